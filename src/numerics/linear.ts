@@ -1,0 +1,111 @@
+/** Small dense real linear algebra on row-major Float64Array. */
+
+/**
+ * Lower Cholesky factor of a covariance matrix; directions without variance are allowed (their column is zero).
+ *
+ * @param matrix n by n, symmetric, positive semidefinite, row-major
+ * @param n order
+ * @returns lower factor L with L Lt = matrix, row-major; undefined where the matrix has a clearly negative direction
+ * @source textbook algorithm (Golub and Van Loan, Matrix Computations, 4.2), semidefinite form
+ */
+export function choleskyFactor(matrix: ArrayLike<number>, n: number): Float64Array | undefined {
+  const l = new Float64Array(n * n);
+  let scale = 0;
+  for (let i = 0; i < n; i++) scale = Math.max(scale, matrix[i * n + i]);
+  for (let j = 0; j < n; j++) {
+    let d = matrix[j * n + j];
+    for (let k = 0; k < j; k++) d -= l[j * n + k] ** 2;
+    if (d < -1e-9 * scale) return undefined;
+    if (d <= 1e-14 * scale) continue;
+    const root = Math.sqrt(d);
+    l[j * n + j] = root;
+    for (let i = j + 1; i < n; i++) {
+      let s = matrix[i * n + j];
+      for (let k = 0; k < j; k++) s -= l[i * n + k] * l[j * n + k];
+      l[i * n + j] = s / root;
+    }
+  }
+  return l;
+}
+
+/**
+ * Least squares by Householder reflections: overwrites `a` with R (upper) and `b` with Qt b.
+ *
+ * @param a rows by cols, row-major, rows at least cols; overwritten
+ * @param b length rows; overwritten
+ * @param rows number of rows
+ * @param cols number of columns
+ * @source textbook algorithm (Golub and Van Loan, Matrix Computations, 5.3)
+ */
+export function householderInPlace(a: Float64Array, b: Float64Array, rows: number, cols: number): void {
+  for (let k = 0; k < cols; k++) {
+    let norm = 0;
+    for (let i = k; i < rows; i++) norm = Math.hypot(norm, a[i * cols + k]);
+    if (norm === 0) continue;
+    const head = a[k * cols + k];
+    const alpha = head > 0 ? -norm : norm;
+    const v0 = head - alpha;
+    const beta = -1 / (alpha * v0);
+    for (let j = k + 1; j <= cols; j++) {
+      let s = v0 * (j < cols ? a[k * cols + j] : b[k]);
+      for (let i = k + 1; i < rows; i++) s += a[i * cols + k] * (j < cols ? a[i * cols + j] : b[i]);
+      s *= beta;
+      if (j < cols) {
+        a[k * cols + j] -= s * v0;
+        for (let i = k + 1; i < rows; i++) a[i * cols + j] -= s * a[i * cols + k];
+      } else {
+        b[k] -= s * v0;
+        for (let i = k + 1; i < rows; i++) b[i] -= s * a[i * cols + k];
+      }
+    }
+    a[k * cols + k] = alpha;
+  }
+}
+
+/**
+ * Back substitution with the R that `householderInPlace` left; a column without substance gets 0.
+ *
+ * @param r rows by cols, upper part used
+ * @param b right-hand side, first cols used
+ * @param cols number of unknowns
+ * @returns length cols
+ * @source textbook algorithm
+ */
+export function backSubstitute(r: Float64Array, b: Float64Array, cols: number): Float64Array {
+  const x = new Float64Array(cols);
+  for (let i = cols - 1; i >= 0; i--) {
+    let s = b[i];
+    for (let j = i + 1; j < cols; j++) s -= r[i * cols + j] * x[j];
+    const d = r[i * cols + i];
+    x[i] = d === 0 ? 0 : s / d;
+  }
+  return x;
+}
+
+/**
+ * Inverse of Rt R from the R of a factorised Jacobian: the unscaled covariance of the parameters.
+ *
+ * @param r rows by cols, upper part used
+ * @param cols number of unknowns
+ * @returns cols by cols, row-major; undefined where R is singular
+ * @source textbook identity (Jt J)^-1 = R^-1 R^-t
+ */
+export function inverseOfNormal(r: Float64Array, cols: number): Float64Array | undefined {
+  const inverse = new Float64Array(cols * cols);
+  for (let c = 0; c < cols; c++) {
+    if (r[c * cols + c] === 0) return undefined;
+    for (let i = c; i >= 0; i--) {
+      let s = i === c ? 1 : 0;
+      for (let j = i + 1; j <= c; j++) s -= r[i * cols + j] * inverse[j * cols + c];
+      inverse[i * cols + c] = s / r[i * cols + i];
+    }
+  }
+  const out = new Float64Array(cols * cols);
+  for (let i = 0; i < cols; i++)
+    for (let j = 0; j < cols; j++) {
+      let s = 0;
+      for (let k = Math.max(i, j); k < cols; k++) s += inverse[i * cols + k] * inverse[j * cols + k];
+      out[i * cols + j] = s;
+    }
+  return out;
+}

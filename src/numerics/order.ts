@@ -1,0 +1,103 @@
+/**
+ * The k-th smallest of the first `count` numbers; reorders `values` in place.
+ *
+ * @param values numbers, no NaN
+ * @param k rank from 0
+ * @param count how many of `values` take part
+ * @returns the k-th smallest
+ * @source Hoare's selection, textbook algorithm
+ */
+export function selectInPlace(values: Float64Array, k: number, count = values.length): number {
+  let left = 0;
+  let right = count - 1;
+  while (left < right) {
+    const pivot = values[(left + right) >> 1];
+    let i = left;
+    let j = right;
+    while (i <= j) {
+      while (values[i] < pivot) i++;
+      while (values[j] > pivot) j--;
+      if (i <= j) {
+        const t = values[i];
+        values[i++] = values[j];
+        values[j--] = t;
+      }
+    }
+    if (k <= j) right = j;
+    else if (k >= i) left = i;
+    else break;
+  }
+  return values[k];
+}
+
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * Probabilistically symmetric coverage interval of a sample.
+ *
+ * @param values sample; reordered in place
+ * @param coverageRatio e.g. 0.95
+ * @param count how many of `values` take part
+ * @returns low and high, in the sample's unit
+ * @source JCGM 101:2008 clause 7.7 (q = pM, r = (M - q)/2), symmetric interval
+ */
+export function symmetricIntervalInPlace(values: Float64Array, coverageRatio = 0.95, count = values.length): Interval {
+  const inside = Math.min(count - 1, Math.floor(coverageRatio * count + 0.5));
+  const r = Math.max(0, Math.floor((count - inside + 1) / 2) - 1);
+  const low = selectInPlace(values, r, count);
+  const high = selectInPlace(values, Math.min(count - 1, r + inside), count);
+  return { low, high };
+}
+
+/**
+ * Shortest coverage interval of a sample.
+ *
+ * @param values sample
+ * @param coverageRatio e.g. 0.95
+ * @returns low and high, in the sample's unit
+ * @source JCGM 101:2008 clause 7.7.4
+ */
+export function shortestInterval(values: Float64Array, coverageRatio = 0.95): Interval {
+  const sorted = values.slice().sort();
+  const inside = Math.min(sorted.length - 1, Math.floor(coverageRatio * sorted.length + 0.5));
+  let best = 0;
+  for (let r = 1; r + inside < sorted.length; r++) {
+    if (sorted[r + inside] - sorted[r] < sorted[best + inside] - sorted[best]) best = r;
+  }
+  return { low: sorted[best], high: sorted[best + inside] };
+}
+
+/**
+ * Arithmetic mean and sample standard deviation (n - 1).
+ *
+ * @param values at least two numbers
+ * @returns mean and deviation, in the values' unit
+ * @source JCGM 100:2008 4.2.1 and 4.2.2
+ */
+export function meanAndDeviation(values: ArrayLike<number>): { mean: number; deviation: number } {
+  let mean = 0;
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) {
+    const d = values[i] - mean;
+    mean += d / (i + 1);
+    sum += d * (values[i] - mean);
+  }
+  return { mean, deviation: Math.sqrt(sum / Math.max(1, values.length - 1)) };
+}
+
+/**
+ * Median of a list.
+ *
+ * @param values at least one number
+ * @returns the median, the mean of the middle two where the count is even
+ * @source textbook definition
+ */
+export function median(values: ArrayLike<number>): number {
+  const copy = Float64Array.from(values);
+  const half = copy.length >> 1;
+  const upper = selectInPlace(copy, half);
+  return copy.length % 2 ? upper : (upper + selectInPlace(copy, half - 1)) / 2;
+}

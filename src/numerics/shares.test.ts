@@ -1,0 +1,26 @@
+import { describe, expect, it } from "vitest";
+import { normalStream, uniformStream } from "./random";
+import { firstOrderShare } from "./shares";
+
+const n = 2000;
+describe("first-order shares", () => {
+  it("four equal inputs of the additive model of JCGM 101 9.2 explain a quarter each", () => {
+    const xs = [0, 1, 2, 3].map((i) => normalStream(1, `x${i}`, n));
+    const y = xs[0].map((_, i) => xs[0][i] + xs[1][i] + xs[2][i] + xs[3][i]);
+    for (const x of xs) expect(firstOrderShare(y, [x])).toBeCloseTo(0.25, 1);
+    expect(firstOrderShare(y, [xs[0], xs[1]])).toBeCloseTo(0.5, 1);
+  });
+  // Source: Ishigami and Homma 1990; closed form with a = 7, b = 0.1: S1 = 0.3139, S2 = 0.4424, S3 = 0 (recomputed from the integrals).
+  it("meets the closed form of the Ishigami function", () => {
+    const [x1, x2, x3] = ["a", "b", "c"].map((k) => uniformStream(3, k, n).map((p) => (2 * p - 1) * Math.PI));
+    const y = x1.map((x, i) => Math.sin(x) + 7 * Math.sin(x2[i]) ** 2 + 0.1 * x3[i] ** 4 * Math.sin(x));
+    const noise = 3 / Math.sqrt(n);
+    expect(Math.abs(firstOrderShare(y, [x1]) - 0.3139)).toBeLessThan(noise);
+    expect(Math.abs(firstOrderShare(y, [x2]) - 0.4424)).toBeLessThan(noise);
+    expect(firstOrderShare(y, [x3])).toBeLessThan(noise);
+  });
+  it("leaves out draws without a value", () => {
+    const x = normalStream(1, "x", n);
+    expect(firstOrderShare(x.map((v, i) => (i % 3 ? 2 * v : Number.NaN)), [x])).toBeGreaterThan(0.99);
+  });
+});

@@ -1,0 +1,89 @@
+import { type Dimension, dimensionOf } from "./dimensions";
+import { type Spread, standardUncertainty } from "./quantity";
+
+export type Notation = "new" | "old";
+
+const trim = (n: number, decimals: number): string => (Object.is(n, -0) ? 0 : n).toFixed(Math.max(0, Math.min(12, decimals))).replace(/^-(0(?:\.0*)?)$/, "$1");
+
+/**
+ * The unit that a value of this size is printed in.
+ *
+ * @param value SI
+ * @param dimension what it is
+ * @param notation modern or as on old paper
+ * @returns unit and its factor to SI
+ * @source house rule: a figure of 1 to 999 where the dimension has a unit for it
+ */
+export function unitFor(value: number, dimension: Dimension, notation: Notation = "new"): { readonly unit: string; readonly factor: number } {
+  const d = dimensionOf(dimension);
+  const list = (notation === "old" ? d.old : undefined) ?? d.print;
+  const size = Math.abs(value);
+  if (dimension === "time" && size < 120) return { unit: size < 1e-6 ? "ns" : size < 1e-3 ? "µs" : size < 1 ? "ms" : "s", factor: size < 1e-6 ? 1e-9 : size < 1e-3 ? 1e-6 : size < 1 ? 1e-3 : 1 };
+  if (dimension === "voltage" && size < 10_000 && size >= 1) return { unit: "V", factor: 1 };
+  return list.find((x) => size >= x.factor * 0.9999995) ?? list[list.length - 1];
+}
+
+/**
+ * A number that is known to a standard uncertainty, with no more digits than it is known to: two figures of the uncertainty.
+ *
+ * @param value SI
+ * @param dimension what it is
+ * @param u standard uncertainty, SI; 0 for exact
+ * @param notation modern or as on old paper
+ * @returns text with unit
+ * @source JCGM 100:2008 7.2.6 (at most two significant digits of u)
+ */
+export function printValue(value: number, dimension: Dimension, u = 0, notation: Notation = "new"): string {
+  if (!Number.isFinite(value)) return "no value";
+  if (dimension === "sReading") return printSReading(value);
+  const { unit, factor } = unitFor(value === 0 ? u : value, dimension, notation);
+  const x = value / factor;
+  return withUnit(trim(x, decimalsFor(x, u / factor)), unit);
+}
+
+/** Decimals that show two figures of the uncertainty, or four figures of an exact value. */
+export function decimalsFor(x: number, u: number): number {
+  const from = u > 0 ? u : Math.abs(x) * 1e-2;
+  return from > 0 ? Math.max(0, 1 - Math.floor(Math.log10(from))) : 0;
+}
+
+const withUnit = (n: string, unit: string): string => (unit === "" ? n : unit === "°" ? `${n}°` : `${n} ${unit}`);
+
+/** `7.1 kHz (6.8 to 7.4)`: a value with its interval in one unit; the interval alone where the value lies outside it. */
+export function printInterval(value: number | null, low: number, high: number, dimension: Dimension, notation: Notation = "new"): string {
+  const best = value ?? (low + high) / 2;
+  const u = (high - low) / 4;
+  if (dimension === "sReading") return `${printSReading(best)} (${printSReading(low)} to ${printSReading(high)})`;
+  const { unit, factor } = unitFor(Math.abs(best) || u, dimension, notation);
+  const decimals = decimalsFor(best / factor, u / factor);
+  const show = (x: number) => trim(x / factor, Math.min(decimals, 6));
+  if (u <= Math.abs(best) * 1e-9) return withUnit(trim(best / factor, Math.min(decimalsFor(best / factor, 0), 6)), unit);
+  const span = `${show(low)} to ${show(high)}`;
+  return value === null || value < low || value > high ? withUnit(span, unit) : `${withUnit(show(value), unit)} (${span})`;
+}
+
+/** Every digit that the number has: for files, and for what is read back. */
+export function printExact(value: number, dimension: Dimension): string {
+  if (dimension === "sReading") return printSReading(value);
+  const { unit, factor } = unitFor(value, dimension);
+  return withUnit(String(Number((value / factor).toPrecision(15))), unit);
+}
+
+/** `±5 kHz` or `u 0.2 kHz`, as the parser reads it back. */
+export function printSpread(spread: Spread, dimension: Dimension): string {
+  if (spread.shape === "exact") return "";
+  const size = spread.shape === "normal" ? spread.u : spread.half;
+  const text = printValue(size, dimension, size);
+  return spread.shape === "normal" ? `u ${text}` : `±${text}${spread.shape === "triangular" ? " tri" : ""}`;
+}
+
+/** Value and spread as a person writes them. */
+export const printQuantity = (value: number, spread: Spread, dimension: Dimension, notation: Notation = "new"): string => {
+  const s = printSpread(spread, dimension);
+  return `${printValue(value, dimension, standardUncertainty(spread), notation)}${s === "" ? "" : ` ${s}`}`;
+};
+
+function printSReading(overS9Db: number): string {
+  if (overS9Db > 0) return `S9+${Number(overS9Db.toFixed(1))}`;
+  return `S${Number((9 + overS9Db / 6).toFixed(1))}`;
+}
