@@ -84,6 +84,7 @@ export const dimensions = {
   },
   time: { si: "s", print: [u("h", 3600), u("min", 60), u("s", 1), u("ms", 1e-3), u("µs", 1e-6), u("ns", 1e-9)], loose: { ...each("h hr hour hours", 3600), ...each("min minute minutes", 60), ...each("s sec second seconds", 1), ...each("ms", 1e-3), ...each("us µs", 1e-6), ...each("ns", 1e-9) }, examples: "10 s, 45 min" },
   ratio: { si: "", print: [u("", 1)], loose: { ...each("x times", 1), ...each("% percent", 0.01), ...each("ppm", 1e-6) }, examples: "0.66, 5 %, 20 ppm" },
+  fraction: { si: "", print: [u("%", 0.01)], loose: { ...each("% percent", 0.01), ...each("ppm", 1e-6) }, examples: "12 %, 0.12" },
   decibel: { si: "dB", print: [u("dB", 1)], loose: each("db", 1), examples: "-3.5 dB" },
   dbm: { si: "dBm", print: [u("dBm", 1)], loose: each("dbm", 1), examples: "-73 dBm" },
   sReading: { si: "dB over S9", print: [u("dB over S9", 1)], loose: {}, examples: "S7, S9+20" },

@@ -45,14 +45,14 @@ export function parseQuantity(text: string, dimension: Dimension, path = dimensi
   if (split && head === "" && split[2] === "±") return bad(path, "no-value", text, `a value before the tolerance, such as ${dimensionOf(dimension).examples}`);
   const value = parsePlain(!split && percentTail ? percentTail[1] : head, dimension, path, legend);
   if (!value.ok) return value;
-  if (!split && percentTail) return good({ value: value.value, spread: relative(value.value, percentTail[2], "rectangular") });
+  if (!split && percentTail && dimension !== "fraction") return good({ value: value.value, spread: relative(value.value, percentTail[2], "rectangular") });
   if (!split) return good({ value: value.value, spread: exact });
   let tail = split[3];
   const triangular = /\s*tri(?:angular)?$/i.test(tail);
   tail = tail.replace(/\s*tri(?:angular)?$/i, "");
   const shape = split[2] === "±" ? (triangular ? "triangular" : "rectangular") : "normal";
   const percent = /^(\d+(?:[.,]\d+)?)\s*%$/.exec(tail);
-  if (percent && dimension !== "ratio") return good({ value: value.value, spread: relative(value.value, percent[1], shape) });
+  if (percent && dimension !== "ratio" && dimension !== "fraction") return good({ value: value.value, spread: relative(value.value, percent[1], shape) });
   const unit = unitOf(head);
   const size = parsePlain(/^[\d.,]+(?:e[+-]?\d+)?$/i.test(tail) && unit ? `${tail} ${unit}` : tail, dimension, path, legend);
   if (!size.ok) return size;
@@ -107,7 +107,7 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
   const d = dimensionOf(dimension);
   const two = (a: string, b: string, how: string) => bad(path, "ambiguous-unit", text, `either ${n} ${a} or ${n} ${b}: ${how}`);
   if (unit === "") {
-    if (dimension === "ratio" || dimension === "decibel" || dimension === "dbm" || dimension === "angle") return good(1);
+    if (dimension === "ratio" || dimension === "fraction" || dimension === "decibel" || dimension === "dbm" || dimension === "angle") return good(1);
     if (dimension === "resistance") return good(1);
     if (dimension === "capacitance" && legend.bareCapacitor === "usual") return good(Math.abs(n) < 1 ? 1e-6 : 1e-12);
     if (dimension === "capacitance") return two("µF", "pF", "write the unit, or state the print's legend");

@@ -3,7 +3,9 @@ import { type Spread, standardUncertainty } from "./quantity";
 
 export type Notation = "new" | "old";
 
-const trim = (n: number, decimals: number): string => (Object.is(n, -0) ? 0 : n).toFixed(Math.max(0, Math.min(12, decimals))).replace(/^-(0(?:\.0*)?)$/, "$1");
+const trim = (n: number, decimals: number): string => n.toFixed(Math.max(0, Math.min(12, decimals))).replace(/^-(0(?:\.0*)?)$/, "$1");
+/** An exact number to three figures or as many as it needs up to six, without idle zeros. */
+const plain = (x: number): string => String(Number(x.toPrecision(6)));
 
 /**
  * The unit that a value of this size is printed in.
@@ -24,7 +26,7 @@ export function unitFor(value: number, dimension: Dimension, notation: Notation 
 }
 
 /**
- * A number that is known to a standard uncertainty, with no more digits than it is known to: two figures of the uncertainty.
+ * A number that is known to a standard uncertainty, with no more digits than it is known to: the leading figure of the uncertainty, or two.
  *
  * @param value SI
  * @param dimension what it is
@@ -38,13 +40,21 @@ export function printValue(value: number, dimension: Dimension, u = 0, notation:
   if (dimension === "sReading") return printSReading(value);
   const { unit, factor } = unitFor(value === 0 ? u : value, dimension, notation);
   const x = value / factor;
-  return withUnit(trim(x, decimalsFor(x, u / factor)), unit);
+  return withUnit(u > 0 ? trim(x, decimalsFor(x, u / factor)) : plain(x), unit);
 }
 
-/** Decimals that show two figures of the uncertainty, or four figures of an exact value. */
+/**
+ * Decimals that show an uncertainty's leading figure, or two where it leads with 1 or 2; of an exact value, three figures.
+ *
+ * @param x value in the unit it is printed in
+ * @param u standard uncertainty in that unit, 0 for exact
+ * @returns number of decimals
+ * @source JCGM 100:2008 7.2.6 (at most two significant digits of u)
+ */
 export function decimalsFor(x: number, u: number): number {
-  const from = u > 0 ? u : Math.abs(x) * 1e-2;
-  return from > 0 ? Math.max(0, 1 - Math.floor(Math.log10(from))) : 0;
+  if (!(u > 0)) return x === 0 ? 0 : Math.max(0, 2 - Math.floor(Math.log10(Math.abs(x)) + 1e-9));
+  const lead = Math.floor(Math.log10(u) + 1e-9);
+  return Math.max(0, (u / 10 ** lead < 3 ? 1 : 0) - lead);
 }
 
 const withUnit = (n: string, unit: string): string => (unit === "" ? n : unit === "°" ? `${n}°` : `${n} ${unit}`);
@@ -57,7 +67,7 @@ export function printInterval(value: number | null, low: number, high: number, d
   const { unit, factor } = unitFor(Math.abs(best) || u, dimension, notation);
   const decimals = decimalsFor(best / factor, u / factor);
   const show = (x: number) => trim(x / factor, Math.min(decimals, 6));
-  if (u <= Math.abs(best) * 1e-9) return withUnit(trim(best / factor, Math.min(decimalsFor(best / factor, 0), 6)), unit);
+  if (u <= Math.abs(best) * 1e-9) return withUnit(trim(best / factor, decimalsFor(best / factor, 0)).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, ""), unit);
   const span = `${show(low)} to ${show(high)}`;
   return value === null || value < low || value > high ? withUnit(span, unit) : `${withUnit(show(value), unit)} (${span})`;
 }
@@ -73,14 +83,15 @@ export function printExact(value: number, dimension: Dimension): string {
 export function printSpread(spread: Spread, dimension: Dimension): string {
   if (spread.shape === "exact") return "";
   const size = spread.shape === "normal" ? spread.u : spread.half;
-  const text = printValue(size, dimension, size);
+  const text = printValue(Number(size.toPrecision(3)), dimension);
   return spread.shape === "normal" ? `u ${text}` : `±${text}${spread.shape === "triangular" ? " tri" : ""}`;
 }
 
-/** Value and spread as a person writes them. */
+/** Value and spread as a person writes them; a stated tolerance leaves the stated value its digits. */
 export const printQuantity = (value: number, spread: Spread, dimension: Dimension, notation: Notation = "new"): string => {
   const s = printSpread(spread, dimension);
-  return `${printValue(value, dimension, standardUncertainty(spread), notation)}${s === "" ? "" : ` ${s}`}`;
+  const known = spread.shape === "normal" ? standardUncertainty(spread) : 0;
+  return `${printValue(value, dimension, known, notation)}${s === "" ? "" : ` ${s}`}`;
 };
 
 function printSReading(overS9Db: number): string {

@@ -1,0 +1,7 @@
+declare module "*.md" {
+  const text: string;
+  export default text;
+}
+declare module "@stdlib/stats-base-dists-normal-quantile" {
+  export default function quantile(p: number, mu: number, sigma: number): number;
+}

@@ -1,0 +1,17 @@
+import type { Estimate } from "../units/draws";
+import type { Quantity } from "../units/quantity";
+import type { DescribedStrip } from "./strip";
+
+/** What a sheet may ask of a set: its quantities and choices with the readings in force. The job builds it; sheets see nothing else. */
+export interface Bench {
+  /** a quantity of the set by its path, such as `line.voltage` or `fittings.qm.cableLength` */
+  readonly quantity: (path: string) => Quantity | undefined;
+  readonly choice: (path: string) => string | undefined;
+  readonly strip: () => DescribedStrip | undefined;
+  readonly estimate: (id: string) => Estimate | undefined;
+  /** path of the subject that the sheet was asked about */
+  readonly at: string;
+}
+
+/** A bench with nothing on it: a sheet then runs on its own defaults. */
+export const emptyBench: Bench = { quantity: () => undefined, choice: () => undefined, strip: () => undefined, estimate: () => undefined, at: "" };

@@ -1,0 +1,308 @@
+import { symmetricIntervalInPlace } from "../numerics/order";
+import { firstOrderShare } from "../numerics/shares";
+import { normalStream } from "../numerics/random";
+import type { Bench } from "../set/bench";
+import { cautions, type Caution } from "../standards/cautions";
+import type { Dimension } from "../units/dimensions";
+import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
+import type { Issue, Read } from "../units/issue";
+import { printInterval, printValue } from "../units/print";
+import type { Origin, Quantity } from "../units/quantity";
+import { isSafeToJoin, liveChassisFinding } from "./chassis";
+import { type AnySheet, type Figure, type Finding, type Ground, hazards, type NoValue, severities, type Share, type Table } from "./contract";
+import { isUncertain, type Missing, type Overrides, type Resolved, type ResolvedQuantity, resolveInputs } from "./resolve";
+
+export interface AnsweredQuantity {
+  readonly path: string;
+  readonly meaning: string;
+  readonly howMeasured: string;
+  readonly dimension: Dimension;
+  readonly quantity: Quantity;
+}
+export interface AnsweredChoice {
+  readonly path: string;
+  readonly meaning: string;
+  readonly value: string;
+  readonly options: readonly string[];
+  readonly origin: string;
+}
+export interface AnsweredCurve {
+  readonly meaning: string;
+  readonly xDimension: Dimension;
+  readonly yDimension: Dimension;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+}
+export interface MeasureNext {
+  readonly inputs: readonly string[];
+  readonly share: number;
+  readonly result: string;
+  readonly how: string;
+}
+export interface Answer {
+  readonly sheet: string;
+  readonly version: number;
+  readonly title: string;
+  readonly question: string;
+  readonly at: string;
+  readonly seed: number;
+  readonly draws: number;
+  readonly interval: "95 %, probabilistically symmetric";
+  readonly headline: string;
+  readonly quantities: readonly AnsweredQuantity[];
+  readonly choices: readonly AnsweredChoice[];
+  /** origin of the weakest input: the answer is worth no more */
+  readonly weakest: Origin;
+  readonly results: Readonly<Record<string, Figure>>;
+  readonly curves: Readonly<Record<string, AnsweredCurve>>;
+  readonly tables: readonly Table[];
+  readonly findings: readonly Finding[];
+  readonly cautions: readonly Caution[];
+  readonly next: readonly MeasureNext[];
+  readonly missing: readonly Missing[];
+}
+export interface Ask {
+  readonly overrides?: Overrides;
+  readonly seed?: number;
+  readonly draws?: number;
+  readonly points?: number;
+  /** leave the shares out: for redrawing while a value is dragged */
+  readonly quick?: boolean;
+}
+
+/** Takes draws one by one so that a caller can show progress and stop. */
+export const defaultSampling: Sampling = { seed: 1, draws: 2000 };
+const weakness: readonly Origin[] = ["computed", "measured", "fitted", "stated", "assumed", "tried"];
+
+/**
+ * Answers a sheet's question about a set: best values, 2.5 to 97.5 % intervals by Monte Carlo, shares of the variance, findings, cautions.
+ *
+ * Reproducible from seed, draws and version. Inputs are drawn each from its own stream; a fitted estimate's together.
+ *
+ * @param sheet the sheet
+ * @param bench the set as it stands
+ * @param ask what-ifs, seed, number of draws and of points on a curve
+ * @returns the answer, or located issues where an input is bad
+ * @source JCGM 101:2008 clauses 5 to 7
+ */
+export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answer> {
+  const resolved = resolveInputs(sheet, bench, ask.overrides);
+  if (!resolved.ok) return resolved;
+  const sampling: Sampling = { seed: ask.seed ?? defaultSampling.seed, draws: ask.draws ?? (ask.quick ? 200 : defaultSampling.draws) };
+  const { value: inputs } = resolved;
+  const head = describe(sheet, bench, inputs, sampling);
+  if (inputs.missing.length > 0) return { ok: true, value: unanswered(head, inputs.missing) };
+  const estimates = estimateIssues(inputs, bench);
+  if (estimates.length > 0) return { ok: false, issues: estimates };
+  return { ok: true, value: compute(sheet, bench, inputs, sampling, ask.points ?? (ask.quick ? 201 : 401), ask.quick ?? false, head) };
+}
+
+type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "findings" | "cautions" | "next" | "missing">;
+
+function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling): Head {
+  const quantities = inputs.quantities.map(({ path, meaning, howMeasured, dimension, quantity }) => ({ path, meaning, howMeasured, dimension, quantity }));
+  const weakest = [...quantities.map((q) => q.quantity.origin), ...inputs.choices.map((c) => c.origin)].reduce<Origin>(
+    (w, o) => (weakness.indexOf(o) > weakness.indexOf(w) ? o : w),
+    "computed",
+  );
+  const { id, version, title, question } = sheet;
+  return { sheet: id, version, title, question, at: bench.at, ...sampling, interval: "95 %, probabilistically symmetric", quantities, choices: inputs.choices, weakest };
+}
+
+function unanswered(head: Head, missing: readonly Missing[]): Answer {
+  const names = missing.map((m) => `${m.path} (${m.meaning}; ${m.howMeasured})`).join("; ");
+  return { ...head, headline: `No answer yet: ${names} is missing.`, results: {}, curves: {}, tables: [], findings: [], cautions: [], next: [], missing };
+}
+
+function estimateIssues(inputs: Resolved, bench: Bench): Issue[] {
+  const wanted = new Set(inputs.quantities.flatMap((q) => q.quantity.joint ?? []));
+  return [...wanted].flatMap((id) => (bench.estimate(id) ? [] : [{ path: id, code: "no-estimate", read: id, expected: "an estimate of this job" }]));
+}
+
+interface Drawn {
+  readonly quantity: ResolvedQuantity;
+  readonly values: Float64Array;
+}
+interface Group {
+  readonly names: readonly string[];
+  readonly streams: readonly Float64Array[];
+}
+
+/** Draws of every uncertain input, and the groups that shares are counted by. */
+function drawInputs(inputs: Resolved, bench: Bench, sampling: Sampling): { drawn: Drawn[]; groups: Group[] } {
+  const drawn: Drawn[] = [];
+  const groups: Group[] = [];
+  const joints = new Map<string, ResolvedQuantity[]>();
+  for (const q of inputs.quantities) {
+    if (!isUncertain(q)) continue;
+    const joint = q.quantity.joint;
+    if (joint) {
+      joints.set(joint, [...(joints.get(joint) ?? []), q]);
+      continue;
+    }
+    const values = drawQuantity(q.quantity, q.path, sampling, q.positive);
+    drawn.push({ quantity: q, values });
+    groups.push({ names: [q.path], streams: [values] });
+  }
+  for (const [id, members] of joints) {
+    const { byName } = drawEstimate(bench.estimate(id)!, sampling);
+    for (const q of members) drawn.push({ quantity: q, values: byName.get(q.path) ?? new Float64Array(sampling.draws).fill(q.quantity.value) });
+    const names = bench.estimate(id)!.names.filter((n) => members.some((m) => m.path === n));
+    groups.push({ names, streams: names.map((n) => normalStream(sampling.seed, n, sampling.draws)) });
+  }
+  return { drawn, groups };
+}
+
+function compute(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling, points: number, quick: boolean, head: Head): Answer {
+  const { draws } = sampling;
+  const { drawn, groups } = drawInputs(inputs, bench, sampling);
+  const plain = inputs.plain as never;
+  const put = (i: number): void => {
+    for (const d of drawn) d.quantity.slot.holder[d.quantity.slot.key] = i < 0 ? d.quantity.quantity.value : d.values[i];
+  };
+  const plan = sheet.prepare(plain, points);
+  const into = Object.fromEntries(Object.entries(plan.axes).map(([k, a]) => [k, new Float64Array(a.length)]));
+  const names = Object.keys(sheet.results);
+  const best = plan.solve(plain, into as never);
+  checkNames(sheet, names, best);
+  const atBest = Object.fromEntries(names.map((n) => [n, best[n]]));
+  const nominal = Object.fromEntries(Object.entries(into).map(([k, a]) => [k, a.slice()]));
+  const scalars = Object.fromEntries(names.map((n) => [n, new Float64Array(draws)]));
+  const whyNot: Record<string, string> = {};
+  const sheets = Object.fromEntries(Object.entries(plan.axes).map(([k, a]) => [k, new Float64Array(a.length * draws)]));
+  const moving = drawn.length > 0;
+  for (let i = 0; i < (moving ? draws : 1); i++) {
+    put(i);
+    const y = plan.solve(plain, into as never);
+    for (const n of names) {
+      const v = y[n];
+      scalars[n][i] = typeof v === "number" ? v : Number.NaN;
+      if (typeof v !== "number") whyNot[n] = v.none;
+    }
+    for (const [k, a] of Object.entries(into)) for (let p = 0; p < a.length; p++) sheets[k][p * draws + i] = a[p];
+  }
+  if (!moving) for (const n of names) scalars[n].fill(scalars[n][0]);
+  put(-1);
+  const figures: Record<string, Figure> = {};
+  for (const n of names) figures[n] = figureOf(sheet, n, atBest[n], scalars[n], whyNot[n], quick || !moving ? [] : groups);
+  const ground: Ground<never, never> = {
+    best: plain,
+    figures: figures as never,
+    mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
+    say: (n: string) => sayFigure(figures[n]),
+    about: (n: string) => aboutFigure(figures[n]),
+    verdict: (holds) => verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never),
+  };
+  const own = sheet.findings(ground as never);
+  const findings = [...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]), ...own].sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity));
+  const text = sheet.headline(ground as never);
+  put(-1);
+  return {
+    ...head,
+    headline: ground.mayJoin ? text : `Stop: this chassis ${inputs.plain.chassis === "live" ? "is" : "must be taken to be"} live, so nothing may be joined to it yet. For later: ${text}`,
+    results: figures,
+    curves: curvesOf(sheet, plan.axes, nominal, sheets, draws, moving),
+    tables: quick ? [] : (sheet.tables?.(plain) ?? []),
+    findings,
+    cautions: cautionsFor(findings),
+    next: quick ? [] : measureNext(sheet, inputs, figures),
+    missing: [],
+  };
+}
+
+function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
+  const got = Object.keys(solved);
+  const extra = got.find((n) => !names.includes(n)) ?? names.find((n) => !got.includes(n));
+  if (extra) throw new TypeError(`sheet ${sheet.id}: solve and declared results differ in "${extra}"`);
+}
+
+function figureOf(sheet: AnySheet, name: string, best: number | NoValue, draws: Float64Array, whyNot: string | undefined, groups: readonly Group[]): Figure {
+  const { dimension, meaning } = sheet.results[name];
+  const valid = draws.filter((v) => Number.isFinite(v));
+  const value = typeof best === "number" && Number.isFinite(best) ? best : null;
+  const why = typeof best === "number" ? (value === null ? (whyNot ?? "no value at these inputs") : whyNot) : best.none;
+  const without = 1 - valid.length / draws.length;
+  if (valid.length === 0) return { dimension, meaning, value, low: null, high: null, without, why: why ?? "no value", shares: [] };
+  const least = 3 / Math.sqrt(draws.length);
+  const shares: Share[] = groups
+    .map((g) => ({ inputs: g.names, share: firstOrderShare(draws, g.streams) }))
+    .filter((s) => s.share >= least)
+    .sort((a, b) => b.share - a.share);
+  const { low, high } = symmetricIntervalInPlace(valid);
+  return { dimension, meaning, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
+}
+
+/** A figure as a person reads it: interval, unit, and how often there is none. */
+export function sayFigure(f: Figure): string {
+  if (f.low === null || f.high === null) return f.why ?? "no value";
+  const text = printInterval(f.value, f.low, f.high, f.dimension);
+  return f.without > 0.005 ? `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases: ${f.why ?? "no value"}` : text;
+}
+
+/** A figure in short: its value with the digits that its interval leaves it. */
+export function aboutFigure(f: Figure): string {
+  if (f.low === null || f.high === null) return f.why ?? "no value";
+  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, (f.high - f.low) / 4);
+}
+
+function verdictOver(
+  draws: number,
+  put: (i: number) => void,
+  plain: never,
+  names: readonly string[],
+  scalars: Readonly<Record<string, Float64Array>>,
+  whyNot: Readonly<Record<string, string>>,
+  holds: (x: never, y: never) => boolean,
+): "yes" | "no" | "open" {
+  const y: Record<string, number | NoValue> = {};
+  let yes = 0;
+  for (let i = 0; i < draws; i++) {
+    put(i);
+    for (const n of names) y[n] = Number.isFinite(scalars[n][i]) ? scalars[n][i] : { none: whyNot[n] ?? "no value" };
+    if (holds(plain, y as never)) yes++;
+  }
+  return yes >= 0.95 * draws ? "yes" : yes <= 0.05 * draws ? "no" : "open";
+}
+
+const toDb = (p: number): number => 10 * Math.log10(Math.max(p, 1e-30));
+
+function curvesOf(sheet: AnySheet, axes: object, nominal: Readonly<Record<string, Float64Array>>, all: Readonly<Record<string, Float64Array>>, draws: number, moving: boolean) {
+  const out: Record<string, AnsweredCurve> = {};
+  for (const [k, x] of Object.entries(axes) as [string, Float64Array][]) {
+    const { x: xDimension, y: yDimension, meaning, holds } = sheet.curves[k];
+    const low = nominal[k].slice();
+    const high = nominal[k].slice();
+    if (moving) {
+      for (let p = 0; p < x.length; p++) {
+        const column = all[k].subarray(p * draws, (p + 1) * draws);
+        const i = symmetricIntervalInPlace(column);
+        low[p] = i.low;
+        high[p] = i.high;
+      }
+    }
+    const show = holds === "power" ? toDb : (v: number) => v;
+    out[k] = { meaning, xDimension, yDimension, x: x.slice(), y: nominal[k].map(show), low: low.map(show), high: high.map(show) };
+  }
+  return out;
+}
+
+/** Cautions for the hazards of these findings, once each, in the order of the hazards. */
+export function cautionsFor(findings: readonly Pick<Finding, "hazards">[]): readonly Caution[] {
+  const wanted = new Set(findings.flatMap((f) => f.hazards));
+  return hazards.filter((h) => wanted.has(h)).flatMap((h) => cautions.filter((c) => c.hazard === h));
+}
+
+/** For each key result the input that its interval depends on most. */
+function measureNext(sheet: AnySheet, inputs: Resolved, figures: Readonly<Record<string, Figure>>): MeasureNext[] {
+  const out: MeasureNext[] = [];
+  for (const result of sheet.key) {
+    const top = figures[result]?.shares[0];
+    if (!top || out.some((o) => o.inputs[0] === top.inputs[0])) continue;
+    const q = inputs.quantities.find((i) => i.path === top.inputs[0]);
+    const how = top.inputs.length > 1 ? "a better sweep of the strip: more points on the skirts, less noise" : (q?.howMeasured ?? "");
+    out.push({ inputs: top.inputs, share: top.share, result, how });
+  }
+  return out.slice(0, 3);
+}

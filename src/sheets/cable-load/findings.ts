@@ -1,0 +1,69 @@
+import type { Finding, Ground } from "../contract";
+import type { CableInputs, solveCable } from "./solve";
+
+type Y = ReturnType<typeof solveCable>;
+type G = Omit<Ground<never, Record<keyof Y, never>>, "verdict"> & { verdict: (holds: (x: CableInputs, y: Y) => boolean) => "yes" | "no" | "open" };
+const plate: Finding["hazards"] = ["b-plus", "stored-charge"];
+
+export const cableHeadline = (g: G): string =>
+  `With the cable on, the first primary falls by ${noSign(g.about("primaryDetune"))} and the set loses ${noSign(g.about("gainChange"))}. The slug ${slugWord(g)} take it up; the accessory's own coil can, and leaves a loss of ${noSign(g.about("compensatingLoss"))}.`;
+
+const noSign = (text: string): string => text.replace(/^-/, "");
+const slugWord = (g: G): string => {
+  const v = g.verdict((_, y) => y.slugMargin > 0);
+  return v === "yes" ? "can" : v === "no" ? "cannot" : "may or may not";
+};
+
+/** What the answer means at the bench; all of it happens at the mixer plate. */
+export function cableFindings(g: G): Finding[] {
+  const out: Finding[] = [];
+  const slug = g.verdict((_, y) => y.slugMargin > 0);
+  const trimmer = g.verdict((_, y) => y.trimmerMargin > 0);
+  out.push({
+    id: "cable-open-connector",
+    severity: "act",
+    says: `With the cable on and nothing at its far end the first primary is ${g.say("primaryDetune")} off and the gain changes by ${g.say("gainChange")}.`,
+    do: "Take the cable off at the set when the accessory is not in use, and peak the set to its own short connector, not to the cable.",
+    restsOn: ["primaryDetune", "gainChange"],
+    hazards: plate,
+  });
+  const change = `The slug would have to move L by ${g.say("slugChange")}`;
+  if (slug === "yes")
+    out.push({ id: "cable-slug-can", severity: "act", says: `${change}, within its range: re-peaked, ${g.say("gainChangeAfterRepeak")} is left.`, do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note the slug's place before you turn it.", restsOn: ["slugChange", "slugMargin", "gainChangeAfterRepeak"], hazards: plate });
+  else
+    out.push({
+      id: slug === "no" ? "cable-slug-cannot" : "cable-slug-open",
+      severity: slug === "no" ? "act" : "check",
+      says: `${change}: ${slug === "no" ? "beyond its range" : "at the edge of its range, the readings leave it open"}.`,
+      do: slug === "no" ? "Do not force the slug. Let a coil in the accessory take up the cable." : "Count the turns left to the stop and the peak's shift a turn before you rely on the slug; else let a coil in the accessory take up the cable.",
+      restsOn: ["slugChange", "slugMargin"],
+      hazards: plate,
+    });
+  if (trimmer !== "no")
+    out.push({ id: trimmer === "yes" ? "cable-trimmer-can" : "cable-trimmer-open", severity: trimmer === "yes" ? "note" : "check", says: `The can's trimmer, opened by ${g.say("effectiveCapacitance")}, ${trimmer === "yes" ? "can take it up" : "may take it up: measure its range"}.`, restsOn: ["trimmerChange", "trimmerMargin"], hazards: plate });
+  out.push({
+    id: "cable-coil",
+    severity: "act",
+    says: `A coil of ${g.say("compensatingInductance")} at the accessory resonates its own cable at the IF and leaves ${g.say("compensatingLoss")}.`,
+    do: "Make the coil adjustable. Set was peaked to its own connector; now tune the coil until the gain is back, then re-peak that one primary slightly.",
+    restsOn: ["compensatingInductance", "compensatingLoss", "coilParallelResistance"],
+    hazards: plate,
+  });
+  const trap = g.verdict((x, y) => y.trapFrequency > 0.7 * x.strip.intermediateFrequency);
+  if (trap !== "no")
+    out.push({
+      id: "cable-trap-near",
+      severity: trap === "yes" ? "act" : "check",
+      says: `A coil a little off turns cable and series capacitor into a trap at ${g.say("trapFrequency")}, close to the IF.`,
+      do: "Use a larger series capacitor, ten times the cable's capacitance or more, so that the trap lies far below the IF.",
+      restsOn: ["trapFrequency"],
+      hazards: plate,
+    });
+  const lumped = g.verdict((_, y) => y.lumpedError < 0.01);
+  out.push(
+    lumped === "yes"
+      ? { id: "cable-lumped-enough", severity: "note", says: `As a plain capacitor the cable is right to ${g.say("lumpedError")}; that stops being enough (1 %) at ${g.say("lumpedLimit")}.`, restsOn: ["lumpedError", "lumpedLimit"], hazards: ["none"] }
+      : { id: "cable-lumped-not-enough", severity: "check", says: `At this length the cable is a line, not a capacitor: off by ${g.say("lumpedError")}. The gains here use the line; the simple figures do not.`, restsOn: ["lumpedError", "lumpedLimit"], hazards: ["none"] },
+  );
+  return out;
+}

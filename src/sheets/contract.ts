@@ -1,0 +1,166 @@
+import type { StripModel } from "../physics/if-strip";
+import type { Bench } from "../set/bench";
+import type { DescribedStrip } from "../set/strip";
+import type { Dimension } from "../units/dimensions";
+import type { Origin, Quantity, Spread } from "../units/quantity";
+
+interface Said {
+  readonly meaning: string;
+  readonly howMeasured: string;
+}
+export interface QuantityInput extends Said {
+  readonly kind: "quantity";
+  readonly dimension: Dimension;
+  /** whether it can only be above 0: then it is drawn so, and refused otherwise */
+  readonly positive?: boolean;
+  readonly min?: number;
+  readonly max?: number;
+  readonly from?: (bench: Bench) => Quantity | undefined;
+  readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
+}
+export interface ChoiceInput extends Said {
+  readonly kind: "choice";
+  readonly options: readonly string[];
+  readonly from?: (bench: Bench) => string | undefined;
+  readonly assumed?: string;
+}
+export interface ModelInput extends Said {
+  readonly kind: "model";
+  readonly of: keyof Models;
+  readonly from: (bench: Bench) => DescribedStrip | undefined;
+  readonly assumed: DescribedStrip;
+}
+export interface Models {
+  readonly strip: StripModel;
+}
+export type Input = QuantityInput | ChoiceInput | ModelInput;
+export type Inputs = Readonly<Record<string, Input>>;
+export interface Result {
+  readonly dimension: Dimension;
+  readonly meaning: string;
+}
+export type Results = Readonly<Record<string, Result>>;
+/** A curve's y holds what its dimension says; with `holds: "power"` it holds |H|^2, turned into dB once, after the quantiles. */
+export interface Curve {
+  readonly x: Dimension;
+  readonly y: Dimension;
+  readonly holds?: "power";
+  readonly meaning: string;
+}
+export type Curves = Readonly<Record<string, Curve>>;
+
+type PlainOf<I> = I extends { kind: "quantity" }
+  ? number
+  : I extends { kind: "choice"; options: readonly (infer O)[] }
+    ? O
+    : I extends { kind: "model"; of: infer M extends keyof Models }
+      ? Models[M]
+      : never;
+export type Plain<I> = { readonly [K in keyof I]: PlainOf<I[K]> };
+export type NoValue = { readonly none: string };
+export type Solved<R> = { readonly [K in keyof R]: number | NoValue };
+export type Arrays<C> = { readonly [K in keyof C]: Float64Array };
+
+/** Part of a result's variance that one input, or one correlated group, explains by itself. */
+export interface Share {
+  readonly inputs: readonly string[];
+  readonly share: number;
+}
+export interface Figure {
+  readonly dimension: Dimension;
+  readonly meaning: string;
+  readonly value: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  /** fraction of draws that have no value */
+  readonly without: number;
+  readonly why?: string;
+  readonly shares: readonly Share[];
+}
+export const severities = ["danger", "act", "check", "note"] as const;
+export type Severity = (typeof severities)[number];
+export const hazards = ["b-plus", "line", "stored-charge", "live-chassis", "heat", "none"] as const;
+export type Hazard = (typeof hazards)[number];
+export interface Finding<R = Results> {
+  readonly id: string;
+  readonly severity: Severity;
+  readonly says: string;
+  /** what to do; a finding with this is a step at the set, and carries the hazards of the place */
+  readonly do?: string;
+  readonly restsOn: readonly (keyof R & string)[];
+  readonly hazards: readonly [Hazard, ...Hazard[]];
+}
+export interface Ground<I, R> {
+  readonly best: Plain<I>;
+  readonly figures: { readonly [K in keyof R]: Figure };
+  /** yes when 95 % of the draws say so, no when 5 % at most do, open between */
+  readonly verdict: (holds: (x: Plain<I>, y: Solved<R>) => boolean) => "yes" | "no" | "open";
+  /** a result as a person reads it, with interval and unit */
+  readonly say: (result: keyof R & string) => string;
+  /** the same in short, for a sentence: value and unit, digits as known */
+  readonly about: (result: keyof R & string) => string;
+  /** false while the chassis is live or not stated: then nothing is ever worth joining to it */
+  readonly mayJoin: boolean;
+}
+
+export interface Trace {
+  readonly label: string;
+  readonly curve: string;
+  readonly stroke: "ink" | "accent" | "faint";
+  readonly dash?: boolean;
+  readonly band?: boolean;
+}
+export interface FigureSpec {
+  readonly id: string;
+  readonly title: string;
+  readonly xLabel: string;
+  readonly yLabel: string;
+  readonly traces: readonly Trace[];
+  /** vertical marks: a result drawn where it lies */
+  readonly marks?: readonly { readonly result: string; readonly label: string }[];
+  readonly yFrom?: number;
+}
+
+/** Rows of numbers at the best values; NaN where there is none. */
+export interface Table {
+  readonly id: string;
+  readonly title: string;
+  readonly columns: readonly { readonly name: string; readonly dimension: Dimension }[];
+  readonly rows: readonly (readonly number[])[];
+}
+
+export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> {
+  readonly id: string;
+  readonly version: number;
+  readonly title: string;
+  readonly question: `${string}?`;
+  readonly subject: "set" | "stage" | "band" | "fitting" | "tube";
+  /** kind of fitting that the subject is, where it is one */
+  readonly fitting?: string;
+  /** whether following the answer joins a connector, instrument or screen to the chassis */
+  readonly joins: boolean;
+  /** steps of the job that the sheet serves, by number */
+  readonly steps: readonly string[];
+  readonly inputs: I;
+  /** the few inputs to show first, at most five */
+  readonly first: readonly (keyof I & string)[];
+  readonly results: R;
+  /** results to show first; the first of them is what `measure next` narrows */
+  readonly key: readonly (keyof R & string)[];
+  readonly curves: C;
+  readonly prepare: (best: Plain<I>, points: number) => { readonly axes: Arrays<C>; readonly solve: (x: Plain<I>, into: Arrays<C>) => Solved<R> };
+  readonly tables?: (best: Plain<I>) => readonly Table[];
+  readonly headline: (ground: Ground<I, R>) => string;
+  readonly findings: (ground: Ground<I, R>) => readonly Finding<R>[];
+  readonly figures: readonly FigureSpec[];
+  readonly theory: string;
+}
+
+export type OriginOfInput = Origin;
+/** A sheet with its own types forgotten, as the faces and the index see it. */
+export type AnySheet = SheetOf<Inputs, Results, Curves>;
+
+/** Declares a sheet: names are checked against each other here, once, and forgotten afterwards. */
+export function sheet<const I extends Inputs, const R extends Results, const C extends Curves>(s: SheetOf<I, R, C>): AnySheet {
+  return s as unknown as AnySheet;
+}

@@ -1,0 +1,68 @@
+import type { StripModel } from "../../physics/if-strip";
+import { StripResponse } from "../../physics/if-strip";
+import { capacitorReactanceOhm } from "../../physics/resonance";
+import { largestTouchableF, nextPreferred, nextRatedV } from "../../standards/preferred";
+import type { NoValue } from "../contract";
+
+export interface BlockInputs {
+  readonly strip: StripModel;
+  readonly cableLength: number;
+  readonly cableCapacitancePerLength: number;
+  readonly secondaryVoltage: number;
+  readonly highLine: number;
+  readonly ratingMargin: number;
+  readonly reactanceShare: number;
+  readonly trapRatio: number;
+  readonly bleederResistance: number;
+  readonly leakResistance: number;
+  readonly soundResistance: number;
+  readonly bPlusSourceResistance: number;
+}
+
+const response = new StripResponse();
+
+/**
+ * Everything about the capacitor in series with a lead from a plate.
+ *
+ *     V0 = sqrt 2 Vs h                       no-load B+ at high line
+ *     C >= 1 / (2 pi f s |Z|)                its reactance at most the share s of the plate's impedance
+ *     C >= Ccab (1/t^2 - 1)                  the series trap f sqrt(Ccab/(Ccab + C)) at most t of the IF
+ *     V = V0 Rb / (Rb + Rleak)               at the connector
+ *
+ * @param x plain inputs, SI
+ * @returns results, SI
+ * @source identities; limits of touchable capacitance after IEC 62368-1 (from memory), preferred values IEC 60063
+ */
+export function solveBlock(x: BlockInputs) {
+  const f = x.strip.intermediateFrequency;
+  response.load(x.strip).at(f);
+  const plateImpedance = Math.hypot(response.plateRe, response.plateIm);
+  const cableF = x.cableLength * x.cableCapacitancePerLength;
+  const noLoadBPlus = Math.SQRT2 * x.secondaryVoltage * x.highLine;
+  const requiredRating = noLoadBPlus * x.ratingMargin;
+  const preferredRating: number | NoValue = nextRatedV(requiredRating) ?? { none: "no rated voltage above 4 kV in the table" };
+  const byReactance = 1 / (2 * Math.PI * f * x.reactanceShare * plateImpedance);
+  const byTrap = cableF * (1 / x.trapRatio ** 2 - 1);
+  const smallestCapacitance = Math.max(byReactance, byTrap);
+  const largestCapacitance = largestTouchableF(noLoadBPlus);
+  const preferredCapacitance = nextPreferred(smallestCapacitance, 6);
+  const across = (ohm: number): number => (noLoadBPlus * x.bleederResistance) / (x.bleederResistance + ohm + x.bPlusSourceResistance);
+  return {
+    noLoadBPlus,
+    requiredRating,
+    preferredRating,
+    plateImpedance,
+    smallestCapacitance,
+    largestCapacitance,
+    preferredCapacitance,
+    seriesReactance: capacitorReactanceOhm(f, preferredCapacitance),
+    trapFrequency: f * Math.sqrt(cableF / (cableF + preferredCapacitance)),
+    connectorSound: across(x.soundResistance),
+    connectorLeaky: across(x.leakResistance),
+    connectorShorted: across(0),
+    bleederPowerShorted: across(0) ** 2 / x.bleederResistance,
+    storedEnergy: (preferredCapacitance * noLoadBPlus ** 2) / 2,
+    storedCharge: preferredCapacitance * noLoadBPlus,
+    pairEach: nextPreferred(2 * smallestCapacitance, 6),
+  };
+}

@@ -1,0 +1,10 @@
+import { cableLoad } from "./cable-load/sheet";
+import type { AnySheet } from "./contract";
+import { dcBlock } from "./dc-block/sheet";
+import { ifResponse } from "./if-response/sheet";
+import { qMultiplier } from "./q-multiplier/sheet";
+
+/** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
+export const sheets: readonly AnySheet[] = [ifResponse, dcBlock, cableLoad, qMultiplier];
+
+export const sheetById = (id: string): AnySheet | undefined => sheets.find((s) => s.id === id);

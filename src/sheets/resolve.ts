@@ -1,0 +1,134 @@
+import type { Bench } from "../set/bench";
+import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
+import { dimensionOf, type Dimension } from "../units/dimensions";
+import { bad, type Issue, type Read } from "../units/issue";
+import { parseQuantity } from "../units/parse";
+import { type Quantity, standardUncertainty } from "../units/quantity";
+import type { AnySheet, QuantityInput } from "./contract";
+
+/** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
+export interface ResolvedQuantity {
+  readonly path: string;
+  readonly dimension: Dimension;
+  readonly meaning: string;
+  readonly howMeasured: string;
+  readonly positive: boolean;
+  readonly quantity: Quantity;
+  /** writes a drawn value into the plain inputs that `solve` sees */
+  readonly slot: { readonly holder: Record<string, number>; readonly key: string };
+}
+export interface ResolvedChoice {
+  readonly path: string;
+  readonly meaning: string;
+  readonly value: string;
+  readonly options: readonly string[];
+  readonly origin: "stated" | "assumed" | "tried";
+}
+export interface Missing {
+  readonly path: string;
+  readonly meaning: string;
+  readonly howMeasured: string;
+}
+export interface Resolved {
+  readonly quantities: readonly ResolvedQuantity[];
+  readonly choices: readonly ResolvedChoice[];
+  /** plain inputs at their best values; written over draw by draw */
+  readonly plain: Record<string, unknown>;
+  readonly missing: readonly Missing[];
+}
+/** What-ifs: path to what was written. */
+export type Overrides = Readonly<Record<string, string>>;
+
+/**
+ * Gathers a sheet's inputs: a what-if before the set's own value, the set's value before the assumed one. What has neither is missing, and said.
+ *
+ * @param sheet the sheet
+ * @param bench the set
+ * @param overrides what-ifs as written, by path
+ * @returns everything that the answer needs, or the located issues
+ * @source house frame
+ */
+export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Overrides = {}): Read<Resolved> {
+  const issues: Issue[] = [];
+  const used = new Set<string>();
+  const plain: Record<string, unknown> = {};
+  const quantities: ResolvedQuantity[] = [];
+  const choices: ResolvedChoice[] = [];
+  const missing: Missing[] = [];
+  const override = (path: string, dimension: Dimension): Quantity | undefined => {
+    if (!(path in overrides)) return undefined;
+    used.add(path);
+    const r = parseQuantity(overrides[path], dimension, path);
+    if (!r.ok) {
+      issues.push(...r.issues);
+      return undefined;
+    }
+    return { value: r.value.value, spread: r.value.spread, origin: "tried", source: "what-if" };
+  };
+  for (const [name, input] of Object.entries(sheet.inputs)) {
+    const { meaning, howMeasured } = input;
+    if (input.kind === "choice") {
+      const tried = overrides[name];
+      if (tried !== undefined) used.add(name);
+      const stated = input.from?.(bench);
+      const value = tried ?? stated ?? input.assumed;
+      if (value === undefined) missing.push({ path: name, meaning, howMeasured });
+      else if (!input.options.includes(value)) issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${input.options.join(", ")}` });
+      else {
+        plain[name] = value;
+        choices.push({ path: name, meaning, value, options: input.options, origin: tried !== undefined ? "tried" : stated !== undefined ? "stated" : "assumed" });
+      }
+    } else if (input.kind === "quantity") {
+      const q = override(name, input.dimension) ?? input.from?.(bench) ?? fromAssumed(input);
+      if (!q) {
+        if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
+        continue;
+      }
+      issues.push(...rangeIssues(name, input, q));
+      plain[name] = q.value;
+      quantities.push({ path: name, dimension: input.dimension, meaning, howMeasured, positive: input.positive ?? false, quantity: q, slot: { holder: plain as Record<string, number>, key: name } });
+    } else {
+      const described = input.from(bench) ?? input.assumed;
+      const tried = new Map<string, Quantity>();
+      for (const leaf of stripLeaves(described)) {
+        const q = override(leaf.path, leaf.dimension);
+        if (!q) continue;
+        issues.push(...rangeIssues(leaf.path, leaf, q));
+        tried.set(leaf.path, q);
+      }
+      const strip = withLeaves(described, tried);
+      const model = plainStrip(strip);
+      plain[name] = model;
+      for (const leaf of stripLeaves(strip)) quantities.push({ ...leaf, slot: stripSlot(model, leaf.path) });
+    }
+  }
+  const known = [...Object.keys(sheet.inputs).filter((n) => sheet.inputs[n].kind !== "model"), ...quantities.map((q) => q.path)];
+  for (const path of Object.keys(overrides)) {
+    if (used.has(path)) continue;
+    issues.push({ path, code: "unknown-input", read: path, expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}` });
+  }
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, plain, missing } };
+}
+
+const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
+
+function rangeIssues(path: string, input: { readonly dimension: Dimension; readonly positive?: boolean; readonly min?: number; readonly max?: number }, q: Quantity): Issue[] {
+  const d = dimensionOf(input.dimension);
+  const read = `${q.value} ${d.si}`.trim();
+  const wide = q.spread.shape === "rectangular" || q.spread.shape === "triangular" ? q.spread.half : 0;
+  if (input.positive && !(q.value > 0)) return bad(path, "not-positive", read, `a ${input.dimension} above 0, such as ${d.examples}`).issues as Issue[];
+  if (input.positive && wide >= q.value) return bad(path, "spread-reaches-zero", `${read} ±${wide}`, "a tolerance smaller than the value").issues as Issue[];
+  if (input.min !== undefined && q.value < input.min) return bad(path, "too-small", read, `at least ${input.min} ${d.si}`.trim()).issues as Issue[];
+  if (input.max !== undefined && q.value > input.max) return bad(path, "too-large", read, `at most ${input.max} ${d.si}`.trim()).issues as Issue[];
+  return [];
+}
+
+/** Names that a person may have meant, nearest first. */
+export function closest(name: string, known: readonly string[], count = 2): string[] {
+  const pairs = (s: string) => new Set(Array.from({ length: Math.max(0, s.length - 1) }, (_, i) => s.toLowerCase().slice(i, i + 2)));
+  const mine = pairs(name);
+  const score = (k: string) => [...pairs(k)].filter((p) => mine.has(p)).length / Math.max(1, Math.sqrt(k.length));
+  return [...known].sort((a, b) => score(b) - score(a)).slice(0, count);
+}
+
+export const isUncertain = (q: ResolvedQuantity): boolean => standardUncertainty(q.quantity.spread) > 0 || q.quantity.joint !== undefined;

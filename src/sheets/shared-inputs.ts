@@ -1,0 +1,78 @@
+import { mediumStrip } from "../set/patterns/strips";
+import { tolerance } from "../units/quantity";
+import type { ModelInput, QuantityInput } from "./contract";
+
+/** Inputs that several sheets ask for in the same words. */
+export const stripInput = {
+  kind: "model",
+  of: "strip",
+  meaning: "the IF strip: cans, tubes, loads and filter",
+  howMeasured: "service sheet for the parts; a sweep of the strip, fitted, for the rest",
+  from: (bench) => bench.strip(),
+  assumed: mediumStrip(455e3),
+} as const satisfies ModelInput;
+
+/** A quantity of the subject of the sheet, by its name there. */
+const here = (name: string): QuantityInput["from"] => (bench) => bench.quantity(`${bench.at}.${name}`);
+
+export const cableLengthInput = {
+  kind: "quantity",
+  dimension: "length",
+  positive: true,
+  max: 100,
+  meaning: "cable from the plate to the accessory",
+  howMeasured: "tape measure",
+  from: here("cableLength"),
+  assumed: { value: 1, spread: tolerance(0.05), source: "a usual lead, common practice, no source" },
+} as const satisfies QuantityInput;
+
+export const cableCapacitancePerLengthInput = {
+  kind: "quantity",
+  dimension: "capacitancePerLength",
+  positive: true,
+  meaning: "capacitance of the cable per length; the table of cable types has it by type",
+  howMeasured: "capacitance bridge on a known length, or the cable's data sheet",
+  from: here("cableCapacitancePerLength"),
+  assumed: { value: 101.7e-12, spread: tolerance(2e-12), source: "RG-58A/U, printed 31 pF/ft" },
+} as const satisfies QuantityInput;
+
+export const velocityInput = {
+  kind: "quantity",
+  dimension: "ratio",
+  positive: true,
+  max: 1,
+  meaning: "velocity factor of the cable",
+  howMeasured: "data sheet",
+  from: here("velocityFactor"),
+  assumed: { value: 0.66, spread: tolerance(0.01), source: "solid polyethylene, data sheet of RG-58A/U" },
+} as const satisfies QuantityInput;
+
+export const couplingCapacitanceInput = {
+  kind: "quantity",
+  dimension: "capacitance",
+  positive: true,
+  meaning: "series capacitor between plate and cable",
+  howMeasured: "its marking, or a bridge",
+  from: here("couplingCapacitance"),
+  assumed: { value: 1e-9, spread: tolerance(100e-12), source: "usual value, common practice, no source" },
+} as const satisfies QuantityInput;
+
+export const slugRangeInput = {
+  kind: "quantity",
+  dimension: "fraction",
+  positive: true,
+  max: 0.9,
+  meaning: "how far the slug can lower (or raise) the primary's inductance",
+  howMeasured: "count the turns left to the stop, and the peak's shift a turn",
+  from: (bench) => bench.quantity("adjusters.slugRange"),
+  assumed: { value: 0.12, spread: tolerance(0.04), source: "assumed: no published range found" },
+} as const satisfies QuantityInput;
+
+export const trimmerRangeInput = {
+  kind: "quantity",
+  dimension: "capacitance",
+  meaning: "how much the can's trimmer can be reduced; 0 where the can has none",
+  howMeasured: "service sheet, or a bridge at both ends of its travel",
+  from: (bench) => bench.quantity("adjusters.trimmerRange"),
+  assumed: { value: 0, spread: tolerance(0), source: "slug-tuned can without trimmer, assumed" },
+} as const satisfies QuantityInput;

@@ -1,0 +1,50 @@
+/** Preferred numbers. Source: IEC 60063 (E series): 10^(n/24) to two figures, with the eight published exceptions. */
+const exceptions: Readonly<Record<string, number>> = { "2.6": 2.7, "2.9": 3.0, "3.2": 3.3, "3.5": 3.6, "3.8": 3.9, "4.2": 4.3, "4.6": 4.7, "8.3": 8.2 };
+
+/**
+ * The values of one decade of an E series, 1 to under 10.
+ *
+ * @param perDecadeCount 3, 6, 12 or 24
+ * @returns values, ascending
+ * @source IEC 60063; checked in preferred.published.test.ts
+ */
+export function eSeries(perDecadeCount: 3 | 6 | 12 | 24): number[] {
+  return Array.from({ length: perDecadeCount }, (_, i) => {
+    const raw = (10 ** ((i * 24) / perDecadeCount / 24)).toFixed(1);
+    return exceptions[raw] ?? Number(raw);
+  });
+}
+
+/**
+ * Next value of an E series at or above a value.
+ *
+ * @param value any unit, above 0
+ * @param perDecadeCount 3, 6, 12 or 24
+ * @returns the preferred value, same unit
+ * @source IEC 60063
+ */
+export function nextPreferred(value: number, perDecadeCount: 3 | 6 | 12 | 24): number {
+  const decade = Math.floor(Math.log10(value) + 1e-12);
+  const scale = 10 ** decade;
+  const up = eSeries(perDecadeCount).find((v) => v >= (value / scale) * (1 - 1e-9));
+  return Number(((up ?? 10) * scale).toPrecision(6));
+}
+
+/** Rated voltages of capacitors, V. Source: R5 series of ISO 3 as the IEC 60384 family uses it; from memory. */
+export const ratedVoltagesV: readonly number[] = [16, 25, 40, 63, 100, 160, 250, 400, 630, 1000, 1600, 2500, 4000];
+
+/** Next rated voltage at or above a value, V; undefined above 4 kV. */
+export const nextRatedV = (value: number): number | undefined => ratedVoltagesV.find((v) => v >= value);
+
+/** Largest capacitance that a touchable part may hold at a voltage. Source: IEC 62368-1 table 5, energy source class 1; from memory. */
+export const touchableCapacitance: readonly { readonly upToV: number; readonly largestF: number }[] = [
+  { upToV: 60, largestF: 300e-9 },
+  { upToV: 75, largestF: 170e-9 },
+  { upToV: 100, largestF: 91e-9 },
+  { upToV: 150, largestF: 41e-9 },
+  { upToV: 200, largestF: 28e-9 },
+  { upToV: 350, largestF: 12e-9 },
+  { upToV: 500, largestF: 8e-9 },
+  { upToV: 1000, largestF: 4e-9 },
+];
+export const largestTouchableF = (volts: number): number => touchableCapacitance.find((r) => volts <= r.upToV)?.largestF ?? 4e-9;
