@@ -7,11 +7,14 @@ export interface Bench {
   /** a quantity of the set by its path, such as `line.voltage` or `fittings.qm.cableLength` */
   readonly quantity: (path: string) => Quantity | undefined;
   readonly choice: (path: string) => string | undefined;
+  /** the strip without what accessories hang on it */
   readonly strip: () => DescribedStrip | undefined;
+  /** the strip as it stands now */
+  readonly stripAsFitted: () => DescribedStrip | undefined;
   readonly estimate: (id: string) => Estimate | undefined;
   /** path of the subject that the sheet was asked about */
   readonly at: string;
 }
 
 /** A bench with nothing on it: a sheet then runs on its own defaults. */
-export const emptyBench: Bench = { quantity: () => undefined, choice: () => undefined, strip: () => undefined, estimate: () => undefined, at: "" };
+export const emptyBench: Bench = { quantity: () => undefined, choice: () => undefined, strip: () => undefined, stripAsFitted: () => undefined, estimate: () => undefined, at: "" };

@@ -16,7 +16,7 @@ export const ifResponse = sheet({
   subject: "set",
   joins: false,
   steps: ["20", "33b"],
-  inputs: { strip: stripInput },
+  inputs: { strip: { ...stripInput, from: (b) => b.stripAsFitted() } },
   first: ["strip"],
   results: {
     centre: { dimension: "frequency", meaning: "middle of the -6 dB points" },

@@ -1,0 +1,142 @@
+import type { Bench } from "../set/bench";
+import { stripAsFitted } from "../set/as-fitted";
+import { quantityAt, type SetDescription, lookUp, withValue } from "../set/describe";
+import type { DescribedStrip } from "../set/strip";
+import type { Estimate } from "../units/draws";
+import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
+import { stepById, steps } from "./steps";
+
+export type StepState = "untouched" | "found" | "in work" | "due again" | "proven";
+export interface DueNow extends Due {
+  /** the work that made it due, by entry */
+  readonly because: string;
+  readonly at: string;
+}
+export interface StepView {
+  readonly id: string;
+  readonly state: StepState;
+  readonly due: readonly DueNow[];
+}
+
+/** What a job amounts to now: everything recorded, folded in order, superseded entries left out. */
+export interface JobView {
+  readonly document: JobDocument;
+  readonly set: SetDescription;
+  readonly inForce: readonly Entry[];
+  readonly superseded: ReadonlyMap<string, string>;
+  readonly instruments: readonly Instrument[];
+  readonly readings: readonly Reading[];
+  readonly estimates: ReadonlyMap<string, Estimate>;
+  readonly works: readonly EntryOf<"work">[];
+  readonly steps: readonly StepView[];
+  /** kept values, by path: which entry put it there */
+  readonly kept: ReadonlyMap<string, string>;
+}
+
+/** Which entries later corrections supersede; a correction of a correction brings the first one back. */
+function supersededBy(entries: readonly Entry[]): Map<string, string> {
+  const out = new Map<string, string>();
+  for (let i = entries.length - 1; i >= 0; i--) {
+    const e = entries[i];
+    if (e.kind === "correction" && !out.has(e.id)) out.set(e.supersedes, e.id);
+  }
+  return out;
+}
+
+/**
+ * Folds a job's entries into its state.
+ *
+ * @param document the job
+ * @returns set with kept values, readings and estimates in force, state of every step
+ * @source house frame, docs/job-format.md
+ */
+export function viewOf(document: JobDocument): JobView {
+  const superseded = supersededBy(document.entries);
+  const inForce = document.entries.filter((e) => !superseded.has(e.id));
+  const instruments = new Map<string, Instrument>();
+  const readings: Reading[] = [];
+  const estimates = new Map<string, Estimate>();
+  const works: EntryOf<"work">[] = [];
+  const kept = new Map<string, string>();
+  const found = new Set<string>();
+  const begun = new Set<string>();
+  const proven = new Set<string>();
+  const due = new Map<string, DueNow[]>();
+  let set = document.set;
+  const put = (path: string, value: unknown, id: string): void => {
+    set = withValue(set, path, value) ?? set;
+    kept.set(path, id);
+  };
+  for (const e of inForce) {
+    switch (e.kind) {
+      case "instrument":
+        instruments.set(e.instrument.id, e.instrument);
+        break;
+      case "reading":
+        readings.push(e.reading);
+        if (e.reading.state === "as-found") found.add(e.reading.step);
+        else begun.add(e.reading.step);
+        break;
+      case "estimate":
+        estimates.set(e.estimate.id, e.estimate as Estimate);
+        break;
+      case "values":
+        for (const [path, q] of Object.entries(e.values)) put(path, q, e.id);
+        break;
+      case "fact":
+        put(e.path, e.value, e.id);
+        break;
+      case "work":
+        works.push(e);
+        for (const d of e.makes) {
+          due.set(d.target, [...(due.get(d.target) ?? []).filter((x) => x.task !== d.task), { ...d, because: e.id, at: e.at }]);
+          begun.add(d.target);
+        }
+        break;
+      case "done":
+        proven.add(e.step);
+        due.delete(e.step);
+        break;
+      case "form":
+      case "attachment":
+      case "correction":
+        break;
+    }
+  }
+  const stateOf = (id: string): StepState => (due.has(id) ? "due again" : proven.has(id) ? "proven" : begun.has(id) ? "in work" : found.has(id) ? "found" : "untouched");
+  const stepViews = steps.map((s) => ({ id: s.id, state: stateOf(s.id), due: due.get(s.id) ?? [] }));
+  return { document, set, inForce, superseded, instruments: [...instruments.values()], readings, estimates, works, steps: stepViews, kept };
+}
+
+const chassisNow = (set: SetDescription): string => (set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state);
+
+/** The view of the job that sheets may ask. */
+export function benchOf(view: JobView, at: string): Bench {
+  const { set } = view;
+  return {
+    at,
+    quantity: (path) => quantityAt(set, path),
+    choice: (path) => {
+      if (path === "chassis") return chassisNow(set);
+      const x = lookUp(set, path);
+      return typeof x === "string" ? x : undefined;
+    },
+    strip: () => set.strip as unknown as DescribedStrip,
+    stripAsFitted: () => stripAsFitted(set),
+    estimate: (id) => view.estimates.get(id),
+  };
+}
+
+/** Bench of a pattern, or of any set that is no job. */
+export const benchOfSet = (set: SetDescription, at: string): Bench => benchOf(viewOf({ format: "fettle-job", version: 1, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
+
+/** Paths of the subjects that a sheet may be asked about in this set. */
+export function subjectsOf(set: SetDescription, subject: string, fitting?: string): string[] {
+  if (subject === "fitting") return set.fittings.filter((f) => fitting === undefined || f.kind === fitting).map((f) => `fittings.${f.id}`);
+  if (subject === "stage") return set.stages.map((s) => `stages.${s.id}`);
+  if (subject === "band") return set.bands.map((b) => `bands.${b.id}`);
+  if (subject === "tube") return set.tubes.map((t) => `tubes.${t.socket}`);
+  return [""];
+}
+
+export const titleOfStep = (id: string): string => stepById(id)?.title ?? id;

@@ -1,0 +1,77 @@
+import { type Answer, type Ask, answer, sayFigure } from "../sheets/answer";
+import { sheetById } from "../sheets/index";
+import { bad, good, type Read } from "../units/issue";
+import type { AnswerRecord, Due, Entry } from "./document";
+import { edgesOf, workKindById, workKinds } from "./ripple";
+import { titleOfStep } from "./view";
+import { benchOf, type JobView } from "./view";
+
+/** Everything that a clock and a dice would be asked for: given, so that the core has neither. */
+export interface Stamp {
+  readonly at: string;
+  readonly who: string;
+  readonly newId: () => string;
+}
+
+export interface WorkPlan {
+  readonly entries: readonly Entry[];
+  readonly due: readonly Due[];
+  readonly answers: readonly Answer[];
+}
+
+/** An answer as it is kept beside the work that rests on it: enough to have it again, and what it said. */
+export const recordOf = (a: Answer): AnswerRecord => ({
+  sheet: a.sheet,
+  version: a.version,
+  seed: a.seed,
+  draws: a.draws,
+  headline: a.headline,
+  results: Object.fromEntries(Object.entries(a.results).map(([n, f]) => [n, sayFigure(f)])),
+});
+
+/**
+ * What recording a piece of work will do: which steps it makes due again, why, and by how much where a sheet can say. Nothing is stored here.
+ *
+ * @param view the job as it stands
+ * @param work id of the kind of work
+ * @param subject path of what was worked on, such as `fittings.qm`
+ * @param note the person's words
+ * @param stamp time, person, ids
+ * @param ask seed and draws of the answers
+ * @returns the entries to append, the steps made due, the answers they rest on
+ * @source table in ripple.ts
+ */
+export function planWork(view: JobView, work: string, subject: string, note: string, stamp: Stamp, ask: Ask = {}): Read<WorkPlan> {
+  const kind = workKindById(work);
+  if (!kind) return bad("work", "unknown-work", work, `one of ${workKinds.map((w) => w.id).join(", ")}`);
+  const answers = new Map<string, Answer>();
+  const due: Due[] = [];
+  for (const e of edgesOf(work)) {
+    let amount: string | undefined;
+    if (e.sheet && e.result) {
+      const a = answerFor(view, e.sheet, subject, ask, answers);
+      if (!a.ok) return a;
+      const figure = a.value?.results[e.result];
+      if (figure) amount = `${figure.meaning}: ${sayFigure(figure)}`;
+    }
+    due.push({ target: e.target, makes: e.makes, task: e.task ?? titleOfStep(e.target), why: e.why, ...(amount ? { amount } : {}) });
+  }
+  const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
+  const entries: Entry[] = [];
+  if (kind.does) entries.push({ ...head(), kind: "done", step: kind.does, note: kind.title });
+  const state = { "cable-fitted": "fitted", "accessory-set": "set" }[work];
+  if (state && subject.startsWith("fittings.")) entries.push({ ...head(), kind: "fact", path: `${subject}.state`, value: state, why: kind.title });
+  entries.push({ ...head(), kind: "work", work, subject, note, makes: due, rests: [...answers.values()].map(recordOf) });
+  return good({ entries, due, answers: [...answers.values()] });
+}
+
+function answerFor(view: JobView, sheet: string, subject: string, ask: Ask, known: Map<string, Answer>): Read<Answer | undefined> {
+  const had = known.get(sheet);
+  if (had) return good(had);
+  const s = sheetById(sheet);
+  const at = subject.startsWith("fittings.") ? subject : view.set.fittings[0] ? `fittings.${view.set.fittings[0].id}` : "";
+  if (!s) return good(undefined);
+  const a = answer(s, benchOf(view, at), ask);
+  if (a.ok) known.set(sheet, a.value);
+  return a;
+}
