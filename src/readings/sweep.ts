@@ -1,0 +1,22 @@
+/** A sweep: level against frequency, as any instrument gives it. Frequencies ascend strictly. Level in dB; complex where it was measured so. */
+export interface Sweep {
+  readonly frequencyHz: Float64Array;
+  readonly levelDb: Float64Array;
+  readonly complex?: { readonly re: Float64Array; readonly im: Float64Array };
+  /** half-width of the frequency that the printed digits leave open, Hz */
+  readonly resolutionHz: number;
+  readonly quantity: string;
+  readonly warnings: readonly string[];
+}
+
+/** Columns of numbers with their headings, as a table file gives them. */
+export interface NumberTable {
+  readonly columns: readonly { readonly name: string; readonly unit: string; readonly values: Float64Array }[];
+  /** first row of each run: a line of words or a gap in a table starts a new one */
+  readonly runs: readonly number[];
+  /** line of the file that each row stands on, from 1 */
+  readonly lines: Int32Array;
+  readonly comments: readonly string[];
+  readonly warnings: readonly string[];
+}
+export const largestTextBytes = 32 * 1024 * 1024;
