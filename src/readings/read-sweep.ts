@@ -13,7 +13,7 @@ interface Reader {
 const readers: readonly Reader[] = [
   {
     name: "Touchstone",
-    recognises: (name, head) => /\.(s\d{1,2}p|ts)$/i.test(name) || /^\s*\[\s*version\s*\]/im.test(head) || /^#\s*(?:[kmg]?hz\b|[syzhg]\b|ma\b|db\b|ri\b|r\s+\d)/im.test(head),
+    recognises: (name, head) => /\.(s\d{1,2}p|ts)$/i.test(name) || /^\s*\[\s*version\s*\]/im.test(head) || /^#(?=[^\n]*\s[syzhg]\s)(?=[^\n]*\s(?:ma|db|ri)\b)/im.test(head),
     read: (bytes, name) => {
       const n = readTouchstone(bytes, name);
       return n.ok ? sweepOfNetwork(n.value, name) : n;

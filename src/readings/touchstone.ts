@@ -139,7 +139,7 @@ function assemble1(name: string, o: Options, rows: Token[][], warnings: string[]
   if (guess === undefined) return bad(`${name} line ${rows[0][0].line}`, "bad-row", rows[0].map((t) => t.text).join(" "), "a frequency and an even count of numbers");
   const per = 1 + 2 * guess * guess;
   const first = rows[0].length;
-  if (stated !== undefined && stated <= 2 && first !== per && !(stated === 2 && first < per)) return bad(`${name} line ${rows[0][0].line}`, "wrong-ports", `${first} numbers`, `${per} numbers a point, as the name .s${stated}p says`);
+  if (stated !== undefined && stated <= 2 && first !== per && !(stated === 2 && first < per && first !== 3)) return bad(`${name} line ${rows[0][0].line}`, "wrong-ports", `${first} numbers`, `${per} numbers a point, as the name .s${stated}p says`);
   const network: Token[] = [];
   const noise: Token[] = [];
   let lastHz = Number.NEGATIVE_INFINITY;
