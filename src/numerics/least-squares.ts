@@ -12,6 +12,8 @@ export interface LeastSquaresProblem {
   /** one-sided differences: half the work, about half the digits; for fits to noisy readings */
   readonly coarse?: boolean;
   readonly iterations?: number;
+  /** stop when a step would lower the cost by less than this part of it; 1e-15 where not stated */
+  readonly enoughRatio?: number;
 }
 
 export interface LeastSquaresFit {
@@ -34,7 +36,7 @@ const sumOfSquares = (r: Float64Array): number => {
  * Bounded nonlinear least squares by Levenberg-Marquardt: minimises the sum of squared residuals.
  *
  * Damping on the running largest column norms (scale-free), gain-ratio update, bounds by projection with bound parameters held while
- * the gradient pushes outwards. Stops when the predicted and the actual relative reduction are both below 1e-15 or when every
+ * the gradient pushes outwards. Stops when the predicted and the actual relative reduction are both below `enoughRatio` or when every
  * step is below 1e-12 of its parameter; `iterations-exhausted` and `stuck` are said, never hidden.
  *
  * @param problem residuals, start, bounds; unknowns at most rows
@@ -54,6 +56,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
   const norms = new Float64Array(n);
   const free = new Uint8Array(n);
   const most = problem.iterations ?? 400;
+  const enough = problem.enoughRatio ?? 1e-15;
   problem.residuals(p, r);
   let cost = sumOfSquares(r);
   let lambda = 1e-3;
@@ -86,13 +89,13 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
       problem.residuals(next, trial);
       const nextCost = sumOfSquares(trial);
       const predicted = predictedReduction(jacobian, r, next, p, m, n);
-      small = moved < 1e-12 || predicted <= 1e-15 * cost;
+      small = moved < 1e-12 || predicted <= enough * cost;
       if (nextCost <= cost && (predicted > 0 || nextCost < cost)) {
         const gain = predicted > 0 ? (cost - nextCost) / predicted : 1;
         lambda *= Math.max(1 / 9, 1 - (2 * gain - 1) ** 3);
         lambda = Math.max(lambda, 1e-18);
         grow = 2;
-        if (cost - nextCost > 1e-15 * cost) small = false;
+        if (cost - nextCost > enough * cost) small = false;
         p.set(next);
         r.set(trial);
         cost = nextCost;

@@ -1,0 +1,67 @@
+/** Strips and sweeps invented here: what the fit says must hold the truth as often as it claims, and it must not claim what a sweep cannot tell. */
+import { describe, expect, it } from "vitest";
+import { StripResponse } from "../physics/if-strip";
+import { peakOf, widthHz } from "../physics/passband";
+import { orThrow } from "../units/issue";
+import { standardUncertainty } from "../units/quantity";
+import { fitStrip } from "./fit-strip";
+import { inventSweep } from "./invented";
+import { ceramicStrip, mediumStrip, wideStrip } from "./patterns/strips";
+import { type MutableStrip, plainStrip, setStripLeaf, stripSlot } from "./strip";
+
+const kinds = [wideStrip, mediumStrip, ceramicStrip];
+const width = (s: MutableStrip) => {
+  const r = new StripResponse(s);
+  return widthHz(r, peakOf(r, [s.intermediateFrequency]), 6);
+};
+const cases = Array.from({ length: 24 }, (_, i) => {
+  const strip = kinds[i % 3](455e3);
+  const invented = inventSweep(strip, { centreHz: 455e3, halfSpanHz: 15_000, points: 401 }, { db: 0.1, peakDb: -10 }, i + 1);
+  return { strip, invented, fit: orThrow(fitStrip(strip, { ...invented, noiseDb: 0.1 }, "e", ["r"])) };
+});
+
+describe("the fit of a strip to a sweep", () => {
+  it("misses the sweep by no more than its noise", () => {
+    for (const c of cases) expect(c.fit.rmsDb).toBeLessThan(0.125);
+  });
+  it("gives the -6 dB width to 0.6 %", () => {
+    for (const c of cases) {
+      const fitted = plainStrip(c.strip);
+      for (const [path, q] of Object.entries(c.fit.values)) setStripLeaf(fitted, path, q.value);
+      expect(Math.abs(width(fitted) / width(c.invented.truth) - 1)).toBeLessThan(0.006);
+    }
+  });
+  it("95 % intervals of the leaves hold the truth about that often", () => {
+    let inside = 0;
+    let all = 0;
+    for (const c of cases)
+      for (const l of c.fit.leaves) {
+        const { holder, key } = stripSlot(c.invented.truth, l.path);
+        inside += Math.abs(holder[key] - l.after.value) <= 1.96 * standardUncertainty(l.after.spread) ? 1 : 0;
+        all++;
+      }
+    // The priors are rectangular and the fit takes them as normal: a little over-coverage is expected.
+    expect(inside / all).toBeGreaterThan(0.92);
+    expect(inside / all).toBeLessThan(0.995);
+  });
+  it("tells some directions and says which leaves it does not: k and Q apart stay nearly as wide as they were", () => {
+    for (const c of cases) {
+      expect(c.fit.directionsCount).toBeGreaterThanOrEqual(4);
+      expect(c.fit.directionsCount).toBeLessThan(c.fit.leaves.length / 2);
+      const q = c.fit.leaves.filter((l) => l.path.endsWith("Q"));
+      expect(Math.max(...q.map((l) => l.leftRatio))).toBeGreaterThan(0.6);
+      for (const l of c.fit.leaves) expect(l.leftRatio).toBeLessThan(1.001);
+    }
+  });
+  it("keeps the covariance: without it the width would come out far too uncertain", () => {
+    const c = cases[1];
+    const k = c.fit.estimate.names.indexOf("strip.can1.coupling");
+    const other = c.fit.estimate.names.indexOf("strip.can2.coupling");
+    const cov = c.fit.estimate.covariance;
+    expect(cov[k][other] / Math.sqrt(cov[k][k] * cov[other][other])).toBeLessThan(-0.15);
+  });
+  it("refuses a sweep with too few points in the pass band", () => {
+    const r = fitStrip(wideStrip(455e3), { frequencyHz: Float64Array.of(1, 2, 3), levelDb: Float64Array.of(0, 1, 0), noiseDb: 0.1 }, "e", []);
+    expect(r.ok || r.issues[0].code).toBe("too-few");
+  });
+});
