@@ -1,0 +1,107 @@
+import { type Kysely, sql, type Transaction } from "kysely";
+import { type Entry, formatName, formatVersion, readJob } from "../job/document";
+import { sayIssue } from "../units/issue";
+import { type JobStore, type JobSummary, type NewJob, type StoredFile, StoreError } from "./store";
+import type { Tables } from "./tables";
+
+export interface Engine {
+  readonly db: Kysely<Tables>;
+  readonly now: () => string;
+  /** turns the engine's own errors into ours */
+  readonly explain: (error: unknown) => Error;
+  readonly changeCount: () => Promise<number>;
+}
+
+const entryRow = (jobId: string, seq: number, e: Entry) => {
+  const { id, kind, at, who, ...body } = e;
+  return { job_id: jobId, seq, id, kind, at, who, body_json: JSON.stringify(body) };
+};
+
+/** The repositories, written once for both dialects. Every change is one transaction whose first statement takes the job's row. */
+export function repository(engine: Engine): JobStore {
+  const { db } = engine;
+  const guard = async <T>(work: () => Promise<T>): Promise<T> => {
+    try {
+      return await work();
+    } catch (error) {
+      throw error instanceof StoreError ? error : engine.explain(error);
+    }
+  };
+  const putFiles = async (tx: Transaction<Tables>, jobId: string, files: readonly StoredFile[]): Promise<void> => {
+    for (const f of files) await tx.insertInto("file").values({ job_id: jobId, ...f }).onConflict((c) => c.columns(["job_id", "hash"]).doNothing()).execute();
+  };
+  const idOf = async (name: string): Promise<string | undefined> => (await db.selectFrom("job").select("id").where("name", "=", name).executeTakeFirst())?.id;
+
+  return {
+    list: () =>
+      guard(async () => {
+        const rows = await db
+          .selectFrom("job")
+          .leftJoin("entry", "entry.job_id", "job.id")
+          .select(["job.id", "job.name", "job.created", "job.updated", "job.revision", "job.set_json"])
+          .select(sql<number>`count(entry.seq)`.as("entries_count"))
+          .groupBy(["job.id", "job.name", "job.created", "job.updated", "job.revision", "job.set_json"])
+          .orderBy("job.updated", "desc")
+          .execute();
+        return rows.map((r): JobSummary => ({ id: r.id, name: r.name, title: String(JSON.parse(r.set_json).title), created: r.created, updated: r.updated, revision: r.revision, entriesCount: Number(r.entries_count) }));
+      }),
+
+    load: (name) =>
+      guard(async () => {
+        const job = await db.selectFrom("job").selectAll().where("name", "=", name).executeTakeFirst();
+        if (!job) return undefined;
+        const rows = await db.selectFrom("entry").selectAll().where("job_id", "=", job.id).orderBy("seq").execute();
+        const entries = rows.map((r) => ({ id: r.id, kind: r.kind, at: r.at, who: r.who, ...JSON.parse(r.body_json) }));
+        const read = readJob({ ...JSON.parse(job.extra_json), format: formatName, version: formatVersion, id: job.id, name: job.name, created: job.created, set: JSON.parse(job.set_json), entries }, name);
+        if (!read.ok) throw new StoreError("unreadable", `the stored job is not as it should be: ${read.issues.map(sayIssue).join("; ")}`);
+        return { document: read.value, revision: job.revision };
+      }),
+
+    create: (job: NewJob, files = []) =>
+      guard(() =>
+        db.transaction().execute(async (tx) => {
+          await tx
+            .insertInto("job")
+            .values({ id: job.id, name: job.name, created: job.created, updated: engine.now(), revision: 1, next_seq: job.entries.length + 1, set_json: JSON.stringify(job.set), extra_json: JSON.stringify(job.extra ?? {}) })
+            .execute();
+          for (const [i, e] of job.entries.entries()) await tx.insertInto("entry").values(entryRow(job.id, i + 1, e)).execute();
+          await putFiles(tx, job.id, files);
+        }),
+      ),
+
+    append: (name, entries, files = []) =>
+      guard(() =>
+        db.transaction().execute(async (tx) => {
+          const job = await tx
+            .updateTable("job")
+            .set((eb) => ({ revision: eb("revision", "+", 1), next_seq: eb("next_seq", "+", entries.length), updated: engine.now() }))
+            .where("name", "=", name)
+            .returning(["id", "revision", "next_seq"])
+            .executeTakeFirst();
+          if (!job) throw new StoreError("no-job", `there is no job called "${name}"`);
+          const start = job.next_seq - entries.length;
+          for (const [i, e] of entries.entries()) await tx.insertInto("entry").values(entryRow(job.id, start + i, e)).execute();
+          await putFiles(tx, job.id, files);
+          return job.revision;
+        }),
+      ),
+
+    file: (name, hash) =>
+      guard(async () => {
+        const id = await idOf(name);
+        const row = id && (await db.selectFrom("file").select(["hash", "name", "media", "bytes"]).where("job_id", "=", id).where("hash", "=", hash).executeTakeFirst());
+        return row ? { ...row, bytes: new Uint8Array(row.bytes) } : undefined;
+      }),
+
+    files: (name) =>
+      guard(async () => {
+        const id = await idOf(name);
+        if (!id) return [];
+        const rows = await db.selectFrom("file").select(["hash", "name", "media", "bytes"]).where("job_id", "=", id).orderBy("hash").execute();
+        return rows.map((r) => ({ ...r, bytes: new Uint8Array(r.bytes) }));
+      }),
+
+    changeCount: engine.changeCount,
+    close: () => db.destroy(),
+  };
+}

@@ -1,0 +1,52 @@
+import type { Entry, JobDocument } from "../job/document";
+import type { SetDescription } from "../set/describe";
+
+export interface JobSummary {
+  readonly id: string;
+  readonly name: string;
+  readonly title: string;
+  readonly created: string;
+  readonly updated: string;
+  readonly revision: number;
+  readonly entriesCount: number;
+}
+export interface StoredFile {
+  readonly hash: string;
+  readonly name: string;
+  readonly media: string;
+  readonly bytes: Uint8Array;
+}
+export interface NewJob {
+  readonly id: string;
+  readonly name: string;
+  readonly created: string;
+  readonly set: SetDescription;
+  readonly entries: readonly Entry[];
+  /** keys of the document that this version does not know, kept as they came */
+  readonly extra?: Readonly<Record<string, unknown>>;
+}
+
+/** Where jobs are kept. Entries are only ever appended. What a call has acknowledged survives the process being killed. */
+export interface JobStore {
+  readonly list: () => Promise<JobSummary[]>;
+  readonly load: (name: string) => Promise<{ readonly document: JobDocument; readonly revision: number } | undefined>;
+  readonly create: (job: NewJob, files?: readonly StoredFile[]) => Promise<void>;
+  /** appends entries and files in one transaction; returns the job's new revision */
+  readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;
+  readonly file: (name: string, hash: string) => Promise<StoredFile | undefined>;
+  readonly files: (name: string) => Promise<StoredFile[]>;
+  /** a number that changes when another process has written */
+  readonly changeCount: () => Promise<number>;
+  readonly close: () => Promise<void>;
+}
+
+/** The store refused: said in a person's words, with nothing changed. */
+export class StoreError extends Error {
+  constructor(
+    readonly code: "exists" | "no-job" | "full" | "read-only" | "busy" | "unreadable" | "conflict" | "newer",
+    message: string,
+  ) {
+    super(message);
+    this.name = "StoreError";
+  }
+}
