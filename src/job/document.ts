@@ -11,6 +11,7 @@ export const formatVersion = 1;
 
 const number = z.number().refine(Number.isFinite, "a finite number");
 export const readingStates = ["as-found", "as-left"] as const;
+export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;
 
 const columnsSchema = z.record(z.string(), z.array(number));
@@ -27,7 +28,7 @@ export const instrumentSchema = z.looseObject({
 });
 export const readingSchema = z.looseObject({
   id: z.string().min(1),
-  as: z.enum(["sweep", "table", "recording", "resonance"]),
+  as: z.enum(readingKinds),
   state: z.enum(readingStates),
   step: z.string(),
   stage: z.string(),

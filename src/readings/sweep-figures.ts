@@ -22,7 +22,7 @@ interface Crossing {
  * @returns standard deviation of one level, dB; at least the rounding that the levels show
  * @source median absolute deviation times 1.4826; variance of a second difference is 6 times that of one point
  */
-export function levelNoiseDb(levelDb: Float64Array): number {
+export function levelNoise(levelDb: Float64Array): number {
   const seconds = Array.from({ length: Math.max(0, levelDb.length - 2) }, (_, i) => Math.abs(levelDb[i] - 2 * levelDb[i + 1] + levelDb[i + 2]));
   if (seconds.length === 0) return 0;
   const flat = [...seconds].sort((a, b) => a - b).slice(0, Math.max(3, Math.ceil(seconds.length * 0.7)));
@@ -61,7 +61,7 @@ const measured = (value: number, u: number, source: string): Quantity => ({ valu
  */
 export function sweepFigures(sweep: Sweep, source: string): SweepFigure[] {
   const { frequencyHz: f, levelDb: y } = sweep;
-  const noise = levelNoiseDb(y);
+  const noise = levelNoise(y);
   let top = 0;
   for (let i = 1; i < y.length; i++) if (y[i] > y[top]) top = i;
   const peak = parabola(sweep, top);

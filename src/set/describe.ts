@@ -26,12 +26,15 @@ export type StageKind = (typeof stageKinds)[number];
 
 export const chassisFacts = ["isolated", "live", "unstated"] as const;
 
+/** What stands between a live chassis and the line: `proved-dead` means an isolation transformer is recorded and the chassis measured. */
+export const isolationFacts = ["none", "transformer-recorded", "proved-dead"] as const;
+
 export const setSchema = z.looseObject({
   title: z.string(),
   pattern: z.string(),
   /** what the reader should know of where this description comes from */
   note: z.string(),
-  chassis: z.looseObject({ state: z.enum(chassisFacts), note: z.string() }),
+  chassis: z.looseObject({ state: z.enum(chassisFacts), isolation: z.enum(isolationFacts), note: z.string() }),
   line: z.looseObject({ voltage: quantitySchema, frequency: quantitySchema, highRatio: quantitySchema }),
   plateWatts: quantitySchema,
   supplies: z.looseObject({

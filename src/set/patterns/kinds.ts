@@ -57,7 +57,7 @@ const build = (s: Sketch): SetDescription => ({
   title: s.title,
   pattern: s.pattern,
   note: s.note,
-  chassis: s.live ? { state: "live", note: "transformerless: one side of the line on the chassis, through the switch" } : { state: "isolated", note: "own power transformer; prove it all the same" },
+  chassis: s.live ? { state: "live", isolation: "none", note: "transformerless: one side of the line on the chassis, through the switch" } : { state: "isolated", isolation: "none", note: "own power transformer; prove it all the same" },
   line: { voltage: stated(s.lineV), frequency: stated(s.lineHz), highRatio: q(1.085, 0.02) },
   plateWatts: q(s.watts, s.watts * 0.1),
   supplies: { rectifier: s.rectifier, secondaryVoltage: q(s.secondaryV, s.secondaryV * 0.05), plateFeedResistance: q(2200, 1000), nodes: s.nodes },

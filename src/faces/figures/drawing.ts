@@ -1,0 +1,63 @@
+import type { Answer, AnsweredCurve } from "../../sheets/answer";
+import type { FigureSpec, Trace } from "../../sheets/contract";
+import { dimensionOf } from "../../units/dimensions";
+import { unitFor } from "../../units/print";
+
+/** A figure with its numbers, in the units it is drawn in. Screen, print and terminal draw the same one. */
+export interface DrawnTrace {
+  readonly label: string;
+  readonly stroke: Trace["stroke"];
+  readonly dash: boolean;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly low?: readonly number[];
+  readonly high?: readonly number[];
+}
+export interface Drawing {
+  readonly id: string;
+  readonly title: string;
+  readonly xLabel: string;
+  readonly yLabel: string;
+  readonly xLog: boolean;
+  readonly traces: readonly DrawnTrace[];
+  readonly yFrom?: number;
+}
+
+const spans = (c: AnsweredCurve): number => Math.max(Math.abs(c.x[0]), Math.abs(c.x[c.x.length - 1]));
+
+/**
+ * Turns a sheet's figure into numbers to draw: one unit for each axis, a logarithmic x axis where it spans more than three decades.
+ *
+ * @param spec the figure as the sheet declares it
+ * @param answer the answer it shows
+ * @returns the drawing
+ */
+export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
+  const curves = spec.traces.map((t) => answer.curves[t.curve]);
+  const first = curves[0];
+  const xUnit = unitFor(spans(first), first.xDimension);
+  const top = Math.max(...curves.map((c) => c.y.reduce((m, v) => Math.max(m, Math.abs(v)), 0)));
+  const yUnit = first.yDimension === "decibel" ? { unit: "dB", factor: 1 } : unitFor(top, first.yDimension);
+  const xs = (c: AnsweredCurve) => Array.from(c.x, (v) => v / xUnit.factor);
+  const ys = (a: Float64Array) => Array.from(a, (v) => v / yUnit.factor);
+  const named = (label: string, unit: string) => (unit === "" ? label : `${label}, ${unit}`);
+  return {
+    id: spec.id,
+    title: spec.title,
+    xLabel: named(spec.xLabel, xUnit.unit),
+    yLabel: named(spec.yLabel, yUnit.unit || dimensionOf(first.yDimension).si),
+    xLog: first.x[0] > 0 && first.x[first.x.length - 1] / first.x[0] > 1000,
+    traces: spec.traces.map((t, i) => ({ label: t.label, stroke: t.stroke, dash: t.dash ?? false, x: xs(curves[i]), y: ys(curves[i].y), ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}) })),
+    ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),
+  };
+}
+
+/** Extent of a drawing in its own units. */
+export function extentOf(d: Drawing): { readonly x: readonly [number, number]; readonly y: readonly [number, number] } {
+  const xs = d.traces.flatMap((t) => [t.x[0], t.x[t.x.length - 1]]);
+  const all = d.traces.flatMap((t) => [...t.y, ...(t.low ?? []), ...(t.high ?? [])]).filter(Number.isFinite);
+  const top = Math.max(...all);
+  const bottom = Math.max(d.yFrom ?? Number.NEGATIVE_INFINITY, Math.min(...all));
+  const pad = (top - bottom) * 0.05 || 1;
+  return { x: [Math.min(...xs), Math.max(...xs)], y: [bottom, top + pad] };
+}

@@ -1,0 +1,36 @@
+import { type Drawing, extentOf } from "./drawing";
+
+const marks = { ink: "*", accent: "o", faint: "." } as const;
+
+/**
+ * Draws a figure in characters, for a terminal.
+ *
+ * @param d the drawing
+ * @param size columns and lines of the plot itself
+ * @returns lines
+ */
+export function plotText(d: Drawing, size: { readonly columns: number; readonly lines: number } = { columns: 64, lines: 14 }): string[] {
+  const { columns, lines } = size;
+  const { x, y } = extentOf(d);
+  const place = (v: number): number => (d.xLog ? Math.log(v / x[0]) / Math.log(x[1] / x[0]) : (v - x[0]) / (x[1] - x[0]));
+  const grid = Array.from({ length: lines }, () => new Array<string>(columns).fill(" "));
+  const signs = d.traces.map((t, i) => (t.dash ? "+" : d.traces.some((o, k) => k < i && o.stroke === t.stroke && !o.dash) ? "x" : marks[t.stroke]));
+  d.traces.forEach((t, k) => {
+    for (let i = 0; i < t.x.length; i++) {
+      const c = Math.round(place(t.x[i]) * (columns - 1));
+      const r = Math.round(((y[1] - t.y[i]) / (y[1] - y[0])) * (lines - 1));
+      if (c >= 0 && c < columns && r >= 0 && r < lines) grid[r][c] = signs[k];
+    }
+  });
+  const label = (r: number): string => (r % 4 === 0 || r === lines - 1 ? short(y[1] - ((y[1] - y[0]) * r) / (lines - 1)) : "").padStart(8);
+  const out = grid.map((g, r) => `${label(r)} |${g.join("").trimEnd()}`);
+  out.push(`${" ".repeat(8)} +${"-".repeat(columns)}`);
+  const left = short(x[0]);
+  const right = short(x[1]);
+  const middle = d.xLabel.slice(0, columns - left.length - right.length - 4);
+  const gap = columns - left.length - right.length - middle.length;
+  out.push(`${" ".repeat(10)}${left}${" ".repeat(Math.floor(gap / 2))}${middle}${" ".repeat(Math.ceil(gap / 2))}${right}`);
+  out.push(`${" ".repeat(10)}${d.yLabel};  ${d.traces.map((t, k) => `${signs[k]} ${t.label}`).join("   ")}`);
+  return out;
+}
+const short = (v: number): string => String(Number(v.toPrecision(4)));

@@ -1,0 +1,45 @@
+import { inventSweep } from "../../set/invented";
+import { patternById } from "../../set/patterns/kinds";
+import { mediumStrip } from "../../set/patterns/strips";
+import type { DescribedStrip } from "../../set/strip";
+import type { SetDescription } from "../../set/describe";
+import { exact, type Quantity, tolerance } from "../../units/quantity";
+
+/**
+ * The demo: an invented scenario. A harbour radio club brings its nine-tube set, made over for 230 V 50 Hz, IF 465 kHz; a Q multiplier
+ * is to be hung on the mixer plate through 1.5 m of 93-ohm cable. Its sweep is made from a model with known truth and noise.
+ */
+export const demoName = "Harbour club set";
+export const demoInvented = "made by the demo from a model with known truth, 0.08 dB noise, seed 1952; no instrument took it";
+const stated = (value: number, half: number, source: string): Quantity => ({ value, spread: half > 0 ? tolerance(half) : exact, origin: "stated", source });
+
+export function demoSet(): SetDescription {
+  const base = patternById("nine-tube-bandspread")!;
+  const cable = "RG-62A/U, 93 Ω, from memory of MIL-C-17";
+  return {
+    ...base,
+    title: "Harbour radio club's general-coverage set",
+    note: "Invented scenario of the demo. Own power transformer, 230 V 50 Hz, IF 465 kHz, two IF stages, three cans.",
+    line: { ...base.line, voltage: stated(230, 0, "type plate, invented"), frequency: stated(50, 0, "type plate, invented"), highRatio: stated(1.1, 0.01, "EN 50160: 230 V +10 %, from memory") },
+    supplies: { ...base.supplies, secondaryVoltage: stated(285, 6, "service sheet, invented") },
+    strip: mediumStrip(465e3) as never,
+    fittings: base.fittings.map((f) => ({
+      ...f,
+      label: "Club's Q multiplier",
+      values: {
+        ...f.values,
+        cableLength: { value: 1.5, spread: tolerance(0.02), origin: "measured", source: "tape measure" },
+        cableCapacitancePerLength: stated(42.7e-12, 1.6e-12, cable),
+        velocityFactor: stated(0.84, 0.01, cable),
+        couplingCapacitance: stated(1e-9, 50e-12, "marking"),
+      },
+    })),
+  };
+}
+
+/** The demo's sweep as a file: levels over frequency, with its truth known to the demo alone. */
+export function demoSweepCsv(): string {
+  const s = inventSweep(mediumStrip(465e3) as DescribedStrip, { centreHz: 465_000, halfSpanHz: 14_000, points: 281 }, { db: 0.08, peakDb: -12 }, 1952);
+  const rows = Array.from(s.frequencyHz, (hz, i) => `${(hz / 1000).toFixed(3)},${s.levelDb[i].toFixed(2)}`);
+  return `# INVENTED: made from a model for the demo, by no instrument\nfrequency kHz,level dB\n${rows.join("\n")}\n`;
+}
