@@ -50,7 +50,7 @@ export const estimateSchema = z.looseObject({
   fromReadings: z.array(z.string()),
   model: z.string(),
 });
-const dueSchema = z.looseObject({ target: z.string(), makes: z.enum(["redo", "check"]), task: z.string(), why: z.string(), amount: z.string().optional() });
+const dueSchema = z.looseObject({ target: z.string(), makes: z.enum(["redo", "check"]), task: z.string(), why: z.string(), after: z.string().optional(), amount: z.string().optional() });
 const answerRecordSchema = z.looseObject({ sheet: z.string(), version: z.number(), seed: z.number(), draws: z.number(), headline: z.string(), results: z.record(z.string(), z.string()) });
 
 const common = { id: z.string().min(1), at: z.string(), who: z.string() };

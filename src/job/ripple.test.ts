@@ -8,6 +8,7 @@ describe("the table of what makes what due again", () => {
     for (const e of ripple) {
       expect(workKinds.some((w) => w.id === e.work), e.work).toBe(true);
       expect(stepById(e.target), `${e.work} -> ${e.target}`).toBeDefined();
+      if (e.after) expect(stepById(e.after)).toBeDefined();
       if (e.sheet) expect(Object.keys(sheetById(e.sheet)?.results ?? {})).toContain(e.result);
       expect(e.why.length).toBeGreaterThan(10);
     }

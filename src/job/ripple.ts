@@ -15,6 +15,8 @@ export interface Edge {
   readonly target: string;
   /** what to do there, where it is less than the whole step */
   readonly task?: string;
+  /** step that it waits for, where its own place in the order would be too early */
+  readonly after?: string;
   readonly why: string;
   readonly sheet?: string;
   readonly result?: string;
@@ -71,7 +73,7 @@ export const ripple: readonly Edge[] = [
     ["redo", "35", "B+ is now near a connector", { task: "Final safety test: B+ is near a connector" }],
     ["redo", "20", "the cable hangs on the first primary and pulls it off the IF", { task: "Re-peak the first can", sheet: "cable-load", result: "primaryDetune" }],
     ["redo", "33b", "the strip's shape is not what was recorded", { task: "Record the selectivity again", sheet: "cable-load", result: "compensatingLoss" }],
-    ["redo", "13", "the gain of the mixer stage has changed", { task: "Record the mixer stage's gain again", sheet: "cable-load", result: "gainChange" }],
+    ["redo", "13", "the gain of the mixer stage has changed", { task: "Record the mixer stage's gain again", after: "31b", sheet: "cable-load", result: "gainChange" }],
     ["check", "22", "the pass band's middle may have moved", { task: "Check the BFO's centre" }],
     ["redo", "27", "gain before the AVC has changed, so the S meter and AVC record are off", { task: "Record S meter and AVC again", sheet: "cable-load", result: "compensatingLoss" }],
     ["redo", "31b", "a lead without its accessory set is only a load", { task: "Set and centre the accessory" }],

@@ -54,7 +54,7 @@ export function planWork(view: JobView, work: string, subject: string, note: str
       const figure = a.value?.results[e.result];
       if (figure) amount = `${figure.meaning}: ${sayFigure(figure)}`;
     }
-    due.push({ target: e.target, makes: e.makes, task: e.task ?? titleOfStep(e.target), why: e.why, ...(amount ? { amount } : {}) });
+    due.push({ target: e.target, makes: e.makes, task: e.task ?? titleOfStep(e.target), why: e.why, ...(e.after ? { after: e.after } : {}), ...(amount ? { amount } : {}) });
   }
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
   const entries: Entry[] = [];

@@ -234,11 +234,12 @@ function figureOf(sheet: AnySheet, name: string, best: number | NoValue, draws: 
   return { dimension, meaning, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
 }
 
-/** A figure as a person reads it: interval, unit, and how often there is none. */
-export function sayFigure(f: Figure): string {
+/** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
+export function sayFigure(f: Figure, brief = false): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
   const text = printInterval(f.value, f.low, f.high, f.dimension);
-  return f.without > 0.005 ? `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases: ${f.why ?? "no value"}` : text;
+  if (f.without <= 0.005) return text;
+  return `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases${brief ? "" : `: ${f.why ?? "no value"}`}`;
 }
 
 /** A figure in short: its value with the digits that its interval leaves it. */

@@ -65,7 +65,9 @@ function tableLines(t: Table, page: Page): string[] {
 export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   const out: string[] = [page.bold(a.question), "", ...wrap(a.headline, page.columns).map(page.bold), ""];
   const names = [...sheet.key.filter((k) => k in a.results), ...Object.keys(a.results).filter((k) => !sheet.key.includes(k))].filter((n) => a.results[n].low !== null || a.results[n].why === undefined);
-  out.push(...columnsOf(names.map((n) => [n, sayFigure(a.results[n]), a.results[n].meaning]), page.columns));
+  out.push(...columnsOf(names.map((n) => [n, sayFigure(a.results[n], true), a.results[n].meaning]), page.columns));
+  const reasons = new Set(names.flatMap((n) => (a.results[n].without > 0.005 ? [a.results[n].why ?? ""] : [])));
+  for (const why of reasons) out.push(...wrap(`"none" where ${why}.`, page.columns, "  "));
   for (const t of a.tables) out.push(...tableLines(t, page));
   if (a.missing.length === 0) for (const f of sheet.figures) out.push("", f.title, ...plotText(drawingOf(f, a), { columns: Math.min(72, page.columns - 12), lines: 14 }));
   const said = new Set<string>();

@@ -35,7 +35,8 @@ const spans = (c: AnsweredCurve): number => Math.max(Math.abs(c.x[0]), Math.abs(
 export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
   const curves = spec.traces.map((t) => answer.curves[t.curve]);
   const first = curves[0];
-  const xUnit = unitFor(spans(first), first.xDimension);
+  const xLog = first.x[0] > 0 && first.x[first.x.length - 1] / first.x[0] > 1000;
+  const xUnit = xLog ? { unit: dimensionOf(first.xDimension).si, factor: 1 } : unitFor(spans(first), first.xDimension);
   const top = Math.max(...curves.map((c) => c.y.reduce((m, v) => Math.max(m, Math.abs(v)), 0)));
   const yUnit = first.yDimension === "decibel" ? { unit: "dB", factor: 1 } : unitFor(top, first.yDimension);
   const xs = (c: AnsweredCurve) => Array.from(c.x, (v) => v / xUnit.factor);
@@ -46,7 +47,7 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
     title: spec.title,
     xLabel: named(spec.xLabel, xUnit.unit),
     yLabel: named(spec.yLabel, yUnit.unit || dimensionOf(first.yDimension).si),
-    xLog: first.x[0] > 0 && first.x[first.x.length - 1] / first.x[0] > 1000,
+    xLog,
     traces: spec.traces.map((t, i) => ({ label: t.label, stroke: t.stroke, dash: t.dash ?? false, x: xs(curves[i]), y: ys(curves[i].y), ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}) })),
     ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),
   };

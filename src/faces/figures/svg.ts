@@ -10,7 +10,7 @@ export interface Ink {
   readonly accent: string;
   readonly rule: string;
 }
-export const dayInk: Ink = { paper: "none", ink: "#1d2a33", faint: "#7d8790", accent: "#b3401f", rule: "#d9d4c7" };
+export const dayInk: Ink = { paper: "#fffdf7", ink: "#1d2a33", faint: "#7d8790", accent: "#b3401f", rule: "#d9d4c7" };
 const escape = (s: string): string => s.replace(/[&<>"]/g, (c) => `&#${c.charCodeAt(0)};`);
 const round = (n: number): string => String(Math.round(n * 100) / 100);
 
@@ -65,7 +65,8 @@ export function svgOf(d: Drawing, size: { readonly width: number; readonly heigh
     parts.push(`<path class="trace ${t.stroke}" d="${path}" fill="none" stroke="${color[t.stroke]}" stroke-width="${t.stroke === "faint" ? 1.3 : 1.8}"${t.dash ? ' stroke-dasharray="6 4"' : ""}/>`);
     const p = labelPoint(t, d.traces.filter((o) => o !== t), taken, (v) => sx(v), clip, width);
     taken.push(p);
-    labels.push(`<text class="label ${t.stroke}" x="${round(p.x + (p.anchor === "end" ? -5 : 5))}" y="${round(p.y - 5)}" text-anchor="${p.anchor}" font-size="11" font-weight="bold" fill="${color[t.stroke]}">${escape(t.label)}</text>`);
+    const at = `x="${round(p.x + (p.anchor === "end" ? -6 : 6))}" y="${round(p.y - 6)}" text-anchor="${p.anchor}" font-size="11" font-weight="bold"`;
+    labels.push(`<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3.5">${escape(t.label)}</text><text class="label ${t.stroke}" ${at} fill="${color[t.stroke]}">${escape(t.label)}</text>`);
   }
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`)}"><title>${escape(d.title)}</title>${parts.join("")}${labels.join("")}</svg>`;
 }

@@ -1,3 +1,5 @@
+import { format } from "d3-format";
+import { scaleLinear } from "d3-scale";
 import { type Drawing, extentOf } from "./drawing";
 
 const marks = { ink: "*", accent: "o", faint: "." } as const;
@@ -11,7 +13,8 @@ const marks = { ink: "*", accent: "o", faint: "." } as const;
  */
 export function plotText(d: Drawing, size: { readonly columns: number; readonly lines: number } = { columns: 64, lines: 14 }): string[] {
   const { columns, lines } = size;
-  const { x, y } = extentOf(d);
+  const { x, y: exactY } = extentOf(d);
+  const y = scaleLinear().domain(exactY).nice(6).domain();
   const place = (v: number): number => (d.xLog ? Math.log(v / x[0]) / Math.log(x[1] / x[0]) : (v - x[0]) / (x[1] - x[0]));
   const grid = Array.from({ length: lines }, () => new Array<string>(columns).fill(" "));
   const signs = d.traces.map((t, i) => (t.dash ? "+" : d.traces.some((o, k) => k < i && o.stroke === t.stroke && !o.dash) ? "x" : marks[t.stroke]));
@@ -25,12 +28,13 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   const label = (r: number): string => (r % 4 === 0 || r === lines - 1 ? short(y[1] - ((y[1] - y[0]) * r) / (lines - 1)) : "").padStart(8);
   const out = grid.map((g, r) => `${label(r)} |${g.join("").trimEnd()}`);
   out.push(`${" ".repeat(8)} +${"-".repeat(columns)}`);
-  const left = short(x[0]);
-  const right = short(x[1]);
+  const left = d.xLog ? engineering(x[0]) : String(Number(x[0].toPrecision(6)));
+  const right = d.xLog ? engineering(x[1]) : String(Number(x[1].toPrecision(6)));
   const middle = d.xLabel.slice(0, columns - left.length - right.length - 4);
   const gap = columns - left.length - right.length - middle.length;
   out.push(`${" ".repeat(10)}${left}${" ".repeat(Math.floor(gap / 2))}${middle}${" ".repeat(Math.ceil(gap / 2))}${right}`);
   out.push(`${" ".repeat(10)}${d.yLabel};  ${d.traces.map((t, k) => `${signs[k]} ${t.label}`).join("   ")}`);
   return out;
 }
-const short = (v: number): string => String(Number(v.toPrecision(4)));
+const short = (v: number): string => String(Number(v.toPrecision(3)));
+const engineering = format("~s");

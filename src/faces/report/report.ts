@@ -18,6 +18,7 @@ const accent = "#b3401f";
 const quiet = "#5c666e";
 const rule = "#cfc9ba";
 const word = { danger: "DANGER", act: "Do", check: "Check", note: "Note" } as const;
+const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const head = (text: string): Content => ({ text, style: "h2" });
 const lines = { hLineWidth: (i: number, n: { table: { body: unknown[] } }) => (i === 0 || i === 1 || i === n.table.body.length ? 0.8 : 0.3), vLineWidth: () => 0, hLineColor: () => rule, paddingTop: () => 3, paddingBottom: () => 3 };
 
@@ -65,7 +66,7 @@ function cover(view: JobView, stamp: string): Content[] {
 function foundAndLeft(view: JobView): Content[] {
   const names = [...new Set(view.readings.flatMap((r) => r.figures.map((f) => f.name)))];
   const last = (state: string, name: string) => [...view.readings].reverse().find((r) => r.state === state && r.figures.some((f) => f.name === name))?.figures.find((f) => f.name === name)?.text ?? "";
-  const rows = names.map((n): TableCell[] => [n, last("as-found", n), last("as-left", n)]);
+  const rows = names.map((n): TableCell[] => [upper(n), last("as-found", n), last("as-left", n)]);
   const sources = view.readings.map((r): Content => ({ text: `${r.id}: ${r.file.name}, ${r.as}, ${r.state}, ${r.thermal}${r.instrument ? `, with ${r.instrument}` : ""}${r.invented ? `. INVENTED: ${r.invented}` : ""}${r.warnings.map((w) => `. ${w}`).join("")}`, style: "small" }));
   return [head("As found and as left"), table(["*", 150, 150], ["Reading", "As found", "As left"], rows), ...sources];
 }
@@ -91,7 +92,7 @@ function answerPages(sheet: AnySheet, a: Answer): Content[] {
     { text: a.question, color: quiet },
     { text: a.headline, style: "answer" },
     ...figures,
-    table(["*", 190], ["Figure", "Value (95 % interval)"], shown.map(([, f]): TableCell[] => [f.meaning, sayFigure(f)])),
+    table(["*", 190], ["Figure", "Value (95 % interval)"], shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)])),
     ...a.findings.map(findingContent),
     { text: `${a.sheet} version ${a.version}, seed ${a.seed}, ${a.draws} draws; intervals 95 %, probabilistically symmetric; weakest input: ${a.weakest}.`, style: "small" },
   ];
@@ -105,7 +106,7 @@ function workDone(view: JobView): Content[] {
 function toDo(view: JobView): Content[] {
   const rows = nextSteps(view).slice(0, 14).map((i): TableCell[] => [
     i.step,
-    { stack: [{ text: i.task, bold: true }, { text: `${i.why}.${i.amount ? ` ${i.amount}.` : ""}` }, ...(i.cautions.length > 0 ? [{ text: i.cautions.map((c) => c.says).join(" "), style: "caution" }] : [])] },
+    { stack: [{ text: i.task, bold: true }, { text: `${upper(i.why)}.${i.amount ? ` ${upper(i.amount)}.` : ""}` }, ...(i.cautions.length > 0 ? [{ text: i.cautions.map((c) => c.says).join(" "), style: "caution" }] : [])] },
     i.state,
   ]);
   return [head("What is to be done next"), table([28, "*", 60], ["Step", "What, why and with what care", "State"], rows), { text: `Steps proven: ${view.steps.filter((s) => s.state === "proven").map((s) => `${s.id} ${stepById(s.id)?.title}`).join("; ") || "none"}.`, style: "small" }];

@@ -65,6 +65,16 @@ export const ifResponse = sheet({
     const narrow = g.verdict((_, y) => Number((y as Num).audioBandwidthAm) < 2200);
     if (wide === "yes") out.push({ id: "response-wide", severity: "note", says: `Wide for crowded bands: a carrier 5 kHz away is only ${g.say("adjacentRejection5kHz")} down. A selectivity accessory has most to give here, on AM too.`, restsOn: ["width6dB", "adjacentRejection5kHz"], hazards: ["none"] });
     if (narrow === "yes") out.push({ id: "response-narrow", severity: "note", says: `Too narrow for good AM: audio ends at ${g.say("audioBandwidthAm")}.`, restsOn: ["audioBandwidthAm"], hazards: ["none"] });
+    const hanging = g.verdict((x) => x.strip.cans.some((c) => c.addedCapacitance > 0));
+    if (hanging === "yes")
+      out.push({
+        id: "response-cable-hangs",
+        severity: "act",
+        says: "This is the strip as it stands: a fitted cable hangs on a can and has not been taken up yet.",
+        do: "Tune the accessory's coil for the cable and re-peak that one primary, then record the work accessory-set.",
+        restsOn: ["width6dB", "gain"],
+        hazards: ["b-plus", "stored-charge"],
+      });
     out.push({ id: "response-no-strays", severity: "note", says: "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that reaches it tells.", restsOn: ["width60dB", "shapeFactor"], hazards: ["none"] });
     return out as never;
   },

@@ -1,0 +1,141 @@
+import { describe, expect, it } from "vitest";
+import { benchOfSet, subjectsOf } from "../job/view";
+import { emptyBench } from "../set/bench";
+import { lookUp, quantityAt, type SetDescription } from "../set/describe";
+import { patterns } from "../set/patterns/kinds";
+import { hazardousDcV } from "../standards/cautions";
+import { orThrow } from "../units/issue";
+import { answer } from "./answer";
+import type { AnySheet, Hazard } from "./contract";
+import { sheets } from "./index";
+import { resolveInputs } from "./resolve";
+
+const few = { draws: 120, points: 41 };
+const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting)[0] ?? "");
+const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));
+
+describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_, s) => {
+  it("asks a question, names what it shows first, and explains itself", () => {
+    expect(s.question.endsWith("?")).toBe(true);
+    expect(s.first.length).toBeLessThanOrEqual(5);
+    for (const n of s.first) expect(s.inputs[n]).toBeDefined();
+    for (const n of s.key) expect(s.results[n]).toBeDefined();
+    for (const f of s.figures) for (const t of f.traces) expect(s.curves[t.curve]).toBeDefined();
+    expect(s.theory).toMatch(/^# .+\n[\s\S]*## Formulas[\s\S]*## Limits[\s\S]*## Worked example/);
+    if (s.joins) expect(s.inputs.chassis).toBeDefined();
+  });
+  it("runs with no job at all, on its defaults, each of which names its source", () => {
+    const a = orThrow(answer(s, emptyBench, few));
+    expect(a.missing).toEqual([]);
+    for (const q of a.quantities) expect(q.quantity.source.length).toBeGreaterThan(3);
+    expect(a.weakest).toBe("assumed");
+    expect(a.headline.length).toBeGreaterThan(20);
+  });
+  it("gives the same answer twice, and its draws nest", () => {
+    const one = orThrow(answer(s, emptyBench, few));
+    expect(JSON.stringify(orThrow(answer(s, emptyBench, few)))).toBe(JSON.stringify(one));
+    expect(JSON.stringify(orThrow(answer(s, emptyBench, { ...few, seed: 2 })).results)).not.toBe(JSON.stringify(one.results));
+  });
+  it("rests its findings on results that it declares, with ids of its own", () => {
+    const a = orThrow(answer(s, emptyBench, few));
+    for (const f of a.findings) for (const r of f.restsOn) expect(s.results[r], `${f.id}: ${r}`).toBeDefined();
+    expect(new Set(a.findings.map((f) => f.id)).size).toBe(a.findings.length);
+  });
+  it("refuses an input it does not know, a wrong unit and a bad option, naming each", () => {
+    const r = resolveInputs(s, emptyBench, { notAnInput: "5 pF", "strip.can1.primaryQ": "12 kHz" });
+    expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([["strip.can1.primaryQ", "wrong-unit"], ["notAnInput", "unknown-input"]]);
+  });
+});
+
+/** Worked out from the set itself, not from any tag: what can hurt at the place that a sheet's steps are carried out. */
+function hazardsAtTap(set: SetDescription, at: string): Hazard[] {
+  const tapId = at === "" ? set.taps[0].id : (lookUp(set, `${at}.tap`) as string);
+  const tap = set.taps.find((t) => t.id === tapId)!;
+  const volts = quantityAt(set, `supplies.nodes.${tap.node}.volts`)!.value;
+  const peak = quantityAt(set, "supplies.secondaryVoltage")!.value * Math.SQRT2;
+  return [...(volts > hazardousDcV.value ? (["b-plus"] as const) : []), ...(peak > hazardousDcV.value ? (["stored-charge"] as const) : [])];
+}
+
+describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
+  const bench = benchFor(s, set);
+  const a = orThrow(answer(s, bench, few));
+  it("has something to say, without a missing input", () => {
+    expect(a.missing).toEqual([]);
+    expect(Object.values(a.results).some((f) => f.low !== null)).toBe(true);
+  });
+  it("carries the hazards of the place on every step it asks for", () => {
+    const wanted = hazardsAtTap(set, bench.at);
+    expect(wanted).toContain("b-plus");
+    for (const f of a.findings) {
+      if (!f.do) continue;
+      for (const h of wanted) expect(f.hazards, f.id).toContain(h);
+      for (const h of f.hazards) if (h !== "none") expect(a.cautions.some((c) => c.hazard === h)).toBe(true);
+    }
+  });
+  it("stops first where the chassis is live or not stated, and never calls anything worth fitting then", () => {
+    if (!s.joins) return;
+    for (const state of ["live", "unstated"] as const) {
+      const live = orThrow(answer(s, benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } }), few));
+      expect(live.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
+      expect(live.headline).toMatch(/^Stop/);
+      expect(live.headline.toLowerCase()).not.toContain("worth fitting");
+    }
+    const recorded = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "transformer-recorded", note: "" } }), few));
+    expect(recorded.findings[0].id).toBe("chassis-may-be-live");
+    const proved = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "proved-dead", note: "" } }), few));
+    expect(proved.findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
+  });
+});
+
+/** Inputs that act only under other inputs, and those. */
+const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  nullCoupling: { function: "reject", nullCircuit: "shunt" },
+  nullLoopGain: { function: "reject", nullCircuit: "inverse-feedback" },
+  reactanceShare: { cableLength: "1 cm" },
+  audioFloor: { tankQ: "40" },
+  nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
+};
+describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by some result", (_, s) => {
+  const base = orThrow(resolveInputs(s, emptyBench));
+  // Ratios and plate impedances do not feel the later cans; the response itself does, and is asked for every leaf.
+  const felt = (path: string) => s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path);
+  it.each(base.quantities.filter((q) => felt(q.path)).map((q) => [q.path, q] as const))("%s", (path, q) => {
+    const choices = under[path] ?? {};
+    const value = q.quantity.value;
+    const solveAt = (v: number) => {
+      const r = orThrow(resolveInputs(s, emptyBench, choices));
+      const target = r.quantities.find((x) => x.path === path)!;
+      target.slot.holder[target.slot.key] = v;
+      const plan = s.prepare(r.plain as never, 11);
+      return { ...plan.solve(r.plain as never, Object.fromEntries(Object.entries(plan.axes).map(([k, x]) => [k, new Float64Array(x.length)])) as never) };
+    };
+    const step = value === 0 ? { frequency: 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1 : value * 0.1;
+    const before = solveAt(value);
+    const after = solveAt(value + step);
+    const moved = Object.keys(before).some((n) => {
+      const [x, y] = [before[n], after[n]];
+      return typeof x === "number" && typeof y === "number" ? Math.abs(x - y) > 1e-7 * Math.max(Math.abs(x), Math.abs(y)) : typeof x !== typeof y;
+    });
+    expect(moved, `${path} from ${value} by ${step}`).toBe(true);
+  });
+});
+
+it("says which input is missing and how it is measured, instead of guessing", () => {
+  const { assumed: _, ...required } = sheets[1].inputs.secondaryVoltage as { assumed: unknown };
+  const strict = { ...sheets[1], inputs: { ...sheets[1].inputs, secondaryVoltage: required } } as unknown as AnySheet;
+  const a = orThrow(answer(strict, emptyBench, few));
+  expect(a.missing.map((m) => m.path)).toEqual(["secondaryVoltage"]);
+  expect(a.headline).toContain("AC meter across half the winding");
+});
+it("refuses an extra result at run time", () => {
+  const wrong = { ...sheets[0], prepare: (best: never, n: number) => { const p = sheets[0].prepare(best, n); return { ...p, solve: (x: never, into: never) => ({ ...p.solve(x, into), extra: 1 }) }; } } as unknown as AnySheet;
+  expect(() => answer(wrong, emptyBench, few)).toThrow("extra");
+});
+it("a changed hazard tag is caught: the check above fails when a step's tag is none", () => {
+  const set = patterns[1];
+  const s = sheets[1];
+  const a = orThrow(answer(s, benchFor(s, set), few));
+  const tampered = a.findings.map((f) => ({ ...f, hazards: ["none"] as const }));
+  const wanted = hazardsAtTap(set, benchFor(s, set).at);
+  expect(tampered.filter((f) => f.do).every((f) => wanted.every((h) => (f.hazards as readonly string[]).includes(h)))).toBe(false);
+});
