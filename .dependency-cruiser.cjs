@@ -1,10 +1,21 @@
 /** The floors of the house, lowest first: a folder imports only from its own floor where named, or from below. */
-const floors = [["numerics", "units"], ["physics"], ["readings", "standards"], ["set"], ["sheets"], ["job"], ["store", "instruments"], ["faces"]];
+const floors = [
+  ["numerics", "units"],
+  ["physics"],
+  ["readings", "standards"],
+  ["set"],
+  ["sheets"],
+  ["job"],
+  ["store", "instruments"],
+  ["faces"],
+];
+/** Tests may look up at the floors that use what they test, and may read files. */
+const tests = "\\.(test|testdata|testscript)\\.ts$";
 const under = (names) => `^src/(${names.join("|")})/`;
 const upward = floors.slice(0, -1).map((floor, i) => ({
   name: `floor-${floor.join("-")}-imports-down-only`,
   severity: "error",
-  from: { path: under(floor) },
+  from: { path: under(floor), pathNot: tests },
   to: { path: under(floors.slice(i + 1).flat()) },
 }));
 const core = floors.slice(0, 6).flat();
@@ -13,10 +24,25 @@ module.exports = {
     ...upward,
     { name: "numerics-do-not-know-units", severity: "error", from: { path: "^src/numerics/" }, to: { path: "^src/units/" } },
     { name: "standards-do-not-know-readings", severity: "error", from: { path: "^src/standards/" }, to: { path: "^src/readings/" } },
-    { name: "faces-do-not-compute", severity: "error", from: { path: "^src/faces/", pathNot: "\\.test\\.ts$" }, to: { path: "^src/(physics|numerics)/" } },
-    { name: "sheets-do-not-know-each-other", severity: "error", from: { path: "^src/sheets/([^/]+)/", pathNot: "\\.test\\.ts$" }, to: { path: "^src/sheets/([^/]+)/", pathNot: "^src/sheets/$1/" } },
-    { name: "core-has-no-io", severity: "error", from: { path: under(core), pathNot: "\\.test\\.ts$" }, to: { dependencyTypes: ["core"] } },
+    {
+      name: "faces-do-not-compute",
+      severity: "error",
+      from: { path: "^src/faces/", pathNot: tests },
+      to: { path: "^src/(physics|numerics)/" },
+    },
+    {
+      name: "sheets-do-not-know-each-other",
+      severity: "error",
+      from: { path: "^src/sheets/([^/]+)/", pathNot: tests },
+      to: { path: "^src/sheets/([^/]+)/", pathNot: "^src/sheets/$1/" },
+    },
+    { name: "core-has-no-io", severity: "error", from: { path: under(core), pathNot: tests }, to: { dependencyTypes: ["core"] } },
     { name: "no-circles", severity: "error", from: {}, to: { circular: true } },
   ],
-  options: { tsPreCompilationDeps: true, tsConfig: { fileName: "tsconfig.json" }, doNotFollow: { path: "node_modules" }, enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "require", "node", "default", "types"] } },
+  options: {
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: "tsconfig.json" },
+    doNotFollow: { path: "node_modules" },
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "require", "node", "default", "types"] },
+  },
 };

@@ -38,7 +38,9 @@ export const readingSchema = z.looseObject({
   invented: z.string().optional(),
   file: z.looseObject({ name: z.string(), hash: z.string() }),
   columns: columnsSchema,
-  figures: z.array(z.looseObject({ name: z.string(), text: z.string(), quantity: quantitySchema.optional(), dimension: z.string().optional() })),
+  figures: z.array(
+    z.looseObject({ name: z.string(), text: z.string(), quantity: quantitySchema.optional(), dimension: z.string().optional() }),
+  ),
   warnings: z.array(z.string()),
 });
 export const estimateSchema = z.looseObject({
@@ -50,8 +52,22 @@ export const estimateSchema = z.looseObject({
   fromReadings: z.array(z.string()),
   model: z.string(),
 });
-const dueSchema = z.looseObject({ target: z.string(), makes: z.enum(["redo", "check"]), task: z.string(), why: z.string(), after: z.string().optional(), amount: z.string().optional() });
-const answerRecordSchema = z.looseObject({ sheet: z.string(), version: z.number(), seed: z.number(), draws: z.number(), headline: z.string(), results: z.record(z.string(), z.string()) });
+const dueSchema = z.looseObject({
+  target: z.string(),
+  makes: z.enum(["redo", "check"]),
+  task: z.string(),
+  why: z.string(),
+  after: z.string().optional(),
+  amount: z.string().optional(),
+});
+const answerRecordSchema = z.looseObject({
+  sheet: z.string(),
+  version: z.number(),
+  seed: z.number(),
+  draws: z.number(),
+  headline: z.string(),
+  results: z.record(z.string(), z.string()),
+});
 
 const common = { id: z.string().min(1), at: z.string(), who: z.string() };
 export const entrySchema = z.discriminatedUnion("kind", [
@@ -60,7 +76,15 @@ export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("estimate"), estimate: estimateSchema, note: z.string() }),
   z.looseObject({ ...common, kind: z.literal("values"), values: z.record(z.string(), quantitySchema), why: z.string() }),
   z.looseObject({ ...common, kind: z.literal("fact"), path: z.string(), value: z.string(), why: z.string() }),
-  z.looseObject({ ...common, kind: z.literal("work"), work: z.string(), subject: z.string(), note: z.string(), makes: z.array(dueSchema), rests: z.array(answerRecordSchema) }),
+  z.looseObject({
+    ...common,
+    kind: z.literal("work"),
+    work: z.string(),
+    subject: z.string(),
+    note: z.string(),
+    makes: z.array(dueSchema),
+    rests: z.array(answerRecordSchema),
+  }),
   z.looseObject({ ...common, kind: z.literal("done"), step: z.string(), note: z.string() }),
   z.looseObject({ ...common, kind: z.literal("form"), form: z.string(), fields: z.record(z.string(), z.string()) }),
   z.looseObject({ ...common, kind: z.literal("attachment"), name: z.string(), hash: z.string(), media: z.string(), note: z.string() }),
@@ -88,7 +112,11 @@ export type Migration = (old: Record<string, unknown>) => Record<string, unknown
 const migrations: Readonly<Record<number, Migration>> = {};
 
 /** Brings a job's data up to a version, one step at a time; undefined where a step is missing. */
-export function migrate(job: Record<string, unknown>, by: Readonly<Record<number, Migration>>, to: number): Record<string, unknown> | undefined {
+export function migrate(
+  job: Record<string, unknown>,
+  by: Readonly<Record<number, Migration>>,
+  to: number,
+): Record<string, unknown> | undefined {
   let out = job;
   for (let v = Number(job.version); v < to; v++) {
     if (!by[v]) return undefined;
@@ -106,11 +134,19 @@ export function migrate(job: Record<string, unknown>, by: Readonly<Record<number
  * @source house format, docs/job-format.md
  */
 export function readJob(data: unknown, path = "job.json"): Read<JobDocument> {
-  if (typeof data !== "object" || data === null || Array.isArray(data)) return bad(path, "not-a-job", JSON.stringify(data) ?? "nothing", "a job as Fettle exports it");
+  if (typeof data !== "object" || data === null || Array.isArray(data))
+    return bad(path, "not-a-job", JSON.stringify(data) ?? "nothing", "a job as Fettle exports it");
   const job = data as Record<string, unknown>;
   if (job.format !== formatName) return bad(`${path}.format`, "not-a-job", String(job.format), `"${formatName}"`);
-  if (typeof job.version !== "number" || !Number.isInteger(job.version) || job.version < 1) return bad(`${path}.version`, "bad-version", String(job.version), "a version number from 1");
-  if (job.version > formatVersion) return bad(`${path}.version`, "newer-version", String(job.version), `at most ${formatVersion}: this job was written by a newer Fettle; update this one`);
+  if (typeof job.version !== "number" || !Number.isInteger(job.version) || job.version < 1)
+    return bad(`${path}.version`, "bad-version", String(job.version), "a version number from 1");
+  if (job.version > formatVersion)
+    return bad(
+      `${path}.version`,
+      "newer-version",
+      String(job.version),
+      `at most ${formatVersion}: this job was written by a newer Fettle; update this one`,
+    );
   const current = migrate(job, migrations, formatVersion);
   if (!current) return bad(`${path}.version`, "bad-version", String(job.version), `a version from 1 to ${formatVersion}`);
   const r = jobSchema.safeParse(current);

@@ -6,7 +6,10 @@ import { orderOf, stepById, steps } from "./steps";
 describe("the table of what makes what due again", () => {
   it("names only works, steps, sheets and results that exist", () => {
     for (const e of ripple) {
-      expect(workKinds.some((w) => w.id === e.work), e.work).toBe(true);
+      expect(
+        workKinds.some((w) => w.id === e.work),
+        e.work,
+      ).toBe(true);
       expect(stepById(e.target), `${e.work} -> ${e.target}`).toBeDefined();
       if (e.after) expect(stepById(e.after)).toBeDefined();
       if (e.sheet) expect(Object.keys(sheetById(e.sheet)?.results ?? {})).toContain(e.result);
@@ -22,17 +25,37 @@ describe("the table of what makes what due again", () => {
     expect(new Set(keys).size).toBe(keys.length);
   });
   it("makes the final safety test due after any work inside that opens the set", () => {
-    for (const work of ["capacitor-replaced", "resistor-replaced", "supply-changed", "cable-fitted", "if-can-mended", "covers-changed", "soak-fault"]) {
-      expect(edgesOf(work).map((e) => e.target), work).toContain("35");
+    for (const work of [
+      "capacitor-replaced",
+      "resistor-replaced",
+      "supply-changed",
+      "cable-fitted",
+      "if-can-mended",
+      "covers-changed",
+      "soak-fault",
+    ]) {
+      expect(
+        edgesOf(work).map((e) => e.target),
+        work,
+      ).toContain("35");
     }
   });
 });
 
 /** Whole redos that follow when a step is done; from the dependency graph, by the work that does the step. */
-const redoAfter = (step: string): string[] => workKinds.filter((w) => w.does === step).flatMap((w) => edgesOf(w.id)).filter((e) => e.makes === "redo").map((e) => e.target);
+const redoAfter = (step: string): string[] =>
+  workKinds
+    .filter((w) => w.does === step)
+    .flatMap((w) => edgesOf(w.id))
+    .filter((e) => e.makes === "redo")
+    .map((e) => e.target);
 describe("the order of the steps", () => {
   it("has no full redo that points backwards, but for two with a reason", () => {
-    const backwards = steps.flatMap((s) => redoAfter(s.id).filter((t) => orderOf(t) < orderOf(s.id)).map((t) => `${s.id}->${t}`));
+    const backwards = steps.flatMap((s) =>
+      redoAfter(s.id)
+        .filter((t) => orderOf(t) < orderOf(s.id))
+        .map((t) => `${s.id}->${t}`),
+    );
     // 05->03: a line bypass replaced later than the isolation check sends one back to it, by design.
     // 31a->13: the mixer stage's gain is a record made before the cable; it can only be made again after.
     expect(backwards).toEqual(["05->03", "31a->13"]);

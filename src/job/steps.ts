@@ -16,18 +16,35 @@ export interface Step {
   readonly hazards: readonly [Hazard, ...Hazard[]];
 }
 const inside = ["b-plus", "stored-charge"] as const;
-const step = (id: string, title: string, doneWhen: string, hazards: Step["hazards"] = ["none"], safety = false): Step => ({ id, title, safety, doneWhen, hazards });
+const step = (id: string, title: string, doneWhen: string, hazards: Step["hazards"] = ["none"], safety = false): Step => ({
+  id,
+  title,
+  safety,
+  doneWhen,
+  hazards,
+});
 
 export const steps: readonly Step[] = [
   step("01", "Intake, identity, the owner's story", "photographs all round, wish and limits of work written down"),
   step("02", "Look it over, power off", "no damage found or all of it listed", ["stored-charge"]),
-  step("03", "Isolation, cord, fuse, line bypass", "line to chassis proved open, cord and fuse decided, bypass of the right class or out; local code prevails", ["line", "stored-charge", "live-chassis"], true),
+  step(
+    "03",
+    "Isolation, cord, fuse, line bypass",
+    "line to chassis proved open, cord and fuse decided, bypass of the right class or out; local code prevails",
+    ["line", "stored-charge", "live-chassis"],
+    true,
+  ),
   step("04", "Ohms at the supply, power off", "B+ to chassis above 10 to 20 kΩ after charging, windings sound", ["stored-charge"], true),
   step("05", "Capacitors: which go, which stay", "each one decided; line bypass, output coupling and filter first", ["stored-charge"]),
   step("06", "Resistor survey", "none over 20 % off, dividers within 10 %", ["stored-charge"]),
   step("07", "Tubes", "no shorts, no gas, transconductance above 60 to 70 % of new", ["heat"]),
   step("08", "First power, limited", "no smoke, no glow, current as predicted", ["line", "b-plus", "stored-charge", "heat"], true),
-  step("09", "Supply proved", "B+ within 10 %, heaters within 10 %, ripple as computed within 30 %", ["line", "b-plus", "stored-charge", "heat"]),
+  step("09", "Supply proved", "B+ within 10 %, heaters within 10 %, ripple as computed within 30 %", [
+    "line",
+    "b-plus",
+    "stored-charge",
+    "heat",
+  ]),
   step("10", "DC voltage chart", "every node explained, within 20 % of what this meter should read", inside),
   step("11", "Resistance chart", "within 20 %", ["stored-charge"]),
   step("12", "Audio and detector", "within 6 dB of the chart", inside),
@@ -39,7 +56,12 @@ export const steps: readonly Step[] = [
   step("16", "Pointer and bandspread index", "within half a millimetre at full mesh"),
   step("17", "Warm up", "drift under 100 Hz a minute at the working band", ["heat"]),
   step("18", "Choose the IF centre", "the filter's real centre is known, not the book's figure", inside),
-  step("31a", "Wire the accessory's lead at the mixer plate", "series capacitor at the plate, connector shrouded, first primary checked before", inside),
+  step(
+    "31a",
+    "Wire the accessory's lead at the mixer plate",
+    "series capacitor at the plate, connector shrouded, first primary checked before",
+    inside,
+  ),
   step("19", "Before the IF: oscillator stopped, BFO off, AVC clamped", "no AVC action left", inside),
   step("20", "IF alignment", "-6 dB points equal within 10 % about the centre", inside),
   step("21", "Crystal filter, phasing, notch", "peak within 50 to 100 Hz of the centre", inside),
@@ -58,7 +80,13 @@ export const steps: readonly Step[] = [
   step("33c", "Proof: image and IF rejection", "recorded per band"),
   step("33g", "Proof: dial error at the marks", "recorded per band"),
   step("29b", "Residual hum", "40 dB under 50 mW", inside),
-  step("35", "Final safety test", "bond, insulation, touch current both ways, fuse, strain relief, connectors that carry B+ recessed", ["line", "b-plus", "stored-charge", "live-chassis"], true),
+  step(
+    "35",
+    "Final safety test",
+    "bond, insulation, touch current both ways, fuse, strain relief, connectors that carry B+ recessed",
+    ["line", "b-plus", "stored-charge", "live-chassis"],
+    true,
+  ),
   step("36", "Documents and hand-over", "as found and as left, cards, warnings, next check date"),
 ];
 

@@ -1,6 +1,6 @@
-import type { Bench } from "../set/bench";
 import { stripAsFitted } from "../set/as-fitted";
-import { quantityAt, type SetDescription, lookUp, withValue } from "../set/describe";
+import type { Bench } from "../set/bench";
+import { lookUp, quantityAt, type SetDescription, withValue } from "../set/describe";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
@@ -103,12 +103,14 @@ export function viewOf(document: JobDocument): JobView {
         break;
     }
   }
-  const stateOf = (id: string): StepState => (due.has(id) ? "due again" : proven.has(id) ? "proven" : begun.has(id) ? "in work" : found.has(id) ? "found" : "untouched");
+  const stateOf = (id: string): StepState =>
+    due.has(id) ? "due again" : proven.has(id) ? "proven" : begun.has(id) ? "in work" : found.has(id) ? "found" : "untouched";
   const stepViews = steps.map((s) => ({ id: s.id, state: stateOf(s.id), due: due.get(s.id) ?? [] }));
   return { document, set, inForce, superseded, instruments: [...instruments.values()], readings, estimates, works, steps: stepViews, kept };
 }
 
-const chassisNow = (set: SetDescription): string => (set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state);
+const chassisNow = (set: SetDescription): string =>
+  set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state;
 
 /** The view of the job that sheets may ask. */
 export function benchOf(view: JobView, at: string): Bench {
@@ -128,7 +130,8 @@ export function benchOf(view: JobView, at: string): Bench {
 }
 
 /** Bench of a pattern, or of any set that is no job. */
-export const benchOfSet = (set: SetDescription, at: string): Bench => benchOf(viewOf({ format: "fettle-job", version: 1, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
+export const benchOfSet = (set: SetDescription, at: string): Bench =>
+  benchOf(viewOf({ format: "fettle-job", version: 1, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
 
 /** Paths of the subjects that a sheet may be asked about in this set. */
 export function subjectsOf(set: SetDescription, subject: string, fitting?: string): string[] {

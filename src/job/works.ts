@@ -3,8 +3,7 @@ import { sheetById } from "../sheets/index";
 import { bad, good, type Read } from "../units/issue";
 import type { AnswerRecord, Due, Entry } from "./document";
 import { edgesOf, workKindById, workKinds } from "./ripple";
-import { titleOfStep } from "./view";
-import { benchOf, type JobView } from "./view";
+import { benchOf, type JobView, titleOfStep } from "./view";
 
 /** Everything that a clock and a dice would be asked for: given, so that the core has neither. */
 export interface Stamp {
@@ -54,13 +53,21 @@ export function planWork(view: JobView, work: string, subject: string, note: str
       const figure = a.value?.results[e.result];
       if (figure) amount = `${figure.meaning}: ${sayFigure(figure)}`;
     }
-    due.push({ target: e.target, makes: e.makes, task: e.task ?? titleOfStep(e.target), why: e.why, ...(e.after ? { after: e.after } : {}), ...(amount ? { amount } : {}) });
+    due.push({
+      target: e.target,
+      makes: e.makes,
+      task: e.task ?? titleOfStep(e.target),
+      why: e.why,
+      ...(e.after ? { after: e.after } : {}),
+      ...(amount ? { amount } : {}),
+    });
   }
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
   const entries: Entry[] = [];
   if (kind.does) entries.push({ ...head(), kind: "done", step: kind.does, note: kind.title });
   const state = { "cable-fitted": "fitted", "accessory-set": "set" }[work];
-  if (state && subject.startsWith("fittings.")) entries.push({ ...head(), kind: "fact", path: `${subject}.state`, value: state, why: kind.title });
+  if (state && subject.startsWith("fittings."))
+    entries.push({ ...head(), kind: "fact", path: `${subject}.state`, value: state, why: kind.title });
   entries.push({ ...head(), kind: "work", work, subject, note, makes: due, rests: [...answers.values()].map(recordOf) });
   return good({ entries, due, answers: [...answers.values()] });
 }

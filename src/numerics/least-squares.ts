@@ -178,7 +178,6 @@ function unscaledCovariance(jacobian: Float64Array, m: number, n: number, free: 
   const inner = inverseOfNormal(a, keep.length);
   if (!inner) return undefined;
   const out = new Float64Array(n * n);
-  for (let i = 0; i < keep.length; i++)
-    for (let k = 0; k < keep.length; k++) out[keep[i] * n + keep[k]] = inner[i * keep.length + k];
+  for (let i = 0; i < keep.length; i++) for (let k = 0; k < keep.length; k++) out[keep[i] * n + keep[k]] = inner[i * keep.length + k];
   return out;
 }

@@ -21,6 +21,11 @@ describe("first-order shares", () => {
   });
   it("leaves out draws without a value", () => {
     const x = normalStream(1, "x", n);
-    expect(firstOrderShare(x.map((v, i) => (i % 3 ? 2 * v : Number.NaN)), [x])).toBeGreaterThan(0.99);
+    expect(
+      firstOrderShare(
+        x.map((v, i) => (i % 3 ? 2 * v : Number.NaN)),
+        [x],
+      ),
+    ).toBeGreaterThan(0.99);
   });
 });

@@ -45,7 +45,7 @@ export function firstOrderShare(result: Float64Array, inputs: readonly Float64Ar
   backSubstitute(a, b, cols);
   let left = 0;
   for (let i = cols; i < rows; i++) left += b[i] * b[i];
-  const adjusted = 1 - (left / (rows - cols)) / (total / (rows - 1));
+  const adjusted = 1 - left / (rows - cols) / (total / (rows - 1));
   return Math.max(0, Math.min(1, adjusted));
 }
 

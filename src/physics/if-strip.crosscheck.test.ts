@@ -13,7 +13,9 @@ const near = (got: number, want: number, rel: number) => expect(Math.abs(got / w
 /** The prototype's single cans are at half power and half voltage (3.01, 6.02 dB), its strips at 3 and 6 dB. */
 describe("one can against the prototype", () => {
   it.each([
-    [0.5, 3827.587, 5648.577, 15569.33, 160179.5], [1, 6421.321, 8457.077, 20276.18, 201985.7], [2, 11917.72, 14222.5, 29527.8, 281768.1],
+    [0.5, 3827.587, 5648.577, 15569.33, 160179.5],
+    [1, 6421.321, 8457.077, 20276.18, 201985.7],
+    [2, 11917.72, 14222.5, 29527.8, 281768.1],
   ])("k Q = %f", (kq, w3, w6, w20, w60) => {
     const r = new StripResponse(pair(kq / 100));
     const peak = peakOf(r, [455e3]);
@@ -46,8 +48,11 @@ describe("whole strips against the prototype", () => {
     const bare = new StripResponse(wide);
     const with4 = new StripResponse({ ...wide, filter: ceramic });
     const fs = [400e3, 430e3, 440e3, 445e3, 448e3, 450e3, 453e3, 455e3, 457e3, 460e3, 465e3, 480e3, 510e3];
-    const att = [-42.07023, -42.18679, -42.87434, -44.49319, -48.16102, -57.92118, -5.920917, -2.283134, -7.768909, -59.93282, -45.47135, -42.44326, -41.89382];
-    fs.forEach((f, i) => expect(Math.abs(db(with4.at(f) / bare.at(f)) - att[i])).toBeLessThan(0.02));
+    const att = [
+      -42.07023, -42.18679, -42.87434, -44.49319, -48.16102, -57.92118, -5.920917, -2.283134, -7.768909, -59.93282, -45.47135, -42.44326,
+      -41.89382,
+    ];
+    for (const [i, f] of fs.entries()) expect(Math.abs(db(with4.at(f) / bare.at(f)) - att[i])).toBeLessThan(0.02);
   });
 });
 

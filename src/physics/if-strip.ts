@@ -205,14 +205,3 @@ export class StripResponse {
     this.re = t;
   }
 }
-
-/**
- * Inductance that a can's primary was set to.
- *
- * @param can the can
- * @param ifHz intermediate frequency, Hz
- * @returns H
- * @source Thomson's formula, with the tube's output capacitance across the coil
- */
-export const primaryInductanceH = (can: CanModel, ifHz: number): number =>
-  1 / ((twoPi * (ifHz + can.primaryOffset)) ** 2 * (can.primaryCapacitance + can.outputCapacitance));

@@ -21,10 +21,15 @@ const half = 10 * Math.log10(2);
 
 describe("single circuits", () => {
   it("are 70.7 % half a bandwidth off resonance and 44.7 % a whole one off", () => {
-    expect(Math.sqrt(singles(1).at(455e3 * (1 + 1 / 2000)))).toBeCloseTo(0.707, 3);
+    expect(Math.sqrt(singles(1).at(455e3 * (1 + 1 / 2000)))).toBeCloseTo(Math.SQRT1_2, 3);
     expect(Math.sqrt(singles(1).at(455e3 * (1 + 1 / 1000)))).toBeCloseTo(0.447, 3);
   });
-  it.each([[1, 1.0, 1.571], [2, 0.6436, 1.22], [3, 0.5098, 1.155], [4, 0.435, 1.128]])("%i of them: width and noise factor", (n, shrink, noise) => {
+  it.each([
+    [1, 1.0, 1.571],
+    [2, 0.6436, 1.22],
+    [3, 0.5098, 1.155],
+    [4, 0.435, 1.128],
+  ])("%i of them: width and noise factor", (n, shrink, noise) => {
     const r = singles(n);
     const peak = peakOf(r, [455e3]);
     const w = widthHz(r, peak, half);

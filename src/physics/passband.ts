@@ -121,7 +121,8 @@ export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 
  * @returns Hz; NaN where a side does not reach the level
  * @source definition of bandwidth at a level
  */
-export const widthHz = (r: Response, peak: Peak, levelDb: number): number => crossingHz(r, peak, levelDb, 1) - crossingHz(r, peak, levelDb, -1);
+export const widthHz = (r: Response, peak: Peak, levelDb: number): number =>
+  crossingHz(r, peak, levelDb, 1) - crossingHz(r, peak, levelDb, -1);
 
 const gaussAt = [-0.7745966692414834, 0, 0.7745966692414834];
 const gaussWeight = [5 / 9, 8 / 9, 5 / 9];

@@ -9,4 +9,5 @@ it("gives the printed 471.24 kohm for 250 uH with Q 300 at 1 MHz", () => {
   expect(Math.abs(parallelResistanceOhm(1e6, c, 300) - 471_240)).toBeLessThan(5);
 });
 // Source: handbook constant L[uH] C[pF] f[MHz]^2 = 25330 of the old books (exact 25330.2959).
-it("agrees with the handbook constant 25330", () => expect(Math.abs(inductanceToResonateH(1e6, 100e-12) * 1e6 * 100 - 25330)).toBeLessThan(0.5));
+it("agrees with the handbook constant 25330", () =>
+  expect(Math.abs(inductanceToResonateH(1e6, 100e-12) * 1e6 * 100 - 25330)).toBeLessThan(0.5));

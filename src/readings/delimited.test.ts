@@ -4,7 +4,8 @@ import { readSweep } from "./read-sweep";
 
 const text = (s: string) => new TextEncoder().encode(s);
 const levels = [-40, -20, -6, 0, -6.5, -21, -41];
-const rows = (by: string, comma = false) => levels.map((l, i) => `${450 + 2 * i}${by}${comma ? String(l).replace(".", ",") : l}`).join("\n");
+const rows = (by: string, comma = false) =>
+  levels.map((l, i) => `${450 + 2 * i}${by}${comma ? String(l).replace(".", ",") : l}`).join("\n");
 const read = (s: string, o = {}) => orThrow(readSweep(text(s), "s.csv", o));
 const refuse = (s: string, o = {}) => {
   const r = readSweep(text(s), "s.csv", o);
@@ -14,8 +15,14 @@ const refuse = (s: string, o = {}) => {
 
 describe("table sweeps", () => {
   it.each([
-    ["comma, units in the heading", `frequency_kHz,level_dB\n${rows(",")}`], ["semicolon with decimal comma", `Frequency (kHz);Level [dB]\n${rows(";", true)}`], ["tab", `f/kHz\tlevel dB\n${rows("\t")}`], ["tab with decimal comma", `f kHz\tdB\n${rows("\t", true)}`],
-    ["spaces under a commented heading", `# kHz dB\n${rows("  ")}`], ["CRLF and a blank end", `kHz,dB\r\n${rows(",").replaceAll("\n", "\r\n")}\r\n\r\n`], ["old units", `kc,db\n${rows(",")}`], ["quoted cells", `"kHz","dB"\n${rows(",")}`],
+    ["comma, units in the heading", `frequency_kHz,level_dB\n${rows(",")}`],
+    ["semicolon with decimal comma", `Frequency (kHz);Level [dB]\n${rows(";", true)}`],
+    ["tab", `f/kHz\tlevel dB\n${rows("\t")}`],
+    ["tab with decimal comma", `f kHz\tdB\n${rows("\t", true)}`],
+    ["spaces under a commented heading", `# kHz dB\n${rows("  ")}`],
+    ["CRLF and a blank end", `kHz,dB\r\n${rows(",").replaceAll("\n", "\r\n")}\r\n\r\n`],
+    ["old units", `kc,db\n${rows(",")}`],
+    ["quoted cells", `"kHz","dB"\n${rows(",")}`],
   ])("%s", (_, body) => {
     const s = read(body);
     expect(Array.from(s.frequencyHz)).toEqual([450e3, 452e3, 454e3, 456e3, 458e3, 460e3, 462e3]);
@@ -47,8 +54,15 @@ describe("table sweeps", () => {
 });
 describe("refuses, naming the line", () => {
   it.each([
-    ["kHz,dB\n450,-1\n451,nan\n452,-3\n453,-3\n454,-9\n455,-9", "not-a-number", "line 3"], ["kHz,dB\n450,-1\n451,x\n452,-3\n453,-3\n454,-9\n455,-9", "not-a-number", "line 3"], ["kHz,dB\n450,-1\n452,-2\n451,-3\n453,-3\n454,-9", "unsorted", "line 4"],
-    ["kHz,dB\n450,-1\n451,-2\n451,-3\n453,-3\n454,-9", "duplicate-frequency", "line 4"], ["kHz,dB\n450,-1\n451,-2,7\n452,-3\n453,-3\n454,-9", "wrong-count", "line 3"], ["kHz,V\n450,1\n451,0\n452,1\n453,1\n454,1", "not-positive", "line 3"], ["kHz,dB\n450,-1\n451,-2", "too-few", "s.csv"], ["hello\nworld", "no-table", "line 1"], ["", "empty", "s.csv"],
+    ["kHz,dB\n450,-1\n451,nan\n452,-3\n453,-3\n454,-9\n455,-9", "not-a-number", "line 3"],
+    ["kHz,dB\n450,-1\n451,x\n452,-3\n453,-3\n454,-9\n455,-9", "not-a-number", "line 3"],
+    ["kHz,dB\n450,-1\n452,-2\n451,-3\n453,-3\n454,-9", "unsorted", "line 4"],
+    ["kHz,dB\n450,-1\n451,-2\n451,-3\n453,-3\n454,-9", "duplicate-frequency", "line 4"],
+    ["kHz,dB\n450,-1\n451,-2,7\n452,-3\n453,-3\n454,-9", "wrong-count", "line 3"],
+    ["kHz,V\n450,1\n451,0\n452,1\n453,1\n454,1", "not-positive", "line 3"],
+    ["kHz,dB\n450,-1\n451,-2", "too-few", "s.csv"],
+    ["hello\nworld", "no-table", "line 1"],
+    ["", "empty", "s.csv"],
   ])("case %#", (body, code, where) => {
     const issue = refuse(body);
     expect(issue.code).toBe(code);

@@ -13,12 +13,19 @@ const commentMark = /^\s*(?:[#!%*]|\/\/)\s?/;
 const split = (text: string, by: Separator): string[] => {
   const cells = by === " " ? text.trim().split(/\s+/) : text.split(by);
   while (cells.length > 1 && cells[cells.length - 1].trim() === "") cells.pop();
-  return cells.map((c) => c.trim().replace(/^"(.*)"$/, "$1").trim());
+  return cells.map((c) =>
+    c
+      .trim()
+      .replace(/^"(.*)"$/, "$1")
+      .trim(),
+  );
 };
 const asNumber = (cell: string, decimalComma: boolean): number | undefined => plainNumber(decimalComma ? cell.replace(",", ".") : cell);
 
 /** Separator and decimal sign: the pair under which most lines read as numbers, plain signs first. */
-function chooseLayout(lines: readonly string[]): { readonly by: Separator; readonly decimalComma: boolean; readonly columns: number } | undefined {
+function chooseLayout(
+  lines: readonly string[],
+): { readonly by: Separator; readonly decimalComma: boolean; readonly columns: number } | undefined {
   const sample = lines.filter((l) => l.trim() !== "" && !commentMark.test(l)).slice(0, 400);
   let best: { by: Separator; decimalComma: boolean; columns: number } | undefined;
   let most = 0;
@@ -28,7 +35,8 @@ function chooseLayout(lines: readonly string[]): { readonly by: Separator; reado
       const widths = new Map<number, number>();
       for (const l of sample) {
         const cells = split(l, by);
-        if (cells.length >= 2 && cells.every((c) => asNumber(c, decimalComma) !== undefined)) widths.set(cells.length, (widths.get(cells.length) ?? 0) + 1);
+        if (cells.length >= 2 && cells.every((c) => asNumber(c, decimalComma) !== undefined))
+          widths.set(cells.length, (widths.get(cells.length) ?? 0) + 1);
       }
       for (const [columns, count] of widths) {
         if (count > most) {
@@ -58,7 +66,12 @@ export function readTable(bytes: Uint8Array, name: string): Read<NumberTable> {
   const layout = chooseLayout(text);
   if (!layout) {
     const at = text.findIndex((l) => l.trim() !== "");
-    return bad(`${name} line ${at + 1}`, "no-table", text[at], "lines of at least two numbers, separated by commas, semicolons, tabs or spaces");
+    return bad(
+      `${name} line ${at + 1}`,
+      "no-table",
+      text[at],
+      "lines of at least two numbers, separated by commas, semicolons, tabs or spaces",
+    );
   }
   const rows: Row[] = [];
   const runs: number[] = [];
@@ -74,7 +87,8 @@ export function readTable(bytes: Uint8Array, name: string): Read<NumberTable> {
     const words = commentMark.test(l) || numbers === 0;
     if (words) {
       const said = l.replace(commentMark, "").trim();
-      if (/^(?:nan|[+-]?inf(?:inity)?|null)$/i.test(cells[0]) || cells.some((c) => /^(?:nan|[+-]?inf(?:inity)?)$/i.test(c))) return bad(`${name} line ${i + 1}`, "not-a-number", l.trim(), "finite numbers");
+      if (/^(?:nan|[+-]?inf(?:inity)?|null)$/i.test(cells[0]) || cells.some((c) => /^(?:nan|[+-]?inf(?:inity)?)$/i.test(c)))
+        return bad(`${name} line ${i + 1}`, "not-a-number", l.trim(), "finite numbers");
       comments.push(said);
       if (rows.length === 0) headings.push(said);
       else if (!broken) warnings.push(`line ${i + 1}: words between numbers, "${said.slice(0, 40)}": a new run starts after it`);
@@ -104,7 +118,12 @@ export function readTable(bytes: Uint8Array, name: string): Read<NumberTable> {
 }
 
 /** Name and unit of a column, from the heading lines just above the numbers. */
-function headingOf(headings: readonly string[], column: number, columns: number, by: Separator): { readonly name: string; readonly unit: string } {
+function headingOf(
+  headings: readonly string[],
+  column: number,
+  columns: number,
+  by: Separator,
+): { readonly name: string; readonly unit: string } {
   let name = "";
   let unit = "";
   for (const h of headings.slice(-3).reverse()) {
@@ -120,7 +139,30 @@ function headingOf(headings: readonly string[], column: number, columns: number,
   return { name, unit };
 }
 
-const levelUnits: Readonly<Record<string, string>> = { db: "dB", dbm: "dBm", dbuv: "dBµV", dbµv: "dBµV", dbv: "dBV", v: "V", mv: "mV", uv: "µV", µv: "µV", volts: "V", volt: "V", "re.": "re", re: "re", "im.": "im", im: "im", real: "re", imag: "im", s: "S", "s-units": "S", deg: "°", ms: "ms", sec: "s" };
+const levelUnits: Readonly<Record<string, string>> = {
+  db: "dB",
+  dbm: "dBm",
+  dbuv: "dBµV",
+  dbµv: "dBµV",
+  dbv: "dBV",
+  v: "V",
+  mv: "mV",
+  uv: "µV",
+  µv: "µV",
+  volts: "V",
+  volt: "V",
+  "re.": "re",
+  re: "re",
+  "im.": "im",
+  im: "im",
+  real: "re",
+  imag: "im",
+  s: "S",
+  "s-units": "S",
+  deg: "°",
+  ms: "ms",
+  sec: "s",
+};
 const frequencyUnits = ["hz", "khz", "mhz", "ghz", "kc", "mc", "kc/s", "mc/s", "cps", "c/s"];
 const unitName = (word: string): string | undefined => {
   const w = word.trim().toLowerCase().replace("μ", "µ");
@@ -149,12 +191,16 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
   if (table.runs.length > 1) warnings.push(`${table.runs.length} runs of numbers: the first one (${end} rows) is taken`);
   const at = (row: number) => `${name} line ${table.lines[row]}`;
   if (end < 5) return bad(name, "too-few", `${end} points`, "at least 5 points");
-  const column = Math.max(0, table.columns.findIndex((c) => frequencyUnits.includes(c.unit)));
+  const column = Math.max(
+    0,
+    table.columns.findIndex((c) => frequencyUnits.includes(c.unit)),
+  );
   const f = table.columns[column];
   const unit = f.unit || options.frequencyUnit?.toLowerCase() || "";
   let factor = dimensionOf("frequency").loose[unit];
   if (factor === undefined) {
-    if (f.values[0] < 20_000) return bad(name, "no-unit", f.name || "no heading", "a heading with the unit of frequency, such as \"frequency kHz, level dB\"");
+    if (f.values[0] < 20_000)
+      return bad(name, "no-unit", f.name || "no heading", 'a heading with the unit of frequency, such as "frequency kHz, level dB"');
     factor = 1;
     warnings.push("no unit of frequency in the heading: read as Hz");
   }
@@ -170,10 +216,20 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
     levelDb = complex.re.map((x, i) => 20 * Math.log10(Math.max(1e-15, Math.hypot(x, im.values[i]))));
     quantity = "complex transmission";
   } else {
-    const level = others.find((c) => c.unit.startsWith("dB")) ?? others.find((c) => ["V", "mV", "µV"].includes(c.unit)) ?? others.find((c) => c.unit === "S") ?? others[0];
+    const level =
+      others.find((c) => c.unit.startsWith("dB")) ??
+      others.find((c) => ["V", "mV", "µV"].includes(c.unit)) ??
+      others.find((c) => c.unit === "S") ??
+      others[0];
     const values = level.values.slice(0, end);
     if (level.unit === "S") {
-      if (!options.sMeterDb) return bad(name, "s-units", level.name || "S", "dB, dBm or volts: S-units can be used only with this set's own S-meter record or a stated law");
+      if (!options.sMeterDb)
+        return bad(
+          name,
+          "s-units",
+          level.name || "S",
+          "dB, dBm or volts: S-units can be used only with this set's own S-meter record or a stated law",
+        );
       levelDb = values.map(options.sMeterDb);
     } else if (["V", "mV", "µV", "dBV"].includes(level.unit) && level.unit !== "dBV") {
       const low = values.findIndex((v) => !(v > 0));
@@ -194,7 +250,8 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
   let resolutionHz = 0;
   let repeats = 0;
   for (let i = 1; i < end; i++) {
-    if (frequencyHz[i] < frequencyHz[i - 1]) return bad(at(i), "unsorted", String(f.values[i]), `frequencies in order: ${f.values[i - 1]} stands before it`);
+    if (frequencyHz[i] < frequencyHz[i - 1])
+      return bad(at(i), "unsorted", String(f.values[i]), `frequencies in order: ${f.values[i - 1]} stands before it`);
     if (frequencyHz[i] === frequencyHz[i - 1]) repeats++;
   }
   if (repeats > 0) {
@@ -203,7 +260,9 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
     if (!grid) return bad(at(first), "duplicate-frequency", String(f.values[first]), "each frequency once");
     frequencyHz = grid.hz as Float64Array<ArrayBuffer>;
     resolutionHz = grid.resolutionHz;
-    warnings.push(`${repeats} frequencies repeat because they were printed with too few digits; put back on the even grid that they round from`);
+    warnings.push(
+      `${repeats} frequencies repeat because they were printed with too few digits; put back on the even grid that they round from`,
+    );
   }
   return good({ frequencyHz, levelDb, ...(complex ? { complex } : {}), resolutionHz, quantity, warnings });
 }

@@ -9,22 +9,35 @@ import { readWav } from "./wav";
 
 const bytes = (s: string) => new TextEncoder().encode(s);
 const texts = [
-  "! c\n# MHz S MA R 50\n1 0.1 0 0.9 10 0.9 10 0.1 0\n2 0.1 0 0.9 10 0.9 10 0.1 0\n1 2.5 0.5 45 10\n", "[Version] 2.0\n# kHz S RI R 50\n[Number of Ports] 2\n[Two-Port Data Order] 12_21\n[Reference] 50 75\n[Matrix Format] Lower\n[Network Data]\n1 0 0 1 0 1 0\n2 0 0 1 0 1 0\n[End]\n",
-  "kHz,dB\n450,-40\n451,-20\n452,-3\n453,0\n454,-3\n455,-20\n", "f kHz;dB\n450,5;-40,1\n451;-20\n452;-3\n453;0\n454;-3\n455;-20\n",
+  "! c\n# MHz S MA R 50\n1 0.1 0 0.9 10 0.9 10 0.1 0\n2 0.1 0 0.9 10 0.9 10 0.1 0\n1 2.5 0.5 45 10\n",
+  "[Version] 2.0\n# kHz S RI R 50\n[Number of Ports] 2\n[Two-Port Data Order] 12_21\n[Reference] 50 75\n[Matrix Format] Lower\n[Network Data]\n1 0 0 1 0 1 0\n2 0 0 1 0 1 0\n[End]\n",
+  "kHz,dB\n450,-40\n451,-20\n452,-3\n453,0\n454,-3\n455,-20\n",
+  "f kHz;dB\n450,5;-40,1\n451;-20\n452;-3\n453;0\n454;-3\n455;-20\n",
 ].map(bytes);
-const wav = Uint8Array.from("524946463400000057415645666d7420100000000100010080bb000000770100020010004c495354030000006162630064617461040000000080ff7f".match(/../g)!.map((h) => Number.parseInt(h, 16)));
+const wav = Uint8Array.from(
+  "524946463400000057415645666d7420100000000100010080bb000000770100020010004c495354030000006162630064617461040000000080ff7f"
+    .match(/../g)!
+    .map((h) => Number.parseInt(h, 16)),
+);
 
 const damaged = (seeds: readonly Uint8Array[]) =>
-  fc.tuple(fc.constantFrom(...seeds), fc.array(fc.record({ at: fc.nat(400), cut: fc.nat(6), put: fc.uint8Array({ maxLength: 5 }) }), { maxLength: 4 }), fc.nat(400)).map(([seed, edits, keep]) => {
-    let b = Array.from(seed);
-    for (const e of edits) b.splice(Math.min(e.at, b.length), e.cut, ...e.put);
-    if (keep < 40) b = b.slice(0, keep);
-    return Uint8Array.from(b);
-  });
+  fc
+    .tuple(
+      fc.constantFrom(...seeds),
+      fc.array(fc.record({ at: fc.nat(400), cut: fc.nat(6), put: fc.uint8Array({ maxLength: 5 }) }), { maxLength: 4 }),
+      fc.nat(400),
+    )
+    .map(([seed, edits, keep]) => {
+      let b = Array.from(seed);
+      for (const e of edits) b.splice(Math.min(e.at, b.length), e.cut, ...e.put);
+      if (keep < 40) b = b.slice(0, keep);
+      return Uint8Array.from(b);
+    });
 const check = (r: Read<unknown>, valid: (v: never) => void) => {
   if (r.ok) return valid(r.value as never);
   expect(r.issues.length).toBeGreaterThan(0);
-  for (const i of r.issues) expect(i).toMatchObject({ path: expect.stringMatching(/./), code: expect.stringMatching(/./), expected: expect.stringMatching(/./) });
+  for (const i of r.issues)
+    expect(i).toMatchObject({ path: expect.stringMatching(/./), code: expect.stringMatching(/./), expected: expect.stringMatching(/./) });
 };
 const allFinite = (a: Float64Array) => expect(a.every(Number.isFinite)).toBe(true);
 
@@ -42,16 +55,19 @@ describe("damaged files", () => {
     ));
   it("tables and sweeps", () =>
     fc.assert(
-      fc.property(fc.oneof(damaged(texts), fc.uint8Array({ maxLength: 300 }), fc.string({ unit: "grapheme", maxLength: 200 }).map(bytes)), (b) => {
-        check(readTable(b, "x.csv"), (t: { columns: { values: Float64Array }[] }) => {
-          for (const c of t.columns) allFinite(c.values);
-        });
-        check(readSweep(b, "x.csv"), (s: { frequencyHz: Float64Array; levelDb: Float64Array }) => {
-          allFinite(s.frequencyHz);
-          allFinite(s.levelDb);
-          for (let i = 1; i < s.frequencyHz.length; i++) expect(s.frequencyHz[i]).toBeGreaterThan(s.frequencyHz[i - 1]);
-        });
-      }),
+      fc.property(
+        fc.oneof(damaged(texts), fc.uint8Array({ maxLength: 300 }), fc.string({ unit: "grapheme", maxLength: 200 }).map(bytes)),
+        (b) => {
+          check(readTable(b, "x.csv"), (t: { columns: { values: Float64Array }[] }) => {
+            for (const c of t.columns) allFinite(c.values);
+          });
+          check(readSweep(b, "x.csv"), (s: { frequencyHz: Float64Array; levelDb: Float64Array }) => {
+            allFinite(s.frequencyHz);
+            allFinite(s.levelDb);
+            for (let i = 1; i < s.frequencyHz.length; i++) expect(s.frequencyHz[i]).toBeGreaterThan(s.frequencyHz[i - 1]);
+          });
+        },
+      ),
       { numRuns: 6000 },
     ));
   it("recordings", () =>

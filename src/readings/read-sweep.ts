@@ -13,7 +13,10 @@ interface Reader {
 const readers: readonly Reader[] = [
   {
     name: "Touchstone",
-    recognises: (name, head) => /\.(s\d{1,2}p|ts)$/i.test(name) || /^\s*\[\s*version\s*\]/im.test(head) || /^#(?=[^\n]*\s[syzhg]\s)(?=[^\n]*\s(?:ma|db|ri)\b)/im.test(head),
+    recognises: (name, head) =>
+      /\.(s\d{1,2}p|ts)$/i.test(name) ||
+      /^\s*\[\s*version\s*\]/im.test(head) ||
+      /^#(?=[^\n]*\s[syzhg]\s)(?=[^\n]*\s(?:ma|db|ri)\b)/im.test(head),
     read: (bytes, name) => {
       const n = readTouchstone(bytes, name);
       return n.ok ? sweepOfNetwork(n.value, name) : n;

@@ -13,7 +13,8 @@ import { readWav } from "./wav";
 
 type Json = Record<string, never>;
 const at = (path: string): Json => path.split("/").reduce((o, k) => o[k] as never, reference as Json);
-const near = (got: number, want: number, within: number) => expect(Math.abs(got - want), `${got} against ${want}`).toBeLessThanOrEqual(within);
+const near = (got: number, want: number, within: number) =>
+  expect(Math.abs(got - want), `${got} against ${want}`).toBeLessThanOrEqual(within);
 const sweepOf = (file: string) => orThrow(readSweep(bytesOf(file), file.split("/").pop()!));
 
 describe.runIf(here)("sweeps", () => {
@@ -55,7 +56,14 @@ describe.runIf(here)("recordings", () => {
   const files = ["flac1.wav", "krch-am.wav", "noise-mid.wav", "wwv1.wav", "003_ref.wav"];
   it.each(files)("%s: levels, strongest tone, hum lines", (file) => {
     const w = orThrow(readWav(bytesOf(`${file === "003_ref.wav" ? "mains-50Hz" : "receiver-audio"}/${file}`), file));
-    const want = at(`wav_levels/${file}`) as unknown as { fs: number; samples: number; peak_dBFS: number; rms_dBFS: number; strongest_tone: { Hz: number; dBFS_peak: number }; band_pm2Hz_dBFS_rms: Record<string, number> };
+    const want = at(`wav_levels/${file}`) as unknown as {
+      fs: number;
+      samples: number;
+      peak_dBFS: number;
+      rms_dBFS: number;
+      strongest_tone: { Hz: number; dBFS_peak: number };
+      band_pm2Hz_dBFS_rms: Record<string, number>;
+    };
     expect(w.sampleRateHz).toBe(want.fs);
     expect(w.channels[0].length).toBe(want.samples);
     const l = levelsDbfs(w.channels[0]);
@@ -66,7 +74,8 @@ describe.runIf(here)("recordings", () => {
     near(tone.hz, want.strongest_tone.Hz, 0.02);
     near(tone.peakDbfs, want.strongest_tone.dBFS_peak, 0.02);
     // The band's edges fall between bins that differ with the padding: it matters where a band holds noise or a neighbour's skirt.
-    for (const [hz, level] of Object.entries(want.band_pm2Hz_dBFS_rms)) near(bandLevelDbfs(s, Number(hz), 2), level, level > -57 ? 0.06 : level > -65 ? 0.3 : 1.5);
+    for (const [hz, level] of Object.entries(want.band_pm2Hz_dBFS_rms))
+      near(bandLevelDbfs(s, Number(hz), 2), level, level > -57 ? 0.06 : level > -65 ? 0.3 : 1.5);
   });
   it("the standard-frequency station's 500 Hz tone shows the receiver 3.86 Hz low", () => {
     const w = orThrow(readWav(bytesOf("receiver-audio/wwv1.wav"), "wwv1.wav"));
@@ -91,7 +100,8 @@ describe.runIf(here)("logs and tables", () => {
   it("twelve hours of a receiver's drift", () => {
     const t = orThrow(readTable(bytesOf("drift-receiver/gpsdo-20201217-freq.txt"), "drift.txt"));
     const [time, beat] = t.columns.map((c) => c.values);
-    for (const [s, hz] of Object.entries(at("receiver_drift_12h/beat_Hz_at_s") as unknown as Record<string, number>)) near(beat[time.indexOf(Number(s))], hz, 1e-9);
+    for (const [s, hz] of Object.entries(at("receiver_drift_12h/beat_Hz_at_s") as unknown as Record<string, number>))
+      near(beat[time.indexOf(Number(s))], hz, 1e-9);
     const from = time.indexOf(10);
     const to = time.indexOf(36000) + 1;
     const fit = orThrow(fitSettling(time.slice(from, to), beat.slice(from, to)));

@@ -51,7 +51,8 @@ export function fitResonance(sweep: Sweep, name: string): Read<ResonanceFit> {
       }
     },
   });
-  if (!found.normalInverse || found.status === "iterations-exhausted") return bad(name, "no-fit", found.status, "one resonance within the sweep");
+  if (!found.normalInverse || found.status === "iterations-exhausted")
+    return bad(name, "no-fit", found.status, "one resonance within the sweep");
   const s2 = found.cost / (2 * n - 6);
   const loadedQ = Math.exp(found.p[1]);
   const centreHz = f0 + found.p[0] * span;

@@ -32,5 +32,10 @@ export function fitSettling(timeS: Float64Array, y: Float64Array): Read<Settling
     },
   });
   if (!found.normalInverse) return bad("log", "no-fit", found.status, "a log long enough to see it settle");
-  return good({ end: y[n - 1] + found.p[0] * scale, amplitude: found.p[1] * scale, timeConstantS: Math.exp(found.p[2]), rms: scale * Math.sqrt(found.cost / n) });
+  return good({
+    end: y[n - 1] + found.p[0] * scale,
+    amplitude: found.p[1] * scale,
+    timeConstantS: Math.exp(found.p[2]),
+    rms: scale * Math.sqrt(found.cost / n),
+  });
 }

@@ -6,4 +6,6 @@ const folder = new URL("../../../shared/readings/", import.meta.url);
 export const here = existsSync(folder);
 if (!here) console.info("skipped: readings not here");
 export const bytesOf = (path: string): Uint8Array => new Uint8Array(readFileSync(fileURLToPath(new URL(path, folder))));
-export const reference = here ? (JSON.parse(readFileSync(new URL("REFERENCE.json", folder), "utf8")) as Record<string, never>) : ({} as Record<string, never>);
+export const reference = here
+  ? (JSON.parse(readFileSync(new URL("REFERENCE.json", folder), "utf8")) as Record<string, never>)
+  : ({} as Record<string, never>);

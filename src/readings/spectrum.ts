@@ -75,7 +75,8 @@ export function strongestTone(s: Spectrum, fromHz: number, toHz: number): Tone {
  */
 export function bandLevelDbfs(s: Spectrum, centreHz: number, halfWidthHz: number): number {
   let sum = 0;
-  for (let k = Math.ceil((centreHz - halfWidthHz) / s.binHz); k <= Math.floor((centreHz + halfWidthHz) / s.binHz); k++) sum += s.magnitude[k] ** 2;
+  for (let k = Math.ceil((centreHz - halfWidthHz) / s.binHz); k <= Math.floor((centreHz + halfWidthHz) / s.binHz); k++)
+    sum += s.magnitude[k] ** 2;
   return 10 * Math.log10(Math.max(1e-30, (2 * sum) / (s.length * s.windowSquares)));
 }
 
@@ -88,11 +89,16 @@ export function bandLevelDbfs(s: Spectrum, centreHz: number, halfWidthHz: number
  * @returns one frequency a frame, Hz
  * @source strongestTone on each frame
  */
-export function trackTone(x: Float64Array, sampleRateHz: number, frame: { readonly lengthS: number; readonly hopS: number; readonly padRatio: number; readonly fromHz: number; readonly toHz: number }): Tone[] {
+export function trackTone(
+  x: Float64Array,
+  sampleRateHz: number,
+  frame: { readonly lengthS: number; readonly hopS: number; readonly padRatio: number; readonly fromHz: number; readonly toHz: number },
+): Tone[] {
   const length = Math.round(frame.lengthS * sampleRateHz);
   const hop = Math.round(frame.hopS * sampleRateHz);
   const out: Tone[] = [];
-  for (let at = 0; at + length <= x.length; at += hop) out.push(strongestTone(spectrumOf(x.subarray(at, at + length), sampleRateHz, frame.padRatio), frame.fromHz, frame.toHz));
+  for (let at = 0; at + length <= x.length; at += hop)
+    out.push(strongestTone(spectrumOf(x.subarray(at, at + length), sampleRateHz, frame.padRatio), frame.fromHz, frame.toHz));
   return out;
 }
 

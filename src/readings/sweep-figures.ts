@@ -23,7 +23,9 @@ interface Crossing {
  * @source median absolute deviation times 1.4826; variance of a second difference is 6 times that of one point
  */
 export function levelNoise(levelDb: Float64Array): number {
-  const seconds = Array.from({ length: Math.max(0, levelDb.length - 2) }, (_, i) => Math.abs(levelDb[i] - 2 * levelDb[i + 1] + levelDb[i + 2]));
+  const seconds = Array.from({ length: Math.max(0, levelDb.length - 2) }, (_, i) =>
+    Math.abs(levelDb[i] - 2 * levelDb[i + 1] + levelDb[i + 2]),
+  );
   if (seconds.length === 0) return 0;
   const flat = [...seconds].sort((a, b) => a - b).slice(0, Math.max(3, Math.ceil(seconds.length * 0.7)));
   return (1.4826 * median(flat) * 1.4) / Math.sqrt(6);
@@ -47,9 +49,15 @@ function crossing(s: Sweep, top: number, level: number, side: -1 | 1, noiseDb: n
   }
   return undefined;
 }
-const bendAt = (s: Sweep, i: number): number => (i > 0 && i + 1 < s.levelDb.length ? Math.abs(s.levelDb[i - 1] - 2 * s.levelDb[i] + s.levelDb[i + 1]) : 0);
+const bendAt = (s: Sweep, i: number): number =>
+  i > 0 && i + 1 < s.levelDb.length ? Math.abs(s.levelDb[i - 1] - 2 * s.levelDb[i] + s.levelDb[i + 1]) : 0;
 
-const measured = (value: number, u: number, source: string): Quantity => ({ value, spread: { shape: "normal", u }, origin: "measured", source });
+const measured = (value: number, u: number, source: string): Quantity => ({
+  value,
+  spread: { shape: "normal", u },
+  origin: "measured",
+  source,
+});
 
 /**
  * What a sweep of a pass band says: peak, centre, widths at 3, 6, 20 and 60 dB, shape factor, ripple, loss at the peak.
@@ -87,13 +95,38 @@ export function sweepFigures(sweep: Sweep, source: string): SweepFigure[] {
   const six = widths.get(6);
   const sixty = widths.get(60);
   const mid = six ?? widths.get(3);
-  out.push(mid ? { name: "centre", dimension: "frequency", quantity: measured((mid.low.hz + mid.high.hz) / 2, mid.u / 2, source) } : notReached("centre", "frequency"));
-  out.push(six && sixty ? { name: "shape factor 60/6", dimension: "ratio", quantity: measured(sixty.width / six.width, (sixty.width / six.width) * Math.hypot(six.u / six.width, sixty.u / sixty.width), source) } : notReached("shape factor 60/6", "ratio"));
-  out.push({ name: "ripple within the hump", dimension: "decibel", quantity: measured(rippleDb(sweep, top, noise), noise * Math.SQRT2, source) });
-  if (sweep.complex || /s21/i.test(sweep.quantity)) out.push({ name: "insertion loss", dimension: "decibel", quantity: measured(-peak.db, noise, source) });
+  out.push(
+    mid
+      ? { name: "centre", dimension: "frequency", quantity: measured((mid.low.hz + mid.high.hz) / 2, mid.u / 2, source) }
+      : notReached("centre", "frequency"),
+  );
+  out.push(
+    six && sixty
+      ? {
+          name: "shape factor 60/6",
+          dimension: "ratio",
+          quantity: measured(
+            sixty.width / six.width,
+            (sixty.width / six.width) * Math.hypot(six.u / six.width, sixty.u / sixty.width),
+            source,
+          ),
+        }
+      : notReached("shape factor 60/6", "ratio"),
+  );
+  out.push({
+    name: "ripple within the hump",
+    dimension: "decibel",
+    quantity: measured(rippleDb(sweep, top, noise), noise * Math.SQRT2, source),
+  });
+  if (sweep.complex || /s21/i.test(sweep.quantity))
+    out.push({ name: "insertion loss", dimension: "decibel", quantity: measured(-peak.db, noise, source) });
   if (widths.has(3)) {
     const three = widths.get(3)!;
-    out.push({ name: "loaded Q", dimension: "ratio", quantity: measured(peak.hz / three.width, ((peak.hz / three.width) * three.u) / three.width, source) });
+    out.push({
+      name: "loaded Q",
+      dimension: "ratio",
+      quantity: measured(peak.hz / three.width, ((peak.hz / three.width) * three.u) / three.width, source),
+    });
   }
   out.push({ name: "points", dimension: "ratio", quantity: { value: f.length, spread: { shape: "exact" }, origin: "measured", source } });
   return out;

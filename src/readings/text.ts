@@ -11,7 +11,8 @@ import { largestTextBytes } from "./sweep";
  */
 export function linesOf(bytes: Uint8Array, name: string): Read<string[]> {
   if (bytes.length === 0) return bad(name, "empty", "", "a file with numbers in it");
-  if (bytes.length > largestTextBytes) return bad(name, "too-large", `${Math.round(bytes.length / 1048576)} MB`, `a file of at most ${largestTextBytes / 1048576} MB`);
+  if (bytes.length > largestTextBytes)
+    return bad(name, "too-large", `${Math.round(bytes.length / 1048576)} MB`, `a file of at most ${largestTextBytes / 1048576} MB`);
   const text = decode(bytes);
   const head = text.slice(0, 4096);
   let odd = 0;
@@ -20,7 +21,7 @@ export function linesOf(bytes: Uint8Array, name: string): Read<string[]> {
     if (c === 0 || (c < 32 && c !== 9 && c !== 10 && c !== 13 && c !== 12 && c !== 26)) odd++;
   }
   if (odd > 0) return bad(name, "binary", head.slice(0, 20), "a text file");
-  const lines = text.replace(/\u001a/g, "").split(/\r\n|\n|\r/);
+  const lines = text.replaceAll(String.fromCharCode(26), "").split(/\r\n|\n|\r/);
   if (lines.every((l) => l.trim() === "")) return bad(name, "empty", "", "a file with numbers in it");
   return good(lines);
 }

@@ -1,6 +1,6 @@
 import { bad, good, type Read } from "../units/issue";
-import { linesOf, plainNumber, regrid } from "./text";
 import type { Sweep } from "./sweep";
+import { linesOf, plainNumber, regrid } from "./text";
 
 /** Network data as a Touchstone file states them, in SI: S is plain, Z in ohm, Y in siemens; H and G mixed. */
 export interface Network {
@@ -12,7 +12,13 @@ export interface Network {
   /** re[row * ports + column][point] */
   readonly re: readonly Float64Array[];
   readonly im: readonly Float64Array[];
-  readonly noise: readonly { readonly frequencyHz: number; readonly minimumDb: number; readonly sourceMagnitude: number; readonly sourceDeg: number; readonly resistanceOhm: number }[];
+  readonly noise: readonly {
+    readonly frequencyHz: number;
+    readonly minimumDb: number;
+    readonly sourceMagnitude: number;
+    readonly sourceDeg: number;
+    readonly resistanceOhm: number;
+  }[];
   readonly version: 1 | 2;
   readonly resolutionHz: number;
   readonly warnings: readonly string[];
@@ -90,21 +96,51 @@ export function readTouchstone(bytes: Uint8Array, name: string): Read<Network> {
     }
     for (const t of row) {
       if (plainNumber(t.text) === undefined)
-        return bad(at, /^\d+,\d+$/.test(t.text) ? "decimal-comma" : "not-a-number", t.text, /^\d+,\d+$/.test(t.text) ? "a decimal point: this format has no decimal comma" : "a finite number");
+        return bad(
+          at,
+          /^\d+,\d+$/.test(t.text) ? "decimal-comma" : "not-a-number",
+          t.text,
+          /^\d+,\d+$/.test(t.text) ? "a decimal point: this format has no decimal comma" : "a finite number",
+        );
     }
     (section === "noise" ? noise : network).push(row);
   }
   const version = keywords.has("version") ? 2 : 1;
   if (version === 1 && optionLine === 0) {
     if (network.length === 0) return bad(name, "no-data", lines.value[0] ?? "", "an option line (# ...) and numbers");
-    return bad(`${name} line ${network[0][0].line}`, "no-option-line", network[0][0].text, "an option line such as # MHz S MA R 50 before the numbers");
+    return bad(
+      `${name} line ${network[0][0].line}`,
+      "no-option-line",
+      network[0][0].text,
+      "an option line such as # MHz S MA R 50 before the numbers",
+    );
   }
   if (network.length === 0) return bad(name, "no-data", "", "network data");
-  return version === 2 ? assemble2(name, options, keywords, reference, network, noise, warnings) : assemble1(name, options, network, warnings);
+  return version === 2
+    ? assemble2(name, options, keywords, reference, network, noise, warnings)
+    : assemble1(name, options, network, warnings);
 }
 
-const knownKeywords = new Set(["version", "number of ports", "two-port data order", "number of frequencies", "number of noise frequencies", "matrix format", "mixed-mode order", "begin information", "end information", "network data", "noise data", "end", "reference"]);
-const tokens = (text: string, line: number): Token[] => text.split(/\s+/).filter(Boolean).map((t) => ({ text: t, line }));
+const knownKeywords = new Set([
+  "version",
+  "number of ports",
+  "two-port data order",
+  "number of frequencies",
+  "number of noise frequencies",
+  "matrix format",
+  "mixed-mode order",
+  "begin information",
+  "end information",
+  "network data",
+  "noise data",
+  "end",
+  "reference",
+]);
+const tokens = (text: string, line: number): Token[] =>
+  text
+    .split(/\s+/)
+    .filter(Boolean)
+    .map((t) => ({ text: t, line }));
 
 function readOptions(code: string, at: string, o: Options, warnings: string[]): Read<true> {
   const words = code.slice(1).split(/\s+/).filter(Boolean);
@@ -116,7 +152,8 @@ function readOptions(code: string, at: string, o: Options, warnings: string[]): 
     else if (w === "r") {
       const values: number[] = [];
       while (k + 1 < words.length && plainNumber(words[k + 1]) !== undefined) values.push(plainNumber(words[++k])!);
-      if (values.length === 0 || values.some((v) => !(v > 0))) return bad(at, "bad-reference", words[k + 1] ?? "", "a resistance above 0 after R");
+      if (values.length === 0 || values.some((v) => !(v > 0)))
+        return bad(at, "bad-reference", words[k + 1] ?? "", "a resistance above 0 after R");
       o.referenceOhm = values;
     } else if (/^r\d/.test(w)) {
       const v = plainNumber(w.slice(1));
@@ -136,10 +173,22 @@ const portsByName = (name: string): number | undefined => {
 function assemble1(name: string, o: Options, rows: Token[][], warnings: string[]): Read<Network> {
   const stated = portsByName(name);
   const guess = stated ?? portsFromFirst(rows);
-  if (guess === undefined) return bad(`${name} line ${rows[0][0].line}`, "bad-row", rows[0].map((t) => t.text).join(" "), "a frequency and an even count of numbers");
+  if (guess === undefined)
+    return bad(
+      `${name} line ${rows[0][0].line}`,
+      "bad-row",
+      rows[0].map((t) => t.text).join(" "),
+      "a frequency and an even count of numbers",
+    );
   const per = 1 + 2 * guess * guess;
   const first = rows[0].length;
-  if (stated !== undefined && stated <= 2 && first !== per && !(stated === 2 && first < per && first !== 3)) return bad(`${name} line ${rows[0][0].line}`, "wrong-ports", `${first} numbers`, `${per} numbers a point, as the name .s${stated}p says`);
+  if (stated !== undefined && stated <= 2 && first !== per && !(stated === 2 && first < per && first !== 3))
+    return bad(
+      `${name} line ${rows[0][0].line}`,
+      "wrong-ports",
+      `${first} numbers`,
+      `${per} numbers a point, as the name .s${stated}p says`,
+    );
   const network: Token[] = [];
   const noise: Token[] = [];
   let lastHz = Number.NEGATIVE_INFINITY;
@@ -147,7 +196,8 @@ function assemble1(name: string, o: Options, rows: Token[][], warnings: string[]
     const start = network.length % per === 0;
     const hz = start ? plainNumber(row[0].text)! * o.unitHz : 0;
     if (noise.length > 0 || (guess === 2 && start && row.length === 5 && network.length > 0 && hz <= lastHz)) {
-      if (row.length !== 5) return bad(`${name} line ${row[0].line}`, "bad-noise-row", row.map((t) => t.text).join(" "), "five numbers of noise data");
+      if (row.length !== 5)
+        return bad(`${name} line ${row[0].line}`, "bad-noise-row", row.map((t) => t.text).join(" "), "five numbers of noise data");
       noise.push(...row);
       continue;
     }
@@ -189,10 +239,24 @@ function normalisation(p: Network["parameter"], r: number, row: number, column: 
 const positionOf = (k: number, ports: number, order: "21_12" | "12_21"): readonly [number, number] =>
   ports === 2 && order === "21_12" ? [k % 2, Math.floor(k / 2)] : [Math.floor(k / ports), k % ports];
 
-function assemble2(name: string, o: Options, keywords: Map<string, { readonly text: string; readonly line: number }>, referenceTokens: Token[] | undefined, rows: Token[][], noiseRows: Token[][], warnings: string[]): Read<Network> {
+function assemble2(
+  name: string,
+  o: Options,
+  keywords: Map<string, { readonly text: string; readonly line: number }>,
+  referenceTokens: Token[] | undefined,
+  rows: Token[][],
+  noiseRows: Token[][],
+  warnings: string[],
+): Read<Network> {
   const portsKey = keywords.get("number of ports");
   const ports = Number(portsKey?.text);
-  if (!portsKey || !Number.isInteger(ports) || ports < 1 || ports > 64) return bad(portsKey ? `${name} line ${portsKey.line}` : name, "bad-ports", portsKey?.text ?? "", "[Number of Ports] with a whole number from 1 to 64");
+  if (!portsKey || !Number.isInteger(ports) || ports < 1 || ports > 64)
+    return bad(
+      portsKey ? `${name} line ${portsKey.line}` : name,
+      "bad-ports",
+      portsKey?.text ?? "",
+      "[Number of Ports] with a whole number from 1 to 64",
+    );
   const stated = portsByName(name);
   if (stated !== undefined && stated !== ports) warnings.push(`the name says ${stated} ports, the file ${ports}; the file is believed`);
   if (!keywords.has("end")) warnings.push("[End] is missing: the file may be cut short");
@@ -205,30 +269,74 @@ function assemble2(name: string, o: Options, keywords: Map<string, { readonly te
   }
   const shapeKey = keywords.get("matrix format");
   const shape = (shapeKey?.text || "full").toLowerCase();
-  if (!["full", "lower", "upper"].includes(shape)) return bad(`${name} line ${shapeKey?.line}`, "bad-matrix", shapeKey?.text ?? "", "Full, Lower or Upper");
+  if (!["full", "lower", "upper"].includes(shape))
+    return bad(`${name} line ${shapeKey?.line}`, "bad-matrix", shapeKey?.text ?? "", "Full, Lower or Upper");
   let referenceOhm: number[] = Array.from({ length: ports }, (_, i) => o.referenceOhm[i] ?? o.referenceOhm[0]);
   if (referenceTokens) {
     const values = referenceTokens.map((t) => plainNumber(t.text));
     if (values.length !== ports || values.some((v) => v === undefined || !(v > 0)))
-      return bad(`${name} line ${keywords.get("reference")?.line}`, "bad-reference", referenceTokens.map((t) => t.text).join(" "), `${ports} resistances above 0`);
+      return bad(
+        `${name} line ${keywords.get("reference")?.line}`,
+        "bad-reference",
+        referenceTokens.map((t) => t.text).join(" "),
+        `${ports} resistances above 0`,
+      );
     referenceOhm = values as number[];
   }
   const cells: (readonly [number, number])[] = [];
   if (shape === "full") for (let k = 0; k < ports * ports; k++) cells.push(positionOf(k, ports, order));
-  else for (let r = 0; r < ports; r++) for (let c = shape === "lower" ? 0 : r; c < (shape === "lower" ? r + 1 : ports); c++) cells.push([r, c]);
+  else
+    for (let r = 0; r < ports; r++)
+      for (let c = shape === "lower" ? 0 : r; c < (shape === "lower" ? r + 1 : ports); c++) cells.push([r, c]);
   const per = 1 + 2 * cells.length;
   const data = rows.flat();
-  if (data.length % per !== 0) return bad(`${name} line ${data[data.length - 1].line}`, "truncated", `${data.length % per} numbers in the last point`, `${per} numbers a point`);
+  if (data.length % per !== 0)
+    return bad(
+      `${name} line ${data[data.length - 1].line}`,
+      "truncated",
+      `${data.length % per} numbers in the last point`,
+      `${per} numbers a point`,
+    );
   const count = Number(keywords.get("number of frequencies")?.text);
-  if (keywords.has("number of frequencies") && data.length / per !== count) warnings.push(`[Number of Frequencies] says ${keywords.get("number of frequencies")?.text}, the file has ${data.length / per}`);
+  if (keywords.has("number of frequencies") && data.length / per !== count)
+    warnings.push(`[Number of Frequencies] says ${keywords.get("number of frequencies")?.text}, the file has ${data.length / per}`);
   const noise = noiseRows.flat();
-  if (noise.length % 5 !== 0) return bad(`${name} line ${noise[noise.length - 1].line}`, "bad-noise-row", `${noise.length % 5} numbers`, "five numbers of noise data a point");
-  return finish(name, { ...o, referenceOhm }, ports, 2, data, per, (k) => cells[k], () => 1, noise, 1, warnings, shape !== "full");
+  if (noise.length % 5 !== 0)
+    return bad(
+      `${name} line ${noise[noise.length - 1].line}`,
+      "bad-noise-row",
+      `${noise.length % 5} numbers`,
+      "five numbers of noise data a point",
+    );
+  return finish(
+    name,
+    { ...o, referenceOhm },
+    ports,
+    2,
+    data,
+    per,
+    (k) => cells[k],
+    () => 1,
+    noise,
+    1,
+    warnings,
+    shape !== "full",
+  );
 }
 
 function finish(
-  name: string, o: Options, ports: number, version: 1 | 2, data: Token[], per: number, cell: (k: number) => readonly [number, number],
-  scale: (row: number, column: number) => number, noiseTokens: Token[], noiseOhm: number, warnings: string[], mirror = false,
+  name: string,
+  o: Options,
+  ports: number,
+  version: 1 | 2,
+  data: Token[],
+  per: number,
+  cell: (k: number) => readonly [number, number],
+  scale: (row: number, column: number) => number,
+  noiseTokens: Token[],
+  noiseOhm: number,
+  warnings: string[],
+  mirror = false,
 ): Read<Network> {
   const points = data.length / per;
   let frequencyHz = new Float64Array(points);
@@ -238,7 +346,8 @@ function finish(
   for (let p = 0; p < points; p++) {
     const at = data[p * per];
     frequencyHz[p] = plainNumber(at.text)! * o.unitHz;
-    if (p > 0 && frequencyHz[p] < frequencyHz[p - 1]) return bad(`${name} line ${at.line}`, "unsorted", at.text, `a frequency above ${data[(p - 1) * per].text}: frequencies must ascend`);
+    if (p > 0 && frequencyHz[p] < frequencyHz[p - 1])
+      return bad(`${name} line ${at.line}`, "unsorted", at.text, `a frequency above ${data[(p - 1) * per].text}: frequencies must ascend`);
     if (p > 0 && frequencyHz[p] === frequencyHz[p - 1]) repeats++;
     for (let k = 0; 2 * k + 2 < per; k++) {
       const [row, column] = cell(k);
@@ -248,7 +357,13 @@ function finish(
       const size = o.format === "DB" ? 10 ** (a / 20) : a;
       const x = s * (o.format === "RI" ? a : size * Math.cos((b * Math.PI) / 180));
       const y = s * (o.format === "RI" ? b : size * Math.sin((b * Math.PI) / 180));
-      if (!Number.isFinite(x) || !Number.isFinite(y)) return bad(`${name} line ${data[p * per + 1 + 2 * k].line}`, "out-of-range", data[p * per + 1 + 2 * k].text, "a level that a number can hold");
+      if (!Number.isFinite(x) || !Number.isFinite(y))
+        return bad(
+          `${name} line ${data[p * per + 1 + 2 * k].line}`,
+          "out-of-range",
+          data[p * per + 1 + 2 * k].text,
+          "a level that a number can hold",
+        );
       re[row * ports + column][p] = x;
       im[row * ports + column][p] = y;
       if (mirror) {
@@ -266,13 +381,27 @@ function finish(
     }
     frequencyHz = grid.hz as Float64Array<ArrayBuffer>;
     resolutionHz = grid.resolutionHz;
-    warnings.push(`${repeats} frequencies repeat because they were printed with too few digits; put back on the even grid of ${(grid.hz[1] - grid.hz[0]).toPrecision(6)} Hz that they round from`);
+    warnings.push(
+      `${repeats} frequencies repeat because they were printed with too few digits; put back on the even grid of ${(grid.hz[1] - grid.hz[0]).toPrecision(6)} Hz that they round from`,
+    );
   }
   const noise = Array.from({ length: noiseTokens.length / 5 }, (_, i) => {
     const [f, nf, m, d, r] = noiseTokens.slice(5 * i, 5 * i + 5).map((t) => plainNumber(t.text)!);
     return { frequencyHz: f * o.unitHz, minimumDb: nf, sourceMagnitude: m, sourceDeg: d, resistanceOhm: r * noiseOhm };
   });
-  return good({ ports, parameter: o.parameter, format: o.format, referenceOhm: o.referenceOhm, frequencyHz, re, im, noise, version, resolutionHz, warnings });
+  return good({
+    ports,
+    parameter: o.parameter,
+    format: o.format,
+    referenceOhm: o.referenceOhm,
+    frequencyHz,
+    re,
+    im,
+    noise,
+    version,
+    resolutionHz,
+    warnings,
+  });
 }
 
 /**
@@ -287,12 +416,27 @@ export function sweepOfNetwork(n: Network, name: string): Read<Sweep> {
   if (n.parameter !== "S") return bad(name, "not-s", n.parameter, "S parameters for a sweep");
   const k = n.ports >= 2 ? n.ports : 0;
   const levelDb = n.frequencyHz.map((_, p) => 20 * Math.log10(Math.max(1e-15, Math.hypot(n.re[k][p], n.im[k][p]))));
-  return good({ frequencyHz: n.frequencyHz, levelDb, complex: { re: n.re[k], im: n.im[k] }, resolutionHz: n.resolutionHz, quantity: n.ports >= 2 ? "S21" : "S11", warnings: n.warnings });
+  return good({
+    frequencyHz: n.frequencyHz,
+    levelDb,
+    complex: { re: n.re[k], im: n.im[k] },
+    resolutionHz: n.resolutionHz,
+    quantity: n.ports >= 2 ? "S21" : "S11",
+    warnings: n.warnings,
+  });
 }
 
 /** Writes a network as Touchstone 2.0 (one- and two-port), S in RI, with every digit. */
 export function writeTouchstone(n: Network): string {
-  const head = ["[Version] 2.0", `# Hz ${n.parameter} RI R ${n.referenceOhm[0]}`, `[Number of Ports] ${n.ports}`, ...(n.ports === 2 ? ["[Two-Port Data Order] 12_21"] : []), `[Number of Frequencies] ${n.frequencyHz.length}`, `[Reference] ${Array.from({ length: n.ports }, (_, i) => n.referenceOhm[i] ?? n.referenceOhm[0]).join(" ")}`, "[Network Data]"];
+  const head = [
+    "[Version] 2.0",
+    `# Hz ${n.parameter} RI R ${n.referenceOhm[0]}`,
+    `[Number of Ports] ${n.ports}`,
+    ...(n.ports === 2 ? ["[Two-Port Data Order] 12_21"] : []),
+    `[Number of Frequencies] ${n.frequencyHz.length}`,
+    `[Reference] ${Array.from({ length: n.ports }, (_, i) => n.referenceOhm[i] ?? n.referenceOhm[0]).join(" ")}`,
+    "[Network Data]",
+  ];
   const rows = Array.from(n.frequencyHz, (f, p) => `${f} ${n.re.map((r, k) => `${r[p]} ${n.im[k][p]}`).join(" ")}`);
   return `${[...head, ...rows, "[End]"].join("\n")}\n`;
 }

@@ -23,7 +23,8 @@ export function readWav(bytes: Uint8Array, name: string): Read<Recording> {
   if (bytes.length > most) return bad(name, "too-large", `${Math.round(bytes.length / 1048576)} MB`, `at most ${most / 1048576} MB`);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const tag = (at: number): string => String.fromCharCode(...bytes.subarray(at, at + 4));
-  if (bytes.length < 12 || tag(0) !== "RIFF" || tag(8) !== "WAVE") return bad(`${name} byte 0`, "not-wave", bytes.length < 4 ? "" : tag(0), "a RIFF WAVE file");
+  if (bytes.length < 12 || tag(0) !== "RIFF" || tag(8) !== "WAVE")
+    return bad(`${name} byte 0`, "not-wave", bytes.length < 4 ? "" : tag(0), "a RIFF WAVE file");
   let format: { code: number; channels: number; rate: number; block: number; bits: number } | undefined;
   const warnings: string[] = [];
   for (let at = 12; at + 8 <= bytes.length; ) {
@@ -31,10 +32,17 @@ export function readWav(bytes: Uint8Array, name: string): Read<Recording> {
     const size = view.getUint32(at + 4, true);
     const body = at + 8;
     if (id === "fmt ") {
-      if (size < 16 || body + 16 > bytes.length) return bad(`${name} byte ${at}`, "bad-fmt", `${size} bytes`, "a fmt chunk of at least 16 bytes");
+      if (size < 16 || body + 16 > bytes.length)
+        return bad(`${name} byte ${at}`, "bad-fmt", `${size} bytes`, "a fmt chunk of at least 16 bytes");
       let code = view.getUint16(body, true);
       if (code === extensibleTag && size >= 40 && body + 26 <= bytes.length) code = view.getUint16(body + 24, true);
-      format = { code, channels: view.getUint16(body + 2, true), rate: view.getUint32(body + 4, true), block: view.getUint16(body + 12, true), bits: view.getUint16(body + 14, true) };
+      format = {
+        code,
+        channels: view.getUint16(body + 2, true),
+        rate: view.getUint32(body + 4, true),
+        block: view.getUint16(body + 12, true),
+        bits: view.getUint16(body + 14, true),
+      };
     }
     if (id === "data") {
       if (!format) return bad(`${name} byte ${at}`, "no-fmt", "data", "a fmt chunk before the data");
@@ -48,11 +56,19 @@ export function readWav(bytes: Uint8Array, name: string): Read<Recording> {
   return bad(name, "no-data", "", "a data chunk");
 }
 
-function samples(view: DataView, from: number, length: number, f: { code: number; channels: number; rate: number; block: number; bits: number }, name: string, warnings: string[]): Read<Recording> {
+function samples(
+  view: DataView,
+  from: number,
+  length: number,
+  f: { code: number; channels: number; rate: number; block: number; bits: number },
+  name: string,
+  warnings: string[],
+): Read<Recording> {
   const width = f.bits / 8;
   const known = (f.code === 1 && [1, 2, 3, 4].includes(width)) || (f.code === floatTag && (width === 4 || width === 8));
   if (!known) return bad(name, "unknown-format", `format ${f.code}, ${f.bits} bits`, "PCM of 8, 16, 24 or 32 bits, or float of 32 or 64");
-  if (f.channels < 1 || f.channels > 64 || f.rate < 1) return bad(name, "bad-fmt", `${f.channels} channels at ${f.rate} Hz`, "1 to 64 channels and a sample rate");
+  if (f.channels < 1 || f.channels > 64 || f.rate < 1)
+    return bad(name, "bad-fmt", `${f.channels} channels at ${f.rate} Hz`, "1 to 64 channels and a sample rate");
   const block = width * f.channels;
   const count = Math.floor(length / block);
   if (count === 0) return bad(name, "no-samples", `${length} bytes`, "at least one sample");

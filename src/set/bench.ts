@@ -17,4 +17,11 @@ export interface Bench {
 }
 
 /** A bench with nothing on it: a sheet then runs on its own defaults. */
-export const emptyBench: Bench = { quantity: () => undefined, choice: () => undefined, strip: () => undefined, stripAsFitted: () => undefined, estimate: () => undefined, at: "" };
+export const emptyBench: Bench = {
+  quantity: () => undefined,
+  choice: () => undefined,
+  strip: () => undefined,
+  stripAsFitted: () => undefined,
+  estimate: () => undefined,
+  at: "",
+};

@@ -1,5 +1,4 @@
 import { z } from "zod";
-import { bad, good, type Read } from "../units/issue";
 import { origins, type Quantity } from "../units/quantity";
 import { canLeaves, filterLeaves } from "./strip";
 
@@ -12,16 +11,40 @@ const spreadSchema = z.discriminatedUnion("shape", [
   z.object({ shape: z.literal("rectangular"), half: size }),
   z.object({ shape: z.literal("triangular"), half: size }),
 ]);
-export const quantitySchema: z.ZodType<Quantity> = z.looseObject({ value: finite, spread: spreadSchema, origin: z.enum(origins), source: z.string(), joint: z.string().optional() });
+export const quantitySchema: z.ZodType<Quantity> = z.looseObject({
+  value: finite,
+  spread: spreadSchema,
+  origin: z.enum(origins),
+  source: z.string(),
+  joint: z.string().optional(),
+});
 
-const leavesOf = (names: object) => z.looseObject(Object.fromEntries(Object.keys(names).map((n) => [n, quantitySchema])) as Record<string, z.ZodType<Quantity>>);
+const leavesOf = (names: object) =>
+  z.looseObject(Object.fromEntries(Object.keys(names).map((n) => [n, quantitySchema])) as Record<string, z.ZodType<Quantity>>);
 const stripSchema = z.looseObject({
   intermediateFrequency: quantitySchema,
-  cans: z.array(leavesOf(canLeaves).extend({ label: z.string() })).min(1).max(8),
+  cans: z
+    .array(leavesOf(canLeaves).extend({ label: z.string() }))
+    .min(1)
+    .max(8),
   filter: leavesOf(filterLeaves).nullable(),
 });
 
-export const stageKinds = ["antenna", "rf", "mixer", "oscillator", "filter", "can", "if-tube", "detector", "avc", "bfo", "audio", "speaker", "supply"] as const;
+export const stageKinds = [
+  "antenna",
+  "rf",
+  "mixer",
+  "oscillator",
+  "filter",
+  "can",
+  "if-tube",
+  "detector",
+  "avc",
+  "bfo",
+  "audio",
+  "speaker",
+  "supply",
+] as const;
 export type StageKind = (typeof stageKinds)[number];
 
 export const chassisFacts = ["isolated", "live", "unstated"] as const;
@@ -43,11 +66,22 @@ export const setSchema = z.looseObject({
     plateFeedResistance: quantitySchema,
     nodes: z.array(z.looseObject({ id: z.string(), label: z.string(), volts: quantitySchema })),
   }),
-  stages: z.array(z.looseObject({ id: z.string(), kind: z.enum(stageKinds), label: z.string(), part: z.string(), steps: z.array(z.string()) })),
+  stages: z.array(
+    z.looseObject({ id: z.string(), kind: z.enum(stageKinds), label: z.string(), part: z.string(), steps: z.array(z.string()) }),
+  ),
   strip: stripSchema,
   adjusters: z.looseObject({ slugRange: quantitySchema, trimmerRange: quantitySchema }),
   audio: z.looseObject({ low: quantitySchema, high: quantitySchema }),
-  bands: z.array(z.looseObject({ id: z.string(), label: z.string(), low: quantitySchema, high: quantitySchema, oscillator: z.enum(["above", "below"]), spread: z.boolean() })),
+  bands: z.array(
+    z.looseObject({
+      id: z.string(),
+      label: z.string(),
+      low: quantitySchema,
+      high: quantitySchema,
+      oscillator: z.enum(["above", "below"]),
+      spread: z.boolean(),
+    }),
+  ),
   tubes: z.array(z.looseObject({ socket: z.string(), type: z.string(), function: z.string(), stage: z.string() })),
   taps: z.array(z.looseObject({ id: z.string(), label: z.string(), stage: z.string(), node: z.string(), can: z.number().int().min(1) })),
   fittings: z.array(
@@ -65,15 +99,6 @@ export const setSchema = z.looseObject({
 export type SetDescription = z.infer<typeof setSchema>;
 export type Fitting = SetDescription["fittings"][number];
 
-/** Reads a set's description from data of unknown shape. */
-export function readSet(data: unknown, path = "set"): Read<SetDescription> {
-  const r = setSchema.safeParse(data);
-  if (r.success) return good(r.data);
-  const first = r.error.issues[0];
-  return bad([path, ...first.path.map(String)].join("."), first.code, JSON.stringify(at(data, first.path)) ?? "nothing", first.message);
-}
-
-const at = (data: unknown, path: readonly PropertyKey[]): unknown => path.reduce<unknown>((d, k) => (d as Record<PropertyKey, unknown> | undefined)?.[k], data);
 const isQuantity = (x: unknown): x is Quantity => typeof x === "object" && x !== null && "value" in x && "spread" in x && "origin" in x;
 
 /**
@@ -90,7 +115,8 @@ export function lookUp(set: SetDescription, path: string): unknown {
     if (Array.isArray(here)) here = here.find((x) => (x as { id?: string }).id === key);
     else if (typeof here === "object" && here !== null) {
       const o = here as Record<string, unknown>;
-      here = o[key] ?? (o.values as Record<string, unknown> | undefined)?.[key] ?? (o.choices as Record<string, unknown> | undefined)?.[key];
+      here =
+        o[key] ?? (o.values as Record<string, unknown> | undefined)?.[key] ?? (o.choices as Record<string, unknown> | undefined)?.[key];
     } else return undefined;
   }
   return here;

@@ -61,7 +61,12 @@ describe("the fit of a strip to a sweep", () => {
     expect(cov[k][other] / Math.sqrt(cov[k][k] * cov[other][other])).toBeLessThan(-0.15);
   });
   it("refuses a sweep with too few points in the pass band", () => {
-    const r = fitStrip(wideStrip(455e3), { frequencyHz: Float64Array.of(1, 2, 3), levelDb: Float64Array.of(0, 1, 0), noiseDb: 0.1 }, "e", []);
+    const r = fitStrip(
+      wideStrip(455e3),
+      { frequencyHz: Float64Array.of(1, 2, 3), levelDb: Float64Array.of(0, 1, 0), noiseDb: 0.1 },
+      "e",
+      [],
+    );
     expect(r.ok || r.issues[0].code).toBe("too-few");
   });
 });

@@ -24,7 +24,12 @@ export interface StripFit {
   readonly values: Readonly<Record<string, Quantity>>;
   readonly leaves: readonly LeafTold[];
   /** combinations that the sweep does tell, by can: k sqrt(Q1 Q2) of the windings alone, relative standard uncertainty before and after */
-  readonly combinations: readonly { readonly name: string; readonly value: number; readonly beforeRatio: number; readonly afterRatio: number }[];
+  readonly combinations: readonly {
+    readonly name: string;
+    readonly value: number;
+    readonly beforeRatio: number;
+    readonly afterRatio: number;
+  }[];
   /** independent directions of the leaves that the sweep tells better than half of what was known before */
   readonly directionsCount: number;
   readonly rmsDb: number;
@@ -57,7 +62,8 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
   const used = Array.from(sweep.levelDb.keys()).filter((i) => sweep.levelDb[i] > top - floorDb);
   if (used.length < 20) return bad("sweep", "too-few", `${used.length} points within ${floorDb} dB of the peak`, "at least 20");
   const warnings: string[] = [];
-  if (used.length < sweep.levelDb.length) warnings.push(`${sweep.levelDb.length - used.length} points more than ${floorDb} dB down are left out: strays decide there`);
+  if (used.length < sweep.levelDb.length)
+    warnings.push(`${sweep.levelDb.length - used.length} points more than ${floorDb} dB down are left out: strays decide there`);
   const hz = Float64Array.from(used, (i) => sweep.frequencyHz[i]);
   const db = Float64Array.from(used, (i) => sweep.levelDb[i]);
   const n = leaves.length;
@@ -67,11 +73,12 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
   const slots = leaves.map((l) => stripSlot(model, l.path));
   const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
   const priorU = leaves.map((l, i) => standardUncertainty(l.quantity.spread) / (logarithmic[i] ? l.quantity.value : 1));
-  const valueOf = (i: number, z: number): number => (logarithmic[i] ? leaves[i].quantity.value * Math.exp(z * priorU[i]) : leaves[i].quantity.value + z * priorU[i]);
+  const leafValue = (i: number, z: number): number =>
+    logarithmic[i] ? leaves[i].quantity.value * Math.exp(z * priorU[i]) : leaves[i].quantity.value + z * priorU[i];
   const response = new StripResponse();
   /** parameters: each leaf in units of its prior spread, then the level in tens of dB */
   const residuals = (z: Float64Array, out: Float64Array): void => {
-    for (let i = 0; i < n; i++) slots[i].holder[slots[i].key] = valueOf(i, z[i]);
+    for (let i = 0; i < n; i++) slots[i].holder[slots[i].key] = leafValue(i, z[i]);
     response.load(model);
     let peak = 0;
     for (let p = 0; p < hz.length; p++) {
@@ -82,7 +89,17 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
     for (let p = 0; p < hz.length; p++) out[p] = (10 * Math.log10(out[p] / peak) + z[n] * 10 + top - db[p]) * weights[p];
     for (let i = 0; i < n; i++) out[hz.length + i] = z[i];
   };
-  const found = leastSquares({ residuals, rows: hz.length + n, start: new Float64Array(n + 1), scale: new Float64Array(n + 1).fill(1), coarse: true, iterations: 60, enoughRatio: 1e-6, low: new Float64Array(n + 1).fill(-8), high: new Float64Array(n + 1).fill(8) });
+  const found = leastSquares({
+    residuals,
+    rows: hz.length + n,
+    start: new Float64Array(n + 1),
+    scale: new Float64Array(n + 1).fill(1),
+    coarse: true,
+    iterations: 60,
+    enoughRatio: 1e-6,
+    low: new Float64Array(n + 1).fill(-8),
+    high: new Float64Array(n + 1).fill(8),
+  });
   if (!found.normalInverse) return bad("sweep", "no-fit", found.status, "a sweep that this strip can give");
   const out = new Float64Array(hz.length + n);
   residuals(found.p, out);
@@ -93,18 +110,42 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
     square += (out[p] / weights[p]) ** 2;
   }
   const widen = Math.max(1, misfit / hz.length);
-  if (widen > 2) warnings.push(`the model misses the sweep by ${Math.sqrt(widen).toFixed(1)} times its noise: intervals are widened by as much`);
+  if (widen > 2)
+    warnings.push(`the model misses the sweep by ${Math.sqrt(widen).toFixed(1)} times its noise: intervals are widened by as much`);
   const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
-  if (far.length > 0) warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
+  if (far.length > 0)
+    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
   // A direction never ends up wider than its prior.
   const c = (i: number, j: number): number => found.normalInverse![i * (n + 1) + j];
   const grow = (i: number): number => Math.min(Math.sqrt(widen), 1 / Math.sqrt(Math.max(c(i, i), 1e-30)), 1e3);
-  const covariance = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * Math.max(1, grow(i)) * Math.max(1, grow(j))));
-  const values = leaves.map((_, i) => valueOf(i, found.p[i]));
-  const quantity = (i: number): Quantity => ({ value: values[i], spread: { shape: "normal", u: Math.sqrt(covariance[i][i]) * (logarithmic[i] ? values[i] : 1) }, origin: "fitted", source: `fit ${id}`, joint: id });
-  const told = leaves.map((l, i) => ({ path: l.path, dimension: l.dimension, before: l.quantity, after: quantity(i), leftRatio: Math.sqrt(covariance[i][i]) / priorU[i] }));
+  const covariance = leaves.map((_, i) =>
+    leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * Math.max(1, grow(i)) * Math.max(1, grow(j))),
+  );
+  const values = leaves.map((_, i) => leafValue(i, found.p[i]));
+  const quantity = (i: number): Quantity => ({
+    value: values[i],
+    spread: { shape: "normal", u: Math.sqrt(covariance[i][i]) * (logarithmic[i] ? values[i] : 1) },
+    origin: "fitted",
+    source: `fit ${id}`,
+    joint: id,
+  });
+  const told = leaves.map((l, i) => ({
+    path: l.path,
+    dimension: l.dimension,
+    before: l.quantity,
+    after: quantity(i),
+    leftRatio: Math.sqrt(covariance[i][i]) / priorU[i],
+  }));
   return good({
-    estimate: { id, names: leaves.map((l) => l.path), values, logarithmic, covariance, fromReadings: [...fromReadings], model: "if-strip@1" },
+    estimate: {
+      id,
+      names: leaves.map((l) => l.path),
+      values,
+      logarithmic,
+      covariance,
+      fromReadings: [...fromReadings],
+      model: "if-strip@1",
+    },
     values: Object.fromEntries(leaves.map((l, i) => [l.path, quantity(i)])),
     leaves: told,
     combinations: combinations(strip, leaves, values, covariance, priorU),
@@ -119,14 +160,26 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
 /** Leaves that only scale the whole response: a relative sweep says nothing of them, and they do not bend it. */
 const isScale = (path: string): boolean => path.endsWith(".transconductance");
 
-function combinations(strip: DescribedStrip, leaves: readonly Leaf[], values: readonly number[], covariance: readonly (readonly number[])[], priorU: readonly number[]) {
+function combinations(
+  strip: DescribedStrip,
+  leaves: readonly Leaf[],
+  values: readonly number[],
+  covariance: readonly (readonly number[])[],
+  priorU: readonly number[],
+) {
   return strip.cans.flatMap((can, k) => {
-    const terms = [["coupling", 1], ["primaryQ", 0.5], ["secondaryQ", 0.5]] as const;
+    const terms = [
+      ["coupling", 1],
+      ["primaryQ", 0.5],
+      ["secondaryQ", 0.5],
+    ] as const;
     const at = terms.map(([name, power]) => ({ i: leaves.findIndex((l) => l.path === `strip.can${k + 1}.${name}`), power }));
     if (at.some((t) => t.i < 0)) return [];
     const after = Math.sqrt(at.reduce((s, a) => s + at.reduce((r, b) => r + a.power * b.power * covariance[a.i][b.i], 0), 0));
     const before = Math.sqrt(at.reduce((s, a) => s + (a.power * priorU[a.i]) ** 2, 0));
-    return [{ name: `k Q of ${can.label}`, value: at.reduce((s, t) => s * values[t.i] ** t.power, 1), beforeRatio: before, afterRatio: after }];
+    return [
+      { name: `k Q of ${can.label}`, value: at.reduce((s, t) => s * values[t.i] ** t.power, 1), beforeRatio: before, afterRatio: after },
+    ];
   });
 }
 

@@ -19,11 +19,19 @@ export interface InventedSweep {
  * @returns the truth and the sweep, levels rounded to 0.01 dB
  * @source invented
  */
-export function inventSweep(strip: DescribedStrip, axis: { readonly centreHz: number; readonly halfSpanHz: number; readonly points: number }, noise: { readonly db: number; readonly peakDb: number }, seedIndex: number): InventedSweep {
+export function inventSweep(
+  strip: DescribedStrip,
+  axis: { readonly centreHz: number; readonly halfSpanHz: number; readonly points: number },
+  noise: { readonly db: number; readonly peakDb: number },
+  seedIndex: number,
+): InventedSweep {
   const truth = plainStrip(strip);
-  for (const l of stripLeaves(strip)) setStripLeaf(truth, l.path, drawQuantity(l.quantity, l.path, { seed: seedIndex, draws: 1 }, l.positive)[0]);
+  for (const l of stripLeaves(strip))
+    setStripLeaf(truth, l.path, drawQuantity(l.quantity, l.path, { seed: seedIndex, draws: 1 }, l.positive)[0]);
   const response = new StripResponse(truth);
-  const frequencyHz = Float64Array.from({ length: axis.points }, (_, i) => Math.round(axis.centreHz - axis.halfSpanHz + (2 * axis.halfSpanHz * i) / (axis.points - 1)));
+  const frequencyHz = Float64Array.from({ length: axis.points }, (_, i) =>
+    Math.round(axis.centreHz - axis.halfSpanHz + (2 * axis.halfSpanHz * i) / (axis.points - 1)),
+  );
   const power = frequencyHz.map((hz) => response.at(hz));
   const top = power.reduce((a, b) => Math.max(a, b), 0);
   const z = normalStream(seedIndex, "sweep noise", axis.points);

@@ -1,4 +1,4 @@
-import type { CanModel, FilterModel, StripModel } from "../physics/if-strip";
+import type { CanModel, FilterModel } from "../physics/if-strip";
 import type { Dimension } from "../units/dimensions";
 import type { Quantity } from "../units/quantity";
 
@@ -17,7 +17,12 @@ interface LeafOf {
   readonly howMeasured: string;
   readonly positive: boolean;
 }
-const leaf = (dimension: Dimension, meaning: string, howMeasured: string, positive = true): LeafOf => ({ dimension, meaning, howMeasured, positive });
+const leaf = (dimension: Dimension, meaning: string, howMeasured: string, positive = true): LeafOf => ({
+  dimension,
+  meaning,
+  howMeasured,
+  positive,
+});
 const sweep = "fit a sweep of the strip";
 
 export const canLeaves: Readonly<Record<keyof CanModel, LeafOf>> = {
@@ -60,9 +65,12 @@ export interface Leaf extends LeafOf {
 export function stripLeaves(strip: DescribedStrip): Leaf[] {
   const out: Leaf[] = [{ ...ifLeaf, path: "strip.intermediateFrequency", quantity: strip.intermediateFrequency }];
   strip.cans.forEach((can, i) => {
-    for (const [name, of] of Object.entries(canLeaves)) out.push({ ...of, path: `strip.can${i + 1}.${name}`, quantity: can[name as keyof CanModel] });
+    for (const [name, of] of Object.entries(canLeaves))
+      out.push({ ...of, path: `strip.can${i + 1}.${name}`, quantity: can[name as keyof CanModel] });
   });
-  if (strip.filter) for (const [name, of] of Object.entries(filterLeaves)) out.push({ ...of, path: `strip.filter.${name}`, quantity: strip.filter[name as keyof FilterModel] });
+  if (strip.filter)
+    for (const [name, of] of Object.entries(filterLeaves))
+      out.push({ ...of, path: `strip.filter.${name}`, quantity: strip.filter[name as keyof FilterModel] });
   return out;
 }
 
@@ -75,7 +83,8 @@ export interface MutableStrip {
 
 /** Plain numbers of a strip, at its best values. */
 export function plainStrip(strip: DescribedStrip): MutableStrip {
-  const plain = (names: object, from: object): never => Object.fromEntries(Object.keys(names).map((n) => [n, (from as Record<string, Quantity>)[n].value])) as never;
+  const plain = (names: object, from: object): never =>
+    Object.fromEntries(Object.keys(names).map((n) => [n, (from as Record<string, Quantity>)[n].value])) as never;
   return {
     intermediateFrequency: strip.intermediateFrequency.value,
     cans: strip.cans.map((c) => plain(canLeaves, c)),
@@ -100,12 +109,11 @@ export function stripSlot(strip: MutableStrip, path: string): { readonly holder:
 
 /** A described strip with some leaves replaced. */
 export function withLeaves(strip: DescribedStrip, replaced: ReadonlyMap<string, Quantity>): DescribedStrip {
-  const pick = <T extends object>(prefix: string, from: T): T => Object.fromEntries(Object.entries(from).map(([k, v]) => [k, replaced.get(`${prefix}.${k}`) ?? v])) as T;
+  const pick = <T extends object>(prefix: string, from: T): T =>
+    Object.fromEntries(Object.entries(from).map(([k, v]) => [k, replaced.get(`${prefix}.${k}`) ?? v])) as T;
   return {
     intermediateFrequency: replaced.get("strip.intermediateFrequency") ?? strip.intermediateFrequency,
     cans: strip.cans.map((c, i) => pick(`strip.can${i + 1}`, c)),
     filter: strip.filter ? pick("strip.filter", strip.filter) : null,
   };
 }
-
-export type { StripModel };

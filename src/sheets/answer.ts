@@ -1,15 +1,25 @@
 import { symmetricIntervalInPlace } from "../numerics/order";
-import { firstOrderShare } from "../numerics/shares";
 import { normalStream } from "../numerics/random";
+import { firstOrderShare } from "../numerics/shares";
 import type { Bench } from "../set/bench";
-import { cautions, type Caution } from "../standards/cautions";
+import { type Caution, cautions } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import type { Issue, Read } from "../units/issue";
 import { printInterval, printValue } from "../units/print";
 import type { Origin, Quantity } from "../units/quantity";
 import { isSafeToJoin, liveChassisFinding } from "./chassis";
-import { type AnySheet, type Figure, type Finding, type Ground, hazards, type NoValue, severities, type Share, type Table } from "./contract";
+import {
+  type AnySheet,
+  type Figure,
+  type Finding,
+  type Ground,
+  hazards,
+  type NoValue,
+  type Share,
+  severities,
+  type Table,
+} from "./contract";
 import { isUncertain, type Missing, type Overrides, type Resolved, type ResolvedQuantity, resolveInputs } from "./resolve";
 
 export interface AnsweredQuantity {
@@ -102,23 +112,52 @@ export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answe
 type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "findings" | "cautions" | "next" | "missing">;
 
 function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling): Head {
-  const quantities = inputs.quantities.map(({ path, meaning, howMeasured, dimension, quantity }) => ({ path, meaning, howMeasured, dimension, quantity }));
+  const quantities = inputs.quantities.map(({ path, meaning, howMeasured, dimension, quantity }) => ({
+    path,
+    meaning,
+    howMeasured,
+    dimension,
+    quantity,
+  }));
   const weakest = [...quantities.map((q) => q.quantity.origin), ...inputs.choices.map((c) => c.origin)].reduce<Origin>(
     (w, o) => (weakness.indexOf(o) > weakness.indexOf(w) ? o : w),
     "computed",
   );
   const { id, version, title, question } = sheet;
-  return { sheet: id, version, title, question, at: bench.at, ...sampling, interval: "95 %, probabilistically symmetric", quantities, choices: inputs.choices, weakest };
+  return {
+    sheet: id,
+    version,
+    title,
+    question,
+    at: bench.at,
+    ...sampling,
+    interval: "95 %, probabilistically symmetric",
+    quantities,
+    choices: inputs.choices,
+    weakest,
+  };
 }
 
 function unanswered(head: Head, missing: readonly Missing[]): Answer {
   const names = missing.map((m) => `${m.path} (${m.meaning}; ${m.howMeasured})`).join("; ");
-  return { ...head, headline: `No answer yet: ${names} is missing.`, results: {}, curves: {}, tables: [], findings: [], cautions: [], next: [], missing };
+  return {
+    ...head,
+    headline: `No answer yet: ${names} is missing.`,
+    results: {},
+    curves: {},
+    tables: [],
+    findings: [],
+    cautions: [],
+    next: [],
+    missing,
+  };
 }
 
 function estimateIssues(inputs: Resolved, bench: Bench): Issue[] {
   const wanted = new Set(inputs.quantities.flatMap((q) => q.quantity.joint ?? []));
-  return [...wanted].flatMap((id) => (bench.estimate(id) ? [] : [{ path: id, code: "no-estimate", read: id, expected: "an estimate of this job" }]));
+  return [...wanted].flatMap((id) =>
+    bench.estimate(id) ? [] : [{ path: id, code: "no-estimate", read: id, expected: "an estimate of this job" }],
+  );
 }
 
 interface Drawn {
@@ -148,7 +187,8 @@ function drawInputs(inputs: Resolved, bench: Bench, sampling: Sampling): { drawn
   }
   for (const [id, members] of joints) {
     const { byName } = drawEstimate(bench.estimate(id)!, sampling);
-    for (const q of members) drawn.push({ quantity: q, values: byName.get(q.path) ?? new Float64Array(sampling.draws).fill(q.quantity.value) });
+    for (const q of members)
+      drawn.push({ quantity: q, values: byName.get(q.path) ?? new Float64Array(sampling.draws).fill(q.quantity.value) });
     const names = bench.estimate(id)!.names.filter((n) => members.some((m) => m.path === n));
     groups.push({ names, streams: names.map((n) => normalStream(sampling.seed, n, sampling.draws)) });
   }
@@ -196,12 +236,16 @@ function compute(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Samp
     verdict: (holds) => verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never),
   };
   const own = sheet.findings(ground as never);
-  const findings = [...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]), ...own].sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity));
+  const findings = [...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]), ...own].sort(
+    (a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity),
+  );
   const text = sheet.headline(ground as never);
   put(-1);
   return {
     ...head,
-    headline: ground.mayJoin ? text : `Stop: this chassis ${inputs.plain.chassis === "live" ? "is" : "must be taken to be"} live, so nothing may be joined to it yet. For later: ${text}`,
+    headline: ground.mayJoin
+      ? text
+      : `Stop: this chassis ${inputs.plain.chassis === "live" ? "is" : "must be taken to be"} live, so nothing may be joined to it yet. For later: ${text}`,
     results: figures,
     curves: curvesOf(sheet, plan.axes, nominal, sheets, draws, moving),
     tables: quick ? [] : (sheet.tables?.(plain) ?? []),
@@ -218,7 +262,14 @@ function checkNames(sheet: AnySheet, names: readonly string[], solved: object): 
   if (extra) throw new TypeError(`sheet ${sheet.id}: solve and declared results differ in "${extra}"`);
 }
 
-function figureOf(sheet: AnySheet, name: string, best: number | NoValue, draws: Float64Array, whyNot: string | undefined, groups: readonly Group[]): Figure {
+function figureOf(
+  sheet: AnySheet,
+  name: string,
+  best: number | NoValue,
+  draws: Float64Array,
+  whyNot: string | undefined,
+  groups: readonly Group[],
+): Figure {
   const { dimension, meaning } = sheet.results[name];
   const valid = draws.filter((v) => Number.isFinite(v));
   const value = typeof best === "number" && Number.isFinite(best) ? best : null;
@@ -269,7 +320,14 @@ function verdictOver(
 
 const toDb = (p: number): number => 10 * Math.log10(Math.max(p, 1e-30));
 
-function curvesOf(sheet: AnySheet, axes: object, nominal: Readonly<Record<string, Float64Array>>, all: Readonly<Record<string, Float64Array>>, draws: number, moving: boolean) {
+function curvesOf(
+  sheet: AnySheet,
+  axes: object,
+  nominal: Readonly<Record<string, Float64Array>>,
+  all: Readonly<Record<string, Float64Array>>,
+  draws: number,
+  moving: boolean,
+) {
   const out: Record<string, AnsweredCurve> = {};
   for (const [k, x] of Object.entries(axes) as [string, Float64Array][]) {
     const { x: xDimension, y: yDimension, meaning, holds } = sheet.curves[k];

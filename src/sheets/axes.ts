@@ -9,4 +9,5 @@ export function roundSpanHz(atLeastHz: number): number {
 }
 
 export const notReached = { none: "not reached within 45 % of the IF" } as const;
-export const orNone = (value: number, none: string): number | { readonly none: string } => (Number.isFinite(value) ? value : none === notReached.none ? notReached : { none });
+export const orNone = (value: number, none: string): number | { readonly none: string } =>
+  Number.isFinite(value) ? value : none === notReached.none ? notReached : { none };

@@ -6,7 +6,8 @@ export const chassisStates = ["isolated", "live-proved-dead", "live", "unstated"
 /** Every sheet that joins something to the chassis declares this input. */
 export const chassisInput = {
   kind: "choice",
-  meaning: "how the chassis stands to the line: isolated (own power transformer), live, or live but behind a line isolation transformer and proved dead",
+  meaning:
+    "how the chassis stands to the line: isolated (own power transformer), live, or live but behind a line isolation transformer and proved dead",
   howMeasured: "line to chassis with a voltmeter, both ways of the plug, set on; and the power circuit traced",
   options: chassisStates,
   from: (bench) => bench.choice("chassis"),

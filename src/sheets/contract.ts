@@ -2,7 +2,7 @@ import type { StripModel } from "../physics/if-strip";
 import type { Bench } from "../set/bench";
 import type { DescribedStrip } from "../set/strip";
 import type { Dimension } from "../units/dimensions";
-import type { Origin, Quantity, Spread } from "../units/quantity";
+import type { Quantity, Spread } from "../units/quantity";
 
 interface Said {
   readonly meaning: string;
@@ -148,7 +148,10 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   /** results to show first; the first of them is what `measure next` narrows */
   readonly key: readonly (keyof R & string)[];
   readonly curves: C;
-  readonly prepare: (best: Plain<I>, points: number) => { readonly axes: Arrays<C>; readonly solve: (x: Plain<I>, into: Arrays<C>) => Solved<R> };
+  readonly prepare: (
+    best: Plain<I>,
+    points: number,
+  ) => { readonly axes: Arrays<C>; readonly solve: (x: Plain<I>, into: Arrays<C>) => Solved<R> };
   readonly tables?: (best: Plain<I>) => readonly Table[];
   readonly headline: (ground: Ground<I, R>) => string;
   readonly findings: (ground: Ground<I, R>) => readonly Finding<R>[];
@@ -156,7 +159,6 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly theory: string;
 }
 
-export type OriginOfInput = Origin;
 /** A sheet with its own types forgotten, as the faces and the index see it. */
 export type AnySheet = SheetOf<Inputs, Results, Curves>;
 

@@ -43,7 +43,10 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
   });
   it("refuses an input it does not know, a wrong unit and a bad option, naming each", () => {
     const r = resolveInputs(s, emptyBench, { notAnInput: "5 pF", "strip.can1.primaryQ": "12 kHz" });
-    expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([["strip.can1.primaryQ", "wrong-unit"], ["notAnInput", "unknown-input"]]);
+    expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([
+      ["strip.can1.primaryQ", "wrong-unit"],
+      ["notAnInput", "unknown-input"],
+    ]);
   });
 });
 
@@ -80,7 +83,9 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
       expect(live.headline).toMatch(/^Stop/);
       expect(live.headline.toLowerCase()).not.toContain("worth fitting");
     }
-    const recorded = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "transformer-recorded", note: "" } }), few));
+    const recorded = orThrow(
+      answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "transformer-recorded", note: "" } }), few),
+    );
     expect(recorded.findings[0].id).toBe("chassis-may-be-live");
     const proved = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "proved-dead", note: "" } }), few));
     expect(proved.findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
@@ -107,14 +112,21 @@ describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by
       const target = r.quantities.find((x) => x.path === path)!;
       target.slot.holder[target.slot.key] = v;
       const plan = s.prepare(r.plain as never, 11);
-      return { ...plan.solve(r.plain as never, Object.fromEntries(Object.entries(plan.axes).map(([k, x]) => [k, new Float64Array(x.length)])) as never) };
+      return {
+        ...plan.solve(
+          r.plain as never,
+          Object.fromEntries(Object.entries(plan.axes).map(([k, x]) => [k, new Float64Array(x.length)])) as never,
+        ),
+      };
     };
-    const step = value === 0 ? { frequency: 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1 : value * 0.1;
+    const step = value === 0 ? ({ frequency: 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1) : value * 0.1;
     const before = solveAt(value);
     const after = solveAt(value + step);
     const moved = Object.keys(before).some((n) => {
       const [x, y] = [before[n], after[n]];
-      return typeof x === "number" && typeof y === "number" ? Math.abs(x - y) > 1e-7 * Math.max(Math.abs(x), Math.abs(y)) : typeof x !== typeof y;
+      return typeof x === "number" && typeof y === "number"
+        ? Math.abs(x - y) > 1e-7 * Math.max(Math.abs(x), Math.abs(y))
+        : typeof x !== typeof y;
     });
     expect(moved, `${path} from ${value} by ${step}`).toBe(true);
   });
@@ -128,7 +140,13 @@ it("says which input is missing and how it is measured, instead of guessing", ()
   expect(a.headline).toContain("AC meter across half the winding");
 });
 it("refuses an extra result at run time", () => {
-  const wrong = { ...sheets[0], prepare: (best: never, n: number) => { const p = sheets[0].prepare(best, n); return { ...p, solve: (x: never, into: never) => ({ ...p.solve(x, into), extra: 1 }) }; } } as unknown as AnySheet;
+  const wrong = {
+    ...sheets[0],
+    prepare: (best: never, n: number) => {
+      const p = sheets[0].prepare(best, n);
+      return { ...p, solve: (x: never, into: never) => ({ ...p.solve(x, into), extra: 1 }) };
+    },
+  } as unknown as AnySheet;
   expect(() => answer(wrong, emptyBench, few)).toThrow("extra");
 });
 it("a changed hazard tag is caught: the check above fails when a step's tag is none", () => {

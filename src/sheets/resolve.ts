@@ -1,6 +1,6 @@
 import type { Bench } from "../set/bench";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
-import { dimensionOf, type Dimension } from "../units/dimensions";
+import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { type Quantity, standardUncertainty } from "../units/quantity";
@@ -73,10 +73,17 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Override
       const stated = input.from?.(bench);
       const value = tried ?? stated ?? input.assumed;
       if (value === undefined) missing.push({ path: name, meaning, howMeasured });
-      else if (!input.options.includes(value)) issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${input.options.join(", ")}` });
+      else if (!input.options.includes(value))
+        issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${input.options.join(", ")}` });
       else {
         plain[name] = value;
-        choices.push({ path: name, meaning, value, options: input.options, origin: tried !== undefined ? "tried" : stated !== undefined ? "stated" : "assumed" });
+        choices.push({
+          path: name,
+          meaning,
+          value,
+          options: input.options,
+          origin: tried !== undefined ? "tried" : stated !== undefined ? "stated" : "assumed",
+        });
       }
     } else if (input.kind === "quantity") {
       const q = override(name, input.dimension) ?? input.from?.(bench) ?? fromAssumed(input);
@@ -86,7 +93,15 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Override
       }
       issues.push(...rangeIssues(name, input, q));
       plain[name] = q.value;
-      quantities.push({ path: name, dimension: input.dimension, meaning, howMeasured, positive: input.positive ?? false, quantity: q, slot: { holder: plain as Record<string, number>, key: name } });
+      quantities.push({
+        path: name,
+        dimension: input.dimension,
+        meaning,
+        howMeasured,
+        positive: input.positive ?? false,
+        quantity: q,
+        slot: { holder: plain as Record<string, number>, key: name },
+      });
     } else {
       const described = input.from(bench) ?? input.assumed;
       const tried = new Map<string, Quantity>();
@@ -105,21 +120,34 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Override
   const known = [...Object.keys(sheet.inputs).filter((n) => sheet.inputs[n].kind !== "model"), ...quantities.map((q) => q.path)];
   for (const path of Object.keys(overrides)) {
     if (used.has(path)) continue;
-    issues.push({ path, code: "unknown-input", read: path, expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}` });
+    issues.push({
+      path,
+      code: "unknown-input",
+      read: path,
+      expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}`,
+    });
   }
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, plain, missing } };
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
 
-function rangeIssues(path: string, input: { readonly dimension: Dimension; readonly positive?: boolean; readonly min?: number; readonly max?: number }, q: Quantity): Issue[] {
+function rangeIssues(
+  path: string,
+  input: { readonly dimension: Dimension; readonly positive?: boolean; readonly min?: number; readonly max?: number },
+  q: Quantity,
+): Issue[] {
   const d = dimensionOf(input.dimension);
   const read = `${q.value} ${d.si}`.trim();
   const wide = q.spread.shape === "rectangular" || q.spread.shape === "triangular" ? q.spread.half : 0;
-  if (input.positive && !(q.value > 0)) return bad(path, "not-positive", read, `a ${input.dimension} above 0, such as ${d.examples}`).issues as Issue[];
-  if (input.positive && wide >= q.value) return bad(path, "spread-reaches-zero", `${read} ±${wide}`, "a tolerance smaller than the value").issues as Issue[];
-  if (input.min !== undefined && q.value < input.min) return bad(path, "too-small", read, `at least ${input.min} ${d.si}`.trim()).issues as Issue[];
-  if (input.max !== undefined && q.value > input.max) return bad(path, "too-large", read, `at most ${input.max} ${d.si}`.trim()).issues as Issue[];
+  if (input.positive && !(q.value > 0))
+    return bad(path, "not-positive", read, `a ${input.dimension} above 0, such as ${d.examples}`).issues as Issue[];
+  if (input.positive && wide >= q.value)
+    return bad(path, "spread-reaches-zero", `${read} ±${wide}`, "a tolerance smaller than the value").issues as Issue[];
+  if (input.min !== undefined && q.value < input.min)
+    return bad(path, "too-small", read, `at least ${input.min} ${d.si}`.trim()).issues as Issue[];
+  if (input.max !== undefined && q.value > input.max)
+    return bad(path, "too-large", read, `at most ${input.max} ${d.si}`.trim()).issues as Issue[];
   return [];
 }
 

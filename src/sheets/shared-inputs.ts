@@ -13,7 +13,10 @@ export const stripInput = {
 } as const satisfies ModelInput;
 
 /** A quantity of the subject of the sheet, by its name there. */
-const here = (name: string): QuantityInput["from"] => (bench) => bench.quantity(`${bench.at}.${name}`);
+const here =
+  (name: string): QuantityInput["from"] =>
+  (bench) =>
+    bench.quantity(`${bench.at}.${name}`);
 
 export const cableLengthInput = {
   kind: "quantity",

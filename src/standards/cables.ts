@@ -8,7 +8,14 @@ export interface Cable {
   readonly flag: "read" | "memory";
 }
 const sheetRead = "compiled coaxial-cable data sheet, a public copy";
-const row = (type: string, impedanceOhm: number, velocityRatio: number, printedPfPerFt: number, source: string, flag: "read" | "memory"): Cable => ({ type, impedanceOhm, velocityRatio, printedPfPerFt, source, flag });
+const row = (
+  type: string,
+  impedanceOhm: number,
+  velocityRatio: number,
+  printedPfPerFt: number,
+  source: string,
+  flag: "read" | "memory",
+): Cable => ({ type, impedanceOhm, velocityRatio, printedPfPerFt, source, flag });
 
 export const cables: readonly Cable[] = [
   row("RG-58A/U", 50, 0.66, 31, sheetRead, "read"),
@@ -23,6 +30,3 @@ export const cables: readonly Cable[] = [
   row("RG-62A/U", 93, 0.84, 13.5, "MIL-C-17", "memory"),
   row("RG-6/U foam", 75, 0.78, 17, "typical maker data", "memory"),
 ];
-
-/** C per metre by the line law, with the half unit of the printed pF/ft as its tolerance. */
-export const cableNamed = (type: string): Cable | undefined => cables.find((c) => c.type.toLowerCase() === type.toLowerCase());

@@ -26,7 +26,11 @@ export const cautions: readonly Caution[] = [
     says: "This chassis may be at line voltage. Use a line isolation transformer, prove the chassis dead to earth both ways of the plug, and never earth it.",
     source: "common practice for transformerless sets; local electrical code prevails",
   },
-  { hazard: "heat", says: "Tubes, power resistors and transformers burn. Let them cool, or use a cloth.", source: "common practice, no source" },
+  {
+    hazard: "heat",
+    says: "Tubes, power resistors and transformers burn. Let them cool, or use a cloth.",
+    source: "common practice, no source",
+  },
 ];
 
 /** Above this, a DC point is treated as able to hurt. */

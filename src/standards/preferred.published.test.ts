@@ -3,7 +3,9 @@ import { eSeries, nextPreferred, nextRatedV } from "./preferred";
 
 // Source: IEC 60063, table of the E24 series.
 it("gives the 24 values of E24 as printed", () =>
-  expect(eSeries(24)).toEqual([1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1]));
+  expect(eSeries(24)).toEqual([
+    1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1,
+  ]));
 it("gives E6 and E12 as their subsets", () => {
   expect(eSeries(6)).toEqual([1.0, 1.5, 2.2, 3.3, 4.7, 6.8]);
   expect(eSeries(12)).toEqual([1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2]);

@@ -1,5 +1,14 @@
 /** Preferred numbers. Source: IEC 60063 (E series): 10^(n/24) to two figures, with the eight published exceptions. */
-const exceptions: Readonly<Record<string, number>> = { "2.6": 2.7, "2.9": 3.0, "3.2": 3.3, "3.5": 3.6, "3.8": 3.9, "4.2": 4.3, "4.6": 4.7, "8.3": 8.2 };
+const exceptions: Readonly<Record<string, number>> = {
+  "2.6": 2.7,
+  "2.9": 3.0,
+  "3.2": 3.3,
+  "3.5": 3.6,
+  "3.8": 3.9,
+  "4.2": 4.3,
+  "4.6": 4.7,
+  "8.3": 8.2,
+};
 
 /**
  * The values of one decade of an E series, 1 to under 10.

@@ -42,11 +42,13 @@ const safe = (name: string): string => name.replace(/[^\w.-]+/g, "_").slice(-60)
 /**
  * Writes a job as a zip; the same job gives the same bytes.
  *
- * @param document the job
+ * @param job the job
  * @param files its files
- * @returns the zip
+ * @returns the zip, with keys in the order of the format and a fixed time on every part
  */
-export function writeArchive(document: JobDocument, files: readonly StoredFile[]): Uint8Array {
+export function writeArchive(job: JobDocument, files: readonly StoredFile[]): Uint8Array {
+  const read = readJob(job);
+  const document = read.ok ? read.value : job;
   const parts: Record<string, Uint8Array> = {};
   const entries = document.entries.map((e) => {
     if (e.kind !== "reading") return e;
@@ -55,12 +57,22 @@ export function writeArchive(document: JobDocument, files: readonly StoredFile[]
     return { ...e, reading: { ...e.reading, columns: {}, csv } };
   });
   for (const f of files) parts[`files/${f.hash}-${safe(f.name)}`] = f.bytes;
-  parts["files.json"] = strToU8(`${JSON.stringify(files.map(({ hash, name, media }) => ({ hash, name, media })), null, 1)}\n`);
+  parts["files.json"] = strToU8(
+    `${JSON.stringify(
+      files.map(({ hash, name, media }) => ({ hash, name, media })),
+      null,
+      1,
+    )}\n`,
+  );
   parts["job.json"] = strToU8(`${JSON.stringify({ ...document, entries }, null, 1)}\n`);
   parts["job.schema.json"] = strToU8(`${JSON.stringify(jobJsonSchema(), null, 1)}\n`);
   parts["README.txt"] = strToU8(readme);
-  const ordered = Object.fromEntries(Object.keys(parts).sort().map((k) => [k, parts[k]]));
-  return zipSync(ordered, { mtime: "1980-01-01T00:00:00Z", level: 6 });
+  const ordered = Object.fromEntries(
+    Object.keys(parts)
+      .sort()
+      .map((k) => [k, parts[k]]),
+  );
+  return zipSync(ordered, { mtime: new Date(1980, 0, 1), level: 6 });
 }
 
 /**
@@ -70,7 +82,10 @@ export function writeArchive(document: JobDocument, files: readonly StoredFile[]
  * @param name its name, for the error
  * @returns the job and its files, or the located issue
  */
-export function readArchive(bytes: Uint8Array, name: string): Read<{ readonly document: JobDocument; readonly files: readonly StoredFile[] }> {
+export function readArchive(
+  bytes: Uint8Array,
+  name: string,
+): Read<{ readonly document: JobDocument; readonly files: readonly StoredFile[] }> {
   let parts: Record<string, Uint8Array>;
   let total = 0;
   try {
@@ -83,7 +98,8 @@ export function readArchive(bytes: Uint8Array, name: string): Read<{ readonly do
   } catch {
     return bad(name, "not-a-zip", strFromU8(bytes.subarray(0, 4), true), "a job exported by Fettle (a zip)");
   }
-  if (total > largestBytes) return bad(name, "too-large", `${Math.round(total / 1048576)} MB unpacked`, `at most ${largestBytes / 1048576} MB`);
+  if (total > largestBytes)
+    return bad(name, "too-large", `${Math.round(total / 1048576)} MB unpacked`, `at most ${largestBytes / 1048576} MB`);
   if (!parts["job.json"]) return bad(name, "not-a-job", Object.keys(parts).slice(0, 3).join(", "), "a zip with job.json in it");
   const data = parseJson(parts["job.json"], `${name} job.json`);
   if (!data.ok) return data;
@@ -119,13 +135,13 @@ function filesOf(parts: Record<string, Uint8Array>, name: string): Read<StoredFi
   if (!Array.isArray(listed.value)) return bad(`${name} files.json`, "not-a-list", "", "a list of files");
   const out: StoredFile[] = [];
   for (const f of listed.value as Partial<StoredFile>[]) {
-    if (typeof f?.hash !== "string" || typeof f.name !== "string" || typeof f.media !== "string") return bad(`${name} files.json`, "bad-file", JSON.stringify(f), "hash, name and media of a file");
+    if (typeof f?.hash !== "string" || typeof f.name !== "string" || typeof f.media !== "string")
+      return bad(`${name} files.json`, "bad-file", JSON.stringify(f), "hash, name and media of a file");
     const bytes = parts[`files/${f.hash}-${safe(f.name)}`];
     if (!bytes) return bad(`${name} files/${f.hash}`, "missing-file", "", f.name);
-    if (hashOfBytes(bytes) !== f.hash) return bad(`${name} files/${f.hash}`, "damaged-file", hashOfBytes(bytes), `the bytes of ${f.name} with hash ${f.hash}`);
+    if (hashOfBytes(bytes) !== f.hash)
+      return bad(`${name} files/${f.hash}`, "damaged-file", hashOfBytes(bytes), `the bytes of ${f.name} with hash ${f.hash}`);
     out.push({ hash: f.hash, name: f.name, media: f.media, bytes });
   }
   return good(out);
 }
-
-

@@ -28,9 +28,15 @@ export function repository(engine: Engine): JobStore {
     }
   };
   const putFiles = async (tx: Transaction<Tables>, jobId: string, files: readonly StoredFile[]): Promise<void> => {
-    for (const f of files) await tx.insertInto("file").values({ job_id: jobId, ...f }).onConflict((c) => c.columns(["job_id", "hash"]).doNothing()).execute();
+    for (const f of files)
+      await tx
+        .insertInto("file")
+        .values({ job_id: jobId, ...f })
+        .onConflict((c) => c.columns(["job_id", "hash"]).doNothing())
+        .execute();
   };
-  const idOf = async (name: string): Promise<string | undefined> => (await db.selectFrom("job").select("id").where("name", "=", name).executeTakeFirst())?.id;
+  const idOf = async (name: string): Promise<string | undefined> =>
+    (await db.selectFrom("job").select("id").where("name", "=", name).executeTakeFirst())?.id;
 
   return {
     list: () =>
@@ -43,7 +49,17 @@ export function repository(engine: Engine): JobStore {
           .groupBy(["job.id", "job.name", "job.created", "job.updated", "job.revision", "job.set_json"])
           .orderBy("job.updated", "desc")
           .execute();
-        return rows.map((r): JobSummary => ({ id: r.id, name: r.name, title: String(JSON.parse(r.set_json).title), created: r.created, updated: r.updated, revision: r.revision, entriesCount: Number(r.entries_count) }));
+        return rows.map(
+          (r): JobSummary => ({
+            id: r.id,
+            name: r.name,
+            title: String(JSON.parse(r.set_json).title),
+            created: r.created,
+            updated: r.updated,
+            revision: r.revision,
+            entriesCount: Number(r.entries_count),
+          }),
+        );
       }),
 
     load: (name) =>
@@ -52,7 +68,19 @@ export function repository(engine: Engine): JobStore {
         if (!job) return undefined;
         const rows = await db.selectFrom("entry").selectAll().where("job_id", "=", job.id).orderBy("seq").execute();
         const entries = rows.map((r) => ({ id: r.id, kind: r.kind, at: r.at, who: r.who, ...JSON.parse(r.body_json) }));
-        const read = readJob({ ...JSON.parse(job.extra_json), format: formatName, version: formatVersion, id: job.id, name: job.name, created: job.created, set: JSON.parse(job.set_json), entries }, name);
+        const read = readJob(
+          {
+            ...JSON.parse(job.extra_json),
+            format: formatName,
+            version: formatVersion,
+            id: job.id,
+            name: job.name,
+            created: job.created,
+            set: JSON.parse(job.set_json),
+            entries,
+          },
+          name,
+        );
         if (!read.ok) throw new StoreError("unreadable", `the stored job is not as it should be: ${read.issues.map(sayIssue).join("; ")}`);
         return { document: read.value, revision: job.revision };
       }),
@@ -62,9 +90,22 @@ export function repository(engine: Engine): JobStore {
         db.transaction().execute(async (tx) => {
           await tx
             .insertInto("job")
-            .values({ id: job.id, name: job.name, created: job.created, updated: engine.now(), revision: 1, next_seq: job.entries.length + 1, set_json: JSON.stringify(job.set), extra_json: JSON.stringify(job.extra ?? {}) })
+            .values({
+              id: job.id,
+              name: job.name,
+              created: job.created,
+              updated: engine.now(),
+              revision: 1,
+              next_seq: job.entries.length + 1,
+              set_json: JSON.stringify(job.set),
+              extra_json: JSON.stringify(job.extra ?? {}),
+            })
             .execute();
-          for (const [i, e] of job.entries.entries()) await tx.insertInto("entry").values(entryRow(job.id, i + 1, e)).execute();
+          for (const [i, e] of job.entries.entries())
+            await tx
+              .insertInto("entry")
+              .values(entryRow(job.id, i + 1, e))
+              .execute();
           await putFiles(tx, job.id, files);
         }),
       ),
@@ -80,7 +121,11 @@ export function repository(engine: Engine): JobStore {
             .executeTakeFirst();
           if (!job) throw new StoreError("no-job", `there is no job called "${name}"`);
           const start = job.next_seq - entries.length;
-          for (const [i, e] of entries.entries()) await tx.insertInto("entry").values(entryRow(job.id, start + i, e)).execute();
+          for (const [i, e] of entries.entries())
+            await tx
+              .insertInto("entry")
+              .values(entryRow(job.id, start + i, e))
+              .execute();
           await putFiles(tx, job.id, files);
           return job.revision;
         }),
@@ -89,7 +134,14 @@ export function repository(engine: Engine): JobStore {
     file: (name, hash) =>
       guard(async () => {
         const id = await idOf(name);
-        const row = id && (await db.selectFrom("file").select(["hash", "name", "media", "bytes"]).where("job_id", "=", id).where("hash", "=", hash).executeTakeFirst());
+        const row =
+          id &&
+          (await db
+            .selectFrom("file")
+            .select(["hash", "name", "media", "bytes"])
+            .where("job_id", "=", id)
+            .where("hash", "=", hash)
+            .executeTakeFirst());
         return row ? { ...row, bytes: new Uint8Array(row.bytes) } : undefined;
       }),
 
@@ -97,7 +149,12 @@ export function repository(engine: Engine): JobStore {
       guard(async () => {
         const id = await idOf(name);
         if (!id) return [];
-        const rows = await db.selectFrom("file").select(["hash", "name", "media", "bytes"]).where("job_id", "=", id).orderBy("hash").execute();
+        const rows = await db
+          .selectFrom("file")
+          .select(["hash", "name", "media", "bytes"])
+          .where("job_id", "=", id)
+          .orderBy("hash")
+          .execute();
         return rows.map((r) => ({ ...r, bytes: new Uint8Array(r.bytes) }));
       }),
 

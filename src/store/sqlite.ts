@@ -51,13 +51,23 @@ function explainer(path: string): (error: unknown) => Error {
   return (error) => {
     const code = String((error as { code?: string }).code ?? "");
     const said = error instanceof Error ? error.message : String(error);
-    if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name")) return new StoreError("exists", "a job of that name exists already: choose another name");
-    if (code === "SQLITE_CONSTRAINT_PRIMARYKEY" && said.includes("job.id")) return new StoreError("exists", "this job is in the store already");
-    if (code === "SQLITE_FULL" || code === "ENOSPC") return new StoreError("full", `the disk that holds ${path} is full: nothing was recorded; make room and record it again`);
-    if (code.startsWith("SQLITE_READONLY") || code === "EACCES" || code === "EROFS" || code === "SQLITE_CANTOPEN" || code === "EPERM") return new StoreError("read-only", `the store ${path} can't be written: check who may write there, or set FETTLE_STORE to another file`);
-    if (code.startsWith("SQLITE_BUSY")) return new StoreError("busy", `the store ${path} is in use by another process that does not let go: try again`);
-    if (code === "SQLITE_NOTADB" || code.startsWith("SQLITE_CORRUPT")) return new StoreError("unreadable", `${path} is no store of Fettle's, or is damaged: it was left as it is`);
-    if (code === "ENOTDIR" || code === "EEXIST") return new StoreError("read-only", `the folder of the store ${path} can't be made: set FETTLE_STORE to another file`);
+    if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name"))
+      return new StoreError("exists", "a job of that name exists already: choose another name");
+    if (code === "SQLITE_CONSTRAINT_PRIMARYKEY" && said.includes("job.id"))
+      return new StoreError("exists", "this job is in the store already");
+    if (code === "SQLITE_FULL" || code === "ENOSPC")
+      return new StoreError("full", `the disk that holds ${path} is full: nothing was recorded; make room and record it again`);
+    if (code.startsWith("SQLITE_READONLY") || code === "EACCES" || code === "EROFS" || code === "SQLITE_CANTOPEN" || code === "EPERM")
+      return new StoreError(
+        "read-only",
+        `the store ${path} can't be written: check who may write there, or set FETTLE_STORE to another file`,
+      );
+    if (code.startsWith("SQLITE_BUSY"))
+      return new StoreError("busy", `the store ${path} is in use by another process that does not let go: try again`);
+    if (code === "SQLITE_NOTADB" || code.startsWith("SQLITE_CORRUPT"))
+      return new StoreError("unreadable", `${path} is no store of Fettle's, or is damaged: it was left as it is`);
+    if (code === "ENOTDIR" || code === "EEXIST")
+      return new StoreError("read-only", `the folder of the store ${path} can't be made: set FETTLE_STORE to another file`);
     return error instanceof Error ? error : new Error(said);
   };
 }

@@ -2,7 +2,16 @@ import { type ColumnType, type Kysely, type Migration, Migrator, sql } from "kys
 
 /** One schema for SQLite and PostgreSQL: text, integers and bytes only; JSON is kept as text and parsed by its own schema. */
 export interface Tables {
-  readonly job: { id: string; name: string; created: string; updated: string; revision: number; next_seq: number; set_json: string; extra_json: string };
+  readonly job: {
+    id: string;
+    name: string;
+    created: string;
+    updated: string;
+    revision: number;
+    next_seq: number;
+    set_json: string;
+    extra_json: string;
+  };
   readonly entry: { job_id: string; seq: number; id: string; kind: string; at: string; who: string; body_json: string };
   readonly file: { job_id: string; hash: string; name: string; media: string; bytes: ColumnType<Uint8Array, Uint8Array, never> };
 }

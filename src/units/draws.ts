@@ -49,7 +49,9 @@ export function drawQuantity(q: Pick<Quantity, "value" | "spread">, path: string
     case "rectangular":
       return uniformStream(sampling.seed, path, sampling.draws).map((p) => value + spread.half * (2 * p - 1));
     case "triangular":
-      return uniformStream(sampling.seed, path, sampling.draws).map((p) => value + spread.half * (p < 0.5 ? Math.sqrt(2 * p) - 1 : 1 - Math.sqrt(2 - 2 * p)));
+      return uniformStream(sampling.seed, path, sampling.draws).map(
+        (p) => value + spread.half * (p < 0.5 ? Math.sqrt(2 * p) - 1 : 1 - Math.sqrt(2 - 2 * p)),
+      );
   }
 }
 
@@ -62,7 +64,10 @@ export function drawQuantity(q: Pick<Quantity, "value" | "spread">, path: string
  * @throws {RangeError} when the covariance is not positive semidefinite
  * @source JCGM 101:2008 6.4.8 and annex C.5 (multivariate normal by Cholesky factor)
  */
-export function drawEstimate(estimate: Estimate, sampling: Sampling): { readonly byName: ReadonlyMap<string, Float64Array>; readonly streams: readonly Float64Array[] } {
+export function drawEstimate(
+  estimate: Estimate,
+  sampling: Sampling,
+): { readonly byName: ReadonlyMap<string, Float64Array>; readonly streams: readonly Float64Array[] } {
   const n = estimate.names.length;
   const factor = choleskyFactor(estimate.covariance.flat(), n);
   if (!factor) throw new RangeError(`estimate ${estimate.id}: covariance is not positive semidefinite`);

@@ -13,7 +13,12 @@ export interface Issue {
 export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly issues: readonly Issue[] };
 
 export const good = <T>(value: T): Read<T> => ({ ok: true, value });
-export const bad = (path: string, code: string, read: string, expected: string): { readonly ok: false; readonly issues: readonly Issue[] } => ({
+export const bad = (
+  path: string,
+  code: string,
+  read: string,
+  expected: string,
+): { readonly ok: false; readonly issues: readonly Issue[] } => ({
   ok: false,
   issues: [{ path, code, read: clip(read), expected }],
 });

@@ -48,12 +48,27 @@ describe("JCGM 101 clause 9.3, mass calibration", () => {
 
 describe("JCGM 101 clause 9.4, comparison loss in microwave power meter calibration", () => {
   it.each([
-    [0, 0, 50, 50, 0, 150], [0.01, 0, 150, 112, 0, 367], [0.05, 0, 2551, 502, 1590, 3543],
-    [0, 0.9, 50, 67, 0, 185], [0.01, 0.9, 150, 121, 13, 398], [0.05, 0.9, 2551, 505, 1628, 3555],
+    [0, 0, 50, 50, 0, 150],
+    [0.01, 0, 150, 112, 0, 367],
+    [0.05, 0, 2551, 502, 1590, 3543],
+    [0, 0.9, 50, 67, 0, 185],
+    [0.01, 0.9, 150, 121, 13, 398],
+    [0.05, 0.9, 2551, 505, 1628, 3555],
   ])("x1 = %f with correlation %f", (x1, r, mean, u, low, high) => {
     const c = 0.005 ** 2;
     const { byName } = drawEstimate(
-      { id: "loss", names: ["x1", "x2"], values: [x1, 0], logarithmic: [false, false], covariance: [[c, r * c], [r * c, c]], fromReadings: [], model: "9.4" },
+      {
+        id: "loss",
+        names: ["x1", "x2"],
+        values: [x1, 0],
+        logarithmic: [false, false],
+        covariance: [
+          [c, r * c],
+          [r * c, c],
+        ],
+        fromReadings: [],
+        model: "9.4",
+      },
       sampling,
     );
     const x2 = byName.get("x2")!;

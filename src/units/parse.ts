@@ -20,7 +20,13 @@ export interface Written {
 const numberPattern = /^[+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?/i;
 const groupPattern = /^[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d.,])/;
 const normalise = (text: string): string =>
-  text.trim().replace(/[μ]/g, "µ").replace(/Ω|Ω/g, "Ω").replace(/−/g, "-").replace(/\+\s*\/?\s*-|\+-|±/g, "±").replace(/\s+/g, " ");
+  text
+    .trim()
+    .replace(/[μ]/g, "µ")
+    .replace(/Ω|Ω/g, "Ω")
+    .replace(/−/g, "-")
+    .replace(/\+\s*\/?\s*-|\+-|±/g, "±")
+    .replace(/\s+/g, " ");
 
 /**
  * Reads a quantity as this trade writes it, old or new: `455 kc`, `22 µµF`, `4k7`, `3 ft`, `S9+20`, `110 pF ±5%`, `455 kHz u 0.2 kHz`.
@@ -42,37 +48,25 @@ export function parseQuantity(text: string, dimension: Dimension, path = dimensi
   const split = /^(.*?)\s*(±|\bu\b(?=\s*=?\s*[\d.,])|(?<=[^\d.,]\s|^)u=)\s*=?\s*(.*)$/.exec(clean);
   const head = split && split[1] !== "" ? split[1] : split ? "" : clean;
   const percentTail = /^(.+?[a-zµΩ%°'"/\d])\s+(\d+(?:[.,]\d+)?)\s*%$/i.exec(head);
-  if (split && head === "" && split[2] === "±") return bad(path, "no-value", text, `a value before the tolerance, such as ${dimensionOf(dimension).examples}`);
+  if (split && head === "" && split[2] === "±")
+    return bad(path, "no-value", text, `a value before the tolerance, such as ${dimensionOf(dimension).examples}`);
   const value = parsePlain(!split && percentTail ? percentTail[1] : head, dimension, path, legend);
   if (!value.ok) return value;
-  if (!split && percentTail && dimension !== "fraction") return good({ value: value.value, spread: relative(value.value, percentTail[2], "rectangular") });
+  if (!split && percentTail && dimension !== "fraction")
+    return good({ value: value.value, spread: relative(value.value, percentTail[2], "rectangular") });
   if (!split) return good({ value: value.value, spread: exact });
   let tail = split[3];
   const triangular = /\s*tri(?:angular)?$/i.test(tail);
   tail = tail.replace(/\s*tri(?:angular)?$/i, "");
   const shape = split[2] === "±" ? (triangular ? "triangular" : "rectangular") : "normal";
   const percent = /^(\d+(?:[.,]\d+)?)\s*%$/.exec(tail);
-  if (percent && dimension !== "ratio" && dimension !== "fraction") return good({ value: value.value, spread: relative(value.value, percent[1], shape) });
+  if (percent && dimension !== "ratio" && dimension !== "fraction")
+    return good({ value: value.value, spread: relative(value.value, percent[1], shape) });
   const unit = unitOf(head);
   const size = parsePlain(/^[\d.,]+(?:e[+-]?\d+)?$/i.test(tail) && unit ? `${tail} ${unit}` : tail, dimension, path, legend);
   if (!size.ok) return size;
   if (size.value < 0) return bad(path, "negative-spread", text, "a tolerance of zero or more");
   return good({ value: value.value, spread: shape === "normal" ? { shape, u: size.value } : { shape, half: size.value } });
-}
-
-/**
- * A half-width alone, as `±2 kHz` is written; the sign is optional.
- *
- * @param text what was written
- * @param dimension what it should be
- * @param path the field it stands in
- * @returns half-width, SI, zero or more
- * @source notations of the trade
- */
-export function parseHalfWidth(text: string, dimension: Dimension, path = dimension as string): Read<number> {
-  const plain = parsePlain(normalise(text).replace(/^±\s*/, ""), dimension, path, {});
-  if (plain.ok && plain.value < 0) return bad(path, "negative-spread", text, "a half-width of zero or more");
-  return plain;
 }
 
 const unitOf = (head: string): string => head.replace(numberPattern, "").trim();
@@ -85,13 +79,19 @@ function parsePlain(text: string, dimension: Dimension, path: string, legend: Le
   const d = dimensionOf(dimension);
   const expected = `a ${dimension} such as ${d.examples}`;
   if (text === "") return bad(path, "empty", text, expected);
-  const rkm = dimension === "resistance" || dimension === "capacitance" || dimension === "inductance" ? parseRkm(text, dimension) : undefined;
+  const rkm =
+    dimension === "resistance" || dimension === "capacitance" || dimension === "inductance" ? parseRkm(text, dimension) : undefined;
   if (rkm !== undefined) return good(rkm);
   const grouped = groupPattern.exec(text);
   const m = grouped ?? numberPattern.exec(text);
   if (!m) return bad(path, "not-a-number", text, expected);
   if (grouped && dimension !== "resistance" && !grouped[0].slice(grouped[0].indexOf(",") + 1).includes(",") && !grouped[0].includes("."))
-    return bad(path, "ambiguous-comma", text, `either ${grouped[0].replace(",", "")} or ${grouped[0].replace(",", ".")}: write it without the comma`);
+    return bad(
+      path,
+      "ambiguous-comma",
+      text,
+      `either ${grouped[0].replace(",", "")} or ${grouped[0].replace(",", ".")}: write it without the comma`,
+    );
   const n = Number((grouped ? m[0].replace(/,/g, "") : m[0].replace(",", ".")).replace("−", "-"));
   if (!Number.isFinite(n)) return bad(path, "not-finite", text, expected);
   const unit = text.slice(m[0].length).trim().replace(/\.$/, "");
@@ -107,7 +107,8 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
   const d = dimensionOf(dimension);
   const two = (a: string, b: string, how: string) => bad(path, "ambiguous-unit", text, `either ${n} ${a} or ${n} ${b}: ${how}`);
   if (unit === "") {
-    if (dimension === "ratio" || dimension === "fraction" || dimension === "decibel" || dimension === "dbm" || dimension === "angle") return good(1);
+    if (dimension === "ratio" || dimension === "fraction" || dimension === "decibel" || dimension === "dbm" || dimension === "angle")
+      return good(1);
     if (dimension === "resistance") return good(1);
     if (dimension === "capacitance" && legend.bareCapacitor === "usual") return good(Math.abs(n) < 1 ? 1e-6 : 1e-12);
     if (dimension === "capacitance") return two("µF", "pF", "write the unit, or state the print's legend");

@@ -16,11 +16,19 @@ const plain = (x: number): string => String(Number(x.toPrecision(6)));
  * @returns unit and its factor to SI
  * @source house rule: a figure of 1 to 999 where the dimension has a unit for it
  */
-export function unitFor(value: number, dimension: Dimension, notation: Notation = "new"): { readonly unit: string; readonly factor: number } {
+export function unitFor(
+  value: number,
+  dimension: Dimension,
+  notation: Notation = "new",
+): { readonly unit: string; readonly factor: number } {
   const d = dimensionOf(dimension);
   const list = (notation === "old" ? d.old : undefined) ?? d.print;
   const size = Math.abs(value);
-  if (dimension === "time" && size < 120) return { unit: size < 1e-6 ? "ns" : size < 1e-3 ? "µs" : size < 1 ? "ms" : "s", factor: size < 1e-6 ? 1e-9 : size < 1e-3 ? 1e-6 : size < 1 ? 1e-3 : 1 };
+  if (dimension === "time" && size < 120)
+    return {
+      unit: size < 1e-6 ? "ns" : size < 1e-3 ? "µs" : size < 1 ? "ms" : "s",
+      factor: size < 1e-6 ? 1e-9 : size < 1e-3 ? 1e-6 : size < 1 ? 1e-3 : 1,
+    };
   if (dimension === "voltage" && size < 10_000 && size >= 1) return { unit: "V", factor: 1 };
   return list.find((x) => size >= x.factor * 0.9999995) ?? list[list.length - 1];
 }
@@ -67,7 +75,13 @@ export function printInterval(value: number | null, low: number, high: number, d
   const { unit, factor } = unitFor(Math.abs(best) || u, dimension, notation);
   const decimals = decimalsFor(best / factor, u / factor);
   const show = (x: number) => trim(x / factor, Math.min(decimals, 6));
-  if (u <= Math.abs(best) * 1e-9) return withUnit(trim(best / factor, decimalsFor(best / factor, 0)).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, ""), unit);
+  if (u <= Math.abs(best) * 1e-9)
+    return withUnit(
+      trim(best / factor, decimalsFor(best / factor, 0))
+        .replace(/(\.\d*?)0+$/, "$1")
+        .replace(/\.$/, ""),
+      unit,
+    );
   const span = `${show(low)} to ${show(high)}`;
   return value === null || value < low || value > high ? withUnit(span, unit) : `${withUnit(show(value), unit)} (${span})`;
 }

@@ -20,7 +20,6 @@ export interface Quantity {
 
 export const exact: Spread = { shape: "exact" };
 export const tolerance = (half: number): Spread => ({ shape: "rectangular", half });
-export const normal = (u: number): Spread => ({ shape: "normal", u });
 
 /**
  * Standard uncertainty of a spread.

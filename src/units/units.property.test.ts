@@ -7,27 +7,46 @@ import { standardUncertainty } from "./quantity";
 
 const names = Object.keys(dimensions) as Dimension[];
 const anyDimension = fc.constantFrom(...names.filter((n) => n !== "sReading"));
-const decades: Partial<Record<Dimension, [number, number]>> = { capacitance: [-13, -2], capacitancePerLength: [-13, -8], length: [-6, 6], frequency: [-3, 9], decibel: [-2, 2], dbm: [-2, 2], temperature: [-1, 2], angle: [-1, 2], ratio: [-5, 3] };
-const sized = (d: Dimension) => fc.tuple(fc.double({ min: 1, max: 9.99, noNaN: true }), fc.integer({ min: (decades[d] ?? [-8, 8])[0], max: (decades[d] ?? [-8, 8])[1] })).map(([m, e]) => m * 10 ** e);
+const decades: Partial<Record<Dimension, [number, number]>> = {
+  capacitance: [-13, -2],
+  capacitancePerLength: [-13, -8],
+  length: [-6, 6],
+  frequency: [-3, 9],
+  decibel: [-2, 2],
+  dbm: [-2, 2],
+  temperature: [-1, 2],
+  angle: [-1, 2],
+  ratio: [-5, 3],
+};
+const sized = (d: Dimension) =>
+  fc
+    .tuple(fc.double({ min: 1, max: 9.99, noNaN: true }), fc.integer({ min: (decades[d] ?? [-8, 8])[0], max: (decades[d] ?? [-8, 8])[1] }))
+    .map(([m, e]) => m * 10 ** e);
 
 describe("quantities", () => {
   it("come back from print to within a part in 10^14", () => {
     fc.assert(
-      fc.property(anyDimension.chain((d) => fc.tuple(fc.constant(d), sized(d))), ([d, x]) => {
-        const r = parseQuantity(printExact(x, d), d);
-        expect(r.ok && Math.abs(r.value.value / x - 1)).toBeLessThan(1e-13);
-      }),
+      fc.property(
+        anyDimension.chain((d) => fc.tuple(fc.constant(d), sized(d))),
+        ([d, x]) => {
+          const r = parseQuantity(printExact(x, d), d);
+          expect(r.ok && Math.abs(r.value.value / x - 1)).toBeLessThan(1e-13);
+        },
+      ),
       { numRuns: 3000 },
     );
   });
   it("print a spread that is read back to three figures", () => {
     fc.assert(
-      fc.property(anyDimension.chain((d) => fc.tuple(fc.constant(d), sized(d), fc.constantFrom("normal", "rectangular", "triangular"))), ([d, x, shape]) => {
-        const spread = shape === "normal" ? { shape, u: x / 20 } : { shape: shape as "rectangular", half: x / 20 };
-        const r = parseQuantity(`${printExact(x, d)} ${printSpread(spread as never, d)}`, d);
-        expect(r.ok && r.value.spread.shape).toBe(shape);
-        if (r.ok) expect(Math.abs(standardUncertainty(r.value.spread) / standardUncertainty(spread as never) - 1)).toBeLessThan(0.006);
-      }),
+      fc.property(
+        anyDimension.chain((d) => fc.tuple(fc.constant(d), sized(d), fc.constantFrom("normal", "rectangular", "triangular"))),
+        ([d, x, shape]) => {
+          const spread = shape === "normal" ? { shape, u: x / 20 } : { shape: shape as "rectangular", half: x / 20 };
+          const r = parseQuantity(`${printExact(x, d)} ${printSpread(spread as never, d)}`, d);
+          expect(r.ok && r.value.spread.shape).toBe(shape);
+          if (r.ok) expect(Math.abs(standardUncertainty(r.value.spread) / standardUncertainty(spread as never) - 1)).toBeLessThan(0.006);
+        },
+      ),
       { numRuns: 2000 },
     );
   });
@@ -40,7 +59,9 @@ describe("quantities", () => {
   });
   it("are refused with a located issue, or read: nothing else, whatever the text", () => {
     const seeds = ["455 kc", "110 pF ±5%", "4k7", "S9+20", "-73 dBm", "1.5M", "22 µµF", "3 ft", "0,05 µF", "455 kHz u 0.2 kHz"];
-    const mutated = fc.tuple(fc.constantFrom(...seeds), fc.nat(12), fc.string({ maxLength: 6 }), fc.nat(4)).map(([s, at, ins, cut]) => s.slice(0, at) + ins + s.slice(at + cut));
+    const mutated = fc
+      .tuple(fc.constantFrom(...seeds), fc.nat(12), fc.string({ maxLength: 6 }), fc.nat(4))
+      .map(([s, at, ins, cut]) => s.slice(0, at) + ins + s.slice(at + cut));
     fc.assert(
       fc.property(fc.constantFrom(...names), fc.oneof(mutated, fc.string({ maxLength: 200 })), (d, text) => {
         const r = parseQuantity(text, d, "here");

@@ -6,8 +6,8 @@ import { orThrow } from "../../units/issue";
 import { ask, type Desk, openJob, planned, readFileIn } from "../shared/actions";
 import { demoInvented, demoName, demoSet, demoSweepCsv } from "../shared/demo";
 import { reportPdf } from "../shared/reporting";
-import { fitText, type World, writeBytes } from "./main";
-import { answerText, nextText } from "./render";
+import { answerText, fitText, nextText } from "./render";
+import { type World, writeBytes } from "./world";
 
 /** The main job on the demo set: make the job, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 export async function runDemo(desk: Desk, folder: string, world: World): Promise<void> {
@@ -21,18 +21,81 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   out(page.bold("An invented scenario: a harbour radio club's set, 230 V 50 Hz, IF 465 kHz."));
   out("A Q multiplier is to be hung on its mixer plate through 1.5 m of 93-ohm cable. Its readings come from a model, and say so.");
   const set = demoSet();
-  await desk.store.create({ id: newId(), name, created: at, set, entries: [{ id: newId(), at, who, kind: "instrument", instrument: { id: "sweep", kind: "sweep of level over frequency", label: "invented sweep generator and detector", ranges: [], uncertainty: "0.08 dB", lastCheck: "never: invented", offset: "none" } }] });
+  await desk.store.create({
+    id: newId(),
+    name,
+    created: at,
+    set,
+    entries: [
+      {
+        id: newId(),
+        at,
+        who,
+        kind: "instrument",
+        instrument: {
+          id: "sweep",
+          kind: "sweep of level over frequency",
+          label: "invented sweep generator and detector",
+          ranges: [],
+          uncertainty: "0.08 dB",
+          lastCheck: "never: invented",
+          offset: "none",
+        },
+      },
+    ],
+  });
 
-  const proved = ["01", "02", "03", "04", "05", "06", "07", "08", "09", "10", "11", "12", "13", "14", "15", "29a", "34a", "16", "17", "18", "20", "22", "27", "33b", "35"];
-  await desk.store.append(name, proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })));
+  const proved = [
+    "01",
+    "02",
+    "03",
+    "04",
+    "05",
+    "06",
+    "07",
+    "08",
+    "09",
+    "10",
+    "11",
+    "12",
+    "13",
+    "14",
+    "15",
+    "29a",
+    "34a",
+    "16",
+    "17",
+    "18",
+    "20",
+    "22",
+    "27",
+    "33b",
+    "35",
+  ];
+  await desk.store.append(
+    name,
+    proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
+  );
 
   title("1. Read a sweep of the IF strip, and fit the strip to it");
   const csv = demoSweepCsv();
   const file = join(folder, "as-found-sweep.csv");
   writeBytes(file, csv);
-  const read = orThrow(readFileIn(await openJob(desk, name), { name: "as-found-sweep.csv", bytes: new TextEncoder().encode(csv) }, { as: "if-sweep", state: "as-found", instrument: "sweep", invented: demoInvented }, desk.stamp));
+  const read = orThrow(
+    readFileIn(
+      await openJob(desk, name),
+      { name: "as-found-sweep.csv", bytes: new TextEncoder().encode(csv) },
+      { as: "if-sweep", state: "as-found", instrument: "sweep", invented: demoInvented },
+      desk.stamp,
+    ),
+  );
   await desk.store.append(name, read.entries, [read.file]);
-  out(read.reading.figures.filter((f) => /width|centre|ripple/.test(f.name)).map((f) => `  ${f.name.padEnd(24)} ${f.text}`).join("\n"));
+  out(
+    read.reading.figures
+      .filter((f) => /width|centre|ripple/.test(f.name))
+      .map((f) => `  ${f.name.padEnd(24)} ${f.text}`)
+      .join("\n"),
+  );
   if (read.fit) out(fitText(read.fit, page));
 
   for (const [i, sheet] of sheets.entries()) {
@@ -41,13 +104,29 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   }
 
   title(`${sheets.length + 2}. The cable is fitted: what must be redone`);
-  const plan = planned(await openJob(desk, name), "cable-fitted", "fittings.qm", "1.5 m of 93-ohm cable through the back apron (invented)", desk.stamp);
+  const plan = planned(
+    await openJob(desk, name),
+    "cable-fitted",
+    "fittings.qm",
+    "1.5 m of 93-ohm cable through the back apron (invented)",
+    desk.stamp,
+  );
   await desk.store.append(name, plan.entries);
   const view = await openJob(desk, name);
-  out(nextText(nextSteps(view).filter((n) => n.state === "due again"), page, 12));
+  out(
+    nextText(
+      nextSteps(view).filter((n) => n.state === "due again"),
+      page,
+      12,
+    ),
+  );
 
   title(`${sheets.length + 3}. The report`);
   const pdf = join(folder, "report.pdf");
   writeBytes(pdf, await reportPdf(view));
-  out([`Job      "${name}" (fettle show "${name}", fettle next "${name}")`, `Sweep    ${resolve(file)}`, `Report   ${resolve(pdf)}`].join("\n"));
+  out(
+    [`Job      "${name}" (fettle show "${name}", fettle next "${name}")`, `Sweep    ${resolve(file)}`, `Report   ${resolve(pdf)}`].join(
+      "\n",
+    ),
+  );
 }

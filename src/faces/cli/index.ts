@@ -1,4 +1,5 @@
-import { commandLine, realWorld } from "./main";
+import { commandLine } from "./main";
+import { realWorld } from "./world";
 
 process.stdout.on("error", (e: NodeJS.ErrnoException) => {
   if (e.code === "EPIPE") process.exit(0);

@@ -13,16 +13,53 @@ export function answerJson(a: Answer): unknown {
     interval: a.interval,
     inputs: Object.fromEntries([
       ...a.choices.map((c) => [c.path, { value: c.value, origin: c.origin }]),
-      ...a.quantities.map((q) => [q.path, { value: q.quantity.value, unit: dimensionOf(q.dimension).si, spread: q.quantity.spread, origin: q.quantity.origin, source: q.quantity.source, ...(q.quantity.joint ? { joint: q.quantity.joint } : {}) }]),
+      ...a.quantities.map((q) => [
+        q.path,
+        {
+          value: q.quantity.value,
+          unit: dimensionOf(q.dimension).si,
+          spread: q.quantity.spread,
+          origin: q.quantity.origin,
+          source: q.quantity.source,
+          ...(q.quantity.joint ? { joint: q.quantity.joint } : {}),
+        },
+      ]),
     ]),
     results: Object.fromEntries(
       Object.entries(a.results).map(([n, f]) => [
         n,
-        { value: f.value, low: f.low, high: f.high, unit: dimensionOf(f.dimension).si, origin: "computed", weakest: a.weakest, ...(f.without > 0 || f.value === null ? { without: f.without, why: f.why } : {}), shares: f.shares },
+        {
+          value: f.value,
+          low: f.low,
+          high: f.high,
+          unit: dimensionOf(f.dimension).si,
+          origin: "computed",
+          weakest: a.weakest,
+          ...(f.without > 0 || f.value === null ? { without: f.without, why: f.why } : {}),
+          shares: f.shares,
+        },
       ]),
     ),
-    curves: Object.fromEntries(Object.entries(a.curves).map(([n, c]) => [n, { meaning: c.meaning, xUnit: dimensionOf(c.xDimension).si, yUnit: dimensionOf(c.yDimension).si, x: Array.from(c.x), y: Array.from(c.y), low: Array.from(c.low), high: Array.from(c.high) }])),
-    tables: a.tables.map((t) => ({ id: t.id, title: t.title, columns: t.columns.map((c) => ({ name: c.name, unit: dimensionOf(c.dimension).si })), rows: t.rows.map((r) => r.map((v) => (Number.isNaN(v) ? null : v))) })),
+    curves: Object.fromEntries(
+      Object.entries(a.curves).map(([n, c]) => [
+        n,
+        {
+          meaning: c.meaning,
+          xUnit: dimensionOf(c.xDimension).si,
+          yUnit: dimensionOf(c.yDimension).si,
+          x: Array.from(c.x),
+          y: Array.from(c.y),
+          low: Array.from(c.low),
+          high: Array.from(c.high),
+        },
+      ]),
+    ),
+    tables: a.tables.map((t) => ({
+      id: t.id,
+      title: t.title,
+      columns: t.columns.map((c) => ({ name: c.name, unit: dimensionOf(c.dimension).si })),
+      rows: t.rows.map((r) => r.map((v) => (Number.isNaN(v) ? null : v))),
+    })),
     findings: a.findings,
     cautions: a.cautions,
     next: a.next,

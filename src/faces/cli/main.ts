@@ -1,7 +1,6 @@
 import { randomUUID } from "node:crypto";
-import { readFileSync, statSync, writeFileSync } from "node:fs";
-import { basename, resolve } from "node:path";
 import { userInfo } from "node:os";
+import { basename, resolve } from "node:path";
 import { Command, CommanderError, Option } from "commander";
 import { jobJsonSchema, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { nextSteps } from "../../job/next";
@@ -16,30 +15,23 @@ import { StoreError } from "../../store/store";
 import { InputError, orThrow, sayIssue } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { ask, assignment, checkName, type Desk, newJob, openJob, planned, readFileIn, type ReadingAsk, sheetNamed } from "../shared/actions";
+import {
+  ask,
+  assignment,
+  checkName,
+  type Desk,
+  newJob,
+  openJob,
+  planned,
+  type ReadingAsk,
+  readFileIn,
+  sheetNamed,
+} from "../shared/actions";
+import { reportPdf } from "../shared/reporting";
 import { runDemo } from "./demo";
 import { answerJson } from "./json";
-import { answerText, columnsOf, inputsText, jobText, nextText, type Page } from "./render";
-import { reportPdf } from "../shared/reporting";
-
-const largestFileBytes = 600 * 1024 * 1024;
-
-/** How the command line meets the world; tests pass their own. */
-export interface World {
-  readonly out: (text: string) => void;
-  readonly err: (text: string) => void;
-  readonly page: Page;
-  readonly now: () => string;
-  readonly env: Readonly<Record<string, string | undefined>>;
-}
-
-export const realWorld = (): World => ({
-  out: (t) => void process.stdout.write(`${t}\n`),
-  err: (t) => void process.stderr.write(`${t}\n`),
-  page: { columns: Math.max(60, Math.min(110, process.stdout.columns ?? 96)), bold: process.stdout.isTTY ? (s) => `\u001b[1m${s}\u001b[0m` : (s) => s },
-  now: () => new Date().toISOString(),
-  env: process.env,
-});
+import { answerText, columnsOf, fitText, inputsText, jobText, nextText } from "./render";
+import { readBytes, type World, writeBytes } from "./world";
 
 const who = (): string => {
   try {
@@ -55,35 +47,17 @@ function pairs(list: readonly string[], option: string): Record<string, string> 
   const out: Record<string, string> = {};
   for (const item of list) {
     const at = item.indexOf("=");
-    if (at < 1) throw new InputError([{ path: option, code: "no-equals", read: item, expected: "NAME=VALUE, such as cableLength=\"90 cm\"" }]);
+    if (at < 1)
+      throw new InputError([{ path: option, code: "no-equals", read: item, expected: 'NAME=VALUE, such as cableLength="90 cm"' }]);
     out[item.slice(0, at).trim()] = item.slice(at + 1).trim();
   }
   return out;
 }
 
-function readBytes(path: string): Uint8Array {
-  try {
-    const { size } = statSync(path);
-    if (size > largestFileBytes) throw new InputError([{ path, code: "too-large", read: `${Math.round(size / 1048576)} MB`, expected: `at most ${largestFileBytes / 1048576} MB` }]);
-    return new Uint8Array(readFileSync(path));
-  } catch (e) {
-    if (e instanceof InputError) throw e;
-    throw new InputError([{ path, code: "no-file", read: (e as { code?: string }).code ?? "", expected: "a file that can be read" }]);
-  }
-}
-
-export function writeBytes(path: string, bytes: Uint8Array | string): void {
-  try {
-    writeFileSync(path, bytes);
-  } catch (e) {
-    const code = (e as { code?: string }).code ?? "";
-    throw new InputError([{ path, code: "not-writable", read: code, expected: code === "ENOSPC" ? "room on the disk" : "a file that can be written" }]);
-  }
-}
-
 const whole = (text: string): number => {
   const n = Number(text);
-  if (!Number.isInteger(n) || n < 1 || n > 1_000_000) throw new InputError([{ path: "--seed or --draws", code: "not-whole", read: text, expected: "a whole number from 1 to 1,000,000" }]);
+  if (!Number.isInteger(n) || n < 1 || n > 1_000_000)
+    throw new InputError([{ path: "--seed or --draws", code: "not-whole", read: text, expected: "a whole number from 1 to 1,000,000" }]);
   return n;
 };
 
@@ -104,11 +78,23 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
     .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
     .configureOutput({ writeOut: (s) => out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
     .exitOverride();
-  const command = (name: string, description: string, example: string): Command => program.command(name).description(description).addHelpText("after", `\nExample:\n  ${example}`);
+  const command = (name: string, description: string, example: string): Command =>
+    program.command(name).description(description).addHelpText("after", `\nExample:\n  ${example}`);
 
-  command("sheets", "list the questions that can be answered", "fettle sheets").action(() => out(columnsOf(sheets.map((s) => [s.id, s.question]), page.columns).join("\n")));
+  command("sheets", "list the questions that can be answered", "fettle sheets").action(() =>
+    out(
+      columnsOf(
+        sheets.map((s) => [s.id, s.question]),
+        page.columns,
+      ).join("\n"),
+    ),
+  );
 
-  command("sheet <id> [job]", "answer one question, about a job or on defaults", 'fettle sheet cable-load "Harbour club set" --set cableLength="3 ft"')
+  command(
+    "sheet <id> [job]",
+    "answer one question, about a job or on defaults",
+    'fettle sheet cable-load "Harbour club set" --set cableLength="3 ft"',
+  )
     .option("--inputs", "list the inputs with unit, value, origin and how each is measured")
     .option("--at <path>", "which subject, such as fittings.qm")
     .option("--set <name=value>", "what if: another value for an input (repeat as needed)", collect, [])
@@ -117,33 +103,87 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
     .option("--theory", "how this is worked out: formulas, limits, sources, an example")
     .option("--seed <n>", "seed of the draws", "1")
     .option("--draws <n>", "number of draws", "2000")
-    .action(async (id: string, job: string | undefined, o: { inputs?: boolean; at?: string; set: string[]; json?: boolean; judge?: boolean; theory?: boolean; seed: string; draws: string }) => {
-      const sheet = sheetNamed(id);
-      if (o.theory) return out(sheet.theory.trimEnd());
-      const view = job === undefined ? undefined : await desk((d) => openJob(d, job));
-      const a = ask(sheet, view, o.at, { overrides: pairs(o.set, "--set"), seed: whole(o.seed), draws: o.inputs ? 10 : whole(o.draws) });
-      if (o.inputs) out(o.json ? JSON.stringify((answerJson(a) as { inputs: unknown }).inputs, null, 1) : inputsText(a, sheet, page));
-      else out(o.json ? JSON.stringify(answerJson(a), null, 1) : answerText(a, sheet, page));
-      if (a.missing.length > 0) exit = 2;
-      else if (o.judge && a.findings.some((f) => f.severity === "danger" || f.severity === "act")) exit = 1;
-    });
+    .action(
+      async (
+        id: string,
+        job: string | undefined,
+        o: { inputs?: boolean; at?: string; set: string[]; json?: boolean; judge?: boolean; theory?: boolean; seed: string; draws: string },
+      ) => {
+        const sheet = sheetNamed(id);
+        if (o.theory) return out(sheet.theory.trimEnd());
+        const view = job === undefined ? undefined : await desk((d) => openJob(d, job));
+        const a = ask(sheet, view, o.at, { overrides: pairs(o.set, "--set"), seed: whole(o.seed), draws: o.inputs ? 10 : whole(o.draws) });
+        if (o.inputs) out(o.json ? JSON.stringify((answerJson(a) as { inputs: unknown }).inputs, null, 1) : inputsText(a, sheet, page));
+        else out(o.json ? JSON.stringify(answerJson(a), null, 1) : answerText(a, sheet, page));
+        if (a.missing.length > 0) exit = 2;
+        else if (o.judge && a.findings.some((f) => f.severity === "danger" || f.severity === "act")) exit = 1;
+      },
+    );
 
-  command("patterns", "list the invented sets that a job may start from", "fettle patterns").action(() => out(columnsOf(patterns.map((p) => [p.pattern, `${p.title}. ${p.note}`]), page.columns).join("\n")));
-  command("cables", "list the cable types of the table", "fettle cables").action(() => out(columnsOf([["type", "ohm", "velocity", "pF/ft", "source"], ...cables.map((c) => [c.type, String(c.impedanceOhm), String(c.velocityRatio), String(c.printedPfPerFt), `${c.source} (${c.flag})`])], page.columns).join("\n")));
-  command("works", "list the kinds of work that can be recorded", "fettle works").action(() => out(columnsOf(workKinds.map((w) => [w.id, w.title]), page.columns).join("\n")));
-  command("steps", "list the steps of the job, in the order that causes least rework", "fettle steps").action(() => out(columnsOf(steps.map((s) => [s.id, s.safety ? "safety" : "", `${s.title}. Done when: ${s.doneWhen}`]), page.columns).join("\n")));
-  command("schema", "print the JSON Schema of a job", "fettle schema > job.schema.json").action(() => out(JSON.stringify(jobJsonSchema(), null, 1)));
+  command("patterns", "list the invented sets that a job may start from", "fettle patterns").action(() =>
+    out(
+      columnsOf(
+        patterns.map((p) => [p.pattern, `${p.title}. ${p.note}`]),
+        page.columns,
+      ).join("\n"),
+    ),
+  );
+  command("cables", "list the cable types of the table", "fettle cables").action(() =>
+    out(
+      columnsOf(
+        [
+          ["type", "ohm", "velocity", "pF/ft", "source"],
+          ...cables.map((c) => [
+            c.type,
+            String(c.impedanceOhm),
+            String(c.velocityRatio),
+            String(c.printedPfPerFt),
+            `${c.source} (${c.flag})`,
+          ]),
+        ],
+        page.columns,
+      ).join("\n"),
+    ),
+  );
+  command("works", "list the kinds of work that can be recorded", "fettle works").action(() =>
+    out(
+      columnsOf(
+        workKinds.map((w) => [w.id, w.title]),
+        page.columns,
+      ).join("\n"),
+    ),
+  );
+  command("steps", "list the steps of the job, in the order that causes least rework", "fettle steps").action(() =>
+    out(
+      columnsOf(
+        steps.map((s) => [s.id, s.safety ? "safety" : "", `${s.title}. Done when: ${s.doneWhen}`]),
+        page.columns,
+      ).join("\n"),
+    ),
+  );
+  command("schema", "print the JSON Schema of a job", "fettle schema > job.schema.json").action(() =>
+    out(JSON.stringify(jobJsonSchema(), null, 1)),
+  );
 
   command("jobs", "list the jobs in the store", "fettle jobs").action(async () => {
     const list = await desk((d) => d.store.list());
-    out(list.length === 0 ? "No jobs yet. Make one with: fettle new NAME --pattern ID (fettle patterns lists them), or look at one with: fettle demo" : columnsOf(list.map((j) => [j.name, j.updated.slice(0, 16).replace("T", " "), `${j.entriesCount} entries`, j.title]), page.columns).join("\n"));
+    out(
+      list.length === 0
+        ? "No jobs yet. Make one with: fettle new NAME --pattern ID (fettle patterns lists them), or look at one with: fettle demo"
+        : columnsOf(
+            list.map((j) => [j.name, j.updated.slice(0, 16).replace("T", " "), `${j.entriesCount} entries`, j.title]),
+            page.columns,
+          ).join("\n"),
+    );
   });
 
   command("new <name>", "make a job from a pattern", 'fettle new "Kitchen set" --pattern five-tube-live')
     .requiredOption("--pattern <id>", "pattern to start from")
     .action(async (name: string, o: { pattern: string }) => {
       await desk((d) => newJob(d, name, o.pattern));
-      out(`Made the job "${name}" from the pattern ${o.pattern}. Every value in it is assumed until you measure or state it.\nNext: fettle next "${name}"`);
+      out(
+        `Made the job "${name}" from the pattern ${o.pattern}. Every value in it is assumed until you measure or state it.\nNext: fettle next "${name}"`,
+      );
     });
 
   command("show <job>", "what a job amounts to: set, steps, readings, work", 'fettle show "Harbour club set"')
@@ -151,10 +191,25 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
     .action(async (job: string, o: { entries?: boolean }) => {
       const view = await desk((d) => openJob(d, job));
       if (!o.entries) return out(jobText(view, page));
-      out(columnsOf(view.document.entries.map((e) => [e.id, e.at.slice(0, 16).replace("T", " "), e.kind, view.superseded.has(e.id) ? "superseded" : "", describeEntry(e)]), page.columns).join("\n"));
+      out(
+        columnsOf(
+          view.document.entries.map((e) => [
+            e.id,
+            e.at.slice(0, 16).replace("T", " "),
+            e.kind,
+            view.superseded.has(e.id) ? "superseded" : "",
+            describeEntry(e),
+          ]),
+          page.columns,
+        ).join("\n"),
+      );
     });
 
-  command("read <job> <file>", "read a file into a job: a sweep, a recording, a table", 'fettle read "Harbour club set" sweep.csv --as if-sweep --state as-found')
+  command(
+    "read <job> <file>",
+    "read a file into a job: a sweep, a recording, a table",
+    'fettle read "Harbour club set" sweep.csv --as if-sweep --state as-found',
+  )
     .addOption(new Option("--as <kind>", "what it is; an if-sweep is also fitted").choices([...readingKinds]).makeOptionMandatory())
     .addOption(new Option("--state <state>", "when it was taken").choices([...readingStates]).makeOptionMandatory())
     .option("--step <id>", "step of the job that it belongs to")
@@ -175,13 +230,24 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
         const line = text("line") === undefined ? undefined : orThrow(parseQuantity(text("line") ?? "", "voltage", "--line"));
         const full: ReadingAsk = {
           ...how,
-          ...(text("step") ? { step: text("step") } : {}), ...(text("stage") ? { stage: text("stage") } : {}), ...(text("instrument") ? { instrument: text("instrument") } : {}), ...(text("unit") ? { frequencyUnit: text("unit") } : {}),
+          ...(text("step") ? { step: text("step") } : {}),
+          ...(text("stage") ? { stage: text("stage") } : {}),
+          ...(text("instrument") ? { instrument: text("instrument") } : {}),
+          ...(text("unit") ? { frequencyUnit: text("unit") } : {}),
           ...(o.sMeter === "iaru" ? { sMeterLaw: "iaru" as const } : {}),
-          ...(line ? { lineVoltage: { value: line.value, spread: line.spread, origin: "measured" as const, source: "at the reading" } } : {}),
+          ...(line
+            ? { lineVoltage: { value: line.value, spread: line.spread, origin: "measured" as const, source: "at the reading" } }
+            : {}),
         };
         const r = orThrow(readFileIn(view, { name: basename(file), bytes }, full, d.stamp));
         const rows = r.reading.figures.map((f) => [f.name, f.text]);
-        out([`${r.reading.id}: ${r.reading.file.name}, ${r.reading.as}, ${r.reading.state}`, ...columnsOf(rows, page.columns), ...r.reading.warnings.map((w) => `  ! ${w}`)].join("\n"));
+        out(
+          [
+            `${r.reading.id}: ${r.reading.file.name}, ${r.reading.as}, ${r.reading.state}`,
+            ...columnsOf(rows, page.columns),
+            ...r.reading.warnings.map((w) => `  ! ${w}`),
+          ].join("\n"),
+        );
         if (r.fit) out(fitText(r.fit, page));
         if (o.dryRun) return out("Nothing was recorded (--dry-run).");
         await d.store.append(job, r.entries, [r.file]);
@@ -189,19 +255,33 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       });
     });
 
-  command("set <job> <path=value...>", "state or measure a value of the set, or a fact", 'fettle set "Kitchen set" line.voltage="121 V ±1 V" --origin measured --why "meter at the outlet"')
-    .addOption(new Option("--origin <origin>", "where it comes from").choices(origins.filter((x) => x !== "computed" && x !== "tried" && x !== "fitted")).default("stated"))
+  command(
+    "set <job> <path=value...>",
+    "state or measure a value of the set, or a fact",
+    'fettle set "Kitchen set" line.voltage="121 V ±1 V" --origin measured --why "meter at the outlet"',
+  )
+    .addOption(
+      new Option("--origin <origin>", "where it comes from")
+        .choices(origins.filter((x) => x !== "computed" && x !== "tried" && x !== "fitted"))
+        .default("stated"),
+    )
     .option("--why <text>", "source, in your words", "typed in")
     .action(async (job: string, values: string[], o: { origin: "stated"; why: string }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
-        const entries = Object.entries(pairs(values, "value")).map(([path, text]) => orThrow(assignment(view, path, text, o.origin, o.why, d.stamp)));
+        const entries = Object.entries(pairs(values, "value")).map(([path, text]) =>
+          orThrow(assignment(view, path, text, o.origin, o.why, d.stamp)),
+        );
         await d.store.append(job, entries);
         out(`Recorded ${entries.length} ${entries.length === 1 ? "value" : "values"} in "${job}". The earlier ones stay in its history.`);
       });
     });
 
-  command("instrument <job> <id>", "register an instrument that readings may name", 'fettle instrument "Kitchen set" dmm --kind "DC volts" --label "bench multimeter" --uncertainty "0.5 % + 2 digits"')
+  command(
+    "instrument <job> <id>",
+    "register an instrument that readings may name",
+    'fettle instrument "Kitchen set" dmm --kind "DC volts" --label "bench multimeter" --uncertainty "0.5 % + 2 digits"',
+  )
     .requiredOption("--kind <text>", "what it measures")
     .option("--label <text>", "what it is", "")
     .option("--ohms-per-volt <n>", "load of a pointer meter")
@@ -209,25 +289,59 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
     .option("--uncertainty <text>", "what it is good for", "not stated")
     .option("--last-check <date>", "when it was last checked", "not stated")
     .option("--offset <text>", "known offset", "none known")
-    .action(async (job: string, id: string, o: { kind: string; label: string; ohmsPerVolt?: string; range: string[]; uncertainty: string; lastCheck: string; offset: string }) => {
-      await desk(async (d) => {
-        await openJob(d, job);
-        const ohms = o.ohmsPerVolt === undefined ? undefined : orThrow(parseQuantity(o.ohmsPerVolt, "resistance", "--ohms-per-volt")).value;
-        const instrument = { id, kind: o.kind, label: o.label || id, ...(ohms === undefined ? {} : { ohmsPerVolt: ohms }), ranges: o.range, uncertainty: o.uncertainty, lastCheck: o.lastCheck, offset: o.offset };
-        await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "instrument", instrument }]);
-        out(`Registered ${id} in "${job}".`);
-      });
-    });
+    .action(
+      async (
+        job: string,
+        id: string,
+        o: { kind: string; label: string; ohmsPerVolt?: string; range: string[]; uncertainty: string; lastCheck: string; offset: string },
+      ) => {
+        await desk(async (d) => {
+          await openJob(d, job);
+          const ohms =
+            o.ohmsPerVolt === undefined ? undefined : orThrow(parseQuantity(o.ohmsPerVolt, "resistance", "--ohms-per-volt")).value;
+          const instrument = {
+            id,
+            kind: o.kind,
+            label: o.label || id,
+            ...(ohms === undefined ? {} : { ohmsPerVolt: ohms }),
+            ranges: o.range,
+            uncertainty: o.uncertainty,
+            lastCheck: o.lastCheck,
+            offset: o.offset,
+          };
+          await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "instrument", instrument }]);
+          out(`Registered ${id} in "${job}".`);
+        });
+      },
+    );
 
-  command("work <job> <kind>", "record work done, and see what it makes due again", 'fettle work "Harbour club set" cable-fitted --at fittings.qm --note "1.5 m, through the back apron"')
+  command(
+    "work <job> <kind>",
+    "record work done, and see what it makes due again",
+    'fettle work "Harbour club set" cable-fitted --at fittings.qm --note "1.5 m, through the back apron"',
+  )
     .option("--at <path>", "what was worked on, such as fittings.qm or stages.can1", "")
     .option("--note <text>", "in your words", "")
     .option("--dry-run", "show what it would make due, record nothing")
     .action(async (job: string, kind: string, o: { at: string; note: string; dryRun?: boolean }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
-        const plan = planned(view, kind, o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : ""), o.note, d.stamp);
-        out([page.bold("This makes due again:"), ...columnsOf(plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. ${m.amount}` : ""}`]), page.columns)].join("\n"));
+        const plan = planned(
+          view,
+          kind,
+          o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : ""),
+          o.note,
+          d.stamp,
+        );
+        out(
+          [
+            page.bold("This makes due again:"),
+            ...columnsOf(
+              plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. ${m.amount}` : ""}`]),
+              page.columns,
+            ),
+          ].join("\n"),
+        );
         if (o.dryRun) return out("Nothing was recorded (--dry-run).");
         await d.store.append(job, plan.entries);
         out(`\nRecorded in "${job}".\n\n${page.bold("Next:")}\n${nextText(nextSteps(await openJob(d, job)), page, 4)}`);
@@ -238,7 +352,8 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
     .option("--note <text>", "what proves it", "")
     .action(async (job: string, step: string, o: { note: string }) => {
       const s = stepById(step);
-      if (!s) throw new InputError([{ path: "step", code: "no-step", read: step, expected: "the number of a step (fettle steps lists them)" }]);
+      if (!s)
+        throw new InputError([{ path: "step", code: "no-step", read: step, expected: "the number of a step (fettle steps lists them)" }]);
       await desk(async (d) => {
         await openJob(d, job);
         await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "done", step, note: o.note }]);
@@ -246,14 +361,29 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       });
     });
 
-  command("correct <job> <entry>", "take back an entry: it stays in the history, superseded", 'fettle correct "Kitchen set" 3f2a… --why "read the wrong scale"')
+  command(
+    "correct <job> <entry>",
+    "take back an entry: it stays in the history, superseded",
+    'fettle correct "Kitchen set" 3f2a… --why "read the wrong scale"',
+  )
     .requiredOption("--why <text>", "why")
     .action(async (job: string, entry: string, o: { why: string }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
         const hits = view.document.entries.filter((e) => e.id.startsWith(entry));
-        if (hits.length !== 1) throw new InputError([{ path: "entry", code: "no-entry", read: entry, expected: hits.length > 1 ? "more of the entry's id: several begin so" : "the id of an entry (fettle show JOB --entries lists them)" }]);
-        await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: hits[0].id, why: o.why }]);
+        if (hits.length !== 1)
+          throw new InputError([
+            {
+              path: "entry",
+              code: "no-entry",
+              read: entry,
+              expected:
+                hits.length > 1 ? "more of the entry's id: several begin so" : "the id of an entry (fettle show JOB --entries lists them)",
+            },
+          ]);
+        await d.store.append(job, [
+          { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: hits[0].id, why: o.why },
+        ]);
         out(`Superseded ${hits[0].id} (${hits[0].kind}). It stays in the history.`);
       });
     });
@@ -275,13 +405,15 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
     });
 
-  command("export <job> <file>", "write a job as one zip of open files", 'fettle export "Harbour club set" harbour.zip').action(async (job: string, file: string) => {
-    await desk(async (d) => {
-      const view = await openJob(d, job);
-      writeBytes(file, writeArchive(view.document, await d.store.files(job)));
-      out(`Wrote ${resolve(file)}.`);
-    });
-  });
+  command("export <job> <file>", "write a job as one zip of open files", 'fettle export "Harbour club set" harbour.zip').action(
+    async (job: string, file: string) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        writeBytes(file, writeArchive(view.document, await d.store.files(job)));
+        out(`Wrote ${resolve(file)}.`);
+      });
+    },
+  );
 
   command("import <file>", "take a job in from its zip", "fettle import harbour.zip")
     .option("--name <name>", "another name for it")
@@ -320,19 +452,12 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
 }
 
 function describeEntry(e: { readonly kind: string; readonly [k: string]: unknown }): string {
-  const r = e as Record<string, unknown> & { reading?: { id: string; file: { name: string } }; estimate?: { id: string }; instrument?: { id: string } };
-  return String(r.why ?? r.note ?? r.reading?.file.name ?? r.estimate?.id ?? r.instrument?.id ?? r.form ?? "") || String(r.work ?? r.step ?? "");
-}
-
-/** What a fit told, and what it could not. */
-export function fitText(fit: import("../../set/fit-strip").StripFit, page: Page): string {
-  const told = [...fit.leaves].sort((a, b) => a.leftRatio - b.leftRatio).filter((l) => l.leftRatio < 0.75).slice(0, 6);
-  return [
-    "",
-    `Strip fitted: ${fit.usedPoints} points, misses them by ${fit.rmsDb.toFixed(2)} dB rms. The sweep tells ${fit.directionsCount} independent things about ${fit.leaves.length} unknowns.`,
-    "What it tells (share of the old doubt that is left):",
-    ...columnsOf([...told.map((l) => [l.path, `${Math.round(l.leftRatio * 100)} %`]), ...fit.combinations.map((c) => [c.name, `${Math.round((c.afterRatio / c.beforeRatio) * 100)} %`])], page.columns),
-    "The rest keeps its stated spread: k and Q of one winding can't be told apart from one sweep.",
-    ...fit.warnings.map((w) => `  ! ${w}`),
-  ].join("\n");
+  const r = e as Record<string, unknown> & {
+    reading?: { id: string; file: { name: string } };
+    estimate?: { id: string };
+    instrument?: { id: string };
+  };
+  return (
+    String(r.why ?? r.note ?? r.reading?.file.name ?? r.estimate?.id ?? r.instrument?.id ?? r.form ?? "") || String(r.work ?? r.step ?? "")
+  );
 }

@@ -1,9 +1,9 @@
 import type { NextItem } from "../../job/next";
 import type { JobView } from "../../job/view";
-import { type Answer, sayFigure } from "../../sheets/answer";
+import type { StripFit } from "../../set/fit-strip";
+import { type Answer, cautionsFor, sayFigure } from "../../sheets/answer";
 import type { AnySheet, Finding, Table } from "../../sheets/contract";
 import type { Caution } from "../../standards/cautions";
-import { cautionsFor } from "../../sheets/answer";
 import { printQuantity, printValue } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
 import { plotText } from "../figures/text";
@@ -32,7 +32,12 @@ export function columnsOf(rows: readonly (readonly string[])[], columns: number,
   if (rows.length === 0) return [];
   const widths = rows[0].map((_, c) => Math.max(...rows.map((r) => (r[c] ?? "").length)));
   return rows.flatMap((r) => {
-    const head = indent + r.slice(0, -1).map((cell, c) => cell.padEnd(widths[c] + 2)).join("");
+    const head =
+      indent +
+      r
+        .slice(0, -1)
+        .map((cell, c) => cell.padEnd(widths[c] + 2))
+        .join("");
     return wrap(r[r.length - 1] ?? "", Math.max(columns, head.length + 20), head, " ".repeat(head.length));
   });
 }
@@ -52,7 +57,10 @@ function cautionLines(cautions: readonly Caution[], page: Page, said: Set<string
   const known = cautions.filter((c) => said.has(c.hazard));
   for (const c of cautions) said.add(c.hazard);
   const out = fresh.flatMap((c) => wrap(c.says, page.columns, `${indent}! `, `${indent}  `));
-  if (known.length > 0) out.push(`${indent}! As above: ${known.map((c) => ({ "b-plus": "B+ kills", "stored-charge": "stored charge", line: "line voltage", "live-chassis": "live chassis", heat: "heat" })[c.hazard] ?? c.hazard).join(", ")}. Measure before touching.`);
+  if (known.length > 0)
+    out.push(
+      `${indent}! As above: ${known.map((c) => ({ "b-plus": "B+ kills", "stored-charge": "stored charge", line: "line voltage", "live-chassis": "live chassis", heat: "heat" })[c.hazard] ?? c.hazard).join(", ")}. Measure before touching.`,
+    );
   return out;
 }
 
@@ -64,18 +72,50 @@ function tableLines(t: Table, page: Page): string[] {
 /** An answer as a person reads it in a terminal: the sentence first, then figures, plot, findings with their cautions, what to measure next. */
 export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   const out: string[] = [page.bold(a.question), "", ...wrap(a.headline, page.columns).map(page.bold), ""];
-  const names = [...sheet.key.filter((k) => k in a.results), ...Object.keys(a.results).filter((k) => !sheet.key.includes(k))].filter((n) => a.results[n].low !== null || a.results[n].why === undefined);
-  out.push(...columnsOf(names.map((n) => [n, sayFigure(a.results[n], true), a.results[n].meaning]), page.columns));
+  const names = [...sheet.key.filter((k) => k in a.results), ...Object.keys(a.results).filter((k) => !sheet.key.includes(k))].filter(
+    (n) => a.results[n].low !== null || a.results[n].why === undefined,
+  );
+  out.push(
+    ...columnsOf(
+      names.map((n) => [n, sayFigure(a.results[n], true), a.results[n].meaning]),
+      page.columns,
+    ),
+  );
   const reasons = new Set(names.flatMap((n) => (a.results[n].without > 0.005 ? [a.results[n].why ?? ""] : [])));
   for (const why of reasons) out.push(...wrap(`"none" where ${why}.`, page.columns, "  "));
   for (const t of a.tables) out.push(...tableLines(t, page));
-  if (a.missing.length === 0) for (const f of sheet.figures) out.push("", f.title, ...plotText(drawingOf(f, a), { columns: Math.min(72, page.columns - 12), lines: 14 }));
+  if (a.missing.length === 0)
+    for (const f of sheet.figures)
+      out.push("", f.title, ...plotText(drawingOf(f, a), { columns: Math.min(72, page.columns - 12), lines: 14 }));
   const said = new Set<string>();
   if (a.findings.length > 0) out.push("", ...a.findings.flatMap((f) => findingLines(f, page, said)));
-  if (a.next.length > 0) out.push("", "To narrow the answer, measure next:", ...a.next.flatMap((n) => wrap(`${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (${Math.round(n.share * 100)} % of the doubt in ${n.result}): ${n.how}`, page.columns, "  - ", "    ")));
-  const weak = a.quantities.filter((q) => q.quantity.origin === "assumed" && q.quantity.spread.shape !== "exact").length + a.choices.filter((c) => c.origin === "assumed").length;
-  const tried = [...a.quantities.filter((q) => q.quantity.origin === "tried").map((q) => q.path), ...a.choices.filter((c) => c.origin === "tried").map((c) => c.path)];
-  out.push("", ...wrap(`Intervals are 95 %, probabilistically symmetric, from ${a.draws} draws with seed ${a.seed} (${a.sheet} version ${a.version}). ${weak} inputs are assumed${tried.length > 0 ? `; tried here: ${tried.join(", ")}` : ""}.`, page.columns));
+  if (a.next.length > 0)
+    out.push(
+      "",
+      "To narrow the answer, measure next:",
+      ...a.next.flatMap((n) =>
+        wrap(
+          `${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (${Math.round(n.share * 100)} % of the doubt in ${n.result}): ${n.how}`,
+          page.columns,
+          "  - ",
+          "    ",
+        ),
+      ),
+    );
+  const weak =
+    a.quantities.filter((q) => q.quantity.origin === "assumed" && q.quantity.spread.shape !== "exact").length +
+    a.choices.filter((c) => c.origin === "assumed").length;
+  const tried = [
+    ...a.quantities.filter((q) => q.quantity.origin === "tried").map((q) => q.path),
+    ...a.choices.filter((c) => c.origin === "tried").map((c) => c.path),
+  ];
+  out.push(
+    "",
+    ...wrap(
+      `Intervals are 95 %, probabilistically symmetric, from ${a.draws} draws with seed ${a.seed} (${a.sheet} version ${a.version}). ${weak} inputs are assumed${tried.length > 0 ? `; tried here: ${tried.join(", ")}` : ""}.`,
+      page.columns,
+    ),
+  );
   return out.join("\n");
 }
 
@@ -83,33 +123,99 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
 export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   const rows = [
     ...a.choices.map((c) => [c.path, c.value, c.origin, `${c.meaning}. One of ${c.options.join(", ")}`]),
-    ...a.quantities.map((q) => [q.path, printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.origin, `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`]),
+    ...a.quantities.map((q) => [
+      q.path,
+      printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
+      q.quantity.origin,
+      `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
+    ]),
     ...a.missing.map((m) => [m.path, "missing", "", `${m.meaning}. ${m.howMeasured}`]),
   ];
-  return [page.bold(`${sheet.id}: ${sheet.question}`), "Try another value with --set NAME=VALUE; ± gives a tolerance, u a standard uncertainty.", "", ...columnsOf(rows, page.columns)].join("\n");
+  return [
+    page.bold(`${sheet.id}: ${sheet.question}`),
+    "Try another value with --set NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    "",
+    ...columnsOf(rows, page.columns),
+  ].join("\n");
 }
 
 /** What to do next, in order, each with why and its cautions. */
 export function nextText(items: readonly NextItem[], page: Page, most = 8): string {
   const said = new Set<string>();
-  const lines = items.slice(0, most).flatMap((i, k) => [
-    ...wrap(i.task, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
-    ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
-    ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
-    ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),
-    ...cautionLines(i.cautions, page, said, "    "),
-  ]);
+  const lines = items
+    .slice(0, most)
+    .flatMap((i, k) => [
+      ...wrap(i.task, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
+      ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
+      ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
+      ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),
+      ...cautionLines(i.cautions, page, said, "    "),
+    ]);
   return [...lines, ...(items.length > most ? ["", `and ${items.length - most} more.`] : [])].join("\n");
 }
 
 /** A job at a glance: the set, its steps, its readings and works. */
 export function jobText(view: JobView, page: Page): string {
   const { set } = view;
-  const out = [page.bold(`${view.document.name}: ${set.title}`), ...wrap(set.note, page.columns), `Chassis: ${set.chassis.state}${set.chassis.state === "live" ? `, isolation ${set.chassis.isolation}` : ""}. ${set.chassis.note}`, ""];
+  const out = [
+    page.bold(`${view.document.name}: ${set.title}`),
+    ...wrap(set.note, page.columns),
+    `Chassis: ${set.chassis.state}${set.chassis.state === "live" ? `, isolation ${set.chassis.isolation}` : ""}. ${set.chassis.note}`,
+    "",
+  ];
   const done = view.steps.filter((s) => s.state !== "untouched");
-  out.push(...columnsOf([["step", "state", "due"], ...done.map((s) => [s.id, s.state, s.due.map((d) => d.task).join("; ")])], page.columns));
-  if (view.readings.length > 0) out.push("", "Readings", ...columnsOf(view.readings.map((r) => [r.id, r.as, r.state, r.file.name, r.invented ? "invented" : ""]), page.columns));
-  for (const r of view.readings) out.push("", `${r.id}`, ...columnsOf(r.figures.map((f) => [f.name, f.text]), page.columns), ...r.warnings.flatMap((w) => wrap(w, page.columns, "  ! ", "    ")));
-  if (view.works.length > 0) out.push("", "Work done", ...columnsOf(view.works.map((w) => [w.at.slice(0, 10), w.work, w.subject, w.note]), page.columns));
+  out.push(
+    ...columnsOf([["step", "state", "due"], ...done.map((s) => [s.id, s.state, s.due.map((d) => d.task).join("; ")])], page.columns),
+  );
+  if (view.readings.length > 0)
+    out.push(
+      "",
+      "Readings",
+      ...columnsOf(
+        view.readings.map((r) => [r.id, r.as, r.state, r.file.name, r.invented ? "invented" : ""]),
+        page.columns,
+      ),
+    );
+  for (const r of view.readings)
+    out.push(
+      "",
+      `${r.id}`,
+      ...columnsOf(
+        r.figures.map((f) => [f.name, f.text]),
+        page.columns,
+      ),
+      ...r.warnings.flatMap((w) => wrap(w, page.columns, "  ! ", "    ")),
+    );
+  if (view.works.length > 0)
+    out.push(
+      "",
+      "Work done",
+      ...columnsOf(
+        view.works.map((w) => [w.at.slice(0, 10), w.work, w.subject, w.note]),
+        page.columns,
+      ),
+    );
   return out.join("\n");
+}
+
+/** What a fit told, and what it could not. */
+export function fitText(fit: StripFit, page: Page): string {
+  const told = [...fit.leaves]
+    .sort((a, b) => a.leftRatio - b.leftRatio)
+    .filter((l) => l.leftRatio < 0.75)
+    .slice(0, 6);
+  return [
+    "",
+    `Strip fitted: ${fit.usedPoints} points, misses them by ${fit.rmsDb.toFixed(2)} dB rms. The sweep tells ${fit.directionsCount} independent things about ${fit.leaves.length} unknowns.`,
+    "What it tells (share of the old doubt that is left):",
+    ...columnsOf(
+      [
+        ...told.map((l) => [l.path, `${Math.round(l.leftRatio * 100)} %`]),
+        ...fit.combinations.map((c) => [c.name, `${Math.round((c.afterRatio / c.beforeRatio) * 100)} %`]),
+      ],
+      page.columns,
+    ),
+    "The rest keeps its stated spread: k and Q of one winding can't be told apart from one sweep.",
+    ...fit.warnings.map((w) => `  ! ${w}`),
+  ].join("\n");
 }

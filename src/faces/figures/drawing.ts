@@ -48,7 +48,14 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
     xLabel: named(spec.xLabel, xUnit.unit),
     yLabel: named(spec.yLabel, yUnit.unit || dimensionOf(first.yDimension).si),
     xLog,
-    traces: spec.traces.map((t, i) => ({ label: t.label, stroke: t.stroke, dash: t.dash ?? false, x: xs(curves[i]), y: ys(curves[i].y), ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}) })),
+    traces: spec.traces.map((t, i) => ({
+      label: t.label,
+      stroke: t.stroke,
+      dash: t.dash ?? false,
+      x: xs(curves[i]),
+      y: ys(curves[i].y),
+      ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}),
+    })),
     ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),
   };
 }

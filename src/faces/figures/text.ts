@@ -17,7 +17,9 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   const y = scaleLinear().domain(exactY).nice(6).domain();
   const place = (v: number): number => (d.xLog ? Math.log(v / x[0]) / Math.log(x[1] / x[0]) : (v - x[0]) / (x[1] - x[0]));
   const grid = Array.from({ length: lines }, () => new Array<string>(columns).fill(" "));
-  const signs = d.traces.map((t, i) => (t.dash ? "+" : d.traces.some((o, k) => k < i && o.stroke === t.stroke && !o.dash) ? "x" : marks[t.stroke]));
+  const signs = d.traces.map((t, i) =>
+    t.dash ? "+" : d.traces.some((o, k) => k < i && o.stroke === t.stroke && !o.dash) ? "x" : marks[t.stroke],
+  );
   d.traces.forEach((t, k) => {
     for (let i = 0; i < t.x.length; i++) {
       const c = Math.round(place(t.x[i]) * (columns - 1));

@@ -17,6 +17,8 @@ export async function pdfBytes(definition: TDocumentDefinitions): Promise<Uint8A
   const font = (file: string) => join(fonts, `Roboto-${file}.ttf`);
   pdfmake.setLocalAccessPolicy((path) => path.startsWith(fonts));
   pdfmake.setUrlAccessPolicy(() => false);
-  pdfmake.addFonts({ Roboto: { normal: font("Regular"), bold: font("Medium"), italics: font("Italic"), bolditalics: font("MediumItalic") } });
+  pdfmake.addFonts({
+    Roboto: { normal: font("Regular"), bold: font("Medium"), italics: font("Italic"), bolditalics: font("MediumItalic") },
+  });
   return new Uint8Array(await pdfmake.createPdf(definition).getBuffer());
 }

@@ -1,7 +1,7 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import { nextSteps } from "../../job/next";
-import { stepById } from "../../job/steps";
 import { workKindById } from "../../job/ripple";
+import { stepById } from "../../job/steps";
 import type { JobView } from "../../job/view";
 import { type Answer, cautionsFor, sayFigure } from "../../sheets/answer";
 import type { AnySheet, Finding } from "../../sheets/contract";
@@ -20,10 +20,22 @@ const rule = "#cfc9ba";
 const word = { danger: "DANGER", act: "Do", check: "Check", note: "Note" } as const;
 const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const head = (text: string): Content => ({ text, style: "h2" });
-const lines = { hLineWidth: (i: number, n: { table: { body: unknown[] } }) => (i === 0 || i === 1 || i === n.table.body.length ? 0.8 : 0.3), vLineWidth: () => 0, hLineColor: () => rule, paddingTop: () => 3, paddingBottom: () => 3 };
+const lines = {
+  hLineWidth: (i: number, n: { table: { body: unknown[] } }) => (i === 0 || i === 1 || i === n.table.body.length ? 0.8 : 0.3),
+  vLineWidth: () => 0,
+  hLineColor: () => rule,
+  paddingTop: () => 3,
+  paddingBottom: () => 3,
+};
 
 const table = (widths: (string | number)[], heads: string[], rows: TableCell[][]): Content =>
-  rows.length === 0 ? { text: "None recorded.", color: quiet, margin: [0, 0, 0, 6] } : { layout: lines as never, margin: [0, 2, 0, 8], table: { headerRows: 1, dontBreakRows: true, widths, body: [heads.map((h): TableCell => ({ text: h, bold: true })), ...rows] } };
+  rows.length === 0
+    ? { text: "None recorded.", color: quiet, margin: [0, 0, 0, 6] }
+    : {
+        layout: lines as never,
+        margin: [0, 2, 0, 8],
+        table: { headerRows: 1, dontBreakRows: true, widths, body: [heads.map((h): TableCell => ({ text: h, bold: true })), ...rows] },
+      };
 
 /** The report as pdfmake's document definition: from the job and its answers alone, so the same job gives the same bytes. */
 export function reportDefinition({ view, answers }: ReportParts): TDocumentDefinitions {
@@ -34,9 +46,28 @@ export function reportDefinition({ view, answers }: ReportParts): TDocumentDefin
     pageMargins: [48, 54, 48, 54],
     info: { title: `${job.name}: ${set.title}`, creator: "Fettle", producer: "Fettle", creationDate: new Date(stamp) },
     defaultStyle: { font: "Roboto", fontSize: 10, lineHeight: 1.2, color: "#1d2a33" },
-    styles: { h1: { fontSize: 24, bold: true, margin: [0, 0, 0, 4] }, h2: { fontSize: 14, bold: true, margin: [0, 14, 0, 4] }, answer: { fontSize: 12, bold: true, margin: [0, 2, 0, 6] }, small: { fontSize: 8.5, color: quiet }, caution: { fontSize: 9, color: accent, margin: [0, 1, 0, 2] } },
-    footer: (page, pages) => ({ columns: [{ text: `${job.name}, ${stamp.slice(0, 10)}` }, { text: `page ${page} of ${pages}`, alignment: "right" }], margin: [48, 14, 48, 0], fontSize: 8.5, color: quiet }),
-    content: [...cover(view, stamp), ...foundAndLeft(view), ...answers.flatMap((a) => answerPages(a.sheet, a.answer)), ...workDone(view), ...toDo(view), ...assumed(answers.map((a) => a.answer)), ...instruments(view)],
+    styles: {
+      h1: { fontSize: 24, bold: true, margin: [0, 0, 0, 4] },
+      h2: { fontSize: 14, bold: true, margin: [0, 14, 0, 4] },
+      answer: { fontSize: 12, bold: true, margin: [0, 2, 0, 6] },
+      small: { fontSize: 8.5, color: quiet },
+      caution: { fontSize: 9, color: accent, margin: [0, 1, 0, 2] },
+    },
+    footer: (page, pages) => ({
+      columns: [{ text: `${job.name}, ${stamp.slice(0, 10)}` }, { text: `page ${page} of ${pages}`, alignment: "right" }],
+      margin: [48, 14, 48, 0],
+      fontSize: 8.5,
+      color: quiet,
+    }),
+    content: [
+      ...cover(view, stamp),
+      ...foundAndLeft(view),
+      ...answers.flatMap((a) => answerPages(a.sheet, a.answer)),
+      ...workDone(view),
+      ...toDo(view),
+      ...assumed(answers.map((a) => a.answer)),
+      ...instruments(view),
+    ],
   };
 }
 
@@ -47,27 +78,55 @@ function cover(view: JobView, stamp: string): Content[] {
   const facts: TableCell[][] = [
     ["Set", set.title],
     ["Chassis", `${set.chassis.state}${set.chassis.state === "live" ? ` (isolation: ${set.chassis.isolation})` : ""}. ${set.chassis.note}`],
-    ["Line", `${printQuantity(set.line.voltage.value, set.line.voltage.spread, "voltage")}, ${printQuantity(set.line.frequency.value, set.line.frequency.spread, "frequency")}`],
+    [
+      "Line",
+      `${printQuantity(set.line.voltage.value, set.line.voltage.spread, "voltage")}, ${printQuantity(set.line.frequency.value, set.line.frequency.spread, "frequency")}`,
+    ],
     ["IF", printQuantity(set.strip.intermediateFrequency.value, set.strip.intermediateFrequency.spread, "frequency")],
     ["Tubes", set.tubes.map((t) => `${t.socket} ${t.function}`).join(", ")],
     ["Accessories", set.fittings.map((f) => `${f.label}: ${f.state}`).join(", ") || "none"],
-    ["State of the job", `${count("proven")} steps proven, ${count("due again")} due again, ${count("in work") + count("found")} begun, ${count("untouched")} untouched`],
+    [
+      "State of the job",
+      `${count("proven")} steps proven, ${count("due again")} due again, ${count("in work") + count("found")} begun, ${count("untouched")} untouched`,
+    ],
     ["Last entry", stamp.slice(0, 10)],
   ];
   return [
     { text: job.name, style: "h1" },
     { text: set.note, style: "small", margin: [0, 0, 0, 8] },
-    ...(invented ? [{ text: "This is an invented scenario: its readings were made from a model, by no instrument.", color: accent, bold: true, margin: [0, 0, 0, 8] } as Content] : []),
+    ...(invented
+      ? [
+          {
+            text: "This is an invented scenario: its readings were made from a model, by no instrument.",
+            color: accent,
+            bold: true,
+            margin: [0, 0, 0, 8],
+          } as Content,
+        ]
+      : []),
     { layout: lines as never, table: { widths: [92, "*"], body: facts.map(([a, b]) => [{ text: a as string, color: quiet }, b]) } },
-    { text: "B+ kills. Power off, line plug out, capacitors discharged, then measure before touching anything inside. Local code and licensed practice prevail over this report.", style: "caution", margin: [0, 10, 0, 0] },
+    {
+      text: "B+ kills. Power off, line plug out, capacitors discharged, then measure before touching anything inside. Local code and licensed practice prevail over this report.",
+      style: "caution",
+      margin: [0, 10, 0, 0],
+    },
   ];
 }
 
 function foundAndLeft(view: JobView): Content[] {
   const names = [...new Set(view.readings.flatMap((r) => r.figures.map((f) => f.name)))];
-  const last = (state: string, name: string) => [...view.readings].reverse().find((r) => r.state === state && r.figures.some((f) => f.name === name))?.figures.find((f) => f.name === name)?.text ?? "";
+  const last = (state: string, name: string) =>
+    [...view.readings]
+      .reverse()
+      .find((r) => r.state === state && r.figures.some((f) => f.name === name))
+      ?.figures.find((f) => f.name === name)?.text ?? "";
   const rows = names.map((n): TableCell[] => [upper(n), last("as-found", n), last("as-left", n)]);
-  const sources = view.readings.map((r): Content => ({ text: `${r.id}: ${r.file.name}, ${r.as}, ${r.state}, ${r.thermal}${r.instrument ? `, with ${r.instrument}` : ""}${r.invented ? `. INVENTED: ${r.invented}` : ""}${r.warnings.map((w) => `. ${w}`).join("")}`, style: "small" }));
+  const sources = view.readings.map(
+    (r): Content => ({
+      text: `${r.id}: ${r.file.name}, ${r.as}, ${r.state}, ${r.thermal}${r.instrument ? `, with ${r.instrument}` : ""}${r.invented ? `. INVENTED: ${r.invented}` : ""}${r.warnings.map((w) => `. ${w}`).join("")}`,
+      style: "small",
+    }),
+  );
   return [head("As found and as left"), table(["*", 150, 150], ["Reading", "As found", "As left"], rows), ...sources];
 }
 
@@ -86,39 +145,87 @@ function findingContent(f: Finding): Content {
 
 function answerPages(sheet: AnySheet, a: Answer): Content[] {
   const shown = Object.entries(a.results).filter(([, f]) => f.low !== null || f.why === undefined);
-  const figures = a.missing.length > 0 ? [] : sheet.figures.map((f): Content => ({ stack: [{ text: f.title, bold: true, margin: [0, 4, 0, 0] }, { svg: svgOf(drawingOf(f, a), { width: 500, height: 240 }), width: 499 }], unbreakable: true }));
+  const figures =
+    a.missing.length > 0
+      ? []
+      : sheet.figures.map(
+          (f): Content => ({
+            stack: [
+              { text: f.title, bold: true, margin: [0, 4, 0, 0] },
+              { svg: svgOf(drawingOf(f, a), { width: 500, height: 240 }), width: 499 },
+            ],
+            unbreakable: true,
+          }),
+        );
   return [
     { text: sheet.title, style: "h2", pageBreak: "before" },
     { text: a.question, color: quiet },
     { text: a.headline, style: "answer" },
     ...figures,
-    table(["*", 190], ["Figure", "Value (95 % interval)"], shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)])),
+    table(
+      ["*", 190],
+      ["Figure", "Value (95 % interval)"],
+      shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)]),
+    ),
     ...a.findings.map(findingContent),
-    { text: `${a.sheet} version ${a.version}, seed ${a.seed}, ${a.draws} draws; intervals 95 %, probabilistically symmetric; weakest input: ${a.weakest}.`, style: "small" },
+    {
+      text: `${a.sheet} version ${a.version}, seed ${a.seed}, ${a.draws} draws; intervals 95 %, probabilistically symmetric; weakest input: ${a.weakest}.`,
+      style: "small",
+    },
   ];
 }
 
 function workDone(view: JobView): Content[] {
-  const rows = view.works.map((w): TableCell[] => [w.at.slice(0, 10), `${workKindById(w.work)?.title ?? w.work}${w.note ? `. ${w.note}` : ""}`, w.makes.map((m) => m.task).join("; ")]);
+  const rows = view.works.map((w): TableCell[] => [
+    w.at.slice(0, 10),
+    `${workKindById(w.work)?.title ?? w.work}${w.note ? `. ${w.note}` : ""}`,
+    w.makes.map((m) => m.task).join("; "),
+  ]);
   return [{ text: "Work done", style: "h2", pageBreak: "before" }, table([62, "*", 210], ["Date", "Work", "Made due again"], rows)];
 }
 
 function toDo(view: JobView): Content[] {
-  const rows = nextSteps(view).slice(0, 14).map((i): TableCell[] => [
-    i.step,
-    { stack: [{ text: i.task, bold: true }, { text: `${upper(i.why)}.${i.amount ? ` ${upper(i.amount)}.` : ""}` }, ...(i.cautions.length > 0 ? [{ text: i.cautions.map((c) => c.says).join(" "), style: "caution" }] : [])] },
-    i.state,
-  ]);
-  return [head("What is to be done next"), table([28, "*", 60], ["Step", "What, why and with what care", "State"], rows), { text: `Steps proven: ${view.steps.filter((s) => s.state === "proven").map((s) => `${s.id} ${stepById(s.id)?.title}`).join("; ") || "none"}.`, style: "small" }];
+  const rows = nextSteps(view)
+    .slice(0, 14)
+    .map((i): TableCell[] => [
+      i.step,
+      {
+        stack: [
+          { text: i.task, bold: true },
+          { text: `${upper(i.why)}.${i.amount ? ` ${upper(i.amount)}.` : ""}` },
+          ...(i.cautions.length > 0 ? [{ text: i.cautions.map((c) => c.says).join(" "), style: "caution" }] : []),
+        ],
+      },
+      i.state,
+    ]);
+  return [
+    head("What is to be done next"),
+    table([28, "*", 60], ["Step", "What, why and with what care", "State"], rows),
+    {
+      text: `Steps proven: ${
+        view.steps
+          .filter((s) => s.state === "proven")
+          .map((s) => `${s.id} ${stepById(s.id)?.title}`)
+          .join("; ") || "none"
+      }.`,
+      style: "small",
+    },
+  ];
 }
 
 function assumed(answers: readonly Answer[]): Content[] {
   const seen = new Map<string, TableCell[]>();
   for (const a of answers) {
-    for (const q of a.quantities) if (q.quantity.origin === "assumed" && q.quantity.source !== "nothing added") seen.set(q.path, [q.path, printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.source]);
+    for (const q of a.quantities)
+      if (q.quantity.origin === "assumed" && q.quantity.source !== "nothing added")
+        seen.set(q.path, [q.path, printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.source]);
     for (const c of a.choices) if (c.origin === "assumed") seen.set(c.path, [c.path, c.value, "assumed"]);
   }
-  return [head("What was assumed"), { text: "Not measured on this set. Each widens the intervals by what it is worth.", color: quiet }, table([170, 110, "*"], ["Input", "Value", "Why"], [...seen.values()])];
+  return [
+    head("What was assumed"),
+    { text: "Not measured on this set. Each widens the intervals by what it is worth.", color: quiet },
+    table([170, 110, "*"], ["Input", "Value", "Why"], [...seen.values()]),
+  ];
 }
 
 function instruments(view: JobView): Content[] {

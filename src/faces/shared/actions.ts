@@ -1,21 +1,21 @@
-import { emptyBench } from "../../set/bench";
-import { patternById, patterns } from "../../set/patterns/kinds";
-import { fitStrip, type StripFit } from "../../set/fit-strip";
-import { lookUp, quantityAt, type SetDescription, withValue } from "../../set/describe";
-import { canLeaves, type DescribedStrip, filterLeaves } from "../../set/strip";
 import type { Entry, Reading, readingKinds } from "../../job/document";
 import { stepById } from "../../job/steps";
 import { benchOf, type JobView, subjectsOf, viewOf } from "../../job/view";
 import { planWork, type Stamp, type WorkPlan } from "../../job/works";
-import { type Answer, type Ask, answer } from "../../sheets/answer";
-import type { AnySheet } from "../../sheets/contract";
-import { sheetById, sheets } from "../../sheets/index";
 import { readTable } from "../../readings/delimited";
 import { readSweep } from "../../readings/read-sweep";
 import { fitResonance } from "../../readings/resonance-fit";
 import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
 import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
 import { readWav } from "../../readings/wav";
+import { emptyBench } from "../../set/bench";
+import { lookUp, quantityAt, type SetDescription, withValue } from "../../set/describe";
+import { fitStrip, type StripFit } from "../../set/fit-strip";
+import { patternById, patterns } from "../../set/patterns/kinds";
+import { canLeaves, type DescribedStrip, filterLeaves } from "../../set/strip";
+import { type Answer, type Ask, answer } from "../../sheets/answer";
+import type { AnySheet } from "../../sheets/contract";
+import { sheetById, sheets } from "../../sheets/index";
 import { iaruSMeterDb } from "../../standards/smeter";
 import { hashOfBytes } from "../../store/archive";
 import type { JobStore, StoredFile } from "../../store/store";
@@ -35,18 +35,31 @@ export async function openJob(desk: Desk, name: string): Promise<JobView> {
   const found = await desk.store.load(name);
   if (found) return viewOf(found.document);
   const known = (await desk.store.list()).map((j) => j.name);
-  throw new InputError([{ path: "job", code: "no-job", read: name, expected: known.length > 0 ? `one of the jobs ${known.join(", ")}` : "a job: make one with `fettle new NAME --pattern ID`" }]);
+  throw new InputError([
+    {
+      path: "job",
+      code: "no-job",
+      read: name,
+      expected: known.length > 0 ? `one of the jobs ${known.join(", ")}` : "a job: make one with `fettle new NAME --pattern ID`",
+    },
+  ]);
 }
 
 export async function newJob(desk: Desk, name: string, patternId: string): Promise<void> {
   const set = patternById(patternId);
-  if (!set) throw new InputError([{ path: "--pattern", code: "no-pattern", read: patternId, expected: `one of ${patterns.map((p) => p.pattern).join(", ")}` }]);
+  if (!set)
+    throw new InputError([
+      { path: "--pattern", code: "no-pattern", read: patternId, expected: `one of ${patterns.map((p) => p.pattern).join(", ")}` },
+    ]);
   checkName(name);
   await desk.store.create({ id: desk.stamp.newId(), name, created: desk.stamp.at, set, entries: [] });
 }
 
 export function checkName(name: string): void {
-  if (!/^[\p{L}\p{N}][\p{L}\p{N} ._-]{0,79}$/u.test(name)) throw new InputError([{ path: "name", code: "bad-name", read: name, expected: "a name of letters, figures, spaces, dots, dashes, at most 80" }]);
+  if (!/^[\p{L}\p{N}][\p{L}\p{N} ._-]{0,79}$/u.test(name))
+    throw new InputError([
+      { path: "name", code: "bad-name", read: name, expected: "a name of letters, figures, spaces, dots, dashes, at most 80" },
+    ]);
 }
 
 /** Which subject a sheet is asked about: as said, else the first of its kind. */
@@ -55,7 +68,14 @@ export function subjectFor(sheet: AnySheet, set: SetDescription | undefined, at:
   const known = subjectsOf(set, sheet.subject, sheet.fitting);
   if (at === undefined) return known[0] ?? "";
   if (known.includes(at)) return at;
-  throw new InputError([{ path: "--at", code: "no-subject", read: at, expected: known.length > 0 ? `one of ${known.join(", ")}` : `a ${sheet.subject} of this set` }]);
+  throw new InputError([
+    {
+      path: "--at",
+      code: "no-subject",
+      read: at,
+      expected: known.length > 0 ? `one of ${known.join(", ")}` : `a ${sheet.subject} of this set`,
+    },
+  ]);
 }
 
 export function sheetNamed(id: string): AnySheet {
@@ -92,13 +112,28 @@ export interface ReadIn {
   readonly fit?: StripFit;
 }
 
-const defaultStep: Readonly<Record<ReadingKind, string>> = { "if-sweep": "33b", sweep: "33b", resonance: "18", recording: "29b", table: "10" };
+const defaultStep: Readonly<Record<ReadingKind, string>> = {
+  "if-sweep": "33b",
+  sweep: "33b",
+  resonance: "18",
+  recording: "29b",
+  table: "10",
+};
 type FigureRow = Reading["figures"][number];
 const row = (name: string, dimension: Dimension, quantity: Quantity): FigureRow => {
   const u = standardUncertainty(quantity.spread);
-  return { name, dimension, quantity, text: u > 0 ? printInterval(quantity.value, quantity.value - 1.96 * u, quantity.value + 1.96 * u, dimension) : printQuantity(quantity.value, quantity.spread, dimension) };
+  return {
+    name,
+    dimension,
+    quantity,
+    text:
+      u > 0
+        ? printInterval(quantity.value, quantity.value - 1.96 * u, quantity.value + 1.96 * u, dimension)
+        : printQuantity(quantity.value, quantity.spread, dimension),
+  };
 };
-const plain = (name: string, dimension: Dimension, value: number, source: string, u = 0): FigureRow => row(name, dimension, { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source });
+const plain = (name: string, dimension: Dimension, value: number, source: string, u = 0): FigureRow =>
+  row(name, dimension, { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source });
 
 interface Numbers {
   readonly columns: Record<string, number[]>;
@@ -118,7 +153,13 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
     const db = (label: string, v: number) => plain(label, "decibel", Math.round(v * 100) / 100, name);
     return good({
       columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
-      figures: [db("peak, re full scale", levels.peakDbfs), db("rms, re full scale", levels.rmsDbfs), plain("strongest tone", "frequency", tone.hz, name, s.binHz / 10), db("its level, peak, re full scale", tone.peakDbfs), ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2)))],
+      figures: [
+        db("peak, re full scale", levels.peakDbfs),
+        db("rms, re full scale", levels.rmsDbfs),
+        plain("strongest tone", "frequency", tone.hz, name, s.binHz / 10),
+        db("its level, peak, re full scale", tone.peakDbfs),
+        ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2))),
+      ],
       warnings: w.value.warnings,
     });
   }
@@ -128,20 +169,43 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
     const names = t.value.columns.map((c, i) => `${c.name || `column ${i + 1}`}${c.unit ? ` ${c.unit}` : ""}`);
     return good({
       columns: Object.fromEntries(t.value.columns.map((c, i) => [names[i].replace(/,/g, " "), Array.from(c.values)])),
-      figures: [plain("rows", "ratio", t.value.lines.length, name), plain("columns", "ratio", names.length, name), plain("runs", "ratio", t.value.runs.length, name)],
+      figures: [
+        plain("rows", "ratio", t.value.lines.length, name),
+        plain("columns", "ratio", names.length, name),
+        plain("runs", "ratio", t.value.runs.length, name),
+      ],
       warnings: t.value.warnings,
     });
   }
-  const s = readSweep(bytes, name, { ...(how.frequencyUnit ? { frequencyUnit: how.frequencyUnit } : {}), ...(how.sMeterLaw ? { sMeterDb: iaruSMeterDb } : {}) });
+  const s = readSweep(bytes, name, {
+    ...(how.frequencyUnit ? { frequencyUnit: how.frequencyUnit } : {}),
+    ...(how.sMeterLaw ? { sMeterDb: iaruSMeterDb } : {}),
+  });
   if (!s.ok) return s;
-  const columns = { frequencyHz: Array.from(s.value.frequencyHz), levelDb: Array.from(s.value.levelDb), ...(s.value.complex ? { re: Array.from(s.value.complex.re), im: Array.from(s.value.complex.im) } : {}) };
-  const figures: FigureRow[] = sweepFigures(s.value, name).map((f) => (f.quantity ? row(f.name, f.dimension, f.quantity) : { name: f.name, dimension: f.dimension, text: f.none ?? "" }));
+  const columns = {
+    frequencyHz: Array.from(s.value.frequencyHz),
+    levelDb: Array.from(s.value.levelDb),
+    ...(s.value.complex ? { re: Array.from(s.value.complex.re), im: Array.from(s.value.complex.im) } : {}),
+  };
+  const figures: FigureRow[] = sweepFigures(s.value, name).map((f) =>
+    f.quantity ? row(f.name, f.dimension, f.quantity) : { name: f.name, dimension: f.dimension, text: f.none ?? "" },
+  );
   if (how.as === "resonance") {
     const r = fitResonance(s.value, name);
     if (!r.ok) return r;
-    figures.push(plain("resonance, fitted", "frequency", r.value.centreHz, name, r.value.centreU), plain("loaded Q, fitted", "ratio", r.value.loadedQ, name, r.value.loadedQU), plain("width, fitted", "frequency", r.value.widthHz, name, (r.value.widthHz * r.value.loadedQU) / r.value.loadedQ));
+    figures.push(
+      plain("resonance, fitted", "frequency", r.value.centreHz, name, r.value.centreU),
+      plain("loaded Q, fitted", "ratio", r.value.loadedQ, name, r.value.loadedQU),
+      plain("width, fitted", "frequency", r.value.widthHz, name, (r.value.widthHz * r.value.loadedQU) / r.value.loadedQ),
+    );
   }
   return good({ columns, figures, warnings: s.value.warnings });
+}
+
+/** The strip as stated and measured, without what earlier fits made of it: a fit starts from that, so that no sweep counts twice. */
+function priorStrip(view: JobView): DescribedStrip {
+  const fitted = (e: Entry): boolean => e.kind === "values" && Object.values(e.values).every((q) => q.origin === "fitted");
+  return viewOf({ ...view.document, entries: view.document.entries.filter((e) => !fitted(e)) }).set.strip as unknown as DescribedStrip;
 }
 
 /**
@@ -153,15 +217,39 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
  * @param stamp time, person, ids
  * @returns entries and file to append, or the located issue
  */
-export function readFileIn(view: JobView, file: { readonly name: string; readonly bytes: Uint8Array }, how: ReadingAsk, stamp: Stamp): Read<ReadIn> {
+export function readFileIn(
+  view: JobView,
+  file: { readonly name: string; readonly bytes: Uint8Array },
+  how: ReadingAsk,
+  stamp: Stamp,
+): Read<ReadIn> {
   if (how.step && !stepById(how.step)) return bad("--step", "no-step", how.step, "the number of a step, such as 20 or 33b");
-  if (how.instrument && !view.instruments.some((i) => i.id === how.instrument)) return bad("--instrument", "no-instrument", how.instrument, view.instruments.length > 0 ? `one of ${view.instruments.map((i) => i.id).join(", ")}` : "an instrument of this job: register it with `fettle instrument`");
+  if (how.instrument && !view.instruments.some((i) => i.id === how.instrument))
+    return bad(
+      "--instrument",
+      "no-instrument",
+      how.instrument,
+      view.instruments.length > 0
+        ? `one of ${view.instruments.map((i) => i.id).join(", ")}`
+        : "an instrument of this job: register it with `fettle instrument`",
+    );
   const numbers = numbersOf(file.bytes, file.name, how);
   if (!numbers.ok) return numbers;
-  const stored: StoredFile = { hash: hashOfBytes(file.bytes), name: file.name, media: how.as === "recording" ? "audio/wav" : "text/plain", bytes: file.bytes };
+  const stored: StoredFile = {
+    hash: hashOfBytes(file.bytes),
+    name: file.name,
+    media: how.as === "recording" ? "audio/wav" : "text/plain",
+    bytes: file.bytes,
+  };
   const id = `r${view.document.entries.filter((e) => e.kind === "reading").length + 1}-${stored.hash.slice(0, 6)}`;
   const reading: Reading = {
-    id, as: how.as, state: how.state, step: how.step ?? defaultStep[how.as], stage: how.stage ?? "", instrument: how.instrument ?? "", thermal: how.thermal ?? "warm",
+    id,
+    as: how.as,
+    state: how.state,
+    step: how.step ?? defaultStep[how.as],
+    stage: how.stage ?? "",
+    instrument: how.instrument ?? "",
+    thermal: how.thermal ?? "warm",
     ...(how.lineVoltage ? { lineVoltage: how.lineVoltage } : {}),
     ...(how.invented ? { invented: how.invented } : {}),
     file: { name: stored.name, hash: stored.hash },
@@ -174,10 +262,20 @@ export function readFileIn(view: JobView, file: { readonly name: string; readonl
   if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
   const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
   const levelDb = Float64Array.from(reading.columns.levelDb);
-  const fit = fitStrip(view.document.set.strip as unknown as DescribedStrip, { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id]);
+  const fit = fitStrip(
+    priorStrip(view),
+    { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) },
+    `fit-${id}`,
+    [id],
+  );
   if (!fit.ok) return fit;
   const mutable = structuredClone(fit.value.estimate) as never;
-  entries.push({ ...head(), kind: "estimate", estimate: mutable, note: `strip fitted to ${file.name}: ${fit.value.usedPoints} points, misses them by ${fit.value.rmsDb.toFixed(2)} dB rms` });
+  entries.push({
+    ...head(),
+    kind: "estimate",
+    estimate: mutable,
+    note: `strip fitted to ${file.name}: ${fit.value.usedPoints} points, misses them by ${fit.value.rmsDb.toFixed(2)} dB rms`,
+  });
   entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}` });
   return good({ reading, entries, file: stored, fit: fit.value });
 }
@@ -189,13 +287,28 @@ export function planned(view: JobView, work: string, subject: string, note: stri
 /** Dimension of a path of the set, so that what is typed there can be read. */
 export function dimensionOfPath(path: string, from: Quantity | undefined): Dimension | undefined {
   const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
-  if (leaf) return (canLeaves as Record<string, { dimension: Dimension }>)[leaf]?.dimension ?? (filterLeaves as Record<string, { dimension: Dimension }>)[leaf]?.dimension;
+  if (leaf)
+    return (
+      (canLeaves as Record<string, { dimension: Dimension }>)[leaf]?.dimension ??
+      (filterLeaves as Record<string, { dimension: Dimension }>)[leaf]?.dimension
+    );
   const name = path.split(".").pop() ?? "";
   for (const s of sheets) {
     const input = s.inputs[name];
     if (input?.kind === "quantity") return input.dimension;
   }
-  const known: Readonly<Record<string, Dimension>> = { voltage: "voltage", secondaryVoltage: "voltage", volts: "voltage", frequency: "frequency", intermediateFrequency: "frequency", highRatio: "ratio", plateFeedResistance: "resistance", plateWatts: "power", low: "frequency", high: "frequency" };
+  const known: Readonly<Record<string, Dimension>> = {
+    voltage: "voltage",
+    secondaryVoltage: "voltage",
+    volts: "voltage",
+    frequency: "frequency",
+    intermediateFrequency: "frequency",
+    highRatio: "ratio",
+    plateFeedResistance: "resistance",
+    plateWatts: "power",
+    low: "frequency",
+    high: "frequency",
+  };
   return from ? known[name] : undefined;
 }
 
@@ -206,8 +319,12 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const old = quantityAt(view.set, path);
   const dimension = dimensionOfPath(path, old ?? ({} as Quantity));
   if (typeof here === "string" || (here === undefined && !dimension)) {
-    if (typeof here !== "string" || !withValue(view.set, path, text)) return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
-    const allowed: Readonly<Record<string, readonly string[]>> = { "chassis.state": ["isolated", "live", "unstated"], "chassis.isolation": ["none", "transformer-recorded", "proved-dead"] };
+    if (typeof here !== "string" || !withValue(view.set, path, text))
+      return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
+    const allowed: Readonly<Record<string, readonly string[]>> = {
+      "chassis.state": ["isolated", "live", "unstated"],
+      "chassis.isolation": ["none", "transformer-recorded", "proved-dead"],
+    };
     if (allowed[path] && !allowed[path].includes(text)) return bad(path, "not-an-option", text, `one of ${allowed[path].join(", ")}`);
     return good({ ...head, kind: "fact", path, value: text, why });
   }

@@ -1,8 +1,8 @@
+import type { SetDescription } from "../../set/describe";
 import { inventSweep } from "../../set/invented";
 import { patternById } from "../../set/patterns/kinds";
 import { mediumStrip } from "../../set/patterns/strips";
 import type { DescribedStrip } from "../../set/strip";
-import type { SetDescription } from "../../set/describe";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 
 /**
@@ -11,7 +11,12 @@ import { exact, type Quantity, tolerance } from "../../units/quantity";
  */
 export const demoName = "Harbour club set";
 export const demoInvented = "made by the demo from a model with known truth, 0.08 dB noise, seed 1952; no instrument took it";
-const stated = (value: number, half: number, source: string): Quantity => ({ value, spread: half > 0 ? tolerance(half) : exact, origin: "stated", source });
+const stated = (value: number, half: number, source: string): Quantity => ({
+  value,
+  spread: half > 0 ? tolerance(half) : exact,
+  origin: "stated",
+  source,
+});
 
 export function demoSet(): SetDescription {
   const base = patternById("nine-tube-bandspread")!;
@@ -20,7 +25,12 @@ export function demoSet(): SetDescription {
     ...base,
     title: "Harbour radio club's general-coverage set",
     note: "Invented scenario of the demo. Own power transformer, 230 V 50 Hz, IF 465 kHz, two IF stages, three cans.",
-    line: { ...base.line, voltage: stated(230, 0, "type plate, invented"), frequency: stated(50, 0, "type plate, invented"), highRatio: stated(1.1, 0.01, "EN 50160: 230 V +10 %, from memory") },
+    line: {
+      ...base.line,
+      voltage: stated(230, 0, "type plate, invented"),
+      frequency: stated(50, 0, "type plate, invented"),
+      highRatio: stated(1.1, 0.01, "EN 50160: 230 V +10 %, from memory"),
+    },
     supplies: { ...base.supplies, secondaryVoltage: stated(285, 6, "service sheet, invented") },
     strip: mediumStrip(465e3) as never,
     fittings: base.fittings.map((f) => ({
@@ -39,7 +49,12 @@ export function demoSet(): SetDescription {
 
 /** The demo's sweep as a file: levels over frequency, with its truth known to the demo alone. */
 export function demoSweepCsv(): string {
-  const s = inventSweep(mediumStrip(465e3) as DescribedStrip, { centreHz: 465_000, halfSpanHz: 14_000, points: 281 }, { db: 0.08, peakDb: -12 }, 1952);
+  const s = inventSweep(
+    mediumStrip(465e3) as DescribedStrip,
+    { centreHz: 465_000, halfSpanHz: 14_000, points: 281 },
+    { db: 0.08, peakDb: -12 },
+    1952,
+  );
   const rows = Array.from(s.frequencyHz, (hz, i) => `${(hz / 1000).toFixed(3)},${s.levelDb[i].toFixed(2)}`);
   return `# INVENTED: made from a model for the demo, by no instrument\nfrequency kHz,level dB\n${rows.join("\n")}\n`;
 }

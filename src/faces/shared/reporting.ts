@@ -1,6 +1,6 @@
-import { sheets } from "../../sheets/index";
 import type { JobView } from "../../job/view";
 import { subjectsOf } from "../../job/view";
+import { sheets } from "../../sheets/index";
 import { pdfBytes } from "../report/pdf";
 import { reportDefinition } from "../report/report";
 import { ask } from "./actions";

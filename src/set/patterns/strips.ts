@@ -1,8 +1,13 @@
-import type { DescribedCan, DescribedStrip } from "../strip";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
+import type { DescribedCan, DescribedStrip } from "../strip";
 
 const from = "pattern: invented, typical of the kind";
-const part = (value: number, percent: number): Quantity => ({ value, spread: tolerance((value * percent) / 100), origin: "assumed", source: from });
+const part = (value: number, percent: number): Quantity => ({
+  value,
+  spread: tolerance((value * percent) / 100),
+  origin: "assumed",
+  source: from,
+});
 const off = (half: number): Quantity => ({ value: 0, spread: tolerance(half), origin: "assumed", source: from });
 const none: Quantity = { value: 0, spread: exact, origin: "assumed", source: "nothing added" };
 

@@ -2,7 +2,9 @@ import type { Finding, Ground } from "../contract";
 import type { CableInputs, solveCable } from "./solve";
 
 type Y = ReturnType<typeof solveCable>;
-type G = Omit<Ground<never, Record<keyof Y, never>>, "verdict"> & { verdict: (holds: (x: CableInputs, y: Y) => boolean) => "yes" | "no" | "open" };
+type G = Omit<Ground<never, Record<keyof Y, never>>, "verdict"> & {
+  verdict: (holds: (x: CableInputs, y: Y) => boolean) => "yes" | "no" | "open";
+};
 const plate: Finding["hazards"] = ["b-plus", "stored-charge"];
 
 export const cableHeadline = (g: G): string =>
@@ -29,18 +31,34 @@ export function cableFindings(g: G): Finding[] {
   });
   const change = `The slug would have to move L by ${g.say("slugChange")}`;
   if (slug === "yes")
-    out.push({ id: "cable-slug-can", severity: "act", says: `${change}, within its range: re-peaked, ${g.say("gainChangeAfterRepeak")} is left.`, do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note the slug's place before you turn it.", restsOn: ["slugChange", "slugMargin", "gainChangeAfterRepeak"], hazards: plate });
+    out.push({
+      id: "cable-slug-can",
+      severity: "act",
+      says: `${change}, within its range: re-peaked, ${g.say("gainChangeAfterRepeak")} is left.`,
+      do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note the slug's place before you turn it.",
+      restsOn: ["slugChange", "slugMargin", "gainChangeAfterRepeak"],
+      hazards: plate,
+    });
   else
     out.push({
       id: slug === "no" ? "cable-slug-cannot" : "cable-slug-open",
       severity: slug === "no" ? "act" : "check",
       says: `${change}: ${slug === "no" ? "beyond its range" : "at the edge of its range, the readings leave it open"}.`,
-      do: slug === "no" ? "Do not force the slug. Let a coil in the accessory take up the cable." : "Count the turns left to the stop and the peak's shift a turn before you rely on the slug; else let a coil in the accessory take up the cable.",
+      do:
+        slug === "no"
+          ? "Do not force the slug. Let a coil in the accessory take up the cable."
+          : "Count the turns left to the stop and the peak's shift a turn before you rely on the slug; else let a coil in the accessory take up the cable.",
       restsOn: ["slugChange", "slugMargin"],
       hazards: plate,
     });
   if (trimmer !== "no")
-    out.push({ id: trimmer === "yes" ? "cable-trimmer-can" : "cable-trimmer-open", severity: trimmer === "yes" ? "note" : "check", says: `The can's trimmer, opened by ${g.say("effectiveCapacitance")}, ${trimmer === "yes" ? "can take it up" : "may take it up: measure its range"}.`, restsOn: ["trimmerChange", "trimmerMargin"], hazards: plate });
+    out.push({
+      id: trimmer === "yes" ? "cable-trimmer-can" : "cable-trimmer-open",
+      severity: trimmer === "yes" ? "note" : "check",
+      says: `The can's trimmer, opened by ${g.say("effectiveCapacitance")}, ${trimmer === "yes" ? "can take it up" : "may take it up: measure its range"}.`,
+      restsOn: ["trimmerChange", "trimmerMargin"],
+      hazards: plate,
+    });
   out.push({
     id: "cable-coil",
     severity: "act",
@@ -62,8 +80,20 @@ export function cableFindings(g: G): Finding[] {
   const lumped = g.verdict((_, y) => y.lumpedError < 0.01);
   out.push(
     lumped === "yes"
-      ? { id: "cable-lumped-enough", severity: "note", says: `As a plain capacitor the cable is right to ${g.say("lumpedError")}; that stops being enough (1 %) at ${g.say("lumpedLimit")}.`, restsOn: ["lumpedError", "lumpedLimit"], hazards: ["none"] }
-      : { id: "cable-lumped-not-enough", severity: "check", says: `At this length the cable is a line, not a capacitor: off by ${g.say("lumpedError")}. The gains here use the line; the simple figures do not.`, restsOn: ["lumpedError", "lumpedLimit"], hazards: ["none"] },
+      ? {
+          id: "cable-lumped-enough",
+          severity: "note",
+          says: `As a plain capacitor the cable is right to ${g.say("lumpedError")}; that stops being enough (1 %) at ${g.say("lumpedLimit")}.`,
+          restsOn: ["lumpedError", "lumpedLimit"],
+          hazards: ["none"],
+        }
+      : {
+          id: "cable-lumped-not-enough",
+          severity: "check",
+          says: `At this length the cable is a line, not a capacitor: off by ${g.say("lumpedError")}. The gains here use the line; the simple figures do not.`,
+          restsOn: ["lumpedError", "lumpedLimit"],
+          hazards: ["none"],
+        },
   );
   return out;
 }

@@ -2,7 +2,15 @@ import { exact, tolerance } from "../../units/quantity";
 import { frequencyAxis, roundSpanHz } from "../axes";
 import { chassisInput } from "../chassis";
 import { sheet } from "../contract";
-import { cableCapacitancePerLengthInput, cableLengthInput, couplingCapacitanceInput, slugRangeInput, stripInput, trimmerRangeInput, velocityInput } from "../shared-inputs";
+import {
+  cableCapacitancePerLengthInput,
+  cableLengthInput,
+  couplingCapacitanceInput,
+  slugRangeInput,
+  stripInput,
+  trimmerRangeInput,
+  velocityInput,
+} from "../shared-inputs";
 import { cableFindings, cableHeadline } from "./findings";
 import { fillStates, solveCable, widthForAxisHz } from "./solve";
 import theory from "./theory.md";
@@ -26,8 +34,24 @@ export const cableLoad = sheet({
     couplingCapacitance: couplingCapacitanceInput,
     slugRange: slugRangeInput,
     trimmerRange: trimmerRangeInput,
-    coilQ: { kind: "quantity", dimension: "ratio", positive: true, meaning: "Q of the coil that takes up the cable", howMeasured: "Q meter", from: (b) => b.quantity(`${b.at}.coilQ`), assumed: { value: 70, spread: tolerance(15), source: "small shielded slug coil, assumed" } },
-    coilError: { kind: "quantity", dimension: "fraction", min: -0.5, max: 1, meaning: "how far the coil's inductance is off", howMeasured: "0 once it is tuned for most gain", assumed: { value: 0, spread: exact, source: "tuned" } },
+    coilQ: {
+      kind: "quantity",
+      dimension: "ratio",
+      positive: true,
+      meaning: "Q of the coil that takes up the cable",
+      howMeasured: "Q meter",
+      from: (b) => b.quantity(`${b.at}.coilQ`),
+      assumed: { value: 70, spread: tolerance(15), source: "small shielded slug coil, assumed" },
+    },
+    coilError: {
+      kind: "quantity",
+      dimension: "fraction",
+      min: -0.5,
+      max: 1,
+      meaning: "how far the coil's inductance is off",
+      howMeasured: "0 once it is tuned for most gain",
+      assumed: { value: 0, spread: exact, source: "tuned" },
+    },
   },
   first: ["cableLength", "cableCapacitancePerLength", "couplingCapacitance", "slugRange", "coilQ"],
   results: {

@@ -111,7 +111,8 @@ export function solveCable(x: CableInputs) {
 export function fillStates(x: CableInputs, axis: Float64Array, into: Readonly<Record<State, Float64Array>>): void {
   r.load(x.strip);
   const top = peakOf(r, [x.strip.intermediateFrequency]).power;
-  for (const state of ["before", "cable", "compensated"] as const) for (let i = 0; i < axis.length; i++) into[state][i] = stateAt(x, axis[i], state) / top;
+  for (const state of ["before", "cable", "compensated"] as const)
+    for (let i = 0; i < axis.length; i++) into[state][i] = stateAt(x, axis[i], state) / top;
   r.load(repeakedStrip(x.strip, inSeriesF(x.couplingCapacitance, x.cableLength * x.cableCapacitancePerLength)));
   for (let i = 0; i < axis.length; i++) into.repeaked[i] = stateAt(x, axis[i], "repeaked") / top;
 }

@@ -3,8 +3,21 @@ import { wide } from "../../physics/prototype-strips.testdata";
 import { solveBlock } from "./solve";
 import theory from "./theory.md";
 
-const base = { strip: wide, cableLength: 0.9144, cableCapacitancePerLength: 29e-12 / 0.3048, secondaryVoltage: 300, highLine: 127 / 117, ratingMargin: 1.5, reactanceShare: 0.05, trapRatio: 0.3, bleederResistance: 1e6, leakResistance: 100e6, soundResistance: 50e9, bPlusSourceResistance: 1 };
-const row = (text: string) => Number(new RegExp(`\\| ${text} \\| ([\\d.]+)`).exec(theory)![1]);
+const base = {
+  strip: wide,
+  cableLength: 0.9144,
+  cableCapacitancePerLength: 29e-12 / 0.3048,
+  secondaryVoltage: 300,
+  highLine: 127 / 117,
+  ratingMargin: 1.5,
+  reactanceShare: 0.05,
+  trapRatio: 0.3,
+  bleederResistance: 1e6,
+  leakResistance: 100e6,
+  soundResistance: 50e9,
+  bPlusSourceResistance: 1,
+};
+const row = (text: string) => Number(new RegExp(`\\| ${text} *\\| ([\\d.]+)`).exec(theory)![1]);
 
 it("recomputes the worked example of its page", () => {
   const y = solveBlock(base);

@@ -1,10 +1,23 @@
 import { hazardousDcV } from "../../standards/cautions";
-import type { Figure, Finding, Ground } from "../contract";
+import type { Finding, Ground } from "../contract";
 
 type Names =
-  | "noLoadBPlus" | "requiredRating" | "preferredRating" | "plateImpedance" | "smallestCapacitance" | "largestCapacitance" | "preferredCapacitance" | "seriesReactance"
-  | "trapFrequency" | "connectorSound" | "connectorLeaky" | "connectorShorted" | "bleederPowerShorted" | "storedEnergy" | "storedCharge" | "pairEach";
-export type BlockResults = { readonly [K in Names]: Figure };
+  | "noLoadBPlus"
+  | "requiredRating"
+  | "preferredRating"
+  | "plateImpedance"
+  | "smallestCapacitance"
+  | "largestCapacitance"
+  | "preferredCapacitance"
+  | "seriesReactance"
+  | "trapFrequency"
+  | "connectorSound"
+  | "connectorLeaky"
+  | "connectorShorted"
+  | "bleederPowerShorted"
+  | "storedEnergy"
+  | "storedCharge"
+  | "pairEach";
 type G = Ground<never, Record<Names, never>>;
 type F = Finding<Record<Names, never>>;
 
@@ -34,7 +47,13 @@ export function blockFindings(g: G): F[] {
   const leaky = g.verdict((_, y) => Number((y as Record<Names, number>).connectorLeaky) < hazardousDcV.value);
   out.push(
     leaky === "yes"
-      ? { id: "block-leak-held", severity: "note", says: `A leak as stated brings the connector to ${g.say("connectorLeaky")}, under ${hazardousDcV.value} V. This is computed, not proof: measure before touching.`, restsOn: ["connectorLeaky"], hazards: at }
+      ? {
+          id: "block-leak-held",
+          severity: "note",
+          says: `A leak as stated brings the connector to ${g.say("connectorLeaky")}, under ${hazardousDcV.value} V. This is computed, not proof: measure before touching.`,
+          restsOn: ["connectorLeaky"],
+          hazards: at,
+        }
       : {
           id: "block-leak-not-held",
           severity: leaky === "open" ? "check" : "act",
@@ -44,7 +63,9 @@ export function blockFindings(g: G): F[] {
           hazards: at,
         },
   );
-  const fits = g.verdict((_, y) => Number((y as Record<Names, number>).preferredCapacitance) <= Number((y as Record<Names, number>).largestCapacitance));
+  const fits = g.verdict(
+    (_, y) => Number((y as Record<Names, number>).preferredCapacitance) <= Number((y as Record<Names, number>).largestCapacitance),
+  );
   if (fits !== "yes")
     out.push({
       id: "block-too-large",

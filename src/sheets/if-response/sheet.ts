@@ -1,6 +1,6 @@
+import { frequencyAxis, roundSpanHz } from "../axes";
 import type { Finding } from "../contract";
 import { sheet } from "../contract";
-import { frequencyAxis, roundSpanHz } from "../axes";
 import { stripInput } from "../shared-inputs";
 import { fillResponse, solveResponse } from "./solve";
 import theory from "./theory.md";
@@ -33,7 +33,14 @@ export const ifResponse = sheet({
     offCentre: { dimension: "frequency", meaning: "pass band's middle, off the IF" },
   },
   key: ["width6dB", "audioBandwidthAm", "adjacentRejection5kHz"],
-  curves: { response: { x: "frequency", y: "decibel", holds: "power", meaning: "response relative to its peak; below -50 dB a model without strays" } },
+  curves: {
+    response: {
+      x: "frequency",
+      y: "decibel",
+      holds: "power",
+      meaning: "response relative to its peak; below -50 dB a model without strays",
+    },
+  },
   prepare: (best, points) => {
     const at = solveResponse(best.strip);
     const wide = typeof at.width20dB === "number" ? at.width20dB : 40_000;
@@ -51,20 +58,39 @@ export const ifResponse = sheet({
     `The strip passes ${g.say("width6dB")} at -6 dB: AM audio to ${g.about("audioBandwidthAm")}, a signal 5 kHz away ${g.about("adjacentRejection5kHz")} down.`,
   findings: (g) => {
     const out: Finding[] = [];
-    const centred = g.verdict((x, y) => Math.abs(Number((y as Num).offCentre)) < 0.1 * Number((y as Num).width6dB) && x.strip.intermediateFrequency > 0);
+    const centred = g.verdict(
+      (x, y) => Math.abs(Number((y as Num).offCentre)) < 0.1 * Number((y as Num).width6dB) && x.strip.intermediateFrequency > 0,
+    );
     if (centred !== "yes")
       out.push({
         id: "response-off-centre",
         severity: centred === "no" ? "act" : "check",
         says: `The pass band's middle is ${g.say("offCentre")} off the IF.`,
-        do: centred === "no" ? "Find out which is right before touching a slug: the filter's centre, or the book's figure. Then peak the cans to that." : "Sweep the strip: the parts' tolerances alone leave this open.",
+        do:
+          centred === "no"
+            ? "Find out which is right before touching a slug: the filter's centre, or the book's figure. Then peak the cans to that."
+            : "Sweep the strip: the parts' tolerances alone leave this open.",
         restsOn: ["offCentre", "width6dB"],
         hazards: ["b-plus", "stored-charge"],
       });
     const wide = g.verdict((_, y) => Number((y as Num).width6dB) > 8000);
     const narrow = g.verdict((_, y) => Number((y as Num).audioBandwidthAm) < 2200);
-    if (wide === "yes") out.push({ id: "response-wide", severity: "note", says: `Wide for crowded bands: a carrier 5 kHz away is only ${g.say("adjacentRejection5kHz")} down. A selectivity accessory has most to give here, on AM too.`, restsOn: ["width6dB", "adjacentRejection5kHz"], hazards: ["none"] });
-    if (narrow === "yes") out.push({ id: "response-narrow", severity: "note", says: `Too narrow for good AM: audio ends at ${g.say("audioBandwidthAm")}.`, restsOn: ["audioBandwidthAm"], hazards: ["none"] });
+    if (wide === "yes")
+      out.push({
+        id: "response-wide",
+        severity: "note",
+        says: `Wide for crowded bands: a carrier 5 kHz away is only ${g.say("adjacentRejection5kHz")} down. A selectivity accessory has most to give here, on AM too.`,
+        restsOn: ["width6dB", "adjacentRejection5kHz"],
+        hazards: ["none"],
+      });
+    if (narrow === "yes")
+      out.push({
+        id: "response-narrow",
+        severity: "note",
+        says: `Too narrow for good AM: audio ends at ${g.say("audioBandwidthAm")}.`,
+        restsOn: ["audioBandwidthAm"],
+        hazards: ["none"],
+      });
     const hanging = g.verdict((x) => x.strip.cans.some((c) => c.addedCapacitance > 0));
     if (hanging === "yes")
       out.push({
@@ -75,9 +101,24 @@ export const ifResponse = sheet({
         restsOn: ["width6dB", "gain"],
         hazards: ["b-plus", "stored-charge"],
       });
-    out.push({ id: "response-no-strays", severity: "note", says: "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that reaches it tells.", restsOn: ["width60dB", "shapeFactor"], hazards: ["none"] });
+    out.push({
+      id: "response-no-strays",
+      severity: "note",
+      says: "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that reaches it tells.",
+      restsOn: ["width60dB", "shapeFactor"],
+      hazards: ["none"],
+    });
     return out as never;
   },
-  figures: [{ id: "response", title: "Response of the IF strip", xLabel: "frequency", yLabel: "relative to the peak", traces: [{ label: "this strip", curve: "response", stroke: "ink", band: true }], yFrom: -80 }],
+  figures: [
+    {
+      id: "response",
+      title: "Response of the IF strip",
+      xLabel: "frequency",
+      yLabel: "relative to the peak",
+      traces: [{ label: "this strip", curve: "response", stroke: "ink", band: true }],
+      yFrom: -80,
+    },
+  ],
   theory,
 });

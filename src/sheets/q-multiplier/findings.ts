@@ -2,7 +2,10 @@ import type { Figure, Finding, Ground } from "../contract";
 import type { MultiplierInputs } from "./solve";
 
 type Num = Readonly<Record<string, number>>;
-export type G = Omit<Ground<MultiplierInputs & { readonly chassis: string }, Readonly<Record<string, never>>>, "verdict" | "say" | "about" | "best" | "figures"> & {
+export type G = Omit<
+  Ground<MultiplierInputs & { readonly chassis: string }, Readonly<Record<string, never>>>,
+  "verdict" | "say" | "about" | "best" | "figures"
+> & {
   readonly best: MultiplierInputs;
   readonly say: (result: string) => string;
   readonly about: (result: string) => string;
@@ -17,19 +20,36 @@ const worth = { amNoiseDb: 2, amRejectionDb: 8, amRejectionBeforeDb: 20, ssbDb: 
 /** Whether any setting leaves the AM audio asked for, more often than not. */
 const amUsable = (g: G): boolean => g.figures.amNoiseGainUsable.without < 0.5;
 
-const amWorth = (g: G) => g.verdict((_, y) => y.amNoiseGainUsable >= worth.amNoiseDb || (y.amRejectionGainUsable >= worth.amRejectionDb && y.rejectionBefore < worth.amRejectionBeforeDb));
+const amWorth = (g: G) =>
+  g.verdict(
+    (_, y) =>
+      y.amNoiseGainUsable >= worth.amNoiseDb ||
+      (y.amRejectionGainUsable >= worth.amRejectionDb && y.rejectionBefore < worth.amRejectionBeforeDb),
+  );
 const ssbWorth = (g: G) => g.verdict((_, y) => y.noiseImprovementSsb >= worth.ssbDb);
 const cwWorth = (g: G) => g.verdict((_, y) => y.noiseImprovementCw >= worth.cwDb);
 
 export function multiplierHeadline(g: G): string {
-  if (g.best.function === "reject") return `As a null it takes ${g.say("nullDepth")} away over ${g.say("nullWidth")}, with the ${g.best.nullCircuit} circuit stated.`;
-  const am = amUsable(g) ? `AM ${g.about("amNoiseGainUsable")} less noise and ${g.about("amRejectionGainUsable")} more against a station 5 kHz away, audio kept` : "AM nothing that leaves the audio asked for";
+  if (g.best.function === "reject")
+    return `As a null it takes ${g.say("nullDepth")} away over ${g.say("nullWidth")}, with the ${g.best.nullCircuit} circuit stated.`;
+  const am = amUsable(g)
+    ? `AM ${g.about("amNoiseGainUsable")} less noise and ${g.about("amRejectionGainUsable")} more against a station 5 kHz away, audio kept`
+    : "AM nothing that leaves the audio asked for";
   const figures = `${am}; SSB ${g.about("noiseImprovementSsb")} and CW ${g.about("noiseImprovementCw")} less noise`;
   if (!g.mayJoin) return `Computed gain: ${figures}.`;
-  const modes = [["AM", amWorth(g)], ["SSB", ssbWorth(g)], ["CW", cwWorth(g)]] as const;
+  const modes = [
+    ["AM", amWorth(g)],
+    ["SSB", ssbWorth(g)],
+    ["CW", cwWorth(g)],
+  ] as const;
   const yes = modes.filter(([, v]) => v === "yes").map(([m]) => m);
   const open = modes.filter(([, v]) => v === "open").map(([m]) => m);
-  const verdict = yes.length > 0 ? `Worth fitting on this set for ${list(yes)}${open.length > 0 ? `; ${list(open)} left open by what is known` : ""}` : open.length > 0 ? `Whether it is worth fitting is left open for ${list(open)}` : "Hardly worth fitting on this set";
+  const verdict =
+    yes.length > 0
+      ? `Worth fitting on this set for ${list(yes)}${open.length > 0 ? `; ${list(open)} left open by what is known` : ""}`
+      : open.length > 0
+        ? `Whether it is worth fitting is left open for ${list(open)}`
+        : "Hardly worth fitting on this set";
   return `${verdict}: ${figures}.`;
 }
 
@@ -54,9 +74,21 @@ function modeFindings(g: G): Finding[] {
     hazards: ["none"],
   });
   const ssb = ssbWorth(g);
-  out.push({ id: `multiplier-ssb-${ssb}`, severity: ssb === "open" ? "check" : "note", says: `SSB ${word[ssb]}: ${g.say("noiseImprovementSsb")} at this setting, after the stated audio filter; the most there is to have is the other side's noise, 3 dB.`, restsOn: ["noiseImprovementSsb"] as never, hazards: ["none"] });
+  out.push({
+    id: `multiplier-ssb-${ssb}`,
+    severity: ssb === "open" ? "check" : "note",
+    says: `SSB ${word[ssb]}: ${g.say("noiseImprovementSsb")} at this setting, after the stated audio filter; the most there is to have is the other side's noise, 3 dB.`,
+    restsOn: ["noiseImprovementSsb"] as never,
+    hazards: ["none"],
+  });
   const cw = cwWorth(g);
-  out.push({ id: `multiplier-cw-${cw}`, severity: cw === "open" ? "check" : "note", says: `CW ${word[cw]}: ${g.say("noiseImprovementCw")} at this setting, after the stated audio filter; the nose is ${g.say("width6dB")} wide.`, restsOn: ["noiseImprovementCw", "width6dB"] as never, hazards: ["none"] });
+  out.push({
+    id: `multiplier-cw-${cw}`,
+    severity: cw === "open" ? "check" : "note",
+    says: `CW ${word[cw]}: ${g.say("noiseImprovementCw")} at this setting, after the stated audio filter; the nose is ${g.say("width6dB")} wide.`,
+    restsOn: ["noiseImprovementCw", "width6dB"] as never,
+    hazards: ["none"],
+  });
   return out;
 }
 
@@ -84,7 +116,14 @@ function marginFindings(g: G): Finding[] {
     });
   const line = g.verdict((_, y) => y.survivingRegeneration >= g.best.regeneration);
   if (line !== "yes" && across === "yes")
-    out.push({ id: `multiplier-line-${line}`, severity: "check", says: `A rise of the line by the stated amount leaves ${g.say("survivingRegeneration")} of the oscillation point as the highest safe setting.`, do: "Use more series resistance with more feedback behind it: regeneration then follows the tube less.", restsOn: ["survivingRegeneration"] as never, hazards: plate });
+    out.push({
+      id: `multiplier-line-${line}`,
+      severity: "check",
+      says: `A rise of the line by the stated amount leaves ${g.say("survivingRegeneration")} of the oscillation point as the highest safe setting.`,
+      do: "Use more series resistance with more feedback behind it: regeneration then follows the tube less.",
+      restsOn: ["survivingRegeneration"] as never,
+      hazards: plate,
+    });
   return out;
 }
 
@@ -98,15 +137,33 @@ function settingFindings(g: G): Finding[] {
       restsOn: ["peakFrequency", "gainChange"] as never,
       hazards: plate,
     },
-    { id: "multiplier-skirts", severity: "note", says: `It narrows the nose, not the skirts: ${g.say("width6dB")} at -6 dB, still ${g.say("width60dB")} at -60 dB (model without strays).`, restsOn: ["width6dB", "width60dB"] as never, hazards: ["none"] },
-    { id: "multiplier-gm-assumed", severity: "note", says: "How the tube follows the line voltage is assumed, not measured; the margin rests on it.", restsOn: ["survivingRegeneration"] as never, hazards: ["none"] },
+    {
+      id: "multiplier-skirts",
+      severity: "note",
+      says: `It narrows the nose, not the skirts: ${g.say("width6dB")} at -6 dB, still ${g.say("width60dB")} at -60 dB (model without strays).`,
+      restsOn: ["width6dB", "width60dB"] as never,
+      hazards: ["none"],
+    },
+    {
+      id: "multiplier-gm-assumed",
+      severity: "note",
+      says: "How the tube follows the line voltage is assumed, not measured; the margin rests on it.",
+      restsOn: ["survivingRegeneration"] as never,
+      hazards: ["none"],
+    },
   ];
 }
 
 function rejectFindings(g: G): Finding[] {
   const moved = g.best.nullCircuit === "shunt" ? " The small capacitor also detunes the first can by its own value." : "";
   return [
-    { id: "multiplier-null", severity: "note", says: `Deepest at ${g.say("nullFrequency")}: ${g.say("nullDepth")}, over ${g.say("nullWidth")}. Depth and narrowness trade against each other.${moved}`, restsOn: ["nullFrequency", "nullDepth", "nullWidth"] as never, hazards: ["none"] },
+    {
+      id: "multiplier-null",
+      severity: "note",
+      says: `Deepest at ${g.say("nullFrequency")}: ${g.say("nullDepth")}, over ${g.say("nullWidth")}. Depth and narrowness trade against each other.${moved}`,
+      restsOn: ["nullFrequency", "nullDepth", "nullWidth"] as never,
+      hazards: ["none"],
+    },
     {
       id: "multiplier-null-circuit",
       severity: "check",

@@ -10,7 +10,13 @@ import theory from "./theory.md";
 const sheet = sheetById("q-multiplier")!;
 const on = (pattern: string, overrides = {}) => {
   const set = patterns.find((p) => p.pattern === pattern)!;
-  return orThrow(answer(sheet, benchOfSet({ ...set, chassis: { state: "isolated", isolation: "none", note: "" } }, "fittings.qm"), { draws: 200, points: 21, overrides }));
+  return orThrow(
+    answer(sheet, benchOfSet({ ...set, chassis: { state: "isolated", isolation: "none", note: "" } }, "fittings.qm"), {
+      draws: 200,
+      points: 21,
+      overrides,
+    }),
+  );
 };
 const value = (a: ReturnType<typeof on>, n: string) => a.results[n].value as number;
 
@@ -55,7 +61,8 @@ it("as a null: depth by inverse feedback is 1 + D where the plate is a resistanc
 });
 it("recomputes the worked example of its page", () => {
   const f = { dividerRatio: 0.5, transconductanceS: 1.6e-3, amplificationRatio: 100 };
-  const rows = [...theory.matchAll(/\| ([\d.]+) (k?)ohm \| ([\d.]+) uS \|/g)];
+  const rows = [...theory.matchAll(/\| ([\d.]+) (k?)ohm *\| ([\d.]+) uS *\|/g)];
   expect(rows).toHaveLength(3);
-  for (const [, r, k, us] of rows) expect(Math.abs(feedbackConductanceS(f, Number(r) * (k ? 1000 : 1)) * 1e6 - Number(us))).toBeLessThan(0.05);
+  for (const [, r, k, us] of rows)
+    expect(Math.abs(feedbackConductanceS(f, Number(r) * (k ? 1000 : 1)) * 1e6 - Number(us))).toBeLessThan(0.05);
 });

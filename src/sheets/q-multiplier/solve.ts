@@ -1,7 +1,23 @@
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { NullLoad, nullFigures } from "../../physics/null-circuits";
-import { amAudioBandwidthHz, amAudioRatio, noiseBandwidthHz, type Peak, peakOf, powerIntegralHz, rejectionDb, type Response, widthHz } from "../../physics/passband";
-import { feedbackConductanceS, feedbackSensitivityRatio, oscillationPoint, seriesResistanceOhm, TankLoad } from "../../physics/q-multiplier";
+import {
+  amAudioBandwidthHz,
+  amAudioRatio,
+  noiseBandwidthHz,
+  type Peak,
+  peakOf,
+  powerIntegralHz,
+  type Response,
+  rejectionDb,
+  widthHz,
+} from "../../physics/passband";
+import {
+  feedbackConductanceS,
+  feedbackSensitivityRatio,
+  oscillationPoint,
+  seriesResistanceOhm,
+  TankLoad,
+} from "../../physics/q-multiplier";
 import { notReached, orNone } from "../axes";
 import type { NoValue } from "../contract";
 
@@ -60,7 +76,13 @@ const feedback = { dividerRatio: 0, transconductanceS: 0, amplificationRatio: 0 
 function loadPlate(x: MultiplierInputs, tunedHz: number): void {
   const f = x.strip.intermediateFrequency;
   plate.tank.load(
-    { tankCapacitance: x.tankCapacitance, tankQ: x.tankQ, couplingCapacitance: x.couplingCapacitance, cableCapacitance: x.cableLength * x.cableCapacitancePerLength, cableCoilQ: x.coilQ },
+    {
+      tankCapacitance: x.tankCapacitance,
+      tankQ: x.tankQ,
+      couplingCapacitance: x.couplingCapacitance,
+      cableCapacitance: x.cableLength * x.cableCapacitancePerLength,
+      cableCoilQ: x.coilQ,
+    },
     tunedHz,
     f,
   );
@@ -80,12 +102,14 @@ function ssbNoise(middleHz: number, x: MultiplierInputs): number {
 /** CW noise for one unit of signal: a carrier on the peak, one pitch above the beat oscillator, against noise of both sides in the audio band. */
 function cwNoise(peak: Peak, x: MultiplierInputs): number {
   const beat = peak.hz - x.cwPitch;
-  const noise = powerIntegralHz(plate, peak.hz, beat + x.audioLow, beat + x.audioHigh) + powerIntegralHz(plate, peak.hz, beat - x.audioHigh, beat - x.audioLow);
+  const noise =
+    powerIntegralHz(plate, peak.hz, beat + x.audioLow, beat + x.audioHigh) +
+    powerIntegralHz(plate, peak.hz, beat - x.audioHigh, beat - x.audioLow);
   return noise / peak.power;
 }
 
 /** Puts the tank on the plate with regeneration as a part of the oscillation point; returns that point's conductance. */
-function fit(x: MultiplierInputs, tunedHz: number, part: number): number {
+function hang(x: MultiplierInputs, tunedHz: number, part: number): number {
   loadPlate(x, tunedHz);
   const start = oscillationPoint(plate.tank, plate.strip, tunedHz);
   plate.tank.regenerationS = part * start.criticalS;
@@ -126,12 +150,14 @@ export function solveMultiplier(x: MultiplierInputs) {
     audioBefore: orNone(amAudioBandwidthHz(plate, f), "above 30 kHz"),
     rejectionBefore: rejectionDb(plate, base.hz, 5000, base.power),
   };
-  return x.function === "reject" ? { ...before, ...rejectResults(x, f + x.tuningOffset) } : { ...before, ...peakResults(x, f, base, before.rejectionBefore) };
+  return x.function === "reject"
+    ? { ...before, ...rejectResults(x, f + x.tuningOffset) }
+    : { ...before, ...peakResults(x, f, base, before.rejectionBefore) };
 }
 
 /** Regeneration at which AM audio still reaches the floor, the tank on the IF; undefined where the tank alone is narrower than that. */
 function usableOnAm(x: MultiplierInputs, f: number): number | undefined {
-  const critical = fit(x, f, 0);
+  const critical = hang(x, f, 0);
   const reaches = (part: number): boolean => {
     plate.tank.regenerationS = part * critical;
     return amAudioRatio(plate, f, x.audioFloor) >= Math.SQRT1_2;
@@ -163,9 +189,9 @@ function peakResults(x: MultiplierInputs, f: number, base: Peak, rejectionBefore
   feedback.dividerRatio = x.dividerRatio;
   feedback.transconductanceS = x.transconductance;
   feedback.amplificationRatio = x.amplificationFactor;
-  const low = fit(x, tuned - x.tuningRange, 0);
-  const high = fit(x, tuned + x.tuningRange, 0);
-  const critical = fit(x, tuned, x.regeneration);
+  const low = hang(x, tuned - x.tuningRange, 0);
+  const high = hang(x, tuned + x.tuningRange, 0);
+  const critical = hang(x, tuned, x.regeneration);
   const across = Math.min(low / critical, high / critical, 1);
   const series = seriesResistanceOhm(feedback, x.regeneration * critical);
   const sensitivity = series >= 0 ? feedbackSensitivityRatio(feedback, series) : 1;
@@ -207,7 +233,15 @@ const cannotReach: NoValue = { none: "the tube cannot regenerate that far" };
 
 function rejectResults(x: MultiplierInputs, tuned: number) {
   nul.load(
-    { circuit: x.nullCircuit, tankCapacitance: x.tankCapacitance, tankQ: x.tankQ, regeneration: Math.min(0.999, x.regeneration), couplingCapacitance: x.nullCoupling, loopGain: x.nullLoopGain, balanceError: x.nullBalanceError },
+    {
+      circuit: x.nullCircuit,
+      tankCapacitance: x.tankCapacitance,
+      tankQ: x.tankQ,
+      regeneration: Math.min(0.999, x.regeneration),
+      couplingCapacitance: x.nullCoupling,
+      loopGain: x.nullLoopGain,
+      balanceError: x.nullBalanceError,
+    },
     tuned,
     plate.strip,
   );
@@ -240,7 +274,11 @@ function rejectResults(x: MultiplierInputs, tuned: number) {
 }
 
 /** Fills |H|^2 before and with the accessory, relative to each one's own peak (peak) or to the peak before (reject). */
-export function fillMultiplier(x: MultiplierInputs, axis: Float64Array, into: { readonly before: Float64Array; readonly after: Float64Array }): void {
+export function fillMultiplier(
+  x: MultiplierInputs,
+  axis: Float64Array,
+  into: { readonly before: Float64Array; readonly after: Float64Array },
+): void {
   const f = x.strip.intermediateFrequency;
   const tuned = f + x.tuningOffset;
   plate.strip.load(x.strip);
@@ -250,7 +288,7 @@ export function fillMultiplier(x: MultiplierInputs, axis: Float64Array, into: { 
     for (let i = 0; i < axis.length; i++) into.after[i] = nul.at(axis[i], plate.strip) / top;
     return;
   }
-  fit(x, tuned, Math.min(0.9999, x.regeneration));
+  hang(x, tuned, Math.min(0.9999, x.regeneration));
   const own = fittedPeak(f).power;
   for (let i = 0; i < axis.length; i++) into.after[i] = plate.at(axis[i]) / own;
   plate.on = false;
@@ -260,6 +298,16 @@ export function fillMultiplier(x: MultiplierInputs, axis: Float64Array, into: { 
 export function regenerationSteps(x: MultiplierInputs): readonly (readonly number[])[] {
   return [0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98].map((regeneration) => {
     const y = solveMultiplier({ ...x, function: "peak", regeneration: Math.max(1e-6, regeneration) });
-    return [regeneration, y.multipliedQ, y.width6dB, y.audioBandwidthAm, y.gainChange, y.rejection5kHz, y.noiseImprovementAm, y.noiseImprovementSsb, y.noiseImprovementCw].map((v) => (typeof v === "number" ? v : Number.NaN));
+    return [
+      regeneration,
+      y.multipliedQ,
+      y.width6dB,
+      y.audioBandwidthAm,
+      y.gainChange,
+      y.rejection5kHz,
+      y.noiseImprovementAm,
+      y.noiseImprovementSsb,
+      y.noiseImprovementCw,
+    ].map((v) => (typeof v === "number" ? v : Number.NaN));
   });
 }

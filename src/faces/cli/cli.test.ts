@@ -1,0 +1,212 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { demoName, demoSweepCsv } from "../shared/demo";
+import { commandLine } from "./main";
+
+const folder = mkdtempSync(join(tmpdir(), "cli-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const run = async (...argv: string[]) => {
+  const out: string[] = [];
+  const err: string[] = [];
+  const world = {
+    out: (t: string) => void out.push(t),
+    err: (t: string) => void err.push(t),
+    page: { columns: 90, bold: (s: string) => s },
+    now: () => "2026-02-01T10:00:00.000Z",
+    env: { FETTLE_STORE: join(folder, "jobs.db") },
+  };
+  const code = await commandLine(world).run(argv);
+  return { code, out: out.join("\n"), err: err.join("\n") };
+};
+const file = (name: string, text: string | Uint8Array) => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+
+describe("without a job", () => {
+  it("lists sheets, patterns, works, steps, cables, jobs", async () => {
+    for (const [command, word] of [
+      ["sheets", "cable-load"],
+      ["patterns", "five-tube-live"],
+      ["works", "cable-fitted"],
+      ["steps", "Final safety test"],
+      ["cables", "RG-62A/U"],
+      ["jobs", "No jobs yet"],
+    ]) {
+      const r = await run(command);
+      expect(r.code).toBe(0);
+      expect(r.out).toContain(word);
+    }
+  });
+  it("answers a sheet on defaults, with the live-chassis danger first, and judges it with exit code 1", async () => {
+    const r = await run("sheet", "cable-load", "--set", "cableLength=3 ft", "--draws", "100", "--judge");
+    expect(r.code).toBe(1);
+    expect(r.out).toContain("Stop: this chassis must be taken to be live");
+    expect(r.out).toContain("tried here: cableLength");
+    expect(r.out).toMatch(/DANGER {2}Whether the chassis/);
+  });
+  it("prints JSON in the shape of the contract", async () => {
+    const r = await run("sheet", "dc-block", "--json", "--draws", "60", "--set", "chassis=isolated");
+    const a = JSON.parse(r.out);
+    expect(Object.keys(a)).toEqual(
+      expect.arrayContaining(["sheet", "version", "seed", "draws", "inputs", "results", "curves", "tables", "findings", "cautions"]),
+    );
+    expect(a.results.noLoadBPlus).toMatchObject({ unit: "V", origin: "computed", weakest: "tried" });
+    expect(a.inputs.cableLength).toMatchObject({ value: 1, unit: "m", origin: "assumed" });
+  });
+  it("lists inputs with unit, origin and how each is measured; prints the theory", async () => {
+    expect((await run("sheet", "q-multiplier", "--inputs")).out).toMatch(/tankQ +130 ±20 +assumed +Q of the tank/);
+    expect((await run("sheet", "q-multiplier", "--theory")).out).toContain("## Worked example");
+  });
+  it.each([
+    [["sheet", "cable-load", "--set", "cableLength=3 kHz"], "cableLength"],
+    [["sheet", "cable-load", "--set", "cableLength"], "--set"],
+    [["sheet", "cable-load", "--set", "cabelLength=3 ft"], "cableLength"],
+    [["sheet", "nope"], "if-response"],
+    [["sheet", "dc-block", "--draws", "many"], "whole number"],
+    [["sheet", "dc-block", "nobody"], "fettle new"],
+    [["new", "x", "--pattern", "nope"], "nine-tube-bandspread"],
+    [["new", "../x", "--pattern", "five-tube-live"], "a name of letters"],
+    [["next", "nobody"], "nobody"],
+    [["import", "/nowhere.zip"], "ENOENT"],
+    [["frobnicate"], "unknown command"],
+  ])("%s is refused with exit code 2 and says what was expected", async (argv, said) => {
+    const r = await run(...argv);
+    expect(r.code).toBe(2);
+    expect(r.err).toContain(said);
+  });
+  it("has help with an example on every command", async () => {
+    for (const c of [
+      "sheet",
+      "read",
+      "work",
+      "next",
+      "report",
+      "export",
+      "import",
+      "new",
+      "set",
+      "done",
+      "correct",
+      "instrument",
+      "demo",
+    ]) {
+      const r = await run(c, "--help");
+      expect(r.code).toBe(0);
+      expect(r.out).toContain("Example:");
+    }
+  });
+});
+
+describe("the main job", () => {
+  const sweep = file("sweep.csv", demoSweepCsv());
+  beforeAll(async () => void (await run("new", "Bench set", "--pattern", "nine-tube-bandspread")));
+  it("states and measures values of the set", async () => {
+    expect(
+      (
+        await run(
+          "set",
+          "Bench set",
+          "strip.intermediateFrequency=465 kHz ±0.5 kHz",
+          "line.voltage=121 V",
+          "--origin",
+          "measured",
+          "--why",
+          "counter and meter",
+        )
+      ).code,
+    ).toBe(0);
+    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("path of a quantity");
+    expect((await run("set", "Bench set", "chassis.state=maybe")).err).toContain("isolated, live, unstated");
+    expect((await run("set", "Bench set", "fittings.qm.cableLength=5 ft")).code).toBe(0);
+  });
+  it("reads a sweep, fits the strip, and shows what the sweep can't tell", async () => {
+    const dry = await run("read", "Bench set", sweep, "--as", "if-sweep", "--state", "as-found", "--dry-run");
+    expect(dry.out).toContain("Nothing was recorded");
+    const r = await run("read", "Bench set", sweep, "--as", "if-sweep", "--state", "as-found", "--line", "121 V");
+    expect(r.code).toBe(0);
+    expect(r.out).toContain("can't be told apart");
+    const a = JSON.parse((await run("sheet", "if-response", "Bench set", "--json", "--draws", "300")).out);
+    expect(a.inputs["strip.can1.coupling"].origin).toBe("fitted");
+    expect(Math.abs(a.results.width6dB.value - 6012)).toBeLessThan(80);
+    expect(a.results.width6dB.high - a.results.width6dB.low).toBeLessThan(250);
+  });
+  it("refuses damaged sweeps with the line, and records nothing of them", async () => {
+    const before = (await run("show", "Bench set", "--entries")).out;
+    for (const [name, text, said] of [
+      ["bad.csv", "kHz,dB\n450,1\n451,x\n452,1\n453,1\n454,1\n", "line 3"],
+      ["empty.csv", "", "nothing"],
+      ["bin.csv", Uint8Array.of(0, 1, 2, 3), "a text file"],
+      ["twice.csv", "kHz,dB\n450,1\n450,1\n452,1\n453,1\n454,1\n", "each frequency once"],
+    ] as const) {
+      const r = await run("read", "Bench set", file(name, text), "--as", "sweep", "--state", "as-found");
+      expect(r.code, name).toBe(2);
+      expect(r.err).toContain(said);
+    }
+    expect((await run("show", "Bench set", "--entries")).out).toBe(before);
+  });
+  it("records work, and lists what it made due with the safety test first", async () => {
+    const dry = await run("work", "Bench set", "cable-fitted", "--dry-run");
+    expect(dry.out).toContain("Re-peak the first can");
+    const r = await run("work", "Bench set", "cable-fitted", "--note", "through the back");
+    expect(r.out.indexOf("Final safety test")).toBeGreaterThan(0);
+    const next = JSON.parse((await run("next", "Bench set", "--json")).out);
+    expect(next[0].step).toBe("35");
+    expect((await run("next", "Bench set")).out).toMatch(/^ 1\. Final safety test[\s\S]*! B\+ kills/);
+  });
+  it("corrects an entry, proves a step, registers an instrument that a reading may name", async () => {
+    const id = /^ {2}(\S+) .* values .*typed in/m.exec((await run("show", "Bench set", "--entries")).out)![1];
+    expect((await run("correct", "Bench set", id, "--why", "mistyped")).code).toBe(0);
+    expect((await run("show", "Bench set", "--entries")).out).toContain("superseded");
+    expect((await run("done", "Bench set", "35", "--note", "0.1 ohm")).out).toContain("proven");
+    expect((await run("read", "Bench set", sweep, "--as", "sweep", "--state", "as-left", "--instrument", "gen")).err).toContain(
+      "fettle instrument",
+    );
+    await run("instrument", "Bench set", "gen", "--kind", "generator");
+    expect((await run("read", "Bench set", sweep, "--as", "sweep", "--state", "as-left", "--instrument", "gen")).code).toBe(0);
+    expect((await run("show", "Bench set")).out).toContain("Readings");
+  });
+  it("exports, imports back equal, and refuses an unwritable file", async () => {
+    const zip = join(folder, "j.zip");
+    expect((await run("export", "Bench set", zip)).code).toBe(0);
+    expect((await run("import", zip)).err).toContain("exists already");
+    expect((await run("import", zip, "--name", "Copy")).code).toBe(0);
+    const again = join(folder, "k.zip");
+    await run("export", "Copy", again);
+    expect((await run("show", "Copy", "--entries")).out).toBe((await run("show", "Bench set", "--entries")).out);
+    expect((await run("export", "Bench set", join(folder, "no", "such", "folder.zip"))).err).toContain("can be written");
+  });
+  it("writes the same report twice, byte for byte, with text that can be selected and fonts inside", async () => {
+    const [one, two] = [join(folder, "1.pdf"), join(folder, "2.pdf")];
+    expect((await run("report", "Bench set", "-o", one)).code).toBe(0);
+    await run("report", "Bench set", "-o", two);
+    const bytes = readFileSync(one);
+    expect(readFileSync(two).equals(bytes)).toBe(true);
+    expect(bytes.subarray(0, 5).toString()).toBe("%PDF-");
+    expect(bytes.includes("/FontFile2")).toBe(true);
+    expect(bytes.includes("/ToUnicode")).toBe(true);
+  }, 60_000);
+});
+
+describe("the demo", () => {
+  it("does the main job from end to end", async () => {
+    const r = await run("demo", "--folder", join(folder, "demo"));
+    expect(r.code).toBe(0);
+    for (const said of [
+      "An invented scenario",
+      "Strip fitted",
+      "What the IF passes",
+      "Keeping B+ off a connector",
+      "A cable on the mixer plate",
+      "A Q multiplier on this strip",
+      "Re-peak the first can",
+      "report.pdf",
+    ])
+      expect(r.out).toContain(said);
+    expect(readFileSync(join(folder, "demo", "report.pdf")).length).toBeGreaterThan(50_000);
+    expect((await run("jobs")).out).toContain(demoName);
+  }, 60_000);
+});

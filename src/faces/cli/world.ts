@@ -1,0 +1,50 @@
+import { readFileSync, statSync, writeFileSync } from "node:fs";
+import { InputError } from "../../units/issue";
+import type { Page } from "./render";
+
+const largestFileBytes = 600 * 1024 * 1024;
+
+/** How the command line meets the world; tests pass their own. */
+export interface World {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  readonly page: Page;
+  readonly now: () => string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+}
+
+export const realWorld = (): World => ({
+  out: (t) => void process.stdout.write(`${t}\n`),
+  err: (t) => void process.stderr.write(`${t}\n`),
+  page: {
+    columns: Math.max(60, Math.min(110, process.stdout.columns ?? 96)),
+    bold: process.stdout.isTTY ? (s) => `\u001b[1m${s}\u001b[0m` : (s) => s,
+  },
+  now: () => new Date().toISOString(),
+  env: process.env,
+});
+
+export function readBytes(path: string): Uint8Array {
+  try {
+    const { size } = statSync(path);
+    if (size > largestFileBytes)
+      throw new InputError([
+        { path, code: "too-large", read: `${Math.round(size / 1048576)} MB`, expected: `at most ${largestFileBytes / 1048576} MB` },
+      ]);
+    return new Uint8Array(readFileSync(path));
+  } catch (e) {
+    if (e instanceof InputError) throw e;
+    throw new InputError([{ path, code: "no-file", read: (e as { code?: string }).code ?? "", expected: "a file that can be read" }]);
+  }
+}
+
+export function writeBytes(path: string, bytes: Uint8Array | string): void {
+  try {
+    writeFileSync(path, bytes);
+  } catch (e) {
+    const code = (e as { code?: string }).code ?? "";
+    throw new InputError([
+      { path, code: "not-writable", read: code, expected: code === "ENOSPC" ? "room on the disk" : "a file that can be written" },
+    ]);
+  }
+}

@@ -1,0 +1,156 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { quantityAt } from "../set/describe";
+import { patterns } from "../set/patterns/kinds";
+import { orThrow } from "../units/issue";
+import { type Entry, type JobDocument, jobJsonSchema, migrate, readJob } from "./document";
+import { nextSteps } from "./next";
+import { steps } from "./steps";
+import { benchOf, viewOf } from "./view";
+import { planWork } from "./works";
+
+const document = (entries: Entry[] = [], set = patterns[1]): JobDocument => ({
+  format: "fettle-job",
+  version: 1,
+  id: "j",
+  name: "j",
+  created: "2026-01-01T00:00:00Z",
+  set,
+  entries,
+});
+let n = 0;
+const head = () => ({ id: `e${++n}`, at: "2026-01-02T00:00:00Z", who: "t" });
+const done = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
+const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `w${++n}` };
+const allDone = steps.filter((s) => !["31a", "31b", "36"].includes(s.id)).map((s) => done(s.id));
+const ask = { draws: 60, points: 11 };
+
+describe("cable fitted at the mixer plate", () => {
+  const before = viewOf(document(allDone));
+  const plan = orThrow(planWork(before, "cable-fitted", "fittings.qm", "", stamp, ask));
+  const after = viewOf(document([...allDone, ...plan.entries]));
+  const next = nextSteps(after);
+  it("makes due again the first can, selectivity, gain, BFO, S meter and AVC, and the final safety test", () => {
+    expect(
+      after.steps
+        .filter((s) => s.state === "due again")
+        .map((s) => s.id)
+        .sort(),
+    ).toEqual(["13", "20", "22", "27", "31b", "33b", "35"]);
+  });
+  it("puts the final safety test first and re-peaking the first can after it, each with why", () => {
+    expect(next[0]).toMatchObject({ step: "35", safety: true });
+    expect(next[1]).toMatchObject({ step: "20", task: "Re-peak the first can" });
+    for (const i of next) expect(i.why.length).toBeGreaterThan(5);
+  });
+  it("says by how much, from the sheet, and keeps the answer that it rests on", () => {
+    expect(next[1].amount).toMatch(/shift of the first primary: -\d+/);
+    const work = after.works[0];
+    expect(work.rests[0]).toMatchObject({ sheet: "cable-load", version: 1, seed: 1, draws: 60 });
+    expect(work.rests[0].results.primaryDetune).toMatch(/kHz/);
+  });
+  it("hangs the cable on the strip until the accessory is set", () => {
+    const hanging = benchOf(after, "").stripAsFitted()!.cans[0].addedCapacitance.value;
+    expect(hanging).toBeGreaterThan(50e-12);
+    expect(benchOf(after, "").strip()!.cans[0].addedCapacitance.value).toBe(0);
+    const set = orThrow(planWork(after, "accessory-set", "fittings.qm", "", stamp, ask));
+    expect(
+      benchOf(viewOf(document([...allDone, ...plan.entries, ...set.entries])), "").stripAsFitted()!.cans[0].addedCapacitance.value,
+    ).toBe(0);
+  });
+  it("doing the step again clears it; later work makes it due once more", () => {
+    const redone = viewOf(document([...allDone, ...plan.entries, done("20")]));
+    expect(redone.steps.find((s) => s.id === "20")!.state).toBe("proven");
+    const again = orThrow(planWork(redone, "cable-length-changed", "fittings.qm", "", stamp, ask));
+    expect(viewOf(document([...allDone, ...plan.entries, done("20"), ...again.entries])).steps.find((s) => s.id === "20")!.state).toBe(
+      "due again",
+    );
+  });
+  it("refuses a kind of work that is not in the table, naming those that are", () => {
+    const r = planWork(before, "painted", "", "", stamp, ask);
+    expect(r.ok ? "" : r.issues[0].expected).toContain("cable-fitted");
+  });
+});
+
+describe("a job over time", () => {
+  it("puts safety first in a new job, and everything in the order of least rework", () => {
+    const next = nextSteps(viewOf(document()));
+    expect(next.slice(0, 3).map((i) => i.step)).toEqual(["03", "04", "08"]);
+    expect(next.at(-1)!.step).toBe("36");
+    for (const i of next.filter((x) => x.safety)) expect(i.cautions.length).toBeGreaterThan(0);
+  });
+  it("a correction supersedes, the history stays, and correcting the correction brings it back", () => {
+    const q: Entry = {
+      ...head(),
+      kind: "values",
+      values: { "line.voltage": { value: 121, spread: { shape: "exact" }, origin: "measured", source: "meter" } },
+      why: "meter",
+    };
+    const wrong: Entry = { ...head(), kind: "correction", supersedes: q.id, why: "wrong scale" };
+    const back: Entry = { ...head(), kind: "correction", supersedes: wrong.id, why: "it was right" };
+    const volts = (e: Entry[]) => quantityAt(viewOf(document(e)).set, "line.voltage")!.value;
+    expect([volts([]), volts([q]), volts([q, wrong]), volts([q, wrong, back])]).toEqual([117, 121, 117, 121]);
+    expect(viewOf(document([q, wrong])).document.entries).toHaveLength(2);
+  });
+  it("a value of the set is reached by its path, in fittings and cans too", () => {
+    const at = (path: string, value: number): Entry => ({
+      ...head(),
+      kind: "values",
+      values: { [path]: { value, spread: { shape: "exact" }, origin: "measured", source: "x" } },
+      why: "",
+    });
+    const v = viewOf(document([at("fittings.qm.cableLength", 2), at("strip.can2.primaryQ", 99)]));
+    expect(benchOf(v, "fittings.qm").quantity("fittings.qm.cableLength")!.value).toBe(2);
+    expect(benchOf(v, "").strip()!.cans[1].primaryQ.value).toBe(99);
+  });
+});
+
+describe("the format", () => {
+  it("has a JSON Schema from the same definition", () => expect(JSON.stringify(jobJsonSchema())).toContain("fettle-job"));
+  it("migrates step by step, and refuses where a step is missing", () => {
+    const by = { 1: (o: Record<string, unknown>) => ({ ...o, a: 1 }), 2: (o: Record<string, unknown>) => ({ ...o, b: 2 }) };
+    expect(migrate({ version: 1, x: 0 }, by, 3)).toEqual({ version: 3, x: 0, a: 1, b: 2 });
+    expect(migrate({ version: 1 }, {}, 2)).toBeUndefined();
+  });
+  it("keeps keys it does not know", () =>
+    expect(orThrow(readJob({ ...document([{ ...done("01"), extra: 1 } as Entry]), motto: "x" }))).toMatchObject({
+      motto: "x",
+      entries: [{ extra: 1 }],
+    }));
+  it.each([
+    [{ ...document(), version: 7 }, "version", "newer"],
+    [{ ...document(), format: "x" }, "format", "fettle-job"],
+    [{ ...document(), set: { ...patterns[1], line: 5 } }, "set.line", "object"],
+    [[], "job.json", "a job"],
+    [null, "job.json", "a job"],
+  ])("refuses case %# with the field", (data, path, expected) => {
+    const r = readJob(data);
+    expect(r.ok).toBe(false);
+    if (!r.ok) {
+      expect(r.issues[0].path).toContain(path);
+      expect(r.issues[0].expected).toContain(expected);
+    }
+  });
+  it("under thousands of damaged jobs: a valid job or a located issue", () => {
+    const text = JSON.stringify(document([done("01"), { ...head(), kind: "fact", path: "chassis.state", value: "live", why: "" }]));
+    fc.assert(
+      fc.property(
+        fc.nat(text.length),
+        fc.nat(8),
+        fc.oneof(fc.string({ maxLength: 6 }), fc.constantFrom("null", "1e999", "[]", "{}", '"x"', "-1")),
+        (at, cut, put) => {
+          let data: unknown;
+          try {
+            data = JSON.parse(text.slice(0, at) + put + text.slice(at + cut));
+          } catch {
+            return;
+          }
+          const r = readJob(data);
+          if (r.ok) viewOf(r.value);
+          else expect(r.issues[0].path).toMatch(/^job\.json/);
+        },
+      ),
+      { numRuns: 6000 },
+    );
+  });
+});

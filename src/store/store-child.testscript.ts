@@ -1,0 +1,17 @@
+/** Writes to a store until it is killed: says each entry on a line once it is acknowledged. Run by store.test.ts. */
+import { openSqlite } from "./sqlite";
+
+const [path, name, tag] = process.argv.slice(2);
+const store = await openSqlite(path);
+for (let i = 0; ; i++) {
+  const id = `${tag}-${i}`;
+  await store.append(
+    name,
+    [
+      { id, at: "2026-01-01T00:00:00Z", who: tag, kind: "done", step: "01", note: String(i) },
+      { id: `${id}-b`, at: "2026-01-01T00:00:00Z", who: tag, kind: "form", form: "intake", fields: { i: String(i) } },
+    ],
+    i % 10 === 0 ? [{ hash: id, name: id, media: "text/plain", bytes: new Uint8Array(2000).fill(i % 251) }] : [],
+  );
+  process.stdout.write(`${id}\n`);
+}
