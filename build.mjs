@@ -1,13 +1,14 @@
-/** Bundles the command line; libraries stay in node_modules. */
+/** Bundles the command line, or the entry named on the command line; libraries stay in node_modules, pages of theory are taken in as text. */
 import { build } from "esbuild";
 
+const [entry = "src/faces/cli/index.ts", outfile = "dist/fettle.mjs"] = process.argv.slice(2);
 await build({
-  entryPoints: ["src/faces/cli/index.ts"],
+  entryPoints: [entry],
   bundle: true,
   platform: "node",
   format: "esm",
   target: "node20",
-  outfile: "dist/fettle.mjs",
+  outfile,
   packages: "external",
   loader: { ".md": "text" },
   sourcemap: true,

@@ -66,9 +66,31 @@ describe("against a matrix solve of the whole can", () => {
       const power = r.at(f, y[0], y[1]);
       const [vp, vg] = matrixSolve(can, 455e3, f, y);
       expect(Math.abs(power / (abs2(vg) * can.transconductance ** 2) - 1)).toBeLessThan(1e-9);
+      r.plateAt(f);
       const [zp] = matrixSolve(can, 455e3, f, [0, 0]);
       expect(Math.hypot(r.plateRe - zp[0], r.plateIm - zp[1]) / Math.hypot(...zp)).toBeLessThan(1e-9);
       expect(abs2(vp)).toBeGreaterThan(0);
+    }
+  });
+  it("fills a curve with what it says point by point, with and without a load and the filter, to 9 digits", () => {
+    const tank = { conductanceS: 3e-5, capacitanceF: 1.5e-9, inverseH: (2 * Math.PI * 455e3) ** 2 * 1.5e-9, seriesF: 1e-9 };
+    for (const strip of [wide, narrow, { ...wide, cans: [wide.cans[0]] }]) {
+      const r = new StripResponse(strip);
+      const hz = Float64Array.from({ length: 301 }, (_, i) => 380e3 + 500 * i);
+      for (const load of [undefined, tank]) {
+        const out = new Float64Array(hz.length);
+        r.fill(hz, out, load);
+        for (const [i, f] of hz.entries()) {
+          const w = 2 * Math.PI * f;
+          const y: Complex = [tank.conductanceS, w * tank.capacitanceF - tank.inverseH / w];
+          const yc: Complex = [0, w * tank.seriesF];
+          const seen: Complex = load ? div(mul(y, yc), [y[0] + yc[0], y[1] + yc[1]]) : [0, 0];
+          const power = r.at(f, seen[0], seen[1]);
+          expect(Math.abs(out[i] / power - 1)).toBeLessThan(1e-9);
+          r.complexAt(f, seen[0], seen[1]);
+          expect(Math.abs((r.re ** 2 + r.im ** 2) / power - 1)).toBeLessThan(1e-9);
+        }
+      }
     }
   });
   it("puts both outer crossings on the side they belong to", () => {

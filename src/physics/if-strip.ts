@@ -23,7 +23,7 @@ export interface CanModel {
   readonly addedCapacitance: number;
 }
 
-/** A ladder of piezoelectric resonators between equal terminations: series ones resonate at the centre, shunt ones antiresonate there. */
+/** Four sections, each a series and a shunt piezoelectric resonator, between equal terminations: series ones resonate at the centre, shunt ones antiresonate there. */
 export interface FilterModel {
   readonly centre: number;
   /** distance of resonance and antiresonance of each resonator, Hz */
@@ -41,8 +41,18 @@ export interface StripModel {
   readonly filter: FilterModel | null;
 }
 
-/** Sections of the ladder: a series and a shunt resonator each. */
-const ladderSections = 4;
+/** What hangs on a plate through a capacitor: a parallel circuit. SI. */
+export interface SeriesLoad {
+  readonly conductanceS: number;
+  readonly capacitanceF: number;
+  /** sum of 1/L */
+  readonly inverseH: number;
+  readonly seriesF: number;
+}
+
+/** Nothing on the plate: a conductance behind no capacitor, so that no 0/0 arises. */
+const unloaded: SeriesLoad = { conductanceS: 1, capacitanceF: 0, inverseH: 0, seriesF: 0 };
+
 const twoPi = 2 * Math.PI;
 const perCan = 12;
 
@@ -69,7 +79,8 @@ export class StripResponse {
   private count = 0;
   private c = new Float64Array(0);
   private hasFilter = false;
-  private readonly f = new Float64Array(9);
+  /** ladder: C0, 1/Cm, Lm, r of the series arm, the same of the shunt arm, termination and its inverse */
+  private readonly f = Float64Array.of(0, 0, 0, 1, 0, 0, 0, 1, 1, 1);
 
   constructor(strip?: StripModel) {
     if (strip) this.load(strip);
@@ -122,14 +133,15 @@ export class StripResponse {
     const widen = ((p.centre + p.spread) / p.centre) ** 2 - 1;
     const narrow = (p.centre / (p.centre - p.spread)) ** 2 - 1;
     f[0] = p.seriesCapacitance;
-    f[1] = p.seriesCapacitance * widen;
-    f[2] = 1 / ((twoPi * p.centre) ** 2 * f[1]);
+    f[1] = 1 / (p.seriesCapacitance * widen);
+    f[2] = f[1] / (twoPi * p.centre) ** 2;
     f[3] = (twoPi * p.centre * f[2]) / p.resonatorQ;
     f[4] = p.shuntCapacitance;
-    f[5] = p.shuntCapacitance * narrow;
-    f[6] = 1 / ((twoPi * (p.centre - p.spread)) ** 2 * f[5]);
+    f[5] = 1 / (p.shuntCapacitance * narrow);
+    f[6] = f[5] / (twoPi * (p.centre - p.spread)) ** 2;
     f[7] = (twoPi * (p.centre - p.spread) * f[6]) / p.resonatorQ;
     f[8] = p.termination;
+    f[9] = 1 / p.termination;
   }
 
   /**
@@ -138,70 +150,203 @@ export class StripResponse {
    * @param hz frequency, Hz
    * @param loadRe real part of the admittance, S
    * @param loadIm imaginary part of the admittance, S
-   * @returns |H|^2; the complex gain is left in `re`, `im`, the first plate's impedance in `plateRe`, `plateIm`
+   * @returns |H|^2
    */
   at(hz: number, loadRe = 0, loadIm = 0): number {
     const w = twoPi * hz;
     const w2 = w * w;
     const c = this.c;
-    let re = 1;
-    let im = 0;
-    for (let k = 0, i = 0; i < this.count; i++, k += perCan) {
-      let dRe = c[k] + w2 * (c[k + 1] + w2 * c[k + 2]);
-      let dIm = w * (c[k + 3] + w2 * c[k + 4]);
-      if (i === 0) {
-        const nRe = c[6] + w2 * c[7];
-        const nIm = w * (c[8] + w2 * c[9]);
-        const size = dRe * dRe + dIm * dIm;
-        this.plateRe = (nRe * dRe + nIm * dIm) / size;
-        this.plateIm = (nIm * dRe - nRe * dIm) / size;
-        dRe += loadRe * nRe - loadIm * nIm;
-        dIm += loadRe * nIm + loadIm * nRe;
-      }
-      const scale = (w * c[k + 5]) / (dRe * dRe + dIm * dIm);
-      const sRe = dIm * scale;
-      const sIm = dRe * scale;
-      const t = re * sRe - im * sIm;
-      im = re * sIm + im * sRe;
-      re = t;
+    const end = this.count * perCan;
+    let re = c[0] + w2 * (c[1] + w2 * c[2]);
+    let im = w * (c[3] + w2 * c[4]);
+    if (loadRe !== 0 || loadIm !== 0) {
+      const nRe = c[6] + w2 * c[7];
+      const nIm = w * (c[8] + w2 * c[9]);
+      re += loadRe * nRe - loadIm * nIm;
+      im += loadRe * nIm + loadIm * nRe;
     }
-    this.re = re;
-    this.im = im;
-    if (this.hasFilter) this.throughFilter(w);
-    return this.re * this.re + this.im * this.im;
+    let below = re * re + im * im;
+    let above = w * c[5];
+    for (let k = perCan; k < end; k += perCan) {
+      re = c[k] + w2 * (c[k + 1] + w2 * c[k + 2]);
+      im = w * (c[k + 3] + w2 * c[k + 4]);
+      below *= re * re + im * im;
+      above *= w * c[k + 5];
+    }
+    if (this.hasFilter) {
+      this.filterDenominator(w);
+      below *= this.vRe * this.vRe + this.vIm * this.vIm;
+      above *= 2;
+    }
+    return (above * above) / below;
   }
 
-  /** Multiplies the last answer by the filter's transfer between its terminations (1 where it is transparent). */
-  private throughFilter(w: number): void {
-    const f = this.f;
-    const sX = w * f[2] - 1 / (w * f[1]);
-    const sSize = f[3] * f[3] + sX * sX;
-    const sG = f[3] / sSize;
-    const sB = w * f[0] - sX / sSize;
-    const sY = sG * sG + sB * sB;
-    const zRe = sG / sY;
-    const zIm = -sB / sY;
-    const pX = w * f[6] - 1 / (w * f[5]);
-    const pSize = f[7] * f[7] + pX * pX;
-    const yRe = f[7] / pSize;
-    const yIm = w * f[4] - pX / pSize;
-    let vRe = 1;
-    let vIm = 0;
-    let iRe = 1 / f[8];
-    let iIm = 0;
-    for (let s = 0; s < ladderSections; s++) {
-      iRe += yRe * vRe - yIm * vIm;
-      iIm += yRe * vIm + yIm * vRe;
-      vRe += zRe * iRe - zIm * iIm;
-      vIm += zRe * iIm + zIm * iRe;
+  /** Complex gain at one frequency: left in `re`, `im`. Arguments as for `at`. */
+  complexAt(hz: number, loadRe = 0, loadIm = 0): void {
+    const w = twoPi * hz;
+    const w2 = w * w;
+    const c = this.c;
+    const nRe = c[6] + w2 * c[7];
+    const nIm = w * (c[8] + w2 * c[9]);
+    let dRe = 1;
+    let dIm = 0;
+    let above = 1;
+    for (let i = 0, k = 0; i < this.count; i++, k += perCan) {
+      const re = c[k] + w2 * (c[k + 1] + w2 * c[k + 2]) + (i === 0 ? loadRe * nRe - loadIm * nIm : 0);
+      const im = w * (c[k + 3] + w2 * c[k + 4]) + (i === 0 ? loadRe * nIm + loadIm * nRe : 0);
+      // a can's gain is j w gm M over this: the j turns the denominator by -j
+      const t = dRe * im + dIm * re;
+      dIm = dIm * im - dRe * re;
+      dRe = t;
+      above *= w * c[k + 5];
     }
-    vRe += f[8] * iRe;
-    vIm += f[8] * iIm;
-    const size = (vRe * vRe + vIm * vIm) / 2;
-    const hRe = vRe / size;
-    const hIm = -vIm / size;
-    const t = this.re * hRe - this.im * hIm;
-    this.im = this.re * hIm + this.im * hRe;
-    this.re = t;
+    if (this.hasFilter) {
+      this.filterDenominator(w);
+      const t = dRe * this.vRe - dIm * this.vIm;
+      dIm = dRe * this.vIm + dIm * this.vRe;
+      dRe = t;
+      above *= 2;
+    }
+    const scale = above / (dRe * dRe + dIm * dIm);
+    this.re = dRe * scale;
+    this.im = -dIm * scale;
+  }
+
+  /**
+   * Power gain at many frequencies.
+   *
+   * @param hz frequencies, length n, Hz
+   * @param into |H|^2, length n
+   * @param load what hangs on the first plate, if anything
+   */
+  fill(hz: Float64Array, into: Float64Array, load?: SeriesLoad): void {
+    const n = Math.min(hz.length, into.length);
+    const { conductanceS: g, capacitanceF, inverseH, seriesF } = load ?? unloaded;
+    const c = this.c;
+    const end = this.count * perCan;
+    const [c0, c1, c2, c3, c4, c5, c6, c7, c8, c9] = c;
+    const [sC0, sEl, sL, sR, pC0, pEl, pL, pR, r, rInverse] = this.f;
+    const filtered = this.hasFilter;
+    for (let i = 0; i < n; i++) {
+      const w = twoPi * hz[i];
+      const w2 = w * w;
+      const inverse = 1 / w;
+      // what hangs on the plate: b/(g^2 + d^2) is wanted; the arms of the ladder want two more inverses: one division for all three
+      const b = w * seriesF;
+      const y = w * capacitanceF - inverseH * inverse;
+      const d = y + b;
+      const loadSize = g * g + d * d;
+      const x = w * sL - inverse * sEl;
+      const bs = w * sC0;
+      const qRe = 1 - bs * x;
+      const qIm = bs * sR;
+      const seriesSize = qRe * qRe + qIm * qIm;
+      const px = w * pL - inverse * pEl;
+      const shuntSize = pR * pR + px * px;
+      const all = 1 / (loadSize * seriesSize * shuntSize);
+      const scale = b * all * seriesSize * shuntSize;
+      const loadRe = g * b * scale;
+      const loadIm = (g * g + y * d) * scale;
+      const nRe = c6 + w2 * c7;
+      const nIm = w * (c8 + w2 * c9);
+      const re = c0 + w2 * (c1 + w2 * c2) + loadRe * nRe - loadIm * nIm;
+      const im = w * (c3 + w2 * c4) + loadRe * nIm + loadIm * nRe;
+      let below = re * re + im * im;
+      let above = w * c5;
+      for (let k = perCan; k < end; k += perCan) {
+        const canRe = c[k] + w2 * (c[k + 1] + w2 * c[k + 2]);
+        const canIm = w * (c[k + 3] + w2 * c[k + 4]);
+        below *= canRe * canRe + canIm * canIm;
+        above *= w * c[k + 5];
+      }
+      if (filtered) {
+        const zScale = all * loadSize * shuntSize;
+        const yScale = all * loadSize * seriesSize;
+        const zRe = (sR * qRe + x * qIm) * zScale;
+        const zIm = (x * qRe - sR * qIm) * zScale;
+        const yRe = pR * yScale;
+        const yIm = w * pC0 - px * yScale;
+        const pRe = zRe * yRe - zIm * yIm;
+        const pIm = zRe * yIm + zIm * yRe;
+        const a1 = pRe + 8;
+        const a2 = a1 * pRe - pIm * pIm + 20;
+        const a2Im = (a1 + pRe) * pIm;
+        const a3 = a2 * pRe - a2Im * pIm + 16;
+        const a3Im = a2 * pIm + a2Im * pRe;
+        const b1 = pRe + 6;
+        const b2 = b1 * pRe - pIm * pIm + 10;
+        const b2Im = (b1 + pRe) * pIm;
+        const b3 = b2 * pRe - b2Im * pIm + 4;
+        const b3Im = b2 * pIm + b2Im * pRe;
+        const eRe = zRe * rInverse + yRe * r;
+        const eIm = zIm * rInverse + yIm * r;
+        const vRe = a3 * pRe - a3Im * pIm + 2 + b3 * eRe - b3Im * eIm;
+        const vIm = a3 * pIm + a3Im * pRe + b3 * eIm + b3Im * eRe;
+        below *= vRe * vRe + vIm * vIm;
+        above *= 2;
+      }
+      into[i] = (above * above) / below;
+    }
+  }
+
+  /** Driving-point impedance of the first plate, without what is hung on it: left in `plateRe`, `plateIm`, ohm. */
+  plateAt(hz: number): void {
+    const w = twoPi * hz;
+    const w2 = w * w;
+    const c = this.c;
+    const dRe = c[0] + w2 * (c[1] + w2 * c[2]);
+    const dIm = w * (c[3] + w2 * c[4]);
+    const nRe = c[6] + w2 * c[7];
+    const nIm = w * (c[8] + w2 * c[9]);
+    const size = 1 / (dRe * dRe + dIm * dIm);
+    this.plateRe = (nRe * dRe + nIm * dIm) * size;
+    this.plateIm = (nIm * dRe - nRe * dIm) * size;
+  }
+
+  private vRe = 1;
+  private vIm = 0;
+
+  /** What the ladder's source must give for one volt at its end, termination included; the transfer is 2 over this. */
+  private filterDenominator(w: number): void {
+    const f = this.f;
+    const inverse = 1 / w;
+    // series arm: (r + j x) / (1 + j w C0 (r + j x))
+    const sX = w * f[2] - inverse * f[1];
+    const sC = w * f[0];
+    const sRe = 1 - sC * sX;
+    const sIm = sC * f[3];
+    const sScale = 1 / (sRe * sRe + sIm * sIm);
+    const zRe = (f[3] * sRe + sX * sIm) * sScale;
+    const zIm = (sX * sRe - f[3] * sIm) * sScale;
+    const pX = w * f[6] - inverse * f[5];
+    const pScale = 1 / (f[7] * f[7] + pX * pX);
+    const yRe = f[7] * pScale;
+    const yIm = w * f[4] - pX * pScale;
+    // four like sections in a row: with p = z y, A + D = 2 + 16 p + 20 p^2 + 8 p^3 + p^4 and B/z = C/y = 4 + 10 p + 6 p^2 + p^3
+    const pRe = zRe * yRe - zIm * yIm;
+    const pIm = zRe * yIm + zIm * yRe;
+    let aRe = pRe + 8;
+    let aIm = pIm;
+    let t = aRe * pRe - aIm * pIm + 20;
+    aIm = aRe * pIm + aIm * pRe;
+    aRe = t;
+    t = aRe * pRe - aIm * pIm + 16;
+    aIm = aRe * pIm + aIm * pRe;
+    aRe = t;
+    t = aRe * pRe - aIm * pIm + 2;
+    aIm = aRe * pIm + aIm * pRe;
+    aRe = t;
+    let bRe = pRe + 6;
+    let bIm = pIm;
+    t = bRe * pRe - bIm * pIm + 10;
+    bIm = bRe * pIm + bIm * pRe;
+    bRe = t;
+    t = bRe * pRe - bIm * pIm + 4;
+    bIm = bRe * pIm + bIm * pRe;
+    bRe = t;
+    const endRe = zRe * f[9] + yRe * f[8];
+    const endIm = zIm * f[9] + yIm * f[8];
+    this.vRe = aRe + bRe * endRe - bIm * endIm;
+    this.vIm = aIm + bRe * endIm + bIm * endRe;
   }
 }

@@ -48,7 +48,7 @@ export class NullLoad {
     const tankHz = nullHz * Math.sqrt((m.tankCapacitance + m.couplingCapacitance) / m.tankCapacitance);
     this.inverseL = w * w * (m.tankCapacitance + m.couplingCapacitance);
     this.g = ((twoPi * tankHz * m.tankCapacitance) / m.tankQ) * (1 - m.regeneration);
-    plate.at(nullHz);
+    plate.plateAt(nullHz);
     this.gm = m.loopGain / Math.hypot(plate.plateRe, plate.plateIm);
     return this;
   }

@@ -10,7 +10,12 @@ import { crossingHz, noiseBandwidthHz, peakOf, type Response, widthHz } from "./
 import { pair } from "./prototype-strips.testdata";
 
 /** n single circuits of Q 1000 at 455 kHz, synchronously tuned, in the narrow-band form. */
-const singles = (n: number): Response => ({ re: 0, im: 0, at: (hz) => (1 + ((2000 * (hz - 455e3)) / 455e3) ** 2) ** -n });
+const singles = (n: number): Response => ({
+  re: 0,
+  im: 0,
+  complexAt: () => undefined,
+  at: (hz) => (1 + ((2000 * (hz - 455e3)) / 455e3) ** 2) ** -n,
+});
 /** One pair of high Q, so that the nodal solve meets the narrow-band theory. */
 const q = 20_000;
 const highQ = (kq: number) => {

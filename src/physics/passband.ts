@@ -3,9 +3,10 @@
  * on the exact response, never from a drawn grid.
  */
 
-/** Power response |H|^2 at a frequency in Hz; the complex gain is left in `re` and `im`. */
+/** Power response |H|^2 at a frequency in Hz; `complexAt` leaves the complex gain in `re` and `im`. */
 export interface Response {
   at(hz: number): number;
+  complexAt(hz: number): void;
   readonly re: number;
   readonly im: number;
 }
@@ -179,13 +180,14 @@ export const noiseBandwidthHz = (r: Response, peak: Peak): number =>
  * @source first-order envelope of a carrier with two sidebands, derived; limit of a symmetric filter is |H(fc + fm)/H(fc)|
  */
 export function amAudioRatio(r: Response, carrierHz: number, pitchHz: number): number {
-  const c2 = r.at(carrierHz);
+  r.complexAt(carrierHz);
   const cRe = r.re;
   const cIm = r.im;
-  r.at(carrierHz + pitchHz);
+  const c2 = cRe * cRe + cIm * cIm;
+  r.complexAt(carrierHz + pitchHz);
   let re = r.re * cRe + r.im * cIm;
   let im = r.im * cRe - r.re * cIm;
-  r.at(carrierHz - pitchHz);
+  r.complexAt(carrierHz - pitchHz);
   re += r.re * cRe + r.im * cIm;
   im += -(r.im * cRe - r.re * cIm);
   return Math.hypot(re, im) / (2 * c2);

@@ -26,10 +26,13 @@ class Loaded implements Response {
   ) {}
   at(hz: number) {
     this.tank.at(hz);
-    const p = this.strip.at(hz, this.tank.re, this.tank.im);
+    return this.strip.at(hz, this.tank.re, this.tank.im);
+  }
+  complexAt(hz: number) {
+    this.tank.at(hz);
+    this.strip.complexAt(hz, this.tank.re, this.tank.im);
     this.re = this.strip.re;
     this.im = this.strip.im;
-    return p;
   }
 }
 

@@ -1,4 +1,4 @@
-import type { StripResponse } from "./if-strip";
+import type { SeriesLoad, StripResponse } from "./if-strip";
 
 const twoPi = 2 * Math.PI;
 
@@ -102,9 +102,14 @@ export class TankLoad {
     this.negativeS = s;
   }
 
-  /** Loss of tank alone, S. */
-  get lossS(): number {
-    return this.g;
+  /** The same load in the form that the strip fills curves with. */
+  asSeries(): SeriesLoad {
+    return {
+      conductanceS: this.g - this.negativeS + this.cableG,
+      capacitanceF: this.c + this.cableF,
+      inverseH: this.inverseL + this.cableInverseL,
+      seriesF: this.cc,
+    };
   }
 
   at(hz: number): void {
@@ -123,7 +128,7 @@ export class TankLoad {
 
   /** Imaginary part at the tank's node of everything, looking back through the coupling capacitor into the plate; real part in `nodeRe`. */
   nodeIm(hz: number, plate: StripResponse): number {
-    plate.at(hz);
+    plate.plateAt(hz);
     const w = twoPi * hz;
     const zIm = plate.plateIm - 1 / (w * this.cc);
     const size = plate.plateRe * plate.plateRe + zIm * zIm;

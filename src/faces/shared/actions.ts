@@ -262,12 +262,7 @@ export function readFileIn(
   if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
   const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
   const levelDb = Float64Array.from(reading.columns.levelDb);
-  const fit = fitStrip(
-    priorStrip(view),
-    { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) },
-    `fit-${id}`,
-    [id],
-  );
+  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id]);
   if (!fit.ok) return fit;
   const mutable = structuredClone(fit.value.estimate) as never;
   entries.push({

@@ -35,7 +35,7 @@ const response = new StripResponse();
  */
 export function solveBlock(x: BlockInputs) {
   const f = x.strip.intermediateFrequency;
-  response.load(x.strip).at(f);
+  response.load(x.strip).plateAt(f);
   const plateImpedance = Math.hypot(response.plateRe, response.plateIm);
   const cableF = x.cableLength * x.cableCapacitancePerLength;
   const noLoadBPlus = Math.SQRT2 * x.secondaryVoltage * x.highLine;

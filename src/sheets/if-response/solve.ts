@@ -43,5 +43,6 @@ export function fillResponse(strip: StripModel, axis: Float64Array, into: Float6
   hints[0] = strip.intermediateFrequency;
   r.load(strip);
   const top = peakOf(r, hints).power;
-  for (let i = 0; i < axis.length; i++) into[i] = r.at(axis[i]) / top;
+  r.fill(axis, into);
+  for (let i = 0; i < into.length; i++) into[i] /= top;
 }

@@ -56,14 +56,21 @@ class Plate implements Response {
   readonly tank = new TankLoad();
   on = false;
   at(hz: number): number {
-    let p: number;
+    if (!this.on) return this.strip.at(hz);
+    this.tank.at(hz);
+    return this.strip.at(hz, this.tank.re, this.tank.im);
+  }
+  complexAt(hz: number): void {
     if (this.on) {
       this.tank.at(hz);
-      p = this.strip.at(hz, this.tank.re, this.tank.im);
-    } else p = this.strip.at(hz);
+      this.strip.complexAt(hz, this.tank.re, this.tank.im);
+    } else this.strip.complexAt(hz);
     this.re = this.strip.re;
     this.im = this.strip.im;
-    return p;
+  }
+  fill(axis: Float64Array, into: Float64Array, over: number): void {
+    this.strip.fill(axis, into, this.on ? this.tank.asSeries() : undefined);
+    for (let i = 0; i < into.length; i++) into[i] /= over;
   }
 }
 const plate = new Plate();
@@ -283,14 +290,14 @@ export function fillMultiplier(
   const tuned = f + x.tuningOffset;
   plate.strip.load(x.strip);
   const top = barePeak(f).power;
-  for (let i = 0; i < axis.length; i++) into.before[i] = plate.at(axis[i]) / top;
+  plate.fill(axis, into.before, top);
   if (x.function === "reject") {
     for (let i = 0; i < axis.length; i++) into.after[i] = nul.at(axis[i], plate.strip) / top;
     return;
   }
   hang(x, tuned, Math.min(0.9999, x.regeneration));
   const own = fittedPeak(f).power;
-  for (let i = 0; i < axis.length; i++) into.after[i] = plate.at(axis[i]) / own;
+  plate.fill(axis, into.after, own);
   plate.on = false;
 }
 

@@ -1,0 +1,136 @@
+/**
+ * Timings, as ratios in one run: the general strip (three cans, tank through a cable, ladder filter) in this project's code, in numpy (in one
+ * piece, in blocks, by batched solves) and in scalar C; growth with points, draws and stages; the fit of a strip; an answer.
+ * Where Python with numpy or a C compiler is absent, that side is skipped by name.
+ */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { cpus, tmpdir } from "node:os";
+import { join } from "node:path";
+import { StripResponse } from "../src/physics/if-strip";
+import { oscillationPoint, TankLoad } from "../src/physics/q-multiplier";
+import { emptyBench } from "../src/set/bench";
+import { fitStrip } from "../src/set/fit-strip";
+import { inventSweep } from "../src/set/invented";
+import { ceramicStrip, mediumStrip } from "../src/set/patterns/strips";
+import { type DescribedStrip, plainStrip, setStripLeaf, stripLeaves } from "../src/set/strip";
+import { answer } from "../src/sheets/answer";
+import { sheets } from "../src/sheets/index";
+import { drawQuantity } from "../src/units/draws";
+import { orThrow } from "../src/units/issue";
+
+const best = (run: () => void, times = 15): number => {
+  let ms = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < times; i++) {
+    const t = performance.now();
+    run();
+    ms = Math.min(ms, performance.now() - t);
+  }
+  return ms;
+};
+const general: DescribedStrip = { ...mediumStrip(455e3), filter: ceramicStrip(455e3).filter };
+const accessory = { tankCapacitance: 1.5e-9, tankQ: 130, couplingCapacitance: 1e-9, cableCapacitance: 87e-12, cableCoilQ: 70 };
+
+/** Draws of the general strip, loaded into responses beforehand: what is timed is the response itself. */
+function strips(draws: number, described: DescribedStrip): StripResponse[] {
+  const leaves = stripLeaves(described);
+  const values = leaves.map((l) => drawQuantity(l.quantity, l.path, { seed: 1, draws }, l.positive));
+  return Array.from({ length: draws }, (_, i) => {
+    const plain = plainStrip(described);
+    for (const [k, l] of leaves.entries()) setStripLeaf(plain, l.path, values[k][i]);
+    return new StripResponse(plain);
+  });
+}
+const axis = (points: number): Float64Array => Float64Array.from({ length: points }, (_, i) => 445e3 + (20e3 * i) / (points - 1));
+const tank = new TankLoad().load(accessory, 455e3, 455e3);
+const sweep = (all: readonly StripResponse[], hz: Float64Array, out: Float64Array): void => {
+  const load = tank.asSeries();
+  for (const [k, s] of all.entries()) s.fill(hz, out.subarray(k * hz.length, (k + 1) * hz.length), load);
+};
+
+const draws = 1000;
+const points = 401;
+const all = strips(draws, general);
+tank.regenerationS = 0.8 * oscillationPoint(tank, all[0], 455e3).criticalS;
+const hz = axis(points);
+const out = new Float64Array(draws * points);
+const mine = best(() => sweep(all, hz, out));
+const sum = out.reduce((s, v) => s + Math.log10(v), 0);
+
+/** The same coefficients for the other sides, read out of the loaded objects. */
+type Inside = { c: Float64Array; f: Float64Array };
+type InsideTank = {
+  c: number;
+  cableF: number;
+  inverseL: number;
+  cableInverseL: number;
+  g: number;
+  cc: number;
+  cableG: number;
+  negativeS: number;
+};
+const t = tank as unknown as InsideTank;
+const rows = all.flatMap((s) => {
+  const { c, f } = s as unknown as Inside;
+  return [...c, ...f.slice(0, 9), t.c + t.cableF, t.inverseL + t.cableInverseL, t.g, t.cc, t.cableG, t.negativeS];
+});
+const folder = mkdtempSync(join(tmpdir(), "bench-"));
+const data = join(folder, "strip.bin");
+writeFileSync(data, new Uint8Array(Float64Array.from([draws, points, ...rows, ...hz]).buffer));
+
+const lines: string[] = [];
+const say = (text: string): void => {
+  lines.push(text);
+  console.log(text);
+};
+say(`general strip, ${draws} draws at ${points} points; ${cpus()[0].model}, Node ${process.version}`);
+say(`  this project            ${mine.toFixed(1)} ms`);
+const python = ["python3", "/usr/bin/python3"].find((p) => spawnSync(p, ["-c", "import numpy"]).status === 0);
+if (!python) say("  skipped: Python with numpy is not here");
+else {
+  const r = JSON.parse(
+    spawnSync(python, [join("bench", "strip.py"), data], {
+      encoding: "utf8",
+      env: { ...process.env, OMP_NUM_THREADS: "1", OPENBLAS_NUM_THREADS: "1" },
+    }).stdout,
+  );
+  if (Math.abs(r.sum / sum - 1) > 1e-9) throw new Error("numpy disagrees with this project");
+  const of = (ms: number) => `${ms.toFixed(1)} ms, ${(ms / mine).toFixed(1)} times this project's`;
+  say(`  numpy ${r.numpy}, one piece   ${of(r.whole)}`);
+  say(`  numpy, blocks of ${r.block}      ${of(r.blocked)}`);
+  say(`  numpy, batched solves   ${of(r.solves)}`);
+}
+const exe = join(folder, "strip");
+if (spawnSync("cc", ["-O2", "-o", exe, join("bench", "strip.c"), "-lm"]).status !== 0) say("  skipped: no C compiler");
+else {
+  const r = JSON.parse(spawnSync(exe, [data], { encoding: "utf8" }).stdout);
+  if (Math.abs(r.sum / sum - 1) > 1e-9) throw new Error("C disagrees with this project");
+  say(`  scalar C, -O2           ${r.ms.toFixed(1)} ms; this project takes ${(mine / r.ms).toFixed(2)} times that`);
+}
+say("growth, per point and draw:");
+for (const n of [101, 401, 1601, 4001])
+  say(
+    `  ${String(n).padStart(5)} points, 200 draws   ${((best(() => sweep(all.slice(0, 200), axis(n), new Float64Array(200 * n)), 5) * 1e6) / (200 * n)).toFixed(1)} ns`,
+  );
+for (const n of [100, 300, 1000])
+  say(
+    `  ${String(n).padStart(5)} draws, 401 points   ${((best(() => sweep(all.slice(0, n), hz, out), 5) * 1e6) / (n * points)).toFixed(1)} ns`,
+  );
+for (const n of [1, 2, 3, 6]) {
+  const cans = Array.from({ length: n }, (_, i) => general.cans[i % 3]);
+  const some = strips(200, { ...general, cans, filter: null });
+  say(`  ${String(n).padStart(5)} cans, no filter     ${((best(() => sweep(some, hz, out), 5) * 1e6) / (200 * points)).toFixed(1)} ns`);
+}
+const strip = mediumStrip(455e3);
+const swept = inventSweep(strip, { centreHz: 455e3, halfSpanHz: 14_000, points: 401 }, { db: 0.1, peakDb: 0 }, 3);
+say(`fit of a three-can strip to 401 points: ${best(() => orThrow(fitStrip(strip, { ...swept, noiseDb: 0.1 }, "e", []))).toFixed(0)} ms`);
+say("answers, 2,000 draws at 401 points / 200 draws at 201:");
+for (const s of sheets)
+  say(
+    `  ${s.id.padEnd(14)} ${best(() => orThrow(answer(s, emptyBench)), 2).toFixed(0)} ms / ${best(() => orThrow(answer(s, emptyBench, { quick: true })), 5).toFixed(0)} ms`,
+  );
+if (process.argv.includes("--write"))
+  writeFileSync(
+    join("docs", "bench.md"),
+    `# Timings\n\nMade by \`npm run bench -- --write\`; ratios in one run are what counts.\n\n\`\`\`text\n${lines.join("\n")}\n\`\`\`\n`,
+  );
