@@ -1,0 +1,61 @@
+/** House rules as tests, each with a message that says what to do instead. */
+import { execFileSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { describe, expect, it } from "vitest";
+
+const root = join(import.meta.dirname, "..");
+const tracked = execFileSync("git", ["ls-files"], { cwd: root, encoding: "utf8" })
+  .split("\n")
+  .filter((f) => f !== "" && existsSync(join(root, f)));
+const text = (f: string): string => readFileSync(join(root, f), "utf8");
+const isTest = (f: string): boolean => /\.(test|testdata|testscript)\.ts$/.test(f);
+const core = tracked.filter((f) => /^src\/(numerics|units|physics|readings|standards|set|sheets|job)\/.*\.ts$/.test(f) && !isTest(f));
+
+describe("floors 0 to 5", () => {
+  it("know no clock, no console, no process and no ambient dice: pass them in", () => {
+    const bad = core.flatMap((f) =>
+      text(f)
+        .split("\n")
+        .flatMap((l, i) => (/\bDate\.now|new Date\b|Math\.random|\bconsole\.|\bprocess\./.test(l) ? [`${f}:${i + 1}`] : [])),
+    );
+    expect(bad).toEqual([]);
+  });
+  it("say the source of every law and every fit", () => {
+    const laws = core.filter((f) => /^src\/(physics|numerics)\//.test(f));
+    const bad = laws.flatMap((f) => {
+      const t = text(f);
+      return [...t.matchAll(/^export (?:async )?function (\w+)/gm)].flatMap((m) => {
+        const doc = t.slice(0, m.index).trimEnd().endsWith("*/") ? t.slice(t.lastIndexOf("/**", m.index), m.index) : "";
+        return doc.includes("@source") || m[1] === "needPositive" ? [] : [`${f}: ${m[1]}`];
+      });
+    });
+    expect(bad, "add a docstring with @source").toEqual([]);
+  });
+});
+
+describe("tests", () => {
+  it("published checks name their source", () => {
+    expect(tracked.filter((f) => f.endsWith(".published.test.ts") && !/source/i.test(text(f)))).toEqual([]);
+  });
+  it("every test file asserts something", () => {
+    expect(tracked.filter((f) => f.endsWith(".test.ts") && !text(f).includes("expect("))).toEqual([]);
+  });
+});
+
+describe("documents", () => {
+  it("link only to what is there", () => {
+    const bad = tracked
+      .filter((f) => f.endsWith(".md"))
+      .flatMap((f) =>
+        [...text(f).matchAll(/\]\((?!https?:)([^)#]+)\)/g)].flatMap((m) =>
+          existsSync(join(root, dirname(f), m[1])) ? [] : [`${f}: ${m[1]}`],
+        ),
+      );
+    expect(bad).toEqual([]);
+  });
+  it("name only tests that exist", () => {
+    const named = [...text("docs/checks.md").matchAll(/`(src\/[\w./-]+\.test\.ts)`/g)].map((m) => m[1]);
+    expect(named.filter((f) => !existsSync(join(root, f)))).toEqual([]);
+  });
+});
