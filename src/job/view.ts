@@ -120,6 +120,10 @@ export function benchOf(view: JobView, at: string): Bench {
     quantity: (path) => quantityAt(set, path),
     choice: (path) => {
       if (path === "chassis") return chassisNow(set);
+      if (path === "readings.reach60dB")
+        return view.readings.some((r) => r.as === "if-sweep" && r.figures.some((f) => f.name === "width at -60 dB" && f.quantity))
+          ? "yes"
+          : "no";
       const x = lookUp(set, path);
       return typeof x === "string" ? x : undefined;
     },

@@ -60,6 +60,25 @@ describe("the fit of a strip to a sweep", () => {
     const cov = c.fit.estimate.covariance;
     expect(cov[k][other] / Math.sqrt(cov[k][k] * cov[other][other])).toBeLessThan(-0.15);
   });
+  it("refuses a sweep of something else", () => {
+    const of = (frequencyHz: Float64Array, levelDb: Float64Array) => {
+      const r = fitStrip(wideStrip(455e3), { frequencyHz, levelDb, noiseDb: 0.1 }, "e", []);
+      return r.ok ? "" : r.issues[0].code;
+    };
+    const hz = Float64Array.from({ length: 101 }, (_, i) => 440e3 + 300 * i);
+    expect(
+      of(
+        hz.map((f) => f + 1e6),
+        hz.map(() => 0),
+      ),
+    ).toBe("not-this-strip");
+    expect(
+      of(
+        hz,
+        hz.map((_, i) => -30 + 30 * Math.sin(i / 3)),
+      ),
+    ).toBe("not-this-strip");
+  });
   it("refuses a sweep with too few points in the pass band", () => {
     const r = fitStrip(
       wideStrip(455e3),

@@ -43,6 +43,9 @@ const floorDb = 50;
 /** What the model itself may be off by, added to the noise, dB. Assumed. */
 const modelDb = 0.03;
 
+/** A sweep that misses by more than this is of something else. Assumed. */
+const farDb = 1.5;
+
 /**
  * Fits a strip's model to a sweep of it: every uncertain leaf, each with its stated value and spread as prior; the level of the sweep is free.
  *
@@ -61,6 +64,15 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
   const top = sweep.levelDb.reduce((m, y) => Math.max(m, y), Number.NEGATIVE_INFINITY);
   const used = Array.from(sweep.levelDb.keys()).filter((i) => sweep.levelDb[i] > top - floorDb);
   if (used.length < 20) return bad("sweep", "too-few", `${used.length} points within ${floorDb} dB of the peak`, "at least 20");
+  const ifHz = strip.intermediateFrequency.value;
+  const [from, to] = [sweep.frequencyHz[0], sweep.frequencyHz[sweep.frequencyHz.length - 1]];
+  if (ifHz < from || ifHz > to)
+    return bad(
+      "sweep",
+      "not-this-strip",
+      `${(from / 1e3).toFixed(1)} to ${(to / 1e3).toFixed(1)} kHz`,
+      `a sweep across this strip's IF, ${(ifHz / 1e3).toFixed(1)} kHz`,
+    );
   const warnings: string[] = [];
   if (used.length < sweep.levelDb.length)
     warnings.push(`${sweep.levelDb.length - used.length} points more than ${floorDb} dB down are left out: strays decide there`);
@@ -109,6 +121,14 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
     misfit += out[p] ** 2;
     square += (out[p] / weights[p]) ** 2;
   }
+  const rmsDb = Math.sqrt(square / hz.length);
+  if (rmsDb > farDb)
+    return bad(
+      "sweep",
+      "not-this-strip",
+      `${rmsDb.toFixed(1)} dB rms off`,
+      `a sweep that this strip can give to within ${farDb} dB; read it in as a plain sweep, or mend the set's description`,
+    );
   const widen = Math.max(1, misfit / hz.length);
   if (widen > 2)
     warnings.push(`the model misses the sweep by ${Math.sqrt(widen).toFixed(1)} times its noise: intervals are widened by as much`);
@@ -150,7 +170,7 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
     leaves: told,
     combinations: combinations(strip, leaves, values, covariance, priorU),
     directionsCount: directions(covariance, priorU),
-    rmsDb: Math.sqrt(square / hz.length),
+    rmsDb,
     iterations: found.iterations,
     usedPoints: hz.length,
     warnings,

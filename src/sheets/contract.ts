@@ -15,7 +15,8 @@ export interface QuantityInput extends Said {
   readonly positive?: boolean;
   readonly min?: number;
   readonly max?: number;
-  readonly from?: (bench: Bench) => Quantity | undefined;
+  /** where the set supplies it; `chosen` holds the choices of the same question */
+  readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => Quantity | undefined;
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
 }
 export interface ChoiceInput extends Said {
@@ -142,6 +143,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   /** steps of the job that the sheet serves, by number */
   readonly steps: readonly string[];
   readonly inputs: I;
+  /** other names that a person may use for an input's path */
+  readonly aliases?: Readonly<Record<string, string>>;
   /** the few inputs to show first, at most five */
   readonly first: readonly (keyof I & string)[];
   readonly results: R;

@@ -44,11 +44,13 @@ export type Overrides = Readonly<Record<string, string>>;
  *
  * @param sheet the sheet
  * @param bench the set
- * @param overrides what-ifs as written, by path
+ * @param written what-ifs as written, by path or by another name of it
  * @returns everything that the answer needs, or the located issues
  * @source house frame
  */
-export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Overrides = {}): Read<Resolved> {
+export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides = {}): Read<Resolved> {
+  const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [sheet.aliases?.[path] ?? path, text]));
+  const chosen = choicesOf(sheet, bench, overrides);
   const issues: Issue[] = [];
   const used = new Set<string>();
   const plain: Record<string, unknown> = {};
@@ -86,7 +88,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Override
         });
       }
     } else if (input.kind === "quantity") {
-      const q = override(name, input.dimension) ?? input.from?.(bench) ?? fromAssumed(input);
+      const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? fromAssumed(input);
       if (!q) {
         if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
         continue;
@@ -117,7 +119,11 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Override
       for (const leaf of stripLeaves(strip)) quantities.push({ ...leaf, slot: stripSlot(model, leaf.path) });
     }
   }
-  const known = [...Object.keys(sheet.inputs).filter((n) => sheet.inputs[n].kind !== "model"), ...quantities.map((q) => q.path)];
+  const known = [
+    ...Object.keys(sheet.aliases ?? {}),
+    ...Object.keys(sheet.inputs).filter((n) => sheet.inputs[n].kind !== "model"),
+    ...quantities.map((q) => q.path),
+  ];
   for (const path of Object.keys(overrides)) {
     if (used.has(path)) continue;
     issues.push({
@@ -128,6 +134,16 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, overrides: Override
     });
   }
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, plain, missing } };
+}
+
+/** The choices alone, so that a quantity may come from a table by one of them. */
+function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<string, string> {
+  const out: Record<string, string> = {};
+  for (const [name, input] of Object.entries(sheet.inputs)) {
+    const value = input.kind === "choice" ? (overrides[name] ?? input.from?.(bench) ?? input.assumed) : undefined;
+    if (value !== undefined) out[name] = value;
+  }
+  return out;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

@@ -1,6 +1,7 @@
 import { mediumStrip } from "../set/patterns/strips";
+import { type Cable, cableNamed, cables } from "../standards/cables";
 import { tolerance } from "../units/quantity";
-import type { ModelInput, QuantityInput } from "./contract";
+import type { ChoiceInput, ModelInput, QuantityInput } from "./contract";
 
 /** Inputs that several sheets ask for in the same words. */
 export const stripInput = {
@@ -17,6 +18,25 @@ const here =
   (name: string): QuantityInput["from"] =>
   (bench) =>
     bench.quantity(`${bench.at}.${name}`);
+
+export const cableTypeInput = {
+  kind: "choice",
+  options: ["as-stated", ...cables.map((c) => c.type)],
+  meaning: "type of cable from the table; as-stated takes the set's own figures",
+  howMeasured: "printing on the jacket",
+  assumed: "as-stated",
+} as const satisfies ChoiceInput;
+
+const pfPerFt = 1e-12 / 0.3048;
+/** A cable's figure from the table where a type was chosen, else from the set. Half a unit of the printed pF/ft is its tolerance. */
+const byType =
+  (of: (c: Cable) => { readonly value: number; readonly half: number }, name: string): NonNullable<QuantityInput["from"]> =>
+  (bench, chosen) => {
+    const cable = cableNamed(chosen.cableType ?? "");
+    if (!cable) return bench.quantity(`${bench.at}.${name}`);
+    const { value, half } = of(cable);
+    return { value, spread: tolerance(half), origin: "stated", source: `${cable.type}: ${cable.source} (${cable.flag})` };
+  };
 
 export const cableLengthInput = {
   kind: "quantity",
@@ -35,7 +55,7 @@ export const cableCapacitancePerLengthInput = {
   positive: true,
   meaning: "capacitance of the cable per length; the table of cable types has it by type",
   howMeasured: "capacitance bridge on a known length, or the cable's data sheet",
-  from: here("cableCapacitancePerLength"),
+  from: byType((c) => ({ value: c.printedPfPerFt * pfPerFt, half: 0.5 * pfPerFt }), "cableCapacitancePerLength"),
   assumed: { value: 101.7e-12, spread: tolerance(2e-12), source: "RG-58A/U, printed 31 pF/ft" },
 } as const satisfies QuantityInput;
 
@@ -46,7 +66,7 @@ export const velocityInput = {
   max: 1,
   meaning: "velocity factor of the cable",
   howMeasured: "data sheet",
-  from: here("velocityFactor"),
+  from: byType((c) => ({ value: c.velocityRatio, half: 0.01 }), "velocityFactor"),
   assumed: { value: 0.66, spread: tolerance(0.01), source: "solid polyethylene, data sheet of RG-58A/U" },
 } as const satisfies QuantityInput;
 

@@ -30,3 +30,6 @@ export const cables: readonly Cable[] = [
   row("RG-62A/U", 93, 0.84, 13.5, "MIL-C-17", "memory"),
   row("RG-6/U foam", 75, 0.78, 17, "typical maker data", "memory"),
 ];
+
+/** A cable of the table by its type, however its letters are cased. */
+export const cableNamed = (type: string): Cable | undefined => cables.find((c) => c.type.toLowerCase() === type.toLowerCase());

@@ -27,6 +27,20 @@ export function repository(engine: Engine): JobStore {
       throw error instanceof StoreError ? error : engine.explain(error);
     }
   };
+  /** One transaction. Where the engine has rolled back by itself (a full disk), the rollback fails too: the first error is the one to tell. */
+  const transact = async <T>(work: (tx: Transaction<Tables>) => Promise<T>): Promise<T> => {
+    let first: unknown;
+    try {
+      return await db.transaction().execute((tx) =>
+        work(tx).catch((error) => {
+          first = error;
+          throw error;
+        }),
+      );
+    } catch (error) {
+      throw first ?? error;
+    }
+  };
   const putFiles = async (tx: Transaction<Tables>, jobId: string, files: readonly StoredFile[]): Promise<void> => {
     for (const f of files)
       await tx
@@ -87,7 +101,7 @@ export function repository(engine: Engine): JobStore {
 
     create: (job: NewJob, files = []) =>
       guard(() =>
-        db.transaction().execute(async (tx) => {
+        transact(async (tx) => {
           await tx
             .insertInto("job")
             .values({
@@ -112,7 +126,7 @@ export function repository(engine: Engine): JobStore {
 
     append: (name, entries, files = []) =>
       guard(() =>
-        db.transaction().execute(async (tx) => {
+        transact(async (tx) => {
           const job = await tx
             .updateTable("job")
             .set((eb) => ({ revision: eb("revision", "+", 1), next_seq: eb("next_seq", "+", entries.length), updated: engine.now() }))

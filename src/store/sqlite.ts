@@ -16,10 +16,15 @@ export const storePath = (env: Readonly<Record<string, string | undefined>> = pr
  *
  * @param path file
  * @param now clock, ISO 8601
+ * @param largestPages most pages of the file, where it is to be kept small; the store is full beyond them
  * @returns the store
  * @throws {StoreError} when the file can't be opened or written
  */
-export async function openSqlite(path: string, now: () => string = () => new Date().toISOString()): Promise<JobStore> {
+export async function openSqlite(
+  path: string,
+  now: () => string = () => new Date().toISOString(),
+  largestPages?: number,
+): Promise<JobStore> {
   const explain = explainer(path);
   try {
     mkdirSync(dirname(path), { recursive: true });
@@ -27,6 +32,7 @@ export async function openSqlite(path: string, now: () => string = () => new Dat
     raw.pragma("journal_mode = WAL");
     raw.pragma("synchronous = FULL");
     raw.pragma("foreign_keys = ON");
+    if (largestPages) raw.pragma(`max_page_count = ${largestPages}`);
     const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
     await prepare(db, raw);
     return repository({ db, now, explain, changeCount: async () => Number(raw.pragma("data_version", { simple: true })) });

@@ -79,6 +79,18 @@ describe("the store", () => {
     await expect(openSqlite(path)).rejects.toMatchObject({ code: "unreadable" });
     expect(readFileSync(path)).toEqual(before);
   });
+  it("says that it is full, records nothing of what did not fit, and goes on reading", async () => {
+    const s = await openSqlite(fresh(), undefined, 40);
+    await s.create(job("a", [done("e1")]));
+    const big = { hash: "b", name: "b", media: "m", bytes: new Uint8Array(400_000) };
+    await expect(s.append("a", [done("e2")], [big])).rejects.toMatchObject({
+      code: "full",
+      message: expect.stringContaining("nothing was recorded"),
+    });
+    expect((await s.load("a"))!.document.entries.map((e) => e.id)).toEqual(["e1"]);
+    expect((await s.load("a"))!.revision).toBe(1);
+    await s.close();
+  });
   it("says when its folder can't be made", async () => {
     const file = join(folder, "plain");
     writeFileSync(file, "");

@@ -13,6 +13,7 @@ const run = async (...argv: string[]) => {
   const world = {
     out: (t: string) => void out.push(t),
     err: (t: string) => void err.push(t),
+    progress: () => undefined,
     page: { columns: 90, bold: (s: string) => s },
     now: () => "2026-02-01T10:00:00.000Z",
     env: { FETTLE_STORE: join(folder, "jobs.db") },
@@ -60,6 +61,15 @@ describe("without a job", () => {
   it("lists inputs with unit, origin and how each is measured; prints the theory", async () => {
     expect((await run("sheet", "q-multiplier", "--inputs")).out).toMatch(/tankQ +130 ±20 +assumed +Q of the tank/);
     expect((await run("sheet", "q-multiplier", "--theory")).out).toContain("## Worked example");
+  });
+  it("takes a cable by its type and an input by its other name", async () => {
+    const a = JSON.parse(
+      (await run("sheet", "cable-load", "--set", "cableType=RG-59B/U", "--set", "primaryCapacitance=130 pF", "--json", "--draws", "50"))
+        .out,
+    );
+    expect(a.inputs.cableCapacitancePerLength).toMatchObject({ origin: "stated" });
+    expect(a.inputs.cableCapacitancePerLength.value * 0.3048e12).toBeCloseTo(21, 9);
+    expect(a.inputs["strip.can1.primaryCapacitance"]).toMatchObject({ value: 130e-12, origin: "tried" });
   });
   it.each([
     [["sheet", "cable-load", "--set", "cableLength=3 kHz"], "cableLength"],

@@ -112,7 +112,9 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
         const sheet = sheetNamed(id);
         if (o.theory) return out(sheet.theory.trimEnd());
         const view = job === undefined ? undefined : await desk((d) => openJob(d, job));
+        world.progress(`working out ${sheet.title.toLowerCase()}...`);
         const a = ask(sheet, view, o.at, { overrides: pairs(o.set, "--set"), seed: whole(o.seed), draws: o.inputs ? 10 : whole(o.draws) });
+        world.progress("");
         if (o.inputs) out(o.json ? JSON.stringify((answerJson(a) as { inputs: unknown }).inputs, null, 1) : inputsText(a, sheet, page));
         else out(o.json ? JSON.stringify(answerJson(a), null, 1) : answerText(a, sheet, page));
         if (a.missing.length > 0) exit = 2;

@@ -8,6 +8,8 @@ const largestFileBytes = 600 * 1024 * 1024;
 export interface World {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** a passing word while something takes long; nothing where nobody watches */
+  readonly progress: (text: string) => void;
   readonly page: Page;
   readonly now: () => string;
   readonly env: Readonly<Record<string, string | undefined>>;
@@ -16,6 +18,7 @@ export interface World {
 export const realWorld = (): World => ({
   out: (t) => void process.stdout.write(`${t}\n`),
   err: (t) => void process.stderr.write(`${t}\n`),
+  progress: (t) => void (process.stderr.isTTY ? process.stderr.write(`\r\u001b[K${t}`) : 0),
   page: {
     columns: Math.max(60, Math.min(110, process.stdout.columns ?? 96)),
     bold: process.stdout.isTTY ? (s) => `\u001b[1m${s}\u001b[0m` : (s) => s,

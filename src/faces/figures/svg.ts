@@ -14,28 +14,42 @@ export const dayInk: Ink = { paper: "#fffdf7", ink: "#1d2a33", faint: "#7d8790",
 const escaped = (s: string): string => s.replace(/[&<>"]/g, (c) => `&#${c.charCodeAt(0)};`);
 const round = (n: number): string => String(Math.round(n * 100) / 100);
 
-/** Where a trace's own label goes: the point where it lies farthest from the others, so that no legend is needed. */
-function labelPoint(
-  t: DrawnTrace,
-  others: readonly DrawnTrace[],
-  taken: { x: number; y: number }[],
-  sx: (v: number) => number,
-  sy: (v: number) => number,
-  width: number,
-): { x: number; y: number; anchor: string } {
-  let best = { x: 0, y: 0, anchor: "start", room: -1 };
-  const last = t.x.length - 1;
-  for (let k = 4; k <= 96; k += 2) {
-    const i = Math.round((last * k) / 100);
-    const x = sx(t.x[i]);
-    const y = sy(t.y[i]);
-    if (!Number.isFinite(y) || x < 50 || x > width - 20) continue;
-    const away = Math.min(
-      80,
-      ...others.map((o) => Math.abs(sy(o.y[Math.min(i, o.y.length - 1)]) - y)),
-      ...taken.map((p) => Math.hypot((p.x - x) / 3, p.y - y)),
-    );
-    if (away > best.room) best = { x, y, anchor: x > width * 0.6 ? "end" : "start", room: away };
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+const overlaps = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+
+/** Where a trace's own label goes, so that no legend is needed: beside its curve, where it covers neither another curve nor another label. */
+function labelBox(t: DrawnTrace, all: readonly (readonly [number, number])[][], own: number, taken: readonly Box[], plot: Box): Box {
+  const width = t.label.length * 6.4 + 4;
+  let best: Box = { x: plot.x + 4, y: plot.y + 4, width, height: 13 };
+  let least = Number.POSITIVE_INFINITY;
+  const points = all[own];
+  for (let k = 3; k <= 97; k += 2) {
+    const [px, py] = points[Math.round(((points.length - 1) * k) / 100)];
+    for (const [dx, dy] of [
+      [6, -16],
+      [-width - 6, -16],
+      [6, 4],
+      [-width - 6, 4],
+      [-width / 2, -18],
+      [-width / 2, 6],
+    ]) {
+      const box: Box = { x: px + dx, y: py + dy, width, height: 13 };
+      if (box.x < plot.x || box.y < plot.y || box.x + width > plot.x + plot.width || box.y + 13 > plot.y + plot.height) continue;
+      let cost = Math.abs(k - 50) / 200;
+      for (const other of taken) if (overlaps(box, other)) cost += 50;
+      for (const [i, curve] of all.entries())
+        for (const [x, y] of curve)
+          if (x > box.x - 2 && x < box.x + width + 2 && y > box.y - 1 && y < box.y + 14) cost += i === own ? 1 : 2;
+      if (cost < least) {
+        least = cost;
+        best = box;
+      }
+    }
   }
   return best;
 }
@@ -87,29 +101,29 @@ export function svgOf(d: Drawing, size: { readonly width: number; readonly heigh
       `<path class="band ${t.stroke}" d="${band.digits(2)(Array.from(t.x.keys())) ?? ""}" fill="${color[t.stroke]}" fill-opacity="0.14"/>`,
     );
   }
-  const taken: { x: number; y: number }[] = [];
+  const floor = sy.domain()[0];
+  const curves = d.traces.map((t) =>
+    Array.from(t.x.keys()).flatMap((i): [number, number][] => (t.y[i] >= floor ? [[sx(t.x[i]), sy(t.y[i])]] : [])),
+  );
+  const plot: Box = {
+    x: margin.left,
+    y: margin.top,
+    width: width - margin.left - margin.right,
+    height: height - margin.top - margin.bottom,
+  };
+  const taken: Box[] = [];
   const labels: string[] = [];
-  for (const t of d.traces) {
-    const path =
-      line<number>()
-        .x((i) => sx(t.x[i]))
-        .y((i) => clip(t.y[i]))
-        .digits(2)(Array.from(t.x.keys())) ?? "";
+  for (const [k, t] of d.traces.entries()) {
+    const path = line<[number, number]>().digits(2)(curves[k]) ?? "";
     parts.push(
       `<path class="trace ${t.stroke}" d="${path}" fill="none" stroke="${color[t.stroke]}" stroke-width="${t.stroke === "faint" ? 1.3 : 1.8}"${t.dash ? ' stroke-dasharray="6 4"' : ""}/>`,
     );
-    const p = labelPoint(
-      t,
-      d.traces.filter((o) => o !== t),
-      taken,
-      (v) => sx(v),
-      clip,
-      width,
-    );
-    taken.push(p);
-    const at = `x="${round(p.x + (p.anchor === "end" ? -6 : 6))}" y="${round(p.y - 6)}" text-anchor="${p.anchor}" font-size="11" font-weight="bold"`;
+    if (curves[k].length === 0) continue;
+    const box = labelBox(t, curves, k, taken, plot);
+    taken.push(box);
+    const at = `x="${round(box.x + 2)}" y="${round(box.y + 10)}" font-size="11" font-weight="bold"`;
     labels.push(
-      `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3.5">${escaped(t.label)}</text><text class="label ${t.stroke}" ${at} fill="${color[t.stroke]}">${escaped(t.label)}</text>`,
+      `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(t.label)}</text><text class="label ${t.stroke}" ${at} fill="${color[t.stroke]}">${escaped(t.label)}</text>`,
     );
   }
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`)}"><title>${escaped(d.title)}</title>${parts.join("")}${labels.join("")}</svg>`;

@@ -5,6 +5,7 @@ import { sheet } from "../contract";
 import {
   cableCapacitancePerLengthInput,
   cableLengthInput,
+  cableTypeInput,
   couplingCapacitanceInput,
   slugRangeInput,
   stripInput,
@@ -28,6 +29,7 @@ export const cableLoad = sheet({
   inputs: {
     chassis: chassisInput,
     strip: stripInput,
+    cableType: cableTypeInput,
     cableLength: cableLengthInput,
     cableCapacitancePerLength: cableCapacitancePerLengthInput,
     velocityFactor: velocityInput,
@@ -53,6 +55,7 @@ export const cableLoad = sheet({
       assumed: { value: 0, spread: exact, source: "tuned" },
     },
   },
+  aliases: { ifFrequency: "strip.intermediateFrequency", primaryCapacitance: "strip.can1.primaryCapacitance" },
   first: ["cableLength", "cableCapacitancePerLength", "couplingCapacitance", "slugRange", "coilQ"],
   results: {
     cableCapacitance: { dimension: "capacitance", meaning: "the cable's capacitance" },

@@ -1,7 +1,7 @@
 import { tolerance } from "../../units/quantity";
 import { chassisInput } from "../chassis";
 import { sheet } from "../contract";
-import { cableCapacitancePerLengthInput, cableLengthInput, stripInput } from "../shared-inputs";
+import { cableCapacitancePerLengthInput, cableLengthInput, cableTypeInput, stripInput } from "../shared-inputs";
 import { blockFindings, blockHeadline } from "./findings";
 import { solveBlock } from "./solve";
 import theory from "./theory.md";
@@ -17,6 +17,7 @@ export const dcBlock = sheet({
   inputs: {
     chassis: chassisInput,
     strip: stripInput,
+    cableType: cableTypeInput,
     cableLength: cableLengthInput,
     cableCapacitancePerLength: cableCapacitancePerLengthInput,
     secondaryVoltage: {
@@ -102,6 +103,7 @@ export const dcBlock = sheet({
       assumed: { value: 2200, spread: tolerance(1000), source: "usual decoupling resistor and winding, assumed" },
     },
   },
+  aliases: { ifFrequency: "strip.intermediateFrequency", primaryCapacitance: "strip.can1.primaryCapacitance" },
   first: ["secondaryVoltage", "highLine", "cableLength", "cableCapacitancePerLength", "bleederResistance"],
   results: {
     noLoadBPlus: { dimension: "voltage", meaning: "B+ with no load at the highest line" },

@@ -1,3 +1,4 @@
+import type { Bench } from "../../set/bench";
 import { frequencyAxis, roundSpanHz } from "../axes";
 import type { Finding } from "../contract";
 import { sheet } from "../contract";
@@ -16,7 +17,17 @@ export const ifResponse = sheet({
   subject: "set",
   joins: false,
   steps: ["20", "33b"],
-  inputs: { strip: { ...stripInput, from: (b) => b.stripAsFitted() } },
+  inputs: {
+    strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },
+    sweepReaches60dB: {
+      kind: "choice",
+      options: ["no", "yes"],
+      meaning: "whether a sweep of this strip reaches -60 dB on both sides",
+      howMeasured: "read a sweep in as if-sweep",
+      from: (b: Bench) => b.choice("readings.reach60dB"),
+      assumed: "no",
+    },
+  },
   first: ["strip"],
   results: {
     centre: { dimension: "frequency", meaning: "middle of the -6 dB points" },
@@ -101,13 +112,23 @@ export const ifResponse = sheet({
         restsOn: ["width6dB", "gain"],
         hazards: ["b-plus", "stored-charge"],
       });
-    out.push({
-      id: "response-no-strays",
-      severity: "note",
-      says: "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that reaches it tells.",
-      restsOn: ["width60dB", "shapeFactor"],
-      hazards: ["none"],
-    });
+    out.push(
+      g.best.sweepReaches60dB === "yes"
+        ? {
+            id: "response-skirts-measured",
+            severity: "note",
+            says: "A sweep of this job reaches -60 dB: below -50 dB take its own width, not the model's.",
+            restsOn: ["width60dB", "shapeFactor"],
+            hazards: ["none"],
+          }
+        : {
+            id: "response-no-strays",
+            severity: "note",
+            says: "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that reaches it tells.",
+            restsOn: ["width60dB", "shapeFactor"],
+            hazards: ["none"],
+          },
+    );
     return out as never;
   },
   figures: [

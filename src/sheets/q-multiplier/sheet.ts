@@ -2,7 +2,7 @@ import { exact, tolerance } from "../../units/quantity";
 import { frequencyAxis, roundSpanHz } from "../axes";
 import { chassisInput } from "../chassis";
 import { type QuantityInput, sheet } from "../contract";
-import { cableCapacitancePerLengthInput, cableLengthInput, couplingCapacitanceInput, stripInput } from "../shared-inputs";
+import { cableCapacitancePerLengthInput, cableLengthInput, cableTypeInput, couplingCapacitanceInput, stripInput } from "../shared-inputs";
 import { type G, multiplierFindings, multiplierHeadline } from "./findings";
 import { fillMultiplier, regenerationSteps, solveMultiplier } from "./solve";
 import theory from "./theory.md";
@@ -29,6 +29,7 @@ export const qMultiplier = sheet({
   inputs: {
     chassis: chassisInput,
     strip: stripInput,
+    cableType: cableTypeInput,
     function: { kind: "choice", options: ["peak", "reject"], meaning: "what it is switched to", howMeasured: "chosen", assumed: "peak" },
     nullCircuit: {
       kind: "choice",
@@ -209,6 +210,7 @@ export const qMultiplier = sheet({
       assumed: { value: 0.03, spread: tolerance(0.02), source: "assumed" },
     },
   },
+  aliases: { ifFrequency: "strip.intermediateFrequency", primaryCapacitance: "strip.can1.primaryCapacitance" },
   first: ["strip", "tankQ", "regeneration", "coilQ", "cableLength"],
   results: {
     width6dBBefore: hz("width at -6 dB without it"),
