@@ -143,7 +143,7 @@ export function withValue(set: SetDescription, path: string, value: unknown): Se
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
   if (inValues && !(last in holder) && (isQuantity(value) || last in inValues)) inValues[last] = value;
-  else if (inChoices && !(last in holder) && last in inChoices) inChoices[last] = value;
+  else if (inChoices && !(last in holder) && typeof value === "string") inChoices[last] = value;
   else if (last in holder) holder[last] = value;
   else return undefined;
   return copy;

@@ -18,6 +18,8 @@ export interface QuantityInput extends Said {
   /** where the set supplies it; `chosen` holds the choices of the same question */
   readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => Quantity | undefined;
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
+  /** path of the set where a tried value is kept; else at the subject, by the input's own name */
+  readonly keptAt?: string;
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";

@@ -72,7 +72,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
     if (input.kind === "choice") {
       const tried = overrides[name];
       if (tried !== undefined) used.add(name);
-      const stated = input.from?.(bench);
+      const stated = input.from?.(bench) ?? (bench.at === "" ? undefined : bench.choice(`${bench.at}.${name}`));
       const value = tried ?? stated ?? input.assumed;
       if (value === undefined) missing.push({ path: name, meaning, howMeasured });
       else if (!input.options.includes(value))
@@ -88,7 +88,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         });
       }
     } else if (input.kind === "quantity") {
-      const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? fromAssumed(input);
+      const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name) ?? fromAssumed(input);
       if (!q) {
         if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
         continue;
@@ -140,10 +140,24 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
 function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<string, string> {
   const out: Record<string, string> = {};
   for (const [name, input] of Object.entries(sheet.inputs)) {
-    const value = input.kind === "choice" ? (overrides[name] ?? input.from?.(bench) ?? input.assumed) : undefined;
+    const value =
+      input.kind === "choice"
+        ? (overrides[name] ?? input.from?.(bench) ?? (bench.at === "" ? undefined : bench.choice(`${bench.at}.${name}`)) ?? input.assumed)
+        : undefined;
     if (value !== undefined) out[name] = value;
   }
   return out;
+}
+
+/** A value that was kept at the subject by the input's own name. */
+const atSubject = (bench: Bench, name: string): Quantity | undefined =>
+  bench.at === "" ? undefined : bench.quantity(`${bench.at}.${name}`);
+
+/** Path of the set where a tried value of an input is kept. */
+export function keptPath(sheet: AnySheet, at: string, path: string): string {
+  const input = sheet.inputs[path];
+  if (!input) return path;
+  return input.kind === "quantity" && input.keptAt ? input.keptAt : `${at}.${path}`;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

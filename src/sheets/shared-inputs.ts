@@ -88,6 +88,7 @@ export const slugRangeInput = {
   meaning: "how far the slug can lower (or raise) the primary's inductance",
   howMeasured: "count the turns left to the stop, and the peak's shift a turn",
   from: (bench) => bench.quantity("adjusters.slugRange"),
+  keptAt: "adjusters.slugRange",
   assumed: { value: 0.12, spread: tolerance(0.04), source: "assumed: no published range found" },
 } as const satisfies QuantityInput;
 
@@ -97,5 +98,6 @@ export const trimmerRangeInput = {
   meaning: "how much the can's trimmer can be reduced; 0 where the can has none",
   howMeasured: "service sheet, or a bridge at both ends of its travel",
   from: (bench) => bench.quantity("adjusters.trimmerRange"),
+  keptAt: "adjusters.trimmerRange",
   assumed: { value: 0, spread: tolerance(0), source: "slug-tuned can without trimmer, assumed" },
 } as const satisfies QuantityInput;

@@ -35,7 +35,7 @@ export async function openSqlite(
     if (largestPages) raw.pragma(`max_page_count = ${largestPages}`);
     const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
     await prepare(db, raw);
-    return repository({ db, now, explain, changeCount: async () => Number(raw.pragma("data_version", { simple: true })) });
+    return repository({ db, now, explain });
   } catch (error) {
     throw error instanceof StoreError ? error : explain(error);
   }

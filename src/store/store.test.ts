@@ -150,7 +150,7 @@ describe("the other dialect", () => {
       },
       log: (e) => void said.push(e.query.sql),
     });
-    const s = repository({ db, now: () => "now", explain: (e) => e as Error, changeCount: async () => 0 });
+    const s = repository({ db, now: () => "now", explain: (e) => e as Error });
     await s.list();
     await s.create(job("a", [done("e1")]), [{ hash: "h", name: "n", media: "m", bytes: new Uint8Array() }]);
     await s.append("a", [done("e2")]).catch(() => undefined);

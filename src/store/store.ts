@@ -35,7 +35,7 @@ export interface JobStore {
   readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;
   readonly file: (name: string, hash: string) => Promise<StoredFile | undefined>;
   readonly files: (name: string) => Promise<StoredFile[]>;
-  /** a number that changes when another process has written */
+  /** a number that changes whenever any process has written */
   readonly changeCount: () => Promise<number>;
   readonly close: () => Promise<void>;
 }

@@ -1,3 +1,4 @@
+import { spawn } from "node:child_process";
 import { randomUUID } from "node:crypto";
 import { userInfo } from "node:os";
 import { basename, resolve } from "node:path";
@@ -15,6 +16,7 @@ import { StoreError } from "../../store/store";
 import { InputError, orThrow, sayIssue } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
+import { startServer } from "../server/listen";
 import {
   ask,
   assignment,
@@ -32,6 +34,15 @@ import { runDemo } from "./demo";
 import { answerJson } from "./json";
 import { answerText, columnsOf, fitText, inputsText, jobText, nextText } from "./render";
 import { readBytes, type World, writeBytes } from "./world";
+
+/** Opens a browser where there is one; the address stands printed in any case. */
+function openBrowser(url: string): void {
+  const [program, ...args] =
+    process.platform === "darwin" ? ["open", url] : process.platform === "win32" ? ["cmd", "/c", "start", "", url] : ["xdg-open", url];
+  spawn(program, args, { stdio: "ignore", detached: true })
+    .on("error", () => undefined)
+    .unref();
+}
 
 const who = (): string => {
   try {
@@ -427,6 +438,23 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       await desk(async (d) => {
         await d.store.create({ id: o.name ? d.stamp.newId() : id, name, created, set, entries, extra }, files);
         out(`Imported "${name}": ${entries.length} entries, ${files.length} files.`);
+      });
+    });
+
+  command("open [job]", "serve the page on this machine and open it in a browser", 'fettle open "Harbour club set"')
+    .option("--port <n>", "port to serve on; any free one where not said")
+    .option("--no-browser", "serve only")
+    .action(async (job: string | undefined, o: { port?: string; browser: boolean }) => {
+      const port = o.port === undefined ? 0 : Number(o.port);
+      if (!Number.isInteger(port) || port < 0 || port > 65535)
+        throw new InputError([{ path: "--port", code: "not-a-port", read: o.port ?? "", expected: "a whole number from 0 to 65535" }]);
+      if (job !== undefined) await desk((d) => openJob(d, job));
+      const running = await startServer(storePath(world.env), port);
+      const url = job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(job)}`;
+      out(`Fettle's page: ${url}\nIt answers this machine only. Stop it with Ctrl-C.`);
+      if (o.browser) openBrowser(url);
+      await new Promise<void>((done) => {
+        for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));
       });
     });
 

@@ -313,14 +313,19 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
   const old = quantityAt(view.set, path);
   const dimension = dimensionOfPath(path, old ?? ({} as Quantity));
+  const options = sheets.flatMap((s) => {
+    const input = s.inputs[path.split(".").pop() ?? ""];
+    return input?.kind === "choice" && path.startsWith("fittings.") ? [input.options] : [];
+  })[0];
   if (typeof here === "string" || (here === undefined && !dimension)) {
-    if (typeof here !== "string" || !withValue(view.set, path, text))
+    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
       return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
     const allowed: Readonly<Record<string, readonly string[]>> = {
       "chassis.state": ["isolated", "live", "unstated"],
       "chassis.isolation": ["none", "transformer-recorded", "proved-dead"],
     };
-    if (allowed[path] && !allowed[path].includes(text)) return bad(path, "not-an-option", text, `one of ${allowed[path].join(", ")}`);
+    const may = allowed[path] ?? options;
+    if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
     return good({ ...head, kind: "fact", path, value: text, why });
   }
   if (!dimension || !(dimension in dimensions)) return bad(path, "no-such-path", path, "the path of a quantity of this set");

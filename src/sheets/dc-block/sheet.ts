@@ -29,6 +29,7 @@ export const dcBlock = sheet({
         "rms volts that the rectifier sees, one half of the winding (or the line itself in a transformerless set), at the nominal line",
       howMeasured: "AC meter across half the winding, rectifier out, by a person used to it; or the service sheet",
       from: (b) => b.quantity("supplies.secondaryVoltage"),
+      keptAt: "supplies.secondaryVoltage",
       assumed: { value: 300, spread: tolerance(30), source: "assumed: usual for a set of this class" },
     },
     highLine: {
@@ -39,6 +40,7 @@ export const dcBlock = sheet({
       meaning: "highest line voltage over the nominal one",
       howMeasured: "log the line for some days",
       from: (b) => b.quantity("line.highRatio"),
+      keptAt: "line.highRatio",
       assumed: { value: 127 / 117, spread: tolerance(0.02), source: "127 V on a set made for 117 V, common practice, no source" },
     },
     ratingMargin: {
@@ -100,6 +102,7 @@ export const dcBlock = sheet({
       meaning: "resistance between the supply and the plate",
       howMeasured: "ohmmeter, set off and discharged",
       from: (b) => b.quantity("supplies.plateFeedResistance"),
+      keptAt: "supplies.plateFeedResistance",
       assumed: { value: 2200, spread: tolerance(1000), source: "usual decoupling resistor and winding, assumed" },
     },
   },

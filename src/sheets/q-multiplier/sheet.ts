@@ -161,6 +161,7 @@ export const qMultiplier = sheet({
       meaning: "audio filter, low end, for SSB and CW",
       howMeasured: "audio sweep",
       from: (b) => b.quantity("audio.low"),
+      keptAt: "audio.low",
       assumed: { value: 300, spread: tolerance(50), source: "usual speech band" },
     },
     audioHigh: {
@@ -170,6 +171,7 @@ export const qMultiplier = sheet({
       meaning: "audio filter, high end, for SSB and CW",
       howMeasured: "audio sweep",
       from: (b) => b.quantity("audio.high"),
+      keptAt: "audio.high",
       assumed: { value: 2700, spread: tolerance(200), source: "usual speech band" },
     },
     cwPitch: {

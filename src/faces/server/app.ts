@@ -1,0 +1,275 @@
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import { extname, join, normalize } from "node:path";
+import { Hono } from "hono";
+import { streamSSE } from "hono/streaming";
+import { z } from "zod";
+import { type Entry, entrySchema, readingKinds, readingStates, thermalStates } from "../../job/document";
+import { patterns } from "../../set/patterns/kinds";
+import { hashOfBytes, readArchive, writeArchive } from "../../store/archive";
+import { StoreError } from "../../store/store";
+import { InputError, type Issue, orThrow } from "../../units/issue";
+import { origins } from "../../units/quantity";
+import { assignment, checkName, type Desk, newJob, openJob, planned, type ReadingAsk, readFileIn } from "../shared/actions";
+import { reportPdf } from "../shared/reporting";
+
+const media: Readonly<Record<string, string>> = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript",
+  ".css": "text/css",
+  ".woff2": "font/woff2",
+  ".svg": "image/svg+xml",
+};
+const pictures = ["image/jpeg", "image/png"];
+const largestUploadBytes = 64 * 1024 * 1024;
+const policy =
+  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
+
+export interface Serving {
+  /** a fresh stamp for each request, over one store */
+  readonly desk: () => Desk;
+  /** folder of the built page */
+  readonly page: string;
+  /** `host:port` names that this server answers to; anything else is somebody else's page */
+  readonly hosts: () => readonly string[];
+}
+
+const workBody = z.object({ work: z.string(), subject: z.string(), note: z.string(), record: z.boolean() });
+const valuesBody = z.object({
+  values: z.array(z.object({ path: z.string(), text: z.string() })).min(1),
+  origin: z.enum(origins),
+  why: z.string(),
+});
+const newBody = z.object({ name: z.string(), pattern: z.string() });
+const entryBody = z.object({ entries: z.array(z.looseObject({ kind: z.string() })).min(1) });
+const undoBody = z.object({ why: z.string() });
+const readForm = z.object({
+  as: z.enum(readingKinds),
+  state: z.enum(readingStates),
+  record: z.enum(["yes", "no"]),
+  stage: z.string().optional(),
+  step: z.string().optional(),
+  instrument: z.string().optional(),
+  thermal: z.enum(thermalStates).optional(),
+  unit: z.string().optional(),
+});
+
+const wrong = (path: string, read: string, expected: string): InputError => new InputError([{ path, code: "bad-request", read, expected }]);
+const parsed = <T>(schema: z.ZodType<T>, data: unknown): T => {
+  const r = schema.safeParse(data);
+  if (r.success) return r.data;
+  const first = r.error.issues[0];
+  throw wrong(first.path.map(String).join(".") || "body", "", first.message);
+};
+
+/** The server's routes over one store. It answers this machine only, and asks nothing of any other. */
+export function serve({ desk, page, hosts }: Serving): Hono {
+  const app = new Hono();
+  app.use("*", async (c, next) => {
+    const host = c.req.header("host") ?? "";
+    if (!hosts().includes(host))
+      return c.json({ issues: [{ path: "host", code: "wrong-host", read: host, expected: "this machine's own address" }] }, 421);
+    // A page of another origin can't send this header without asking first, and is never told that it may.
+    if (c.req.method !== "GET" && c.req.header("x-fettle") !== "page")
+      return c.json({ issues: [{ path: "x-fettle", code: "wrong-page", read: "", expected: "a request of Fettle's own page" }] }, 403);
+    if (Number(c.req.header("content-length") ?? 0) > largestUploadBytes)
+      return c.json(
+        {
+          issues: [
+            {
+              path: "file",
+              code: "too-large",
+              read: `${Math.round(Number(c.req.header("content-length")) / 1048576)} MB`,
+              expected: `at most ${largestUploadBytes / 1048576} MB`,
+            },
+          ],
+        },
+        413,
+      );
+    await next();
+    c.header("content-security-policy", policy);
+    c.header("x-content-type-options", "nosniff");
+    c.header("referrer-policy", "no-referrer");
+    if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
+    return undefined;
+  });
+  app.onError((e, c) => {
+    if (e instanceof InputError) return c.json({ issues: e.issues }, 400);
+    if (e instanceof StoreError)
+      return c.json(
+        { issues: [{ path: "store", code: e.code, read: "", expected: e.message } satisfies Issue] },
+        e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409,
+      );
+    if (e instanceof SyntaxError) return c.json({ issues: [{ path: "body", code: "not-json", read: "", expected: "JSON" }] }, 400);
+    return c.json({ issues: [{ path: "server", code: "defect", read: e.name, expected: "no defect: please report it" }] }, 500);
+  });
+
+  app.get("/api/jobs", async (c) => c.json(await desk().store.list()));
+  app.get("/api/patterns", (c) => c.json(patterns.map((p) => ({ id: p.pattern, title: p.title, note: p.note }))));
+  app.post("/api/jobs", async (c) => {
+    const { name, pattern } = parsed(newBody, await c.req.json());
+    await newJob(desk(), name, pattern);
+    return c.json({ name });
+  });
+  app.get("/api/jobs/:name", async (c) => {
+    const found = await desk().store.load(c.req.param("name"));
+    return found
+      ? c.json(found)
+      : c.json({ issues: [{ path: "job", code: "no-job", read: c.req.param("name"), expected: "a job of this store" }] }, 404);
+  });
+  app.post("/api/jobs/:name/entries", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const allowed = ["form", "done", "instrument", "correction", "fact"];
+    const entries = parsed(entryBody, await c.req.json()).entries.map((e): Entry => {
+      if (!allowed.includes(e.kind)) throw wrong("kind", e.kind, `one of ${allowed.join(", ")}`);
+      return parsed(entrySchema, { ...e, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who });
+    });
+    return c.json({ revision: await d.store.append(name, entries), ids: entries.map((e) => e.id) });
+  });
+  app.post("/api/jobs/:name/values", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const { values, origin, why } = parsed(valuesBody, await c.req.json());
+    const view = await openJob(d, name);
+    const entries = values.map((v) => orThrow(assignment(view, v.path, v.text, origin, why || "typed in", d.stamp)));
+    return c.json({ revision: await d.store.append(name, entries) });
+  });
+  app.post("/api/jobs/:name/undo", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const { why } = parsed(undoBody, await c.req.json());
+    const view = await openJob(d, name);
+    const last = view.inForce.filter((e) => e.kind !== "correction").at(-1);
+    if (!last) throw wrong("entry", "", "something recorded to take back");
+    return c.json({
+      revision: await d.store.append(name, [
+        { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: last.id, why },
+      ]),
+      supersedes: last.id,
+      kind: last.kind,
+    });
+  });
+  app.post("/api/jobs/:name/work", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const { work, subject, note, record } = parsed(workBody, await c.req.json());
+    const plan = planned(await openJob(d, name), work, subject, note, d.stamp);
+    return c.json({ due: plan.due, ...(record ? { revision: await d.store.append(name, plan.entries) } : {}) });
+  });
+  app.post("/api/jobs/:name/read", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const body = await c.req.parseBody();
+    const { record, unit, ...rest } = parsed(
+      readForm,
+      Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")),
+    );
+    if (!(body.file instanceof File)) throw wrong("file", "", "a file");
+    const how: ReadingAsk = { ...rest, ...(unit ? { frequencyUnit: unit } : {}) };
+    const r = orThrow(
+      readFileIn(
+        await openJob(d, name),
+        { name: body.file.name.slice(-120) || "file", bytes: new Uint8Array(await body.file.arrayBuffer()) },
+        how,
+        d.stamp,
+      ),
+    );
+    const told = r.fit
+      ? {
+          usedPoints: r.fit.usedPoints,
+          rmsDb: r.fit.rmsDb,
+          directionsCount: r.fit.directionsCount,
+          unknownsCount: r.fit.leaves.length,
+          warnings: r.fit.warnings,
+        }
+      : undefined;
+    return c.json({
+      reading: r.reading,
+      fit: told,
+      ...(record === "yes" ? { revision: await d.store.append(name, r.entries, [r.file]) } : {}),
+    });
+  });
+  app.post("/api/jobs/:name/attach", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const body = await c.req.parseBody();
+    if (!(body.file instanceof File)) throw wrong("file", "", "a photograph");
+    const bytes = new Uint8Array(await body.file.arrayBuffer());
+    const type = bytes[0] === 0xff && bytes[1] === 0xd8 ? "image/jpeg" : bytes[0] === 0x89 && bytes[1] === 0x50 ? "image/png" : "";
+    if (!pictures.includes(type)) throw wrong("file", body.file.name, "a JPEG or PNG photograph");
+    const file = { hash: hashOfBytes(bytes), name: body.file.name.slice(-120) || "photograph", media: type, bytes };
+    const entry: Entry = {
+      id: d.stamp.newId(),
+      at: d.stamp.at,
+      who: d.stamp.who,
+      kind: "attachment",
+      name: file.name,
+      hash: file.hash,
+      media: type,
+      note: typeof body.note === "string" ? body.note : "",
+    };
+    return c.json({ revision: await d.store.append(name, [entry], [file]) });
+  });
+  app.get("/api/jobs/:name/files/:hash", async (c) => {
+    const f = await desk().store.file(c.req.param("name"), c.req.param("hash"));
+    if (!f) return c.json({ issues: [{ path: "file", code: "no-file", read: c.req.param("hash"), expected: "a file of this job" }] }, 404);
+    const shown = pictures.includes(f.media);
+    return c.body(f.bytes as never, 200, {
+      "content-type": shown ? f.media : "application/octet-stream",
+      ...(shown ? {} : { "content-disposition": "attachment" }),
+    });
+  });
+  app.get("/api/jobs/:name/report.pdf", async (c) => {
+    const bytes = await reportPdf(await openJob(desk(), c.req.param("name")));
+    return c.body(bytes as never, 200, { "content-type": "application/pdf" });
+  });
+  app.get("/api/jobs/:name/export.zip", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const view = await openJob(d, name);
+    return c.body(writeArchive(view.document, await d.store.files(name)) as never, 200, {
+      "content-type": "application/zip",
+      "content-disposition": `attachment; filename="job.zip"`,
+    });
+  });
+  app.post("/api/import", async (c) => {
+    const d = desk();
+    const body = await c.req.parseBody();
+    if (!(body.file instanceof File)) throw wrong("file", "", "a job's zip");
+    const { document, files } = orThrow(readArchive(new Uint8Array(await body.file.arrayBuffer()), body.file.name));
+    const taken = (await d.store.list()).map((j) => j.name);
+    const { format: _f, version: _v, id, name: said, created, set, entries, ...extra } = document;
+    let name = said;
+    for (let i = 2; taken.includes(name); i++) name = `${said} ${i}`;
+    checkName(name);
+    await d.store.create({ id: name === said ? id : d.stamp.newId(), name, created, set, entries, extra }, files);
+    return c.json({ name });
+  });
+  app.get("/api/events", (c) =>
+    streamSSE(c, async (stream) => {
+      let last = -1;
+      while (!stream.aborted) {
+        const now = await desk().store.changeCount();
+        if (now !== last) await stream.writeSSE({ event: "change", data: String(now) });
+        last = now;
+        await stream.sleep(500);
+      }
+    }),
+  );
+
+  app.get("*", (c) => {
+    const path = normalize(c.req.path === "/" ? "/index.html" : c.req.path);
+    const file = join(page, path);
+    if (!file.startsWith(page) || !existsSync(file) || extname(file) === "") return c.text("not here", 404);
+    const bytes = readFileSync(file);
+    const tag = `"${createHash("sha256").update(bytes).digest("hex").slice(0, 16)}"`;
+    if (c.req.header("if-none-match") === tag) return c.body(null, 304);
+    return c.body(bytes as never, 200, {
+      "content-type": media[extname(file)] ?? "application/octet-stream",
+      etag: tag,
+      "cache-control": "no-cache",
+    });
+  });
+  return app;
+}

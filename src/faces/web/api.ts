@@ -1,0 +1,78 @@
+import type { Due, JobDocument, Reading } from "../../job/document";
+import type { Issue } from "../../units/issue";
+
+/** What the page asks its own server for. Nothing else is ever asked. */
+export class Refused extends Error {
+  constructor(readonly issues: readonly Issue[]) {
+    super(issues.map((i) => `${i.path}: ${i.read === "" ? "" : `read "${i.read}", `}expected ${i.expected}`).join("; "));
+    this.name = "Refused";
+  }
+}
+export interface JobRow {
+  readonly name: string;
+  readonly title: string;
+  readonly updated: string;
+  readonly entriesCount: number;
+}
+export interface ReadPreview {
+  readonly reading: Reading;
+  readonly fit?: {
+    readonly usedPoints: number;
+    readonly rmsDb: number;
+    readonly directionsCount: number;
+    readonly unknownsCount: number;
+    readonly warnings: readonly string[];
+  };
+}
+
+const at = (name: string): string => `/api/jobs/${encodeURIComponent(name)}`;
+async function call<T>(path: string, init?: RequestInit): Promise<T> {
+  let r: Response;
+  try {
+    r = await fetch(
+      path,
+      init
+        ? { ...init, headers: { "x-fettle": "page", ...(typeof init.body === "string" ? { "content-type": "application/json" } : {}) } }
+        : undefined,
+    );
+  } catch {
+    throw new Refused([
+      {
+        path: "server",
+        code: "gone",
+        read: "",
+        expected: "Fettle to be running: start it again with ./fettle open; what you typed is kept here",
+      },
+    ]);
+  }
+  const body = await r.json();
+  if (!r.ok) throw new Refused(body.issues ?? [{ path: "server", code: String(r.status), read: "", expected: "an answer" }]);
+  return body as T;
+}
+const post = <T>(path: string, body: unknown): Promise<T> => call<T>(path, { method: "POST", body: JSON.stringify(body) });
+const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File): Promise<T> => {
+  const form = new FormData();
+  for (const [k, v] of Object.entries(fields)) form.set(k, v);
+  form.set("file", file);
+  return call<T>(path, { method: "POST", body: form });
+};
+
+export const api = {
+  jobs: () => call<JobRow[]>("/api/jobs"),
+  patterns: () => call<{ id: string; title: string; note: string }[]>("/api/patterns"),
+  create: (name: string, pattern: string) => post<{ name: string }>("/api/jobs", { name, pattern }),
+  load: (name: string) => call<{ document: JobDocument; revision: number }>(at(name)),
+  append: (name: string, entries: readonly { readonly kind: string; readonly [k: string]: unknown }[]) =>
+    post(`${at(name)}/entries`, { entries }),
+  values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
+    post(`${at(name)}/values`, { values, origin, why }),
+  undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
+  work: (name: string, work: string, subject: string, note: string, record: boolean) =>
+    post<{ due: Due[] }>(`${at(name)}/work`, { work, subject, note, record }),
+  read: (name: string, fields: Readonly<Record<string, string>>, file: File) => send<ReadPreview>(`${at(name)}/read`, fields, file),
+  attach: (name: string, note: string, file: File) => send(`${at(name)}/attach`, { note }, file),
+  import: (file: File) => send<{ name: string }>("/api/import", {}, file),
+  fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
+  reportUrl: (name: string) => `${at(name)}/report.pdf`,
+  exportUrl: (name: string) => `${at(name)}/export.zip`,
+};

@@ -1,0 +1,132 @@
+import type { ReactNode } from "react";
+import type { StepState } from "../../job/view";
+import type { Answer } from "../../sheets/answer";
+import type { FigureSpec } from "../../sheets/contract";
+import type { Caution } from "../../standards/cautions";
+import type { Issue } from "../../units/issue";
+import { printValue } from "../../units/print";
+import { drawingOf } from "../figures/drawing";
+import { type Ink, svgOf } from "../figures/svg";
+
+/** A state by word and by shape, never by colour alone. */
+const shapes: Readonly<Record<StepState, string>> = {
+  untouched: "M8 2a6 6 0 1 0 0 12A6 6 0 0 0 8 2z",
+  found: "M8 2a6 6 0 1 0 0 12A6 6 0 0 0 8 2zM8 2v12",
+  "in work": "M3 3h10v10H3z",
+  "due again": "M8 2l6.5 11.5h-13z",
+  proven: "M2.5 8.5l4 4 7-9",
+};
+export const State = ({ state }: { readonly state: StepState }) => (
+  <span className={`state ${state.replace(" ", "-")}`}>
+    <svg viewBox="0 0 16 16" width="18" height="18" aria-hidden="true">
+      <path
+        d={shapes[state]}
+        fill={state === "due again" ? "currentColor" : "none"}
+        stroke="currentColor"
+        strokeWidth="2"
+        strokeLinejoin="round"
+        strokeLinecap="round"
+      />
+    </svg>
+    {state}
+  </span>
+);
+
+export const Cautions = ({ of }: { readonly of: readonly Caution[] }) =>
+  of.length === 0 ? null : (
+    <ul className="cautions">
+      {of.map((c) => (
+        <li key={c.hazard}>{c.says}</li>
+      ))}
+    </ul>
+  );
+
+export const Issues = ({ of }: { readonly of: readonly Issue[] }) =>
+  of.length === 0 ? null : (
+    <div className="issues" role="alert">
+      {of.map((i) => (
+        <p key={i.path + i.code}>
+          <strong>{i.path}</strong>
+          {i.read === "" ? "" : `: read “${i.read}”`}: expected {i.expected}
+        </p>
+      ))}
+    </div>
+  );
+
+const pageInk: Ink = { paper: "var(--paper)", ink: "var(--ink)", faint: "var(--quiet)", accent: "var(--accent)", rule: "var(--rule)" };
+
+/** Something wide that scrolls by itself, by keyboard too. */
+export const Scroll = ({ label, children }: { readonly label: string; readonly children: ReactNode }) => (
+  // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard
+  <section className="scroll" tabIndex={0} aria-label={label}>
+    {children}
+  </section>
+);
+
+/** A figure with its numbers behind it, for those who read tables better than curves. */
+export function Plot({ spec, answer, job }: { readonly spec: FigureSpec; readonly answer: Answer; readonly job?: Answer }) {
+  const own = drawingOf(spec, answer);
+  const base = job && drawingOf(spec, job);
+  const drawing = base
+    ? {
+        ...own,
+        traces: [
+          ...base.traces.map((t) => ({
+            ...t,
+            label: `${t.label} (job)`,
+            stroke: "faint" as const,
+            dash: true,
+            low: undefined,
+            high: undefined,
+          })),
+          ...own.traces,
+        ],
+      }
+    : own;
+  const first = own.traces[0];
+  const rows = Array.from({ length: 21 }, (_, i) => Math.round((i * (first.x.length - 1)) / 20));
+  return (
+    <figure className="plot">
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+      <div dangerouslySetInnerHTML={{ __html: svgOf(drawing as never, { width: 640, height: 320 }, pageInk) }} />
+      <figcaption>{spec.title}</figcaption>
+      <details>
+        <summary>Numbers of this figure</summary>
+        <Scroll label={`Numbers of ${spec.title}`}>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">{own.xLabel}</th>
+                {own.traces.map((t) => (
+                  <th scope="col" key={t.label}>
+                    {t.label}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((r) => (
+                <tr key={r}>
+                  <td>{first.x[r].toPrecision(6)}</td>
+                  {own.traces.map((t) => (
+                    <td key={t.label}>{t.y[r].toFixed(2)}</td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Scroll>
+      </details>
+    </figure>
+  );
+}
+
+export const cell = (v: number, dimension: Parameters<typeof printValue>[1]): string =>
+  Number.isFinite(v) ? printValue(Number(v.toPrecision(3)), dimension) : "–";
+
+export const Panel = ({ title, children, id }: { readonly title: string; readonly children: ReactNode; readonly id?: string }) => (
+  <section className="panel" {...(id ? { id, "aria-labelledby": `${id}-title` } : {})}>
+    <h2 {...(id ? { id: `${id}-title` } : {})}>{title}</h2>
+    {children}
+  </section>
+);

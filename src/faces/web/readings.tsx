@@ -1,0 +1,278 @@
+import { scaleLinear } from "d3-scale";
+import { line } from "d3-shape";
+import { useRef, useState } from "react";
+import type { readingKinds } from "../../job/document";
+import type { JobView } from "../../job/view";
+import type { Issue } from "../../units/issue";
+import { api, type ReadPreview } from "./api";
+import { issuesOf } from "./jobs";
+import { useKept } from "./kept";
+import { Issues, Panel } from "./parts";
+
+const kinds: Readonly<Record<(typeof readingKinds)[number], string>> = {
+  "if-sweep": "sweep of this set's IF strip (the strip is fitted to it)",
+  sweep: "sweep of something else",
+  resonance: "sweep of one resonance",
+  recording: "recording of sound",
+  table: "table of numbers",
+};
+
+/** The numbers of a reading as they came, before anything is made of them. */
+function Raw({ columns, label }: { readonly columns: Readonly<Record<string, readonly number[]>>; readonly label: string }) {
+  const x = columns.frequencyHz;
+  const y = columns.levelDb;
+  if (!x || !y || x.length < 2) return null;
+  const sx = scaleLinear()
+    .domain([x[0], x[x.length - 1]])
+    .range([8, 632]);
+  const sy = scaleLinear()
+    .domain([Math.min(...y), Math.max(...y)])
+    .range([172, 8]);
+  const path =
+    line<number>()
+      .x((i) => sx(x[i]))
+      .y((i) => sy(y[i]))
+      .digits(1)(Array.from(x.keys())) ?? "";
+  return (
+    <svg
+      className="raw"
+      viewBox="0 0 640 180"
+      role="img"
+      aria-label={`${label}: ${x.length} points from ${(x[0] / 1e3).toFixed(1)} to ${(x[x.length - 1] / 1e3).toFixed(1)} kHz`}
+    >
+      <path d={path} />
+    </svg>
+  );
+}
+
+/** Drop a file, see it drawn and read out, say what it is, then keep it. */
+export function ReadFile({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [file, setFile] = useState<File>();
+  const [how, setHow] = useKept(`read:${name}`, {
+    as: "if-sweep",
+    state: "as-found",
+    stage: "",
+    instrument: "",
+    thermal: "warm",
+    unit: "",
+  });
+  const [preview, setPreview] = useState<ReadPreview>();
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const [busy, setBusy] = useState(false);
+  const [said, setSaid] = useState("");
+  const picker = useRef<HTMLInputElement>(null);
+  const look = async (f: File, h: typeof how, record: boolean) => {
+    setBusy(true);
+    setIssues([]);
+    try {
+      const r = await api.read(name, { ...h, record: record ? "yes" : "no" }, f);
+      setPreview(record ? undefined : r);
+      if (record) {
+        setFile(undefined);
+        setSaid(`Recorded ${r.reading.id}.`);
+        if (picker.current) picker.current.value = "";
+        reload();
+      }
+    } catch (e) {
+      setPreview(undefined);
+      setIssues(issuesOf(e));
+    }
+    setBusy(false);
+  };
+  const take = (f: File | undefined) => {
+    if (!f) return;
+    setFile(f);
+    setSaid("");
+    void look(f, how, false);
+  };
+  const change = (key: keyof typeof how) => (e: { target: { value: string } }) => {
+    const next = { ...how, [key]: e.target.value };
+    setHow(next);
+    if (file) void look(file, next, false);
+  };
+  return (
+    <Panel title="Read a file in" id="read">
+      <label
+        className="drop"
+        onDragOver={(e) => e.preventDefault()}
+        onDrop={(e) => {
+          e.preventDefault();
+          take(e.dataTransfer.files[0]);
+        }}
+      >
+        Drop a sweep, a table or a recording here, or choose one
+        <input ref={picker} type="file" onChange={(e) => take(e.target.files?.[0])} />
+      </label>
+      <div className="row">
+        <label className="field">
+          What it is
+          <select value={how.as} onChange={change("as")}>
+            {Object.entries(kinds).map(([k, text]) => (
+              <option key={k} value={k}>
+                {text}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
+          Taken
+          <select value={how.state} onChange={change("state")}>
+            <option value="as-found">as found</option>
+            <option value="as-left">as left</option>
+          </select>
+        </label>
+        <label className="field">
+          Stage
+          <select value={how.stage} onChange={change("stage")}>
+            <option value="">by its kind</option>
+            {view.set.stages.map((s) => (
+              <option key={s.id} value={s.id}>
+                {s.label}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
+          Instrument
+          <select value={how.instrument} onChange={change("instrument")}>
+            <option value="">not named</option>
+            {view.instruments.map((i) => (
+              <option key={i.id} value={i.id}>
+                {i.label}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
+          Set
+          <select value={how.thermal} onChange={change("thermal")}>
+            <option value="warm">warm</option>
+            <option value="warming">warming</option>
+            <option value="cold">cold</option>
+          </select>
+        </label>
+      </div>
+      <p role="status">{busy ? "Reading it…" : said}</p>
+      <Issues of={issues} />
+      {preview && file && (
+        <div className="preview">
+          <Raw columns={preview.reading.columns} label={file.name} />
+          <table className="figures">
+            <tbody>
+              {preview.reading.figures.map((f) => (
+                <tr key={f.name}>
+                  <th scope="row">{f.name}</th>
+                  <td>{f.text}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          {preview.reading.warnings.map((w) => (
+            <p key={w} className="warn">
+              {w}
+            </p>
+          ))}
+          {preview.fit && (
+            <p>
+              The strip fits it to {preview.fit.rmsDb.toFixed(2)} dB rms at {preview.fit.usedPoints} points. It tells{" "}
+              {preview.fit.directionsCount} independent things about {preview.fit.unknownsCount} unknowns; the rest keeps its stated spread.
+            </p>
+          )}
+          <button type="button" onClick={() => void look(file, how, true)}>
+            Keep this reading
+          </button>
+          <button
+            type="button"
+            className="plain"
+            onClick={() => {
+              setFile(undefined);
+              setPreview(undefined);
+            }}
+          >
+            Leave it
+          </button>
+        </div>
+      )}
+    </Panel>
+  );
+}
+
+/** Readings kept so far, as found beside as left. */
+export const ReadingList = ({ view }: { readonly view: JobView }) => (
+  <Panel title="Readings kept" id="kept">
+    {view.readings.length === 0 && <p>None yet.</p>}
+    {view.readings.map((r) => (
+      <details key={r.id}>
+        <summary>
+          {r.file.name}: {r.as}, {r.state.replace("-", " ")}
+          {r.invented ? ", invented" : ""}
+        </summary>
+        <Raw columns={r.columns} label={r.file.name} />
+        <table className="figures">
+          <tbody>
+            {r.figures.map((f) => (
+              <tr key={f.name}>
+                <th scope="row">{f.name}</th>
+                <td>{f.text}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        {r.warnings.map((w) => (
+          <p key={w} className="warn">
+            {w}
+          </p>
+        ))}
+        {r.invented && <p className="warn">Invented: {r.invented}</p>}
+      </details>
+    ))}
+  </Panel>
+);
+
+/** Photographs: shrunk here to what a record needs, then kept with the job. */
+export function Photographs({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const [said, setSaid] = useState("");
+  const add = async (files: FileList | null) => {
+    for (const f of files ?? []) {
+      try {
+        await api.attach(name, "", await shrunk(f));
+        setSaid(`Kept ${f.name}.`);
+      } catch (e) {
+        setIssues(issuesOf(e));
+      }
+    }
+    reload();
+  };
+  const pictures = view.inForce.flatMap((e) => (e.kind === "attachment" ? [e] : []));
+  return (
+    <Panel title="Photographs" id="photos">
+      <label className="field">
+        Add photographs (JPEG or PNG)
+        <input type="file" accept="image/jpeg,image/png" multiple onChange={(e) => void add(e.target.files)} />
+      </label>
+      <p role="status">{said}</p>
+      <Issues of={issues} />
+      <ul className="photos">
+        {pictures.map((p) => (
+          <li key={p.id}>
+            <a href={api.fileUrl(name, p.hash)}>
+              <img src={api.fileUrl(name, p.hash)} alt={`${p.name}, ${p.at.slice(0, 10)}`} loading="lazy" />
+            </a>
+          </li>
+        ))}
+      </ul>
+    </Panel>
+  );
+}
+
+const longestEdgePx = 2000;
+async function shrunk(f: File): Promise<File> {
+  const bitmap = await createImageBitmap(f).catch(() => undefined);
+  if (!bitmap || Math.max(bitmap.width, bitmap.height) <= longestEdgePx) return f;
+  const scale = longestEdgePx / Math.max(bitmap.width, bitmap.height);
+  const canvas = new OffscreenCanvas(Math.round(bitmap.width * scale), Math.round(bitmap.height * scale));
+  canvas.getContext("2d")?.drawImage(bitmap, 0, 0, canvas.width, canvas.height);
+  const blob = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
+  return blob.size < f.size ? new File([blob], f.name.replace(/\.png$/i, ".jpg"), { type: "image/jpeg" }) : f;
+}

@@ -1,0 +1,201 @@
+import { useState } from "react";
+import { type Form, forms } from "../../job/forms";
+import type { JobView } from "../../job/view";
+import { cautions } from "../../standards/cautions";
+import type { Issue } from "../../units/issue";
+import { api } from "./api";
+import { issuesOf } from "./jobs";
+import { useKept } from "./kept";
+import { Cautions, Issues, Panel } from "./parts";
+
+/** What was last written on a card, from the job. */
+function written(view: JobView, form: Form): Record<string, string> {
+  const last = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === form.id);
+  return last?.kind === "form" ? last.fields : {};
+}
+const firstCells = (view: JobView, form: Form): string[] =>
+  form.rowsFrom === "tubes"
+    ? view.set.tubes.map((t) => `${t.socket} ${t.function}`)
+    : form.rowsFrom === "bands"
+      ? view.set.bands.map((b) => b.label)
+      : form.rowsFrom === "fittings"
+        ? view.set.fittings.map((f) => f.label)
+        : [];
+
+/** One record card: typed in by the order it prints in; the tab key goes from cell to cell. */
+function Card({
+  view,
+  form,
+  name,
+  reload,
+}: {
+  readonly view: JobView;
+  readonly form: Form;
+  readonly name: string;
+  readonly reload: () => void;
+}) {
+  const before = written(view, form);
+  const [draft, setDraft] = useKept<Record<string, string>>(`card:${name}:${form.id}`, {});
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const [said, setSaid] = useState("");
+  const value = (key: string) => draft[key] ?? before[key] ?? "";
+  const put = (key: string, v: string) => setDraft({ ...draft, [key]: v });
+  const seeds = form.columns ? firstCells(view, form) : [];
+  const used = form.columns ? Math.max(0, ...Object.keys({ ...before, ...draft }).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0))) : 0;
+  const rows = Math.max(seeds.length, used + 1, 4);
+  const keep = async () => {
+    try {
+      const fields = Object.fromEntries(Object.entries({ ...before, ...draft }).filter(([, v]) => v !== ""));
+      await api.append(name, [{ kind: "form", form: form.id, fields }]);
+      setDraft({});
+      setIssues([]);
+      setSaid("Kept. Earlier writing stays in the history.");
+      reload();
+    } catch (e) {
+      setIssues(issuesOf(e));
+    }
+  };
+  const care = form.care === "line" ? ["line", "stored-charge", "live-chassis"] : form.care ? ["b-plus", "stored-charge"] : [];
+  return (
+    <form
+      className="card"
+      onSubmit={(e) => {
+        e.preventDefault();
+        void keep();
+      }}
+    >
+      <h2>{form.title}</h2>
+      <p className="printonly">
+        {name}. {view.set.title}
+      </p>
+      <Cautions of={cautions.filter((c) => care.includes(c.hazard))} />
+      <div className="cardfields">
+        {form.fields.map((f) => (
+          <label key={f} className="field">
+            {f}
+            <input value={value(f)} onChange={(e) => put(f, e.target.value)} />
+          </label>
+        ))}
+      </div>
+      {form.columns && (
+        <table className="chart">
+          <thead>
+            <tr>
+              {form.columns.map((c) => (
+                <th scope="col" key={c}>
+                  {c}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {Array.from({ length: rows }, (_, r) => `row ${r + 1}`).map((row, r) => (
+              <tr key={row}>
+                {form.columns?.map((c, i) => {
+                  const key = `${row}: ${c}`;
+                  return (
+                    <td key={c}>
+                      <input
+                        aria-label={`${c}, ${row}`}
+                        inputMode={/ V$|Ω|%|dB|µV|MHz/.test(c) ? "decimal" : "text"}
+                        value={draft[key] ?? before[key] ?? (i === 0 ? (seeds[r] ?? "") : "")}
+                        onChange={(e) => put(key, e.target.value)}
+                      />
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <p className="noprint">
+        <button type="submit">Keep this card</button>
+        <button type="button" className="plain" onClick={() => print()}>
+          Print it
+        </button>
+        <span role="status" className="quiet">
+          {said || (Object.keys(draft).length > 0 ? "Not kept yet; a reload loses nothing of it." : "")}
+        </span>
+      </p>
+      <Issues of={issues} />
+    </form>
+  );
+}
+
+/** The record cards of the job, one at a time. Printed blank they take pencil; typed in, the order is the same. */
+export function Records({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [chosen, setChosen] = useKept(`card-open:${name}`, "intake");
+  const form = forms.find((f) => f.id === chosen) ?? forms[0];
+  return (
+    <main className="records">
+      <h1 className="noprint">Record cards</h1>
+      <nav className="cardlist noprint" aria-label="Record cards">
+        {forms.map((f) => (
+          <button type="button" key={f.id} className="plain" aria-pressed={f.id === form.id} onClick={() => setChosen(f.id)}>
+            {f.title}
+            {Object.keys(written(view, f)).length > 0 ? " (written)" : ""}
+          </button>
+        ))}
+      </nav>
+      <Card key={form.id} view={view} form={form} name={name} reload={reload} />
+      <Instruments view={view} name={name} reload={reload} />
+    </main>
+  );
+}
+
+/** The register of instruments: a reading names one. */
+function Instruments({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const empty = { id: "", kind: "", label: "", uncertainty: "", lastCheck: "", offset: "", ranges: "" };
+  const [draft, setDraft] = useKept(`instrument:${name}`, empty);
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const add = async () => {
+    try {
+      await api.append(name, [{ kind: "instrument", instrument: { ...draft, ranges: draft.ranges.split(/[,;]\s*/).filter(Boolean) } }]);
+      setDraft(empty);
+      setIssues([]);
+      reload();
+    } catch (e) {
+      setIssues(issuesOf(e));
+    }
+  };
+  const labels = {
+    id: "Short name",
+    kind: "What it measures",
+    label: "What it is",
+    ranges: "Ranges",
+    uncertainty: "Good to",
+    lastCheck: "Last check",
+    offset: "Known offset",
+  } as const;
+  return (
+    <Panel title="Instruments" id="instruments">
+      <ul>
+        {view.instruments.map((i) => (
+          <li key={i.id}>
+            <strong>{i.id}</strong> {i.label}, {i.kind}.{" "}
+            {`Good to ${i.uncertainty || "not stated"}; last check ${i.lastCheck || "not stated"}; offset ${i.offset || "none known"}.`}
+          </li>
+        ))}
+      </ul>
+      <form
+        className="noprint"
+        onSubmit={(e) => {
+          e.preventDefault();
+          void add();
+        }}
+      >
+        <div className="cardfields">
+          {(Object.keys(labels) as (keyof typeof labels)[]).map((k) => (
+            <label key={k} className="field">
+              {labels[k]}
+              <input value={draft[k]} required={k === "id"} onChange={(e) => setDraft({ ...draft, [k]: e.target.value })} />
+            </label>
+          ))}
+        </div>
+        <button type="submit">Register it</button>
+        <Issues of={issues} />
+      </form>
+    </Panel>
+  );
+}

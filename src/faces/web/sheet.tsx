@@ -1,0 +1,295 @@
+import { marked } from "marked";
+import { useMemo, useState } from "react";
+import type { JobView } from "../../job/view";
+import { subjectsOf } from "../../job/view";
+import { type Answer, aboutFigure, cautionsFor, sayFigure } from "../../sheets/answer";
+import type { AnySheet } from "../../sheets/contract";
+import { keptPath } from "../../sheets/resolve";
+import type { Issue } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
+import { printExact, printQuantity } from "../../units/print";
+import { api } from "./api";
+import { issuesOf } from "./jobs";
+import { useKept } from "./kept";
+import { Cautions, cell, Issues, Plot, Scroll } from "./parts";
+import { useAnswer } from "./use-answer";
+
+const word = { danger: "Danger", act: "Do", check: "Check", note: "Note" } as const;
+type Quantities = Answer["quantities"];
+
+/** One input: value as written, what it means, where it comes from; another value to try, by typing or by dragging. */
+function InputRow({
+  q,
+  tried,
+  setTried,
+  drag,
+}: {
+  readonly q: Quantities[number];
+  readonly tried: string | undefined;
+  readonly setTried: (v: string | undefined) => void;
+  readonly drag: (on: boolean) => void;
+}) {
+  const r = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);
+  const base = q.quantity.origin === "tried" && r?.ok ? r.value.value : q.quantity.value;
+  const canDrag = base !== 0 && Number.isFinite(base);
+  const id = `in-${q.path.replace(/\W/g, "-")}`;
+  const wrong = r && !r.ok;
+  return (
+    <div className={`input ${q.quantity.origin}`}>
+      <label htmlFor={id}>
+        <span className="name">{q.meaning}</span>
+        <span className="path">{q.path}</span>
+      </label>
+      <span className="value">{printQuantity(q.quantity.value, q.quantity.spread, q.dimension)}</span>
+      <span className={`origin ${q.quantity.origin}`}>{q.quantity.origin}</span>
+      <input
+        id={id}
+        value={tried ?? ""}
+        placeholder="try another"
+        onChange={(e) => setTried(e.target.value === "" ? undefined : e.target.value)}
+        aria-invalid={wrong}
+        aria-describedby={`${id}-said`}
+      />
+      {canDrag ? (
+        <input
+          type="range"
+          aria-label={`Drag ${q.meaning}`}
+          min={-50}
+          max={50}
+          step={1}
+          defaultValue={0}
+          onPointerDown={(e) => {
+            e.currentTarget.dataset.base = String(base);
+            drag(true);
+          }}
+          onPointerUp={(e) => {
+            e.currentTarget.value = "0";
+            delete e.currentTarget.dataset.base;
+            drag(false);
+          }}
+          onKeyDown={(e) => {
+            if (!e.currentTarget.dataset.base) e.currentTarget.dataset.base = String(base);
+          }}
+          onBlur={(e) => {
+            e.currentTarget.value = "0";
+            delete e.currentTarget.dataset.base;
+          }}
+          onChange={(e) =>
+            setTried(
+              printExact(
+                Number((Number(e.currentTarget.dataset.base ?? base) * 2 ** (Number(e.currentTarget.value) / 25)).toPrecision(3)),
+                q.dimension,
+              ),
+            )
+          }
+        />
+      ) : (
+        <span />
+      )}
+      <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
+        {wrong ? `Expected ${r.issues[0].expected}` : `${q.howMeasured}. ${q.quantity.source}.`}
+      </span>
+    </div>
+  );
+}
+
+/** A sheet: the answer first, then figures and plots, what to do with its cautions, inputs to try, and how it is worked out. */
+export function SheetPage({
+  view,
+  sheet,
+  name,
+  reload,
+}: {
+  readonly view: JobView;
+  readonly sheet: AnySheet;
+  readonly name: string;
+  readonly reload: () => void;
+}) {
+  const subjects = subjectsOf(view.set, sheet.subject, sheet.fitting);
+  const [at, setAt] = useState(subjects[0] ?? "");
+  const [tried, setTried] = useKept<Record<string, string>>(`try:${name}:${sheet.id}`, {});
+  const [dragging, setDragging] = useState(false);
+  const [kept, setKept] = useState<readonly Issue[]>([]);
+  const [said, setSaid] = useState("");
+  const { answer, issues, working } = useAnswer(view.document, sheet.id, at, tried, dragging);
+  const job = useAnswer(
+    view.document,
+    sheet.id,
+    at,
+    useMemo(() => ({}), []),
+    false,
+  );
+  const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
+  const trying = Object.keys(tried).length > 0;
+  const put = (path: string) => (v: string | undefined) => {
+    const next = { ...tried };
+    if (v === undefined) delete next[path];
+    else next[path] = v;
+    setTried(next);
+  };
+  const keep = async () => {
+    try {
+      const values = Object.entries(tried).map(([path, text]) => ({ path: keptPath(sheet, at, path), text }));
+      await api.values(name, values, "stated", `kept from a what-if of ${sheet.id}@${sheet.version}`);
+      setTried({});
+      setKept([]);
+      setSaid("Kept in the job.");
+      reload();
+    } catch (e) {
+      setKept(issuesOf(e));
+    }
+  };
+  const first = answer?.quantities.filter((q) => sheet.first.includes(q.path)) ?? [];
+  const rest = answer?.quantities.filter((q) => !sheet.first.includes(q.path)) ?? [];
+  const row = (q: Quantities[number]) => <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />;
+  const shown = answer
+    ? [...sheet.key, ...Object.keys(answer.results).filter((k) => !sheet.key.includes(k))].filter(
+        (k) => answer.results[k] && (answer.results[k].low !== null || answer.results[k].why === undefined),
+      )
+    : [];
+  return (
+    <article className="sheet" aria-busy={working}>
+      <h1>{sheet.question}</h1>
+      {subjects.length > 1 && (
+        <label className="field">
+          About
+          <select value={at} onChange={(e) => setAt(e.target.value)}>
+            {subjects.map((s) => (
+              <option key={s}>{s}</option>
+            ))}
+          </select>
+        </label>
+      )}
+      <p className="headline" aria-live="polite">
+        {answer?.headline ?? "Working it out…"}
+      </p>
+      <Issues of={issues} />
+      {trying && (
+        <div className="trying">
+          <p>
+            What if:{" "}
+            {Object.entries(tried)
+              .map(([k, v]) => `${k} = ${v}`)
+              .join(", ")}
+            . The job's own curves are drawn dashed.
+          </p>
+          <button type="button" onClick={() => void keep()}>
+            Keep in the job
+          </button>
+          <button type="button" className="plain" onClick={() => setTried({})}>
+            Drop
+          </button>
+        </div>
+      )}
+      <Issues of={kept} />
+      <p className="quiet" role="status">
+        {said}
+      </p>
+      {answer && (
+        <>
+          {answer.missing.length === 0 &&
+            sheet.figures.map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
+          <h2>What to do</h2>
+          {answer.findings.map((f) => (
+            <div key={f.id} className={`finding ${f.severity}`}>
+              <p>
+                <strong>{word[f.severity]}</strong> {f.says}
+              </p>
+              {f.do && <p className="do">{f.do}</p>}
+              {(f.do || f.severity === "danger") && <Cautions of={cautionsFor([f])} />}
+            </div>
+          ))}
+          <h2>Figures</h2>
+          <table className="figures">
+            <thead>
+              <tr>
+                <th scope="col">What</th>
+                <th scope="col">Value, with its 95 % interval</th>
+                {trying && <th scope="col">The job's own</th>}
+              </tr>
+            </thead>
+            <tbody>
+              {shown.map((k) => (
+                <tr key={k}>
+                  <th scope="row">{answer.results[k].meaning}</th>
+                  <td>{sayFigure(answer.results[k], true)}</td>
+                  {trying && <td>{job.answer?.results[k] ? aboutFigure(job.answer.results[k]) : ""}</td>}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          {answer.tables.map((t) => (
+            <Scroll key={t.id} label={t.title}>
+              <table>
+                <caption>{t.title}</caption>
+                <thead>
+                  <tr>
+                    {t.columns.map((c) => (
+                      <th scope="col" key={c.name}>
+                        {c.name}
+                      </th>
+                    ))}
+                  </tr>
+                </thead>
+                <tbody>
+                  {t.rows.map((r) => (
+                    <tr key={r.join()}>
+                      {r.map((v, i) => (
+                        <td key={t.columns[i].name}>{cell(v, t.columns[i].dimension)}</td>
+                      ))}
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            </Scroll>
+          ))}
+          {answer.next.length > 0 && (
+            <>
+              <h2>To narrow the answer, measure next</h2>
+              <ul>
+                {answer.next.map((n) => (
+                  <li key={n.inputs.join()}>
+                    <strong>
+                      {n.inputs.length > 1 ? "the strip" : (answer.quantities.find((q) => q.path === n.inputs[0])?.meaning ?? n.inputs[0])}
+                    </strong>
+                    : {n.how} ({Math.round(n.share * 100)} % of the doubt in {answer.results[n.result].meaning})
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
+          <h2>What it rests on</h2>
+          <div className="inputs">
+            {answer.choices.map((c) => (
+              <label key={c.path} className={`input choice-in ${c.origin}`}>
+                <span className="name">{c.meaning}</span>
+                <select value={tried[c.path] ?? c.value} onChange={(e) => put(c.path)(e.target.value)}>
+                  {c.options.map((o) => (
+                    <option key={o}>{o}</option>
+                  ))}
+                </select>
+                <span className={`origin ${c.origin}`}>{c.origin}</span>
+              </label>
+            ))}
+            {first.map(row)}
+            <details>
+              <summary>
+                {rest.length} more inputs, {rest.filter((q) => q.quantity.origin === "assumed").length} of them assumed
+              </summary>
+              {rest.map(row)}
+            </details>
+          </div>
+          <details className="theory">
+            <summary>How this is worked out</summary>
+            {/* biome-ignore lint/security/noDangerouslySetInnerHtml: our own page of theory, part of the program */}
+            <div dangerouslySetInnerHTML={{ __html: theory }} />
+          </details>
+          <p className="quiet">
+            {answer.sheet} version {answer.version}, seed {answer.seed}, {answer.draws} draws
+            {working ? "; working out the full answer…" : ""}. Intervals are 95 %, probabilistically symmetric.
+          </p>
+        </>
+      )}
+    </article>
+  );
+}

@@ -1,0 +1,201 @@
+import { useState } from "react";
+import type { Due } from "../../job/document";
+import { nextSteps } from "../../job/next";
+import { workKinds } from "../../job/ripple";
+import { stepById } from "../../job/steps";
+import type { JobView } from "../../job/view";
+import type { Issue } from "../../units/issue";
+import { api } from "./api";
+import { issuesOf } from "./jobs";
+import { useKept } from "./kept";
+import { Cautions, Issues, Panel, State } from "./parts";
+
+/** Record work done: first what it makes due again and by how much, then the record. */
+export function Work({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [draft, setDraft] = useKept(`work:${name}`, {
+    work: "cable-fitted",
+    subject: view.set.fittings[0] ? `fittings.${view.set.fittings[0].id}` : "",
+    note: "",
+  });
+  const [due, setDue] = useState<readonly Due[]>();
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const [said, setSaid] = useState("");
+  const ask = async (record: boolean) => {
+    setSaid(record ? "Recording…" : "Working out what it disturbs…");
+    try {
+      const r = await api.work(name, draft.work, draft.subject, draft.note, record);
+      setIssues([]);
+      setDue(record ? undefined : r.due);
+      setSaid(record ? "Recorded." : "");
+      if (record) {
+        setDraft({ ...draft, note: "" });
+        reload();
+      }
+    } catch (e) {
+      setSaid("");
+      setIssues(issuesOf(e));
+    }
+  };
+  const subjects = [
+    ...view.set.fittings.map((f) => [`fittings.${f.id}`, f.label]),
+    ...view.set.stages.map((s) => [`stages.${s.id}`, s.label]),
+  ];
+  const change = (k: keyof typeof draft) => (e: { target: { value: string } }) => {
+    setDraft({ ...draft, [k]: e.target.value });
+    setDue(undefined);
+  };
+  return (
+    <Panel title="Record work done" id="work">
+      <div className="row">
+        <label className="field">
+          What was done
+          <select value={draft.work} onChange={change("work")}>
+            {workKinds.map((w) => (
+              <option key={w.id} value={w.id}>
+                {w.title}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
+          Where
+          <select value={draft.subject} onChange={change("subject")}>
+            {subjects.map(([id, label]) => (
+              <option key={id} value={id}>
+                {label}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field wide">
+          In your words
+          <input value={draft.note} onChange={change("note")} />
+        </label>
+      </div>
+      <button type="button" onClick={() => void ask(false)}>
+        See what it disturbs
+      </button>
+      <p role="status">{said}</p>
+      <Issues of={issues} />
+      {due && (
+        <div className="preview">
+          <p>This makes due again:</p>
+          <ul>
+            {due.map((d) => (
+              <li key={d.target + d.task}>
+                <strong>{d.task}</strong>: {d.why}
+                {d.amount ? `. ${d.amount}` : ""}
+              </li>
+            ))}
+          </ul>
+          <button type="button" onClick={() => void ask(true)}>
+            Record it
+          </button>
+          <button type="button" className="plain" onClick={() => setDue(undefined)}>
+            Not yet
+          </button>
+        </div>
+      )}
+    </Panel>
+  );
+}
+
+/** What to do next, safety first, each with why and its cautions, and a place to say that it is proved. */
+export function Next({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [most, setMost] = useState(5);
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const items = nextSteps(view);
+  const proved = async (step: string) => {
+    try {
+      await api.append(name, [{ kind: "done", step, note: "" }]);
+      reload();
+    } catch (e) {
+      setIssues(issuesOf(e));
+    }
+  };
+  return (
+    <Panel title="What to do next" id="next">
+      <Issues of={issues} />
+      <ol className="next">
+        {items.slice(0, most).map((i) => (
+          <li key={i.step + i.task}>
+            <h3>{i.task}</h3>
+            <State state={i.state} />
+            <p>
+              {i.why.charAt(0).toUpperCase() + i.why.slice(1)}
+              {i.makes === "check" ? " (a quick check is enough)" : ""}.{i.amount ? ` By how much: ${i.amount}.` : ""}
+            </p>
+            <p className="quiet">Done when: {i.doneWhen}.</p>
+            <Cautions of={i.cautions} />
+            <button type="button" className="plain" onClick={() => void proved(i.step)} aria-label={`${i.task}: proved`}>
+              It is proved
+            </button>
+          </li>
+        ))}
+      </ol>
+      {items.length > most && (
+        <button type="button" className="plain" onClick={() => setMost(most + 10)}>
+          {items.length - most} more
+        </button>
+      )}
+    </Panel>
+  );
+}
+
+/** What was recorded last, and the way to take the last entry back. */
+export function Changed({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const undo = async () => {
+    try {
+      await api.undo(name);
+      reload();
+    } catch (e) {
+      setIssues(issuesOf(e));
+    }
+  };
+  const last = [...view.document.entries].reverse().slice(0, 8);
+  return (
+    <Panel title="What changed" id="changed">
+      <ol className="changed">
+        {last.map((e) => (
+          <li key={e.id} className={view.superseded.has(e.id) ? "superseded" : ""}>
+            <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(e)}
+            {view.superseded.has(e.id) ? " (taken back)" : ""}
+          </li>
+        ))}
+      </ol>
+      {last.length === 0 && <p>Nothing recorded yet.</p>}
+      <Issues of={issues} />
+      {last.length > 0 && (
+        <button type="button" className="plain" onClick={() => void undo()}>
+          Take back the last entry
+        </button>
+      )}
+    </Panel>
+  );
+}
+
+function sayEntry(e: JobView["document"]["entries"][number]): string {
+  switch (e.kind) {
+    case "reading":
+      return `read ${e.reading.file.name}, ${e.reading.state.replace("-", " ")}`;
+    case "work":
+      return `${workKinds.find((w) => w.id === e.work)?.title ?? e.work}${e.note ? `: ${e.note}` : ""}`;
+    case "done":
+      return `proved: ${stepById(e.step)?.title ?? e.step}`;
+    case "values":
+      return `set ${Object.keys(e.values).length > 3 ? `${Object.keys(e.values).length} values` : Object.keys(e.values).join(", ")}: ${e.why}`;
+    case "fact":
+      return `${e.path} is ${e.value}`;
+    case "estimate":
+      return e.note;
+    case "form":
+      return `card written: ${e.form}`;
+    case "instrument":
+      return `instrument ${e.instrument.id}`;
+    case "attachment":
+      return `photograph ${e.name}`;
+    case "correction":
+      return `took back an entry: ${e.why}`;
+  }
+}
