@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import { extname, join, normalize } from "node:path";
-import { Hono } from "hono";
+import { type Context, Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import { z } from "zod";
 import { type Entry, entrySchema, readingKinds, readingStates, thermalStates } from "../../job/document";
@@ -61,6 +61,15 @@ const parsed = <T>(schema: z.ZodType<T>, data: unknown): T => {
   const first = r.error.issues[0];
   throw wrong(first.path.map(String).join(".") || "body", "", first.message);
 };
+
+/** Fields and files of an upload. */
+async function bodyOf(c: Context): Promise<Record<string, unknown>> {
+  try {
+    return await c.req.parseBody();
+  } catch {
+    throw wrong("body", c.req.header("content-type") ?? "", "an upload of a file");
+  }
+}
 
 /** The server's routes over one store. It answers this machine only, and asks nothing of any other. */
 export function serve({ desk, page, hosts }: Serving): Hono {
@@ -160,7 +169,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const body = await c.req.parseBody();
+    const body = await bodyOf(c);
     const { record, unit, ...rest } = parsed(
       readForm,
       Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")),
@@ -193,7 +202,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   app.post("/api/jobs/:name/attach", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const body = await c.req.parseBody();
+    const body = await bodyOf(c);
     if (!(body.file instanceof File)) throw wrong("file", "", "a photograph");
     const bytes = new Uint8Array(await body.file.arrayBuffer());
     const type = bytes[0] === 0xff && bytes[1] === 0xd8 ? "image/jpeg" : bytes[0] === 0x89 && bytes[1] === 0x50 ? "image/png" : "";
@@ -235,7 +244,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   });
   app.post("/api/import", async (c) => {
     const d = desk();
-    const body = await c.req.parseBody();
+    const body = await bodyOf(c);
     if (!(body.file instanceof File)) throw wrong("file", "", "a job's zip");
     const { document, files } = orThrow(readArchive(new Uint8Array(await body.file.arrayBuffer()), body.file.name));
     const taken = (await d.store.list()).map((j) => j.name);

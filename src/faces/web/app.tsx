@@ -1,8 +1,8 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { createRoot } from "react-dom/client";
 import type { JobDocument } from "../../job/document";
-import { viewOf } from "../../job/view";
 import { stepById } from "../../job/steps";
+import { viewOf } from "../../job/view";
 import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";

@@ -127,7 +127,7 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
             </p>
             <p className="quiet">Done when: {i.doneWhen}.</p>
             <Cautions of={i.cautions} />
-            <button type="button" className="plain" onClick={() => void proved(i.step)} aria-label={`${i.task}: proved`}>
+            <button type="button" className="plain" onClick={() => void proved(i.step)} aria-label={`It is proved: ${i.task}`}>
               It is proved
             </button>
           </li>

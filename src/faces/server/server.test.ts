@@ -1,0 +1,171 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import fc from "fast-check";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { openSqlite } from "../../store/sqlite";
+import type { JobStore } from "../../store/store";
+import { demoSet, demoSweepCsv } from "../shared/demo";
+import { serve } from "./app";
+
+const folder = mkdtempSync(join(tmpdir(), "server-"));
+let store: JobStore;
+let n = 0;
+const host = "127.0.0.1:1";
+const app = () =>
+  serve({
+    page: join(folder, "page"),
+    hosts: () => [host],
+    desk: () => ({ store, stamp: { at: "2026-02-01T00:00:00.000Z", who: "t", newId: () => `i${++n}` } }),
+  });
+const ask = (path: string, init: RequestInit = {}) =>
+  app().request(`http://${host}${path}`, { ...init, headers: { host, "x-fettle": "page", ...(init.headers ?? {}) } });
+const post = (path: string, body: unknown) =>
+  ask(path, { method: "POST", body: JSON.stringify(body), headers: { "content-type": "application/json" } });
+const upload = (path: string, fields: Record<string, string>, name: string, bytes: BlobPart) => {
+  const form = new FormData();
+  for (const [k, v] of Object.entries(fields)) form.set(k, v);
+  form.set("file", new File([bytes], name));
+  return ask(path, { method: "POST", body: form });
+};
+beforeAll(async () => {
+  store = await openSqlite(join(folder, "jobs.db"));
+  await store.create({ id: "d", name: "Set", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: [] });
+});
+afterAll(async () => {
+  await store.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe("the server", () => {
+  it("answers its own address only, and its own page only", async () => {
+    expect((await app().request("http://elsewhere/api/jobs", { headers: { host: "elsewhere" } })).status).toBe(421);
+    expect((await app().request(`http://${host}/api/jobs`, { method: "POST", headers: { host }, body: "{}" })).status).toBe(403);
+    const r = await ask("/api/jobs");
+    expect(r.status).toBe(200);
+    expect(r.headers.get("content-security-policy")).toContain("default-src 'none'");
+    expect((await ask("/../../etc/passwd")).status).toBe(404);
+  });
+  it("reads a sweep: a look records nothing, keeping it does", async () => {
+    const fields = { as: "if-sweep", state: "as-found", record: "no" };
+    const look = await (await upload("/api/jobs/Set/read", fields, "s.csv", demoSweepCsv())).json();
+    expect(look.fit.directionsCount).toBeGreaterThan(3);
+    expect((await store.load("Set"))!.document.entries).toHaveLength(0);
+    expect((await upload("/api/jobs/Set/read", { ...fields, record: "yes" }, "s.csv", demoSweepCsv())).status).toBe(200);
+    expect((await store.load("Set"))!.document.entries.map((e) => e.kind)).toEqual(["reading", "estimate", "values"]);
+    const bad = await upload("/api/jobs/Set/read", fields, "s.csv", "kHz,dB\n450,1\n451,x\n452,1\n453,1\n454,1\n");
+    expect(bad.status).toBe(400);
+    expect((await bad.json()).issues[0]).toMatchObject({ path: "s.csv line 3", read: "x" });
+  });
+  it("plans work before it records it, keeps values, writes cards, takes the last entry back", async () => {
+    const plan = await (await post("/api/jobs/Set/work", { work: "cable-fitted", subject: "fittings.qm", note: "", record: false })).json();
+    expect(plan.due.map((d: { target: string }) => d.target)).toContain("35");
+    const before = (await store.load("Set"))!.document.entries.length;
+    await post("/api/jobs/Set/values", { values: [{ path: "line.voltage", text: "231 V" }], origin: "measured", why: "meter" });
+    const bad = await post("/api/jobs/Set/values", { values: [{ path: "line.voltage", text: "231 kHz" }], origin: "measured", why: "" });
+    expect((await bad.json()).issues[0].path).toBe("line.voltage");
+    await post("/api/jobs/Set/entries", { entries: [{ kind: "form", form: "intake", fields: { Owner: "the club" } }] });
+    expect((await post("/api/jobs/Set/entries", { entries: [{ kind: "estimate" }] })).status).toBe(400);
+    const undone = await (await post("/api/jobs/Set/undo", { why: "typed wrong" })).json();
+    expect(undone.kind).toBe("form");
+    expect((await store.load("Set"))!.document.entries).toHaveLength(before + 3);
+  });
+  it("keeps a photograph and refuses what is none; exports and takes in", async () => {
+    const png = Uint8Array.from(
+      atob("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=="),
+      (c) => c.charCodeAt(0),
+    );
+    expect((await upload("/api/jobs/Set/attach", { note: "" }, "p.png", png)).status).toBe(200);
+    expect((await upload("/api/jobs/Set/attach", { note: "" }, "p.png", "<svg/>")).status).toBe(400);
+    const hash = (await store.files("Set")).find((f) => f.media === "image/png")!.hash;
+    expect((await ask(`/api/jobs/Set/files/${hash}`)).headers.get("content-type")).toBe("image/png");
+    const zip = await (await ask("/api/jobs/Set/export.zip")).arrayBuffer();
+    expect(await (await upload("/api/import", {}, "j.zip", zip)).json()).toEqual({ name: "Set 2" });
+  });
+  it("under hostile requests: always a status, never a defect, the job untouched", async () => {
+    const before = JSON.stringify((await store.load("Set"))!.document);
+    const paths = [
+      "/api/jobs/Set/entries",
+      "/api/jobs/Set/values",
+      "/api/jobs/Set/work",
+      "/api/jobs/Nobody/undo",
+      "/api/jobs",
+      "/api/import",
+      "/api/jobs/Set/read",
+      "/api/jobs/Set/attach",
+      "/%2e%2e/x",
+      "/api/jobs/%00",
+    ];
+    const bodies = fc.oneof(
+      fc.json(),
+      fc.string(),
+      fc.constantFrom(
+        "{}",
+        "null",
+        '{"entries":[]}',
+        '{"entries":[{"kind":"done"}]}',
+        '{"values":[{"path":"__proto__.x","text":"1"}],"origin":"measured","why":""}',
+        '{"work":"constructor","subject":"","note":"","record":true}',
+      ),
+    );
+    await fc.assert(
+      fc.asyncProperty(
+        fc.constantFrom(...paths),
+        fc.constantFrom("GET", "POST"),
+        bodies,
+        fc.constantFrom("application/json", "text/plain", "multipart/form-data; boundary=x"),
+        async (path, method, body, type) => {
+          const r = await ask(path, { method, ...(method === "POST" ? { body, headers: { "content-type": type } } : {}) });
+          expect(r.status, `${method} ${path} ${type} ${body}`).toBeLessThan(500);
+        },
+      ),
+      { numRuns: 4000 },
+    );
+    expect(JSON.stringify((await store.load("Set"))!.document)).toBe(before);
+  }, 120_000);
+});
+
+describe("killed while it serves", () => {
+  const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
+  const start = (path: string): Promise<{ url: string; process: ChildProcess }> =>
+    new Promise((resolve, reject) => {
+      const p = spawn(process.execPath, [built, "open", "--no-browser"], { env: { ...process.env, FETTLE_STORE: path } });
+      let text = "";
+      p.stdout.on("data", (d) => {
+        text += d;
+        const m = /http:\S+/.exec(text);
+        if (m) resolve({ url: m[0], process: p });
+      });
+      p.on("error", reject);
+    });
+  it("ten times in mid-write, beside a second server: no acknowledged entry is lost, nothing is corrupt", async () => {
+    const path = join(folder, "kill.db");
+    const other = await openSqlite(path);
+    await other.create({ id: "k", name: "K", created: "", set: demoSet(), entries: [] });
+    const beside = await start(path);
+    const acknowledged: string[] = [];
+    for (let round = 0; round < 10; round++) {
+      const { url, process: p } = await start(path);
+      setTimeout(() => p.kill("SIGKILL"), 60 + 25 * round);
+      const send = async (to: string): Promise<void> => {
+        const r = await fetch(`${to}api/jobs/K/entries`, {
+          method: "POST",
+          headers: { "x-fettle": "page", "content-type": "application/json" },
+          body: JSON.stringify({ entries: [{ kind: "done", step: "01", note: "" }] }),
+        });
+        if (r.ok) acknowledged.push(...(await r.json()).ids);
+      };
+      try {
+        for (;;) await Promise.all([send(url), send(beside.url)]);
+      } catch {
+        // the server is gone, as it was told to be
+      }
+    }
+    beside.process.kill("SIGKILL");
+    const ids = new Set((await other.load("K"))!.document.entries.map((e) => e.id));
+    expect(acknowledged.length).toBeGreaterThan(40);
+    for (const id of acknowledged) expect(ids.has(id)).toBe(true);
+    await other.close();
+  }, 120_000);
+});

@@ -1,0 +1,275 @@
+/** The page in a real browser. Skipped by name where Chromium is not here; the check installs it. */
+
+import { type ChildProcess, spawn } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { forms } from "../../job/forms";
+import { patterns } from "../../set/patterns/kinds";
+import { openSqlite } from "../../store/sqlite";
+import { demoSet, demoSweepCsv } from "../shared/demo";
+
+const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
+if (!executablePath) console.info("skipped: the page in a browser (no Chromium)");
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
+const folder = mkdtempSync(join(tmpdir(), "page-"));
+const path = join(folder, "jobs.db");
+let browser: Browser;
+let server: ChildProcess;
+let url = "";
+const outside: string[] = [];
+const complaints: string[] = [];
+
+const serve = (port = "0"): Promise<void> =>
+  new Promise((resolve) => {
+    server = spawn(process.execPath, [built, "open", "--no-browser", "--port", port], { env: { ...process.env, FETTLE_STORE: path } });
+    server.stdout?.on("data", (d) => {
+      const m = /http:\S+/.exec(String(d));
+      if (m) {
+        url = m[0];
+        resolve();
+      }
+    });
+  });
+async function open(hash: string, width = 1600): Promise<Page> {
+  const page = await browser.newPage({ viewport: { width, height: 900 } });
+  page.on("request", (r) => {
+    if (!r.url().startsWith(url) && !/^(data|blob):/.test(r.url())) outside.push(r.url());
+  });
+  page.on("pageerror", (e) => complaints.push(e.message));
+  await page.goto(`${url}${hash}`);
+  return page;
+}
+const job = (name: string, ...rest: string[]): string => `#/${["job", name, ...rest].map(encodeURIComponent).join("/")}`;
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const r = await (
+      window as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }
+    ).axe.run();
+    return r.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)}`);
+  });
+}
+const noSideways = (page: Page): Promise<boolean> => page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1);
+
+describe.runIf(executablePath)("the page", () => {
+  beforeAll(async () => {
+    const store = await openSqlite(path);
+    await store.create({ id: "h", name: "Harbour", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: [] });
+    for (const p of patterns)
+      await store.create({ id: p.pattern, name: p.pattern, created: "2026-02-01T00:00:00.000Z", set: p, entries: [] });
+    await store.close();
+    await serve();
+    browser = await chromium.launch({
+      executablePath: executablePath!,
+      args: [
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+      ],
+    });
+  }, 60_000);
+  afterAll(async () => {
+    await browser?.close();
+    server?.kill("SIGKILL");
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it.each([360, 820, 1600])(
+    "draws each page at %i px without sideways scrolling and without an axe-core violation, by day and in the dark",
+    async (width) => {
+      for (const hash of [
+        "#/",
+        job("Harbour"),
+        job("Harbour", "readings"),
+        job("Harbour", "records"),
+        job("Harbour", "set"),
+        job("Harbour", "sheet", "cable-load"),
+        job("Harbour", "sheet", "q-multiplier"),
+      ]) {
+        const page = await open(hash, width);
+        await page.locator("main h1, main h2").first().waitFor();
+        if (hash.includes("sheet")) await page.locator(".figures tbody tr").first().waitFor();
+        expect(await violations(page), `${hash} at ${width}, day`).toEqual([]);
+        expect(await noSideways(page), `${hash} at ${width}`).toBe(true);
+        await page.getByRole("button", { name: "Dark room" }).click();
+        expect(await violations(page), `${hash} at ${width}, dark`).toEqual([]);
+        await page.getByRole("button", { name: "Large figures" }).click();
+        expect(await noSideways(page), `${hash} at ${width}, large`).toBe(true);
+        await page.evaluate(() => localStorage.clear());
+        await page.close();
+      }
+    },
+    180_000,
+  );
+
+  it.each(patterns.map((p) => [p.pattern, p] as const))(
+    "draws the route of %s: every stage a tag with its state in words",
+    async (name, p) => {
+      const page = await open(job(name));
+      await page.locator(".tag").first().waitFor();
+      expect(await page.locator(".tag").count()).toBe(p.stages.length);
+      expect(await page.locator(".tag .state").first().textContent()).toMatch(/untouched|found|in work|due again|proven/);
+      if (p.chassis.state === "live") expect(await page.locator(".danger-line").textContent()).toContain("joined to the line");
+      await page.close();
+    },
+  );
+
+  it("reads a dropped sweep: drawn and read out first, then kept, then in every answer", async () => {
+    const file = join(folder, "sweep.csv");
+    writeFileSync(file, demoSweepCsv());
+    const page = await open(job("Harbour", "readings"));
+    await page.locator("#read input[type=file]").setInputFiles(file);
+    await page.getByText("It tells").waitFor();
+    expect(await page.locator(".preview .raw").count()).toBe(1);
+    await page.getByRole("button", { name: "Keep this reading" }).click();
+    await page.getByText(/Recorded r1/).waitFor();
+    const bad = join(folder, "bad.csv");
+    writeFileSync(bad, "kHz,dB\n450,1\n451,x\n452,1\n453,1\n454,1\n");
+    await page.locator("#read input[type=file]").setInputFiles(bad);
+    await page.getByText("bad.csv line 3").waitFor();
+    await page.goto(`${url}${job("Harbour", "sheet", "if-response")}`);
+    await page.getByText(/The strip passes 6\.0/).waitFor();
+    await page.close();
+  }, 60_000);
+
+  it("tries a value beside the job's own, answers a bad one at the field, survives a reload, keeps it", async () => {
+    const page = await open(job("Harbour", "sheet", "cable-load"));
+    const field = page.locator("#in-cableLength");
+    await field.fill("3 kHz");
+    await page.getByText("Expected a length such as").waitFor();
+    await field.fill("60 cm");
+    await page.getByText("The job's own curves are drawn dashed.").waitFor();
+    await page.locator(".plot .label", { hasText: "cable on (job)" }).waitFor();
+    await page.reload();
+    expect(await page.locator("#in-cableLength").inputValue()).toBe("60 cm");
+    await page.getByRole("button", { name: "Keep in the job" }).click();
+    await page.getByText("Kept in the job.").waitFor();
+    await page.locator(".input .value", { hasText: "600 mm" }).first().waitFor();
+    await page.close();
+  }, 60_000);
+
+  it("redraws while a value is dragged, without a stutter of a fifth of a second", async () => {
+    const page = await open(job("Harbour", "sheet", "cable-load"));
+    await page.locator(".figures tbody tr").first().waitFor();
+    await page.waitForTimeout(2500);
+    const slider = page.getByRole("slider", { name: "Drag cable from the plate to the accessory" });
+    await slider.scrollIntoViewIfNeeded();
+    const box = (await slider.boundingBox())!;
+    await page.evaluate(() => {
+      const w = window as unknown as { worst: number; drawn: number };
+      w.worst = 0;
+      w.drawn = 0;
+      let last = performance.now();
+      const tick = () => {
+        const now = performance.now();
+        w.worst = Math.max(w.worst, now - last);
+        last = now;
+        requestAnimationFrame(tick);
+      };
+      requestAnimationFrame(tick);
+      new MutationObserver(() => w.drawn++).observe(document.querySelector(".plot")!, { childList: true, subtree: true });
+    });
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    for (let i = 0; i < 20; i++) {
+      await page.mouse.move(box.x + box.width / 2 + i * 2, box.y + box.height / 2);
+      await page.waitForTimeout(60);
+    }
+    const { worst, drawn } = await page.evaluate(() => {
+      const w = window as unknown as { worst: number; drawn: number };
+      return { worst: w.worst, drawn: w.drawn };
+    });
+    await page.mouse.up();
+    expect(drawn).toBeGreaterThan(3);
+    expect(worst).toBeLessThan(200);
+    expect(await page.locator(".trying").textContent()).toContain("cableLength");
+    await page.getByRole("button", { name: "Drop" }).click();
+    await page.close();
+  }, 60_000);
+
+  it("shows what work disturbs before it is recorded, then heads the list with the safety test; the last entry can be taken back", async () => {
+    const page = await open(job("Harbour", "readings"));
+    await page.getByRole("button", { name: "See what it disturbs" }).click();
+    await page.locator("#work .preview", { hasText: "Re-peak the first can" }).waitFor();
+    await page.getByRole("button", { name: "Record it" }).click();
+    await page.locator("#changed", { hasText: "Cable fitted at the mixer plate" }).waitFor();
+    await page.goto(`${url}${job("Harbour")}`);
+    expect(await page.locator(".next h3").first().textContent()).toContain("Final safety test");
+    expect(await page.locator(".next .cautions").first().textContent()).toContain("B+ kills");
+    await page.getByRole("button", { name: "Take back the last entry" }).click();
+    await page.locator("#changed", { hasText: "(taken back)" }).waitFor();
+    await page.close();
+  }, 60_000);
+
+  it("every record card is there, is typed by the tab key alone, survives a reload and is kept", async () => {
+    const page = await open(job("Harbour", "records"));
+    for (const f of forms) await page.getByRole("button", { name: f.title }).first().waitFor();
+    await page.getByRole("button", { name: "Voltage chart" }).click();
+    await page.getByLabel("Tube, row 1", { exact: true }).focus();
+    for (const text of ["V1", "5", "plate", "250", "", "243"]) {
+      if (text) await page.keyboard.type(text);
+      await page.keyboard.press("Tab");
+    }
+    await page.reload();
+    expect(await page.getByLabel("Measured V, row 1").inputValue()).toBe("243");
+    await page.getByRole("button", { name: "Keep this card" }).click();
+    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.close();
+  }, 60_000);
+
+  it("shows at once what another process records, and keeps what is typed when the server goes", async () => {
+    const page = await open(job("Harbour", "set"));
+    await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
+    await page.locator("#d-line-voltage").fill("229 V");
+    const other = await openSqlite(path);
+    await other.append("Harbour", [
+      {
+        id: "x1",
+        at: "2026-02-02T00:00:00.000Z",
+        who: "t",
+        kind: "values",
+        values: { "line.frequency": { value: 49.9, spread: { shape: "exact" }, origin: "measured", source: "counter" } },
+        why: "counter",
+      },
+    ]);
+    await page.getByText("49.9 Hz").waitFor({ timeout: 4000 });
+    await other.close();
+    const port = new URL(url).port;
+    server.kill("SIGKILL");
+    await page.getByText("server does not answer").waitFor({ timeout: 8000 });
+    await serve(port);
+    await page.getByText("server does not answer").waitFor({ state: "detached", timeout: 15_000 });
+    expect(await page.locator("#d-line-voltage").inputValue()).toBe("229 V");
+    await page.getByRole("button", { name: /Keep 1 value/ }).click();
+    await page.getByText("Kept. The earlier values stay").waitFor();
+    await page.close();
+  }, 60_000);
+
+  it("makes a job by keyboard alone, with a visible focus", async () => {
+    const page = await open("#/");
+    await page.getByLabel("Name of the job").waitFor();
+    for (let i = 0; i < 40; i++) {
+      await page.keyboard.press("Tab");
+      if (await page.evaluate(() => document.activeElement?.getAttribute("placeholder") === "Whose set, which set")) break;
+    }
+    expect(await page.evaluate(() => getComputedStyle(document.activeElement!).outlineStyle)).toBe("solid");
+    await page.keyboard.type("By keys");
+    await page.keyboard.press("Enter");
+    await page.locator("h1", { hasText: "By keys" }).waitFor();
+    await page.close();
+  }, 30_000);
+
+  it("asked nothing of any other machine, and met no error of its own", () => {
+    expect(outside).toEqual([]);
+    expect(complaints).toEqual([]);
+  });
+});
