@@ -12,6 +12,7 @@ export const chassisInput = {
   options: chassisStates,
   from: (bench) => bench.choice("chassis"),
   assumed: "unstated",
+  keptAt: "chassis.state",
 } as const satisfies ChoiceInput;
 
 export const isSafeToJoin = (chassis: string): boolean => chassis === "isolated" || chassis === "live-proved-dead";

@@ -26,6 +26,7 @@ export interface ChoiceInput extends Said {
   readonly options: readonly string[];
   readonly from?: (bench: Bench) => string | undefined;
   readonly assumed?: string;
+  readonly keptAt?: string;
 }
 export interface ModelInput extends Said {
   readonly kind: "model";

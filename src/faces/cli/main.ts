@@ -4,6 +4,7 @@ import { userInfo } from "node:os";
 import { basename, resolve } from "node:path";
 import { Command, CommanderError, Option } from "commander";
 import { jobJsonSchema, readingKinds, readingStates, thermalStates } from "../../job/document";
+import { formById, forms } from "../../job/forms";
 import { nextSteps } from "../../job/next";
 import { workKinds } from "../../job/ripple";
 import { stepById, steps } from "../../job/steps";
@@ -29,7 +30,7 @@ import {
   readFileIn,
   sheetNamed,
 } from "../shared/actions";
-import { reportPdf } from "../shared/reporting";
+import { cardsPdf, reportPdf } from "../shared/reporting";
 import { runDemo } from "./demo";
 import { answerJson } from "./json";
 import { answerText, columnsOf, fitText, inputsText, jobText, nextText } from "./render";
@@ -416,6 +417,22 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       const bytes = await reportPdf(view, (said) => world.err(`working out: ${said}`));
       writeBytes(o.output, bytes);
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
+    });
+
+  command(
+    "cards <job>",
+    "write the record cards as PDF, as written or blank for pencil",
+    'fettle cards "Harbour club set" --blank -o cards.pdf',
+  )
+    .requiredOption("-o, --output <file>", "file to write")
+    .option("--card <id>", "one card only")
+    .option("--blank", "leave them empty")
+    .action(async (job: string, o: { output: string; card?: string; blank?: boolean }) => {
+      if (o.card !== undefined && !formById(o.card))
+        throw new InputError([{ path: "--card", code: "no-card", read: o.card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
+      const view = await desk((d) => openJob(d, job));
+      writeBytes(o.output, await cardsPdf(view, o.card, o.blank ?? false));
+      out(`Wrote ${resolve(o.output)}.`);
     });
 
   command("export <job> <file>", "write a job as one zip of open files", 'fettle export "Harbour club set" harbour.zip').action(

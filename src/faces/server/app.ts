@@ -4,14 +4,16 @@ import { extname, join, normalize } from "node:path";
 import { type Context, Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import { z } from "zod";
-import { type Entry, entrySchema, readingKinds, readingStates, thermalStates } from "../../job/document";
+import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
+import { formById } from "../../job/forms";
+import { viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { hashOfBytes, readArchive, writeArchive } from "../../store/archive";
 import { StoreError } from "../../store/store";
 import { InputError, type Issue, orThrow } from "../../units/issue";
 import { origins } from "../../units/quantity";
 import { assignment, checkName, type Desk, newJob, openJob, planned, type ReadingAsk, readFileIn } from "../shared/actions";
-import { reportPdf } from "../shared/reporting";
+import { cardsPdf, reportPdf } from "../shared/reporting";
 
 const media: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -61,6 +63,19 @@ const parsed = <T>(schema: z.ZodType<T>, data: unknown): T => {
   const first = r.error.issues[0];
   throw wrong(first.path.map(String).join(".") || "body", "", first.message);
 };
+
+/** A job's state in a few words, for the list. */
+function stateInWords(document: JobDocument | undefined): string {
+  if (!document) return "";
+  const { steps } = viewOf(document);
+  const count = (state: string): number => steps.filter((s) => s.state === state).length;
+  const due = count("due again");
+  return due > 0
+    ? `${due} due again, ${count("proven")} proven`
+    : count("proven") === steps.length
+      ? "all proven"
+      : `${count("proven")} of ${steps.length} proven`;
+}
 
 /** Fields and files of an upload. */
 async function bodyOf(c: Context): Promise<Record<string, unknown>> {
@@ -113,7 +128,12 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     return c.json({ issues: [{ path: "server", code: "defect", read: e.name, expected: "no defect: please report it" }] }, 500);
   });
 
-  app.get("/api/jobs", async (c) => c.json(await desk().store.list()));
+  app.get("/api/jobs", async (c) => {
+    const { store } = desk();
+    const rows = await store.list();
+    const states = await Promise.all(rows.map(async (r) => stateInWords((await store.load(r.name))?.document)));
+    return c.json(rows.map((r, i) => ({ ...r, state: states[i] })));
+  });
   app.get("/api/patterns", (c) => c.json(patterns.map((p) => ({ id: p.pattern, title: p.title, note: p.note }))));
   app.post("/api/jobs", async (c) => {
     const { name, pattern } = parsed(newBody, await c.req.json());
@@ -230,8 +250,16 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     });
   });
   app.get("/api/jobs/:name/report.pdf", async (c) => {
-    const bytes = await reportPdf(await openJob(desk(), c.req.param("name")));
+    const { signal } = c.req.raw;
+    const bytes = await reportPdf(await openJob(desk(), c.req.param("name")), undefined, () => signal.aborted);
     return c.body(bytes as never, 200, { "content-type": "application/pdf" });
+  });
+  app.get("/api/jobs/:name/cards.pdf", async (c) => {
+    const which = c.req.query("card");
+    if (which !== undefined && !formById(which)) throw wrong("card", which, "a record card");
+    return c.body((await cardsPdf(await openJob(desk(), c.req.param("name")), which, c.req.query("blank") === "yes")) as never, 200, {
+      "content-type": "application/pdf",
+    });
   });
   app.get("/api/jobs/:name/export.zip", async (c) => {
     const d = desk();

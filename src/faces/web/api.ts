@@ -13,6 +13,7 @@ export interface JobRow {
   readonly title: string;
   readonly updated: string;
   readonly entriesCount: number;
+  readonly state: string;
 }
 export interface ReadPreview {
   readonly reading: Reading;
@@ -35,7 +36,9 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
         ? { ...init, headers: { "x-fettle": "page", ...(typeof init.body === "string" ? { "content-type": "application/json" } : {}) } }
         : undefined,
     );
-  } catch {
+  } catch (e) {
+    if (e instanceof DOMException && e.name === "AbortError")
+      throw new Refused([{ path: "page", code: "stopped", read: "", expected: "you to ask again: it was stopped" }]);
     throw new Refused([
       {
         path: "server",
@@ -50,11 +53,11 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
   return body as T;
 }
 const post = <T>(path: string, body: unknown): Promise<T> => call<T>(path, { method: "POST", body: JSON.stringify(body) });
-const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File): Promise<T> => {
+const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File, signal?: AbortSignal): Promise<T> => {
   const form = new FormData();
   for (const [k, v] of Object.entries(fields)) form.set(k, v);
   form.set("file", file);
-  return call<T>(path, { method: "POST", body: form });
+  return call<T>(path, { method: "POST", body: form, ...(signal ? { signal } : {}) });
 };
 
 export const api = {
@@ -69,10 +72,16 @@ export const api = {
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
   work: (name: string, work: string, subject: string, note: string, record: boolean) =>
     post<{ due: Due[] }>(`${at(name)}/work`, { work, subject, note, record }),
-  read: (name: string, fields: Readonly<Record<string, string>>, file: File) => send<ReadPreview>(`${at(name)}/read`, fields, file),
+  read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal?: AbortSignal) =>
+    send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
+  report: async (name: string, signal: AbortSignal): Promise<Blob> => {
+    const r = await fetch(`${at(name)}/report.pdf`, { signal });
+    if (!r.ok) throw new Refused((await r.json()).issues ?? []);
+    return r.blob();
+  },
+  cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
   attach: (name: string, note: string, file: File) => send(`${at(name)}/attach`, { note }, file),
   import: (file: File) => send<{ name: string }>("/api/import", {}, file),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
-  reportUrl: (name: string) => `${at(name)}/report.pdf`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,
 };

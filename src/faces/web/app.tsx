@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { createRoot } from "react-dom/client";
 import type { JobDocument } from "../../job/document";
+import { nextSteps } from "../../job/next";
 import { stepById } from "../../job/steps";
 import { viewOf } from "../../job/view";
 import { sheets } from "../../sheets/index";
@@ -47,6 +48,42 @@ function useStore(): { readonly version: number; readonly gone: boolean; readonl
 
 const job = (name: string, ...rest: string[]): string => `#/${["job", name, ...rest].map(encodeURIComponent).join("/")}`;
 
+/** Writes the report, says that it is at it, and can be stopped. */
+function ReportButton({ name }: { readonly name: string }) {
+  const [running, setRunning] = useState<AbortController>();
+  const [said, setSaid] = useState("");
+  const write = async () => {
+    const control = new AbortController();
+    setRunning(control);
+    setSaid("");
+    try {
+      const url = URL.createObjectURL(await api.report(name, control.signal));
+      const link = document.createElement("a");
+      link.href = url;
+      link.download = `${name}.pdf`;
+      link.click();
+      setSaid("The report is among your downloads.");
+    } catch {
+      setSaid(control.signal.aborted ? "Stopped." : "The report could not be written.");
+    }
+    setRunning(undefined);
+  };
+  return (
+    <span className="report">
+      {running ? (
+        <button type="button" className="plain" onClick={() => running.abort()}>
+          Stop writing
+        </button>
+      ) : (
+        <button type="button" className="plain" onClick={() => void write()}>
+          Report (PDF)
+        </button>
+      )}
+      <span role="status"> {running ? "Writing the report…" : said}</span>
+    </span>
+  );
+}
+
 function JobPage({
   name,
   rest,
@@ -58,7 +95,7 @@ function JobPage({
   readonly version: number;
   readonly reload: () => void;
 }) {
-  const [document, setDocument] = useState<JobDocument>();
+  const [loaded, setLoaded] = useState<JobDocument>();
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [chosen, setChosen] = useKept(`stage:${name}`, "mixer");
   // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store has changed
@@ -68,7 +105,7 @@ function JobPage({
       (r) => {
         if (!current) return;
         setIssues([]);
-        setDocument((old) => (JSON.stringify(old) === JSON.stringify(r.document) ? old : r.document));
+        setLoaded((old) => (JSON.stringify(old) === JSON.stringify(r.document) ? old : r.document));
       },
       (e) => current && setIssues(issuesOf(e)),
     );
@@ -76,7 +113,7 @@ function JobPage({
       current = false;
     };
   }, [name, version]);
-  const view = useMemo(() => document && viewOf(document), [document]);
+  const view = useMemo(() => loaded && viewOf(loaded), [loaded]);
   if (!view)
     return (
       <main>
@@ -100,7 +137,7 @@ function JobPage({
         {tab("Readings and work", "readings")}
         {tab("Record cards", "records")}
         {tab("Describe the set", "set")}
-        <a href={api.reportUrl(name)}>Report (PDF)</a>
+        <ReportButton name={name} />
         <a href={api.exportUrl(name)}>Export (zip)</a>
       </nav>
       {view.set.chassis.state !== "isolated" && view.set.chassis.isolation !== "proved-dead" && (
@@ -150,6 +187,11 @@ function JobPage({
               {name} <small>{view.set.title}</small>
             </h1>
             <p className="quiet">{view.set.note}</p>
+            <p className="nextline">
+              <button type="button" className="plain" onClick={() => document.getElementById("next")?.scrollIntoView()}>
+                Next: {nextSteps(view)[0]?.task ?? "nothing is open"}
+              </button>
+            </p>
             <Route view={view} chosen={stage.id} choose={setChosen} StateMark={State} />
             <Panel title={`${stage.label}: ${stage.part}`} id="stage">
               <h3>Questions about it</h3>

@@ -64,9 +64,7 @@ export function Jobs({ version }: { readonly version: number }) {
             <li key={j.name}>
               <a href={`#/job/${encodeURIComponent(j.name)}`}>{j.name}</a>
               <span>{j.title}</span>
-              <span className="quiet">
-                {j.updated.slice(0, 16).replace("T", " ")}, {j.entriesCount} entries
-              </span>
+              <span className="quiet">{`${j.state}; ${j.updated.slice(0, 16).replace("T", " ")}`}</span>
             </li>
           ))}
         </ul>

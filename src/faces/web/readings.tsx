@@ -58,14 +58,15 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
   });
   const [preview, setPreview] = useState<ReadPreview>();
   const [issues, setIssues] = useState<readonly Issue[]>([]);
-  const [busy, setBusy] = useState(false);
+  const [busy, setBusy] = useState<AbortController>();
   const [said, setSaid] = useState("");
   const picker = useRef<HTMLInputElement>(null);
   const look = async (f: File, h: typeof how, record: boolean) => {
-    setBusy(true);
+    const control = new AbortController();
+    setBusy(control);
     setIssues([]);
     try {
-      const r = await api.read(name, { ...h, record: record ? "yes" : "no" }, f);
+      const r = await api.read(name, { ...h, record: record ? "yes" : "no" }, f, control.signal);
       setPreview(record ? undefined : r);
       if (record) {
         setFile(undefined);
@@ -77,7 +78,7 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
       setPreview(undefined);
       setIssues(issuesOf(e));
     }
-    setBusy(false);
+    setBusy(undefined);
   };
   const take = (f: File | undefined) => {
     if (!f) return;
@@ -153,6 +154,11 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
         </label>
       </div>
       <p role="status">{busy ? "Reading it…" : said}</p>
+      {busy && (
+        <button type="button" className="plain" onClick={() => busy.abort()}>
+          Stop
+        </button>
+      )}
       <Issues of={issues} />
       {preview && file && (
         <div className="preview">

@@ -111,7 +111,7 @@ export function SheetPage({
   const [dragging, setDragging] = useState(false);
   const [kept, setKept] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const { answer, issues, working } = useAnswer(view.document, sheet.id, at, tried, dragging);
+  const { answer, issues, working, stop } = useAnswer(view.document, sheet.id, at, tried, dragging);
   const job = useAnswer(
     view.document,
     sheet.id,
@@ -163,6 +163,14 @@ export function SheetPage({
       <p className="headline" aria-live="polite">
         {answer?.headline ?? "Working it out…"}
       </p>
+      {working && (
+        <p className="working">
+          Working out the full answer…{" "}
+          <button type="button" className="plain" onClick={stop}>
+            Stop
+          </button>
+        </p>
+      )}
       <Issues of={issues} />
       {trying && (
         <div className="trying">

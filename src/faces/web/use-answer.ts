@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import type { JobDocument } from "../../job/document";
 import type { Answer } from "../../sheets/answer";
 import type { Overrides } from "../../sheets/resolve";
@@ -13,6 +13,7 @@ class Line {
   private busy = false;
   private waiting: Asked | undefined;
   private sent: JobDocument | undefined;
+  private gone = false;
   constructor(
     private readonly phase: "quick" | "full",
     private readonly done: (id: number, result: Read<Answer>) => void,
@@ -36,24 +37,25 @@ class Line {
   }
   ask(q: Omit<Asked, "phase">): void {
     const full: Asked = { ...q, phase: this.phase };
-    if (!this.busy) {
-      this.post(full);
-      return;
-    }
-    if (this.phase === "quick") {
+    if (this.busy && this.phase === "quick") {
       this.waiting = full;
       return;
     }
     // a full answer that nobody waits for any more is dropped with its worker
-    this.stop();
-    this.worker = start();
-    this.sent = undefined;
-    this.listen();
+    if (this.busy) this.stop();
+    if (this.gone) {
+      this.worker = start();
+      this.sent = undefined;
+      this.gone = false;
+      this.listen();
+    }
     this.post(full);
   }
+  /** Gives up what is being worked out; the next question starts afresh. */
   stop(): void {
     this.worker.terminate();
     this.busy = false;
+    this.gone = true;
   }
 }
 
@@ -62,11 +64,13 @@ export interface Answered {
   readonly issues: readonly Issue[];
   /** true while the full answer is still being worked out */
   readonly working: boolean;
+  /** gives up the full answer; the quick one stays */
+  readonly stop: () => void;
 }
 
 /** Asks a sheet: a quick answer at once while a value is dragged, the full one when it rests. Late answers are dropped. */
 export function useAnswer(document: JobDocument, sheet: string, at: string, overrides: Overrides, dragging: boolean): Answered {
-  const [state, setState] = useState<Answered>({ issues: [], working: true });
+  const [state, setState] = useState<Omit<Answered, "stop">>({ issues: [], working: true });
   const newest = useRef(0);
   const settled = useRef(0);
   const lines = useRef<{ quick: Line; full: Line } | undefined>(undefined);
@@ -94,5 +98,9 @@ export function useAnswer(document: JobDocument, sheet: string, at: string, over
     lines.current?.quick.ask(q);
     if (!dragging) lines.current?.full.ask(q);
   }, [document, sheet, at, key, dragging]);
-  return state;
+  const stop = useCallback(() => {
+    lines.current?.full.stop();
+    setState((s) => ({ ...s, working: false }));
+  }, []);
+  return { ...state, stop };
 }

@@ -153,7 +153,16 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       setIssues(issuesOf(e));
     }
   };
-  const last = [...view.document.entries].reverse().slice(0, 8);
+  const take = async (id: string) => {
+    try {
+      await api.append(name, [{ kind: "correction", supersedes: id, why: "taken back on the page" }]);
+      reload();
+    } catch (e) {
+      setIssues(issuesOf(e));
+    }
+  };
+  const [all, setAll] = useState(false);
+  const last = [...view.document.entries].reverse().slice(0, all ? undefined : 8);
   return (
     <Panel title="What changed" id="changed">
       <ol className="changed">
@@ -161,6 +170,11 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
           <li key={e.id} className={view.superseded.has(e.id) ? "superseded" : ""}>
             <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(e)}
             {view.superseded.has(e.id) ? " (taken back)" : ""}
+            {all && !view.superseded.has(e.id) && (
+              <button type="button" className="plain small" onClick={() => void take(e.id)}>
+                Take back
+              </button>
+            )}
           </li>
         ))}
       </ol>
@@ -169,6 +183,11 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       {last.length > 0 && (
         <button type="button" className="plain" onClick={() => void undo()}>
           Take back the last entry
+        </button>
+      )}
+      {view.document.entries.length > 8 && (
+        <button type="button" className="plain" onClick={() => setAll(!all)}>
+          {all ? "Show the last ones" : `All ${view.document.entries.length} entries`}
         </button>
       )}
     </Panel>
