@@ -83,6 +83,17 @@ describe.runIf(here)("recordings", () => {
     const top = Math.max(...tones.map((t) => t.peakDbfs));
     near(median(tones.filter((t) => t.peakDbfs > top - 6).map((t) => t.hz)), 496.14, 0.05);
   });
+  // Ground selective-calling tones: f = 10^(2 + 0.045 (N - 1)); AM capture on frequency, SSB capture about 3 Hz low, as its maker says.
+  it.each([
+    ["krch-am.wav", "KR", 0.14, [794.03, 1334.05]],
+    ["krch-am.wav", "CH", 1.78, [385.01, 646.03]],
+    ["flac1.wav", "FL", 0.82, [521.31, 877.29]],
+    ["flac1.wav", "AC", 1.74, [309.16, 381.17]],
+  ] as const)("%s: the tones of %s", (file, _, start, tones) => {
+    const w = orThrow(readWav(bytesOf(`receiver-audio/${file}`), file));
+    const x = w.channels[0].subarray(Math.round(start * w.sampleRateHz), Math.round((start + 0.6) * w.sampleRateHz));
+    for (const hz of tones) near(strongestTone(spectrumOf(x, w.sampleRateHz, 8), hz - 15, hz + 15).hz, hz, 0.06);
+  });
   it("mains frequency over eleven minutes", () => {
     const w = orThrow(readWav(bytesOf("mains-50Hz/003_ref.wav"), "003_ref.wav"));
     const hz = trackTone(w.channels[0], w.sampleRateHz, { lengthS: 16, hopS: 4, padRatio: 8, fromHz: 45, toHz: 55 }).map((t) => t.hz);

@@ -123,6 +123,8 @@ export interface FigureSpec {
   /** vertical marks: a result drawn where it lies */
   readonly marks?: readonly { readonly result: string; readonly label: string }[];
   readonly yFrom?: number;
+  /** a level below which the figure says less, with the words that stand on it */
+  readonly floor?: { readonly y: number; readonly label: string };
 }
 
 /** Rows of numbers at the best values; NaN where there is none. */

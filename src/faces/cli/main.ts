@@ -6,7 +6,7 @@ import { Command, CommanderError, Option } from "commander";
 import { jobJsonSchema, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById, forms } from "../../job/forms";
 import { nextSteps } from "../../job/next";
-import { workKinds } from "../../job/ripple";
+import { edgesOf, workKindById, workKinds } from "../../job/ripple";
 import { stepById, steps } from "../../job/steps";
 import { patterns } from "../../set/patterns/kinds";
 import { sheets } from "../../sheets/index";
@@ -159,13 +159,27 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       ).join("\n"),
     ),
   );
-  command("works", "list the kinds of work that can be recorded", "fettle works").action(() =>
-    out(
-      columnsOf(
-        workKinds.map((w) => [w.id, w.title]),
-        page.columns,
-      ).join("\n"),
-    ),
+  command("works [kind]", "list the kinds of work, or what one of them makes due again and why", "fettle works cable-fitted").action(
+    (kind: string | undefined) => {
+      if (kind !== undefined) {
+        if (!workKindById(kind))
+          throw new InputError([
+            { path: "kind", code: "unknown-work", read: kind, expected: `one of ${workKinds.map((w) => w.id).join(", ")}` },
+          ]);
+        return out(
+          columnsOf(
+            edgesOf(kind).map((e) => [e.target, e.makes, e.task ?? stepById(e.target)?.title ?? "", e.why]),
+            page.columns,
+          ).join("\n"),
+        );
+      }
+      return out(
+        columnsOf(
+          workKinds.map((w) => [w.id, w.title]),
+          page.columns,
+        ).join("\n"),
+      );
+    },
   );
   command("steps", "list the steps of the job, in the order that causes least rework", "fettle steps").action(() =>
     out(

@@ -21,6 +21,7 @@ export interface Drawing {
   readonly xLog: boolean;
   readonly traces: readonly DrawnTrace[];
   readonly yFrom?: number;
+  readonly floor?: { readonly y: number; readonly label: string };
 }
 
 const spans = (c: AnsweredCurve): number => Math.max(Math.abs(c.x[0]), Math.abs(c.x[c.x.length - 1]));
@@ -57,6 +58,7 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
       ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}),
     })),
     ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),
+    ...(spec.floor === undefined ? {} : { floor: spec.floor }),
   };
 }
 

@@ -112,6 +112,13 @@ export function svgOf(d: Drawing, size: { readonly width: number; readonly heigh
     height: height - margin.top - margin.bottom,
   };
   const taken: Box[] = [];
+  if (d.floor && d.floor.y > floor) {
+    const at = round(sy(d.floor.y));
+    parts.push(
+      `<path class="floor" d="M${margin.left} ${at}H${width - margin.right}" stroke="${ink.faint}" stroke-width="1" stroke-dasharray="2 4" fill="none"/><text class="tick" x="${margin.left + plot.width / 2}" y="${Number(at) + 12}" text-anchor="middle" font-size="10" fill="${ink.faint}">${escaped(d.floor.label)}</text>`,
+    );
+    taken.push({ x: margin.left + plot.width / 2 - d.floor.label.length * 3, y: Number(at), width: d.floor.label.length * 6, height: 15 });
+  }
   const labels: string[] = [];
   for (const [k, t] of d.traces.entries()) {
     const path = line<[number, number]>().digits(2)(curves[k]) ?? "";

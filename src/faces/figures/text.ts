@@ -14,7 +14,7 @@ const marks = { ink: "*", accent: "o", faint: "." } as const;
 export function plotText(d: Drawing, size: { readonly columns: number; readonly lines: number } = { columns: 64, lines: 14 }): string[] {
   const { columns, lines } = size;
   const { x, y: exactY } = extentOf(d);
-  const y = scaleLinear().domain(exactY).nice(6).domain();
+  const y = scaleLinear().domain(exactY).nice(14).domain();
   const place = (v: number): number => (d.xLog ? Math.log(v / x[0]) / Math.log(x[1] / x[0]) : (v - x[0]) / (x[1] - x[0]));
   const grid = Array.from({ length: lines }, () => new Array<string>(columns).fill(" "));
   const signs = d.traces.map((t, i) =>
@@ -35,6 +35,7 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   const middle = d.xLabel.slice(0, columns - left.length - right.length - 4);
   const gap = columns - left.length - right.length - middle.length;
   out.push(`${" ".repeat(10)}${left}${" ".repeat(Math.floor(gap / 2))}${middle}${" ".repeat(Math.ceil(gap / 2))}${right}`);
+  if (d.floor && d.floor.y > y[0]) out.push(`${" ".repeat(10)}under ${d.floor.y}: ${d.floor.label.replace(/^below this: /, "")}`);
   out.push(`${" ".repeat(10)}${d.yLabel};  ${d.traces.map((t, k) => `${signs[k]} ${t.label}`).join("   ")}`);
   return out;
 }

@@ -109,6 +109,7 @@ export const cableLoad = sheet({
         { label: "coil tuned", curve: "compensated", stroke: "ink" },
       ],
       yFrom: -60,
+      floor: { y: -50, label: "below this: model without strays" },
     },
   ],
   theory,

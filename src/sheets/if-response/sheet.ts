@@ -139,6 +139,7 @@ export const ifResponse = sheet({
       yLabel: "relative to the peak",
       traces: [{ label: "this strip", curve: "response", stroke: "ink", band: true }],
       yFrom: -80,
+      floor: { y: -50, label: "below this: model without strays" },
     },
   ],
   theory,

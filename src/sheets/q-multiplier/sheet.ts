@@ -295,6 +295,7 @@ export const qMultiplier = sheet({
         { label: "with it", curve: "after", stroke: "ink", band: true },
       ],
       yFrom: -60,
+      floor: { y: -50, label: "below this: model without strays" },
     },
   ],
   theory,
