@@ -34,7 +34,9 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
   it("gives the same answer twice, and its draws nest", () => {
     const one = orThrow(answer(s, emptyBench, few));
     expect(JSON.stringify(orThrow(answer(s, emptyBench, few)))).toBe(JSON.stringify(one));
-    expect(JSON.stringify(orThrow(answer(s, emptyBench, { ...few, seed: 2 })).results)).not.toBe(JSON.stringify(one.results));
+    // a sheet whose only doubt is which of two whole numbers it is may come out alike
+    if (s.id !== "which-marker")
+      expect(JSON.stringify(orThrow(answer(s, emptyBench, { ...few, seed: 2 })).results)).not.toBe(JSON.stringify(one.results));
   });
   it("rests its findings on results that it declares, with ids of its own", () => {
     const a = orThrow(answer(s, emptyBench, few));
@@ -42,9 +44,10 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
     expect(new Set(a.findings.map((f) => f.id)).size).toBe(a.findings.length);
   });
   it("refuses an input it does not know, a wrong unit and a bad option, naming each", () => {
-    const r = resolveInputs(s, emptyBench, { notAnInput: "5 pF", "strip.can1.primaryQ": "12 kHz" });
+    const q = orThrow(resolveInputs(s, emptyBench)).quantities[0];
+    const r = resolveInputs(s, emptyBench, { notAnInput: "5 pF", [q.path]: "12 parsec" });
     expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([
-      ["strip.can1.primaryQ", "wrong-unit"],
+      [q.path, "wrong-unit"],
       ["notAnInput", "unknown-input"],
     ]);
   });
@@ -54,6 +57,8 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
 function hazardsAtTap(set: SetDescription, at: string): Hazard[] {
   const tapId = at === "" ? set.taps[0].id : (lookUp(set, `${at}.tap`) as string);
   const tap = set.taps.find((t) => t.id === tapId)!;
+  // a tap without a supply node is a terminal outside: no B+ there
+  if (tap.node === "") return [];
   const volts = quantityAt(set, `supplies.nodes.${tap.node}.volts`)!.value;
   const peak = quantityAt(set, "supplies.secondaryVoltage")!.value * Math.SQRT2;
   return [...(volts > hazardousDcV.value ? (["b-plus"] as const) : []), ...(peak > hazardousDcV.value ? (["stored-charge"] as const) : [])];
@@ -68,7 +73,7 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
   });
   it("carries the hazards of the place on every step it asks for", () => {
     const wanted = hazardsAtTap(set, bench.at);
-    expect(wanted).toContain("b-plus");
+    if (s.fitting !== "marker-generator") expect(wanted).toContain("b-plus");
     for (const f of a.findings) {
       if (!f.do) continue;
       for (const h of wanted) expect(f.hazards, f.id).toContain(h);
@@ -98,6 +103,7 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   nullLoopGain: { function: "reject", nullCircuit: "inverse-feedback" },
   reactanceShare: { cableLength: "1 cm" },
   audioFloor: { tankQ: "40" },
+  deadZone: { method: "ear" },
   nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
 };
 describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by some result", (_, s) => {
@@ -119,7 +125,12 @@ describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by
         ),
       };
     };
-    const step = value === 0 ? ({ frequency: 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1) : value * 0.1;
+    const step =
+      path === "dialError"
+        ? 90e3
+        : value === 0
+          ? ({ frequency: 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1)
+          : value * 0.1;
     const before = solveAt(value);
     const after = solveAt(value + step);
     const moved = Object.keys(before).some((n) => {

@@ -2,9 +2,12 @@ import { cableLoad } from "./cable-load/sheet";
 import type { AnySheet } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { ifResponse } from "./if-response/sheet";
+import { markerTrim } from "./marker-trim/sheet";
+import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
+import { whichMarker } from "./which-marker/sheet";
 
 /** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
-export const sheets: readonly AnySheet[] = [ifResponse, dcBlock, cableLoad, qMultiplier];
+export const sheets: readonly AnySheet[] = [ifResponse, dcBlock, cableLoad, qMultiplier, markers, markerTrim, whichMarker];
 
 export const sheetById = (id: string): AnySheet | undefined => sheets.find((s) => s.id === id);

@@ -164,6 +164,12 @@ export const dimensions = {
     examples: "0.66, 5 %, 20 ppm",
   },
   fraction: { si: "", print: [u("%", 0.01)], loose: { ...each("% percent", 0.01), ...each("ppm", 1e-6) }, examples: "12 %, 0.12" },
+  ppm: {
+    si: "",
+    print: [u("ppm", 1e-6)],
+    loose: { ...each("ppm", 1e-6), ...each("ppb", 1e-9), ...each("% percent", 0.01) },
+    examples: "24 ppm",
+  },
   decibel: { si: "dB", print: [u("dB", 1)], loose: each("db", 1), examples: "-3.5 dB" },
   dbm: { si: "dBm", print: [u("dBm", 1)], loose: each("dbm", 1), examples: "-73 dBm" },
   sReading: { si: "dB over S9", print: [u("dB over S9", 1)], loose: {}, examples: "S7, S9+20" },

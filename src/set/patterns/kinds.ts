@@ -46,6 +46,17 @@ const multiplier = (tap: string): Fitting => ({
   choices: { nullCircuit: "inverse-feedback" },
 });
 
+/** A crystal marker generator at the antenna terminal. */
+const markerGenerator: Fitting = {
+  id: "markers",
+  kind: "marker-generator",
+  label: "Marker generator",
+  tap: "antenna",
+  state: "planned",
+  values: { spacing: q(100e3, 0), markerCoupling: q(1e-12, 0.3e-12) },
+  choices: {},
+};
+
 interface Sketch {
   readonly pattern: string;
   readonly title: string;
@@ -86,8 +97,11 @@ const build = (s: Sketch): SetDescription => ({
   audio: { low: q(300, 50), high: q(2700, 300) },
   bands: s.bands,
   tubes: s.tubes.map(([socket, type, fn, at]) => ({ socket, type, function: fn, stage: at })),
-  taps: [{ id: "mixer-plate", label: "mixer plate", stage: "mixer", node: s.mixerNode, can: 1 }],
-  fittings: [multiplier("mixer-plate")],
+  taps: [
+    { id: "mixer-plate", label: "mixer plate", stage: "mixer", node: s.mixerNode, can: 1 },
+    { id: "antenna", label: "antenna terminal", stage: "antenna", node: "", can: 1 },
+  ],
+  fittings: [multiplier("mixer-plate"), markerGenerator],
 });
 
 const generalBands = [
@@ -101,7 +115,7 @@ const generalBands = [
 ];
 
 const nineTubeStages = (filter: boolean) => [
-  stage("antenna", "antenna", "Antenna", "terminal A, A, G", "24"),
+  stage("antenna", "antenna", "Antenna", "terminal A, A, G", "24", "28"),
   stage("rf", "rf", "RF stage", "V1, remote-cutoff pentode", "24", "25", "13"),
   stage("mixer", "mixer", "Mixer", "V2, pentagrid", "13", "14", "31a"),
   stage("oscillator", "oscillator", "Oscillator", "V3, triode", "14", "23", "26"),
@@ -133,7 +147,7 @@ export const patterns: readonly SetDescription[] = [
     secondaryV: 117,
     nodes: [node("b1", "first filter capacitor", 135), node("b2", "screens and plates", 95)],
     stages: [
-      stage("antenna", "antenna", "Antenna", "terminal through 0.002 µF", "24"),
+      stage("antenna", "antenna", "Antenna", "terminal through 0.002 µF", "24", "28"),
       stage("mixer", "mixer", "Converter", "V1, pentagrid converter", "13", "14", "24", "31a"),
       stage("oscillator", "oscillator", "Oscillator", "in V1", "14", "23", "26"),
       stage("can1", "can", "First IF can", "T1", "20", "31a"),
@@ -227,7 +241,7 @@ export const patterns: readonly SetDescription[] = [
     secondaryV: 280,
     nodes: [node("b1", "first filter capacitor", 320), node("b2", "plates", 240), node("b3", "regulated", 150)],
     stages: [
-      stage("antenna", "antenna", "Antenna", "52 Ω connector", "24"),
+      stage("antenna", "antenna", "Antenna", "52 Ω connector", "24", "28"),
       stage("rf", "rf", "RF stage", "V1, remote-cutoff pentode", "24", "25", "13"),
       stage("mixer1", "mixer", "First mixer", "V2, triode pentode, crystals", "13", "14"),
       stage("mixer", "mixer", "Second mixer", "V3, pentagrid", "13", "31a"),

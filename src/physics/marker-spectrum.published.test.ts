@@ -1,0 +1,53 @@
+/**
+ * Sources: square wave 2 A/(pi n) peak, odd harmonics only (textbook Fourier series); a pulse of duty 1/5 lacks each fifth harmonic
+ * (textbook); k T0 = -174 dBm/Hz (handbook value); ITU-R P.372 coefficients recomputed to its reference code's figures. Beside them,
+ * marked so, figures of a second implementation.
+ */
+import { describe, expect, it } from "vitest";
+import { type Environment, externalNoiseDb, kT0WPerHz } from "../standards/external-noise";
+import { couplingRatio, harmonicPeakV } from "./marker-spectrum";
+
+const square = { amplitudeV: 5, repetitionHz: 100e3, dutyRatio: 0.5, riseS: 0, fallS: 0 };
+describe("harmonics of a marker's waveform", () => {
+  it.each([1, 3, 35, 299])("a square wave's %i-th is 2 A/(pi n)", (n) =>
+    expect(harmonicPeakV(square, n) / ((2 * 5) / (Math.PI * n))).toBeCloseTo(1, 9),
+  );
+  it.each([2, 16, 300])("a perfect square has no %i-th", (n) => expect(harmonicPeakV(square, n)).toBeLessThan(1e-12));
+  it("a decade's duty of a fifth loses each fifth", () => {
+    const wave = { ...square, dutyRatio: 0.2 };
+    expect(harmonicPeakV(wave, 5)).toBeLessThan(1e-12);
+    expect(harmonicPeakV(wave, 35)).toBeLessThan(1e-12);
+    expect(harmonicPeakV(wave, 36)).toBeGreaterThan(0.01);
+  });
+  it("slow edges take the high ones away, never the low ones", () => {
+    const slow = { ...square, riseS: 100e-9, fallS: 100e-9 };
+    expect(harmonicPeakV(slow, 1) / harmonicPeakV(square, 1)).toBeGreaterThan(0.999);
+    expect(harmonicPeakV(slow, 299)).toBeLessThan(0.05 * harmonicPeakV(square, 299));
+  });
+  // Second implementation (shared notes, section 4): levels in uV rms at the terminal.
+  it.each([
+    [0.37, 20e-9, 17, 178.4193],
+    [0.37, 20e-9, 71, 163.6363],
+    [0.5, 20e-9, 35, 224.2812],
+    [0.37, 100e-9, 211, 2.454222],
+    [0.003, 8e-9, 140, 212.0597],
+  ])("second implementation: duty %f, edge %f, n %i", (dutyRatio, edge, n, uv) => {
+    const wave = { amplitudeV: 5, repetitionHz: 100e3, dutyRatio, riseS: edge, fallS: edge };
+    const path = { sourceOhm: 100, couplingF: 2e-12, antennaOhm: 100, inputOhm: 400, inputF: 20e-12 };
+    const level = (harmonicPeakV(wave, n) / Math.SQRT2) * couplingRatio(n * 100e3, path) * 1e6;
+    expect(Math.abs(level / uv - 1)).toBeLessThan(1e-4);
+  });
+});
+describe("external noise", () => {
+  it("k T0 is -174 dBm in one hertz", () => expect(Math.abs(10 * Math.log10(kT0WPerHz * 1e3) + 174)).toBeLessThan(0.05));
+  it.each([
+    ["city", 7e6, 53.39],
+    ["residential", 3.5e6, 57.43],
+    ["residential", 28e6, 32.41],
+    ["rural", 14e6, 35.45],
+  ] as [Environment, number, number][])("%s at %f Hz", (env, hz, fam) =>
+    expect(Math.abs(externalNoiseDb(hz, env) - fam)).toBeLessThan(0.006),
+  );
+  it("a quiet rural site is limited by the galaxy at 28 MHz", () =>
+    expect(Math.abs(externalNoiseDb(28e6, "quiet-rural") - 18.72)).toBeLessThan(0.006));
+});

@@ -1,0 +1,220 @@
+import { timeStations } from "../../standards/time-stations";
+import { exact, tolerance } from "../../units/quantity";
+import { chassisInput } from "../chassis";
+import { type Finding, sheet } from "../contract";
+import { solveTrim } from "./solve";
+import theory from "./theory.md";
+
+type Num = Record<string, number>;
+const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
+
+export const markerTrim = sheet({
+  id: "marker-trim",
+  version: 1,
+  title: "Trimming the marker crystal",
+  question: "How far off is the marker crystal, and which way does the trimmer go?",
+  subject: "fitting",
+  fitting: "marker-generator",
+  joins: true,
+  steps: ["28"],
+  inputs: {
+    chassis: chassisInput,
+    method: {
+      kind: "choice",
+      options: ["ear", "flutter", "tone"],
+      meaning: "how the beat was counted: note by ear, slow flutter of the S meter or the noise, or the difference of two tones",
+      howMeasured: "chosen",
+      assumed: "flutter",
+    },
+    sign: {
+      kind: "choice",
+      options: ["unknown", "markers-high", "markers-low"],
+      meaning: "which way the markers are off: with a little more capacitance across the crystal the beat slows if they are high",
+      howMeasured: "nudge the trimmer a little and listen",
+      assumed: "unknown",
+    },
+    stationFrequency: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      min: 1e6,
+      max: 30e6,
+      meaning: "carrier of the standard-frequency station",
+      howMeasured: "its published frequency",
+      assumed: { value: 10e6, spread: exact, source: "a channel of several stations" },
+    },
+    beat: {
+      kind: "quantity",
+      dimension: "frequency",
+      min: 0,
+      max: 5000,
+      meaning: "beat of the marker against the carrier",
+      howMeasured: "count beats over ten seconds or more",
+      assumed: { value: 20, spread: tolerance(1), source: "assumed, to show what it would mean" },
+    },
+    deadZone: {
+      kind: "quantity",
+      dimension: "frequency",
+      min: -100,
+      max: 100,
+      meaning: "beat that the audio chain swallows, either way (by ear only)",
+      howMeasured: "lowest note that is still heard",
+      assumed: { value: 0, spread: tolerance(35), source: "20 to 50 Hz, common practice, no source" },
+    },
+    path: {
+      kind: "quantity",
+      dimension: "ppm",
+      min: -1e-5,
+      max: 1e-5,
+      meaning: "what the path adds to the carrier's frequency",
+      howMeasured: "0; away from dawn and dusk",
+      assumed: { value: 0, spread: tolerance(1e-7), source: "short-wave sky wave, from memory; ten times that near sunrise and sunset" },
+    },
+    target: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      max: 60e6,
+      meaning: "marker that the error is wanted at",
+      howMeasured: "chosen",
+      assumed: { value: 28e6, spread: exact, source: "bottom of the 10 m band" },
+    },
+    wanted: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      meaning: "error that would be good enough there",
+      howMeasured: "chosen",
+      assumed: { value: 50, spread: exact, source: "chosen" },
+    },
+    motionalCapacitance: {
+      kind: "quantity",
+      dimension: "capacitance",
+      positive: true,
+      meaning: "motional capacitance of the crystal",
+      howMeasured: "data sheet, or two load capacitors",
+      assumed: { value: 8e-15, spread: tolerance(4e-15), source: "assumed: varies widely" },
+    },
+    shuntCapacitance: {
+      kind: "quantity",
+      dimension: "capacitance",
+      positive: true,
+      meaning: "holder capacitance of the crystal",
+      howMeasured: "bridge, well off resonance",
+      assumed: { value: 5e-12, spread: tolerance(2e-12), source: "assumed" },
+    },
+    loadCapacitance: {
+      kind: "quantity",
+      dimension: "capacitance",
+      positive: true,
+      meaning: "load capacitance as it stands",
+      howMeasured: "schematic, strays included",
+      assumed: { value: 30e-12, spread: tolerance(5e-12), source: "the usual 30 or 32 pF" },
+    },
+  },
+  first: ["stationFrequency", "beat", "deadZone", "target", "path"],
+  results: {
+    crystalError: { dimension: "ppm", meaning: "error of the crystal" },
+    errorAtTarget: { dimension: "frequency", meaning: "error of the marker asked for" },
+    errorAt100k: { dimension: "frequency", meaning: "error at 100 kHz" },
+    pullPerPicofarad: { dimension: "ppm", meaning: "pull of one picofarad more" },
+    trimmerChange: { dimension: "capacitance", meaning: "change of the trimmer" },
+    listenTime: { dimension: "time", meaning: "time of one beat at the error that is good enough: listen for longer" },
+    bestReachable: { dimension: "frequency", meaning: "what the sky wave leaves uncertain there" },
+  },
+  key: ["crystalError", "errorAtTarget", "trimmerChange"],
+  curves: { error: { x: "frequency", y: "frequency", meaning: "error of each marker" } },
+  prepare: (_, points) => {
+    const error = Float64Array.from({ length: points }, (__, i) => 1e5 + (29.9e6 * i) / (points - 1));
+    return {
+      axes: { error },
+      solve: (x, into) => {
+        const y = solveTrim(x);
+        for (let i = 0; i < error.length; i++) into.error[i] = y.crystalError * error[i];
+        return y;
+      },
+    };
+  },
+  headline: (g) =>
+    `The crystal is off by ${g.say("crystalError")}${g.best.sign === "unknown" ? ", which way is not known yet" : ""}: ${g.about("errorAtTarget")} at the marker asked for.`,
+  findings: (g) => {
+    const out: Finding[] = [];
+    const here = timeStations.filter((s) => s.hz.includes(g.best.stationFrequency));
+    const raster = g.best.stationFrequency % 100e3 !== 0;
+    if (g.best.sign === "unknown")
+      out.push({
+        id: "trim-sign",
+        severity: "act",
+        says: "A beat has no sign: high by so much and low by so much sound alike.",
+        do: "Add a little capacitance across the crystal (a finger near an insulated trimmer will do): the beat slows if the markers are high, quickens if they are low. Then set the input sign.",
+        restsOn: ["crystalError"],
+        hazards: inside,
+      });
+    else
+      out.push({
+        id: "trim-turn",
+        severity: "act",
+        says: `The trimmer must change by ${g.say("trimmerChange")}; one picofarad more pulls by ${g.say("pullPerPicofarad")}.`,
+        do: "Turn it with an insulated tool, a little at a time, and watch the flutter slow; take the tool away before you judge.",
+        restsOn: ["trimmerChange", "pullPerPicofarad"],
+        hazards: inside,
+      });
+    if (g.best.method === "ear")
+      out.push({
+        id: "trim-ear",
+        severity: "check",
+        says: "By ear a beat slower than the audio chain passes sounds like zero beat.",
+        do: "Watch the slow flutter of the S meter or of the noise instead, for ten seconds or more.",
+        restsOn: ["crystalError"],
+        hazards: inside,
+      });
+    const good = g.verdict((x, y) => Math.abs((y as Num).errorAtTarget) <= x.wanted);
+    out.push({
+      id: `trim-good-${good}`,
+      severity: good === "yes" ? "note" : "check",
+      says:
+        good === "yes"
+          ? `It is good enough as it is: ${g.say("errorAtTarget")} at the marker asked for.`
+          : `Good enough is one beat in ${g.say("listenTime")}: listen for longer than that. Under ${g.say("bestReachable")} the sky wave does not tell.`,
+      restsOn: ["errorAtTarget", "listenTime", "bestReachable"],
+      hazards: ["none"],
+    });
+    for (const s of here)
+      out.push({
+        id: `trim-station-${s.id.toLowerCase()}`,
+        severity: "note",
+        says: `${s.id}, ${s.place}: ${s.trap}.`,
+        restsOn: ["crystalError"],
+        hazards: ["none"],
+      });
+    if (raster)
+      out.push({
+        id: "trim-raster",
+        severity: "check",
+        says: "This carrier does not lie on a multiple of 100 kHz, so the 100 kHz markers do not fall on it.",
+        do: "Use a station on the raster, or a spacing that divides its frequency.",
+        restsOn: ["crystalError"],
+        hazards: inside,
+      });
+    if (here.length > 1)
+      out.push({
+        id: "trim-several",
+        severity: "check",
+        says: `${here.length} stations of the table share this channel: their carriers beat with each other by Doppler.`,
+        do: "Switch the markers off: a flutter that stays is not yours.",
+        restsOn: ["crystalError"],
+        hazards: inside,
+      });
+    return out as never;
+  },
+  figures: [
+    {
+      id: "error",
+      title: "What the crystal's error is at each marker",
+      xLabel: "marker",
+      yLabel: "error",
+      traces: [{ label: "error", curve: "error", stroke: "ink", band: true }],
+    },
+  ],
+  theory,
+});
