@@ -46,7 +46,7 @@ const units: Readonly<Record<string, number>> = { hz: 1, khz: 1e3, mhz: 1e6, ghz
  * @param bytes the file
  * @param name its name; `.sNp` states the number of ports
  * @returns the network data, or the located issue
- * @source Touchstone File Format Specification 2.1 (IBIS Open Forum, January 2024), as read in public transcriptions; cases in touchstone.published.test.ts
+ * @source Touchstone File Format Specification 2.1 (IBIS Open Forum, January 2024), as read in public copies; cases in touchstone.published.test.ts
  */
 export function readTouchstone(bytes: Uint8Array, name: string): Read<Network> {
   const lines = linesOf(bytes, name);

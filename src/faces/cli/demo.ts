@@ -9,6 +9,9 @@ import { reportPdf } from "../shared/reporting";
 import { answerText, fitText, nextText } from "./render";
 import { type World, writeBytes } from "./world";
 
+/** The questions of the demo's scenario. */
+const asked = sheets.filter((s) => ["if-response", "dc-block", "cable-load", "q-multiplier"].includes(s.id));
+
 /** The main job on the demo set: make the job, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 export async function runDemo(desk: Desk, folder: string, world: World): Promise<void> {
   const { out, page } = world;
@@ -98,12 +101,12 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   );
   if (read.fit) out(fitText(read.fit, page));
 
-  for (const [i, sheet] of sheets.entries()) {
+  for (const [i, sheet] of asked.entries()) {
     title(`${i + 2}. ${sheet.title}`);
     out(answerText(ask(sheet, await openJob(desk, name), undefined, {}), sheet, page));
   }
 
-  title(`${sheets.length + 2}. The cable is fitted: what must be redone`);
+  title(`${asked.length + 2}. The cable is fitted: what must be redone`);
   const plan = planned(
     await openJob(desk, name),
     "cable-fitted",
@@ -121,7 +124,7 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
     ),
   );
 
-  title(`${sheets.length + 3}. The report`);
+  title(`${asked.length + 3}. The report`);
   const pdf = join(folder, "report.pdf");
   writeBytes(pdf, await reportPdf(view));
   out(
