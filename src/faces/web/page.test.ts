@@ -145,7 +145,7 @@ describe.runIf(executablePath)("the page", () => {
     const page = await open(job("Harbour", "sheet", "cable-load"));
     const field = page.locator("#in-cableLength");
     await field.fill("3 kHz");
-    await page.getByText("Expected a length such as").waitFor();
+    await page.locator("#in-cableLength-said.wrong", { hasText: "Expected a length such as" }).waitFor();
     await field.fill("60 cm");
     await page.getByText("The job's own curves are drawn dashed.").waitFor();
     await page.locator(".plot .label", { hasText: "cable on (job)" }).waitFor();
