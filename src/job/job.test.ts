@@ -4,7 +4,7 @@ import { quantityAt } from "../set/describe";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
 import { type Entry, type JobDocument, jobJsonSchema, migrate, readJob } from "./document";
-import { nextSteps } from "./next";
+import { nextSteps, proofIssues } from "./next";
 import { steps } from "./steps";
 import { benchOf, viewOf } from "./view";
 import { planWork } from "./works";
@@ -75,7 +75,7 @@ describe("cable fitted at the mixer plate", () => {
 describe("a job over time", () => {
   it("puts safety first in a new job, and everything in the order of least rework", () => {
     const next = nextSteps(viewOf(document()));
-    expect(next.slice(0, 3).map((i) => i.step)).toEqual(["03", "04", "08"]);
+    expect(next.slice(0, 3).map((i) => i.step)).toEqual(["02", "03", "04"]);
     expect(next.at(-1)!.step).toBe("36");
     for (const i of next.filter((x) => x.safety)) expect(i.cautions.length).toBeGreaterThan(0);
   });
@@ -102,6 +102,47 @@ describe("a job over time", () => {
     const v = viewOf(document([at("fittings.qm.cableLength", 2), at("strip.can2.primaryQ", 99)]));
     expect(benchOf(v, "fittings.qm").quantity("fittings.qm.cableLength")!.value).toBe(2);
     expect(benchOf(v, "").strip()!.cans[1].primaryQ.value).toBe(99);
+  });
+});
+
+describe("doing no harm", () => {
+  const live = patterns.find((p) => p.chassis.state === "live")!;
+  const at = `fittings.${live.fittings[0]?.id ?? "qm"}`;
+  it.each([live, { ...patterns[1], chassis: { ...patterns[1].chassis, state: "unstated" as const } }])(
+    "says danger, and to stop, before work that joins something to a chassis that is live or not stated (%#)",
+    (set) => {
+      const view = viewOf(document([], set));
+      const plan = orThrow(planWork(view, "cable-fitted", at, "", stamp, ask));
+      expect(plan.danger).toMatchObject({ severity: "danger" });
+      expect(plan.due[0]).toMatchObject({ target: "03" });
+      expect(plan.due[0].task).toMatch(/line plug out/);
+      expect(orThrow(planWork(view, "pointer-moved", "", "", stamp, ask)).danger).toBeUndefined();
+      // what was proved of isolation before is due again, and stands first after inspection
+      const after = viewOf(document([done("02"), done("03"), ...plan.entries], set));
+      expect(nextSteps(after)[0]).toMatchObject({ step: "03", state: "due again" });
+    },
+  );
+  it("says nothing of the kind on an isolated chassis", () =>
+    expect(orThrow(planWork(viewOf(document()), "cable-fitted", "fittings.qm", "", stamp, ask)).danger).toBeUndefined());
+  it("shows the line and the live chassis beside every step at a live set", () => {
+    for (const i of nextSteps(viewOf(document([], live))).filter((x) => x.step !== "01" && x.step !== "36"))
+      expect(i.cautions.map((c) => c.hazard)).toEqual(expect.arrayContaining(["line", "live-chassis"]));
+  });
+  it("does not take first power or the final safety test as proved before what they rest on", () => {
+    const issues = (entries: Entry[], step: string, set = patterns[1]) =>
+      proofIssues(viewOf(document(entries, set)), step).map((i) => i.code);
+    expect(issues([], "08")).toEqual(["not-before", "not-before", "not-before"]);
+    expect(issues([done("02"), done("03"), done("04")], "08")).toEqual([]);
+    expect(issues([done("02"), done("03")], "35")).toEqual([]);
+    expect(issues([done("02"), done("03")], "35", live)).toEqual(["chassis-live"]);
+    const isolated: Entry = { ...head(), kind: "fact", path: "chassis.isolation", value: "proved-dead", why: "meter" };
+    expect(issues([done("02"), done("03"), isolated], "35", live)).toEqual([]);
+    expect(issues([], "13")).toEqual([]);
+  });
+  it("counts the work that a step is made of as begun, never as proved", () => {
+    const plan = orThrow(planWork(viewOf(document([done("31a")])), "cable-fitted", "fittings.qm", "", stamp, ask));
+    expect(plan.entries).toHaveLength(1);
+    expect(viewOf(document([done("31a"), ...plan.entries])).steps.find((s) => s.id === "31a")!.state).toBe("in work");
   });
 });
 

@@ -1,7 +1,9 @@
 import { cautionsFor } from "../sheets/answer";
+import { isSafeToJoin } from "../sheets/chassis";
 import type { Caution } from "../standards/cautions";
+import type { Issue } from "../units/issue";
 import { orderOf, stepById } from "./steps";
-import type { JobView, StepState } from "./view";
+import { chassisNow, type JobView, type StepState } from "./view";
 
 export interface NextItem {
   readonly step: string;
@@ -41,6 +43,18 @@ const item = (
   };
 };
 
+/** On a chassis that is live or not stated every step at the set meets the line; on one that is isolated and proved so, none warns of it. */
+function withChassis(view: JobView, i: NextItem): NextItem {
+  const hazards = stepById(i.step)?.hazards ?? (["none"] as const);
+  if (!isSafeToJoin(chassisNow(view.set)))
+    return paper.includes(i.step) ? i : { ...i, cautions: cautionsFor([{ hazards: [...hazards, "line", "live-chassis"] }]) };
+  const proved = view.steps.find((s) => s.id === "03")?.state === "proven";
+  if (view.set.chassis.state !== "isolated" || !proved) return i;
+  return { ...i, cautions: i.cautions.filter((c) => c.hazard !== "live-chassis") };
+}
+/** Steps that are done at a desk. */
+const paper: readonly string[] = ["01", "36"];
+
 /**
  * What to do next: safety first, then what work has made due again, then the steps not yet done, each in the order that causes least rework.
  *
@@ -61,11 +75,39 @@ export function nextSteps(view: JobView): NextItem[] {
   // The final safety test closes the job: it heads the list once work has made it due, and waits its turn before that.
   const waitingSafety = ranked(waiting, true).filter((i) => i.step !== "35");
   const last = waiting.filter((i) => i.step === "35" || i.step === "36");
-  return [
-    ...ranked(again, true),
-    ...waitingSafety,
-    ...ranked(again, false),
-    ...ranked(waiting, false).filter((i) => !last.includes(i)),
-    ...last.sort(inOrder),
-  ];
+  // Among the safety steps their own order holds: the final test never stands before inspection and isolation.
+  const safety = [...ranked(again, true), ...waitingSafety].sort(inOrder);
+  return [...safety, ...ranked(again, false), ...ranked(waiting, false).filter((i) => !last.includes(i)), ...last.sort(inOrder)].map((i) =>
+    withChassis(view, i),
+  );
+}
+
+const needs: Readonly<Record<string, readonly string[]>> = { "08": ["02", "03", "04"], "35": ["02", "03"] };
+
+/**
+ * Why a step can't be said to be proved yet: first power waits for inspection, isolation and ohms, the final safety test for isolation and a
+ * chassis that is not live.
+ *
+ * @param view the job as it stands
+ * @param step number of the step
+ * @returns what stands in the way; nothing where it may be proved
+ * @source order of the safety steps
+ */
+export function proofIssues(view: JobView, step: string): Issue[] {
+  const out: Issue[] = (needs[step] ?? [])
+    .filter((n) => view.steps.find((s) => s.id === n)?.state !== "proven")
+    .map((n) => ({
+      path: `step ${step}`,
+      code: "not-before",
+      read: step,
+      expected: `step ${n}, ${stepById(n)?.title}, to be proved first`,
+    }));
+  if (step === "35" && !isSafeToJoin(chassisNow(view.set)))
+    out.push({
+      path: "step 35",
+      code: "chassis-live",
+      read: chassisNow(view.set),
+      expected: "a chassis recorded as isolated, or a line isolation transformer recorded and the chassis proved dead",
+    });
+  return out;
 }

@@ -6,8 +6,12 @@
 export interface WorkKind {
   readonly id: string;
   readonly title: string;
-  /** the step that this work belongs to: done when the work is recorded */
+  /** the step that this work belongs to: begun by it, proved only when a person says so */
   readonly does?: string;
+  /** whether it joins a cable, connector or instrument to the chassis */
+  readonly joins?: boolean;
+  /** what it makes of the accessory that it is done to */
+  readonly makesFitting?: "fitted" | "set";
 }
 export interface Edge {
   readonly work: string;
@@ -35,14 +39,14 @@ export const workKinds: readonly WorkKind[] = [
   { id: "avc-mended", title: "AVC line mended", does: "15" },
   { id: "pointer-moved", title: "Pointer or bandspread index moved", does: "16" },
   { id: "if-centre-chosen", title: "IF centre chosen anew", does: "18" },
-  { id: "cable-fitted", title: "Cable fitted at the mixer plate", does: "31a" },
-  { id: "cable-length-changed", title: "Length of the accessory's cable changed" },
+  { id: "cable-fitted", title: "Cable fitted at the mixer plate", does: "31a", joins: true, makesFitting: "fitted" },
+  { id: "cable-length-changed", title: "Length of the accessory's cable changed", joins: true },
   { id: "first-can-repeaked", title: "First IF can re-peaked" },
   { id: "if-aligned", title: "IF aligned", does: "20" },
   { id: "if-can-mended", title: "IF can mended" },
   { id: "crystal-filter-set", title: "Crystal filter set", does: "21" },
-  { id: "accessory-set", title: "Accessory set and centred", does: "31b" },
-  { id: "converter-fitted", title: "Crystal converter fitted", does: "32" },
+  { id: "accessory-set", title: "Accessory set and centred", does: "31b", joins: true, makesFitting: "set" },
+  { id: "converter-fitted", title: "Crystal converter fitted", does: "32", joins: true },
   { id: "markers-trimmed", title: "Marker crystal trimmed", does: "28" },
   { id: "compensation-changed", title: "Temperature compensation changed", does: "30" },
   { id: "oscillator-aligned", title: "Oscillator aligned", does: "23" },
@@ -138,7 +142,7 @@ export const ripple: readonly Edge[] = [
     [
       "redo",
       "20",
-      "the cable hangs on the first primary and pulls it off the IF",
+      "the cable hangs on the first primary and pulls it off the IF; tune the accessory's coil for it first, and never force the slug",
       { task: "Re-peak the first can", sheet: "cable-load", result: "primaryDetune" },
     ],
     [

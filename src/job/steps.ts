@@ -26,7 +26,7 @@ const step = (id: string, title: string, doneWhen: string, hazards: Step["hazard
 
 export const steps: readonly Step[] = [
   step("01", "Intake, identity, the owner's story", "photographs all round, wish and limits of work written down"),
-  step("02", "Look it over, power off", "no damage found or all of it listed", ["stored-charge"]),
+  step("02", "Look it over, power off, plug out", "no damage found or all of it listed", ["line", "stored-charge"], true),
   step(
     "03",
     "Isolation, cord, fuse, line bypass",
@@ -38,7 +38,7 @@ export const steps: readonly Step[] = [
   step("05", "Capacitors: which go, which stay", "each one decided; line bypass, output coupling and filter first", ["stored-charge"]),
   step("06", "Resistor survey", "none over 20 % off, dividers within 10 %", ["stored-charge"]),
   step("07", "Tubes", "no shorts, no gas, transconductance above 60 to 70 % of new", ["heat"]),
-  step("08", "First power, limited", "no smoke, no glow, current as predicted", ["line", "b-plus", "stored-charge", "heat"], true),
+  step("08", "First power, limited", "no smoke, no glow, current as predicted", ["line", "b-plus", "stored-charge", "heat"]),
   step("09", "Supply proved", "B+ within 10 %, heaters within 10 %, ripple as computed within 30 %", [
     "line",
     "b-plus",
@@ -75,9 +75,9 @@ export const steps: readonly Step[] = [
   step("31b", "Set and centre the accessory", "gain with and without within 3 dB, -6 dB symmetry kept", inside),
   step("32", "Crystal converter", "gain 10 to 20 dB, crystal trimmed", inside),
   step("27", "S-meter zero, AVC curve", "within 6 dB", inside),
-  step("33a", "Proof: sensitivity", "within 3 dB of the chart, with the ratio stated"),
-  step("33b", "Proof: selectivity", "widths at 6, 20, 40 and 60 dB recorded"),
-  step("33c", "Proof: image and IF rejection", "recorded per band"),
+  step("33a", "Proof: sensitivity", "within 3 dB of the chart, with the ratio stated", inside),
+  step("33b", "Proof: selectivity", "widths at 6, 20, 40 and 60 dB recorded", inside),
+  step("33c", "Proof: image and IF rejection", "recorded per band", inside),
   step("33g", "Proof: dial error at the marks", "recorded per band"),
   step("29b", "Residual hum", "40 dB under 50 mW", inside),
   step(

@@ -4,6 +4,7 @@ import { lookUp, quantityAt, type SetDescription, withValue } from "../set/descr
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
+import { workKindById } from "./ripple";
 import { stepById, steps } from "./steps";
 
 export type StepState = "untouched" | "found" | "in work" | "due again" | "proven";
@@ -86,13 +87,22 @@ export function viewOf(document: JobDocument): JobView {
       case "fact":
         put(e.path, e.value, e.id);
         break;
-      case "work":
+      case "work": {
         works.push(e);
+        const kind = workKindById(e.work);
+        // work done again is begun, not proved: its old proof and what was due of it fall
+        if (kind?.does) {
+          begun.add(kind.does);
+          proven.delete(kind.does);
+          due.delete(kind.does);
+        }
+        if (kind?.makesFitting && e.subject.startsWith("fittings.")) put(`${e.subject}.state`, kind.makesFitting, e.id);
         for (const d of e.makes) {
           due.set(d.target, [...(due.get(d.target) ?? []).filter((x) => x.task !== d.task), { ...d, because: e.id, at: e.at }]);
           begun.add(d.target);
         }
         break;
+      }
       case "done":
         proven.add(e.step);
         due.delete(e.step);
@@ -109,7 +119,7 @@ export function viewOf(document: JobDocument): JobView {
   return { document, set, inForce, superseded, instruments: [...instruments.values()], readings, estimates, works, steps: stepViews, kept };
 }
 
-const chassisNow = (set: SetDescription): string =>
+export const chassisNow = (set: SetDescription): string =>
   set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state;
 
 /** The view of the job that sheets may ask. */

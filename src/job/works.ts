@@ -1,9 +1,11 @@
 import { type Answer, type Ask, answer, sayFigure } from "../sheets/answer";
+import { isSafeToJoin, liveChassisFinding } from "../sheets/chassis";
+import type { Finding } from "../sheets/contract";
 import { sheetById } from "../sheets/index";
 import { bad, good, type Read } from "../units/issue";
 import type { AnswerRecord, Due, Entry } from "./document";
 import { edgesOf, workKindById, workKinds } from "./ripple";
-import { benchOf, type JobView, titleOfStep } from "./view";
+import { benchOf, chassisNow, type JobView, titleOfStep } from "./view";
 
 /** Everything that a clock and a dice would be asked for: given, so that the core has neither. */
 export interface Stamp {
@@ -16,6 +18,8 @@ export interface WorkPlan {
   readonly entries: readonly Entry[];
   readonly due: readonly Due[];
   readonly answers: readonly Answer[];
+  /** set where the work joins something to a chassis that is live or not stated: to be said first */
+  readonly danger?: Finding;
 }
 
 /** An answer as it is kept beside the work that rests on it: enough to have it again, and what it said. */
@@ -62,14 +66,23 @@ export function planWork(view: JobView, work: string, subject: string, note: str
       ...(amount ? { amount } : {}),
     });
   }
-  const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
-  const entries: Entry[] = [];
-  if (kind.does) entries.push({ ...head(), kind: "done", step: kind.does, note: kind.title });
-  const state = { "cable-fitted": "fitted", "accessory-set": "set" }[work];
-  if (state && subject.startsWith("fittings."))
-    entries.push({ ...head(), kind: "fact", path: `${subject}.state`, value: state, why: kind.title });
-  entries.push({ ...head(), kind: "work", work, subject, note, makes: due, rests: [...answers.values()].map(recordOf) });
-  return good({ entries, due, answers: [...answers.values()] });
+  const danger = kind.joins && !isSafeToJoin(chassisNow(view.set)) ? liveChassisFinding(chassisNow(view.set)) : undefined;
+  if (danger) {
+    const why = "something is joined to a chassis that is live or not stated: what was joined may be at line voltage";
+    due.unshift({ target: "03", makes: "redo", task: "Stop: line plug out, prove the chassis isolated before anything else", why });
+  }
+  const entry: Entry = {
+    id: stamp.newId(),
+    at: stamp.at,
+    who: stamp.who,
+    kind: "work",
+    work,
+    subject,
+    note,
+    makes: due,
+    rests: [...answers.values()].map(recordOf),
+  };
+  return good({ entries: [entry], due, answers: [...answers.values()], ...(danger ? { danger } : {}) });
 }
 
 function answerFor(view: JobView, sheet: string, subject: string, ask: Ask, known: Map<string, Answer>): Read<Answer | undefined> {

@@ -3,6 +3,8 @@ import type { ChoiceInput, Finding } from "./contract";
 /** States of the chassis that a sheet may be asked under. Anything but the first two counts as live. */
 export const chassisStates = ["isolated", "live-proved-dead", "live", "unstated"] as const;
 
+export const isSafeToJoin = (chassis: string): boolean => chassis === "isolated" || chassis === "live-proved-dead";
+
 /** Every sheet that joins something to the chassis declares this input. */
 export const chassisInput = {
   kind: "choice",
@@ -13,9 +15,8 @@ export const chassisInput = {
   from: (bench) => bench.choice("chassis"),
   assumed: "unstated",
   keptAt: "chassis.state",
+  recordedOnly: (value) => isSafeToJoin(value),
 } as const satisfies ChoiceInput;
-
-export const isSafeToJoin = (chassis: string): boolean => chassis === "isolated" || chassis === "live-proved-dead";
 
 /** The finding that stands first wherever the chassis is live or not stated. */
 export const liveChassisFinding = (chassis: string): Finding => ({

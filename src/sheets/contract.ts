@@ -27,6 +27,8 @@ export interface ChoiceInput extends Said {
   readonly from?: (bench: Bench) => string | undefined;
   readonly assumed?: string;
   readonly keptAt?: string;
+  /** values that a what-if may not put in place of a job's record: they must be recorded, since people rely on them */
+  readonly recordedOnly?: (value: string) => boolean;
 }
 export interface ModelInput extends Said {
   readonly kind: "model";

@@ -80,6 +80,17 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
       for (const h of f.hazards) if (h !== "none") expect(a.cautions.some((c) => c.hazard === h)).toBe(true);
     }
   });
+  it.runIf(s.inputs.chassis)("lets no what-if make a recorded chassis safe, and lets one try the danger", () => {
+    for (const state of ["live", "unstated"] as const) {
+      const bench = benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } });
+      for (const chassis of ["isolated", "live-proved-dead"]) {
+        const r = answer(s, bench, { ...few, overrides: { chassis } });
+        expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([["chassis", "recorded-only"]]);
+      }
+    }
+    const isolated = benchFor(s, { ...set, chassis: { state: "isolated", isolation: "none", note: "" } });
+    expect(orThrow(answer(s, isolated, { ...few, overrides: { chassis: "live" } })).findings[0].id).toBe("chassis-may-be-live");
+  });
   it("stops first where the chassis is live or not stated, and never calls anything worth fitting then", () => {
     if (!s.joins) return;
     for (const state of ["live", "unstated"] as const) {

@@ -74,6 +74,15 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
       if (tried !== undefined) used.add(name);
       const stated = input.from?.(bench) ?? (bench.at === "" ? undefined : bench.choice(`${bench.at}.${name}`));
       const value = tried ?? stated ?? input.assumed;
+      if (tried !== undefined && stated !== undefined && tried !== stated && input.recordedOnly?.(tried)) {
+        issues.push({
+          path: name,
+          code: "recorded-only",
+          read: tried,
+          expected: `the job's own record (${stated}): what makes it safe is proved and recorded, never tried`,
+        });
+        continue;
+      }
       if (value === undefined) missing.push({ path: name, meaning, howMeasured });
       else if (!input.options.includes(value))
         issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${input.options.join(", ")}` });

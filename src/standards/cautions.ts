@@ -23,7 +23,7 @@ export const cautions: readonly Caution[] = [
   },
   {
     hazard: "live-chassis",
-    says: "This chassis may be at line voltage. Use a line isolation transformer, prove the chassis dead to earth both ways of the plug, and never earth it.",
+    says: "This chassis may be at line voltage. Use a line isolation transformer and prove the chassis dead to earth both ways of the plug. A live chassis is never earthed, and no instrument is clipped to it.",
     source: "common practice for transformerless sets; local electrical code prevails",
   },
   {

@@ -161,11 +161,21 @@ describe("the main job", () => {
   it("records work, and lists what it made due with the safety test first", async () => {
     const dry = await run("work", "Bench set", "cable-fitted", "--dry-run");
     expect(dry.out).toContain("Re-peak the first can");
+    for (const step of ["02", "03", "04"]) expect((await run("done", "Bench set", step)).code).toBe(0);
     const r = await run("work", "Bench set", "cable-fitted", "--note", "through the back");
     expect(r.out.indexOf("Final safety test")).toBeGreaterThan(0);
     const next = JSON.parse((await run("next", "Bench set", "--json")).out);
     expect(next[0].step).toBe("35");
     expect((await run("next", "Bench set")).out).toMatch(/^ 1\. Final safety test[\s\S]*! B\+ kills/);
+  });
+  it("says danger before it lists what work on a live set disturbs, and takes no proof out of its order", async () => {
+    await run("new", "Live set", "--pattern", "five-tube-live");
+    expect((await run("done", "Live set", "08")).err).toMatch(/step 02, .* proved first/);
+    expect((await run("sheet", "cable-load", "Live set", "--set", "chassis=isolated")).err).toContain("never tried");
+    const r = await run("work", "Live set", "converter-fitted");
+    expect(r.out.indexOf("DANGER")).toBe(0);
+    expect(r.out.indexOf("line plug out")).toBeGreaterThan(0);
+    expect((await run("done", "Live set", "35")).err).toContain("proved first");
   });
   it("corrects an entry, proves a step, registers an instrument that a reading may name", async () => {
     const id = /^ {2}(\S+) .* values .*typed in/m.exec((await run("show", "Bench set", "--entries")).out)![1];

@@ -5,7 +5,7 @@ import { basename, resolve } from "node:path";
 import { Command, CommanderError, Option } from "commander";
 import { jobJsonSchema, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById, forms } from "../../job/forms";
-import { nextSteps } from "../../job/next";
+import { nextSteps, proofIssues } from "../../job/next";
 import { edgesOf, workKindById, workKinds } from "../../job/ripple";
 import { stepById, steps } from "../../job/steps";
 import { patterns } from "../../set/patterns/kinds";
@@ -33,7 +33,7 @@ import {
 import { cardsPdf, reportPdf } from "../shared/reporting";
 import { runDemo } from "./demo";
 import { answerJson } from "./json";
-import { answerText, columnsOf, fitText, inputsText, jobText, nextText } from "./render";
+import { answerText, columnsOf, findingLines, fitText, inputsText, jobText, nextText } from "./render";
 import { readBytes, type World, writeBytes } from "./world";
 
 /** Opens a browser where there is one; the address stands printed in any case. */
@@ -363,6 +363,7 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
         );
         out(
           [
+            ...(plan.danger ? [...findingLines(plan.danger, page, new Set()), ""] : []),
             page.bold("This makes due again:"),
             ...columnsOf(
               plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. ${m.amount}` : ""}`]),
@@ -383,7 +384,8 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       if (!s)
         throw new InputError([{ path: "step", code: "no-step", read: step, expected: "the number of a step (fettle steps lists them)" }]);
       await desk(async (d) => {
-        await openJob(d, job);
+        const stops = proofIssues(await openJob(d, job), step);
+        if (stops.length > 0) throw new InputError(stops);
         await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "done", step, note: o.note }]);
         out(`Recorded: step ${step}, ${s.title}, proven. It counts as done when ${s.doneWhen}.`);
       });

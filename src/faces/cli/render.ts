@@ -44,7 +44,7 @@ export function columnsOf(rows: readonly (readonly string[])[], columns: number,
 
 const word = { danger: "DANGER", act: "Do", check: "Check", note: "Note" } as const;
 
-function findingLines(f: Finding, page: Page, said: Set<string>): string[] {
+export function findingLines(f: Finding, page: Page, said: Set<string>): string[] {
   const out = wrap(f.says, page.columns, `${word[f.severity].padEnd(7)} `, "        ");
   if (f.do) out.push(...wrap(f.do, page.columns, "     -> ", "        "));
   if (f.do || f.severity === "danger") out.push(...cautionLines(cautionsFor([f]), page, said, "        "));

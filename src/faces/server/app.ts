@@ -6,6 +6,7 @@ import { streamSSE } from "hono/streaming";
 import { z } from "zod";
 import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById } from "../../job/forms";
+import { proofIssues } from "../../job/next";
 import { viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { hashOfBytes, readArchive, writeArchive } from "../../store/archive";
@@ -154,6 +155,9 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       if (!allowed.includes(e.kind)) throw wrong("kind", e.kind, `one of ${allowed.join(", ")}`);
       return parsed(entrySchema, { ...e, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who });
     });
+    const view = await openJob(d, name);
+    const stops = entries.flatMap((e) => (e.kind === "done" ? proofIssues(view, e.step) : []));
+    if (stops.length > 0) throw new InputError(stops);
     return c.json({ revision: await d.store.append(name, entries), ids: entries.map((e) => e.id) });
   });
   app.post("/api/jobs/:name/values", async (c) => {
@@ -184,7 +188,11 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const name = c.req.param("name");
     const { work, subject, note, record } = parsed(workBody, await c.req.json());
     const plan = planned(await openJob(d, name), work, subject, note, d.stamp);
-    return c.json({ due: plan.due, ...(record ? { revision: await d.store.append(name, plan.entries) } : {}) });
+    return c.json({
+      due: plan.due,
+      ...(plan.danger ? { danger: plan.danger } : {}),
+      ...(record ? { revision: await d.store.append(name, plan.entries) } : {}),
+    });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();

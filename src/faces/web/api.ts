@@ -1,4 +1,5 @@
 import type { Due, JobDocument, Reading } from "../../job/document";
+import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 
 /** What the page asks its own server for. Nothing else is ever asked. */
@@ -71,7 +72,7 @@ export const api = {
     post(`${at(name)}/values`, { values, origin, why }),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
   work: (name: string, work: string, subject: string, note: string, record: boolean) =>
-    post<{ due: Due[] }>(`${at(name)}/work`, { work, subject, note, record }),
+    post<{ due: Due[]; danger?: Finding }>(`${at(name)}/work`, { work, subject, note, record }),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal?: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
   report: async (name: string, signal: AbortSignal): Promise<Blob> => {

@@ -59,7 +59,15 @@ const noSideways = (page: Page): Promise<boolean> => page.evaluate(() => documen
 describe.runIf(executablePath)("the page", () => {
   beforeAll(async () => {
     const store = await openSqlite(path);
-    await store.create({ id: "h", name: "Harbour", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: [] });
+    const proved = ["02", "03", "04"].map((step) => ({
+      id: `p${step}`,
+      at: "2026-02-01T00:00:00.000Z",
+      who: "t",
+      kind: "done" as const,
+      step,
+      note: "",
+    }));
+    await store.create({ id: "h", name: "Harbour", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: proved });
     for (const p of patterns)
       await store.create({ id: p.pattern, name: p.pattern, created: "2026-02-01T00:00:00.000Z", set: p, entries: [] });
     await store.close();

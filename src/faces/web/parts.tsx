@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import type { StepState } from "../../job/view";
-import type { Answer } from "../../sheets/answer";
-import type { FigureSpec } from "../../sheets/contract";
+import { type Answer, cautionsFor } from "../../sheets/answer";
+import type { FigureSpec, Finding } from "../../sheets/contract";
 import type { Caution } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
@@ -40,6 +40,19 @@ export const Cautions = ({ of }: { readonly of: readonly Caution[] }) =>
       ))}
     </ul>
   );
+
+const word = { danger: "Danger", act: "Do", check: "Check", note: "Note" } as const;
+
+/** A finding, with what to do and its cautions beside it. */
+export const FindingBox = ({ of: f }: { readonly of: Finding }) => (
+  <div className={`finding ${f.severity}`}>
+    <p>
+      <strong>{word[f.severity]}</strong> {f.says}
+    </p>
+    {f.do && <p className="do">{f.do}</p>}
+    {(f.do || f.severity === "danger") && <Cautions of={cautionsFor([f])} />}
+  </div>
+);
 
 export const Issues = ({ of }: { readonly of: readonly Issue[] }) =>
   of.length === 0 ? null : (

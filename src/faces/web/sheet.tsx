@@ -2,7 +2,7 @@ import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
 import { subjectsOf } from "../../job/view";
-import { type Answer, aboutFigure, cautionsFor, sayFigure } from "../../sheets/answer";
+import { type Answer, aboutFigure, sayFigure } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import type { Issue } from "../../units/issue";
@@ -11,10 +11,9 @@ import { printExact, printQuantity } from "../../units/print";
 import { api } from "./api";
 import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
-import { Cautions, cell, Issues, Plot, Scroll } from "./parts";
+import { cell, FindingBox, Issues, Plot, Scroll } from "./parts";
 import { useAnswer } from "./use-answer";
 
-const word = { danger: "Danger", act: "Do", check: "Check", note: "Note" } as const;
 type Quantities = Answer["quantities"];
 
 /** One input: value as written, what it means, where it comes from; another value to try, by typing or by dragging. */
@@ -121,6 +120,10 @@ export function SheetPage({
   );
   const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
   const trying = Object.keys(tried).length > 0;
+  const recordedOnly = (path: string): boolean => {
+    const input = sheet.inputs[path];
+    return input?.kind === "choice" && input.recordedOnly !== undefined;
+  };
   const put = (path: string) => (v: string | undefined) => {
     const next = { ...tried };
     if (v === undefined) delete next[path];
@@ -181,7 +184,7 @@ export function SheetPage({
               .join(", ")}
             . The job's own curves are drawn dashed.
           </p>
-          <button type="button" onClick={() => void keep()}>
+          <button type="button" disabled={issues.length > 0} onClick={() => void keep()}>
             Keep in the job
           </button>
           <button type="button" className="plain" onClick={() => setTried({})}>
@@ -199,13 +202,7 @@ export function SheetPage({
             sheet.figures.map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
           <h2>What to do</h2>
           {answer.findings.map((f) => (
-            <div key={f.id} className={`finding ${f.severity}`}>
-              <p>
-                <strong>{word[f.severity]}</strong> {f.says}
-              </p>
-              {f.do && <p className="do">{f.do}</p>}
-              {(f.do || f.severity === "danger") && <Cautions of={cautionsFor([f])} />}
-            </div>
+            <FindingBox key={f.id} of={f} />
           ))}
           <h2>Figures</h2>
           <table className="figures">
@@ -268,17 +265,27 @@ export function SheetPage({
           )}
           <h2>What it rests on</h2>
           <div className="inputs">
-            {answer.choices.map((c) => (
-              <label key={c.path} className={`input choice-in ${c.origin}`}>
-                <span className="name">{c.meaning}</span>
-                <select value={tried[c.path] ?? c.value} onChange={(e) => put(c.path)(e.target.value)}>
-                  {c.options.map((o) => (
-                    <option key={o}>{o}</option>
-                  ))}
-                </select>
-                <span className={`origin ${c.origin}`}>{c.origin}</span>
-              </label>
-            ))}
+            {answer.choices.map((c) =>
+              recordedOnly(c.path) ? (
+                <div key={c.path} className={`input choice-in ${c.origin}`}>
+                  <span className="name">{c.meaning}</span>
+                  <span className="value">
+                    {c.value} <span className="quiet">(recorded under Describe the set)</span>
+                  </span>
+                  <span className={`origin ${c.origin}`}>{c.origin}</span>
+                </div>
+              ) : (
+                <label key={c.path} className={`input choice-in ${c.origin}`}>
+                  <span className="name">{c.meaning}</span>
+                  <select value={tried[c.path] ?? c.value} onChange={(e) => put(c.path)(e.target.value)}>
+                    {c.options.map((o) => (
+                      <option key={o}>{o}</option>
+                    ))}
+                  </select>
+                  <span className={`origin ${c.origin}`}>{c.origin}</span>
+                </label>
+              ),
+            )}
             {first.map(row)}
             <details>
               <summary>

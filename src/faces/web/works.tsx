@@ -4,11 +4,12 @@ import { nextSteps } from "../../job/next";
 import { workKinds } from "../../job/ripple";
 import { stepById } from "../../job/steps";
 import type { JobView } from "../../job/view";
+import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
-import { Cautions, Issues, Panel, State } from "./parts";
+import { Cautions, FindingBox, Issues, Panel, State } from "./parts";
 
 /** Record work done: first what it makes due again and by how much, then the record. */
 export function Work({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
@@ -17,7 +18,7 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
     subject: view.set.fittings[0] ? `fittings.${view.set.fittings[0].id}` : "",
     note: "",
   });
-  const [due, setDue] = useState<readonly Due[]>();
+  const [plan, setPlan] = useState<{ readonly due: readonly Due[]; readonly danger?: Finding }>();
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
   const ask = async (record: boolean) => {
@@ -25,7 +26,7 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
     try {
       const r = await api.work(name, draft.work, draft.subject, draft.note, record);
       setIssues([]);
-      setDue(record ? undefined : r.due);
+      setPlan(record ? undefined : r);
       setSaid(record ? "Recorded." : "");
       if (record) {
         setDraft({ ...draft, note: "" });
@@ -42,7 +43,7 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
   ];
   const change = (k: keyof typeof draft) => (e: { target: { value: string } }) => {
     setDraft({ ...draft, [k]: e.target.value });
-    setDue(undefined);
+    setPlan(undefined);
   };
   return (
     <Panel title="Record work done" id="work">
@@ -77,11 +78,12 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
       </button>
       <p role="status">{said}</p>
       <Issues of={issues} />
-      {due && (
+      {plan && (
         <div className="preview">
+          {plan.danger && <FindingBox of={plan.danger} />}
           <p>This makes due again:</p>
           <ul>
-            {due.map((d) => (
+            {plan.due.map((d) => (
               <li key={d.target + d.task}>
                 <strong>{d.task}</strong>: {d.why}
                 {d.amount ? `. ${d.amount}` : ""}
@@ -91,7 +93,7 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
           <button type="button" onClick={() => void ask(true)}>
             Record it
           </button>
-          <button type="button" className="plain" onClick={() => setDue(undefined)}>
+          <button type="button" className="plain" onClick={() => setPlan(undefined)}>
             Not yet
           </button>
         </div>
