@@ -64,7 +64,11 @@ const paper: readonly string[] = ["01", "36"];
  */
 export function nextSteps(view: JobView): NextItem[] {
   const open = view.steps.filter((s) => s.state !== "proven");
-  const again = open.flatMap((s) => s.due.map((d) => item(s.id, d.task, s.state, d.makes, d.why, d.amount, d.after)));
+  const again = open.flatMap((s) =>
+    s.due.map((d) =>
+      item(s.id, d.task, s.state, d.makes, d.why, d.amount && `${d.amount} (as worked out on ${d.at.slice(0, 10)})`, d.after),
+    ),
+  );
   const waiting = open
     .filter((s) => s.due.length === 0)
     .map((s) =>

@@ -145,12 +145,7 @@ export const ripple: readonly Edge[] = [
       "the cable hangs on the first primary and pulls it off the IF; tune the accessory's coil for it first, and never force the slug",
       { task: "Re-peak the first can", sheet: "cable-load", result: "primaryDetune" },
     ],
-    [
-      "redo",
-      "33b",
-      "the strip's shape is not what was recorded",
-      { task: "Record the selectivity again", sheet: "cable-load", result: "compensatingLoss" },
-    ],
+    ["redo", "33b", "the strip's shape is not what was recorded", { task: "Record the selectivity again" }],
     [
       "redo",
       "13",

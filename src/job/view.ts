@@ -19,6 +19,31 @@ export interface StepView {
   readonly due: readonly DueNow[];
 }
 
+/** The reading that an entry is, or was fitted to. */
+const readingOf = (e: Entry): string | undefined =>
+  e.kind === "reading"
+    ? e.reading.id
+    : e.kind === "estimate"
+      ? e.estimate.fromReadings[0]
+      : e.kind === "values"
+        ? /^fit to reading (\S+)$/.exec(e.why)?.[1]
+        : undefined;
+
+/**
+ * Entries that fall together when one is taken back: with a reading the fit made of it, with a part of a fit the whole fit.
+ *
+ * @param view the job as it stands
+ * @param entry the one to take back
+ * @param whole whether a part of a fit takes its reading along
+ * @returns entries in force, in order, `entry` among them
+ * @source house frame
+ */
+export function fallWith(view: JobView, entry: Entry, whole = false): readonly Entry[] {
+  const reading = readingOf(entry);
+  if (reading === undefined) return [entry];
+  return view.inForce.filter((e) => readingOf(e) === reading && (whole || entry.kind === "reading" || e.kind !== "reading"));
+}
+
 /** What a job amounts to now: everything recorded, folded in order, superseded entries left out. */
 export interface JobView {
   readonly document: JobDocument;

@@ -159,7 +159,7 @@ it("says which input is missing and how it is measured, instead of guessing", ()
   const strict = { ...sheets[1], inputs: { ...sheets[1].inputs, secondaryVoltage: required } } as unknown as AnySheet;
   const a = orThrow(answer(strict, emptyBench, few));
   expect(a.missing.map((m) => m.path)).toEqual(["secondaryVoltage"]);
-  expect(a.headline).toContain("AC meter across half the winding");
+  expect(a.headline).toContain("the points are at line or full winding voltage");
 });
 it("refuses an extra result at run time", () => {
   const wrong = {

@@ -171,7 +171,8 @@ export function keptPath(sheet: AnySheet, at: string, path: string): string {
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
 
-function rangeIssues(
+/** What is wrong with a quantity by the range of its slot: not above 0 where it must be, too small, too large. */
+export function rangeIssues(
   path: string,
   input: { readonly dimension: Dimension; readonly positive?: boolean; readonly min?: number; readonly max?: number },
   q: Quantity,
@@ -195,7 +196,7 @@ export function closest(name: string, known: readonly string[], count = 2): stri
   const pairs = (s: string) => new Set(Array.from({ length: Math.max(0, s.length - 1) }, (_, i) => s.toLowerCase().slice(i, i + 2)));
   const mine = pairs(name);
   const score = (k: string) => [...pairs(k)].filter((p) => mine.has(p)).length / Math.max(1, Math.sqrt(k.length));
-  return [...known].sort((a, b) => score(b) - score(a)).slice(0, count);
+  return [...new Set(known)].sort((a, b) => score(b) - score(a)).slice(0, count);
 }
 
 export const isUncertain = (q: ResolvedQuantity): boolean => standardUncertainty(q.quantity.spread) > 0 || q.quantity.joint !== undefined;

@@ -123,6 +123,7 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
     if (legend.capacitorM) return good(legend.capacitorM === "micro" ? 1e-6 : 1e-3);
     return two("µF", "mF (millifarad)", "write µF or mfd; old prints used m for micro");
   }
+  if (dimension === "length" && unit === "M") return bad(path, "wrong-unit", text, `metres as a small m, such as ${d.examples}`);
   if (dimension === "frequency" && (unit === "m" || unit === "M")) return two("MHz", "metres", "write Mc, MHz or metres");
   if (dimension === "frequency" && /^met(?:re|er)s?$/i.test(unit)) return good(1);
   const factor = d.exact?.[unit] ?? d.loose[unit] ?? d.loose[unit.toLowerCase()];

@@ -81,7 +81,7 @@ describe("without a job", () => {
     [["new", "x", "--pattern", "nope"], "nine-tube-bandspread"],
     [["new", "../x", "--pattern", "five-tube-live"], "a name of letters"],
     [["next", "nobody"], "nobody"],
-    [["import", "/nowhere.zip"], "ENOENT"],
+    [["import", "/nowhere.zip"], "no such file"],
     [["frobnicate"], "unknown command"],
   ])("%s is refused with exit code 2 and says what was expected", async (argv, said) => {
     const r = await run(...argv);
@@ -176,6 +176,27 @@ describe("the main job", () => {
     expect(r.out.indexOf("DANGER")).toBe(0);
     expect(r.out.indexOf("line plug out")).toBeGreaterThan(0);
     expect((await run("done", "Live set", "35")).err).toContain("proved first");
+  });
+  it("takes back a reading with the fit that was made of it, and refuses values out of range with the file as it was", async () => {
+    await run("new", "Undone", "--pattern", "nine-tube-bandspread");
+    await run("set", "Undone", "strip.intermediateFrequency=465 kHz");
+    await run("read", "Undone", file("u.csv", demoSweepCsv()), "--as", "if-sweep", "--state", "as-found");
+    const entries = async () => (await run("show", "Undone", "--entries")).out;
+    const id = /^ {2}(\S+) .* reading /m.exec(await entries())![1];
+    const said = (await run("correct", "Undone", id, "--why", "another set's sweep")).out;
+    expect(said.match(/Superseded/g)).toHaveLength(3);
+    const before = await entries();
+    for (const [text, word] of [
+      ["line.voltage=-50 V", "above 0"],
+      ["line.voltage=12000 V", "at most 500 V"],
+      ["supplies.secondaryVoltage=9 kV", "at most 1500 V"],
+      ["strip.can1.primaryQ=-3", "above 0"],
+      ["fittings.qm.cableLength=1.5M", "small m"],
+    ])
+      expect((await run("set", "Undone", text)).err).toContain(word);
+    expect(await entries()).toBe(before);
+    expect((await run("done", "Undone", "3")).err).toContain("03, Isolation");
+    expect((await run("read", "Undone", join(folder, "none.csv"), "--as", "sweep", "--state", "as-left")).err).toContain("no such file");
   });
   it("corrects an entry, proves a step, registers an instrument that a reading may name", async () => {
     const id = /^ {2}(\S+) .* values .*typed in/m.exec((await run("show", "Bench set", "--entries")).out)![1];

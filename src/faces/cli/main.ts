@@ -8,6 +8,7 @@ import { formById, forms } from "../../job/forms";
 import { nextSteps, proofIssues } from "../../job/next";
 import { edgesOf, workKindById, workKinds } from "../../job/ripple";
 import { stepById, steps } from "../../job/steps";
+import { fallWith } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { sheets } from "../../sheets/index";
 import { cables } from "../../standards/cables";
@@ -382,7 +383,16 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
     .action(async (job: string, step: string, o: { note: string }) => {
       const s = stepById(step);
       if (!s)
-        throw new InputError([{ path: "step", code: "no-step", read: step, expected: "the number of a step (fettle steps lists them)" }]);
+        throw new InputError([
+          {
+            path: "step",
+            code: "no-step",
+            read: step,
+            expected: stepById(`0${step}`)
+              ? `the number of a step as it is written: 0${step}, ${stepById(`0${step}`)?.title}`
+              : "the number of a step (fettle steps lists them)",
+          },
+        ]);
       await desk(async (d) => {
         const stops = proofIssues(await openJob(d, job), step);
         if (stops.length > 0) throw new InputError(stops);
@@ -411,10 +421,12 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
                 hits.length > 1 ? "more of the entry's id: several begin so" : "the id of an entry (fettle show JOB --entries lists them)",
             },
           ]);
-        await d.store.append(job, [
-          { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: hits[0].id, why: o.why },
-        ]);
-        out(`Superseded ${hits[0].id} (${hits[0].kind}). It stays in the history.`);
+        const fallen = fallWith(view, hits[0]);
+        await d.store.append(
+          job,
+          fallen.map((e) => ({ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: e.id, why: o.why })),
+        );
+        for (const e of fallen) out(`Superseded ${e.id} (${e.kind}). It stays in the history.`);
       });
     });
 

@@ -27,6 +27,8 @@ export const realWorld = (): World => ({
   env: process.env,
 });
 
+const whyNot: Readonly<Record<string, string>> = { ENOENT: "no such file", EACCES: "a file that may not be read", EISDIR: "a folder" };
+
 export function readBytes(path: string): Uint8Array {
   try {
     const { size } = statSync(path);
@@ -37,7 +39,9 @@ export function readBytes(path: string): Uint8Array {
     return new Uint8Array(readFileSync(path));
   } catch (e) {
     if (e instanceof InputError) throw e;
-    throw new InputError([{ path, code: "no-file", read: (e as { code?: string }).code ?? "", expected: "a file that can be read" }]);
+    throw new InputError([
+      { path, code: "no-file", read: whyNot[(e as { code?: string }).code ?? ""] ?? "", expected: "a file that can be read" },
+    ]);
   }
 }
 

@@ -74,7 +74,7 @@ export function reportDefinition({ view, answers }: ReportParts): TDocumentDefin
 function cover(view: JobView, stamp: string): Content[] {
   const { document: job, set } = view;
   const count = (state: string) => view.steps.filter((s) => s.state === state).length;
-  const invented = view.readings.some((r) => r.invented) || set.note.toLowerCase().includes("invented");
+  const invented = view.readings.some((r) => r.invented);
   const facts: TableCell[][] = [
     ["Set", set.title],
     ["Chassis", `${set.chassis.state}${set.chassis.state === "live" ? ` (isolation: ${set.chassis.isolation})` : ""}. ${set.chassis.note}`],
@@ -97,7 +97,7 @@ function cover(view: JobView, stamp: string): Content[] {
     ...(invented
       ? [
           {
-            text: "This is an invented scenario: its readings were made from a model, by no instrument.",
+            text: "Readings marked INVENTED were made from a model, by no instrument.",
             color: accent,
             bold: true,
             margin: [0, 0, 0, 8],

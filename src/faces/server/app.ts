@@ -7,7 +7,7 @@ import { z } from "zod";
 import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById } from "../../job/forms";
 import { proofIssues } from "../../job/next";
-import { viewOf } from "../../job/view";
+import { fallWith, viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { hashOfBytes, readArchive, writeArchive } from "../../store/archive";
 import { StoreError } from "../../store/store";
@@ -150,7 +150,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   app.post("/api/jobs/:name/entries", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const allowed = ["form", "done", "instrument", "correction", "fact"];
+    const allowed = ["form", "done", "instrument", "correction"];
     const entries = parsed(entryBody, await c.req.json()).entries.map((e): Entry => {
       if (!allowed.includes(e.kind)) throw wrong("kind", e.kind, `one of ${allowed.join(", ")}`);
       return parsed(entrySchema, { ...e, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who });
@@ -176,9 +176,17 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const last = view.inForce.filter((e) => e.kind !== "correction").at(-1);
     if (!last) throw wrong("entry", "", "something recorded to take back");
     return c.json({
-      revision: await d.store.append(name, [
-        { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: last.id, why },
-      ]),
+      revision: await d.store.append(
+        name,
+        fallWith(view, last, true).map((e) => ({
+          id: d.stamp.newId(),
+          at: d.stamp.at,
+          who: d.stamp.who,
+          kind: "correction",
+          supersedes: e.id,
+          why,
+        })),
+      ),
       supersedes: last.id,
       kind: last.kind,
     });

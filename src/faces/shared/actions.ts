@@ -16,6 +16,7 @@ import { canLeaves, type DescribedStrip, filterLeaves } from "../../set/strip";
 import { type Answer, type Ask, answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheetById, sheets } from "../../sheets/index";
+import { rangeIssues } from "../../sheets/resolve";
 import { iaruSMeterDb } from "../../standards/smeter";
 import { hashOfBytes } from "../../store/archive";
 import type { JobStore, StoredFile } from "../../store/store";
@@ -279,32 +280,37 @@ export function planned(view: JobView, work: string, subject: string, note: stri
   return orThrow(planWork(view, work, subject, note, stamp));
 }
 
-/** Dimension of a path of the set, so that what is typed there can be read. */
-export function dimensionOfPath(path: string, from: Quantity | undefined): Dimension | undefined {
+interface Slot {
+  readonly dimension: Dimension;
+  readonly positive?: boolean;
+  readonly min?: number;
+  readonly max?: number;
+}
+/** Quantities of the set itself, by path; limits are generous: they catch a slip of the unit or the sign, not an odd set. Common practice, no source. */
+const slotsByPath: Readonly<Record<string, Slot>> = {
+  "line.voltage": { dimension: "voltage", positive: true, min: 20, max: 500 },
+  "line.frequency": { dimension: "frequency", positive: true, min: 10, max: 1000 },
+};
+const slotsByName: Readonly<Record<string, Slot>> = {
+  volts: { dimension: "voltage", min: -1500, max: 1500 },
+  intermediateFrequency: { dimension: "frequency", positive: true, min: 10e3, max: 50e6 },
+  plateWatts: { dimension: "power", positive: true },
+  low: { dimension: "frequency", positive: true },
+  high: { dimension: "frequency", positive: true },
+};
+
+/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused. */
+export function slotOfPath(path: string, from: Quantity | undefined): Slot | undefined {
   const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
-  if (leaf)
-    return (
-      (canLeaves as Record<string, { dimension: Dimension }>)[leaf]?.dimension ??
-      (filterLeaves as Record<string, { dimension: Dimension }>)[leaf]?.dimension
-    );
+  if (leaf) return (canLeaves as Record<string, Slot>)[leaf] ?? (filterLeaves as Record<string, Slot>)[leaf];
+  if (slotsByPath[path]) return slotsByPath[path];
+  for (const s of sheets) for (const input of Object.values(s.inputs)) if (input.kind === "quantity" && input.keptAt === path) return input;
   const name = path.split(".").pop() ?? "";
   for (const s of sheets) {
     const input = s.inputs[name];
-    if (input?.kind === "quantity") return input.dimension;
+    if (input?.kind === "quantity") return input;
   }
-  const known: Readonly<Record<string, Dimension>> = {
-    voltage: "voltage",
-    secondaryVoltage: "voltage",
-    volts: "voltage",
-    frequency: "frequency",
-    intermediateFrequency: "frequency",
-    highRatio: "ratio",
-    plateFeedResistance: "resistance",
-    plateWatts: "power",
-    low: "frequency",
-    high: "frequency",
-  };
-  return from ? known[name] : undefined;
+  return from ? slotsByName[name] : undefined;
 }
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
@@ -312,7 +318,8 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
   const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
   const old = quantityAt(view.set, path);
-  const dimension = dimensionOfPath(path, old ?? ({} as Quantity));
+  const slot = slotOfPath(path, old ?? ({} as Quantity));
+  const dimension = slot?.dimension;
   const options = sheets.flatMap((s) => {
     const input = s.inputs[path.split(".").pop() ?? ""];
     return input?.kind === "choice" && path.startsWith("fittings.") ? [input.options] : [];
@@ -332,6 +339,8 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const q = parseQuantity(text, dimension, path);
   if (!q.ok) return q;
   const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
+  const issues = slot ? rangeIssues(path, slot, quantity) : [];
+  if (issues.length > 0) return { ok: false, issues };
   if (!withValue(view.set, path, quantity)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
   return good({ ...head, kind: "values", values: { [path]: quantity }, why });
 }

@@ -159,8 +159,9 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".plot .label", { hasText: "cable on (job)" }).waitFor();
     await page.reload();
     expect(await page.locator("#in-cableLength").inputValue()).toBe("60 cm");
+    await page.locator(".trying", { hasText: "in place of what is recorded: cable from the plate to the accessory (measured)" }).waitFor();
     await page.getByRole("button", { name: "Keep in the job" }).click();
-    await page.getByText("Kept in the job.").waitFor();
+    await page.getByText("Kept in the job as assumed").waitFor();
     await page.locator(".input .value", { hasText: "600 mm" }).first().waitFor();
     await page.close();
   }, 60_000);

@@ -120,6 +120,9 @@ export function SheetPage({
   );
   const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
   const trying = Object.keys(tried).length > 0;
+  const replaced = (job.answer?.quantities ?? [])
+    .filter((q) => q.path in tried && q.quantity.origin !== "assumed")
+    .map((q) => `${q.meaning} (${q.quantity.origin})`);
   const recordedOnly = (path: string): boolean => {
     const input = sheet.inputs[path];
     return input?.kind === "choice" && input.recordedOnly !== undefined;
@@ -133,10 +136,10 @@ export function SheetPage({
   const keep = async () => {
     try {
       const values = Object.entries(tried).map(([path, text]) => ({ path: keptPath(sheet, at, path), text }));
-      await api.values(name, values, "stated", `kept from a what-if of ${sheet.id}@${sheet.version}`);
+      await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       setTried({});
       setKept([]);
-      setSaid("Kept in the job.");
+      setSaid("Kept in the job as assumed. State or measure it under Describe the set to make it count for more.");
       reload();
     } catch (e) {
       setKept(issuesOf(e));
@@ -184,6 +187,12 @@ export function SheetPage({
               .join(", ")}
             . The job's own curves are drawn dashed.
           </p>
+          {replaced.length > 0 && (
+            <p>
+              <strong>Check</strong> Keeping it puts a guess in place of what is recorded: {replaced.join(", ")}. The record stays in the
+              history.
+            </p>
+          )}
           <button type="button" disabled={issues.length > 0} onClick={() => void keep()}>
             Keep in the job
           </button>

@@ -3,7 +3,7 @@ import type { Due } from "../../job/document";
 import { nextSteps } from "../../job/next";
 import { workKinds } from "../../job/ripple";
 import { stepById } from "../../job/steps";
-import type { JobView } from "../../job/view";
+import { fallWith, type JobView } from "../../job/view";
 import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
@@ -155,9 +155,12 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       setIssues(issuesOf(e));
     }
   };
-  const take = async (id: string) => {
+  const take = async (entry: JobView["document"]["entries"][number]) => {
     try {
-      await api.append(name, [{ kind: "correction", supersedes: id, why: "taken back on the page" }]);
+      await api.append(
+        name,
+        fallWith(view, entry).map((e) => ({ kind: "correction", supersedes: e.id, why: "taken back on the page" })),
+      );
       reload();
     } catch (e) {
       setIssues(issuesOf(e));
@@ -173,7 +176,7 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
             <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(e)}
             {view.superseded.has(e.id) ? " (taken back)" : ""}
             {all && !view.superseded.has(e.id) && (
-              <button type="button" className="plain small" onClick={() => void take(e.id)}>
+              <button type="button" className="plain small" onClick={() => void take(e)}>
                 Take back
               </button>
             )}

@@ -8,12 +8,16 @@ type G = Omit<Ground<never, Record<keyof Y, never>>, "verdict"> & {
 const plate: Finding["hazards"] = ["b-plus", "stored-charge"];
 
 export const cableHeadline = (g: G): string =>
-  `With the cable on, the first primary falls by ${noSign(g.about("primaryDetune"))} and the set loses ${noSign(g.about("gainChange"))}. The slug ${slugWord(g)} take it up; the accessory's own coil can, and leaves a loss of ${noSign(g.about("compensatingLoss"))}.`;
+  `With the cable on, the first primary falls by ${noSign(g.about("primaryDetune"))} and the set loses ${noSign(g.about("gainChange"))}. The slug ${word(g.verdict((_, y) => y.slugMargin > 0))} take it up; the accessory's own coil ${coilWord(g)}.`;
 
 const noSign = (text: string): string => text.replace(/^-/, "");
-const slugWord = (g: G): string => {
-  const v = g.verdict((_, y) => y.slugMargin > 0);
-  return v === "yes" ? "can" : v === "no" ? "cannot" : "may or may not";
+const word = (v: "yes" | "no" | "open"): string => (v === "yes" ? "can" : v === "no" ? "cannot" : "may or may not");
+/** A coil that leaves more than this lost takes nothing up. Common practice, no source. */
+const mostLossDb = 6;
+const coilTakesUp = (g: G) => g.verdict((_, y) => y.compensatingLoss > -mostLossDb);
+const coilWord = (g: G): string => {
+  const v = coilTakesUp(g);
+  return `${word(v)}${v === "yes" ? ", and leaves" : ": it leaves"} a loss of ${noSign(g.about("compensatingLoss"))}`;
 };
 
 /** What the answer means at the bench; all of it happens at the mixer plate. */
@@ -24,7 +28,7 @@ export function cableFindings(g: G): Finding[] {
   out.push({
     id: "cable-open-connector",
     severity: "act",
-    says: `With the cable on and nothing at its far end the first primary is ${g.say("primaryDetune")} off and the gain changes by ${g.say("gainChange")}.`,
+    says: `With the cable on and nothing at its far end the first primary moves by ${g.say("primaryDetune")} and the gain changes by ${g.say("gainChange")}.`,
     do: "Take the cable off at the set when the accessory is not in use, and peak the set to its own short connector, not to the cable.",
     restsOn: ["primaryDetune", "gainChange"],
     hazards: plate,
@@ -63,7 +67,10 @@ export function cableFindings(g: G): Finding[] {
     id: "cable-coil",
     severity: "act",
     says: `A coil of ${g.say("compensatingInductance")} at the accessory resonates its own cable at the IF and leaves ${g.say("compensatingLoss")}.`,
-    do: "Make the coil adjustable. Set was peaked to its own connector; now tune the coil until the gain is back, then re-peak that one primary slightly.",
+    do:
+      coilTakesUp(g) === "yes"
+        ? "Make the coil adjustable. Set was peaked to its own connector; now tune the coil until the gain is back, then re-peak that one primary slightly."
+        : "Shorten the cable, or take one of lower capacitance: no coil takes this one up well enough.",
     restsOn: ["compensatingInductance", "compensatingLoss", "coilParallelResistance"],
     hazards: plate,
   });

@@ -7,6 +7,7 @@ const base = {
   strip: wide,
   cableLength: 0.9144,
   cableCapacitancePerLength: 29e-12 / 0.3048,
+  couplingCapacitance: 1e-9,
   secondaryVoltage: 300,
   highLine: 127 / 117,
   ratingMargin: 1.5,
@@ -45,6 +46,11 @@ it("with a short cable the reactance decides, with a long one the trap", () => {
   expect(short.smallestCapacitance).toBeCloseTo(1 / (2 * Math.PI * 455e3 * 0.05 * short.plateImpedance), 15);
   const long = solveBlock({ ...base, cableLength: 10 });
   expect(long.trapFrequency).toBeLessThanOrEqual(0.3 * 455e3 * (1 + 1e-9));
+});
+it("reckons the trap of the part that is fitted as it does the one that it asks for", () => {
+  const y = solveBlock(base);
+  expect(solveBlock({ ...base, couplingCapacitance: y.preferredCapacitance }).fittedTrap).toBeCloseTo(y.trapFrequency, 6);
+  expect(solveBlock({ ...base, couplingCapacitance: 1 }).fittedTrap).toBeLessThan(10);
 });
 it("energy and charge", () => {
   const y = solveBlock(base);

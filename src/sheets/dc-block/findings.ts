@@ -11,6 +11,7 @@ type Names =
   | "preferredCapacitance"
   | "seriesReactance"
   | "trapFrequency"
+  | "fittedTrap"
   | "connectorSound"
   | "connectorLeaky"
   | "connectorShorted"
@@ -73,6 +74,20 @@ export function blockFindings(g: G): F[] {
       says: `The smallest useful value, ${g.say("smallestCapacitance")}, meets the largest that a touchable part may hold at this voltage, ${g.say("largestCapacitance")}.`,
       do: "Use a shorter or a lower-capacitance cable, so that a smaller capacitor will do.",
       restsOn: ["smallestCapacitance", "largestCapacitance"],
+      hazards: at,
+    });
+  const recorded = g.verdict((x, y) => {
+    const { smallestCapacitance, largestCapacitance } = y as Record<Names, number>;
+    const c = (x as { couplingCapacitance: number }).couplingCapacitance;
+    return c >= smallestCapacitance && c <= largestCapacitance;
+  });
+  if (recorded !== "yes")
+    out.push({
+      id: "block-recorded-differs",
+      severity: "check",
+      says: `The series capacitor that the other sheets reckon with (input couplingCapacitance) ${recorded === "no" ? "is" : "may be"} outside these limits: its trap lies at ${g.say("fittedTrap")}.`,
+      do: "Record as couplingCapacitance what is fitted, two in series as their half; then ask those sheets again.",
+      restsOn: ["fittedTrap", "smallestCapacitance", "largestCapacitance"],
       hazards: at,
     });
   out.push({

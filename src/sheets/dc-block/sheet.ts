@@ -1,7 +1,7 @@
 import { tolerance } from "../../units/quantity";
 import { chassisInput } from "../chassis";
 import { sheet } from "../contract";
-import { cableCapacitancePerLengthInput, cableLengthInput, cableTypeInput, stripInput } from "../shared-inputs";
+import { cableCapacitancePerLengthInput, cableLengthInput, cableTypeInput, couplingCapacitanceInput, stripInput } from "../shared-inputs";
 import { blockFindings, blockHeadline } from "./findings";
 import { solveBlock } from "./solve";
 import theory from "./theory.md";
@@ -20,6 +20,7 @@ export const dcBlock = sheet({
     cableType: cableTypeInput,
     cableLength: cableLengthInput,
     cableCapacitancePerLength: cableCapacitancePerLengthInput,
+    couplingCapacitance: couplingCapacitanceInput,
     secondaryVoltage: {
       kind: "quantity",
       dimension: "voltage",
@@ -27,7 +28,8 @@ export const dcBlock = sheet({
       max: 1500,
       meaning:
         "rms volts that the rectifier sees, one half of the winding (or the line itself in a transformerless set), at the nominal line",
-      howMeasured: "AC meter across half the winding, rectifier out, by a person used to it; or the service sheet",
+      howMeasured:
+        "service sheet, or the transformer's marking; the line's own nominal voltage in a transformerless set. Measured only by a person used to it: the points are at line or full winding voltage while the set is on",
       from: (b) => b.quantity("supplies.secondaryVoltage"),
       keptAt: "supplies.secondaryVoltage",
       assumed: { value: 300, spread: tolerance(30), source: "assumed: usual for a set of this class" },
@@ -37,7 +39,7 @@ export const dcBlock = sheet({
       dimension: "ratio",
       positive: true,
       max: 1.5,
-      meaning: "highest line voltage over the nominal one",
+      meaning: "highest line voltage over the nominal one; a single reading of the line does not enter, this ratio does",
       howMeasured: "log the line for some days",
       from: (b) => b.quantity("line.highRatio"),
       keptAt: "line.highRatio",
@@ -116,6 +118,7 @@ export const dcBlock = sheet({
     smallestCapacitance: { dimension: "capacitance", meaning: "smallest sensible value" },
     largestCapacitance: { dimension: "capacitance", meaning: "largest that a touchable part may hold at this voltage" },
     preferredCapacitance: { dimension: "capacitance", meaning: "next preferred value (E6)" },
+    fittedTrap: { dimension: "frequency", meaning: "that resonance with the series capacitor that the other sheets reckon with" },
     seriesReactance: { dimension: "resistance", meaning: "its reactance at the IF" },
     trapFrequency: { dimension: "frequency", meaning: "series resonance with a residue that resonates the cable at the IF" },
     connectorSound: { dimension: "voltage", meaning: "at the connector, part sound" },

@@ -8,6 +8,7 @@ export interface BlockInputs {
   readonly strip: StripModel;
   readonly cableLength: number;
   readonly cableCapacitancePerLength: number;
+  readonly couplingCapacitance: number;
   readonly secondaryVoltage: number;
   readonly highLine: number;
   readonly ratingMargin: number;
@@ -57,6 +58,7 @@ export function solveBlock(x: BlockInputs) {
     preferredCapacitance,
     seriesReactance: capacitorReactanceOhm(f, preferredCapacitance),
     trapFrequency: f * Math.sqrt(cableF / (cableF + preferredCapacitance)),
+    fittedTrap: f * Math.sqrt(cableF / (cableF + x.couplingCapacitance)),
     connectorSound: across(x.soundResistance),
     connectorLeaky: across(x.leakResistance),
     connectorShorted: across(0),
