@@ -39,19 +39,6 @@ export function seriesResistanceOhm(f: Feedback, conductanceS: number): number {
   return (f.dividerRatio * (a - f.dividerRatio)) / conductanceS - a / f.transconductanceS;
 }
 
-/**
- * How strongly regeneration follows the tube: d ln Gn / d ln gm = (A/gm) / (Rf + A/gm).
- *
- * @param f divider, gm, mu
- * @param seriesOhm series resistance, ohm
- * @returns ratio, 1 at Rf = 0
- * @source derivative of feedbackConductanceS
- */
-export function feedbackSensitivityRatio(f: Feedback, seriesOhm: number): number {
-  const a = f.amplificationRatio / (f.amplificationRatio + 1);
-  return a / f.transconductanceS / (seriesOhm + a / f.transconductanceS);
-}
-
 /** What hangs on the plate: coupling capacitor, then cable and its coil, then the tank. SI. */
 export interface TankModel {
   readonly tankCapacitance: number;

@@ -8,7 +8,7 @@ import theory from "./theory.md";
 
 export const dcBlock = sheet({
   id: "dc-block",
-  version: 1,
+  version: 2,
   title: "Keeping B+ off a connector",
   question: "What capacitor keeps B+ off a connector on this plate?",
   subject: "fitting",

@@ -38,7 +38,7 @@ export const ifResponse = sheet({
     width60dB: { dimension: "frequency", meaning: "width at -60 dB, model without strays" },
     shapeFactor: { dimension: "ratio", meaning: "-60 dB width over -6 dB width, model without strays" },
     gain: { dimension: "decibel", meaning: "voltage gain, mixer grid to detector, at the IF, without AVC" },
-    audioBandwidthAm: { dimension: "frequency", meaning: "AM audio at -3 dB" },
+    audioBandwidthAm: { dimension: "frequency", meaning: "AM audio, to half its power (-3 dB)" },
     noiseBandwidth: { dimension: "frequency", meaning: "noise bandwidth" },
     adjacentRejection5kHz: { dimension: "decibel", meaning: "worse side 5 kHz off centre" },
     offCentre: { dimension: "frequency", meaning: "pass band's middle, off the IF" },

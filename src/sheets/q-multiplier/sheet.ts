@@ -19,7 +19,7 @@ const curve = (meaning: string) => ({ x: "frequency", y: "decibel", holds: "powe
 
 export const qMultiplier = sheet({
   id: "q-multiplier",
-  version: 1,
+  version: 2,
   title: "A Q multiplier on this strip",
   question: "What does a Q multiplier gain on this set, on AM, SSB and CW?",
   subject: "fitting",
@@ -216,7 +216,7 @@ export const qMultiplier = sheet({
   first: ["strip", "tankQ", "regeneration", "coilQ", "cableLength"],
   results: {
     width6dBBefore: hz("width at -6 dB without it"),
-    audioBefore: hz("AM audio at -3 dB without it"),
+    audioBefore: hz("AM audio without it, to half its power (-3 dB)"),
     rejectionBefore: db("worse side 5 kHz off, without it"),
     multipliedQ: ratio("Q of tank and plate together"),
     peakFrequency: hz("where it peaks"),
@@ -224,7 +224,7 @@ export const qMultiplier = sheet({
     width60dB: hz("width at -60 dB, model without strays"),
     gainChange: db("gain at the IF, against without"),
     gainAtPeak: db("gain at the peak, against without"),
-    audioBandwidthAm: hz("AM audio at -3 dB"),
+    audioBandwidthAm: hz("AM audio, to half its power (-3 dB)"),
     noiseImprovementAm: db("less noise on AM, at this setting"),
     noiseImprovementSsb: db("less noise on SSB, at this setting, after the audio filter"),
     noiseImprovementCw: db("less noise on CW, at this setting, after the audio filter"),

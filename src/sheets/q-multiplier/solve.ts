@@ -3,6 +3,7 @@ import { NullLoad, nullFigures } from "../../physics/null-circuits";
 import {
   amAudioBandwidthHz,
   amAudioRatio,
+  crossingHz,
   noiseBandwidthHz,
   type Peak,
   peakOf,
@@ -11,13 +12,7 @@ import {
   rejectionDb,
   widthHz,
 } from "../../physics/passband";
-import {
-  feedbackConductanceS,
-  feedbackSensitivityRatio,
-  oscillationPoint,
-  seriesResistanceOhm,
-  TankLoad,
-} from "../../physics/q-multiplier";
+import { feedbackConductanceS, oscillationPoint, seriesResistanceOhm, TankLoad } from "../../physics/q-multiplier";
 import { notReached, orNone } from "../axes";
 import type { NoValue } from "../contract";
 
@@ -141,6 +136,13 @@ const fittedPeak = (f: number): Peak => {
 };
 const db = (p: number): number => 10 * Math.log10(p);
 
+/** Middle and width of the -6 dB points: what distances count from, before as with the accessory. The middle is the IF where they aren't reached. */
+function middleOf(peak: Peak, f: number): { readonly hz: number; readonly widthHz: number } {
+  const low = crossingHz(plate, peak, 6, -1);
+  const high = crossingHz(plate, peak, 6, 1);
+  return { hz: Number.isFinite(low + high) ? (low + high) / 2 : f, widthHz: high - low };
+}
+
 /**
  * What a Q multiplier gains on this strip.
  *
@@ -152,14 +154,15 @@ export function solveMultiplier(x: MultiplierInputs) {
   const f = x.strip.intermediateFrequency;
   plate.strip.load(x.strip);
   const base = barePeak(f);
+  const middle = middleOf(base, f);
   const before = {
-    width6dBBefore: orNone(widthHz(plate, base, 6), notReached.none),
-    audioBefore: orNone(amAudioBandwidthHz(plate, f), "above 30 kHz"),
-    rejectionBefore: rejectionDb(plate, base.hz, 5000, base.power),
+    width6dBBefore: orNone(middle.widthHz, notReached.none),
+    audioBefore: orNone(amAudioBandwidthHz(plate, middle.hz), "above 30 kHz"),
+    rejectionBefore: rejectionDb(plate, middle.hz, 5000, base.power),
   };
   return x.function === "reject"
     ? { ...before, ...rejectResults(x, f + x.tuningOffset) }
-    : { ...before, ...peakResults(x, f, base, before.rejectionBefore) };
+    : { ...before, ...peakResults(x, f, base, middle.hz, before.rejectionBefore) };
 }
 
 /** Regeneration at which AM audio still reaches the floor, the tank on the IF; undefined where the tank alone is narrower than that. */
@@ -181,18 +184,28 @@ function usableOnAm(x: MultiplierInputs, f: number): number | undefined {
   return yes;
 }
 
+/**
+ * The highest part of the oscillation point that neither the tuning nor the tube's rise takes into oscillation: the series resistance that the
+ * risen tube would just oscillate with at the worst end, and what the tube makes of it as it is.
+ */
+function survivingPart(criticalS: number, across: number, rise: number): number {
+  const risen = { ...feedback, transconductanceS: feedback.transconductanceS * rise };
+  const ohm = Math.max(0, seriesResistanceOhm(risen, across * criticalS));
+  return Math.min(across, feedbackConductanceS(feedback, ohm) / criticalS);
+}
+
 const tooNarrow: NoValue = { none: "the tank alone already leaves less AM audio than asked for" };
 
-function peakResults(x: MultiplierInputs, f: number, base: Peak, rejectionBefore: number) {
+function peakResults(x: MultiplierInputs, f: number, base: Peak, baseMiddleHz: number, rejectionBefore: number) {
   const tuned = f + x.tuningOffset;
   const baseGain = plate.at(f);
   const bareAm = noiseBandwidthHz(plate, base);
-  const bareSsb = ssbNoise(f, x);
+  const bareSsb = ssbNoise(baseMiddleHz, x);
   const bareCw = cwNoise(base, x);
   const am = usableOnAm(x, f);
   const amPeak = am === undefined ? undefined : fittedPeak(f);
   const amGain = amPeak ? db(bareAm / noiseBandwidthHz(plate, amPeak)) : tooNarrow;
-  const amRejection = amPeak ? rejectionDb(plate, amPeak.hz, 5000, amPeak.power) - rejectionBefore : tooNarrow;
+  const amRejection = amPeak ? rejectionDb(plate, middleOf(amPeak, f).hz, 5000, amPeak.power) - rejectionBefore : tooNarrow;
   feedback.dividerRatio = x.dividerRatio;
   feedback.transconductanceS = x.transconductance;
   feedback.amplificationRatio = x.amplificationFactor;
@@ -201,23 +214,23 @@ function peakResults(x: MultiplierInputs, f: number, base: Peak, rejectionBefore
   const critical = hang(x, tuned, x.regeneration);
   const across = Math.min(low / critical, high / critical, 1);
   const series = seriesResistanceOhm(feedback, x.regeneration * critical);
-  const sensitivity = series >= 0 ? feedbackSensitivityRatio(feedback, series) : 1;
-  const rise = (1 + x.lineChange) ** (x.gmLineExponent * sensitivity);
+  const surviving = survivingPart(critical, across, (1 + x.lineChange) ** x.gmLineExponent);
   const q = slopeS / (2 * critical * (1 - x.regeneration));
   const peak = fittedPeak(f);
+  const middle = middleOf(peak, f);
   const none = x.regeneration < 1 ? undefined : oscillates;
   const at = {
     multipliedQ: none ?? q,
     peakFrequency: none ?? peak.hz,
-    width6dB: none ?? orNone(widthHz(plate, peak, 6), notReached.none),
+    width6dB: none ?? orNone(middle.widthHz, notReached.none),
     width60dB: none ?? orNone(widthHz(plate, peak, 60), notReached.none),
     gainChange: none ?? db(plate.at(f) / baseGain),
     gainAtPeak: none ?? db(peak.power / base.power),
-    audioBandwidthAm: none ?? orNone(amAudioBandwidthHz(plate, peak.hz), "above 30 kHz"),
+    audioBandwidthAm: none ?? orNone(amAudioBandwidthHz(plate, middle.hz), "above 30 kHz"),
     noiseImprovementAm: none ?? db(bareAm / noiseBandwidthHz(plate, peak)),
-    noiseImprovementSsb: none ?? db(bareSsb / ssbNoise(peak.hz, x)),
+    noiseImprovementSsb: none ?? db(bareSsb / ssbNoise(middle.hz, x)),
     noiseImprovementCw: none ?? db(bareCw / cwNoise(peak, x)),
-    rejection5kHz: none ?? rejectionDb(plate, peak.hz, 5000, peak.power),
+    rejection5kHz: none ?? rejectionDb(plate, middle.hz, 5000, peak.power),
   };
   plate.on = false;
   return {
@@ -230,7 +243,7 @@ function peakResults(x: MultiplierInputs, f: number, base: Peak, rejectionBefore
     reachesOscillation: feedbackConductanceS(feedback, 0) / critical,
     regenerationMargin: 1 / x.regeneration - 1,
     oscillationAcrossTuning: across / x.regeneration - 1,
-    survivingRegeneration: across / rise,
+    survivingRegeneration: surviving,
     nullFrequency: rejectOnly,
     nullDepth: rejectOnly,
     nullWidth: rejectOnly,
