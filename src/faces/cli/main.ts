@@ -367,7 +367,7 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
             ...(plan.danger ? [...findingLines(plan.danger, page, new Set()), ""] : []),
             page.bold("This makes due again:"),
             ...columnsOf(
-              plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. ${m.amount}` : ""}`]),
+              plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. By how much: ${m.amount}` : ""}`]),
               page.columns,
             ),
           ].join("\n"),

@@ -86,16 +86,18 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
             {plan.due.map((d) => (
               <li key={d.target + d.task}>
                 <strong>{d.task}</strong>: {d.why}
-                {d.amount ? `. ${d.amount}` : ""}
+                {d.amount ? `. By how much: ${d.amount}` : ""}
               </li>
             ))}
           </ul>
-          <button type="button" onClick={() => void ask(true)}>
-            Record it
-          </button>
-          <button type="button" className="plain" onClick={() => setPlan(undefined)}>
-            Not yet
-          </button>
+          <p className="buttons">
+            <button type="button" onClick={() => void ask(true)}>
+              Record it
+            </button>
+            <button type="button" className="plain" onClick={() => setPlan(undefined)}>
+              Not yet
+            </button>
+          </p>
         </div>
       )}
     </Panel>
