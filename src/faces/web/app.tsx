@@ -3,7 +3,8 @@ import { createRoot } from "react-dom/client";
 import type { JobDocument } from "../../job/document";
 import { nextSteps } from "../../job/next";
 import { stepById } from "../../job/steps";
-import { viewOf } from "../../job/view";
+import { chassisNow, viewOf } from "../../job/view";
+import { isSafeToJoin } from "../../sheets/chassis";
 import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
@@ -140,7 +141,7 @@ function JobPage({
         <ReportButton name={name} />
         <a href={api.exportUrl(name)}>Export (zip)</a>
       </nav>
-      {view.set.chassis.state !== "isolated" && view.set.chassis.isolation !== "proved-dead" && (
+      {!isSafeToJoin(chassisNow(view.set)) && (
         <p className="danger-line" role="alert">
           This chassis {view.set.chassis.state === "live" ? "is joined to the line" : "counts as live: its isolation is not recorded"}. Join
           nothing to it until a line isolation transformer is recorded and it is proved dead.
@@ -187,6 +188,11 @@ function JobPage({
               {name} <small>{view.set.title}</small>
             </h1>
             <p className="quiet">{view.set.note}</p>
+            {page !== undefined && (
+              <Issues
+                of={[{ path: "page", code: "no-page", read: [page, id].filter(Boolean).join(" "), expected: "a page of this job" }]}
+              />
+            )}
             <p className="nextline">
               <button type="button" className="plain" onClick={() => document.getElementById("next")?.scrollIntoView()}>
                 Next: {nextSteps(view)[0]?.task ?? "nothing is open"}

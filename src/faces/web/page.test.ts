@@ -70,6 +70,8 @@ describe.runIf(executablePath)("the page", () => {
     await store.create({ id: "h", name: "Harbour", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: proved });
     for (const p of patterns)
       await store.create({ id: p.pattern, name: p.pattern, created: "2026-02-01T00:00:00.000Z", set: p, entries: [] });
+    const unstated = { ...patterns[0], chassis: { state: "unstated" as const, isolation: "proved-dead" as const, note: "" } };
+    await store.create({ id: "u", name: "unstated", created: "2026-02-01T00:00:00.000Z", set: unstated, entries: [] });
     await store.close();
     await serve();
     browser = await chromium.launch({
@@ -207,6 +209,13 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator("#changed", { hasText: "(taken back)" }).waitFor();
     await page.close();
   }, 60_000);
+
+  it("keeps the warning of a chassis that is not stated, whatever is said of a transformer, and names a page that is none", async () => {
+    const page = await open(job("unstated", "no-such-page"));
+    await page.getByRole("alert").filter({ hasText: "counts as live" }).waitFor();
+    await page.locator(".issues", { hasText: "no-such-page" }).waitFor();
+    await page.close();
+  }, 30_000);
 
   it("every record card is there, is typed by the tab key alone, survives a reload and is kept", async () => {
     const page = await open(job("Harbour", "records"));
