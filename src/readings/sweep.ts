@@ -1,4 +1,4 @@
-/** A sweep: level against frequency, as any instrument gives it. Frequencies ascend strictly. Level in dB; complex where it was measured so. */
+/** A sweep: level against frequency, as an instrument gives it. Frequencies ascend strictly. Level in dB; complex where it was measured so. */
 export interface Sweep {
   readonly frequencyHz: Float64Array;
   readonly levelDb: Float64Array;

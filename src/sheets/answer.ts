@@ -20,7 +20,7 @@ import {
   severities,
   type Table,
 } from "./contract";
-import { isUncertain, type Missing, type Overrides, type Resolved, type ResolvedQuantity, resolveInputs } from "./resolve";
+import { isUncertain, type Missing, type Overrides, type Resolved, type ResolvedQuantity, resolveInputs, unreadOf } from "./resolve";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -65,6 +65,8 @@ export interface Answer {
   readonly choices: readonly AnsweredChoice[];
   /** origin of the weakest input: the answer is worth no more */
   readonly weakest: Origin;
+  /** inputs that are read at the set and were not: with any, this is an example and no answer about this set */
+  readonly unread: readonly string[];
   readonly results: Readonly<Record<string, Figure>>;
   readonly curves: Readonly<Record<string, AnsweredCurve>>;
   readonly tables: readonly Table[];
@@ -123,6 +125,7 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
     (w, o) => (weakness.indexOf(o) > weakness.indexOf(w) ? o : w),
     "computed",
   );
+  const unread = unreadOf(sheet, inputs);
   const { id, version, title, question } = sheet;
   return {
     sheet: id,
@@ -135,6 +138,7 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
     quantities,
     choices: inputs.choices,
     weakest,
+    unread,
   };
 }
 
@@ -239,7 +243,9 @@ function compute(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Samp
   const findings = [...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]), ...own].sort(
     (a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity),
   );
-  const text = sheet.headline(ground as never);
+  const said = sheet.headline(ground as never);
+  const text =
+    head.unread.length > 0 ? `An example: ${head.unread.map((n) => sheet.inputs[n].meaning).join(" and ")} is not recorded. ${said}` : said;
   put(-1);
   return {
     ...head,

@@ -155,6 +155,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   /** the few inputs to show first, at most five */
   readonly first: readonly (keyof I & string)[];
   readonly results: R;
+  /** inputs that are read at the set: while one of them is assumed the answer is an example, and says so */
+  readonly observed?: readonly (keyof I & string)[];
   /** results to show first; the first of them is what `measure next` narrows */
   readonly key: readonly (keyof R & string)[];
   readonly curves: C;

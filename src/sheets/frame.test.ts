@@ -80,7 +80,11 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
       for (const h of f.hazards) if (h !== "none") expect(a.cautions.some((c) => c.hazard === h)).toBe(true);
     }
   });
-  it.runIf(s.inputs.chassis)("lets no what-if make a recorded chassis safe, and lets one try the danger", () => {
+});
+
+it.each(pairs.filter(([, , s]) => s.inputs.chassis))(
+  "%s on %s lets no what-if make a recorded chassis safe, and lets one try the danger",
+  (_s, _p, s, set) => {
     for (const state of ["live", "unstated"] as const) {
       const bench = benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } });
       for (const chassis of ["isolated", "live-proved-dead"]) {
@@ -90,9 +94,12 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
     }
     const isolated = benchFor(s, { ...set, chassis: { state: "isolated", isolation: "none", note: "" } });
     expect(orThrow(answer(s, isolated, { ...few, overrides: { chassis: "live" } })).findings[0].id).toBe("chassis-may-be-live");
-  });
-  it("stops first where the chassis is live or not stated, and never calls anything worth fitting then", () => {
-    if (!s.joins) return;
+  },
+);
+
+it.each(pairs.filter(([, , s]) => s.joins))(
+  "%s on %s stops first where the chassis is live or not stated, and never calls anything worth fitting then",
+  (_s, _p, s, set) => {
     for (const state of ["live", "unstated"] as const) {
       const live = orThrow(answer(s, benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } }), few));
       expect(live.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
@@ -105,8 +112,8 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
     expect(recorded.findings[0].id).toBe("chassis-may-be-live");
     const proved = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "proved-dead", note: "" } }), few));
     expect(proved.findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
-  });
-});
+  },
+);
 
 /** Inputs that act only under other inputs, and those. */
 const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {

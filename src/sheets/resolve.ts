@@ -199,4 +199,12 @@ export function closest(name: string, known: readonly string[], count = 2): stri
   return [...new Set(known)].sort((a, b) => score(b) - score(a)).slice(0, count);
 }
 
+/** Inputs that must be read at the set and stand only as assumed. */
+export const unreadOf = (sheet: AnySheet, r: Resolved): readonly string[] =>
+  (sheet.observed ?? []).filter(
+    (n) =>
+      r.quantities.some((q) => q.path === n && q.quantity.origin === "assumed") ||
+      r.choices.some((c) => c.path === n && c.origin === "assumed"),
+  );
+
 export const isUncertain = (q: ResolvedQuantity): boolean => standardUncertainty(q.quantity.spread) > 0 || q.quantity.joint !== undefined;

@@ -10,6 +10,7 @@ export function answerJson(a: Answer): unknown {
     draws: a.draws,
     at: a.at,
     headline: a.headline,
+    ...(a.unread.length > 0 ? { unread: a.unread } : {}),
     interval: a.interval,
     inputs: Object.fromEntries([
       ...a.choices.map((c) => [c.path, { value: c.value, origin: c.origin }]),

@@ -34,7 +34,13 @@ const table = (widths: (string | number)[], heads: string[], rows: TableCell[][]
     : {
         layout: lines as never,
         margin: [0, 2, 0, 8],
-        table: { headerRows: 1, dontBreakRows: true, widths, body: [heads.map((h): TableCell => ({ text: h, bold: true })), ...rows] },
+        table: {
+          headerRows: 1,
+          keepWithHeaderRows: 1,
+          dontBreakRows: true,
+          widths,
+          body: [heads.map((h): TableCell => ({ text: h, bold: true })), ...rows],
+        },
       };
 
 /** The report as pdfmake's document definition: from the job and its answers alone, so the same job gives the same bytes. */
@@ -213,18 +219,23 @@ function toDo(view: JobView): Content[] {
   ];
 }
 
+/** An input by what it means, with the name that a command takes in small. */
+const named = (i: { readonly meaning: string; readonly path: string }): TableCell => ({
+  text: [upper(i.meaning), { text: `  ${i.path}`, fontSize: 7.5, color: quiet }],
+});
+
 function assumed(answers: readonly Answer[]): Content[] {
   const seen = new Map<string, TableCell[]>();
   for (const a of answers) {
     for (const q of a.quantities)
       if (q.quantity.origin === "assumed" && q.quantity.source !== "nothing added")
-        seen.set(q.path, [q.path, printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.source]);
-    for (const c of a.choices) if (c.origin === "assumed") seen.set(c.path, [c.path, c.value, "assumed"]);
+        seen.set(q.path, [named(q), printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.source]);
+    for (const c of a.choices) if (c.origin === "assumed") seen.set(c.path, [named(c), c.value, "assumed"]);
   }
   return [
     head("What was assumed"),
     { text: "Not measured on this set. Each widens the intervals by what it is worth.", color: quiet },
-    table([170, 110, "*"], ["Input", "Value", "Why"], [...seen.values()]),
+    table([220, 105, "*"], ["Input", "Value", "Why"], [...seen.values()]),
   ];
 }
 

@@ -1,19 +1,37 @@
 import type { JobView } from "../../job/view";
-import { subjectsOf } from "../../job/view";
+import { benchOf, subjectsOf } from "../../job/view";
+import type { AnySheet } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
+import { resolveInputs, unreadOf } from "../../sheets/resolve";
 import { cardsDefinition } from "../report/cards";
 import { pdfBytes } from "../report/pdf";
 import { type ReportParts, reportDefinition } from "../report/report";
 import { ask } from "./actions";
 
-/** The report of a job as PDF: every sheet that this set can be asked, the job's records, what is due. */
+/**
+ * Sheets whose answers belong in a job's report: those that this set can be asked and that have what they must read. One that rests on an example
+ * is left out, since it says nothing of this set.
+ *
+ * @param view the job
+ * @returns sheets in the order of the index
+ * @source house frame
+ */
+export const reportSheets = (view: JobView): readonly AnySheet[] =>
+  sheets.filter((s) => {
+    const at = subjectsOf(view.set, s.subject, s.fitting)[0];
+    if (at === undefined) return false;
+    const inputs = resolveInputs(s, benchOf(view, at));
+    return !inputs.ok || unreadOf(s, inputs.value).length === 0;
+  });
+
+/** The report of a job as PDF; empty when it was stopped. */
 export async function reportPdf(
   view: JobView,
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
   const answers: ReportParts["answers"][number][] = [];
-  for (const sheet of sheets.filter((s) => subjectsOf(view.set, s.subject, s.fitting).length > 0)) {
+  for (const sheet of reportSheets(view)) {
     progress(sheet.title);
     // let others have their turn between two answers
     await new Promise((r) => setImmediate(r));

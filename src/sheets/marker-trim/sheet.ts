@@ -112,6 +112,7 @@ export const markerTrim = sheet({
       assumed: { value: 30e-12, spread: tolerance(5e-12), source: "the usual 30 or 32 pF" },
     },
   },
+  observed: ["beat"],
   first: ["stationFrequency", "beat", "deadZone", "target", "path"],
   results: {
     crystalError: { dimension: "ppm", meaning: "error of the crystal" },

@@ -56,6 +56,7 @@ export const whichMarker = sheet({
       assumed: { value: 21, spread: exact, source: "an example" },
     },
   },
+  observed: ["dialFrequency"],
   first: ["dialFrequency", "dialError", "spacing", "anchor", "counted"],
   results: {
     marker: { dimension: "frequency", meaning: "the marker; its interval shows the neighbours that it may be" },

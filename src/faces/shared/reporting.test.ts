@@ -1,0 +1,55 @@
+import { expect, it } from "vitest";
+import type { Entry, JobDocument } from "../../job/document";
+import { benchOf, subjectsOf, viewOf } from "../../job/view";
+import { patterns } from "../../set/patterns/kinds";
+import { answer } from "../../sheets/answer";
+import { whichMarker } from "../../sheets/which-marker/sheet";
+import { orThrow } from "../../units/issue";
+import { tolerance } from "../../units/quantity";
+import { reportDefinition } from "../report/report";
+import { reportSheets } from "./reporting";
+
+const set = patterns[1];
+const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
+const job = (entries: Entry[]): JobDocument => ({
+  format: "fettle-job",
+  version: 1,
+  id: "j",
+  name: "j",
+  created: "2026-01-01T00:00:00Z",
+  set,
+  entries,
+});
+const dial: Entry = {
+  id: "e",
+  at: "2026-01-02T00:00:00Z",
+  who: "t",
+  kind: "values",
+  values: { [`fittings.${marker.id}.dialFrequency`]: { value: 3.6e6, spread: tolerance(2e3), origin: "measured", source: "the dial" } },
+  why: "the dial",
+};
+
+it("hands over no answer that rests on an example, and takes it in once the set was read", () => {
+  const idsOf = (entries: Entry[]) => reportSheets(viewOf(job(entries))).map((s) => s.id);
+  const before = idsOf([]);
+  expect(before).toContain("cable-load");
+  expect(before).not.toContain("which-marker");
+  expect(before).not.toContain("marker-trim");
+  expect(idsOf([dial])).toContain("which-marker");
+});
+
+it("calls an answer an example while what it must read is assumed", () => {
+  const ask = (entries: Entry[]) => orThrow(answer(whichMarker, benchOf(viewOf(job(entries)), `fittings.${marker.id}`), { draws: 50 }));
+  expect(ask([]).headline).toMatch(/^An example: what the dial says at the marker is not recorded\. /);
+  expect(ask([dial]).headline).not.toContain("An example");
+});
+
+it("names what was assumed by what it means, and strands no heading from its rows", () => {
+  const view = viewOf(job([dial]));
+  const sheet = reportSheets(view).find((s) => s.id === "cable-load")!;
+  const a = orThrow(answer(sheet, benchOf(view, subjectsOf(view.set, sheet.subject, sheet.fitting)[0]), { draws: 50, points: 21 }));
+  const text = JSON.stringify(reportDefinition({ view, answers: [{ sheet, answer: a }] }));
+  expect(text).toContain('["How far the slug can lower (or raise) the primary\'s inductance",{"text":"  slugRange"');
+  const tables = text.match(/"headerRows":1,/g)!;
+  expect(text.match(/"headerRows":1,"keepWithHeaderRows":1/g)).toHaveLength(tables.length);
+});
