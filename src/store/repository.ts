@@ -52,27 +52,22 @@ export function repository(engine: Engine): JobStore {
     (await db.selectFrom("job").select("id").where("name", "=", name).executeTakeFirst())?.id;
 
   return {
-    list: () =>
+    list: (search = "", limit) =>
       guard(async () => {
-        const rows = await db
+        const wanted = `%${search.toLowerCase().replace(/[\\%_]/g, "\\$&")}%`;
+        const found = db
           .selectFrom("job")
-          .leftJoin("entry", "entry.job_id", "job.id")
-          .select(["job.id", "job.name", "job.created", "job.updated", "job.revision", "job.set_json"])
-          .select(sql<number>`count(entry.seq)`.as("entries_count"))
-          .groupBy(["job.id", "job.name", "job.created", "job.updated", "job.revision", "job.set_json"])
-          .orderBy("job.updated", "desc")
+          .where((e) =>
+            e.or(["job.name" as const, "job.title" as const].map((c) => sql<boolean>`lower(${e.ref(c)}) like ${wanted} escape '\\'`)),
+          );
+        const { total } = await found.select((e) => e.fn.countAll<number>().as("total")).executeTakeFirstOrThrow();
+        const rows = await found
+          .select(["id", "name", "title", "created", "updated", "revision", "next_seq"])
+          .orderBy("updated", "desc")
+          .$if(limit !== undefined, (q) => q.limit(limit ?? 0))
           .execute();
-        return rows.map(
-          (r): JobSummary => ({
-            id: r.id,
-            name: r.name,
-            title: String(JSON.parse(r.set_json).title),
-            created: r.created,
-            updated: r.updated,
-            revision: r.revision,
-            entriesCount: Number(r.entries_count),
-          }),
-        );
+        const jobs = rows.map(({ next_seq, ...r }): JobSummary => ({ ...r, entriesCount: next_seq - 1 }));
+        return { jobs, total: Number(total) };
       }),
 
     load: (name) =>
@@ -98,6 +93,9 @@ export function repository(engine: Engine): JobStore {
         return { document: read.value, revision: job.revision };
       }),
 
+    revision: (name) =>
+      guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),
+
     create: (job: NewJob, files = []) =>
       guard(() =>
         transact(async (tx) => {
@@ -110,6 +108,7 @@ export function repository(engine: Engine): JobStore {
               updated: engine.now(),
               revision: 1,
               next_seq: job.entries.length + 1,
+              title: job.set.title,
               set_json: JSON.stringify(job.set),
               extra_json: JSON.stringify(job.extra ?? {}),
             })

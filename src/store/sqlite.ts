@@ -41,15 +41,16 @@ export async function openSqlite(
   }
 }
 
-/** Makes the tables where they are missing. Two processes may start at once: the loser of the race finds them made. */
+/** Makes or brings up to date the tables, all or nothing: a second process that starts at once waits, and finds it done. */
 async function prepare(db: Kysely<Tables>, raw: Database.Database): Promise<void> {
-  const made = (): boolean => raw.prepare("select count(*) as n from sqlite_master where name = 'file'").pluck().get() === 1;
-  if (made()) return;
+  if (raw.prepare("select count(*) as n from sqlite_master where name = 'job_updated'").pluck().get() === 1) return;
+  raw.exec("begin immediate");
   try {
     await migrateTables(db, "sqlite");
+    raw.exec("commit");
   } catch (error) {
-    for (let i = 0; i < 100 && !made(); i++) await new Promise((r) => setTimeout(r, 50));
-    if (!made()) throw error;
+    if (raw.inTransaction) raw.exec("rollback");
+    throw error;
   }
 }
 

@@ -47,9 +47,34 @@ describe("the store", () => {
     expect(await s.append("a", [done("e2")])).toBe(2);
     expect((await s.load("a"))!.document.entries.map((e) => e.id)).toEqual(["e1", "e2"]);
     expect((await s.file("a", "h"))!.bytes).toEqual(Uint8Array.of(1, 2, 3));
-    expect(await s.list()).toMatchObject([{ name: "a", entriesCount: 2, revision: 2 }]);
+    expect(await s.list()).toMatchObject({ jobs: [{ name: "a", title: patterns[1].title, entriesCount: 2, revision: 2 }], total: 1 });
     expect(await s.load("b")).toBeUndefined();
     await s.close();
+  });
+  it("finds jobs by name or title, the latest first, and counts what it leaves off", async () => {
+    let n = 0;
+    const s = await openSqlite(fresh(), () => `2026-01-0${++n}`);
+    for (const name of ["Kitchen set", "100%_pure", "kitchen two"]) await s.create(job(name));
+    expect((await s.list()).jobs.map((j) => j.name)).toEqual(["kitchen two", "100%_pure", "Kitchen set"]);
+    expect(await s.list("KITCHEN", 1)).toMatchObject({ jobs: [{ name: "kitchen two" }], total: 2 });
+    expect((await s.list("%_")).jobs.map((j) => j.name)).toEqual(["100%_pure"]);
+    expect((await s.list(patterns[1].title.slice(4, 20))).total).toBe(3);
+    expect(await s.revision("Kitchen set")).toBe(1);
+    expect(await s.revision("none")).toBeUndefined();
+    await s.close();
+  });
+  it("brings a store of before up to date, its titles read from the sets", async () => {
+    const path = fresh();
+    const s = await openSqlite(path);
+    await s.create(job("a"));
+    await s.close();
+    const { default: Database } = await import("better-sqlite3");
+    const raw = new Database(path);
+    raw.exec("drop index job_updated; alter table job drop column title; delete from kysely_migration where name = '0002-titles'");
+    raw.close();
+    const again = await openSqlite(path);
+    expect((await again.list()).jobs[0].title).toBe(patterns[1].title);
+    await again.close();
   });
   it("refuses a second job of a name, an unknown job and an entry id used twice, with nothing changed", async () => {
     const s = await openSqlite(fresh());
@@ -151,7 +176,8 @@ describe("the other dialect", () => {
       log: (e) => void said.push(e.query.sql),
     });
     const s = repository({ db, now: () => "now", explain: (e) => e as Error });
-    await s.list();
+    await s.list("a", 5).catch(() => undefined);
+    await s.revision("a");
     await s.create(job("a", [done("e1")]), [{ hash: "h", name: "n", media: "m", bytes: new Uint8Array() }]);
     await s.append("a", [done("e2")]).catch(() => undefined);
     await s.load("a");

@@ -28,8 +28,11 @@ export interface NewJob {
 
 /** Where jobs are kept. Entries are only ever appended. What a call has acknowledged survives the process being killed. */
 export interface JobStore {
-  readonly list: () => Promise<JobSummary[]>;
+  /** jobs whose name or title holds what is searched for, the latest first, at most `limit` of them; `total` counts all that match */
+  readonly list: (search?: string, limit?: number) => Promise<{ readonly jobs: readonly JobSummary[]; readonly total: number }>;
   readonly load: (name: string) => Promise<{ readonly document: JobDocument; readonly revision: number } | undefined>;
+  /** counts up with every change of the job; undefined where there is none of that name */
+  readonly revision: (name: string) => Promise<number | undefined>;
   readonly create: (job: NewJob, files?: readonly StoredFile[]) => Promise<void>;
   /** appends entries and files in one transaction; returns the job's new revision */
   readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;

@@ -9,6 +9,8 @@ export interface Tables {
     updated: string;
     revision: number;
     next_seq: number;
+    /** the set's title as first described, so that a list reads no descriptions */
+    title: string;
     set_json: string;
     extra_json: string;
   };
@@ -54,9 +56,26 @@ const first = (dialect: Dialect): Migration => ({
   },
 });
 
+const titles: Migration = {
+  up: async (db: Kysely<unknown>) => {
+    await db.schema
+      .alterTable("job")
+      .addColumn("title", "text", (c) => c.notNull().defaultTo(""))
+      .execute();
+    const jobs = db as Kysely<Tables>;
+    for (const j of await jobs.selectFrom("job").select(["id", "set_json"]).execute())
+      await jobs
+        .updateTable("job")
+        .set({ title: String(JSON.parse(j.set_json).title) })
+        .where("id", "=", j.id)
+        .execute();
+    await db.schema.createIndex("job_updated").on("job").column("updated").execute();
+  },
+};
+
 /** Brings the store's tables up to date; an unknown newer table set is left alone and reported. */
 export async function migrateTables(db: Kysely<Tables>, dialect: Dialect): Promise<void> {
-  const migrator = new Migrator({ db, provider: { getMigrations: async () => ({ "0001-jobs": first(dialect) }) } });
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => ({ "0001-jobs": first(dialect), "0002-titles": titles }) } });
   const { error } = await migrator.migrateToLatest();
   if (error) throw error;
 }

@@ -3,8 +3,9 @@ import { join, resolve } from "node:path";
 import { nextSteps } from "../../job/next";
 import { sheets } from "../../sheets/index";
 import { orThrow } from "../../units/issue";
-import { ask, type Desk, openJob, planned, readFileIn } from "../shared/actions";
+import { ask, type Desk, openJob, planned } from "../shared/actions";
 import { demoInvented, demoName, demoSet, demoSweepCsv } from "../shared/demo";
+import { readFileIn } from "../shared/read-in";
 import { reportPdf } from "../shared/reporting";
 import { answerText, fitText, nextText } from "./render";
 import { type World, writeBytes } from "./world";
@@ -15,7 +16,7 @@ const asked = sheets.filter((s) => ["if-response", "dc-block", "cable-load", "q-
 /** The main job on the demo set: make the job, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 export async function runDemo(desk: Desk, folder: string, world: World): Promise<void> {
   const { out, page } = world;
-  const taken = new Set((await desk.store.list()).map((j) => j.name));
+  const taken = new Set((await desk.store.list(demoName)).jobs.map((j) => j.name));
   let name = demoName;
   for (let i = 2; taken.has(name); i++) name = `${demoName} ${i}`;
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);

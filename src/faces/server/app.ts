@@ -8,12 +8,15 @@ import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates,
 import { formById } from "../../job/forms";
 import { proofIssues } from "../../job/next";
 import { fallWith, viewOf } from "../../job/view";
+import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
-import { hashOfBytes, readArchive, writeArchive } from "../../store/archive";
+import { hashOfBytes, writeArchive } from "../../store/archive";
 import { StoreError } from "../../store/store";
 import { InputError, type Issue, orThrow } from "../../units/issue";
 import { origins } from "../../units/quantity";
-import { assignment, checkName, type Desk, newJob, openJob, planned, type ReadingAsk, readFileIn } from "../shared/actions";
+import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
+import { assignment } from "../shared/assignment";
+import { type ReadingAsk, readFileIn } from "../shared/read-in";
 import { cardsPdf, reportPdf } from "../shared/reporting";
 
 const media: Readonly<Record<string, string>> = {
@@ -23,6 +26,8 @@ const media: Readonly<Record<string, string>> = {
   ".woff2": "font/woff2",
   ".svg": "image/svg+xml",
 };
+/** a page of the list; the search finds the others */
+const mostListed = 100;
 const pictures = ["image/jpeg", "image/png"];
 const largestUploadBytes = 64 * 1024 * 1024;
 const policy =
@@ -43,7 +48,11 @@ const valuesBody = z.object({
   origin: z.enum(origins),
   why: z.string(),
 });
-const newBody = z.object({ name: z.string(), pattern: z.string() });
+const newBody = z.union([
+  z.object({ name: z.string(), pattern: z.string() }),
+  z.object({ name: z.string(), outline: z.record(z.string(), z.string()) }),
+]);
+const copyBody = z.object({ name: z.string(), setAlone: z.boolean() });
 const entryBody = z.object({ entries: z.array(z.looseObject({ kind: z.string() })).min(1) });
 const undoBody = z.object({ why: z.string() });
 const readForm = z.object({
@@ -129,16 +138,25 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     return c.json({ issues: [{ path: "server", code: "defect", read: e.name, expected: "no defect: please report it" }] }, 500);
   });
 
-  app.get("/api/jobs", async (c) => {
+  app.get("/api/jobs", async (c) => c.json(await desk().store.list(c.req.query("search") ?? "", mostListed)));
+  const states = new Map<string, { readonly revision: number; readonly state: string }>();
+  app.get("/api/jobs/:name/state", async (c) => {
+    const name = c.req.param("name");
     const { store } = desk();
-    const rows = await store.list();
-    const states = await Promise.all(rows.map(async (r) => stateInWords((await store.load(r.name))?.document)));
-    return c.json(rows.map((r, i) => ({ ...r, state: states[i] })));
+    const revision = (await store.revision(name)) ?? -1;
+    const known = states.get(name);
+    if (known?.revision !== revision) states.set(name, { revision, state: stateInWords((await store.load(name))?.document) });
+    return c.json({ state: states.get(name)?.state ?? "" });
   });
   app.get("/api/patterns", (c) => c.json(patterns.map((p) => ({ id: p.pattern, title: p.title, note: p.note }))));
   app.post("/api/jobs", async (c) => {
-    const { name, pattern } = parsed(newBody, await c.req.json());
-    await newJob(desk(), name, pattern);
+    const said = parsed(newBody, await c.req.json());
+    await newJob(desk(), said.name, "pattern" in said ? patternNamed(said.pattern) : orThrow(setFromOutline(said.outline)));
+    return c.json({ name: said.name });
+  });
+  app.post("/api/jobs/:name/copy", async (c) => {
+    const { name, setAlone } = parsed(copyBody, await c.req.json());
+    await copyJob(desk(), c.req.param("name"), name, setAlone);
     return c.json({ name });
   });
   app.get("/api/jobs/:name", async (c) => {
@@ -290,13 +308,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const d = desk();
     const body = await bodyOf(c);
     if (!(body.file instanceof File)) throw wrong("file", "", "a job's zip");
-    const { document, files } = orThrow(readArchive(new Uint8Array(await body.file.arrayBuffer()), body.file.name));
-    const taken = (await d.store.list()).map((j) => j.name);
-    const { format: _f, version: _v, id, name: said, created, set, entries, ...extra } = document;
-    let name = said;
-    for (let i = 2; taken.includes(name); i++) name = `${said} ${i}`;
-    checkName(name);
-    await d.store.create({ id: name === said ? id : d.stamp.newId(), name, created, set, entries, extra }, files);
+    const { name } = await takeIn(d, new Uint8Array(await body.file.arrayBuffer()), body.file.name, { free: true });
     return c.json({ name });
   });
   app.get("/api/events", (c) =>

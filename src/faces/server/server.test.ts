@@ -85,6 +85,23 @@ describe("the server", () => {
     const zip = await (await ask("/api/jobs/Set/export.zip")).arrayBuffer();
     expect(await (await upload("/api/import", {}, "j.zip", zip)).json()).toEqual({ name: "Set 2" });
   });
+  it("makes a job from a description, naming what is wrong with it, and copies one whole or its set alone", async () => {
+    const wrong = await post("/api/jobs", { name: "Mine", outline: { lineVoltage: "240 Hz", cans: "9" } });
+    expect((await wrong.json()).issues.map((i: { path: string }) => i.path).sort()).toEqual(["cans", "lineVoltage"]);
+    expect((await post("/api/jobs", { name: "Mine", outline: { lineVoltage: "240 V", cans: "2" } })).status).toBe(200);
+    expect((await store.load("Mine"))!.document.set.strip.cans).toHaveLength(2);
+    expect((await post("/api/jobs/Set/copy", { name: "Whole", setAlone: false })).status).toBe(200);
+    expect((await post("/api/jobs/Set/copy", { name: "Whole", setAlone: true })).status).toBe(409);
+    expect((await post("/api/jobs/Set/copy", { name: "Kind", setAlone: true })).status).toBe(200);
+    const [own, whole, kind] = await Promise.all(["Set", "Whole", "Kind"].map(async (n) => (await store.load(n))!.document));
+    expect(whole.entries).toEqual(own.entries);
+    expect((await store.files("Whole")).map((f) => f.hash)).toEqual((await store.files("Set")).map((f) => f.hash));
+    expect(kind.entries).toEqual([]);
+    expect(JSON.stringify(kind.set)).not.toMatch(/"origin":"(measured|fitted)"/);
+    expect(await (await ask("/api/jobs/Whole/state")).json()).toEqual(await (await ask("/api/jobs/Set/state")).json());
+    const list = await (await ask("/api/jobs?search=who")).json();
+    expect(list).toMatchObject({ total: 1, jobs: [{ name: "Whole" }] });
+  });
   it("under hostile requests: always a status, never a defect, the job untouched", async () => {
     const before = JSON.stringify((await store.load("Set"))!.document);
     const paths = [
@@ -96,6 +113,9 @@ describe("the server", () => {
       "/api/import",
       "/api/jobs/Set/read",
       "/api/jobs/Set/attach",
+      "/api/jobs/Set/copy",
+      "/api/jobs/Set/state",
+      "/api/jobs?search=%25_\\",
       "/%2e%2e/x",
       "/api/jobs/%00",
     ];
@@ -122,7 +142,7 @@ describe("the server", () => {
           expect(r.status, `${method} ${path} ${type} ${body}`).toBeLessThan(500);
         },
       ),
-      { numRuns: 4000 },
+      { numRuns: 20_000 },
     );
     expect(JSON.stringify((await store.load("Set"))!.document)).toBe(before);
   }, 120_000);

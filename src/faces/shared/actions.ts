@@ -1,30 +1,15 @@
-import type { Entry, Reading, readingKinds } from "../../job/document";
-import { stepById } from "../../job/steps";
 import { benchOf, type JobView, subjectsOf, viewOf } from "../../job/view";
 import { planWork, type Stamp, type WorkPlan } from "../../job/works";
-import { readTable } from "../../readings/delimited";
-import { readSweep } from "../../readings/read-sweep";
-import { fitResonance } from "../../readings/resonance-fit";
-import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
-import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
-import { readWav } from "../../readings/wav";
 import { emptyBench } from "../../set/bench";
-import { lookUp, quantityAt, type SetDescription, withValue } from "../../set/describe";
-import { fitStrip, type StripFit } from "../../set/fit-strip";
+import type { SetDescription } from "../../set/describe";
 import { patternById, patterns } from "../../set/patterns/kinds";
-import { canLeaves, type DescribedStrip, filterLeaves } from "../../set/strip";
+import { sameKind } from "../../set/same-kind";
 import { type Answer, type Ask, answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheetById, sheets } from "../../sheets/index";
-import { rangeIssues } from "../../sheets/resolve";
-import { iaruSMeterDb } from "../../standards/smeter";
-import { hashOfBytes } from "../../store/archive";
-import type { JobStore, StoredFile } from "../../store/store";
-import { type Dimension, dimensions } from "../../units/dimensions";
-import { bad, good, InputError, orThrow, type Read } from "../../units/issue";
-import { parseQuantity } from "../../units/parse";
-import { printInterval, printQuantity } from "../../units/print";
-import { type Origin, type Quantity, standardUncertainty } from "../../units/quantity";
+import { readArchive } from "../../store/archive";
+import type { JobStore } from "../../store/store";
+import { InputError, orThrow } from "../../units/issue";
 
 /** What command line and server do alike, over one store. */
 export interface Desk {
@@ -35,7 +20,7 @@ export interface Desk {
 export async function openJob(desk: Desk, name: string): Promise<JobView> {
   const found = await desk.store.load(name);
   if (found) return viewOf(found.document);
-  const known = (await desk.store.list()).map((j) => j.name);
+  const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);
   throw new InputError([
     {
       path: "job",
@@ -46,20 +31,73 @@ export async function openJob(desk: Desk, name: string): Promise<JobView> {
   ]);
 }
 
-export async function newJob(desk: Desk, name: string, patternId: string): Promise<void> {
-  const set = patternById(patternId);
-  if (!set)
-    throw new InputError([
-      { path: "--pattern", code: "no-pattern", read: patternId, expected: `one of ${patterns.map((p) => p.pattern).join(", ")}` },
-    ]);
+export async function newJob(desk: Desk, name: string, set: SetDescription): Promise<void> {
   checkName(name);
   await desk.store.create({ id: desk.stamp.newId(), name, created: desk.stamp.at, set, entries: [] });
 }
 
-export function checkName(name: string): void {
-  if (!/^[\p{L}\p{N}][\p{L}\p{N} ._-]{0,79}$/u.test(name))
+export function patternNamed(id: string): SetDescription {
+  const set = patternById(id);
+  if (!set)
     throw new InputError([
-      { path: "name", code: "bad-name", read: name, expected: "a name of letters, figures, spaces, dots, dashes, at most 80" },
+      { path: "--pattern", code: "no-pattern", read: id, expected: `one of ${patterns.map((p) => p.pattern).join(", ")}` },
+    ]);
+  return set;
+}
+
+/**
+ * Copies a job under another name: all of it, or the set alone as a start for another one of its kind.
+ *
+ * @param desk store and stamp
+ * @param from name of the job
+ * @param name name of the copy
+ * @param setAlone leave every entry behind; what was measured on the first set is only assumed of the second
+ */
+export async function copyJob(desk: Desk, from: string, name: string, setAlone: boolean): Promise<void> {
+  const view = await openJob(desk, from);
+  checkName(name);
+  const { format: _f, version: _v, id: _i, name: _n, created, set, entries, ...extra } = view.document;
+  const id = desk.stamp.newId();
+  if (setAlone) await desk.store.create({ id, name, created: desk.stamp.at, set: sameKind(view.set, from), entries: [] });
+  else await desk.store.create({ id, name, created, set, entries, extra }, await desk.store.files(from));
+}
+
+/**
+ * Takes a job in from its zip.
+ *
+ * @param desk store and stamp
+ * @param bytes the zip
+ * @param file what it is called in an error
+ * @param naming another name for it; `free` takes the next free one instead of refusing a name that is taken
+ * @returns name, entries and files taken in
+ */
+export async function takeIn(
+  desk: Desk,
+  bytes: Uint8Array,
+  file: string,
+  naming: { readonly name?: string | undefined; readonly free?: boolean } = {},
+): Promise<{ readonly name: string; readonly entriesCount: number; readonly filesCount: number }> {
+  const { document, files } = orThrow(readArchive(bytes, file));
+  const { format: _f, version: _v, id, name: said, created, set, entries, ...extra } = document;
+  let name = naming.name ?? said;
+  if (naming.free) {
+    const taken = new Set((await desk.store.list(said)).jobs.map((j) => j.name));
+    for (let i = 2; taken.has(name); i++) name = `${said} ${i}`;
+  }
+  checkName(name);
+  await desk.store.create({ id: name === said ? id : desk.stamp.newId(), name, created, set, entries, extra }, files);
+  return { name, entriesCount: entries.length, filesCount: files.length };
+}
+
+export function checkName(name: string): void {
+  if (!/^[\p{L}\p{N}][\p{L}\p{N} .,_'’()&+-]{0,79}$/u.test(name))
+    throw new InputError([
+      {
+        path: "name",
+        code: "bad-name",
+        read: name,
+        expected: "a name that begins with a letter or figure, then letters, figures, spaces and . , _ ' ( ) & + -, at most 80",
+      },
     ]);
 }
 
@@ -90,257 +128,7 @@ export function ask(sheet: AnySheet, view: JobView | undefined, at: string | und
   const subject = subjectFor(sheet, view?.set, at);
   return orThrow(answer(sheet, view ? benchOf(view, subject) : emptyBench, how));
 }
-export type ReadingKind = (typeof readingKinds)[number];
-export interface ReadingAsk {
-  readonly as: ReadingKind;
-  readonly state: "as-found" | "as-left";
-  readonly step?: string;
-  readonly stage?: string;
-  readonly instrument?: string;
-  readonly thermal?: "cold" | "warming" | "warm";
-  readonly lineVoltage?: Quantity;
-  readonly frequencyUnit?: string;
-  /** the stated law of S units, where no S-meter record of this set is there */
-  readonly sMeterLaw?: "iaru";
-  readonly invented?: string;
-  /** leave the strip as it is */
-  readonly withoutFit?: boolean;
-}
-export interface ReadIn {
-  readonly reading: Reading;
-  readonly entries: readonly Entry[];
-  readonly file: StoredFile;
-  readonly fit?: StripFit;
-}
-
-const defaultStep: Readonly<Record<ReadingKind, string>> = {
-  "if-sweep": "33b",
-  sweep: "33b",
-  resonance: "18",
-  recording: "29b",
-  table: "10",
-};
-type FigureRow = Reading["figures"][number];
-const row = (name: string, dimension: Dimension, quantity: Quantity): FigureRow => {
-  const u = standardUncertainty(quantity.spread);
-  return {
-    name,
-    dimension,
-    quantity,
-    text:
-      u > 0
-        ? printInterval(quantity.value, quantity.value - 1.96 * u, quantity.value + 1.96 * u, dimension)
-        : printQuantity(quantity.value, quantity.spread, dimension),
-  };
-};
-const plain = (name: string, dimension: Dimension, value: number, source: string, u = 0): FigureRow =>
-  row(name, dimension, { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source });
-
-interface Numbers {
-  readonly columns: Record<string, number[]>;
-  readonly figures: readonly FigureRow[];
-  readonly warnings: readonly string[];
-}
-
-function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbers> {
-  if (how.as === "recording") {
-    const w = readWav(bytes, name);
-    if (!w.ok) return w;
-    const x = w.value.channels[0];
-    const s = spectrumOf(x, w.value.sampleRateHz);
-    const tone = strongestTone(s, 1, w.value.sampleRateHz / 2);
-    const levels = levelsDbfs(x);
-    const hum = [50, 60, 100, 120, 150, 180].filter((hz) => hz + 2 < w.value.sampleRateHz / 2);
-    const db = (label: string, v: number) => plain(label, "decibel", Math.round(v * 100) / 100, name);
-    return good({
-      columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
-      figures: [
-        db("peak, re full scale", levels.peakDbfs),
-        db("rms, re full scale", levels.rmsDbfs),
-        plain("strongest tone", "frequency", tone.hz, name, s.binHz / 10),
-        db("its level, peak, re full scale", tone.peakDbfs),
-        ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2))),
-      ],
-      warnings: w.value.warnings,
-    });
-  }
-  if (how.as === "table") {
-    const t = readTable(bytes, name);
-    if (!t.ok) return t;
-    const names = t.value.columns.map((c, i) => `${c.name || `column ${i + 1}`}${c.unit ? ` ${c.unit}` : ""}`);
-    return good({
-      columns: Object.fromEntries(t.value.columns.map((c, i) => [names[i].replace(/,/g, " "), Array.from(c.values)])),
-      figures: [
-        plain("rows", "ratio", t.value.lines.length, name),
-        plain("columns", "ratio", names.length, name),
-        plain("runs", "ratio", t.value.runs.length, name),
-      ],
-      warnings: t.value.warnings,
-    });
-  }
-  const s = readSweep(bytes, name, {
-    ...(how.frequencyUnit ? { frequencyUnit: how.frequencyUnit } : {}),
-    ...(how.sMeterLaw ? { sMeterDb: iaruSMeterDb } : {}),
-  });
-  if (!s.ok) return s;
-  const columns = {
-    frequencyHz: Array.from(s.value.frequencyHz),
-    levelDb: Array.from(s.value.levelDb),
-    ...(s.value.complex ? { re: Array.from(s.value.complex.re), im: Array.from(s.value.complex.im) } : {}),
-  };
-  const figures: FigureRow[] = sweepFigures(s.value, name).map((f) =>
-    f.quantity ? row(f.name, f.dimension, f.quantity) : { name: f.name, dimension: f.dimension, text: f.none ?? "" },
-  );
-  if (how.as === "resonance") {
-    const r = fitResonance(s.value, name);
-    if (!r.ok) return r;
-    figures.push(
-      plain("resonance, fitted", "frequency", r.value.centreHz, name, r.value.centreU),
-      plain("loaded Q, fitted", "ratio", r.value.loadedQ, name, r.value.loadedQU),
-      plain("width, fitted", "frequency", r.value.widthHz, name, (r.value.widthHz * r.value.loadedQU) / r.value.loadedQ),
-    );
-  }
-  return good({ columns, figures, warnings: s.value.warnings });
-}
-
-/** The strip as stated and measured, without what earlier fits made of it: a fit starts from that, so that no sweep counts twice. */
-function priorStrip(view: JobView): DescribedStrip {
-  const fitted = (e: Entry): boolean => e.kind === "values" && Object.values(e.values).every((q) => q.origin === "fitted");
-  return viewOf({ ...view.document, entries: view.document.entries.filter((e) => !fitted(e)) }).set.strip as unknown as DescribedStrip;
-}
-
-/**
- * Reads a file into a job without storing it: the reading with its figures and, for a sweep of the IF strip, the strip fitted to it.
- *
- * @param view the job as it stands
- * @param file name and bytes
- * @param how what the reading is
- * @param stamp time, person, ids
- * @returns entries and file to append, or the located issue
- */
-export function readFileIn(
-  view: JobView,
-  file: { readonly name: string; readonly bytes: Uint8Array },
-  how: ReadingAsk,
-  stamp: Stamp,
-): Read<ReadIn> {
-  if (how.step && !stepById(how.step)) return bad("--step", "no-step", how.step, "the number of a step, such as 20 or 33b");
-  if (how.instrument && !view.instruments.some((i) => i.id === how.instrument))
-    return bad(
-      "--instrument",
-      "no-instrument",
-      how.instrument,
-      view.instruments.length > 0
-        ? `one of ${view.instruments.map((i) => i.id).join(", ")}`
-        : "an instrument of this job: register it with `fettle instrument`",
-    );
-  const numbers = numbersOf(file.bytes, file.name, how);
-  if (!numbers.ok) return numbers;
-  const stored: StoredFile = {
-    hash: hashOfBytes(file.bytes),
-    name: file.name,
-    media: how.as === "recording" ? "audio/wav" : "text/plain",
-    bytes: file.bytes,
-  };
-  const id = `r${view.document.entries.filter((e) => e.kind === "reading").length + 1}-${stored.hash.slice(0, 6)}`;
-  const reading: Reading = {
-    id,
-    as: how.as,
-    state: how.state,
-    step: how.step ?? defaultStep[how.as],
-    stage: how.stage ?? "",
-    instrument: how.instrument ?? "",
-    thermal: how.thermal ?? "warm",
-    ...(how.lineVoltage ? { lineVoltage: how.lineVoltage } : {}),
-    ...(how.invented ? { invented: how.invented } : {}),
-    file: { name: stored.name, hash: stored.hash },
-    columns: numbers.value.columns,
-    figures: [...numbers.value.figures],
-    warnings: [...numbers.value.warnings],
-  };
-  const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
-  const entries: Entry[] = [{ ...head(), kind: "reading", reading }];
-  if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
-  const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
-  const levelDb = Float64Array.from(reading.columns.levelDb);
-  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id]);
-  if (!fit.ok) return fit;
-  const mutable = structuredClone(fit.value.estimate) as never;
-  entries.push({
-    ...head(),
-    kind: "estimate",
-    estimate: mutable,
-    note: `strip fitted to ${file.name}: ${fit.value.usedPoints} points, misses them by ${fit.value.rmsDb.toFixed(2)} dB rms`,
-  });
-  entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}` });
-  return good({ reading, entries, file: stored, fit: fit.value });
-}
 
 export function planned(view: JobView, work: string, subject: string, note: string, stamp: Stamp): WorkPlan {
   return orThrow(planWork(view, work, subject, note, stamp));
-}
-
-interface Slot {
-  readonly dimension: Dimension;
-  readonly positive?: boolean;
-  readonly min?: number;
-  readonly max?: number;
-}
-/** Quantities of the set itself, by path; limits are generous: they catch a slip of the unit or the sign, not an odd set. Common practice, no source. */
-const slotsByPath: Readonly<Record<string, Slot>> = {
-  "line.voltage": { dimension: "voltage", positive: true, min: 20, max: 500 },
-  "line.frequency": { dimension: "frequency", positive: true, min: 10, max: 1000 },
-};
-const slotsByName: Readonly<Record<string, Slot>> = {
-  volts: { dimension: "voltage", min: -1500, max: 1500 },
-  intermediateFrequency: { dimension: "frequency", positive: true, min: 10e3, max: 50e6 },
-  plateWatts: { dimension: "power", positive: true },
-  low: { dimension: "frequency", positive: true },
-  high: { dimension: "frequency", positive: true },
-};
-
-/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused. */
-export function slotOfPath(path: string, from: Quantity | undefined): Slot | undefined {
-  const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
-  if (leaf) return (canLeaves as Record<string, Slot>)[leaf] ?? (filterLeaves as Record<string, Slot>)[leaf];
-  if (slotsByPath[path]) return slotsByPath[path];
-  for (const s of sheets) for (const input of Object.values(s.inputs)) if (input.kind === "quantity" && input.keptAt === path) return input;
-  const name = path.split(".").pop() ?? "";
-  for (const s of sheets) {
-    const input = s.inputs[name];
-    if (input?.kind === "quantity") return input;
-  }
-  return from ? slotsByName[name] : undefined;
-}
-
-/** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
-export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
-  const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
-  const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
-  const old = quantityAt(view.set, path);
-  const slot = slotOfPath(path, old ?? ({} as Quantity));
-  const dimension = slot?.dimension;
-  const options = sheets.flatMap((s) => {
-    const input = s.inputs[path.split(".").pop() ?? ""];
-    return input?.kind === "choice" && path.startsWith("fittings.") ? [input.options] : [];
-  })[0];
-  if (typeof here === "string" || (here === undefined && !dimension)) {
-    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
-      return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
-    const allowed: Readonly<Record<string, readonly string[]>> = {
-      "chassis.state": ["isolated", "live", "unstated"],
-      "chassis.isolation": ["none", "transformer-recorded", "proved-dead"],
-    };
-    const may = allowed[path] ?? options;
-    if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
-    return good({ ...head, kind: "fact", path, value: text, why });
-  }
-  if (!dimension || !(dimension in dimensions)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
-  const q = parseQuantity(text, dimension, path);
-  if (!q.ok) return q;
-  const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
-  const issues = slot ? rangeIssues(path, slot, quantity) : [];
-  if (issues.length > 0) return { ok: false, issues };
-  if (!withValue(view.set, path, quantity)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
-  return good({ ...head, kind: "values", values: { [path]: quantity }, why });
 }

@@ -1,4 +1,5 @@
 import type { Due, JobDocument, Reading } from "../../job/document";
+import type { Outline } from "../../set/outline";
 import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 
@@ -13,8 +14,7 @@ export interface JobRow {
   readonly name: string;
   readonly title: string;
   readonly updated: string;
-  readonly entriesCount: number;
-  readonly state: string;
+  readonly revision: number;
 }
 export interface ReadPreview {
   readonly reading: Reading;
@@ -53,27 +53,32 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
   if (!r.ok) throw new Refused(body.issues ?? [{ path: "server", code: String(r.status), read: "", expected: "an answer" }]);
   return body as T;
 }
-const post = <T>(path: string, body: unknown): Promise<T> => call<T>(path, { method: "POST", body: JSON.stringify(body) });
-const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File, signal?: AbortSignal): Promise<T> => {
+const post = <T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> =>
+  call<T>(path, { method: "POST", body: JSON.stringify(body), ...(signal ? { signal } : {}) });
+const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal): Promise<T> => {
   const form = new FormData();
   for (const [k, v] of Object.entries(fields)) form.set(k, v);
   form.set("file", file);
-  return call<T>(path, { method: "POST", body: form, ...(signal ? { signal } : {}) });
+  return call<T>(path, { method: "POST", body: form, signal });
 };
 
 export const api = {
-  jobs: () => call<JobRow[]>("/api/jobs"),
+  jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`/api/jobs?search=${encodeURIComponent(search)}`),
+  state: (name: string) => call<{ state: string }>(`${at(name)}/state`),
   patterns: () => call<{ id: string; title: string; note: string }[]>("/api/patterns"),
-  create: (name: string, pattern: string) => post<{ name: string }>("/api/jobs", { name, pattern }),
+  create: (name: string, start: { readonly pattern: string } | { readonly outline: Outline }) =>
+    post<{ name: string }>("/api/jobs", { name, ...start }),
+  copy: (from: string, name: string, setAlone: boolean, signal: AbortSignal) =>
+    post<{ name: string }>(`${at(from)}/copy`, { name, setAlone }, signal),
   load: (name: string) => call<{ document: JobDocument; revision: number }>(at(name)),
   append: (name: string, entries: readonly { readonly kind: string; readonly [k: string]: unknown }[]) =>
     post(`${at(name)}/entries`, { entries }),
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
     post(`${at(name)}/values`, { values, origin, why }),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
-  work: (name: string, work: string, subject: string, note: string, record: boolean) =>
-    post<{ due: Due[]; danger?: Finding }>(`${at(name)}/work`, { work, subject, note, record }),
-  read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal?: AbortSignal) =>
+  work: (name: string, work: string, subject: string, note: string, record: boolean, signal: AbortSignal) =>
+    post<{ due: Due[]; danger?: Finding }>(`${at(name)}/work`, { work, subject, note, record }, signal),
+  read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
   report: async (name: string, signal: AbortSignal): Promise<Blob> => {
     const r = await fetch(`${at(name)}/report.pdf`, { signal });
@@ -81,8 +86,8 @@ export const api = {
     return r.blob();
   },
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
-  attach: (name: string, note: string, file: File) => send(`${at(name)}/attach`, { note }, file),
-  import: (file: File) => send<{ name: string }>("/api/import", {}, file),
+  attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),
+  import: (file: File, signal: AbortSignal) => send<{ name: string }>("/api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,
 };

@@ -9,16 +9,18 @@ import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { Describe } from "./describe";
-import { issuesOf, Jobs } from "./jobs";
+import { FromNothing } from "./from-nothing";
+import { Jobs } from "./jobs";
 import { useKept } from "./kept";
 import { Issues, Panel, State } from "./parts";
 import { Photographs, ReadFile, ReadingList } from "./readings";
 import { Records } from "./records";
 import { Route, readingsOfStage, sheetsOfStage } from "./route";
 import { SheetPage } from "./sheet";
+import { issuesOf, TaskLine, useTask } from "./task";
 import { Changed, Next, Work } from "./works";
 
-/** Where the page is: #/ , #/job/NAME , #/job/NAME/sheet/ID , #/job/NAME/readings|records|set */
+/** Where the page is: #/ , #/describe , #/job/NAME , #/job/NAME/sheet/ID , #/job/NAME/readings|records|set */
 const readHash = (): string[] => location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
 function useHash(): readonly string[] {
   const [at, setAt] = useState(readHash);
@@ -51,36 +53,23 @@ const job = (name: string, ...rest: string[]): string => `#/${["job", name, ...r
 
 /** Writes the report, says that it is at it, and can be stopped. */
 function ReportButton({ name }: { readonly name: string }) {
-  const [running, setRunning] = useState<AbortController>();
-  const [said, setSaid] = useState("");
-  const write = async () => {
-    const control = new AbortController();
-    setRunning(control);
-    setSaid("");
-    try {
-      const url = URL.createObjectURL(await api.report(name, control.signal));
+  const task = useTask();
+  const write = () =>
+    task.run("Writing the report", async (signal) => {
       const link = document.createElement("a");
-      link.href = url;
+      link.href = URL.createObjectURL(await api.report(name, signal));
       link.download = `${name}.pdf`;
       link.click();
-      setSaid("The report is among your downloads.");
-    } catch {
-      setSaid(control.signal.aborted ? "Stopped." : "The report could not be written.");
-    }
-    setRunning(undefined);
-  };
+      return "The report is among your downloads.";
+    });
   return (
     <span className="report">
-      {running ? (
-        <button type="button" className="plain" onClick={() => running.abort()}>
-          Stop writing
-        </button>
-      ) : (
+      {task.word === "" && (
         <button type="button" className="plain" onClick={() => void write()}>
           Report (PDF)
         </button>
       )}
-      <span role="status"> {running ? "Writing the report…" : said}</span>
+      <TaskLine of={task} stop="Stop writing" />
     </span>
   );
 }
@@ -279,6 +268,8 @@ function Page() {
       )}
       {where === "job" && name ? (
         <JobPage key={name} name={name} rest={rest} version={version} reload={again} />
+      ) : where === "describe" ? (
+        <FromNothing />
       ) : (
         <Jobs version={version} />
       )}

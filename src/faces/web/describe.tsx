@@ -7,9 +7,9 @@ import { parseQuantity } from "../../units/parse";
 import { printQuantity } from "../../units/print";
 import type { Quantity } from "../../units/quantity";
 import { api } from "./api";
-import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
 import { Issues, Panel } from "./parts";
+import { issuesOf } from "./task";
 
 interface Described {
   readonly path: string;

@@ -1,117 +1,217 @@
 import { useEffect, useState } from "react";
-import type { Issue } from "../../units/issue";
-import { api, type JobRow, Refused } from "./api";
+import { api, type JobRow } from "./api";
 import { useKept } from "./kept";
-import { Issues, Panel } from "./parts";
+import { Panel, Select } from "./parts";
+import { TaskLine, useTask } from "./task";
 
-const issuesOf = (e: unknown): readonly Issue[] =>
-  e instanceof Refused ? e.issues : [{ path: "page", code: "defect", read: String(e), expected: "no defect" }];
-
-export { issuesOf };
-
-/** The list of jobs, with search; a new one from a pattern; one taken in from its zip. */
+export const openPage = (name: string): void => {
+  location.hash = `#/job/${encodeURIComponent(name)}`;
+};
+/** The list of jobs, with search; a new one from a pattern or described from nothing; a copy; one taken in from its zip. */
 export function Jobs({ version }: { readonly version: number }) {
-  const [jobs, setJobs] = useState<readonly JobRow[]>();
-  const [patterns, setPatterns] = useState<readonly { id: string; title: string; note: string }[]>([]);
+  const [list, setList] = useState<{ readonly jobs: readonly JobRow[]; readonly total: number; readonly search: string }>();
   const [search, setSearch] = useKept("search", "");
-  const [draft, setDraft] = useKept("new-job", { name: "", pattern: "nine-tube-bandspread" });
-  const [issues, setIssues] = useState<readonly Issue[]>([]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store has changed
+  const task = useTask();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store or the search has changed
   useEffect(() => {
-    api.jobs().then(setJobs, (e) => setIssues(issuesOf(e)));
-  }, [version]);
-  useEffect(() => void api.patterns().then(setPatterns, () => undefined), []);
-  const open = (name: string) => {
-    location.hash = `#/job/${encodeURIComponent(name)}`;
-  };
-  const make = async () => {
-    try {
-      const { name } = await api.create(draft.name.trim(), draft.pattern);
-      setDraft({ ...draft, name: "" });
-      open(name);
-    } catch (e) {
-      setIssues(issuesOf(e));
-    }
-  };
-  const take = async (file: File | undefined) => {
-    if (!file) return;
-    try {
-      open((await api.import(file)).name);
-    } catch (e) {
-      setIssues(issuesOf(e));
-    }
-  };
-  const shown = (jobs ?? []).filter((j) => `${j.name} ${j.title}`.toLowerCase().includes(search.toLowerCase()));
+    void task.run(list ? "" : "Opening", async (signal) => {
+      const found = await api.jobs(search);
+      if (!signal.aborted) setList({ ...found, search });
+      return undefined;
+    });
+  }, [version, search]);
+  const jobs = list?.jobs ?? [];
+  const empty = list?.total === 0 && list.search === "";
   return (
     <main className="jobs">
       <h1>Jobs on this bench</h1>
-      <Issues of={issues} />
+      <TaskLine of={task} />
       <Panel title="Your jobs" id="list">
-        {jobs && jobs.length > 0 && (
+        {!empty && (
           <label className="field">
             Search
             <input type="search" value={search} onChange={(e) => setSearch(e.target.value)} />
           </label>
         )}
-        {jobs?.length === 0 && (
+        {empty && (
           <p>
             No jobs yet. Choose the kind of set below that is nearest to yours, give the job a name, and start: every value in it is marked
             as assumed until you state or measure it.
           </p>
         )}
         <ul className="joblist">
-          {shown.map((j) => (
+          {jobs.map((j) => (
             <li key={j.name}>
               <a href={`#/job/${encodeURIComponent(j.name)}`}>{j.name}</a>
               <span>{j.title}</span>
-              <span className="quiet">{`${j.state}; ${j.updated.slice(0, 16).replace("T", " ")}`}</span>
+              <span className="quiet">
+                <JobState name={j.name} revision={j.revision} /> {j.updated.slice(0, 16).replace("T", " ")}
+              </span>
             </li>
           ))}
         </ul>
+        {!empty && list && (
+          <p role="status" className="quiet">
+            {list.total === 0
+              ? "No job of that name or title."
+              : list.total > jobs.length
+                ? `The latest ${jobs.length} of ${list.total}: type more to find the others.`
+                : ""}
+          </p>
+        )}
       </Panel>
-      <Panel title="A new job" id="new">
-        <form
-          onSubmit={(e) => {
-            e.preventDefault();
-            void make();
-          }}
-        >
-          <label className="field">
-            Name of the job
-            <input
-              value={draft.name}
-              onChange={(e) => setDraft({ ...draft, name: e.target.value })}
-              required
-              maxLength={80}
-              placeholder="Whose set, which set"
-            />
-          </label>
-          <fieldset>
-            <legend>What kind of set is nearest?</legend>
-            {patterns.map((p) => (
-              <label key={p.id} className="choice">
-                <input
-                  type="radio"
-                  name="pattern"
-                  value={p.id}
-                  checked={draft.pattern === p.id}
-                  onChange={() => setDraft({ ...draft, pattern: p.id })}
-                />
-                <span>
-                  <strong>{p.title}</strong> {p.note}
-                </span>
-              </label>
-            ))}
-          </fieldset>
-          <button type="submit">Start this job</button>
-        </form>
-      </Panel>
-      <Panel title="Take a job in" id="import">
-        <label className="field">
-          A job's zip
-          <input type="file" accept=".zip" onChange={(e) => void take(e.target.files?.[0])} />
-        </label>
-      </Panel>
+      <NewJob />
+      {jobs.length > 0 && <CopyJob jobs={jobs} />}
+      <TakeIn />
     </main>
+  );
+}
+
+/** How far a job is, in a few words. */
+function JobState({ name, revision }: { readonly name: string; readonly revision: number }) {
+  const [state, setState] = useState("");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever the job has changed
+  useEffect(() => {
+    let current = true;
+    api.state(name).then(
+      (r) => current && setState(r.state),
+      () => undefined,
+    );
+    return () => {
+      current = false;
+    };
+  }, [name, revision]);
+  return <>{state && `${state};`}</>;
+}
+
+function NewJob() {
+  const [patterns, setPatterns] = useState<readonly { id: string; title: string; note: string }[]>([]);
+  const [draft, setDraft] = useKept("new-job", { name: "", pattern: "nine-tube-bandspread" });
+  const task = useTask();
+  useEffect(() => void api.patterns().then(setPatterns, () => undefined), []);
+  const make = () =>
+    task.run("Making the job", async () => {
+      const { name } = await api.create(draft.name.trim(), { pattern: draft.pattern });
+      setDraft({ ...draft, name: "" });
+      openPage(name);
+      return undefined;
+    });
+  return (
+    <Panel title="A new job" id="new">
+      <p>
+        From the kind of set that is nearest, or <a href="#/describe">described from nothing</a>.
+      </p>
+      <form
+        onSubmit={(e) => {
+          e.preventDefault();
+          void make();
+        }}
+      >
+        <label className="field">
+          Name of the job
+          <input
+            value={draft.name}
+            onChange={(e) => setDraft({ ...draft, name: e.target.value })}
+            required
+            maxLength={80}
+            placeholder="Whose set, which set"
+          />
+        </label>
+        <fieldset>
+          <legend>What kind of set is nearest?</legend>
+          {patterns.map((p) => (
+            <label key={p.id} className="choice">
+              <input
+                type="radio"
+                name="pattern"
+                value={p.id}
+                checked={draft.pattern === p.id}
+                onChange={() => setDraft({ ...draft, pattern: p.id })}
+              />
+              <span>
+                <strong>{p.title}</strong> {p.note}
+              </span>
+            </label>
+          ))}
+        </fieldset>
+        <button type="submit">Start this job</button>
+        <TaskLine of={task} />
+      </form>
+    </Panel>
+  );
+}
+
+function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
+  const [draft, setDraft] = useKept("copy-job", { from: "", name: "", what: "set" });
+  const from = draft.from.trim() || (jobs[0]?.name ?? "");
+  const task = useTask();
+  const copy = () =>
+    task.run("Copying", async (signal) => {
+      const { name } = await api.copy(from, draft.name.trim(), draft.what === "set", signal);
+      setDraft({ ...draft, name: "" });
+      openPage(name);
+      return undefined;
+    });
+  return (
+    <Panel title="Copy a job" id="copy">
+      <form
+        onSubmit={(e) => {
+          e.preventDefault();
+          void copy();
+        }}
+      >
+        <div className="row">
+          <label className="field">
+            From
+            <input list="jobs-known" value={draft.from} placeholder={from} onChange={(e) => setDraft({ ...draft, from: e.target.value })} />
+          </label>
+          <datalist id="jobs-known">
+            {jobs.map((j) => (
+              <option key={j.name} value={j.name} />
+            ))}
+          </datalist>
+          <label className="field">
+            Name of the copy
+            <input value={draft.name} required maxLength={80} onChange={(e) => setDraft({ ...draft, name: e.target.value })} />
+          </label>
+          <Select
+            label="What is copied"
+            value={draft.what}
+            onChange={(what) => setDraft({ ...draft, what })}
+            options={[
+              ["set", "the set alone"],
+              ["all", "everything in it"],
+            ]}
+          />
+        </div>
+        <p className="quiet">
+          {draft.what === "set"
+            ? "For another set of the same kind: no readings, work or cards; what was measured on the first is only assumed of the second, and its chassis must be proved anew."
+            : "Readings, work, cards and photographs too, as they stand."}
+        </p>
+        <button type="submit">Copy it</button>
+        <TaskLine of={task} />
+      </form>
+    </Panel>
+  );
+}
+
+function TakeIn() {
+  const task = useTask();
+  const take = (file: File | undefined) => {
+    if (file)
+      void task.run("Taking it in", async (signal) => {
+        openPage((await api.import(file, signal)).name);
+        return undefined;
+      });
+  };
+  return (
+    <Panel title="Take a job in" id="import">
+      <label className="field">
+        A job's zip
+        <input type="file" accept=".zip" onChange={(e) => take(e.target.files?.[0])} />
+      </label>
+      <TaskLine of={task} />
+    </Panel>
   );
 }

@@ -98,6 +98,7 @@ describe.runIf(executablePath)("the page", () => {
     async (width) => {
       for (const hash of [
         "#/",
+        "#/describe",
         job("Harbour"),
         job("Harbour", "readings"),
         job("Harbour", "records"),
@@ -275,6 +276,99 @@ describe.runIf(executablePath)("the page", () => {
     await page.close();
   }, 30_000);
 
+  it("makes a job described from nothing, with a bad field answered at once and what is typed kept over a reload", async () => {
+    const page = await open("#/");
+    await page.getByRole("link", { name: "described from nothing" }).click();
+    await page.getByLabel("Name of the job").fill("From nothing");
+    await page.getByLabel("IF", { exact: true }).fill("465 V");
+    await page.locator("#o-intermediateFrequency-said.wrong", { hasText: "expected a frequency" }).waitFor();
+    await page.getByLabel("IF", { exact: true }).fill("465 kc");
+    await page.getByLabel("IF cans").selectOption("2");
+    await page.getByLabel(/Bands, one a line/).fill("1.6 - 4.8 MHz\nnot a band");
+    await page.getByText("bands line 2: read “not a band”").waitFor();
+    await page.getByLabel(/Bands, one a line/).fill("1.6 - 4.8 MHz\n7 - 7.3 MHz spread");
+    await page.reload();
+    expect(await page.getByLabel("IF", { exact: true }).inputValue()).toBe("465 kc");
+    await page.getByRole("button", { name: "Start this job" }).click();
+    await page.locator("h1", { hasText: "From nothing" }).waitFor();
+    expect(await page.locator(".tag strong", { hasText: /IF can$/ }).count()).toBe(2);
+    await page.getByRole("alert").filter({ hasText: "counts as live" }).waitFor();
+    await page.close();
+  }, 30_000);
+  it("copies a set, searches the list, and finds the copy with its state", async () => {
+    const page = await open("#/");
+    const panel = page.locator("#copy");
+    await panel.getByLabel("From").fill("Harbour");
+    await panel.getByLabel("Name of the copy").fill("Harbour, second");
+    await panel.getByRole("button", { name: "Copy it" }).click();
+    await page.locator("h1", { hasText: "Harbour, second" }).waitFor();
+    await page.goto(`${url}#/`);
+    await page.getByLabel("Search").fill("second");
+    await page.locator(".joblist li", { hasText: "0 of" }).waitFor();
+    expect(await page.locator(".joblist li").count()).toBe(1);
+    await page.getByLabel("Search").fill("no such job");
+    await page.getByText("No job of that name or title.").waitFor();
+    await page.evaluate(() => localStorage.clear());
+    await page.close();
+  }, 30_000);
+  it("stops what takes long: the plan of work, and the report", async () => {
+    const page = await open(job("Harbour", "readings"));
+    await page.route("**/work", (r) => setTimeout(() => void r.continue().catch(() => undefined), 1500));
+    await page.getByRole("button", { name: "See what it disturbs" }).click();
+    await page.locator("#work").getByText("Working out what it disturbs…").waitFor();
+    await page.locator("#work").getByRole("button", { name: "Stop" }).click();
+    await page.locator("#work").getByText("Stopped.").waitFor();
+    await page.waitForTimeout(1800);
+    expect(await page.locator("#work .preview").count()).toBe(0);
+    await page.getByRole("button", { name: "Report (PDF)" }).click();
+    await page.getByRole("button", { name: "Stop writing" }).click();
+    await page.locator(".report").getByText("Stopped.").waitFor();
+    await page.close();
+  }, 30_000);
+  it("writes the report to disk from the page", async () => {
+    const page = await open(job("Harbour"));
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Report (PDF)" }).click();
+    const pdf = readFileSync((await (await download).path())!);
+    expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
+    expect(pdf.length).toBeGreaterThan(50_000);
+    await page.close();
+  }, 60_000);
+  it("shrinks a photograph to 2000 pixels at its longest, and leaves a small one as it came", async () => {
+    const page = await open(job("Harbour", "readings"));
+    const picture = (width: number, height: number): Promise<number[]> =>
+      page.evaluate(
+        async ([w, h]) => {
+          const c = new OffscreenCanvas(w, h);
+          const g = c.getContext("2d")!;
+          for (let i = 0; i < 400; i++) {
+            g.fillStyle = `hsl(${(i * 47) % 360} 80% ${30 + (i % 40)}%)`;
+            g.fillRect((i * 97) % w, (i * 61) % h, w / 7, h / 9);
+          }
+          return [...new Uint8Array(await (await c.convertToBlob({ type: "image/png" })).arrayBuffer())];
+        },
+        [width, height],
+      );
+    const large = Buffer.from(await picture(3200, 2400));
+    const small = Buffer.from(await picture(300, 200));
+    await page.locator("#photos input[type=file]").setInputFiles([
+      { name: "chassis.png", mimeType: "image/png", buffer: large },
+      { name: "cord.png", mimeType: "image/png", buffer: small },
+    ]);
+    await page.getByText("Kept chassis.png, cord.png.").waitFor();
+    await page.locator(".photos img").nth(1).waitFor();
+    await page.close();
+    const store = await openSqlite(path);
+    const files = (await store.files("Harbour")).filter((f) => f.media.startsWith("image/"));
+    await store.close();
+    expect(files.map((f) => f.name).sort()).toEqual(["chassis.jpg", "cord.png"]);
+    const jpeg = files.find((f) => f.name === "chassis.jpg")!.bytes;
+    expect(jpeg.length).toBeLessThan(large.length);
+    // start of frame: height and width stand after its length and precision (ITU-T T.81 B.2.2)
+    const at = jpeg.findIndex((b, i) => b === 0xff && (jpeg[i + 1] === 0xc0 || jpeg[i + 1] === 0xc2));
+    expect([jpeg[at + 5] * 256 + jpeg[at + 6], jpeg[at + 7] * 256 + jpeg[at + 8]]).toEqual([1500, 2000]);
+    expect(Buffer.from(files.find((f) => f.name === "cord.png")!.bytes).equals(small)).toBe(true);
+  }, 60_000);
   it("asked nothing of any other machine, and met no error of its own", () => {
     expect(outside).toEqual([]);
     expect(complaints).toEqual([]);

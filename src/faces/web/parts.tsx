@@ -134,6 +134,30 @@ export function Plot({ spec, answer, job }: { readonly spec: FigureSpec; readonl
   );
 }
 
+/** A labelled list to choose from. */
+export const Select = ({
+  label,
+  value,
+  options,
+  onChange,
+}: {
+  readonly label: string;
+  readonly value: string;
+  readonly options: readonly (readonly [id: string, says: string])[];
+  readonly onChange: (value: string) => void;
+}) => (
+  <label className="field">
+    {label}
+    <select value={value} onChange={(e) => onChange(e.target.value)}>
+      {options.map(([id, says]) => (
+        <option key={id} value={id}>
+          {says}
+        </option>
+      ))}
+    </select>
+  </label>
+);
+
 export const cell = (v: number, dimension: Parameters<typeof printValue>[1]): string =>
   Number.isFinite(v) ? printValue(Number(v.toPrecision(3)), dimension) : "–";
 

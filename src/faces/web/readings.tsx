@@ -3,11 +3,10 @@ import { line } from "d3-shape";
 import { useRef, useState } from "react";
 import type { readingKinds } from "../../job/document";
 import type { JobView } from "../../job/view";
-import type { Issue } from "../../units/issue";
 import { api, type ReadPreview } from "./api";
-import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
-import { Issues, Panel } from "./parts";
+import { Panel, Select } from "./parts";
+import { TaskLine, useTask } from "./task";
 
 const kinds: Readonly<Record<(typeof readingKinds)[number], string>> = {
   "if-sweep": "sweep of this set's IF strip (the strip is fitted to it)",
@@ -57,37 +56,30 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
     unit: "",
   });
   const [preview, setPreview] = useState<ReadPreview>();
-  const [issues, setIssues] = useState<readonly Issue[]>([]);
-  const [busy, setBusy] = useState<AbortController>();
-  const [said, setSaid] = useState("");
+  const task = useTask();
   const picker = useRef<HTMLInputElement>(null);
-  const look = async (f: File, h: typeof how, record: boolean) => {
-    const control = new AbortController();
-    setBusy(control);
-    setIssues([]);
-    try {
-      const r = await api.read(name, { ...h, record: record ? "yes" : "no" }, f, control.signal);
-      setPreview(record ? undefined : r);
-      if (record) {
+  const look = (f: File, h: typeof how, record: boolean) =>
+    task.run(record ? "Recording it" : "Reading it", async (signal) => {
+      try {
+        const r = await api.read(name, { ...h, record: record ? "yes" : "no" }, f, signal);
+        setPreview(record ? undefined : r);
+        if (!record) return undefined;
         setFile(undefined);
-        setSaid(`Recorded ${r.reading.id}.`);
         if (picker.current) picker.current.value = "";
         reload();
+        return `Recorded ${r.reading.id}.`;
+      } catch (e) {
+        setPreview(undefined);
+        throw e;
       }
-    } catch (e) {
-      setPreview(undefined);
-      setIssues(issuesOf(e));
-    }
-    setBusy(undefined);
-  };
+    });
   const take = (f: File | undefined) => {
     if (!f) return;
     setFile(f);
-    setSaid("");
     void look(f, how, false);
   };
-  const change = (key: keyof typeof how) => (e: { target: { value: string } }) => {
-    const next = { ...how, [key]: e.target.value };
+  const change = (key: keyof typeof how) => (value: string) => {
+    const next = { ...how, [key]: value };
     setHow(next);
     if (file) void look(file, next, false);
   };
@@ -105,61 +97,36 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
         <input ref={picker} type="file" onChange={(e) => take(e.target.files?.[0])} />
       </label>
       <div className="row">
-        <label className="field">
-          What it is
-          <select value={how.as} onChange={change("as")}>
-            {Object.entries(kinds).map(([k, text]) => (
-              <option key={k} value={k}>
-                {text}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          Taken
-          <select value={how.state} onChange={change("state")}>
-            <option value="as-found">as found</option>
-            <option value="as-left">as left</option>
-          </select>
-        </label>
-        <label className="field">
-          Stage
-          <select value={how.stage} onChange={change("stage")}>
-            <option value="">by its kind</option>
-            {view.set.stages.map((s) => (
-              <option key={s.id} value={s.id}>
-                {s.label}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          Instrument
-          <select value={how.instrument} onChange={change("instrument")}>
-            <option value="">not named</option>
-            {view.instruments.map((i) => (
-              <option key={i.id} value={i.id}>
-                {i.label}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          Set
-          <select value={how.thermal} onChange={change("thermal")}>
-            <option value="warm">warm</option>
-            <option value="warming">warming</option>
-            <option value="cold">cold</option>
-          </select>
-        </label>
+        <Select label="What it is" value={how.as} onChange={change("as")} options={Object.entries(kinds)} />
+        <Select
+          label="Taken"
+          value={how.state}
+          onChange={change("state")}
+          options={[
+            ["as-found", "as found"],
+            ["as-left", "as left"],
+          ]}
+        />
+        <Select
+          label="Stage"
+          value={how.stage}
+          onChange={change("stage")}
+          options={[["", "by its kind"], ...view.set.stages.map((s) => [s.id, s.label] as const)]}
+        />
+        <Select
+          label="Instrument"
+          value={how.instrument}
+          onChange={change("instrument")}
+          options={[["", "not named"], ...view.instruments.map((i) => [i.id, i.label] as const)]}
+        />
+        <Select
+          label="Set"
+          value={how.thermal}
+          onChange={change("thermal")}
+          options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
+        />
       </div>
-      <p role="status">{busy ? "Reading it…" : said}</p>
-      {busy && (
-        <button type="button" className="plain" onClick={() => busy.abort()}>
-          Stop
-        </button>
-      )}
-      <Issues of={issues} />
+      <TaskLine of={task} />
       {preview && file && (
         <div className="preview">
           <Raw columns={preview.reading.columns} label={file.name} />
@@ -237,19 +204,17 @@ export const ReadingList = ({ view }: { readonly view: JobView }) => (
 
 /** Photographs: shrunk here to what a record needs, then kept with the job. */
 export function Photographs({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
-  const [issues, setIssues] = useState<readonly Issue[]>([]);
-  const [said, setSaid] = useState("");
-  const add = async (files: FileList | null) => {
-    for (const f of files ?? []) {
-      try {
-        await api.attach(name, "", await shrunk(f));
-        setSaid(`Kept ${f.name}.`);
-      } catch (e) {
-        setIssues(issuesOf(e));
+  const task = useTask();
+  const add = (files: FileList | null) =>
+    task.run("Keeping photographs", async (signal) => {
+      const names: string[] = [];
+      for (const f of files ?? []) {
+        await api.attach(name, "", await shrunk(f), signal);
+        names.push(f.name);
+        reload();
       }
-    }
-    reload();
-  };
+      return names.length === 0 ? undefined : `Kept ${names.join(", ")}.`;
+    });
   const pictures = view.inForce.flatMap((e) => (e.kind === "attachment" ? [e] : []));
   return (
     <Panel title="Photographs" id="photos">
@@ -257,8 +222,7 @@ export function Photographs({ view, name, reload }: { readonly view: JobView; re
         Add photographs (JPEG or PNG)
         <input type="file" accept="image/jpeg,image/png" multiple onChange={(e) => void add(e.target.files)} />
       </label>
-      <p role="status">{said}</p>
-      <Issues of={issues} />
+      <TaskLine of={task} />
       <ul className="photos">
         {pictures.map((p) => (
           <li key={p.id}>

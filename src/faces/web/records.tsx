@@ -4,9 +4,9 @@ import type { JobView } from "../../job/view";
 import { cautions } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
-import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
 import { Cautions, Issues, Panel } from "./parts";
+import { issuesOf } from "./task";
 
 /** What was last written on a card, from the job. */
 function written(view: JobView, form: Form): Record<string, string> {

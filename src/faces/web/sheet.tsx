@@ -9,9 +9,9 @@ import type { Issue } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printExact, printQuantity } from "../../units/print";
 import { api } from "./api";
-import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
 import { cell, FindingBox, Issues, Plot, Scroll } from "./parts";
+import { issuesOf } from "./task";
 import { useAnswer } from "./use-answer";
 
 type Quantities = Answer["quantities"];

@@ -7,9 +7,9 @@ import { fallWith, type JobView } from "../../job/view";
 import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
-import { issuesOf } from "./jobs";
 import { useKept } from "./kept";
-import { Cautions, FindingBox, Issues, Panel, State } from "./parts";
+import { Cautions, FindingBox, Issues, Panel, Select, State } from "./parts";
+import { issuesOf, TaskLine, useTask } from "./task";
 
 /** Record work done: first what it makes due again and by how much, then the record. */
 export function Work({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
@@ -19,65 +19,43 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
     note: "",
   });
   const [plan, setPlan] = useState<{ readonly due: readonly Due[]; readonly danger?: Finding }>();
-  const [issues, setIssues] = useState<readonly Issue[]>([]);
-  const [said, setSaid] = useState("");
-  const ask = async (record: boolean) => {
-    setSaid(record ? "Recording…" : "Working out what it disturbs…");
-    try {
-      const r = await api.work(name, draft.work, draft.subject, draft.note, record);
-      setIssues([]);
+  const task = useTask();
+  const ask = (record: boolean) =>
+    task.run(record ? "Recording it" : "Working out what it disturbs", async (signal) => {
+      const r = await api.work(name, draft.work, draft.subject, draft.note, record, signal);
       setPlan(record ? undefined : r);
-      setSaid(record ? "Recorded." : "");
-      if (record) {
-        setDraft({ ...draft, note: "" });
-        reload();
-      }
-    } catch (e) {
-      setSaid("");
-      setIssues(issuesOf(e));
-    }
-  };
+      if (!record) return undefined;
+      setDraft({ ...draft, note: "" });
+      reload();
+      return "Recorded.";
+    });
   const subjects = [
-    ...view.set.fittings.map((f) => [`fittings.${f.id}`, f.label]),
-    ...view.set.stages.map((s) => [`stages.${s.id}`, s.label]),
+    ...view.set.fittings.map((f) => [`fittings.${f.id}`, f.label] as const),
+    ...view.set.stages.map((s) => [`stages.${s.id}`, s.label] as const),
   ];
-  const change = (k: keyof typeof draft) => (e: { target: { value: string } }) => {
-    setDraft({ ...draft, [k]: e.target.value });
+  const change = (k: keyof typeof draft) => (value: string) => {
+    setDraft({ ...draft, [k]: value });
     setPlan(undefined);
   };
   return (
     <Panel title="Record work done" id="work">
       <div className="row">
-        <label className="field">
-          What was done
-          <select value={draft.work} onChange={change("work")}>
-            {workKinds.map((w) => (
-              <option key={w.id} value={w.id}>
-                {w.title}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          Where
-          <select value={draft.subject} onChange={change("subject")}>
-            {subjects.map(([id, label]) => (
-              <option key={id} value={id}>
-                {label}
-              </option>
-            ))}
-          </select>
-        </label>
+        <Select
+          label="What was done"
+          value={draft.work}
+          onChange={change("work")}
+          options={workKinds.map((w) => [w.id, w.title] as const)}
+        />
+        <Select label="Where" value={draft.subject} onChange={change("subject")} options={subjects} />
         <label className="field wide">
           In your words
-          <input value={draft.note} onChange={change("note")} />
+          <input value={draft.note} onChange={(e) => change("note")(e.target.value)} />
         </label>
       </div>
       <button type="button" onClick={() => void ask(false)}>
         See what it disturbs
       </button>
-      <p role="status">{said}</p>
-      <Issues of={issues} />
+      <TaskLine of={task} />
       {plan && (
         <div className="preview">
           {plan.danger && <FindingBox of={plan.danger} />}

@@ -66,6 +66,16 @@ export const mediumStrip = (ifHz: number): DescribedStrip => ({
   filter: null,
 });
 
+/** A ladder of ceramic resonators, about 4 kHz wide at 455 kHz; it scales with the IF. */
+export const ladderFilter = (ifHz: number): NonNullable<DescribedStrip["filter"]> => ({
+  centre: { value: ifHz, spread: tolerance(500), origin: "assumed", source: from },
+  spread: part((3500 / 455e3) * ifHz, 3),
+  seriesCapacitance: part((90e-12 * 455e3) / ifHz, 5),
+  shuntCapacitance: part((198e-12 * 455e3) / ifHz, 5),
+  resonatorQ: part(1500, 20),
+  termination: part(2000, 10),
+});
+
 /** Two cans with a ladder of ceramic resonators between them: about 4 kHz wide. */
 export const ceramicStrip = (ifHz: number): DescribedStrip => ({
   intermediateFrequency: intermediate(ifHz),
@@ -73,14 +83,7 @@ export const ceramicStrip = (ifHz: number): DescribedStrip => ({
     can({ label: "T1", c: [112e-12, 114e-12], q: [70, 70], k: 0.018, gm: 0.45e-3, rp: 500e3, cout: 8e-12, cin: 6e-12, load: 1e6 }),
     can({ label: "T2", c: [114e-12, 110e-12], q: [70, 70], k: 0.018, gm: 2e-3, rp: 800e3, cout: 6e-12, cin: 10e-12, load: 150e3 }),
   ],
-  filter: {
-    centre: { value: ifHz, spread: tolerance(500), origin: "assumed", source: from },
-    spread: part(3500, 3),
-    seriesCapacitance: part(90e-12, 5),
-    shuntCapacitance: part(198e-12, 5),
-    resonatorQ: part(1500, 20),
-    termination: part(2000, 10),
-  },
+  filter: ladderFilter(ifHz),
 });
 
 /** Three cans of high Q at the second IF of a double-conversion set: about 3 kHz wide. */

@@ -1,0 +1,29 @@
+import type { Command } from "commander";
+import { InputError } from "../../units/issue";
+import type { Desk } from "../shared/actions";
+import type { World } from "./world";
+
+/** What every group of commands is built with. */
+export interface Commands {
+  readonly command: (name: string, description: string, example: string) => Command;
+  /** opens the store, works on it, closes it */
+  readonly desk: <T>(work: (d: Desk) => Promise<T>) => Promise<T>;
+  readonly world: World;
+  /** sets the exit code: 1 judged and found wanting, 2 no answer */
+  readonly judge: (code: 1 | 2) => void;
+}
+
+/** Gathers an option that may be repeated. */
+export const collect = (value: string, before: readonly string[]): string[] => [...before, value];
+
+/** `name=value` pairs as typed. */
+export function pairs(list: readonly string[], option: string): Record<string, string> {
+  const out: Record<string, string> = {};
+  for (const item of list) {
+    const at = item.indexOf("=");
+    if (at < 1)
+      throw new InputError([{ path: option, code: "no-equals", read: item, expected: 'NAME=VALUE, such as cableLength="90 cm"' }]);
+    out[item.slice(0, at).trim()] = item.slice(at + 1).trim();
+  }
+  return out;
+}

@@ -1,0 +1,215 @@
+import { basename } from "node:path";
+import { Option } from "commander";
+import { readingKinds, readingStates, thermalStates } from "../../job/document";
+import { nextSteps, proofIssues } from "../../job/next";
+import { stepById } from "../../job/steps";
+import { fallWith } from "../../job/view";
+import { InputError, orThrow } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
+import { origins } from "../../units/quantity";
+import { openJob, planned } from "../shared/actions";
+import { assignment } from "../shared/assignment";
+import { type ReadingAsk, readFileIn } from "../shared/read-in";
+import { type Commands, collect, pairs } from "./commands";
+import { columnsOf, findingLines, fitText, nextText } from "./render";
+import { readBytes } from "./world";
+
+/** What is recorded in a job: readings, values, instruments, work, proofs, corrections. */
+export function entryCommands({ command, desk, world }: Commands): void {
+  const { out, page } = world;
+  command(
+    "read <job> <file>",
+    "read a file into a job: a sweep, a recording, a table",
+    'fettle read "Harbour club set" sweep.csv --as if-sweep --state as-found',
+  )
+    .addOption(new Option("--as <kind>", "what it is; an if-sweep is also fitted").choices([...readingKinds]).makeOptionMandatory())
+    .addOption(new Option("--state <state>", "when it was taken").choices([...readingStates]).makeOptionMandatory())
+    .option("--step <id>", "step of the job that it belongs to")
+    .option("--stage <id>", "stage of the set that it belongs to")
+    .option("--instrument <id>", "instrument of this job that took it")
+    .addOption(new Option("--thermal <state>", "thermal state of the set").choices([...thermalStates]).default("warm"))
+    .option("--line <volts>", "line voltage when it was taken")
+    .option("--unit <unit>", "unit of the frequencies, where the file has no heading")
+    .addOption(new Option("--s-meter <law>", "state the law of S units").choices(["iaru"]))
+    .option("--no-fit", "keep the strip's model as it is")
+    .option("--dry-run", "show what would be recorded, record nothing")
+    .action(async (job: string, file: string, o: Record<string, string | boolean>) => {
+      const bytes = readBytes(file);
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const text = (k: string) => (typeof o[k] === "string" ? (o[k] as string) : undefined);
+        const how = { as: o.as, state: o.state, thermal: o.thermal, withoutFit: o.fit === false } as ReadingAsk;
+        const line = text("line") === undefined ? undefined : orThrow(parseQuantity(text("line") ?? "", "voltage", "--line"));
+        const full: ReadingAsk = {
+          ...how,
+          ...(text("step") ? { step: text("step") } : {}),
+          ...(text("stage") ? { stage: text("stage") } : {}),
+          ...(text("instrument") ? { instrument: text("instrument") } : {}),
+          ...(text("unit") ? { frequencyUnit: text("unit") } : {}),
+          ...(o.sMeter === "iaru" ? { sMeterLaw: "iaru" as const } : {}),
+          ...(line
+            ? { lineVoltage: { value: line.value, spread: line.spread, origin: "measured" as const, source: "at the reading" } }
+            : {}),
+        };
+        const r = orThrow(readFileIn(view, { name: basename(file), bytes }, full, d.stamp));
+        const rows = r.reading.figures.map((f) => [f.name, f.text]);
+        out(
+          [
+            `${r.reading.id}: ${r.reading.file.name}, ${r.reading.as}, ${r.reading.state}`,
+            ...columnsOf(rows, page.columns),
+            ...r.reading.warnings.map((w) => `  ! ${w}`),
+          ].join("\n"),
+        );
+        if (r.fit) out(fitText(r.fit, page));
+        if (o.dryRun) return out("Nothing was recorded (--dry-run).");
+        await d.store.append(job, r.entries, [r.file]);
+        out(`Recorded in "${job}".`);
+      });
+    });
+
+  command(
+    "set <job> <path=value...>",
+    "state or measure a value of the set, or a fact",
+    'fettle set "Kitchen set" line.voltage="121 V ±1 V" --origin measured --why "meter at the outlet"',
+  )
+    .addOption(
+      new Option("--origin <origin>", "where it comes from")
+        .choices(origins.filter((x) => x !== "computed" && x !== "tried" && x !== "fitted"))
+        .default("stated"),
+    )
+    .option("--why <text>", "source, in your words", "typed in")
+    .action(async (job: string, values: string[], o: { origin: "stated"; why: string }) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const entries = Object.entries(pairs(values, "value")).map(([path, text]) =>
+          orThrow(assignment(view, path, text, o.origin, o.why, d.stamp)),
+        );
+        await d.store.append(job, entries);
+        out(`Recorded ${entries.length} ${entries.length === 1 ? "value" : "values"} in "${job}". The earlier ones stay in its history.`);
+      });
+    });
+
+  command(
+    "instrument <job> <id>",
+    "register an instrument that readings may name",
+    'fettle instrument "Kitchen set" dmm --kind "DC volts" --label "bench multimeter" --uncertainty "0.5 % + 2 digits"',
+  )
+    .requiredOption("--kind <text>", "what it measures")
+    .option("--label <text>", "what it is", "")
+    .option("--ohms-per-volt <n>", "load of a pointer meter")
+    .option("--range <text>", "a range (repeat as needed)", collect, [])
+    .option("--uncertainty <text>", "what it is good for", "not stated")
+    .option("--last-check <date>", "when it was last checked", "not stated")
+    .option("--offset <text>", "known offset", "none known")
+    .action(
+      async (
+        job: string,
+        id: string,
+        o: { kind: string; label: string; ohmsPerVolt?: string; range: string[]; uncertainty: string; lastCheck: string; offset: string },
+      ) => {
+        await desk(async (d) => {
+          await openJob(d, job);
+          const ohms =
+            o.ohmsPerVolt === undefined ? undefined : orThrow(parseQuantity(o.ohmsPerVolt, "resistance", "--ohms-per-volt")).value;
+          const instrument = {
+            id,
+            kind: o.kind,
+            label: o.label || id,
+            ...(ohms === undefined ? {} : { ohmsPerVolt: ohms }),
+            ranges: o.range,
+            uncertainty: o.uncertainty,
+            lastCheck: o.lastCheck,
+            offset: o.offset,
+          };
+          await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "instrument", instrument }]);
+          out(`Registered ${id} in "${job}".`);
+        });
+      },
+    );
+
+  command(
+    "work <job> <kind>",
+    "record work done, and see what it makes due again",
+    'fettle work "Harbour club set" cable-fitted --at fittings.qm --note "1.5 m, through the back apron"',
+  )
+    .option("--at <path>", "what was worked on, such as fittings.qm or stages.can1", "")
+    .option("--note <text>", "in your words", "")
+    .option("--dry-run", "show what it would make due, record nothing")
+    .action(async (job: string, kind: string, o: { at: string; note: string; dryRun?: boolean }) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const plan = planned(
+          view,
+          kind,
+          o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : ""),
+          o.note,
+          d.stamp,
+        );
+        out(
+          [
+            ...(plan.danger ? [...findingLines(plan.danger, page, new Set()), ""] : []),
+            page.bold("This makes due again:"),
+            ...columnsOf(
+              plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. By how much: ${m.amount}` : ""}`]),
+              page.columns,
+            ),
+          ].join("\n"),
+        );
+        if (o.dryRun) return out("Nothing was recorded (--dry-run).");
+        await d.store.append(job, plan.entries);
+        out(`\nRecorded in "${job}".\n\n${page.bold("Next:")}\n${nextText(nextSteps(await openJob(d, job)), page, 4)}`);
+      });
+    });
+
+  command("done <job> <step>", "record that a step is proved", 'fettle done "Kitchen set" 03 --note "line to chassis open both ways"')
+    .option("--note <text>", "what proves it", "")
+    .action(async (job: string, step: string, o: { note: string }) => {
+      const s = stepById(step);
+      if (!s)
+        throw new InputError([
+          {
+            path: "step",
+            code: "no-step",
+            read: step,
+            expected: stepById(`0${step}`)
+              ? `the number of a step as it is written: 0${step}, ${stepById(`0${step}`)?.title}`
+              : "the number of a step (fettle steps lists them)",
+          },
+        ]);
+      await desk(async (d) => {
+        const stops = proofIssues(await openJob(d, job), step);
+        if (stops.length > 0) throw new InputError(stops);
+        await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "done", step, note: o.note }]);
+        out(`Recorded: step ${step}, ${s.title}, proven. It counts as done when ${s.doneWhen}.`);
+      });
+    });
+
+  command(
+    "correct <job> <entry>",
+    "take back an entry: it stays in the history, superseded",
+    'fettle correct "Kitchen set" 3f2a… --why "read the wrong scale"',
+  )
+    .requiredOption("--why <text>", "why")
+    .action(async (job: string, entry: string, o: { why: string }) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const hits = view.document.entries.filter((e) => e.id.startsWith(entry));
+        if (hits.length !== 1)
+          throw new InputError([
+            {
+              path: "entry",
+              code: "no-entry",
+              read: entry,
+              expected:
+                hits.length > 1 ? "more of the entry's id: several begin so" : "the id of an entry (fettle show JOB --entries lists them)",
+            },
+          ]);
+        const fallen = fallWith(view, hits[0]);
+        await d.store.append(
+          job,
+          fallen.map((e) => ({ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: e.id, why: o.why })),
+        );
+        for (const e of fallen) out(`Superseded ${e.id} (${e.kind}). It stays in the history.`);
+      });
+    });
+}

@@ -1,0 +1,72 @@
+import { spawn } from "node:child_process";
+import { resolve } from "node:path";
+import { formById, forms } from "../../job/forms";
+import { storePath } from "../../store/sqlite";
+import { InputError } from "../../units/issue";
+import { startServer } from "../server/listen";
+import { openJob } from "../shared/actions";
+import { cardsPdf, reportPdf } from "../shared/reporting";
+import type { Commands } from "./commands";
+import { runDemo } from "./demo";
+import { writeBytes } from "./world";
+
+/** Opens a browser where there is one; the address stands printed in any case. */
+function openBrowser(url: string): void {
+  const [program, ...args] =
+    process.platform === "darwin" ? ["open", url] : process.platform === "win32" ? ["cmd", "/c", "start", "", url] : ["xdg-open", url];
+  spawn(program, args, { stdio: "ignore", detached: true })
+    .on("error", () => undefined)
+    .unref();
+}
+
+/** What leaves the bench: report and cards; the page; the demo. */
+export function paperCommands({ command, desk, world }: Commands): void {
+  const { out } = world;
+  command("report <job>", "write the report as PDF", 'fettle report "Harbour club set" -o report.pdf')
+    .requiredOption("-o, --output <file>", "file to write")
+    .action(async (job: string, o: { output: string }) => {
+      const view = await desk((d) => openJob(d, job));
+      const bytes = await reportPdf(view, (said) => world.err(`working out: ${said}`));
+      writeBytes(o.output, bytes);
+      out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
+    });
+
+  command(
+    "cards <job>",
+    "write the record cards as PDF, as written or blank for pencil",
+    'fettle cards "Harbour club set" --blank -o cards.pdf',
+  )
+    .requiredOption("-o, --output <file>", "file to write")
+    .option("--card <id>", "one card only")
+    .option("--blank", "leave them empty")
+    .action(async (job: string, o: { output: string; card?: string; blank?: boolean }) => {
+      if (o.card !== undefined && !formById(o.card))
+        throw new InputError([{ path: "--card", code: "no-card", read: o.card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
+      const view = await desk((d) => openJob(d, job));
+      writeBytes(o.output, await cardsPdf(view, o.card, o.blank ?? false));
+      out(`Wrote ${resolve(o.output)}.`);
+    });
+
+  command("open [job]", "serve the page on this machine and open it in a browser", 'fettle open "Harbour club set"')
+    .option("--port <n>", "port to serve on; any free one where not said")
+    .option("--no-browser", "serve only")
+    .action(async (job: string | undefined, o: { port?: string; browser: boolean }) => {
+      const port = o.port === undefined ? 0 : Number(o.port);
+      if (!Number.isInteger(port) || port < 0 || port > 65535)
+        throw new InputError([{ path: "--port", code: "not-a-port", read: o.port ?? "", expected: "a whole number from 0 to 65535" }]);
+      if (job !== undefined) await desk((d) => openJob(d, job));
+      const running = await startServer(storePath(world.env), port);
+      const url = job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(job)}`;
+      out(`Fettle's page: ${url}\nIt answers this machine only. Stop it with Ctrl-C.`);
+      if (o.browser) openBrowser(url);
+      await new Promise<void>((done) => {
+        for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));
+      });
+    });
+
+  command("demo", "do the main job on the demo set, and say where everything is", "fettle demo")
+    .option("--folder <folder>", "where to put sweep and report", "fettle-demo")
+    .action(async (o: { folder: string }) => {
+      await desk((d) => runDemo(d, o.folder, world));
+    });
+}

@@ -1,0 +1,76 @@
+import type { Entry } from "../../job/document";
+import type { JobView } from "../../job/view";
+import type { Stamp } from "../../job/works";
+import { lookUp, quantityAt, withValue } from "../../set/describe";
+import { canLeaves, filterLeaves } from "../../set/strip";
+import { sheets } from "../../sheets/index";
+import { rangeIssues } from "../../sheets/resolve";
+import { type Dimension, dimensions } from "../../units/dimensions";
+import { bad, good, type Read } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
+import type { Origin, Quantity } from "../../units/quantity";
+
+interface Slot {
+  readonly dimension: Dimension;
+  readonly positive?: boolean;
+  readonly min?: number;
+  readonly max?: number;
+}
+/** Quantities of the set itself, by path; limits are generous: they catch a slip of the unit or the sign, not an odd set. Common practice, no source. */
+const slotsByPath: Readonly<Record<string, Slot>> = {
+  "line.voltage": { dimension: "voltage", positive: true, min: 20, max: 500 },
+  "line.frequency": { dimension: "frequency", positive: true, min: 10, max: 1000 },
+};
+const slotsByName: Readonly<Record<string, Slot>> = {
+  volts: { dimension: "voltage", min: -1500, max: 1500 },
+  intermediateFrequency: { dimension: "frequency", positive: true, min: 10e3, max: 50e6 },
+  plateWatts: { dimension: "power", positive: true },
+  low: { dimension: "frequency", positive: true },
+  high: { dimension: "frequency", positive: true },
+};
+
+/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused. */
+export function slotOfPath(path: string, from: Quantity | undefined): Slot | undefined {
+  const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
+  if (leaf) return (canLeaves as Record<string, Slot>)[leaf] ?? (filterLeaves as Record<string, Slot>)[leaf];
+  if (slotsByPath[path]) return slotsByPath[path];
+  for (const s of sheets) for (const input of Object.values(s.inputs)) if (input.kind === "quantity" && input.keptAt === path) return input;
+  const name = path.split(".").pop() ?? "";
+  for (const s of sheets) {
+    const input = s.inputs[name];
+    if (input?.kind === "quantity") return input;
+  }
+  return from ? slotsByName[name] : undefined;
+}
+
+/** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
+export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+  const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
+  const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
+  const old = quantityAt(view.set, path);
+  const slot = slotOfPath(path, old ?? ({} as Quantity));
+  const dimension = slot?.dimension;
+  const options = sheets.flatMap((s) => {
+    const input = s.inputs[path.split(".").pop() ?? ""];
+    return input?.kind === "choice" && path.startsWith("fittings.") ? [input.options] : [];
+  })[0];
+  if (typeof here === "string" || (here === undefined && !dimension)) {
+    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
+      return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
+    const allowed: Readonly<Record<string, readonly string[]>> = {
+      "chassis.state": ["isolated", "live", "unstated"],
+      "chassis.isolation": ["none", "transformer-recorded", "proved-dead"],
+    };
+    const may = allowed[path] ?? options;
+    if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
+    return good({ ...head, kind: "fact", path, value: text, why });
+  }
+  if (!dimension || !(dimension in dimensions)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
+  const q = parseQuantity(text, dimension, path);
+  if (!q.ok) return q;
+  const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
+  const issues = slot ? rangeIssues(path, slot, quantity) : [];
+  if (issues.length > 0) return { ok: false, issues };
+  if (!withValue(view.set, path, quantity)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
+  return good({ ...head, kind: "values", values: { [path]: quantity }, why });
+}

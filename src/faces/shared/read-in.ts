@@ -1,0 +1,205 @@
+import type { Entry, Reading, readingKinds } from "../../job/document";
+import { stepById } from "../../job/steps";
+import { type JobView, viewOf } from "../../job/view";
+import type { Stamp } from "../../job/works";
+import { readTable } from "../../readings/delimited";
+import { readSweep } from "../../readings/read-sweep";
+import { fitResonance } from "../../readings/resonance-fit";
+import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
+import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
+import { readWav } from "../../readings/wav";
+import { fitStrip, type StripFit } from "../../set/fit-strip";
+import type { DescribedStrip } from "../../set/strip";
+import { iaruSMeterDb } from "../../standards/smeter";
+import { hashOfBytes } from "../../store/archive";
+import type { StoredFile } from "../../store/store";
+import type { Dimension } from "../../units/dimensions";
+import { bad, good, type Read } from "../../units/issue";
+import { printInterval, printQuantity } from "../../units/print";
+import { type Quantity, standardUncertainty } from "../../units/quantity";
+
+export type ReadingKind = (typeof readingKinds)[number];
+export interface ReadingAsk {
+  readonly as: ReadingKind;
+  readonly state: "as-found" | "as-left";
+  readonly step?: string;
+  readonly stage?: string;
+  readonly instrument?: string;
+  readonly thermal?: "cold" | "warming" | "warm";
+  readonly lineVoltage?: Quantity;
+  readonly frequencyUnit?: string;
+  /** the stated law of S units, where no S-meter record of this set is there */
+  readonly sMeterLaw?: "iaru";
+  readonly invented?: string;
+  /** leave the strip as it is */
+  readonly withoutFit?: boolean;
+}
+export interface ReadIn {
+  readonly reading: Reading;
+  readonly entries: readonly Entry[];
+  readonly file: StoredFile;
+  readonly fit?: StripFit;
+}
+
+const defaultStep: Readonly<Record<ReadingKind, string>> = {
+  "if-sweep": "33b",
+  sweep: "33b",
+  resonance: "18",
+  recording: "29b",
+  table: "10",
+};
+type FigureRow = Reading["figures"][number];
+const row = (name: string, dimension: Dimension, quantity: Quantity): FigureRow => {
+  const u = standardUncertainty(quantity.spread);
+  return {
+    name,
+    dimension,
+    quantity,
+    text:
+      u > 0
+        ? printInterval(quantity.value, quantity.value - 1.96 * u, quantity.value + 1.96 * u, dimension)
+        : printQuantity(quantity.value, quantity.spread, dimension),
+  };
+};
+const plain = (name: string, dimension: Dimension, value: number, source: string, u = 0): FigureRow =>
+  row(name, dimension, { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source });
+
+interface Numbers {
+  readonly columns: Record<string, number[]>;
+  readonly figures: readonly FigureRow[];
+  readonly warnings: readonly string[];
+}
+
+function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbers> {
+  if (how.as === "recording") {
+    const w = readWav(bytes, name);
+    if (!w.ok) return w;
+    const x = w.value.channels[0];
+    const s = spectrumOf(x, w.value.sampleRateHz);
+    const tone = strongestTone(s, 1, w.value.sampleRateHz / 2);
+    const levels = levelsDbfs(x);
+    const hum = [50, 60, 100, 120, 150, 180].filter((hz) => hz + 2 < w.value.sampleRateHz / 2);
+    const db = (label: string, v: number) => plain(label, "decibel", Math.round(v * 100) / 100, name);
+    return good({
+      columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
+      figures: [
+        db("peak, re full scale", levels.peakDbfs),
+        db("rms, re full scale", levels.rmsDbfs),
+        plain("strongest tone", "frequency", tone.hz, name, s.binHz / 10),
+        db("its level, peak, re full scale", tone.peakDbfs),
+        ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2))),
+      ],
+      warnings: w.value.warnings,
+    });
+  }
+  if (how.as === "table") {
+    const t = readTable(bytes, name);
+    if (!t.ok) return t;
+    const names = t.value.columns.map((c, i) => `${c.name || `column ${i + 1}`}${c.unit ? ` ${c.unit}` : ""}`);
+    return good({
+      columns: Object.fromEntries(t.value.columns.map((c, i) => [names[i].replace(/,/g, " "), Array.from(c.values)])),
+      figures: [
+        plain("rows", "ratio", t.value.lines.length, name),
+        plain("columns", "ratio", names.length, name),
+        plain("runs", "ratio", t.value.runs.length, name),
+      ],
+      warnings: t.value.warnings,
+    });
+  }
+  const s = readSweep(bytes, name, {
+    ...(how.frequencyUnit ? { frequencyUnit: how.frequencyUnit } : {}),
+    ...(how.sMeterLaw ? { sMeterDb: iaruSMeterDb } : {}),
+  });
+  if (!s.ok) return s;
+  const columns = {
+    frequencyHz: Array.from(s.value.frequencyHz),
+    levelDb: Array.from(s.value.levelDb),
+    ...(s.value.complex ? { re: Array.from(s.value.complex.re), im: Array.from(s.value.complex.im) } : {}),
+  };
+  const figures: FigureRow[] = sweepFigures(s.value, name).map((f) =>
+    f.quantity ? row(f.name, f.dimension, f.quantity) : { name: f.name, dimension: f.dimension, text: f.none ?? "" },
+  );
+  if (how.as === "resonance") {
+    const r = fitResonance(s.value, name);
+    if (!r.ok) return r;
+    figures.push(
+      plain("resonance, fitted", "frequency", r.value.centreHz, name, r.value.centreU),
+      plain("loaded Q, fitted", "ratio", r.value.loadedQ, name, r.value.loadedQU),
+      plain("width, fitted", "frequency", r.value.widthHz, name, (r.value.widthHz * r.value.loadedQU) / r.value.loadedQ),
+    );
+  }
+  return good({ columns, figures, warnings: s.value.warnings });
+}
+
+/** The strip as stated and measured, without what earlier fits made of it: a fit starts from that, so that no sweep counts twice. */
+function priorStrip(view: JobView): DescribedStrip {
+  const fitted = (e: Entry): boolean => e.kind === "values" && Object.values(e.values).every((q) => q.origin === "fitted");
+  return viewOf({ ...view.document, entries: view.document.entries.filter((e) => !fitted(e)) }).set.strip as unknown as DescribedStrip;
+}
+
+/**
+ * Reads a file into a job without storing it: the reading with its figures and, for a sweep of the IF strip, the strip fitted to it.
+ *
+ * @param view the job as it stands
+ * @param file name and bytes
+ * @param how what the reading is
+ * @param stamp time, person, ids
+ * @returns entries and file to append, or the located issue
+ */
+export function readFileIn(
+  view: JobView,
+  file: { readonly name: string; readonly bytes: Uint8Array },
+  how: ReadingAsk,
+  stamp: Stamp,
+): Read<ReadIn> {
+  if (how.step && !stepById(how.step)) return bad("--step", "no-step", how.step, "the number of a step, such as 20 or 33b");
+  if (how.instrument && !view.instruments.some((i) => i.id === how.instrument))
+    return bad(
+      "--instrument",
+      "no-instrument",
+      how.instrument,
+      view.instruments.length > 0
+        ? `one of ${view.instruments.map((i) => i.id).join(", ")}`
+        : "an instrument of this job: register it with `fettle instrument`",
+    );
+  const numbers = numbersOf(file.bytes, file.name, how);
+  if (!numbers.ok) return numbers;
+  const stored: StoredFile = {
+    hash: hashOfBytes(file.bytes),
+    name: file.name,
+    media: how.as === "recording" ? "audio/wav" : "text/plain",
+    bytes: file.bytes,
+  };
+  const id = `r${view.document.entries.filter((e) => e.kind === "reading").length + 1}-${stored.hash.slice(0, 6)}`;
+  const reading: Reading = {
+    id,
+    as: how.as,
+    state: how.state,
+    step: how.step ?? defaultStep[how.as],
+    stage: how.stage ?? "",
+    instrument: how.instrument ?? "",
+    thermal: how.thermal ?? "warm",
+    ...(how.lineVoltage ? { lineVoltage: how.lineVoltage } : {}),
+    ...(how.invented ? { invented: how.invented } : {}),
+    file: { name: stored.name, hash: stored.hash },
+    columns: numbers.value.columns,
+    figures: [...numbers.value.figures],
+    warnings: [...numbers.value.warnings],
+  };
+  const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
+  const entries: Entry[] = [{ ...head(), kind: "reading", reading }];
+  if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
+  const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
+  const levelDb = Float64Array.from(reading.columns.levelDb);
+  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id]);
+  if (!fit.ok) return fit;
+  const mutable = structuredClone(fit.value.estimate) as never;
+  entries.push({
+    ...head(),
+    kind: "estimate",
+    estimate: mutable,
+    note: `strip fitted to ${file.name}: ${fit.value.usedPoints} points, misses them by ${fit.value.rmsDb.toFixed(2)} dB rms`,
+  });
+  entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}` });
+  return good({ reading, entries, file: stored, fit: fit.value });
+}

@@ -1,0 +1,89 @@
+import { type OutlineField, outlineFields, setFromOutline } from "../../set/outline";
+import { api } from "./api";
+import { openPage } from "./jobs";
+import { useKept } from "./kept";
+import { Panel } from "./parts";
+import { TaskLine, useTask } from "./task";
+
+/** A set described from nothing, with help at each field; what is left empty is assumed. */
+export function FromNothing() {
+  const [name, setName] = useKept("from-nothing-name", "");
+  const [said, setSaid] = useKept<Record<string, string>>("from-nothing", {});
+  const task = useTask();
+  const read = setFromOutline(said);
+  const wrong = new Map((read.ok ? [] : read.issues).map((i) => [i.path.split(" ")[0], i] as const));
+  const make = () =>
+    task.run("Making the job", async () => {
+      const made = await api.create(name.trim(), { outline: said });
+      setName("");
+      setSaid({});
+      openPage(made.name);
+      return undefined;
+    });
+  return (
+    <main className="describe">
+      <h1>Describe a set from nothing</h1>
+      <p>Type what you know, as the trade writes it. What you leave alone is assumed, and marked so until you state or measure it.</p>
+      <form
+        onSubmit={(e) => {
+          e.preventDefault();
+          void make();
+        }}
+      >
+        <Panel title="The set" id="fields">
+          <label className="field">
+            Name of the job
+            <input value={name} onChange={(e) => setName(e.target.value)} required maxLength={80} placeholder="Whose set, which set" />
+          </label>
+          <div className="outlines">
+            {outlineFields.map((f) => {
+              const issue = wrong.get(f.id);
+              return (
+                <div key={f.id} className="outline">
+                  <label htmlFor={`o-${f.id}`}>{f.label}</label>
+                  <Entry field={f} value={said[f.id] ?? ""} wrong={issue !== undefined} onChange={(v) => setSaid({ ...said, [f.id]: v })} />
+                  <span id={`o-${f.id}-said`} className={issue ? "said wrong" : "said"}>
+                    {issue
+                      ? `${issue.path}: read “${issue.read}”, expected ${issue.expected}`
+                      : `${f.help.charAt(0).toUpperCase()}${f.help.slice(1)}.`}
+                  </span>
+                </div>
+              );
+            })}
+          </div>
+        </Panel>
+        <button type="submit" disabled={wrong.size > 0}>
+          Start this job
+        </button>
+        <TaskLine of={task} />
+      </form>
+    </main>
+  );
+}
+
+function Entry({
+  field: f,
+  value,
+  wrong,
+  onChange,
+}: {
+  readonly field: OutlineField;
+  readonly value: string;
+  readonly wrong: boolean;
+  readonly onChange: (v: string) => void;
+}) {
+  const common = { id: `o-${f.id}`, "aria-invalid": wrong, "aria-describedby": `o-${f.id}-said` };
+  const typed = (e: { target: { value: string } }) => onChange(e.target.value);
+  if (f.kind === "choice")
+    return (
+      <select {...common} value={value || f.assumed} onChange={typed}>
+        {f.options?.map((o) => (
+          <option key={o.id} value={o.id}>
+            {o.says}
+          </option>
+        ))}
+      </select>
+    );
+  if (f.kind === "lines") return <textarea {...common} rows={5} value={value} placeholder={f.assumed} onChange={typed} />;
+  return <input {...common} value={value} placeholder={`${f.assumed}, assumed`} onChange={typed} />;
+}

@@ -1,0 +1,411 @@
+import { type Dimension, dimensionOf } from "../units/dimensions";
+import { bad, good, type Issue, type Read } from "../units/issue";
+import { parseQuantity } from "../units/parse";
+import { type Quantity, tolerance } from "../units/quantity";
+import type { SetDescription } from "./describe";
+import { build, node, stage } from "./patterns/build";
+import { can, ladderFilter } from "./patterns/strips";
+import type { DescribedStrip } from "./strip";
+
+/** A set described from nothing: what a person is asked, in order, with help at each. What is left out is assumed, and marked so. */
+export interface OutlineField {
+  readonly id: string;
+  readonly label: string;
+  readonly help: string;
+  readonly kind: "text" | "choice" | "quantity" | "lines";
+  readonly dimension?: Dimension;
+  readonly options?: readonly { readonly id: string; readonly says: string }[];
+  /** what stands there until something is typed */
+  readonly assumed: string;
+  readonly min?: number;
+  readonly max?: number;
+}
+const option = (id: string, says: string) => ({ id, says });
+const yesNo = [option("yes", "yes"), option("no", "no")];
+
+export const outlineFields: readonly OutlineField[] = [
+  {
+    id: "title",
+    label: "What it is said to be",
+    help: "as the plate, the owner or the cabinet has it",
+    kind: "text",
+    assumed: "Receiver, described from nothing",
+  },
+  {
+    id: "chassis",
+    label: "The chassis is",
+    help: "look at the cord's way in; until it is stated it counts as live",
+    kind: "choice",
+    options: [
+      option("unstated", "not known yet (counts as live)"),
+      option("isolated", "isolated: the set has its own power transformer"),
+      option("live", "live: one side of the line reaches the chassis"),
+    ],
+    assumed: "unstated",
+  },
+  {
+    id: "lineVoltage",
+    label: "Line voltage on the plate",
+    help: "type plate",
+    kind: "quantity",
+    dimension: "voltage",
+    assumed: "117 V",
+    min: 20,
+    max: 500,
+  },
+  {
+    id: "lineFrequency",
+    label: "Line frequency",
+    help: "type plate",
+    kind: "quantity",
+    dimension: "frequency",
+    assumed: "60 Hz",
+    min: 10,
+    max: 1000,
+  },
+  {
+    id: "watts",
+    label: "Power on the plate",
+    help: "type plate",
+    kind: "quantity",
+    dimension: "power",
+    assumed: "75 W",
+    min: 5,
+    max: 1000,
+  },
+  {
+    id: "rectifier",
+    label: "Rectifier",
+    help: "look for a tube with the heater alone and two plates, or for a diode that somebody put in",
+    kind: "choice",
+    options: [
+      option("full-wave vacuum", "full-wave, a tube"),
+      option("full-wave silicon, as altered", "full-wave, silicon"),
+      option("half-wave vacuum, from the line", "half-wave from the line, a tube"),
+      option("half-wave silicon or selenium, from the line", "half-wave from the line, silicon or selenium"),
+    ],
+    assumed: "full-wave vacuum",
+  },
+  {
+    id: "secondaryVoltage",
+    label: "Rms volts to the rectifier, one half",
+    help: "service sheet; half-wave from the line: the line's own volts",
+    kind: "quantity",
+    dimension: "voltage",
+    assumed: "290 V",
+    min: 50,
+    max: 600,
+  },
+  {
+    id: "mixerPlate",
+    label: "B+ at the mixer plate",
+    help: "voltage chart of the service sheet; B+ kills, so leave it until the set is safe to measure",
+    kind: "quantity",
+    dimension: "voltage",
+    assumed: "250 V",
+    min: 10,
+    max: 600,
+  },
+  {
+    id: "intermediateFrequency",
+    label: "IF",
+    help: "service sheet, or stamped on a can; for a double-conversion set the last one",
+    kind: "quantity",
+    dimension: "frequency",
+    assumed: "455 kHz",
+    min: 40e3,
+    max: 12e6,
+  },
+  {
+    id: "cans",
+    label: "IF cans",
+    help: "count the shielded transformers between mixer and detector",
+    kind: "choice",
+    options: ["1", "2", "3", "4"].map((n) => option(n, n)),
+    assumed: "3",
+  },
+  {
+    id: "canQuality",
+    label: "The cans are",
+    help: "a sweep will tell later; this only sets what is assumed till then",
+    kind: "choice",
+    options: [
+      option("wide", "small, of a table set: Q about 70"),
+      option("medium", "good, of a communications set: Q about 110"),
+      option("sharp", "large or in pot cores: Q about 190"),
+    ],
+    assumed: "medium",
+  },
+  {
+    id: "filter",
+    label: "Ceramic ladder filter after the first can",
+    help: "a flat sealed block beside the first can",
+    kind: "choice",
+    options: yesNo,
+    assumed: "no",
+  },
+  {
+    id: "rfStages",
+    label: "RF stages before the mixer",
+    help: "tubes between antenna and mixer",
+    kind: "choice",
+    options: ["0", "1", "2"].map((n) => option(n, n)),
+    assumed: "1",
+  },
+  {
+    id: "conversions",
+    label: "Conversions",
+    help: "two where a crystal or fixed oscillator comes before the tuned mixer",
+    kind: "choice",
+    options: [option("1", "one"), option("2", "two")],
+    assumed: "1",
+  },
+  { id: "bfo", label: "BFO", help: "a switch marked CW or SSB", kind: "choice", options: yesNo, assumed: "yes" },
+  {
+    id: "bands",
+    label: "Bands, one a line: from - to, then “spread” for a bandspread scale",
+    help: "such as 1.6 - 4.8 MHz, or 7 - 7.3 MHz spread; “below” where the oscillator runs below the signal",
+    kind: "lines",
+    assumed: "0.55 - 1.6 MHz\n1.6 - 4.8 MHz\n4.8 - 14.5 MHz\n10.5 - 30 MHz",
+  },
+  {
+    id: "tubes",
+    label: "Tubes, one a line: socket, type, what it does",
+    help: "such as V2, 6BE6, mixer; leave it empty and each stage gets a socket without a type",
+    kind: "lines",
+    assumed: "",
+  },
+];
+
+/** What was typed, by field. */
+export type Outline = Readonly<Record<string, string>>;
+
+/**
+ * A set from what a person typed about it. Fields left empty are assumed; cans, strays and tolerances are typical of the kind, and marked so.
+ *
+ * @param outline texts by the id of the field, as the trade writes values
+ * @returns the description, or every located issue
+ * @source house format; typical values are invented
+ */
+export function setFromOutline(outline: Outline): Read<SetDescription> {
+  const issues: Issue[] = [];
+  const take = <T>(r: Read<T>): T | undefined => {
+    if (!r.ok) issues.push(...r.issues);
+    return r.ok ? r.value : undefined;
+  };
+  for (const name of Object.keys(outline))
+    if (!outlineFields.some((f) => f.id === name)) take(bad(name, "no-field", name, `one of ${outlineFields.map((f) => f.id).join(", ")}`));
+  const said = (id: string): string => outline[id]?.trim() ?? "";
+  const text = (id: string): string => {
+    const field = fieldOf(id);
+    const value = said(id) || field.assumed;
+    if (field.options && !field.options.some((o) => o.id === value))
+      take(bad(id, "not-an-option", value, `one of ${field.options.map((o) => o.id).join(", ")}`));
+    return value;
+  };
+  const quantity = (id: string): Quantity => take(readQuantity(fieldOf(id), said(id))) ?? missing;
+
+  const [lineVoltage, lineFrequency, watts, secondary, plate, ifHz] = [
+    "lineVoltage",
+    "lineFrequency",
+    "watts",
+    "secondaryVoltage",
+    "mixerPlate",
+    "intermediateFrequency",
+  ].map(quantity);
+  const [cans, rf] = [Number(text("cans")), Number(text("rfStages"))];
+  const [filter, bfo, two] = [text("filter") === "yes", text("bfo") === "yes", text("conversions") === "2"];
+  const [title, chassis, rectifier, quality] = ["title", "chassis", "rectifier", "canQuality"].map(text);
+  const bands = take(readBands(text("bands"))) ?? [];
+  const stages = stagesOf({ cans, rf, filter, bfo, two });
+  const tubes = take(readTubes(said("tubes"), stages)) ?? [];
+  if (issues.length > 0) return { ok: false, issues };
+  const set = build({
+    pattern: "described",
+    title,
+    note: "Described by its owner or restorer from nothing. What was not typed in is assumed, typical of the kind, and marked so.",
+    live: chassis === "live",
+    lineV: lineVoltage.value,
+    lineHz: lineFrequency.value,
+    watts: watts.value,
+    rectifier,
+    secondaryV: secondary.value,
+    nodes: [
+      { ...node("b1", "first filter capacitor", secondary.value * 1.15) },
+      { ...node("b2", "plates", plate.value), volts: plate },
+      { ...node("b3", "screens", plate.value * 0.4) },
+    ],
+    stages,
+    strip: stripOf(cans, quality, filter, ifHz),
+    trimmerF: 0,
+    bands,
+    tubes,
+    mixerNode: "b2",
+  });
+  return good({
+    ...set,
+    chassis:
+      chassis === "unstated"
+        ? { state: "unstated", isolation: "none", note: "not known yet: it counts as live until it is stated and proved" }
+        : set.chassis,
+    line: { ...set.line, voltage: lineVoltage, frequency: lineFrequency },
+    plateWatts: said("watts") === "" ? set.plateWatts : watts,
+    supplies: { ...set.supplies, secondaryVoltage: said("secondaryVoltage") === "" ? set.supplies.secondaryVoltage : secondary },
+  });
+}
+
+const fieldOf = (id: string): OutlineField => outlineFields.find((f) => f.id === id)!;
+const missing: Quantity = { value: 1, spread: { shape: "exact" }, origin: "assumed", source: "" };
+const typed = "typed in when the set was described";
+
+function readQuantity(field: OutlineField, said: string): Read<Quantity> {
+  const dimension = field.dimension!;
+  const r = parseQuantity(said || field.assumed, dimension, field.id);
+  if (!r.ok) return r;
+  const { value, spread } = r.value;
+  const { si, examples } = dimensionOf(dimension);
+  if (value < (field.min ?? -Infinity) || value > (field.max ?? Infinity))
+    return bad(field.id, "out-of-range", said, `${field.min} to ${field.max} ${si}, such as ${examples}`);
+  return good(
+    said === ""
+      ? { value, spread: { shape: "rectangular", half: value * 0.1 }, origin: "assumed", source: "typical of the kind, invented" }
+      : { value, spread, origin: "stated", source: typed },
+  );
+}
+
+const linesOf = (text: string): readonly (readonly [number, string])[] =>
+  text
+    .split(/\n|;/)
+    .map((l, i) => [i + 1, l.trim()] as const)
+    .filter(([, l]) => l !== "");
+
+function readBands(text: string): Read<SetDescription["bands"]> {
+  const out: SetDescription["bands"] = [];
+  for (const [line, said] of linesOf(text)) {
+    const path = `bands line ${line}`;
+    const m = /^([\d.,]+)\s*([a-z/]*)\s*(?:-|–|to)\s*([\d.,]+)\s*([a-z/]+)\s*(.*)$/i.exec(said);
+    if (!m) return bad(path, "not-a-band", said, "from - to with a unit, such as 1.6 - 4.8 MHz or 7 - 7.3 MHz spread");
+    const words = m[5]
+      .toLowerCase()
+      .split(/[\s,]+/)
+      .filter(Boolean);
+    const strange = words.find((w) => !["spread", "bandspread", "below", "above"].includes(w));
+    if (strange) return bad(path, "not-a-band", strange, "spread, below or nothing after the band");
+    const low = parseQuantity(`${m[1]} ${m[2] || m[4]}`, "frequency", path);
+    const high = parseQuantity(`${m[3]} ${m[4]}`, "frequency", path);
+    if (!low.ok) return low;
+    if (!high.ok) return high;
+    if (!(low.value.value > 0 && high.value.value > low.value.value && high.value.value < 200e6))
+      return bad(path, "not-a-band", said, "a lower and then a higher frequency, above 0 and under 200 MHz");
+    const spread = words.some((w) => w.endsWith("spread"));
+    const q = (value: number): Quantity => ({ value, spread: { shape: "exact" }, origin: "stated", source: typed });
+    out.push({
+      id: String.fromCharCode(97 + out.length),
+      label: said.replace(/\s*\b(below|above)\b/gi, "").replace(/\bspread\b/i, "bandspread"),
+      low: q(low.value.value),
+      high: q(high.value.value),
+      oscillator: words.includes("below") ? "below" : "above",
+      spread,
+    });
+  }
+  if (out.length === 0 || out.length > 26) return bad("bands", "not-a-band", text, "one to 26 bands, one a line");
+  return good(out);
+}
+
+type Stages = SetDescription["stages"];
+const wordsOf = (text: string): string[] =>
+  text
+    .toLowerCase()
+    .split(/[^a-z0-9]+/)
+    .filter((w) => w.length > 1);
+/** The stage that a tube serves, by what is said that it does: the first word that names one, and "first" or "second" where several share it. */
+function stageFor(does: string, own: Stages): string {
+  const words = wordsOf(does);
+  const naming = words.filter((w) => !order.some((o) => o.toLowerCase() === w));
+  for (const w of naming) {
+    const hits = own.filter((s) => s.id === w || wordsOf(s.label).includes(w));
+    const closest = hits.find((s) => wordsOf(s.label).every((l) => words.includes(l) || l === "tube" || l === "stage")) ?? hits[0];
+    if (closest) return closest.id;
+  }
+  return "";
+}
+function readTubes(text: string, stages: Stages): Read<[string, string, string, string][]> {
+  const own = stages.filter((s) => !["antenna", "can", "filter", "speaker"].includes(s.kind));
+  const lines = linesOf(text);
+  if (lines.length === 0) return good(own.map((s, i) => [`V${i + 1}`, "type not stated", s.label, s.id]));
+  const out: [string, string, string, string][] = [];
+  for (const [line, said] of lines) {
+    const path = `tubes line ${line}`;
+    const parts = said.split(/\s*,\s*/);
+    if (parts.length < 3) return bad(path, "not-a-tube", said, "socket, type, what it does, such as V2, 6BE6, mixer");
+    const [socket, type, ...rest] = parts;
+    const does = rest.join(", ");
+    if (out.some(([s]) => s === socket)) return bad(path, "same-socket", socket, "each socket once");
+    out.push([socket, type, does, stageFor(does, own)]);
+  }
+  return good(out);
+}
+
+interface Plan {
+  readonly cans: number;
+  readonly rf: number;
+  readonly filter: boolean;
+  readonly bfo: boolean;
+  readonly two: boolean;
+}
+const order = ["First", "Second", "Third", "Fourth"];
+
+function stagesOf({ cans, rf, filter, bfo, two }: Plan): Stages {
+  const out: Stages = [stage("antenna", "antenna", "Antenna", "terminal", "24", "28")];
+  for (let i = 1; i <= rf; i++)
+    out.push(stage(i === 1 ? "rf" : `rf${i}`, "rf", rf === 1 ? "RF stage" : `${order[i - 1]} RF stage`, "not stated", "24", "25", "13"));
+  if (two) out.push(stage("mixer1", "mixer", "First mixer", "fixed oscillator", "13", "14"));
+  out.push(stage("mixer", "mixer", two ? "Second mixer" : "Mixer", "not stated", "13", "14", "31a"));
+  out.push(stage("oscillator", "oscillator", "Oscillator", "tuned", "14", "23", "26"));
+  for (let i = 1; i <= cans; i++) {
+    const label = cans === 1 ? "IF can" : `${order[i - 1]} IF can`;
+    out.push(stage(`can${i}`, "can", label, `T${i}`, ...(i === 1 ? ["20", "31a"] : ["20"])));
+    if (filter && i === 1) out.push(stage("filter", "filter", "Ceramic filter", "ladder", "18", "20"));
+    if (i < cans) out.push(stage(`if${i}`, "if-tube", cans === 2 ? "IF tube" : `${order[i - 1]} IF tube`, "not stated", "13"));
+  }
+  out.push(stage("detector", "detector", "Detector and AVC", "not stated", "12", "15", "27"));
+  if (bfo) out.push(stage("bfo", "bfo", "BFO", "not stated", "22"));
+  out.push(stage("audio", "audio", "Audio", "not stated", "12", "29b"));
+  out.push(stage("speaker", "speaker", "Loudspeaker", "not stated", "33a"));
+  out.push(stage("supply", "supply", "Supply", "rectifier and filter", "03", "09", "35"));
+  return out;
+}
+
+const qualities: Readonly<Record<string, { readonly q: number; readonly k: number }>> = {
+  wide: { q: 72, k: 0.0178 },
+  medium: { q: 108, k: 0.0105 },
+  sharp: { q: 190, k: 0.0055 },
+};
+
+function stripOf(cans: number, quality: string, filter: boolean, ifHz: Quantity): DescribedStrip {
+  const { q, k } = qualities[quality];
+  const c = quality === "sharp" ? 180e-12 : 112e-12;
+  const sketch = (i: number) => {
+    const last = i === cans - 1;
+    return can({
+      label: `T${i + 1}`,
+      c: [c, c],
+      // the diode loads the last can, so its own windings are usually a little lower
+      q: last ? [q * 0.9, q * 0.9] : [q, q],
+      k: last ? k * 1.2 : k,
+      gm: i === 0 ? 0.4e-3 : 1.6e-3,
+      rp: 700e3,
+      cout: i === 0 ? 8e-12 : 6e-12,
+      cin: last ? 10e-12 : 6e-12,
+      load: last ? 220e3 : 1e6,
+    });
+  };
+  return {
+    // a figure typed without a tolerance keeps the usual one of cans that were set long ago
+    intermediateFrequency:
+      ifHz.spread.shape === "normal" ? ifHz : { ...ifHz, spread: tolerance(ifHz.origin === "stated" ? Math.max(500, halfOf(ifHz)) : 2000) },
+    cans: Array.from({ length: cans }, (_, i) => sketch(i)),
+    filter: filter ? ladderFilter(ifHz.value) : null,
+  };
+}
+const halfOf = (q: Quantity): number => ("half" in q.spread ? q.spread.half : 0);
