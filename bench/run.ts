@@ -18,6 +18,7 @@ import { answer } from "../src/sheets/answer";
 import { sheets } from "../src/sheets/index";
 import { drawQuantity } from "../src/units/draws";
 import { orThrow } from "../src/units/issue";
+import { pageLines } from "./page";
 
 const best = (run: () => void, times = 15): number => {
   let ms = Number.POSITIVE_INFINITY;
@@ -129,6 +130,8 @@ for (const s of sheets)
   say(
     `  ${s.id.padEnd(14)} ${best(() => orThrow(answer(s, emptyBench)), 2).toFixed(0)} ms / ${best(() => orThrow(answer(s, emptyBench, { quick: true })), 5).toFixed(0)} ms`,
   );
+say("the page, in headless Chromium:");
+for (const l of await pageLines()) say(l);
 if (process.argv.includes("--write"))
   writeFileSync(
     join("docs", "bench.md"),

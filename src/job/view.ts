@@ -1,6 +1,6 @@
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
-import { lookUp, quantityAt, type SetDescription, withValue } from "../set/describe";
+import { lookUp, putValue, quantityAt, type SetDescription } from "../set/describe";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
@@ -88,9 +88,9 @@ export function viewOf(document: JobDocument): JobView {
   const begun = new Set<string>();
   const proven = new Set<string>();
   const due = new Map<string, DueNow[]>();
-  let set = document.set;
+  const set = structuredClone(document.set);
   const put = (path: string, value: unknown, id: string): void => {
-    set = withValue(set, path, value) ?? set;
+    putValue(set, path, value);
     kept.set(path, id);
   };
   for (const e of inForce) {

@@ -101,6 +101,10 @@ export type Fitting = SetDescription["fittings"][number];
 
 const isQuantity = (x: unknown): x is Quantity => typeof x === "object" && x !== null && "value" in x && "spread" in x && "origin" in x;
 
+/** A member that an object has itself: never one of its prototype, whatever a path may say. */
+const own = (o: unknown, key: string): unknown =>
+  typeof o === "object" && o !== null && Object.hasOwn(o, key) ? (o as Record<string, unknown>)[key] : undefined;
+
 /**
  * What stands at a dotted path of a set: arrays are entered by the id of their members, a fitting's values and choices by their name.
  *
@@ -114,9 +118,7 @@ export function lookUp(set: SetDescription, path: string): unknown {
   for (const key of path.split(".")) {
     if (Array.isArray(here)) here = here.find((x) => (x as { id?: string }).id === key);
     else if (typeof here === "object" && here !== null) {
-      const o = here as Record<string, unknown>;
-      here =
-        o[key] ?? (o.values as Record<string, unknown> | undefined)?.[key] ?? (o.choices as Record<string, unknown> | undefined)?.[key];
+      here = own(here, key) ?? own(own(here, "values"), key) ?? own(own(here, "choices"), key);
     } else return undefined;
   }
   return here;
@@ -129,22 +131,28 @@ export const quantityAt = (set: SetDescription, path: string): Quantity | undefi
 
 /** A copy of the set with the value at a path replaced; undefined where the path leads nowhere that may be set. */
 export function withValue(set: SetDescription, path: string, value: unknown): SetDescription | undefined {
+  const copy = structuredClone(set);
+  return putValue(copy, path, value) ? copy : undefined;
+}
+
+/** Replaces the value at a path of a set that nobody else holds; false where the path leads nowhere that may be set. */
+export function putValue(set: SetDescription, path: string, value: unknown): boolean {
   const strip = /^strip\.can(\d+)\.(\w+)$/.exec(path);
   const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
-  const copy = structuredClone(set);
-  let here: unknown = copy;
+  let here: unknown = set;
   for (const key of keys.slice(0, -1)) {
     if (Array.isArray(here)) here = /^\d+$/.test(key) ? here[Number(key)] : here.find((x) => (x as { id?: string }).id === key);
-    else here = (here as Record<string, unknown> | null)?.[key];
-    if (typeof here !== "object" || here === null) return undefined;
+    else here = own(here, key);
+    if (typeof here !== "object" || here === null) return false;
   }
   const holder = here as Record<string, unknown>;
   const last = keys[keys.length - 1];
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
-  if (inValues && !(last in holder) && (isQuantity(value) || last in inValues)) inValues[last] = value;
-  else if (inChoices && !(last in holder) && typeof value === "string") inChoices[last] = value;
-  else if (last in holder) holder[last] = value;
-  else return undefined;
-  return copy;
+  if (last === "__proto__") return false;
+  if (inValues && !Object.hasOwn(holder, last) && (isQuantity(value) || Object.hasOwn(inValues, last))) inValues[last] = value;
+  else if (inChoices && !Object.hasOwn(holder, last) && typeof value === "string") inChoices[last] = value;
+  else if (Object.hasOwn(holder, last)) holder[last] = value;
+  else return false;
+  return true;
 }

@@ -43,7 +43,7 @@ export async function openSqlite(
 
 /** Makes or brings up to date the tables, all or nothing: a second process that starts at once waits, and finds it done. */
 async function prepare(db: Kysely<Tables>, raw: Database.Database): Promise<void> {
-  if (raw.prepare("select count(*) as n from sqlite_master where name = 'job_updated'").pluck().get() === 1) return;
+  if (raw.prepare("select count(*) as n from sqlite_master where name = 'job_list'").pluck().get() === 1) return;
   raw.exec("begin immediate");
   try {
     await migrateTables(db, "sqlite");

@@ -70,7 +70,7 @@ describe("the store", () => {
     await s.close();
     const { default: Database } = await import("better-sqlite3");
     const raw = new Database(path);
-    raw.exec("drop index job_updated; alter table job drop column title; delete from kysely_migration where name = '0002-titles'");
+    raw.exec("drop index job_list; alter table job drop column title; delete from kysely_migration where name = '0002-titles'");
     raw.close();
     const again = await openSqlite(path);
     expect((await again.list()).jobs[0].title).toBe(patterns[1].title);

@@ -69,7 +69,12 @@ const titles: Migration = {
         .set({ title: String(JSON.parse(j.set_json).title) })
         .where("id", "=", j.id)
         .execute();
-    await db.schema.createIndex("job_updated").on("job").column("updated").execute();
+    // holds all that a list shows, so that no description is read for it
+    await db.schema
+      .createIndex("job_list")
+      .on("job")
+      .columns(["updated", "name", "title", "created", "revision", "next_seq", "id"])
+      .execute();
   },
 };
 

@@ -79,7 +79,7 @@ describe("without a job", () => {
     [["sheet", "dc-block", "--draws", "many"], "whole number"],
     [["sheet", "dc-block", "nobody"], "fettle new"],
     [["new", "x", "--pattern", "nope"], "nine-tube-bandspread"],
-    [["new", "../x", "--pattern", "five-tube-live"], "a name of letters"],
+    [["new", "../x", "--pattern", "five-tube-live"], "a name that begins with a letter"],
     [["next", "nobody"], "nobody"],
     [["import", "/nowhere.zip"], "no such file"],
     [["frobnicate"], "unknown command"],

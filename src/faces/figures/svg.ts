@@ -20,10 +20,30 @@ interface Box {
   readonly width: number;
   readonly height: number;
 }
+type Curve = readonly (readonly [number, number])[];
 const overlaps = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
+/** Index of the first point of a curve, drawn from left to right, that lies right of x. */
+function firstRightOf(curve: Curve, x: number): number {
+  let low = 0;
+  let high = curve.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (curve[mid][0] > x) high = mid;
+    else low = mid + 1;
+  }
+  return low;
+}
+/** Points of a curve that a label would cover. */
+function pointsWithin(curve: Curve, box: Box): number {
+  let n = 0;
+  for (let i = firstRightOf(curve, box.x - 2); i < curve.length && curve[i][0] < box.x + box.width + 2; i++)
+    if (curve[i][1] > box.y - 1 && curve[i][1] < box.y + 14) n++;
+  return n;
+}
+
 /** Where a trace's own label goes, so that no legend is needed: beside its curve, where it covers neither another curve nor another label. */
-function labelBox(t: DrawnTrace, all: readonly (readonly [number, number])[][], own: number, taken: readonly Box[], plot: Box): Box {
+function labelBox(t: DrawnTrace, all: readonly Curve[], own: number, taken: readonly Box[], plot: Box): Box {
   const width = t.label.length * 6.4 + 4;
   let best: Box = { x: plot.x + 4, y: plot.y + 4, width, height: 13 };
   let least = Number.POSITIVE_INFINITY;
@@ -42,9 +62,7 @@ function labelBox(t: DrawnTrace, all: readonly (readonly [number, number])[][], 
       if (box.x < plot.x || box.y < plot.y || box.x + width > plot.x + plot.width || box.y + 13 > plot.y + plot.height) continue;
       let cost = Math.abs(k - 50) / 200;
       for (const other of taken) if (overlaps(box, other)) cost += 50;
-      for (const [i, curve] of all.entries())
-        for (const [x, y] of curve)
-          if (x > box.x - 2 && x < box.x + width + 2 && y > box.y - 1 && y < box.y + 14) cost += i === own ? 1 : 2;
+      for (let i = 0; i < all.length && cost < least; i++) cost += (i === own ? 1 : 2) * pointsWithin(all[i], box);
       if (cost < least) {
         least = cost;
         best = box;

@@ -27,7 +27,7 @@ const media: Readonly<Record<string, string>> = {
   ".svg": "image/svg+xml",
 };
 /** a page of the list; the search finds the others */
-const mostListed = 100;
+const mostListed = 60;
 const pictures = ["image/jpeg", "image/png"];
 const largestUploadBytes = 64 * 1024 * 1024;
 const policy =
@@ -52,6 +52,7 @@ const newBody = z.union([
   z.object({ name: z.string(), pattern: z.string() }),
   z.object({ name: z.string(), outline: z.record(z.string(), z.string()) }),
 ]);
+const statesBody = z.object({ names: z.array(z.string()).max(1000) });
 const copyBody = z.object({ name: z.string(), setAlone: z.boolean() });
 const entryBody = z.object({ entries: z.array(z.looseObject({ kind: z.string() })).min(1) });
 const undoBody = z.object({ why: z.string() });
@@ -140,13 +141,21 @@ export function serve({ desk, page, hosts }: Serving): Hono {
 
   app.get("/api/jobs", async (c) => c.json(await desk().store.list(c.req.query("search") ?? "", mostListed)));
   const states = new Map<string, { readonly revision: number; readonly state: string }>();
-  app.get("/api/jobs/:name/state", async (c) => {
-    const name = c.req.param("name");
+  app.post("/api/states", async (c) => {
+    const { names } = parsed(statesBody, await c.req.json());
     const { store } = desk();
-    const revision = (await store.revision(name)) ?? -1;
-    const known = states.get(name);
-    if (known?.revision !== revision) states.set(name, { revision, state: stateInWords((await store.load(name))?.document) });
-    return c.json({ state: states.get(name)?.state ?? "" });
+    const out: Record<string, string> = {};
+    for (const name of names) {
+      // a list that is being searched has its turn between two jobs, and drops what it no longer shows
+      await new Promise((r) => setImmediate(r));
+      if (c.req.raw.signal.aborted) break;
+      const revision = (await store.revision(name)) ?? -1;
+      const known = states.get(name);
+      const state = known?.revision === revision ? known.state : stateInWords((await store.load(name))?.document);
+      states.set(name, { revision, state });
+      out[name] = state;
+    }
+    return c.json(out);
   });
   app.get("/api/patterns", (c) => c.json(patterns.map((p) => ({ id: p.pattern, title: p.title, note: p.note }))));
   app.post("/api/jobs", async (c) => {

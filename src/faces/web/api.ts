@@ -14,7 +14,6 @@ export interface JobRow {
   readonly name: string;
   readonly title: string;
   readonly updated: string;
-  readonly revision: number;
 }
 export interface ReadPreview {
   readonly reading: Reading;
@@ -64,7 +63,7 @@ const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: F
 
 export const api = {
   jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`/api/jobs?search=${encodeURIComponent(search)}`),
-  state: (name: string) => call<{ state: string }>(`${at(name)}/state`),
+  states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("/api/states", { names }, signal),
   patterns: () => call<{ id: string; title: string; note: string }[]>("/api/patterns"),
   create: (name: string, start: { readonly pattern: string } | { readonly outline: Outline }) =>
     post<{ name: string }>("/api/jobs", { name, ...start }),

@@ -118,6 +118,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
       return p && !p.ok ? [[r.path, p.issues[0].expected] as const] : [];
     });
   const wrong = new Map(bad);
+  const count = Object.values(draft).filter((v) => v !== "").length;
   const keep = async () => {
     try {
       await api.values(
@@ -226,8 +227,8 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
             <input value={how.why} onChange={(e) => setHow({ ...how, why: e.target.value })} />
           </label>
         </div>
-        <button type="submit" disabled={wrong.size > 0 || Object.values(draft).every((v) => v === "")}>
-          Keep {Object.values(draft).filter((v) => v !== "").length} values
+        <button type="submit" disabled={wrong.size > 0 || count === 0}>
+          Keep {count} {count === 1 ? "value" : "values"}
         </button>
         <p role="status">{said}</p>
         <Issues of={issues} />

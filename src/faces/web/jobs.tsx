@@ -20,6 +20,22 @@ export function Jobs({ version }: { readonly version: number }) {
       return undefined;
     });
   }, [version, search]);
+  // how far each job is comes after the list itself, and is dropped when another list is asked for
+  const [states, setStates] = useState<Readonly<Record<string, string>>>({});
+  useEffect(() => {
+    if (!list || list.jobs.length === 0) return undefined;
+    const control = new AbortController();
+    api
+      .states(
+        list.jobs.map((j) => j.name),
+        control.signal,
+      )
+      .then(
+        (s) => !control.signal.aborted && setStates(s),
+        () => undefined,
+      );
+    return () => control.abort();
+  }, [list]);
   const jobs = list?.jobs ?? [];
   const empty = list?.total === 0 && list.search === "";
   return (
@@ -45,7 +61,8 @@ export function Jobs({ version }: { readonly version: number }) {
               <a href={`#/job/${encodeURIComponent(j.name)}`}>{j.name}</a>
               <span>{j.title}</span>
               <span className="quiet">
-                <JobState name={j.name} revision={j.revision} /> {j.updated.slice(0, 16).replace("T", " ")}
+                {states[j.name] ? `${states[j.name]}; ` : ""}
+                {j.updated.slice(0, 16).replace("T", " ")}
               </span>
             </li>
           ))}
@@ -65,23 +82,6 @@ export function Jobs({ version }: { readonly version: number }) {
       <TakeIn />
     </main>
   );
-}
-
-/** How far a job is, in a few words. */
-function JobState({ name, revision }: { readonly name: string; readonly revision: number }) {
-  const [state, setState] = useState("");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever the job has changed
-  useEffect(() => {
-    let current = true;
-    api.state(name).then(
-      (r) => current && setState(r.state),
-      () => undefined,
-    );
-    return () => {
-      current = false;
-    };
-  }, [name, revision]);
-  return <>{state && `${state};`}</>;
 }
 
 function NewJob() {

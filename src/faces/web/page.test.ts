@@ -8,7 +8,9 @@ import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { forms } from "../../job/forms";
+import { inventSweep } from "../../set/invented";
 import { patterns } from "../../set/patterns/kinds";
+import { mediumStrip } from "../../set/patterns/strips";
 import { openSqlite } from "../../store/sqlite";
 import { demoSet, demoSweepCsv } from "../shared/demo";
 
@@ -18,6 +20,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
 const folder = mkdtempSync(join(tmpdir(), "page-"));
 const path = join(folder, "jobs.db");
+const realSweep = join(import.meta.dirname, "..", "..", "..", "..", "shared", "readings", "crystal-10MHz", "Top_C300_25C.s2p");
 let browser: Browser;
 let server: ChildProcess;
 let url = "";
@@ -291,6 +294,7 @@ describe.runIf(executablePath)("the page", () => {
     expect(await page.getByLabel("IF", { exact: true }).inputValue()).toBe("465 kc");
     await page.getByRole("button", { name: "Start this job" }).click();
     await page.locator("h1", { hasText: "From nothing" }).waitFor();
+    await page.locator(".tag strong", { hasText: "Second IF can" }).waitFor();
     expect(await page.locator(".tag strong", { hasText: /IF can$/ }).count()).toBe(2);
     await page.getByRole("alert").filter({ hasText: "counts as live" }).waitFor();
     await page.close();
@@ -325,15 +329,6 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".report").getByText("Stopped.").waitFor();
     await page.close();
   }, 30_000);
-  it("writes the report to disk from the page", async () => {
-    const page = await open(job("Harbour"));
-    const download = page.waitForEvent("download");
-    await page.getByRole("button", { name: "Report (PDF)" }).click();
-    const pdf = readFileSync((await (await download).path())!);
-    expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
-    expect(pdf.length).toBeGreaterThan(50_000);
-    await page.close();
-  }, 60_000);
   it("shrinks a photograph to 2000 pixels at its longest, and leaves a small one as it came", async () => {
     const page = await open(job("Harbour", "readings"));
     const picture = (width: number, height: number): Promise<number[]> =>
@@ -369,6 +364,69 @@ describe.runIf(executablePath)("the page", () => {
     expect([jpeg[at + 5] * 256 + jpeg[at + 6], jpeg[at + 7] * 256 + jpeg[at + 8]]).toEqual([1500, 2000]);
     expect(Buffer.from(files.find((f) => f.name === "cord.png")!.bytes).equals(small)).toBe(true);
   }, 60_000);
+  it.skipIf(!existsSync(realSweep))(
+    "reads a real sweep by others, dropped on the page",
+    async () => {
+      const page = await open(job("Harbour", "readings"));
+      await page.getByLabel("What it is").selectOption("sweep");
+      const data = await page.evaluateHandle(
+        ([name, text]) => {
+          const d = new DataTransfer();
+          d.items.add(new File([text], name));
+          return d;
+        },
+        ["crystal.s2p", readFileSync(realSweep, "utf8")],
+      );
+      await page.dispatchEvent(".drop", "drop", { dataTransfer: data });
+      await page.locator(".preview .raw[aria-label^='crystal.s2p']").waitFor();
+      await page.getByRole("button", { name: "Keep this reading" }).click();
+      await page.getByText(/Recorded r/).waitFor();
+      await page.locator("#kept", { hasText: "crystal.s2p" }).waitFor();
+      await page.close();
+    },
+    60_000,
+  );
+  it("does the whole main job by clicks and keys, from a new job to the report on disk", async () => {
+    const page = await open("#/");
+    await page.getByLabel("Name of the job").fill("Whole job");
+    await page.getByRole("radio", { name: /^General-coverage nine-tube set with bandspread/ }).click();
+    await page.getByRole("button", { name: "Start this job" }).click();
+    await page.locator("h1", { hasText: "Whole job" }).waitFor();
+    for (const task of ["Look it over, power off, plug out", "Isolation, cord, fuse, line bypass", "Ohms at the supply, power off"]) {
+      await page.getByRole("button", { name: `It is proved: ${task}` }).click();
+      await page.locator("#changed", { hasText: `proved: ${task}` }).waitFor();
+    }
+    await page.getByRole("link", { name: "Describe the set" }).click();
+    await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
+    await page.locator("#d-line-voltage").fill("121 V ±1 V");
+    await page.getByRole("button", { name: "Keep 1 value" }).click();
+    await page.getByText("Kept. The earlier values stay").waitFor();
+    await page.getByRole("link", { name: "Readings and work" }).click();
+    const file = join(folder, "whole.csv");
+    const swept = inventSweep(mediumStrip(455e3), { centreHz: 455e3, halfSpanHz: 14_000, points: 201 }, { db: 0.1, peakDb: 0 }, 4);
+    writeFileSync(file, ["Hz,dB", ...Array.from(swept.frequencyHz, (hz, i) => `${hz},${swept.levelDb[i]}`)].join("\n"));
+    await page.locator("#read input[type=file]").setInputFiles(file);
+    await page.getByText("It tells").waitFor();
+    await page.getByRole("button", { name: "Keep this reading" }).click();
+    await page.getByText(/Recorded r1/).waitFor();
+    await page.getByRole("link", { name: "The set", exact: true }).click();
+    await page.locator(".tag", { hasText: "First IF can" }).click();
+    await page.locator("#stage").getByRole("link", { name: "What does a cable on the mixer plate do, and can it be taken up?" }).click();
+    await page.locator("#in-cableLength").fill("5 ft");
+    await page.getByText("The job's own curves are drawn dashed.").waitFor();
+    await page.getByRole("button", { name: "Keep in the job" }).click();
+    await page.getByText("Kept in the job as assumed").waitFor();
+    await page.getByRole("link", { name: "Readings and work" }).click();
+    await page.getByRole("button", { name: "See what it disturbs" }).click();
+    await page.getByRole("button", { name: "Record it" }).click();
+    await page.locator("#changed", { hasText: "Cable fitted at the mixer plate" }).waitFor();
+    await page.getByRole("link", { name: "The set", exact: true }).click();
+    await page.locator("#next h3", { hasText: "Re-peak the first can" }).waitFor();
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Report (PDF)" }).click();
+    expect(readFileSync((await (await download).path())!).length).toBeGreaterThan(50_000);
+    await page.close();
+  }, 90_000);
   it("asked nothing of any other machine, and met no error of its own", () => {
     expect(outside).toEqual([]);
     expect(complaints).toEqual([]);

@@ -6,91 +6,12 @@ import { type Answer, aboutFigure, sayFigure } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import type { Issue } from "../../units/issue";
-import { parseQuantity } from "../../units/parse";
-import { printExact, printQuantity } from "../../units/print";
 import { api } from "./api";
+import { InputRow } from "./input-row";
 import { useKept } from "./kept";
 import { cell, FindingBox, Issues, Plot, Scroll } from "./parts";
 import { issuesOf } from "./task";
 import { useAnswer } from "./use-answer";
-
-type Quantities = Answer["quantities"];
-
-/** One input: value as written, what it means, where it comes from; another value to try, by typing or by dragging. */
-function InputRow({
-  q,
-  tried,
-  setTried,
-  drag,
-}: {
-  readonly q: Quantities[number];
-  readonly tried: string | undefined;
-  readonly setTried: (v: string | undefined) => void;
-  readonly drag: (on: boolean) => void;
-}) {
-  const r = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);
-  const base = q.quantity.origin === "tried" && r?.ok ? r.value.value : q.quantity.value;
-  const canDrag = base !== 0 && Number.isFinite(base);
-  const id = `in-${q.path.replace(/\W/g, "-")}`;
-  const wrong = r && !r.ok;
-  return (
-    <div className={`input ${q.quantity.origin}`}>
-      <label htmlFor={id}>
-        <span className="name">{q.meaning}</span>
-        <span className="path">{q.path}</span>
-      </label>
-      <span className="value">{printQuantity(q.quantity.value, q.quantity.spread, q.dimension)}</span>
-      <span className={`origin ${q.quantity.origin}`}>{q.quantity.origin}</span>
-      <input
-        id={id}
-        value={tried ?? ""}
-        placeholder="try another"
-        onChange={(e) => setTried(e.target.value === "" ? undefined : e.target.value)}
-        aria-invalid={wrong}
-        aria-describedby={`${id}-said`}
-      />
-      {canDrag ? (
-        <input
-          type="range"
-          aria-label={`Drag ${q.meaning}`}
-          min={-50}
-          max={50}
-          step={1}
-          defaultValue={0}
-          onPointerDown={(e) => {
-            e.currentTarget.dataset.base = String(base);
-            drag(true);
-          }}
-          onPointerUp={(e) => {
-            e.currentTarget.value = "0";
-            delete e.currentTarget.dataset.base;
-            drag(false);
-          }}
-          onKeyDown={(e) => {
-            if (!e.currentTarget.dataset.base) e.currentTarget.dataset.base = String(base);
-          }}
-          onBlur={(e) => {
-            e.currentTarget.value = "0";
-            delete e.currentTarget.dataset.base;
-          }}
-          onChange={(e) =>
-            setTried(
-              printExact(
-                Number((Number(e.currentTarget.dataset.base ?? base) * 2 ** (Number(e.currentTarget.value) / 25)).toPrecision(3)),
-                q.dimension,
-              ),
-            )
-          }
-        />
-      ) : (
-        <span />
-      )}
-      <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
-        {wrong ? `Expected ${r.issues[0].expected}` : `${q.howMeasured}. ${q.quantity.source}.`}
-      </span>
-    </div>
-  );
-}
 
 /** A sheet: the answer first, then figures and plots, what to do with its cautions, inputs to try, and how it is worked out. */
 export function SheetPage({
@@ -147,7 +68,9 @@ export function SheetPage({
   };
   const first = answer?.quantities.filter((q) => sheet.first.includes(q.path)) ?? [];
   const rest = answer?.quantities.filter((q) => !sheet.first.includes(q.path)) ?? [];
-  const row = (q: Quantities[number]) => <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />;
+  const row = (q: Answer["quantities"][number]) => (
+    <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />
+  );
   const shown = answer
     ? [...sheet.key, ...Object.keys(answer.results).filter((k) => !sheet.key.includes(k))].filter(
         (k) => answer.results[k] && (answer.results[k].low !== null || answer.results[k].why === undefined),

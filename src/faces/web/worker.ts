@@ -1,5 +1,5 @@
 import type { JobDocument } from "../../job/document";
-import { benchOf, viewOf } from "../../job/view";
+import { benchOf, type JobView, viewOf } from "../../job/view";
 import { answer } from "../../sheets/answer";
 import { sheetById } from "../../sheets/index";
 import type { Overrides } from "../../sheets/resolve";
@@ -15,12 +15,19 @@ export interface Asked {
   readonly document?: JobDocument;
 }
 
-let document: JobDocument | undefined;
+let view: JobView | undefined;
+/** While a value is dragged a slow sheet takes fewer draws, so that the curve still follows the hand; the full answer takes them all. */
+const quickAimMs = 24;
+const msPerDraw = new Map<string, number>();
 self.onmessage = (e: MessageEvent<Asked>) => {
   const { id, sheet, at, overrides, phase } = e.data;
-  document = e.data.document ?? document;
+  if (e.data.document) view = viewOf(e.data.document);
   const s = sheetById(sheet);
-  if (!document || !s) return;
-  const result = answer(s, benchOf(viewOf(document), at), { overrides, quick: phase === "quick" });
+  if (!view || !s) return;
+  const quick = phase === "quick";
+  const started = performance.now();
+  const draws = Math.max(80, Math.min(200, Math.round(quickAimMs / (msPerDraw.get(sheet) ?? 0.1))));
+  const result = answer(s, benchOf(view, at), { overrides, quick, ...(quick ? { draws } : {}) });
+  if (quick && result.ok) msPerDraw.set(sheet, (performance.now() - started) / result.value.draws);
   self.postMessage({ id, phase, result });
 };

@@ -48,6 +48,15 @@ describe("regeneration", () => {
     expect(a.findings.some((f) => f.id === "multiplier-across-no")).toBe(true);
     expect(value(a, "survivingRegeneration")).toBeLessThan(0.97);
   });
+  it("with a line that never rises, what survives is the tuning's own limit: regeneration times one plus the margin across it", () => {
+    for (const tuningRange of ["500 Hz", "3 kHz", "6 kHz"]) {
+      const a = on("five-tube-live", { regeneration: "0.9", tuningRange, lineChange: "0" });
+      expect(Math.abs(value(a, "survivingRegeneration") - 0.9 * (1 + value(a, "oscillationAcrossTuning")))).toBeLessThan(1e-9);
+    }
+    const steady = on("five-tube-live", { regeneration: "0.9", lineChange: "0" });
+    const risen = on("five-tube-live", { regeneration: "0.9", lineChange: "0.085" });
+    expect(value(risen, "survivingRegeneration")).toBeLessThan(value(steady, "survivingRegeneration"));
+  });
   it("the skirts stay: -60 dB narrows far less than -6 dB", () => {
     const [off, at] = [on("five-tube-live", { regeneration: "0.001" }), on("five-tube-live", { regeneration: "0.9" })];
     expect(value(off, "width6dB") / value(at, "width6dB")).toBeGreaterThan(4);

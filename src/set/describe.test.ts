@@ -1,0 +1,29 @@
+import { expect, it } from "vitest";
+import { exact, type Quantity } from "../units/quantity";
+import { lookUp, putValue, quantityAt, withValue } from "./describe";
+import { patterns } from "./patterns/kinds";
+
+const q: Quantity = { value: 7, spread: exact, origin: "stated", source: "test" };
+
+it("finds and replaces by path, and leaves the first set as it was", () => {
+  const set = patterns[1];
+  for (const path of ["line.voltage", "supplies.nodes.b2.volts", "fittings.qm.cableLength", "strip.can2.primaryQ", "bands.a.low"]) {
+    const copy = withValue(set, path, q)!;
+    expect(quantityAt(copy, path) ?? copy.strip.cans[1].primaryQ, path).toEqual(q);
+    expect(JSON.stringify(set)).not.toContain('"source":"test"');
+  }
+  expect(withValue(set, "fittings.qm.somethingNew", q)).toBeDefined();
+  expect(withValue(set, "line.nothing", q)).toBeUndefined();
+  expect(withValue(set, "no.such.path", q)).toBeUndefined();
+});
+it.each(["__proto__.toString", "constructor.prototype.toString", "line.__proto__", "fittings.qm.__proto__", "fittings.constructor.name"])(
+  "reaches nothing but the set itself by %s",
+  (path) => {
+    const before = Object.prototype.toString;
+    const set = structuredClone(patterns[1]);
+    expect(putValue(set, path, "x"), path).toBe(false);
+    expect(lookUp(set, path)).toBeUndefined();
+    expect(Object.prototype.toString).toBe(before);
+    expect(set).toEqual(patterns[1]);
+  },
+);
