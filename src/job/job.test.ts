@@ -6,7 +6,7 @@ import { orThrow } from "../units/issue";
 import { type Entry, type JobDocument, jobJsonSchema, migrate, readJob } from "./document";
 import { nextSteps, proofIssues } from "./next";
 import { steps } from "./steps";
-import { benchOf, viewOf } from "./view";
+import { benchOf, fallWith, viewOf } from "./view";
 import { planWork } from "./works";
 
 const document = (entries: Entry[] = [], set = patterns[1]): JobDocument => ({
@@ -134,6 +134,8 @@ describe("doing no harm", () => {
     expect(issues([], "08")).toEqual(["not-before", "not-before", "not-before"]);
     expect(issues([done("02"), done("03"), done("04")], "08")).toEqual([]);
     expect(issues([done("02"), done("03")], "35")).toEqual([]);
+    expect(issues([done("02")], "35")).toEqual(["not-before"]);
+    expect(issues([done("03")], "35")).toEqual(["not-before"]);
     expect(issues([done("02"), done("03")], "35", live)).toEqual(["chassis-live"]);
     const isolated: Entry = { ...head(), kind: "fact", path: "chassis.isolation", value: "proved-dead", why: "meter" };
     expect(issues([done("02"), done("03"), isolated], "35", live)).toEqual([]);
@@ -143,6 +145,47 @@ describe("doing no harm", () => {
     const plan = orThrow(planWork(viewOf(document([done("31a")])), "cable-fitted", "fittings.qm", "", stamp, ask));
     expect(plan.entries).toHaveLength(1);
     expect(viewOf(document([done("31a"), ...plan.entries])).steps.find((s) => s.id === "31a")!.state).toBe("in work");
+  });
+});
+
+describe("what falls together", () => {
+  const q = { value: 1e3, spread: { shape: "exact" }, origin: "fitted", source: "fit" } as const;
+  const reading = (id: string): Entry => ({
+    ...head(),
+    kind: "reading",
+    reading: {
+      id,
+      as: "if-sweep",
+      state: "as-found",
+      step: "33b",
+      stage: "",
+      instrument: "",
+      thermal: "warm",
+      file: { name: "a", hash: "" },
+      columns: {},
+      figures: [],
+      warnings: [],
+    },
+  });
+  const estimate = (from: string): Entry => ({
+    ...head(),
+    kind: "estimate",
+    note: "",
+    estimate: { id: `fit-${from}`, names: [], values: [], logarithmic: [], covariance: [], fromReadings: [from], model: "strip" },
+  });
+  const values = (from: string): Entry => ({ ...head(), kind: "values", values: { "line.voltage": q }, why: `fit to reading ${from}` });
+  const entries = [reading("r1"), estimate("r1"), values("r1"), reading("r2"), estimate("r2"), values("r2"), done("01")];
+  const view = viewOf(document(entries));
+  const fallen = (i: number, whole?: boolean) => fallWith(view, entries[i], whole).map((e) => entries.indexOf(e));
+  it("a reading takes its fit along, a part of a fit the whole fit, and nothing of another reading", () => {
+    expect(fallen(0)).toEqual([0, 1, 2]);
+    expect(fallen(2)).toEqual([1, 2]);
+    expect(fallen(1)).toEqual([1, 2]);
+    expect(fallen(6)).toEqual([6]);
+  });
+  it("taken back as the last thing done, a fit takes its reading along", () => {
+    expect(fallen(5, true)).toEqual([3, 4, 5]);
+    expect(fallen(6, true)).toEqual([6]);
   });
 });
 

@@ -1,0 +1,41 @@
+import { expect, it } from "vitest";
+import { svgOf } from "./svg";
+
+const x = Array.from({ length: 201 }, (_, i) => i);
+const trace = (label: string, y: (v: number) => number) => ({ label, stroke: "ink" as const, dash: false, x, y: x.map(y) });
+const size = { width: 640, height: 320 };
+/** Where a label stands, and the points of a path, as a reader of the picture would measure them. */
+const labelAt = (svg: string, text: string): { x: number; y: number } => {
+  const m = new RegExp(`<text class="label [^"]*" x="([\\d.]+)" y="([\\d.]+)"[^>]*>${text}<`).exec(svg)!;
+  return { x: Number(m[1]), y: Number(m[2]) };
+};
+const curves = (svg: string): [number, number][][] =>
+  [...svg.matchAll(/<path class="trace [^"]*" d="([^"]+)"/g)].map((m) =>
+    [...m[1].matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map((p) => [Number(p[1]), Number(p[2])]),
+  );
+
+it("puts each label where it covers no curve and no other label, wherever there is room", () => {
+  const svg = svgOf(
+    {
+      id: "d",
+      title: "t",
+      xLabel: "x",
+      yLabel: "y",
+      xLog: false,
+      traces: [trace("rising", (v) => v), trace("falling", (v) => 200 - v), trace("bump", (v) => 200 * Math.exp(-(((v - 100) / 30) ** 2)))],
+    },
+    size,
+  );
+  const boxes = ["rising", "falling", "bump"].map((t) => ({ ...labelAt(svg, t), width: t.length * 6.4 }));
+  for (const [i, b] of boxes.entries()) {
+    const covered = curves(svg)
+      .flat()
+      .filter(([px, py]) => px > b.x && px < b.x + b.width && py > b.y - 9 && py < b.y + 2);
+    expect(covered, `label ${i}`).toEqual([]);
+    for (const o of boxes.slice(i + 1)) expect(b.x + b.width < o.x || o.x + o.width < b.x || Math.abs(b.y - o.y) > 11).toBe(true);
+  }
+});
+it("escapes what a job may say", () => {
+  const svg = svgOf({ id: "d", title: "<script>", xLabel: '"x"', yLabel: "&", xLog: false, traces: [trace("<b>", (v) => v)] }, size);
+  expect(svg).not.toMatch(/<script>|<b>|"x"<| & /);
+});
