@@ -13,6 +13,7 @@ import { patterns } from "../../set/patterns/kinds";
 import { hashOfBytes, writeArchive } from "../../store/archive";
 import { StoreError } from "../../store/store";
 import { InputError, type Issue, orThrow } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
@@ -65,6 +66,9 @@ const readForm = z.object({
   instrument: z.string().optional(),
   thermal: z.enum(thermalStates).optional(),
   unit: z.string().optional(),
+  lineVoltage: z.string().optional(),
+  sMeterLaw: z.enum(["iaru"]).optional(),
+  fit: z.enum(["yes", "no"]).optional(),
 });
 
 const wrong = (path: string, read: string, expected: string): InputError => new InputError([{ path, code: "bad-request", read, expected }]);
@@ -233,12 +237,19 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const d = desk();
     const name = c.req.param("name");
     const body = await bodyOf(c);
-    const { record, unit, ...rest } = parsed(
+    const { record, unit, lineVoltage, sMeterLaw, fit, ...rest } = parsed(
       readForm,
       Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")),
     );
     if (!(body.file instanceof File)) throw wrong("file", "", "a file");
-    const how: ReadingAsk = { ...rest, ...(unit ? { frequencyUnit: unit } : {}) };
+    const line = lineVoltage === undefined ? undefined : orThrow(parseQuantity(lineVoltage, "voltage", "lineVoltage"));
+    const how: ReadingAsk = {
+      ...rest,
+      withoutFit: fit === "no",
+      ...(unit ? { frequencyUnit: unit } : {}),
+      ...(sMeterLaw ? { sMeterLaw } : {}),
+      ...(line ? { lineVoltage: { ...line, origin: "measured", source: "at the reading" } } : {}),
+    };
     const r = orThrow(
       readFileIn(
         await openJob(d, name),

@@ -308,8 +308,8 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator("h1", { hasText: "Harbour, second" }).waitFor();
     await page.goto(`${url}#/`);
     await page.getByLabel("Search").fill("second");
+    await page.waitForFunction(() => document.querySelectorAll(".joblist li").length === 1);
     await page.locator(".joblist li", { hasText: "0 of" }).waitFor();
-    expect(await page.locator(".joblist li").count()).toBe(1);
     await page.getByLabel("Search").fill("no such job");
     await page.getByText("No job of that name or title.").waitFor();
     await page.evaluate(() => localStorage.clear());
@@ -393,8 +393,11 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Start this job" }).click();
     await page.locator("h1", { hasText: "Whole job" }).waitFor();
     for (const task of ["Look it over, power off, plug out", "Isolation, cord, fuse, line bypass", "Ohms at the supply, power off"]) {
-      await page.getByRole("button", { name: `It is proved: ${task}` }).click();
-      await page.locator("#changed", { hasText: `proved: ${task}` }).waitFor();
+      const item = page.locator(".next li", { hasText: task }).first();
+      await item.getByText("It is proved…").click();
+      await item.getByLabel("What proves it").fill("looked and measured");
+      await item.getByRole("button", { name: `It is proved: ${task}` }).click();
+      await page.locator("#changed", { hasText: `proved: ${task} (looked and measured)` }).waitFor();
     }
     await page.getByRole("link", { name: "Describe the set" }).click();
     await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
@@ -405,13 +408,20 @@ describe.runIf(executablePath)("the page", () => {
     const file = join(folder, "whole.csv");
     const swept = inventSweep(mediumStrip(455e3), { centreHz: 455e3, halfSpanHz: 14_000, points: 201 }, { db: 0.1, peakDb: 0 }, 4);
     writeFileSync(file, ["Hz,dB", ...Array.from(swept.frequencyHz, (hz, i) => `${hz},${swept.levelDb[i]}`)].join("\n"));
+    await page.getByText("More about the reading").click();
+    await page.getByLabel("Line voltage when it was taken").fill("121 kHz");
     await page.locator("#read input[type=file]").setInputFiles(file);
+    await page.locator("#read .issues", { hasText: "lineVoltage" }).waitFor();
+    await page.getByLabel("Line voltage when it was taken").fill("121 V");
     await page.getByText("It tells").waitFor();
     await page.getByRole("button", { name: "Keep this reading" }).click();
     await page.getByText(/Recorded r1/).waitFor();
     await page.getByRole("link", { name: "The set", exact: true }).click();
     await page.locator(".tag", { hasText: "First IF can" }).click();
     await page.locator("#stage").getByRole("link", { name: "What does a cable on the mixer plate do, and can it be taken up?" }).click();
+    await page.getByText("Draw it again otherwise").click();
+    await page.getByLabel(/^Draws/).fill("500");
+    await page.getByText("seed 1, 500 draws").waitFor();
     await page.locator("#in-cableLength").fill("5 ft");
     await page.getByText("The job's own curves are drawn dashed.").waitFor();
     await page.getByRole("button", { name: "Keep in the job" }).click();

@@ -2,6 +2,7 @@ import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { useRef, useState } from "react";
 import type { readingKinds } from "../../job/document";
+import { steps } from "../../job/steps";
 import type { JobView } from "../../job/view";
 import { api, type ReadPreview } from "./api";
 import { useKept } from "./kept";
@@ -54,6 +55,10 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
     instrument: "",
     thermal: "warm",
     unit: "",
+    step: "",
+    lineVoltage: "",
+    sMeterLaw: "",
+    fit: "yes",
   });
   const [preview, setPreview] = useState<ReadPreview>();
   const task = useTask();
@@ -126,6 +131,43 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
           options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
         />
       </div>
+      <details>
+        <summary>More about the reading</summary>
+        <div className="row">
+          <label className="field">
+            Line voltage when it was taken
+            <input value={how.lineVoltage} placeholder="121 V" onChange={(e) => change("lineVoltage")(e.target.value)} />
+          </label>
+          <label className="field">
+            Unit of the frequencies, where the file has no heading
+            <input value={how.unit} placeholder="kHz" onChange={(e) => change("unit")(e.target.value)} />
+          </label>
+          <Select
+            label="S units in the file"
+            value={how.sMeterLaw}
+            onChange={change("sMeterLaw")}
+            options={[
+              ["", "are refused: their law is not stated"],
+              ["iaru", "follow IARU Region 1 R.1"],
+            ]}
+          />
+          <Select
+            label="Step of the job"
+            value={how.step}
+            onChange={change("step")}
+            options={[["", "by its kind"], ...steps.map((s) => [s.id, `${s.id} ${s.title}`] as const)]}
+          />
+          <Select
+            label="The strip's model"
+            value={how.fit}
+            onChange={change("fit")}
+            options={[
+              ["yes", "is fitted to a sweep of it"],
+              ["no", "stays as it is"],
+            ]}
+          />
+        </div>
+      </details>
       <TaskLine of={task} />
       {preview && file && (
         <div className="preview">

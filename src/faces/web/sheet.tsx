@@ -2,7 +2,7 @@ import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
 import { subjectsOf } from "../../job/view";
-import { type Answer, aboutFigure, sayFigure } from "../../sheets/answer";
+import { type Answer, aboutFigure, defaultSampling, sayFigure } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import type { Issue } from "../../units/issue";
@@ -29,15 +29,17 @@ export function SheetPage({
   const [at, setAt] = useState(subjects[0] ?? "");
   const [tried, setTried] = useKept<Record<string, string>>(`try:${name}:${sheet.id}`, {});
   const [dragging, setDragging] = useState(false);
+  const [sampling, setSampling] = useState(defaultSampling);
   const [kept, setKept] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const { answer, issues, working, stop } = useAnswer(view.document, sheet.id, at, tried, dragging);
+  const { answer, issues, working, stop } = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
   const job = useAnswer(
     view.document,
     sheet.id,
     at,
     useMemo(() => ({}), []),
     false,
+    sampling,
   );
   const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
   const trying = Object.keys(tried).length > 0;
@@ -235,8 +237,45 @@ export function SheetPage({
             {answer.sheet} version {answer.version}, seed {answer.seed}, {answer.draws} draws
             {working ? "; working out the full answer…" : ""}. Intervals are 95 %, probabilistically symmetric.
           </p>
+          <details>
+            <summary>Draw it again otherwise</summary>
+            <p>The same seed and number of draws give the same answer. Another seed shows how much is chance.</p>
+            <div className="row">
+              <Whole label="Seed" value={sampling.seed} most={1_000_000} onChange={(seed) => setSampling({ ...sampling, seed })} />
+              <Whole label="Draws" value={sampling.draws} most={20_000} onChange={(draws) => setSampling({ ...sampling, draws })} />
+            </div>
+          </details>
         </>
       )}
     </article>
+  );
+}
+
+/** A whole number from 1 up; what is none yet changes nothing. */
+function Whole({
+  label,
+  value,
+  most,
+  onChange,
+}: {
+  readonly label: string;
+  readonly value: number;
+  readonly most: number;
+  readonly onChange: (n: number) => void;
+}) {
+  return (
+    <label className="field">
+      {label}, 1 to {most.toLocaleString("en")}
+      <input
+        type="number"
+        min={1}
+        max={most}
+        defaultValue={value}
+        onChange={(e) => {
+          const n = e.target.valueAsNumber;
+          if (Number.isInteger(n) && n >= 1 && n <= most) onChange(n);
+        }}
+      />
+    </label>
   );
 }

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import type { JobDocument } from "../../job/document";
 import type { Answer } from "../../sheets/answer";
 import type { Overrides } from "../../sheets/resolve";
+import type { Sampling } from "../../units/draws";
 import type { Issue, Read } from "../../units/issue";
 import type { Asked } from "./worker";
 
@@ -69,7 +70,14 @@ export interface Answered {
 }
 
 /** Asks a sheet: a quick answer at once while a value is dragged, the full one when it rests. Late answers are dropped. */
-export function useAnswer(document: JobDocument, sheet: string, at: string, overrides: Overrides, dragging: boolean): Answered {
+export function useAnswer(
+  document: JobDocument,
+  sheet: string,
+  at: string,
+  overrides: Overrides,
+  dragging: boolean,
+  sampling: Sampling,
+): Answered {
   const [state, setState] = useState<Omit<Answered, "stop">>({ issues: [], working: true });
   const newest = useRef(0);
   const settled = useRef(0);
@@ -93,11 +101,11 @@ export function useAnswer(document: JobDocument, sheet: string, at: string, over
   // biome-ignore lint/correctness/useExhaustiveDependencies: the overrides are compared by what they say
   useEffect(() => {
     const id = ++newest.current;
-    const q = { id, sheet, at, overrides, document };
+    const q = { id, sheet, at, overrides, document, sampling };
     setState((s) => ({ ...s, working: true }));
     lines.current?.quick.ask(q);
     if (!dragging) lines.current?.full.ask(q);
-  }, [document, sheet, at, key, dragging]);
+  }, [document, sheet, at, key, dragging, sampling.seed, sampling.draws]);
   const stop = useCallback(() => {
     lines.current?.full.stop();
     setState((s) => ({ ...s, working: false }));

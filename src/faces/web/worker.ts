@@ -3,6 +3,7 @@ import { benchOf, type JobView, viewOf } from "../../job/view";
 import { answer } from "../../sheets/answer";
 import { sheetById } from "../../sheets/index";
 import type { Overrides } from "../../sheets/resolve";
+import type { Sampling } from "../../units/draws";
 
 /** Answers sheets off the main thread: the same core as everywhere, quick or in full. */
 export interface Asked {
@@ -11,6 +12,8 @@ export interface Asked {
   readonly at: string;
   readonly overrides: Overrides;
   readonly phase: "quick" | "full";
+  /** seed and number of draws of a full answer */
+  readonly sampling: Sampling;
   /** the job, when it has changed since the last message */
   readonly document?: JobDocument;
 }
@@ -20,14 +23,14 @@ let view: JobView | undefined;
 const quickAimMs = 24;
 const msPerDraw = new Map<string, number>();
 self.onmessage = (e: MessageEvent<Asked>) => {
-  const { id, sheet, at, overrides, phase } = e.data;
+  const { id, sheet, at, overrides, phase, sampling } = e.data;
   if (e.data.document) view = viewOf(e.data.document);
   const s = sheetById(sheet);
   if (!view || !s) return;
   const quick = phase === "quick";
   const started = performance.now();
   const draws = Math.max(80, Math.min(200, Math.round(quickAimMs / (msPerDraw.get(sheet) ?? 0.1))));
-  const result = answer(s, benchOf(view, at), { overrides, quick, ...(quick ? { draws } : {}) });
+  const result = answer(s, benchOf(view, at), { overrides, quick, ...sampling, ...(quick ? { draws } : {}) });
   if (quick && result.ok) msPerDraw.set(sheet, (performance.now() - started) / result.value.draws);
   self.postMessage({ id, phase, result });
 };

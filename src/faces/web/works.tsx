@@ -87,9 +87,12 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
   const [most, setMost] = useState(5);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const items = nextSteps(view);
+  const [notes, setNotes] = useKept<Record<string, string>>(`proof:${name}`, {});
   const proved = async (step: string) => {
     try {
-      await api.append(name, [{ kind: "done", step, note: "" }]);
+      await api.append(name, [{ kind: "done", step, note: notes[step] ?? "" }]);
+      setIssues([]);
+      setNotes(Object.fromEntries(Object.entries(notes).filter(([s]) => s !== step)));
       reload();
     } catch (e) {
       setIssues(issuesOf(e));
@@ -109,9 +112,20 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
             </p>
             <p className="quiet">Done when: {i.doneWhen}.</p>
             <Cautions of={i.cautions} />
-            <button type="button" className="plain" onClick={() => void proved(i.step)} aria-label={`It is proved: ${i.task}`}>
-              It is proved
-            </button>
+            <details className="proof">
+              <summary>It is proved…</summary>
+              <label className="field">
+                What proves it
+                <input
+                  value={notes[i.step] ?? ""}
+                  placeholder="what was measured, and how"
+                  onChange={(e) => setNotes({ ...notes, [i.step]: e.target.value })}
+                />
+              </label>
+              <button type="button" onClick={() => void proved(i.step)} aria-label={`It is proved: ${i.task}`}>
+                Record the proof
+              </button>
+            </details>
           </li>
         ))}
       </ol>
@@ -186,7 +200,7 @@ function sayEntry(e: JobView["document"]["entries"][number]): string {
     case "work":
       return `${workKinds.find((w) => w.id === e.work)?.title ?? e.work}${e.note ? `: ${e.note}` : ""}`;
     case "done":
-      return `proved: ${stepById(e.step)?.title ?? e.step}`;
+      return `proved: ${stepById(e.step)?.title ?? e.step}${e.note ? ` (${e.note})` : ""}`;
     case "values":
       return `set ${Object.keys(e.values).length > 3 ? `${Object.keys(e.values).length} values` : Object.keys(e.values).join(", ")}: ${e.why}`;
     case "fact":
