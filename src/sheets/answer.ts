@@ -20,7 +20,16 @@ import {
   severities,
   type Table,
 } from "./contract";
-import { isUncertain, type Missing, type Overrides, type Resolved, type ResolvedQuantity, resolveInputs, unreadOf } from "./resolve";
+import {
+  isUncertain,
+  type Missing,
+  type Overrides,
+  type Resolved,
+  type ResolvedQuantity,
+  type ResolvedTable,
+  resolveInputs,
+  unreadOf,
+} from "./resolve";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -63,6 +72,7 @@ export interface Answer {
   readonly headline: string;
   readonly quantities: readonly AnsweredQuantity[];
   readonly choices: readonly AnsweredChoice[];
+  readonly rows: readonly ResolvedTable[];
   /** origin of the weakest input: the answer is worth no more */
   readonly weakest: Origin;
   /** inputs that are read at the set and were not: with any, this is an example and no answer about this set */
@@ -108,7 +118,7 @@ export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answe
   if (inputs.missing.length > 0) return { ok: true, value: unanswered(head, inputs.missing) };
   const estimates = estimateIssues(inputs, bench);
   if (estimates.length > 0) return { ok: false, issues: estimates };
-  return { ok: true, value: compute(sheet, bench, inputs, sampling, ask.points ?? (ask.quick ? 201 : 401), ask.quick ?? false, head) };
+  return compute(sheet, bench, inputs, sampling, ask.points ?? (ask.quick ? 201 : 401), ask.quick ?? false, head);
 }
 
 type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "findings" | "cautions" | "next" | "missing">;
@@ -121,10 +131,10 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
     dimension,
     quantity,
   }));
-  const weakest = [...quantities.map((q) => q.quantity.origin), ...inputs.choices.map((c) => c.origin)].reduce<Origin>(
-    (w, o) => (weakness.indexOf(o) > weakness.indexOf(w) ? o : w),
-    "computed",
-  );
+  const weakest = [
+    ...quantities.map((q) => q.quantity.origin),
+    ...[...inputs.choices, ...inputs.tables].map((c) => c.origin),
+  ].reduce<Origin>((w, o) => (weakness.indexOf(o) > weakness.indexOf(w) ? o : w), "computed");
   const unread = unreadOf(sheet, inputs);
   const { id, version, title, question } = sheet;
   return {
@@ -137,6 +147,7 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
     interval: "95 %, probabilistically symmetric",
     quantities,
     choices: inputs.choices,
+    rows: inputs.tables,
     weakest,
     unread,
   };
@@ -199,27 +210,42 @@ function drawInputs(inputs: Resolved, bench: Bench, sampling: Sampling): { drawn
   return { drawn, groups };
 }
 
-function compute(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling, points: number, quick: boolean, head: Head): Answer {
+function compute(
+  sheet: AnySheet,
+  bench: Bench,
+  inputs: Resolved,
+  sampling: Sampling,
+  points: number,
+  quick: boolean,
+  head: Head,
+): Read<Answer> {
   const { draws } = sampling;
   const { drawn, groups } = drawInputs(inputs, bench, sampling);
   const plain = inputs.plain as never;
   const put = (i: number): void => {
     for (const d of drawn) d.quantity.slot.holder[d.quantity.slot.key] = i < 0 ? d.quantity.quantity.value : d.values[i];
   };
-  const plan = sheet.prepare(plain, points);
+  const streams = new Map<string, Float64Array>();
+  const stream = (name: string): Float64Array => {
+    const known = streams.get(name) ?? normalStream(sampling.seed, `${sheet.id} ${name}`, draws);
+    streams.set(name, known);
+    return known;
+  };
+  const plan = sheet.prepare(plain, points, { draws, stream });
+  if (plan.issues && plan.issues.length > 0) return { ok: false, issues: plan.issues };
   const into = Object.fromEntries(Object.entries(plan.axes).map(([k, a]) => [k, new Float64Array(a.length)]));
   const names = Object.keys(sheet.results);
-  const best = plan.solve(plain, into as never);
+  const best = plan.solve(plain, into as never, -1);
   checkNames(sheet, names, best);
   const atBest = Object.fromEntries(names.map((n) => [n, best[n]]));
   const nominal = Object.fromEntries(Object.entries(into).map(([k, a]) => [k, a.slice()]));
   const scalars = Object.fromEntries(names.map((n) => [n, new Float64Array(draws)]));
   const whyNot: Record<string, string> = {};
   const sheets = Object.fromEntries(Object.entries(plan.axes).map(([k, a]) => [k, new Float64Array(a.length * draws)]));
-  const moving = drawn.length > 0;
+  const moving = drawn.length > 0 || (plan.varies ?? false);
   for (let i = 0; i < (moving ? draws : 1); i++) {
     put(i);
-    const y = plan.solve(plain, into as never);
+    const y = plan.solve(plain, into as never, moving ? i : -1);
     for (const n of names) {
       const v = y[n];
       scalars[n][i] = typeof v === "number" ? v : Number.NaN;
@@ -247,7 +273,7 @@ function compute(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Samp
   const text =
     head.unread.length > 0 ? `An example: ${head.unread.map((n) => sheet.inputs[n].meaning).join(" and ")} is not recorded. ${said}` : said;
   put(-1);
-  return {
+  const value: Answer = {
     ...head,
     headline: ground.mayJoin
       ? text
@@ -260,6 +286,7 @@ function compute(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Samp
     next: quick ? [] : measureNext(sheet, inputs, figures),
     missing: [],
   };
+  return { ok: true, value };
 }
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
@@ -297,6 +324,14 @@ export function sayFigure(f: Figure, brief = false): string {
   const text = printInterval(f.value, f.low, f.high, f.dimension);
   if (f.without <= 0.005) return text;
   return `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases${brief ? "" : `: ${f.why ?? "no value"}`}`;
+}
+
+/** A cell of a table as a person reads it. */
+export function sayCell(t: Table, v: number | string, column: number): string {
+  if (typeof v === "string") return v;
+  const { dimension, u } = t.columns[column];
+  if (!Number.isFinite(v)) return "–";
+  return u === undefined ? printValue(Number(v.toPrecision(3)), dimension) : printValue(v, dimension, u);
 }
 
 /** A figure in short: its value with the digits that its interval leaves it. */

@@ -2,6 +2,7 @@ import type { StripModel } from "../physics/if-strip";
 import type { Bench } from "../set/bench";
 import type { DescribedStrip } from "../set/strip";
 import type { Dimension } from "../units/dimensions";
+import type { Issue } from "../units/issue";
 import type { Quantity, Spread } from "../units/quantity";
 
 interface Said {
@@ -36,10 +37,27 @@ export interface ModelInput extends Said {
   readonly from: (bench: Bench) => DescribedStrip | undefined;
   readonly assumed: DescribedStrip;
 }
+/** A column of a table: a quantity, or one of a few words (held as its place among them). */
+export interface Column {
+  readonly meaning: string;
+  readonly dimension?: Dimension;
+  readonly options?: readonly string[];
+  /** may be left out of a row; it is then the first of its options, or not a number */
+  readonly optional?: boolean;
+}
+export type Row = Readonly<Record<string, number>>;
+/** Rows of what was read: zero beats, a chart, a log. Their own noise is the sheet's business. */
+export interface TableInput extends Said {
+  readonly kind: "table";
+  readonly columns: Readonly<Record<string, Column>>;
+  readonly from: (bench: Bench) => readonly Row[] | undefined;
+  readonly assumed: { readonly rows: readonly Row[]; readonly source: string };
+  readonly mostRows: number;
+}
 export interface Models {
   readonly strip: StripModel;
 }
-export type Input = QuantityInput | ChoiceInput | ModelInput;
+export type Input = QuantityInput | ChoiceInput | ModelInput | TableInput;
 export type Inputs = Readonly<Record<string, Input>>;
 export interface Result {
   readonly dimension: Dimension;
@@ -61,7 +79,9 @@ type PlainOf<I> = I extends { kind: "quantity" }
     ? O
     : I extends { kind: "model"; of: infer M extends keyof Models }
       ? Models[M]
-      : never;
+      : I extends { kind: "table"; columns: infer C }
+        ? readonly { readonly [K in keyof C]: number }[]
+        : never;
 export type Plain<I> = { readonly [K in keyof I]: PlainOf<I[K]> };
 export type NoValue = { readonly none: string };
 export type Solved<R> = { readonly [K in keyof R]: number | NoValue };
@@ -129,12 +149,19 @@ export interface FigureSpec {
   readonly floor?: { readonly y: number; readonly label: string };
 }
 
-/** Rows of numbers at the best values; NaN where there is none. */
+/** Rows of numbers and words at the best values; NaN where there is none. */
 export interface Table {
   readonly id: string;
   readonly title: string;
-  readonly columns: readonly { readonly name: string; readonly dimension: Dimension }[];
-  readonly rows: readonly (readonly number[])[];
+  /** `u`, SI, says to how much a column is known: no more digits are shown */
+  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number }[];
+  readonly rows: readonly (readonly (number | string)[])[];
+}
+
+/** Standard normals of one answer, by name, for what a sheet draws itself: the same for the same seed. */
+export interface Chance {
+  readonly draws: number;
+  readonly stream: (name: string) => Float64Array;
 }
 
 export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> {
@@ -163,7 +190,16 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly prepare: (
     best: Plain<I>,
     points: number,
-  ) => { readonly axes: Arrays<C>; readonly solve: (x: Plain<I>, into: Arrays<C>) => Solved<R> };
+    chance: Chance,
+  ) => {
+    readonly axes: Arrays<C>;
+    /** `draw` is the number of the draw, -1 at the best values */
+    readonly solve: (x: Plain<I>, into: Arrays<C>, draw: number) => Solved<R>;
+    /** whether the sheet draws something itself, so that it varies even where no input does */
+    readonly varies?: boolean;
+    /** what a sheet can't answer from its inputs: located, said before anything is drawn */
+    readonly issues?: readonly Issue[];
+  };
   readonly tables?: (best: Plain<I>) => readonly Table[];
   readonly headline: (ground: Ground<I, R>) => string;
   readonly findings: (ground: Ground<I, R>) => readonly Finding<R>[];

@@ -10,6 +10,7 @@ import type { AnySheet, Hazard } from "./contract";
 import { sheets } from "./index";
 import { resolveInputs } from "./resolve";
 
+const noChance = { draws: 1, stream: () => new Float64Array(1) };
 const few = { draws: 120, points: 41 };
 const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting)[0] ?? "");
 const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));
@@ -135,11 +136,12 @@ describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by
       const r = orThrow(resolveInputs(s, emptyBench, choices));
       const target = r.quantities.find((x) => x.path === path)!;
       target.slot.holder[target.slot.key] = v;
-      const plan = s.prepare(r.plain as never, 11);
+      const plan = s.prepare(r.plain as never, 11, noChance);
       return {
         ...plan.solve(
           r.plain as never,
           Object.fromEntries(Object.entries(plan.axes).map(([k, x]) => [k, new Float64Array(x.length)])) as never,
+          -1,
         ),
       };
     };
@@ -172,8 +174,8 @@ it("refuses an extra result at run time", () => {
   const wrong = {
     ...sheets[0],
     prepare: (best: never, n: number) => {
-      const p = sheets[0].prepare(best, n);
-      return { ...p, solve: (x: never, into: never) => ({ ...p.solve(x, into), extra: 1 }) };
+      const p = sheets[0].prepare(best, n, noChance);
+      return { ...p, solve: (x: never, into: never) => ({ ...p.solve(x, into, -1), extra: 1 }) };
     },
   } as unknown as AnySheet;
   expect(() => answer(wrong, emptyBench, few)).toThrow("extra");

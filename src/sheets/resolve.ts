@@ -4,7 +4,7 @@ import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { type Quantity, standardUncertainty } from "../units/quantity";
-import type { AnySheet, QuantityInput } from "./contract";
+import type { AnySheet, Column, QuantityInput, Row, TableInput } from "./contract";
 
 /** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
 export interface ResolvedQuantity {
@@ -24,6 +24,15 @@ export interface ResolvedChoice {
   readonly options: readonly string[];
   readonly origin: "stated" | "assumed" | "tried";
 }
+export interface ResolvedTable {
+  readonly path: string;
+  readonly meaning: string;
+  readonly howMeasured: string;
+  readonly columns: TableInput["columns"];
+  readonly rows: readonly Row[];
+  readonly origin: "measured" | "assumed" | "tried";
+  readonly source: string;
+}
 export interface Missing {
   readonly path: string;
   readonly meaning: string;
@@ -32,6 +41,7 @@ export interface Missing {
 export interface Resolved {
   readonly quantities: readonly ResolvedQuantity[];
   readonly choices: readonly ResolvedChoice[];
+  readonly tables: readonly ResolvedTable[];
   /** plain inputs at their best values; written over draw by draw */
   readonly plain: Record<string, unknown>;
   readonly missing: readonly Missing[];
@@ -56,6 +66,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
   const plain: Record<string, unknown> = {};
   const quantities: ResolvedQuantity[] = [];
   const choices: ResolvedChoice[] = [];
+  const tables: ResolvedTable[] = [];
   const missing: Missing[] = [];
   const override = (path: string, dimension: Dimension): Quantity | undefined => {
     if (!(path in overrides)) return undefined;
@@ -113,6 +124,33 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         quantity: q,
         slot: { holder: plain as Record<string, number>, key: name },
       });
+    } else if (input.kind === "table") {
+      const tried = overrides[name];
+      if (tried !== undefined) used.add(name);
+      const written = tried === undefined ? undefined : readRows(tried, name, input);
+      if (written && !written.ok) {
+        issues.push(...written.issues);
+        continue;
+      }
+      const own = input.from(bench);
+      const rows = written?.value ?? own ?? input.assumed.rows;
+      if (rows.length > input.mostRows) {
+        issues.push({ path: name, code: "too-many-rows", read: `${rows.length} rows`, expected: `at most ${input.mostRows}` });
+        continue;
+      }
+      plain[name] = rows;
+      tables.push({
+        path: name,
+        meaning,
+        howMeasured,
+        columns: input.columns,
+        rows,
+        ...(written
+          ? { origin: "tried", source: "what-if" }
+          : own
+            ? { origin: "measured", source: "readings of this job" }
+            : { origin: "assumed", source: input.assumed.source }),
+      });
     } else {
       const described = input.from(bench) ?? input.assumed;
       const tried = new Map<string, Quantity>();
@@ -142,7 +180,44 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
       expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}`,
     });
   }
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, plain, missing } };
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing } };
+}
+
+/**
+ * Rows as written: one a line or between semicolons, columns between commas, in the order of the declaration.
+ *
+ * @param text such as `12.4, 3.5 MHz, up; 31.0, 3.6 MHz, up`
+ * @param path name of the input, for the errors
+ * @param input its declaration
+ * @returns the rows, or an issue at each cell that is wrong
+ * @source house frame
+ */
+export function readRows(text: string, path: string, input: Pick<TableInput, "columns">): Read<Row[]> {
+  const issues: Issue[] = [];
+  const columns = Object.entries(input.columns);
+  const rows = text
+    .split(/[\n;]/)
+    .map((l) => l.trim())
+    .filter((l) => l !== "")
+    .map((line, r) => {
+      const cells = line.split(",").map((c) => c.trim());
+      const at = `${path} row ${r + 1}`;
+      if (cells.length > columns.length)
+        issues.push({ path: at, code: "too-many-cells", read: line, expected: columns.map(([n]) => n).join(", ") });
+      return Object.fromEntries(columns.map(([name, c], i) => [name, readCell(cells[i] ?? "", `${at} ${name}`, c, issues)]));
+    });
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: rows };
+}
+function readCell(text: string, path: string, c: Column, issues: Issue[]): number {
+  if (text === "" && c.optional) return c.options ? 0 : Number.NaN;
+  if (c.options) {
+    const k = c.options.indexOf(text);
+    if (k < 0) issues.push({ path, code: "not-an-option", read: text, expected: `one of ${c.options.join(", ")}` });
+    return k;
+  }
+  const r = parseQuantity(text, c.dimension ?? "ratio", path);
+  if (!r.ok) issues.push(...r.issues);
+  return r.ok ? r.value.value : Number.NaN;
 }
 
 /** The choices alone, so that a quantity may come from a table by one of them. */
@@ -166,7 +241,7 @@ const atSubject = (bench: Bench, name: string): Quantity | undefined =>
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
   const input = sheet.inputs[path];
   if (!input) return path;
-  return input.kind !== "model" && input.keptAt ? input.keptAt : `${at}.${path}`;
+  return (input.kind === "quantity" || input.kind === "choice") && input.keptAt ? input.keptAt : `${at}.${path}`;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
@@ -204,7 +279,7 @@ export const unreadOf = (sheet: AnySheet, r: Resolved): readonly string[] =>
   (sheet.observed ?? []).filter(
     (n) =>
       r.quantities.some((q) => q.path === n && q.quantity.origin === "assumed") ||
-      r.choices.some((c) => c.path === n && c.origin === "assumed"),
+      [...r.choices, ...r.tables].some((c) => c.path === n && c.origin === "assumed"),
   );
 
 export const isUncertain = (q: ResolvedQuantity): boolean => standardUncertainty(q.quantity.spread) > 0 || q.quantity.joint !== undefined;

@@ -107,8 +107,7 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
   const d = dimensionOf(dimension);
   const two = (a: string, b: string, how: string) => bad(path, "ambiguous-unit", text, `either ${n} ${a} or ${n} ${b}: ${how}`);
   if (unit === "") {
-    if (dimension === "ratio" || dimension === "fraction" || dimension === "decibel" || dimension === "dbm" || dimension === "angle")
-      return good(1);
+    if (["ratio", "fraction", "decibel", "dbm", "angle", "division"].includes(dimension)) return good(1);
     if (dimension === "resistance") return good(1);
     if (dimension === "capacitance" && legend.bareCapacitor === "usual") return good(Math.abs(n) < 1 ? 1e-6 : 1e-12);
     if (dimension === "capacitance") return two("µF", "pF", "write the unit, or state the print's legend");

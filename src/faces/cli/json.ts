@@ -14,6 +14,20 @@ export function answerJson(a: Answer): unknown {
     interval: a.interval,
     inputs: Object.fromEntries([
       ...a.choices.map((c) => [c.path, { value: c.value, origin: c.origin }]),
+      ...a.rows.map((t) => [
+        t.path,
+        {
+          columns: Object.fromEntries(
+            Object.entries(t.columns).map(([n, c]) => [
+              n,
+              c.options ? { options: c.options } : { unit: dimensionOf(c.dimension ?? "ratio").si },
+            ]),
+          ),
+          rows: t.rows,
+          origin: t.origin,
+          source: t.source,
+        },
+      ]),
       ...a.quantities.map((q) => [
         q.path,
         {
@@ -59,7 +73,7 @@ export function answerJson(a: Answer): unknown {
       id: t.id,
       title: t.title,
       columns: t.columns.map((c) => ({ name: c.name, unit: dimensionOf(c.dimension).si })),
-      rows: t.rows.map((r) => r.map((v) => (Number.isNaN(v) ? null : v))),
+      rows: t.rows.map((r) => r.map((v) => (typeof v === "number" && Number.isNaN(v) ? null : v))),
     })),
     findings: a.findings,
     cautions: a.cautions,

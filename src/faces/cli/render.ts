@@ -1,10 +1,10 @@
 import type { NextItem } from "../../job/next";
 import type { JobView } from "../../job/view";
 import type { StripFit } from "../../set/fit-strip";
-import { type Answer, cautionsFor, sayFigure } from "../../sheets/answer";
+import { type Answer, cautionsFor, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet, Finding, Table } from "../../sheets/contract";
 import type { Caution } from "../../standards/cautions";
-import { printQuantity, printValue } from "../../units/print";
+import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
 import { plotText } from "../figures/text";
 
@@ -65,8 +65,7 @@ function cautionLines(cautions: readonly Caution[], page: Page, said: Set<string
 }
 
 function tableLines(t: Table, page: Page): string[] {
-  const cell = (v: number, c: number): string => (Number.isNaN(v) ? "-" : printValue(Number(v.toPrecision(3)), t.columns[c].dimension));
-  return ["", t.title, ...columnsOf([t.columns.map((c) => c.name), ...t.rows.map((r) => r.map(cell))], page.columns)];
+  return ["", t.title, ...columnsOf([t.columns.map((c) => c.name), ...t.rows.map((r) => r.map((v, c) => sayCell(t, v, c)))], page.columns)];
 }
 
 /** An answer as a person reads it in a terminal: the sentence first, then figures, plot, findings with their cautions, what to measure next. */
@@ -107,7 +106,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
     a.choices.filter((c) => c.origin === "assumed").length;
   const tried = [
     ...a.quantities.filter((q) => q.quantity.origin === "tried").map((q) => q.path),
-    ...a.choices.filter((c) => c.origin === "tried").map((c) => c.path),
+    ...[...a.choices, ...a.rows].filter((c) => c.origin === "tried").map((c) => c.path),
   ];
   out.push(
     "",
@@ -128,6 +127,12 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
       printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
       q.quantity.origin,
       `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
+    ]),
+    ...a.rows.map((t) => [
+      t.path,
+      `${t.rows.length} rows`,
+      t.origin,
+      `${t.meaning}. Columns: ${Object.keys(t.columns).join(", ")}; rows between semicolons. ${t.howMeasured}. (${t.source})`,
     ]),
     ...a.missing.map((m) => [m.path, "missing", "", `${m.meaning}. ${m.howMeasured}`]),
   ];

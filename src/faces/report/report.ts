@@ -3,7 +3,7 @@ import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
 import { stepById } from "../../job/steps";
 import type { JobView } from "../../job/view";
-import { type Answer, cautionsFor, sayFigure } from "../../sheets/answer";
+import { type Answer, cautionsFor, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet, Finding } from "../../sheets/contract";
 import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
@@ -173,6 +173,14 @@ function answerPages(sheet: AnySheet, a: Answer): Content[] {
       ["Figure", "Value (95 % interval)"],
       shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)]),
     ),
+    ...a.tables.flatMap((t): Content[] => [
+      { text: t.title, bold: true, margin: [0, 4, 0, 0] },
+      table(
+        t.columns.map(() => "*"),
+        t.columns.map((c) => c.name),
+        t.rows.map((r) => r.map((v, i): TableCell => sayCell(t, v, i))),
+      ),
+    ]),
     ...a.findings.map(findingContent),
     {
       text: `${a.sheet} version ${a.version}, seed ${a.seed}, ${a.draws} draws; intervals 95 %, probabilistically symmetric; weakest input: ${a.weakest}.`,

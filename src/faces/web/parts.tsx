@@ -4,7 +4,6 @@ import { type Answer, cautionsFor } from "../../sheets/answer";
 import type { FigureSpec, Finding } from "../../sheets/contract";
 import type { Caution } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
-import { printValue } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
 import { type Ink, svgOf } from "../figures/svg";
 
@@ -157,9 +156,6 @@ export const Select = ({
     </select>
   </label>
 );
-
-export const cell = (v: number, dimension: Parameters<typeof printValue>[1]): string =>
-  Number.isFinite(v) ? printValue(Number(v.toPrecision(3)), dimension) : "–";
 
 export const Panel = ({ title, children, id }: { readonly title: string; readonly children: ReactNode; readonly id?: string }) => (
   <section className="panel" {...(id ? { id, "aria-labelledby": `${id}-title` } : {})}>

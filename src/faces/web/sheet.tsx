@@ -2,14 +2,14 @@ import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
 import { subjectsOf } from "../../job/view";
-import { type Answer, aboutFigure, defaultSampling, sayFigure } from "../../sheets/answer";
+import { type Answer, aboutFigure, defaultSampling, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { InputRow } from "./input-row";
 import { useKept } from "./kept";
-import { cell, FindingBox, Issues, Plot, Scroll } from "./parts";
+import { FindingBox, Issues, Plot, Scroll } from "./parts";
 import { issuesOf } from "./task";
 import { useAnswer } from "./use-answer";
 
@@ -174,7 +174,7 @@ export function SheetPage({
                   {t.rows.map((r) => (
                     <tr key={r.join()}>
                       {r.map((v, i) => (
-                        <td key={t.columns[i].name}>{cell(v, t.columns[i].dimension)}</td>
+                        <td key={t.columns[i].name}>{sayCell(t, v, i)}</td>
                       ))}
                     </tr>
                   ))}
@@ -220,6 +220,13 @@ export function SheetPage({
                 </label>
               ),
             )}
+            {answer.rows.map((t) => (
+              <p key={t.path} className={`input choice-in ${t.origin}`}>
+                <span className="name">{t.meaning}</span>
+                <span className="value">{t.rows.length} rows</span>
+                <span className={`origin ${t.origin}`}>{t.origin}</span>
+              </p>
+            ))}
             {first.map(row)}
             <details>
               <summary>
