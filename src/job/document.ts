@@ -11,7 +11,7 @@ export const formatVersion = 1;
 
 const number = z.number().refine(Number.isFinite, "a finite number");
 export const readingStates = ["as-found", "as-left"] as const;
-export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table"] as const;
+export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;
 
 const columnsSchema = z.record(z.string(), z.array(number));
@@ -36,6 +36,9 @@ export const readingSchema = z.looseObject({
   thermal: z.enum(thermalStates),
   lineVoltage: quantitySchema.optional(),
   invented: z.string().optional(),
+  /** zero beats: the band of the set, and what the main dial stood at for its bandspread scale */
+  band: z.string().optional(),
+  setPoint: z.string().optional(),
   file: z.looseObject({ name: z.string(), hash: z.string() }),
   columns: columnsSchema,
   figures: z.array(

@@ -1,6 +1,7 @@
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
 import { lookUp, putValue, quantityAt, type SetDescription } from "../set/describe";
+import type { DialPoint } from "../set/fit-dial";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
@@ -147,19 +148,44 @@ export function viewOf(document: JobDocument): JobView {
 export const chassisNow = (set: SetDescription): string =>
   set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state;
 
+/** A path without the set-point that a band may be asked about at: `bands.80:3.5 MHz.low` is `bands.80.low`. */
+const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+):.*?(?=\.[A-Za-z]+$|$)/, "$1");
+
+/** Set-points of a band with zero beats in force, the latest first. */
+export function setPointsOf(view: JobView, band: string): readonly string[] {
+  const all = view.readings.flatMap((r) => (r.as === "dial" && r.band === band ? [r.setPoint ?? ""] : []));
+  return [...new Set(all.reverse())];
+}
+
+/** Zero beats in force on a band, in the order in which they were taken. */
+export function dialPoints(view: JobView, at: string): readonly DialPoint[] {
+  const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
+  const setPoint = named ?? setPointsOf(view, band ?? "")[0];
+  return view.readings.flatMap((r) =>
+    r.as === "dial" && r.band === band && (r.setPoint ?? "") === setPoint
+      ? (r.columns.reading ?? []).map((reading, i) => ({
+          reading,
+          frequencyHz: r.columns.frequencyHz?.[i] ?? Number.NaN,
+          approach: Math.sign(r.columns.approach?.[i] ?? 0) as DialPoint["approach"],
+        }))
+      : [],
+  );
+}
+
 /** The view of the job that sheets may ask. */
 export function benchOf(view: JobView, at: string): Bench {
   const { set } = view;
   return {
     at,
-    quantity: (path) => quantityAt(set, path),
+    points: (where) => dialPoints(view, where),
+    quantity: (path) => quantityAt(set, withoutSetPoint(path)),
     choice: (path) => {
       if (path === "chassis") return chassisNow(set);
       if (path === "readings.reach60dB")
         return view.readings.some((r) => r.as === "if-sweep" && r.figures.some((f) => f.name === "width at -60 dB" && f.quantity))
           ? "yes"
           : "no";
-      const x = lookUp(set, path);
+      const x = lookUp(set, withoutSetPoint(path));
       return typeof x === "string" ? x : undefined;
     },
     strip: () => set.strip as unknown as DescribedStrip,
@@ -179,6 +205,15 @@ export function subjectsOf(set: SetDescription, subject: string, fitting?: strin
   if (subject === "band") return set.bands.map((b) => `bands.${b.id}`);
   if (subject === "tube") return set.tubes.map((t) => `tubes.${t.socket}`);
   return [""];
+}
+
+/** Subjects of a sheet in a job: with each band its set-points, where several have zero beats; bands with zero beats first. */
+export function subjectsIn(view: JobView, sheet: { readonly subject: string; readonly fitting?: string }): string[] {
+  const known = subjectsOf(view.set, sheet.subject, sheet.fitting);
+  if (sheet.subject !== "band") return known;
+  const all = known.map((at) => ({ at, points: setPointsOf(view, at.slice("bands.".length)) }));
+  const named = ({ at, points }: (typeof all)[number]): string[] => [at, ...(points.length > 1 ? points.map((p) => `${at}:${p}`) : [])];
+  return [...all.filter((a) => a.points.length > 0), ...all.filter((a) => a.points.length === 0)].flatMap(named);
 }
 
 export const titleOfStep = (id: string): string => stepById(id)?.title ?? id;

@@ -1,5 +1,6 @@
 import type { Estimate } from "../units/draws";
 import type { Quantity } from "../units/quantity";
+import type { DialPoint } from "./fit-dial";
 import type { DescribedStrip } from "./strip";
 
 /** What a sheet may ask of a set: its quantities and choices with the readings in force. The job builds it; sheets see nothing else. */
@@ -11,6 +12,8 @@ export interface Bench {
   readonly strip: () => DescribedStrip | undefined;
   /** the strip as it stands now */
   readonly stripAsFitted: () => DescribedStrip | undefined;
+  /** zero beats in force on a band, `bands.80`, or at one set-point of it, `bands.80:3.5 MHz`; the latest set-point where none is named */
+  readonly points: (at: string) => readonly DialPoint[];
   readonly estimate: (id: string) => Estimate | undefined;
   /** path of the subject that the sheet was asked about */
   readonly at: string;
@@ -22,6 +25,7 @@ export const emptyBench: Bench = {
   choice: () => undefined,
   strip: () => undefined,
   stripAsFitted: () => undefined,
+  points: () => [],
   estimate: () => undefined,
   at: "",
 };

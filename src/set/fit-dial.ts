@@ -364,7 +364,7 @@ export function dialAt(fit: DialFit, reading: number, approach: number = fit.sid
  * @param edgeHz frequency, Hz
  * @param otherHz standard deviation of what neither law nor reading holds: marker, drift, Hz
  * @param normal distribution function of the standard normal
- * @param settingDiv backlash left in a setting, divisions, standard deviation: 0 where it is made from the fit's own side
+ * @param approach side that the setting is made from; the fit's own where it is not said
  * @param widening factor on the law's own uncertainty
  * @returns 0 to 1, over all parts of the fit
  */
@@ -374,16 +374,16 @@ export function chanceBelow(
   edgeHz: number,
   otherHz: number,
   normal: (x: number) => number,
-  settingDiv = 0,
+  approach: number = fit.side,
   widening = dialWidening,
 ): number {
-  const shift = load(fit, reading, fit.side);
+  const shift = load(fit, reading, approach);
   const slope = loadedSlope;
   let chance = 0;
   for (const p of fit.parts) {
     const z = dot(p) + shift;
     const hzPerZ = Math.abs(leverage(z, fit));
-    const setting = Math.abs(slope) * Math.hypot(p.noise, settingDiv);
+    const setting = Math.abs(slope) * p.noise;
     chance +=
       p.weight * normal((edgeHz - hzOf(z, fit)) / Math.hypot(widening * hzPerZ * Math.sqrt(varianceOf(p)), hzPerZ * setting, otherHz));
   }
@@ -443,6 +443,22 @@ function isMonotone(fit: DialFit): boolean {
 /** One draw of the whole law: a part by chance, its coefficients by chance. */
 export interface DialDraw {
   readonly hzAt: (reading: number, approach?: number) => number;
+  /** the same along readings that were laid out beforehand */
+  readonly fill: (along: DialAxis, into: Float64Array) => void;
+}
+/** Readings with their basis laid out once, for many draws. */
+export interface DialAxis {
+  readonly rows: Float64Array;
+  readonly shifts: Float64Array;
+}
+export function dialAxis(fit: DialFit, readings: ArrayLike<number>): DialAxis {
+  const rows = new Float64Array(readings.length * terms);
+  const shifts = new Float64Array(readings.length);
+  for (let i = 0; i < readings.length; i++) {
+    shifts[i] = load(fit, readings[i], fit.side);
+    rows.set(row, i * terms);
+  }
+  return { rows, shifts };
 }
 /**
  * Draws a law from the fit.
@@ -465,6 +481,13 @@ export function drawDial(fit: DialFit, which: number, xi: ArrayLike<number>, wid
       let z = shift;
       for (let i = 0; i < terms; i++) z += row[i] * w[i];
       return hzOf(z, fit);
+    },
+    fill: ({ rows, shifts }, into) => {
+      for (let i = 0; i < shifts.length; i++) {
+        let z = shifts[i];
+        for (let k = 0; k < terms; k++) z += rows[i * terms + k] * w[k];
+        into[i] = hzOf(z, fit);
+      }
     },
   };
 }

@@ -1,13 +1,27 @@
+import { bandEdge } from "./band-edge/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import type { AnySheet } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
+import { dial } from "./dial/sheet";
 import { ifResponse } from "./if-response/sheet";
 import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
+import { setPoints } from "./set-points/sheet";
 import { whichMarker } from "./which-marker/sheet";
 
 /** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
-export const sheets: readonly AnySheet[] = [ifResponse, dcBlock, cableLoad, qMultiplier, markers, markerTrim, whichMarker];
+export const sheets: readonly AnySheet[] = [
+  ifResponse,
+  dcBlock,
+  cableLoad,
+  qMultiplier,
+  markers,
+  markerTrim,
+  whichMarker,
+  dial,
+  bandEdge,
+  setPoints,
+];
 
 export const sheetById = (id: string): AnySheet | undefined => sheets.find((s) => s.id === id);

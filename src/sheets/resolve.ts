@@ -241,7 +241,9 @@ const atSubject = (bench: Bench, name: string): Quantity | undefined =>
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
   const input = sheet.inputs[path];
   if (!input) return path;
-  return (input.kind === "quantity" || input.kind === "choice") && input.keptAt ? input.keptAt : `${at}.${path}`;
+  return (input.kind === "quantity" || input.kind === "choice") && input.keptAt
+    ? input.keptAt
+    : `${at.replace(/^(bands\.[^.:]+):.*$/, "$1")}.${path}`;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

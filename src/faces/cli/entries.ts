@@ -9,7 +9,7 @@ import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { openJob, planned } from "../shared/actions";
 import { assignment } from "../shared/assignment";
-import { type ReadingAsk, readFileIn } from "../shared/read-in";
+import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
@@ -31,6 +31,8 @@ export function entryCommands({ command, desk, world }: Commands): void {
     .option("--line <volts>", "line voltage when it was taken")
     .option("--unit <unit>", "unit of the frequencies, where the file has no heading")
     .addOption(new Option("--s-meter <law>", "state the law of S units").choices(["iaru"]))
+    .option("--band <id>", "band of the set that zero beats are of, such as 80")
+    .option("--set-point <text>", "what the main dial stood at for the bandspread scale")
     .option("--no-fit", "keep the strip's model as it is")
     .option("--dry-run", "show what would be recorded, record nothing")
     .action(async (job: string, file: string, o: Record<string, string | boolean>) => {
@@ -45,6 +47,8 @@ export function entryCommands({ command, desk, world }: Commands): void {
           ...(text("step") ? { step: text("step") } : {}),
           ...(text("stage") ? { stage: text("stage") } : {}),
           ...(text("instrument") ? { instrument: text("instrument") } : {}),
+          ...(text("band") ? { band: text("band") ?? "" } : {}),
+          ...(text("setPoint") ? { setPoint: text("setPoint") ?? "" } : {}),
           ...(text("unit") ? { frequencyUnit: text("unit") } : {}),
           ...(o.sMeter === "iaru" ? { sMeterLaw: "iaru" as const } : {}),
           ...(line
@@ -66,6 +70,32 @@ export function entryCommands({ command, desk, world }: Commands): void {
         out(`Recorded in "${job}".`);
       });
     });
+
+  command(
+    "zero-beat <job> <reading> <frequency>",
+    "record one zero beat: what the scale said and what frequency it was",
+    'fettle zero-beat "Harbour club set" 12.4 "3.5 MHz" --band 80 --set-point "3.5 MHz dot" --approach up',
+  )
+    .requiredOption("--band <id>", "band of the set")
+    .option("--set-point <text>", "what the main dial stood at for the bandspread scale", "")
+    .addOption(
+      new Option("--approach <side>", "side that the dial was turned from").choices(["up", "down", "not-said"]).default("not-said"),
+    )
+    .addOption(new Option("--thermal <state>", "thermal state of the set").choices([...thermalStates]).default("warm"))
+    .action(
+      async (
+        job: string,
+        reading: string,
+        frequency: string,
+        o: { band: string; setPoint: string; approach: "up" | "down" | "not-said"; thermal: "cold" | "warming" | "warm" },
+      ) => {
+        await desk(async (d) => {
+          const view = await openJob(d, job);
+          await d.store.append(job, [orThrow(zeroBeat(view, { ...o, reading, frequency }, d.stamp))]);
+          out(`Recorded in "${job}": ${reading} on band ${o.band} is ${frequency}.`);
+        });
+      },
+    );
 
   command(
     "set <job> <path=value...>",

@@ -17,7 +17,7 @@ import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
-import { type ReadingAsk, readFileIn } from "../shared/read-in";
+import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, reportPdf } from "../shared/reporting";
 
 const media: Readonly<Record<string, string>> = {
@@ -69,6 +69,16 @@ const readForm = z.object({
   lineVoltage: z.string().optional(),
   sMeterLaw: z.enum(["iaru"]).optional(),
   fit: z.enum(["yes", "no"]).optional(),
+  band: z.string().optional(),
+  setPoint: z.string().optional(),
+});
+const zeroBeatBody = z.object({
+  band: z.string(),
+  setPoint: z.string(),
+  reading: z.string(),
+  frequency: z.string(),
+  approach: z.enum(["up", "down", "not-said"]),
+  thermal: z.enum(thermalStates),
 });
 
 const wrong = (path: string, read: string, expected: string): InputError => new InputError([{ path, code: "bad-request", read, expected }]);
@@ -272,6 +282,12 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       fit: told,
       ...(record === "yes" ? { revision: await d.store.append(name, r.entries, [r.file]) } : {}),
     });
+  });
+  app.post("/api/jobs/:name/zero-beat", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const entry = orThrow(zeroBeat(await openJob(d, name), parsed(zeroBeatBody, await c.req.json()), d.stamp));
+    return c.json({ revision: await d.store.append(name, [entry]), id: entry.id });
   });
   app.post("/api/jobs/:name/attach", async (c) => {
     const d = desk();

@@ -1,4 +1,4 @@
-import { benchOf, type JobView, subjectsOf, viewOf } from "../../job/view";
+import { benchOf, type JobView, subjectsIn, viewOf } from "../../job/view";
 import { planWork, type Stamp, type WorkPlan } from "../../job/works";
 import { emptyBench } from "../../set/bench";
 import type { SetDescription } from "../../set/describe";
@@ -102,11 +102,11 @@ export function checkName(name: string): void {
 }
 
 /** Which subject a sheet is asked about: as said, else the first of its kind. */
-export function subjectFor(sheet: AnySheet, set: SetDescription | undefined, at: string | undefined): string {
-  if (!set) return at ?? "";
-  const known = subjectsOf(set, sheet.subject, sheet.fitting);
+export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: string | undefined): string {
+  if (!view) return at ?? "";
+  const known = subjectsIn(view, sheet);
   if (at === undefined) return known[0] ?? "";
-  if (known.includes(at)) return at;
+  if (known.includes(at) || (sheet.subject === "band" && known.includes(at.replace(/:.*$/, "")))) return at;
   throw new InputError([
     {
       path: "--at",
@@ -125,7 +125,7 @@ export function sheetNamed(id: string): AnySheet {
 
 /** Asks a sheet about a job, a pattern, or nothing but its defaults. */
 export function ask(sheet: AnySheet, view: JobView | undefined, at: string | undefined, how: Ask): Answer {
-  const subject = subjectFor(sheet, view?.set, at);
+  const subject = subjectFor(sheet, view, at);
   return orThrow(answer(sheet, view ? benchOf(view, subject) : emptyBench, how));
 }
 

@@ -8,6 +8,7 @@ import { fitResonance } from "../../readings/resonance-fit";
 import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
 import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
 import { readWav } from "../../readings/wav";
+import { readZeroBeats, type ZeroBeats } from "../../readings/zero-beats";
 import { fitStrip, type StripFit } from "../../set/fit-strip";
 import type { DescribedStrip } from "../../set/strip";
 import { iaruSMeterDb } from "../../standards/smeter";
@@ -15,6 +16,7 @@ import { hashOfBytes } from "../../store/archive";
 import type { StoredFile } from "../../store/store";
 import type { Dimension } from "../../units/dimensions";
 import { bad, good, type Read } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
 import { printInterval, printQuantity } from "../../units/print";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
 
@@ -30,6 +32,9 @@ export interface ReadingAsk {
   readonly frequencyUnit?: string;
   /** the stated law of S units, where no S-meter record of this set is there */
   readonly sMeterLaw?: "iaru";
+  /** zero beats: band of the set, and set-point of the main dial */
+  readonly band?: string;
+  readonly setPoint?: string;
   readonly invented?: string;
   /** leave the strip as it is */
   readonly withoutFit?: boolean;
@@ -47,6 +52,7 @@ const defaultStep: Readonly<Record<ReadingKind, string>> = {
   resonance: "18",
   recording: "29b",
   table: "10",
+  dial: "26",
 };
 type FigureRow = Reading["figures"][number];
 const row = (name: string, dimension: Dimension, quantity: Quantity): FigureRow => {
@@ -106,6 +112,15 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
       warnings: t.value.warnings,
     });
   }
+  if (how.as === "dial") {
+    const z = readZeroBeats(bytes, name, how.frequencyUnit);
+    if (!z.ok) return z;
+    return good({
+      columns: { reading: [...z.value.reading], frequencyHz: [...z.value.frequencyHz], approach: [...z.value.approach] },
+      figures: zeroBeatFigures(z.value, name),
+      warnings: [],
+    });
+  }
   const s = readSweep(bytes, name, {
     ...(how.frequencyUnit ? { frequencyUnit: how.frequencyUnit } : {}),
     ...(how.sMeterLaw ? { sMeterDb: iaruSMeterDb } : {}),
@@ -129,6 +144,67 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
     );
   }
   return good({ columns, figures, warnings: s.value.warnings });
+}
+
+const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
+  plain("zero beats", "ratio", z.reading.length, source),
+  plain("lowest", "frequency", Math.min(...z.frequencyHz), source),
+  plain("highest", "frequency", Math.max(...z.frequencyHz), source),
+];
+
+/**
+ * One zero beat as an entry, as it is typed at the bench.
+ *
+ * @param view the job
+ * @param said what was typed: scale reading, frequency, side, band, set-point
+ * @param stamp time, person, id
+ * @returns the entry, or the issue at the field that is wrong
+ */
+export function zeroBeat(
+  view: JobView,
+  said: {
+    readonly band: string;
+    readonly setPoint: string;
+    readonly reading: string;
+    readonly frequency: string;
+    readonly approach: "up" | "down" | "not-said";
+    readonly thermal?: Reading["thermal"];
+  },
+  stamp: Stamp,
+): Read<Entry> {
+  if (!view.set.bands.some((b) => b.id === said.band))
+    return bad("band", "no-band", said.band, `one of ${view.set.bands.map((b) => b.id).join(", ")}`);
+  const reading = parseQuantity(said.reading, "division", "reading");
+  if (!reading.ok) return reading;
+  const frequency = parseQuantity(said.frequency, "frequency", "frequency");
+  if (!frequency.ok) return frequency;
+  const z: ZeroBeats = {
+    reading: [reading.value.value],
+    frequencyHz: [frequency.value.value],
+    approach: [{ up: 1, down: -1, "not-said": 0 }[said.approach]],
+  };
+  if (!(z.frequencyHz[0] > 0)) return bad("frequency", "not-positive", said.frequency, "a frequency above 0");
+  return good({
+    id: stamp.newId(),
+    at: stamp.at,
+    who: stamp.who,
+    kind: "reading",
+    reading: {
+      id: `r${view.document.entries.filter((e) => e.kind === "reading").length + 1}-zb`,
+      as: "dial",
+      state: "as-left",
+      step: defaultStep.dial,
+      stage: "",
+      instrument: "",
+      thermal: said.thermal ?? "warm",
+      band: said.band,
+      setPoint: said.setPoint,
+      file: { name: "typed in", hash: "" },
+      columns: { reading: [...z.reading], frequencyHz: [...z.frequencyHz], approach: [...z.approach] },
+      figures: zeroBeatFigures(z, "typed in"),
+      warnings: [],
+    },
+  });
 }
 
 /** The strip as stated and measured, without what earlier fits made of it: a fit starts from that, so that no sweep counts twice. */
@@ -162,6 +238,13 @@ export function readFileIn(
         ? `one of ${view.instruments.map((i) => i.id).join(", ")}`
         : "an instrument of this job: register it with `fettle instrument`",
     );
+  if (how.as === "dial" && !view.set.bands.some((b) => b.id === how.band))
+    return bad(
+      "--band",
+      "no-band",
+      how.band ?? "",
+      `the band that the zero beats are of: one of ${view.set.bands.map((b) => b.id).join(", ")}`,
+    );
   const numbers = numbersOf(file.bytes, file.name, how);
   if (!numbers.ok) return numbers;
   const stored: StoredFile = {
@@ -181,6 +264,7 @@ export function readFileIn(
     thermal: how.thermal ?? "warm",
     ...(how.lineVoltage ? { lineVoltage: how.lineVoltage } : {}),
     ...(how.invented ? { invented: how.invented } : {}),
+    ...(how.band ? { band: how.band, setPoint: how.setPoint ?? "" } : {}),
     file: { name: stored.name, hash: stored.hash },
     columns: numbers.value.columns,
     figures: [...numbers.value.figures],

@@ -1,5 +1,5 @@
 import type { JobView } from "../../job/view";
-import { benchOf, subjectsOf } from "../../job/view";
+import { benchOf, subjectsIn } from "../../job/view";
 import type { AnySheet } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
 import { resolveInputs, unreadOf } from "../../sheets/resolve";
@@ -18,7 +18,7 @@ import { ask } from "./actions";
  */
 export const reportSheets = (view: JobView): readonly AnySheet[] =>
   sheets.filter((s) => {
-    const at = subjectsOf(view.set, s.subject, s.fitting)[0];
+    const at = subjectsIn(view, s)[0];
     if (at === undefined) return false;
     const inputs = resolveInputs(s, benchOf(view, at));
     return !inputs.ok || unreadOf(s, inputs.value).length === 0;

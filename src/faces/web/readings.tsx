@@ -15,6 +15,7 @@ const kinds: Readonly<Record<(typeof readingKinds)[number], string>> = {
   resonance: "sweep of one resonance",
   recording: "recording of sound",
   table: "table of numbers",
+  dial: "zero beats: scale reading, frequency, up or down",
 };
 
 /** The numbers of a reading as they came, before anything is made of them. */

@@ -1,7 +1,7 @@
 import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
-import { subjectsOf } from "../../job/view";
+import { subjectsIn } from "../../job/view";
 import { type Answer, aboutFigure, defaultSampling, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
@@ -25,7 +25,7 @@ export function SheetPage({
   readonly name: string;
   readonly reload: () => void;
 }) {
-  const subjects = subjectsOf(view.set, sheet.subject, sheet.fitting);
+  const subjects = subjectsIn(view, sheet);
   const [at, setAt] = useState(subjects[0] ?? "");
   const [tried, setTried] = useKept<Record<string, string>>(`try:${name}:${sheet.id}`, {});
   const [dragging, setDragging] = useState(false);

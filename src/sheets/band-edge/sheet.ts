@@ -1,0 +1,346 @@
+import { dialAt, readingFor } from "../../set/fit-dial";
+import { bandOver, bandsChecked, licences } from "../../standards/bands";
+import { orThrow } from "../../units/issue";
+import { printValue } from "../../units/print";
+import { exact } from "../../units/quantity";
+import { type Finding, sheet, type Table } from "../contract";
+import { mhz } from "../dial/sheet";
+import { doubtHz, readingsAlong, straightLine } from "../dial/solve";
+import {
+  backlashInput,
+  dialOf,
+  intermediateInput,
+  markerErrorInput,
+  oscillatorInput,
+  pointsInput,
+  readingNoiseInput,
+  scaleInputs,
+  zeroBeatInput,
+} from "../dial-inputs";
+import { checkStations, type EdgeInputs, edges, extentHz, modes } from "./solve";
+import theory from "./theory.md";
+
+const none: Finding["hazards"] = ["none"];
+type Best = EdgeInputs & {
+  readonly licence: (typeof licences)[number] | "own";
+  readonly lowEdge: number;
+  readonly highEdge: number;
+  readonly stations: readonly { reading: number; frequency: number }[];
+  readonly stationTolerance: number;
+};
+/** The band of the licence that these zero beats are on, or the owner's own edges. */
+function bandFor(x: Best): { readonly lowHz: number; readonly highHz: number; readonly said: string } | undefined {
+  if (x.licence === "own") return { lowHz: x.lowEdge, highHz: x.highEdge, said: "edges as the owner stated them" };
+  const f = x.points.map((p) => p.frequency);
+  const band = bandOver(x.licence, Math.min(...f), Math.max(...f));
+  return band && { lowHz: band.lowHz, highHz: band.highHz, said: `${band.band}, ${x.licence}: ${band.source}, ${band.flag}` };
+}
+
+export const bandEdge = sheet({
+  id: "band-edge",
+  version: 1,
+  title: "Inside the band",
+  question: "Between which settings am I surely inside the band?",
+  subject: "band",
+  joins: false,
+  steps: ["26", "33g"],
+  inputs: {
+    points: pointsInput,
+    licence: {
+      kind: "choice",
+      options: [...licences, "own"],
+      meaning: "region or licence whose edges count; own takes the edges stated below",
+      howMeasured: "the owner's licence; national rules prevail",
+      assumed: "ITU Region 1",
+    },
+    mode: {
+      kind: "choice",
+      options: modes,
+      meaning: "what the transmitter will send: a carrier that is inside is not a signal that is inside",
+      howMeasured: "chosen",
+      assumed: "CW",
+    },
+    side: {
+      kind: "choice",
+      options: ["same", "either"],
+      meaning: "whether settings are made from the side that the zero beats were taken from, or from either",
+      howMeasured: "chosen",
+      assumed: "same",
+    },
+    oscillator: oscillatorInput,
+    stations: {
+      kind: "table",
+      columns: {
+        reading: { dimension: "division", meaning: "scale reading of the station" },
+        frequency: { dimension: "frequency", meaning: "frequency that it should be on" },
+      },
+      meaning: "stations to check: are they where they should be?",
+      howMeasured: "zero beat each from the usual side, read the scale",
+      from: () => undefined,
+      assumed: { rows: [], source: "none asked about" },
+      mostRows: 200,
+    },
+    confidence: {
+      kind: "quantity",
+      dimension: "fraction",
+      positive: true,
+      min: 0.5,
+      max: 0.9999,
+      meaning: "confidence of being inside, at each edge",
+      howMeasured: "chosen",
+      assumed: { value: 0.99, spread: exact, source: "chosen" },
+    },
+    lowEdge: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      meaning: "lower edge, where the licence is own",
+      howMeasured: "the owner's licence",
+      assumed: { value: 3.5e6, spread: exact, source: "to be stated" },
+    },
+    highEdge: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      meaning: "upper edge, where the licence is own",
+      howMeasured: "the owner's licence",
+      assumed: { value: 3.8e6, spread: exact, source: "to be stated" },
+    },
+    markerDoubt: {
+      kind: "quantity",
+      dimension: "ppm",
+      positive: true,
+      max: 1e-3,
+      meaning: "standard uncertainty of the markers",
+      howMeasured: "the sheet on trimming the marker crystal",
+      keptAt: "fittings.markers.markerDoubt",
+      from: (bench) => bench.quantity("fittings.markers.markerDoubt"),
+      assumed: { value: 1e-5, spread: exact, source: "a crystal that was never trimmed, common practice, no source" },
+    },
+    driftDoubt: {
+      kind: "quantity",
+      dimension: "frequency",
+      min: 0,
+      max: 50e3,
+      meaning: "standard uncertainty of the drift since the zero beats",
+      howMeasured: "follow one marker over the time that a session lasts, the set warm",
+      assumed: { value: 200, spread: exact, source: "a set that has been on for an hour, common practice, no source" },
+    },
+    drift: {
+      kind: "quantity",
+      dimension: "frequency",
+      min: -100e3,
+      max: 100e3,
+      meaning: "drift since the zero beats that is known (the set is high: positive)",
+      howMeasured: "zero beat one marker again",
+      assumed: { value: 0, spread: exact, source: "none known" },
+    },
+    keyedWidth: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      max: 5000,
+      meaning: "width of a keyed carrier",
+      howMeasured: "keying speed and shape",
+      assumed: {
+        value: 150,
+        spread: exact,
+        source: "ITU-R SM.1138: 100HA1A at 25 words a minute, from memory; half as much again for hard keying",
+      },
+    },
+    audioHigh: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      max: 20e3,
+      meaning: "highest audio frequency of the transmitter",
+      howMeasured: "audio sweep of the transmitter",
+      assumed: { value: 3000, spread: exact, source: "ITU-R SM.1138: 6K00A3E and 2K70J3E, from memory" },
+    },
+    stationTolerance: {
+      kind: "quantity",
+      dimension: "frequency",
+      positive: true,
+      meaning: "how far off a station may be and still be where it should be",
+      howMeasured: "chosen",
+      assumed: { value: 1000, spread: exact, source: "chosen" },
+    },
+    intermediate: intermediateInput,
+    readingNoise: readingNoiseInput,
+    zeroBeat: zeroBeatInput,
+    backlash: backlashInput,
+    markerError: { ...markerErrorInput, assumed: { ...markerErrorInput.assumed, spread: exact } },
+    ...scaleInputs,
+  },
+  observed: ["points"],
+  first: ["confidence", "markerDoubt", "driftDoubt", "lowEdge", "highEdge"],
+  results: {
+    carrierLow: { dimension: "division", meaning: "carrier inside from here, at the lower edge" },
+    carrierHigh: { dimension: "division", meaning: "carrier inside up to here, at the upper edge" },
+    signalLow: { dimension: "division", meaning: "whole signal inside from here" },
+    signalHigh: { dimension: "division", meaning: "whole signal inside up to here" },
+    guardLow: { dimension: "frequency", meaning: "how far that keeps from the lower edge" },
+    guardHigh: { dimension: "frequency", meaning: "how far that keeps from the upper edge" },
+    lowEdgeAt: { dimension: "division", meaning: "the lower edge itself, as well as the law knows" },
+    highEdgeAt: { dimension: "division", meaning: "the upper edge itself, as well as the law knows" },
+  },
+  key: ["carrierLow", "carrierHigh", "signalLow", "signalHigh"],
+  curves: {
+    bend: { x: "division", y: "frequency", meaning: "frequency less the straight line through the ends" },
+    low: { x: "division", y: "frequency", meaning: "the same, less the doubt of the law" },
+    high: { x: "division", y: "frequency", meaning: "the same, and the doubt of the law" },
+  },
+  prepare: (best, points) => {
+    const x = best as unknown as Best;
+    const read = dialOf(x);
+    const blank = { axes: { bend: new Float64Array(1), low: new Float64Array(1), high: new Float64Array(1) }, solve: () => ({}) as never };
+    if (!read.ok) return { ...blank, issues: read.issues };
+    const band = bandFor(x);
+    if (!band)
+      return {
+        ...blank,
+        issues: [
+          { path: "licence", code: "no-band", read: x.licence, expected: "a licence with a band where these zero beats lie, or own edges" },
+        ],
+      };
+    if (!(band.highHz > band.lowHz))
+      return {
+        ...blank,
+        issues: [{ path: "highEdge", code: "not-above", read: String(band.highHz), expected: "an upper edge above the lower one" }],
+      };
+    const { fit } = read.value;
+    const axis = readingsAlong(fit, points);
+    const straight = straightLine(fit);
+    return {
+      axes: { bend: axis, low: axis, high: axis },
+      solve: (now, into) => {
+        for (let i = 0; i < axis.length; i++) {
+          const off = dialAt(fit, axis[i]).hz - straight(axis[i]);
+          const doubt = doubtHz(fit, axis[i]);
+          into.bend[i] = off;
+          into.low[i] = off - doubt;
+          into.high[i] = off + doubt;
+        }
+        const here = bandFor(now as unknown as Best) ?? band;
+        const beyond = { none: "this edge lies beyond the zero beats: nothing is known there" };
+        return {
+          ...edges(fit, here.lowHz, here.highHz, now as unknown as EdgeInputs),
+          lowEdgeAt: readingFor(fit, here.lowHz) ?? beyond,
+          highEdgeAt: readingFor(fit, here.highHz) ?? beyond,
+        };
+      },
+    };
+  },
+  headline: (g) => {
+    const x = g.best as unknown as Best;
+    const band = bandFor(x);
+    if (!band) return "These zero beats lie on no band of this licence.";
+    const say = (n: "carrierLow" | "carrierHigh" | "signalLow" | "signalHigh"): string | undefined =>
+      g.figures[n].value === null ? undefined : g.figures[n].value.toFixed(1);
+    const from = (low: string | undefined, high: string | undefined): string =>
+      low && high
+        ? `from ${low} to ${high} on the scale`
+        : low
+          ? `from ${low} on the scale; the upper edge can't be told`
+          : high
+            ? `up to ${high} on the scale; the lower edge can't be told`
+            : "nowhere that these zero beats can tell";
+    return `Carrier inside ${mhz(band.lowHz)} to ${mhz(band.highHz)} ${from(say("carrierLow"), say("carrierHigh"))}, ${Math.round(x.confidence * 1000) / 10} % at each edge; a ${x.mode} signal wholly inside ${from(say("signalLow"), say("signalHigh"))}.`;
+  },
+  findings: (g) => {
+    const x = g.best as unknown as Best;
+    const { fit, odd } = orThrow(dialOf(x));
+    const band = bandFor(x);
+    const out: Finding[] = [];
+    if (!band) return [];
+    const { below, above } = extentHz(x);
+    out.push({
+      id: "edge-rules",
+      severity: "check",
+      says: `Edges: ${band.said}; table as of ${bandsChecked}. National rules and the class of the licence prevail, and change.`,
+      do: "Look up the edges that apply to you today; where they differ, state your own: licence own, with lower and upper edge.",
+      restsOn: ["carrierLow", "carrierHigh"],
+      hazards: none,
+    });
+    out.push({
+      id: "edge-signal",
+      severity: "note",
+      says: `A ${x.mode} signal reaches ${printValue(below, "frequency")} below its carrier and ${printValue(above, "frequency")} above. ${Math.round(x.confidence * 1000) / 10} % is the chance at each edge by itself, each time the dial is set anew.`,
+      restsOn: ["signalLow", "signalHigh"],
+      hazards: none,
+    });
+    for (const [name, hz, at] of [
+      ["low", band.lowHz, "lowEdgeAt"],
+      ["high", band.highHz, "highEdgeAt"],
+    ] as const) {
+      const on = fit.points.filter((p) => Math.abs(p.frequencyHz - hz) < 1);
+      if (on.length > 0)
+        out.push({
+          id: `edge-marker-${name}`,
+          severity: "note",
+          says: `There is a marker on the ${name === "low" ? "lower" : "upper"} edge itself, read at ${on.map((p) => p.reading).join(" and ")}: it is used. Zero beating it just before sending beats any law: drift and set-point fall out.`,
+          restsOn: [at],
+          hazards: none,
+        });
+      else if (g.figures[at].value === null)
+        out.push({
+          id: `edge-beyond-${name}`,
+          severity: "act",
+          says: `No zero beat lies near or beyond ${mhz(hz)}, so nothing is said of the ${name === "low" ? "lower" : "upper"} edge.`,
+          do: `Zero beat a marker at ${mhz(hz)} or beyond, from the usual side.`,
+          restsOn: [at],
+          hazards: none,
+        });
+    }
+    if (odd.length > 0)
+      out.push({
+        id: "edge-odd",
+        severity: "check",
+        says: `${odd.length} zero beat${odd.length > 1 ? "s do" : " does"} not fit and ${odd.length > 1 ? "were" : "was"} left out.`,
+        do: "Look at the sheet on the dial for the likely cause, and mend it first.",
+        restsOn: ["carrierLow", "carrierHigh"],
+        hazards: none,
+      });
+    return out as never;
+  },
+  tables: (best) => {
+    const x = best as unknown as Best;
+    const read = dialOf(x);
+    if (!read.ok || x.stations.length === 0) return [];
+    const at = (name: string, u: number) => ({ name, dimension: "frequency" as const, u });
+    return [
+      {
+        id: "stations",
+        title: "Stations: where they should be, and where the dial says they are",
+        columns: [
+          { name: "scale", dimension: "division", u: 0.05 },
+          at("should be", 10),
+          at("is", 100),
+          at("± 95 %", 30),
+          { name: "verdict", dimension: "ratio" },
+        ],
+        rows: checkStations(read.value.fit, x.stations, x, x.stationTolerance).map((s) => [
+          s.reading,
+          s.shouldHz,
+          s.isHz,
+          s.doubtHz,
+          s.verdict,
+        ]),
+      } satisfies Table,
+    ];
+  },
+  figures: [
+    {
+      id: "bend",
+      title: "The dial and its doubt",
+      xLabel: "scale reading",
+      yLabel: "off the straight line",
+      traces: [
+        { label: "law", curve: "bend", stroke: "ink" },
+        { label: "less doubt", curve: "low", stroke: "faint", dash: true },
+        { label: "and doubt", curve: "high", stroke: "faint", dash: true },
+      ],
+    },
+  ],
+  theory,
+});

@@ -1,0 +1,112 @@
+import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/fit-dial";
+import type { NoValue } from "../contract";
+import { normalCdf } from "../dial/solve";
+import type { DialPlain } from "../dial-inputs";
+
+export const modes = ["CW", "AM", "USB", "LSB"] as const;
+export interface EdgeInputs extends DialPlain {
+  readonly mode: (typeof modes)[number];
+  readonly side: "same" | "either";
+  readonly confidence: number;
+  readonly keyedWidth: number;
+  readonly audioHigh: number;
+  readonly markerError: number;
+  readonly markerDoubt: number;
+  readonly drift: number;
+  readonly driftDoubt: number;
+}
+/** What a signal takes below and above its carrier, Hz. */
+export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh">): { readonly below: number; readonly above: number } {
+  switch (x.mode) {
+    case "CW":
+      return { below: x.keyedWidth / 2, above: x.keyedWidth / 2 };
+    case "AM":
+      return { below: x.audioHigh, above: x.audioHigh };
+    case "USB":
+      return { below: 0, above: x.audioHigh };
+    case "LSB":
+      return { below: x.audioHigh, above: 0 };
+  }
+}
+
+/**
+ * The outermost reading at which the set is surely on the right side of a limit.
+ *
+ * @param fit the dial's law
+ * @param limitHz frequency that must not be passed, Hz
+ * @param inside whether the set must stay above it or below it
+ * @param x confidence, markers, drift, and whether settings are made from either side
+ * @returns reading, rounded inward to a tenth of a division; none where the limit lies beyond the zero beats, or no setting between them is sure enough
+ */
+export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: EdgeInputs): number | NoValue {
+  const [from, to] = reach(fit);
+  const rising = dialAt(fit, to).hz > dialAt(fit, from).hz;
+  const ends = [dialAt(fit, from).hz, dialAt(fit, to).hz].sort((a, b) => a - b);
+  if (limitHz < ends[0] || limitHz > ends[1]) return { none: "this edge lies beyond the zero beats: nothing is known there" };
+  // the true frequency is the law's times one and the markers' error, and drifts
+  const aimHz = (limitHz - x.drift) / (1 + x.markerError);
+  const otherHz = Math.hypot(limitHz * x.markerDoubt, x.driftDoubt);
+  const sides = x.side === "either" || fit.side === 0 ? [-1, 1] : [fit.side];
+  const surely = (reading: number): boolean =>
+    sides.every((s) => {
+      const below = chanceBelow(fit, reading, aimHz, otherHz, normalCdf, s);
+      return inside === "above" ? below <= 1 - x.confidence : below >= x.confidence;
+    });
+  // a is the end that lies inside; what is said is rounded towards it, never out
+  const inward = (r: number): number => {
+    const tenth = (inside === "above") === rising ? Math.ceil(r * 10 - 1e-9) / 10 : Math.floor(r * 10 + 1e-9) / 10;
+    return Math.min(to, Math.max(from, tenth));
+  };
+  let [a, b] = (inside === "above") === rising ? [to, from] : [from, to];
+  if (!surely(a)) return { none: "no setting between the zero beats is sure enough" };
+  if (surely(b)) return inward(b);
+  for (let i = 0; i < 45; i++) {
+    const m = (a + b) / 2;
+    if (surely(m)) a = m;
+    else b = m;
+  }
+  return inward(a);
+}
+
+/** Settings between which carrier and signal are inside, and how far they keep from the edges. */
+export function edges(fit: DialFit, lowHz: number, highHz: number, x: EdgeInputs) {
+  const { below, above } = extentHz(x);
+  const carrierLow = safeReading(fit, lowHz, "above", x);
+  const carrierHigh = safeReading(fit, highHz, "below", x);
+  const guard = (reading: number | NoValue, edge: number): number | NoValue =>
+    typeof reading === "number" ? Math.abs(dialAt(fit, reading).hz * (1 + x.markerError) + x.drift - edge) : reading;
+  return {
+    carrierLow,
+    carrierHigh,
+    signalLow: safeReading(fit, lowHz + below, "above", x),
+    signalHigh: safeReading(fit, highHz - above, "below", x),
+    guardLow: guard(carrierLow, lowHz),
+    guardHigh: guard(carrierHigh, highHz),
+  };
+}
+
+export interface Checked {
+  readonly reading: number;
+  readonly shouldHz: number;
+  readonly isHz: number;
+  readonly doubtHz: number;
+  readonly verdict: "where it should be" | "off" | "can't be told";
+}
+/** Whether stations are where they should be: what the dial says of each, with its 95 % doubt. */
+export function checkStations(
+  fit: DialFit,
+  stations: readonly { reading: number; frequency: number }[],
+  x: EdgeInputs,
+  toleranceHz: number,
+): Checked[] {
+  const [from, to] = reach(fit);
+  return stations.flatMap((s): Checked[] => {
+    if (s.reading < from || s.reading > to) return [];
+    const law = dialAt(fit, s.reading);
+    const isHz = law.hz * (1 + x.markerError) + x.drift;
+    const doubtHz = 1.96 * Math.hypot(law.uHz, dialSlope(fit, s.reading) * fit.readingNoise, s.frequency * x.markerDoubt, x.driftDoubt);
+    const off = Math.abs(isHz - s.frequency);
+    const verdict = off + doubtHz <= toleranceHz ? "where it should be" : off - doubtHz > toleranceHz ? "off" : "can't be told";
+    return [{ reading: s.reading, shouldHz: s.frequency, isHz, doubtHz, verdict }];
+  });
+}

@@ -1,0 +1,106 @@
+import { setPointLeverage } from "../../physics/dial-law";
+import {
+  backlashOf,
+  type DialDraw,
+  type DialFit,
+  dialAt,
+  dialChances,
+  dialSlope,
+  dialWidening,
+  drawDial,
+  reach,
+  readingFor,
+} from "../../set/fit-dial";
+import { bestNextMarker, type JudgedDial } from "../../set/judge-dial";
+import type { Chance, NoValue } from "../contract";
+import type { DialPlain } from "../dial-inputs";
+
+export interface DialInputs extends DialPlain {
+  readonly spacing: number;
+  readonly where: number;
+  readonly markerError: number;
+  readonly setPointOff: number;
+}
+const outside: NoValue = { none: "no zero beats reach that far" };
+/** Half-width of the law's 95 % interval, Hz. */
+export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * dialWidening * dialAt(fit, reading).uHz;
+
+/** Streams of an answer that draw the law itself. */
+export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDraw | undefined {
+  const part = chance.stream("part of the law");
+  const xi = Array.from({ length: dialChances }, (_, k) => chance.stream(`coefficient ${k}`));
+  const own = new Float64Array(dialChances);
+  return (draw) => {
+    if (draw < 0) return undefined;
+    for (let k = 0; k < dialChances; k++) own[k] = xi[k][draw];
+    return drawDial(fit, normalCdf(part[draw]), own, dialWidening);
+  };
+}
+/** Distribution function of the standard normal, to 1e-7: enough to choose a part by chance. Abramowitz and Stegun 7.1.26. */
+export function normalCdf(x: number): number {
+  const z = Math.abs(x) / Math.SQRT2;
+  const t = 1 / (1 + 0.3275911 * z);
+  const tail = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) * Math.exp(-z * z);
+  return x >= 0 ? 1 - tail / 2 : tail / 2;
+}
+
+/** What is the same in every draw. */
+export function fixedFigures(x: DialInputs, dial: JudgedDial) {
+  const { fit, odd } = dial;
+  const doubts = Array.from({ length: 81 }, (_, i) => doubtHz(fit, fit.low + ((fit.high - fit.low) * i) / 80));
+  const sorted = [...doubts].sort((a, b) => a - b);
+  const straight = straightLine(fit);
+  let bend = 0;
+  for (let i = 0; i <= 80; i++) {
+    const r = fit.low + ((fit.high - fit.low) * i) / 80;
+    const off = dialAt(fit, r).hz - straight(r);
+    if (Math.abs(off) > Math.abs(bend)) bend = off;
+  }
+  const ends = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz];
+  const [lowHz, highHz] = [Math.min(...ends), Math.max(...ends)];
+  const next = bestNextMarker(fit, lowHz, highHz, x.spacing) ?? bestNextMarker(fit, lowHz, highHz, x.spacing / 2);
+  const here = readingFor(fit, x.where);
+  return {
+    readingNoise: fit.readingNoise,
+    worstDoubt: sorted[sorted.length - 1],
+    typicalDoubt: sorted[40],
+    largestBend: bend,
+    lowHz,
+    highHz,
+    setPointShiftHigh: x.setPointOff * setPointLeverage(highHz, lowHz, fit.conversion),
+    nextMarker: next ?? { none: "every marker of this spacing, and of half of it, is taken" },
+    oddCount: odd.length,
+    here: { hz: x.where, reading: here, slope: here === undefined ? Number.NaN : dialSlope(fit, here), backlash: backlashOf(fit).value },
+  };
+}
+/** The straight line through the ends of the law. */
+export function straightLine(fit: DialFit): (reading: number) => number {
+  const [a, b] = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz];
+  return (r) => a + ((b - a) * (r - fit.low)) / (fit.high - fit.low);
+}
+
+/** Results of one draw of the law, or of the best one. */
+export function solveDial(x: DialInputs, fit: DialFit, fixed: ReturnType<typeof fixedFigures>, law: DialDraw | undefined) {
+  const { lowHz: _l, highHz: _h, here: at, ...same } = fixed;
+  const here = x.where === at.hz ? at.reading : readingFor(fit, x.where);
+  if (here === undefined)
+    return { ...same, reading: outside, atReading: outside, slope: outside, backlash: at.backlash, backlashHz: outside };
+  const step = 0.02 * (fit.high - fit.low);
+  const slope = law ? (law.hzAt(here + step) - law.hzAt(here - step)) / (2 * step) : at.slope;
+  const drawn = law ? law.hzAt(here) : x.where;
+  const backlash = law ? (law.hzAt(here, -1) - law.hzAt(here, 1)) / slope : at.backlash;
+  return {
+    ...same,
+    reading: here - (drawn - x.where) / slope,
+    atReading: drawn * (1 + x.markerError),
+    slope,
+    backlash,
+    backlashHz: Math.abs(backlash * slope),
+  };
+}
+
+/** Axes: readings along the scale. */
+export const readingsAlong = (fit: DialFit, points: number): Float64Array => {
+  const [from, to] = reach(fit);
+  return Float64Array.from({ length: points }, (_, i) => from + ((to - from) * i) / (points - 1));
+};
