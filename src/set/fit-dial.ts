@@ -63,7 +63,8 @@ const polynomialSize = 10;
 const terms = smoothTerms + 1;
 /**
  * The law's own uncertainty is widened by this, so that on 19 dials of 20 the 95 % interval holds over at least 88 % of the scale: errors along one
- * scale go together, and an interval that is right on the average holds over much less of the worst dial. Measured on invented dials (docs/proof.md).
+ * scale go together, and an interval that is right on the average holds over much less of the worst dial. Measured on invented dials (docs/proof.md); the chance of passing an edge
+ * needs no widening there.
  */
 export const dialWidening = 1.35;
 export const leastPoints = 5;
@@ -365,7 +366,6 @@ export function dialAt(fit: DialFit, reading: number, approach: number = fit.sid
  * @param otherHz standard deviation of what neither law nor reading holds: marker, drift, Hz
  * @param normal distribution function of the standard normal
  * @param approach side that the setting is made from; the fit's own where it is not said
- * @param widening factor on the law's own uncertainty
  * @returns 0 to 1, over all parts of the fit
  */
 export function chanceBelow(
@@ -375,7 +375,6 @@ export function chanceBelow(
   otherHz: number,
   normal: (x: number) => number,
   approach: number = fit.side,
-  widening = dialWidening,
 ): number {
   const shift = load(fit, reading, approach);
   const slope = loadedSlope;
@@ -384,8 +383,7 @@ export function chanceBelow(
     const z = dot(p) + shift;
     const hzPerZ = Math.abs(leverage(z, fit));
     const setting = Math.abs(slope) * p.noise;
-    chance +=
-      p.weight * normal((edgeHz - hzOf(z, fit)) / Math.hypot(widening * hzPerZ * Math.sqrt(varianceOf(p)), hzPerZ * setting, otherHz));
+    chance += p.weight * normal((edgeHz - hzOf(z, fit)) / Math.hypot(hzPerZ * Math.sqrt(varianceOf(p)), hzPerZ * setting, otherHz));
   }
   return chance;
 }

@@ -56,10 +56,8 @@ const endOfScale =
   (bench: Bench): Quantity | undefined => {
     const unit = scaleUnitHz(bench.points(bench.at));
     const band = bench.quantity(`${bench.at}.${end}`);
-    return (
-      unit &&
-      band && { value: (band.value / unit) * margin, spread: exact, origin: "assumed", source: "the band's own end, a little beyond" }
-    );
+    if (unit === undefined || !band) return undefined;
+    return { value: (band.value / unit) * margin, spread: exact, origin: "assumed", source: "the band's own end, a little beyond" };
   };
 
 export const oscillatorInput = {

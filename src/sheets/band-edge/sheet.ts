@@ -236,7 +236,7 @@ export const bandEdge = sheet({
     const band = bandFor(x);
     if (!band) return "These zero beats lie on no band of this licence.";
     const say = (n: "carrierLow" | "carrierHigh" | "signalLow" | "signalHigh"): string | undefined =>
-      g.figures[n].value === null ? undefined : g.figures[n].value.toFixed(1);
+      g.figures[n].value === null ? undefined : String(Number(g.figures[n].value.toFixed(2)));
     const from = (low: string | undefined, high: string | undefined): string =>
       low && high
         ? `from ${low} to ${high} on the scale`

@@ -36,7 +36,7 @@ export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh"
  * @param limitHz frequency that must not be passed, Hz
  * @param inside whether the set must stay above it or below it
  * @param x confidence, markers, drift, and whether settings are made from either side
- * @returns reading, rounded inward to a tenth of a division; none where the limit lies beyond the zero beats, or no setting between them is sure enough
+ * @returns reading, rounded inward to a twentieth of a division; none where the limit lies beyond the zero beats, or no setting between them is sure enough
  */
 export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: EdgeInputs): number | NoValue {
   const [from, to] = reach(fit);
@@ -54,8 +54,8 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
     });
   // a is the end that lies inside; what is said is rounded towards it, never out
   const inward = (r: number): number => {
-    const tenth = (inside === "above") === rising ? Math.ceil(r * 10 - 1e-9) / 10 : Math.floor(r * 10 + 1e-9) / 10;
-    return Math.min(to, Math.max(from, tenth));
+    const round = (inside === "above") === rising ? Math.ceil(r * 20 - 1e-9) : Math.floor(r * 20 + 1e-9);
+    return Math.min(to, Math.max(from, round / 20));
   };
   let [a, b] = (inside === "above") === rising ? [to, from] : [from, to];
   if (!surely(a)) return { none: "no setting between the zero beats is sure enough" };
