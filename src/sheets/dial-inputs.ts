@@ -172,6 +172,14 @@ export interface DialPlain {
 export const pointsOf = (rows: readonly Row[]): DialPoint[] =>
   rows.map((r) => ({ reading: r.reading, frequencyHz: r.frequency, approach: ([0, 1, -1] as const)[r.approach] ?? 0 }));
 
+/** Spacing of the markers that these frequencies are: what is said, unless some lie between; then their own smallest step. */
+export function spacingOf(points: readonly Row[], saidHz: number): number {
+  if (points.every((p) => Math.abs(p.frequency / saidHz - Math.round(p.frequency / saidHz)) < 1e-6)) return saidHz;
+  const sorted = [...new Set(points.map((p) => p.frequency))].sort((a, b) => a - b);
+  const steps = sorted.slice(1).map((f, i) => f - sorted[i]);
+  return Math.min(saidHz, ...steps.filter((s) => s >= 1000));
+}
+
 const known = new WeakMap<readonly Row[], Map<string, Read<JudgedDial>>>();
 /** The fit of these points, worked out once for the answer's curves, findings and tables. */
 export function dialOf(x: DialPlain): Read<JudgedDial> {
@@ -185,7 +193,10 @@ export function dialOf(x: DialPlain): Read<JudgedDial> {
     pointsOf(x.points),
     { intermediateHz: x.intermediate, oscillator: x.oscillator },
     { readingNoise: x.readingNoise, zeroBeatHz: x.zeroBeat, backlash: x.backlash, backlashU: Math.max(0.2, x.backlash / 2) },
-    { spacingHz: x.spacing ?? 100e3, scale: [Math.min(x.scaleLow, x.scaleHigh) - margin, Math.max(x.scaleLow, x.scaleHigh) + margin] },
+    {
+      spacingHz: spacingOf(x.points, x.spacing ?? 100e3),
+      scale: [Math.min(x.scaleLow, x.scaleHigh) - margin, Math.max(x.scaleLow, x.scaleHigh) + margin],
+    },
   );
   fits.set(key, fit);
   return fit;

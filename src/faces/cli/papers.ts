@@ -2,9 +2,10 @@ import { spawn } from "node:child_process";
 import { resolve } from "node:path";
 import { formById, forms } from "../../job/forms";
 import { storePath } from "../../store/sqlite";
-import { InputError } from "../../units/issue";
+import { InputError, orThrow } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
+import { dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
 import { cardsPdf, reportPdf } from "../shared/reporting";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
@@ -46,6 +47,44 @@ export function paperCommands({ command, desk, world }: Commands): void {
       writeBytes(o.output, await cardsPdf(view, o.card, o.blank ?? false));
       out(`Wrote ${resolve(o.output)}.`);
     });
+
+  command(
+    "dial-card <job> <band>",
+    "write the calibration card of a dial as PDF: scale reading of each frequency, band edges, how it was taken",
+    'fettle dial-card "Harbour club set" 80 -o card.pdf --step "25 kHz"',
+  )
+    .requiredOption("-o, --output <file>", "file to write")
+    .option("--step <frequency>", "step of the table: 10, 25, 50 or 100 kHz")
+    .option("--licence <name>", "whose band edges, as on the sheet band-edge")
+    .option("--mode <mode>", "what the transmitter sends: CW, AM, USB or LSB")
+    .action(async (job: string, band: string, o: { output: string; step?: string; licence?: string; mode?: string }) => {
+      const view = await desk((d) => openJob(d, job));
+      const { output, ...how } = o;
+      writeBytes(output, await dialCardPdf(view, orThrow(dialSubject(view, band)), how));
+      out(`Wrote ${resolve(output)}.`);
+    });
+
+  const scale = command(
+    "dial-scale <job> <band>",
+    "write a dial scale at true size, with check bars of 100 mm, as SVG or PDF by the name of the file",
+    'fettle dial-scale "Harbour club set" 80 -o scale.pdf --shape arc --radius 60 --sweep "180 deg"',
+  )
+    .requiredOption("-o, --output <file>", "file to write, .svg or .pdf")
+    .option("--licence <name>", "whose band edges, as on the sheet band-edge");
+  for (const [field, says] of Object.entries(shapeFields))
+    scale.option(`--${field.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} <value>`, says);
+  scale.action(async (job: string, band: string, o: ShapeTyped & { output: string; licence?: string }) => {
+    const view = await desk((d) => openJob(d, job));
+    const { output, licence, ...typed } = o;
+    const at = orThrow(dialSubject(view, band));
+    const how = licence ? { licence } : {};
+    if (!/\.(svg|pdf)$/i.test(output))
+      throw new InputError([{ path: "--output", code: "bad-name", read: output, expected: "a file name that ends in .svg or .pdf" }]);
+    writeBytes(output, /\.svg$/i.test(output) ? orThrow(dialScale(view, at, typed, how)) : await dialScalePdf(view, at, typed, how));
+    out(
+      `Wrote ${resolve(output)}. Print at 100 %, measure both bars, and print again with --measured-across and --measured-down if one is not 100 mm.`,
+    );
+  });
 
   command("open [job]", "serve the page on this machine and open it in a browser", 'fettle open "Harbour club set"')
     .option("--port <n>", "port to serve on; any free one where not said")

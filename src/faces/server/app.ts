@@ -17,6 +17,7 @@ import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
+import { dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, reportPdf } from "../shared/reporting";
 
@@ -330,6 +331,25 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     return c.body((await cardsPdf(await openJob(desk(), c.req.param("name")), which, c.req.query("blank") === "yes")) as never, 200, {
       "content-type": "application/pdf",
     });
+  });
+  app.get("/api/jobs/:name/dial-card.pdf", async (c) => {
+    const view = await openJob(desk(), c.req.param("name"));
+    const { at, step, licence, mode } = c.req.query();
+    const how = { ...(step ? { step } : {}), ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
+    const bytes = await dialCardPdf(view, orThrow(dialSubject(view, at ?? "")), how);
+    return c.body(bytes as never, 200, { "content-type": "application/pdf" });
+  });
+  app.get("/api/jobs/:name/dial-scale.:kind{svg|pdf}", async (c) => {
+    const view = await openJob(desk(), c.req.param("name"));
+    const { at: said, licence, ...typed } = c.req.query();
+    const at = orThrow(dialSubject(view, said ?? ""));
+    const how = licence ? { licence } : {};
+    return c.req.param("kind") === "svg"
+      ? c.body(orThrow(dialScale(view, at, typed, how)), 200, {
+          "content-type": "image/svg+xml",
+          "content-disposition": 'attachment; filename="scale.svg"',
+        })
+      : c.body((await dialScalePdf(view, at, typed, how)) as never, 200, { "content-type": "application/pdf" });
   });
   app.get("/api/jobs/:name/export.zip", async (c) => {
     const d = desk();

@@ -181,6 +181,8 @@ export const bandEdge = sheet({
     signalHigh: { dimension: "division", meaning: "whole signal inside up to here" },
     guardLow: { dimension: "frequency", meaning: "how far that keeps from the lower edge" },
     guardHigh: { dimension: "frequency", meaning: "how far that keeps from the upper edge" },
+    lowEdgeHz: { dimension: "frequency", meaning: "lower edge" },
+    highEdgeHz: { dimension: "frequency", meaning: "upper edge" },
     lowEdgeAt: { dimension: "division", meaning: "the lower edge itself, as well as the law knows" },
     highEdgeAt: { dimension: "division", meaning: "the upper edge itself, as well as the law knows" },
   },
@@ -225,6 +227,8 @@ export const bandEdge = sheet({
         const beyond = { none: "this edge lies beyond the zero beats: nothing is known there" };
         return {
           ...edges(fit, here.lowHz, here.highHz, now as unknown as EdgeInputs),
+          lowEdgeHz: here.lowHz,
+          highEdgeHz: here.highHz,
           lowEdgeAt: readingFor(fit, here.lowHz) ?? beyond,
           highEdgeAt: readingFor(fit, here.highHz) ?? beyond,
         };

@@ -175,7 +175,9 @@ export const dial = sheet({
     if (!read.ok) return [];
     const { fit } = read.value;
     const step = steps[best.tableStep];
-    const ends = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz].sort((a, b) => a - b);
+    // the outermost markers themselves belong in the table, whatever their own reading noise
+    const more = 0.01 * (fit.high - fit.low);
+    const ends = [dialAt(fit, fit.low - more).hz, dialAt(fit, fit.high + more).hz].sort((a, b) => a - b);
     const rows: number[][] = [];
     for (let k = Math.ceil(ends[0] / step - 1e-9); k * step <= ends[1] * (1 + 1e-9) && rows.length < 400; k++) {
       const reading = readingFor(fit, k * step);

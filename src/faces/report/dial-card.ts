@@ -1,0 +1,120 @@
+import type { Column, Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
+import { type Answer, sayCell, sayFigure } from "../../sheets/answer";
+import type { AnySheet } from "../../sheets/contract";
+import { drawingOf } from "../figures/drawing";
+import { svgOf } from "../figures/svg";
+
+export interface DialCard {
+  readonly job: string;
+  readonly set: string;
+  readonly band: string;
+  readonly setPoint: string;
+  readonly date: string;
+  readonly thermal: string;
+  readonly invented: boolean;
+  readonly dial: { readonly sheet: AnySheet; readonly answer: Answer };
+  /** absent where no band of the licence lies here */
+  readonly edge?: Answer;
+}
+const quiet = "#444";
+const lines = {
+  hLineWidth: () => 0.4,
+  vLineWidth: () => 0,
+  hLineColor: () => "#999",
+  paddingTop: () => 2,
+  paddingBottom: () => 2,
+};
+const blocks = 3;
+
+/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken. */
+export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
+  const table = c.dial.answer.tables.find((t) => t.id === "correction");
+  const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
+  const each = Math.max(1, Math.ceil(rows.length / blocks));
+  const heads = () => ["Frequency", "Scale", "± 95 %"].map((text): TableCell => ({ text, bold: true, fontSize: 9 }));
+  const block = (k: number): Column => ({
+    width: "*",
+    layout: lines,
+    table: {
+      headerRows: 1,
+      widths: ["*", "auto", "auto"],
+      body: [heads(), ...rows.slice(k * each, (k + 1) * each).map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 })))],
+    },
+  });
+  const say = (n: string): string => (c.edge?.results[n] ? sayFigure(c.edge.results[n], true) : "");
+  const edgeRows: TableCell[][] = c.edge
+    ? [
+        ["Lower edge", say("lowEdgeAt"), say("carrierLow"), say("signalLow"), say("guardLow")],
+        ["Upper edge", say("highEdgeAt"), say("carrierHigh"), say("signalHigh"), say("guardHigh")],
+      ]
+    : [];
+  const error = c.dial.answer.quantities.find((q) => q.path === "markerError");
+  const facts: [string, string][] = [
+    ["Band", c.band],
+    ["Main dial", c.setPoint || "no set-point: a main scale"],
+    ["Zero beats taken", `${c.date}, set ${c.thermal}${c.invented ? ". INVENTED readings, taken by no instrument" : ""}`],
+    [
+      "Markers",
+      error
+        ? `${(error.quantity.value * 1e6).toFixed(1)} ppm high, ${error.quantity.origin} (${error.quantity.source}); their error is not in the ± below`
+        : "",
+    ],
+  ];
+  return {
+    pageSize: "A4",
+    pageMargins: [42, 42, 42, 48],
+    info: { title: `${c.job}: calibration card, ${c.band}`, creator: "Fettle", producer: "Fettle", creationDate: new Date(c.date) },
+    defaultStyle: { font: "Roboto", fontSize: 10.5, lineHeight: 1.15 },
+    footer: (page, pages) => ({
+      text: `${c.job}, ${c.band}, page ${page} of ${pages}`,
+      alignment: "right",
+      fontSize: 8.5,
+      color: quiet,
+      margin: [0, 12, 42, 0],
+    }),
+    content: [
+      { text: "Calibration card", fontSize: 18, bold: true },
+      { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
+      { layout: lines, table: { widths: [110, "*"], body: facts.map(([a, b]) => [{ text: a, color: quiet }, { text: b }]) } },
+      { text: c.dial.answer.headline, bold: true, margin: [0, 10, 0, 6] },
+      { columns: Array.from({ length: blocks }, (_, k) => block(k)), columnGap: 14 },
+      ...(c.edge
+        ? ([
+            { text: "Band edges", fontSize: 13, bold: true, margin: [0, 12, 0, 4] },
+            { text: c.edge.headline, margin: [0, 0, 0, 4] },
+            {
+              layout: lines,
+              table: {
+                headerRows: 1,
+                widths: ["auto", "*", "*", "*", "*"],
+                body: [
+                  ["", "edge itself", "carrier surely inside", "whole signal inside", "keeps from the edge"].map(
+                    (text): TableCell => ({ text, bold: true, fontSize: 9 }),
+                  ),
+                  ...edgeRows,
+                ],
+              },
+            },
+            {
+              text: c.edge.findings.find((f) => f.id === "edge-rules")?.says ?? "",
+              fontSize: 8.5,
+              color: quiet,
+              margin: [0, 4, 0, 0],
+            },
+          ] satisfies Content[])
+        : []),
+      ...c.dial.answer.findings
+        .filter((f) => f.id.startsWith("dial-odd"))
+        .map((f): Content => ({ text: `Left out: ${f.says}`, fontSize: 9.5, margin: [0, 4, 0, 0] })),
+      ...c.dial.sheet.figures.map(
+        (f): Content => ({
+          unbreakable: true,
+          stack: [
+            { text: f.title, bold: true, margin: [0, 10, 0, 0] },
+            { svg: svgOf(drawingOf(f, c.dial.answer), { width: 500, height: 200 }), width: 500 },
+          ],
+        }),
+      ),
+    ],
+  };
+}

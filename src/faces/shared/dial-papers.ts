@@ -1,0 +1,161 @@
+import type { TDocumentDefinitions } from "pdfmake/interfaces";
+import { benchOf, type JobView, setPointsOf, subjectsIn } from "../../job/view";
+import { answer } from "../../sheets/answer";
+import { bandEdge } from "../../sheets/band-edge/sheet";
+import { dial } from "../../sheets/dial/sheet";
+import { type DialPlain, dialOf } from "../../sheets/dial-inputs";
+import { type Overrides, resolveInputs } from "../../sheets/resolve";
+import { bad, good, InputError, orThrow, type Read } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
+import { dialScaleSvg, papers, type ScaleShape, usualShape } from "../figures/dial-scale";
+import { dialCardDefinition } from "../report/dial-card";
+import { pdfBytes } from "../report/pdf";
+
+/** Shape of a printed scale as it is typed, by field. */
+export const shapeFields = {
+  shape: "arc or straight",
+  radius: "radius of the line that the marks stand on, for an arc",
+  sweep: "angle from end to end of the pointer's travel, for an arc",
+  length: "length from end to end of the pointer's travel, for a straight scale",
+  sense: "forward: readings rise clockwise or to the right; backward: the other way",
+  paper: Object.keys(papers).join(" or "),
+  measuredAcross: "what the bar of 100 mm across measured on the last print",
+  measuredDown: "what the bar of 100 mm down measured on the last print",
+} as const;
+export type ShapeTyped = Readonly<Partial<Record<keyof typeof shapeFields, string>>>;
+
+function readShape(typed: ShapeTyped): Read<ScaleShape> {
+  const word = <W extends string>(field: keyof typeof shapeFields, options: readonly W[], usual: W): W => {
+    const said = typed[field] || usual;
+    const found = options.find((o) => o === said);
+    if (!found) throw new InputError([{ path: field, code: "not-an-option", read: said, expected: `one of ${options.join(", ")}` }]);
+    return found;
+  };
+  const quantity = (field: keyof typeof shapeFields, dimension: "length" | "angle", usual: number): number => {
+    const said = typed[field];
+    if (!said) return usual;
+    // a bare figure of a length is in millimetres here: that is what a ruler says
+    const text = dimension === "length" && /^[\d.,\s]+$/.test(said) ? `${said} mm` : said;
+    const v = orThrow(parseQuantity(text, dimension, field)).value;
+    return dimension === "length" ? v * 1000 : v;
+  };
+  try {
+    return good({
+      shape: word("shape", ["arc", "straight"], usualShape.shape),
+      radiusMm: quantity("radius", "length", usualShape.radiusMm),
+      sweepDeg: quantity("sweep", "angle", usualShape.sweepDeg),
+      lengthMm: quantity("length", "length", usualShape.lengthMm),
+      sense: word("sense", ["forward", "backward"], usualShape.sense),
+      paper: word("paper", Object.keys(papers) as (keyof typeof papers)[], usualShape.paper),
+      measuredAcrossMm: quantity("measuredAcross", "length", 100),
+      measuredDownMm: quantity("measuredDown", "length", 100),
+    });
+  } catch (e) {
+    if (e instanceof InputError) return { ok: false, issues: e.issues };
+    throw e;
+  }
+}
+
+/** The path of a band and set-point with zero beats, from how a person names it: `80`, `bands.80`, `bands.80:3.5 MHz dot`. */
+export function dialSubject(view: JobView, said: string): Read<string> {
+  const at = said.startsWith("bands.") ? said : `bands.${said}`;
+  const known = subjectsIn(view, dial).filter((s) => benchOf(view, s).points(s).length > 0);
+  if (known.includes(at) || benchOf(view, at).points(at).length > 0) return good(at);
+  return bad(
+    "band",
+    "no-zero-beats",
+    said,
+    known.length > 0 ? `a band with zero beats: ${known.join(", ")}` : "zero beats: record some first",
+  );
+}
+
+const edgeOf = (view: JobView, at: string, overrides: Overrides) => answer(bandEdge, benchOf(view, at), { draws: 10, overrides });
+
+/**
+ * The calibration card of one dial as pdfmake's document definition.
+ *
+ * @param view the job
+ * @param at path of band and set-point
+ * @param how step of the table, licence and mode, as on the sheets
+ * @returns the definition, or the issues
+ */
+export function dialCard(
+  view: JobView,
+  at: string,
+  how: { readonly step?: string; readonly licence?: string; readonly mode?: string } = {},
+): Read<TDocumentDefinitions> {
+  const a = answer(dial, benchOf(view, at), how.step ? { overrides: { tableStep: how.step } } : {});
+  if (!a.ok) return a;
+  const edge = edgeOf(view, at, { ...(how.licence ? { licence: how.licence } : {}), ...(how.mode ? { mode: how.mode } : {}) });
+  if (!edge.ok && edge.issues.some((i) => i.code !== "no-band")) return edge;
+  const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
+  const setPoint = named ?? setPointsOf(view, band ?? "")[0] ?? "";
+  const taken = view.inForce.filter(
+    (e) => e.kind === "reading" && e.reading.as === "dial" && e.reading.band === band && (e.reading.setPoint ?? "") === setPoint,
+  );
+  const last = taken[taken.length - 1];
+  return good(
+    dialCardDefinition({
+      job: view.document.name,
+      set: view.set.title,
+      band: view.set.bands.find((b) => b.id === band)?.label ?? at,
+      setPoint,
+      date: last?.at.slice(0, 10) ?? view.document.created.slice(0, 10),
+      thermal: last?.kind === "reading" ? last.reading.thermal : "warm",
+      invented: taken.some((e) => e.kind === "reading" && e.reading.invented !== undefined),
+      dial: { sheet: dial, answer: a.value },
+      ...(edge.ok ? { edge: edge.value } : {}),
+    }),
+  );
+}
+export const dialCardPdf = async (...of: Parameters<typeof dialCard>): Promise<Uint8Array> => pdfBytes(orThrow(dialCard(...of)));
+
+/** A true-scale dial scale of one dial, as SVG in millimetres. */
+export function dialScale(view: JobView, at: string, typed: ShapeTyped, how: { readonly licence?: string } = {}): Read<string> {
+  const shape = readShape(typed);
+  if (!shape.ok) return shape;
+  const inputs = resolveInputs(dial, benchOf(view, at));
+  if (!inputs.ok) return inputs;
+  const x = inputs.value.plain as unknown as DialPlain;
+  const judged = dialOf(x);
+  if (!judged.ok) return judged;
+  const edge = edgeOf(view, at, how.licence ? { licence: how.licence } : {});
+  const [, band] = /^bands\.([^.:]+)/.exec(at) ?? [];
+  const value = (name: string): number | undefined => (edge.ok ? (edge.value.results[name]?.value ?? undefined) : undefined);
+  return dialScaleSvg(
+    {
+      title: `${view.document.name}, ${view.set.bands.find((b) => b.id === band)?.label ?? at}`,
+      note: `Pointer travel from ${x.scaleLow} to ${x.scaleHigh} on the old scale. ${judged.value.fit.points.length} zero beats.${judged.value.odd.length > 0 ? ` ${judged.value.odd.length} left out.` : ""}`,
+      fit: judged.value.fit,
+      from: x.scaleLow,
+      to: x.scaleHigh,
+      edges: [
+        ["lowEdgeHz", "carrierLow"],
+        ["highEdgeHz", "carrierHigh"],
+      ].flatMap(([hz, safe]) => {
+        const at = value(hz);
+        return at === undefined ? [] : [{ hz: at, safe: value(safe) }];
+      }),
+    },
+    shape.value,
+  );
+}
+
+/** The same scale as PDF: a page of its own size, the drawing at true scale. */
+export async function dialScalePdf(
+  view: JobView,
+  at: string,
+  typed: ShapeTyped,
+  how: { readonly licence?: string } = {},
+): Promise<Uint8Array> {
+  const svg = orThrow(dialScale(view, at, typed, how));
+  const { widthMm, heightMm } = papers[(typed.paper as keyof typeof papers) || usualShape.paper];
+  const pt = 72 / 25.4;
+  return pdfBytes({
+    pageSize: { width: widthMm * pt, height: heightMm * pt },
+    pageMargins: 0,
+    info: { title: "Dial scale", creator: "Fettle", producer: "Fettle", creationDate: new Date(view.document.entries.at(-1)?.at ?? 0) },
+    defaultStyle: { font: "Roboto" },
+    content: [{ svg, width: widthMm * pt, height: heightMm * pt, absolutePosition: { x: 0, y: 0 } }],
+  });
+}
