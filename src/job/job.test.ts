@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { quantityAt } from "../set/describe";
+import { quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
 import { type Entry, type JobDocument, jobJsonSchema, migrate, readJob } from "./document";

@@ -1,7 +1,8 @@
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
-import { lookUp, putValue, quantityAt, type SetDescription } from "../set/describe";
+import type { SetDescription } from "../set/describe";
 import type { DialPoint } from "../set/fit-dial";
+import { lookUp, putValue, quantityAt } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";

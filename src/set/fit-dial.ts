@@ -357,11 +357,44 @@ export function dialAt(fit: DialFit, reading: number, approach: number = fit.sid
   return { hz: hzOf(z, fit), uHz: Math.abs(leverage(z, fit)) * Math.sqrt(Math.max(0, second - mean * mean)) };
 }
 
+/** What each part of a fit says along its reach: where the dial stands, and how one more setting scatters about that; laid out once. */
+interface Spread {
+  readonly from: number;
+  readonly step: number;
+  readonly hz: readonly Float64Array[];
+  readonly uHz: readonly Float64Array[];
+}
+const spreadPoints = 401;
+const spreads = new WeakMap<DialFit, Map<number, Spread>>();
+function spreadOf(fit: DialFit, approach: number): Spread {
+  const known = spreads.get(fit) ?? new Map<number, Spread>();
+  spreads.set(fit, known);
+  const had = known.get(approach);
+  if (had) return had;
+  const [from, to] = reach(fit);
+  const step = (to - from) / (spreadPoints - 1);
+  const hz = fit.parts.map(() => new Float64Array(spreadPoints));
+  const uHz = fit.parts.map(() => new Float64Array(spreadPoints));
+  for (let i = 0; i < spreadPoints; i++) {
+    const shift = load(fit, from + i * step, approach);
+    const slope = loadedSlope;
+    for (const [k, p] of fit.parts.entries()) {
+      const z = dot(p) + shift;
+      hz[k][i] = hzOf(z, fit);
+      uHz[k][i] = Math.abs(leverage(z, fit)) * Math.hypot(Math.sqrt(varianceOf(p)), slope * p.noise);
+    }
+  }
+  const made = { from, step, hz, uHz };
+  known.set(approach, made);
+  return made;
+}
+
 /**
  * Chance that the dial, set to a reading once more, stands below a frequency: the law's doubt, the reading noise of the setting, and the rest.
+ * Between 401 readings laid out along the fit's reach the law is taken as straight, which is off by less than a ten-thousandth of its bend.
  *
  * @param fit the fit
- * @param reading scale, divisions
+ * @param reading scale, divisions, within the fit's reach
  * @param edgeHz frequency, Hz
  * @param otherHz standard deviation of what neither law nor reading holds: marker, drift, Hz
  * @param normal distribution function of the standard normal
@@ -376,14 +409,15 @@ export function chanceBelow(
   normal: (x: number) => number,
   approach: number = fit.side,
 ): number {
-  const shift = load(fit, reading, approach);
-  const slope = loadedSlope;
+  const { from, step, hz, uHz } = spreadOf(fit, approach);
+  const at = Math.min(spreadPoints - 1.000001, Math.max(0, (reading - from) / step));
+  const i = Math.floor(at);
+  const t = at - i;
   let chance = 0;
-  for (const p of fit.parts) {
-    const z = dot(p) + shift;
-    const hzPerZ = Math.abs(leverage(z, fit));
-    const setting = Math.abs(slope) * p.noise;
-    chance += p.weight * normal((edgeHz - hzOf(z, fit)) / Math.hypot(hzPerZ * Math.sqrt(varianceOf(p)), hzPerZ * setting, otherHz));
+  for (let k = 0; k < hz.length; k++) {
+    const mean = hz[k][i] * (1 - t) + hz[k][i + 1] * t;
+    const u = uHz[k][i] * (1 - t) + uHz[k][i + 1] * t;
+    chance += fit.parts[k].weight * normal((edgeHz - mean) / Math.hypot(u, otherHz));
   }
   return chance;
 }

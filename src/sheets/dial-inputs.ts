@@ -77,7 +77,7 @@ export const intermediateInput = {
   from: (bench) => {
     const own = bench.quantity(`${bench.at}.intermediate`) ?? bench.strip()?.intermediateFrequency;
     // a few hundred hertz of IF move the whole law together and the fit takes them up
-    return own && { ...own, spread: exact };
+    return own && { value: own.value, spread: exact, origin: own.origin, source: own.source };
   },
   assumed: { value: 455e3, spread: exact, source: "the usual IF" },
 } as const satisfies QuantityInput;

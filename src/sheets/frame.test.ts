@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";
-import { lookUp, quantityAt, type SetDescription } from "../set/describe";
+import type { SetDescription } from "../set/describe";
+import { lookUp, quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { hazardousDcV } from "../standards/cautions";
 import { orThrow } from "../units/issue";

@@ -1,11 +1,13 @@
 import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { nextSteps } from "../../job/next";
+import { bandEdge } from "../../sheets/band-edge/sheet";
+import { dial } from "../../sheets/dial/sheet";
 import { sheets } from "../../sheets/index";
-import { orThrow } from "../../units/issue";
-import { ask, type Desk, openJob, planned } from "../shared/actions";
-import { demoInvented, demoName, demoSet, demoSweepCsv } from "../shared/demo";
-import { readFileIn } from "../shared/read-in";
+import { ask, type Desk, openJob } from "../shared/actions";
+import { demoBand } from "../shared/demo";
+import { fitDemoCable, makeDemo } from "../shared/demo-job";
+import { dialCardPdf, dialScalePdf } from "../shared/dial-papers";
 import { reportPdf } from "../shared/reporting";
 import { answerText, fitText, nextText } from "./render";
 import { type World, writeBytes } from "./world";
@@ -16,91 +18,26 @@ const asked = sheets.filter((s) => ["if-response", "dc-block", "cable-load", "q-
 /** The main job on the demo set: make the job, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 export async function runDemo(desk: Desk, folder: string, world: World): Promise<void> {
   const { out, page } = world;
-  const taken = new Set((await desk.store.list(demoName)).jobs.map((j) => j.name));
-  let name = demoName;
-  for (let i = 2; taken.has(name); i++) name = `${demoName} ${i}`;
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);
-  const { newId, at, who } = desk.stamp;
   mkdirSync(folder, { recursive: true });
   out(page.bold("An invented scenario: a harbour radio club's set, 230 V 50 Hz, IF 465 kHz."));
   out("A Q multiplier is to be hung on its mixer plate through 1.5 m of 93-ohm cable. Its readings come from a model, and say so.");
-  const set = demoSet();
-  await desk.store.create({
-    id: newId(),
-    name,
-    created: at,
-    set,
-    entries: [
-      {
-        id: newId(),
-        at,
-        who,
-        kind: "instrument",
-        instrument: {
-          id: "sweep",
-          kind: "sweep of level over frequency",
-          label: "invented sweep generator and detector",
-          ranges: [],
-          uncertainty: "0.08 dB",
-          lastCheck: "never: invented",
-          offset: "none",
-        },
-      },
-    ],
-  });
-
-  const proved = [
-    "01",
-    "02",
-    "03",
-    "04",
-    "05",
-    "06",
-    "07",
-    "08",
-    "09",
-    "10",
-    "11",
-    "12",
-    "13",
-    "14",
-    "15",
-    "29a",
-    "34a",
-    "16",
-    "17",
-    "18",
-    "20",
-    "22",
-    "27",
-    "33b",
-    "35",
-  ];
-  await desk.store.append(
-    name,
-    proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
-  );
+  const { name, sweep, beats } = await makeDemo(desk);
+  const kept = (file: string, bytes: Uint8Array | string): string => {
+    const path = join(folder, file);
+    writeBytes(path, bytes);
+    return resolve(path);
+  };
 
   title("1. Read a sweep of the IF strip, and fit the strip to it");
-  const csv = demoSweepCsv();
-  const file = join(folder, "as-found-sweep.csv");
-  writeBytes(file, csv);
-  const read = orThrow(
-    readFileIn(
-      await openJob(desk, name),
-      { name: "as-found-sweep.csv", bytes: new TextEncoder().encode(csv) },
-      { as: "if-sweep", state: "as-found", instrument: "sweep", invented: demoInvented },
-      desk.stamp,
-    ),
-  );
-  await desk.store.append(name, read.entries, [read.file]);
+  const sweepFile = kept(sweep.reading.file.name, sweep.csv);
   out(
-    read.reading.figures
+    sweep.reading.figures
       .filter((f) => /width|centre|ripple/.test(f.name))
       .map((f) => `  ${f.name.padEnd(24)} ${f.text}`)
       .join("\n"),
   );
-  if (read.fit) out(fitText(read.fit, page));
+  if (sweep.fit) out(fitText(sweep.fit, page));
 
   for (const [i, sheet] of asked.entries()) {
     title(`${i + 2}. ${sheet.title}`);
@@ -108,14 +45,7 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   }
 
   title(`${asked.length + 2}. The cable is fitted: what must be redone`);
-  const plan = planned(
-    await openJob(desk, name),
-    "cable-fitted",
-    "fittings.qm",
-    "1.5 m of 93-ohm cable through the back apron (invented)",
-    desk.stamp,
-  );
-  await desk.store.append(name, plan.entries);
+  await fitDemoCable(desk, name);
   const view = await openJob(desk, name);
   out(
     nextText(
@@ -125,12 +55,23 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
     ),
   );
 
-  title(`${asked.length + 3}. The report`);
-  const pdf = join(folder, "report.pdf");
-  writeBytes(pdf, await reportPdf(view));
+  title(`${asked.length + 3}. The dial: ten minutes of zero beats`);
+  const beatsFile = kept(beats.reading.file.name, beats.csv);
+  const at = `bands.${demoBand}`;
+  for (const sheet of [dial, bandEdge]) out(`${answerText(ask(sheet, view, at, {}), sheet, page)}\n`);
+  const card = kept("dial-card.pdf", await dialCardPdf(view, at, { step: "25 kHz" }));
+  const scale = kept("dial-scale.pdf", await dialScalePdf(view, at, {}));
+
+  title(`${asked.length + 4}. The report`);
+  const report = kept("report.pdf", await reportPdf(view));
   out(
-    [`Job      "${name}" (fettle show "${name}", fettle next "${name}")`, `Sweep    ${resolve(file)}`, `Report   ${resolve(pdf)}`].join(
-      "\n",
-    ),
+    [
+      `Job         "${name}" (fettle show "${name}", fettle next "${name}", fettle open "${name}")`,
+      `Sweep       ${sweepFile}`,
+      `Zero beats  ${beatsFile}`,
+      `Dial card   ${card}`,
+      `Dial scale  ${scale}`,
+      `Report      ${report}`,
+    ].join("\n"),
   );
 }

@@ -17,6 +17,7 @@ import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
+import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, reportPdf } from "../shared/reporting";
@@ -177,6 +178,12 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const said = parsed(newBody, await c.req.json());
     await newJob(desk(), said.name, "pattern" in said ? patternNamed(said.pattern) : orThrow(setFromOutline(said.outline)));
     return c.json({ name: said.name });
+  });
+  app.post("/api/demo", async (c) => {
+    const d = desk();
+    const { name } = await makeDemo(d);
+    await fitDemoCable(d, name);
+    return c.json({ name });
   });
   app.post("/api/jobs/:name/copy", async (c) => {
     const { name, setAlone } = parsed(copyBody, await c.req.json());

@@ -1,7 +1,7 @@
 import type { Entry } from "../../job/document";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
-import { lookUp, quantityAt, withValue } from "../../set/describe";
+import { lookUp, quantityAt, withValue } from "../../set/paths";
 import { canLeaves, filterLeaves } from "../../set/strip";
 import { sheets } from "../../sheets/index";
 import { rangeIssues } from "../../sheets/resolve";

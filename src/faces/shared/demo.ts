@@ -1,5 +1,6 @@
 import type { SetDescription } from "../../set/describe";
 import { inventSweep } from "../../set/invented";
+import { inventDial } from "../../set/invented-dial";
 import { patternById } from "../../set/patterns/kinds";
 import { mediumStrip } from "../../set/patterns/strips";
 import type { DescribedStrip } from "../../set/strip";
@@ -33,18 +34,37 @@ export function demoSet(): SetDescription {
     },
     supplies: { ...base.supplies, secondaryVoltage: stated(285, 6, "service sheet, invented") },
     strip: mediumStrip(465e3) as never,
-    fittings: base.fittings.map((f) => ({
-      ...f,
-      label: "Club's Q multiplier",
-      values: {
-        ...f.values,
-        cableLength: { value: 1.5, spread: tolerance(0.02), origin: "measured", source: "tape measure" },
-        cableCapacitancePerLength: stated(42.7e-12, 1.6e-12, cable),
-        velocityFactor: stated(0.84, 0.01, cable),
-        couplingCapacitance: stated(1e-9, 50e-12, "marking"),
-      },
-    })),
+    fittings: base.fittings.map((f) =>
+      f.id === "qm"
+        ? {
+            ...f,
+            label: "Club's Q multiplier",
+            values: {
+              ...f.values,
+              cableLength: { value: 1.5, spread: tolerance(0.02), origin: "measured", source: "tape measure" },
+              cableCapacitancePerLength: stated(42.7e-12, 1.6e-12, cable),
+              velocityFactor: stated(0.84, 0.01, cable),
+              couplingCapacitance: stated(1e-9, 50e-12, "marking"),
+            },
+          }
+        : { ...f, label: "Club's marker generator", state: "set" as const },
+    ),
   };
+}
+
+/** The demo's zero beats on its 80 m bandspread scale, markers each 50 kHz; one marker was taken for its neighbour. */
+export const demoBand = "80";
+export const demoSetPoint = "3.5 MHz dot";
+export const demoDialInvented =
+  "made by the demo from an invented dial, reading noise about 0.1 division, seed 1957; one marker taken for its neighbour on purpose";
+export function demoZeroBeatsCsv(): string {
+  const conversion = { intermediateHz: 465e3, oscillator: "above" } as const;
+  const dial = inventDial(
+    { id: "demo", lowHz: 3.45e6, highHz: 3.85e6, spacingHz: 50e3, divisions: 100, conversion, used: [0.02, 0.98] },
+    1957,
+  );
+  const rows = dial.points.map((p, i) => `${p.reading.toFixed(2)},${(p.frequencyHz + (i === 5 ? 50e3 : 0)) / 1e3},up`);
+  return `# INVENTED: made from an invented dial for the demo, read by nobody\nreading,frequency kHz,approach\n${rows.join("\n")}\n`;
 }
 
 /** The demo's sweep as a file: levels over frequency, with its truth known to the demo alone. */

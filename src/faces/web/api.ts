@@ -67,6 +67,7 @@ export const api = {
   patterns: () => call<{ id: string; title: string; note: string }[]>("/api/patterns"),
   create: (name: string, start: { readonly pattern: string } | { readonly outline: Outline }) =>
     post<{ name: string }>("/api/jobs", { name, ...start }),
+  demo: (signal: AbortSignal) => post<{ name: string }>("/api/demo", {}, signal),
   copy: (from: string, name: string, setAlone: boolean, signal: AbortSignal) =>
     post<{ name: string }>(`${at(from)}/copy`, { name, setAlone }, signal),
   load: (name: string) => call<{ document: JobDocument; revision: number }>(at(name)),
@@ -77,13 +78,18 @@ export const api = {
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
   work: (name: string, work: string, subject: string, note: string, record: boolean, signal: AbortSignal) =>
     post<{ due: Due[]; danger?: Finding }>(`${at(name)}/work`, { work, subject, note, record }, signal),
+  zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
-  report: async (name: string, signal: AbortSignal): Promise<Blob> => {
-    const r = await fetch(`${at(name)}/report.pdf`, { signal });
+  paper: async (url: string, signal: AbortSignal): Promise<Blob> => {
+    const r = await fetch(url, { signal });
     if (!r.ok) throw new Refused((await r.json()).issues ?? []);
     return r.blob();
   },
+  reportUrl: (name: string) => `${at(name)}/report.pdf`,
+  dialCardUrl: (name: string, how: Readonly<Record<string, string>>) => `${at(name)}/dial-card.pdf?${new URLSearchParams(how)}`,
+  dialScaleUrl: (name: string, kind: "svg" | "pdf", how: Readonly<Record<string, string>>) =>
+    `${at(name)}/dial-scale.${kind}?${new URLSearchParams(how)}`,
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
   attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("/api/import", {}, file, signal),

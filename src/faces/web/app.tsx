@@ -9,6 +9,7 @@ import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { Describe } from "./describe";
+import { DialPage } from "./dial";
 import { FromNothing } from "./from-nothing";
 import { Jobs } from "./jobs";
 import { useKept } from "./kept";
@@ -57,7 +58,7 @@ function ReportButton({ name }: { readonly name: string }) {
   const write = () =>
     task.run("Writing the report", async (signal) => {
       const link = document.createElement("a");
-      link.href = URL.createObjectURL(await api.report(name, signal));
+      link.href = URL.createObjectURL(await api.paper(api.reportUrl(name), signal));
       link.download = `${name}.pdf`;
       link.click();
       return "The report is among your downloads.";
@@ -125,6 +126,7 @@ function JobPage({
       <nav className="jobnav noprint" aria-label="This job">
         {tab("The set")}
         {tab("Readings and work", "readings")}
+        {tab("The dial", "dial")}
         {tab("Record cards", "records")}
         {tab("Describe the set", "set")}
         <ReportButton name={name} />
@@ -166,6 +168,8 @@ function JobPage({
             <Changed view={view} name={name} reload={reload} />
           </aside>
         </main>
+      ) : page === "dial" ? (
+        <DialPage view={view} name={name} reload={reload} />
       ) : page === "records" ? (
         <Records view={view} name={name} reload={reload} />
       ) : page === "set" ? (

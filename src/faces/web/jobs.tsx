@@ -52,7 +52,7 @@ export function Jobs({ version }: { readonly version: number }) {
         {empty && (
           <p>
             No jobs yet. Choose the kind of set below that is nearest to yours, give the job a name, and start: every value in it is marked
-            as assumed until you state or measure it.
+            as assumed until you state or measure it. Or look at one that is under way first.
           </p>
         )}
         <ul className="joblist">
@@ -78,6 +78,7 @@ export function Jobs({ version }: { readonly version: number }) {
         )}
       </Panel>
       <NewJob />
+      <Demo />
       {jobs.length > 0 && <CopyJob jobs={jobs} />}
       <TakeIn />
     </main>
@@ -192,6 +193,24 @@ function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
         <button type="submit">Copy it</button>
         <TaskLine of={task} />
       </form>
+    </Panel>
+  );
+}
+
+function Demo() {
+  const task = useTask();
+  const make = () =>
+    task.run("Making the demo", async (signal) => {
+      openPage((await api.demo(signal)).name);
+      return undefined;
+    });
+  return (
+    <Panel title="The demo" id="demo">
+      <p>An invented set with a sweep, zero beats of its dial and a cable just fitted. Nothing in it was measured on a real one.</p>
+      <button type="button" className="plain" onClick={() => void make()}>
+        Look at the demo set
+      </button>
+      <TaskLine of={task} />
     </Panel>
   );
 }

@@ -8,11 +8,13 @@ import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { forms } from "../../job/forms";
+import { readZeroBeats } from "../../readings/zero-beats";
 import { inventSweep } from "../../set/invented";
+import { dialCases, inventDial } from "../../set/invented-dial";
 import { patterns } from "../../set/patterns/kinds";
 import { mediumStrip } from "../../set/patterns/strips";
 import { openSqlite } from "../../store/sqlite";
-import { demoSet, demoSweepCsv } from "../shared/demo";
+import { demoSet, demoSweepCsv, demoZeroBeatsCsv } from "../shared/demo";
 
 const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
 if (!executablePath) console.info("skipped: the page in a browser (no Chromium)");
@@ -74,6 +76,31 @@ describe.runIf(executablePath)("the page", () => {
     for (const p of patterns)
       await store.create({ id: p.pattern, name: p.pattern, created: "2026-02-01T00:00:00.000Z", set: p, entries: [] });
     const unstated = { ...patterns[0], chassis: { state: "unstated" as const, isolation: "proved-dead" as const, note: "" } };
+    const beats = readZeroBeats(new TextEncoder().encode(demoZeroBeatsCsv()), "beats.csv");
+    if (!beats.ok) throw new Error("the demo's zero beats");
+    await store.append("Harbour", [
+      {
+        id: "beats",
+        at: "2026-02-01T00:00:00.000Z",
+        who: "t",
+        kind: "reading",
+        reading: {
+          id: "r0",
+          as: "dial",
+          state: "as-left",
+          step: "26",
+          stage: "",
+          instrument: "",
+          thermal: "warm",
+          band: "80",
+          setPoint: "dot",
+          file: { name: "beats.csv", hash: "" },
+          columns: { reading: [...beats.value.reading], frequencyHz: [...beats.value.frequencyHz], approach: [...beats.value.approach] },
+          figures: [{ name: "zero beats", text: "9" }],
+          warnings: [],
+        },
+      },
+    ]);
     await store.create({ id: "u", name: "unstated", created: "2026-02-01T00:00:00.000Z", set: unstated, entries: [] });
     await store.close();
     await serve();
@@ -105,6 +132,8 @@ describe.runIf(executablePath)("the page", () => {
         job("Harbour"),
         job("Harbour", "readings"),
         job("Harbour", "records"),
+        job("Harbour", "dial"),
+        job("Harbour", "sheet", "band-edge"),
         job("Harbour", "set"),
         job("Harbour", "sheet", "cable-load"),
         job("Harbour", "sheet", "q-multiplier"),
@@ -145,7 +174,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByText("It tells").waitFor();
     expect(await page.locator(".preview .raw").count()).toBe(1);
     await page.getByRole("button", { name: "Keep this reading" }).click();
-    await page.getByText(/Recorded r1/).waitFor();
+    await page.getByText(/Recorded r2/).waitFor();
     const bad = join(folder, "bad.csv");
     writeFileSync(bad, "kHz,dB\n450,1\n451,x\n452,1\n453,1\n454,1\n");
     await page.locator("#read input[type=file]").setInputFiles(bad);
@@ -329,6 +358,61 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".report").getByText("Stopped.").waitFor();
     await page.close();
   }, 30_000);
+  it("takes zero beats in the rhythm of the bench: reading, enter, the next; the law follows, the odd one is named at once", async () => {
+    const page = await open(job("nine-tube-bandspread", "dial"));
+    await page.locator("#beats select").first().selectOption("80");
+    const beats = inventDial({ ...dialCases[3], lowHz: 3.5e6, highHz: 4e6, spacingHz: 100e3 }, 12);
+    const field = page.getByLabel("Scale reading");
+    await field.focus();
+    for (const [i, p] of beats.points.slice(0, 5).entries()) {
+      await page.getByText(`Next: ${3500 + 100 * i} kHz`).waitFor();
+      await page.keyboard.type(p.reading.toFixed(1));
+      await page.keyboard.press("Enter");
+      await page.getByText(`${p.reading.toFixed(1)} is ${3500 + 100 * i} kHz.`).waitFor();
+      expect(await field.evaluate((e) => document.activeElement === e)).toBe(true);
+    }
+    await page.locator("#law .headline", { hasText: "5 zero beats" }).waitFor();
+    expect(await page.locator("#law .plot").count()).toBe(1);
+    await page
+      .getByText(/Next: 4000 kHz, expected near/)
+      .waitFor({ timeout: 5000 })
+      .catch(() => undefined);
+    await page.getByLabel("Marker or station").fill("3.6 MHz");
+    await field.fill(beats.points[3].reading.toFixed(1));
+    await page.locator("#beat-said.wrong", { hasText: "Is it the marker at 3.800 MHz?" }).waitFor();
+    await field.fill("");
+    await page.getByRole("button", { name: "Take back row 5" }).click();
+    await page.getByText("Taken back; it stays in the history.").waitFor();
+    await page.getByText("4 of at least 5 zero beats").waitFor();
+    await page.close();
+  }, 60_000);
+  it("marks the zero beat that does not fit, and puts card and scale on paper", async () => {
+    const page = await open(job("Harbour", "dial"));
+    await page.locator("#beats select").first().selectOption("80");
+    await page.locator("tr.odd", { hasText: "3750 kHz" }).waitFor();
+    await page.locator("#law", { hasText: "it was taken for its neighbour" }).waitFor();
+    for (const [button, start] of [
+      ["Calibration card (PDF)", "%PDF-"],
+      ["Scale (PDF)", "%PDF-"],
+      ["Scale (SVG)", "<svg "],
+    ]) {
+      const download = page.waitForEvent("download");
+      await page.getByRole("button", { name: button }).click();
+      expect(readFileSync((await (await download).path())!, "utf8").slice(0, 5)).toBe(start);
+    }
+    await page.getByLabel("Radius, mm").fill("900");
+    await page.getByRole("button", { name: "Scale (PDF)" }).click();
+    await page.locator("#papers .issues", { hasText: "radius" }).waitFor();
+    await page.evaluate(() => localStorage.clear());
+    await page.close();
+  }, 60_000);
+  it("shows the demo to somebody who has no job yet", async () => {
+    const page = await open("#/");
+    await page.getByRole("button", { name: "Look at the demo set" }).click();
+    await page.locator("h1", { hasText: "Harbour club set" }).waitFor({ timeout: 20_000 });
+    await page.locator("#next h3", { hasText: "Re-peak the first can" }).waitFor();
+    await page.close();
+  }, 60_000);
   it("shrinks a photograph to 2000 pixels at its longest, and leaves a small one as it came", async () => {
     const page = await open(job("Harbour", "readings"));
     const picture = (width: number, height: number): Promise<number[]> =>

@@ -3,7 +3,7 @@ import { bandOver, bandsChecked, licences } from "../../standards/bands";
 import { orThrow } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
-import { type Finding, sheet, type Table } from "../contract";
+import { type Finding, type NoValue, sheet, type Table } from "../contract";
 import { mhz } from "../dial/sheet";
 import { doubtHz, readingsAlong, straightLine } from "../dial/solve";
 import {
@@ -17,7 +17,7 @@ import {
   scaleInputs,
   zeroBeatInput,
 } from "../dial-inputs";
-import { checkStations, type EdgeInputs, edges, extentHz, modes } from "./solve";
+import { beyondBeats, checkStations, type EdgeInputs, edges, extentHz, modes } from "./solve";
 import theory from "./theory.md";
 
 const none: Finding["hazards"] = ["none"];
@@ -213,24 +213,24 @@ export const bandEdge = sheet({
     const { fit } = read.value;
     const axis = readingsAlong(fit, points);
     const straight = straightLine(fit);
+    const bend = axis.map((r) => dialAt(fit, r).hz - straight(r));
+    const less = bend.map((off, i) => off - doubtHz(fit, axis[i]));
+    const more = bend.map((off, i) => off + doubtHz(fit, axis[i]));
+    const edgeAt = (hz: number): number | NoValue => readingFor(fit, hz) ?? beyondBeats;
+    const places = { hz: [band.lowHz, band.highHz], at: [edgeAt(band.lowHz), edgeAt(band.highHz)] };
     return {
       axes: { bend: axis, low: axis, high: axis },
       solve: (now, into) => {
-        for (let i = 0; i < axis.length; i++) {
-          const off = dialAt(fit, axis[i]).hz - straight(axis[i]);
-          const doubt = doubtHz(fit, axis[i]);
-          into.bend[i] = off;
-          into.low[i] = off - doubt;
-          into.high[i] = off + doubt;
-        }
+        into.bend.set(bend);
+        into.low.set(less);
+        into.high.set(more);
         const here = bandFor(now as unknown as Best) ?? band;
-        const beyond = { none: "this edge lies beyond the zero beats: nothing is known there" };
         return {
           ...edges(fit, here.lowHz, here.highHz, now as unknown as EdgeInputs),
           lowEdgeHz: here.lowHz,
           highEdgeHz: here.highHz,
-          lowEdgeAt: readingFor(fit, here.lowHz) ?? beyond,
-          highEdgeAt: readingFor(fit, here.highHz) ?? beyond,
+          lowEdgeAt: here.lowHz === places.hz[0] ? places.at[0] : edgeAt(here.lowHz),
+          highEdgeAt: here.highHz === places.hz[1] ? places.at[1] : edgeAt(here.highHz),
         };
       },
     };

@@ -3,6 +3,7 @@ import type { NoValue } from "../contract";
 import { normalCdf } from "../dial/solve";
 import type { DialPlain } from "../dial-inputs";
 
+export const beyondBeats: NoValue = { none: "this edge lies beyond the zero beats: nothing is known there" };
 export const modes = ["CW", "AM", "USB", "LSB"] as const;
 export interface EdgeInputs extends DialPlain {
   readonly mode: (typeof modes)[number];
@@ -42,7 +43,7 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
   const [from, to] = reach(fit);
   const rising = dialAt(fit, to).hz > dialAt(fit, from).hz;
   const ends = [dialAt(fit, from).hz, dialAt(fit, to).hz].sort((a, b) => a - b);
-  if (limitHz < ends[0] || limitHz > ends[1]) return { none: "this edge lies beyond the zero beats: nothing is known there" };
+  if (limitHz < ends[0] || limitHz > ends[1]) return beyondBeats;
   // the true frequency is the law's times one and the markers' error, and drifts
   const aimHz = (limitHz - x.drift) / (1 + x.markerError);
   const otherHz = Math.hypot(limitHz * x.markerDoubt, x.driftDoubt);

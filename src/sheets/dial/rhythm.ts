@@ -11,6 +11,8 @@ export interface Rhythm {
   /** marker to turn to next */
   readonly nextHz: number;
   readonly taken: number;
+  /** places of the zero beats that do not fit, in the order in which they were taken */
+  readonly oddOnes: readonly number[];
   /** where the dial's law expects a frequency, and how closely, divisions; undefined while too few are taken */
   readonly expected: (hz: number) => { readonly reading: number; readonly within: number } | undefined;
   /** what is odd about a reading, in words; undefined where nothing is */
@@ -49,6 +51,7 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
     spacingHz,
     nextHz: onward >= low * 0.98 && onward <= high * 1.02 ? onward : first,
     taken: own.length,
+    oddOnes: read?.ok ? read.value.odd.map((o) => o.index) : [],
     expected,
     odd: (reading, hz) => {
       const e = expected(hz);

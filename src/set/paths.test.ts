@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { exact, type Quantity } from "../units/quantity";
-import { lookUp, putValue, quantityAt, withValue } from "./describe";
+import { lookUp, putValue, quantityAt, withValue } from "./paths";
 import { patterns } from "./patterns/kinds";
 
 const q: Quantity = { value: 7, spread: exact, origin: "stated", source: "test" };

@@ -1,0 +1,76 @@
+import type { Reading } from "../../job/document";
+import type { StripFit } from "../../set/fit-strip";
+import { orThrow } from "../../units/issue";
+import { type Desk, openJob, planned } from "./actions";
+import { demoBand, demoDialInvented, demoInvented, demoName, demoSet, demoSetPoint, demoSweepCsv, demoZeroBeatsCsv } from "./demo";
+import { readFileIn } from "./read-in";
+
+export interface DemoJob {
+  readonly name: string;
+  readonly sweep: { readonly csv: string; readonly reading: Reading; readonly fit?: StripFit };
+  readonly beats: { readonly csv: string; readonly reading: Reading };
+}
+const proved = "01 02 03 04 05 06 07 08 09 10 11 12 13 14 15 29a 34a 16 17 18 20 22 27 33b 35".split(" ");
+
+/** Makes the demo's job up to the point where the cable is to be fitted: set, proofs, sweep with its fit, zero beats of the dial. */
+export async function makeDemo(desk: Desk): Promise<DemoJob> {
+  const taken = new Set((await desk.store.list(demoName)).jobs.map((j) => j.name));
+  let name = demoName;
+  for (let i = 2; taken.has(name); i++) name = `${demoName} ${i}`;
+  const { newId, at, who } = desk.stamp;
+  await desk.store.create({
+    id: newId(),
+    name,
+    created: at,
+    set: demoSet(),
+    entries: [
+      {
+        id: newId(),
+        at,
+        who,
+        kind: "instrument",
+        instrument: {
+          id: "sweep",
+          kind: "sweep of level over frequency",
+          label: "invented sweep generator and detector",
+          ranges: [],
+          uncertainty: "0.08 dB",
+          lastCheck: "never: invented",
+          offset: "none",
+        },
+      },
+      ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
+    ],
+  });
+  const take = async (file: string, csv: string, how: Parameters<typeof readFileIn>[2]) => {
+    const r = orThrow(readFileIn(await openJob(desk, name), { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
+    await desk.store.append(name, r.entries, [r.file]);
+    return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
+  };
+  const sweep = await take("as-found-sweep.csv", demoSweepCsv(), {
+    as: "if-sweep",
+    state: "as-found",
+    instrument: "sweep",
+    invented: demoInvented,
+  });
+  const beats = await take("zero-beats.csv", demoZeroBeatsCsv(), {
+    as: "dial",
+    state: "as-left",
+    band: demoBand,
+    setPoint: demoSetPoint,
+    invented: demoDialInvented,
+  });
+  return { name, sweep, beats };
+}
+
+/** Records the demo's piece of work: the cable at the mixer plate. */
+export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
+  const plan = planned(
+    await openJob(desk, name),
+    "cable-fitted",
+    "fittings.qm",
+    "1.5 m of 93-ohm cable through the back apron (invented)",
+    desk.stamp,
+  );
+  await desk.store.append(name, plan.entries);
+}

@@ -1,0 +1,340 @@
+import { useRef } from "react";
+import { benchOf, type JobView, setPointsOf } from "../../job/view";
+import { rhythmOf } from "../../sheets/dial/rhythm";
+import { dial } from "../../sheets/dial/sheet";
+import { licences } from "../../standards/bands";
+import { parseQuantity } from "../../units/parse";
+import { api } from "./api";
+import { useKept } from "./kept";
+import { FindingBox, Panel, Plot, Select } from "./parts";
+import { TaskLine, useTask } from "./task";
+import { useAnswer } from "./use-answer";
+
+const sampling = { seed: 1, draws: 600 };
+const nothing = {};
+
+/** Zero beats in the rhythm of the bench: turn to the next marker, zero beat, type the scale reading, enter. The law follows each entry. */
+export function DialPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const withSpread = view.set.bands.find((b) => b.spread) ?? view.set.bands[0];
+  const [draft, setDraft] = useKept(`dial:${name}`, {
+    band: withSpread?.id ?? "",
+    setPoint: "",
+    approach: "up" as "up" | "down",
+    thermal: "warm",
+    reading: "",
+    frequency: "",
+  });
+  const band = view.set.bands.some((b) => b.id === draft.band) ? draft.band : (withSpread?.id ?? "");
+  const known = setPointsOf(view, band);
+  // without a set-point named it is the latest one that is meant
+  const setPoint = draft.setPoint || (known[0] ?? "");
+  const at = `bands.${band}:${setPoint}`;
+  const bench = benchOf(view, at);
+  const points = bench.points(at);
+  const rhythm = rhythmOf(bench, draft.approach === "up" ? 1 : -1);
+  const next = rhythm ? `${Number((rhythm.nextHz / 1e3).toFixed(3))} kHz` : "";
+  const frequency = draft.frequency || next;
+  const hz = parseQuantity(frequency, "frequency", "frequency");
+  const reading = parseQuantity(draft.reading, "division", "reading");
+  const odd = rhythm && hz.ok && reading.ok && draft.reading !== "" ? rhythm.odd(reading.value.value, hz.value.value) : undefined;
+  const expected = rhythm && hz.ok ? rhythm.expected(hz.value.value) : undefined;
+  const field = useRef<HTMLInputElement>(null);
+  const task = useTask();
+  const record = () =>
+    task.run("Recording it", async () => {
+      await api.zeroBeat(name, { band, setPoint, reading: draft.reading, frequency, approach: draft.approach, thermal: draft.thermal });
+      setDraft({ ...draft, reading: "", frequency: "" });
+      reload();
+      field.current?.focus();
+      return `${draft.reading} is ${frequency}.`;
+    });
+  const rows = view.readings
+    .filter((r) => r.as === "dial" && r.band === band && (r.setPoint ?? "") === setPoint)
+    .flatMap((r) =>
+      (r.columns.reading ?? []).map((v, i) => ({
+        id: r.id,
+        only: r.columns.reading?.length === 1,
+        reading: v,
+        hz: r.columns.frequencyHz?.[i] ?? 0,
+        side: r.columns.approach?.[i] ?? 0,
+      })),
+    );
+  const takeBack = (readingId: string) =>
+    task.run("Taking it back", async () => {
+      const entry = view.inForce.find((e) => e.kind === "reading" && e.reading.id === readingId);
+      if (entry) await api.append(name, [{ kind: "correction", supersedes: entry.id, why: "zero beat taken back on the page" }]);
+      reload();
+      return "Taken back; it stays in the history.";
+    });
+  const put = (k: keyof typeof draft) => (v: string) => setDraft({ ...draft, [k]: v });
+  return (
+    <main className="two">
+      <div>
+        <h1>The dial</h1>
+        <Panel title="Zero beats" id="beats">
+          <div className="row">
+            <Select label="Band" value={band} onChange={put("band")} options={view.set.bands.map((b) => [b.id, b.label] as const)} />
+            <label className="field">
+              Main dial stands at
+              <input
+                list="set-points"
+                value={draft.setPoint}
+                placeholder={known[0] || "3.5 MHz dot"}
+                onChange={(e) => put("setPoint")(e.target.value)}
+              />
+              <datalist id="set-points">
+                {known.map((p) => (
+                  <option key={p} value={p} />
+                ))}
+              </datalist>
+            </label>
+            <Select
+              label="Turning"
+              value={draft.approach}
+              onChange={put("approach")}
+              options={[
+                ["up", "up, to higher frequencies"],
+                ["down", "down, to lower frequencies"],
+              ]}
+            />
+            <Select
+              label="Set"
+              value={draft.thermal}
+              onChange={put("thermal")}
+              options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
+            />
+          </div>
+          <form
+            className="beat"
+            onSubmit={(e) => {
+              e.preventDefault();
+              if (draft.reading !== "") void record();
+            }}
+          >
+            <label className="field">
+              Marker or station
+              <input value={draft.frequency} placeholder={next} onChange={(e) => put("frequency")(e.target.value)} aria-invalid={!hz.ok} />
+            </label>
+            <label className="field big">
+              Scale reading
+              <input
+                ref={field}
+                inputMode="decimal"
+                value={draft.reading}
+                placeholder={expected ? `about ${expected.reading.toFixed(1)}` : ""}
+                onChange={(e) => put("reading")(e.target.value)}
+                aria-invalid={draft.reading !== "" && !reading.ok}
+                aria-describedby="beat-said"
+              />
+            </label>
+            <button type="submit" disabled={draft.reading === "" || !reading.ok || !hz.ok}>
+              Record it
+            </button>
+          </form>
+          <p id="beat-said" className={odd ? "said wrong" : "said"} role="status">
+            {odd ??
+              (!hz.ok
+                ? `Expected ${hz.issues[0].expected}`
+                : draft.reading !== "" && !reading.ok
+                  ? `Expected ${reading.issues[0].expected}`
+                  : `Next: ${frequency}${expected ? `, expected near ${expected.reading.toFixed(1)}, give or take ${Math.max(0.05, expected.within).toFixed(1)}` : ""}. Turn ${draft.approach} to it, zero beat, type the reading, enter.`)}
+          </p>
+          <TaskLine of={task} />
+          {rows.length > 0 && (
+            <table className="figures">
+              <thead>
+                <tr>
+                  <th scope="col">Scale</th>
+                  <th scope="col">Frequency</th>
+                  <th scope="col">Turned</th>
+                  <td />
+                </tr>
+              </thead>
+              <tbody>
+                {rows.map((r, i) => (
+                  <tr key={`${r.id}-${r.hz}-${r.reading}`} className={rhythm?.oddOnes.includes(i) ? "odd" : ""}>
+                    <td>{r.reading}</td>
+                    <td>{Number((r.hz / 1e3).toFixed(3))} kHz</td>
+                    <td>{r.side > 0 ? "up" : r.side < 0 ? "down" : "not said"}</td>
+                    <td>
+                      {rhythm?.oddOnes.includes(i) ? "odd, left out " : ""}
+                      {r.only && (
+                        <button
+                          type="button"
+                          className="plain small"
+                          onClick={() => void takeBack(r.id)}
+                          aria-label={`Take back row ${i + 1}`}
+                        >
+                          Take back
+                        </button>
+                      )}
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          )}
+          <p className="quiet">A table of zero beats (reading, kHz, approach) can be dropped under “Readings and work”, as “zero beats”.</p>
+        </Panel>
+        {points.length >= 5 ? (
+          <LiveLaw view={view} at={at} />
+        ) : (
+          <p>{`${points.length} of at least 5 zero beats. The law is drawn from the fifth on.`}</p>
+        )}
+      </div>
+      <aside>
+        <Panel title="What it answers" id="dial-sheets">
+          <ul className="questions">
+            {["dial", "band-edge", "set-points", "which-marker"].map((id) => (
+              <li key={id}>
+                <a href={`#/job/${encodeURIComponent(name)}/sheet/${id}`}>{titles[id]}</a>
+              </li>
+            ))}
+          </ul>
+        </Panel>
+        {points.length >= 5 && <Papers name={name} at={at} />}
+      </aside>
+    </main>
+  );
+}
+const titles: Readonly<Record<string, string>> = {
+  dial: "Where is this dial, and how far can it be trusted?",
+  "band-edge": "Between which settings am I surely inside the band?",
+  "set-points": "Where must the main dial stand to make the bandspread scale true?",
+  "which-marker": "Which marker am I hearing?",
+};
+
+/** The law as it stands, worked out anew off the main thread after each entry. */
+function LiveLaw({ view, at }: { readonly view: JobView; readonly at: string }) {
+  const { answer, issues, working } = useAnswer(view.document, dial.id, at, nothing, false, sampling);
+  return (
+    <Panel title="The law so far" id="law">
+      <p className="headline" aria-live="polite" aria-busy={working}>
+        {issues.length > 0
+          ? issues.map((i) => `${i.path}: read ${i.read}, expected ${i.expected}`).join("; ")
+          : (answer?.headline ?? "Working it out…")}
+      </p>
+      {answer && answer.missing.length === 0 && issues.length === 0 && (
+        <>
+          {answer.findings
+            .filter((f) => f.id.startsWith("dial-odd") || f.id === "dial-next-marker")
+            .map((f) => (
+              <FindingBox key={f.id} of={f} />
+            ))}
+          <Plot spec={dial.figures[0]} answer={answer} />
+        </>
+      )}
+    </Panel>
+  );
+}
+
+/** The card and the true-scale dial scale of this dial. */
+function Papers({ name, at }: { readonly name: string; readonly at: string }) {
+  const [card, setCard] = useKept("dial-card", { step: "50 kHz", licence: "ITU Region 1", mode: "CW" });
+  const [shape, setShape] = useKept("dial-scale", {
+    shape: "arc",
+    radius: "70",
+    sweep: "180 deg",
+    length: "150",
+    sense: "forward",
+    paper: "A4",
+    measuredAcross: "100",
+    measuredDown: "100",
+  });
+  const task = useTask();
+  const fetchPaper = (url: string, file: string) =>
+    task.run("Drawing it", async (signal) => {
+      const link = document.createElement("a");
+      link.href = URL.createObjectURL(await api.paper(url, signal));
+      link.download = file;
+      link.click();
+      return `${file} is among your downloads.`;
+    });
+  const text = (k: keyof typeof shape, label: string) => (
+    <label className="field">
+      {label}
+      <input value={shape[k]} onChange={(e) => setShape({ ...shape, [k]: e.target.value })} />
+    </label>
+  );
+  return (
+    <Panel title="On paper" id="papers">
+      <div className="row">
+        <Select
+          label="Step of the table"
+          value={card.step}
+          onChange={(step) => setCard({ ...card, step })}
+          options={["10 kHz", "25 kHz", "50 kHz", "100 kHz"].map((s) => [s, s] as const)}
+        />
+        <Select
+          label="Band edges of"
+          value={card.licence}
+          onChange={(licence) => setCard({ ...card, licence })}
+          options={licences.map((s) => [s, s] as const)}
+        />
+        <Select
+          label="Sending"
+          value={card.mode}
+          onChange={(mode) => setCard({ ...card, mode })}
+          options={["CW", "AM", "USB", "LSB"].map((s) => [s, s] as const)}
+        />
+      </div>
+      <button type="button" onClick={() => void fetchPaper(api.dialCardUrl(name, { at, ...card }), `${name}, dial card.pdf`)}>
+        Calibration card (PDF)
+      </button>
+      <h3>Dial scale at true size</h3>
+      <div className="row">
+        <Select
+          label="Shape"
+          value={shape.shape}
+          onChange={(v) => setShape({ ...shape, shape: v })}
+          options={[
+            ["arc", "arc"],
+            ["straight", "straight"],
+          ]}
+        />
+        {shape.shape === "arc" ? (
+          <>
+            {text("radius", "Radius, mm")}
+            {text("sweep", "Sweep")}
+          </>
+        ) : (
+          text("length", "Length, mm")
+        )}
+        <Select
+          label="Readings rise"
+          value={shape.sense}
+          onChange={(v) => setShape({ ...shape, sense: v })}
+          options={[
+            ["forward", shape.shape === "arc" ? "clockwise" : "to the right"],
+            ["backward", shape.shape === "arc" ? "counterclockwise" : "to the left"],
+          ]}
+        />
+        <Select
+          label="Paper"
+          value={shape.paper}
+          onChange={(v) => setShape({ ...shape, paper: v })}
+          options={["A4", "Letter"].map((s) => [s, s] as const)}
+        />
+        {text("measuredAcross", "Bar across measured, mm")}
+        {text("measuredDown", "Bar down measured, mm")}
+      </div>
+      <p className="buttons">
+        <button
+          type="button"
+          onClick={() => void fetchPaper(api.dialScaleUrl(name, "pdf", { at, licence: card.licence, ...shape }), `${name}, dial scale.pdf`)}
+        >
+          Scale (PDF)
+        </button>
+        <button
+          type="button"
+          className="plain"
+          onClick={() => void fetchPaper(api.dialScaleUrl(name, "svg", { at, licence: card.licence, ...shape }), `${name}, dial scale.svg`)}
+        >
+          Scale (SVG)
+        </button>
+      </p>
+      <p className="quiet">Print at 100 %. Measure both bars; where one is not 100 mm, type what it measured and print again.</p>
+      <TaskLine of={task} />
+    </Panel>
+  );
+}

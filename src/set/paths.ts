@@ -1,0 +1,60 @@
+import type { Quantity } from "../units/quantity";
+import type { SetDescription } from "./describe";
+
+const isQuantity = (x: unknown): x is Quantity => typeof x === "object" && x !== null && "value" in x && "spread" in x && "origin" in x;
+
+/** A member that an object has itself: never one of its prototype, whatever a path may say. */
+const own = (o: unknown, key: string): unknown =>
+  typeof o === "object" && o !== null && Object.hasOwn(o, key) ? (o as Record<string, unknown>)[key] : undefined;
+
+/**
+ * What stands at a dotted path of a set: arrays are entered by the id of their members, a fitting's values and choices by their name.
+ *
+ * @param set the set
+ * @param path such as `line.voltage`, `fittings.qm.cableLength`, `supplies.nodes.b1.volts`
+ * @returns whatever is there; undefined where nothing is
+ * @source house frame
+ */
+export function lookUp(set: SetDescription, path: string): unknown {
+  let here: unknown = set;
+  for (const key of path.split(".")) {
+    if (Array.isArray(here)) here = here.find((x) => (x as { id?: string }).id === key);
+    else if (typeof here === "object" && here !== null) {
+      here = own(here, key) ?? own(own(here, "values"), key) ?? own(own(here, "choices"), key);
+    } else return undefined;
+  }
+  return here;
+}
+
+export const quantityAt = (set: SetDescription, path: string): Quantity | undefined => {
+  const x = lookUp(set, path);
+  return isQuantity(x) ? x : undefined;
+};
+
+/** A copy of the set with the value at a path replaced; undefined where the path leads nowhere that may be set. */
+export function withValue(set: SetDescription, path: string, value: unknown): SetDescription | undefined {
+  const copy = structuredClone(set);
+  return putValue(copy, path, value) ? copy : undefined;
+}
+
+/** Replaces the value at a path of a set that nobody else holds; false where the path leads nowhere that may be set. */
+export function putValue(set: SetDescription, path: string, value: unknown): boolean {
+  const strip = /^strip\.can(\d+)\.(\w+)$/.exec(path);
+  const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
+  let here: unknown = set;
+  for (const key of keys.slice(0, -1)) {
+    if (Array.isArray(here)) here = /^\d+$/.test(key) ? here[Number(key)] : here.find((x) => (x as { id?: string }).id === key);
+    else here = own(here, key);
+    if (typeof here !== "object" || here === null) return false;
+  }
+  const holder = here as Record<string, unknown>;
+  const last = keys[keys.length - 1];
+  const inValues = holder.values as Record<string, unknown> | undefined;
+  const inChoices = holder.choices as Record<string, unknown> | undefined;
+  if (last === "__proto__") return false;
+  if (inValues && !Object.hasOwn(holder, last) && (isQuantity(value) || Object.hasOwn(inValues, last))) inValues[last] = value;
+  else if (inChoices && !Object.hasOwn(holder, last) && typeof value === "string") inChoices[last] = value;
+  else if (Object.hasOwn(holder, last)) holder[last] = value;
+  else return false;
+  return true;
+}
