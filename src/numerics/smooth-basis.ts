@@ -20,7 +20,13 @@ export function smoothBasis(u: number, into: Float64Array): void {
     into[cubicTerms + j - 1] = Math.sin((Math.PI * j * (u + halfSpan)) / (2 * halfSpan)) / Math.sqrt(halfSpan);
 }
 
-/** Slopes of the basis at a place, by u. */
+/**
+ * Slopes of the basis at a place, by u.
+ *
+ * @param u place
+ * @param into receives `smoothTerms` slopes
+ * @source derivative of smoothBasis
+ */
 export function smoothSlopes(u: number, into: Float64Array): void {
   into[0] = 0;
   into[1] = 1;
@@ -33,7 +39,7 @@ export function smoothSlopes(u: number, into: Float64Array): void {
 }
 
 /**
- * Prior variance of each sine so that together they are a Matern-5/2 process.
+ * Prior variance of each sine so that together they make a Matern-5/2 process of the wanted size and length.
  *
  * @param length correlation length, in units of u
  * @param size standard deviation of the process

@@ -38,7 +38,7 @@ const region2: readonly BandEdges[] = [
   r("80 m", 3500, 3750, "ITU Radio Regulations Art. 5 table as reproduced on the IARU Region 1 page on HF", "read"),
   r("75 m", 3750, 4000, "ITU Radio Regulations Art. 5 table as reproduced on the IARU Region 1 page on HF", "read"),
   r("60 m", 5351.5, 5366.5, "ITU Radio Regulations Article 5 (edition 2020 numbering) (WRC-15)", "memory"),
-  r("40 m", 7000, 7300, "RR 5.142", "read"),
+  r("40 m", 7000, 7300, "ITU Radio Regulations, footnote 5.142", "read"),
   r("30 m", 10100, 10150, "47 CFR 97.301(b) table (all Regions equal)", "read"),
   r("20 m", 14000, 14350, "47 CFR 97.301(b) table (all Regions equal)", "read"),
   r("17 m", 18068, 18168, "47 CFR 97.301(b) table (all Regions equal)", "read"),

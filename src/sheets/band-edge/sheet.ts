@@ -4,8 +4,7 @@ import { orThrow } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
 import { type Finding, type NoValue, sheet, type Table } from "../contract";
-import { mhz } from "../dial/sheet";
-import { doubtHz, readingsAlong, straightLine } from "../dial/solve";
+import { doubtHz, mhz, readingsAlong, straightLine } from "../dial-figures";
 import {
   backlashInput,
   dialOf,

@@ -1,6 +1,6 @@
+import { normalCdf } from "../../numerics/normal";
 import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/fit-dial";
 import type { NoValue } from "../contract";
-import { normalCdf } from "../dial/solve";
 import type { DialPlain } from "../dial-inputs";
 
 export const beyondBeats: NoValue = { none: "this edge lies beyond the zero beats: nothing is known there" };

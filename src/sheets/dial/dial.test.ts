@@ -6,7 +6,6 @@ import { dialCases, inventDial } from "../../set/invented-dial";
 import { orThrow } from "../../units/issue";
 import { answer } from "../answer";
 import { dial } from "./sheet";
-import { normalCdf } from "./solve";
 import theory from "./theory.md";
 
 const rows = (points: readonly DialPoint[]): string =>
@@ -59,12 +58,3 @@ describe("the dial", () => {
       expect(setPointLeverage(Number(mhz) * 1e6, 3.5e6, { intermediateHz: 455e3, oscillator: "above" })).toBeCloseTo(Number(khz), 3);
   });
 });
-
-/** Abramowitz and Stegun, table 26.1. */
-it.each([
-  [0, 0.5],
-  [1, 0.841344746],
-  [1.96, 0.975002105],
-  [2.3263478740408408, 0.99],
-  [-3, 0.001349898],
-])("the normal law at %f is %f", (x, p) => expect(Math.abs(normalCdf(x) - p)).toBeLessThan(1.5e-7));

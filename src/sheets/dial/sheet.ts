@@ -4,6 +4,7 @@ import { orThrow } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
 import { type Finding, sheet, type Table } from "../contract";
+import { doubtHz, mhz, readingsAlong, roughly, straightLine } from "../dial-figures";
 import {
   approaches,
   backlashInput,
@@ -17,7 +18,7 @@ import {
   spacingInput,
   zeroBeatInput,
 } from "../dial-inputs";
-import { type DialInputs, doubtHz, fixedFigures, lawDraws, readingsAlong, solveDial, straightLine } from "./solve";
+import { type DialInputs, fixedFigures, lawDraws, solveDial } from "./solve";
 import theory from "./theory.md";
 
 const none: Finding["hazards"] = ["none"];
@@ -214,10 +215,6 @@ export const dial = sheet({
   ],
   theory,
 });
-
-/** A half-width, to two figures. */
-export const roughly = (hz: number | null): string => `±${printValue(Number((hz ?? Number.NaN).toPrecision(2)), "frequency")}`;
-export const mhz = (hz: number): string => `${(hz / 1e6).toFixed(4).replace(/0{1,3}$/, "")} MHz`;
 
 function oddFinding(o: OddPoint): Finding {
   const where = `Row ${o.index + 1}, ${mhz(o.point.frequencyHz)} at ${o.point.reading}`;

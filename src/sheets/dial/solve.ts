@@ -1,3 +1,4 @@
+import { normalCdf } from "../../numerics/normal";
 import { setPointLeverage } from "../../physics/dial-law";
 import {
   backlashOf,
@@ -8,11 +9,11 @@ import {
   dialSlope,
   dialWidening,
   drawDial,
-  reach,
   readingFor,
 } from "../../set/fit-dial";
 import { bestNextMarker, type JudgedDial } from "../../set/judge-dial";
 import type { Chance, NoValue } from "../contract";
+import { doubtHz, straightLine } from "../dial-figures";
 import type { DialPlain } from "../dial-inputs";
 
 export interface DialInputs extends DialPlain {
@@ -22,9 +23,6 @@ export interface DialInputs extends DialPlain {
   readonly setPointOff: number;
 }
 const outside: NoValue = { none: "no zero beats reach that far" };
-/** Half-width of the law's 95 % interval, Hz. */
-export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * dialWidening * dialAt(fit, reading).uHz;
-
 /** Streams of an answer that draw the law itself. */
 export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDraw | undefined {
   const part = chance.stream("part of the law");
@@ -36,14 +34,6 @@ export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDr
     return drawDial(fit, normalCdf(part[draw]), own, dialWidening);
   };
 }
-/** Distribution function of the standard normal, to 1e-7: enough to choose a part by chance. Abramowitz and Stegun 7.1.26. */
-export function normalCdf(x: number): number {
-  const z = Math.abs(x) / Math.SQRT2;
-  const t = 1 / (1 + 0.3275911 * z);
-  const tail = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) * Math.exp(-z * z);
-  return x >= 0 ? 1 - tail / 2 : tail / 2;
-}
-
 /** What is the same in every draw. */
 export function fixedFigures(x: DialInputs, dial: JudgedDial) {
   const { fit, odd } = dial;
@@ -73,12 +63,6 @@ export function fixedFigures(x: DialInputs, dial: JudgedDial) {
     here: { hz: x.where, reading: here, slope: here === undefined ? Number.NaN : dialSlope(fit, here), backlash: backlashOf(fit).value },
   };
 }
-/** The straight line through the ends of the law. */
-export function straightLine(fit: DialFit): (reading: number) => number {
-  const [a, b] = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz];
-  return (r) => a + ((b - a) * (r - fit.low)) / (fit.high - fit.low);
-}
-
 /** Results of one draw of the law, or of the best one. */
 export function solveDial(x: DialInputs, fit: DialFit, fixed: ReturnType<typeof fixedFigures>, law: DialDraw | undefined) {
   const { lowHz: _l, highHz: _h, here: at, ...same } = fixed;
@@ -98,9 +82,3 @@ export function solveDial(x: DialInputs, fit: DialFit, fixed: ReturnType<typeof 
     backlashHz: Math.abs(backlash * slope),
   };
 }
-
-/** Axes: readings along the scale. */
-export const readingsAlong = (fit: DialFit, points: number): Float64Array => {
-  const [from, to] = reach(fit);
-  return Float64Array.from({ length: points }, (_, i) => from + ((to - from) * i) / (points - 1));
-};

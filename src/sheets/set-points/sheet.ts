@@ -1,6 +1,6 @@
 import { exact } from "../../units/quantity";
 import { type Finding, sheet, type Table } from "../contract";
-import { mhz } from "../dial/sheet";
+import { mhz } from "../dial-figures";
 import { intermediateInput, oscillatorInput, scaleUnitHz } from "../dial-inputs";
 import { bestSetPoint, leverages, type SetPointInputs } from "./solve";
 import theory from "./theory.md";
