@@ -80,6 +80,9 @@ export const setSchema = z.looseObject({
       high: quantitySchema,
       oscillator: z.enum(["above", "below"]),
       spread: z.boolean(),
+      /** what was kept of this band beyond that: its own edges, reading noise, licence */
+      values: z.record(z.string(), quantitySchema).optional(),
+      choices: z.record(z.string(), z.string()).optional(),
     }),
   ),
   tubes: z.array(z.looseObject({ socket: z.string(), type: z.string(), function: z.string(), stage: z.string() })),

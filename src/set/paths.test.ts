@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { exact, type Quantity } from "../units/quantity";
+import { setSchema } from "./describe";
 import { lookUp, putValue, quantityAt, withValue } from "./paths";
 import { patterns } from "./patterns/kinds";
 
@@ -15,6 +16,14 @@ it("finds and replaces by path, and leaves the first set as it was", () => {
   expect(withValue(set, "fittings.qm.somethingNew", q)).toBeDefined();
   expect(withValue(set, "line.nothing", q)).toBeUndefined();
   expect(withValue(set, "no.such.path", q)).toBeUndefined();
+});
+it("keeps values and choices at a band by their name, from the first one on, and finds them again", () => {
+  const set = structuredClone(patterns[1]);
+  expect(putValue(set, "bands.80.lowEdge", q)).toBe(true);
+  expect(putValue(set, "bands.80.licence", "own")).toBe(true);
+  expect(quantityAt(set, "bands.80.lowEdge")).toEqual(q);
+  expect(lookUp(set, "bands.80.licence")).toBe("own");
+  expect(setSchema.parse(set)).toEqual(set);
 });
 it.each(["__proto__.toString", "constructor.prototype.toString", "line.__proto__", "fittings.qm.__proto__", "fittings.constructor.name"])(
   "reaches nothing but the set itself by %s",

@@ -43,12 +43,18 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
   let here: unknown = set;
   for (const key of keys.slice(0, -1)) {
-    if (Array.isArray(here)) here = /^\d+$/.test(key) ? here[Number(key)] : here.find((x) => (x as { id?: string }).id === key);
+    if (Array.isArray(here))
+      here = here.find((x) => (x as { id?: string }).id === key) ?? (/^\d+$/.test(key) ? here[Number(key)] : undefined);
     else here = own(here, key);
     if (typeof here !== "object" || here === null) return false;
   }
   const holder = here as Record<string, unknown>;
   const last = keys[keys.length - 1];
+  // a band holds what is kept of it by name, like a fitting, from the first time on
+  if (keys[0] === "bands" && keys.length === 3 && !Object.hasOwn(holder, last)) {
+    holder.values ??= {};
+    holder.choices ??= {};
+  }
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
   if (last === "__proto__") return false;

@@ -38,8 +38,10 @@ export function scaleUnitHz(points: readonly { readonly reading: number; readonl
 }
 /** What a number of thousandths of the scale's span are, where it is marked in frequency: a tenth of a division of a hundred is one. */
 const onThisScale =
-  (thousandths: number) =>
+  (name: string, thousandths: number) =>
   (bench: Bench): Quantity | undefined => {
+    const kept = bench.quantity(`${bench.at}.${name}`);
+    if (kept) return kept;
     const points = bench.points(bench.at);
     const readings = points.map((p) => p.reading);
     const span = Math.max(...readings) - Math.min(...readings);
@@ -52,8 +54,10 @@ const onThisScale =
     };
   };
 const endOfScale =
-  (end: "low" | "high", margin: number) =>
+  (name: string, end: "low" | "high", margin: number) =>
   (bench: Bench): Quantity | undefined => {
+    const kept = bench.quantity(`${bench.at}.${name}`);
+    if (kept) return kept;
     const unit = scaleUnitHz(bench.points(bench.at));
     const band = bench.quantity(`${bench.at}.${end}`);
     if (unit === undefined || !band) return undefined;
@@ -89,7 +93,7 @@ export const readingNoiseInput = {
   max: 100,
   meaning: "standard deviation of one reading of the scale",
   howMeasured: "read the same zero beat ten times over",
-  from: onThisScale(1),
+  from: onThisScale("readingNoise", 1),
   assumed: { value: 0.1, spread: exact, source: "a tenth of a division, common practice, no source; the points themselves correct it" },
 } as const satisfies QuantityInput;
 
@@ -110,7 +114,7 @@ export const backlashInput = {
   max: 100,
   meaning: "backlash to expect",
   howMeasured: "zero beat one marker from both sides; points from both sides tell it too",
-  from: onThisScale(2),
+  from: onThisScale("backlash", 2),
   assumed: { value: 0.2, spread: exact, source: "common practice, no source" },
 } as const satisfies QuantityInput;
 
@@ -143,7 +147,7 @@ export const scaleInputs = {
     dimension: "division",
     meaning: "lowest reading of the scale",
     howMeasured: "look at it",
-    from: endOfScale("low", 0.95),
+    from: endOfScale("scaleLow", "low", 0.95),
     assumed: { value: 0, spread: exact, source: "a scale of 0 to 100" },
   },
   scaleHigh: {
@@ -151,7 +155,7 @@ export const scaleInputs = {
     dimension: "division",
     meaning: "highest reading of the scale",
     howMeasured: "look at it",
-    from: endOfScale("high", 1.05),
+    from: endOfScale("scaleHigh", "high", 1.05),
     assumed: { value: 100, spread: exact, source: "a scale of 0 to 100" },
   },
 } as const satisfies Record<string, QuantityInput>;

@@ -52,7 +52,7 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const dimension = slot?.dimension;
   const options = sheets.flatMap((s) => {
     const input = s.inputs[path.split(".").pop() ?? ""];
-    return input?.kind === "choice" && path.startsWith("fittings.") ? [input.options] : [];
+    return input?.kind === "choice" && path.startsWith(s.subject === "band" ? "bands." : "fittings.") ? [input.options] : [];
   })[0];
   if (typeof here === "string" || (here === undefined && !dimension)) {
     if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))

@@ -60,6 +60,8 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
     lineVoltage: "",
     sMeterLaw: "",
     fit: "yes",
+    band: (view.set.bands.find((b) => b.spread) ?? view.set.bands[0])?.id ?? "",
+    setPoint: "",
   });
   const [preview, setPreview] = useState<ReadPreview>();
   const task = useTask();
@@ -131,6 +133,15 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
           onChange={change("thermal")}
           options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
         />
+        {how.as === "dial" && (
+          <>
+            <Select label="Band" value={how.band} onChange={change("band")} options={view.set.bands.map((b) => [b.id, b.label] as const)} />
+            <label className="field">
+              Main dial stood at
+              <input value={how.setPoint} placeholder="3.5 MHz dot" onChange={(e) => change("setPoint")(e.target.value)} />
+            </label>
+          </>
+        )}
       </div>
       <details>
         <summary>More about the reading</summary>

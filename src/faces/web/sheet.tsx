@@ -10,6 +10,7 @@ import { api } from "./api";
 import { InputRow } from "./input-row";
 import { useKept } from "./kept";
 import { FindingBox, Issues, Plot, Scroll } from "./parts";
+import { RowsInput } from "./rows-input";
 import { issuesOf } from "./task";
 import { useAnswer } from "./use-answer";
 
@@ -56,9 +57,13 @@ export function SheetPage({
     else next[path] = v;
     setTried(next);
   };
+  // rows are readings: they are recorded where readings are, and here only tried
+  const rowsTried = (path: string): boolean => sheet.inputs[path]?.kind === "table";
   const keep = async () => {
     try {
-      const values = Object.entries(tried).map(([path, text]) => ({ path: keptPath(sheet, at, path), text }));
+      const values = Object.entries(tried)
+        .filter(([path]) => !rowsTried(path))
+        .map(([path, text]) => ({ path: keptPath(sheet, at, path), text }));
       await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       setTried({});
       setKept([]);
@@ -118,7 +123,7 @@ export function SheetPage({
               history.
             </p>
           )}
-          <button type="button" disabled={issues.length > 0} onClick={() => void keep()}>
+          <button type="button" disabled={issues.length > 0 || Object.keys(tried).every(rowsTried)} onClick={() => void keep()}>
             Keep in the job
           </button>
           <button type="button" className="plain" onClick={() => setTried({})}>
@@ -221,11 +226,7 @@ export function SheetPage({
               ),
             )}
             {answer.rows.map((t) => (
-              <p key={t.path} className={`input choice-in ${t.origin}`}>
-                <span className="name">{t.meaning}</span>
-                <span className="value">{t.rows.length} rows</span>
-                <span className={`origin ${t.origin}`}>{t.origin}</span>
-              </p>
+              <RowsInput key={t.path} rows={t} tried={tried[t.path]} setTried={put(t.path)} />
             ))}
             {first.map(row)}
             <details>

@@ -49,6 +49,8 @@ export const dial = sheet({
       meaning: "frequency that is asked about",
       howMeasured: "chosen",
       from: (bench) => {
+        const kept = bench.quantity(`${bench.at}.where`);
+        if (kept) return kept;
         const f = bench.points(bench.at).map((p) => p.frequencyHz);
         if (f.length === 0) return undefined;
         return { value: (Math.min(...f) + Math.max(...f)) / 2, spread: exact, origin: "computed", source: "middle of the zero beats" };

@@ -1,0 +1,51 @@
+import type { Answer } from "../../sheets/answer";
+import { readRows } from "../../sheets/resolve";
+import { printValue } from "../../units/print";
+
+type Rows = Answer["rows"][number];
+
+/** A table of what was read: its rows, where they come from, and other rows to try, one a line. */
+export function RowsInput({
+  rows,
+  tried,
+  setTried,
+}: {
+  readonly rows: Rows;
+  readonly tried: string | undefined;
+  readonly setTried: (v: string | undefined) => void;
+}) {
+  const id = `in-${rows.path}`;
+  const read = tried === undefined ? undefined : readRows(tried, rows.path, rows);
+  const wrong = read && !read.ok ? read.issues[0] : undefined;
+  const columns = Object.entries(rows.columns);
+  const say = (r: Rows["rows"][number]): string =>
+    columns
+      .map(([name, c]) =>
+        c.options ? (c.options[r[name]] ?? "") : Number.isFinite(r[name]) ? printValue(r[name], c.dimension ?? "ratio") : "",
+      )
+      .join(", ");
+  return (
+    <div className={`rows ${rows.origin}`}>
+      <label htmlFor={id}>
+        <span className="name">{rows.meaning}</span> <span className="path">{rows.path}</span>
+      </label>{" "}
+      <span className={`origin ${rows.origin}`}>
+        {rows.rows.length} rows, {rows.origin}
+      </span>
+      <textarea
+        id={id}
+        rows={Math.min(6, Math.max(2, rows.rows.length))}
+        value={tried ?? ""}
+        placeholder={rows.rows.length > 0 ? rows.rows.map(say).join("\n") : `${columns.map(([n]) => n).join(", ")}, one row a line`}
+        onChange={(e) => setTried(e.target.value.trim() === "" ? undefined : e.target.value)}
+        aria-invalid={wrong !== undefined}
+        aria-describedby={`${id}-said`}
+      />
+      <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
+        {wrong
+          ? `${wrong.path}: read “${wrong.read}”, expected ${wrong.expected}`
+          : `Type other rows to try them, one a line: ${columns.map(([, c]) => c.meaning).join(", ")}. ${rows.howMeasured}. ${rows.source}.`}
+      </span>
+    </div>
+  );
+}
