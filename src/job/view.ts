@@ -217,4 +217,14 @@ export function subjectsIn(view: JobView, sheet: { readonly subject: string; rea
   return [...all.filter((a) => a.points.length > 0), ...all.filter((a) => a.points.length === 0)].flatMap(named);
 }
 
+/** A subject as a person calls it. */
+export function subjectLabel(set: SetDescription, at: string): string {
+  const [, band, point] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
+  if (band !== undefined) {
+    const label = set.bands.find((b) => b.id === band)?.label ?? band;
+    return point === undefined ? label : `${label}, main dial at ${point || "no set-point"}`;
+  }
+  return set.fittings.find((f) => `fittings.${f.id}` === at)?.label ?? set.stages.find((s) => `stages.${s.id}` === at)?.label ?? at;
+}
+
 export const titleOfStep = (id: string): string => stepById(id)?.title ?? id;

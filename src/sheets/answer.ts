@@ -303,25 +303,30 @@ function figureOf(
   whyNot: string | undefined,
   groups: readonly Group[],
 ): Figure {
-  const { dimension, meaning } = sheet.results[name];
+  const { dimension, meaning, known: to } = sheet.results[name];
+  const known = to === undefined ? {} : { known: to };
   const valid = draws.filter((v) => Number.isFinite(v));
   const value = typeof best === "number" && Number.isFinite(best) ? best : null;
   const why = typeof best === "number" ? (value === null ? (whyNot ?? "no value at these inputs") : whyNot) : best.none;
   const without = 1 - valid.length / draws.length;
-  if (valid.length === 0) return { dimension, meaning, value, low: null, high: null, without, why: why ?? "no value", shares: [] };
+  if (valid.length === 0)
+    return { dimension, meaning, ...known, value, low: null, high: null, without, why: why ?? "no value", shares: [] };
   const least = 3 / Math.sqrt(draws.length);
   const shares: Share[] = groups
     .map((g) => ({ inputs: g.names, share: firstOrderShare(draws, g.streams) }))
     .filter((s) => s.share >= least)
     .sort((a, b) => b.share - a.share);
   const { low, high } = symmetricIntervalInPlace(valid);
-  return { dimension, meaning, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
+  return { dimension, meaning, ...known, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
 }
 
 /** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
 export function sayFigure(f: Figure, brief = false): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
-  const text = printInterval(f.value, f.low, f.high, f.dimension);
+  const text =
+    f.known !== undefined && f.low === f.high
+      ? printValue(f.low, f.dimension, f.known)
+      : printInterval(f.value, f.low, f.high, f.dimension);
   if (f.without <= 0.005) return text;
   return `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases${brief ? "" : `: ${f.why ?? "no value"}`}`;
 }

@@ -62,6 +62,8 @@ export type Inputs = Readonly<Record<string, Input>>;
 export interface Result {
   readonly dimension: Dimension;
   readonly meaning: string;
+  /** what it is known to where it has no interval of its own: says how many digits are shown */
+  readonly known?: number;
 }
 export type Results = Readonly<Record<string, Result>>;
 /** A curve's y holds what its dimension says; with `holds: "power"` it holds |H|^2, turned into dB once, after the quantiles. */
@@ -100,6 +102,7 @@ export interface Figure {
   readonly high: number | null;
   /** fraction of draws that have no value */
   readonly without: number;
+  readonly known?: number;
   readonly why?: string;
   readonly shares: readonly Share[];
 }

@@ -1,7 +1,7 @@
 import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
-import { subjectsIn } from "../../job/view";
+import { subjectLabel, subjectsIn } from "../../job/view";
 import { type Answer, aboutFigure, defaultSampling, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
@@ -91,7 +91,9 @@ export function SheetPage({
           About
           <select value={at} onChange={(e) => setAt(e.target.value)}>
             {subjects.map((s) => (
-              <option key={s}>{s}</option>
+              <option key={s} value={s}>
+                {subjectLabel(view.set, s)}
+              </option>
             ))}
           </select>
         </label>
