@@ -10,8 +10,11 @@ import { join } from "node:path";
 import { StripResponse } from "../src/physics/if-strip";
 import { oscillationPoint, TankLoad } from "../src/physics/q-multiplier";
 import { emptyBench } from "../src/set/bench";
+import { dialAt, fitDial } from "../src/set/fit-dial";
 import { fitStrip } from "../src/set/fit-strip";
 import { inventSweep } from "../src/set/invented";
+import { dialCases, inventDial } from "../src/set/invented-dial";
+import { judgeDial } from "../src/set/judge-dial";
 import { ceramicStrip, mediumStrip } from "../src/set/patterns/strips";
 import { type DescribedStrip, plainStrip, setStripLeaf, stripLeaves } from "../src/set/strip";
 import { answer } from "../src/sheets/answer";
@@ -125,6 +128,16 @@ for (const n of [1, 2, 3, 6]) {
 const strip = mediumStrip(455e3);
 const swept = inventSweep(strip, { centreHz: 455e3, halfSpanHz: 14_000, points: 401 }, { db: 0.1, peakDb: 0 }, 3);
 say(`fit of a three-can strip to 401 points: ${best(() => orThrow(fitStrip(strip, { ...swept, noiseDb: 0.1 }, "e", []))).toFixed(0)} ms`);
+const beats = inventDial({ ...dialCases[0], spacingHz: 80e3 }, 5);
+const law = { readingNoise: 0.1, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 };
+const bare = best(() => orThrow(fitDial(beats.points, dialCases[0].conversion, law)));
+const whole = best(() => {
+  const fit = orThrow(judgeDial(beats.points, dialCases[0].conversion, law, { spacingHz: 80e3 })).fit;
+  for (let i = 0; i <= 100; i++) dialAt(fit, fit.low + ((fit.high - fit.low) * i) / 100);
+});
+say(
+  `fit of a dial to ${beats.points.length} zero beats: ${bare.toFixed(1)} ms; with odd ones sought and its interval at 101 readings: ${whole.toFixed(1)} ms`,
+);
 say("answers, 2,000 draws at 401 points / 200 draws at 201:");
 for (const s of sheets)
   say(
