@@ -173,6 +173,20 @@ export function dialPoints(view: JobView, at: string): readonly DialPoint[] {
   );
 }
 
+/** Readings with figures of their own, and, in a line each, the dials whose zero beats stand for themselves. */
+export function readingsAndDials(view: JobView): { readonly readings: readonly Reading[]; readonly dials: readonly string[] } {
+  const dials = view.set.bands.flatMap((b) =>
+    setPointsOf(view, b.id).map((p) => {
+      const count = dialPoints(view, `bands.${b.id}:${p}`).length;
+      const invented = view.readings.some(
+        (r) => r.as === "dial" && r.band === b.id && (r.setPoint ?? "") === p && r.invented !== undefined,
+      );
+      return `${count} zero beat${count === 1 ? "" : "s"} on ${b.label}${p ? `, main dial at ${p}` : ""}${invented ? ", INVENTED" : ""}`;
+    }),
+  );
+  return { readings: view.readings.filter((r) => r.as !== "dial"), dials };
+}
+
 /** The view of the job that sheets may ask. */
 export function benchOf(view: JobView, at: string): Bench {
   const { set } = view;

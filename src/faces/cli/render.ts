@@ -1,5 +1,5 @@
 import type { NextItem } from "../../job/next";
-import type { JobView } from "../../job/view";
+import { type JobView, readingsAndDials } from "../../job/view";
 import type { StripFit } from "../../set/fit-strip";
 import { type Answer, cautionsFor, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet, Finding, Table } from "../../sheets/contract";
@@ -172,16 +172,18 @@ export function jobText(view: JobView, page: Page): string {
   out.push(
     ...columnsOf([["step", "state", "due"], ...done.map((s) => [s.id, s.state, s.due.map((d) => d.task).join("; ")])], page.columns),
   );
-  if (view.readings.length > 0)
+  const { readings, dials } = readingsAndDials(view);
+  if (dials.length > 0) out.push("", "The dial", ...dials.map((d) => `  ${d}`));
+  if (readings.length > 0)
     out.push(
       "",
       "Readings",
       ...columnsOf(
-        view.readings.map((r) => [r.id, r.as, r.state, r.file.name, r.invented ? "invented" : ""]),
+        readings.map((r) => [r.id, r.as, r.state, r.file.name, r.invented ? "invented" : ""]),
         page.columns,
       ),
     );
-  for (const r of view.readings)
+  for (const r of readings)
     out.push(
       "",
       `${r.id}`,

@@ -2,7 +2,7 @@ import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interface
 import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
 import { stepById } from "../../job/steps";
-import type { JobView } from "../../job/view";
+import { type JobView, readingsAndDials } from "../../job/view";
 import { type Answer, cautionsFor, sayCell, sayFigure } from "../../sheets/answer";
 import type { AnySheet, Finding } from "../../sheets/contract";
 import { printQuantity } from "../../units/print";
@@ -120,20 +120,26 @@ function cover(view: JobView, stamp: string): Content[] {
 }
 
 function foundAndLeft(view: JobView): Content[] {
-  const names = [...new Set(view.readings.flatMap((r) => r.figures.map((f) => f.name)))];
+  const { readings, dials } = readingsAndDials(view);
+  const names = [...new Set(readings.flatMap((r) => r.figures.map((f) => f.name)))];
   const last = (state: string, name: string) =>
-    [...view.readings]
+    [...readings]
       .reverse()
       .find((r) => r.state === state && r.figures.some((f) => f.name === name))
       ?.figures.find((f) => f.name === name)?.text ?? "";
   const rows = names.map((n): TableCell[] => [upper(n), last("as-found", n), last("as-left", n)]);
-  const sources = view.readings.map(
+  const sources = readings.map(
     (r): Content => ({
       text: `${r.id}: ${r.file.name}, ${r.as}, ${r.state}, ${r.thermal}${r.instrument ? `, with ${r.instrument}` : ""}${r.invented ? `. INVENTED: ${r.invented}` : ""}${r.warnings.map((w) => `. ${w}`).join("")}`,
       style: "small",
     }),
   );
-  return [head("As found and as left"), table(["*", 150, 150], ["Reading", "As found", "As left"], rows), ...sources];
+  return [
+    head("As found and as left"),
+    table(["*", 150, 150], ["Reading", "As found", "As left"], rows),
+    ...sources,
+    ...dials.map((d): Content => ({ text: `${d}.`, style: "small" })),
+  ];
 }
 
 function findingContent(f: Finding): Content {

@@ -160,7 +160,7 @@ function JobPage({
           <div>
             <h1>Readings and work</h1>
             <ReadFile view={view} name={name} reload={reload} />
-            <ReadingList view={view} />
+            <ReadingList view={view} name={name} />
             <Photographs view={view} name={name} reload={reload} />
           </div>
           <aside>

@@ -3,7 +3,7 @@ import { line } from "d3-shape";
 import { useRef, useState } from "react";
 import type { readingKinds } from "../../job/document";
 import { steps } from "../../job/steps";
-import type { JobView } from "../../job/view";
+import { type JobView, readingsAndDials } from "../../job/view";
 import { api, type ReadPreview } from "./api";
 import { useKept } from "./kept";
 import { Panel, Select } from "./parts";
@@ -183,22 +183,7 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
       <TaskLine of={task} />
       {preview && file && (
         <div className="preview">
-          <Raw columns={preview.reading.columns} label={file.name} />
-          <table className="figures">
-            <tbody>
-              {preview.reading.figures.map((f) => (
-                <tr key={f.name}>
-                  <th scope="row">{f.name}</th>
-                  <td>{f.text}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-          {preview.reading.warnings.map((w) => (
-            <p key={w} className="warn">
-              {w}
-            </p>
-          ))}
+          <Told reading={preview.reading} />
           {preview.fit && (
             <p>
               The strip fits it to {preview.fit.rmsDb.toFixed(2)} dB rms at {preview.fit.usedPoints} points. It tells{" "}
@@ -224,36 +209,51 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
   );
 }
 
-/** Readings kept so far, as found beside as left. */
-export const ReadingList = ({ view }: { readonly view: JobView }) => (
-  <Panel title="Readings kept" id="kept">
-    {view.readings.length === 0 && <p>None yet.</p>}
-    {view.readings.map((r) => (
-      <details key={r.id}>
-        <summary>
-          {r.file.name}: {r.as}, {r.state.replace("-", " ")}
-          {r.invented ? ", invented" : ""}
-        </summary>
-        <Raw columns={r.columns} label={r.file.name} />
-        <table className="figures">
-          <tbody>
-            {r.figures.map((f) => (
-              <tr key={f.name}>
-                <th scope="row">{f.name}</th>
-                <td>{f.text}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-        {r.warnings.map((w) => (
-          <p key={w} className="warn">
-            {w}
-          </p>
+/** Readings kept so far, as found beside as left; zero beats by their dial. */
+export function ReadingList({ view, name }: { readonly view: JobView; readonly name: string }) {
+  const { readings, dials } = readingsAndDials(view);
+  return (
+    <Panel title="Readings kept" id="kept">
+      {view.readings.length === 0 && <p>None yet.</p>}
+      {dials.map((d) => (
+        <p key={d}>
+          <a href={`#/job/${encodeURIComponent(name)}/dial`}>{d}</a>
+        </p>
+      ))}
+      {readings.map((r) => (
+        <details key={r.id}>
+          <summary>
+            {r.file.name}: {r.as}, {r.state.replace("-", " ")}
+            {r.invented ? ", invented" : ""}
+          </summary>
+          <Told reading={r} />
+          {r.invented && <p className="warn">Invented: {r.invented}</p>}
+        </details>
+      ))}
+    </Panel>
+  );
+}
+
+/** What a reading tells: drawn, read out, with its warnings. */
+const Told = ({ reading: r }: { readonly reading: JobView["readings"][number] }) => (
+  <>
+    <Raw columns={r.columns} label={r.file.name} />
+    <table className="figures">
+      <tbody>
+        {r.figures.map((f) => (
+          <tr key={f.name}>
+            <th scope="row">{f.name}</th>
+            <td>{f.text}</td>
+          </tr>
         ))}
-        {r.invented && <p className="warn">Invented: {r.invented}</p>}
-      </details>
+      </tbody>
+    </table>
+    {r.warnings.map((w) => (
+      <p key={w} className="warn">
+        {w}
+      </p>
     ))}
-  </Panel>
+  </>
 );
 
 /** Photographs: shrunk here to what a record needs, then kept with the job. */
