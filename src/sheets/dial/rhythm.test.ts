@@ -1,0 +1,46 @@
+import { describe, expect, it } from "vitest";
+import type { Bench } from "../../set/bench";
+import { emptyBench } from "../../set/bench";
+import type { DialPoint } from "../../set/fit-dial";
+import { dialCases, inventDial } from "../../set/invented-dial";
+import { exact } from "../../units/quantity";
+import { rhythmOf } from "./rhythm";
+
+const dial = inventDial({ ...dialCases[2], spacingHz: 100e3 }, 9);
+const bench = (points: readonly DialPoint[]): Bench => ({
+  ...emptyBench,
+  at: "bands.80",
+  points: () => points,
+  quantity: (path) =>
+    ({ "bands.80.low": 3.5e6, "bands.80.high": 4e6, "fittings.markers.spacing": 100e3 })[path] === undefined
+      ? undefined
+      : {
+          value: { "bands.80.low": 3.5e6, "bands.80.high": 4e6, "fittings.markers.spacing": 100e3 }[path] as number,
+          spread: exact,
+          origin: "stated",
+          source: "test",
+        },
+});
+const at = (n: number, direction: 1 | -1 = 1) => rhythmOf(bench(dial.points.slice(0, n)), direction)!;
+
+describe("the rhythm of zero beats", () => {
+  it("begins at the band's end, goes on by the spacing, and the other way from the other end", () => {
+    expect(at(0).nextHz).toBe(3.5e6);
+    expect(at(3).nextHz).toBe(3.8e6);
+    expect(at(0, -1).nextHz).toBe(4e6);
+    expect(at(3, -1).nextHz).toBe(3.6e6);
+    expect(at(6).nextHz).toBe(3.5e6);
+  });
+  it("expects nothing before five, then each frequency near where it is", () => {
+    expect(at(4).expected(3.9e6)).toBeUndefined();
+    const e = at(6).expected(3.75e6)!;
+    expect(Math.abs(e.reading - dial.readingFor(3.75e6, 1))).toBeLessThan(2 * e.within);
+  });
+  it("names the marker that a reading would be, says so where it is none, and lets a good one pass", () => {
+    const r = at(6);
+    const right = dial.readingFor(3.7e6, 1);
+    expect(r.odd(Number(right.toFixed(1)), 3.7e6)).toBeUndefined();
+    expect(r.odd(Number(dial.readingFor(3.8e6, 1).toFixed(1)), 3.7e6)).toContain("Is it the marker at 3.800 MHz?");
+    expect(r.odd(Number(dial.readingFor(3.745e6, 1).toFixed(1)), 3.7e6)).toContain("Read it once more.");
+  });
+});
