@@ -164,7 +164,7 @@ function answerPages(sheet: AnySheet, a: Answer): Content[] {
           (f): Content => ({
             stack: [
               { text: f.title, bold: true, margin: [0, 4, 0, 0] },
-              { svg: svgOf(drawingOf(f, a), { width: 500, height: 240 }), width: 499 },
+              { svg: svgOf(drawingOf(f, a), { width: 500, height: 205 }), width: 499 },
             ],
             unbreakable: true,
           }),
