@@ -55,7 +55,8 @@ function marksOf(fit: DialFit, trackMm: number, span: number): Mark[] {
   const stepFor = (leastMm: number): number => nice.find((s) => (usedMm * s) / (ends[1] - ends[0]) >= leastMm) ?? nice[nice.length - 1];
   const major = stepFor(11);
   const minor = nice.filter((s) => major % s === 0 && s < major && (usedMm * s) / (ends[1] - ends[0]) >= 1)[0] ?? major;
-  const decimals = major < 10e3 ? 3 : major < 100e3 ? 2 : major < 1e6 ? 1 : 0;
+  // as many as the step itself has in MHz: a label is never rounded
+  const decimals = [0, 1, 2, 3].find((d) => Number.isInteger((major * 10 ** d) / 1e6)) ?? 3;
   const out: Mark[] = [];
   for (let k = Math.ceil(ends[0] / minor); k * minor <= ends[1]; k++) {
     const hz = k * minor;

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import type { Entry } from "../../job/document";
 import { viewOf } from "../../job/view";
+import { dialAt, fitDial } from "../../set/fit-dial";
 import { dialCases, inventDial } from "../../set/invented-dial";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
@@ -150,6 +151,18 @@ describe("the papers of a dial", () => {
       .map((x) => 210 - x)
       .sort((a, b) => a - b);
     for (const [i, x] of marks(svg).entries()) expect(Math.abs(x - turned[i])).toBeLessThan(0.01);
+  });
+  it("labels each mark with its frequency to the last digit, at every length", () => {
+    const fit = orThrow(fitDial(beats, dialCases[2].conversion, { readingNoise: 0.1, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 }));
+    for (let length = 30; length <= 180; length += 10) {
+      const svg = orThrow(dialScale(view, "bands.80", { shape: "straight", length: String(length) }));
+      const labels = [...svg.matchAll(/<text x="([\d.]+)"[^>]*transform="rotate\(0 [^>]*>([\d.]+)<\/text>/g)];
+      expect(labels.length).toBeGreaterThan(1);
+      for (const [, x, said] of labels) {
+        const reading = ((Number(x) - (105 - length / 2)) / length) * 100;
+        expect(Math.abs(dialAt(fit, reading).hz - Number(said) * 1e6), `${said} at ${length} mm`).toBeLessThan(60);
+      }
+    }
   });
   it("writes the card with each step, the edges and the way it was taken, the same bytes each time", async () => {
     const definition = orThrow(dialCard(view, "bands.80", { step: "25 kHz" }));
