@@ -147,9 +147,43 @@ describe("odd points", () => {
     const wrong = both.map((p, i) => (i === 9 ? { ...p, approach: 1 as const } : p));
     expect(judged(wrong, 50e3).odd.map((o) => [o.index, o.cause])).toEqual([[9, "wrong-side"]]);
     const slipped = inventDial(dialCases[0], 4).points.map((p, i) => (i >= 28 ? { ...p, reading: p.reading + 1.6 } : p));
-    const { odd } = judged(slipped);
-    expect(odd.length).toBeGreaterThanOrEqual(2);
-    for (const o of odd) expect(o.cause).toBe("slipped");
+    const r = judgeDial(slipped, above, assumed, how);
+    expect(r.ok ? "" : `${r.issues[0].path} ${r.issues[0].code}`).toMatch(/^points row 29 slipped/);
+  });
+  it("notices a marker that was missed or counted twice, from there on, and a scale that slipped, and accuses no right dial of either", () => {
+    const code = (points: readonly DialPoint[], spacingHz: number) => {
+      const r = judgeDial(points, above, assumed, { ...how, spacingHz });
+      return r.ok ? "" : `${r.issues[0].code} ${r.issues[0].path}`;
+    };
+    for (let seed = 100; seed < 120; seed++)
+      for (const k of [1, 2]) {
+        const { points } = inventDial(dialCases[k], seed);
+        const { spacingHz } = dialCases[k];
+        const half = Math.ceil(points.length / 2);
+        expect(code(points, spacingHz)).toBe("");
+        const missed = points.map((p, i) => (i >= half ? { ...p, frequencyHz: p.frequencyHz + spacingHz } : p));
+        expect(code(missed, spacingHz), `${seed} ${k}`).toBe(`miscounted points rows ${half} and ${half + 1}`);
+        const slipped = points.map((p, i) => (i >= half ? { ...p, reading: p.reading + 4 } : p));
+        // four divisions of a coarse scale are nearly a marker's spacing, and look like it
+        expect(code(slipped, spacingHz), `${seed} ${k}`).toMatch(k === 1 ? /^(slipped|miscounted)/ : /^slipped/);
+      }
+  });
+  it("follows a capacitor of straight-line frequency over three to one, and calls hardly any of its points odd", () => {
+    let accused = 0;
+    for (let seed = 0; seed < 10; seed++) {
+      const z = normalStream(seed, "slf", 33);
+      const points = Array.from(
+        z,
+        (v, i): DialPoint => ({ reading: 3 + (94 * i) / 32 + 0.08 * v, frequencyHz: 1.6e6 + 1e5 * i, approach: 1 }),
+      );
+      const { fit, odd } = judged(points);
+      accused += odd.length;
+      for (const r of [10, 50, 90]) {
+        const a = dialAt(fit, r);
+        expect(Math.abs(a.hz - (1.6e6 + (1e5 * (r - 3) * 32) / 94))).toBeLessThan(5 * a.uHz);
+      }
+    }
+    expect(accused / 330).toBeLessThan(0.03);
   });
   it("says plainly what can't be fitted", () => {
     const { points } = inventDial(dialCases[2], 2);

@@ -90,26 +90,10 @@ export function fitDial(points: readonly DialPoint[], conversion: Conversion, as
       `at least ${leastPoints} zero beats: with fewer a curve can be drawn through them, but nothing tells how far it is off between them`,
     );
   if (points.length > mostPoints) return bad("points", "too-many", `${points.length} points`, `at most ${mostPoints} zero beats`);
-  const readings = points.map((p) => p.reading);
-  const [low, high] = [Math.min(...readings), Math.max(...readings)];
-  const osc = points.map((p) => oscillatorHz(p.frequencyHz, conversion));
-  const middleHz = osc.reduce((s, f) => s + f, 0) / osc.length;
-  const y = osc.map((f) => (middleHz / f) ** 2);
-  const [yLow, yHigh] = [Math.min(...y), Math.max(...y)];
-  if (!(high > low) || !(yHigh > yLow)) return bad("points", "no-span", `${points.length} points at one place`, "points along the scale");
-  const scaling: Scaling = assumed.held?.scaling ?? {
-    middle: (low + high) / 2,
-    half: (high - low) / 2,
-    oscillatorHz: middleHz,
-    yMiddle: (yLow + yHigh) / 2,
-    yHalf: (yHigh - yLow) / 2,
-    backlash: assumed.backlash,
-  };
-  const z = osc.map((f) => ((scaling.oscillatorHz / f) ** 2 - scaling.yMiddle) / scaling.yHalf);
+  const ready = prepared(points, conversion, assumed);
+  if (!ready.ok) return ready;
+  const { scaling, z, slopes, osc, typical, low, high } = ready.value;
   const { held } = assumed;
-  const slopes = held ? points.map((p) => slopeInZ(held, p.reading)) : pilotSlopes(points, z, scaling);
-  const typical = Math.abs(slopes.reduce((s, v) => s + v, 0) / slopes.length);
-  if (!(typical > 0)) return bad("points", "not-one-law", "no slope", "frequencies that go one way along the scale");
   const grid = held ? [heaviest(held)] : hyperparameters(assumed.readingNoise, typical);
   const rows = design(points, slopes, scaling);
   const target = points.map((p, i) => z[i] + 0.5 * p.approach * slopes[i] * assumed.backlash);
@@ -144,6 +128,85 @@ export function fitDial(points: readonly DialPoint[], conversion: Conversion, as
         "frequencies that go one way along the scale: two bands or set-points may be mixed",
       );
 }
+
+interface Prepared {
+  readonly scaling: Scaling;
+  readonly osc: readonly number[];
+  readonly z: readonly number[];
+  /** dz/d(reading) at each point */
+  readonly slopes: readonly number[];
+  readonly typical: number;
+  readonly low: number;
+  readonly high: number;
+}
+function prepared(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed): Read<Prepared> {
+  const readings = points.map((p) => p.reading);
+  const [low, high] = [Math.min(...readings), Math.max(...readings)];
+  const osc = points.map((p) => oscillatorHz(p.frequencyHz, conversion));
+  const middleHz = osc.reduce((s, f) => s + f, 0) / osc.length;
+  const y = osc.map((f) => (middleHz / f) ** 2);
+  const [yLow, yHigh] = [Math.min(...y), Math.max(...y)];
+  if (!(high > low) || !(yHigh > yLow)) return bad("points", "no-span", `${points.length} points at one place`, "points along the scale");
+  const scaling: Scaling = assumed.held?.scaling ?? {
+    middle: (low + high) / 2,
+    half: (high - low) / 2,
+    oscillatorHz: middleHz,
+    yMiddle: (yLow + yHigh) / 2,
+    yHalf: (yHigh - yLow) / 2,
+    backlash: assumed.backlash,
+  };
+  const z = osc.map((f) => ((scaling.oscillatorHz / f) ** 2 - scaling.yMiddle) / scaling.yHalf);
+  const { held } = assumed;
+  const slopes = held ? points.map((p) => slopeInZ(held, p.reading)) : pilotSlopes(points, z, scaling);
+  const typical = Math.abs(slopes.reduce((s, v) => s + v, 0) / slopes.length);
+  if (!(typical > 0)) return bad("points", "not-one-law", "no slope", "frequencies that go one way along the scale");
+  return good({ scaling, osc, z, slopes, typical, low, high });
+}
+
+/**
+ * How well one law explains zero beats, as the logarithm of the evidence over a coarse grid; and, where the scale is thought to have slipped by an
+ * unknown amount from some point on, by how much. Comparable between labels and slips of the same readings.
+ *
+ * @param points zero beats in the order in which they were taken
+ * @param conversion IF and side of the oscillator
+ * @param assumed noise and backlash to expect
+ * @param slippedFrom first point after a slip; none where it is not given
+ * @returns evidence, and the slip in divisions; undefined where no law goes through the points
+ * @source Bayesian model comparison, Rasmussen and Williams (2006) 5.4; readings are what is random, hence the slopes
+ */
+export function evidenceOf(
+  points: readonly DialPoint[],
+  conversion: Conversion,
+  assumed: DialAssumed,
+  slippedFrom?: number,
+): { readonly log: number; readonly slipDiv: number } | undefined {
+  const ready = prepared(points, conversion, assumed);
+  if (!ready.ok) return undefined;
+  const { scaling, z, slopes, osc, typical } = ready.value;
+  const rows = design(points, slopes, scaling).map((r, i) => {
+    if (slippedFrom === undefined) return r;
+    const longer = new Float64Array(terms + 1);
+    longer.set(r);
+    longer[terms] = i >= slippedFrom ? -slopes[i] : 0;
+    return longer;
+  });
+  const target = points.map((p, i) => z[i] + 0.5 * p.approach * slopes[i] * assumed.backlash);
+  const g = weigh(rows, target, variances(points, slopes, osc, scaling, assumed.readingNoise, assumed));
+  const jacobian = slopes.reduce((s, v) => s + Math.log(Math.abs(v)), 0);
+  let best: { log: number; slipDiv: number } | undefined;
+  for (const amplitude of [0.1, 0.3, 1, 3])
+    for (const length of [0.6, 2.4]) {
+      const size = new Float64Array(g.size);
+      size.set(sizes(length, amplitude * typical, assumed.backlashU));
+      if (slippedFrom !== undefined) size[terms] = slipSizeDiv;
+      const p = posterior(g, size);
+      if (p && (!best || p.log + jacobian > best.log))
+        best = { log: p.log + jacobian, slipDiv: slippedFrom === undefined ? 0 : p.mean[terms] * size[terms] };
+    }
+  return best;
+}
+/** a slip of a few divisions is what a cord or a pointer does, common practice, no source */
+const slipSizeDiv = 2;
 
 /** Grid of lengths, sizes (divisions, turned into z by the typical slope) and noises, with what each weighs beforehand. */
 function hyperparameters(readingNoise: number, typicalSlope: number) {

@@ -8,12 +8,13 @@ import {
   type DialPoint,
   dialAt,
   dialSlope,
+  evidenceOf,
   fitDial,
   leastPoints,
   readingFor,
 } from "./fit-dial";
 
-export type OddCause = "neighbour" | "wrong-side" | "slipped" | "unexplained";
+export type OddCause = "neighbour" | "wrong-side" | "unexplained";
 export interface OddPoint {
   /** place in the list of points, from 0 */
   readonly index: number;
@@ -68,7 +69,16 @@ export function judgeDial(
     kept = next;
     fit = fitDial(at(points, kept), conversion, assumed);
   }
-  if (!fit.ok) return fit;
+  if (!fit.ok)
+    return {
+      ok: false,
+      issues: fit.issues.map((i) =>
+        i.code === "not-one-law" ? { ...i, expected: `${i.expected}; or a marker was written with a wrong frequency` } : i,
+      ),
+    };
+  const unique = points.map((_, i) => i).filter((i) => !repeats.includes(i));
+  const rival = rivalOf(points, unique, kept, conversion, assumed, how.spacingHz);
+  if (rival) return { ok: false, issues: [rival] };
   const { value } = fit;
   const out = points.map((_, i) => i).filter((i) => !kept.includes(i) && !repeats.includes(i));
   if (points.length >= fewestForOdd && out.length > 0.3 * points.length)
@@ -83,8 +93,74 @@ export function judgeDial(
         },
       ],
     };
-  return good({ fit: value, odd: out.map((i) => explain(value, points, i, out, how.spacingHz)), repeats });
+  return good({ fit: value, odd: out.map((i) => explain(value, points, i, how.spacingHz)), repeats });
 }
+/** A rival must explain the readings so much better, in logarithms of the evidence, before it is believed: a thousand times. */
+const rivalLog = 7;
+/** what an odd point costs: one in thirty is odd, and may then stand anywhere on a hundred divisions; common practice, no source */
+const oddLog = Math.log(30 * 100);
+
+/**
+ * Whether the points are better explained by markers miscounted from one of them on, or by a scale that slipped. Either leaves a law that looks
+ * well and is wrong by a marker's spacing, so nothing is answered until it is mended.
+ */
+function rivalOf(
+  points: readonly DialPoint[],
+  all: readonly number[],
+  kept: readonly number[],
+  c: Conversion,
+  assumed: DialAssumed,
+  spacingHz: number,
+): Issue | undefined {
+  const own = at(points, all);
+  // what the rivals must beat: one law through all, or one through those that fit with each odd one paid for
+  const whole = evidenceOf(own, c, assumed)?.log ?? Number.NEGATIVE_INFINITY;
+  const without = (evidenceOf(at(points, kept), c, assumed)?.log ?? Number.NEGATIVE_INFINITY) - oddLog * (all.length - kept.length);
+  const base = { log: Math.max(whole, without) };
+  if (!Number.isFinite(base.log) || own.length < leastPoints + 1) return undefined;
+  const stride = own.length > 60 ? 2 : 1;
+  const byFrequency = own.map((_, i) => i).sort((a, b) => own[a].frequencyHz - own[b].frequencyHz);
+  let best: { readonly log: number; readonly issue: Issue } | undefined;
+  let alsoCounted = false;
+  const consider = (log: number, issue: () => Issue): void => {
+    if (log > base.log + rivalLog && log > (best?.log ?? Number.NEGATIVE_INFINITY)) best = { log, issue: issue() };
+  };
+  const row = (i: number): number => all[i] + 1;
+  for (let k = 2; k <= own.length - 2; k += stride) {
+    for (const steps of [-1, 1]) {
+      const moved = new Set(byFrequency.slice(k));
+      const relabelled = own.map((p, i) => (moved.has(i) ? { ...p, frequencyHz: p.frequencyHz + steps * spacingHz } : p));
+      if (steps < 0 && relabelled[byFrequency[k]].frequencyHz <= relabelled[byFrequency[k - 1]].frequencyHz) continue;
+      const e = evidenceOf(relabelled, c, assumed);
+      if (!e) continue;
+      alsoCounted ||= e.log > base.log + rivalLog;
+      const [below, above] = [byFrequency[k - 1], byFrequency[k]];
+      consider(e.log, () => ({
+        path: `points rows ${row(below)} and ${row(above)}`,
+        code: "miscounted",
+        read: `${(own[below].frequencyHz / 1e6).toFixed(3)} and ${(own[above].frequencyHz / 1e6).toFixed(3)} MHz`,
+        expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Tell one of them from a station or a coarser marker, and write the others anew`,
+      }));
+    }
+    const slip = evidenceOf(own, c, assumed, k);
+    if (slip)
+      consider(slip.log, () => ({
+        path: `points row ${row(k)}`,
+        code: "slipped",
+        read: String(own[k].reading),
+        expected: `one scale throughout: from this row on it reads ${Math.abs(slip.slipDiv).toFixed(1)} divisions ${slip.slipDiv > 0 ? "higher" : "lower"} than before. The pointer or cord slipped, or the main dial was moved; set it back or take the earlier ones again, under a set-point of their own`,
+      }));
+  }
+  // on a coarse scale a marker's spacing is a division or two, and both look alike
+  return best && best.issue.code === "slipped" && alsoCounted
+    ? {
+        ...best.issue,
+        code: "slipped-or-miscounted",
+        expected: `${best.issue.expected}. Or a marker was missed or counted twice about there: tell one from a station first`,
+      }
+    : best?.issue;
+}
+
 const at = (points: readonly DialPoint[], which: readonly number[]): DialPoint[] => which.map((i) => points[i]);
 const same = (a: DialPoint, b: DialPoint): boolean =>
   a.reading === b.reading && a.frequencyHz === b.frequencyHz && a.approach === b.approach;
@@ -127,9 +203,12 @@ function straightOnes(points: readonly DialPoint[], among: readonly number[], c:
   const readings = among.map((i) => points[i].reading);
   const [low, high] = [Math.min(...readings), Math.max(...readings)];
   const place = (r: number): number => (2 * r - low - high) / (high - low || 1);
-  const y = among.map((i) => oscillatorHz(points[i].frequencyHz, c) ** -2);
-  const [y0, y1] = [Math.min(...y), Math.max(...y)];
-  const z = y.map((v) => (2 * v - y0 - y1) / (y1 - y0 || 1));
+  // a straight-line-frequency capacitor is a cubic in f, one of straight-line capacitance in 1/f^2: each has its turn
+  const links = [(f: number) => f ** -2, Math.log, (f: number) => f].map((link) => {
+    const y = among.map((i) => link(oscillatorHz(points[i].frequencyHz, c)));
+    const [y0, y1] = [Math.min(...y), Math.max(...y)];
+    return y.map((v) => (2 * v - y0 - y1) / (y1 - y0 || 1));
+  });
   const x = readings.map(place);
   const most = Math.ceil(0.75 * n);
   const chance = uniformStream(1, "trimmed subsets", 400 * 4);
@@ -140,15 +219,17 @@ function straightOnes(points: readonly DialPoint[], among: readonly number[], c:
     for (let j = 0; j < 4; j++) chosen.add(Math.min(n - 1, Math.floor(chance[4 * k + j] * n)));
     if (chosen.size < 4 || new Set([...chosen].map((i) => x[i])).size < 4) continue;
     const through = [...chosen];
-    const off = x.map((v, i) => z[i] - lagrange(through, x, z, v));
-    const trimmed = off
-      .map((v) => v * v)
-      .sort((a, b) => a - b)
-      .slice(0, most)
-      .reduce((s, v) => s + v, 0);
-    if (trimmed < best) {
-      best = trimmed;
-      residuals = off;
+    for (const z of links) {
+      const off = x.map((v, i) => z[i] - lagrange(through, x, z, v));
+      const trimmed = off
+        .map((v) => v * v)
+        .sort((a, b) => a - b)
+        .slice(0, most)
+        .reduce((s, v) => s + v, 0);
+      if (trimmed < best) {
+        best = trimmed;
+        residuals = off;
+      }
     }
   }
   if (residuals.length === 0) return [...among];
@@ -179,18 +260,13 @@ function neighbourOf(fit: DialFit, p: DialPoint, spacingHz: number): number | un
   return steps !== 0 && Math.abs(steps) <= 5 && Math.abs(likely - hz) < 3.5 * spread && 5 * spread < spacingHz ? likely : undefined;
 }
 
-function explain(fit: DialFit, points: readonly DialPoint[], index: number, out: readonly number[], spacingHz: number): OddPoint {
+function explain(fit: DialFit, points: readonly DialPoint[], index: number, spacingHz: number): OddPoint {
   const point = points[index];
   const law = dialAt(fit, point.reading, point.approach);
   const sigmas = sigmasOf(fit, point, false);
   const offDiv = offOf(fit, point);
   const common = { index, point, lawHz: law.hz, sigmas, offDiv };
   const neighbour = neighbourOf(fit, point, spacingHz);
-  // a slip moves everything after it by the same amount; markers miscounted from there on are off by whole steps instead
-  const offs = out.map((i) => offOf(fit, points[i]));
-  const atTheEnd = out.length >= 2 && out[0] === points.length - out.length;
-  const alike = offs.every((d) => Math.abs(d - offDiv) < 0.3 * Math.abs(offDiv) + 4 * fit.readingNoise);
-  if (atTheEnd && alike && !out.every((i) => neighbourOf(fit, points[i], spacingHz) !== undefined)) return { ...common, cause: "slipped" };
   if (neighbour !== undefined) return { ...common, cause: "neighbour", likelyHz: neighbour };
   const lash = backlashOf(fit);
   const expected = (point.approach || fit.side) * lash.value;
@@ -210,7 +286,9 @@ function explain(fit: DialFit, points: readonly DialPoint[], index: number, out:
  */
 export function bestNextMarker(fit: DialFit, lowHz: number, highHz: number, spacingHz: number): number | undefined {
   let best: { readonly hz: number; readonly doubt: number } | undefined;
-  for (let k = Math.ceil(lowHz / spacingHz - 1e-9); k * spacingHz <= highHz * (1 + 1e-12); k++) {
+  // of very many markers every so-manieth will do
+  const stride = Math.max(1, Math.ceil((highHz - lowHz) / spacingHz / 120));
+  for (let k = Math.ceil(lowHz / spacingHz - 1e-9); k * spacingHz <= highHz * (1 + 1e-12); k += stride) {
     const hz = k * spacingHz;
     if (fit.points.some((p) => Math.abs(p.frequencyHz - hz) < 1)) continue;
     const reading = readingFor(fit, hz);

@@ -168,13 +168,16 @@ export interface DialPlain {
   readonly readingNoise: number;
   readonly zeroBeat: number;
   readonly backlash: number;
+  /** how far the markers are high, relative: known, and taken out */
+  readonly markerError: number;
   /** of the markers; tells a neighbour by */
   readonly spacing?: number;
   readonly scaleLow: number;
   readonly scaleHigh: number;
 }
-export const pointsOf = (rows: readonly Row[]): DialPoint[] =>
-  rows.map((r) => ({ reading: r.reading, frequencyHz: r.frequency, approach: ([0, 1, -1] as const)[r.approach] ?? 0 }));
+/** The zero beats on their true frequencies: what was written, and the markers' known error. */
+export const pointsOf = (rows: readonly Row[], markerError: number): DialPoint[] =>
+  rows.map((r) => ({ reading: r.reading, frequencyHz: r.frequency * (1 + markerError), approach: ([0, 1, -1] as const)[r.approach] ?? 0 }));
 
 /** Spacing of the markers that these frequencies are: what is said, unless some lie between; then their own smallest step. */
 export function spacingOf(points: readonly Row[], saidHz: number): number {
@@ -187,14 +190,24 @@ export function spacingOf(points: readonly Row[], saidHz: number): number {
 const known = new WeakMap<readonly Row[], Map<string, Read<JudgedDial>>>();
 /** The fit of these points, worked out once for the answer's curves, findings and tables. */
 export function dialOf(x: DialPlain): Read<JudgedDial> {
-  const key = [x.oscillator, x.intermediate, x.readingNoise, x.zeroBeat, x.backlash, x.spacing, x.scaleLow, x.scaleHigh].join();
+  const key = [
+    x.oscillator,
+    x.intermediate,
+    x.readingNoise,
+    x.zeroBeat,
+    x.backlash,
+    x.spacing,
+    x.scaleLow,
+    x.scaleHigh,
+    x.markerError,
+  ].join();
   const fits = known.get(x.points) ?? new Map<string, Read<JudgedDial>>();
   known.set(x.points, fits);
   const had = fits.get(key);
   if (had) return had;
   const margin = 0.05 * Math.abs(x.scaleHigh - x.scaleLow);
   const fit = judgeDial(
-    pointsOf(x.points),
+    pointsOf(x.points, x.markerError),
     { intermediateHz: x.intermediate, oscillator: x.oscillator },
     { readingNoise: x.readingNoise, zeroBeatHz: x.zeroBeat, backlash: x.backlash, backlashU: Math.max(0.2, x.backlash / 2) },
     {

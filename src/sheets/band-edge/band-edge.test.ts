@@ -115,7 +115,7 @@ describe("laws of the safe settings", () => {
   it("more confidence, worse markers, more drift and either side each keep further from the edge", () => {
     const { fit } = fitOf(2, 5, "both");
     const low = (more: Partial<EdgeInputs>) => safeReading(fit, 3.6e6, "above", { ...x, ...more }) as number;
-    for (const more of [{ confidence: 0.9999 }, { markerDoubt: 5e-4 }, { driftDoubt: 3000 }, { drift: -2000 }, { markerError: -5e-4 }])
+    for (const more of [{ confidence: 0.9999 }, { markerDoubt: 5e-4 }, { driftDoubt: 3000 }, { drift: -2000 }])
       expect(low(more), JSON.stringify(more)).toBeGreaterThan(low({}));
     expect(low({ side: "either" })).toBeGreaterThanOrEqual(low({}));
   });
@@ -127,6 +127,25 @@ describe("laws of the safe settings", () => {
     const other = edges(fit, 3.6e6, 3.9e6, x);
     expect(Math.abs((other.carrierLow as number) + (straight.carrierLow as number) - 100)).toBeLessThan(0.25);
     expect(other.carrierHigh).toBeLessThan(other.carrierLow as number);
+  });
+  it("calls no window safe that is narrower than the doubt, on a scale that rises or falls", () => {
+    const { d, fit } = fitOf(2, 5);
+    const turned = orThrow(
+      fitDial(
+        d.points.map((p) => ({ ...p, reading: 100 - p.reading, approach: -1 as const })),
+        dialCases[2].conversion,
+        assumed,
+      ),
+    );
+    for (const f of [fit, turned])
+      for (const widthHz of [200, 1000, 2500]) {
+        const e = edges(f, 3.7e6, 3.7e6 + widthHz, x);
+        expect([e.carrierLow, e.carrierHigh, e.guardLow], `${widthHz} Hz`).toEqual(
+          Array(3).fill({ none: expect.stringContaining("nowhere") }),
+        );
+      }
+    const am = edges(fit, 3.7e6, 3.7055e6, { ...x, mode: "AM" });
+    expect(am.signalLow).toMatchObject({ none: expect.stringContaining("nowhere") });
   });
   it("says nothing of an edge beyond the zero beats", () => {
     const { fit } = fitOf(2, 5);

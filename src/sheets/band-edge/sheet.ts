@@ -247,8 +247,10 @@ export const bandEdge = sheet({
           ? `from ${low} on the scale; the upper edge can't be told`
           : high
             ? `up to ${high} on the scale; the lower edge can't be told`
-            : "nowhere that these zero beats can tell";
-    return `Carrier inside ${mhz(band.lowHz)} to ${mhz(band.highHz)} ${from(say("carrierLow"), say("carrierHigh"))}, ${Math.round(x.confidence * 1000) / 10} % at each edge; a ${x.mode} signal wholly inside ${from(say("signalLow"), say("signalHigh"))}.`;
+            : (g.figures.carrierLow.why ?? "").startsWith("nowhere")
+              ? "nowhere that is surely clear of both edges"
+              : "nowhere that these zero beats can tell";
+    return `Carrier inside ${mhz(band.lowHz)} to ${mhz(band.highHz)} ${from(say("carrierLow"), say("carrierHigh"))}, ${Math.round(x.confidence * 1000) / 10} % at each edge; a${x.mode === "AM" || x.mode === "LSB" ? "n" : ""} ${x.mode} signal wholly inside ${from(say("signalLow"), say("signalHigh"))}.`;
   },
   findings: (g) => {
     const x = g.best as unknown as Best;
@@ -268,7 +270,7 @@ export const bandEdge = sheet({
     out.push({
       id: "edge-signal",
       severity: "note",
-      says: `A ${x.mode} signal reaches ${printValue(below, "frequency")} below its carrier and ${printValue(above, "frequency")} above. ${Math.round(x.confidence * 1000) / 10} % is the chance at each edge by itself, each time the dial is set anew.`,
+      says: `A${x.mode === "AM" || x.mode === "LSB" ? "n" : ""} ${x.mode} signal reaches ${printValue(below, "frequency")} below its carrier and ${printValue(above, "frequency")} above. ${Math.round(x.confidence * 1000) / 10} % is the chance at each edge by itself, over many dials like this one; the law's and the markers' errors stay with one set, so on an unlucky one it is less.`,
       restsOn: ["signalLow", "signalHigh"],
       hazards: none,
     });

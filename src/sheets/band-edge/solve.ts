@@ -11,7 +11,6 @@ export interface EdgeInputs extends DialPlain {
   readonly confidence: number;
   readonly keyedWidth: number;
   readonly audioHigh: number;
-  readonly markerError: number;
   readonly markerDoubt: number;
   readonly drift: number;
   readonly driftDoubt: number;
@@ -44,8 +43,8 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
   const rising = dialAt(fit, to).hz > dialAt(fit, from).hz;
   const ends = [dialAt(fit, from).hz, dialAt(fit, to).hz].sort((a, b) => a - b);
   if (limitHz < ends[0] || limitHz > ends[1]) return beyondBeats;
-  // the true frequency is the law's times one and the markers' error, and drifts
-  const aimHz = (limitHz - x.drift) / (1 + x.markerError);
+  // the law has the markers' known error in it already; what has drifted since comes on top
+  const aimHz = limitHz - x.drift;
   const otherHz = Math.hypot(limitHz * x.markerDoubt, x.driftDoubt);
   const sides = x.side === "either" || fit.side === 0 ? [-1, 1] : [fit.side];
   const surely = (reading: number): boolean =>
@@ -72,26 +71,36 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
 /** Settings between which carrier and signal are inside, and how far they keep from the edges. */
 export function edges(fit: DialFit, lowHz: number, highHz: number, x: EdgeInputs) {
   const { below, above } = extentHz(x);
-  const carrierLow = safeReading(fit, lowHz, "above", x);
-  const carrierHigh = safeReading(fit, highHz, "below", x);
+  const rising = dialAt(fit, fit.high).hz > dialAt(fit, fit.low).hz;
+  /** Both ends, or neither where the one has passed the other: then no setting is sure of both edges. */
+  const between = (fromHz: number, toHz: number): readonly [number | NoValue, number | NoValue] => {
+    const [a, b] = [safeReading(fit, fromHz, "above", x), safeReading(fit, toHz, "below", x)];
+    if (typeof a !== "number" || typeof b !== "number") return [a, b];
+    return (rising ? b - a : a - b) >= leastRoomDiv ? [a, b] : [noRoom, noRoom];
+  };
+  const [carrierLow, carrierHigh] = between(lowHz, highHz);
+  const [signalLow, signalHigh] = between(lowHz + below, highHz - above);
   const guard = (reading: number | NoValue, edge: number): number | NoValue =>
-    typeof reading === "number" ? Math.abs(dialAt(fit, reading).hz * (1 + x.markerError) + x.drift - edge) : reading;
+    typeof reading === "number" ? Math.abs(dialAt(fit, reading).hz + x.drift - edge) : reading;
   return {
     carrierLow,
     carrierHigh,
-    signalLow: safeReading(fit, lowHz + below, "above", x),
-    signalHigh: safeReading(fit, highHz - above, "below", x),
+    signalLow,
+    signalHigh,
     guardLow: guard(carrierLow, lowHz),
     guardHigh: guard(carrierHigh, highHz),
   };
 }
+/** a window narrower than this can't be set by hand, common practice, no source */
+const leastRoomDiv = 0.1;
+const noRoom: NoValue = { none: "nowhere: no setting is surely clear of both edges" };
 
 export interface Checked {
   readonly reading: number;
   readonly shouldHz: number;
   readonly isHz: number;
   readonly doubtHz: number;
-  readonly verdict: "where it should be" | "off" | "can't be told";
+  readonly verdict: "where it should be" | "off" | "can't be told" | "beyond the zero beats";
 }
 /** Whether stations are where they should be: what the dial says of each, with its 95 % doubt. */
 export function checkStations(
@@ -102,9 +111,10 @@ export function checkStations(
 ): Checked[] {
   const [from, to] = reach(fit);
   return stations.flatMap((s): Checked[] => {
-    if (s.reading < from || s.reading > to) return [];
+    if (s.reading < from || s.reading > to)
+      return [{ reading: s.reading, shouldHz: s.frequency, isHz: Number.NaN, doubtHz: Number.NaN, verdict: "beyond the zero beats" }];
     const law = dialAt(fit, s.reading);
-    const isHz = law.hz * (1 + x.markerError) + x.drift;
+    const isHz = law.hz + x.drift;
     const doubtHz = 1.96 * Math.hypot(law.uHz, dialSlope(fit, s.reading) * fit.readingNoise, s.frequency * x.markerDoubt, x.driftDoubt);
     const off = Math.abs(isHz - s.frequency);
     const verdict = off + doubtHz <= toleranceHz ? "where it should be" : off - doubtHz > toleranceHz ? "off" : "can't be told";

@@ -23,9 +23,16 @@ describe("the dial", () => {
     expect(f.value).toBe(3.61e6);
     expect(a.headline).not.toContain("An example");
   });
-  it("adds the markers' own error on top", () => {
-    const a = orThrow(ask(rows(invented.points), { where: "3.61 MHz", markerError: "100 ppm" }));
-    expect(a.results.atReading.value).toBeCloseTo(3.61e6 * 1.0001, 0);
+  it("takes the markers' known error out, from the reading and the table alike, and leaves what is not known on top", () => {
+    const [none, high] = ["0 ppm", "100 ppm"].map((markerError) => orThrow(ask(rows(invented.points), { where: "3.61 MHz", markerError })));
+    // markers that are 361 Hz high there: the same frequency is found so much further down
+    const moved = (high.results.reading.value! - none.results.reading.value!) * none.results.slope.value!;
+    expect(Math.abs(moved + 361)).toBeLessThan(5);
+    expect(high.results.atReading.value).toBe(3.61e6);
+    const at = (a: typeof none, i: number) => a.tables[0].rows.find((r) => r[0] === 3.7e6)![i] as number;
+    expect(Math.abs((at(high, 1) - at(none, 1)) * at(none, 3) + 370)).toBeLessThan(5);
+    const wide = orThrow(ask(rows(invented.points), { where: "3.61 MHz", markerError: "0 ppm ± 2000 ppm" }));
+    expect(wide.results.atReading.high! - wide.results.atReading.low!).toBeGreaterThan(10e3);
   });
   it("names a marker that was taken for its neighbour, and leaves it out", () => {
     const wrong = invented.points.map((p, i) => (i === 4 ? { ...p, frequencyHz: p.frequencyHz + 50e3 } : p));

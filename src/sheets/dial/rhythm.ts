@@ -42,7 +42,7 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
   const side = direction;
   const expected: Rhythm["expected"] = (hz) => {
     if (!fit) return undefined;
-    const reading = readingFor(fit, hz);
+    const reading = readingFor(fit, hz * (1 + x.markerError));
     if (reading === undefined) return undefined;
     const slope = Math.abs(dialSlope(fit, reading));
     return { reading, within: 2 * Math.hypot(dialAt(fit, reading, side).uHz / slope, fit.readingNoise) };
@@ -56,7 +56,7 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
     odd: (reading, hz) => {
       const e = expected(hz);
       if (!e || !fit || Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
-      const there = dialAt(fit, reading, side).hz;
+      const there = dialAt(fit, reading, side).hz / (1 + x.markerError);
       const marker = Math.round(there / spacingHz) * spacingHz;
       const says = `${(hz / 1e6).toFixed(3)} MHz is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;
       return marker !== hz && Math.abs(there - marker) < 0.2 * spacingHz

@@ -1,3 +1,4 @@
+import { setPointLeverage } from "../../physics/dial-law";
 import { dialAt, dialAxis, dialSlope, readingFor } from "../../set/fit-dial";
 import type { OddPoint } from "../../set/judge-dial";
 import { orThrow } from "../../units/issue";
@@ -100,6 +101,9 @@ export const dial = sheet({
     const { fit } = read.value;
     const draws = lawDraws(fit, chance);
     const fixed = fixedFigures(best as DialInputs, read.value);
+    // taken now: the draws write over the plain inputs
+    const knownError = best.markerError;
+    const leverage = setPointLeverage(fixed.highHz, fixed.lowHz, fit.conversion);
     const straight = straightLine(fit);
     const axis = readingsAlong(fit, points);
     const along = dialAxis(fit, axis);
@@ -115,8 +119,7 @@ export const dial = sheet({
         else into.bend.set(atBest);
         for (let i = 0; i < axis.length; i++) into.bend[i] -= line[i];
         into.doubt.set(doubt);
-        const shift = fixed.setPointShiftHigh * (x.setPointOff / best.setPointOff || 0);
-        return solveDial(x as DialInputs, fit, { ...fixed, setPointShiftHigh: best.setPointOff === 0 ? 0 : shift }, law);
+        return solveDial(x as DialInputs, fit, { ...fixed, setPointShiftHigh: leverage * x.setPointOff }, law, knownError);
       },
     };
   },
@@ -129,7 +132,7 @@ export const dial = sheet({
     const x = g.best as DialInputs;
     const judged = orThrow(dialOf(x));
     const { fit, odd, repeats } = judged;
-    const out: Finding[] = odd.map((o) => oddFinding(o));
+    const out: Finding[] = odd.map((o) => oddFinding(o, x.markerError));
     if (repeats.length > 0)
       out.push({
         id: "dial-repeats",
@@ -147,13 +150,23 @@ export const dial = sheet({
         restsOn: ["nextMarker", "worstDoubt"],
         hazards: none,
       });
+    const lash = g.figures.backlashHz.value === null ? "" : `, ${g.say("backlashHz")} at the frequency asked about`;
+    if (fit.points.length < 8)
+      out.push({
+        id: "dial-few",
+        severity: "check",
+        says: `${fit.points.length} zero beats are too few to tell a wrong marker, least of all an outermost one, from a bend of the dial.`,
+        do: "Take eight or more, and tell one of them from a station of known frequency.",
+        restsOn: [],
+        hazards: none,
+      });
     const oneSide = fit.side !== 0 && fit.points.every((p) => p.approach === fit.side);
     out.push({
       id: "dial-side",
       severity: "note",
       says: oneSide
-        ? `All zero beats were approached turning ${approaches[fit.side === 1 ? 1 : 2]}. Come to a frequency the same way and backlash does not matter; from the other side it is off by ${g.say("backlashHz")} or so, which these points can't tell.`
-        : `Backlash is ${g.say("backlash")}: ${g.say("backlashHz")} at the frequency asked about. Come to a frequency always from one side.`,
+        ? `All zero beats were approached turning ${approaches[fit.side === 1 ? 1 : 2]}. Come to a frequency the same way and backlash does not matter; from the other side it is off by the backlash${lash}, which these points can't tell.`
+        : `Backlash is ${g.say("backlash")}${lash}. The readings here hold ${fit.side === 1 ? "for turning up to them" : fit.side === -1 ? "for turning down to them" : "for neither side: midway between both, half the backlash off either way"}. Come to a frequency always from one side.`,
       restsOn: ["backlash", "backlashHz"],
       hazards: none,
     });
@@ -167,7 +180,7 @@ export const dial = sheet({
     out.push({
       id: "dial-honest",
       severity: "note",
-      says: "The half-widths are widened so that on 19 dials of 20 they hold over at least 88 % of the scale; errors along one scale go together. The markers' own error comes on top.",
+      says: "The half-widths are widened so that on 19 dials of 20 they hold over at least 88 % of the scale; errors along one scale go together. What is not known of the markers' error comes on top; what is known is taken out.",
       restsOn: ["worstDoubt"],
       hazards: none,
     });
@@ -192,7 +205,7 @@ export const dial = sheet({
     return [
       {
         id: "correction",
-        title: "Scale reading of each frequency",
+        title: `Scale reading of each frequency, ${fit.side === 1 ? "turning up to it" : fit.side === -1 ? "turning down to it" : "midway between turning up and turning down"}`,
         columns: [at("frequency", 50), { name: "scale", dimension: "division", u: 0.03 }, at("± 95 %", 30), at("a division", 30)],
         rows,
       } satisfies Table,
@@ -218,20 +231,17 @@ export const dial = sheet({
   theory,
 });
 
-function oddFinding(o: OddPoint): Finding {
-  const where = `Row ${o.index + 1}, ${mhz(o.point.frequencyHz)} at ${o.point.reading}`;
+function oddFinding(o: OddPoint, knownError: number): Finding {
+  const marker = (hz: number): string => mhz(hz / (1 + knownError));
+  const where = `Row ${o.index + 1}, ${marker(o.point.frequencyHz)} at ${o.point.reading}`;
   const said = {
     neighbour: {
-      says: `${where}: it was taken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${mhz(o.likelyHz ?? o.lawHz)}.`,
+      says: `${where}: it was taken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${marker(o.likelyHz ?? o.lawHz)}.`,
       do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for sure.",
     },
     "wrong-side": {
       says: `${where}: off by ${printValue(o.offDiv, "division", 0.05)}, as much as the backlash. It was come at from the other side.`,
       do: "Turn past it and come back from the usual side, then write it again.",
-    },
-    slipped: {
-      says: `${where}: off by ${printValue(o.offDiv, "division", 0.05)}, and so are all after it. The pointer or the drive cord slipped, or the main dial was moved.`,
-      do: "Set the pointer or the main dial back, and take the zero beats after the slip again.",
     },
     unexplained: {
       says: `${where}: ${Math.abs(o.sigmas).toFixed(0)} times further off than a reading may be; neither a neighbouring marker nor backlash explains it.`,

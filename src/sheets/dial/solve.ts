@@ -19,7 +19,6 @@ import type { DialPlain } from "../dial-inputs";
 export interface DialInputs extends DialPlain {
   readonly spacing: number;
   readonly where: number;
-  readonly markerError: number;
   readonly setPointOff: number;
 }
 const outside: NoValue = { none: "no zero beats reach that far" };
@@ -64,7 +63,13 @@ export function fixedFigures(x: DialInputs, dial: JudgedDial) {
   };
 }
 /** Results of one draw of the law, or of the best one. */
-export function solveDial(x: DialInputs, fit: DialFit, fixed: ReturnType<typeof fixedFigures>, law: DialDraw | undefined) {
+export function solveDial(
+  x: DialInputs,
+  fit: DialFit,
+  fixed: ReturnType<typeof fixedFigures>,
+  law: DialDraw | undefined,
+  knownError: number,
+) {
   const { lowHz: _l, highHz: _h, here: at, ...same } = fixed;
   const here = x.where === at.hz ? at.reading : readingFor(fit, x.where);
   if (here === undefined)
@@ -76,9 +81,10 @@ export function solveDial(x: DialInputs, fit: DialFit, fixed: ReturnType<typeof 
   return {
     ...same,
     reading: here - (drawn - x.where) / slope,
-    atReading: drawn * (1 + x.markerError),
+    // the known error is in the law; a draw has what is not known of it
+    atReading: drawn * (1 + x.markerError - knownError),
     slope,
     backlash,
-    backlashHz: Math.abs(backlash * slope),
+    backlashHz: backlash * Math.abs(slope),
   };
 }

@@ -75,10 +75,12 @@ export const setPoints = sheet({
     const order = x.marks.map((_, i) => i).sort((a, b) => x.marks[a].says - x.marks[b].says);
     const axis = Float64Array.from(order, (i) => x.marks[i].says);
     const blank = { axes: { now: axis, after: axis }, solve: () => ({}) as never };
-    if (x.marks.length < 2)
+    if (new Set(x.marks.map((m) => m.is)).size < 2)
       return {
         ...blank,
-        issues: [{ path: "marks", code: "too-few", read: `${x.marks.length} marks`, expected: "at least two marks along the scale" }],
+        issues: [
+          { path: "marks", code: "too-few", read: `${x.marks.length} marks`, expected: "at least two different markers along the scale" },
+        ],
       };
     const far = x.marks.findIndex((m) => Math.abs(m.says / m.is - 1) > 0.1);
     if (far >= 0)

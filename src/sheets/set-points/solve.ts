@@ -32,8 +32,10 @@ export const leverages = (x: SetPointInputs): number[] => {
  */
 export function bestSetPoint(x: SetPointInputs, noise?: (mark: number) => number) {
   const g = leverages(x);
-  const e = x.marks.map((m, i) => m.says - m.is + (noise ? x.markReading * noise(i) : 0));
-  const shift = e.reduce((s, v, i) => s + g[i] * v, 0) / g.reduce((s, v) => s + v * v, 0);
+  // the readings hold their noise already: a draw moves the shift that they lead to, not the readings themselves
+  const e = x.marks.map((m) => m.says - m.is);
+  const drawn = e.map((v, i) => v + (noise ? x.markReading * noise(i) : 0));
+  const shift = drawn.reduce((s, v, i) => s + g[i] * v, 0) / g.reduce((s, v) => s + v * v, 0);
   const left = e.map((v, i) => v - g[i] * shift);
   const worst = (v: readonly number[]): number => v.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
   const middle = x.marks.reduce((s, m) => s + m.says, 0) / x.marks.length;

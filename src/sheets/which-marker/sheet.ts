@@ -6,6 +6,16 @@ import theory from "./theory.md";
 
 type Num = Record<string, number>;
 
+/** Whether every place that the dial's error allows lies clearly to one side of the nearest marker. */
+function fitsNone(g: {
+  readonly verdict: (
+    holds: (x: { dialFrequency: number; dialError: number; spacing: number }, y: object) => boolean,
+  ) => "yes" | "no" | "open";
+}): boolean {
+  const rest = (x: { dialFrequency: number; dialError: number }, y: object): number => x.dialFrequency - x.dialError - (y as Num).marker;
+  return g.verdict((x, y) => rest(x, y) > 0.05 * x.spacing) === "yes" || g.verdict((x, y) => rest(x, y) < -0.05 * x.spacing) === "yes";
+}
+
 export const whichMarker = sheet({
   id: "which-marker",
   version: 1,
@@ -81,6 +91,8 @@ export const whichMarker = sheet({
     };
   },
   headline: (g) => {
+    if (fitsNone(g))
+      return `No marker lies where the dial can be: the nearest, at ${g.about("marker")}, is further off than the dial's error allows.`;
     const sure = g.verdict((_, y) => (y as Num).marker === g.figures.marker.value);
     return sure === "yes"
       ? `It is the marker at ${g.about("marker")}; the dial is off by ${g.about("offBy")}.`
@@ -92,7 +104,16 @@ export const whichMarker = sheet({
     const known = timeStations
       .flatMap((s) => s.hz.map((hz) => ({ id: s.id, hz })))
       .sort((a, b) => Math.abs(a.hz - g.best.dialFrequency) - Math.abs(b.hz - g.best.dialFrequency))[0];
-    if (best("marker"))
+    if (fitsNone(g))
+      out.push({
+        id: "which-none",
+        severity: "act",
+        says: `The nearest marker is ${g.say("offBy")} from the dial's reading, which is more than the dial's stated error.`,
+        do: "Check the spacing of the markers and the error of the dial: one of the two is not as stated. Until then count from a station that is known.",
+        restsOn: ["marker", "offBy"],
+        hazards: ["none"],
+      });
+    else if (best("marker"))
       out.push({
         id: "which-sure",
         severity: "note",
