@@ -126,8 +126,8 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   reactanceShare: { cableLength: "1 cm" },
   audioFloor: { tankQ: "40" },
   deadZone: { method: "ear" },
-  lowEdge: { licence: "own" },
-  highEdge: { licence: "own" },
+  lowEdge: { licence: "own", highEdge: "3.95 MHz" },
+  highEdge: { licence: "own", lowEdge: "3.45 MHz" },
   "band-edge audioHigh": { mode: "AM" },
   nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
 };

@@ -103,7 +103,7 @@ export const bandEdge = sheet({
       positive: true,
       meaning: "upper edge, where the licence is own",
       howMeasured: "the owner's licence",
-      assumed: { value: 3.8e6, spread: exact, source: "to be stated" },
+      assumed: { value: 3.5e6, spread: exact, source: "to be stated: equal edges are refused" },
     },
     markerDoubt: {
       kind: "quantity",
@@ -207,7 +207,9 @@ export const bandEdge = sheet({
     if (!(band.highHz > band.lowHz))
       return {
         ...blank,
-        issues: [{ path: "highEdge", code: "not-above", read: String(band.highHz), expected: "an upper edge above the lower one" }],
+        issues: [
+          { path: "highEdge", code: "not-above", read: String(band.highHz), expected: "both edges stated, the upper above the lower" },
+        ],
       };
     const { fit } = read.value;
     const axis = readingsAlong(fit, points);
@@ -250,7 +252,7 @@ export const bandEdge = sheet({
             : (g.figures.carrierLow.why ?? "").startsWith("nowhere")
               ? "nowhere that is surely clear of both edges"
               : "nowhere that these zero beats can tell";
-    return `Carrier inside ${mhz(band.lowHz)} to ${mhz(band.highHz)} ${from(say("carrierLow"), say("carrierHigh"))}, ${Math.round(x.confidence * 1000) / 10} % at each edge; a${x.mode === "AM" || x.mode === "LSB" ? "n" : ""} ${x.mode} signal wholly inside ${from(say("signalLow"), say("signalHigh"))}.`;
+    return `Carrier inside ${mhz(band.lowHz)} to ${mhz(band.highHz)} ${from(say("carrierLow"), say("carrierHigh"))}, ${Math.round(x.confidence * 1000) / 10} % at each edge; a${x.mode === "AM" || x.mode === "LSB" ? "n" : ""} ${x.mode} signal wholly inside ${from(say("signalLow"), say("signalHigh"))}. ${x.side === "either" ? "From either side" : `Come to it ${{ "1": "turning up", "-1": "turning down", "0": "from either side" }[String(orThrow(dialOf(x)).fit.side)]}`}, the main dial as it was for the zero beats.`;
   },
   findings: (g) => {
     const x = g.best as unknown as Best;
@@ -264,6 +266,14 @@ export const bandEdge = sheet({
       severity: "check",
       says: `Edges: ${band.said}; table as of ${bandsChecked}. National rules and the class of the licence prevail, and change.`,
       do: "Look up the edges that apply to you today; where they differ, state your own: licence own, with lower and upper edge.",
+      restsOn: ["carrierLow", "carrierHigh"],
+      hazards: none,
+    });
+    out.push({
+      id: "edge-transmitter",
+      severity: "check",
+      says: "This is where the receiver is. A transmitter tuned to a pleasant note is off by that note, and by as much as the BFO is off its centre.",
+      do: "Zero beat the transmitter with the receiver at these settings, BFO centred.",
       restsOn: ["carrierLow", "carrierHigh"],
       hazards: none,
     });
@@ -283,7 +293,7 @@ export const bandEdge = sheet({
         out.push({
           id: `edge-marker-${name}`,
           severity: "note",
-          says: `There is a marker on the ${name === "low" ? "lower" : "upper"} edge itself, read at ${on.map((p) => p.reading).join(" and ")}: it is used. Zero beating it just before sending beats any law: drift and set-point fall out.`,
+          says: `There is a marker on the ${name === "low" ? "lower" : "upper"} edge itself, read at ${on.map((p) => p.reading).join(" and ")}: it is used. Zero beating it just before sending tells where the edge is just now. It is the edge itself: keep the guard from it, and never send on it.`,
           restsOn: [at],
           hazards: none,
         });
