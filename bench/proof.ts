@@ -8,7 +8,8 @@ import { cpus } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { normalStream } from "../src/numerics/random";
-import { type DialPoint, dialAt, dialWidening, fitDial } from "../src/set/fit-dial";
+import { fitDial } from "../src/set/fit-dial";
+import { type DialPoint, dialAt, dialWidening } from "../src/set/fitted-dial";
 import { dialCases, inventDial } from "../src/set/invented-dial";
 import { type EdgeInputs, edges } from "../src/sheets/band-edge/solve";
 

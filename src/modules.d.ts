@@ -5,6 +5,9 @@ declare module "*.md" {
 declare module "@stdlib/stats-base-dists-normal-quantile" {
   export default function quantile(p: number, mu: number, sigma: number): number;
 }
+declare module "@stdlib/stats-base-dists-normal-cdf" {
+  export default function cdf(x: number, mu: number, sigma: number): number;
+}
 declare module "fft.js" {
   export default class FFT {
     constructor(size: number);

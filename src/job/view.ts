@@ -1,7 +1,7 @@
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
-import type { DialPoint } from "../set/fit-dial";
+import type { DialPoint } from "../set/fitted-dial";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";

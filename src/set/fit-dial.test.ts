@@ -3,32 +3,14 @@ import { describe, expect, it } from "vitest";
 import { normalStream } from "../numerics/random";
 import { type Conversion, oscillatorHz, setPointLeverage, signalHz } from "../physics/dial-law";
 import { orThrow } from "../units/issue";
-import { backlashOf, type DialPoint, dialAt, dialSlope, fitDial, readingFor } from "./fit-dial";
+import { fitDial } from "./fit-dial";
+import { backlashOf, type DialPoint, dialAt, dialSlope, dialTerms, drawDial, readingFor } from "./fitted-dial";
 import { dialCases, inventDial } from "./invented-dial";
 import { bestNextMarker, judgeDial } from "./judge-dial";
 
 const above: Conversion = { intermediateHz: 455e3, oscillator: "above" };
 const assumed = { readingNoise: 0.1, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 };
 const fitted = (points: readonly DialPoint[], more = {}) => orThrow(fitDial(points, above, { ...assumed, ...more }));
-
-describe("second implementation: eleven zero beats on a bandspread scale, reference text on dial calibration", () => {
-  const r = [5, 14, 24, 33, 43, 52, 61, 70, 79, 88, 95];
-  const f = [3500000, 3546231, 3598285, 3645733, 3699096, 3747677, 3796758, 3846310, 3896301, 3946694, 3986141];
-  const points = r.map((reading, i) => ({ reading, frequencyHz: f[i], approach: 0 as const }));
-  const fit = fitted(points, { zeroBeatHz: 0, backlash: 0, backlashU: 0 });
-  it.each([
-    [10, 3525611, 195.5734],
-    [28, 3619304, 183.5193],
-    [50, 3736837, 170.3525],
-    [75, 3874031, 195.7865],
-    [90, 3957943, 203.5295],
-  ])("at %f it is %i Hz", (reading, hz, sigma) => {
-    const a = dialAt(fit, reading);
-    expect(Math.abs(a.hz - hz)).toBeLessThan(1e-6 * hz);
-    // its weights of the noise are not stated, and carry over into the doubt: 10 %
-    expect(Math.abs(a.uHz / sigma - 1)).toBeLessThan(0.1);
-  });
-});
 
 describe("limiting cases", () => {
   it("a capacitor of straight lines without noise is given back to two thousandths of a division, and backlash with it", () => {
@@ -210,10 +192,9 @@ describe("odd points", () => {
     expect(bestNextMarker(fitted(points), 1.6e6, 4.8e6, 100e3)).toBeUndefined();
   });
 });
-it("draws of the law have the mean and the width that it states", async () => {
-  const { drawDial, dialChances } = await import("./fit-dial");
+it("draws of the law have the mean and the width that it states", () => {
   const fit = fitted(inventDial(dialCases[2], 8).points);
-  const xi = Array.from({ length: dialChances }, (_, k) => normalStream(1, `c${k}`, 1500));
+  const xi = Array.from({ length: dialTerms }, (_, k) => normalStream(1, `c${k}`, 1500));
   const which = normalStream(1, "part", 1500);
   const values = Array.from(which, (_, i) =>
     drawDial(

@@ -1,6 +1,6 @@
 import { normalStream, uniformStream } from "../numerics/random";
 import { type Conversion, oscillatorHz, signalHz } from "../physics/dial-law";
-import type { DialPoint } from "./fit-dial";
+import type { DialPoint } from "./fitted-dial";
 
 export interface DialCase {
   readonly id: string;

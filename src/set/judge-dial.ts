@@ -1,18 +1,8 @@
 import { uniformStream } from "../numerics/random";
 import { type Conversion, oscillatorHz } from "../physics/dial-law";
 import { good, type Issue, type Read } from "../units/issue";
-import {
-  backlashOf,
-  type DialAssumed,
-  type DialFit,
-  type DialPoint,
-  dialAt,
-  dialSlope,
-  evidenceOf,
-  fitDial,
-  leastPoints,
-  readingFor,
-} from "./fit-dial";
+import { type DialAssumed, evidenceOf, fitDial, leastPoints } from "./fit-dial";
+import { backlashOf, type DialFit, type DialPoint, dialAt, dialSlope, readingFor } from "./fitted-dial";
 
 export type OddCause = "neighbour" | "wrong-side" | "unexplained";
 export interface OddPoint {

@@ -1,4 +1,4 @@
-import { type DialFit, dialAt, dialWidening, reach } from "../set/fit-dial";
+import { type DialFit, dialAt, dialWidening, reach } from "../set/fitted-dial";
 import { printValue } from "../units/print";
 
 /** Figures and words that the sheets of the dial share. */

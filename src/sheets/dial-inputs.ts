@@ -1,5 +1,5 @@
 import type { Bench } from "../set/bench";
-import type { DialPoint } from "../set/fit-dial";
+import type { DialPoint } from "../set/fitted-dial";
 import { dialCases, inventDial } from "../set/invented-dial";
 import { type JudgedDial, judgeDial } from "../set/judge-dial";
 import type { Read } from "../units/issue";

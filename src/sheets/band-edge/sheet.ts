@@ -1,4 +1,4 @@
-import { dialAt, readingFor } from "../../set/fit-dial";
+import { dialAt, readingFor } from "../../set/fitted-dial";
 import { bandOver, bandsChecked, licences } from "../../standards/bands";
 import { orThrow } from "../../units/issue";
 import { printValue } from "../../units/print";

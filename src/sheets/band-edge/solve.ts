@@ -1,5 +1,4 @@
-import { normalCdf } from "../../numerics/normal";
-import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/fit-dial";
+import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/fitted-dial";
 import type { NoValue } from "../contract";
 import type { DialPlain } from "../dial-inputs";
 
@@ -49,7 +48,7 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
   const sides = x.side === "either" || fit.side === 0 ? [-1, 1] : [fit.side];
   const surely = (reading: number): boolean =>
     sides.every((s) => {
-      const below = chanceBelow(fit, reading, aimHz, otherHz, normalCdf, s);
+      const below = chanceBelow(fit, reading, aimHz, otherHz, s);
       return inside === "above" ? below <= 1 - x.confidence : below >= x.confidence;
     });
   // a is the end that lies inside; what is said is rounded towards it, never out

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { setPointLeverage } from "../../physics/dial-law";
 import { emptyBench } from "../../set/bench";
-import type { DialPoint } from "../../set/fit-dial";
+import type { DialPoint } from "../../set/fitted-dial";
 import { dialCases, inventDial } from "../../set/invented-dial";
 import { orThrow } from "../../units/issue";
 import { answer } from "../answer";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Bench } from "../../set/bench";
 import { emptyBench } from "../../set/bench";
-import type { DialPoint } from "../../set/fit-dial";
+import type { DialPoint } from "../../set/fitted-dial";
 import { dialCases, inventDial } from "../../set/invented-dial";
 import { exact } from "../../units/quantity";
 import { rhythmOf } from "./rhythm";

@@ -1,5 +1,5 @@
 import type { Bench } from "../../set/bench";
-import { dialAt, dialSlope, readingFor } from "../../set/fit-dial";
+import { dialAt, dialSlope, readingFor } from "../../set/fitted-dial";
 import type { DialPlain } from "../dial-inputs";
 import { dialOf } from "../dial-inputs";
 import { resolveInputs } from "../resolve";

@@ -1,5 +1,5 @@
 import { setPointLeverage } from "../../physics/dial-law";
-import { dialAt, dialAxis, dialSlope, readingFor } from "../../set/fit-dial";
+import { dialAt, dialAxis, dialSlope, readingFor } from "../../set/fitted-dial";
 import type { OddPoint } from "../../set/judge-dial";
 import { orThrow } from "../../units/issue";
 import { printValue } from "../../units/print";

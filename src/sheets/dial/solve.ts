@@ -1,16 +1,16 @@
-import { normalCdf } from "../../numerics/normal";
+import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import { setPointLeverage } from "../../physics/dial-law";
 import {
   backlashOf,
   type DialDraw,
   type DialFit,
   dialAt,
-  dialChances,
   dialSlope,
+  dialTerms,
   dialWidening,
   drawDial,
   readingFor,
-} from "../../set/fit-dial";
+} from "../../set/fitted-dial";
 import { bestNextMarker, type JudgedDial } from "../../set/judge-dial";
 import type { Chance, NoValue } from "../contract";
 import { doubtHz, straightLine } from "../dial-figures";
@@ -25,12 +25,12 @@ const outside: NoValue = { none: "no zero beats reach that far" };
 /** Streams of an answer that draw the law itself. */
 export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDraw | undefined {
   const part = chance.stream("part of the law");
-  const xi = Array.from({ length: dialChances }, (_, k) => chance.stream(`coefficient ${k}`));
-  const own = new Float64Array(dialChances);
+  const xi = Array.from({ length: dialTerms }, (_, k) => chance.stream(`coefficient ${k}`));
+  const own = new Float64Array(dialTerms);
   return (draw) => {
     if (draw < 0) return undefined;
-    for (let k = 0; k < dialChances; k++) own[k] = xi[k][draw];
-    return drawDial(fit, normalCdf(part[draw]), own, dialWidening);
+    for (let k = 0; k < dialTerms; k++) own[k] = xi[k][draw];
+    return drawDial(fit, normalCdf(part[draw], 0, 1), own, dialWidening);
   };
 }
 /** What is the same in every draw. */
