@@ -11,7 +11,13 @@ export interface BandEdges {
 }
 /** When the tables were last looked at. */
 export const bandsChecked = "2024-05-31 for 47 CFR 97.305; ITU Radio Regulations, edition 2020";
-const r = (band: string, lowKhz: number, highKhz: number, source: string, flag: "read" | "memory"): BandEdges => ({
+/** Sources of the rows; what is marked memory was not seen in print. */
+const article5 = "ITU Radio Regulations, Article 5, edition 2020";
+const iaru1 = "ITU Radio Regulations, Article 5, as the IARU Region 1 page on HF has it";
+const cfr301 = "47 CFR 97.301";
+const cfr305 = "47 CFR 97.305(c), as of 31 May 2024";
+
+const row = (band: string, lowKhz: number, highKhz: number, source: string, flag: BandEdges["flag"] = "read"): BandEdges => ({
   band,
   lowHz: lowKhz * 1e3,
   highHz: highKhz * 1e3,
@@ -19,105 +25,69 @@ const r = (band: string, lowKhz: number, highKhz: number, source: string, flag: 
   flag,
 });
 
+/** Bands that are the same in all three Regions. */
+const everywhere: readonly BandEdges[] = [
+  row("60 m", 5351.5, 5366.5, article5, "memory"),
+  row("30 m", 10100, 10150, cfr301),
+  row("20 m", 14000, 14350, cfr301),
+  row("17 m", 18068, 18168, cfr301),
+  row("15 m", 21000, 21450, cfr301),
+  row("12 m", 24890, 24990, article5, "memory"),
+  row("10 m", 28000, 29700, article5, "memory"),
+];
 const region1: readonly BandEdges[] = [
-  r("160 m", 1810, 1850, "ITU Radio Regulations Article 5 (edition 2020 numbering) / 47 CFR 97.301(b) Region 1 column", "read"),
-  r("80 m", 3500, 3800, "ITU Radio Regulations Art. 5 table as reproduced on the IARU Region 1 page on HF", "read"),
-  r("60 m", 5351.5, 5366.5, "ITU Radio Regulations Article 5 (edition 2020 numbering) (WRC-15)", "memory"),
-  r("40 m", 7000, 7200, "iaru-r1.org spectrum page; NZ RSM notice 11.02.2009", "read"),
-  r("30 m", 10100, 10150, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("20 m", 14000, 14350, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("17 m", 18068, 18168, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("15 m", 21000, 21450, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("12 m", 24890, 24990, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("10 m", 28000, 29700, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("6 m", 50000, 52000, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
+  ...everywhere,
+  row("160 m", 1810, 1850, `${article5}; ${cfr301}`),
+  row("80 m", 3500, 3800, iaru1),
+  row("40 m", 7000, 7200, "IARU Region 1 spectrum page; New Zealand RSM notice of 11 February 2009"),
+  row("6 m", 50000, 52000, article5, "memory"),
 ];
 const region2: readonly BandEdges[] = [
-  r("160 m", 1800, 1850, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("160 m", 1850, 2000, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("80 m", 3500, 3750, "ITU Radio Regulations Art. 5 table as reproduced on the IARU Region 1 page on HF", "read"),
-  r("75 m", 3750, 4000, "ITU Radio Regulations Art. 5 table as reproduced on the IARU Region 1 page on HF", "read"),
-  r("60 m", 5351.5, 5366.5, "ITU Radio Regulations Article 5 (edition 2020 numbering) (WRC-15)", "memory"),
-  r("40 m", 7000, 7300, "ITU Radio Regulations, footnote 5.142", "read"),
-  r("30 m", 10100, 10150, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("20 m", 14000, 14350, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("17 m", 18068, 18168, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("15 m", 21000, 21450, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("12 m", 24890, 24990, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("10 m", 28000, 29700, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("6 m", 50000, 54000, "47 CFR 97.301(a), Sept 2021 (hallikainen.org copy)", "read"),
+  ...everywhere,
+  row("160 m", 1800, 1850, article5, "memory"),
+  row("160 m", 1850, 2000, article5, "memory"),
+  row("80 m", 3500, 3750, iaru1),
+  row("75 m", 3750, 4000, iaru1),
+  row("40 m", 7000, 7300, "ITU Radio Regulations, footnote 5.142"),
+  row("6 m", 50000, 54000, cfr301),
 ];
 const region3: readonly BandEdges[] = [
-  r("160 m", 1800, 2000, "ITU Radio Regulations Article 5 (edition 2020 numbering) / 97.301(b) Region 3 column", "read"),
-  r("80 m", 3500, 3900, "ITU Radio Regulations Art. 5 table as reproduced on the IARU Region 1 page on HF", "read"),
-  r("60 m", 5351.5, 5366.5, "ITU Radio Regulations Article 5 (edition 2020 numbering) (WRC-15)", "memory"),
-  r("40 m", 7000, 7200, "NZ RSM notice 11.02.2009; iaru-r1.org", "read"),
-  r("30 m", 10100, 10150, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("20 m", 14000, 14350, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("17 m", 18068, 18168, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("15 m", 21000, 21450, "47 CFR 97.301(b) table (all Regions equal)", "read"),
-  r("12 m", 24890, 24990, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("10 m", 28000, 29700, "ITU Radio Regulations Article 5 (edition 2020 numbering)", "memory"),
-  r("6 m", 50000, 54000, "47 CFR 97.301(a), Sept 2021 (hallikainen.org copy)", "read"),
+  ...everywhere,
+  row("160 m", 1800, 2000, `${article5}; ${cfr301}`),
+  row("80 m", 3500, 3900, iaru1),
+  row("40 m", 7000, 7200, "IARU Region 1 spectrum page; New Zealand RSM notice of 11 February 2009"),
+  row("6 m", 50000, 54000, cfr301),
 ];
-const usCw: readonly BandEdges[] = [
-  r("160 m", 1800, 2000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("80 m", 3500, 3600, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("75 m", 3600, 4000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5330.6, 5333.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5346.6, 5349.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5357.1, 5359.9, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5371.6, 5374.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5403.6, 5406.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("40 m", 7000, 7125, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("40 m", 7125, 7300, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("30 m", 10100, 10150, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("20 m", 14000, 14150, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("20 m", 14150, 14350, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("17 m", 18068, 18110, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("17 m", 18110, 18168, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("15 m", 21000, 21200, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("15 m", 21200, 21450, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("12 m", 24890, 24930, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("12 m", 24930, 24990, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("10 m", 28000, 28300, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("10 m", 28300, 29700, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("6 m", 50000, 50100, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "memory"),
-  r("6 m", 50100, 54000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "memory"),
+
+type Emission = "CW" | "data" | "phone";
+/** What may be sent where, 47 CFR 97.305(c); the class of a licence narrows it further. */
+const us: readonly (readonly [band: string, lowKhz: number, highKhz: number, sends: readonly Emission[], flag?: BandEdges["flag"]])[] = [
+  ["160 m", 1800, 2000, ["CW", "data", "phone"]],
+  ["80 m", 3500, 3600, ["CW", "data"]],
+  ["75 m", 3600, 4000, ["CW", "phone"]],
+  ["60 m channel", 5330.6, 5333.4, ["CW", "data", "phone"]],
+  ["60 m channel", 5346.6, 5349.4, ["CW", "data", "phone"]],
+  ["60 m channel", 5357.1, 5359.9, ["CW", "data", "phone"]],
+  ["60 m channel", 5371.6, 5374.4, ["CW", "data", "phone"]],
+  ["60 m channel", 5403.6, 5406.4, ["CW", "data", "phone"]],
+  ["40 m", 7000, 7125, ["CW", "data"]],
+  ["40 m", 7125, 7300, ["CW", "phone"]],
+  ["30 m", 10100, 10150, ["CW", "data"]],
+  ["20 m", 14000, 14150, ["CW", "data"]],
+  ["20 m", 14150, 14350, ["CW", "phone"]],
+  ["17 m", 18068, 18110, ["CW", "data"]],
+  ["17 m", 18110, 18168, ["CW", "phone"]],
+  ["15 m", 21000, 21200, ["CW", "data"]],
+  ["15 m", 21200, 21450, ["CW", "phone"]],
+  ["12 m", 24890, 24930, ["CW", "data"]],
+  ["12 m", 24930, 24990, ["CW", "phone"]],
+  ["10 m", 28000, 28300, ["CW", "data"]],
+  ["10 m", 28300, 29700, ["CW", "phone"], "memory"],
+  ["6 m", 50000, 50100, ["CW"], "memory"],
+  ["6 m", 50100, 54000, ["CW", "data", "phone"], "memory"],
 ];
-const usData: readonly BandEdges[] = [
-  r("160 m", 1800, 2000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("80 m", 3500, 3600, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5330.6, 5333.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5346.6, 5349.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5357.1, 5359.9, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5371.6, 5374.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5403.6, 5406.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("40 m", 7000, 7125, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("30 m", 10100, 10150, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("20 m", 14000, 14150, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("17 m", 18068, 18110, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("15 m", 21000, 21200, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("12 m", 24890, 24930, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("10 m", 28000, 28300, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("6 m", 50100, 54000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "memory"),
-];
-const usPhone: readonly BandEdges[] = [
-  r("160 m", 1800, 2000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("75 m", 3600, 4000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5330.6, 5333.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5346.6, 5349.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5357.1, 5359.9, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5371.6, 5374.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("60 m channel", 5403.6, 5406.4, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("40 m", 7125, 7300, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("20 m", 14150, 14350, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("17 m", 18110, 18168, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("15 m", 21200, 21450, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("12 m", 24930, 24990, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("10 m", 28300, 29700, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "read"),
-  r("6 m", 50100, 54000, "47 CFR 97.305(c), text current through 31 May 2024, READ as far as 10 m", "memory"),
-];
+const usBands = (emission: Emission): readonly BandEdges[] =>
+  us.flatMap(([band, low, high, sends, flag]) => (sends.includes(emission) ? [row(band, low, high, cfr305, flag)] : []));
 
 export const licences = [
   "ITU Region 1",
@@ -131,9 +101,9 @@ const tables: Readonly<Record<(typeof licences)[number], readonly BandEdges[]>> 
   "ITU Region 1": region1,
   "ITU Region 2": region2,
   "ITU Region 3": region3,
-  "US Part 97, CW": usCw,
-  "US Part 97, data": usData,
-  "US Part 97, phone": usPhone,
+  "US Part 97, CW": usBands("CW"),
+  "US Part 97, data": usBands("data"),
+  "US Part 97, phone": usBands("phone"),
 };
 
 /**
