@@ -174,6 +174,24 @@ describe("the sheet", () => {
     const r = answer(bandEdge, emptyBench, { draws: 10, overrides: { points: beside } });
     expect(r.ok ? "" : r.issues[0].code).toBe("no-band");
   });
+  it("refuses own edges until both are stated", () => {
+    const wrong: Record<string, string>[] = [{}, { lowEdge: "3.55 MHz" }, { lowEdge: "3.55 MHz", highEdge: "3.5 MHz" }];
+    for (const more of wrong) {
+      const r = answer(bandEdge, emptyBench, { draws: 10, overrides: { points, licence: "own", ...more } });
+      expect(r.ok ? "" : `${r.issues[0].path}: ${r.issues[0].code}`, JSON.stringify(more)).toBe("highEdge: not-above");
+    }
+  });
+  it("says that a signal fits nowhere, and why, where its carrier still does", () => {
+    const narrow = ask({ licence: "own", lowEdge: "3.7 MHz", highEdge: "3.7075 MHz", mode: "AM" });
+    expect(narrow.headline).toMatch(/^Carrier inside 3.7 MHz to 3.7075 MHz from [\d.]+ to [\d.]+ on the scale/);
+    expect(narrow.headline).toContain("an AM signal wholly inside nowhere that is surely clear of both edges");
+  });
+  it("says from which side to come, and that the transmitter must be zero beat", () => {
+    expect(ask().headline).toMatch(/Come to it turning up, the main dial as it was/);
+    expect(ask({ side: "either" }).headline).toContain("From either side");
+    expect(ask().findings.find((f) => f.id === "edge-transmitter")!.do).toContain("Zero beat the transmitter");
+    expect(ask().findings.find((f) => f.id === "edge-marker-low")!.says).toContain("never send on it");
+  });
   it("tells a station that is off from one that is where it should be", () => {
     const at = (hz: number) => d.readingFor(hz, 1).toFixed(2);
     const a = ask({ stations: `${at(3.6e6)}, 3.6 MHz; ${at(3.72e6)}, 3.7 MHz`, stationTolerance: "3 kHz" });

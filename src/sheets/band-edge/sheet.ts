@@ -1,10 +1,8 @@
 import { dialAt, readingFor } from "../../set/fitted-dial";
-import { bandOver, bandsChecked, licences } from "../../standards/bands";
-import { orThrow } from "../../units/issue";
-import { printValue } from "../../units/print";
+import { licences } from "../../standards/bands";
 import { exact } from "../../units/quantity";
-import { type Finding, type NoValue, sheet, type Table } from "../contract";
-import { doubtHz, mhz, readingsAlong, straightLine } from "../dial-figures";
+import { type NoValue, sheet, type Table } from "../contract";
+import { doubtHz, readingsAlong, straightLine } from "../dial-figures";
 import {
   backlashInput,
   dialOf,
@@ -16,24 +14,9 @@ import {
   scaleInputs,
   zeroBeatInput,
 } from "../dial-inputs";
-import { beyondBeats, checkStations, type EdgeInputs, edges, extentHz, modes } from "./solve";
+import { bandFor, type EdgeAsked, edgeFindings, edgeHeadline } from "./findings";
+import { beyondBeats, checkStations, type EdgeInputs, edges, modes } from "./solve";
 import theory from "./theory.md";
-
-const none: Finding["hazards"] = ["none"];
-type Best = EdgeInputs & {
-  readonly licence: (typeof licences)[number] | "own";
-  readonly lowEdge: number;
-  readonly highEdge: number;
-  readonly stations: readonly { reading: number; frequency: number }[];
-  readonly stationTolerance: number;
-};
-/** The band of the licence that these zero beats are on, or the owner's own edges. */
-function bandFor(x: Best): { readonly lowHz: number; readonly highHz: number; readonly said: string } | undefined {
-  if (x.licence === "own") return { lowHz: x.lowEdge, highHz: x.highEdge, said: "edges as the owner stated them" };
-  const f = x.points.map((p) => p.frequency);
-  const band = bandOver(x.licence, Math.min(...f), Math.max(...f));
-  return band && { lowHz: band.lowHz, highHz: band.highHz, said: `${band.band}, ${x.licence}: ${band.source}, ${band.flag}` };
-}
 
 export const bandEdge = sheet({
   id: "band-edge",
@@ -192,7 +175,7 @@ export const bandEdge = sheet({
     high: { x: "division", y: "frequency", meaning: "the same, and the doubt of the law" },
   },
   prepare: (best, points) => {
-    const x = best as unknown as Best;
+    const x = best as unknown as EdgeAsked;
     const read = dialOf(x);
     const blank = { axes: { bend: new Float64Array(1), low: new Float64Array(1), high: new Float64Array(1) }, solve: () => ({}) as never };
     if (!read.ok) return { ...blank, issues: read.issues };
@@ -225,7 +208,7 @@ export const bandEdge = sheet({
         into.bend.set(bend);
         into.low.set(less);
         into.high.set(more);
-        const here = bandFor(now as unknown as Best) ?? band;
+        const here = bandFor(now as unknown as EdgeAsked) ?? band;
         return {
           ...edges(fit, here.lowHz, here.highHz, now as unknown as EdgeInputs),
           lowEdgeHz: here.lowHz,
@@ -236,90 +219,10 @@ export const bandEdge = sheet({
       },
     };
   },
-  headline: (g) => {
-    const x = g.best as unknown as Best;
-    const band = bandFor(x);
-    if (!band) return "These zero beats lie on no band of this licence.";
-    const say = (n: "carrierLow" | "carrierHigh" | "signalLow" | "signalHigh"): string | undefined =>
-      g.figures[n].value === null ? undefined : String(Number(g.figures[n].value.toFixed(2)));
-    const from = (low: string | undefined, high: string | undefined): string =>
-      low && high
-        ? `from ${low} to ${high} on the scale`
-        : low
-          ? `from ${low} on the scale; the upper edge can't be told`
-          : high
-            ? `up to ${high} on the scale; the lower edge can't be told`
-            : (g.figures.carrierLow.why ?? "").startsWith("nowhere")
-              ? "nowhere that is surely clear of both edges"
-              : "nowhere that these zero beats can tell";
-    return `Carrier inside ${mhz(band.lowHz)} to ${mhz(band.highHz)} ${from(say("carrierLow"), say("carrierHigh"))}, ${Math.round(x.confidence * 1000) / 10} % at each edge; a${x.mode === "AM" || x.mode === "LSB" ? "n" : ""} ${x.mode} signal wholly inside ${from(say("signalLow"), say("signalHigh"))}. ${x.side === "either" ? "From either side" : `Come to it ${{ "1": "turning up", "-1": "turning down", "0": "from either side" }[String(orThrow(dialOf(x)).fit.side)]}`}, the main dial as it was for the zero beats.`;
-  },
-  findings: (g) => {
-    const x = g.best as unknown as Best;
-    const { fit, odd } = orThrow(dialOf(x));
-    const band = bandFor(x);
-    const out: Finding[] = [];
-    if (!band) return [];
-    const { below, above } = extentHz(x);
-    out.push({
-      id: "edge-rules",
-      severity: "check",
-      says: `Edges: ${band.said}; table as of ${bandsChecked}. National rules and the class of the licence prevail, and change.`,
-      do: "Look up the edges that apply to you today; where they differ, state your own: licence own, with lower and upper edge.",
-      restsOn: ["carrierLow", "carrierHigh"],
-      hazards: none,
-    });
-    out.push({
-      id: "edge-transmitter",
-      severity: "check",
-      says: "This is where the receiver is. A transmitter tuned to a pleasant note is off by that note, and by as much as the BFO is off its centre.",
-      do: "Zero beat the transmitter with the receiver at these settings, BFO centred.",
-      restsOn: ["carrierLow", "carrierHigh"],
-      hazards: none,
-    });
-    out.push({
-      id: "edge-signal",
-      severity: "note",
-      says: `A${x.mode === "AM" || x.mode === "LSB" ? "n" : ""} ${x.mode} signal reaches ${printValue(below, "frequency")} below its carrier and ${printValue(above, "frequency")} above. ${Math.round(x.confidence * 1000) / 10} % is the chance at each edge by itself, over many dials like this one; the law's and the markers' errors stay with one set, so on an unlucky one it is less.`,
-      restsOn: ["signalLow", "signalHigh"],
-      hazards: none,
-    });
-    for (const [name, hz, at] of [
-      ["low", band.lowHz, "lowEdgeAt"],
-      ["high", band.highHz, "highEdgeAt"],
-    ] as const) {
-      const on = fit.points.filter((p) => Math.abs(p.frequencyHz - hz) < 1);
-      if (on.length > 0)
-        out.push({
-          id: `edge-marker-${name}`,
-          severity: "note",
-          says: `There is a marker on the ${name === "low" ? "lower" : "upper"} edge itself, read at ${on.map((p) => p.reading).join(" and ")}: it is used. Zero beating it just before sending tells where the edge is just now. It is the edge itself: keep the guard from it, and never send on it.`,
-          restsOn: [at],
-          hazards: none,
-        });
-      else if (g.figures[at].value === null)
-        out.push({
-          id: `edge-beyond-${name}`,
-          severity: "act",
-          says: `No zero beat lies near or beyond ${mhz(hz)}, so nothing is said of the ${name === "low" ? "lower" : "upper"} edge.`,
-          do: `Zero beat a marker at ${mhz(hz)} or beyond, from the usual side.`,
-          restsOn: [at],
-          hazards: none,
-        });
-    }
-    if (odd.length > 0)
-      out.push({
-        id: "edge-odd",
-        severity: "check",
-        says: `${odd.length} zero beat${odd.length > 1 ? "s do" : " does"} not fit and ${odd.length > 1 ? "were" : "was"} left out.`,
-        do: "Look at the sheet on the dial for the likely cause, and mend it first.",
-        restsOn: ["carrierLow", "carrierHigh"],
-        hazards: none,
-      });
-    return out as never;
-  },
+  headline: (g) => edgeHeadline(g as never),
+  findings: (g) => edgeFindings(g as never) as never,
   tables: (best) => {
-    const x = best as unknown as Best;
+    const x = best as unknown as EdgeAsked;
     const read = dialOf(x);
     if (!read.ok || x.stations.length === 0) return [];
     const at = (name: string, u: number) => ({ name, dimension: "frequency" as const, u });

@@ -18,7 +18,7 @@ function fitsNone(g: {
 
 export const whichMarker = sheet({
   id: "which-marker",
-  version: 1,
+  version: 2,
   title: "Which marker is this?",
   question: "Which marker am I hearing?",
   subject: "fitting",
