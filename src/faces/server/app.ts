@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import { extname, join, normalize } from "node:path";
-import { type Context, Hono } from "hono";
+import { Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import { z } from "zod";
 import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
@@ -11,8 +11,7 @@ import { fallWith, viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
 import { hashOfBytes, writeArchive } from "../../store/archive";
-import { StoreError } from "../../store/store";
-import { InputError, type Issue, orThrow } from "../../units/issue";
+import { InputError, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
@@ -21,6 +20,7 @@ import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, reportPdf } from "../shared/reporting";
+import { bodyOf, guard, parsed, wrong } from "./guard";
 
 const media: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -32,10 +32,6 @@ const media: Readonly<Record<string, string>> = {
 /** a page of the list; the search finds the others */
 const mostListed = 60;
 const pictures = ["image/jpeg", "image/png"];
-const largestUploadBytes = 64 * 1024 * 1024;
-const policy =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
-
 export interface Serving {
   /** a fresh stamp for each request, over one store */
   readonly desk: () => Desk;
@@ -83,14 +79,6 @@ const zeroBeatBody = z.object({
   thermal: z.enum(thermalStates),
 });
 
-const wrong = (path: string, read: string, expected: string): InputError => new InputError([{ path, code: "bad-request", read, expected }]);
-const parsed = <T>(schema: z.ZodType<T>, data: unknown): T => {
-  const r = schema.safeParse(data);
-  if (r.success) return r.data;
-  const first = r.error.issues[0];
-  throw wrong(first.path.map(String).join(".") || "body", "", first.message);
-};
-
 /** A job's state in a few words, for the list. */
 function stateInWords(document: JobDocument | undefined): string {
   if (!document) return "";
@@ -104,57 +92,10 @@ function stateInWords(document: JobDocument | undefined): string {
       : `${count("proven")} of ${steps.length} proven`;
 }
 
-/** Fields and files of an upload. */
-async function bodyOf(c: Context): Promise<Record<string, unknown>> {
-  try {
-    return await c.req.parseBody();
-  } catch {
-    throw wrong("body", c.req.header("content-type") ?? "", "an upload of a file");
-  }
-}
-
 /** The server's routes over one store. It answers this machine only, and asks nothing of any other. */
 export function serve({ desk, page, hosts }: Serving): Hono {
   const app = new Hono();
-  app.use("*", async (c, next) => {
-    const host = c.req.header("host") ?? "";
-    if (!hosts().includes(host))
-      return c.json({ issues: [{ path: "host", code: "wrong-host", read: host, expected: "this machine's own address" }] }, 421);
-    // A page of another origin can't send this header without asking first, and is never told that it may.
-    if (c.req.method !== "GET" && c.req.header("x-fettle") !== "page")
-      return c.json({ issues: [{ path: "x-fettle", code: "wrong-page", read: "", expected: "a request of Fettle's own page" }] }, 403);
-    if (Number(c.req.header("content-length") ?? 0) > largestUploadBytes)
-      return c.json(
-        {
-          issues: [
-            {
-              path: "file",
-              code: "too-large",
-              read: `${Math.round(Number(c.req.header("content-length")) / 1048576)} MB`,
-              expected: `at most ${largestUploadBytes / 1048576} MB`,
-            },
-          ],
-        },
-        413,
-      );
-    await next();
-    c.header("content-security-policy", policy);
-    c.header("x-content-type-options", "nosniff");
-    c.header("referrer-policy", "no-referrer");
-    if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
-    return undefined;
-  });
-  app.onError((e, c) => {
-    if (e instanceof InputError) return c.json({ issues: e.issues }, 400);
-    if (e instanceof StoreError)
-      return c.json(
-        { issues: [{ path: "store", code: e.code, read: "", expected: e.message } satisfies Issue] },
-        e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409,
-      );
-    if (e instanceof SyntaxError) return c.json({ issues: [{ path: "body", code: "not-json", read: "", expected: "JSON" }] }, 400);
-    return c.json({ issues: [{ path: "server", code: "defect", read: e.name, expected: "no defect: please report it" }] }, 500);
-  });
-
+  guard(app, hosts);
   app.get("/api/jobs", async (c) => c.json(await desk().store.list(c.req.query("search") ?? "", mostListed)));
   const states = new Map<string, { readonly revision: number; readonly state: string }>();
   app.post("/api/states", async (c) => {
