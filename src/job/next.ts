@@ -1,5 +1,5 @@
-import { cautionsFor } from "../sheets/answer";
 import { isSafeToJoin } from "../sheets/chassis";
+import { cautionsFor } from "../sheets/say";
 import type { Caution } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import { orderOf, stepById } from "./steps";

@@ -1,7 +1,8 @@
-import { type Answer, type Ask, answer, sayFigure } from "../sheets/answer";
+import { type Answer, type Ask, answer } from "../sheets/answer";
 import { isSafeToJoin, liveChassisFinding } from "../sheets/chassis";
 import type { Finding } from "../sheets/contract";
 import { sheetById } from "../sheets/index";
+import { sayFigure } from "../sheets/say";
 import { bad, good, type Read } from "../units/issue";
 import type { AnswerRecord, Due, Entry } from "./document";
 import { edgesOf, workKindById, workKinds } from "./ripple";

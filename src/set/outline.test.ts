@@ -4,7 +4,8 @@ import { answer } from "../sheets/answer";
 import { sheets } from "../sheets/index";
 import { orThrow } from "../units/issue";
 import { setSchema } from "./describe";
-import { outlineFields, setFromOutline } from "./outline";
+import { setFromOutline } from "./outline";
+import { outlineFields } from "./outline-fields";
 import { patterns } from "./patterns/kinds";
 import { sameKind } from "./same-kind";
 

@@ -2,24 +2,13 @@ import { symmetricIntervalInPlace } from "../numerics/order";
 import { normalStream } from "../numerics/random";
 import { firstOrderShare } from "../numerics/shares";
 import type { Bench } from "../set/bench";
-import { type Caution, cautions } from "../standards/cautions";
+import type { Caution } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import type { Issue, Read } from "../units/issue";
-import { printInterval, printValue } from "../units/print";
 import type { Origin, Quantity } from "../units/quantity";
 import { isSafeToJoin, liveChassisFinding } from "./chassis";
-import {
-  type AnySheet,
-  type Figure,
-  type Finding,
-  type Ground,
-  hazards,
-  type NoValue,
-  type Share,
-  severities,
-  type Table,
-} from "./contract";
+import { type AnySheet, type Figure, type Finding, type Ground, type NoValue, type Share, severities, type Table } from "./contract";
 import {
   isUncertain,
   type Missing,
@@ -30,6 +19,7 @@ import {
   resolveInputs,
   unreadOf,
 } from "./resolve";
+import { aboutFigure, cautionsFor, sayFigure } from "./say";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -320,31 +310,6 @@ function figureOf(
   return { dimension, meaning, ...known, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
 }
 
-/** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
-export function sayFigure(f: Figure, brief = false): string {
-  if (f.low === null || f.high === null) return f.why ?? "no value";
-  const text =
-    f.known !== undefined && f.low === f.high
-      ? printValue(f.low, f.dimension, f.known)
-      : printInterval(f.value, f.low, f.high, f.dimension);
-  if (f.without <= 0.005) return text;
-  return `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases${brief ? "" : `: ${f.why ?? "no value"}`}`;
-}
-
-/** A cell of a table as a person reads it. */
-export function sayCell(t: Table, v: number | string, column: number): string {
-  if (typeof v === "string") return v;
-  const { dimension, u } = t.columns[column];
-  if (!Number.isFinite(v)) return "–";
-  return u === undefined ? printValue(Number(v.toPrecision(3)), dimension) : printValue(v, dimension, u);
-}
-
-/** A figure in short: its value with the digits that its interval leaves it. */
-export function aboutFigure(f: Figure): string {
-  if (f.low === null || f.high === null) return f.why ?? "no value";
-  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, (f.high - f.low) / 4);
-}
-
 function verdictOver(
   draws: number,
   put: (i: number) => void,
@@ -391,12 +356,6 @@ function curvesOf(
     out[k] = { meaning, xDimension, yDimension, x: x.slice(), y: nominal[k].map(show), low: low.map(show), high: high.map(show) };
   }
   return out;
-}
-
-/** Cautions for the hazards of these findings, once each, in the order of the hazards. */
-export function cautionsFor(findings: readonly Pick<Finding, "hazards">[]): readonly Caution[] {
-  const wanted = new Set(findings.flatMap((f) => f.hazards));
-  return hazards.filter((h) => wanted.has(h)).flatMap((h) => cautions.filter((c) => c.hazard === h));
 }
 
 /** For each key result the input that its interval depends on most. */

@@ -1,7 +1,6 @@
 import { type DialFit, dialAt, dialWidening, reach } from "../set/fitted-dial";
 import { printValue } from "../units/print";
 
-/** Figures and words that the sheets of the dial share. */
 /** Half-width of the law's 95 % interval, Hz. */
 export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * dialWidening * dialAt(fit, reading).uHz;
 
@@ -19,4 +18,5 @@ export const readingsAlong = (fit: DialFit, points: number): Float64Array => {
 
 /** A half-width, to two figures. */
 export const roughly = (hz: number | null): string => `±${printValue(Number((hz ?? Number.NaN).toPrecision(2)), "frequency")}`;
+/** A frequency in MHz to a hundred hertz, without idle zeros. */
 export const mhz = (hz: number): string => `${(hz / 1e6).toFixed(4).replace(/0{1,3}$/, "")} MHz`;

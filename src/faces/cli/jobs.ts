@@ -1,5 +1,6 @@
 import { basename, resolve } from "node:path";
-import { outlineFields, setFromOutline } from "../../set/outline";
+import { setFromOutline } from "../../set/outline";
+import { outlineFields } from "../../set/outline-fields";
 import { writeArchive } from "../../store/archive";
 import { InputError, orThrow } from "../../units/issue";
 import { copyJob, newJob, openJob, patternNamed, takeIn } from "../shared/actions";

@@ -1,8 +1,9 @@
 import type { NextItem } from "../../job/next";
 import { type JobView, readingsAndDials } from "../../job/view";
 import type { StripFit } from "../../set/fit-strip";
-import { type Answer, cautionsFor, sayCell, sayFigure } from "../../sheets/answer";
+import type { Answer } from "../../sheets/answer";
 import type { AnySheet, Finding, Table } from "../../sheets/contract";
+import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
 import type { Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";

@@ -1,6 +1,7 @@
 import type { Column, Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
-import { type Answer, sayCell, sayFigure } from "../../sheets/answer";
+import type { Answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
+import { sayCell, sayFigure } from "../../sheets/say";
 import { drawingOf } from "../figures/drawing";
 import { svgOf } from "../figures/svg";
 

@@ -81,11 +81,6 @@ export const api = {
   zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
-  paper: async (url: string, signal: AbortSignal): Promise<Blob> => {
-    const r = await fetch(url, { signal });
-    if (!r.ok) throw new Refused((await r.json()).issues ?? []);
-    return r.blob();
-  },
   reportUrl: (name: string) => `${at(name)}/report.pdf`,
   dialCardUrl: (name: string, how: Readonly<Record<string, string>>) => `${at(name)}/dial-card.pdf?${new URLSearchParams(how)}`,
   dialScaleUrl: (name: string, kind: "svg" | "pdf", how: Readonly<Record<string, string>>) =>
@@ -96,3 +91,13 @@ export const api = {
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,
 };
+
+/** Fetches a paper and puts it among the person's downloads. */
+export async function download(url: string, file: string, signal: AbortSignal): Promise<void> {
+  const r = await fetch(url, { signal });
+  if (!r.ok) throw new Refused((await r.json()).issues ?? []);
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(await r.blob());
+  link.download = file;
+  link.click();
+}

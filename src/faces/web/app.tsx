@@ -7,7 +7,7 @@ import { chassisNow, viewOf } from "../../job/view";
 import { isSafeToJoin } from "../../sheets/chassis";
 import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
-import { api } from "./api";
+import { api, download } from "./api";
 import { Describe } from "./describe";
 import { DialPage } from "./dial";
 import { FromNothing } from "./from-nothing";
@@ -57,10 +57,7 @@ function ReportButton({ name }: { readonly name: string }) {
   const task = useTask();
   const write = () =>
     task.run("Writing the report", async (signal) => {
-      const link = document.createElement("a");
-      link.href = URL.createObjectURL(await api.paper(api.reportUrl(name), signal));
-      link.download = `${name}.pdf`;
-      link.click();
+      await download(api.reportUrl(name), `${name}.pdf`, signal);
       return "The report is among your downloads.";
     });
   return (

@@ -1,4 +1,5 @@
-import { type OutlineField, outlineFields, setFromOutline } from "../../set/outline";
+import { setFromOutline } from "../../set/outline";
+import { type OutlineField, outlineFields } from "../../set/outline-fields";
 import { api } from "./api";
 import { openPage } from "./jobs";
 import { useKept } from "./kept";

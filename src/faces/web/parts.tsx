@@ -1,7 +1,8 @@
 import type { ReactNode } from "react";
 import type { StepState } from "../../job/view";
-import { type Answer, cautionsFor } from "../../sheets/answer";
+import type { Answer } from "../../sheets/answer";
 import type { FigureSpec, Finding } from "../../sheets/contract";
+import { cautionsFor } from "../../sheets/say";
 import type { Caution } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { drawingOf } from "../figures/drawing";

@@ -11,7 +11,6 @@ export interface Task {
   /** does something that may take long; the word says what, the result what came of it */
   readonly run: (word: string, work: (signal: AbortSignal) => Promise<string | undefined>) => Promise<void>;
   readonly stop: () => void;
-  readonly clear: () => void;
   readonly word: string;
   readonly said: string;
   readonly issues: readonly Issue[];
@@ -37,7 +36,6 @@ export function useTask(): Task {
       }
     },
     stop: () => control.current?.abort(),
-    clear: () => setState({ word: "", said: "", issues: [] }),
   };
 }
 

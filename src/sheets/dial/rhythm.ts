@@ -1,7 +1,6 @@
 import type { Bench } from "../../set/bench";
 import { dialAt, dialSlope, readingFor } from "../../set/fitted-dial";
-import type { DialPlain } from "../dial-inputs";
-import { dialOf } from "../dial-inputs";
+import { type DialPlain, dialOf } from "../dial-inputs";
 import { resolveInputs } from "../resolve";
 import { dial } from "./sheet";
 
@@ -10,7 +9,6 @@ export interface Rhythm {
   readonly spacingHz: number;
   /** marker to turn to next */
   readonly nextHz: number;
-  readonly taken: number;
   /** places of the zero beats that do not fit, in the order in which they were taken */
   readonly oddOnes: readonly number[];
   /** where the dial's law expects a frequency, and how closely, divisions; undefined while too few are taken */
@@ -39,24 +37,22 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
   const onward = last ? (Math.round(last.frequencyHz / spacingHz) + direction) * spacingHz : first;
   const read = own.length >= 5 ? dialOf(x) : undefined;
   const fit = read?.ok ? read.value.fit : undefined;
-  const side = direction;
   const expected: Rhythm["expected"] = (hz) => {
     if (!fit) return undefined;
     const reading = readingFor(fit, hz * (1 + x.markerError));
     if (reading === undefined) return undefined;
     const slope = Math.abs(dialSlope(fit, reading));
-    return { reading, within: 2 * Math.hypot(dialAt(fit, reading, side).uHz / slope, fit.readingNoise) };
+    return { reading, within: 2 * Math.hypot(dialAt(fit, reading, direction).uHz / slope, fit.readingNoise) };
   };
   return {
     spacingHz,
     nextHz: onward >= low * 0.98 && onward <= high * 1.02 ? onward : first,
-    taken: own.length,
     oddOnes: read?.ok ? read.value.odd.map((o) => o.index) : [],
     expected,
     odd: (reading, hz) => {
       const e = expected(hz);
       if (!e || !fit || Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
-      const there = dialAt(fit, reading, side).hz / (1 + x.markerError);
+      const there = dialAt(fit, reading, direction).hz / (1 + x.markerError);
       const marker = Math.round(there / spacingHz) * spacingHz;
       const says = `${(hz / 1e6).toFixed(3)} MHz is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;
       return marker !== hz && Math.abs(there - marker) < 0.2 * spacingHz

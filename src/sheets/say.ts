@@ -1,0 +1,34 @@
+import { type Caution, cautions } from "../standards/cautions";
+import { printInterval, printValue } from "../units/print";
+import { type Figure, type Finding, hazards, type Table } from "./contract";
+
+/** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
+export function sayFigure(f: Figure, brief = false): string {
+  if (f.low === null || f.high === null) return f.why ?? "no value";
+  const text =
+    f.known !== undefined && f.low === f.high
+      ? printValue(f.low, f.dimension, f.known)
+      : printInterval(f.value, f.low, f.high, f.dimension);
+  if (f.without <= 0.005) return text;
+  return `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases${brief ? "" : `: ${f.why ?? "no value"}`}`;
+}
+
+/** A cell of a table as a person reads it. */
+export function sayCell(t: Table, v: number | string, column: number): string {
+  if (typeof v === "string") return v;
+  const { dimension, u } = t.columns[column];
+  if (!Number.isFinite(v)) return "–";
+  return u === undefined ? printValue(Number(v.toPrecision(3)), dimension) : printValue(v, dimension, u);
+}
+
+/** A figure in short: its value with the digits that its interval leaves it. */
+export function aboutFigure(f: Figure): string {
+  if (f.low === null || f.high === null) return f.why ?? "no value";
+  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, (f.high - f.low) / 4);
+}
+
+/** Cautions for the hazards of these findings, once each, in the order of the hazards. */
+export function cautionsFor(findings: readonly Pick<Finding, "hazards">[]): readonly Caution[] {
+  const wanted = new Set(findings.flatMap((f) => f.hazards));
+  return hazards.filter((h) => wanted.has(h)).flatMap((h) => cautions.filter((c) => c.hazard === h));
+}
