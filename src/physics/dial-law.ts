@@ -35,7 +35,8 @@ export const signalHz = (hz: number, c: Conversion): number => (c.oscillator ===
  * @param reference frequency where the shift is known, Hz
  * @param c conversion of the band
  * @returns ratio of the shifts
- * @source derived from f = 1 / (2 pi sqrt(L (C + dC))), L the same; limit 1 where both are one frequency
+ * @source derived from f = 1 / (2 pi sqrt(L (C + dC))), L the same; no published value was found, so it is checked with L and C
+ * directly; limit 1 where both are one frequency
  */
 export const setPointLeverage = (signal: number, reference: number, c: Conversion): number =>
   (oscillatorHz(signal, c) / oscillatorHz(reference, c)) ** 3;

@@ -11,6 +11,9 @@ export interface DescribedStrip {
   readonly filter: Described<FilterModel> | null;
 }
 
+/** Source of a leaf that stands for nothing: there to be filled, and no assumption about the set. */
+export const nothingAdded = "nothing added";
+
 interface LeafOf {
   readonly dimension: Dimension;
   readonly meaning: string;

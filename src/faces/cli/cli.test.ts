@@ -88,6 +88,12 @@ describe("without a job", () => {
     expect(r.code).toBe(2);
     expect(r.err).toContain(said);
   });
+  it("counts every assumed input of an answer, as its own list of them does", async () => {
+    const listed = (await run("sheet", "band-edge", "--inputs")).out.match(/ assumed /g)!.length;
+    const said = /(\d+) inputs are assumed/.exec((await run("sheet", "band-edge")).out.replace(/\s+/g, " "))!;
+    expect(Number(said[1])).toBe(listed);
+    expect(listed).toBeGreaterThan(15);
+  });
   it("has help with an example on every command", async () => {
     for (const c of [
       "sheet",

@@ -1,6 +1,7 @@
 import type { NextItem } from "../../job/next";
 import { type JobView, readingsAndDials } from "../../job/view";
 import type { StripFit } from "../../set/fit-strip";
+import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import type { AnySheet, Finding, Table } from "../../sheets/contract";
 import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
@@ -103,8 +104,8 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
       ),
     );
   const weak =
-    a.quantities.filter((q) => q.quantity.origin === "assumed" && q.quantity.spread.shape !== "exact").length +
-    a.choices.filter((c) => c.origin === "assumed").length;
+    a.quantities.filter((q) => q.quantity.origin === "assumed" && q.quantity.source !== nothingAdded).length +
+    [...a.choices, ...a.rows].filter((c) => c.origin === "assumed").length;
   const tried = [
     ...a.quantities.filter((q) => q.quantity.origin === "tried").map((q) => q.path),
     ...[...a.choices, ...a.rows].filter((c) => c.origin === "tried").map((c) => c.path),

@@ -3,6 +3,7 @@ import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
 import { stepById } from "../../job/steps";
 import { type JobView, readingsAndDials } from "../../job/view";
+import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import type { AnySheet, Finding } from "../../sheets/contract";
 import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
@@ -243,7 +244,7 @@ function assumed(answers: readonly Answer[]): Content[] {
   const seen = new Map<string, TableCell[]>();
   for (const a of answers) {
     for (const q of a.quantities)
-      if (q.quantity.origin === "assumed" && q.quantity.source !== "nothing added")
+      if (q.quantity.origin === "assumed" && q.quantity.source !== nothingAdded)
         seen.set(q.path, [named(q), printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.source]);
     for (const c of a.choices) if (c.origin === "assumed") seen.set(c.path, [named(c), c.value, "assumed"]);
   }

@@ -1,5 +1,5 @@
 import { exact, type Quantity, tolerance } from "../../units/quantity";
-import type { DescribedCan, DescribedStrip } from "../strip";
+import { type DescribedCan, type DescribedStrip, nothingAdded } from "../strip";
 
 const from = "pattern: invented, typical of the kind";
 const part = (value: number, percent: number): Quantity => ({
@@ -9,7 +9,7 @@ const part = (value: number, percent: number): Quantity => ({
   source: from,
 });
 const off = (half: number): Quantity => ({ value: 0, spread: tolerance(half), origin: "assumed", source: from });
-const none: Quantity = { value: 0, spread: exact, origin: "assumed", source: "nothing added" };
+const none: Quantity = { value: 0, spread: exact, origin: "assumed", source: nothingAdded };
 
 export interface CanSketch {
   readonly label: string;
