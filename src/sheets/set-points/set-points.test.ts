@@ -34,6 +34,12 @@ it("says whether one setting can be true over the whole scale, and what cures wh
   expect(runs.headline).toContain("one setting is not true over the whole scale");
   expect(runs.findings.find((f) => f.id === "set-point-whole-no")!.do).toContain("bandspread trimmer");
 });
+it("counts the noise of a mark once: what is left is as uncertain as the move, and no more", () => {
+  const { shift, worstLeft, overTolerance } = orThrow(ask(text(off(-3000)))).results;
+  const ofMove = setPointLeverage(4e6, 3.5e6, conversion) * Math.max(shift.high! + 3000, -3000 - shift.low!);
+  expect(Math.max(Math.abs(worstLeft.low!), Math.abs(worstLeft.high!))).toBeLessThan(1.2 * ofMove);
+  expect(overTolerance.high!).toBeLessThan(-1000);
+});
 it("refuses a mark that is nowhere near its marker, and too few", () => {
   const issue = (t: string) => {
     const r = ask(t);
