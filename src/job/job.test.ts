@@ -43,6 +43,19 @@ describe("cable fitted at the mixer plate", () => {
     expect(next[1]).toMatchObject({ step: "20", task: "Re-peak the first can" });
     for (const i of next) expect(i.why.length).toBeGreaterThan(5);
   });
+  it("says that the final test comes once more at the end, and that an amount is old once its place has new values", () => {
+    expect(next[0].why).toContain("due once more at the very end");
+    const longer: Entry = {
+      ...head(),
+      at: "2026-01-04T00:00:00Z",
+      kind: "values",
+      values: { "fittings.qm.cableLength": { value: 3, spread: { shape: "exact" }, origin: "measured", source: "ruler" } },
+      why: "a longer one",
+    };
+    const amount = (entries: Entry[]) => nextSteps(viewOf(document([...allDone, ...entries]))).find((i) => i.step === "20")?.amount;
+    expect(amount([...plan.entries, longer])).toContain("ask its sheet anew");
+    expect(amount([...plan.entries])).not.toContain("anew");
+  });
   it("says by how much, from the sheet, and keeps the answer that it rests on", () => {
     expect(next[1].amount).toMatch(/shift of the first primary: -\d+/);
     const work = after.works[0];

@@ -3,7 +3,7 @@ import { cautionsFor } from "../sheets/say";
 import type { Caution } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import { orderOf, stepById } from "./steps";
-import { chassisNow, type JobView, type StepState } from "./view";
+import { chassisNow, type DueNow, type JobView, type StepState } from "./view";
 
 export interface NextItem {
   readonly step: string;
@@ -55,6 +55,20 @@ function withChassis(view: JobView, i: NextItem): NextItem {
 /** Steps that are done at a desk. */
 const paper: readonly string[] = ["01", "36"];
 
+/** When an amount was worked out, and whether a value of its place or of the strip was recorded since. */
+function workedOut(view: JobView, d: DueNow): string {
+  const from = view.inForce.findIndex((e) => e.id === d.because);
+  const work = view.inForce[from];
+  const places = work?.kind === "work" ? [work.subject, "strip"] : [];
+  const since = view.inForce
+    .slice(from + 1)
+    .filter((e) => e.id !== d.because && e.kind === "values" && e.at > d.at)
+    .some((e) => e.kind === "values" && Object.keys(e.values).some((p) => places.some((s) => p.startsWith(`${s}.`))));
+  return since
+    ? `as worked out on ${d.at.slice(0, 10)}; values of it were recorded since, so ask its sheet anew`
+    : `as worked out on ${d.at.slice(0, 10)}`;
+}
+
 /**
  * What to do next: safety first, then what work has made due again, then the steps not yet done, each in the order that causes least rework.
  *
@@ -65,10 +79,10 @@ const paper: readonly string[] = ["01", "36"];
 export function nextSteps(view: JobView): NextItem[] {
   const open = view.steps.filter((s) => s.state !== "proven");
   const again = open.flatMap((s) =>
-    s.due.map((d) =>
-      item(s.id, d.task, s.state, d.makes, d.why, d.amount && `${d.amount} (as worked out on ${d.at.slice(0, 10)})`, d.after),
-    ),
+    s.due.map((d) => item(s.id, d.task, s.state, d.makes, d.why, d.amount && `${d.amount} (${workedOut(view, d)})`, d.after)),
   );
+  // work at the open set that comes after a test of the closed one undoes it
+  const opens = again.some((i) => !i.safety);
   const waiting = open
     .filter((s) => s.due.length === 0)
     .map((s) =>
@@ -81,9 +95,14 @@ export function nextSteps(view: JobView): NextItem[] {
   const last = waiting.filter((i) => i.step === "35" || i.step === "36");
   // Among the safety steps their own order holds: the final test never stands before inspection and isolation.
   const safety = [...ranked(again, true), ...waitingSafety].sort(inOrder);
-  return [...safety, ...ranked(again, false), ...ranked(waiting, false).filter((i) => !last.includes(i)), ...last.sort(inOrder)].map((i) =>
-    withChassis(view, i),
-  );
+  const closing = (i: NextItem): NextItem =>
+    i.step === "35" && opens ? { ...i, why: `${i.why}; the work below opens the set again, so it is due once more at the very end` } : i;
+  return [
+    ...safety.map(closing),
+    ...ranked(again, false),
+    ...ranked(waiting, false).filter((i) => !last.includes(i)),
+    ...last.sort(inOrder),
+  ].map((i) => withChassis(view, i));
 }
 
 const needs: Readonly<Record<string, readonly string[]>> = { "08": ["02", "03", "04"], "35": ["02", "03"] };

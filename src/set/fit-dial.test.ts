@@ -145,6 +145,19 @@ describe("odd points", () => {
     const r = judgeDial(slipped, above, assumed, how);
     expect(r.ok ? "" : `${r.issues[0].path} ${r.issues[0].code}`).toMatch(/^points row 29 slipped/);
   });
+  it("sees a slip beside an odd point, and names the rows that hold one marker at two readings", () => {
+    for (const [slip, off] of [
+      [4, 3],
+      [8, 5],
+      [8, 20],
+    ]) {
+      const slipped = inventDial(dialCases[2], 4).points.map((p, i) => (i >= 7 ? { ...p, reading: p.reading + slip } : p));
+      const twice = [...slipped.slice(0, 3), { ...slipped[2], reading: slipped[2].reading + off }, ...slipped.slice(3)];
+      const r = judgeDial(twice, dialCases[2].conversion, assumed, { spacingHz: dialCases[2].spacingHz });
+      expect(r.ok ? "" : r.issues[0].code, `${slip} and ${off}`).toMatch(/^(slipped|miscounted)/);
+      expect(r.ok ? "" : r.issues[0].expected).toContain("Look first at rows 3 and 4");
+    }
+  });
   it("notices a marker that was missed or counted twice, from there on, and a scale that slipped, and accuses no right dial of either", () => {
     const code = (points: readonly DialPoint[], spacingHz: number) => {
       const r = judgeDial(points, above, assumed, { ...how, spacingHz });

@@ -44,6 +44,30 @@ export function judgeDial(
   assumed: DialAssumed,
   how: { readonly spacingHz: number; readonly scale?: readonly [number, number] },
 ): Read<JudgedDial> {
+  const judged = judgeUnsaid(points, conversion, assumed, how);
+  const twice = judged.ok ? [] : writtenTwice(points);
+  if (judged.ok || twice.length === 0) return judged;
+  return { ok: false, issues: judged.issues.map((i) => ({ ...i, expected: `${i.expected}. ${twice.join(". ")}` })) };
+}
+/** Markers that stand at two readings from one side: nothing refuses them, yet where points fit no law they are the first to look at. */
+function writtenTwice(points: readonly DialPoint[]): string[] {
+  const readings = points.map((p) => p.reading);
+  const apart = 0.02 * (Math.max(...readings) - Math.min(...readings));
+  return points.flatMap((p, i) => {
+    const j = points.findIndex((q) => q.frequencyHz === p.frequencyHz && q.approach === p.approach);
+    return j < i && Math.abs(points[j].reading - p.reading) > apart
+      ? [
+          `Look first at rows ${j + 1} and ${i + 1}: both are ${(p.frequencyHz / 1e6).toFixed(3)} MHz, at ${points[j].reading} and ${p.reading}`,
+        ]
+      : [];
+  });
+}
+function judgeUnsaid(
+  points: readonly DialPoint[],
+  conversion: Conversion,
+  assumed: DialAssumed,
+  how: { readonly spacingHz: number; readonly scale?: readonly [number, number] },
+): Read<JudgedDial> {
   const issues = pointIssues(points, how.scale);
   if (issues.length > 0) return { ok: false, issues };
   const repeats = points.flatMap((p, i) => (points.findIndex((q) => same(p, q)) < i ? [i] : []));
@@ -102,44 +126,48 @@ function rivalOf(
   assumed: DialAssumed,
   spacingHz: number,
 ): Issue | undefined {
-  const own = at(points, all);
+  const cost = oddLog * (all.length - kept.length);
   // what the rivals must beat: one law through all, or one through those that fit with each odd one paid for
-  const whole = evidenceOf(own, c, assumed)?.log ?? Number.NEGATIVE_INFINITY;
-  const without = (evidenceOf(at(points, kept), c, assumed)?.log ?? Number.NEGATIVE_INFINITY) - oddLog * (all.length - kept.length);
-  const base = { log: Math.max(whole, without) };
-  if (!Number.isFinite(base.log) || own.length < leastPoints + 1) return undefined;
-  const stride = own.length > 60 ? 2 : 1;
-  const byFrequency = own.map((_, i) => i).sort((a, b) => own[a].frequencyHz - own[b].frequencyHz);
+  const whole = evidenceOf(at(points, all), c, assumed)?.log ?? Number.NEGATIVE_INFINITY;
+  const without = (evidenceOf(at(points, kept), c, assumed)?.log ?? Number.NEGATIVE_INFINITY) - cost;
+  const base = Math.max(whole, without);
+  if (!Number.isFinite(base) || all.length < leastPoints + 1) return undefined;
   let best: { readonly log: number; readonly issue: Issue } | undefined;
   let alsoCounted = false;
   const consider = (log: number, issue: () => Issue): void => {
-    if (log > base.log + rivalLog && log > (best?.log ?? Number.NEGATIVE_INFINITY)) best = { log, issue: issue() };
+    if (log > base + rivalLog && log > (best?.log ?? Number.NEGATIVE_INFINITY)) best = { log, issue: issue() };
   };
-  const row = (i: number): number => all[i] + 1;
-  for (let k = 2; k <= own.length - 2; k += stride) {
-    for (const steps of [-1, 1]) {
-      const moved = new Set(byFrequency.slice(k));
-      const relabelled = own.map((p, i) => (moved.has(i) ? { ...p, frequencyHz: p.frequencyHz + steps * spacingHz } : p));
-      if (steps < 0 && relabelled[byFrequency[k]].frequencyHz <= relabelled[byFrequency[k - 1]].frequencyHz) continue;
-      const e = evidenceOf(relabelled, c, assumed);
-      if (!e) continue;
-      alsoCounted ||= e.log > base.log + rivalLog;
-      const [below, above] = [byFrequency[k - 1], byFrequency[k]];
-      consider(e.log, () => ({
-        path: `points rows ${row(below)} and ${row(above)}`,
-        code: "miscounted",
-        read: `${(own[below].frequencyHz / 1e6).toFixed(3)} and ${(own[above].frequencyHz / 1e6).toFixed(3)} MHz`,
-        expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Tell one of them from a station or a coarser marker, and write the others anew`,
-      }));
+  // a slip may make points look odd, and an odd point may hide a slip: each is sought with all, and with those that fit
+  for (const [which, paid] of [[all, 0] as const, ...(kept.length < all.length ? [[kept, cost] as const] : [])]) {
+    const own = at(points, which);
+    const stride = own.length > 60 ? 2 : 1;
+    const byFrequency = own.map((_, i) => i).sort((a, b) => own[a].frequencyHz - own[b].frequencyHz);
+    const row = (i: number): number => which[i] + 1;
+    for (let k = 2; k <= own.length - 2; k += stride) {
+      for (const steps of [-1, 1]) {
+        const moved = new Set(byFrequency.slice(k));
+        const relabelled = own.map((p, i) => (moved.has(i) ? { ...p, frequencyHz: p.frequencyHz + steps * spacingHz } : p));
+        if (steps < 0 && relabelled[byFrequency[k]].frequencyHz <= relabelled[byFrequency[k - 1]].frequencyHz) continue;
+        const e = evidenceOf(relabelled, c, assumed);
+        if (!e) continue;
+        alsoCounted ||= e.log - paid > base + rivalLog;
+        const [below, above] = [byFrequency[k - 1], byFrequency[k]];
+        consider(e.log - paid, () => ({
+          path: `points rows ${row(below)} and ${row(above)}`,
+          code: "miscounted",
+          read: `${(own[below].frequencyHz / 1e6).toFixed(3)} and ${(own[above].frequencyHz / 1e6).toFixed(3)} MHz`,
+          expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Tell one of them from a station or a coarser marker, and write the others anew`,
+        }));
+      }
+      const slip = evidenceOf(own, c, assumed, k);
+      if (slip)
+        consider(slip.log - paid, () => ({
+          path: `points row ${row(k)}`,
+          code: "slipped",
+          read: String(own[k].reading),
+          expected: `one scale throughout: from this row on it reads ${Math.abs(slip.slipDiv).toFixed(1)} divisions ${slip.slipDiv > 0 ? "higher" : "lower"} than before. The pointer or cord slipped, or the main dial was moved; set it back or take the earlier ones again, under a set-point of their own`,
+        }));
     }
-    const slip = evidenceOf(own, c, assumed, k);
-    if (slip)
-      consider(slip.log, () => ({
-        path: `points row ${row(k)}`,
-        code: "slipped",
-        read: String(own[k].reading),
-        expected: `one scale throughout: from this row on it reads ${Math.abs(slip.slipDiv).toFixed(1)} divisions ${slip.slipDiv > 0 ? "higher" : "lower"} than before. The pointer or cord slipped, or the main dial was moved; set it back or take the earlier ones again, under a set-point of their own`,
-      }));
   }
   // on a coarse scale a marker's spacing is a division or two, and both look alike
   return best && best.issue.code === "slipped" && alsoCounted

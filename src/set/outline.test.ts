@@ -64,6 +64,8 @@ describe("a set described from nothing", () => {
       [7e6, 7.3e6, true, "below"],
     ]);
     expect(set.tubes.map((t) => t.stage)).toEqual(["rf", "mixer", "if2", "detector"]);
+    // the tag on the route names the tube that was typed in
+    expect(set.stages.find((x) => x.id === "mixer")?.part).toBe(`${set.tubes[1].socket} ${set.tubes[1].type}`);
   });
   it.each([
     [{ lineVoltage: "12 kHz" }, "lineVoltage", "wrong-unit"],
@@ -73,6 +75,7 @@ describe("a set described from nothing", () => {
     [{ bands: "4.8 - 1.6 MHz" }, "bands line 1", "not-a-band"],
     [{ tubes: "V1 6BA6" }, "tubes line 1", "not-a-tube"],
     [{ tubes: "V1, 6BA6, RF\nV1, 6BE6, mixer" }, "tubes line 2", "same-socket"],
+    [{ tubes: "V1, 6BA6, mixxer" }, "tubes line 1", "no-such-stage"],
     [{ colour: "grey" }, "colour", "no-field"],
   ])("refuses %j at its field", (outline, path, code) => {
     const r = setFromOutline(outline as never);

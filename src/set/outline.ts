@@ -50,6 +50,10 @@ export function setFromOutline(outline: Outline): Read<SetDescription> {
   const bands = take(readBands(text("bands"))) ?? [];
   const stages = stagesOf({ cans, rf, filter, bfo, two });
   const tubes = take(readTubes(said("tubes"), stages)) ?? [];
+  const withTubes = stages.map((s) => {
+    const own = tubes.filter(([, type, , at]) => at === s.id && type !== noType).map(([socket, type]) => `${socket} ${type}`);
+    return own.length > 0 ? { ...s, part: own.join(", ") } : s;
+  });
   if (issues.length > 0) return { ok: false, issues };
   const set = build({
     pattern: "described",
@@ -66,7 +70,7 @@ export function setFromOutline(outline: Outline): Read<SetDescription> {
       { ...node("b2", "plates", plate.value), volts: plate },
       { ...node("b3", "screens", plate.value * 0.4) },
     ],
-    stages,
+    stages: withTubes,
     strip: stripOf(cans, quality, filter, ifHz),
     trimmerF: 0,
     bands,
@@ -160,10 +164,13 @@ function stageFor(does: string, own: Stages): string {
   }
   return "";
 }
+const noType = "type not stated";
+/** What tubes do that have no stage of their own on the route. */
+const beside = /rectifier|regulator|tuning (eye|indicator)|eye|marker|crystal|calibrator|limiter|s meter|oscillator|ballast/i;
 function readTubes(text: string, stages: Stages): Read<[string, string, string, string][]> {
   const own = stages.filter((s) => !["antenna", "can", "filter", "speaker"].includes(s.kind));
   const lines = linesOf(text);
-  if (lines.length === 0) return good(own.map((s, i) => [`V${i + 1}`, "type not stated", s.label, s.id]));
+  if (lines.length === 0) return good(own.map((s, i) => [`V${i + 1}`, noType, s.label, s.id]));
   const out: [string, string, string, string][] = [];
   for (const [line, said] of lines) {
     const path = `tubes line ${line}`;
@@ -172,7 +179,15 @@ function readTubes(text: string, stages: Stages): Read<[string, string, string, 
     const [socket, type, ...rest] = parts;
     const does = rest.join(", ");
     if (out.some(([s]) => s === socket)) return bad(path, "same-socket", socket, "each socket once");
-    out.push([socket, type, does, stageFor(does, own)]);
+    const at = stageFor(does, own);
+    if (at === "" && !beside.test(does))
+      return bad(
+        path,
+        "no-such-stage",
+        does,
+        `what the tube does: ${own.map((s) => s.label.toLowerCase()).join(", ")}, rectifier, regulator, oscillator`,
+      );
+    out.push([socket, type, does, at]);
   }
   return good(out);
 }

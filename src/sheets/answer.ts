@@ -256,12 +256,17 @@ function compute(
     verdict: (holds) => verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never),
   };
   const own = sheet.findings(ground as never);
-  const findings = [...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]), ...own].sort(
-    (a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity),
-  );
-  const said = sheet.headline(ground as never);
+  const unread = head.unread.map((n) => sheet.inputs[n]);
+  const findings = [
+    ...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]),
+    // an example orders nothing and is sure of nothing
+    ...unread.map((i, k) => notRead(head.unread[k], i)),
+    ...own.filter((f) => unread.length === 0 || sheet.beforehand?.some((b) => f.id.startsWith(b))),
+  ].sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity));
   const text =
-    head.unread.length > 0 ? `An example: ${head.unread.map((n) => sheet.inputs[n].meaning).join(" and ")} is not recorded. ${said}` : said;
+    unread.length > 0
+      ? `Nothing to say of this set yet. Not recorded: ${unread.map((i) => i.meaning).join(" and ")}. The figures below are an example.`
+      : sheet.headline(ground as never);
   put(-1);
   const value: Answer = {
     ...head,
@@ -278,6 +283,16 @@ function compute(
   };
   return { ok: true, value };
 }
+
+/** What stands in place of a sheet's own findings while something that is read at the set was not read. */
+const notRead = (name: string, input: AnySheet["inputs"][string]): Finding => ({
+  id: `not-read-${name}`,
+  severity: "act",
+  says: `Not recorded yet: ${input.meaning}.`,
+  do: `${input.howMeasured[0].toUpperCase()}${input.howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
+  restsOn: [],
+  hazards: ["none"],
+});
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
   const got = Object.keys(solved);

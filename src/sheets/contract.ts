@@ -187,6 +187,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly results: R;
   /** inputs that are read at the set: while one of them is assumed the answer is an example, and says so */
   readonly observed?: readonly (keyof I & string)[];
+  /** findings that hold before anything was read, by how their names begin: traps to know beforehand */
+  readonly beforehand?: readonly string[];
   /** results to show first; the first of them is what `measure next` narrows */
   readonly key: readonly (keyof R & string)[];
   readonly curves: C;

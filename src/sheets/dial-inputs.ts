@@ -160,6 +160,13 @@ export const scaleInputs = {
   },
 } as const satisfies Record<string, QuantityInput>;
 
+/** The ends of a dial's scale, the lower first: as kept, as its marks say, or as assumed. */
+export function scaleEnds(bench: Bench): { readonly low: number; readonly high: number } {
+  const of = (i: (typeof scaleInputs)[keyof typeof scaleInputs]): number => (i.from(bench) ?? i.assumed).value;
+  const [a, b] = [of(scaleInputs.scaleLow), of(scaleInputs.scaleHigh)];
+  return { low: Math.min(a, b), high: Math.max(a, b) };
+}
+
 /** Plain inputs that the fit itself takes. */
 export interface DialPlain {
   readonly points: readonly Row[];

@@ -3,6 +3,7 @@ import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
+import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import type { AnySheet, Column, QuantityInput, Row, TableInput } from "./contract";
 
@@ -255,16 +256,17 @@ export function rangeIssues(
   q: Quantity,
 ): Issue[] {
   const d = dimensionOf(input.dimension);
-  const read = `${q.value} ${d.si}`.trim();
+  const read = printExact(q.value, input.dimension);
   const wide = q.spread.shape === "rectangular" || q.spread.shape === "triangular" ? q.spread.half : 0;
   if (input.positive && !(q.value > 0))
     return bad(path, "not-positive", read, `a ${input.dimension} above 0, such as ${d.examples}`).issues as Issue[];
   if (input.positive && wide >= q.value)
-    return bad(path, "spread-reaches-zero", `${read} ±${wide}`, "a tolerance smaller than the value").issues as Issue[];
+    return bad(path, "spread-reaches-zero", `${read} ±${printExact(wide, input.dimension)}`, "a tolerance smaller than the value")
+      .issues as Issue[];
   if (input.min !== undefined && q.value < input.min)
-    return bad(path, "too-small", read, `at least ${input.min} ${d.si}`.trim()).issues as Issue[];
+    return bad(path, "too-small", read, `at least ${printExact(input.min, input.dimension)}`).issues as Issue[];
   if (input.max !== undefined && q.value > input.max)
-    return bad(path, "too-large", read, `at most ${input.max} ${d.si}`.trim()).issues as Issue[];
+    return bad(path, "too-large", read, `at most ${printExact(input.max, input.dimension)}`).issues as Issue[];
   return [];
 }
 

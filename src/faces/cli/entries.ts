@@ -91,8 +91,10 @@ export function entryCommands({ command, desk, world }: Commands): void {
       ) => {
         await desk(async (d) => {
           const view = await openJob(d, job);
-          await d.store.append(job, [orThrow(zeroBeat(view, { ...o, reading, frequency }, d.stamp))]);
+          const entry = orThrow(zeroBeat(view, { ...o, reading, frequency }, d.stamp));
+          await d.store.append(job, [entry]);
           out(`Recorded in "${job}": ${reading} on band ${o.band} is ${frequency}.`);
+          if (entry.kind === "reading") for (const odd of entry.reading.warnings) out(`But look again: ${odd} fettle undo takes it back.`);
         });
       },
     );

@@ -70,14 +70,15 @@ export function paperCommands({ command, desk, world }: Commands): void {
     'fettle dial-scale "Harbour club set" 80 -o scale.pdf --shape arc --radius 60 --sweep "180 deg"',
   )
     .requiredOption("-o, --output <file>", "file to write, .svg or .pdf")
-    .option("--licence <name>", "whose band edges, as on the sheet band-edge");
+    .option("--licence <name>", "whose band edges, as on the sheet band-edge")
+    .option("--mode <name>", "what is sent, as on the sheet band-edge");
   for (const [field, says] of Object.entries(shapeFields))
     scale.option(`--${field.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} <value>`, says);
-  scale.action(async (job: string, band: string, o: ShapeTyped & { output: string; licence?: string }) => {
+  scale.action(async (job: string, band: string, o: ShapeTyped & { output: string; licence?: string; mode?: string }) => {
     const view = await desk((d) => openJob(d, job));
-    const { output, licence, ...typed } = o;
+    const { output, licence, mode, ...typed } = o;
     const at = orThrow(dialSubject(view, band));
-    const how = licence ? { licence } : {};
+    const how = { ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     if (!/\.(svg|pdf)$/i.test(output))
       throw new InputError([{ path: "--output", code: "bad-name", read: output, expected: "a file name that ends in .svg or .pdf" }]);
     writeBytes(output, /\.svg$/i.test(output) ? orThrow(dialScale(view, at, typed, how)) : await dialScalePdf(view, at, typed, how));

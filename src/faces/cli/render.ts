@@ -5,7 +5,7 @@ import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import type { AnySheet, Finding, Table } from "../../sheets/contract";
 import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
-import type { Caution } from "../../standards/cautions";
+import { asAbove, type Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
 import { plotText } from "../figures/text";
@@ -59,10 +59,7 @@ function cautionLines(cautions: readonly Caution[], page: Page, said: Set<string
   const known = cautions.filter((c) => said.has(c.hazard));
   for (const c of cautions) said.add(c.hazard);
   const out = fresh.flatMap((c) => wrap(c.says, page.columns, `${indent}! `, `${indent}  `));
-  if (known.length > 0)
-    out.push(
-      `${indent}! As above: ${known.map((c) => ({ "b-plus": "B+ kills", "stored-charge": "stored charge", line: "line voltage", "live-chassis": "live chassis", heat: "heat" })[c.hazard] ?? c.hazard).join(", ")}. Measure before touching.`,
-    );
+  if (known.length > 0) out.push(`${indent}! ${asAbove(known)}`);
   return out;
 }
 

@@ -32,7 +32,8 @@ const barMm = 100;
 
 export interface ScaleContent {
   readonly title: string;
-  readonly note: string;
+  /** what the scale holds for, a line each */
+  readonly notes: readonly string[];
   readonly fit: DialFit;
   /** readings at the two ends of the pointer's travel */
   readonly from: number;
@@ -86,7 +87,7 @@ function shapeIssue(s: ScaleShape): ReturnType<typeof bad> | undefined {
     return s.lengthMm >= 30 && s.lengthMm <= room ? undefined : say("length", s.lengthMm, `30 mm to ${n(room)} mm on this paper`);
   if (!(s.sweepDeg >= 20 && s.sweepDeg <= 340)) return say("sweep", s.sweepDeg, "20 to 340 degrees");
   const halfWide = s.sweepDeg >= 180 ? s.radiusMm : s.radiusMm * Math.sin((s.sweepDeg * Math.PI) / 360);
-  const most = Math.min((s.radiusMm * room) / (2 * halfWide + 24), (heightMm - 130) / 2);
+  const most = Math.min((s.radiusMm * room) / (2 * halfWide + 24), (heightMm - 138) / 2);
   return s.radiusMm >= 15 && s.radiusMm <= most
     ? undefined
     : say("radius", s.radiusMm, `15 mm to ${n(Math.floor(most))} mm at this sweep on this paper`);
@@ -104,7 +105,7 @@ export function dialScaleSvg(c: ScaleContent, s: ScaleShape): Read<string> {
   if (wrong) return wrong;
   if (!(Math.abs(c.to - c.from) > 0)) return bad("scaleHigh", "no-span", String(c.to), "two different ends of the scale");
   const { widthMm, heightMm } = papers[s.paper];
-  const centre = { x: widthMm / 2, y: s.shape === "arc" ? 42 + s.radiusMm : 62 };
+  const centre = { x: widthMm / 2, y: s.shape === "arc" ? 50 + s.radiusMm : 62 };
   const track = s.shape === "arc" ? (s.radiusMm * s.sweepDeg * Math.PI) / 180 : s.lengthMm;
   const part = (reading: number): number => {
     const t = (reading - c.from) / (c.to - c.from);
@@ -158,8 +159,9 @@ export function dialScaleSvg(c: ScaleContent, s: ScaleShape): Read<string> {
     }
   }
   text(marginMm, 16, 5, c.title, ' font-weight="bold"');
-  text(marginMm, 22, 3, c.note);
-  text(marginMm, 27, 3, "Heavy mark inside the line: band edge. Hatched: from there to the setting that is surely inside.");
+  c.notes.forEach((said, i) => {
+    text(marginMm, 21.5 + 4.5 * i, 3, said);
+  });
   const base = heightMm - 24;
   const left = { x: marginMm + 12, y: base };
   line(left, { x: left.x + barMm, y: base }, 0.2);

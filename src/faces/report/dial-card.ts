@@ -2,6 +2,7 @@ import type { Column, Content, TableCell, TDocumentDefinitions } from "pdfmake/i
 import type { Answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sayCell, sayFigure } from "../../sheets/say";
+import { type Quantity, standardUncertainty } from "../../units/quantity";
 import { drawingOf } from "../figures/drawing";
 import { svgOf } from "../figures/svg";
 
@@ -13,6 +14,8 @@ export interface DialCard {
   readonly date: string;
   readonly thermal: string;
   readonly invented: boolean;
+  /** side that the law holds for, in words */
+  readonly side: string;
   readonly dial: { readonly sheet: AnySheet; readonly answer: Answer };
   /** absent where no band of the licence lies here */
   readonly edge?: Answer;
@@ -26,6 +29,15 @@ const lines = {
   paddingBottom: () => 2,
 };
 const blocks = 3;
+
+/** The markers' known error, how well it is known, and that the table holds none of it. */
+function markersSaid(q: Quantity): string {
+  const u = standardUncertainty(q.spread);
+  const size = `${Math.abs(q.value * 1e6).toFixed(1)} ppm ${q.value < 0 ? "low" : "high"}`;
+  const within =
+    u > 0 ? `, give or take ${Number((2 * u * 1e6).toPrecision(2))} ppm (${Number((2 * u * 7e6).toPrecision(1))} Hz at 7 MHz)` : "";
+  return `${size}${within}, ${q.origin} (${q.source}); what is not known of it is not in the ± below`;
+}
 
 /** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken. */
 export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
@@ -50,16 +62,13 @@ export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
       ]
     : [];
   const error = c.dial.answer.quantities.find((q) => q.path === "markerError");
+  const markers = error && markersSaid(error.quantity);
   const facts: [string, string][] = [
     ["Band", c.band],
+    ["Come to a setting", c.side],
     ["Main dial", c.setPoint || "no set-point: a main scale"],
     ["Zero beats taken", `${c.date}, set ${c.thermal}${c.invented ? ". INVENTED readings, taken by no instrument" : ""}`],
-    [
-      "Markers",
-      error
-        ? `${(error.quantity.value * 1e6).toFixed(1)} ppm high, ${error.quantity.origin} (${error.quantity.source}); their error is not in the ± below`
-        : "",
-    ],
+    ["Markers", markers ?? ""],
   ];
   return {
     pageSize: "A4",

@@ -7,6 +7,7 @@ import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import type { AnySheet, Finding } from "../../sheets/contract";
 import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
+import { asAbove, type Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
 import { svgOf } from "../figures/svg";
@@ -206,16 +207,20 @@ function workDone(view: JobView): Content[] {
   return [{ text: "Work done", style: "h2", pageBreak: "before" }, table([62, "*", 210], ["Date", "Work", "Made due again"], rows)];
 }
 
+/** In full, or by name where each stands in full in the row above. */
+const cautionText = (own: readonly Caution[], above: readonly Caution[]): string =>
+  own.every((c) => above.some((a) => a.hazard === c.hazard)) ? asAbove(own) : own.map((c) => c.says).join(" ");
+
 function toDo(view: JobView): Content[] {
   const rows = nextSteps(view)
     .slice(0, 14)
-    .map((i): TableCell[] => [
+    .map((i, k, all): TableCell[] => [
       i.step,
       {
         stack: [
           { text: i.task, bold: true },
           { text: `${upper(i.why)}.${i.amount ? ` ${upper(i.amount)}.` : ""}` },
-          ...(i.cautions.length > 0 ? [{ text: i.cautions.map((c) => c.says).join(" "), style: "caution" }] : []),
+          ...(i.cautions.length > 0 ? [{ text: cautionText(i.cautions, all[k - 1]?.cautions ?? []), style: "caution" }] : []),
         ],
       },
       i.state,

@@ -289,9 +289,9 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   });
   app.get("/api/jobs/:name/dial-scale.:kind{svg|pdf}", async (c) => {
     const view = await openJob(desk(), c.req.param("name"));
-    const { at: said, licence, ...typed } = c.req.query();
+    const { at: said, licence, mode, ...typed } = c.req.query();
     const at = orThrow(dialSubject(view, said ?? ""));
-    const how = licence ? { licence } : {};
+    const how = { ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     return c.req.param("kind") === "svg"
       ? c.body(orThrow(dialScale(view, at, typed, how)), 200, {
           "content-type": "image/svg+xml",

@@ -1,5 +1,6 @@
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
 import { benchOf, type JobView, setPointsOf, subjectsIn } from "../../job/view";
+import { readingFor } from "../../set/fitted-dial";
 import { answer } from "../../sheets/answer";
 import { bandEdge } from "../../sheets/band-edge/sheet";
 import { dial } from "../../sheets/dial/sheet";
@@ -69,6 +70,23 @@ export function dialSubject(view: JobView, said: string): Read<string> {
   );
 }
 
+/** When and how the zero beats of a dial were taken. */
+function takenAs(view: JobView, at: string) {
+  const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
+  const setPoint = named ?? setPointsOf(view, band ?? "")[0] ?? "";
+  const taken = view.inForce.filter(
+    (e) => e.kind === "reading" && e.reading.as === "dial" && e.reading.band === band && (e.reading.setPoint ?? "") === setPoint,
+  );
+  const last = taken[taken.length - 1];
+  return {
+    band: view.set.bands.find((b) => b.id === band)?.label ?? at,
+    setPoint,
+    date: last?.at.slice(0, 10) ?? view.document.created.slice(0, 10),
+    thermal: last?.kind === "reading" ? last.reading.thermal : "warm",
+    invented: taken.some((e) => e.kind === "reading" && e.reading.invented !== undefined),
+  };
+}
+
 const edgeOf = (view: JobView, at: string, overrides: Overrides) => answer(bandEdge, benchOf(view, at), { draws: 10, overrides });
 
 /**
@@ -88,21 +106,12 @@ export function dialCard(
   if (!a.ok) return a;
   const edge = edgeOf(view, at, { ...(how.licence ? { licence: how.licence } : {}), ...(how.mode ? { mode: how.mode } : {}) });
   if (!edge.ok && edge.issues.some((i) => i.code !== "no-band")) return edge;
-  const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
-  const setPoint = named ?? setPointsOf(view, band ?? "")[0] ?? "";
-  const taken = view.inForce.filter(
-    (e) => e.kind === "reading" && e.reading.as === "dial" && e.reading.band === band && (e.reading.setPoint ?? "") === setPoint,
-  );
-  const last = taken[taken.length - 1];
   return good(
     dialCardDefinition({
       job: view.document.name,
       set: view.set.title,
-      band: view.set.bands.find((b) => b.id === band)?.label ?? at,
-      setPoint,
-      date: last?.at.slice(0, 10) ?? view.document.created.slice(0, 10),
-      thermal: last?.kind === "reading" ? last.reading.thermal : "warm",
-      invented: taken.some((e) => e.kind === "reading" && e.reading.invented !== undefined),
+      ...takenAs(view, at),
+      side: sides[sideOf(view, at)],
       dial: { sheet: dial, answer: a.value },
       ...(edge.ok ? { edge: edge.value } : {}),
     }),
@@ -110,8 +119,16 @@ export function dialCard(
 }
 export const dialCardPdf = async (...of: Parameters<typeof dialCard>): Promise<Uint8Array> => pdfBytes(orThrow(dialCard(...of)));
 
+const sides = { "1": "turning up in frequency", "-1": "turning down in frequency", "0": "from either side" } as const;
+type Edging = { readonly licence?: string; readonly mode?: string };
+
+function sideOf(view: JobView, at: string): keyof typeof sides {
+  const inputs = orThrow(resolveInputs(dial, benchOf(view, at)));
+  return `${orThrow(dialOf(inputs.plain as unknown as DialPlain)).fit.side}`;
+}
+
 /** A true-scale dial scale of one dial, as SVG in millimetres. */
-export function dialScale(view: JobView, at: string, typed: ShapeTyped, how: { readonly licence?: string } = {}): Read<string> {
+export function dialScale(view: JobView, at: string, typed: ShapeTyped, how: Edging = {}): Read<string> {
   const shape = readShape(typed);
   if (!shape.ok) return shape;
   const inputs = resolveInputs(dial, benchOf(view, at));
@@ -119,35 +136,44 @@ export function dialScale(view: JobView, at: string, typed: ShapeTyped, how: { r
   const x = inputs.value.plain as unknown as DialPlain;
   const judged = dialOf(x);
   if (!judged.ok) return judged;
-  const edge = edgeOf(view, at, how.licence ? { licence: how.licence } : {});
-  const [, band] = /^bands\.([^.:]+)/.exec(at) ?? [];
+  const { fit, odd } = judged.value;
+  const edge = edgeOf(view, at, { ...(how.licence ? { licence: how.licence } : {}), ...(how.mode ? { mode: how.mode } : {}) });
   const value = (name: string): number | undefined => (edge.ok ? (edge.value.results[name]?.value ?? undefined) : undefined);
+  const { band, setPoint, date, thermal, invented } = takenAs(view, at);
+  const edges = (["low", "high"] as const).flatMap((end) => {
+    const hz = value(`${end}EdgeHz`);
+    return hz === undefined
+      ? []
+      : [{ end, hz, safe: value(`${end === "low" ? "signalLow" : "signalHigh"}`), known: readingFor(fit, hz) !== undefined }];
+  });
+  const choice = (path: string): string => (edge.ok ? (edge.value.choices.find((c) => c.path === path)?.value ?? "") : "");
+  const unknown = edges.filter((e) => !e.known).map((e) => (e.end === "low" ? "lower" : "upper"));
   return dialScaleSvg(
     {
-      title: `${view.document.name}, ${view.set.bands.find((b) => b.id === band)?.label ?? at}`,
-      note: `Pointer travel from ${x.scaleLow} to ${x.scaleHigh} on the old scale. ${judged.value.fit.points.length} zero beats.${judged.value.odd.length > 0 ? ` ${judged.value.odd.length} left out.` : ""}`,
-      fit: judged.value.fit,
+      title: `${view.document.name}, ${band}${invented ? ": INVENTED readings" : ""}`,
+      notes: [
+        `Come to a mark ${sides[fit.side]}.${setPoint ? ` Main dial at ${setPoint}.` : ""} Set ${thermal}, ${date}; ${fit.points.length} zero beats${odd.length > 0 ? `, ${odd.length} left out` : ""}.`,
+        `Pointer travel from ${x.scaleLow} to ${x.scaleHigh} on the old scale.`,
+        ...(edges.length > 0
+          ? [
+              `Band edges: ${choice("licence")}. Heavy mark inside the line: edge. Hatched: from there to where a whole ${choice("mode")} signal is surely inside.`,
+            ]
+          : ["No edge of a band is marked."]),
+        ...(unknown.length > 0
+          ? [`The ${unknown.join(" and the ")} edge is not known: no zero beat lies at or beyond it. Don't read its absence as room.`]
+          : []),
+      ],
+      fit,
       from: x.scaleLow,
       to: x.scaleHigh,
-      edges: [
-        ["lowEdgeHz", "carrierLow"],
-        ["highEdgeHz", "carrierHigh"],
-      ].flatMap(([hz, safe]) => {
-        const at = value(hz);
-        return at === undefined ? [] : [{ hz: at, safe: value(safe) }];
-      }),
+      edges: edges.filter((e) => e.known),
     },
     shape.value,
   );
 }
 
 /** The same scale as PDF: a page of its own size, the drawing at true scale. */
-export async function dialScalePdf(
-  view: JobView,
-  at: string,
-  typed: ShapeTyped,
-  how: { readonly licence?: string } = {},
-): Promise<Uint8Array> {
+export async function dialScalePdf(view: JobView, at: string, typed: ShapeTyped, how: Edging = {}): Promise<Uint8Array> {
   const svg = orThrow(dialScale(view, at, typed, how));
   const { widthMm, heightMm } = papers[(typed.paper as keyof typeof papers) || usualShape.paper];
   const pt = 72 / 25.4;

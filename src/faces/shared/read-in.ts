@@ -1,6 +1,6 @@
 import type { Entry, Reading, readingKinds } from "../../job/document";
 import { stepById } from "../../job/steps";
-import { type JobView, viewOf } from "../../job/view";
+import { benchOf, type JobView, setPointsOf, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { readTable } from "../../readings/delimited";
 import { readSweep } from "../../readings/read-sweep";
@@ -11,13 +11,15 @@ import { readWav } from "../../readings/wav";
 import { readZeroBeats, type ZeroBeats } from "../../readings/zero-beats";
 import { fitStrip, type StripFit } from "../../set/fit-strip";
 import type { DescribedStrip } from "../../set/strip";
+import { rhythmOf } from "../../sheets/dial/rhythm";
+import { scaleEnds } from "../../sheets/dial-inputs";
 import { iaruSMeterDb } from "../../standards/smeter";
 import { hashOfBytes } from "../../store/archive";
 import type { StoredFile } from "../../store/store";
 import type { Dimension } from "../../units/dimensions";
 import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
-import { printInterval, printQuantity } from "../../units/print";
+import { printInterval, printQuantity, printValue } from "../../units/print";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
 
 export type ReadingKind = (typeof readingKinds)[number];
@@ -153,7 +155,7 @@ const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
 ];
 
 /**
- * One zero beat as an entry, as it is typed at the bench.
+ * One zero beat as an entry, as it is typed at the bench. What is odd about it stands in its warnings.
  *
  * @param view the job
  * @param said what was typed: scale reading, frequency, side, band, set-point
@@ -173,7 +175,7 @@ export function zeroBeat(
   stamp: Stamp,
 ): Read<Entry> {
   if (!view.set.bands.some((b) => b.id === said.band))
-    return bad("band", "no-band", said.band, `one of ${view.set.bands.map((b) => b.id).join(", ")}`);
+    return bad("band", "no-band", said.band, `one of ${view.set.bands.map((b) => `${b.id} (${b.label})`).join(", ")}`);
   const reading = parseQuantity(said.reading, "division", "reading");
   if (!reading.ok) return reading;
   const frequency = parseQuantity(said.frequency, "frequency", "frequency");
@@ -183,7 +185,32 @@ export function zeroBeat(
     frequencyHz: [frequency.value.value],
     approach: [{ up: 1, down: -1, "not-said": 0 }[said.approach]],
   };
-  if (!(z.frequencyHz[0] > 0)) return bad("frequency", "not-positive", said.frequency, "a frequency above 0");
+  const [hz] = z.frequencyHz;
+  if (!(hz > 0)) return bad("frequency", "not-positive", said.frequency, "a frequency above 0");
+  const band = view.set.bands.find((b) => b.id === said.band);
+  if (band && (hz < 0.95 * band.low.value || hz > 1.05 * band.high.value))
+    return bad(
+      "frequency",
+      "outside-the-band",
+      printValue(hz, "frequency"),
+      `a frequency on ${band.label}, ${printValue(band.low.value, "frequency")} to ${printValue(band.high.value, "frequency")}; else choose the band that it is on`,
+    );
+  const named = said.setPoint.trim();
+  const setPoint = setPointsOf(view, said.band).find((p) => p.toLowerCase() === named.toLowerCase()) ?? named;
+  const at = `bands.${said.band}:${setPoint}`;
+  const bench = benchOf(view, at);
+  const [value] = z.reading;
+  const [approach] = z.approach;
+  const ends = scaleEnds({ ...bench, points: () => [...bench.points(at), { reading: value, frequencyHz: hz, approach: 0 }] });
+  const margin = 0.05 * (ends.high - ends.low);
+  if (value < ends.low - margin || value > ends.high + margin)
+    return bad(
+      "reading",
+      "off-the-scale",
+      said.reading,
+      `a reading on the scale, ${ends.low} to ${ends.high}; where the scale has other ends, keep them on the sheet dial (scaleLow, scaleHigh)`,
+    );
+  const odd = rhythmOf(bench, approach === -1 ? -1 : 1)?.odd(value, hz);
   return good({
     id: stamp.newId(),
     at: stamp.at,
@@ -198,11 +225,11 @@ export function zeroBeat(
       instrument: "",
       thermal: said.thermal ?? "warm",
       band: said.band,
-      setPoint: said.setPoint,
+      setPoint,
       file: { name: "typed in", hash: "" },
       columns: { reading: [...z.reading], frequencyHz: [...z.frequencyHz], approach: [...z.approach] },
       figures: zeroBeatFigures(z, "typed in"),
-      warnings: [],
+      warnings: odd ? [odd] : [],
     },
   });
 }

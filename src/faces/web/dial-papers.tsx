@@ -94,14 +94,24 @@ export function Papers({ name, at }: { readonly name: string; readonly at: strin
       <p className="buttons">
         <button
           type="button"
-          onClick={() => void fetchPaper(api.dialScaleUrl(name, "pdf", { at, licence: card.licence, ...shape }), `${name}, dial scale.pdf`)}
+          onClick={() =>
+            void fetchPaper(
+              api.dialScaleUrl(name, "pdf", { at, licence: card.licence, mode: card.mode, ...shape }),
+              `${name}, dial scale.pdf`,
+            )
+          }
         >
           Scale (PDF)
         </button>
         <button
           type="button"
           className="plain"
-          onClick={() => void fetchPaper(api.dialScaleUrl(name, "svg", { at, licence: card.licence, ...shape }), `${name}, dial scale.svg`)}
+          onClick={() =>
+            void fetchPaper(
+              api.dialScaleUrl(name, "svg", { at, licence: card.licence, mode: card.mode, ...shape }),
+              `${name}, dial scale.svg`,
+            )
+          }
         >
           Scale (SVG)
         </button>

@@ -18,7 +18,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
   const withSpread = view.set.bands.find((b) => b.spread) ?? view.set.bands[0];
   const [draft, setDraft] = useKept(`dial:${name}`, {
     band: withSpread?.id ?? "",
-    setPoint: "",
+    // null until the person has said one: then it is the latest that is meant, and it stands in the field
+    setPoint: null as string | null,
     approach: "up" as "up" | "down",
     thermal: "warm",
     reading: "",
@@ -26,14 +27,15 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
   });
   const band = view.set.bands.some((b) => b.id === draft.band) ? draft.band : (withSpread?.id ?? "");
   const known = setPointsOf(view, band);
-  // without a set-point named it is the latest one that is meant
-  const setPoint = draft.setPoint || (known[0] ?? "");
+  const typed = (draft.setPoint ?? known[0] ?? "").trim();
+  const setPoint = known.find((p) => p.toLowerCase() === typed.toLowerCase()) ?? typed;
   const at = `bands.${band}:${setPoint}`;
   const bench = benchOf(view, at);
   const points = bench.points(at);
   const rhythm = rhythmOf(bench, draft.approach === "up" ? 1 : -1);
-  const next = rhythm ? `${Number((rhythm.nextHz / 1e3).toFixed(3))} kHz` : "";
+  const next = rhythm?.nextHz !== undefined ? `${Number((rhythm.nextHz / 1e3).toFixed(3))} kHz` : "";
   const frequency = draft.frequency || next;
+  const allTaken = rhythm !== undefined && next === "" && draft.frequency === "";
   const hz = parseQuantity(frequency, "frequency", "frequency");
   const reading = parseQuantity(draft.reading, "division", "reading");
   const odd = rhythm && hz.ok && reading.ok && draft.reading !== "" ? rhythm.odd(reading.value.value, hz.value.value) : undefined;
@@ -53,7 +55,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
     .flatMap((r) =>
       (r.columns.reading ?? []).map((v, i) => ({
         id: r.id,
-        only: r.columns.reading?.length === 1,
+        count: r.columns.reading?.length ?? 0,
+        first: i === 0,
         reading: v,
         hz: r.columns.frequencyHz?.[i] ?? 0,
         side: r.columns.approach?.[i] ?? 0,
@@ -78,8 +81,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               Main dial stands at
               <input
                 list="set-points"
-                value={draft.setPoint}
-                placeholder={known[0] || "3.5 MHz dot"}
+                value={draft.setPoint ?? known[0] ?? ""}
+                placeholder="such as 3.5 MHz dot; empty on a main scale"
                 onChange={(e) => put("setPoint")(e.target.value)}
               />
               <datalist id="set-points">
@@ -104,6 +107,18 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
             />
           </div>
+          {known.length > 0 && (
+            <p className="quiet">
+              {`${known.includes(setPoint) ? "These beats are for" : "New on this band: no zero beat yet for"} ${setPoint ? `the main dial at “${setPoint}”` : "a main scale, no set-point"}.`}
+              {known
+                .filter((p) => p !== setPoint)
+                .map((p) => (
+                  <button key={p} type="button" className="plain small" onClick={() => put("setPoint")(p)}>
+                    {`Go to ${p ? `“${p}”` : "the main scale"}`}
+                  </button>
+                ))}
+            </p>
+          )}
           <form
             className="beat"
             onSubmit={(e) => {
@@ -113,7 +128,12 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
           >
             <label className="field">
               Marker or station
-              <input value={draft.frequency} placeholder={next} onChange={(e) => put("frequency")(e.target.value)} aria-invalid={!hz.ok} />
+              <input
+                value={draft.frequency}
+                placeholder={next}
+                onChange={(e) => put("frequency")(e.target.value)}
+                aria-invalid={!allTaken && !hz.ok}
+              />
             </label>
             <label className="field big">
               Scale reading
@@ -133,11 +153,13 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
           </form>
           <p id="beat-said" className={odd ? "said wrong" : "said"} role="status">
             {odd ??
-              (!hz.ok
-                ? `Expected ${hz.issues[0].expected}`
-                : draft.reading !== "" && !reading.ok
-                  ? `Expected ${reading.issues[0].expected}`
-                  : `Next: ${frequency}${expected ? `, expected near ${expected.reading.toFixed(1)}, give or take ${Math.max(0.05, expected.within).toFixed(1)}` : ""}. Turn ${draft.approach} to it, zero beat, type the reading, enter.`)}
+              (allTaken
+                ? `Every marker of this band is taken turning ${draft.approach}. Take them from the other side as well: that tells the backlash.`
+                : !hz.ok
+                  ? `Expected ${hz.issues[0].expected}`
+                  : draft.reading !== "" && !reading.ok
+                    ? `Expected ${reading.issues[0].expected}`
+                    : `Next: ${frequency}${expected ? `, expected near ${expected.reading.toFixed(1)}, give or take ${Math.max(0.05, expected.within).toFixed(1)}` : ""}. Turn ${draft.approach} to it, zero beat, type the reading, enter.`)}
           </p>
           <TaskLine of={task} />
           {rows.length > 0 && (
@@ -158,14 +180,14 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
                     <td>{r.side > 0 ? "up" : r.side < 0 ? "down" : "not said"}</td>
                     <td>
                       {rhythm?.oddOnes.includes(i) ? "odd, left out " : ""}
-                      {r.only && (
+                      {r.first && (
                         <button
                           type="button"
                           className="plain small"
                           onClick={() => void takeBack(r.id)}
-                          aria-label={`Take back row ${i + 1}`}
+                          aria-label={r.count === 1 ? `Take back row ${i + 1}` : `Take back these ${r.count}, from row ${i + 1} on`}
                         >
-                          Take back
+                          {r.count === 1 ? "Take back" : `Take back these ${r.count}`}
                         </button>
                       )}
                     </td>

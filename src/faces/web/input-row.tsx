@@ -72,7 +72,11 @@ export function InputRow({
         <span />
       )}
       <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
-        {wrong ? `Expected ${r.issues[0].expected}` : `${q.howMeasured}. ${q.quantity.source}.`}
+        {wrong
+          ? `Expected ${r.issues[0].expected}`
+          : q.quantity.source === q.howMeasured
+            ? `${q.howMeasured}.`
+            : `${q.howMeasured}. ${q.quantity.source}.`}
       </span>
     </div>
   );

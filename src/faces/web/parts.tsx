@@ -3,7 +3,7 @@ import type { StepState } from "../../job/view";
 import type { Answer } from "../../sheets/answer";
 import type { FigureSpec, Finding } from "../../sheets/contract";
 import { cautionsFor } from "../../sheets/say";
-import type { Caution } from "../../standards/cautions";
+import { asAbove, type Caution } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { drawingOf } from "../figures/drawing";
 import { type Ink, svgOf } from "../figures/svg";
@@ -32,8 +32,13 @@ export const State = ({ state }: { readonly state: StepState }) => (
   </span>
 );
 
-export const Cautions = ({ of }: { readonly of: readonly Caution[] }) =>
-  of.length === 0 ? null : (
+/** Cautions beside a step; `above` are those that stand in full just above it, in the same list. */
+export const Cautions = ({ of, above = [] }: { readonly of: readonly Caution[]; readonly above?: readonly Caution[] }) =>
+  of.length === 0 ? null : of.every((c) => above.some((a) => a.hazard === c.hazard)) ? (
+    <ul className="cautions">
+      <li>{asAbove(of)}</li>
+    </ul>
+  ) : (
     <ul className="cautions">
       {of.map((c) => (
         <li key={c.hazard}>{c.says}</li>

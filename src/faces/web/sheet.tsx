@@ -99,7 +99,8 @@ export function SheetPage({
           </select>
         </label>
       )}
-      <p className="headline" aria-live="polite">
+      <p className={issues.length > 0 ? "headline stale" : "headline"} aria-live="polite">
+        {issues.length > 0 && answer ? "Without what is wrong below: " : ""}
         {answer?.headline ?? "Working it out…"}
       </p>
       {working && (

@@ -102,7 +102,7 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
     <Panel title="What to do next" id="next">
       <Issues of={issues} />
       <ol className="next">
-        {items.slice(0, most).map((i) => (
+        {items.slice(0, most).map((i, k) => (
           <li key={i.step + i.task}>
             <h3>{i.task}</h3>
             <State state={i.state} />
@@ -111,7 +111,7 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
               {i.makes === "check" ? " (a quick check is enough)" : ""}.{i.amount ? ` By how much: ${i.amount}.` : ""}
             </p>
             <p className="quiet">Done when: {i.doneWhen}.</p>
-            <Cautions of={i.cautions} />
+            <Cautions of={i.cautions} above={items[k - 1]?.cautions ?? []} />
             <details className="proof">
               <summary>It is proved…</summary>
               <label className="field">

@@ -21,7 +21,7 @@ describe("the dial", () => {
     expect(f.low!).toBeLessThan(truth);
     expect(f.high!).toBeGreaterThan(truth);
     expect(f.value).toBe(3.61e6);
-    expect(a.headline).not.toContain("An example");
+    expect(a.headline).not.toContain("Nothing to say");
   });
   it("takes the markers' known error out, from the reading and the table alike, and leaves what is not known on top", () => {
     const [none, high] = ["0 ppm", "100 ppm"].map((markerError) => orThrow(ask(rows(invented.points), { where: "3.61 MHz", markerError })));

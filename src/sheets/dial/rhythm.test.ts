@@ -29,12 +29,25 @@ describe("the rhythm of zero beats", () => {
     expect(at(3).nextHz).toBe(3.8e6);
     expect(at(0, -1).nextHz).toBe(4e6);
     expect(at(3, -1).nextHz).toBe(3.6e6);
-    expect(at(6).nextHz).toBe(3.5e6);
+    // all taken turning up, none beyond the band's end
+    expect(at(6).nextHz).toBeUndefined();
+    // what was skipped comes before the end is called
+    expect(rhythmOf(bench(dial.points.filter((p) => p.frequencyHz !== 3.6e6)), 1)!.nextHz).toBe(3.6e6);
+  });
+  it("goes on by the finer markers that the last two beats are", () => {
+    const fine = [3.5e6, 3.525e6].map((frequencyHz): DialPoint => ({ frequencyHz, reading: dial.readingFor(frequencyHz, 1), approach: 1 }));
+    expect(rhythmOf(bench(fine), 1)!.nextHz).toBe(3.55e6);
   });
   it("expects nothing before five, then each frequency near where it is", () => {
     expect(at(4).expected(3.9e6)).toBeUndefined();
     const e = at(6).expected(3.75e6)!;
     expect(Math.abs(e.reading - dial.readingFor(3.75e6, 1))).toBeLessThan(2 * e.within);
+  });
+  it("says so when one marker is written at two readings, from the second beat on", () => {
+    const [first] = dial.points;
+    const r = rhythmOf(bench([first]), 1)!;
+    expect(r.odd(first.reading + 3, first.frequencyHz)).toContain("was read at");
+    expect(r.odd(first.reading + 0.1, first.frequencyHz)).toBeUndefined();
   });
   it("names the marker that a reading would be, says so where it is none, and lets a good one pass", () => {
     const r = at(6);

@@ -7,8 +7,8 @@ import { dial } from "./sheet";
 /** What a person at the bench needs between two zero beats: the next marker, where to expect it, and whether a reading is odd. */
 export interface Rhythm {
   readonly spacingHz: number;
-  /** marker to turn to next */
-  readonly nextHz: number;
+  /** marker to turn to next; undefined once all of the band are taken from this side */
+  readonly nextHz: number | undefined;
   /** places of the zero beats that do not fit, in the order in which they were taken */
   readonly oddOnes: readonly number[];
   /** where the dial's law expects a frequency, and how closely, divisions; undefined while too few are taken */
@@ -31,10 +31,10 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
   const x = inputs.value.plain as unknown as DialPlain & { readonly spacing: number };
   const own = bench.points(bench.at);
   const [low, high] = [bench.quantity(`${bench.at}.low`)?.value ?? 0, bench.quantity(`${bench.at}.high`)?.value ?? 0];
-  const spacingHz = x.spacing;
-  const first = direction === 1 ? Math.ceil(low / spacingHz - 1e-9) * spacingHz : Math.floor(high / spacingHz + 1e-9) * spacingHz;
-  const last = own[own.length - 1];
-  const onward = last ? (Math.round(last.frequencyHz / spacingHz) + direction) * spacingHz : first;
+  const [last, before] = [own[own.length - 1], own[own.length - 2]];
+  // finer markers than the generator's usual ones, where the last two beats say so
+  const step = last && before ? Math.abs(last.frequencyHz - before.frequencyHz) : 0;
+  const spacingHz = step >= 1000 && step < 0.99 * x.spacing ? step : x.spacing;
   const read = own.length >= 5 ? dialOf(x) : undefined;
   const fit = read?.ok ? read.value.fit : undefined;
   const expected: Rhythm["expected"] = (hz) => {
@@ -44,14 +44,31 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
     const slope = Math.abs(dialSlope(fit, reading));
     return { reading, within: 2 * Math.hypot(dialAt(fit, reading, direction).uHz / slope, fit.readingNoise) };
   };
+  const [scaleFrom, scaleTo] = [Math.min(x.scaleLow, x.scaleHigh), Math.max(x.scaleLow, x.scaleHigh)];
+  const taken = (hz: number): boolean => own.some((p) => Math.abs(p.frequencyHz - hz) < 1 && p.approach !== -direction);
+  const free = (hz: number): boolean => {
+    const e = expected(hz);
+    return !taken(hz) && (!e || (e.reading >= scaleFrom && e.reading <= scaleTo));
+  };
+  const markers: number[] = [];
+  for (let k = Math.ceil((low * 0.998) / spacingHz); k * spacingHz <= high * 1.002; k++) markers.push(k * spacingHz);
+  if (direction === -1) markers.reverse();
+  const ahead = markers.filter((m) => !last || (m - last.frequencyHz) * direction > 1);
   return {
     spacingHz,
-    nextHz: onward >= low * 0.98 && onward <= high * 1.02 ? onward : first,
+    nextHz: ahead.find(free) ?? markers.find(free),
     oddOnes: read?.ok ? read.value.odd.map((o) => o.index) : [],
     expected,
     odd: (reading, hz) => {
       const e = expected(hz);
-      if (!e || !fit || Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
+      if (!e) {
+        const same = own.find((p) => Math.abs(p.frequencyHz - hz) < 1 && p.approach === direction);
+        const apart = 0.01 * (scaleTo - scaleFrom);
+        if (same && Math.abs(same.reading - reading) > apart)
+          return `${(hz / 1e6).toFixed(3)} MHz was read at ${same.reading} from this side before. One of the two is another marker, or a slip: read it once more.`;
+        return undefined;
+      }
+      if (!fit || Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
       const there = dialAt(fit, reading, direction).hz / (1 + x.markerError);
       const marker = Math.round(there / spacingHz) * spacingHz;
       const says = `${(hz / 1e6).toFixed(3)} MHz is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;

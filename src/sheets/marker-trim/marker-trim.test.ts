@@ -45,9 +45,13 @@ it("by ear the dead zone stays in the interval, by flutter it does not", () => {
   expect(width("ear")).toBeGreaterThan(10 * width("flutter"));
 });
 it("asks for the nudge before it tells a turn, and warns of stations that share a channel or lie off the raster", () => {
-  const unknown = ask({});
+  const unknown = ask({ beat: "2 Hz" });
   expect(unknown.results.trimmerChange.why).toContain("nudge");
   expect(unknown.findings.map((f) => f.id)).toEqual(expect.arrayContaining(["trim-sign", "trim-several"]));
+  // before a beat is read: the traps, and no word of a turn
+  const before = ask({ sign: "markers-high" }).findings.map((f) => f.id);
+  expect(before).toEqual(expect.arrayContaining(["not-read-beat", "trim-several"]));
+  expect(before.filter((id) => /turn|good|ear/.test(id))).toEqual([]);
   expect(ask({ stationFrequency: "9.996 Mc" }).findings.map((f) => f.id)).toEqual(
     expect.arrayContaining(["trim-raster", "trim-station-rwm"]),
   );

@@ -113,6 +113,7 @@ export const markerTrim = sheet({
     },
   },
   observed: ["beat"],
+  beforehand: ["trim-station", "trim-raster", "trim-several"],
   first: ["stationFrequency", "beat", "deadZone", "target", "path"],
   results: {
     crystalError: { dimension: "ppm", meaning: "error of the crystal" },
