@@ -47,6 +47,12 @@ export const stageKinds = [
 ] as const;
 export type StageKind = (typeof stageKinds)[number];
 
+/** What was kept of a band, a stage or the supplies beyond what is asked of each: by name. */
+const keptSchema = {
+  values: z.record(z.string(), quantitySchema).optional(),
+  choices: z.record(z.string(), z.string()).optional(),
+};
+
 export const chassisFacts = ["isolated", "live", "unstated"] as const;
 
 /** What stands between a live chassis and the line: `proved-dead` means an isolation transformer is recorded and the chassis measured. */
@@ -65,9 +71,17 @@ export const setSchema = z.looseObject({
     secondaryVoltage: quantitySchema,
     plateFeedResistance: quantitySchema,
     nodes: z.array(z.looseObject({ id: z.string(), label: z.string(), volts: quantitySchema })),
+    ...keptSchema,
   }),
   stages: z.array(
-    z.looseObject({ id: z.string(), kind: z.enum(stageKinds), label: z.string(), part: z.string(), steps: z.array(z.string()) }),
+    z.looseObject({
+      id: z.string(),
+      kind: z.enum(stageKinds),
+      label: z.string(),
+      part: z.string(),
+      steps: z.array(z.string()),
+      ...keptSchema,
+    }),
   ),
   strip: stripSchema,
   adjusters: z.looseObject({ slugRange: quantitySchema, trimmerRange: quantitySchema }),
@@ -80,9 +94,7 @@ export const setSchema = z.looseObject({
       high: quantitySchema,
       oscillator: z.enum(["above", "below"]),
       spread: z.boolean(),
-      /** what was kept of this band beyond that: its own edges, reading noise, licence */
-      values: z.record(z.string(), quantitySchema).optional(),
-      choices: z.record(z.string(), z.string()).optional(),
+      ...keptSchema,
     }),
   ),
   tubes: z.array(z.looseObject({ socket: z.string(), type: z.string(), function: z.string(), stage: z.string() })),

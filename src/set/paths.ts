@@ -50,8 +50,9 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   }
   const holder = here as Record<string, unknown>;
   const last = keys[keys.length - 1];
-  // a band holds what is kept of it by name, like a fitting, from the first time on
-  if (keys[0] === "bands" && keys.length === 3 && !Object.hasOwn(holder, last)) {
+  // a band, a stage and the supplies hold what is kept of them by name, like a fitting, from the first time on
+  const grows = { bands: 3, stages: 3, supplies: 2 }[keys[0]] === keys.length;
+  if (grows && !Object.hasOwn(holder, last)) {
     holder.values ??= {};
     holder.choices ??= {};
   }

@@ -8,7 +8,17 @@ import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import type { Issue, Read } from "../units/issue";
 import type { Origin, Quantity } from "../units/quantity";
 import { isSafeToJoin, liveChassisFinding } from "./chassis";
-import { type AnySheet, type Figure, type Finding, type Ground, type NoValue, type Share, severities, type Table } from "./contract";
+import {
+  type AnySheet,
+  type Figure,
+  type Finding,
+  type Ground,
+  type NoValue,
+  type Part,
+  type Share,
+  severities,
+  type Table,
+} from "./contract";
 import {
   isUncertain,
   type Missing,
@@ -72,6 +82,7 @@ export interface Answer {
   readonly tables: readonly Table[];
   readonly findings: readonly Finding[];
   readonly cautions: readonly Caution[];
+  readonly parts: readonly Part[];
   readonly next: readonly MeasureNext[];
   readonly missing: readonly Missing[];
 }
@@ -111,7 +122,7 @@ export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answe
   return compute(sheet, bench, inputs, sampling, ask.points ?? (ask.quick ? 201 : 401), ask.quick ?? false, head);
 }
 
-type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "findings" | "cautions" | "next" | "missing">;
+type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "findings" | "cautions" | "parts" | "next" | "missing">;
 
 function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling): Head {
   const quantities = inputs.quantities.map(({ path, meaning, howMeasured, dimension, quantity }) => ({
@@ -153,6 +164,7 @@ function unanswered(head: Head, missing: readonly Missing[]): Answer {
     tables: [],
     findings: [],
     cautions: [],
+    parts: [],
     next: [],
     missing,
   };
@@ -278,6 +290,7 @@ function compute(
     tables: quick ? [] : (sheet.tables?.(plain) ?? []),
     findings,
     cautions: cautionsFor(findings),
+    parts: unread.length > 0 || quick ? [] : (sheet.parts?.(ground as never) ?? []),
     next: quick ? [] : measureNext(sheet, inputs, figures),
     missing: [],
   };

@@ -132,6 +132,12 @@ export interface Ground<I, R> {
   readonly mayJoin: boolean;
 }
 
+/** The ground as findings of a sheet in files of their own see it: its inputs as `X`, its results by name. A result without a value reads NaN there. */
+export type GroundOn<X, N extends string> = Omit<Ground<never, Record<N, never>>, "best" | "verdict"> & {
+  readonly best: X;
+  readonly verdict: (holds: (x: X, y: Record<N, number>) => boolean) => "yes" | "no" | "open";
+};
+
 export interface Trace {
   readonly label: string;
   readonly curve: string;
@@ -159,6 +165,21 @@ export interface Table {
   /** `u`, SI, says to how much a column is known: no more digits are shown */
   readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number }[];
   readonly rows: readonly (readonly (number | string)[])[];
+}
+
+/** Something to buy, as an answer asks for it. */
+export interface Part {
+  /** what it is and where it goes */
+  readonly part: string;
+  /** as the old one is marked, in its own notation; empty where nothing is replaced */
+  readonly was: string;
+  /** preferred value, printed */
+  readonly value: string;
+  readonly rating: string;
+  /** class of safety or kind that it must be */
+  readonly kind: string;
+  readonly quantity: number;
+  readonly why: string;
 }
 
 /** Standard normals of one answer, by name, for what a sheet draws itself: the same for the same seed. */
@@ -208,6 +229,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly tables?: (best: Plain<I>) => readonly Table[];
   readonly headline: (ground: Ground<I, R>) => string;
   readonly findings: (ground: Ground<I, R>) => readonly Finding<R>[];
+  /** what following the answer takes to buy */
+  readonly parts?: (ground: Ground<I, R>) => readonly Part[];
   readonly figures: readonly FigureSpec[];
   readonly theory: string;
 }

@@ -1,3 +1,4 @@
+import { bPlus } from "./b-plus/sheet";
 import { bandEdge } from "./band-edge/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import type { AnySheet } from "./contract";
@@ -12,6 +13,7 @@ import { whichMarker } from "./which-marker/sheet";
 
 /** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
 export const sheets: readonly AnySheet[] = [
+  bPlus,
   ifResponse,
   dcBlock,
   cableLoad,

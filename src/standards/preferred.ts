@@ -10,33 +10,51 @@ const exceptions: Readonly<Record<string, number>> = {
   "8.3": 8.2,
 };
 
+/** Values a decade of the E series, with the tolerance that each is made for. Source: IEC 60063. */
+export type Series = 3 | 6 | 12 | 24 | 48 | 96 | 192;
+
 /**
  * The values of one decade of an E series, 1 to under 10.
  *
- * @param perDecadeCount 3, 6, 12 or 24
+ * @param perDecadeCount 3, 6, 12, 24, 48, 96 or 192
  * @returns values, ascending
- * @source IEC 60063; checked in preferred.published.test.ts
+ * @source IEC 60063: two figures up to E24 with eight exceptions, three figures from E48 on with one, 9.20; checked in preferred.published.test.ts
  */
-export function eSeries(perDecadeCount: 3 | 6 | 12 | 24): number[] {
+export function eSeries(perDecadeCount: Series): number[] {
+  if (perDecadeCount > 24)
+    return Array.from({ length: perDecadeCount }, (_, i) => {
+      const raw = (10 ** (i / perDecadeCount)).toFixed(2);
+      return raw === "9.19" ? 9.2 : Number(raw);
+    });
   return Array.from({ length: perDecadeCount }, (_, i) => {
     const raw = (10 ** ((i * 24) / perDecadeCount / 24)).toFixed(1);
     return exceptions[raw] ?? Number(raw);
   });
 }
 
+const scaled = (value: number): { readonly scale: number; readonly mantissa: number } => {
+  const scale = 10 ** Math.floor(Math.log10(value) + 1e-12);
+  return { scale, mantissa: value / scale };
+};
 /**
  * Next value of an E series at or above a value.
  *
  * @param value any unit, above 0
- * @param perDecadeCount 3, 6, 12 or 24
+ * @param perDecadeCount of the series
  * @returns the preferred value, same unit
  * @source IEC 60063
  */
-export function nextPreferred(value: number, perDecadeCount: 3 | 6 | 12 | 24): number {
-  const decade = Math.floor(Math.log10(value) + 1e-12);
-  const scale = 10 ** decade;
-  const up = eSeries(perDecadeCount).find((v) => v >= (value / scale) * (1 - 1e-9));
+export function nextPreferred(value: number, perDecadeCount: Series): number {
+  const { scale, mantissa } = scaled(value);
+  const up = eSeries(perDecadeCount).find((v) => v >= mantissa * (1 - 1e-9));
   return Number(((up ?? 10) * scale).toPrecision(6));
+}
+/** The value of an E series nearest to a value, by ratio. Source: IEC 60063. */
+export function nearestPreferred(value: number, perDecadeCount: Series): number {
+  const { scale, mantissa } = scaled(value);
+  const off = (v: number): number => Math.abs(Math.log(v / mantissa));
+  const best = [...eSeries(perDecadeCount), 10].reduce((a, b) => (off(b) < off(a) ? b : a));
+  return Number((best * scale).toPrecision(6));
 }
 
 /** Rated voltages of capacitors, V. Source: R5 series of ISO 3 as the IEC 60384 family uses it; from memory. */

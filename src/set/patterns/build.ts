@@ -66,6 +66,8 @@ export interface Sketch {
   readonly lineHz: number;
   readonly watts: number;
   readonly rectifier: string;
+  /** type of the table of rectifiers */
+  readonly rectifierType: string;
   readonly secondaryV: number;
   readonly nodes: SetDescription["supplies"]["nodes"];
   readonly stages: SetDescription["stages"];
@@ -91,6 +93,7 @@ export const build = (s: Sketch): SetDescription => ({
     secondaryVoltage: q(s.secondaryV, s.secondaryV * 0.05),
     plateFeedResistance: q(2200, 1000),
     nodes: s.nodes,
+    choices: { rectifierType: s.rectifierType },
   },
   stages: s.stages,
   strip: s.strip as never,

@@ -1,0 +1,207 @@
+import { nearestPreferred, nextPreferred, nextRatedV } from "../../standards/preferred";
+import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";
+import { printValue } from "../../units/print";
+import type { Finding, GroundOn, Part } from "../contract";
+import { causesOf } from "./explain";
+import { type BPlusInputs, inverseV } from "./solve";
+
+type Names =
+  | "bPlusFirst"
+  | "bPlusSecond"
+  | "bPlusThird"
+  | "rippleFirst"
+  | "rippleLast"
+  | "rectifierPeak"
+  | "rectifierRms"
+  | "inverse"
+  | "noLoad"
+  | "windingHeat"
+  | "inrush"
+  | "siliconFirst"
+  | "siliconRise"
+  | "restoringPerPlate"
+  | "restoringDc"
+  | "restoringPower"
+  | "criticalChoke";
+export type G = GroundOn<BPlusInputs, Names>;
+type F = Finding<Record<Names, never>>;
+const at: F["hazards"] = ["b-plus", "line", "stored-charge"];
+
+export const bPlusHeadline = (g: G): string =>
+  `B+ should stand at ${g.about("bPlusFirst")} on the first filter capacitor and ${g.about("bPlusSecond")} after the filter, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
+
+/** Cause by cause, ties as ties, with what tells them apart. */
+function measured(g: G): F[] {
+  const x = g.best;
+  if (!(x.measuredFirst > 0)) return [];
+  const f = g.figures.bPlusFirst;
+  const u = f.low === null || f.high === null ? 0.03 * x.measuredFirst : (f.high - f.low) / 4;
+  const causes = causesOf(x, u);
+  const fit = causes.filter((c) => c.fits);
+  const healthy = fit.find((c) => c.id === "as-described");
+  const seen = printValue(x.measuredFirst, "voltage", 1);
+  const line = causes.find((c) => c.id === "line");
+  const ruledOut = line && !line.fits && x.measuredHeater > 0 ? ` It is not the line: that would take ${line.says}.` : "";
+  if (healthy)
+    return [
+      {
+        id: "b-plus-as-expected",
+        severity: "note",
+        says: `Measured ${seen}: as the supply described gives, within what is known.${
+          fit.length > 1
+            ? ` The same volts would come of ${fit
+                .filter((c) => c !== healthy)
+                .map((c) => c.says)
+                .join("; or of ")}.`
+            : ""
+        }`,
+        restsOn: ["bPlusFirst"],
+        hazards: at,
+      },
+    ];
+  const which = fit.length === 0 ? "none of the usual single causes" : fit.map((c) => c.says).join("; or ");
+  const currents = fit.map((c) => `${printValue(c.ampere, "current", 0.001)} with ${c.id.replace(/-/g, " ")}`).join(", ");
+  return [
+    {
+      id: fit.length > 1 ? "b-plus-tie" : fit.length === 1 ? `b-plus-${fit[0].id}` : "b-plus-unexplained",
+      severity: fit.length === 0 ? "check" : "act",
+      says: `Measured ${seen} where ${g.about("bPlusFirst")} was expected: ${which}.${fit.length > 1 ? " These readings can't tell them apart." : ""}${ruledOut}`,
+      do:
+        fit.length === 0
+          ? "Measure the line, the heaters and the volts of the winding, and ask again; look for two causes at once."
+          : `Tell them apart by the volts over a series resistor of the filter (${currents}), by the cathode volts of the output tube, and by B+ two seconds after switching on from cold: a tube rectifier gives little or nothing yet, silicon the whole crest. Clip the meter on with the set off and discharged, stand clear, switch on.`,
+      restsOn: ["bPlusFirst"],
+      hazards: at,
+    },
+  ];
+}
+
+/** What the supply's figures mean. Every step is at B+ or the line, so each carries its cautions. */
+export function bPlusFindings(g: G): F[] {
+  const x = g.best;
+  const out: F[] = measured(g);
+  const over = g.verdict((i, y) => y.noLoad > i.capacitorRating);
+  if (over !== "no")
+    out.push({
+      id: `b-plus-rating-${over}`,
+      severity: over === "yes" ? "act" : "check",
+      says: `With nothing drawn B+ reaches ${g.say("noLoad")} at the highest line, over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors${over === "open" ? ", perhaps" : ""}. It happens whenever the rectifier is warm before the other tubes, or a tube is pulled.`,
+      do: `Fit filter capacitors rated ${printValue(nextRating(g), "voltage")} or more, or restore a rectifier that warms up slowly.`,
+      restsOn: ["noLoad"],
+      hazards: at,
+    });
+  const row = rectifierByType(x.rectifierType);
+  const inverseLimit = x.rectifierType === "silicon" ? siliconInverseV : row?.inverseV;
+  if (inverseLimit !== undefined) {
+    const passed = g.verdict((_, y) => y.inverse > inverseLimit / (x.rectifierType === "silicon" ? 1.2 : 1));
+    if (passed !== "no")
+      out.push({
+        id: `b-plus-inverse-${passed}`,
+        severity: passed === "yes" ? "act" : "check",
+        says: `Each diode must hold ${g.say("inverse")} in reverse at the highest line; ${x.rectifierType === "silicon" ? "one" : `a ${x.rectifierType}`} is good for ${printValue(inverseLimit, "voltage")}${x.rectifierType === "silicon" ? ", without the fifth of margin that transients need" : ""}.`,
+        do:
+          x.rectifierType === "silicon"
+            ? "Fit two 1000 V diodes in series for each one, or diodes of a higher class."
+            : "Fit a rectifier of higher inverse voltage, or look for a wrong winding or tap.",
+        restsOn: ["inverse"],
+        hazards: at,
+      });
+  }
+  if (row?.peakA !== undefined) {
+    const peak = row.peakA;
+    const passed = g.verdict((_, y) => y.rectifierPeak > peak);
+    if (passed !== "no")
+      out.push({
+        id: `b-plus-peak-${passed}`,
+        severity: passed === "yes" ? "act" : "check",
+        says: `The rectifier's peak current is ${g.say("rectifierPeak")}; a ${row.type} is good for ${printValue(peak, "current")} (${row.seen}).`,
+        do: "Use a smaller first capacitor, or add resistance at each plate; look for what draws too much.",
+        restsOn: ["rectifierPeak"],
+        hazards: at,
+      });
+  }
+  if (row?.firstF !== undefined && x.filterInput === "capacitor" && x.firstCapacitance > 1.02 * row.firstF)
+    out.push({
+      id: "b-plus-first-too-large",
+      severity: "act",
+      says: `The first filter capacitor is ${printValue(x.firstCapacitance, "capacitance")}; a ${row.type} takes at most ${printValue(row.firstF, "capacitance")}. Its peak current and the inrush rise with it.`,
+      do: "Go back to the value of the service sheet at the first capacitor. More capacitance belongs after the choke.",
+      restsOn: ["rectifierPeak"],
+      hazards: at,
+    });
+  if (x.filterInput === "choke") {
+    const enough = g.verdict((i, y) => i.firstChoke >= y.criticalChoke);
+    if (enough !== "yes")
+      out.push({
+        id: "b-plus-choke-below-critical",
+        severity: "check",
+        says: `The choke is below or near its critical value, ${g.say("criticalChoke")} at this load: B+ soars as the load falls.`,
+        do: "Fit a bleeder that keeps the current up, or a larger choke; prove the capacitors' rating with the load off.",
+        restsOn: ["criticalChoke", "noLoad"],
+        hazards: at,
+      });
+  }
+  const restore = (g.figures.restoringPerPlate.value ?? 0) > 1;
+  if (x.rectifierType === "silicon")
+    out.push({
+      id: "b-plus-silicon-in",
+      severity: "act",
+      says: `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
+      do: restore
+        ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) in each plate lead, or ${g.about("restoringDc")} in the DC lead; and prove every capacitor's rating against ${g.about("noLoad")}.`
+        : "Prove every capacitor's rating against the volts with nothing drawn.",
+      restsOn: ["siliconRise", "restoringPerPlate", "restoringDc", "restoringPower", "noLoad"],
+      hazards: [...at, "heat"],
+    });
+  else
+    out.push({
+      id: "b-plus-silicon-would",
+      severity: "note",
+      says: `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} in each plate lead, or ${g.say("restoringDc")} in the DC lead.`,
+      restsOn: ["siliconRise", "restoringPerPlate", "restoringDc"],
+      hazards: at,
+    });
+  return out;
+}
+
+const nextRating = (g: G): number => nextRatedV(g.figures.noLoad.high ?? g.figures.noLoad.value ?? 0) ?? 1000;
+const preferredOhm = (g: G): number => nearestPreferred(Math.max(1, g.figures.restoringPerPlate.value ?? 1), 12);
+const nextWatts = (w: number): number => [0.5, 1, 2, 3, 5, 7, 10, 15, 25, 50].find((r) => r >= 2 * w) ?? 100;
+
+/** What the supply takes to buy. */
+export function bPlusParts(g: G): Part[] {
+  const x = g.best;
+  const out: Part[] = [];
+  if (x.rectifierType === "silicon" && (g.figures.restoringPerPlate.value ?? 0) > 1) {
+    out.push({
+      part: "resistor in each plate lead of the rectifier",
+      was: "",
+      value: printValue(preferredOhm(g), "resistance"),
+      rating: `${nextWatts(g.figures.restoringPower.value ?? 1)} W`,
+      kind: "wire-wound, flameproof",
+      quantity: x.arrangement === "half-wave" ? 1 : 2,
+      why: `brings B+ back to what the ${x.originalRectifier} gave`,
+    });
+    if (inverseV(x, x.highLine) > siliconInverseV / 1.2)
+      out.push({
+        part: "rectifier diode, two in series for each",
+        was: "",
+        value: "1000 V, 1 A or more",
+        rating: `${printValue(inverseV(x, x.highLine), "voltage", 1)} in reverse`,
+        kind: "silicon",
+        quantity: x.arrangement === "half-wave" ? 2 : x.arrangement === "bridge" ? 8 : 4,
+        why: "one alone has no margin at the highest line",
+      });
+  }
+  if (g.verdict((i, y) => y.noLoad > i.capacitorRating) === "yes")
+    out.push({
+      part: "first filter capacitor",
+      was: `${printValue(x.firstCapacitance, "capacitance", 0, "old")} ${printValue(x.capacitorRating, "voltage")}`,
+      value: printValue(nextPreferred(x.firstCapacitance * 0.9, 6), "capacitance"),
+      rating: printValue(nextRating(g), "voltage"),
+      kind: "electrolytic, 105 °C, or film",
+      quantity: 1,
+      why: "no-load B+ at the highest line passes its rating",
+    });
+  return out;
+}
