@@ -5,6 +5,7 @@ import type { DialPoint } from "../set/fitted-dial";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
+import { rowsOn } from "./cards";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
 import { workKindById } from "./ripple";
 import { stepById, steps } from "./steps";
@@ -193,6 +194,8 @@ export function benchOf(view: JobView, at: string): Bench {
   return {
     at,
     points: (where) => dialPoints(view, where),
+    card: (id) => rowsOn(view, id),
+    tubes: () => set.tubes,
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),
     choice: (path) => {
       if (path === "chassis") return chassisNow(set);
@@ -214,17 +217,21 @@ export const benchOfSet = (set: SetDescription, at: string): Bench =>
   benchOf(viewOf({ format: "fettle-job", version: 1, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
 
 /** Paths of the subjects that a sheet may be asked about in this set. */
-export function subjectsOf(set: SetDescription, subject: string, fitting?: string): string[] {
+export function subjectsOf(set: SetDescription, subject: string, fitting?: string, stageKinds?: readonly string[]): string[] {
   if (subject === "fitting") return set.fittings.filter((f) => fitting === undefined || f.kind === fitting).map((f) => `fittings.${f.id}`);
-  if (subject === "stage") return set.stages.map((s) => `stages.${s.id}`);
+  if (subject === "stage")
+    return set.stages.filter((s) => stageKinds === undefined || stageKinds.includes(s.kind)).map((s) => `stages.${s.id}`);
   if (subject === "band") return set.bands.map((b) => `bands.${b.id}`);
   if (subject === "tube") return set.tubes.map((t) => `tubes.${t.socket}`);
   return [""];
 }
 
 /** Subjects of a sheet in a job: with each band its set-points, where several have zero beats; bands with zero beats first. */
-export function subjectsIn(view: JobView, sheet: { readonly subject: string; readonly fitting?: string }): string[] {
-  const known = subjectsOf(view.set, sheet.subject, sheet.fitting);
+export function subjectsIn(
+  view: JobView,
+  sheet: { readonly subject: string; readonly fitting?: string; readonly stageKinds?: readonly string[] },
+): string[] {
+  const known = subjectsOf(view.set, sheet.subject, sheet.fitting, sheet.stageKinds);
   if (sheet.subject !== "band") return known;
   const all = known.map((at) => ({ at, points: setPointsOf(view, at.slice("bands.".length)) }));
   const named = ({ at, points }: (typeof all)[number]): string[] => [at, ...(points.length > 1 ? points.map((p) => `${at}:${p}`) : [])];

@@ -14,6 +14,9 @@ export interface Bench {
   readonly stripAsFitted: () => DescribedStrip | undefined;
   /** zero beats in force on a band, `bands.80`, or at one set-point of it, `bands.80:3.5 MHz`; the latest set-point where none is named */
   readonly points: (at: string) => readonly DialPoint[];
+  /** rows that were written on a record card, by its columns, as text */
+  readonly card: (id: string) => readonly Readonly<Record<string, string>>[];
+  readonly tubes: () => readonly { readonly socket: string; readonly type: string; readonly stage: string }[];
   readonly estimate: (id: string) => Estimate | undefined;
   /** path of the subject that the sheet was asked about */
   readonly at: string;
@@ -26,6 +29,8 @@ export const emptyBench: Bench = {
   strip: () => undefined,
   stripAsFitted: () => undefined,
   points: () => [],
+  card: () => [],
+  tubes: () => [],
   estimate: () => undefined,
   at: "",
 };

@@ -20,7 +20,9 @@ describe("a set described from nothing", () => {
       "assumed",
     ]);
     for (const s of sheets) {
-      const a = orThrow(answer(s, benchOfSet(set, subjectsOf(set, s.subject, s.fitting)[0] ?? ""), { draws: 40, points: 21 }));
+      const a = orThrow(
+        answer(s, benchOfSet(set, subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? ""), { draws: 40, points: 21 }),
+      );
       expect(a.missing, s.id).toEqual([]);
       if (s.joins) expect(a.headline, s.id).toMatch(/^Stop/);
     }

@@ -272,7 +272,7 @@ function compute(
   const findings = [
     ...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]),
     // an example orders nothing and is sure of nothing
-    ...unread.map((i, k) => notRead(head.unread[k], i)),
+    ...unread.map((i, k) => notRead(sheet, head.unread[k], i)),
     ...own.filter((f) => unread.length === 0 || sheet.beforehand?.some((b) => f.id.startsWith(b))),
   ].sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity));
   const text =
@@ -298,13 +298,13 @@ function compute(
 }
 
 /** What stands in place of a sheet's own findings while something that is read at the set was not read. */
-const notRead = (name: string, input: AnySheet["inputs"][string]): Finding => ({
+const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string]): Finding => ({
   id: `not-read-${name}`,
   severity: "act",
   says: `Not recorded yet: ${input.meaning}.`,
   do: `${input.howMeasured[0].toUpperCase()}${input.howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
   restsOn: [],
-  hazards: ["none"],
+  hazards: sheet.readAt ?? ["none"],
 });
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {

@@ -42,6 +42,10 @@ export interface Column {
   readonly meaning: string;
   readonly dimension?: Dimension;
   readonly options?: readonly string[];
+  /** written before the figure, such as the V of a socket; it may be left out */
+  readonly prefix?: string;
+  /** unit of a bare figure, where the column's heading leaves no doubt */
+  readonly bare?: string;
   /** may be left out of a row; it is then the first of its options, or not a number */
   readonly optional?: boolean;
 }
@@ -196,6 +200,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly subject: "set" | "stage" | "band" | "fitting" | "tube";
   /** kind of fitting that the subject is, where it is one */
   readonly fitting?: string;
+  /** kinds of stage that the subject may be, where it is one */
+  readonly stageKinds?: readonly string[];
   /** whether following the answer joins a connector, instrument or screen to the chassis */
   readonly joins: boolean;
   /** steps of the job that the sheet serves, by number */
@@ -208,6 +214,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly results: R;
   /** inputs that are read at the set: while one of them is assumed the answer is an example, and says so */
   readonly observed?: readonly (keyof I & string)[];
+  /** what can hurt where those are read; nothing where not said */
+  readonly readAt?: readonly [Hazard, ...Hazard[]];
   /** findings that hold before anything was read, by how their names begin: traps to know beforehand */
   readonly beforehand?: readonly string[];
   /** results to show first; the first of them is what `measure next` narrows */

@@ -5,15 +5,39 @@ import type { SetDescription } from "../set/describe";
 import { lookUp, quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { hazardousDcV } from "../standards/cautions";
+import { type Dimension, dimensionOf } from "../units/dimensions";
 import { orThrow } from "../units/issue";
 import { answer } from "./answer";
-import type { AnySheet, Hazard } from "./contract";
+import type { AnySheet, Column, Hazard } from "./contract";
+import { dcBlock } from "./dc-block/sheet";
 import { sheets } from "./index";
 import { resolveInputs } from "./resolve";
 
 const noChance = { draws: 1, stream: () => new Float64Array(1) };
 const few = { draws: 120, points: 41 };
-const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting)[0] ?? "");
+const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? "");
+/** What is read at the set, typed in as the sheet's own example has it: so that its findings are those of readings. */
+function asRead(s: AnySheet): Record<string, string> {
+  const si = (d: Dimension | undefined): string => dimensionOf(d ?? "ratio").si;
+  const cell = (c: Column, v: number): string => (c.options ? c.options[v] : Number.isFinite(v) ? `${v} ${si(c.dimension)}` : "");
+  return Object.fromEntries(
+    (s.observed ?? []).map((n) => {
+      const input = s.inputs[n];
+      if (input.kind === "table")
+        return [
+          n,
+          input.assumed.rows
+            .map((r) =>
+              Object.entries(input.columns)
+                .map(([k, c]) => cell(c, r[k]))
+                .join(", "),
+            )
+            .join("; "),
+        ];
+      return [n, input.kind === "quantity" ? `${input.assumed?.value} ${si(input.dimension)}` : ""];
+    }),
+  );
+}
 const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));
 
 describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_, s) => {
@@ -37,7 +61,7 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
     const one = orThrow(answer(s, emptyBench, few));
     expect(JSON.stringify(orThrow(answer(s, emptyBench, few)))).toBe(JSON.stringify(one));
     // a sheet whose only doubt is which of two whole numbers it is may come out alike, and one whose answer is itself a chance is drawn from none
-    if (!["which-marker", "band-edge", "set-points"].includes(s.id))
+    if (!["which-marker", "band-edge", "set-points", "suspects"].includes(s.id))
       expect(JSON.stringify(orThrow(answer(s, emptyBench, { ...few, seed: 2 })).results)).not.toBe(JSON.stringify(one.results));
   });
   it("rests its findings on results that it declares, with ids of its own", () => {
@@ -57,8 +81,10 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
 
 /** Worked out from the set itself, not from any tag: what can hurt at the place that a sheet's steps are carried out. */
 function hazardsAtTap(set: SetDescription, at: string): Hazard[] {
+  // the inside of a stage stands at the plates' supply
+  const stage = at.startsWith("stages.") ? { node: "b2" } : undefined;
   const tapId = at === "" ? set.taps[0].id : (lookUp(set, `${at}.tap`) as string);
-  const tap = set.taps.find((t) => t.id === tapId);
+  const tap = stage ?? set.taps.find((t) => t.id === tapId);
   // a sheet about a band or the dial has no tap
   if (!tap) return [];
   // a tap without a supply node is a terminal outside: no B+ there
@@ -70,13 +96,19 @@ function hazardsAtTap(set: SetDescription, at: string): Hazard[] {
 
 describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
   const bench = benchFor(s, set);
-  const a = orThrow(answer(s, bench, few));
+  const a = orThrow(answer(s, bench, { ...few, overrides: asRead(s) }));
   it("has something to say, without a missing input", () => {
     expect(a.missing).toEqual([]);
     expect(Object.values(a.results).some((f) => f.low !== null)).toBe(true);
   });
   it("carries the hazards of the place on every step it asks for", () => {
     const wanted = hazardsAtTap(set, bench.at);
+    expect(a.findings.some((f) => f.id.startsWith("not-read"))).toBe(false);
+    // before anything was read the step that asks for it is at the same place
+    const unread = orThrow(answer(s, bench, few)).findings.filter(
+      (f) => f.id.startsWith("not-read") && s.subject !== "band" && s.fitting !== "marker-generator",
+    );
+    for (const f of unread) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
     if (s.fitting !== "marker-generator" && s.subject !== "band") expect(wanted).toContain("b-plus");
     for (const f of a.findings) {
       if (!f.do) continue;
@@ -134,10 +166,14 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by some result", (_, s) => {
   const base = orThrow(resolveInputs(s, emptyBench));
   // Ratios and plate impedances do not feel the later cans; the response itself does, and is asked for every leaf.
+  // A rating and what was measured are judged in findings, tolerances in a table; the plate's volts drive a triode alone.
   // The ends of a scale only refuse what lies off it; the tolerance of a station is felt in a table, the
   // noise of a mark in the draws alone.
   const felt = (path: string) =>
-    (s.id === "if-response" || !/^scale(Low|High)$|^stationTolerance$|^markReading$/.test(path)) &&
+    (s.id === "if-response" ||
+      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$/.test(
+        path,
+      )) &&
     (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));
   it.each(base.quantities.filter((q) => felt(q.path)).map((q) => [q.path, q] as const))("%s", (path, q) => {
     const choices = under[`${s.id} ${path}`] ?? under[path] ?? {};
@@ -174,8 +210,8 @@ describe.each(sheets.map((s) => [s.id, s] as const))("%s: every input is felt by
 });
 
 it("says which input is missing and how it is measured, instead of guessing", () => {
-  const { assumed: _, ...required } = sheets[1].inputs.secondaryVoltage as { assumed: unknown };
-  const strict = { ...sheets[1], inputs: { ...sheets[1].inputs, secondaryVoltage: required } } as unknown as AnySheet;
+  const { assumed: _, ...required } = dcBlock.inputs.secondaryVoltage as { assumed: unknown };
+  const strict = { ...dcBlock, inputs: { ...dcBlock.inputs, secondaryVoltage: required } } as unknown as AnySheet;
   const a = orThrow(answer(strict, emptyBench, few));
   expect(a.missing.map((m) => m.path)).toEqual(["secondaryVoltage"]);
   expect(a.headline).toContain("the points are at line or full winding voltage");
@@ -192,7 +228,7 @@ it("refuses an extra result at run time", () => {
 });
 it("a changed hazard tag is caught: the check above fails when a step's tag is none", () => {
   const set = patterns[1];
-  const s = sheets[1];
+  const s = dcBlock;
   const a = orThrow(answer(s, benchFor(s, set), few));
   const tampered = a.findings.map((f) => ({ ...f, hazards: ["none"] as const }));
   const wanted = hazardsAtTap(set, benchFor(s, set).at);

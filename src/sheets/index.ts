@@ -9,11 +9,15 @@ import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
 import { setPoints } from "./set-points/sheet";
+import { suspects } from "./suspects/sheet";
+import { volts } from "./volts/sheet";
 import { whichMarker } from "./which-marker/sheet";
 
 /** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
 export const sheets: readonly AnySheet[] = [
   bPlus,
+  volts,
+  suspects,
   ifResponse,
   dcBlock,
   cableLoad,

@@ -209,6 +209,7 @@ export function readRows(text: string, path: string, input: Pick<TableInput, "co
     });
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value: rows };
 }
+const bareFigure = /^[+-]?\d*[.,]?\d+$/;
 function readCell(text: string, path: string, c: Column, issues: Issue[]): number {
   if (text === "" && c.optional) return c.options ? 0 : Number.NaN;
   if (c.options) {
@@ -216,7 +217,8 @@ function readCell(text: string, path: string, c: Column, issues: Issue[]): numbe
     if (k < 0) issues.push({ path, code: "not-an-option", read: text, expected: `one of ${c.options.join(", ")}` });
     return k;
   }
-  const r = parseQuantity(text, c.dimension ?? "ratio", path);
+  const figure = c.prefix && text.toUpperCase().startsWith(c.prefix) ? text.slice(c.prefix.length) : text;
+  const r = parseQuantity(c.bare && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure, c.dimension ?? "ratio", path);
   if (!r.ok) issues.push(...r.issues);
   return r.ok ? r.value.value : Number.NaN;
 }

@@ -1,23 +1,11 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
+import { firstCells, writtenOn } from "../../job/cards";
 import { type Form, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import { cautions } from "../../standards/cautions";
 
-/** What was last written on a card. */
-const written = (view: JobView, form: Form): Readonly<Record<string, string>> => {
-  const last = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === form.id);
-  return last?.kind === "form" ? last.fields : {};
-};
-
-function firstCells(view: JobView, form: Form): readonly string[] {
-  if (form.rowsFrom === "tubes") return view.set.tubes.map((t) => `${t.socket} ${t.function}`);
-  if (form.rowsFrom === "bands") return view.set.bands.map((b) => b.label);
-  if (form.rowsFrom === "fittings") return view.set.fittings.map((f) => f.label);
-  return [];
-}
-
 function card(view: JobView, form: Form, blank: boolean, first: boolean): Content[] {
-  const fields = blank ? {} : written(view, form);
+  const fields = blank ? {} : writtenOn(view, form.id);
   const seeds = firstCells(view, form);
   const care = form.care === "line" ? ["line", "stored-charge", "live-chassis"] : form.care ? ["b-plus", "stored-charge"] : [];
   const used = Math.max(0, ...Object.keys(fields).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0)));

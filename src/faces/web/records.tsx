@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { firstCells, writtenOn } from "../../job/cards";
 import { type Form, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import { cautions } from "../../standards/cautions";
@@ -7,20 +8,6 @@ import { api } from "./api";
 import { useKept } from "./kept";
 import { Cautions, Issues, Panel } from "./parts";
 import { issuesOf } from "./task";
-
-/** What was last written on a card, from the job. */
-function written(view: JobView, form: Form): Record<string, string> {
-  const last = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === form.id);
-  return last?.kind === "form" ? last.fields : {};
-}
-const firstCells = (view: JobView, form: Form): string[] =>
-  form.rowsFrom === "tubes"
-    ? view.set.tubes.map((t) => `${t.socket} ${t.function}`)
-    : form.rowsFrom === "bands"
-      ? view.set.bands.map((b) => b.label)
-      : form.rowsFrom === "fittings"
-        ? view.set.fittings.map((f) => f.label)
-        : [];
 
 /** One record card: typed in by the order it prints in; the tab key goes from cell to cell. */
 function Card({
@@ -34,7 +21,7 @@ function Card({
   readonly name: string;
   readonly reload: () => void;
 }) {
-  const before = written(view, form);
+  const before = writtenOn(view, form.id);
   const [draft, setDraft] = useKept<Record<string, string>>(`card:${name}:${form.id}`, {});
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
@@ -136,7 +123,7 @@ export function Records({ view, name, reload }: { readonly view: JobView; readon
         {forms.map((f) => (
           <button type="button" key={f.id} className="plain" aria-pressed={f.id === form.id} onClick={() => setChosen(f.id)}>
             {f.title}
-            {Object.keys(written(view, f)).length > 0 ? " (written)" : ""}
+            {Object.keys(writtenOn(view, f.id)).length > 0 ? " (written)" : ""}
           </button>
         ))}
       </nav>

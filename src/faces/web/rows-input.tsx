@@ -21,7 +21,11 @@ export function RowsInput({
   const say = (r: Rows["rows"][number]): string =>
     columns
       .map(([name, c]) =>
-        c.options ? (c.options[r[name]] ?? "") : Number.isFinite(r[name]) ? printValue(r[name], c.dimension ?? "ratio") : "",
+        c.options
+          ? (c.options[r[name]] ?? "")
+          : Number.isFinite(r[name])
+            ? `${c.prefix ?? ""}${printValue(r[name], c.dimension ?? "ratio")}`
+            : "",
       )
       .join(", ");
   return (

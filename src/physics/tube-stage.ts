@@ -1,0 +1,184 @@
+import { backSubstitute, householderInPlace } from "../numerics/linear";
+
+/** A tube by its current law near one data-book point: Ik = K (Vgk + Vdk/mu)^1.5, with the screen driving a pentode and the plate a triode. */
+export interface TubeLaw {
+  readonly kind: "pentode" | "triode";
+  /** A/V^1.5 */
+  readonly perveance: number;
+  readonly mu: number;
+  /** part of the cathode current that the plate takes while its volts are well up; 1 in a triode */
+  readonly plateShare: number;
+  /** power of the law, 1.5 where not said; and volts over which it leaves cutoff gradually, 0 where not said */
+  readonly exponent?: number;
+  readonly softV?: number;
+}
+
+/** A stage's DC circuit. SI; conductances of 0 for what is not there. */
+export interface Stage {
+  readonly tube: TubeLaw;
+  readonly supplyV: number;
+  readonly plateOhm: number;
+  readonly screenOhm: number;
+  readonly cathodeOhm: number;
+  readonly gridOhm: number;
+  /** volts of the line that the grid returns to: AVC, bias, or 0 */
+  readonly returnV: number;
+  /** leaks to the chassis at screen and cathode, S */
+  readonly screenLeak: number;
+  readonly cathodeLeak: number;
+  /** leak from the plate of the stage before to the grid, S, and that plate's volts */
+  readonly couplingLeak: number;
+  readonly beforeV: number;
+  /** out of the grid, of gas or grid emission, A */
+  readonly gridCurrentA?: number;
+}
+export const nodes = ["supply", "plate", "screen", "cathode", "grid"] as const;
+export type Node = (typeof nodes)[number];
+export type Volts = Readonly<Record<Node, number>>;
+
+/** Grid current starts this much before the grid reaches the cathode, V, and grows so, A/V^1.5. Source: contact potential, common practice. */
+const contactV = 0.2;
+const gridPerveance = 5e-4;
+/** The plate takes its share while it stands some volts above the cathode: 1 - exp(-V/knee). */
+const kneeV = 5;
+
+/**
+ * A tube's law from one operating point of a data book.
+ *
+ *     X = 1.5 Ik/gmk with gmk = gm Ik/Ib, mu = Vd/(X - Vg), K = Ik/X^1.5
+ *
+ * @param p plate and screen volts, grid volts against cathode (negative), currents in A, transconductance in S
+ * @returns the law; it holds near that point, and its cutoff is not a remote-cutoff tube's
+ * @source space-charge law (Child, Langmuir); reference text on DC, 5.5, checked against three points of one tube
+ */
+export function lawFrom(p: {
+  readonly plateV: number;
+  readonly screenV?: number;
+  readonly gridV: number;
+  readonly plateA: number;
+  readonly screenA?: number;
+  readonly transconductance: number;
+}): TubeLaw {
+  const total = p.plateA + (p.screenA ?? 0);
+  const x = (1.5 * p.plateA) / p.transconductance;
+  const driveV = p.screenV ?? p.plateV;
+  return {
+    kind: p.screenV === undefined ? "triode" : "pentode",
+    perveance: total / x ** 1.5,
+    mu: driveV / (x - p.gridV),
+    plateShare: p.plateA / total,
+  };
+}
+
+/**
+ * DC of a stage, with a meter's conductance at its nodes.
+ *
+ * @param s the circuit
+ * @param meter conductance from a node to the chassis, S, by node; none where absent
+ * @returns volts of the nodes to the chassis; undefined where Newton found none
+ * @source node equations with the laws above; damped Newton
+ */
+export function solveStage(s: Stage, meter: Partial<Readonly<Record<Node, number>>> = {}, start?: Volts): Volts | undefined {
+  const { tube } = s;
+  const triode = tube.kind === "triode";
+  const { exponent = 1.5, softV = 0 } = tube;
+  const gas = s.gridCurrentA ?? 0;
+  const x = start
+    ? Float64Array.of(start.plate, start.screen, start.cathode, start.grid)
+    : Float64Array.of(0.8 * s.supplyV, triode ? s.supplyV : 0.4 * s.supplyV, 0.005 * s.supplyV, Math.min(0, s.returnV));
+  const f = new Float64Array(4);
+  const j = new Float64Array(16);
+  const tried = new Float64Array(4);
+  const gOf = (n: Node): number => meter[n] ?? 0;
+  const [gp, gs, gk, gg] = [gOf("plate"), gOf("screen"), gOf("cathode"), gOf("grid")];
+  const residual = (v: Float64Array, jacobian?: Float64Array): number => {
+    const [p, d, k, g] = v;
+    const drive = g - k + ((triode ? p : d) - k) / tube.mu;
+    const soft = softV > 0 ? softV * Math.log1p(Math.exp(Math.min(drive / softV, 500))) : Math.max(drive, 0);
+    const total = tube.perveance * soft ** exponent;
+    const slope = exponent * tube.perveance * soft ** (exponent - 1) * (softV > 0 ? 1 / (1 + Math.exp(-drive / softV)) : 1);
+    const pk = p - k;
+    // a plate below its cathode takes nothing; the trace of a slope is for Newton's sake
+    const knee = triode ? 1 : pk > 0 ? 1 - Math.exp(-pk / kneeV) : 1e-6 * pk;
+    const kneeSlope = triode ? 0 : pk > 0 ? Math.exp(-pk / kneeV) / kneeV : 1e-6;
+    const over = g - k + contactV;
+    const gridA = over > 0 ? gridPerveance * over * Math.sqrt(over) : 0;
+    const gridSlope = over > 0 ? 1.5 * gridPerveance * Math.sqrt(over) : 0;
+    const share = tube.plateShare;
+    const plateA = total * share * knee;
+    const screenA = triode ? 0 : total - plateA;
+    const cathodeA = (triode ? plateA : total) + gridA;
+    f[0] = (s.supplyV - p) / s.plateOhm - gp * p - plateA;
+    f[1] = triode ? s.supplyV - d : (s.supplyV - d) / s.screenOhm - (s.screenLeak + gs) * d - screenA;
+    f[2] = cathodeA - k * (1 / s.cathodeOhm + s.cathodeLeak + gk);
+    f[3] = (s.returnV - g) / s.gridOhm + s.couplingLeak * (s.beforeV - g) + gas - gg * g - gridA;
+    if (jacobian) {
+      // derivatives of the whole current by plate, screen, cathode, grid
+      const [dp, dd, dk, dg] = [triode ? slope / tube.mu : 0, triode ? 0 : slope / tube.mu, -slope * (1 + 1 / tube.mu), slope];
+      const plateBy = [
+        dp * share * knee + total * share * kneeSlope,
+        dd * share * knee,
+        dk * share * knee - total * share * kneeSlope,
+        dg * share * knee,
+      ];
+      const all = [dp, dd, dk, dg];
+      jacobian.fill(0);
+      for (let c = 0; c < 4; c++) {
+        jacobian[c] = -plateBy[c];
+        jacobian[4 + c] = triode ? 0 : -(all[c] - plateBy[c]);
+        jacobian[8 + c] = triode ? plateBy[c] : all[c];
+      }
+      jacobian[0] -= 1 / s.plateOhm + gp;
+      jacobian[5] -= triode ? 1 : 1 / s.screenOhm + s.screenLeak + gs;
+      jacobian[10] -= gridSlope + 1 / s.cathodeOhm + s.cathodeLeak + gk;
+      jacobian[11] += gridSlope;
+      jacobian[14] += gridSlope;
+      jacobian[15] -= 1 / s.gridOhm + s.couplingLeak + gg + gridSlope;
+    }
+    // each equation by the conductance of its own node: volts that it is off
+    return Math.max(
+      Math.abs(f[0]) / (1 / s.plateOhm + gp + 1e-9),
+      triode ? Math.abs(f[1]) : Math.abs(f[1]) / (1 / s.screenOhm + s.screenLeak + gs + 1e-9),
+      Math.abs(f[2]) / (1 / s.cathodeOhm + s.cathodeLeak + gk + 1e-9),
+      Math.abs(f[3]) / (1 / s.gridOhm + s.couplingLeak + gg + 1e-9),
+    );
+  };
+  let off = residual(x, j);
+  for (let round = 0; round < 120 && off > 1e-7; round++) {
+    const b = Float64Array.from(f, (v) => -v);
+    householderInPlace(j, b, 4, 4);
+    const step = backSubstitute(j, b, 4);
+    let size = 1;
+    for (let cut = 0; cut < 30; cut++) {
+      for (let k = 0; k < 4; k++) tried[k] = x[k] + size * step[k];
+      const next = residual(tried);
+      if (next < off || cut === 29) break;
+      size /= 2;
+    }
+    x.set(tried);
+    off = residual(x, j);
+    if (!Number.isFinite(off)) return undefined;
+  }
+  return off < 1e-3 ? { supply: s.supplyV, plate: x[0], screen: x[1], cathode: x[2], grid: x[3] } : undefined;
+}
+
+/** What a meter reads at each node, each measured by itself. */
+export function readStage(
+  s: Stage,
+  meterOf: (volts: number) => number,
+  at: readonly Node[],
+  ideal = solveStage(s),
+): Partial<Volts> | undefined {
+  if (!ideal) return undefined;
+  const out: Partial<Record<Node, number>> = {};
+  for (const n of at) {
+    if (n === "supply") {
+      out.supply = s.supplyV;
+      continue;
+    }
+    const v = solveStage(s, { [n]: meterOf(ideal[n]) }, ideal) ?? solveStage(s, { [n]: meterOf(ideal[n]) });
+    if (!v) return undefined;
+    out[n] = v[n];
+  }
+  return out;
+}

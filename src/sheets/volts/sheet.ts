@@ -1,0 +1,222 @@
+import { printValue } from "../../units/print";
+import { exact } from "../../units/quantity";
+import { chartRows, electrodes, meterInput } from "../chart-inputs";
+import { type Finding, type GroundOn, type Row, sheet, type Table } from "../contract";
+import { lineVoltageInput, ofSupply } from "../supply-inputs";
+import { type Judged, judgeChart, type VoltsInputs } from "./solve";
+import theory from "./theory.md";
+
+const practice = "common practice, no source";
+const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
+const tolerance = (meaning: string, value: number, source: string) =>
+  ({
+    kind: "quantity",
+    dimension: "fraction",
+    positive: true,
+    max: 1,
+    meaning,
+    howMeasured: "chosen",
+    assumed: { value, spread: exact, source },
+  }) as const;
+type Names = "judged" | "wrong" | "unclear" | "lineRatio" | "worstOff";
+type G = GroundOn<VoltsInputs, Names>;
+const where = (j: Judged): string => `V${j.socket}${Number.isFinite(j.pin) ? ` pin ${j.pin}` : ""}, ${j.electrode}`;
+const expectedText = (j: Judged): string =>
+  j.high - j.low < 0.01 * Math.abs(j.high)
+    ? printValue(j.high, "voltage", 0.02 * Math.abs(j.high))
+    : `${printValue(j.low, "voltage", 0.02 * Math.abs(j.low))} to ${printValue(j.high, "voltage", 0.02 * Math.abs(j.high))}`;
+
+export const volts = sheet({
+  id: "volts",
+  version: 1,
+  title: "The voltage chart, as this meter sees it",
+  question: "Which of these volts are wrong, on this meter and at today's line?",
+  subject: "set",
+  joins: false,
+  steps: ["10", "09"],
+  inputs: {
+    chart: {
+      kind: "table",
+      columns: {
+        socket: { prefix: "V", meaning: "socket" },
+        pin: { meaning: "pin", optional: true, dimension: "ratio" },
+        electrode: { options: electrodes, meaning: "electrode" },
+        chart: { dimension: "voltage", bare: "V", meaning: "chart value" },
+        source: { dimension: "resistance", meaning: "resistance of the node, where it is known", optional: true },
+        measured: { dimension: "voltage", bare: "V", meaning: "measured", optional: true },
+      },
+      meaning: "the voltage chart and what was read",
+      howMeasured:
+        "meter clipped on with the set off and discharged, controls as the chart says; stand clear, switch on, read. It is typed on the record card of the voltage chart",
+      from: (bench) => {
+        const rows = chartRows(bench);
+        return rows.some((r) => !Number.isNaN(r.measured)) ? rows : undefined;
+      },
+      assumed: {
+        rows: [
+          { socket: 4, pin: 5, electrode: 1, chart: 225, source: 2200, measured: 221 },
+          { socket: 4, pin: 6, electrode: 2, chart: 107, source: 100e3, measured: 148 },
+          { socket: 4, pin: 7, electrode: 3, chart: 1.1, source: 60, measured: 1.05 },
+        ] as Row[],
+        source: "an invented chart",
+      },
+      mostRows: 200,
+    },
+    chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V"),
+    meter: meterInput("meter that read now", "meter", "digital, 10 MΩ"),
+    chartLine: ofSupply("chartLine", {
+      dimension: "voltage",
+      positive: true,
+      min: 50,
+      max: 300,
+      meaning: "line voltage of the chart",
+      howMeasured: "printed on the chart",
+      assumed: [117, exact, "usual on charts of the era, from memory"],
+    }),
+    lineVoltage: lineVoltageInput,
+    supplyTolerance: tolerance("tolerance of B+ and heaters", 0.1, `10 %, read for one maker's heaters, else ${practice}`),
+    partTolerance: tolerance("tolerance of plates and screens", 0.2, `10 to 20 % on charts of the era, ${practice}`),
+    tubeTolerance: tolerance(
+      "tolerance of what hangs on the tube: cathodes, grids, AVC",
+      0.3,
+      "a commentary gives 30 % about the mean as normal for receiving tubes (read)",
+    ),
+  },
+  observed: ["chart"],
+  readAt: inside,
+  first: ["lineVoltage", "chartLine", "partTolerance", "tubeTolerance", "supplyTolerance"],
+  results: {
+    judged: { dimension: "ratio", meaning: "readings judged", known: 1 },
+    wrong: { dimension: "ratio", meaning: "of them low or high", known: 1 },
+    unclear: { dimension: "ratio", meaning: "that can't be judged until the node's resistance is known", known: 1 },
+    lineRatio: { dimension: "ratio", meaning: "line now over the chart's line" },
+    worstOff: { dimension: "fraction", meaning: "largest departure of a reading from what it should be", known: 0.01 },
+  },
+  key: ["wrong", "unclear"],
+  curves: {},
+  prepare: (best) => {
+    const x = best as unknown as VoltsInputs;
+    const issues = x.chart.flatMap((r, i) =>
+      [
+        ["chart", r.chart],
+        ["source", r.source],
+        ["measured", r.measured],
+      ].flatMap(([name, v]) =>
+        v === Number.POSITIVE_INFINITY
+          ? [
+              {
+                path: `chart row ${i + 1} ${name}`,
+                code: "not-a-figure",
+                read: "what is on the card",
+                expected: name === "source" ? "ohms, such as 100k" : "volts, such as 104 V or 1.1",
+              },
+            ]
+          : Number(v) < 0 && name === "source"
+            ? [{ path: `chart row ${i + 1} source`, code: "negative", read: String(v), expected: "ohms, 0 or more" }]
+            : [],
+      ),
+    );
+    if (issues.length > 0) return { axes: {}, solve: () => ({}) as never, issues };
+    const judged = judgeChart(x);
+    return {
+      axes: {},
+      solve: (now) => {
+        const own = now as unknown as VoltsInputs;
+        // the line's doubt is in the ratio; the verdicts are of the best line
+        return {
+          judged: judged.length,
+          wrong: judged.filter((j) => j.verdict === "low" || j.verdict === "high").length,
+          unclear: judged.filter((j) => j.verdict === "cannot judge").length,
+          lineRatio: own.lineVoltage / own.chartLine,
+          worstOff:
+            judged.length > 0 ? judged.reduce((w, j) => Math.max(w, offOf(j)), 0) : { none: "no row has both a chart value and a reading" },
+        };
+      },
+    };
+  },
+  headline: (g) => {
+    const all = judgeChart(g.best as unknown as VoltsInputs);
+    if (all.length === 0) return "No row has both a chart value and a reading yet.";
+    const wrong = all.filter((j) => j.verdict === "low" || j.verdict === "high");
+    const unclear = all.filter((j) => j.verdict === "cannot judge").length;
+    const tail = unclear > 0 ? ` ${unclear} can't be judged until the resistance of their node is known.` : "";
+    if (wrong.length === 0) return `${all.length - unclear} of ${all.length} readings are as they should be on this meter.${tail}`;
+    const [first] = wrong;
+    return `${wrong.length} of ${all.length} readings ${wrong.length === 1 ? "is" : "are"} wrong: ${where(first)} is ${first.verdict} (${printValue(first.measured, "voltage", 0.005 * Math.abs(first.measured))} where this meter should read ${expectedText(first)})${wrong.length > 1 ? ", and more below" : ""}.${tail}`;
+  },
+  findings: (ground) => {
+    const g = ground as unknown as G;
+    const all = judgeChart(g.best);
+    const out: Finding[] = [];
+    const of = (v: string) => all.filter((j) => j.verdict === v);
+    const bPlusHeater = all.filter((j) => j.electrode === "heater" || j.electrode === "B+");
+    const bothHigh = bPlusHeater.length > 0 && bPlusHeater.every((j) => j.measured > 1.03 * j.high);
+    if (bothHigh)
+      out.push({
+        id: "volts-line",
+        severity: "check",
+        says: "Heaters and B+ are all high together: that is the line, or a wrong tap, before it is a fault.",
+        do: "Read the line while the set is on, and ask again with it.",
+        restsOn: ["lineRatio"],
+        hazards: ["b-plus", "line", "stored-charge"],
+      });
+    for (const j of [...of("low"), ...of("high")].slice(0, 12))
+      out.push({
+        id: `volts-${j.verdict}-${j.row}`,
+        severity: "act",
+        says: `${where(j)}: ${printValue(j.measured, "voltage", 0.005 * Math.abs(j.measured))} is ${j.verdict}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${printValue(j.chart, "voltage", 0.005 * Math.abs(j.chart))}).`,
+        do: "Read the other pins of this tube, then ask what its readings come of (suspects). Power off, discharged and measured, before any part is touched.",
+        restsOn: ["wrong"],
+        hazards: inside,
+      });
+    for (const j of of("cannot judge").slice(0, 12))
+      out.push({
+        id: `volts-unclear-${j.row}`,
+        severity: "check",
+        says: `${where(j)}: cannot judge ${printValue(j.measured, "voltage", 0.005 * Math.abs(j.measured))} until the node's resistance is known. A sound node would read ${expectedText(j)} on this meter, by its resistance.`,
+        do: "Find the resistance that feeds this node on the service sheet, or measure it with the power off, and write it on the card.",
+        restsOn: ["unclear"],
+        hazards: inside,
+      });
+    if (of("as it should be").length > 0)
+      out.push({
+        id: "volts-sound",
+        severity: "note",
+        says: `${of("as it should be").length} readings are as they should be. A DC reading in order does not prove a capacitor, a coil or a tube's gain.`,
+        restsOn: ["judged"],
+        hazards: inside,
+      });
+    return out as never;
+  },
+  tables: (best) => {
+    const v = (name: string, u = 0.1) => ({ name, dimension: "voltage" as const, u });
+    return [
+      {
+        id: "chart",
+        title: "The chart as this meter should read it",
+        columns: [
+          { name: "where", dimension: "ratio" },
+          v("chart"),
+          { name: "should read", dimension: "ratio" },
+          v("measured", 0.01),
+          { name: "within", dimension: "fraction", u: 0.01 },
+          { name: "verdict", dimension: "ratio" },
+        ],
+        rows: judgeChart(best as unknown as VoltsInputs).map((j) => [
+          where(j),
+          j.chart,
+          expectedText(j),
+          j.measured,
+          j.tolerance,
+          j.verdict,
+        ]),
+      } satisfies Table,
+    ];
+  },
+  figures: [],
+  theory,
+});
+const offOf = (j: Judged): number => {
+  const near = Math.min(Math.max(j.measured, j.low), j.high);
+  return near === 0 ? 0 : Math.abs(j.measured / near - 1);
+};
