@@ -95,9 +95,8 @@ export const suspects = sheet({
       },
       assumed: {
         rows: [
-          { electrode: 1, volts: 236 },
-          { electrode: 2, volts: 65.2 },
-          { electrode: 3, volts: 0.576 },
+          { electrode: 1, volts: 80 },
+          { electrode: 3, volts: 0.9 },
         ],
         source: "an invented stage with one fault",
       },
