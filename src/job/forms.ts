@@ -109,6 +109,14 @@ export const forms: readonly Form[] = [
     rowsFrom: "tubes",
   },
   {
+    id: "capacitors",
+    title: "Capacitor survey",
+    steps: ["05"],
+    care: "b-plus",
+    fields: ["Tester"],
+    columns: ["Part", "Kind", "Duty", "Value", "Rated V", "Leakage mA", "Remark"],
+  },
+  {
     id: "parts",
     title: "Parts replaced",
     steps: ["05", "06"],

@@ -5,7 +5,7 @@ import type { DialPoint } from "../set/fitted-dial";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
-import { rowsOn } from "./cards";
+import { rowsOn, writtenOn } from "./cards";
 import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
 import { workKindById } from "./ripple";
 import { stepById, steps } from "./steps";
@@ -195,6 +195,7 @@ export function benchOf(view: JobView, at: string): Bench {
     at,
     points: (where) => dialPoints(view, where),
     card: (id) => rowsOn(view, id),
+    cardField: (id, field) => writtenOn(view, id)[field],
     tubes: () => set.tubes,
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),
     choice: (path) => {

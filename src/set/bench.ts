@@ -16,6 +16,8 @@ export interface Bench {
   readonly points: (at: string) => readonly DialPoint[];
   /** rows that were written on a record card, by its columns, as text */
   readonly card: (id: string) => readonly Readonly<Record<string, string>>[];
+  /** what was written in a field of a card */
+  readonly cardField: (id: string, field: string) => string | undefined;
   readonly tubes: () => readonly { readonly socket: string; readonly type: string; readonly stage: string }[];
   readonly estimate: (id: string) => Estimate | undefined;
   /** path of the subject that the sheet was asked about */
@@ -30,6 +32,7 @@ export const emptyBench: Bench = {
   stripAsFitted: () => undefined,
   points: () => [],
   card: () => [],
+  cardField: () => undefined,
   tubes: () => [],
   estimate: () => undefined,
   at: "",

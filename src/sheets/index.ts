@@ -1,5 +1,6 @@
 import { bPlus } from "./b-plus/sheet";
 import { bandEdge } from "./band-edge/sheet";
+import { bringUp } from "./bring-up/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import type { AnySheet } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
@@ -8,6 +9,8 @@ import { ifResponse } from "./if-response/sheet";
 import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
+import { reform } from "./reform/sheet";
+import { safety } from "./safety/sheet";
 import { setPoints } from "./set-points/sheet";
 import { suspects } from "./suspects/sheet";
 import { volts } from "./volts/sheet";
@@ -15,6 +18,9 @@ import { whichMarker } from "./which-marker/sheet";
 
 /** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
 export const sheets: readonly AnySheet[] = [
+  safety,
+  bringUp,
+  reform,
   bPlus,
   volts,
   suspects,

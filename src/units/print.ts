@@ -30,6 +30,8 @@ export function unitFor(
       factor: size < 1e-6 ? 1e-9 : size < 1e-3 ? 1e-6 : size < 1 ? 1e-3 : 1,
     };
   if (dimension === "voltage" && size < 10_000 && size >= 1) return { unit: "V", factor: 1 };
+  // old prints write thousandths of a microfarad as such: .001 mfd, not 1000 mmf
+  if (notation === "old" && dimension === "capacitance" && size >= 0.9999995e-9) return { unit: "mfd", factor: 1e-6 };
   return list.find((x) => size >= x.factor * 0.9999995) ?? list[list.length - 1];
 }
 

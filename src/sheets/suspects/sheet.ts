@@ -97,6 +97,7 @@ export const suspects = sheet({
         rows: [
           { electrode: 1, volts: 80 },
           { electrode: 3, volts: 0.9 },
+          { electrode: 4, volts: 0.3 },
         ],
         source: "an invented stage with one fault",
       },

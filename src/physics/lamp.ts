@@ -1,0 +1,52 @@
+/** A tungsten lamp's current goes as its volts to this power. Source: an encyclopedia's text on re-rating that cites a handbook, and a maker's sheet; read. */
+export const lampExponent = 0.55;
+/** Cold over hot resistance of a large lamp. Source: 9.5 ohm cold for 144 ohm hot (100 W, 120 V), read. */
+export const lampColdShare = 1 / 15.2;
+
+export interface InSeries {
+  readonly setV: number;
+  readonly lampV: number;
+  readonly ampere: number;
+}
+/**
+ * A lamp in series with a set, the set as a resistance.
+ *
+ * @param lineV volts of the line
+ * @param lampW rated power of the lamp at
+ * @param lampRatedV its rated volts
+ * @param setOhm resistance of the set, ohm; 0 for a dead short
+ * @returns volts of the set and of the lamp, and the current, A
+ * @source lamp law I = I0 (V/V0)^0.55; Kirchhoff; bisection
+ */
+export function lampInSeries(lineV: number, lampW: number, lampRatedV: number, setOhm: number): InSeries {
+  const currentAt = (v: number): number => {
+    const hot = (lampW / lampRatedV) * (v / lampRatedV) ** lampExponent;
+    // near nothing the cold filament rules
+    return Math.min(hot, v / ((lampRatedV ** 2 / lampW) * lampColdShare));
+  };
+  let [low, high] = [0, lineV];
+  for (let i = 0; i < 60; i++) {
+    const v = (low + high) / 2;
+    if (v + currentAt(v) * setOhm < lineV) low = v;
+    else high = v;
+  }
+  const lampV = (low + high) / 2;
+  return { setV: lineV - lampV, lampV, ampere: currentAt(lampV) };
+}
+
+/**
+ * Power that a set would take at a line voltage, as a resistance, from the volts left across it behind a lamp.
+ *
+ * @param lineV volts of the line
+ * @param lampW rated power of the lamp
+ * @param lampRatedV its rated volts
+ * @param setV volts across the set
+ * @param atV line voltage to state the power at
+ * @returns W; the set's resistance is atV^2 over it
+ * @source the same law, solved for the set
+ */
+export function loadBehindLamp(lineV: number, lampW: number, lampRatedV: number, setV: number, atV: number): number {
+  const lampV = lineV - setV;
+  const ampere = (lampW / lampRatedV) * (lampV / lampRatedV) ** lampExponent;
+  return (atV ** 2 * ampere) / setV;
+}

@@ -1,0 +1,60 @@
+import { expect, it } from "vitest";
+import { benchOfSet } from "../../job/view";
+import { lampInSeries } from "../../physics/lamp";
+import { patterns } from "../../set/patterns/kinds";
+import { orThrow } from "../../units/issue";
+import { answer } from "../answer";
+import { bringUp } from "./sheet";
+import theory from "./theory.md";
+
+const e1 = { lineVoltage: "120 V", ratedLine: "120 V", lampRated: "120 V", lampWatts: "100 W", plateWatts: "65 W" };
+const ask = (overrides: Record<string, string>, set = patterns[1]) =>
+  orThrow(answer(bringUp, benchOfSet(set, ""), { draws: 200, overrides }));
+
+it("scenario E1 of the reference text: expects 88.5 V and 0.40 A; 44 V is an overload, and 112 V without the rectifier puts it after it", () => {
+  const sound = ask(e1);
+  expect(sound.results.setExpected.value).toBeCloseTo(88.6, 0);
+  expect(sound.results.currentExpected.value).toBeCloseTo(0.4, 2);
+  const over = ask({ ...e1, setVolts: "44 V" });
+  expect(Math.abs(over.results.equivalentWatts.value! / 212 - 1)).toBeLessThan(0.01);
+  const ask1 = over.findings.find((f) => f.id === "bring-up-overload")!;
+  expect(ask1.do).toContain("Do not take the lamp away");
+  const found = ask({ ...e1, setVolts: "44 V", setVoltsNoRectifier: "112 V" }).findings.find((f) => f.id === "bring-up-b-plus-short")!;
+  expect(found).toMatchObject({ severity: "danger" });
+  expect(found.says).toContain("first filter capacitor");
+  expect(found.says).toContain("Primary and heaters are sound");
+  expect(ask({ ...e1, setVolts: "44 V", setVoltsNoRectifier: "46 V" }).findings.some((f) => f.id === "bring-up-primary-short")).toBe(true);
+  expect(ask({ ...e1, setVolts: "88 V" }).findings.some((f) => f.id === "bring-up-load-right")).toBe(true);
+});
+it("a set that reaches the line's volts has no lamp before it: no figure, and why", () => {
+  expect(ask({ ...e1, setVolts: "121 V" }).results.equivalentWatts.why).toContain("not in series");
+});
+it("a live chassis has a plan of its own, first, and is never earthed", () => {
+  const a = ask({}, patterns[0]);
+  expect(a.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
+  expect(a.findings[0].do).toContain("Never earth it");
+  expect(a.headline).toMatch(/^First a line isolation transformer/);
+  expect(ask({}).findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
+});
+it("says why a variac does little before a tube rectifier heats, and otherwise with silicon; the table expects nothing then", () => {
+  const tube = ask({ rectifierType: "5Y3GT, 80" });
+  expect(tube.findings.find((f) => f.id === "bring-up-variac")!.says).toContain("does little before a tube rectifier heats");
+  expect(String(tube.tables.find((t) => t.id === "variac")!.rows[0][2])).toContain("none yet");
+  expect(ask({ rectifierType: "silicon" }).findings.find((f) => f.id === "bring-up-variac")!.says).toContain("from the first volts");
+});
+it("keeps the order of the plan: looked over and measured before any power, the rectifier out before in", () => {
+  const steps = ask({})
+    .findings.filter((f) => /^\d\./.test(f.says))
+    .map((f) => f.says.slice(0, 1));
+  expect(steps).toEqual(["1", "2", "3", "4", "5", "6"]);
+});
+it("recomputes the worked example of its page", () => {
+  const rows = [...theory.matchAll(/so (\d+) W\s+\| ([\d.]+) V\s+\| ([\d.]+) A|sound, (\d+) W\s+\| ([\d.]+) V\s+\| ([\d.]+) A/g)];
+  expect(rows).toHaveLength(2);
+  for (const r of rows) {
+    const [watts, volts, ampere] = r[1] ? r.slice(1, 4).map(Number) : r.slice(4, 7).map(Number);
+    const y = lampInSeries(120, 100, 120, 120 ** 2 / watts);
+    expect(y.setV).toBeCloseTo(volts, 0);
+    expect(y.ampere).toBeCloseTo(ampere, 2);
+  }
+});

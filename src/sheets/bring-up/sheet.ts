@@ -1,0 +1,339 @@
+import { lampInSeries, loadBehindLamp } from "../../physics/lamp";
+import { printValue } from "../../units/print";
+import { exact, tolerance } from "../../units/quantity";
+import { chassisInput, isSafeToJoin } from "../chassis";
+import { type Finding, type GroundOn, type NoValue, sheet, type Table } from "../contract";
+import { lineVoltageInput, ofSupply, ratedLineInput, rectifierTypeInput } from "../supply-inputs";
+import theory from "./theory.md";
+
+const practice = "common practice, no source";
+const at: Finding["hazards"] = ["line", "b-plus", "stored-charge"];
+export const lampSizes = [25, 40, 60, 100, 150, 200] as const;
+interface Inputs {
+  readonly chassis: string;
+  readonly rectifierType: string;
+  readonly lineVoltage: number;
+  readonly ratedLine: number;
+  readonly plateWatts: number;
+  readonly lampWatts: number;
+  readonly lampRated: number;
+  readonly setVolts: number;
+  readonly setVoltsNoRectifier: number;
+  readonly bPlus: number;
+  readonly heaterRated: number;
+}
+type Names = "setExpected" | "currentExpected" | "currentShort" | "equivalentWatts" | "equivalentNoRectifier" | "overload" | "lampWanted";
+type G = GroundOn<Inputs, Names>;
+const lampFor = (watts: number): number => lampSizes.find((w) => w >= 1.3 * watts) ?? 200;
+const notRead = "not read yet";
+
+/** From the volts of the set behind the lamp to where to look. */
+function lampFindings(g: G): Finding[] {
+  const x = g.best;
+  if (!(x.setVolts > 0)) return [];
+  const heavy = g.verdict((_, y) => y.overload > 1.5);
+  const out: Finding[] = [];
+  if (heavy === "no" || g.figures.overload.value === null)
+    out.push({
+      id: "bring-up-load-right",
+      severity: "note",
+      says: `Behind the lamp the set takes what ${g.say("equivalentWatts")} at the rated line would: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A lamp shows shorts, not leaks.`,
+      restsOn: ["equivalentWatts", "overload"],
+      hazards: at,
+    });
+  else {
+    const clear = x.setVoltsNoRectifier > 0 ? g.verdict((i, y) => y.equivalentNoRectifier < 0.7 * i.plateWatts) : undefined;
+    out.push({
+      id: clear === "yes" ? "bring-up-b-plus-short" : clear === undefined ? "bring-up-overload" : "bring-up-primary-short",
+      severity: "danger",
+      says:
+        clear === "yes"
+          ? `Overload: as ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. Primary and heaters are sound.`
+          : clear === undefined
+            ? `Overload: the set takes what ${g.say("equivalentWatts")} at the rated line would, ${g.about("overload")} times its plate.`
+            : `Overload with the rectifier out as well (${g.say("equivalentNoRectifier")}): transformer, heater wiring, or the line side.`,
+      do:
+        clear === undefined
+          ? "Plug out. Do not take the lamp away. Discharge, measure, pull the rectifier (or lift the diodes), and read the set's volts behind the lamp once more."
+          : clear === "yes"
+            ? "Plug out. Do not take the lamp away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
+            : "Plug out. Do not take the lamp away. Unload the heater windings and the high-voltage winding in turn, power off; a transformer that alone overloads the lamp is done.",
+      restsOn: ["equivalentWatts", "overload"],
+      hazards: [...at, "heat"],
+    });
+  }
+  return out;
+}
+
+function planFindings(g: G): Finding[] {
+  const x = g.best;
+  const out: Finding[] = [];
+  const step = (id: string, says: string, todo: string, hazards: Finding["hazards"] = at): void => {
+    out.push({ id: `bring-up-${id}`, severity: "act", says, do: todo, restsOn: [], hazards });
+  };
+  if (!isSafeToJoin(x.chassis))
+    out.push({
+      id: "chassis-may-be-live",
+      severity: "danger",
+      says: `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Lamp and variac isolate nothing.`,
+      do: "Run it from a line isolation transformer of half again its power and more, then the lamp, then the set. Prove the chassis dead to earth both ways of the plug. Never earth it, and clip no earthed instrument to it.",
+      restsOn: [],
+      hazards: ["live-chassis", ...at],
+    });
+  step(
+    "first-look",
+    "1. Before any power: look it over, and decide cord, fuse and line bypass.",
+    "Plug out. No damaged cord, no cracked insulation, the right fuse, the line bypass out or of the right class (sheet on safety).",
+  );
+  step(
+    "ohms",
+    "2. Ohms with the plug out.",
+    "Discharged and measured: primary a few ohms to tens and open to the chassis; halves of the high-voltage winding within a tenth of each other; B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power.",
+  );
+  step(
+    "capacitors",
+    "3. Capacitors that can do harm: decided, before power (sheet on reforming).",
+    "Line bypass, output coupling and paper in harm's way are replaced unseen; electrolytics are reformed apart, or replaced.",
+  );
+  step(
+    "no-rectifier",
+    `4. First power: a lamp of ${g.best.lampWatts.toFixed(0)} W in series, the rectifier out. Expect the heaters alone: the lamp dim at once.`,
+    "One hand, nothing touched. A lamp that stays bright: plug out, and look at transformer and heaters.",
+  );
+  step(
+    "rectifier",
+    `5. Plug out, discharged, measured; the rectifier in. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the lamp bright for a second or two and then dim.`,
+    `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a lamp that stays bright: near ${g.about("currentShort")} is a dead short. Hold a quarter of an hour while it stays as expected, and read B+ from clips put on beforehand.`,
+  );
+  step(
+    "full",
+    "6. The lamp out only when steps 4 and 5 were as expected; then half an hour under watch.",
+    `Compare B+ with the sheet on it. Expect ${printValue(x.bPlus, "voltage", 10)} on the first filter capacitor with all tubes warm. Let the transformer cool if it passes what the hand bears.`,
+    [...at, "heat"],
+  );
+  out.push({
+    id: "bring-up-variac",
+    severity: "check",
+    says:
+      x.rectifierType === "silicon"
+        ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
+        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes are worn by it. Use the lamp, and reform apart.",
+    do: "If a variac is used all the same, go by the table, with the lamp still in series, and stop where the current passes the limit beside the step.",
+    restsOn: [],
+    hazards: at,
+  });
+  return out;
+}
+
+export const bringUp = sheet({
+  id: "bring-up",
+  version: 1,
+  title: "First power",
+  question: "How is it brought up, and what does a bright lamp mean?",
+  subject: "set",
+  joins: false,
+  steps: ["08", "03", "04"],
+  inputs: {
+    chassis: chassisInput,
+    rectifierType: rectifierTypeInput,
+    lineVoltage: lineVoltageInput,
+    ratedLine: ratedLineInput,
+    plateWatts: ofSupply("plateWatts", {
+      at: "plateWatts",
+      dimension: "power",
+      positive: true,
+      max: 2000,
+      meaning: "power on the type plate",
+      howMeasured: "type plate; else count tubes and heaters",
+      assumed: [70, tolerance(10), "usual for a set of this class"],
+    }),
+    lampWatts: {
+      kind: "quantity",
+      dimension: "power",
+      positive: true,
+      min: 7,
+      max: 500,
+      meaning: "lamp in series",
+      howMeasured: "printed on it; an old filament lamp, never an electronic one",
+      from: (b) => {
+        const kept = b.quantity("supplies.lampWatts");
+        const watts = b.quantity("plateWatts");
+        return (
+          kept ??
+          (watts && {
+            value: lampFor(watts.value),
+            spread: exact,
+            origin: "assumed",
+            source: `next size over 1.3 times the plate, ${practice}`,
+          })
+        );
+      },
+      keptAt: "supplies.lampWatts",
+      assumed: { value: 100, spread: exact, source: `next size over 1.3 times the plate, ${practice}` },
+    },
+    lampRated: {
+      kind: "quantity",
+      dimension: "voltage",
+      positive: true,
+      min: 50,
+      max: 300,
+      meaning: "rated volts of the lamp",
+      howMeasured: "printed on it",
+      from: (b) => {
+        const line = b.quantity("line.voltage");
+        return b.quantity("supplies.lampRated") ?? (line && { ...line, spread: exact, origin: "assumed", source: "a lamp for this line" });
+      },
+      keptAt: "supplies.lampRated",
+      assumed: { value: 120, spread: exact, source: "a lamp for the line" },
+    },
+    setVolts: ofSupply("setVoltsBehindLamp", {
+      dimension: "voltage",
+      min: 0,
+      max: 300,
+      meaning: "volts across the set behind the lamp, after a minute; 0 for not read",
+      howMeasured: "AC meter clipped across the set's primary side before the plug goes in",
+      assumed: [0, exact, notRead],
+    }),
+    setVoltsNoRectifier: ofSupply("setVoltsNoRectifier", {
+      dimension: "voltage",
+      min: 0,
+      max: 300,
+      meaning: "the same with the rectifier out; 0 for not read",
+      howMeasured: "the same way",
+      assumed: [0, exact, notRead],
+    }),
+    bPlus: ofSupply("b1", {
+      at: "supplies.nodes.b1.volts",
+      dimension: "voltage",
+      positive: true,
+      max: 1500,
+      meaning: "B+ that the first filter capacitor should have",
+      howMeasured: "service sheet; the sheet on B+",
+      assumed: [330, tolerance(30), "usual for a set of this class"],
+    }),
+    heaterRated: ofSupply("heaterRated", {
+      dimension: "voltage",
+      positive: true,
+      max: 130,
+      meaning: "rated heater volts",
+      howMeasured: "tube manual",
+      assumed: [6.3, exact, "the usual parallel heaters"],
+    }),
+  },
+  first: ["plateWatts", "lampWatts", "lineVoltage", "setVolts", "setVoltsNoRectifier"],
+  results: {
+    setExpected: { dimension: "voltage", meaning: "volts of a sound set behind this lamp", known: 1 },
+    currentExpected: { dimension: "current", meaning: "line current then", known: 0.01 },
+    currentShort: { dimension: "current", meaning: "line current of a dead short behind this lamp", known: 0.01 },
+    lampWanted: { dimension: "power", meaning: "lamp that suits this set", known: 1 },
+    equivalentWatts: { dimension: "power", meaning: "load of the set as read, at the rated line", known: 2 },
+    equivalentNoRectifier: { dimension: "power", meaning: "the same with the rectifier out", known: 2 },
+    overload: { dimension: "ratio", meaning: "that load over the type plate", known: 0.1 },
+  },
+  key: ["setExpected", "currentExpected", "overload"],
+  curves: { byLoad: { x: "power", y: "voltage", meaning: "volts of the set behind this lamp against its load" } },
+  prepare: (best, points) => {
+    const b = best as unknown as Inputs;
+    const axis = Float64Array.from(
+      { length: Math.min(points, 81) },
+      (_, i) => b.plateWatts * 10 ** (-1 + (2 * i) / (Math.min(points, 81) - 1)),
+    );
+    return {
+      axes: { byLoad: axis },
+      solve: (plain, into) => {
+        const x = plain as unknown as Inputs;
+        const behind = (watts: number) => lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, x.ratedLine ** 2 / watts);
+        for (let i = 0; i < axis.length; i++) into.byLoad[i] = behind(axis[i]).setV;
+        const sound = behind(x.plateWatts);
+        const load = (volts: number): number | NoValue =>
+          volts <= 0
+            ? { none: notRead }
+            : volts >= x.lineVoltage
+              ? { none: "the set's volts reach the line's: the lamp is not in series, or the line was misread" }
+              : loadBehindLamp(x.lineVoltage, x.lampWatts, x.lampRated, volts, x.ratedLine);
+        const watts = load(x.setVolts);
+        return {
+          setExpected: sound.setV,
+          currentExpected: sound.ampere,
+          currentShort: lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, 0).ampere,
+          lampWanted: lampFor(x.plateWatts),
+          equivalentWatts: watts,
+          equivalentNoRectifier: load(x.setVoltsNoRectifier),
+          overload: typeof watts === "number" ? watts / x.plateWatts : watts,
+        };
+      },
+    };
+  },
+  headline: (ground) => {
+    const g = ground as unknown as G;
+    const stop = isSafeToJoin(g.best.chassis) ? "" : "First a line isolation transformer: this chassis counts as live. ";
+    const read =
+      g.best.setVolts > 0 && g.figures.overload.value !== null ? `It takes ${g.about("overload")} times its plate behind the lamp. ` : "";
+    return `${stop}${read}Bring it up in six steps behind a lamp of ${g.best.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright lamp.`;
+  },
+  findings: (ground) => {
+    const g = ground as unknown as G;
+    return [
+      ...planFindings(g).filter((f) => f.severity === "danger"),
+      ...lampFindings(g),
+      ...planFindings(g).filter((f) => f.severity !== "danger"),
+    ] as never;
+  },
+  tables: (best) => {
+    const x = best as unknown as Inputs;
+    const tube = x.rectifierType !== "silicon";
+    return [
+      {
+        id: "lamps",
+        title: "Behind each lamp: a sound set, and a dead short",
+        columns: [
+          { name: "lamp", dimension: "power", u: 1 },
+          { name: "set's volts", dimension: "voltage", u: 1 },
+          { name: "current", dimension: "current", u: 0.01 },
+          { name: "short takes", dimension: "current", u: 0.01 },
+        ],
+        rows: lampSizes.map((w) => {
+          const r = lampInSeries(x.lineVoltage, w, x.lampRated, x.ratedLine ** 2 / x.plateWatts);
+          return [w, r.setV, r.ampere, lampInSeries(x.lineVoltage, w, x.lampRated, 0).ampere];
+        }),
+      },
+      {
+        id: "variac",
+        title: "If a variac is used, the lamp still in series",
+        columns: [
+          { name: "line", dimension: "voltage", u: 1 },
+          { name: "heaters", dimension: "voltage", u: 0.1 },
+          { name: "B+ to expect", dimension: "ratio" },
+          { name: "current", dimension: "current", u: 0.01 },
+          { name: "stop above", dimension: "current", u: 0.01 },
+          { name: "hold", dimension: "ratio" },
+        ],
+        rows: [0.25, 0.4, 0.5, 0.65, 0.8, 0.9, 1].map((part) => {
+          const current = ((x.plateWatts / x.ratedLine) * part) as number;
+          const none = tube && part < 0.45;
+          return [
+            part * x.ratedLine,
+            part * x.heaterRated,
+            none
+              ? "none yet: the rectifier is cold"
+              : `${printValue(part * x.bPlus, "voltage", 10)}${tube ? "" : ", up to the crest while the tubes are cold"}`,
+            current,
+            1.5 * current,
+            part < 0.5 ? "5 min" : part < 1 ? "10 min" : "30 min",
+          ];
+        }),
+      },
+    ] satisfies Table[];
+  },
+  figures: [
+    {
+      id: "load",
+      title: "The set's volts behind this lamp, against its load",
+      xLabel: "load at the rated line",
+      yLabel: "volts of the set",
+      traces: [{ label: "behind this lamp", curve: "byLoad", stroke: "ink", band: true }],
+      yFrom: 0,
+    },
+  ],
+  theory,
+});

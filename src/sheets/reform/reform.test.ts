@@ -1,0 +1,77 @@
+import { expect, it } from "vitest";
+import { benchOf, viewOf } from "../../job/view";
+import { emptyBench } from "../../set/bench";
+import { patterns } from "../../set/patterns/kinds";
+import { leakageLimitA } from "../../standards/electrolytics";
+import { orThrow } from "../../units/issue";
+import { answer } from "../answer";
+import { reform } from "./sheet";
+import theory from "./theory.md";
+
+const survey =
+  "wax paper, line bypass, 0.05 uF, 400; electrolytic, filter, 20 uF, 450, 0.9 mA; electrolytic, filter, 20 uF, 450, 4 mA; electrolytic, filter, 20 uF, 450, 40 mA; electrolytic, cathode bypass, 25 uF, 25; wax paper, output coupling, .02 uF, 400; mica, inside an IF can, 110 pF, 500; film, coupling, 0.01 uF, 400";
+const ask = (capacitors: string) => orThrow(answer(reform, emptyBench, { draws: 5, overrides: { capacitors } }));
+
+it("puts the line bypass first, paper in harm's way next, and measures electrolytics by the rule", () => {
+  const a = ask(survey);
+  const rows = a.tables[0].rows;
+  expect(rows.map((r) => r[0]).slice(0, 2)).toEqual(["line bypass", "output coupling"]);
+  expect(
+    rows
+      .filter((r) => r[0] === "filter")
+      .map((r) => r[6])
+      .sort(),
+  ).toEqual(["reform", "replace", "sound"]);
+  expect(a.results).toMatchObject({
+    replaceUnseen: { value: 2 },
+    toReform: { value: 2 },
+    replaceMeasured: { value: 1 },
+    sound: { value: 3 },
+  });
+  const f = a.findings.find((x) => x.id === "reform-row-3")!;
+  expect(f.says).toContain("1.10 mA");
+  expect(f.do).toContain("100 kΩ");
+  expect(f.do).toContain("112 V, 225 V, 338 V, 405 V, 450 V");
+  expect(a.findings.some((x) => x.id === "reform-mica")).toBe(true);
+});
+it("lists what to buy: a class for the line, film for paper, the crest for a filter", () => {
+  const { parts } = ask(survey);
+  expect(parts.find((p) => p.part.endsWith("line bypass"))!.kind).toContain("Y2");
+  expect(parts.find((p) => p.part.endsWith("output coupling"))).toMatchObject({
+    value: "22 nF",
+    rating: "400 V",
+    was: "0.02 mfd, 400 V, wax paper",
+  });
+  expect(parts.find((p) => p.part.endsWith("filter"))).toMatchObject({ value: "22 µF" });
+});
+it("reads the card of the capacitor survey as it is written", () => {
+  const fields = {
+    "row 1: Part": "C1",
+    "row 1: Kind": "Electrolytic",
+    "row 1: Duty": "filter",
+    "row 1: Value": "20",
+    "row 1: Rated V": "450",
+    "row 1: Leakage mA": "4",
+  };
+  const bench = (more: Record<string, string>) =>
+    benchOf(
+      viewOf({
+        format: "fettle-job",
+        version: 1,
+        id: "j",
+        name: "j",
+        created: "2026-01-01T00:00:00Z",
+        set: patterns[1],
+        entries: [{ id: "e", at: "2026-01-02T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields: { ...fields, ...more } }],
+      }),
+      "",
+    );
+  expect(orThrow(answer(reform, bench({}), { draws: 5 })).results.toReform.value).toBe(1);
+  const bad = answer(reform, bench({ "row 1: Duty": "humming", "row 1: Value": "much" }), { draws: 5 });
+  expect(bad.ok ? [] : bad.issues.map((i) => i.path)).toEqual(["capacitors row 1 duty", "capacitors row 1 value"]);
+});
+it("recomputes the worked example of its page", () => {
+  const rows = [...theory.matchAll(/\| (JAN-C-62|plain foil|modern)\s+\| ([\d.]+) mA/g)];
+  expect(rows).toHaveLength(3);
+  for (const [, rule, limit] of rows) expect(leakageLimitA(rule, 20e-6, 450) * 1000).toBeCloseTo(Number(limit), 2);
+});

@@ -1,0 +1,95 @@
+import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
+import { nearestPreferred, nextRatedV } from "../../standards/preferred";
+
+export interface CapacitorRow {
+  readonly kind: number;
+  readonly duty: number;
+  readonly value: number;
+  readonly rating: number;
+  readonly leakage: number;
+}
+export interface ReformInputs {
+  readonly capacitors: readonly CapacitorRow[];
+  readonly rule: string;
+  readonly highestVolts: number;
+  readonly formingCurrent: number;
+}
+export type Decision = "replace unseen" | "leave it" | "reform or replace" | "reform" | "replace" | "sound";
+export interface Decided {
+  readonly row: number;
+  readonly kind: CapacitorKind;
+  readonly duty: Duty;
+  readonly decision: Decision;
+  /** harm times likelihood, 0 to 1 */
+  readonly urgency: number;
+  readonly why: string;
+  readonly limitA: number;
+  readonly newFarad: number;
+  readonly newRating: number;
+  readonly newKind: string;
+}
+const paper = (k: CapacitorKind): boolean => k.endsWith("paper");
+
+/**
+ * Each capacitor decided: which go unseen, which are reformed, which stay, in the order of harm times likelihood.
+ *
+ * @param x inputs, SI; a leakage that was not measured is NaN
+ * @returns every row, the most urgent first
+ * @source leakage rules by name; harm and likelihood: common practice, no source
+ */
+export function decideCapacitors(x: ReformInputs): Decided[] {
+  return x.capacitors
+    .map((c, i): Decided => {
+      const kind = capacitorKinds[c.kind];
+      const duty = duties[c.duty];
+      const limitA = leakageLimitA(x.rule, c.value, c.rating);
+      const measured = Number.isFinite(c.leakage);
+      const [harm, harmSays] = harms[duty];
+      const urgency = harm * (measured && kind === "electrolytic" && c.leakage <= limitA ? 0.05 : failsOften[kind]);
+      const [decision, why] = ((): [Decision, string] => {
+        if (duty === "line bypass") return ["replace unseen", `${harmSays}; only a safety class will do`];
+        if (paper(kind)) return ["replace unseen", `${harmSays}; paper of this age leaks more often than not`];
+        if (kind === "mica" && duty === "inside an IF can")
+          return ["leave it", "leave it unless it crackles or puts volts on the AVC line; then the can is opened"];
+        if (kind !== "electrolytic") return ["leave it", "leave it unless proved bad"];
+        if (!measured) return ["reform or replace", `${harmSays}; its leakage is not measured`];
+        if (c.leakage <= limitA) return ["sound", "within the rule at its rated volts"];
+        if (c.leakage <= 10 * limitA) return ["reform", "over the rule, and may come back"];
+        return ["replace", "over ten times the rule: it will not come back"];
+      })();
+      const working = Math.max(c.rating, duty === "filter" ? x.highestVolts : 0);
+      return {
+        row: i + 1,
+        kind,
+        duty,
+        decision,
+        urgency,
+        why,
+        limitA,
+        newFarad: nearestPreferred(c.value, 6),
+        newRating: kind === "electrolytic" ? (formedRatings.find((v) => v >= working) ?? 500) : (nextRatedV(Math.max(working, 400)) ?? 630),
+        newKind:
+          duty === "line bypass"
+            ? "Y2 (line to chassis) or X2 (line to line)"
+            : kind === "electrolytic"
+              ? "electrolytic, 105 °C"
+              : "film, polypropylene or polyester",
+      };
+    })
+    .sort((a, b) => b.urgency - a.urgency);
+}
+/** Rated volts of electrolytics that are made. Common practice, no source. */
+const formedRatings: readonly number[] = [16, 25, 35, 50, 63, 100, 160, 250, 350, 400, 450, 500];
+
+/** How one electrolytic is reformed, apart from the set. */
+export function formingPlan(x: ReformInputs, c: CapacitorRow) {
+  // what a dead short would draw through the resistor stays under ten times the forming current, the rest is the ramp's business
+  const seriesOhm = nearestPreferred(Math.max(10e3, c.rating / (4.5 * x.formingCurrent)), 6);
+  return {
+    seriesOhm,
+    shortA: c.rating / seriesOhm,
+    seriesWatts: c.rating ** 2 / seriesOhm,
+    limitA: leakageLimitA(x.rule, c.value, c.rating),
+    steps: [0.25, 0.5, 0.75, 0.9, 1].map((part) => part * c.rating),
+  };
+}

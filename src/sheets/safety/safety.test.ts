@@ -1,0 +1,82 @@
+import { describe, expect, it } from "vitest";
+import { benchOf, benchOfSet, viewOf } from "../../job/view";
+import { lineCurrentA } from "../../physics/discharge";
+import { patterns } from "../../set/patterns/kinds";
+import { orThrow } from "../../units/issue";
+import { answer } from "../answer";
+import { safety } from "./sheet";
+import theory from "./theory.md";
+
+const [live, isolated] = patterns;
+const ask = (overrides: Record<string, string> = {}, set = isolated) =>
+  orThrow(answer(safety, benchOfSet(set, ""), { draws: 200, overrides }));
+const ids = (a: ReturnType<typeof ask>) => a.findings.map((f) => f.id);
+
+it("0.05 uF on 117 V is over every limit; 4.7 nF of class Y2 is not, and is left alone", () => {
+  const old = ask({ bypass: "0.05 uF", highLine: "1" });
+  expect(old.results.bypassCurrent.value! * 1000).toBeCloseTo(2.21, 2);
+  expect(old.findings.find((f) => f.id === "safety-line-bypass")).toMatchObject({ severity: "danger" });
+  expect(old.parts.some((p) => p.kind === "Y2 or Y4")).toBe(true);
+  expect(ids(ask({ bypass: "4.7 nF", bypassClass: "Y2" }))).not.toContain("safety-line-bypass");
+  expect(ids(ask({ bypass: "4.7 nF", bypassClass: "X2" }))).toContain("safety-line-bypass");
+});
+it("a live chassis is never earthed and offered no three-wire cord, and every step of it says line and chassis", () => {
+  const a = ask({}, live);
+  expect(a.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
+  expect(a.findings[0].do).toMatch(/^Never earth it/);
+  expect(ids(a)).not.toContain("safety-cord");
+  expect(a.parts.some((p) => p.part.includes("cord"))).toBe(false);
+  expect(JSON.stringify(a.findings.slice(1))).not.toMatch(/green to the chassis/);
+});
+it("shows both practices for the cord, and defers to local code", () => {
+  const says = ask().findings.find((f) => f.id === "safety-cord")!.says;
+  for (const words of ["Practices differ", "ground loops", "Local code decides"]) expect(says).toContain(words);
+});
+it("no figure of a discharge is ever called safe: each says measure, and with the bleeder open it never falls", () => {
+  const a = ask();
+  expect(a.results.fallsOpen.why).toContain("never by itself");
+  const stored = a.findings.find((f) => f.id === "safety-stored")!;
+  expect(stored.says).toContain("if it is open, never");
+  expect(stored.do!.match(/MEASURE/g)).toHaveLength(2);
+  expect(JSON.stringify(a).toLowerCase()).not.toContain("safe to touch now");
+  for (const r of a.tables[0].rows) expect(String(r[4])).toContain("MEASURE");
+});
+it("B+ at a connector is a danger above 60 V", () => {
+  expect(ids(ask({ connectorVolts: "250 V" }))).toContain("safety-connector");
+  expect(ids(ask({ connectorVolts: "48 V" }))).not.toContain("safety-connector");
+});
+describe("the safety record against its limits", () => {
+  const job = (fields: Record<string, string>) =>
+    benchOf(
+      viewOf({
+        format: "fettle-job",
+        version: 1,
+        id: "j",
+        name: "j",
+        created: "2026-01-01T00:00:00Z",
+        set: isolated,
+        entries: [{ id: "e", at: "2026-01-02T00:00:00Z", who: "t", kind: "form", form: "safety-out", fields }],
+      }),
+      "",
+    );
+  const said = (fields: Record<string, string>) => orThrow(answer(safety, job(fields), { draws: 50 }));
+  const good = {
+    "Bond, Ω": "0.05",
+    "Insulation line to chassis, MΩ": "50",
+    "Touch current one way, mA": "0.1",
+    "Touch current other way, mA": "0.12",
+  };
+  it("holds, fails, or is not complete", () => {
+    expect(ids(said(good))).toContain("safety-proof-held");
+    expect(ids(said(good))).not.toContain("safety-proof-wanted");
+    const failed = said({ ...good, "Touch current other way, mA": "1.4" }).findings.find((f) => f.id === "safety-proof-failed")!;
+    expect(failed.severity).toBe("danger");
+    expect(failed.says).toContain("1.40 mA");
+    expect(said({ "Bond, Ω": "0.05" }).findings.find((f) => f.id === "safety-proof-wanted")!.says).toContain("touch current");
+  });
+});
+it("recomputes the worked example of its page", () => {
+  const rows = [...theory.matchAll(/\| ([\d.]+) µF\s+\| ([\d.]+) mA/g)];
+  expect(rows).toHaveLength(3);
+  for (const [, c, i] of rows) expect(lineCurrentA(Number(c) * 1e-6, 117, 60) * 1000).toBeCloseTo(Number(i), 2);
+});

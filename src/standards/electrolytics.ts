@@ -1,0 +1,65 @@
+/** Limits of leakage of electrolytic capacitors. Each rule in its own words; A for farads and volts. */
+export const leakageRules = [
+  {
+    name: "JAN-C-62",
+    source:
+      "JAN-C-62 and the old EIA acceptance: k C + 0.3 mA, C in uF; k 0.01 to 100 V, 0.02 to 250, 0.025 to 350, 0.04 to 500; read in two independent posts",
+    limitA: (farad: number, volts: number): number => {
+      const k = volts <= 100 ? 0.01 : volts <= 250 ? 0.02 : volts <= 350 ? 0.025 : 0.04;
+      return (k * farad * 1e6 + 0.3) * 1e-3;
+    },
+  },
+  {
+    name: "plain foil",
+    source: "old plain foil: 0.15 C V uA, C in uF; read in one post",
+    limitA: (farad: number, volts: number): number => 0.15 * farad * volts,
+  },
+  {
+    name: "modern",
+    source: "modern low-voltage parts: 0.01 C V uA or 3 uA, C in uF; read in makers' sheets",
+    limitA: (farad: number, volts: number): number => Math.max(0.01 * farad * volts, 3e-6),
+  },
+] as const;
+export const leakageRuleNames = leakageRules.map((r) => r.name);
+export type LeakageRule = (typeof leakageRules)[number]["name"];
+export const leakageLimitA = (rule: string, farad: number, volts: number): number =>
+  (leakageRules.find((r) => r.name === rule) ?? leakageRules[0]).limitA(farad, volts);
+
+/** Kinds and duties of capacitors in a set of this age, with how often each kind fails and what each duty does when it does. Common practice, no source. */
+export const capacitorKinds = ["electrolytic", "wax paper", "moulded paper", "oil paper", "film", "ceramic", "mica"] as const;
+export type CapacitorKind = (typeof capacitorKinds)[number];
+export const failsOften: Readonly<Record<CapacitorKind, number>> = {
+  electrolytic: 0.5,
+  "wax paper": 0.8,
+  "moulded paper": 0.7,
+  "oil paper": 0.4,
+  film: 0.02,
+  ceramic: 0.02,
+  mica: 0.03,
+};
+export const duties = [
+  "line bypass",
+  "output coupling",
+  "filter",
+  "AVC",
+  "screen bypass",
+  "coupling",
+  "cathode bypass",
+  "plate or supply bypass",
+  "inside an IF can",
+  "tuned circuit",
+] as const;
+export type Duty = (typeof duties)[number];
+/** harm from 0 to 1, and what it is */
+export const harms: Readonly<Record<Duty, readonly [number, string]>> = {
+  "line bypass": [1, "a short puts the line on the chassis: it can kill"],
+  "output coupling": [0.8, "a leak drives the output tube and its transformer to death"],
+  filter: [0.75, "a short kills rectifier and power transformer, and can burst"],
+  AVC: [0.4, "a leak makes every controlled tube draw too much, and AVC a riddle"],
+  "screen bypass": [0.4, "a short burns the screen resistor"],
+  coupling: [0.35, "a leak shifts the next grid"],
+  "cathode bypass": [0.2, "a short takes the bias away"],
+  "plate or supply bypass": [0.3, "a short burns the feed resistor"],
+  "inside an IF can": [0.35, "silver migrates: crackle, and B+ on the AVC line"],
+  "tuned circuit": [0.05, "it detunes; leave it unless proved bad"],
+};
