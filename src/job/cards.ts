@@ -1,20 +1,26 @@
+import type { SetDescription } from "../set/describe";
+import type { Entry } from "./document";
 import { type Form, formById } from "./forms";
-import type { JobView } from "./view";
+
+interface OfJob {
+  readonly inForce: readonly Entry[];
+  readonly set: SetDescription;
+}
 
 /** What was last written on a card, by field; cells of its table as `row 1: Tube`. */
-export function writtenOn(view: Pick<JobView, "inForce">, id: string): Readonly<Record<string, string>> {
+export function writtenOn(view: Pick<OfJob, "inForce">, id: string): Readonly<Record<string, string>> {
   const last = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === id);
   return last?.kind === "form" ? last.fields : {};
 }
 /** First cells of a card's rows that the set itself supplies. */
-export function firstCells(view: Pick<JobView, "set">, form: Form): readonly string[] {
+export function firstCells(view: Pick<OfJob, "set">, form: Form): readonly string[] {
   if (form.rowsFrom === "tubes") return view.set.tubes.map((t) => `${t.socket} ${t.function}`);
   if (form.rowsFrom === "bands") return view.set.bands.map((b) => b.label);
   if (form.rowsFrom === "fittings") return view.set.fittings.map((f) => f.label);
   return [];
 }
 /** Rows of a card as written, each by its columns; a row in which nothing but a supplied first cell stands is none. */
-export function rowsOn(view: Pick<JobView, "inForce" | "set">, id: string): readonly Readonly<Record<string, string>>[] {
+export function rowsOn(view: OfJob, id: string): readonly Readonly<Record<string, string>>[] {
   const form = formById(id);
   if (!form?.columns) return [];
   const { columns } = form;

@@ -64,7 +64,7 @@ export function setFromOutline(outline: Outline): Read<SetDescription> {
     lineHz: lineFrequency.value,
     watts: watts.value,
     rectifier,
-    rectifierType: /silicon/.test(rectifier) ? "silicon" : chassis === "live" ? "35W4, 35Z5" : "5Y3GT, 80",
+    rectifierType: /silicon/.test(rectifier) ? "silicon" : chassis === "live" ? "35W4 or 35Z5" : "5Y3GT or 80",
     secondaryV: secondary.value,
     nodes: [
       { ...node("b1", "first filter capacitor", secondary.value * 1.15) },

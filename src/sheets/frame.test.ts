@@ -172,7 +172,7 @@ describe.each(sheets.filter((s) => s.id !== "reform").map((s) => [s.id, s] as co
   // noise of a mark in the draws alone.
   const felt = (path: string) =>
     (s.id === "if-response" ||
-      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$/.test(
+      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$/.test(
         path,
       )) &&
     (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));

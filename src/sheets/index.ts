@@ -10,6 +10,7 @@ import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
 import { reform } from "./reform/sheet";
+import { regulator } from "./regulator/sheet";
 import { safety } from "./safety/sheet";
 import { setPoints } from "./set-points/sheet";
 import { suspects } from "./suspects/sheet";
@@ -22,6 +23,7 @@ export const sheets: readonly AnySheet[] = [
   bringUp,
   reform,
   bPlus,
+  regulator,
   volts,
   suspects,
   ifResponse,

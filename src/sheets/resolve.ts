@@ -84,7 +84,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
     if (input.kind === "choice") {
       const tried = overrides[name];
       if (tried !== undefined) used.add(name);
-      const stated = input.from?.(bench) ?? (bench.at === "" ? undefined : bench.choice(`${bench.at}.${name}`));
+      const stated = input.from?.(bench) ?? bench.choice(`${holderOf(bench.at)}.${name}`);
       const value = tried ?? stated ?? input.assumed;
       if (tried !== undefined && stated !== undefined && tried !== stated && input.recordedOnly?.(tried)) {
         issues.push({
@@ -229,7 +229,7 @@ function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<
   for (const [name, input] of Object.entries(sheet.inputs)) {
     const value =
       input.kind === "choice"
-        ? (overrides[name] ?? input.from?.(bench) ?? (bench.at === "" ? undefined : bench.choice(`${bench.at}.${name}`)) ?? input.assumed)
+        ? (overrides[name] ?? input.from?.(bench) ?? bench.choice(`${holderOf(bench.at)}.${name}`) ?? input.assumed)
         : undefined;
     if (value !== undefined) out[name] = value;
   }
@@ -237,8 +237,9 @@ function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<
 }
 
 /** A value that was kept at the subject by the input's own name. */
-const atSubject = (bench: Bench, name: string): Quantity | undefined =>
-  bench.at === "" ? undefined : bench.quantity(`${bench.at}.${name}`);
+const atSubject = (bench: Bench, name: string): Quantity | undefined => bench.quantity(`${holderOf(bench.at)}.${name}`);
+/** Where values about the whole set are kept by name: at its supplies, since such sheets are about power. */
+const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
 /** Path of the set where a tried value of an input is kept. */
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
@@ -246,7 +247,7 @@ export function keptPath(sheet: AnySheet, at: string, path: string): string {
   if (!input) return path;
   return (input.kind === "quantity" || input.kind === "choice") && input.keptAt
     ? input.keptAt
-    : `${at.replace(/^(bands\.[^.:]+):.*$/, "$1")}.${path}`;
+    : `${holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1")}.${path}`;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

@@ -96,7 +96,7 @@ export const rectifierTypeInput = {
   meaning: "what rectifies now; other takes the drop and current typed in",
   howMeasured: "the tube in its socket, or the diodes that somebody put in",
   from: (b) => b.choice("supplies.rectifierType"),
-  assumed: "5Y3GT, 80",
+  assumed: "5Y3GT or 80",
   keptAt: "supplies.rectifierType",
 } as const satisfies ChoiceInput;
 export const originalTypeInput = {
@@ -108,7 +108,7 @@ export const originalTypeInput = {
     const now = b.choice("supplies.rectifierType");
     return b.choice("supplies.originalRectifier") ?? (now && rectifierByType(now) ? now : undefined);
   },
-  assumed: "5Y3GT, 80",
+  assumed: "5Y3GT or 80",
   keptAt: "supplies.originalRectifier",
 } as const satisfies ChoiceInput;
 

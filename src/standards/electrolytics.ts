@@ -21,7 +21,6 @@ export const leakageRules = [
   },
 ] as const;
 export const leakageRuleNames = leakageRules.map((r) => r.name);
-export type LeakageRule = (typeof leakageRules)[number]["name"];
 export const leakageLimitA = (rule: string, farad: number, volts: number): number =>
   (leakageRules.find((r) => r.name === rule) ?? leakageRules[0]).limitA(farad, volts);
 

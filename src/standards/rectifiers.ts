@@ -25,7 +25,7 @@ const rca = "tube makers' receiving-tube manuals";
 /** Vacuum rectifiers and silicon. Add a row with its source; a type that is not here is typed in by its drop and current. */
 export const rectifiers: readonly Rectifier[] = [
   {
-    type: "5Y3GT, 80",
+    type: "5Y3GT or 80",
     dropV: 50,
     atA: 0.125,
     inverseV: 1400,
@@ -98,7 +98,7 @@ export const rectifiers: readonly Rectifier[] = [
     seen: "from memory",
   },
   {
-    type: "35W4, 35Z5",
+    type: "35W4 or 35Z5",
     dropV: 21,
     atA: 0.2,
     inverseV: 330,
@@ -144,10 +144,10 @@ export const gasRegulators: readonly GasRegulator[] = [
   gas("0A2", 150, 185, 0.03, 2, "from memory"),
   gas("0B2", 108, 133, 0.03, 1, "from memory"),
   gas("0C2", 75, 120, 0.03, 4.5, "from memory"),
-  gas("0A3, VR75", 75, 105, 0.04, 5, "read on a page that quotes it"),
-  gas("0B3, VR90", 90, 125, 0.04, 6, "read on a page that quotes it"),
-  gas("0C3, VR105", 105, 133, 0.04, 4, "read on a page that quotes it"),
-  gas("0D3, VR150", 150, 185, 0.04, 5.5, "read on a page that quotes it"),
+  gas("0A3 or VR75", 75, 105, 0.04, 5, "read on a page that quotes it"),
+  gas("0B3 or VR90", 90, 125, 0.04, 6, "read on a page that quotes it"),
+  gas("0C3 or VR105", 105, 133, 0.04, 4, "read on a page that quotes it"),
+  gas("0D3 or VR150", 150, 185, 0.04, 5.5, "read on a page that quotes it"),
 ];
 /** More than this across a gas tube makes it oscillate, F. Source: a tube page, read. */
 export const gasShuntMostF = 0.1e-6;

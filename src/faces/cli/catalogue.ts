@@ -4,7 +4,10 @@ import { stepById, steps } from "../../job/steps";
 import { patterns } from "../../set/patterns/kinds";
 import { sheets } from "../../sheets/index";
 import { cables } from "../../standards/cables";
-import { InputError } from "../../units/issue";
+import { leadColours, markKinds, tellMark } from "../../standards/marks";
+import { tubePoints } from "../../standards/receiving-tubes";
+import { rectifiers } from "../../standards/rectifiers";
+import { InputError, orThrow } from "../../units/issue";
 import type { Commands } from "./commands";
 import { columnsOf } from "./render";
 
@@ -28,6 +31,54 @@ export function catalogueCommands({ command, world }: Commands): void {
       ).join("\n"),
     ),
   );
+  command("tubes", "list the tubes and rectifiers of the tables, each with where its data come from", "fettle tubes").action(() =>
+    out(
+      columnsOf(
+        [
+          ["tube", "same data", "plate", "screen", "grid", "plate mA", "screen mA", "µmho", "seen"],
+          ...tubePoints.map((t) => [
+            t.type,
+            t.also.join(" "),
+            `${t.plateV} V`,
+            t.screenV === undefined ? "" : `${t.screenV} V`,
+            `${t.gridV.toFixed(2)} V`,
+            (t.plateA * 1000).toFixed(1),
+            t.screenA === undefined ? "" : (t.screenA * 1000).toFixed(1),
+            (t.transconductance * 1e6).toFixed(0),
+            t.seen,
+          ]),
+          ["rectifier", "drop", "at", "inverse", "peak", "DC", "first capacitor", "heater", "seen"],
+          ...rectifiers.map((r) => [
+            r.type,
+            `${r.dropV} V`,
+            `${r.atA * 1000} mA`,
+            r.inverseV === undefined ? "" : `${r.inverseV} V`,
+            r.peakA === undefined ? "" : `${r.peakA * 1000} mA`,
+            r.dcA === undefined ? "" : `${r.dcA * 1000} mA`,
+            r.firstF === undefined ? "" : `${r.firstF * 1e6} µF`,
+            r.heater,
+            r.seen,
+          ]),
+        ],
+        page.columns,
+      ).join("\n"),
+    ),
+  );
+  command("mark <kind> <marks...>", "tell what the marks of an old part say", "fettle mark mica-dots red green black")
+    .addHelpText(
+      "after",
+      `\nKinds:\n${columnsOf(
+        markKinds.map((k) => [k.id, k.says]),
+        page.columns,
+      ).join("\n")}\nLeads of transformers:\n${columnsOf(
+        leadColours.map((l) => [...l]),
+        page.columns,
+      ).join("\n")}`,
+    )
+    .action((kind: string, marks: string[]) => {
+      const told = orThrow(tellMark(kind, marks.join(" ")));
+      out([`${told.value}, ${told.tolerance}`, ...(told.also ? [told.also] : []), "Old parts drift: measure it all the same."].join("\n"));
+    });
   command("cables", "list the cable types of the table", "fettle cables").action(() =>
     out(
       columnsOf(

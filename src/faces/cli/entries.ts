@@ -9,6 +9,7 @@ import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { openJob, planned } from "../shared/actions";
 import { assignment } from "../shared/assignment";
+import { fillCard } from "../shared/fill-card";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
@@ -118,6 +119,22 @@ export function entryCommands({ command, desk, world }: Commands): void {
         );
         await d.store.append(job, entries);
         out(`Recorded ${entries.length} ${entries.length === 1 ? "value" : "values"} in "${job}". The earlier ones stay in its history.`);
+      });
+    });
+
+  command(
+    "fill <job> <card> [field=value...]",
+    "write on a record card; what was written earlier stays in the history",
+    'fettle fill "Kitchen set" voltage-chart --rows chart.csv "Line volts"=121',
+  )
+    .option("--rows <file>", "rows of its table from CSV, columns headed as on the card")
+    .action(async (job: string, card: string, typed: string[], o: { rows?: string }) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const rows = o.rows === undefined ? undefined : { name: basename(o.rows), bytes: readBytes(o.rows) };
+        const entry = orThrow(fillCard(view, card, pairs(typed, "field"), rows, d.stamp));
+        await d.store.append(job, [entry]);
+        out(`Written on the card ${card} of "${job}".`);
       });
     });
 

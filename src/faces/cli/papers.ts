@@ -1,12 +1,13 @@
 import { spawn } from "node:child_process";
 import { resolve } from "node:path";
 import { formById, forms } from "../../job/forms";
+import { partsCsv } from "../../job/rollups/parts";
 import { storePath } from "../../store/sqlite";
 import { InputError, orThrow } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
 import { dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
-import { cardsPdf, reportPdf } from "../shared/reporting";
+import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
 import { writeBytes } from "./world";
@@ -30,6 +31,27 @@ export function paperCommands({ command, desk, world }: Commands): void {
       const bytes = await reportPdf(view, (said) => world.err(`working out: ${said}`));
       writeBytes(o.output, bytes);
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
+    });
+
+  command("parts <job>", "the shopping list: every part that the job's answers ask for", 'fettle parts "Harbour club set" --csv parts.csv')
+    .option("--csv <file>", "write it as CSV too")
+    .action(async (job: string, o: { csv?: string }) => {
+      const view = await desk((d) => openJob(d, job));
+      const lines = await partsList(view, (said) => world.progress(`working out: ${said}`));
+      world.progress("");
+      if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
+      for (const l of lines)
+        out(
+          [
+            `${l.quantity} x ${l.part}: ${l.value}, ${l.rating}, ${l.kind}`,
+            ...(l.was ? [`    old one: ${l.was}`] : []),
+            `    ${l.why} (${l.from.join("; ")})`,
+          ].join("\n"),
+        );
+      if (o.csv !== undefined) {
+        writeBytes(o.csv, partsCsv(lines));
+        out(`Wrote ${resolve(o.csv)}.`);
+      }
     });
 
   command(

@@ -1,8 +1,9 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
+import { partsOf } from "../../job/rollups/parts";
 import { stepById } from "../../job/steps";
-import { type JobView, readingsAndDials } from "../../job/view";
+import { type JobView, readingsAndDials, subjectLabel } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import type { AnySheet, Finding } from "../../sheets/contract";
@@ -71,7 +72,8 @@ export function reportDefinition({ view, answers }: ReportParts): TDocumentDefin
     content: [
       ...cover(view, stamp),
       ...foundAndLeft(view),
-      ...answers.flatMap((a) => answerPages(a.sheet, a.answer)),
+      ...answers.flatMap((a) => answerPages(a.sheet, a.answer, a.sheet.subject === "stage" ? subjectLabel(set, a.answer.at) : "")),
+      ...shopping(answers),
       ...workDone(view),
       ...toDo(view),
       ...assumed(answers.map((a) => a.answer)),
@@ -158,7 +160,7 @@ function findingContent(f: Finding): Content {
   };
 }
 
-function answerPages(sheet: AnySheet, a: Answer): Content[] {
+function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
   const shown = Object.entries(a.results).filter(([, f]) => f.low !== null || f.why === undefined);
   const figures =
     a.missing.length > 0
@@ -173,7 +175,7 @@ function answerPages(sheet: AnySheet, a: Answer): Content[] {
           }),
         );
   return [
-    { text: sheet.title, style: "h2", pageBreak: "before" },
+    { text: `${sheet.title}${label ? `: ${label}` : ""}`, style: "h2", pageBreak: "before" },
     { text: a.question, color: quiet },
     { text: a.headline, style: "answer" },
     ...figures,
@@ -195,6 +197,19 @@ function answerPages(sheet: AnySheet, a: Answer): Content[] {
       text: `${a.sheet} version ${a.version}, seed ${a.seed}, ${a.draws} draws; intervals 95 %, probabilistically symmetric; weakest input: ${a.weakest}.`,
       style: "small",
     },
+  ];
+}
+
+function shopping(answers: ReportParts["answers"]): Content[] {
+  const lines = partsOf(answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })));
+  if (lines.length === 0) return [];
+  return [
+    { text: "Parts to get", style: "h2", pageBreak: "before" },
+    table(
+      ["*", 66, 58, 52, 84, 18, "*"],
+      ["Part", "Old one", "Value", "Rating", "Class or kind", "No.", "Why"],
+      lines.map((l): TableCell[] => [l.part, l.was, l.value, l.rating, l.kind, String(l.quantity), l.why]),
+    ),
   ];
 }
 

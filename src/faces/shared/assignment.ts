@@ -43,6 +43,26 @@ export function slotOfPath(path: string, from: Quantity | undefined): Slot | und
   return from ? slotsByName[name] : undefined;
 }
 
+const holders: Readonly<Record<string, string>> = {
+  band: "bands.",
+  fitting: "fittings.",
+  stage: "stages.",
+  set: "supplies.",
+  tube: "tubes.",
+};
+/** The words that a choice kept at a path may be; undefined where none is kept there. */
+function optionsAt(path: string): readonly string[] | undefined {
+  const last = path.split(".").pop() ?? "";
+  for (const s of sheets)
+    for (const [name, input] of Object.entries(s.inputs))
+      if (
+        input.kind === "choice" &&
+        (input.keptAt === undefined ? name === last && path.startsWith(holders[s.subject]) : input.keptAt === path)
+      )
+        return input.options;
+  return undefined;
+}
+
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
   const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
@@ -50,10 +70,7 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const old = quantityAt(view.set, path);
   const slot = slotOfPath(path, old ?? ({} as Quantity));
   const dimension = slot?.dimension;
-  const options = sheets.flatMap((s) => {
-    const input = s.inputs[path.split(".").pop() ?? ""];
-    return input?.kind === "choice" && path.startsWith(s.subject === "band" ? "bands." : "fittings.") ? [input.options] : [];
-  })[0];
+  const options = optionsAt(path);
   if (typeof here === "string" || (here === undefined && !dimension)) {
     if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
       return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");

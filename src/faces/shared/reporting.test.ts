@@ -30,7 +30,7 @@ const dial: Entry = {
 };
 
 it("hands over no answer that rests on an example, and takes it in once the set was read", () => {
-  const idsOf = (entries: Entry[]) => reportSheets(viewOf(job(entries))).map((s) => s.id);
+  const idsOf = (entries: Entry[]) => reportSheets(viewOf(job(entries))).map((s) => s.sheet.id);
   const before = idsOf([]);
   expect(before).toContain("cable-load");
   expect(before).not.toContain("which-marker");
@@ -46,7 +46,7 @@ it("calls an answer an example while what it must read is assumed", () => {
 
 it("names what was assumed by what it means, and strands no heading from its rows", () => {
   const view = viewOf(job([dial]));
-  const sheet = reportSheets(view).find((s) => s.id === "cable-load")!;
+  const sheet = reportSheets(view).find((s) => s.sheet.id === "cable-load")!.sheet;
   const a = orThrow(answer(sheet, benchOf(view, subjectsOf(view.set, sheet.subject, sheet.fitting)[0]), { draws: 50, points: 21 }));
   const text = JSON.stringify(reportDefinition({ view, answers: [{ sheet, answer: a }] }));
   expect(text).toContain('["How far the slug can lower (or raise) the primary\'s inductance",{"text":"  slugRange"');

@@ -1,3 +1,4 @@
+import { type PartLine, partsOf } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, subjectsIn } from "../../job/view";
 import type { AnySheet } from "../../sheets/contract";
@@ -9,20 +10,44 @@ import { type ReportParts, reportDefinition } from "../report/report";
 import { ask } from "./actions";
 
 /**
- * Sheets whose answers belong in a job's report: those that this set can be asked and that have what they must read. One that rests on an example
+ * Questions whose answers belong in a job's report: those that this set can be asked and that have what they must read. One that rests on an example
  * is left out, since it says nothing of this set.
  *
  * @param view the job
- * @returns sheets in the order of the index
+ * @returns sheets in the order of the index, each with its subject: of a stage every one that was read
  * @source house frame
  */
-export const reportSheets = (view: JobView): readonly AnySheet[] =>
-  sheets.filter((s) => {
-    const at = subjectsIn(view, s)[0];
-    if (at === undefined) return false;
-    const inputs = resolveInputs(s, benchOf(view, at));
-    return !inputs.ok || unreadOf(s, inputs.value).length === 0;
+export const reportSheets = (view: JobView): readonly { readonly sheet: AnySheet; readonly at: string }[] =>
+  sheets.flatMap((sheet) => {
+    const subjects = subjectsIn(view, sheet);
+    return (sheet.subject === "stage" ? subjects : subjects.slice(0, 1)).flatMap((at) => {
+      const inputs = resolveInputs(sheet, benchOf(view, at));
+      const answered = inputs.ok && inputs.value.missing.length === 0;
+      return (inputs.ok && unreadOf(sheet, inputs.value).length > 0) || (sheet.subject === "stage" && !answered) ? [] : [{ sheet, at }];
+    });
   });
+
+/** The answers of a job, one by one; empty when it was stopped. */
+async function answersOf(view: JobView, progress: (said: string) => void, stopped: () => boolean): Promise<ReportParts["answers"]> {
+  const answers: ReportParts["answers"][number][] = [];
+  for (const { sheet, at } of reportSheets(view)) {
+    progress(sheet.title);
+    // let others have their turn between two answers
+    await new Promise((r) => setImmediate(r));
+    if (stopped()) return [];
+    answers.push({ sheet, answer: ask(sheet, view, at, {}) });
+  }
+  return answers;
+}
+
+/** The shopping list of a job: what its answers ask for. */
+export async function partsList(
+  view: JobView,
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<readonly PartLine[]> {
+  return partsOf((await answersOf(view, progress, stopped)).map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })));
+}
 
 /** The report of a job as PDF; empty when it was stopped. */
 export async function reportPdf(
@@ -30,14 +55,8 @@ export async function reportPdf(
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
-  const answers: ReportParts["answers"][number][] = [];
-  for (const sheet of reportSheets(view)) {
-    progress(sheet.title);
-    // let others have their turn between two answers
-    await new Promise((r) => setImmediate(r));
-    if (stopped()) return new Uint8Array();
-    answers.push({ sheet, answer: ask(sheet, view, undefined, {}) });
-  }
+  const answers = await answersOf(view, progress, stopped);
+  if (stopped()) return new Uint8Array();
   return pdfBytes(reportDefinition({ view, answers }));
 }
 

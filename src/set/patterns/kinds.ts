@@ -42,7 +42,7 @@ export const patterns: readonly SetDescription[] = [
     lineHz: 60,
     watts: 32,
     rectifier: "half-wave vacuum, from the line",
-    rectifierType: "35W4, 35Z5",
+    rectifierType: "35W4 or 35Z5",
     secondaryV: 117,
     nodes: [node("b1", "first filter capacitor", 135), node("b2", "screens and plates", 95)],
     stages: [
@@ -83,7 +83,7 @@ export const patterns: readonly SetDescription[] = [
     lineHz: 60,
     watts: 75,
     rectifier: "full-wave vacuum",
-    rectifierType: "5Y3GT, 80",
+    rectifierType: "5Y3GT or 80",
     secondaryV: 290,
     nodes: [node("b1", "first filter capacitor", 330), node("b2", "plates", 250), node("b3", "screens", 100)],
     stages: nineTubeStages(false),
@@ -139,7 +139,7 @@ export const patterns: readonly SetDescription[] = [
     lineHz: 60,
     watts: 80,
     rectifier: "full-wave vacuum",
-    rectifierType: "5Y3GT, 80",
+    rectifierType: "5Y3GT or 80",
     secondaryV: 280,
     nodes: [node("b1", "first filter capacitor", 320), node("b2", "plates", 240), node("b3", "regulated", 150)],
     stages: [

@@ -9,8 +9,8 @@ import theory from "./theory.md";
 
 const base: BPlusInputs = {
   arrangement: "full-wave",
-  rectifierType: "5Y3GT, 80",
-  originalRectifier: "5Y3GT, 80",
+  rectifierType: "5Y3GT or 80",
+  originalRectifier: "5Y3GT or 80",
   rectifierDrop: 50,
   rectifierCurrent: 0.125,
   lineVoltage: 117,
@@ -39,7 +39,7 @@ const base: BPlusInputs = {
 };
 const ask = (overrides: Record<string, string>) => orThrow(answer(bPlus, emptyBench, { draws: 100, overrides }));
 const asFound = {
-  rectifierType: "5Y3GT, 80",
+  rectifierType: "5Y3GT or 80",
   secondaryVoltage: "325 V",
   secondaryResistance: "150",
   primaryResistance: "0",

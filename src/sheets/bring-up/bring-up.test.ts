@@ -37,7 +37,7 @@ it("a live chassis has a plan of its own, first, and is never earthed", () => {
   expect(ask({}).findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
 });
 it("says why a variac does little before a tube rectifier heats, and otherwise with silicon; the table expects nothing then", () => {
-  const tube = ask({ rectifierType: "5Y3GT, 80" });
+  const tube = ask({ rectifierType: "5Y3GT or 80" });
   expect(tube.findings.find((f) => f.id === "bring-up-variac")!.says).toContain("does little before a tube rectifier heats");
   expect(String(tube.tables.find((t) => t.id === "variac")!.rows[0][2])).toContain("none yet");
   expect(ask({ rectifierType: "silicon" }).findings.find((f) => f.id === "bring-up-variac")!.says).toContain("from the first volts");
