@@ -265,7 +265,12 @@ function compute(
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
     say: (n: string) => sayFigure(figures[n]),
     about: (n: string) => aboutFigure(figures[n]),
-    verdict: (holds) => verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never),
+    verdict: (holds) => {
+      const said = verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never);
+      // the plain inputs are the best ones again for whoever reads them next
+      put(-1);
+      return said;
+    },
   };
   const own = sheet.findings(ground as never);
   const unread = head.unread.map((n) => sheet.inputs[n]);

@@ -49,6 +49,17 @@ export function nextPreferred(value: number, perDecadeCount: Series): number {
   const up = eSeries(perDecadeCount).find((v) => v >= mantissa * (1 - 1e-9));
   return Number(((up ?? 10) * scale).toPrecision(6));
 }
+/** Last value of an E series at or under a value. Source: IEC 60063. */
+export function lastPreferred(value: number, perDecadeCount: Series): number {
+  const { scale, mantissa } = scaled(value);
+  const down = eSeries(perDecadeCount).findLast((v) => v <= mantissa * (1 + 1e-9));
+  return Number(((down ?? 1) * scale).toPrecision(6));
+}
+/** Rated currents of fuses, A. Source: R10 series of ISO 3 as IEC 60127 uses it; from memory. */
+const fusesA: readonly number[] = [0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3];
+/** Next fuse at or above a current, A. */
+export const nextFuseA = (ampere: number): number => fusesA.find((f) => f >= ampere) ?? 10;
+
 /** The value of an E series nearest to a value, by ratio. Source: IEC 60063. */
 export function nearestPreferred(value: number, perDecadeCount: Series): number {
   const { scale, mantissa } = scaled(value);
@@ -62,6 +73,11 @@ export const ratedVoltagesV: readonly number[] = [16, 25, 40, 63, 100, 160, 250,
 
 /** Next rated voltage at or above a value, V; undefined above 4 kV. */
 export const nextRatedV = (value: number): number | undefined => ratedVoltagesV.find((v) => v >= value);
+
+/** Rated volts of electrolytics that are made. Common practice, no source. */
+const electrolyticVoltagesV: readonly number[] = [16, 25, 35, 50, 63, 100, 160, 250, 350, 400, 450, 500, 550, 600];
+/** Next rated volts of an electrolytic at or above a value; undefined above the highest. */
+export const nextElectrolyticV = (value: number): number | undefined => electrolyticVoltagesV.find((v) => v >= value);
 
 /** Largest capacitance that a touchable part may hold at a voltage. Source: IEC 62368-1 table 5, energy source class 1; from memory. */
 export const touchableCapacitance: readonly { readonly upToV: number; readonly largestF: number }[] = [

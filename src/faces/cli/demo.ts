@@ -1,6 +1,7 @@
 import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { nextSteps } from "../../job/next";
+import { partsCsv } from "../../job/rollups/parts";
 import { bandEdge } from "../../sheets/band-edge/sheet";
 import { dial } from "../../sheets/dial/sheet";
 import { sheets } from "../../sheets/index";
@@ -8,14 +9,14 @@ import { ask, type Desk, openJob } from "../shared/actions";
 import { demoBand } from "../shared/demo";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { dialCardPdf, dialScalePdf } from "../shared/dial-papers";
-import { reportPdf } from "../shared/reporting";
+import { partsList, reportPdf } from "../shared/reporting";
 import { answerText, fitText, nextText } from "./render";
 import { type World, writeBytes } from "./world";
 
 /** The questions of the demo's scenario. */
 const asked = sheets.filter((s) => ["if-response", "dc-block", "cable-load", "q-multiplier"].includes(s.id));
 
-/** The main job on the demo set: make the job, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
+/** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 export async function runDemo(desk: Desk, folder: string, world: World): Promise<void> {
   const { out, page } = world;
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);
@@ -29,7 +30,16 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
     return resolve(path);
   };
 
-  title("1. Read a sweep of the IF strip, and fit the strip to it");
+  const before = await openJob(desk, name);
+  const power = ["safety", "bring-up", "reform", "b-plus", "volts", "suspects"];
+  for (const [i, id] of power.entries()) {
+    const sheet = sheets.find((s) => s.id === id);
+    if (!sheet) continue;
+    title(`${i + 1}. ${sheet.title}`);
+    out(answerText(ask(sheet, before, id === "suspects" ? "stages.if1" : undefined, {}), sheet, page));
+  }
+
+  title(`${power.length + 1}. Read a sweep of the IF strip, and fit the strip to it`);
   const sweepFile = kept(sweep.reading.file.name, sweep.csv);
   out(
     sweep.reading.figures
@@ -40,11 +50,11 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   if (sweep.fit) out(fitText(sweep.fit, page));
 
   for (const [i, sheet] of asked.entries()) {
-    title(`${i + 2}. ${sheet.title}`);
+    title(`${power.length + i + 2}. ${sheet.title}`);
     out(answerText(ask(sheet, await openJob(desk, name), undefined, {}), sheet, page));
   }
 
-  title(`${asked.length + 2}. The cable is fitted: what must be redone`);
+  title(`${power.length + asked.length + 2}. The cable is fitted: what must be redone`);
   await fitDemoCable(desk, name);
   const view = await openJob(desk, name);
   out(
@@ -55,14 +65,19 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
     ),
   );
 
-  title(`${asked.length + 3}. The dial: ten minutes of zero beats`);
+  title(`${power.length + asked.length + 3}. The dial: ten minutes of zero beats`);
   const beatsFile = kept(beats.reading.file.name, beats.csv);
   const at = `bands.${demoBand}`;
   for (const sheet of [dial, bandEdge]) out(`${answerText(ask(sheet, view, at, {}), sheet, page)}\n`);
   const card = kept("dial-card.pdf", await dialCardPdf(view, at, { step: "25 kHz" }));
   const scale = kept("dial-scale.pdf", await dialScalePdf(view, at, {}));
 
-  title(`${asked.length + 4}. The report`);
+  title(`${power.length + asked.length + 4}. What to get`);
+  const list = await partsList(view);
+  for (const l of list) out(`  ${l.quantity} x ${l.part}: ${l.value}, ${l.rating}, ${l.kind}`);
+  const shopping = kept("parts.csv", partsCsv(list));
+
+  title(`${power.length + asked.length + 5}. The report`);
   const report = kept("report.pdf", await reportPdf(view));
   out(
     [
@@ -71,6 +86,7 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
       `Zero beats  ${beatsFile}`,
       `Dial card   ${card}`,
       `Dial scale  ${scale}`,
+      `Parts       ${shopping}`,
       `Report      ${report}`,
     ].join("\n"),
   );

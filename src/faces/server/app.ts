@@ -7,6 +7,7 @@ import { z } from "zod";
 import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById } from "../../job/forms";
 import { proofIssues } from "../../job/next";
+import { partsCsv } from "../../job/rollups/parts";
 import { fallWith, viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
@@ -19,7 +20,7 @@ import { assignment } from "../shared/assignment";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
-import { cardsPdf, reportPdf } from "../shared/reporting";
+import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import { bodyOf, guard, parsed, wrong } from "./guard";
 
 const media: Readonly<Record<string, string>> = {
@@ -278,6 +279,17 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     if (which !== undefined && !formById(which)) throw wrong("card", which, "a record card");
     return c.body((await cardsPdf(await openJob(desk(), c.req.param("name")), which, c.req.query("blank") === "yes")) as never, 200, {
       "content-type": "application/pdf",
+    });
+  });
+  app.get("/api/jobs/:name/parts", async (c) => {
+    const { signal } = c.req.raw;
+    return c.json({ lines: await partsList(await openJob(desk(), c.req.param("name")), undefined, () => signal.aborted) });
+  });
+  app.get("/api/jobs/:name/parts.csv", async (c) => {
+    const lines = await partsList(await openJob(desk(), c.req.param("name")));
+    return c.body(partsCsv(lines), 200, {
+      "content-type": "text/csv; charset=utf-8",
+      "content-disposition": 'attachment; filename="parts.csv"',
     });
   });
   app.get("/api/jobs/:name/dial-card.pdf", async (c) => {

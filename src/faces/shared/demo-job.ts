@@ -2,7 +2,18 @@ import type { Reading } from "../../job/document";
 import type { StripFit } from "../../set/fit-strip";
 import { orThrow } from "../../units/issue";
 import { type Desk, openJob, planned } from "./actions";
-import { demoBand, demoDialInvented, demoInvented, demoName, demoSet, demoSetPoint, demoSweepCsv, demoZeroBeatsCsv } from "./demo";
+import {
+  demoBand,
+  demoCards,
+  demoDialInvented,
+  demoInvented,
+  demoName,
+  demoSet,
+  demoSetPoint,
+  demoSupply,
+  demoSweepCsv,
+  demoZeroBeatsCsv,
+} from "./demo";
 import { readFileIn } from "./read-in";
 
 export interface DemoJob {
@@ -42,6 +53,17 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
     ],
   });
+  await desk.store.append(name, [
+    ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
+    ...Object.entries(demoSupply).map(([path, { value, source }]) => ({
+      id: newId(),
+      at,
+      who,
+      kind: "values" as const,
+      values: { [path]: { value, spread: { shape: "normal" as const, u: 0.005 * value }, origin: "measured" as const, source } },
+      why: source,
+    })),
+  ]);
   const take = async (file: string, csv: string, how: Parameters<typeof readFileIn>[2]) => {
     const r = orThrow(readFileIn(await openJob(desk, name), { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
     await desk.store.append(name, r.entries, [r.file]);

@@ -1,3 +1,4 @@
+import { formById } from "../../job/forms";
 import type { SetDescription } from "../../set/describe";
 import { inventSweep } from "../../set/invented";
 import { inventDial } from "../../set/invented-dial";
@@ -51,6 +52,67 @@ export function demoSet(): SetDescription {
     ),
   };
 }
+
+/**
+ * The demo's record cards as found, typed as a person would. Invented: the screen bypass of the first IF tube leaks 20 kohm, and silicon stands where
+ * the set was made for a tube. A meter of 10 Mohm; the chart was taken with 20 kohm/V at the rated line.
+ */
+export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  "voltage-chart": {
+    "Line volts": "236",
+    Meter: "digital, 10 MΩ (invented)",
+    "Signal, gain, band, bandspread": "no signal, gain full, 80 m",
+    "Chart's meter and line": "20 kΩ/V, 230 V",
+    ...chart([
+      ["V1 RF", "5", "plate", "225", "2.2k", "233"],
+      ["V1 RF", "6", "screen", "100", "33k", "104"],
+      ["V1 RF", "7", "cathode", "1.05", "60", "1.1"],
+      ["V4 first IF", "5", "plate", "225", "2.2k", "242"],
+      ["V4 first IF", "6", "screen", "100", "33k", "66.5"],
+      ["V4 first IF", "7", "cathode", "1.05", "60", "0.58"],
+      ["V5 second IF", "5", "plate", "225", "2.2k", "234"],
+      ["V5 second IF", "6", "screen", "100", "33k", "103"],
+      ["V5 second IF", "7", "cathode", "1.05", "60", "1.08"],
+      ["V6 detector", "7", "plate", "90", "", "118"],
+      ["V9 rectifier", "8", "B+", "285", "", "360"],
+      ["V1 RF", "4", "heater", "6.3", "", "6.46"],
+    ]),
+  },
+  capacitors: {
+    Tester: "leakage tester (invented)",
+    ...rows("capacitors", [
+      ["C1", "wax paper", "line bypass", "0.02 uF", "400", ""],
+      ["C40", "electrolytic", "filter", "20 uF", "450", "4"],
+      ["C41", "electrolytic", "filter", "20 uF", "450", "0.9"],
+      ["C33", "wax paper", "output coupling", "0.02 uF", "400", ""],
+      ["C12", "moulded paper", "screen bypass", "0.05 uF", "400", ""],
+      ["C20", "wax paper", "AVC", "0.05 uF", "200", ""],
+    ]),
+  },
+  "safety-in": {
+    "Cord type": "two-wire, rubber",
+    "Insulation line to chassis, MΩ": "8",
+    "Touch current one way, mA": "1.6",
+    "Touch current other way, mA": "1.5",
+    "Tester used": "invented",
+  },
+};
+function rows(card: string, cells: readonly (readonly string[])[]): Record<string, string> {
+  const columns = formById(card)?.columns ?? [];
+  return Object.fromEntries(
+    cells.flatMap((r, i) => r.flatMap((text, c) => (text === "" ? [] : [[`row ${i + 1}: ${columns[c]}`, text] as const]))),
+  );
+}
+function chart(cells: readonly (readonly string[])[]): Record<string, string> {
+  return rows("voltage-chart", cells);
+}
+/** What was read of the supply and kept with it: invented as well. */
+export const demoSupply: Readonly<Record<string, { readonly value: number; readonly source: string }>> = {
+  "supplies.lineNow": { value: 236, source: "meter at the outlet, invented" },
+  "supplies.measuredFirst": { value: 360, source: "clips on the first filter capacitor, invented" },
+  "supplies.measuredHeater": { value: 6.46, source: "at a socket, invented" },
+  "supplies.setVoltsBehindLamp": { value: 176, source: "behind a lamp of 100 W, invented" },
+};
 
 /** The demo's zero beats on its 80 m bandspread scale, markers each 50 kHz; one marker was taken for its neighbour. */
 export const demoBand = "80";

@@ -1,6 +1,7 @@
 import { type PartLine, partsOf } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, subjectsIn } from "../../job/view";
+import type { Ask } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
 import { resolveInputs, unreadOf } from "../../sheets/resolve";
@@ -27,15 +28,21 @@ export const reportSheets = (view: JobView): readonly { readonly sheet: AnySheet
     });
   });
 
-/** The answers of a job, one by one; empty when it was stopped. */
-async function answersOf(view: JobView, progress: (said: string) => void, stopped: () => boolean): Promise<ReportParts["answers"]> {
+/** Answers of a job, one by one; empty when it was stopped. */
+async function answersOf(
+  view: JobView,
+  asked: ReturnType<typeof reportSheets>,
+  how: Ask,
+  progress: (said: string) => void,
+  stopped: () => boolean,
+): Promise<ReportParts["answers"]> {
   const answers: ReportParts["answers"][number][] = [];
-  for (const { sheet, at } of reportSheets(view)) {
+  for (const { sheet, at } of asked) {
     progress(sheet.title);
     // let others have their turn between two answers
     await new Promise((r) => setImmediate(r));
     if (stopped()) return [];
-    answers.push({ sheet, answer: ask(sheet, view, at, {}) });
+    answers.push({ sheet, answer: ask(sheet, view, at, how) });
   }
   return answers;
 }
@@ -46,7 +53,14 @@ export async function partsList(
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<readonly PartLine[]> {
-  return partsOf((await answersOf(view, progress, stopped)).map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })));
+  const asked = reportSheets(view).filter(({ sheet }) => sheet.parts !== undefined);
+  // a part is asked for or it is not: few draws tell
+  return partsOf(
+    (await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped)).map(({ sheet, answer }) => ({
+      title: sheet.title,
+      parts: answer.parts,
+    })),
+  );
 }
 
 /** The report of a job as PDF; empty when it was stopped. */
@@ -55,7 +69,7 @@ export async function reportPdf(
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
-  const answers = await answersOf(view, progress, stopped);
+  const answers = await answersOf(view, reportSheets(view), {}, progress, stopped);
   if (stopped()) return new Uint8Array();
   return pdfBytes(reportDefinition({ view, answers }));
 }

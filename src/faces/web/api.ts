@@ -1,4 +1,5 @@
 import type { Due, JobDocument, Reading } from "../../job/document";
+import type { PartLine } from "../../job/rollups/parts";
 import type { Outline } from "../../set/outline";
 import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
@@ -86,6 +87,8 @@ export const api = {
   dialScaleUrl: (name: string, kind: "svg" | "pdf", how: Readonly<Record<string, string>>) =>
     `${at(name)}/dial-scale.${kind}?${new URLSearchParams(how)}`,
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
+  parts: (name: string, signal: AbortSignal) => call<{ lines: PartLine[] }>(`${at(name)}/parts`, { signal }),
+  partsCsvUrl: (name: string) => `${at(name)}/parts.csv`,
   attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("/api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,

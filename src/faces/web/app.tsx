@@ -14,6 +14,7 @@ import { FromNothing } from "./from-nothing";
 import { Jobs } from "./jobs";
 import { useKept } from "./kept";
 import { Issues, Panel, State } from "./parts";
+import { PartsPage } from "./parts-page";
 import { Photographs, ReadFile, ReadingList } from "./readings";
 import { Records } from "./records";
 import { Route, readingsOfStage, sheetsOfStage } from "./route";
@@ -110,7 +111,7 @@ function JobPage({
         <p role="status">{issues.length === 0 ? "Opening…" : ""}</p>
       </main>
     );
-  const [page, id] = rest;
+  const [page, id, asked = ""] = rest;
   const sheet = page === "sheet" ? sheets.find((s) => s.id === id) : undefined;
   const stage = view.set.stages.find((s) => s.id === chosen) ?? view.set.stages[0];
   const tab = (label: string, ...to: string[]) => (
@@ -125,6 +126,7 @@ function JobPage({
         {tab("Readings and work", "readings")}
         {tab("The dial", "dial")}
         {tab("Record cards", "records")}
+        {tab("Parts", "parts")}
         {tab("Describe the set", "set")}
         <ReportButton name={name} />
         <a href={api.exportUrl(name)}>Export (zip)</a>
@@ -137,7 +139,7 @@ function JobPage({
       )}
       {sheet ? (
         <main className="two">
-          <SheetPage key={sheet.id} view={view} sheet={sheet} name={name} reload={reload} />
+          <SheetPage key={`${sheet.id} ${asked}`} view={view} sheet={sheet} about={asked} name={name} reload={reload} />
           <aside>
             <Panel title="Other questions" id="others">
               <ul>
@@ -169,6 +171,8 @@ function JobPage({
         <DialPage view={view} name={name} reload={reload} />
       ) : page === "records" ? (
         <Records view={view} name={name} reload={reload} />
+      ) : page === "parts" ? (
+        <PartsPage name={name} version={version} />
       ) : page === "set" ? (
         <Describe view={view} name={name} reload={reload} />
       ) : (
@@ -194,7 +198,7 @@ function JobPage({
               <ul className="questions">
                 {sheetsOfStage(stage).map((s) => (
                   <li key={s.id}>
-                    <a href={job(name, "sheet", s.id)}>{s.question}</a>
+                    <a href={job(name, "sheet", s.id, ...(s.subject === "stage" ? [`stages.${stage.id}`] : []))}>{s.question}</a>
                   </li>
                 ))}
                 {sheetsOfStage(stage).length === 0 && <li>None that can be answered yet.</li>}

@@ -132,6 +132,9 @@ describe.runIf(executablePath)("the page", () => {
         job("Harbour"),
         job("Harbour", "readings"),
         job("Harbour", "records"),
+        job("Harbour", "parts"),
+        job("Harbour", "sheet", "suspects", "stages.if1"),
+        job("Harbour", "sheet", "safety"),
         job("Harbour", "dial"),
         job("Harbour", "sheet", "band-edge"),
         job("Harbour", "set"),
@@ -263,6 +266,32 @@ describe.runIf(executablePath)("the page", () => {
     expect(await page.getByLabel("Measured V, row 1").inputValue()).toBe("243");
     await page.getByRole("button", { name: "Keep this card" }).click();
     await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.close();
+  }, 60_000);
+
+  it("a chart typed on its card is judged as this meter sees it, its stage ranked with a tie, and marks are told", async () => {
+    const page = await open(job("Harbour", "records"));
+    await page.getByRole("button", { name: "Voltage chart" }).click();
+    const rows = [
+      ["V4 first IF", "5", "plate", "225", "2.2k", "242"],
+      ["V4 first IF", "6", "screen", "100", "33k", "66.5"],
+      ["V4 first IF", "7", "cathode", "1.05", "60", "0.58"],
+    ];
+    const heads = ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V"];
+    for (const [r, row] of rows.entries())
+      for (const [c, text] of row.entries()) await page.getByLabel(`${heads[c]}, row ${r + 1}`, { exact: true }).fill(text);
+    await page.getByRole("button", { name: "Keep this card" }).click();
+    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.goto(`${url}${job("Harbour", "sheet", "volts")}`);
+    await page.locator(".headline", { hasText: "V4 pin 6, screen is low" }).waitFor();
+    await page.goto(`${url}${job("Harbour", "sheet", "suspects", "stages.if1")}`);
+    await page.locator(".headline", { hasText: "These readings can't tell them apart" }).waitFor();
+    await page.locator(".finding", { hasText: "one lead lifted" }).first().locator(".cautions", { hasText: "Capacitors hold" }).waitFor();
+    await page.goto(`${url}${job("Harbour", "parts")}`);
+    await page.locator(".parts td", { hasText: "line fuse and holder" }).waitFor();
+    await page.getByLabel("Which code").selectOption("mica-dots");
+    await page.getByLabel("Colours in order, or the code").fill("red green black");
+    await page.getByText("25 pF, ±20 %, 500 V").waitFor();
     await page.close();
   }, 60_000);
 

@@ -25,7 +25,9 @@ function figures(view: JobView, stage: Stage) {
   return { found: of("as-found"), left: of("as-left") };
 }
 
-export const sheetsOfStage = (stage: Stage) => sheets.filter((s) => s.steps.some((x) => stage.steps.includes(x)));
+/** Questions that concern a stage: by its steps, and those about a stage of its kind. */
+export const sheetsOfStage = (stage: Stage) =>
+  sheets.filter((s) => (s.stageKinds ? s.stageKinds.includes(stage.kind) : s.steps.some((x) => stage.steps.includes(x))));
 
 /** A ruled line that a hand drew: nearly straight, and the same each time for the same place. */
 function ruled(seed: number): string {

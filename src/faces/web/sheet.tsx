@@ -19,16 +19,19 @@ import { useAnswer } from "./use-answer";
 export function SheetPage({
   view,
   sheet,
+  about,
   name,
   reload,
 }: {
   readonly view: JobView;
   readonly sheet: AnySheet;
+  /** the subject to begin with; empty for the first */
+  readonly about: string;
   readonly name: string;
   readonly reload: () => void;
 }) {
   const subjects = subjectsIn(view, sheet);
-  const [at, setAt] = useState(subjects[0] ?? "");
+  const [at, setAt] = useState(subjects.includes(about) ? about : (subjects[0] ?? ""));
   const [tried, setTried] = useKept<Record<string, string>>(`try:${name}:${sheet.id}`, {});
   const [dragging, setDragging] = useState(false);
   const [sampling, setSampling] = useState(defaultSampling);

@@ -1,4 +1,4 @@
-import { nearestPreferred, nextPreferred, nextRatedV } from "../../standards/preferred";
+import { nearestPreferred, nextElectrolyticV, nextPreferred } from "../../standards/preferred";
 import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
 import type { Finding, GroundOn, Part } from "../contract";
@@ -164,7 +164,7 @@ export function bPlusFindings(g: G): F[] {
   return out;
 }
 
-const nextRating = (g: G): number => nextRatedV(g.figures.noLoad.high ?? g.figures.noLoad.value ?? 0) ?? 1000;
+const nextRating = (g: G): number => nextElectrolyticV(g.figures.noLoad.high ?? g.figures.noLoad.value ?? 0) ?? 1000;
 const preferredOhm = (g: G): number => nearestPreferred(Math.max(1, g.figures.restoringPerPlate.value ?? 1), 12);
 const nextWatts = (w: number): number => [0.5, 1, 2, 3, 5, 7, 10, 15, 25, 50].find((r) => r >= 2 * w) ?? 100;
 

@@ -287,7 +287,7 @@ export const bringUp = sheet({
         id: "lamps",
         title: "Behind each lamp: a sound set, and a dead short",
         columns: [
-          { name: "lamp", dimension: "power", u: 1 },
+          { name: "lamp", dimension: "power", u: 3 },
           { name: "set's volts", dimension: "voltage", u: 1 },
           { name: "current", dimension: "current", u: 0.01 },
           { name: "short takes", dimension: "current", u: 0.01 },
@@ -301,7 +301,7 @@ export const bringUp = sheet({
         id: "variac",
         title: "If a variac is used, the lamp still in series",
         columns: [
-          { name: "line", dimension: "voltage", u: 1 },
+          { name: "line", dimension: "voltage", u: 0.3 },
           { name: "heaters", dimension: "voltage", u: 0.1 },
           { name: "B+ to expect", dimension: "ratio" },
           { name: "current", dimension: "current", u: 0.01 },

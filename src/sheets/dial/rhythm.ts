@@ -48,7 +48,8 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
   const taken = (hz: number): boolean => own.some((p) => Math.abs(p.frequencyHz - hz) < 1 && p.approach !== -direction);
   const free = (hz: number): boolean => {
     const e = expected(hz);
-    return !taken(hz) && (!e || (e.reading >= scaleFrom && e.reading <= scaleTo));
+    // once there is a law, what it does not find on the scale is off it
+    return !taken(hz) && (fit ? e !== undefined && e.reading >= scaleFrom && e.reading <= scaleTo : true);
   };
   const markers: number[] = [];
   for (let k = Math.ceil((low * 0.998) / spacingHz); k * spacingHz <= high * 1.002; k++) markers.push(k * spacingHz);

@@ -118,10 +118,10 @@ export const reform = sheet({
   readAt: ["b-plus", "stored-charge", "line"],
   first: ["highestVolts", "formingCurrent"],
   results: {
-    replaceUnseen: { dimension: "ratio", meaning: "to replace unseen", known: 1 },
-    toReform: { dimension: "ratio", meaning: "electrolytics to reform, or replace", known: 1 },
-    replaceMeasured: { dimension: "ratio", meaning: "electrolytics to replace by what they leak", known: 1 },
-    sound: { dimension: "ratio", meaning: "to leave as they are", known: 1 },
+    replaceUnseen: { dimension: "ratio", meaning: "to replace unseen", known: 3 },
+    toReform: { dimension: "ratio", meaning: "electrolytics to reform, or replace", known: 3 },
+    replaceMeasured: { dimension: "ratio", meaning: "electrolytics to replace by what they leak", known: 3 },
+    sound: { dimension: "ratio", meaning: "to leave as they are", known: 3 },
     seriesResistance: { dimension: "resistance", meaning: "series resistor for the first electrolytic to reform", known: 100 },
     leakageLimit: { dimension: "current", meaning: "leakage that it may have in the end", known: 1e-5 },
   },
@@ -228,19 +228,22 @@ export const reform = sheet({
   },
   parts: (ground) => {
     const g = ground as unknown as G;
-    return decideCapacitors(g.best)
-      .filter((c) => c.decision === "replace unseen" || c.decision === "replace")
-      .map(
-        (c): Part => ({
-          part: `capacitor, ${c.duty}`,
-          was: `${printValue(g.best.capacitors[c.row - 1].value, "capacitance", 0, "old")}, ${printValue(g.best.capacitors[c.row - 1].rating, "voltage")}, ${c.kind}`,
-          value: printValue(c.newFarad, "capacitance"),
-          rating: c.duty === "line bypass" ? "of its class" : printValue(c.newRating, "voltage"),
-          kind: c.newKind,
-          quantity: 1,
-          why: c.why,
-        }),
-      );
+    return (
+      decideCapacitors(g.best)
+        // what goes to the line is asked for by the sheet on safety, which knows how large it may be
+        .filter((c) => (c.decision === "replace unseen" || c.decision === "replace") && c.duty !== "line bypass")
+        .map(
+          (c): Part => ({
+            part: `capacitor, ${c.duty}`,
+            was: `${printValue(g.best.capacitors[c.row - 1].value, "capacitance", 0, "old")}, ${printValue(g.best.capacitors[c.row - 1].rating, "voltage")}, ${c.kind}`,
+            value: printValue(c.newFarad, "capacitance"),
+            rating: printValue(c.newRating, "voltage"),
+            kind: c.newKind,
+            quantity: 1,
+            why: c.why,
+          }),
+        )
+    );
   },
   tables: (best) => {
     const x = best as unknown as ReformInputs;

@@ -1,5 +1,5 @@
 import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
-import { nearestPreferred, nextRatedV } from "../../standards/preferred";
+import { nearestPreferred, nextElectrolyticV, nextRatedV } from "../../standards/preferred";
 
 export interface CapacitorRow {
   readonly kind: number;
@@ -67,7 +67,7 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
         why,
         limitA,
         newFarad: nearestPreferred(c.value, 6),
-        newRating: kind === "electrolytic" ? (formedRatings.find((v) => v >= working) ?? 500) : (nextRatedV(Math.max(working, 400)) ?? 630),
+        newRating: kind === "electrolytic" ? (nextElectrolyticV(working) ?? 600) : (nextRatedV(Math.max(working, 400)) ?? 630),
         newKind:
           duty === "line bypass"
             ? "Y2 (line to chassis) or X2 (line to line)"
@@ -78,8 +78,6 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
     })
     .sort((a, b) => b.urgency - a.urgency);
 }
-/** Rated volts of electrolytics that are made. Common practice, no source. */
-const formedRatings: readonly number[] = [16, 25, 35, 50, 63, 100, 160, 250, 350, 400, 450, 500];
 
 /** How one electrolytic is reformed, apart from the set. */
 export function formingPlan(x: ReformInputs, c: CapacitorRow) {

@@ -1,7 +1,7 @@
 import { lineCurrentA, storedJ, timeToFall } from "../../physics/discharge";
 import type { Bench } from "../../set/bench";
 import { hazardousDcV } from "../../standards/cautions";
-import { nextRatedV } from "../../standards/preferred";
+import { lastPreferred, nextFuseA, nextRatedV } from "../../standards/preferred";
 import {
   bondMostOhm,
   dangerousJ,
@@ -97,7 +97,17 @@ export const safety = sheet({
       options: ["two-wire", "three-wire", "polarised two-wire", "not-stated"],
       meaning: "line cord",
       howMeasured: "look at it",
-      from: (b) => b.choice("supplies.cord"),
+      from: (b) => {
+        const said = b.cardField("safety-out", "Cord type") ?? b.cardField("safety-in", "Cord type") ?? "";
+        const onCardSaid = /three|3/.test(said)
+          ? "three-wire"
+          : /polari[sz]ed/.test(said)
+            ? "polarised two-wire"
+            : /two|2/.test(said)
+              ? "two-wire"
+              : undefined;
+        return b.choice("supplies.cord") ?? onCardSaid;
+      },
       assumed: "not-stated",
       keptAt: "supplies.cord",
     },
@@ -271,7 +281,7 @@ export const safety = sheet({
           id: "safety-line-bypass",
           severity: over === "yes" || !classed ? "danger" : "check",
           says: `The capacitor from line to chassis passes ${g.say("bypassCurrent")} at the highest line${over === "yes" ? `, over ${x.touchLimit}` : over === "open" ? `, and may be over ${x.touchLimit}` : ""} (${limit.source})${classed ? "" : `; ${x.bypassClass === "no class" ? "it is of no safety class, and a short of it puts the line on the chassis" : `${x.bypassClass} is no class for line to chassis`}`}.`,
-          do: `Plug out. Take it out, or replace it by class Y2${x.ratedLine < 150 ? " or Y4" : ""} (impulse ${printValue(impulseVOf("Y2", 4.7e-9), "voltage")}) of no more than ${g.about("largestBypass")} for both line wires together; X2 is for line to line only. Never a plain film or paper part. Work on the line side belongs to a licensed person where local code says so.`,
+          do: `Plug out. Take it out, or replace it by class Y2${x.ratedLine < 150 ? " or Y4" : ""} (impulse ${printValue(impulseVOf("Y2", 4.7e-9), "voltage")}) of no more than ${printValue(allowedF(g), "capacitance")} for both line wires together; X2 is for line to line only. Never a plain film or paper part. Work on the line side belongs to a licensed person where local code says so.`,
           restsOn: ["bypassCurrent", "largestBypass"],
           hazards: all,
         });
@@ -288,7 +298,7 @@ export const safety = sheet({
     out.push({
       id: "safety-fuse",
       severity: "act",
-      says: `Line fuse: 1.5 to 2 times the running current, so ${g.about("fuseLow")} to ${g.about("fuseHigh")}, slow (common practice; from memory). It guards against fire, not against shock.`,
+      says: `Line fuse: 1.5 to 2 times the running current, so ${printValue(nextFuseA(g.figures.fuseLow.value ?? 1), "current")}, slow (common practice; from memory). It guards against fire, not against shock.`,
       do: "Plug out. Fuse in the hot wire, before the switch; of the breaking capacity that local code asks for. Read the running current once the set is proved, and choose by it.",
       restsOn: ["fuseLow", "fuseHigh"],
       hazards: all,
@@ -331,7 +341,7 @@ export const safety = sheet({
       out.push({
         part: "capacitor, line to chassis",
         was: printValue(x.bypass, "capacitance", 0, "old"),
-        value: `up to ${g.about("largestBypass")}, or none`,
+        value: `${printValue(allowedF(g), "capacitance")} or less, or none`,
         rating: "of its class",
         kind: x.ratedLine < 150 ? "Y2 or Y4" : "Y2",
         quantity: 1,
@@ -350,7 +360,7 @@ export const safety = sheet({
     out.push({
       part: "line fuse and holder",
       was: "",
-      value: `${g.about("fuseLow")} to ${g.about("fuseHigh")}`,
+      value: printValue(nextFuseA(g.figures.fuseLow.value ?? 1), "current"),
       rating: `${printValue(x.ratedLine, "voltage")} line`,
       kind: "slow",
       quantity: 1,
@@ -395,6 +405,9 @@ export const safety = sheet({
   figures: [],
   theory,
 });
+
+/** Largest preferred value that stays under the limit. */
+const allowedF = (g: G): number => lastPreferred(g.figures.largestBypass.low ?? 1e-9, 6);
 
 /** What the safety record holds against its limits, and what it does not hold yet. */
 function proofs(g: G): Finding[] {

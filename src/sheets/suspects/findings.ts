@@ -1,6 +1,7 @@
 import type { NextTest, Ranked, Ranking } from "../../set/rank-causes";
+import { nearestPreferred, nextRatedV } from "../../standards/preferred";
 import { printValue } from "../../units/print";
-import type { Finding } from "../contract";
+import type { Finding, Part } from "../contract";
 import { ohmsLaw, type SuspectInputs, voltsOf } from "./solve";
 
 const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
@@ -24,6 +25,45 @@ export function suspectsHeadline(r: Ranking): string {
   const others = r.ties.filter((c) => c !== top);
   if (others.length === 0) return `Most likely: ${named(top)}.${then}`;
   return `A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;
+}
+
+/** What the one cause that is left takes to buy: nothing while there is a tie or a test to make. */
+export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Part[] {
+  const [top] = r.causes;
+  if (top.probability < 0.9 || r.worstMiss > 5 || worthIt(r.next)) return [];
+  const resistor = (name: string, ohm: number, watts: number): Part => ({
+    part: `${name} resistor`,
+    was: printValue(ohm, "resistance"),
+    value: printValue(nearestPreferred(ohm, 24), "resistance"),
+    rating: `${[0.5, 1, 2, 3, 5].find((w) => w >= 2 * watts) ?? 10} W`,
+    kind: "metal film or metal oxide",
+    quantity: 1,
+    why: top.fault.says,
+  });
+  const capacitor = (name: string, farad: string): Part => ({
+    part: `capacitor, ${name}`,
+    was: "",
+    value: farad,
+    rating: printValue(nextRatedV(1.5 * x.supply) ?? 630, "voltage"),
+    kind: "film",
+    quantity: 1,
+    why: `${top.fault.says}; take the value of the service sheet where it differs`,
+  });
+  const current = x.pointPlateCurrent + x.pointScreenCurrent;
+  const byFault: Readonly<Record<string, Part>> = {
+    "screen-resistor-high": resistor("screen", x.screenFeed, x.pointScreenCurrent ** 2 * x.screenFeed),
+    "screen-resistor-open": resistor("screen", x.screenFeed, x.pointScreenCurrent ** 2 * x.screenFeed),
+    "cathode-resistor-high": resistor("cathode", x.cathodeResistor, current ** 2 * x.cathodeResistor),
+    "cathode-open": resistor("cathode", x.cathodeResistor, current ** 2 * x.cathodeResistor),
+    "plate-feed-high": resistor("plate feed", x.plateFeed, x.pointPlateCurrent ** 2 * x.plateFeed),
+    "screen-bypass-leaky": capacitor("screen bypass", "47 nF"),
+    "screen-bypass-shorted": capacitor("screen bypass", "47 nF"),
+    "coupling-leaky": capacitor("coupling to the grid", "22 nF"),
+    "weak-tube": { part: `tube, ${tubeType}`, was: "", value: tubeType, rating: "tested", kind: "tube", quantity: 1, why: top.fault.says },
+    "dead-tube": { part: `tube, ${tubeType}`, was: "", value: tubeType, rating: "tested", kind: "tube", quantity: 1, why: top.fault.says },
+  };
+  const part = byFault[top.fault.id];
+  return part ? [part] : [];
 }
 
 export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
@@ -87,7 +127,7 @@ export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
       hazards: [...inside, "heat"],
     });
   const leaky = r.causes.find((c) => c.fault.id === "screen-bypass-leaky");
-  if (leaky && leaky.probability > 0.05 && Number.isFinite(screenFeedWatts))
+  if (leaky && leaky.probability > 0.2 && Number.isFinite(screenFeedWatts))
     out.push({
       id: "suspects-screen-heat",
       severity: "note",

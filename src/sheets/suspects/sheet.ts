@@ -5,7 +5,7 @@ import { tubePointOf, tubePoints, tubeTableSource } from "../../standards/receiv
 import { exact, type Quantity } from "../../units/quantity";
 import { chartRows, electrodes, meterInput } from "../chart-inputs";
 import { type NoValue, type QuantityInput, type Results, sheet, type Table } from "../contract";
-import { suspectsFindings, suspectsHeadline } from "./findings";
+import { suspectParts, suspectsFindings, suspectsHeadline } from "./findings";
 import { nodeOptions, ohmsLaw, rank, type SuspectInputs, stageOf, voltsOf } from "./solve";
 import theory from "./theory.md";
 
@@ -251,7 +251,7 @@ export const suspects = sheet({
   results: {
     topChance: { dimension: "fraction", meaning: "chance of the likeliest cause", known: 0.01 },
     noneVisible: { dimension: "fraction", meaning: "chance that nothing visible is wrong", known: 0.01 },
-    tied: { dimension: "ratio", meaning: "causes that these readings can't tell apart", known: 1 },
+    tied: { dimension: "ratio", meaning: "causes that these readings can't tell apart", known: 3 },
     worstMiss: { dimension: "ratio", meaning: "how far the likeliest cause misses a reading, in times its error", known: 0.1 },
     cathodeCurrent: { dimension: "current", meaning: "cathode current by Ohm's law", known: 1e-4 },
     screenCurrent: { dimension: "current", meaning: "current in the screen resistor, were it as marked", known: 1e-4 },
@@ -341,6 +341,10 @@ export const suspects = sheet({
   findings: (g) => {
     const x = g.best as unknown as SuspectInputs;
     return suspectsFindings(x, rankOf(x)!) as never;
+  },
+  parts: (g) => {
+    const x = g.best as unknown as SuspectInputs;
+    return suspectParts(x, rankOf(x)!, String((g.best as { tubeType?: string }).tubeType));
   },
   figures: [],
   theory,

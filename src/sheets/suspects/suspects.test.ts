@@ -30,6 +30,15 @@ describe("scenario E4 of the reference text: screen 65.2 V, cathode 0.576 V", ()
     expect(chance(ask({ readings: e4, tests: "screen-ohm,33.4k" }), "screen bypass")).toBeGreaterThan(0.99);
     expect(chance(ask({ readings: e4, tests: "screen-ohm,78.9k" }), "screen resistor")).toBeGreaterThan(0.99);
   });
+  it("asks for a part only once one cause is left", () => {
+    expect(a.parts).toEqual([]);
+    expect(ask({ readings: e4, tests: "screen-ohm,78.9k" }).parts[0]).toMatchObject({
+      part: "screen resistor",
+      value: "33 kΩ",
+      rating: "2 W",
+    });
+    expect(ask({ readings: e4, tests: "screen-ohm,33.4k" }).parts[0]).toMatchObject({ part: "capacitor, screen bypass", rating: "400 V" });
+  });
   it("tells the heat in the resistor both ways: 1.04 W with the leak, 0.43 W drifted up", () => {
     const says = a.findings.find((f) => f.id === "suspects-screen-heat")!.says;
     const [leak, drift] = [...says.matchAll(/([\d.]+) (m?)W/g)].map((m) => Number(m[1]) / (m[2] ? 1000 : 1));

@@ -2,7 +2,7 @@ import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
 import { chartRows, electrodes, meterInput } from "../chart-inputs";
 import { type Finding, type GroundOn, type Row, sheet, type Table } from "../contract";
-import { lineVoltageInput, ofSupply } from "../supply-inputs";
+import { lineVoltageInput } from "../supply-inputs";
 import { type Judged, judgeChart, type VoltsInputs } from "./solve";
 import theory from "./theory.md";
 
@@ -64,15 +64,23 @@ export const volts = sheet({
     },
     chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V"),
     meter: meterInput("meter that read now", "meter", "digital, 10 MΩ"),
-    chartLine: ofSupply("chartLine", {
+    chartLine: {
+      kind: "quantity",
       dimension: "voltage",
       positive: true,
       min: 50,
       max: 300,
       meaning: "line voltage of the chart",
       howMeasured: "printed on the chart",
-      assumed: [117, exact, "usual on charts of the era, from memory"],
-    }),
+      from: (b) => {
+        const rated = b.quantity("line.voltage");
+        return (
+          b.quantity("supplies.chartLine") ?? (rated && { ...rated, origin: "assumed", source: "the set's rated line, as on most charts" })
+        );
+      },
+      keptAt: "supplies.chartLine",
+      assumed: { value: 117, spread: exact, source: "usual on charts of the era, from memory" },
+    },
     lineVoltage: lineVoltageInput,
     supplyTolerance: tolerance("tolerance of B+ and heaters", 0.1, `10 %, read for one maker's heaters, else ${practice}`),
     partTolerance: tolerance("tolerance of plates and screens", 0.2, `10 to 20 % on charts of the era, ${practice}`),
@@ -86,9 +94,9 @@ export const volts = sheet({
   readAt: inside,
   first: ["lineVoltage", "chartLine", "partTolerance", "tubeTolerance", "supplyTolerance"],
   results: {
-    judged: { dimension: "ratio", meaning: "readings judged", known: 1 },
-    wrong: { dimension: "ratio", meaning: "of them low or high", known: 1 },
-    unclear: { dimension: "ratio", meaning: "that can't be judged until the node's resistance is known", known: 1 },
+    judged: { dimension: "ratio", meaning: "readings judged", known: 3 },
+    wrong: { dimension: "ratio", meaning: "of them low or high", known: 3 },
+    unclear: { dimension: "ratio", meaning: "that can't be judged until the node's resistance is known", known: 3 },
     lineRatio: { dimension: "ratio", meaning: "line now over the chart's line" },
     worstOff: { dimension: "fraction", meaning: "largest departure of a reading from what it should be", known: 0.01 },
   },
@@ -165,7 +173,10 @@ export const volts = sheet({
         id: `volts-${j.verdict}-${j.row}`,
         severity: "act",
         says: `${where(j)}: ${printValue(j.measured, "voltage", 0.005 * Math.abs(j.measured))} is ${j.verdict}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${printValue(j.chart, "voltage", 0.005 * Math.abs(j.chart))}).`,
-        do: "Read the other pins of this tube, then ask what its readings come of (suspects). Power off, discharged and measured, before any part is touched.",
+        do:
+          j.electrode === "B+" || j.electrode === "heater"
+            ? "Read the line and the heaters while the set is on, and ask the sheet on B+ what it comes of. Power off, discharged and measured, before any part is touched."
+            : "Read the other pins of this tube, then ask what its readings come of (suspects). Power off, discharged and measured, before any part is touched.",
         restsOn: ["wrong"],
         hazards: inside,
       });
@@ -189,7 +200,7 @@ export const volts = sheet({
     return out as never;
   },
   tables: (best) => {
-    const v = (name: string, u = 0.1) => ({ name, dimension: "voltage" as const, u });
+    const v = (name: string, u = 0.3) => ({ name, dimension: "voltage" as const, u });
     return [
       {
         id: "chart",
@@ -198,7 +209,7 @@ export const volts = sheet({
           { name: "where", dimension: "ratio" },
           v("chart"),
           { name: "should read", dimension: "ratio" },
-          v("measured", 0.01),
+          v("measured", 0.03),
           { name: "within", dimension: "fraction", u: 0.01 },
           { name: "verdict", dimension: "ratio" },
         ],

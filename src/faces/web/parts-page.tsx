@@ -1,0 +1,120 @@
+import { useEffect, useState } from "react";
+import { type PartLine, partCells, partHeads } from "../../job/rollups/parts";
+import { leadColours, markKinds, tellMark } from "../../standards/marks";
+import type { Issue } from "../../units/issue";
+import { api } from "./api";
+import { useKept } from "./kept";
+import { Issues, Panel, Select } from "./parts";
+import { issuesOf } from "./task";
+
+/** The shopping list of the job, and what the marks of old parts say. */
+export function PartsPage({ name, version }: { readonly name: string; readonly version: number }) {
+  const [lines, setLines] = useState<readonly PartLine[]>();
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: worked out again whenever the store has changed
+  useEffect(() => {
+    const stop = new AbortController();
+    api.parts(name, stop.signal).then(
+      (r) => {
+        setIssues([]);
+        setLines(r.lines);
+      },
+      (e) => !stop.signal.aborted && setIssues(issuesOf(e)),
+    );
+    return () => stop.abort();
+  }, [name, version]);
+  return (
+    <main className="two">
+      <div>
+        <h1>Parts to get</h1>
+        <Issues of={issues} />
+        <p role="status" className="quiet">
+          {lines === undefined && issues.length === 0
+            ? "Asking every question of this job…"
+            : lines?.length === 0
+              ? "Nothing yet: no answer of this job asks for a part. Write the capacitor survey and the voltage chart on their record cards."
+              : "From the answers of this job, like parts together. A preferred value stands where an old one is no longer made."}
+        </p>
+        {lines !== undefined && lines.length > 0 && (
+          <>
+            <div className="wide">
+              <table className="figures parts">
+                <thead>
+                  <tr>
+                    {partHeads.map((h) => (
+                      <th scope="col" key={h}>
+                        {h}
+                      </th>
+                    ))}
+                  </tr>
+                </thead>
+                <tbody>
+                  {lines.map((l) => (
+                    <tr key={[l.part, l.was, l.value, l.rating].join()}>
+                      {partCells(l).map((c, i) => (
+                        <td key={partHeads[i]} data-head={partHeads[i]}>
+                          {c}
+                        </td>
+                      ))}
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            </div>
+            <p className="noprint">
+              <a href={api.partsCsvUrl(name)}>As CSV</a>{" "}
+              <button type="button" className="plain" onClick={() => print()}>
+                Print it
+              </button>
+            </p>
+          </>
+        )}
+      </div>
+      <aside>
+        <Marks />
+      </aside>
+    </main>
+  );
+}
+
+function Marks() {
+  const [mark, setMark] = useKept("mark", { kind: "bands", said: "" });
+  const told = mark.said.trim() === "" ? undefined : tellMark(mark.kind, mark.said);
+  return (
+    <Panel title="What an old mark says" id="marks">
+      <Select
+        label="Which code"
+        value={mark.kind}
+        onChange={(kind) => setMark({ ...mark, kind })}
+        options={markKinds.map((k) => [k.id, k.says] as const)}
+      />
+      <label className="field">
+        Colours in order, or the code
+        <input
+          value={mark.said}
+          placeholder={mark.kind === "code" ? "4K7J" : "red green black"}
+          onChange={(e) => setMark({ ...mark, said: e.target.value })}
+          aria-describedby="mark-said"
+          aria-invalid={told !== undefined && !told.ok}
+        />
+      </label>
+      <p id="mark-said" role="status" className={told && !told.ok ? "said wrong" : "said"}>
+        {told === undefined
+          ? "Old parts drift: measure what it says all the same."
+          : told.ok
+            ? `${told.value.value}, ${told.value.tolerance}. ${told.value.also}`
+            : `${told.issues[0].path}: read “${told.issues[0].read}”, expected ${told.issues[0].expected}`}
+      </p>
+      <h3>Leads of transformers</h3>
+      <dl className="leads">
+        {leadColours.map(([where, said]) => (
+          <div key={where}>
+            <dt>{where}</dt>
+            <dd>{said}</dd>
+          </div>
+        ))}
+      </dl>
+      <p className="quiet">Makers differed: confirm by ohmmeter, plug out and discharged.</p>
+    </Panel>
+  );
+}
