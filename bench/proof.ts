@@ -1,6 +1,7 @@
 /**
  * The heavy studies, on all cores: how far the dial's law is off on invented receivers, beside a straight line and a monotone spline between
- * markers; how much of each receiver's scale its 95 % interval covers; how often a setting called safe is out of the band.
+ * markers; how much of each receiver's scale its 95 % interval covers; how often a setting called safe is out of the band; how often the ranking of
+ * causes is right on invented stages.
  */
 import { spawn } from "node:child_process";
 import { writeFileSync } from "node:fs";
@@ -12,9 +13,11 @@ import { fitDial } from "../src/set/fit-dial";
 import { type DialPoint, dialAt, dialWidening } from "../src/set/fitted-dial";
 import { dialCases, inventDial } from "../src/set/invented-dial";
 import { type EdgeInputs, edges } from "../src/sheets/band-edge/solve";
+import { stageTables, studyStages } from "./stages";
 
 const receivers = 500;
 const settings = 20;
+const stagesEach = 24;
 const assumed = { readingNoise: 0.1, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 };
 const asked: EdgeInputs = {
   points: [],
@@ -113,35 +116,38 @@ function study(k: number, seed: number): Of | undefined {
   };
 }
 
-const [, , part, parts] = process.argv;
+interface Part {
+  readonly dials: Of[];
+  readonly stages: ReturnType<typeof studyStages>;
+}
+const [, , part, count] = process.argv;
 if (part !== undefined && part !== "--write") {
   const own: Of[] = [];
-  for (let seed = Number(part); seed < receivers; seed += Number(parts))
+  for (let seed = Number(part); seed < receivers; seed += Number(count))
     for (const k of dialCases.keys()) {
       const of = study(k, seed);
       if (of) own.push(of);
     }
-  process.stdout.write(JSON.stringify(own));
+  process.stdout.write(JSON.stringify({ dials: own, stages: studyStages(Number(part), Number(count), stagesEach) }));
 } else {
   const started = performance.now();
   const cores = cpus().length;
-  const all = (
-    await Promise.all(
-      Array.from(
-        { length: cores },
-        (_, i) =>
-          new Promise<Of[]>((done, fail) => {
-            const child = spawn(process.execPath, [fileURLToPath(import.meta.url), String(i), String(cores)]);
-            let text = "";
-            child.stdout.on("data", (d) => {
-              text += d;
-            });
-            child.stderr.pipe(process.stderr);
-            child.on("close", (code) => (code === 0 ? done(JSON.parse(text)) : fail(new Error(`part ${i} ended with ${code}`))));
-          }),
-      ),
-    )
-  ).flat();
+  const parts = await Promise.all(
+    Array.from(
+      { length: cores },
+      (_, i) =>
+        new Promise<Part>((done, fail) => {
+          const child = spawn(process.execPath, [fileURLToPath(import.meta.url), String(i), String(cores)]);
+          let text = "";
+          child.stdout.on("data", (d) => {
+            text += d;
+          });
+          child.stderr.pipe(process.stderr);
+          child.on("close", (code) => (code === 0 ? done(JSON.parse(text)) : fail(new Error(`part ${i} ended with ${code}`))));
+        }),
+    ),
+  );
+  const all = parts.flatMap((p) => p.dials);
   const at = (v: readonly number[], p: number): number => [...v].sort((a, b) => a - b)[Math.min(v.length - 1, Math.floor(p * v.length))];
   const mean = (v: readonly number[]): number => v.reduce((s, x) => s + x, 0) / v.length;
   const percent = (x: number, digits = 1): string => `${(100 * x).toFixed(digits)} %`;
@@ -198,6 +204,10 @@ if (part !== undefined && part !== "--write") {
     "",
     "Guard over the best possible: how far from the edge the setting keeps, over 2.33 times the scatter of settings of somebody who knew the dial itself.",
     "",
+    ...stageTables(
+      parts.flatMap((p) => p.stages),
+      stagesEach,
+    ),
   ].join("\n");
   console.log(page);
   console.log(`${((performance.now() - started) / 1e3).toFixed(0)} s on ${cores} cores`);

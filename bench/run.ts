@@ -9,14 +9,18 @@ import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { StripResponse } from "../src/physics/if-strip";
 import { oscillationPoint, TankLoad } from "../src/physics/q-multiplier";
+import { perveanceOf, type Supply, solveSupply } from "../src/physics/supply";
+import { solveStage } from "../src/physics/tube-stage";
 import { emptyBench } from "../src/set/bench";
 import { fitDial } from "../src/set/fit-dial";
 import { fitStrip } from "../src/set/fit-strip";
 import { dialAt } from "../src/set/fitted-dial";
 import { inventSweep } from "../src/set/invented";
 import { dialCases, inventDial } from "../src/set/invented-dial";
+import { studiedStage, toldTolerances } from "../src/set/invented-stage";
 import { judgeDial } from "../src/set/judge-dial";
 import { ceramicStrip, mediumStrip } from "../src/set/patterns/strips";
+import { faults, rankCauses } from "../src/set/rank-causes";
 import { type DescribedStrip, plainStrip, setStripLeaf, stripLeaves } from "../src/set/strip";
 import { answer } from "../src/sheets/answer";
 import { sheets } from "../src/sheets/index";
@@ -105,6 +109,44 @@ else {
   say(`  numpy, blocks of ${r.block}      ${of(r.blocked)}`);
   say(`  numpy, batched solves   ${of(r.solves)}`);
 }
+say("");
+const supply: Supply = {
+  plateV: 325,
+  lineHz: 60,
+  fullWave: true,
+  sourceOhm: 130,
+  diode: { perveance: perveanceOf(50, 0.125), drop: 0 },
+  first: { farad: 20e-6, ampere: 0, siemens: 0 },
+  sections: [
+    { ohm: 250, henry: 8, farad: 20e-6, ampere: 0.045, siemens: 0 },
+    { ohm: 1500, henry: 0, farad: 10e-6, ampere: 0.035, siemens: 1 / 50e3 },
+  ],
+};
+const steady = solveSupply(supply);
+const cold = best(() => void solveSupply(supply));
+const warm = best(() => void solveSupply({ ...supply, plateV: 330 }, { steps: 96, ...(steady ? { like: steady } : {}) }));
+const readings = { supply: 250, plate: 236, screen: 65.2, cathode: 0.576, grid: 0 };
+const evidence = { volts: readings, meterOf: () => 1e-7, meterShare: 0.01, meterFloorV: 0.02, tests: {} };
+const ranking = best(() => void rankCauses(studiedStage, evidence, toldTolerances));
+const hundred = best(() => {
+  for (let i = 0; i < 100; i++) solveStage({ ...studiedStage, screenOhm: 33e3 * (1 + (3 * i) / 99) });
+});
+say(`a supply to its steady state ${cold.toFixed(2)} ms; from a like one, in a draw, ${warm.toFixed(2)} ms`);
+say(
+  `a stage's causes ranked, ${faults.length} faults with their sizes, ${ranking.toFixed(1)} ms; 100 stages solved ${hundred.toFixed(2)} ms`,
+);
+if (python) {
+  const r = JSON.parse(spawnSync(python, [join("bench", "supply.py")], { encoding: "utf8" }).stdout || "{}");
+  if (r.scipy === undefined) say("  skipped: Python with scipy is not here");
+  else {
+    if (Math.abs(r.volts / (steady?.volts[0] ?? 0) - 1) > 2e-3) throw new Error("scipy disagrees with this project's supply");
+    say(
+      `  scipy ${r.scipy}: supply to steady state by its stiff solver ${r.supply.toFixed(0)} ms, ${(r.supply / cold).toFixed(0)} times this project's`,
+    );
+    say(`  100 stages by its root finder ${r.stages.toFixed(1)} ms, ${(r.stages / hundred).toFixed(0)} times`);
+  }
+}
+say("");
 const exe = join(folder, "strip");
 if (spawnSync("cc", ["-O2", "-o", exe, join("bench", "strip.c"), "-lm"]).status !== 0) say("  skipped: no C compiler");
 else {

@@ -88,7 +88,7 @@ export const forms: readonly Form[] = [
     steps: ["10"],
     care: "b-plus",
     fields: ["Line volts", "Meter", "Signal, gain, band, bandspread", "Chart's meter and line"],
-    columns: ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V", "Remark"],
+    columns: ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V", "Range V", "Remark"],
     rowsFrom: "tubes",
   },
   {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { lampColdShare, lampExponent, lampInSeries, loadBehindLamp } from "./lamp";
 
+/** Source: an encyclopedia's text on re-rating lamps that cites a handbook, a maker's sheet (read); the rest recomputed from the same law. */
 describe("tungsten lamps", () => {
   it("100 W at 120 V: 144 ohm hot, about 9.5 cold (encyclopedia text, read)", () => {
     expect(120 ** 2 / 100).toBe(144);

@@ -2,6 +2,7 @@ import { expect, it } from "vitest";
 import { meterOhm } from "../standards/meters";
 import { meterReads, nodeVolts, nodeVoltsFromTwo } from "./meter-load";
 
+/** Source: an army instruction text, a multimeter manual and a textbook question (read); the rest recomputed. */
 it("10 V across 10k and 10k on a meter of 10k reads 3.3 V for 5 V (army instruction text, read)", () => {
   expect(meterReads(5, 5e3, 10e3)).toBeCloseTo(3.333, 3);
 });

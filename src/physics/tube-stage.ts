@@ -162,7 +162,16 @@ export function solveStage(s: Stage, meter: Partial<Readonly<Record<Node, number
   return off < 1e-3 ? { supply: s.supplyV, plate: x[0], screen: x[1], cathode: x[2], grid: x[3] } : undefined;
 }
 
-/** What a meter reads at each node, each measured by itself. */
+/**
+ * What a meter reads at each node, each measured by itself.
+ *
+ * @param s the circuit
+ * @param meterOf conductance of the meter by the volts that stand there, S
+ * @param at nodes that are read
+ * @param ideal the circuit without a meter, where it is known
+ * @returns volts of those nodes; undefined where the stage has no operating point
+ * @source the same equations, with the meter as a shunt
+ */
 export function readStage(
   s: Stage,
   meterOf: (volts: number) => number,

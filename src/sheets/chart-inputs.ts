@@ -36,6 +36,16 @@ export const chartRows = (bench: Bench): Row[] =>
     chart: numberOf(r["Chart V"], "voltage"),
     source: numberOf(r["Source Ω if known"], "resistance"),
     measured: numberOf(r["Measured V"], "voltage"),
+    range: numberOf(r["Range V"], "voltage"),
+  }));
+
+/** Rows of the resistance chart's card, the same way. */
+export const resistanceRows = (bench: Bench): Row[] =>
+  bench.card("resistance-chart").map((r) => ({
+    socket: numberOf(/\d+/.exec(r.Tube ?? "")?.[0], "ratio"),
+    pin: numberOf(r.Pin, "ratio"),
+    chart: numberOf(r["Chart Ω"], "resistance"),
+    measured: numberOf(r["Measured Ω"], "resistance"),
   }));
 
 export const meterInput = (meaning: string, name: string, assumed: string) =>

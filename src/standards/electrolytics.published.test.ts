@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { leakageLimitA } from "./electrolytics";
 import { bodyOhm, impulseVOf } from "./touch-current";
 
+/** Source: JAN-C-62 and makers' rules as quoted in posts and sheets (read); IEC 60384-14, IEC 479-1 as quoted. */
 describe("leakage rules", () => {
   it.each([
     ["JAN-C-62", 20, 450, 1.1, "read"],

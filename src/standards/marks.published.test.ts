@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { tellMark } from "./marks";
 
+/** Source: IEC 60062 (from memory), army and JAN codes (read where said). */
 it.each([
   ["mica-dots", "red, green, black", "25 pF", "±20 %, 500 V", "three dots, read in an army text"],
   ["mica-dots", "white brown red red black black", "1.2 nF", "mica", "six dots, first white, read"],

@@ -1,3 +1,4 @@
+import type { Bench } from "../../set/bench";
 import { exact, tolerance } from "../../units/quantity";
 import { sheet } from "../contract";
 import {
@@ -20,6 +21,19 @@ import theory from "./theory.md";
 const usual = "usual for a set of this class";
 const none = { none: "the supply can't give this load" };
 
+/** A resistance of the transformer: a transformerless set has `without` in its place. */
+const fromWinding = (name: string, without: number, own: Parameters<typeof ofSupply>[1]) => {
+  const kept = ofSupply(name, own);
+  return {
+    ...kept,
+    from: (b: Bench) =>
+      kept.from(b) ??
+      (/from the line/.test(b.choice("supplies.rectifier") ?? "")
+        ? ({ value: without, spread: exact, origin: "assumed", source: "transformerless: no winding" } as const)
+        : undefined),
+  };
+};
+
 export const bPlus = sheet({
   id: "b-plus",
   version: 1,
@@ -39,15 +53,15 @@ export const bPlus = sheet({
     lineFrequency: lineFrequencyInput,
     highLine: highLineInput,
     secondaryVoltage: secondaryInput,
-    secondaryResistance: ofSupply("secondaryResistance", {
+    secondaryResistance: fromWinding("secondaryResistance", 30, {
       dimension: "resistance",
       positive: true,
       max: 5000,
-      meaning: "DC resistance of the half that one plate sees",
+      meaning: "DC resistance of the half that one plate sees; in a transformerless set the surge resistor",
       howMeasured: "ohmmeter, plug out, discharged",
       assumed: [120, tolerance(40), usual],
     }),
-    primaryResistance: ofSupply("primaryResistance", {
+    primaryResistance: fromWinding("primaryResistance", 0, {
       dimension: "resistance",
       min: 0,
       max: 200,

@@ -282,7 +282,28 @@ export const bringUp = sheet({
   tables: (best) => {
     const x = best as unknown as Inputs;
     const tube = x.rectifierType !== "silicon";
+    const primary = (0.04 * x.ratedLine ** 2) / x.plateWatts;
     return [
+      {
+        id: "ohms",
+        title: "Ohms before any power: plug out, discharged and measured",
+        columns: ["where", "sound", "else"].map((name) => ({ name, dimension: "ratio" as const })),
+        rows: [
+          [
+            "line plug, switch on",
+            `about ${printValue(primary, "resistance", 0.5 * primary)}, a fifth to five times that`,
+            "open: fuse, switch, winding; near nothing: a short",
+          ],
+          ["line to chassis", "over 2 MΩ, over 20 MΩ good, both wires", "line bypass, cord, winding: find it first"],
+          ["high voltage, each half to its tap", "within a tenth of each other", "one half short or open: no power"],
+          [
+            "B+ to chassis",
+            "over 10 to 20 kΩ once the meter has charged the filter; turn the leads round as well",
+            "filter capacitor, rectifier, bleeder: find it first",
+          ],
+          ["heater winding to chassis", "near nothing where it is grounded, else open", "as the service sheet has it"],
+        ],
+      },
       {
         id: "lamps",
         title: "Behind each lamp: a sound set, and a dead short",

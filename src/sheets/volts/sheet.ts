@@ -1,9 +1,10 @@
+import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
-import { chartRows, electrodes, meterInput } from "../chart-inputs";
+import { chartRows, electrodes, meterInput, resistanceRows } from "../chart-inputs";
 import { type Finding, type GroundOn, type Row, sheet, type Table } from "../contract";
 import { lineVoltageInput } from "../supply-inputs";
-import { type Judged, judgeChart, type VoltsInputs } from "./solve";
+import { type Judged, judgeChart, judgeResistances, type VoltsInputs } from "./solve";
 import theory from "./theory.md";
 
 const practice = "common practice, no source";
@@ -20,7 +21,9 @@ const tolerance = (meaning: string, value: number, source: string) =>
   }) as const;
 type Names = "judged" | "wrong" | "unclear" | "lineRatio" | "worstOff";
 type G = GroundOn<VoltsInputs, Names>;
-const where = (j: Judged): string => `V${j.socket}${Number.isFinite(j.pin) ? ` pin ${j.pin}` : ""}, ${j.electrode}`;
+const placeOf = (j: { readonly socket: number; readonly pin: number }): string =>
+  `V${j.socket}${Number.isFinite(j.pin) ? ` pin ${j.pin}` : ""}`;
+const where = (j: Judged): string => `${placeOf(j)}, ${j.electrode}`;
 const expectedText = (j: Judged): string =>
   j.high - j.low < 0.01 * Math.abs(j.high)
     ? printValue(j.high, "voltage", 0.02 * Math.abs(j.high))
@@ -44,6 +47,7 @@ export const volts = sheet({
         chart: { dimension: "voltage", bare: "V", meaning: "chart value" },
         source: { dimension: "resistance", meaning: "resistance of the node, where it is known", optional: true },
         measured: { dimension: "voltage", bare: "V", meaning: "measured", optional: true },
+        range: { dimension: "voltage", bare: "V", meaning: "range of the meter then, where it has ranges", optional: true },
       },
       meaning: "the voltage chart and what was read",
       howMeasured:
@@ -54,12 +58,30 @@ export const volts = sheet({
       },
       assumed: {
         rows: [
-          { socket: 4, pin: 5, electrode: 1, chart: 225, source: 2200, measured: 221 },
-          { socket: 4, pin: 6, electrode: 2, chart: 107, source: 100e3, measured: 148 },
-          { socket: 4, pin: 7, electrode: 3, chart: 1.1, source: 60, measured: 1.05 },
+          { socket: 4, pin: 5, electrode: 1, chart: 225, source: 2200, measured: 221, range: Number.NaN },
+          { socket: 4, pin: 6, electrode: 2, chart: 107, source: 100e3, measured: 148, range: Number.NaN },
+          { socket: 4, pin: 7, electrode: 3, chart: 1.1, source: 60, measured: 1.05, range: Number.NaN },
         ] as Row[],
         source: "an invented chart",
       },
+      mostRows: 200,
+    },
+    resistances: {
+      kind: "table",
+      columns: {
+        socket: { prefix: "V", meaning: "socket" },
+        pin: { meaning: "pin", optional: true, dimension: "ratio" },
+        chart: { dimension: "resistance", meaning: "chart value" },
+        measured: { dimension: "resistance", meaning: "measured" },
+      },
+      meaning: "the resistance chart and what was measured, set off",
+      howMeasured:
+        "plug out, discharged and measured; tubes in or out as the chart says; wait until the reading settles. It is typed on the record card of the resistance chart",
+      from: (bench) => {
+        const rows = resistanceRows(bench).filter((r) => !Number.isNaN(r.chart) && !Number.isNaN(r.measured));
+        return rows.length > 0 ? rows : undefined;
+      },
+      assumed: { rows: [], source: "none written yet" },
       mostRows: 200,
     },
     chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V"),
@@ -104,11 +126,12 @@ export const volts = sheet({
   curves: {},
   prepare: (best) => {
     const x = best as unknown as VoltsInputs;
-    const issues = x.chart.flatMap((r, i) =>
+    const issues: Issue[] = x.chart.flatMap((r, i) =>
       [
         ["chart", r.chart],
         ["source", r.source],
         ["measured", r.measured],
+        ["range", r.range],
       ].flatMap(([name, v]) =>
         v === Number.POSITIVE_INFINITY
           ? [
@@ -124,6 +147,25 @@ export const volts = sheet({
             : [],
       ),
     );
+    x.chart.forEach((r, i) => {
+      if (Math.abs(r.measured) > 1.001 * r.range)
+        issues.push({
+          path: `chart row ${i + 1} range`,
+          code: "range-below-reading",
+          read: `${r.range} V`,
+          expected: `a range that holds the ${r.measured} V read`,
+        });
+    });
+    x.resistances.forEach((r, i) => {
+      for (const name of ["chart", "measured"] as const)
+        if (!Number.isFinite(r[name]) || r[name] < 0)
+          issues.push({
+            path: `resistances row ${i + 1} ${name}`,
+            code: "not-ohms",
+            read: "what is on the card",
+            expected: "ohms, 0 or more, such as 33k",
+          });
+    });
     if (issues.length > 0) return { axes: {}, solve: () => ({}) as never, issues };
     const judged = judgeChart(x);
     return {
@@ -189,6 +231,17 @@ export const volts = sheet({
         restsOn: ["unclear"],
         hazards: inside,
       });
+    for (const j of judgeResistances(g.best)
+      .filter((r) => r.verdict !== "as it should be")
+      .slice(0, 12))
+      out.push({
+        id: `volts-ohms-${j.verdict}-${j.row}`,
+        severity: "act",
+        says: `${placeOf(j)}: ${printValue(j.measured, "resistance", 0.01 * j.measured)} is ${j.verdict} (chart ${printValue(j.chart, "resistance", 0.01 * j.chart)}, 20 % either way). ${j.verdict === "high" ? "In the circuit a reading is never more than the part by itself: what reads high is high, or open." : "Low may be another path beside it: lift one lead to tell the part from the path, and let filters charge first."}`,
+        do: "Plug out, discharged and measured; lift one lead of the part and measure it by itself.",
+        restsOn: [],
+        hazards: inside,
+      });
     if (of("as it should be").length > 0)
       out.push({
         id: "volts-sound",
@@ -222,6 +275,21 @@ export const volts = sheet({
           j.verdict,
         ]),
       } satisfies Table,
+      ...((best as unknown as VoltsInputs).resistances.length > 0
+        ? [
+            {
+              id: "ohms",
+              title: "The resistance chart, 20 % either way",
+              columns: [
+                { name: "where", dimension: "ratio" },
+                { name: "chart", dimension: "resistance" },
+                { name: "measured", dimension: "resistance" },
+                { name: "verdict", dimension: "ratio" },
+              ],
+              rows: judgeResistances(best as unknown as VoltsInputs).map((j) => [placeOf(j), j.chart, j.measured, j.verdict]),
+            } satisfies Table,
+          ]
+        : []),
     ];
   },
   figures: [],

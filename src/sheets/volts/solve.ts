@@ -5,6 +5,7 @@ import type { Row } from "../contract";
 
 export interface VoltsInputs {
   readonly chart: readonly Row[];
+  readonly resistances: readonly Row[];
   readonly chartMeter: string;
   readonly meter: string;
   readonly chartLine: number;
@@ -40,10 +41,10 @@ const toleranceOf = (x: VoltsInputs, electrode: (typeof electrodes)[number]): nu
       : x.partTolerance;
 
 /** What a sound node reads on this meter at today's line, by its resistance. */
-export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number): number {
+export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number, rangeV?: number): number {
   const own = nodeVolts(chartV, nodeOhm, meterOhm(x.chartMeter, chartV));
   const now = (own * x.lineVoltage) / x.chartLine;
-  return meterReads(now, nodeOhm, meterOhm(x.meter, now));
+  return meterReads(now, nodeOhm, meterOhm(x.meter, now, rangeV));
 }
 
 /**
@@ -60,7 +61,7 @@ export function judgeChart(x: VoltsInputs): Judged[] {
     // heaters and B+ stand on a winding or a filter: no meter loads them
     const stiff = electrode === "heater" || electrode === "B+";
     const known = Number.isFinite(r.source) ? [r.source] : stiff ? [0] : unknownOhm;
-    const expected = known.map((ohm) => expectedReading(x, r.chart, ohm));
+    const expected = known.map((ohm) => expectedReading(x, r.chart, ohm, r.range));
     const tolerance = Math.hypot(toleranceOf(x, electrode), 2 * meterShareOf(x.meter), 2 * meterShareOf(x.chartMeter));
     // a figure near nothing is judged in tenths of a volt, not in percent
     const band = (v: number): number => Math.max(tolerance * Math.abs(v), 0.2);
@@ -84,3 +85,18 @@ export function judgeChart(x: VoltsInputs): Judged[] {
     ];
   });
 }
+
+/** The resistance chart, 20 % either way. In the circuit a part never reads more than it is: other paths only lower it. Common practice, no source. */
+export const judgeResistances = (x: VoltsInputs) =>
+  x.resistances.map((r, i) => ({
+    row: i + 1,
+    socket: r.socket,
+    pin: r.pin,
+    chart: r.chart,
+    measured: r.measured,
+    verdict: (Math.abs(r.measured - r.chart) <= Math.max(0.2 * r.chart, 2)
+      ? "as it should be"
+      : r.measured > r.chart
+        ? "high"
+        : "low") as Verdict,
+  }));

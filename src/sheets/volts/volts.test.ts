@@ -9,6 +9,7 @@ import theory from "./theory.md";
 
 const base: VoltsInputs = {
   chart: [],
+  resistances: [],
   chartMeter: "1 kΩ/V",
   meter: "digital, 10 MΩ",
   chartLine: 117,
@@ -68,6 +69,18 @@ it("reads the electrode in old and British words", () => {
     "heater",
     "other",
   ]);
+});
+it("judges the resistance chart: high is high, low may be another path", () => {
+  const a = ask("V4,6,screen,107 V,100k,148 V", { resistances: "V4,6,33k,79k; V4,7,68,70; V5,6,33k,9k" });
+  expect(a.tables.find((t) => t.id === "ohms")!.rows.map((r) => r[3])).toEqual(["high", "as it should be", "low"]);
+  expect(a.findings.find((f) => f.id === "volts-ohms-high-1")!.says).toContain("what reads high is high");
+  expect(a.findings.find((f) => f.id === "volts-ohms-low-3")!.says).toContain("another path");
+});
+it("says which range is below which reading", () => {
+  const r = answer(volts, emptyBench, { draws: 10, overrides: { chart: "V4,6,screen,107 V,100k,148 V,50" } });
+  expect(r.ok ? "" : `${r.issues[0].path}: ${r.issues[0].code}, ${r.issues[0].expected}`).toBe(
+    "chart row 1 range: range-below-reading, a range that holds the 148 V read",
+  );
 });
 it("refuses what is no figure at its cell", () => {
   const r = answer(volts, emptyBench, { draws: 10, overrides: { chart: "V4,6,screen,abc,100k,148" } });
