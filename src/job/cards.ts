@@ -1,4 +1,6 @@
 import type { SetDescription } from "../set/describe";
+import type { Issue } from "../units/issue";
+import { parseQuantity } from "../units/parse";
 import type { Entry } from "./document";
 import { type Form, formById } from "./forms";
 
@@ -30,4 +32,27 @@ export function rowsOn(view: OfJob, id: string): readonly Readonly<Record<string
   return Array.from({ length: count }, (_, r) =>
     Object.fromEntries(columns.map((c, i) => [c, fields[`row ${r + 1}: ${c}`] ?? (i === 0 ? (seeds[r] ?? "") : "")])),
   ).filter((row) => columns.slice(1).some((c) => row[c] !== ""));
+}
+
+const dimensionOfCell = (column: string): "voltage" | "resistance" | "capacitance" | "current" | undefined =>
+  / V$/.test(column)
+    ? "voltage"
+    : /Ω/.test(column)
+      ? "resistance"
+      : column === "Value"
+        ? "capacitance"
+        : / mA$/.test(column)
+          ? "current"
+          : undefined;
+const unitOfCell = { voltage: "V", resistance: "ohm", capacitance: "uF", current: "mA" } as const;
+/** Cells of the cards that sheets compute with which hold no figure that can be read, each at its place. */
+export function cardIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
+  if (!["voltage-chart", "resistance-chart", "capacitors"].includes(id)) return [];
+  return Object.entries(fields).flatMap(([name, text]) => {
+    const column = /^row \d+: (.*)$/.exec(name)?.[1];
+    const dimension = column === undefined ? undefined : dimensionOfCell(column);
+    if (!dimension || text.trim() === "") return [];
+    const r = parseQuantity(/^\s*[+-]?\d*[.,]?\d+\s*$/.test(text) ? `${text} ${unitOfCell[dimension]}` : text, dimension, name);
+    return r.ok ? [] : r.issues;
+  });
 }

@@ -1,4 +1,5 @@
 import { isSafeToJoin } from "../sheets/chassis";
+import type { Hazard } from "../sheets/contract";
 import { cautionsFor } from "../sheets/say";
 import type { Caution } from "../standards/cautions";
 import type { Issue } from "../units/issue";
@@ -43,11 +44,21 @@ const item = (
   };
 };
 
+const withLine = (i: NextItem, hazards: readonly Hazard[]): NextItem => ({
+  ...i,
+  cautions: cautionsFor([{ hazards: [...hazards, "line", "live-chassis"] as never }]),
+});
+
 /** On a chassis that is live or not stated every step at the set meets the line; on one that is isolated and proved so, none warns of it. */
 function withChassis(view: JobView, i: NextItem): NextItem {
   const hazards = stepById(i.step)?.hazards ?? (["none"] as const);
-  if (!isSafeToJoin(chassisNow(view.set)))
-    return paper.includes(i.step) ? i : { ...i, cautions: cautionsFor([{ hazards: [...hazards, "line", "live-chassis"] }]) };
+  if (view.set.chassis.state === "live" && i.step === "03")
+    return {
+      ...withLine(i, hazards),
+      doneWhen:
+        "line isolation transformer recorded and the chassis proved dead both ways of the plug, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails",
+    };
+  if (!isSafeToJoin(chassisNow(view.set))) return paper.includes(i.step) ? i : withLine(i, hazards);
   const proved = view.steps.find((s) => s.id === "03")?.state === "proven";
   if (view.set.chassis.state !== "isolated" || !proved) return i;
   return { ...i, cautions: i.cautions.filter((c) => c.hazard !== "live-chassis") };

@@ -263,12 +263,25 @@ export function solveSupply(s: Supply, how: { readonly steps?: number; readonly 
   const volts = s.sections.length + 1;
   let change = like?.change;
   let last = Number.POSITIVE_INFINITY;
-  for (let round = 0; round < 60; round++) {
+  for (let round = 0; round < 40; round++) {
     ladder.run(x, end);
     let worst = 0;
     for (let k = 0; k < n; k++) worst = Math.max(worst, Math.abs(end[k] - x[k]) * (k < volts ? 1 : 1000));
     if (!Number.isFinite(worst)) return undefined;
-    if (change && worst < settledV) return ladder.solved(x, change);
+    if (change && worst < settledV) {
+      const solved = ladder.solved(x, change);
+      return solved.volts.every((v) => v >= 0) ? solved : undefined;
+    }
+    // a choke that runs dry bends the map: some periods as they come bring it near, then Newton goes on
+    if (worst > 2 * last && worst > 1) {
+      for (let n = 0; n < 12; n++) {
+        x.set(end);
+        ladder.run(x, end);
+      }
+      last = Number.POSITIVE_INFINITY;
+      change = undefined;
+      continue;
+    }
     if (!change || !like || worst > 0.3 * last) {
       change = new Float64Array(n * n);
       for (let j = 0; j < n; j++) {
@@ -286,6 +299,18 @@ export function solveSupply(s: Supply, how: { readonly steps?: number; readonly 
     householderInPlace(map, miss, n, n);
     const delta = backSubstitute(map, miss, n);
     for (let k = 0; k < n; k++) x[k] += delta[k];
+  }
+  // period after period, as the supply itself comes to rest
+  for (let round = 0; round < 3000; round++) {
+    ladder.run(x, end);
+    let worst = 0;
+    for (let k = 0; k < n; k++) worst = Math.max(worst, Math.abs(end[k] - x[k]) * (k < volts ? 1 : 1000));
+    x.set(end);
+    if (!Number.isFinite(worst)) return undefined;
+    if (worst < 10 * settledV) {
+      const solved = ladder.solved(x, change ?? new Float64Array(n * n));
+      return solved.volts.every((v) => v >= 0) ? solved : undefined;
+    }
   }
   return undefined;
 }

@@ -63,7 +63,7 @@ export const faults: readonly Fault[] = [
     id: "plate-feed-high",
     says: "plate resistor or feed drifted up",
     prior: 1,
-    sizes: spread(1.3, 5, 7),
+    sizes: spread(1.3, 20, 9),
     apply: (s, k) => ({ ...s, plateOhm: s.plateOhm * k }),
     sizeSays: (k, s) => `${times(k)}, ${ohms(s.plateOhm * k)}`,
   },
@@ -127,7 +127,7 @@ export const faults: readonly Fault[] = [
     id: "tube-gassy",
     says: "tube gassy, or its grid emits",
     prior: 0.8,
-    sizes: spread(1e-7, 1e-5, 7),
+    sizes: spread(1e-7, 1e-4, 10),
     // a current out of the grid is a leak from very far up
     apply: (s, a) => ({ ...s, gridCurrentA: (s.gridCurrentA ?? 0) + a }),
     sizeSays: (a) => `about ${Number((a * 1e6).toPrecision(2))} µA out of the grid`,
@@ -136,7 +136,7 @@ export const faults: readonly Fault[] = [
     id: "return-positive",
     says: "the line that the grid returns to is positive: leaky AVC bypass to a positive point, or silver-mica leakage in an IF can (it crackles)",
     prior: 1,
-    sizes: spread(0.3, 10, 7),
+    sizes: spread(0.3, 20, 8),
     apply: (s, v) => ({ ...s, returnV: s.returnV + v }),
     sizeSays: (v) => `about +${Number(v.toPrecision(2))} V on it`,
   },
@@ -152,9 +152,9 @@ export const faults: readonly Fault[] = [
     id: "supply-off",
     says: "the supply to this stage is off its value, and the stage follows it",
     prior: 0.8,
-    sizes: [0.6, 0.7, 0.8, 0.88, 1.14, 1.25],
+    sizes: [0.001, 0.3, 0.6, 0.7, 0.8, 0.88, 1.14, 1.25],
     apply: (s, k) => ({ ...s, supplyV: s.supplyV * k }),
-    sizeSays: (k) => `about ${Math.round(100 * (k - 1))} %`,
+    sizeSays: (k) => (k < 0.01 ? "none at all" : `about ${Math.round(100 * (k - 1))} %`),
   },
   {
     id: "avc-bypass-leaky",
@@ -378,43 +378,55 @@ export function rankCauses(
   const read = nodes.filter((n) => evidence.volts[n] !== undefined);
   const vary = variations(tolerances);
   const own = healthy.tube.kind === "triode" ? faults.filter((f) => !f.id.startsWith("screen")) : faults;
+  const evaluate = (fault: Fault, size: number): (Case & { readonly worst: number }) | undefined => {
+    const stage = fault.apply(healthy, size);
+    const ideal = solveStage(stage);
+    const at = ideal && readStage(stage, evidence.meterOf, read, ideal);
+    if (!ideal || !at) return undefined;
+    const spreads = vary.map(({ by, change }) => {
+      const step = 0.05;
+      const changed = change(stage, 1 + step);
+      const there = solveStage(changed, {}, ideal) ?? solveStage(changed);
+      return read.map(
+        (n) => ((((n === "supply" ? changed.supplyV : there?.[n]) ?? ideal[n]) - (n === "supply" ? stage.supplyV : ideal[n])) / step) * by,
+      );
+    });
+    const covariance = read.map((n, i) =>
+      read.map(
+        (_, j) =>
+          spreads.reduce((s, g) => s + g[i] * g[j], 0) +
+          (i === j ? (evidence.meterShare * (at[n] ?? 0)) ** 2 + evidence.meterFloorV ** 2 + (n === "grid" ? contactDoubtV ** 2 : 0) : 0),
+      ),
+    );
+    const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
+    let log = choleskyLog(covariance, off);
+    for (const [id, value] of Object.entries(evidence.tests)) {
+      const t = testById(id);
+      const p = t?.predict(stage, fault, size);
+      if (!t || p === undefined) continue;
+      const sd = Math.hypot(t.error, t.toScale === logScale ? tolerances.resistor : 0);
+      log += -0.5 * ((t.toScale(value) - t.toScale(p)) / sd) ** 2 - Math.log(sd * Math.sqrt(2 * Math.PI));
+    }
+    const worst = off.reduce((w, o, i) => Math.max(w, Math.abs(o) / Math.sqrt(covariance[i][i])), 0);
+    return { fault, size, stage, logLikelihood: log, worst };
+  };
   const cases: Case[] = [];
   let misses: { readonly log: number; readonly worst: number } | undefined;
   for (const fault of own)
     for (const size of fault.sizes) {
-      const stage = fault.apply(healthy, size);
-      const ideal = solveStage(stage);
-      const at = ideal && readStage(stage, evidence.meterOf, read, ideal);
-      if (!ideal || !at) continue;
-      const spreads = vary.map(({ by, change }) => {
-        const step = 0.05;
-        const changed = change(stage, 1 + step);
-        const there = solveStage(changed, {}, ideal) ?? solveStage(changed);
-        return read.map(
-          (n) =>
-            ((((n === "supply" ? changed.supplyV : there?.[n]) ?? ideal[n]) - (n === "supply" ? stage.supplyV : ideal[n])) / step) * by,
-        );
-      });
-      const covariance = read.map((n, i) =>
-        read.map(
-          (_, j) =>
-            spreads.reduce((s, g) => s + g[i] * g[j], 0) +
-            (i === j ? (evidence.meterShare * (at[n] ?? 0)) ** 2 + evidence.meterFloorV ** 2 + (n === "grid" ? contactDoubtV ** 2 : 0) : 0),
-        ),
-      );
-      const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
-      let log = choleskyLog(covariance, off);
-      for (const [id, value] of Object.entries(evidence.tests)) {
-        const t = testById(id);
-        const p = t?.predict(stage, fault, size);
-        if (!t || p === undefined) continue;
-        const sd = Math.hypot(t.error, t.toScale === logScale ? tolerances.resistor : 0);
-        log += -0.5 * ((t.toScale(value) - t.toScale(p)) / sd) ** 2 - Math.log(sd * Math.sqrt(2 * Math.PI));
-      }
-      const worst = off.reduce((w, o, i) => Math.max(w, Math.abs(o) / Math.sqrt(covariance[i][i])), 0);
-      if (!misses || log > misses.log) misses = { log, worst };
-      cases.push({ fault, size, stage, logLikelihood: log });
+      const c = evaluate(fault, size);
+      if (!c) continue;
+      if (!misses || c.logLikelihood > misses.log) misses = { log: c.logLikelihood, worst: c.worst };
+      cases.push(c);
     }
+  /** The likeliest size between the neighbours of the best one tried: for saying it, not for weighing it. */
+  const refined = (c: Case): Case => {
+    const k = c.fault.sizes.indexOf(c.size);
+    const [low, high] = [c.fault.sizes[k - 1] ?? c.size, c.fault.sizes[k + 1] ?? c.size];
+    if (!(low > 0) || low === high) return c;
+    const between = Array.from({ length: 9 }, (_, i) => evaluate(c.fault, low * (high / low) ** ((i + 1) / 10)));
+    return between.reduce<Case>((a, b) => (b && b.logLikelihood > a.logLikelihood ? b : a), c);
+  };
   if (cases.length === 0 || !misses) return undefined;
   const top = cases.reduce((m, c) => Math.max(m, c.logLikelihood), Number.NEGATIVE_INFINITY);
   const weightOf = (c: Case): number => ((priors[c.fault.id] ?? c.fault.prior) / c.fault.sizes.length) * Math.exp(c.logLikelihood - top);
@@ -423,7 +435,9 @@ export function rankCauses(
     .map((fault): Ranked | undefined => {
       const mine = cases.filter((c) => c.fault === fault);
       if (mine.length === 0) return undefined;
-      const best = mine.reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+      const tried = mine.reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+      // a size is refined where the cause has a chance at all
+      const best = mine.reduce((s, c) => s + weightOf(c), 0) / total > 0.02 ? refined(tried) : tried;
       return {
         fault,
         probability: mine.reduce((s, c) => s + weightOf(c), 0) / total,
@@ -435,7 +449,8 @@ export function rankCauses(
     .filter((c) => c !== undefined)
     .sort((a, b) => b.probability - a.probability);
   const perPrior = (c: Ranked): number => c.probability / (priors[c.fault.id] ?? c.fault.prior);
-  const ties = causes.filter((c) => perPrior(c) >= perPrior(causes[0]) / 3 && c.probability > 0.02);
+  // a cause whose weight is nothing cannot tie
+  const ties = causes.filter((c) => c.probability > 0.02 && perPrior(c) >= perPrior(causes[0]) / 3);
   const likely = cases.map((c) => ({ c, p: weightOf(c) / total })).filter((x) => x.p > 2e-4);
   return { causes, ties, next: nextTests(likely, evidence, tolerances), worstMiss: misses.worst };
 }

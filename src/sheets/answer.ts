@@ -13,6 +13,7 @@ import {
   type Figure,
   type Finding,
   type Ground,
+  type Hazard,
   type NoValue,
   type Part,
   type Share,
@@ -262,6 +263,10 @@ function compute(
   const ground: Ground<never, never> = {
     best: plain,
     figures: figures as never,
+    isAssumed: (n) =>
+      [...inputs.quantities.map((q) => ({ path: q.path, origin: q.quantity.origin })), ...inputs.choices, ...inputs.tables].some(
+        (i) => i.path === n && i.origin === "assumed",
+      ),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
     say: (n: string) => sayFigure(figures[n]),
     about: (n: string) => aboutFigure(figures[n]),
@@ -274,12 +279,15 @@ function compute(
   };
   const own = sheet.findings(ground as never);
   const unread = head.unread.map((n) => sheet.inputs[n]);
-  const findings = [
+  const listed = [
     ...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]),
     // an example orders nothing and is sure of nothing
     ...unread.map((i, k) => notRead(sheet, head.unread[k], i)),
     ...own.filter((f) => unread.length === 0 || sheet.beforehand?.some((b) => f.id.startsWith(b))),
-  ].sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity));
+  ];
+  const findings = (livesOn(bench, listed) ? withLiveChassis(bench, listed) : listed).sort(
+    (a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity),
+  );
   const text =
     unread.length > 0
       ? `Nothing to say of this set yet. Not recorded: ${unread.map((i) => i.meaning).join(" and ")}. The figures below are an example.`
@@ -301,6 +309,21 @@ function compute(
   };
   return { ok: true, value };
 }
+
+/** Whether steps at the set are asked for on a chassis that is live, or not stated, in a sheet that does not say so itself. */
+const livesOn = (bench: Bench, findings: readonly Finding[]): boolean => {
+  const chassis = bench.choice("chassis");
+  return chassis !== undefined && !isSafeToJoin(chassis) && findings.some((f) => f.hazards.some((h) => h !== "none"));
+};
+/** Every step at such a set meets the line, and the chassis itself is said first. */
+const withLiveChassis = (bench: Bench, findings: readonly Finding[]): Finding[] => [
+  ...(findings.some((f) => f.id === "chassis-may-be-live") ? [] : [liveChassisFinding(bench.choice("chassis") ?? "unstated")]),
+  ...findings.map((f) =>
+    f.hazards.every((h) => h === "none")
+      ? f
+      : { ...f, hazards: [...new Set<Hazard>([...f.hazards, "line", "live-chassis"])] as unknown as Finding["hazards"] },
+  ),
+];
 
 /** What stands in place of a sheet's own findings while something that is read at the set was not read. */
 const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string]): Finding => ({

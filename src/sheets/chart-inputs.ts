@@ -1,6 +1,7 @@
 import type { Bench } from "../set/bench";
 import { meterNames } from "../standards/meters";
 import { parseQuantity } from "../units/parse";
+import { type Quantity, tolerance } from "../units/quantity";
 import type { ChoiceInput, Row } from "./contract";
 
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
@@ -48,13 +49,36 @@ export const resistanceRows = (bench: Bench): Row[] =>
     measured: numberOf(r["Measured Ω"], "resistance"),
   }));
 
-export const meterInput = (meaning: string, name: string, assumed: string) =>
+/** The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone. */
+export function onChartCard(bench: Bench, field: string): Quantity | undefined {
+  const text = bench.cardField("voltage-chart", field) ?? "";
+  const volts = Number(
+    (/(\d+(?:[.,]\d+)?)\s*V\b(?!\/)/i.exec(text)?.[1] ?? /^\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)?.[1] ?? "").replace(",", "."),
+  );
+  return volts >= 50 && volts <= 300
+    ? { value: volts, spread: tolerance(0.01 * volts), origin: "measured", source: "the voltage chart's card" }
+    : undefined;
+}
+/** The kind of meter that a field of the card names. */
+function meterOnCard(bench: Bench, field: string): string | undefined {
+  const text = (bench.cardField("voltage-chart", field) ?? "").toLowerCase();
+  const known: readonly (readonly [RegExp, string])[] = [
+    [/500\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "500 Ω/V"],
+    [/20[.,]?(000)?\s*k?\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "20 kΩ/V"],
+    [/(^|\D)(1\s*k|1[.,]?000)\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "1 kΩ/V"],
+    [/11\s*m|vtvm|valve voltmeter/, "VTVM, 11 MΩ"],
+    [/10\s*m|digital|dmm/, "digital, 10 MΩ"],
+  ];
+  return known.find(([r]) => r.test(text))?.[1];
+}
+
+export const meterInput = (meaning: string, name: string, assumed: string, field: string) =>
   ({
     kind: "choice",
     options: meterNames,
     meaning,
     howMeasured: "what is printed on it, or in its manual",
-    from: (bench: Bench) => bench.choice(`supplies.${name}`),
+    from: (bench: Bench) => bench.choice(`supplies.${name}`) ?? meterOnCard(bench, field),
     assumed,
     keptAt: `supplies.${name}`,
   }) as const satisfies ChoiceInput;

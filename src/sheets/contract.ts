@@ -132,6 +132,8 @@ export interface Ground<I, R> {
   readonly say: (result: keyof R & string) => string;
   /** the same in short, for a sentence: value and unit, digits as known */
   readonly about: (result: keyof R & string) => string;
+  /** whether an input stands only as assumed: nobody has looked yet */
+  readonly isAssumed: (input: string) => boolean;
   /** false while the chassis is live or not stated: then nothing is ever worth joining to it */
   readonly mayJoin: boolean;
 }

@@ -17,7 +17,7 @@ export const cautions: readonly Caution[] = [
   {
     hazard: "stored-charge",
     brief: "stored charge",
-    says: "Capacitors hold their charge after the plug is out, and a bleeder may be open. Discharge through a resistor, then MEASURE before touching.",
+    says: "Capacitors hold their charge after the plug is out, and a bleeder may be open. Discharge through a resistor (1 to 2 kΩ, 10 W, insulated handle), then MEASURE before touching.",
     source: "common practice of service literature",
   },
   {

@@ -198,13 +198,17 @@ function ceramicDots(c: readonly string[]): Read<Told> {
 }
 /** A code of figures and letters: 4K7J, 103M, 470JN. Source: IEC 60062 from memory; 470JN read. */
 function letters(said: string): Read<Told> {
-  const text = said.trim();
-  const three = /^(\d\d)(\d)([A-Z])$/.exec(text);
+  // what stands behind it, such as volts, is told by itself
+  const [text = ""] = said.trim().split(/\s+/);
+  const three = /^(\d\d)(\d)([A-Z]?)$/.exec(text);
   if (three && !/^\d\d0/.test(text))
     return good({
       value: printValue(Number(three[1]) * 10 ** Number(three[2]) * 1e-12, "capacitance"),
       tolerance: letterTolerance[three[3]] ?? "not said",
-      also: "KM".includes(three[3]) ? `As a resistor it would be ${three[1]}${three[2]} ${three[3] === "K" ? "kΩ" : "MΩ"}.` : "",
+      also:
+        three[3] !== "" && "KM".includes(three[3])
+          ? `As a resistor it would be ${three[1]}${three[2]} ${three[3] === "K" ? "kΩ" : "MΩ"}.`
+          : "",
     });
   const rkm = /^(\d+)([RKMGpnu])(\d*)([A-Z]?)$/.exec(text);
   if (rkm) {
@@ -230,6 +234,13 @@ function letters(said: string): Read<Told> {
       value: printValue(Number(round[1]) * 1e-12, "capacitance"),
       tolerance: letterTolerance[round[2]] ?? "not said",
       also: `As plain picofarads it would be ${printValue(Number(`${round[1]}0`) * 1e-12, "capacitance")}: a bridge tells.`,
+    });
+  const decimal = /^0?\.(\d+)$/.exec(text);
+  if (decimal)
+    return good({
+      value: printValue(Number(`0.${decimal[1]}`) * 1e-6, "capacitance"),
+      tolerance: "not said",
+      also: "A bare decimal on an old capacitor is microfarads.",
     });
   return bad("code", "not-a-code", said, "a code such as 4K7J, 4n7K, 103M or 470JN");
 }

@@ -18,6 +18,9 @@ export const meterNames = meterKinds.map((m) => m.name);
 /** Ranges of a moving-coil meter, V. Common practice, no source. */
 export const usualRangesV: readonly number[] = [2.5, 10, 50, 250, 1000];
 
+/** The smallest usual range that holds a reading, V. */
+export const rangeFor = (reading: number): number => usualRangesV.find((r) => r >= Math.abs(reading)) ?? 1000;
+
 /**
  * Resistance that a meter puts across a node.
  *
@@ -30,7 +33,7 @@ export const usualRangesV: readonly number[] = [2.5, 10, 50, 250, 1000];
 export function meterOhm(name: string, volts: number, rangeV?: number): number {
   const m = meterKinds.find((k) => k.name === name) ?? meterKinds[0];
   if (m.ohm !== undefined) return m.ohm;
-  const range = rangeV !== undefined && rangeV > 0 ? rangeV : (usualRangesV.find((r) => r >= Math.abs(volts)) ?? 1000);
+  const range = rangeV !== undefined && rangeV > 0 ? rangeV : rangeFor(volts);
   return (m.ohmPerVolt ?? 0) * range;
 }
 export const meterShareOf = (name: string): number => (meterKinds.find((k) => k.name === name) ?? meterKinds[0]).share;

@@ -4,6 +4,7 @@ import { extname, join, normalize } from "node:path";
 import { Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import { z } from "zod";
+import { cardIssues } from "../../job/cards";
 import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById } from "../../job/forms";
 import { proofIssues } from "../../job/next";
@@ -147,7 +148,9 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       return parsed(entrySchema, { ...e, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who });
     });
     const view = await openJob(d, name);
-    const stops = entries.flatMap((e) => (e.kind === "done" ? proofIssues(view, e.step) : []));
+    const stops = entries.flatMap((e) =>
+      e.kind === "done" ? proofIssues(view, e.step) : e.kind === "form" ? cardIssues(e.form, e.fields) : [],
+    );
     if (stops.length > 0) throw new InputError(stops);
     return c.json({ revision: await d.store.append(name, entries), ids: entries.map((e) => e.id) });
   });

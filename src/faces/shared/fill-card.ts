@@ -1,4 +1,4 @@
-import { writtenOn } from "../../job/cards";
+import { cardIssues, writtenOn } from "../../job/cards";
 import type { Entry } from "../../job/document";
 import { formById, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
@@ -56,12 +56,19 @@ export function fillCard(
       });
     }
   }
+  // rows from a file take the place of the whole table; a field emptied is taken away
+  const before = Object.entries(writtenOn(view, card)).filter(([k]) => !rows || !/^row \d+: /.test(k));
+  const written = Object.fromEntries(
+    Object.entries({ ...Object.fromEntries(before), ...cells, ...fields }).filter(([, text]) => text !== ""),
+  );
+  const issues = cardIssues(card, written);
+  if (issues.length > 0) return { ok: false, issues };
   return good({
     id: stamp.newId(),
     at: stamp.at,
     who: stamp.who,
     kind: "form",
     form: card,
-    fields: { ...writtenOn(view, card), ...cells, ...fields },
+    fields: written,
   });
 }

@@ -48,14 +48,16 @@ export const Cautions = ({ of, above = [] }: { readonly of: readonly Caution[]; 
 
 const word = { danger: "Danger", act: "Do", check: "Check", note: "Note" } as const;
 
-/** A finding, with what to do and its cautions beside it. */
-export const FindingBox = ({ of: f }: { readonly of: Finding }) => (
+/** A finding, with what to do and its cautions beside it: in full the first time, by name where all of them stand in full above. */
+export const FindingBox = ({ of: f, before = [] }: { readonly of: Finding; readonly before?: readonly Finding[] }) => (
   <div className={`finding ${f.severity}`}>
     <p>
       <strong>{word[f.severity]}</strong> {f.says}
     </p>
     {f.do && <p className="do">{f.do}</p>}
-    {(f.do || f.severity === "danger") && <Cautions of={cautionsFor([f])} />}
+    {(f.do || f.severity === "danger") && (
+      <Cautions of={cautionsFor([f])} above={cautionsFor(before.filter((b) => b.do || b.severity === "danger"))} />
+    )}
   </div>
 );
 

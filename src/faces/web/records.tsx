@@ -101,8 +101,7 @@ function Card({
         <button type="button" className="plain" onClick={() => print()}>
           Print it
         </button>
-        <a href={api.cardsUrl(name, form.id, false)}>As PDF</a>
-        <a href={api.cardsUrl(name, form.id, true)}>Blank, for pencil</a>
+        <a href={api.cardsUrl(name, form.id, false)}>As PDF</a> <a href={api.cardsUrl(name, form.id, true)}>Blank, for pencil</a>
         <span role="status" className="quiet">
           {said || (Object.keys(draft).length > 0 ? "Not kept yet; a reload loses nothing of it." : "")}
         </span>

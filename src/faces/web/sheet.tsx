@@ -147,8 +147,8 @@ export function SheetPage({
           {answer.missing.length === 0 &&
             sheet.figures.map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
           <h2>What to do</h2>
-          {answer.findings.map((f) => (
-            <FindingBox key={f.id} of={f} />
+          {answer.findings.map((f, i) => (
+            <FindingBox key={f.id} of={f} before={answer.findings.slice(0, i)} />
           ))}
           <h2>Figures</h2>
           <table className="figures">

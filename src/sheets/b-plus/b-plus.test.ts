@@ -106,6 +106,52 @@ describe("silicon and what restores the tube's volts", () => {
   });
 });
 
+describe("what a physics checker and a newcomer found", () => {
+  const choke = (henry: number, ampere: number): BPlusInputs => ({
+    ...base,
+    secondaryVoltage: 300,
+    secondaryResistance: 120,
+    primaryResistance: 5,
+    filterInput: "choke",
+    firstChoke: henry,
+    plateCurrent: ampere * 0.6,
+    restCurrent: ampere * 0.4,
+    bleeder: 50e3,
+  });
+  it("choke input is solved where the choke runs dry and B+ soars: 311.6 V at 2 H, 15 and 10 mA (his own simulation)", () => {
+    const r = solveChanged({ ...choke(2, 0.025) })!;
+    expect(Math.abs(r.volts[1] / 311.6 - 1)).toBeLessThan(0.03);
+    for (const henry of [1, 1.5, 2.4, 2.8, 4, 6, 8])
+      for (const a of [0.005, 0.025, 0.08]) expect(solveChanged(choke(henry, a)), `${henry} H ${a} A`).toBeDefined();
+  });
+  it("more than the supply can give is no answer, not a negative voltage", () => {
+    expect(solveChanged({ ...base, plateCurrent: 0.9, restCurrent: 0.1 })).toBeUndefined();
+    const a = ask({ ...asFound, plateCurrent: "900 mA", restCurrent: "100 mA" });
+    expect(a.results.bPlusFirst.why).toContain("can't give this load");
+  });
+  it("a winding's heat is of both half cycles in a bridge, and of no resistor that was added", () => {
+    const heat = (more: Record<string, string>) => ask({ ...asFound, lineVoltage: "117 V", ...more }).results.windingHeat.value!;
+    expect(heat({ rectifierType: "silicon", addedResistance: "330 ohm" })).toBeLessThan(heat({ rectifierType: "silicon" }));
+    const full = ask({ ...asFound, rectifierType: "silicon" }).results;
+    const bridge = ask({ ...asFound, rectifierType: "silicon", arrangement: "bridge" }).results;
+    expect(bridge.windingHeat.value! / full.windingHeat.value!).toBeCloseTo(1, 1);
+  });
+  it("a supply already restored by a resistor asks for no second one", () => {
+    const a = ask({ ...asFound, lineVoltage: "117 V", rectifierType: "silicon", addedResistance: "342 ohm" });
+    expect(a.results.restoringPerPlate.value!).toBeLessThan(15);
+  });
+  it("stops where the reading is impossible, over the capacitors, or nearly dead; and says when heaters are off", () => {
+    const first = (more: Record<string, string>) => ask({ ...asFound, lineVoltage: "117 V", ...more }).findings[0];
+    expect(first({ measuredFirst: "600 V" })).toMatchObject({ id: "b-plus-too-high", severity: "danger" });
+    expect(first({ measuredFirst: "3 V" })).toMatchObject({ id: "b-plus-nearly-dead", severity: "danger" });
+    expect(first({ measuredFirst: "3 V" }).do).not.toContain("switch on");
+    const heaters = ask({ ...asFound, lineVoltage: "117 V", measuredFirst: "360 V", measuredHeater: "7.6 V" }).findings.find(
+      (f) => f.id === "b-plus-heaters",
+    )!;
+    expect(heaters.says).toContain("21 % over");
+  });
+});
+
 it.each([
   [{ secondaryResistance: "-5" }, "secondaryResistance", "not-positive"],
   [{ lineVoltage: "12 V" }, "lineVoltage", "too-small"],

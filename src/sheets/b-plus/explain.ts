@@ -1,4 +1,4 @@
-import { type BPlusInputs, type Change, sizeThatGives, solveChanged } from "./solve";
+import { type BPlusInputs, type Change, firstNode, sizeThatGives, solveChanged } from "./solve";
 
 /** One way in which the measured B+ could have come about. */
 export interface Cause {
@@ -37,13 +37,13 @@ export function causesOf(x: BPlusInputs, u: number): readonly Cause[] {
     out.push({
       id,
       says,
-      predictedV: r.volts[0],
-      fits: allowed && Math.abs(r.volts[0] - seen) <= within,
+      predictedV: r.volts[firstNode(x)],
+      fits: allowed && Math.abs(r.volts[firstNode(x)] - seen) <= within,
       ampere: r.plateMeanA * (x.arrangement === "half-wave" || c.oneHalf ? 1 : 2),
-      rippleV: r.ripplePp[0],
+      rippleV: r.ripplePp[firstNode(x)],
     });
   };
-  const volts = (c: Change): number => solveChanged(x, { lineV, ...c }, base)?.volts[0] ?? Number.NaN;
+  const volts = (c: Change): number => solveChanged(x, { lineV, ...c }, base)?.volts[firstNode(x)] ?? Number.NaN;
   add("as-described", "nothing: the supply as described", {});
   // the line by itself: what it would have to be, against what the heaters or the outlet say
   const needed = sizeThatGives((v) => volts({ lineV: v }), seen, 0.5 * x.ratedLine, 1.6 * x.ratedLine);

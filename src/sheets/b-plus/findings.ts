@@ -30,10 +30,52 @@ const at: F["hazards"] = ["b-plus", "line", "stored-charge"];
 export const bPlusHeadline = (g: G): string =>
   `B+ should stand at ${g.about("bPlusFirst")} on the first filter capacitor and ${g.about("bPlusSecond")} after the filter, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
 
+/** Where a resistor that restores the volts goes. */
+const leadOf = (x: BPlusInputs): string => (x.arrangement === "bridge" ? "in the AC lead of the bridge" : "in each plate lead");
+
+/** Readings that say stop before any cause is weighed; and heaters that are off by themselves. */
+function alarms(g: G): F[] {
+  const x = g.best;
+  const out: F[] = [];
+  const expected = g.figures.bPlusFirst.value;
+  const seen = printValue(x.measuredFirst, "voltage", 1);
+  const crest = g.figures.noLoad.value ?? Number.POSITIVE_INFINITY;
+  if (x.measuredFirst > 1.03 * crest || x.measuredFirst > x.capacitorRating)
+    out.push({
+      id: "b-plus-too-high",
+      severity: "danger",
+      says: `${seen} is ${x.measuredFirst > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
+      do: "Switch off, plug out, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
+      restsOn: ["noLoad"],
+      hazards: [...at, "heat"],
+    });
+  if (x.measuredFirst > 0 && expected !== null && x.measuredFirst < 0.5 * expected)
+    out.push({
+      id: "b-plus-nearly-dead",
+      severity: "danger",
+      says: `${seen} is under half of what it should be. That is a shorted or very leaky filter capacitor, a short in what it feeds, a dead rectifier, or an open winding or fuse: not a matter of a weak tube.`,
+      do: "Switch off now, plug out, discharge, measure. Ohms from B+ to the chassis, filter capacitors lifted one by one; both halves of the winding; only then power again, behind a lamp (sheet on first power).",
+      restsOn: ["bPlusFirst"],
+      hazards: [...at, "heat"],
+    });
+  const heaters = x.measuredHeater / x.heaterRated;
+  if (x.measuredHeater > 0 && Math.abs(heaters - 1) > 0.1)
+    out.push({
+      id: "b-plus-heaters",
+      severity: "act",
+      says: `Heaters at ${printValue(x.measuredHeater, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They say a line of ${((x.ratedLine * x.measuredHeater) / x.heaterRated).toFixed(0)} V, or a wrong tap.`,
+      do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the plug out.",
+      restsOn: [],
+      hazards: at,
+    });
+  return out;
+}
+
 /** Cause by cause, ties as ties, with what tells them apart. */
 function measured(g: G): F[] {
   const x = g.best;
-  if (!(x.measuredFirst > 0)) return [];
+  const stop = alarms(g);
+  if (!(x.measuredFirst > 0) || stop.some((f) => f.severity === "danger")) return stop;
   const f = g.figures.bPlusFirst;
   const u = f.low === null || f.high === null ? 0.03 * x.measuredFirst : (f.high - f.low) / 4;
   const causes = causesOf(x, u);
@@ -44,6 +86,7 @@ function measured(g: G): F[] {
   const ruledOut = line && !line.fits && x.measuredHeater > 0 ? ` It is not the line: that would take ${line.says}.` : "";
   if (healthy)
     return [
+      ...stop,
       {
         id: "b-plus-as-expected",
         severity: "note",
@@ -59,9 +102,11 @@ function measured(g: G): F[] {
         hazards: at,
       },
     ];
+  const heavy = fit.some((c) => ["heavy-load", "first-capacitor"].includes(c.id));
   const which = fit.length === 0 ? "none of the usual single causes" : fit.map((c) => c.says).join("; or ");
   const currents = fit.map((c) => `${printValue(c.ampere, "current", 0.001)} with ${c.id.replace(/-/g, " ")}`).join(", ");
   return [
+    ...stop,
     {
       id: fit.length > 1 ? "b-plus-tie" : fit.length === 1 ? `b-plus-${fit[0].id}` : "b-plus-unexplained",
       severity: fit.length === 0 ? "check" : "act",
@@ -69,7 +114,7 @@ function measured(g: G): F[] {
       do:
         fit.length === 0
           ? "Measure the line, the heaters and the volts of the winding, and ask again; look for two causes at once."
-          : `Tell them apart by the volts over a series resistor of the filter (${currents}), by the cathode volts of the output tube, and by B+ two seconds after switching on from cold: a tube rectifier gives little or nothing yet, silicon the whole crest. Clip the meter on with the set off and discharged, stand clear, switch on.`,
+          : `Tell them apart by the volts over a series resistor of the filter (${currents}), by the cathode volts of the output tube, and by B+ two seconds after switching on from cold: a tube rectifier gives little or nothing yet, silicon the whole crest. Clip the meter on with the set off and discharged, stand clear, ${heavy ? "and switch on only behind a lamp (sheet on first power), for as short as it takes" : "switch on"}.`,
       restsOn: ["bPlusFirst"],
       hazards: at,
     },
@@ -93,7 +138,7 @@ export function bPlusFindings(g: G): F[] {
   const row = rectifierByType(x.rectifierType);
   const inverseLimit = x.rectifierType === "silicon" ? siliconInverseV : row?.inverseV;
   if (inverseLimit !== undefined) {
-    const passed = g.verdict((_, y) => y.inverse > inverseLimit / (x.rectifierType === "silicon" ? 1.2 : 1));
+    const passed = g.verdict((_, y) => y.inverse > inverseLimit * (x.rectifierType === "silicon" ? 1 / 1.2 : x.highLine));
     if (passed !== "no")
       out.push({
         id: `b-plus-inverse-${passed}`,
@@ -148,7 +193,7 @@ export function bPlusFindings(g: G): F[] {
       severity: "act",
       says: `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
       do: restore
-        ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) in each plate lead, or ${g.about("restoringDc")} in the DC lead; and prove every capacitor's rating against ${g.about("noLoad")}.`
+        ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then keeps ${g.about("siliconFirst")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
         : "Prove every capacitor's rating against the volts with nothing drawn.",
       restsOn: ["siliconRise", "restoringPerPlate", "restoringDc", "restoringPower", "noLoad"],
       hazards: [...at, "heat"],
@@ -157,7 +202,7 @@ export function bPlusFindings(g: G): F[] {
     out.push({
       id: "b-plus-silicon-would",
       severity: "note",
-      says: `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} in each plate lead, or ${g.say("restoringDc")} in the DC lead.`,
+      says: `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then keeps ${g.about("siliconFirst")}.`,
       restsOn: ["siliconRise", "restoringPerPlate", "restoringDc"],
       hazards: at,
     });
@@ -174,12 +219,12 @@ export function bPlusParts(g: G): Part[] {
   const out: Part[] = [];
   if (x.rectifierType === "silicon" && (g.figures.restoringPerPlate.value ?? 0) > 1) {
     out.push({
-      part: "resistor in each plate lead of the rectifier",
+      part: x.arrangement === "bridge" ? "resistor in the AC lead of the bridge" : "resistor in each plate lead of the rectifier",
       was: "",
       value: printValue(preferredOhm(g), "resistance"),
       rating: `${nextWatts(g.figures.restoringPower.value ?? 1)} W`,
       kind: "wire-wound, flameproof",
-      quantity: x.arrangement === "half-wave" ? 1 : 2,
+      quantity: x.arrangement === "full-wave" ? 2 : 1,
       why: `brings B+ back to what the ${x.originalRectifier} gave`,
     });
     if (inverseV(x, x.highLine) > siliconInverseV / 1.2)

@@ -15,13 +15,13 @@ import {
   secondaryInput,
 } from "../supply-inputs";
 import { bPlusFindings, bPlusHeadline, bPlusParts, type G } from "./findings";
-import { type BPlusInputs, crestV, inverseV, restoringOhm, solveChanged, supplyOf } from "./solve";
+import { asMade, type BPlusInputs, crestV, firstNode, inverseV, restoringOhm, solveChanged, supplyOf } from "./solve";
 import theory from "./theory.md";
 
 const usual = "usual for a set of this class";
 const none = { none: "the supply can't give this load" };
 
-/** A resistance of the transformer: a transformerless set has `without` in its place. */
+/** A figure of the supply; a transformerless set has `without` where nothing is known. */
 const fromWinding = (name: string, without: number, own: Parameters<typeof ofSupply>[1]) => {
   const kept = ofSupply(name, own);
   return {
@@ -29,7 +29,12 @@ const fromWinding = (name: string, without: number, own: Parameters<typeof ofSup
     from: (b: Bench) =>
       kept.from(b) ??
       (/from the line/.test(b.choice("supplies.rectifier") ?? "")
-        ? ({ value: without, spread: exact, origin: "assumed", source: "transformerless: no winding" } as const)
+        ? ({
+            value: without,
+            spread: exact,
+            origin: "assumed",
+            source: "usual in a transformerless set, common practice, no source",
+          } as const)
         : undefined),
   };
 };
@@ -86,7 +91,7 @@ export const bPlus = sheet({
       assumed: "capacitor",
       keptAt: "supplies.filterInput",
     },
-    firstCapacitance: ofSupply("firstCapacitance", {
+    firstCapacitance: fromWinding("firstCapacitance", 4e-5, {
       dimension: "capacitance",
       positive: true,
       max: 2e-3,
@@ -94,7 +99,7 @@ export const bPlus = sheet({
       howMeasured: "its marking, then a bridge",
       assumed: [20e-6, tolerance(4e-6), usual],
     }),
-    firstChoke: ofSupply("firstChoke", {
+    firstChoke: fromWinding("firstChoke", 0, {
       dimension: "inductance",
       min: 0,
       max: 100,
@@ -102,7 +107,7 @@ export const bPlus = sheet({
       howMeasured: "service sheet",
       assumed: [8, tolerance(2), usual],
     }),
-    firstResistance: ofSupply("firstResistance", {
+    firstResistance: fromWinding("firstResistance", 200, {
       dimension: "resistance",
       positive: true,
       max: 20e3,
@@ -110,7 +115,7 @@ export const bPlus = sheet({
       howMeasured: "ohmmeter, plug out, discharged",
       assumed: [250, tolerance(60), usual],
     }),
-    secondCapacitance: ofSupply("secondCapacitance", {
+    secondCapacitance: fromWinding("secondCapacitance", 4e-5, {
       dimension: "capacitance",
       positive: true,
       max: 2e-3,
@@ -126,7 +131,7 @@ export const bPlus = sheet({
       howMeasured: "service sheet",
       assumed: [0, exact, "a resistor assumed"],
     }),
-    secondResistance: ofSupply("secondResistance", {
+    secondResistance: fromWinding("secondResistance", 1000, {
       dimension: "resistance",
       positive: true,
       max: 100e3,
@@ -142,7 +147,7 @@ export const bPlus = sheet({
       howMeasured: "its marking, then a bridge",
       assumed: [10e-6, tolerance(2e-6), usual],
     }),
-    plateCurrent: ofSupply("plateCurrent", {
+    plateCurrent: fromWinding("plateCurrent", 0.04, {
       dimension: "current",
       min: 0,
       max: 1,
@@ -150,7 +155,7 @@ export const bPlus = sheet({
       howMeasured: "volts over its cathode resistor, by Ohm's law; tube manual",
       assumed: [0.045, tolerance(0.008), usual],
     }),
-    restCurrent: ofSupply("restCurrent", {
+    restCurrent: fromWinding("restCurrent", 0.014, {
       dimension: "current",
       min: 0,
       max: 1,
@@ -165,7 +170,7 @@ export const bPlus = sheet({
       howMeasured: "ohmmeter, plug out, discharged, reading settled",
       assumed: [50e3, tolerance(20e3), usual],
     }),
-    capacitorRating: ofSupply("capacitorRating", {
+    capacitorRating: fromWinding("capacitorRating", 150, {
       dimension: "voltage",
       positive: true,
       max: 2000,
@@ -213,9 +218,17 @@ export const bPlus = sheet({
     inrush: { dimension: "current", known: 1e-3, meaning: "most that silicon can draw on the first half cycle" },
     siliconFirst: { dimension: "voltage", known: 0.5, meaning: "B+ on the first capacitor with silicon" },
     siliconRise: { dimension: "voltage", known: 0.5, meaning: "rise from tube to silicon" },
-    restoringPerPlate: { dimension: "resistance", known: 5, meaning: "in each plate lead, to bring silicon back to the tube" },
-    restoringDc: { dimension: "resistance", known: 5, meaning: "or one resistor in the DC lead" },
-    restoringPower: { dimension: "power", known: 0.05, meaning: "heat in each plate's resistor" },
+    restoringPerPlate: {
+      dimension: "resistance",
+      known: 5,
+      meaning: "in each plate lead (of a bridge once, in the AC lead), to bring silicon back to the tube",
+    },
+    restoringDc: {
+      dimension: "resistance",
+      known: 5,
+      meaning: "or one resistor after the first filter capacitor, which then stays as high as with silicon",
+    },
+    restoringPower: { dimension: "power", known: 0.05, meaning: "heat in each of those resistors" },
     criticalChoke: { dimension: "inductance", known: 0.1, meaning: "choke below which choke input turns into capacitor input" },
   },
   key: ["bPlusFirst", "bPlusSecond", "noLoad"],
@@ -227,10 +240,10 @@ export const bPlus = sheet({
   },
   prepare: (best) => {
     const b = best as BPlusInputs;
-    const tubeChange = b.rectifierType === "silicon" ? { original: true } : {};
+    const first = firstNode(b);
     const solved = solveChanged(b);
     const silicon = solveChanged(b, { silicon: true });
-    const tube = solveChanged(b, tubeChange);
+    const tube = solveChanged(...asMade(b));
     const ohm = restoringOhm(b);
     const count = 13;
     const total = b.plateCurrent + b.restCurrent;
@@ -238,11 +251,11 @@ export const bPlus = sheet({
     const loadAxis = Float64Array.from({ length: count }, (_, i) => (total * 1.6 * i) / (count - 1));
     const byLine = Array.from(lineAxis, (lineV) => solveChanged(b, { lineV }, solved)?.volts);
     const byLoad = Array.from(loadAxis, (a) => solveChanged(b, { loadTimes: total > 0 ? a / total : 0 }, solved)?.volts);
-    const restoredAt = (tube?.volts[0] ?? 0) > 0 ? solveChanged(b, { silicon: true, addedOhm: ohm }, silicon) : undefined;
+    const restoredAt = (tube?.volts[first] ?? 0) > 0 ? solveChanged(b, { silicon: true, addedOhm: ohm }, silicon) : undefined;
     const meanA = (s: { plateMeanA: number }): number => s.plateMeanA * (b.arrangement === "half-wave" ? 1 : 2);
     // how the restored volts fall with the resistance: to follow it in each draw without another search
     const more = solveChanged(b, { silicon: true, addedOhm: ohm + 20 }, restoredAt);
-    const slope = restoredAt && more ? (more.volts[0] - restoredAt.volts[0]) / 20 : -1;
+    const slope = restoredAt && more ? (more.volts[first] - restoredAt.volts[first]) / 20 : -1;
     // the curves' own solutions are taken once; a draw moves them by what it moves at the set's own line and load
     const scale = (into: Float64Array, from: readonly (readonly number[] | undefined)[], node: number, times: number): void => {
       for (let i = 0; i < into.length; i++) into[i] = (from[i]?.[node] ?? Number.NaN) * times;
@@ -252,7 +265,7 @@ export const bPlus = sheet({
       solve: (plain, into) => {
         const x = plain as BPlusInputs;
         const now = solveChanged(x, {}, solved);
-        const other = x.rectifierType === "silicon" ? solveChanged(x, tubeChange, tube) : solveChanged(x, { silicon: true }, silicon);
+        const other = x.rectifierType === "silicon" ? solveChanged(...asMade(x), tube) : solveChanged(x, { silicon: true }, silicon);
         if (!now || !other || !solved) {
           for (const a of Object.values(into)) a.fill(Number.NaN);
           const crest = { inverse: inverseV(x, x.highLine), noLoad: crestV(x, x.highLine) };
@@ -278,33 +291,36 @@ export const bPlus = sheet({
         const withSilicon = x.rectifierType === "silicon" ? now : other;
         const withTube = x.rectifierType === "silicon" ? other : now;
         const times = now.volts.map((v, k) => v / solved.volts[k]);
-        scale(into.firstByLine, byLine, 0, times[0]);
+        scale(into.firstByLine, byLine, first, times[first]);
         scale(into.thirdByLine, byLine, 2, times[2]);
-        scale(into.firstByLoad, byLoad, 0, times[0]);
+        scale(into.firstByLoad, byLoad, first, times[first]);
         scale(into.thirdByLoad, byLoad, 2, times[2]);
-        const rise = withSilicon.volts[0] - withTube.volts[0];
-        const bestRise = (silicon?.volts[0] ?? 0) - (tube?.volts[0] ?? 0);
-        const drawA = meanA(withSilicon);
+        const rise = withSilicon.volts[first] - withTube.volts[first];
+        const bestRise = (silicon?.volts[first] ?? 0) - (tube?.volts[first] ?? 0);
+        const drawA = meanA(withTube);
+        const paths = x.arrangement === "half-wave" ? 1 : 2;
+        const ownOhm = supplyOf(x).sourceOhm - x.addedResistance;
         return {
-          bPlusFirst: now.volts[0],
+          bPlusFirst: now.volts[first],
           bPlusSecond: now.volts[1],
           bPlusThird: now.volts[2],
-          rippleFirst: now.ripplePp[0],
+          rippleFirst: now.ripplePp[first],
           rippleLast: now.rippleRms[2],
           rectifierPeak: now.peakA,
           rectifierRms: now.plateRmsA,
-          windingHeat: (x.arrangement === "full-wave" ? 2 : 1) * now.plateRmsA ** 2 * supplyOf(x).sourceOhm,
+          windingHeat: paths * now.plateRmsA ** 2 * ownOhm,
           inverse: inverseV(x, x.highLine),
           noLoad: crestV(x, x.highLine),
           inrush: crestV(x, x.highLine) / supplyOf(x).sourceOhm,
-          siliconFirst: withSilicon.volts[0],
+          siliconFirst: withSilicon.volts[first],
           siliconRise: rise,
           restoringPerPlate: Math.max(0, ohm - (rise - bestRise) / slope),
           restoringDc: drawA > 1e-4 ? rise / drawA : { none: "nothing is drawn" },
-          restoringPower: (restoredAt?.plateRmsA ?? 0) ** 2 * Math.max(0, ohm - (rise - bestRise) / slope),
+          restoringPower:
+            (x.arrangement === "bridge" ? 2 : 1) * (restoredAt?.plateRmsA ?? 0) ** 2 * Math.max(0, ohm - (rise - bestRise) / slope),
           criticalChoke:
             x.filterInput === "choke"
-              ? now.volts[1] / Math.max(1e-4, meanA(now)) / (6 * Math.PI * x.lineFrequency)
+              ? (0.9 * supplyOf(x).plateV) / Math.max(1e-4, meanA(now)) / (6 * Math.PI * x.lineFrequency)
               : { none: "the filter begins with a capacitor" },
         };
       },

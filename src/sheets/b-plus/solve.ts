@@ -101,9 +101,14 @@ export const inverseV = (x: BPlusInputs, times: number): number => (x.arrangemen
  * @param to largest size
  */
 export function sizeThatGives(figure: (size: number) => number, target: number, from: number, to: number): number | undefined {
-  let [a, b] = [Math.log(from), Math.log(to)];
-  const [fa, fb] = [figure(from) - target, figure(to) - target];
-  if (!(fa * fb <= 0)) return undefined;
+  // the ends may have no solution: the first pair of neighbours that bracket the target is taken
+  const count = 12;
+  const at = Array.from({ length: count + 1 }, (_, i) => Math.log(from) + ((Math.log(to) - Math.log(from)) * i) / count);
+  const off = at.map((l) => figure(Math.exp(l)) - target);
+  const k = off.findIndex((f, i) => i < count && f * off[i + 1] <= 0);
+  if (k < 0) return undefined;
+  let [a, b] = [at[k], at[k + 1]];
+  const fa = off[k];
   for (let i = 0; i < 40 && b - a > 1e-4; i++) {
     const m = (a + b) / 2;
     if ((figure(Math.exp(m)) - target) * fa > 0) a = m;
@@ -112,11 +117,18 @@ export function sizeThatGives(figure: (size: number) => number, target: number, 
   return Math.exp((a + b) / 2);
 }
 
+/** The supply as it was made: with its tube, without a resistor that somebody added to silicon. */
+export const asMade = (x: BPlusInputs): [BPlusInputs, Change] =>
+  x.rectifierType === "silicon" ? [{ ...x, addedResistance: 0 }, { original: true }] : [x, {}];
+
+/** The node of the first filter capacitor: with choke input it stands behind the choke. */
+export const firstNode = (x: Pick<BPlusInputs, "filterInput">): 0 | 1 => (x.filterInput === "choke" ? 1 : 0);
+
 /** Resistance for each plate that brings silicon back to what the tube gives, ohm; 0 where it gives no more. */
 export function restoringOhm(x: BPlusInputs): number {
-  const tube = solveChanged(x, x.rectifierType === "silicon" ? { original: true } : {});
+  const tube = solveChanged(...asMade(x));
   const silicon = solveChanged(x, { silicon: true });
-  if (!tube || !silicon || silicon.volts[0] <= tube.volts[0]) return 0;
-  const volts = (ohm: number): number => solveChanged(x, { silicon: true, addedOhm: ohm }, silicon)?.volts[0] ?? 0;
-  return sizeThatGives(volts, tube.volts[0], 0.5, 20_000) ?? 0;
+  if (!tube || !silicon || silicon.volts[firstNode(x)] <= tube.volts[firstNode(x)]) return 0;
+  const volts = (ohm: number): number => solveChanged(x, { silicon: true, addedOhm: ohm }, silicon)?.volts[firstNode(x)] ?? 0;
+  return sizeThatGives(volts, tube.volts[firstNode(x)], 0.5, 20_000) ?? 0;
 }

@@ -26,6 +26,24 @@ it("scenario E1 of the reference text: expects 88.5 V and 0.40 A; 44 V is an ove
   expect(ask({ ...e1, setVolts: "44 V", setVoltsNoRectifier: "46 V" }).findings.some((f) => f.id === "bring-up-primary-short")).toBe(true);
   expect(ask({ ...e1, setVolts: "88 V" }).findings.some((f) => f.id === "bring-up-load-right")).toBe(true);
 });
+it("stops on the reading without the rectifier alone, and withholds the plan after any stop", () => {
+  const alone = ask({ ...e1, setVoltsNoRectifier: "30 V" });
+  expect(alone.findings[0]).toMatchObject({ id: "bring-up-primary-short", severity: "danger" });
+  expect(alone.headline).toMatch(/^STOP, plug out/);
+  expect(ask({ ...e1, setVolts: "44 V" }).findings.some((f) => /^6\./.test(f.says))).toBe(false);
+  expect(ask({ touchOne: "1.6 mA" }).headline).toMatch(/^STOP: its safety record fails/);
+});
+it("no limit of the variac's table lets a dead short behind the lamp pass, and a series string is not asked to pull a tube", () => {
+  for (const set of patterns) {
+    const a = ask({}, set);
+    for (const r of a.tables.find((t) => t.id === "variac")!.rows) expect(Number(r[4])).toBeLessThan(0.85 * a.results.currentShort.value!);
+  }
+  const live = ask({}, patterns[0])
+    .findings.map((f) => `${f.says} ${f.do}`)
+    .join();
+  expect(live).toContain("every tube in its socket");
+  expect(live).not.toContain("the rectifier out");
+});
 it("a set that reaches the line's volts has no lamp before it: no figure, and why", () => {
   expect(ask({ ...e1, setVolts: "121 V" }).results.equivalentWatts.why).toContain("not in series");
 });

@@ -76,3 +76,11 @@ it("recomputes the worked example of its page", () => {
   expect(rows).toHaveLength(3);
   for (const [, rule, limit] of rows) expect(leakageLimitA(rule, 20e-6, 450) * 1000).toBeCloseTo(Number(limit), 2);
 });
+
+it("never calls a filter capacitor sound that is rated under what the filter can reach", () => {
+  const a = orThrow(
+    answer(reform, emptyBench, { draws: 5, overrides: { capacitors: "electrolytic, filter, 20 uF, 300, 0.5 mA", highestVolts: "445 V" } }),
+  );
+  expect(a.tables[0].rows[0][6]).toBe("replace");
+  expect(a.findings.find((f) => f.id === "reform-replace")!.says).toContain("under the 445 V");
+});

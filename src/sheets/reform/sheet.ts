@@ -210,7 +210,7 @@ export const reform = sheet({
       out.push({
         id: "reform-replace",
         severity: "act",
-        says: `${gone.length} electrolytic${gone.length > 1 ? "s leak" : " leaks"} over ten times what the rule allows.`,
+        says: `${gone.length} electrolytic${gone.length > 1 ? "s" : ""} to replace: ${[...new Set(gone.map((c) => c.why))].join("; ")}.`,
         do: "Plug out, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
         restsOn: ["replaceMeasured"],
         hazards: off,

@@ -52,6 +52,8 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
         if (kind === "mica" && duty === "inside an IF can")
           return ["leave it", "leave it unless it crackles or puts volts on the AVC line; then the can is opened"];
         if (kind !== "electrolytic") return ["leave it", "leave it unless proved bad"];
+        if (duty === "filter" && c.rating < x.highestVolts)
+          return ["replace", `rated ${Math.round(c.rating)} V, under the ${Math.round(x.highestVolts)} V that the filter can reach`];
         if (!measured) return ["reform or replace", `${harmSays}; its leakage is not measured`];
         if (c.leakage <= limitA) return ["sound", "within the rule at its rated volts"];
         if (c.leakage <= 10 * limitA) return ["reform", "over the rule, and may come back"];

@@ -108,8 +108,20 @@ export const regulator = sheet({
   },
   key: ["leastOhm", "mostOhm", "strikesOhm"],
   curves: {},
-  prepare: () => ({
+  prepare: (best) => ({
     axes: {},
+    ...(best.loadLeast > best.loadMost
+      ? {
+          issues: [
+            {
+              path: "loadLeast",
+              code: "crossed",
+              read: printValue(best.loadLeast, "current"),
+              expected: `no more than loadMost, ${printValue(best.loadMost, "current")}`,
+            },
+          ],
+        }
+      : {}),
     solve: (plain) => {
       const x = plain as unknown as Inputs;
       const w = windowOf(x);
@@ -167,7 +179,7 @@ export const regulator = sheet({
         restsOn: ["strikesOhm", "leastOhm"],
         hazards: inside,
       });
-    if (x.fitted > 0) {
+    if (x.fitted > 0 && can !== "no") {
       const inWindow = g.verdict((i, y) => i.fitted >= y.leastOhm && i.fitted <= y.mostOhm);
       out.push({
         id: `regulator-fitted-${inWindow}`,

@@ -29,6 +29,17 @@ it("a live chassis is never earthed and offered no three-wire cord, and every st
   expect(a.parts.some((p) => p.part.includes("cord"))).toBe(false);
   expect(JSON.stringify(a.findings.slice(1))).not.toMatch(/green to the chassis/);
 });
+it("on a live chassis asks for no measurement to earth, and calls a three-wire cord a danger", () => {
+  const a = ask({ cord: "three-wire" }, live);
+  expect(ids(a)).toContain("safety-cord-live");
+  expect(ids(a)).toContain("safety-live-proofs");
+  expect(ids(a)).not.toContain("safety-proof-wanted");
+  expect(ids(ask({ insulation: "5 Megohm" }, live))).toContain("safety-record-contradicts");
+});
+it("lists no old capacitor that nobody has looked at", () => {
+  expect(ask().parts.some((p) => p.part.includes("line to chassis"))).toBe(false);
+  expect(ids(ask())).toContain("safety-line-bypass-look");
+});
 it("shows both practices for the cord, and defers to local code", () => {
   const says = ask().findings.find((f) => f.id === "safety-cord")!.says;
   for (const words of ["Practices differ", "ground loops", "Local code decides"]) expect(says).toContain(words);

@@ -1,5 +1,4 @@
 import { lineCurrentA, storedJ, timeToFall } from "../../physics/discharge";
-import type { Bench } from "../../set/bench";
 import { hazardousDcV } from "../../standards/cautions";
 import { lastPreferred, nextFuseA, nextRatedV } from "../../standards/preferred";
 import {
@@ -11,11 +10,11 @@ import {
   touchLimitNames,
   touchLimitOf,
 } from "../../standards/touch-current";
-import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
-import { exact, type Quantity, tolerance } from "../../units/quantity";
+import { exact, tolerance } from "../../units/quantity";
 import { chassisInput, isSafeToJoin } from "../chassis";
 import { type Finding, type GroundOn, type NoValue, type Part, sheet, type Table } from "../contract";
+import { recorded, touchOneInput, touchOtherInput } from "../safety-inputs";
 import { highLineInput, lineFrequencyInput, ofSupply, ratedLineInput, secondaryInput } from "../supply-inputs";
 import theory from "./theory.md";
 
@@ -55,31 +54,6 @@ type Names =
   | "bleederWanted";
 type G = GroundOn<Inputs, Names>;
 
-/** A figure of the safety record, the one going out before the one coming in; undefined where neither has it. */
-const onCard =
-  (field: string, dimension: "resistance" | "current" | "voltage", unit: string) =>
-  (bench: Bench): Quantity | undefined => {
-    for (const [id, said] of [
-      ["safety-out", "going out"],
-      ["safety-in", "coming in"],
-    ] as const) {
-      const text = bench.cardField(id, field);
-      if (!text) continue;
-      const q = parseQuantity(/^[\d.,\s]+$/.test(text) ? `${text} ${unit}` : text, dimension, field);
-      if (q.ok) return { value: q.value.value, spread: exact, origin: "measured", source: `safety record, ${said}` };
-    }
-    return undefined;
-  };
-const recorded = (dimension: "resistance" | "current", meaning: string, howMeasured: string, field: string, unit: string) =>
-  ({
-    kind: "quantity",
-    dimension,
-    min: 0,
-    meaning: `${meaning}; 0 for not measured`,
-    howMeasured,
-    from: onCard(field, dimension, unit),
-    assumed: { value: 0, spread: exact, source: "not measured" },
-  }) as const;
 const never: NoValue = { none: "never by itself: MEASURE, and discharge it through a resistor" };
 
 export const safety = sheet({
@@ -189,14 +163,8 @@ export const safety = sheet({
       "Insulation line to chassis, MΩ",
       "megohm",
     ),
-    touchOne: recorded(
-      "current",
-      "touch current one way of the plug",
-      "meter of 1.5 to 2 kΩ from the chassis to earth, set on; by a person used to it",
-      "Touch current one way, mA",
-      "mA",
-    ),
-    touchOther: recorded("current", "touch current the other way", "the plug turned, the same", "Touch current other way, mA", "mA"),
+    touchOne: touchOneInput,
+    touchOther: touchOtherInput,
     connectorVolts: ofSupply("connectorVolts", {
       dimension: "voltage",
       min: 0,
@@ -273,7 +241,25 @@ export const safety = sheet({
         restsOn: [],
         hazards: ["live-chassis", ...all],
       });
-    if (x.bypass > 0 && x.bypassClass !== "none fitted") {
+    if (live && x.cord === "three-wire")
+      out.push({
+        id: "safety-cord-live",
+        severity: "danger",
+        says: "A three-wire cord is stated on a chassis that is, or counts as, joined to the line. With its green wire on the chassis it is a short of the line, or a chassis at line voltage through a broken wire.",
+        do: "Plug out. It is not plugged in by anyone until the green wire is proved off the chassis, or the set is proved to have a transformer of its own.",
+        restsOn: [],
+        hazards: ["live-chassis", ...all],
+      });
+    if (x.bypass > 0 && x.bypassClass !== "none fitted" && g.isAssumed("bypass"))
+      out.push({
+        id: "safety-line-bypass-look",
+        severity: "act",
+        says: `Nobody has looked yet whether a capacitor goes from the line to the chassis. One of 0.01 to 0.05 µF is usual in sets of the era, and passes up to 2 mA at 117 V; an old one has no safety class.`,
+        do: "Plug out. Look at the line switch and the transformer's primary; read its marking; then record it (supplies.lineBypass, supplies.bypassClass). Local code prevails.",
+        restsOn: ["bypassCurrent"],
+        hazards: all,
+      });
+    else if (x.bypass > 0 && x.bypassClass !== "none fitted") {
       const over = g.verdict((i, y) => y.bypassCurrent > touchLimitOf(i.touchLimit).ampere);
       const classed = lineClasses.some((c) => c.name === x.bypassClass && c.name.startsWith("Y"));
       if (over !== "no" || !classed)
@@ -337,7 +323,7 @@ export const safety = sheet({
     const g = ground as unknown as G;
     const x = g.best;
     const out: Part[] = [];
-    if (x.bypass > 0 && x.bypassClass === "no class")
+    if (x.bypass > 0 && x.bypassClass === "no class" && !g.isAssumed("bypass"))
       out.push({
         part: "capacitor, line to chassis",
         was: printValue(x.bypass, "capacitance", 0, "old"),
@@ -419,13 +405,33 @@ function proofs(g: G): Finding[] {
   const judge = (measured: boolean, good: boolean, what: string, figure: string): void => {
     (measured ? (good ? held : failed) : wanted).push(measured ? `${what} ${figure}` : what);
   };
-  if (isSafeToJoin(x.chassis))
-    judge(
-      x.bond > 0,
-      x.bond <= bondMostOhm.value,
-      "bond",
-      `${printValue(x.bond, "resistance", 0.001)} (${printValue(bondMostOhm.value, "resistance")} at most)`,
-    );
+  const out: Finding[] = [];
+  if (!isSafeToJoin(x.chassis)) {
+    if (x.insulation > 0 || x.touchOne > 0 || x.touchOther > 0)
+      out.push({
+        id: "safety-record-contradicts",
+        severity: "check",
+        says: "The safety record has insulation or touch current of the chassis, yet the chassis is recorded as live, or not stated: one of the two is wrong, or it was measured behind an isolation transformer.",
+        do: "Plug out. Trace whether one side of the line goes to the chassis, and put the record right before anything else.",
+        restsOn: [],
+        hazards: ["live-chassis", ...all],
+      });
+    out.push({
+      id: "safety-live-proofs",
+      severity: "act",
+      says: "What is proved on a set with a live chassis is that nobody can reach it: knobs, set screws, shafts, cabinet back, antenna and ground terminals.",
+      do: "With the cabinet closed, plug out: no metal of the chassis can be touched with a finger or a pin, the back is fixed, knob screws are covered, and antenna and ground leave it through capacitors of class Y. What can be reached is tested, on the line, only by a person used to it, with the instrument that local code asks for.",
+      restsOn: [],
+      hazards: ["live-chassis", ...all],
+    });
+    return out;
+  }
+  judge(
+    x.bond > 0,
+    x.bond <= bondMostOhm.value,
+    "bond",
+    `${printValue(x.bond, "resistance", 0.001)} (${printValue(bondMostOhm.value, "resistance")} at most)`,
+  );
   judge(
     x.insulation > 0,
     x.insulation >= insulationLeastOhm.value,
@@ -437,7 +443,6 @@ function proofs(g: G): Finding[] {
     ["touch current the other way", x.touchOther],
   ] as const)
     judge(v > 0, v <= limit.ampere, name, `${printValue(v, "current", 3e-5)} (${x.touchLimit} at most)`);
-  const out: Finding[] = [];
   if (failed.length > 0)
     out.push({
       id: "safety-proof-failed",

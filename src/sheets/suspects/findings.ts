@@ -2,17 +2,30 @@ import type { NextTest, Ranked, Ranking } from "../../set/rank-causes";
 import { nearestPreferred, nextRatedV } from "../../standards/preferred";
 import { printValue } from "../../units/print";
 import type { Finding, Part } from "../contract";
-import { ohmsLaw, type SuspectInputs, voltsOf } from "./solve";
+import { nodeOptions, ohmsLaw, type SuspectInputs, voltsOf } from "./solve";
 
 const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
 const percent = (p: number): string => (p < 0.01 ? "under 1 %" : `${Math.round(100 * p)} %`);
 const named = (c: Ranked): string => `${c.fault.says}${c.size ? `, ${c.size}` : ""} (${percent(c.probability)})`;
+/** With fewer than three pins read, what is to be read first; undefined otherwise. */
+const fewReadings = (x: SuspectInputs): string | undefined => {
+  const read = Object.keys(voltsOf(x));
+  if (read.length >= 3 || x.tests.length > 0) return undefined;
+  const missing = nodeOptions.filter((n) => !read.includes(n) && (n !== "screen" || x.pointScreen > 0));
+  return `Only ${read.join(" and ")} ${read.length > 1 ? "were" : "was"} read: read ${missing.join(", ")} as well.`;
+};
 /** Bits under which a test is not worth the trouble. */
 const littleBits = 0.05;
 const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const worthIt = (next: readonly NextTest[]): NextTest | undefined => (next[0] && next[0].bits > littleBits ? next[0] : undefined);
 
-export function suspectsHeadline(r: Ranking): string {
+export function suspectsHeadline(x: SuspectInputs, r: Ranking): string {
+  const few = fewReadings(x);
+  if (few)
+    return `${few} Of the usual causes ${r.causes
+      .slice(0, 3)
+      .map((c) => c.fault.says.split(":")[0])
+      .join(", ")} come to mind first; nothing is to be replaced on this.`;
   const [top] = r.causes;
   const next = worthIt(r.next);
   const then = next ? ` Measure next: ${next.test.says}.` : "";
@@ -30,7 +43,7 @@ export function suspectsHeadline(r: Ranking): string {
 /** What the one cause that is left takes to buy: nothing while there is a tie or a test to make. */
 export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Part[] {
   const [top] = r.causes;
-  if (top.probability < 0.9 || r.worstMiss > 5 || worthIt(r.next)) return [];
+  if (fewReadings(x) || top.probability < 0.9 || r.worstMiss > 5 || worthIt(r.next)) return [];
   const resistor = (name: string, ohm: number, watts: number): Part => ({
     part: `${name} resistor`,
     was: printValue(ohm, "resistance"),
@@ -80,6 +93,15 @@ export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
       restsOn: [],
       hazards: inside,
     });
+  else if (fewReadings(x))
+    out.push({
+      id: "suspects-few-readings",
+      severity: "act",
+      says: `${fewReadings(x)} From so little every order of causes is a guess.`,
+      do: "Clip the meter on with the set off and discharged, stand clear, switch on; B+ at this stage first.",
+      restsOn: [],
+      hazards: inside,
+    });
   else if (!healthy)
     out.push({
       id: `suspects-${top.fault.id}`,
@@ -106,11 +128,11 @@ export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
       restsOn: [],
       hazards: inside,
     });
-  if (next && r.worstMiss <= 5)
+  if (next && r.worstMiss <= 5 && !fewReadings(x))
     out.push({
       id: `suspects-next-${next.test.id}`,
       severity: healthy ? "check" : "act",
-      says: `What tells most about what is left: ${next.test.says} (${next.bits.toFixed(1)} bits${r.next[1] && r.next[1].bits > littleBits ? `; then ${r.next[1].test.says}, ${r.next[1].bits.toFixed(1)}` : ""}).`,
+      says: `What tells most about what is left: ${next.test.says}${r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : ""}.`,
       do: `${upper(next.test.how)}. Type it under tests and ask again.`,
       restsOn: [],
       hazards: inside,

@@ -126,7 +126,17 @@ export const suspects = sheet({
       assumed: { rows: [], source: `the sheet's own weights, ${practice}` },
       mostRows: 40,
     },
-    meter: meterInput("meter that read them", "meter", "digital, 10 MΩ"),
+    gridReturn: {
+      kind: "choice",
+      options: ["AVC", "fixed"],
+      meaning: "what the grid returns to: the AVC line, or the chassis or a fixed bias",
+      howMeasured: "service sheet; rf and IF stages go to the AVC line, output stages to the chassis",
+      from: (bench) =>
+        bench.choice(`${bench.at}.gridReturn`) ??
+        (bench.at === "" ? undefined : ["rf", "if-tube"].includes(kindOf(bench)) ? "AVC" : "fixed"),
+      assumed: "AVC",
+    },
+    meter: meterInput("meter that read them", "meter", "digital, 10 MΩ", "Meter"),
     tubeType: {
       kind: "choice",
       options: [...tubePoints.map((t) => t.type), "other"],
@@ -182,7 +192,7 @@ export const suspects = sheet({
         if (!p?.screenV || !p.screenA) return [33e3, practice];
         return [Math.max(100, ((supply?.value ?? 250) - p.screenV) / p.screenA), "what gives the manual's screen volts on this supply"];
       },
-      { positive: true },
+      { min: 0 },
     ),
     cathodeResistor: ofStage(
       "cathodeResistor",
@@ -275,6 +285,8 @@ export const suspects = sheet({
         issues: [{ path: "supply", code: "no-solution", read: "these parts", expected: "a stage that has an operating point" }],
       };
     const law = ohmsLaw(x);
+    // by Ohm's law only while the resistor is there
+    const open = r.causes[0].fault.id === "cathode-open";
     const sound = solveStage(stageOf(x));
     const or = (v: number | undefined, none: string): number | NoValue => (v !== undefined && Number.isFinite(v) ? v : { none });
     const y: Record<string, number | NoValue> = {
@@ -282,12 +294,12 @@ export const suspects = sheet({
       noneVisible: r.causes.find((c) => c.fault.id === "none-visible")?.probability ?? 0,
       tied: r.ties.length,
       worstMiss: r.worstMiss,
-      cathodeCurrent: or(law.cathodeA, "the cathode was not read"),
+      cathodeCurrent: open ? { none: "the cathode resistor is likely open" } : or(law.cathodeA, "the cathode was not read"),
       screenCurrent:
         x.pointScreen > 0
           ? or(law.screenA, "the screen was not read, or the drop over its resistor is too small to tell")
           : { none: "a triode has no screen" },
-      plateDissipation: or(law.plateWatts, "plate and cathode were not both read"),
+      plateDissipation: open ? { none: "the cathode resistor is likely open" } : or(law.plateWatts, "plate and cathode were not both read"),
       couplingLeak: or(law.leakOhm, "the grid is not positive, or was not read"),
       healthyPlate: or(sound?.plate, "no operating point"),
       healthyScreen: x.pointScreen > 0 ? or(sound?.screen, "no operating point") : { none: "a triode has no screen" },
@@ -337,7 +349,7 @@ export const suspects = sheet({
       },
     ] satisfies Table[];
   },
-  headline: (g) => suspectsHeadline(rankOf(g.best as unknown as SuspectInputs)!),
+  headline: (g) => suspectsHeadline(g.best as unknown as SuspectInputs, rankOf(g.best as unknown as SuspectInputs)!),
   findings: (g) => {
     const x = g.best as unknown as SuspectInputs;
     return suspectsFindings(x, rankOf(x)!) as never;

@@ -7,6 +7,7 @@ export interface SuspectInputs {
   readonly readings: readonly { readonly electrode: number; readonly volts: number }[];
   readonly tests: readonly { readonly test: number; readonly ohm: number; readonly volts: number; readonly part: number }[];
   readonly priors: readonly { readonly fault: number; readonly weight: number }[];
+  readonly gridReturn: "AVC" | "fixed";
   readonly meter: string;
   readonly pointPlate: number;
   readonly pointScreen: number;
@@ -39,7 +40,8 @@ export function stageOf(x: SuspectInputs): Stage {
     }),
     supplyV: x.supply,
     plateOhm: x.plateFeed,
-    screenOhm: x.screenFeed,
+    // fed straight from B+: a wire has next to nothing
+    screenOhm: Math.max(1, x.screenFeed),
     cathodeOhm: x.cathodeResistor,
     gridOhm: x.gridResistor,
     returnV: x.returnVolts,
@@ -76,7 +78,11 @@ export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | u
     },
     // a tolerance band of a part is taken as even over its width
     { resistor: x.resistorTolerance / Math.sqrt(3), tube: x.tubeSpread, supply: x.supplySpread },
-    Object.fromEntries(x.priors.map((p) => [faultIds[p.fault], p.weight])),
+    {
+      // without an AVC line behind the grid there is none to leak, to oscillate into, or to stand positive
+      ...(x.gridReturn === "fixed" ? { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 } : {}),
+      ...Object.fromEntries(x.priors.map((p) => [faultIds[p.fault], p.weight])),
+    },
   );
 }
 
@@ -87,7 +93,7 @@ export function ohmsLaw(x: SuspectInputs) {
   const supply = v.supply ?? x.supply;
   const cathodeA = at("cathode") / x.cathodeResistor;
   const drop = supply - at("screen");
-  const screenA = drop > 0.05 * supply ? drop / x.screenFeed : Number.NaN;
+  const screenA = drop > 0.05 * supply && x.screenFeed > 0 ? drop / x.screenFeed : Number.NaN;
   const plateA = x.pointScreen > 0 ? cathodeA * (x.pointPlateCurrent / (x.pointPlateCurrent + x.pointScreenCurrent)) : cathodeA;
   return {
     cathodeA,

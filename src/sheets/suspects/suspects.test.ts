@@ -129,6 +129,20 @@ describe("what must hold", () => {
   });
 });
 
+it("is sure of nothing from one or two pins, and asks for the others first", () => {
+  const one = ask({ readings: "plate,0 V" });
+  expect(one.headline).toMatch(/^Only plate was read: read supply, screen, cathode, grid as well/);
+  expect(one.parts).toEqual([]);
+  expect(one.findings.some((f) => f.id === "suspects-few-readings")).toBe(true);
+});
+it("a gassy output tube of 23 microampere ties with its coupling capacitor, and no AVC line is suspected there", () => {
+  const a = ask(
+    { readings: "plate,250;screen,250;cathode,24;grid,11", supply: "262 V", cathodeResistor: "250", screenFeed: "0" },
+    benchOfSet(patterns[1], "stages.audio"),
+  );
+  expect(causes(a).slice(0, 2).sort()).toEqual(["coupling capacitor to the grid leaky", "tube gassy, or its grid emits"]);
+  expect(chance(a, "tube gassy")).toBeGreaterThan(0.05);
+});
 it.each([
   ["plate,236;screen,400;cathode,1", "readings row 2", "contradiction"],
   ["screen,20;cathode,45", "readings row 2", "contradiction"],

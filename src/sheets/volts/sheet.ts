@@ -1,7 +1,8 @@
+import type { Bench } from "../../set/bench";
 import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
-import { chartRows, electrodes, meterInput, resistanceRows } from "../chart-inputs";
+import { chartRows, electrodes, meterInput, onChartCard, resistanceRows } from "../chart-inputs";
 import { type Finding, type GroundOn, type Row, sheet, type Table } from "../contract";
 import { lineVoltageInput } from "../supply-inputs";
 import { type Judged, judgeChart, judgeResistances, type VoltsInputs } from "./solve";
@@ -21,6 +22,7 @@ const tolerance = (meaning: string, value: number, source: string) =>
   }) as const;
 type Names = "judged" | "wrong" | "unclear" | "lineRatio" | "worstOff";
 type G = GroundOn<VoltsInputs, Names>;
+const wrongly = (j: Judged): boolean => ["low", "high", "of the wrong sign"].includes(j.verdict);
 const placeOf = (j: { readonly socket: number; readonly pin: number }): string =>
   `V${j.socket}${Number.isFinite(j.pin) ? ` pin ${j.pin}` : ""}`;
 const where = (j: Judged): string => `${placeOf(j)}, ${j.electrode}`;
@@ -84,8 +86,8 @@ export const volts = sheet({
       assumed: { rows: [], source: "none written yet" },
       mostRows: 200,
     },
-    chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V"),
-    meter: meterInput("meter that read now", "meter", "digital, 10 MΩ"),
+    chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V", "Chart's meter and line"),
+    meter: meterInput("meter that read now", "meter", "digital, 10 MΩ", "Meter"),
     chartLine: {
       kind: "quantity",
       dimension: "voltage",
@@ -97,13 +99,18 @@ export const volts = sheet({
       from: (b) => {
         const rated = b.quantity("line.voltage");
         return (
-          b.quantity("supplies.chartLine") ?? (rated && { ...rated, origin: "assumed", source: "the set's rated line, as on most charts" })
+          b.quantity("supplies.chartLine") ??
+          onChartCard(b, "Chart's meter and line") ??
+          (rated && { ...rated, origin: "assumed", source: "the set's rated line, as on most charts" })
         );
       },
       keptAt: "supplies.chartLine",
       assumed: { value: 117, spread: exact, source: "usual on charts of the era, from memory" },
     },
-    lineVoltage: lineVoltageInput,
+    lineVoltage: {
+      ...lineVoltageInput,
+      from: (b: Bench) => b.quantity("supplies.lineNow") ?? onChartCard(b, "Line volts") ?? lineVoltageInput.from(b),
+    },
     supplyTolerance: tolerance("tolerance of B+ and heaters", 0.1, `10 %, read for one maker's heaters, else ${practice}`),
     partTolerance: tolerance("tolerance of plates and screens", 0.2, `10 to 20 % on charts of the era, ${practice}`),
     tubeTolerance: tolerance(
@@ -175,7 +182,7 @@ export const volts = sheet({
         // the line's doubt is in the ratio; the verdicts are of the best line
         return {
           judged: judged.length,
-          wrong: judged.filter((j) => j.verdict === "low" || j.verdict === "high").length,
+          wrong: judged.filter((j) => wrongly(j)).length,
           unclear: judged.filter((j) => j.verdict === "cannot judge").length,
           lineRatio: own.lineVoltage / own.chartLine,
           worstOff:
@@ -187,7 +194,7 @@ export const volts = sheet({
   headline: (g) => {
     const all = judgeChart(g.best as unknown as VoltsInputs);
     if (all.length === 0) return "No row has both a chart value and a reading yet.";
-    const wrong = all.filter((j) => j.verdict === "low" || j.verdict === "high");
+    const wrong = all.filter((j) => wrongly(j));
     const unclear = all.filter((j) => j.verdict === "cannot judge").length;
     const tail = unclear > 0 ? ` ${unclear} can't be judged until the resistance of their node is known.` : "";
     if (wrong.length === 0) return `${all.length - unclear} of ${all.length} readings are as they should be on this meter.${tail}`;
@@ -200,7 +207,17 @@ export const volts = sheet({
     const out: Finding[] = [];
     const of = (v: string) => all.filter((j) => j.verdict === v);
     const bPlusHeater = all.filter((j) => j.electrode === "heater" || j.electrode === "B+");
-    const bothHigh = bPlusHeater.length > 0 && bPlusHeater.every((j) => j.measured > 1.03 * j.high);
+    const both = ["heater", "B+"].every((e) => bPlusHeater.some((j) => j.electrode === e));
+    const bothHigh = both && bPlusHeater.every((j) => j.measured > 1.03 * j.high && j.measured < 1.3 * j.high);
+    for (const j of all.filter((r) => r.electrode === "grid" && r.measured > 0.3 && r.chart < 0.5))
+      out.push({
+        id: `volts-positive-grid-${j.row}`,
+        severity: "danger",
+        says: `${where(j)} stands at ${printValue(j.measured, "voltage", 0.02)}: a positive grid drives its tube, and the transformer at its plate, to death.`,
+        do: "Switch off now. Discharge, measure; then ask what the readings of this stage come of: coupling capacitor, tube, or the line behind the grid.",
+        restsOn: ["wrong"],
+        hazards: [...inside, "heat"],
+      });
     if (bothHigh)
       out.push({
         id: "volts-line",
@@ -210,11 +227,11 @@ export const volts = sheet({
         restsOn: ["lineRatio"],
         hazards: ["b-plus", "line", "stored-charge"],
       });
-    for (const j of [...of("low"), ...of("high")].slice(0, 12))
+    for (const j of [...of("of the wrong sign"), ...of("low"), ...of("high")].slice(0, 12))
       out.push({
-        id: `volts-${j.verdict}-${j.row}`,
+        id: `volts-${j.verdict.replace(/ /g, "-")}-${j.row}`,
         severity: "act",
-        says: `${where(j)}: ${printValue(j.measured, "voltage", 0.005 * Math.abs(j.measured))} is ${j.verdict}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${printValue(j.chart, "voltage", 0.005 * Math.abs(j.chart))}).`,
+        says: `${where(j)}: ${printValue(j.measured, "voltage", 0.005 * Math.abs(j.measured))} is ${j.verdict}${j.verdict === "of the wrong sign" ? " (leads the wrong way round, or the wrong pin, if it is not a grid)" : ""}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${printValue(j.chart, "voltage", 0.005 * Math.abs(j.chart))}).`,
         do:
           j.electrode === "B+" || j.electrode === "heater"
             ? "Read the line and the heaters while the set is on, and ask the sheet on B+ what it comes of. Power off, discharged and measured, before any part is touched."

@@ -1,5 +1,5 @@
 import { meterReads, nodeVolts } from "../../physics/meter-load";
-import { meterOhm, meterShareOf } from "../../standards/meters";
+import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
 import { electrodes } from "../chart-inputs";
 import type { Row } from "../contract";
 
@@ -14,7 +14,7 @@ export interface VoltsInputs {
   readonly partTolerance: number;
   readonly tubeTolerance: number;
 }
-export type Verdict = "as it should be" | "low" | "high" | "cannot judge";
+export type Verdict = "as it should be" | "low" | "high" | "of the wrong sign" | "cannot judge";
 export interface Judged {
   readonly row: number;
   readonly socket: number;
@@ -30,7 +30,7 @@ export interface Judged {
   readonly verdict: Verdict;
 }
 /** Node resistances that a node of unknown resistance is tried with, ohm: none to that of an AVC line. */
-const unknownOhm = [0, 33e3, 100e3, 330e3, 1e6] as const;
+const unknownOhm = [0, 33e3, 100e3, 330e3, 1e6, 2.2e6] as const;
 
 /** Tolerance of a node by what it is: common practice, no source. */
 const toleranceOf = (x: VoltsInputs, electrode: (typeof electrodes)[number]): number =>
@@ -61,7 +61,7 @@ export function judgeChart(x: VoltsInputs): Judged[] {
     // heaters and B+ stand on a winding or a filter: no meter loads them
     const stiff = electrode === "heater" || electrode === "B+";
     const known = Number.isFinite(r.source) ? [r.source] : stiff ? [0] : unknownOhm;
-    const expected = known.map((ohm) => expectedReading(x, r.chart, ohm, r.range));
+    const expected = known.map((ohm) => expectedReading(x, r.chart, ohm, Number.isFinite(r.range) ? r.range : rangeFor(r.measured)));
     const tolerance = Math.hypot(toleranceOf(x, electrode), 2 * meterShareOf(x.meter), 2 * meterShareOf(x.chartMeter));
     // a figure near nothing is judged in tenths of a volt, not in percent
     const band = (v: number): number => Math.max(tolerance * Math.abs(v), 0.2);
