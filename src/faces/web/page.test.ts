@@ -286,7 +286,13 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".headline", { hasText: "V4 pin 6, screen is low" }).waitFor();
     await page.goto(`${url}${job("Harbour", "sheet", "suspects", "stages.if1")}`);
     await page.locator(".headline", { hasText: "These readings can't tell them apart" }).waitFor();
-    await page.locator(".finding", { hasText: "one lead lifted" }).first().locator(".cautions", { hasText: "Capacitors hold" }).waitFor();
+    // in full beside the first step, by name beside the next
+    await page.locator(".finding .cautions", { hasText: "Capacitors hold" }).first().waitFor();
+    await page
+      .locator(".finding", { hasText: "one lead lifted" })
+      .first()
+      .locator(".cautions", { hasText: "As above: B+ kills" })
+      .waitFor();
     await page.goto(`${url}${job("Harbour", "parts")}`);
     await page.locator(".parts td", { hasText: "line fuse and holder" }).waitFor();
     await page.getByLabel("Which code").selectOption("mica-dots");
