@@ -161,6 +161,11 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   lowEdge: { licence: "own", highEdge: "3.95 MHz" },
   highEdge: { licence: "own", lowEdge: "3.45 MHz" },
   "band-edge audioHigh": { mode: "AM" },
+  "tracking readingNoise": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "tracking coilDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "tracking trimmerDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "tracking padderDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "coil depth": { winding: "several layers" },
   nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
 };
 // the sheet on reforming has tables and limits alone

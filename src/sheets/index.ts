@@ -2,6 +2,7 @@ import { bPlus } from "./b-plus/sheet";
 import { bandEdge } from "./band-edge/sheet";
 import { bringUp } from "./bring-up/sheet";
 import { cableLoad } from "./cable-load/sheet";
+import { coil } from "./coil/sheet";
 import type { AnySheet } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";
@@ -14,6 +15,7 @@ import { regulator } from "./regulator/sheet";
 import { safety } from "./safety/sheet";
 import { setPoints } from "./set-points/sheet";
 import { suspects } from "./suspects/sheet";
+import { tracking } from "./tracking/sheet";
 import { volts } from "./volts/sheet";
 import { whichMarker } from "./which-marker/sheet";
 
@@ -36,6 +38,8 @@ export const sheets: readonly AnySheet[] = [
   dial,
   bandEdge,
   setPoints,
+  tracking,
+  coil,
 ];
 
 export const sheetById = (id: string): AnySheet | undefined => sheets.find((s) => s.id === id);

@@ -24,7 +24,7 @@ export function sayCell(t: Table, v: number | string, column: number): string {
 /** A figure in short: its value with the digits that its interval leaves it. */
 export function aboutFigure(f: Figure): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
-  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, (f.high - f.low) / 4);
+  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, f.low === f.high ? (f.known ?? 0) : (f.high - f.low) / 4);
 }
 
 /** Cautions for the hazards of these findings, once each, in the order of the hazards. */

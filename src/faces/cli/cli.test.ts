@@ -255,5 +255,5 @@ describe("the demo", () => {
       expect(r.out).toContain(said);
     expect(readFileSync(join(folder, "demo", "report.pdf")).length).toBeGreaterThan(50_000);
     expect((await run("jobs")).out).toContain(demoName);
-  }, 60_000);
+  }, 240_000);
 });
