@@ -221,7 +221,7 @@ export const safety = sheet({
     const chassis = isSafeToJoin(x.chassis) ? "" : "The chassis counts as live: never earth it, and touch nothing of it. ";
     const over = g.verdict((i, y) => y.bypassCurrent > touchLimitOf(i.touchLimit).ampere);
     const bypass =
-      x.bypass > 0
+      x.bypass > 0 && !g.isAssumed("bypass")
         ? `The line bypass alone passes ${g.about("bypassCurrent")}${over === "yes" ? `, over the ${x.touchLimit} allowed` : over === "open" ? `, perhaps over the ${x.touchLimit} allowed` : ""}. `
         : "";
     return `${chassis}${bypass}The filter can hold ${g.about("noLoad")} and ${g.about("stored")}: with the bleeder open it stays. Measure before touching, every time.`;
