@@ -1,5 +1,6 @@
 import { inventStage, makings, studiedStage, toldTolerances, visibleFaults } from "../src/set/invented-stage";
-import { type Fault, rankCauses } from "../src/set/rank-causes";
+import { rankCauses } from "../src/set/rank-causes";
+import type { Fault } from "../src/set/stage-faults";
 
 interface Hits {
   readonly making: number;

@@ -1,6 +1,6 @@
 import { normalStream, uniformStream } from "../numerics/random";
 import { lawFrom, nodes, readStage, type Stage, solveStage } from "../physics/tube-stage";
-import { type Fault, faults } from "./rank-causes";
+import { type Fault, faults } from "./stage-faults";
 
 /** An IF stage as it should be, for studies: a remote-cutoff pentode by its manual's point. Invented circuit. */
 export const studiedStage: Stage = {

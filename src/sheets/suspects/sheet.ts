@@ -1,6 +1,7 @@
 import { solveStage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
-import { faults, type Ranking, tests } from "../../set/rank-causes";
+import type { Ranking } from "../../set/rank-causes";
+import { faults, tests } from "../../set/stage-faults";
 import { tubePointOf, tubePoints, tubeTableSource } from "../../standards/receiving-tubes";
 import { exact, type Quantity } from "../../units/quantity";
 import { chartRows, electrodes, meterInput } from "../chart-inputs";

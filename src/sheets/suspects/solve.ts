@@ -1,5 +1,6 @@
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
-import { type Ranking, rankCauses, tests } from "../../set/rank-causes";
+import { type Ranking, rankCauses } from "../../set/rank-causes";
+import { tests } from "../../set/stage-faults";
 import { meterOhm, meterShareOf } from "../../standards/meters";
 
 export const nodeOptions = ["supply", "plate", "screen", "cathode", "grid"] as const satisfies readonly Node[];
