@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { benchOfSet } from "../../job/view";
 import { solveStage } from "../../physics/tube-stage";
 import { emptyBench } from "../../set/bench";
+import { studiedStage } from "../../set/invented-stage";
 import { patterns } from "../../set/patterns/kinds";
 import { rankCauses } from "../../set/rank-causes";
 import { orThrow } from "../../units/issue";
@@ -64,29 +65,7 @@ describe("scenario E5 of the reference text: output grid at +1.4 V, 150 V before
 });
 
 describe("what must hold", () => {
-  const sound = {
-    supplyV: 250,
-    plateOhm: 2200,
-    screenOhm: 33e3,
-    cathodeOhm: 68,
-    gridOhm: 1e6,
-    returnV: 0,
-    screenLeak: 0,
-    cathodeLeak: 0,
-    couplingLeak: 0,
-    beforeV: 245,
-  };
-  const stage = {
-    ...sound,
-    tube: stageOf({
-      pointPlate: 250,
-      pointScreen: 100,
-      pointGrid: -1.0336,
-      pointPlateCurrent: 0.011,
-      pointScreenCurrent: 0.0042,
-      transconductance: 4.4e-3,
-    } as SuspectInputs).tube,
-  };
+  const stage = studiedStage;
   const evidence = (volts: object) => ({ volts, meterOf: () => 1e-7, meterShare: 0.01, meterFloorV: 0.02, tests: {} });
   const tolerances = { resistor: 0.07, tube: 0.1, supply: 0.04 };
   it("a healthy stage ranks no fault visible first, tied with what these readings can't show", () => {
