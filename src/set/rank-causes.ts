@@ -1,3 +1,4 @@
+import { choleskyFactor } from "../numerics/linear";
 import { type Node, nodes, readStage, type Stage, solveStage } from "../physics/tube-stage";
 import { type Fault, faults, logScale, type Test, testById, tests } from "./stage-faults";
 
@@ -51,27 +52,21 @@ export interface Ranking {
   readonly worstMiss: number;
 }
 
-const choleskyLog = (a: number[][], r: number[]): number => {
-  const n = r.length;
-  const l: number[][] = [];
-  let log = 0;
-  let square = 0;
-  const z: number[] = [];
+/** Logarithm of a Gaussian's density at these residuals; the meter's floor keeps its covariance definite. */
+function gaussianLog(covariance: readonly (readonly number[])[], residuals: readonly number[]): number {
+  const n = residuals.length;
+  const l = choleskyFactor(covariance.flat(), n);
+  if (!l) return Number.NEGATIVE_INFINITY;
+  const z = new Float64Array(n);
+  let log = -0.5 * n * Math.log(2 * Math.PI);
   for (let i = 0; i < n; i++) {
-    l.push([]);
-    for (let j = 0; j <= i; j++) {
-      let s = a[i][j];
-      for (let k = 0; k < j; k++) s -= l[i][k] * l[j][k];
-      l[i].push(i === j ? Math.sqrt(Math.max(s, 1e-12)) : s / l[j][j]);
-    }
-    let y = r[i];
-    for (let k = 0; k < i; k++) y -= l[i][k] * z[k];
-    z.push(y / l[i][i]);
-    square += z[i] ** 2;
-    log += Math.log(l[i][i]);
+    let y = residuals[i];
+    for (let k = 0; k < i; k++) y -= l[i * n + k] * z[k];
+    z[i] = y / l[i * n + i];
+    log -= 0.5 * z[i] ** 2 + Math.log(l[i * n + i]);
   }
-  return -0.5 * square - log - 0.5 * n * Math.log(2 * Math.PI);
-};
+  return log;
+}
 
 /** Parts of a stage that vary from set to set, each by its own relative deviation. */
 const variations = (t: Tolerances): readonly { readonly by: number; readonly change: (s: Stage, k: number) => Stage }[] => [
@@ -125,7 +120,7 @@ export function rankCauses(
       ),
     );
     const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
-    let log = choleskyLog(covariance, off);
+    let log = gaussianLog(covariance, off);
     for (const [id, value] of Object.entries(evidence.tests)) {
       const t = testById(id);
       const p = t?.predict(stage, fault, size);
