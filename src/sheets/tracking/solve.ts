@@ -1,3 +1,4 @@
+import { backSubstitute, householderInPlace, inverseOfNormal } from "../../numerics/linear";
 import {
   chebyshevPoints,
   endsAndMiddle,
@@ -86,44 +87,37 @@ export function blame(x: TrackingInputs, t: Tracked): Blamed | undefined {
   const sign = x.oscillator === "above" ? 1 : -1;
   const prior = [x.coilDoubt, x.trimmerDoubt, x.padderDoubt];
   let d: number[] = [0, 0, 0];
-  let covariance: number[][] = [];
+  let covariance: Float64Array | undefined;
   const receivedAt = (f: number, s: readonly number[]): number => changedHz(t, parts, f, s[0], s[1], s[2]) - sign * x.intermediate;
+  const rows = 3 + x.readings.length;
   for (let round = 0; round < 4; round++) {
-    const a = prior.map((p, i) => prior.map((_, j) => (i === j ? 1 / p ** 2 : 0)));
-    const b = prior.map((p, i) => -d[i] / p ** 2);
-    for (const r of x.readings) {
+    // what is known beforehand stands as three rows above the readings
+    const design = new Float64Array(rows * 3);
+    const target = new Float64Array(rows);
+    prior.forEach((p, i) => {
+      design[i * 3 + i] = 1 / p;
+      target[i] = -d[i] / p;
+    });
+    x.readings.forEach((r, n) => {
       const base = receivedAt(r.dial, d);
-      const j = d.map(
-        (_, i) =>
-          (receivedAt(
-            r.dial,
-            d.map((v, k) => (k === i ? v + 1e-4 : v)),
-          ) -
-            base) /
-          1e-4,
-      );
+      target[3 + n] = (r.received - base) / x.readingNoise;
       for (let i = 0; i < 3; i++) {
-        b[i] += (j[i] * (r.received - base)) / x.readingNoise ** 2;
-        for (let k = 0; k < 3; k++) a[i][k] += (j[i] * j[k]) / x.readingNoise ** 2;
+        const more = d.map((v, k) => (k === i ? v + 1e-4 : v));
+        design[(3 + n) * 3 + i] = (receivedAt(r.dial, more) - base) / 1e-4 / x.readingNoise;
       }
-    }
-    covariance = inverse3(a);
-    d = d.map((v, i) => v + covariance[i].reduce((s, c, k) => s + c * b[k], 0));
+    });
+    householderInPlace(design, target, rows, 3);
+    const step = backSubstitute(design, target, 3);
+    d = d.map((v, i) => v + step[i]);
+    covariance = inverseOfNormal(design, 3);
   }
-  const of = (i: number): readonly [number, number] => [d[i], Math.sqrt(covariance[i][i])];
+  if (!covariance) return undefined;
+  const spread = covariance;
+  const of = (i: number): readonly [number, number] => [d[i], Math.sqrt(spread[4 * i])];
   return {
     coil: of(0),
     trimmer: of(1),
     padder: of(2),
     leftHz: x.readings.reduce((w, r) => Math.max(w, Math.abs(r.received - receivedAt(r.dial, d))), 0),
   };
-}
-function inverse3(m: readonly (readonly number[])[]): number[][] {
-  const [[a, b, c], [d, e, f], [g, h, i]] = m;
-  const det = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-  return [
-    [e * i - f * h, c * h - b * i, b * f - c * e],
-    [f * g - d * i, a * i - c * g, c * d - a * f],
-    [d * h - e * g, b * g - a * h, a * e - b * d],
-  ].map((row) => row.map((v) => v / det));
 }
