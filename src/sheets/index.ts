@@ -7,6 +7,7 @@ import type { AnySheet } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";
 import { ifResponse } from "./if-response/sheet";
+import { image } from "./image/sheet";
 import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
@@ -39,6 +40,7 @@ export const sheets: readonly AnySheet[] = [
   bandEdge,
   setPoints,
   tracking,
+  image,
   coil,
 ];
 

@@ -1,0 +1,40 @@
+import { expect, it } from "vitest";
+import { emptyBench } from "../../set/bench";
+import { orThrow } from "../../units/issue";
+import { answer } from "../answer";
+import { image } from "./sheet";
+import theory from "./theory.md";
+
+const ask = (overrides: Record<string, string>) => orThrow(answer(image, emptyBench, { draws: 100, overrides }));
+
+it("says where the oscillator is when the generator is louder two IF away", () => {
+  const f = ask({ louder: "two IF away" }).findings.find((x) => x.id === "image-wrong-side")!;
+  expect(f).toMatchObject({ severity: "act", hazards: ["b-plus", "stored-charge"] });
+  expect(f.do).toContain("less capacitance");
+  expect(ask({ louder: "two IF away", oscillator: "below" }).findings.find((x) => x.id === "image-wrong-side")!.do).toContain("more");
+});
+it("judges readings against what the circuits give, and a negative one as the wrong side", () => {
+  const ids = (readings: string) => ask({ readings, signalQ: "60 ± 1", strays: "90 ± 1" }).findings.map((f) => f.id);
+  // two circuits of Q 60 at 3.75 MHz: 2 x 28.4 dB
+  expect(ids("3.75 MHz, image, 56 dB")).toContain("image-reading-1-as-built");
+  expect(ids("3.75 MHz, image, 35 dB")).toContain("image-reading-1-short-yes");
+  expect(ids("3.75 MHz, image, -4 dB")).toContain("image-reading-1-negative");
+});
+it.each([
+  [{ signal: "455 kHz" }, "signal", "on-the-if"],
+  [{ signal: "400 kHz", oscillator: "below" }, "oscillator", "through-nothing"],
+  [{ signal: "0 MHz" }, "signal", "not-positive"],
+  [{ readings: "7 MHz, image, 500 dB" }, "readings row 1", "out-of-range"],
+])("refuses %j, with the reason", (overrides, path, code) => {
+  const r = answer(image, emptyBench, { draws: 5, overrides: overrides as never });
+  expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[path, code]]);
+});
+it("recomputes the worked example of its page", () => {
+  const rows = [...theory.matchAll(/\| (\d+ MHz)\s+\| ([\d.]+) MHz\s+\| ([\d.]+) dB/g)];
+  expect(rows).toHaveLength(2);
+  for (const [, signal, at, db] of rows) {
+    const { imageAt, imageRejection } = ask({ signal, circuits: "1", signalQ: "100", strays: "140 dB" }).results;
+    expect(imageAt.value! / 1e6).toBeCloseTo(Number(at), 2);
+    expect(imageRejection.value).toBeCloseTo(Number(db), 1);
+  }
+});
