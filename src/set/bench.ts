@@ -19,6 +19,13 @@ export interface Bench {
   /** what was written in a field of a card */
   readonly cardField: (id: string, field: string) => string | undefined;
   readonly tubes: () => readonly { readonly socket: string; readonly type: string; readonly stage: string }[];
+  /** every range that the set tunes */
+  readonly bands: () => readonly {
+    readonly label: string;
+    readonly low: number;
+    readonly high: number;
+    readonly oscillator: "above" | "below";
+  }[];
   readonly estimate: (id: string) => Estimate | undefined;
   /** path of the subject that the sheet was asked about */
   readonly at: string;
@@ -34,6 +41,7 @@ export const emptyBench: Bench = {
   card: () => [],
   cardField: () => undefined,
   tubes: () => [],
+  bands: () => [],
   estimate: () => undefined,
   at: "",
 };

@@ -17,6 +17,7 @@ import {
   type NoValue,
   type Part,
   type Share,
+  type Strips,
   severities,
   type Table,
 } from "./contract";
@@ -81,6 +82,7 @@ export interface Answer {
   readonly results: Readonly<Record<string, Figure>>;
   readonly curves: Readonly<Record<string, AnsweredCurve>>;
   readonly tables: readonly Table[];
+  readonly strips: readonly Strips[];
   readonly findings: readonly Finding[];
   readonly cautions: readonly Caution[];
   readonly parts: readonly Part[];
@@ -94,6 +96,8 @@ export interface Ask {
   readonly points?: number;
   /** leave the shares out: for redrawing while a value is dragged */
   readonly quick?: boolean;
+  /** told how far something long has come */
+  readonly progress?: (said: string) => void;
 }
 
 /** Takes draws one by one so that a caller can show progress and stop. */
@@ -120,10 +124,10 @@ export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answe
   if (inputs.missing.length > 0) return { ok: true, value: unanswered(head, inputs.missing) };
   const estimates = estimateIssues(inputs, bench);
   if (estimates.length > 0) return { ok: false, issues: estimates };
-  return compute(sheet, bench, inputs, sampling, ask.points ?? (ask.quick ? 201 : 401), ask.quick ?? false, head);
+  return compute(sheet, bench, inputs, sampling, ask.points ?? (ask.quick ? 201 : 401), ask.quick ?? false, head, ask.progress);
 }
 
-type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "findings" | "cautions" | "parts" | "next" | "missing">;
+type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "strips" | "findings" | "cautions" | "parts" | "next" | "missing">;
 
 function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling): Head {
   const quantities = inputs.quantities.map(({ path, meaning, howMeasured, dimension, quantity }) => ({
@@ -163,6 +167,7 @@ function unanswered(head: Head, missing: readonly Missing[]): Answer {
     results: {},
     curves: {},
     tables: [],
+    strips: [],
     findings: [],
     cautions: [],
     parts: [],
@@ -221,6 +226,7 @@ function compute(
   points: number,
   quick: boolean,
   head: Head,
+  progress?: (said: string) => void,
 ): Read<Answer> {
   const { draws } = sampling;
   const { drawn, groups } = drawInputs(inputs, bench, sampling);
@@ -234,7 +240,7 @@ function compute(
     streams.set(name, known);
     return known;
   };
-  const plan = sheet.prepare(plain, points, { draws, stream });
+  const plan = sheet.prepare(plain, points, { draws, stream, ...(progress ? { progress } : {}) });
   if (plan.issues && plan.issues.length > 0) return { ok: false, issues: plan.issues };
   const into = Object.fromEntries(Object.entries(plan.axes).map(([k, a]) => [k, new Float64Array(a.length)]));
   const names = Object.keys(sheet.results);
@@ -301,6 +307,7 @@ function compute(
     results: figures,
     curves: curvesOf(sheet, plan.axes, nominal, sheets, draws, moving),
     tables: quick ? [] : (sheet.tables?.(plain) ?? []),
+    strips: quick ? [] : (sheet.strips?.(plain) ?? []),
     findings,
     cautions: cautionsFor(findings),
     parts: unread.length > 0 || quick ? [] : (sheet.parts?.(ground as never) ?? []),

@@ -173,6 +173,24 @@ export interface Table {
   readonly rows: readonly (readonly (number | string)[])[];
 }
 
+/** Ranges and places over one axis, row above row, each in words: what is heard where. */
+export interface Strips {
+  readonly id: string;
+  readonly title: string;
+  readonly dimension: Dimension;
+  readonly from: number;
+  readonly to: number;
+  /** what the axis is, and a second scale along it: what each mark of the axis stands for */
+  readonly axis: string;
+  readonly also?: { readonly label: string; readonly at: (v: number) => number };
+  readonly rows: readonly {
+    readonly label: string;
+    readonly stroke: Trace["stroke"];
+    /** a place has both ends alike */
+    readonly spans: readonly { readonly from: number; readonly to: number; readonly says: string }[];
+  }[];
+}
+
 /** Something to buy, as an answer asks for it. */
 export interface Part {
   /** what it is and where it goes */
@@ -192,6 +210,8 @@ export interface Part {
 export interface Chance {
   readonly draws: number;
   readonly stream: (name: string) => Float64Array;
+  /** told how far something long has come */
+  readonly progress?: (said: string) => void;
 }
 
 export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> {
@@ -237,6 +257,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
     readonly issues?: readonly Issue[];
   };
   readonly tables?: (best: Plain<I>) => readonly Table[];
+  /** pictures of what lies where along a scale */
+  readonly strips?: (best: Plain<I>) => readonly Strips[];
   readonly headline: (ground: Ground<I, R>) => string;
   readonly findings: (ground: Ground<I, R>) => readonly Finding<R>[];
   /** what following the answer takes to buy */

@@ -4,6 +4,7 @@ import { bringUp } from "./bring-up/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import { coil } from "./coil/sheet";
 import type { AnySheet } from "./contract";
+import { converter } from "./converter/sheet";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";
 import { ifResponse } from "./if-response/sheet";
@@ -41,6 +42,7 @@ export const sheets: readonly AnySheet[] = [
   setPoints,
   tracking,
   image,
+  converter,
   coil,
 ];
 

@@ -38,7 +38,12 @@ export function askCommands({ command, desk, world, judge }: Commands): void {
         if (o.theory) return out(sheet.theory.trimEnd());
         const view = job === undefined ? undefined : await desk((d) => openJob(d, job));
         world.progress(`working out ${sheet.title.toLowerCase()}...`);
-        const a = ask(sheet, view, o.at, { overrides: pairs(o.set, "--set"), seed: whole(o.seed), draws: o.inputs ? 10 : whole(o.draws) });
+        const a = ask(sheet, view, o.at, {
+          overrides: pairs(o.set, "--set"),
+          seed: whole(o.seed),
+          draws: o.inputs ? 10 : whole(o.draws),
+          progress: world.progress,
+        });
         world.progress("");
         if (o.inputs) out(o.json ? JSON.stringify((answerJson(a) as { inputs: unknown }).inputs, null, 1) : inputsText(a, sheet, page));
         else out(o.json ? JSON.stringify(answerJson(a), null, 1) : answerText(a, sheet, page));

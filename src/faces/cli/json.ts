@@ -75,6 +75,7 @@ export function answerJson(a: Answer): unknown {
       columns: t.columns.map((c) => ({ name: c.name, unit: dimensionOf(c.dimension).si })),
       rows: t.rows.map((r) => r.map((v) => (typeof v === "number" && Number.isNaN(v) ? null : v))),
     })),
+    strips: a.strips.map((t) => ({ id: t.id, title: t.title, unit: dimensionOf(t.dimension).si, from: t.from, to: t.to, rows: t.rows })),
     findings: a.findings,
     cautions: a.cautions,
     next: a.next,

@@ -8,6 +8,7 @@ import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
 import { asAbove, type Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
+import { stripsText } from "../figures/strips";
 import { plotText } from "../figures/text";
 
 export interface Page {
@@ -81,6 +82,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   );
   const reasons = new Set(names.flatMap((n) => (a.results[n].without > 0.005 ? [a.results[n].why ?? ""] : [])));
   for (const why of reasons) out.push(...wrap(`"none" where ${why}.`, page.columns, "  "));
+  for (const s of a.strips) out.push("", ...stripsText(s, Math.min(page.columns, 100)));
   for (const t of a.tables) out.push(...tableLines(t, page));
   if (a.missing.length === 0)
     for (const f of sheet.figures)

@@ -11,6 +11,7 @@ import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
 import { asAbove, type Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf } from "../figures/drawing";
+import { stripsSvg } from "../figures/strips";
 import { svgOf } from "../figures/svg";
 
 export interface ReportParts {
@@ -178,6 +179,15 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     { text: `${sheet.title}${label ? `: ${label}` : ""}`, style: "h2", pageBreak: "before" },
     { text: a.question, color: quiet },
     { text: a.headline, style: "answer" },
+    ...a.strips.map(
+      (s): Content => ({
+        stack: [
+          { text: s.title, bold: true, margin: [0, 4, 0, 0] },
+          { svg: stripsSvg(s, 500).svg, width: 499 },
+        ],
+        unbreakable: true,
+      }),
+    ),
     ...figures,
     table(
       ["*", 190],

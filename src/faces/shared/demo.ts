@@ -1,5 +1,5 @@
 import { formById } from "../../job/forms";
-import type { SetDescription } from "../../set/describe";
+import type { Fitting, SetDescription } from "../../set/describe";
 import { inventSweep } from "../../set/invented";
 import { inventDial } from "../../set/invented-dial";
 import { patternById } from "../../set/patterns/kinds";
@@ -35,20 +35,30 @@ export function demoSet(): SetDescription {
     },
     supplies: { ...base.supplies, secondaryVoltage: stated(285, 6, "service sheet, invented") },
     strip: mediumStrip(465e3) as never,
-    fittings: base.fittings.map((f) =>
-      f.id === "qm"
-        ? {
-            ...f,
-            label: "Club's Q multiplier",
-            values: {
-              ...f.values,
-              cableLength: { value: 1.5, spread: tolerance(0.02), origin: "measured", source: "tape measure" },
-              cableCapacitancePerLength: stated(42.7e-12, 1.6e-12, cable),
-              velocityFactor: stated(0.84, 0.01, cable),
-              couplingCapacitance: stated(1e-9, 50e-12, "marking"),
-            },
-          }
-        : { ...f, label: "Club's marker generator", state: "set" as const },
+    fittings: base.fittings.map(
+      (f): Fitting =>
+        f.id === "qm"
+          ? {
+              ...f,
+              label: "Club's Q multiplier",
+              values: {
+                ...f.values,
+                cableLength: { value: 1.5, spread: tolerance(0.02), origin: "measured", source: "tape measure" },
+                cableCapacitancePerLength: stated(42.7e-12, 1.6e-12, cable),
+                velocityFactor: stated(0.84, 0.01, cable),
+                couplingCapacitance: stated(1e-9, 50e-12, "marking"),
+              },
+            }
+          : f.id === "markers"
+            ? { ...f, label: "Club's marker generator", state: "set" as const }
+            : {
+                ...f,
+                label: "Club's converter for 15 m",
+                values: {
+                  wantedLow: stated(21e6, 0, "the club's wish, invented"),
+                  wantedHigh: stated(21.45e6, 0, "the club's wish, invented"),
+                },
+              },
     ),
   };
 }

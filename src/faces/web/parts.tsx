@@ -1,11 +1,12 @@
 import type { ReactNode } from "react";
 import type { StepState } from "../../job/view";
 import type { Answer } from "../../sheets/answer";
-import type { FigureSpec, Finding } from "../../sheets/contract";
+import type { FigureSpec, Finding, Strips } from "../../sheets/contract";
 import { cautionsFor } from "../../sheets/say";
 import { asAbove, type Caution } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { drawingOf } from "../figures/drawing";
+import { stripsSvg } from "../figures/strips";
 import { type Ink, svgOf } from "../figures/svg";
 
 /** A state by word and by shape, never by colour alone. */
@@ -81,6 +82,15 @@ export const Scroll = ({ label, children }: { readonly label: string; readonly c
   <section className="scroll" tabIndex={0} aria-label={label}>
     {children}
   </section>
+);
+
+/** What lies where along a scale, in words. */
+export const StripsPicture = ({ of }: { readonly of: Strips }) => (
+  <figure className="plot strips">
+    {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+    <div dangerouslySetInnerHTML={{ __html: stripsSvg(of, 640, pageInk).svg }} />
+    <figcaption>{of.title}</figcaption>
+  </figure>
 );
 
 /** A figure with its numbers behind it, for those who read tables better than curves. */

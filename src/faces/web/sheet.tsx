@@ -10,7 +10,7 @@ import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { InputRow } from "./input-row";
 import { useKept } from "./kept";
-import { FindingBox, Issues, Plot, Scroll } from "./parts";
+import { FindingBox, Issues, Plot, Scroll, StripsPicture } from "./parts";
 import { RowsInput } from "./rows-input";
 import { issuesOf } from "./task";
 import { useAnswer } from "./use-answer";
@@ -144,6 +144,9 @@ export function SheetPage({
       </p>
       {answer && (
         <>
+          {answer.strips.map((s) => (
+            <StripsPicture key={s.id} of={s} />
+          ))}
           {answer.missing.length === 0 &&
             sheet.figures.map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
           <h2>What to do</h2>

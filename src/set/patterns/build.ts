@@ -56,6 +56,17 @@ const markerGenerator: Fitting = {
   choices: {},
 };
 
+/** A crystal-controlled converter before the antenna terminal, for a high band. */
+export const plannedConverter: Fitting = {
+  id: "converter",
+  kind: "converter",
+  label: "Crystal converter",
+  tap: "antenna",
+  state: "planned",
+  values: {},
+  choices: {},
+};
+
 /** What tells one set of this trade from another; the rest follows. */
 export interface Sketch {
   readonly pattern: string;
@@ -105,5 +116,5 @@ export const build = (s: Sketch): SetDescription => ({
     { id: "mixer-plate", label: "mixer plate", stage: "mixer", node: s.mixerNode, can: 1 },
     { id: "antenna", label: "antenna terminal", stage: "antenna", node: "", can: 1 },
   ],
-  fittings: [multiplier("mixer-plate"), markerGenerator],
+  fittings: [multiplier("mixer-plate"), markerGenerator, plannedConverter],
 });

@@ -1,0 +1,103 @@
+import { imageOf, tunedOver } from "../../physics/converter";
+import { crowdIn } from "../../set/choose-crystal";
+import { printValue } from "../../units/print";
+import type { Finding, GroundOn } from "../contract";
+import { inside } from "../declare";
+import { beatHz, type Chosen, type ConverterInputs, hz, markersMeet, type Names } from "./solve";
+
+/** What a plan means, its traps, and what to do at the set. */
+export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chosen): Finding[] {
+  const x = g.best;
+  const p = taken.plan;
+  const out: Finding[] = [];
+  const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly Names[]): void => {
+    out.push({ id: `converter-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
+  };
+  put(
+    "order",
+    "note",
+    taken.overtone === 1
+      ? "A crystal of this frequency is ordered on its fundamental, with its load capacitance."
+      : `A crystal of this frequency is a ${taken.overtone === 3 ? "third" : "fifth"}-overtone one: order it by its overtone frequency, at series resonance; its fundamental lies near ${hz(p.crystalHz / taken.overtone)}, not exactly there.`,
+    undefined,
+    ["crystal"],
+  );
+  const weak = g.verdict((_, y) => y.imageRejection < 40);
+  const image = imageOf(p);
+  const crowd = crowdIn(image.lowHz, image.highHz);
+  if (weak !== "no")
+    put(
+      `image-${weak}`,
+      "check",
+      `The image is ${weak === "yes" ? "" : "perhaps "}less than 40 dB down (${g.say("imageRejection")})${crowd.length > 0 ? `, and ${crowd.join(" and ")} lies there` : ""}. What tunes backward against the dial, with sidebands swapped, is the image.`,
+      "Add a tuned circuit at the converter's input, or take a crystal that puts the band on a higher range: both raise it.",
+      ["imageRejection"],
+    );
+  if (p.side === "above")
+    put("backward", "note", "The crystal is above the band, so the dial runs backward and upper sideband comes out as lower.", undefined, [
+      "dialAtLow",
+    ]);
+  for (const r of taken.responses.filter((s) => s.crossHz !== undefined && s.m + s.n <= 9))
+    put(
+      `whistle-${r.m}-${r.n}`,
+      "check",
+      `A strong signal near ${hz(r.crossHz as number)} whistles with itself there (harmonic ${r.m} of the crystal, ${r.n} of the signal).`,
+      "Keep strong signals small at the mixer: turn the converter's gain down, not the receiver's.",
+      ["whistles"],
+    );
+  if (taken.birdies.length > 0)
+    put(
+      "notes",
+      "note",
+      `${taken.birdies.length} steady ${taken.birdies.length === 1 ? "note is" : "notes are"} to be expected that ${taken.birdies.length === 1 ? "is no signal" : "are no signals"}; the table says where.`,
+      "With the converter's input shorted what stays is such a note. With its crystal out what stays comes past the converter, or is the receiver's own.",
+      ["notes"],
+    );
+  const onDial = crowdIn(...tunedOver(p));
+  if (onDial.length > 0)
+    put(
+      "feed-through",
+      "check",
+      `On this range the receiver by itself hears ${onDial.join(" and ")}.`,
+      "Coaxial cable from converter to receiver, both ends earthed to their chassis once these are proved isolated; the receiver's own antenna off.",
+      ["feedThroughRejection"],
+    );
+  if (markersMeet(x, p)) {
+    const beat = beatHz(x, p);
+    if (beat === undefined)
+      put(
+        "two-path",
+        "note",
+        `The crystal is a whole multiple of the markers, so a marker comes in at one place by both paths: their beat is just what the crystal is off by (${printValue(p.crystalHz * 1e-5, "frequency", 1)} for 10 ppm).`,
+        "Marker generator at the converter's input, and a wire of it near the receiver's antenna terminal. Count the beat; pull the crystal with its trimmer to learn whether it is high or low.",
+        ["crystalFound"],
+      );
+    else {
+      const far = g.verdict((_, y) => Math.abs(y.crystalFound) > 5e-6);
+      put(
+        `trim-${far}`,
+        far === "no" ? "note" : "act",
+        `By both paths the crystal is ${g.about("crystalFound")} off: by that alone the true frequency is ${printValue(Math.abs(beat), "frequency", Math.max(1, Math.abs(beat) / 100))} ${beat < 0 ? "below" : "above"} what the card says.`,
+        far === "no"
+          ? undefined
+          : "Trim it until the beat stands still, warm and with the cover on; or write the true frequency on the card.",
+        ["crystalFound"],
+      );
+    }
+  } else
+    put(
+      "no-two-path",
+      "note",
+      "The crystal is no multiple of the markers, so they can't measure it here: use a counter, loosely coupled.",
+      undefined,
+      ["crystal"],
+    );
+  put(
+    "markers",
+    "note",
+    "For this band markers go to the converter's input: at the receiver's terminal they mark only the receiver's own dial.",
+    "Couple the marker generator where the antenna joins the converter.",
+    ["readout"],
+  );
+  return out;
+}

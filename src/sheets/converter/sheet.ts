@@ -1,0 +1,344 @@
+import { dialHz, halfDialOf, imageOf, signalAtDialHz, tunedOver } from "../../physics/converter";
+import { crowdIn, sayBirdie } from "../../set/choose-crystal";
+import { chassisInput } from "../chassis";
+import { type GroundOn, sheet, type Table } from "../contract";
+import { practice, quantity, rows } from "../declare";
+import { intermediateInput, markerErrorInput, oscillatorInput, spacingInput } from "../dial-inputs";
+import { findingsOf } from "./findings";
+import {
+  type Chosen,
+  type ConverterInputs,
+  choose,
+  crystalErrorByMarkers,
+  hz,
+  inputLeavesDb,
+  type Names,
+  planStrips,
+  senses,
+  throughOwnImageHz,
+} from "./solve";
+import theory from "./theory.md";
+
+const own =
+  (name: string): NonNullable<Parameters<typeof quantity>[4]>["from"] =>
+  (b) =>
+    b.quantity(`${b.at}.${name}`);
+const choices = new WeakMap<object, Chosen>();
+/** The choice of these inputs, made once for an answer's curves, findings and tables. */
+const chosenOf = (x: ConverterInputs): Chosen | undefined => {
+  const known = choices.get(x.ranges);
+  if (known) return known;
+  const made = choose(x);
+  return made.ok ? made.value : undefined;
+};
+const general = [
+  [0.55e6, 1.6e6],
+  [1.6e6, 4.8e6],
+  [4.8e6, 14.5e6],
+  [3.5e6, 4e6],
+  [7e6, 7.3e6],
+].map(([low, high]) => ({ low, high }));
+
+export const converter = sheet({
+  id: "converter",
+  version: 1,
+  title: "A crystal converter for a high band",
+  question: "Which crystal puts a high band on this receiver, and what else is heard then?",
+  subject: "fitting",
+  fitting: "converter",
+  joins: true,
+  steps: ["32"],
+  inputs: {
+    chassis: chassisInput,
+    oscillator: oscillatorInput,
+    ranges: rows(
+      {
+        low: { dimension: "frequency", meaning: "lowest frequency" },
+        high: { dimension: "frequency", meaning: "highest frequency" },
+      },
+      "ranges that the receiver tunes",
+      "its dials",
+      {
+        from: (b) => {
+          const all = b.bands();
+          return all.length > 0 ? all.map(({ low, high }) => ({ low, high })) : undefined;
+        },
+        example: general,
+        mostRows: 40,
+      },
+    ),
+    crystals: rows(
+      { frequency: { dimension: "frequency", meaning: "frequency marked on it" } },
+      "crystals to choose from; none: every multiple of the step that would do",
+      "the drawer, or a maker's list",
+      { mostRows: 1000 },
+    ),
+    twoPath: rows(
+      {
+        beat: { dimension: "frequency", meaning: "beat of one marker heard by both paths" },
+        sense: {
+          options: senses,
+          meaning: "whether the crystal is high or low: pull it a little with a trimmer and listen",
+          optional: true,
+        },
+      },
+      "beat of a marker through the converter with the same place's marker past it",
+      "marker generator at the converter's input and a wire of it near the receiver's; zero beat neither, count the difference",
+      { mostRows: 20 },
+    ),
+    wantedLow: quantity("frequency", "lowest frequency wanted", "the band", [28e6, 0, "an example"], {
+      max: 150e6,
+      from: own("wantedLow"),
+    }),
+    wantedHigh: quantity("frequency", "highest frequency wanted", "the band", [28.5e6, 0, "an example"], {
+      max: 150e6,
+      from: own("wantedHigh"),
+    }),
+    crystal: quantity("frequency", "crystal; 0 for the best that is found", "its marking", [0, 0, "the best that is found"], {
+      min: 0,
+      max: 200e6,
+      from: own("crystal"),
+    }),
+    crystalStep: quantity("frequency", "step of the crystals to look at where none are named", "chosen", [100e3, 0, practice], {
+      min: 1e3,
+      max: 10e6,
+    }),
+    order: quantity("ratio", "largest sum of harmonics to look at", "chosen", [15, 0, practice], { min: 2, max: 15 }),
+    inputCircuits: quantity("ratio", "tuned circuits at the converter's input", "its schematic", [2, 0, practice], {
+      min: 0,
+      max: 6,
+      from: own("inputCircuits"),
+    }),
+    inputQ: quantity("ratio", "loaded Q of each of them", "width of its peak", [60, 15, practice], { max: 500, from: own("inputQ") }),
+    intermediate: intermediateInput,
+    markerSpacing: { ...spacingInput },
+    markerError: markerErrorInput,
+    crystalError: quantity(
+      "ppm",
+      "how far the crystal is high",
+      "a counter, or the beat of a marker by both paths",
+      [0, 5e-5, `50 ppm as cut, ${practice}`],
+      { min: -5e-3, max: 5e-3, from: own("crystalError") },
+    ),
+    dialError: quantity(
+      "frequency",
+      "how far the receiver's own dial reads low there",
+      "zero beat a marker on the range; the sheet on the dial",
+      [0, 3e3, practice],
+      { min: -1e6, max: 1e6, from: own("dialError") },
+    ),
+    drift: quantity("frequency", "how far the receiver has drifted since", "a marker again, warm", [0, 500, practice], {
+      min: -1e5,
+      max: 1e5,
+      from: own("drift"),
+    }),
+  },
+  first: ["wantedLow", "wantedHigh", "crystal", "dialError", "crystalError"],
+  results: {
+    crystal: { dimension: "frequency", meaning: "crystal", known: 500 },
+    dialAtLow: { dimension: "frequency", meaning: "where the lower end of the band is on the receiver's dial", known: 500 },
+    dialAtHigh: { dimension: "frequency", meaning: "where the upper end is", known: 500 },
+    imageLow: { dimension: "frequency", meaning: "image of the lower end", known: 500 },
+    imageHigh: { dimension: "frequency", meaning: "image of the upper end", known: 500 },
+    imageRejection: { dimension: "decibel", meaning: "image rejection by the converter's input, at its worst", known: 0.5 },
+    feedThroughRejection: { dimension: "decibel", meaning: "what the input leaves of signals on the receiver's own dial", known: 0.5 },
+    ownImage: { dimension: "frequency", meaning: "signal that the receiver's own image brings in at the lower end", known: 500 },
+    readout: { dimension: "frequency", meaning: "true frequency less what the card says, all together" },
+    byCrystal: { dimension: "frequency", meaning: "of that, by the crystal" },
+    crystalFound: { dimension: "ppm", meaning: "error of the crystal by the two-path beat" },
+    whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 1 },
+    notes: { dimension: "ratio", meaning: "steady notes that are no signals", known: 1 },
+  },
+  key: ["crystal", "dialAtLow", "dialAtHigh", "imageRejection", "readout"],
+  curves: {
+    image: { x: "frequency", y: "decibel", meaning: "image rejection by the converter's input" },
+    past: { x: "frequency", y: "decibel", meaning: "what the input leaves of the receiver's own range" },
+    ownImage: { x: "frequency", y: "decibel", meaning: "what the input leaves of what the receiver's own image brings in" },
+  },
+  prepare: (best, points, chance) => {
+    const b = best as unknown as ConverterInputs;
+    const made = choose(b, chance.progress);
+    if (!made.ok)
+      return {
+        axes: { image: new Float64Array(1), past: new Float64Array(1), ownImage: new Float64Array(1) },
+        solve: () => ({}) as never,
+        issues: made.issues,
+      };
+    choices.set(b.ranges, made.value);
+    const { plan: p } = made.value.taken;
+    const count = Math.min(points, 101);
+    const axis = Float64Array.from({ length: count }, (_, i) => b.wantedLow + ((b.wantedHigh - b.wantedLow) * i) / (count - 1));
+    const image = imageOf(p);
+    return {
+      axes: { image: axis, past: axis, ownImage: axis },
+      solve: (plain, into) => {
+        const x = plain as unknown as ConverterInputs;
+        const imageAt = (f: number): number => Math.abs(2 * p.crystalHz - f);
+        let [worst, past] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+        for (let i = 0; i < axis.length; i++) {
+          const d = dialHz(p, axis[i]);
+          into.image[i] = inputLeavesDb(x, p, d, imageAt(axis[i]));
+          into.past[i] = inputLeavesDb(x, p, d, d);
+          into.ownImage[i] = inputLeavesDb(x, p, d, throughOwnImageHz(x, p, d));
+          worst = Math.min(worst, into.image[i]);
+          past = Math.min(past, into.past[i]);
+        }
+        const found = crystalErrorByMarkers(x, p);
+        const byCrystal = (found ?? x.crystalError) * p.crystalHz;
+        const sign = p.side === "below" ? 1 : -1;
+        return {
+          crystal: p.crystalHz,
+          dialAtLow: dialHz(p, p.lowHz),
+          dialAtHigh: dialHz(p, p.highHz),
+          imageLow: p.side === "below" ? image.highHz : image.lowHz,
+          imageHigh: p.side === "below" ? image.lowHz : image.highHz,
+          imageRejection: worst,
+          feedThroughRejection: past,
+          ownImage: throughOwnImageHz(x, p, dialHz(p, p.lowHz)),
+          readout: byCrystal + sign * (x.dialError + x.drift),
+          byCrystal,
+          crystalFound:
+            found === undefined
+              ? { none: "no beat by both paths was read with its sense, or the crystal is no multiple of the markers" }
+              : found,
+          whistles: made.value.taken.responses.filter((r) => r.crossHz !== undefined).length,
+          notes: made.value.taken.birdies.length,
+        };
+      },
+    };
+  },
+  headline: (ground) => {
+    const g = ground as unknown as GroundOn<ConverterInputs, Names>;
+    const c = chosenOf(g.best)?.taken;
+    if (!c) return "No crystal does it.";
+    return `${g.best.crystal > 0 ? "With" : "Take"} a crystal of ${hz(c.plan.crystalHz)}: ${hz(c.plan.lowHz)} to ${hz(c.plan.highHz)} is heard from ${g.about("dialAtLow")} to ${g.about("dialAtHigh")} on the dial${c.plan.side === "above" ? ", backward" : ""}; the image is ${g.about("imageRejection")} down.`;
+  },
+  findings: (ground) => {
+    const g = ground as unknown as GroundOn<ConverterInputs, Names>;
+    const made = chosenOf(g.best);
+    return (made ? findingsOf(g, made) : []) as never;
+  },
+  parts: (ground) => {
+    const g = ground as unknown as GroundOn<ConverterInputs, Names>;
+    const c = chosenOf(g.best)?.taken;
+    if (!c || g.isAssumed("wantedLow")) return [];
+    return [
+      {
+        part: "Crystal of the converter",
+        was: "",
+        value: `${(c.plan.crystalHz / 1e6).toFixed(3)} MHz`,
+        rating:
+          c.overtone === 1
+            ? "fundamental, 20 or 30 pF load as the circuit has it"
+            : `${c.overtone === 3 ? "third" : "fifth"} overtone, series resonance`,
+        kind: "quartz, in a holder that fits",
+        quantity: 1,
+        why: `puts ${hz(c.plan.lowHz)} to ${hz(c.plan.highHz)} on the dial from ${g.about("dialAtLow")}`,
+      },
+    ];
+  },
+  strips: (best) => {
+    const x = best as unknown as ConverterInputs;
+    const c = chosenOf(x)?.taken;
+    return c ? [planStrips(x, c)] : [];
+  },
+  tables: (best) => {
+    const x = best as unknown as ConverterInputs;
+    const made = chosenOf(x);
+    return made ? tablesOf(x, made) : [];
+  },
+  figures: [
+    {
+      id: "leaves",
+      title: "What the converter's input leaves of other ways in, over the band",
+      xLabel: "wanted",
+      yLabel: "down by",
+      traces: [
+        { label: "image", curve: "image", stroke: "accent", band: true },
+        { label: "past the converter", curve: "past", stroke: "ink" },
+        { label: "the receiver's own image", curve: "ownImage", stroke: "faint" },
+      ],
+      yFrom: 0,
+    },
+  ],
+  theory,
+});
+
+function tablesOf(x: ConverterInputs, { ranked, taken }: Chosen): Table[] {
+  const p = taken.plan;
+  const [low, high] = tunedOver(p);
+  const step = [5e3, 10e3, 25e3, 50e3, 100e3, 250e3, 500e3].find((s) => (x.wantedHigh - x.wantedLow) / s <= 24) ?? 1e6;
+  const first = Math.ceil(x.wantedLow / step - 1e-9);
+  const marks = Array.from({ length: Math.floor(x.wantedHigh / step + 1e-9) - first + 1 }, (_, i) => (first + i) * step);
+  const freq = (name: string) => ({ name, dimension: "frequency" as const, u: 500 });
+  const word = (name: string) => ({ name, dimension: "ratio" as const });
+  const half = halfDialOf(p);
+  const dbAt = (from: number, to: number): number =>
+    Math.min(inputLeavesDb(x, p, low, from), inputLeavesDb(x, p, high, to), inputLeavesDb(x, p, low, to), inputLeavesDb(x, p, high, from));
+  return [
+    {
+      id: "choices",
+      title: "Crystals, best first: the fewer points against it the better (points are common practice, no source)",
+      columns: [
+        freq("crystal"),
+        freq("lower end at"),
+        freq("upper end at"),
+        { name: "image down", dimension: "decibel", u: 0.5 },
+        { name: "points", dimension: "ratio", u: 0.05 },
+        word("what speaks against it"),
+      ],
+      rows: ranked.slice(0, 10).map((c) => [
+        c.plan.crystalHz,
+        dialHz(c.plan, c.plan.lowHz),
+        dialHz(c.plan, c.plan.highHz),
+        c.imageDb,
+        c.points,
+        [...c.traps]
+          .sort((a, b) => b.points - a.points)
+          .slice(0, 3)
+          .map((t) => t.says)
+          .join("; ") || "nothing found",
+      ]),
+    },
+    {
+      id: "card",
+      title: "What the dial stands for",
+      columns: [freq("wanted"), freq("receiver's dial")],
+      rows: marks.map((f) => [f, dialHz(p, f)]),
+    },
+    {
+      id: "ways",
+      title: "Other ways in, on the whole tuned range",
+      columns: [word("way"), freq("from"), freq("to"), { name: "input leaves it down", dimension: "decibel", u: 0.5 }, word("level")],
+      rows: [
+        ["image", imageOf(p).lowHz, imageOf(p).highHz, taken.imageDb, "goes with the signal"],
+        ["past the converter", low, high, taken.feedThroughDb, "goes with the signal and the leads' shielding"],
+        ["half the dial off", half.lowHz, half.highHz, dbAt(half.lowHz, half.highHz), "goes with the signal's square; no model"],
+        ...taken.responses
+          .filter((r) => r.m > 0)
+          .map((r): (string | number)[] => [
+            `${r.m} x crystal ${r.way > 0 ? "+" : "-"} dial, over ${r.n}`,
+            r.lowHz,
+            r.highHz,
+            0,
+            `order ${r.m + r.n}${r.crossHz === undefined ? "" : `, whistles at ${hz(r.crossHz)}`}; no model of its level`,
+          ]),
+      ],
+    },
+    {
+      id: "notes",
+      title: "Steady notes that are no signals",
+      columns: [freq("dial"), freq("looks like"), word("what it is")],
+      rows: taken.birdies.map((b) => [b.dialHz, signalAtDialHz(p, b.dialHz), sayBirdie(b)]),
+    },
+    {
+      id: "crowd",
+      title: "What stands on the image, and on the dial itself",
+      columns: [word("where"), word("what")],
+      rows: [
+        ["image", crowdIn(imageOf(p).lowHz, imageOf(p).highHz).join(", ") || "nothing strong in the tables"],
+        ["dial", crowdIn(low, high).join(", ") || "nothing strong in the tables"],
+      ],
+    },
+  ];
+}
