@@ -3,6 +3,7 @@ import type { Bench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
 import type { DialPoint } from "../set/fitted-dial";
 import { lookUp, putValue, quantityAt } from "../set/paths";
+import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import { rowsOn, writtenOn } from "./cards";
@@ -92,6 +93,8 @@ export function viewOf(document: JobDocument): JobView {
   const proven = new Set<string>();
   const due = new Map<string, DueNow[]>();
   const set = structuredClone(document.set);
+  // a job from before converters were known can plan one too
+  if (!set.fittings.some((f) => f.kind === plannedConverter.kind)) set.fittings.push(structuredClone(plannedConverter));
   const put = (path: string, value: unknown, id: string): void => {
     putValue(set, path, value);
     kept.set(path, id);

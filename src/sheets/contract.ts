@@ -57,6 +57,8 @@ export interface TableInput extends Said {
   readonly from: (bench: Bench) => readonly Row[] | undefined;
   readonly assumed: { readonly rows: readonly Row[]; readonly source: string };
   readonly mostRows: number;
+  /** whether rows typed on the sheet may be kept in the job: not where cards or readings hold them */
+  readonly kept?: boolean;
 }
 export interface Models {
   readonly strip: StripModel;

@@ -50,6 +50,7 @@ export const rows = <const C extends Readonly<Record<string, Column>>>(
   from: more.from ?? (() => undefined),
   assumed: { rows: more.example ?? [], source: more.example ? "an invented example" : "none read yet" },
   mostRows: more.mostRows ?? 200,
+  kept: true,
 });
 
 /** The same reason for every one of these results. */

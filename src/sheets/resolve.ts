@@ -133,7 +133,13 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         issues.push(...written.issues);
         continue;
       }
-      const own = input.from(bench);
+      const kept = input.kept ? bench.choice(`${holderOf(bench.at)}.${rowsName(sheet.id, name)}`) : undefined;
+      const again = kept === undefined ? undefined : readRows(kept, name, input);
+      if (again && !again.ok) {
+        issues.push(...again.issues);
+        continue;
+      }
+      const own = again?.value ?? input.from(bench);
       const rows = written?.value ?? own ?? input.assumed.rows;
       if (rows.length > input.mostRows) {
         issues.push({ path: name, code: "too-many-rows", read: `${rows.length} rows`, expected: `at most ${input.mostRows}` });
@@ -149,7 +155,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         ...(written
           ? { origin: "tried", source: "what-if" }
           : own
-            ? { origin: "measured", source: "readings of this job" }
+            ? { origin: "measured", source: again ? "typed in and kept in this job" : "readings of this job" }
             : { origin: "assumed", source: input.assumed.source }),
       });
     } else {
@@ -241,13 +247,17 @@ const atSubject = (bench: Bench, name: string): Quantity | undefined => bench.qu
 /** Where values about the whole set are kept by name: at its supplies, since such sheets are about power. */
 const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
+/** Name by which typed rows of a sheet are kept at its subject. */
+export const rowsName = (sheet: string, input: string): string =>
+  `rows-${sheet}-${input}`.replace(/-([a-z])/gi, (_, c: string) => c.toUpperCase()).replace(/[^A-Za-z]/g, "");
+
 /** Path of the set where a tried value of an input is kept. */
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
   const input = sheet.inputs[path];
   if (!input) return path;
-  return (input.kind === "quantity" || input.kind === "choice") && input.keptAt
-    ? input.keptAt
-    : `${holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1")}.${path}`;
+  const holder = holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1");
+  if (input.kind === "table") return `${holder}.${rowsName(sheet.id, path)}`;
+  return (input.kind === "quantity" || input.kind === "choice") && input.keptAt ? input.keptAt : `${holder}.${path}`;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

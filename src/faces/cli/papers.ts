@@ -6,7 +6,7 @@ import { storePath } from "../../store/sqlite";
 import { InputError, orThrow } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
-import { dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
+import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
@@ -84,6 +84,17 @@ export function paperCommands({ command, desk, world }: Commands): void {
       const { output, ...how } = o;
       writeBytes(output, await dialCardPdf(view, orThrow(dialSubject(view, band)), how));
       out(`Wrote ${resolve(output)}.`);
+    });
+
+  command(
+    "converter-card <job>",
+    "write the card of the band that the converter brings as PDF: what each place of the dial stands for, images, notes that are no signals",
+    'fettle converter-card "Harbour club set" -o converter.pdf',
+  )
+    .requiredOption("-o, --output <file>", "file to write")
+    .action(async (job: string, o: { output: string }) => {
+      writeBytes(o.output, await converterCardPdf(await desk((d) => openJob(d, job))));
+      out(`Wrote ${resolve(o.output)}.`);
     });
 
   const scale = command(

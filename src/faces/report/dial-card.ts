@@ -20,8 +20,8 @@ export interface DialCard {
   /** absent where no band of the licence lies here */
   readonly edge?: Answer;
 }
-const quiet = "#444";
-const lines = {
+export const quiet = "#444";
+export const cardLines = {
   hLineWidth: () => 0.4,
   vLineWidth: () => 0,
   hLineColor: () => "#999",
@@ -39,21 +39,42 @@ function markersSaid(q: Quantity): string {
   return `${size}${within}, ${q.origin} (${q.source}); what is not known of it is not in the ± below`;
 }
 
+/** Rows of a card in columns side by side. */
+export function cardBlocks(heads: readonly string[], rows: readonly (readonly string[])[]): Content {
+  const each = Math.max(1, Math.ceil(rows.length / blocks));
+  const block = (k: number): Column => ({
+    width: "*",
+    layout: cardLines,
+    table: {
+      headerRows: 1,
+      widths: heads.map((_, i) => (i === 0 ? "*" : "auto")),
+      body: [
+        heads.map((text): TableCell => ({ text, bold: true, fontSize: 9 })),
+        ...rows.slice(k * each, (k + 1) * each).map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 }))),
+      ],
+    },
+  });
+  return { columns: Array.from({ length: blocks }, (_, k) => block(k)), columnGap: 14 };
+}
+/** Page of a card that sits with the set. */
+export const cardPage = (job: string, title: string, date: string): Omit<TDocumentDefinitions, "content"> => ({
+  pageSize: "A4",
+  pageMargins: [42, 42, 42, 48],
+  info: { title: `${job}: ${title}`, creator: "Fettle", producer: "Fettle", creationDate: new Date(date) },
+  defaultStyle: { font: "Roboto", fontSize: 10.5, lineHeight: 1.15 },
+  footer: (page, pages) => ({
+    text: `${job}, ${title}, page ${page} of ${pages}`,
+    alignment: "right",
+    fontSize: 8.5,
+    color: quiet,
+    margin: [0, 12, 42, 0],
+  }),
+});
+
 /** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken. */
 export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
   const table = c.dial.answer.tables.find((t) => t.id === "correction");
   const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
-  const each = Math.max(1, Math.ceil(rows.length / blocks));
-  const heads = () => ["Frequency", "Scale", "± 95 %"].map((text): TableCell => ({ text, bold: true, fontSize: 9 }));
-  const block = (k: number): Column => ({
-    width: "*",
-    layout: lines,
-    table: {
-      headerRows: 1,
-      widths: ["*", "auto", "auto"],
-      body: [heads(), ...rows.slice(k * each, (k + 1) * each).map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 })))],
-    },
-  });
   const say = (n: string): string => (c.edge?.results[n] ? sayFigure(c.edge.results[n], true) : "");
   const edgeRows: TableCell[][] = c.edge
     ? [
@@ -71,29 +92,19 @@ export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
     ["Markers", markers ?? ""],
   ];
   return {
-    pageSize: "A4",
-    pageMargins: [42, 42, 42, 48],
-    info: { title: `${c.job}: calibration card, ${c.band}`, creator: "Fettle", producer: "Fettle", creationDate: new Date(c.date) },
-    defaultStyle: { font: "Roboto", fontSize: 10.5, lineHeight: 1.15 },
-    footer: (page, pages) => ({
-      text: `${c.job}, ${c.band}, page ${page} of ${pages}`,
-      alignment: "right",
-      fontSize: 8.5,
-      color: quiet,
-      margin: [0, 12, 42, 0],
-    }),
+    ...cardPage(c.job, `calibration card, ${c.band}`, c.date),
     content: [
       { text: "Calibration card", fontSize: 18, bold: true },
       { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
-      { layout: lines, table: { widths: [110, "*"], body: facts.map(([a, b]) => [{ text: a, color: quiet }, { text: b }]) } },
+      { layout: cardLines, table: { widths: [110, "*"], body: facts.map(([a, b]) => [{ text: a, color: quiet }, { text: b }]) } },
       { text: c.dial.answer.headline, bold: true, margin: [0, 10, 0, 6] },
-      { columns: Array.from({ length: blocks }, (_, k) => block(k)), columnGap: 14 },
+      cardBlocks(["Frequency", "Scale", "± 95 %"], rows),
       ...(c.edge
         ? ([
             { text: "Band edges", fontSize: 13, bold: true, margin: [0, 12, 0, 4] },
             { text: c.edge.headline, margin: [0, 0, 0, 4] },
             {
-              layout: lines,
+              layout: cardLines,
               table: {
                 headerRows: 1,
                 widths: ["auto", "*", "*", "*", "*"],

@@ -19,7 +19,7 @@ import { origins } from "../../units/quantity";
 import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
-import { dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
+import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import { bodyOf, guard, parsed, wrong } from "./guard";
@@ -300,6 +300,10 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const { at, step, licence, mode } = c.req.query();
     const how = { ...(step ? { step } : {}), ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     const bytes = await dialCardPdf(view, orThrow(dialSubject(view, at ?? "")), how);
+    return c.body(bytes as never, 200, { "content-type": "application/pdf" });
+  });
+  app.get("/api/jobs/:name/converter-card.pdf", async (c) => {
+    const bytes = await converterCardPdf(await openJob(desk(), c.req.param("name")));
     return c.body(bytes as never, 200, { "content-type": "application/pdf" });
   });
   app.get("/api/jobs/:name/dial-scale.:kind{svg|pdf}", async (c) => {

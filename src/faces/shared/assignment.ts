@@ -3,8 +3,9 @@ import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { lookUp, quantityAt, withValue } from "../../set/paths";
 import { canLeaves, filterLeaves } from "../../set/strip";
+import type { TableInput } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
-import { rangeIssues } from "../../sheets/resolve";
+import { rangeIssues, readRows, rowsName } from "../../sheets/resolve";
 import { type Dimension, dimensions } from "../../units/dimensions";
 import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
@@ -63,8 +64,24 @@ function optionsAt(path: string): readonly string[] | undefined {
   return undefined;
 }
 
+/** The rows that may be kept at a path; undefined where none are. */
+function tableAt(path: string): TableInput | undefined {
+  const last = path.split(".").pop() ?? "";
+  for (const s of sheets)
+    for (const [name, input] of Object.entries(s.inputs))
+      if (input.kind === "table" && input.kept && rowsName(s.id, name) === last && path.startsWith(holders[s.subject])) return input;
+  return undefined;
+}
+
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+  const table = tableAt(path);
+  if (table) {
+    const rows = readRows(text, path, table);
+    if (!rows.ok) return rows;
+    if (!withValue(view.set, path, text)) return bad(path, "no-such-path", path, "the path of a subject of this set");
+    return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "fact", path, value: text, why });
+  }
   const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
   const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
   const old = quantityAt(view.set, path);

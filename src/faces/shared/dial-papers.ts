@@ -1,14 +1,17 @@
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
-import { benchOf, type JobView, setPointsOf, subjectsIn } from "../../job/view";
-import { readingFor } from "../../set/fitted-dial";
+import { benchOf, type JobView, setPointsOf, subjectsIn, subjectsOf } from "../../job/view";
+import { dialAt, dialSlope, readingFor } from "../../set/fitted-dial";
 import { answer } from "../../sheets/answer";
 import { bandEdge } from "../../sheets/band-edge/sheet";
+import { converter } from "../../sheets/converter/sheet";
 import { dial } from "../../sheets/dial/sheet";
 import { type DialPlain, dialOf } from "../../sheets/dial-inputs";
 import { type Overrides, resolveInputs } from "../../sheets/resolve";
 import { bad, good, InputError, orThrow, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
+import { printValue } from "../../units/print";
 import { dialScaleSvg, papers, type ScaleShape, usualShape } from "../figures/dial-scale";
+import { converterCardDefinition } from "../report/converter-card";
 import { dialCardDefinition } from "../report/dial-card";
 import { pdfBytes } from "../report/pdf";
 
@@ -118,6 +121,40 @@ export function dialCard(
   );
 }
 export const dialCardPdf = async (...of: Parameters<typeof dialCard>): Promise<Uint8Array> => pdfBytes(orThrow(dialCard(...of)));
+
+/** The card of the band that the converter brings, with the receiver's own scale where zero beats were taken on the range that it uses. */
+export function converterCard(view: JobView): Read<TDocumentDefinitions> {
+  const a = answer(converter, benchOf(view, subjectsOf(view.set, "fitting", "converter")[0]));
+  if (!a.ok) return a;
+  const { dialAtLow, dialAtHigh } = a.value.results;
+  const ends = [dialAtLow.value ?? 0, dialAtHigh.value ?? 0].sort((p, q) => p - q);
+  const holds = view.set.bands.filter((b) => b.low.value <= ends[0] + 1 && b.high.value >= ends[1] - 1);
+  const band = holds.sort((p, q) => p.high.value - p.low.value - (q.high.value - q.low.value))[0];
+  const path = `bands.${band?.id}`;
+  const beaten = band !== undefined && benchOf(view, path).points(path).length > 0 ? resolveInputs(dial, benchOf(view, path)) : undefined;
+  const judged = beaten?.ok ? dialOf(beaten.value.plain as unknown as DialPlain) : undefined;
+  const fit = judged?.ok ? judged.value.fit : undefined;
+  return good(
+    converterCardDefinition({
+      job: view.document.name,
+      set: view.set.title,
+      date: (view.document.entries.at(-1)?.at ?? view.document.created).slice(0, 10),
+      answer: a.value,
+      range: band?.label ?? "no range of this set",
+      ...(fit
+        ? {
+            scale: (hz: number) => {
+              const reading = readingFor(fit, hz);
+              if (reading === undefined) return undefined;
+              const doubt = (2 * dialAt(fit, reading).uHz) / Math.abs(dialSlope(fit, reading));
+              return { reading: printValue(reading, "division", doubt / 2), doubt: printValue(doubt, "division", doubt / 2) };
+            },
+          }
+        : {}),
+    }),
+  );
+}
+export const converterCardPdf = async (view: JobView): Promise<Uint8Array> => pdfBytes(orThrow(converterCard(view)));
 
 const sides = { "1": "turning up in frequency", "-1": "turning down in frequency", "0": "from either side" } as const;
 type Edging = { readonly licence?: string; readonly mode?: string };

@@ -4,7 +4,7 @@ import { benchOf, subjectsIn } from "../../job/view";
 import type { Ask } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
-import { resolveInputs, unreadOf } from "../../sheets/resolve";
+import { type Resolved, resolveInputs, unreadOf } from "../../sheets/resolve";
 import { cardsDefinition } from "../report/cards";
 import { pdfBytes } from "../report/pdf";
 import { type ReportParts, reportDefinition } from "../report/report";
@@ -23,10 +23,22 @@ export const reportSheets = (view: JobView): readonly { readonly sheet: AnySheet
     const subjects = subjectsIn(view, sheet);
     return (sheet.subject === "stage" ? subjects : subjects.slice(0, 1)).flatMap((at) => {
       const inputs = resolveInputs(sheet, benchOf(view, at));
-      const answered = inputs.ok && inputs.value.missing.length === 0;
-      return (inputs.ok && unreadOf(sheet, inputs.value).length > 0) || (sheet.subject === "stage" && !answered) ? [] : [{ sheet, at }];
+      if (!inputs.ok) return sheet.subject === "stage" ? [] : [{ sheet, at }];
+      const { value } = inputs;
+      const unanswered = sheet.subject === "stage" && value.missing.length > 0;
+      return unreadOf(sheet, value).length > 0 || unanswered || isExample(sheet, value) ? [] : [{ sheet, at }];
     });
   });
+
+/** Whether all that matters most to a sheet is its own example: nothing of it was said or read of this set. */
+function isExample(sheet: AnySheet, { quantities, tables }: Resolved): boolean {
+  const own = quantities.filter((q) => sheet.first.includes(q.path));
+  const fromSheet = (path: string, source: string): boolean => {
+    const input = sheet.inputs[path];
+    return input?.kind === "quantity" && input.assumed?.source === source;
+  };
+  return own.length > 0 && own.every((q) => fromSheet(q.path, q.quantity.source)) && tables.every((t) => t.origin === "assumed");
+}
 
 /** Answers of a job, one by one; empty when it was stopped. */
 async function answersOf(

@@ -48,7 +48,7 @@ export function RowsInput({
       <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
         {wrong
           ? `${wrong.path}: read “${wrong.read}”, expected ${wrong.expected}`
-          : `Type other rows to try them, one a line: ${columns.map(([, c]) => c.meaning).join(", ")}. ${rows.howMeasured}. ${rows.source}.`}
+          : `Type other rows, one a line: ${columns.map(([, c]) => c.meaning).join(", ")}. ${rows.howMeasured}. ${rows.source}.`}
       </span>
     </div>
   );

@@ -61,8 +61,11 @@ export function SheetPage({
     else next[path] = v;
     setTried(next);
   };
-  // rows are readings: they are recorded where readings are, and here only tried
-  const rowsTried = (path: string): boolean => sheet.inputs[path]?.kind === "table";
+  // rows that cards or readings hold are recorded there, and here only tried
+  const rowsTried = (path: string): boolean => {
+    const input = sheet.inputs[path];
+    return input?.kind === "table" && !input.kept;
+  };
   const keep = async () => {
     try {
       const values = Object.entries(tried)
@@ -71,7 +74,7 @@ export function SheetPage({
       await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       setTried({});
       setKept([]);
-      setSaid("Kept in the job as assumed. State or measure it under Describe the set to make it count for more.");
+      setSaid("Kept in the job: values as assumed, rows as read. State or measure it under Describe the set to make it count for more.");
       reload();
     } catch (e) {
       setKept(issuesOf(e));
@@ -149,6 +152,14 @@ export function SheetPage({
           ))}
           {answer.missing.length === 0 &&
             sheet.figures.map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
+          {sheet.id === "converter" && (
+            <p>
+              <a href={api.converterCardUrl(name)} download={`${name}, converter card.pdf`}>
+                Card of this band (PDF)
+              </a>
+              , as the job has it
+            </p>
+          )}
           <h2>What to do</h2>
           {answer.findings.map((f, i) => (
             <FindingBox key={f.id} of={f} before={answer.findings.slice(0, i)} />

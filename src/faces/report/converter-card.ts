@@ -1,0 +1,77 @@
+import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
+import type { Answer } from "../../sheets/answer";
+import { sayCell, sayFigure } from "../../sheets/say";
+import { stripsSvg } from "../figures/strips";
+import { cardBlocks, cardLines, cardPage, quiet } from "./dial-card";
+
+export interface ConverterCard {
+  readonly job: string;
+  readonly set: string;
+  readonly date: string;
+  readonly answer: Answer;
+  /** scale of the receiver at each place of its dial, with its doubt, where zero beats were taken on that range */
+  readonly scale?: (dialHz: number) => { readonly reading: string; readonly doubt: string } | undefined;
+  readonly range: string;
+}
+
+/** The card of a band that a converter brings: what each place of the receiver's dial stands for, and what is no signal there. */
+export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions {
+  const a = c.answer;
+  const tableOf = (id: string) => a.tables.find((t) => t.id === id);
+  const cells = (id: string): string[][] => {
+    const t = tableOf(id);
+    return t ? t.rows.map((r) => r.map((v, i) => sayCell(t, v, i))) : [];
+  };
+  const card = tableOf("card");
+  const scaled = c.scale !== undefined;
+  const rows = (card?.rows ?? []).map((r, i): string[] => {
+    const own = cells("card")[i];
+    const at = scaled ? c.scale?.(Number(r[1])) : undefined;
+    return scaled ? [own[0], own[1], at ? `${at.reading} ± ${at.doubt}` : "–"] : own;
+  });
+  const figure = (n: string): string => sayFigure(a.results[n], true);
+  const measured = a.results.crystalFound.low !== null;
+  const facts: [string, string][] = [
+    ["Crystal", `${figure("crystal")}${measured ? `, measured: ${figure("crystalFound")} off` : ", not measured yet"}`],
+    ["Receiver set to", c.range],
+    ["True less card", figure("readout")],
+    [
+      "Image",
+      `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes backward, with sidebands swapped`,
+    ],
+    ["Made", c.date],
+  ];
+  return {
+    ...cardPage(c.job, "card of the converter's band", c.date),
+    content: [
+      { text: "Card of the converter's band", fontSize: 18, bold: true },
+      { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
+      { layout: cardLines, table: { widths: [110, "*"], body: facts.map(([n, t]) => [{ text: n, color: quiet }, { text: t }]) } },
+      { text: a.headline, bold: true, margin: [0, 10, 0, 6] },
+      cardBlocks(scaled ? ["Wanted", "Dial", "Scale ± 95 %"] : ["Wanted", "Dial"], rows),
+      ...a.strips.map(
+        (s): Content => ({
+          unbreakable: true,
+          margin: [0, 10, 0, 0],
+          stack: [
+            { text: s.title, bold: true },
+            { svg: stripsSvg(s, 510).svg, width: 510 },
+          ],
+        }),
+      ),
+      { text: "Steady notes that are no signals", bold: true, margin: [0, 10, 0, 2] },
+      {
+        layout: cardLines,
+        table: {
+          headerRows: 1,
+          widths: ["auto", "auto", "*"],
+          body: [
+            ["Dial", "Looks like", "What it is"].map((text): TableCell => ({ text, bold: true, fontSize: 9 })),
+            ...cells("notes").map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 }))),
+          ],
+        },
+      },
+      { text: "Short the converter's input: what stays is such a note.", fontSize: 9.5, color: quiet, margin: [0, 4, 0, 0] },
+    ],
+  };
+}
