@@ -4,8 +4,9 @@
  * marked so, figures of a second implementation.
  */
 import { describe, expect, it } from "vitest";
-import { type Environment, externalNoiseDb, kT0WPerHz } from "../standards/external-noise";
+import { type Environment, externalNoiseDb } from "../standards/external-noise";
 import { couplingRatio, harmonicPeakV } from "./marker-spectrum";
+import { kT0WPerHz } from "./noise";
 
 const square = { amplitudeV: 5, repetitionHz: 100e3, dutyRatio: 0.5, riseS: 0, fallS: 0 };
 describe("harmonics of a marker's waveform", () => {

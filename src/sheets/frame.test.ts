@@ -170,6 +170,9 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "tracking padderDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "converter markerSpacing": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "converter markerError": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
+  "sensitivity rfNoise": { rfTube: "as stated" },
+  "sensitivity aheadNoise": { before: "a converter or preamplifier" },
+  "sensitivity aheadGain": { before: "a converter or preamplifier" },
   "coil depth": { winding: "several layers" },
   nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
 };

@@ -15,6 +15,7 @@ import { qMultiplier } from "./q-multiplier/sheet";
 import { reform } from "./reform/sheet";
 import { regulator } from "./regulator/sheet";
 import { safety } from "./safety/sheet";
+import { sensitivity } from "./sensitivity/sheet";
 import { setPoints } from "./set-points/sheet";
 import { suspects } from "./suspects/sheet";
 import { tracking } from "./tracking/sheet";
@@ -43,6 +44,7 @@ export const sheets: readonly AnySheet[] = [
   tracking,
   image,
   converter,
+  sensitivity,
   coil,
 ];
 

@@ -24,6 +24,3 @@ export function externalNoiseDb(hz: number, environment: Environment): number {
   const mhz = Math.log10(hz / 1e6);
   return Math.max(c - d * mhz, 52 - 23 * mhz);
 }
-
-/** k T0, W/Hz: Boltzmann constant 1.380649e-23 J/K (SI 2019, exact) times 290 K. */
-export const kT0WPerHz = 1.380649e-23 * 290;

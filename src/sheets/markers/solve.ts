@@ -1,5 +1,6 @@
 import { couplingRatio, harmonicPeakV } from "../../physics/marker-spectrum";
-import { type Environment, externalNoiseDb, kT0WPerHz } from "../../standards/external-noise";
+import { kT0WPerHz } from "../../physics/noise";
+import { type Environment, externalNoiseDb } from "../../standards/external-noise";
 import type { NoValue } from "../contract";
 
 export interface MarkerInputs {
