@@ -7,6 +7,7 @@ import type { AnySheet } from "./contract";
 import { converter } from "./converter/sheet";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";
+import { drift } from "./drift/sheet";
 import { ifResponse } from "./if-response/sheet";
 import { image } from "./image/sheet";
 import { markerTrim } from "./marker-trim/sheet";
@@ -45,6 +46,7 @@ export const sheets: readonly AnySheet[] = [
   image,
   converter,
   sensitivity,
+  drift,
   coil,
 ];
 

@@ -1,0 +1,66 @@
+import { describe, expect, it } from "vitest";
+import { emptyBench } from "../../set/bench";
+import { orThrow } from "../../units/issue";
+import { answer } from "../answer";
+import { drift } from "./sheet";
+import theory from "./theory.md";
+
+const rows = (minutes: number, hz: (t: number) => number, line?: (t: number) => number): string =>
+  Array.from({ length: minutes / 2 + 1 }, (_, i) => 2 * i)
+    .map((t) => `${t} min, ${hz(t).toFixed(1)} Hz, ${line ? `, ${line(t).toFixed(1)} V` : ""}`)
+    .join("; ");
+const ask = (overrides: Record<string, string>) => orThrow(answer(drift, emptyBench, { draws: 100, overrides }));
+const warm = (t: number): number => 7.2e6 + 2100 * Math.exp(-t / 15) + 2 * Math.sin(t * 5);
+
+it("recomputes the worked example of its page from a log that falls by 2.1 kHz", () => {
+  const a = ask({
+    driftLog: rows(120, warm),
+    oscillatorFrequency: "7.655 MHz",
+    temperatureRise: "18",
+    gangNow: "100 pF",
+    fixedCapacitance: "80 pF",
+    replacedCoefficient: "0 ppm",
+  });
+  const [kelvin, c] = [...theory.matchAll(/\|\s+(-?[\d.]+) (?:ppm|pF)/g)].map((m) => Number(m[1]));
+  expect(a.results.perKelvin.value! * 1e6).toBeCloseTo(kelvin, 0);
+  expect(a.results.needed.value! * 1e12).toBeCloseTo(c, 0);
+  expect(a.headline).toMatch(/^It is fit to use after/);
+  expect(a.findings.find((f) => f.id === "drift-compensate")!.hazards).toEqual(["b-plus", "stored-charge"]);
+});
+it("takes the thermometer's own column where it was read", () => {
+  const log = Array.from({ length: 61 }, (_, i) => 2 * i)
+    .map((t) => `${t} min, ${warm(t).toFixed(1)} Hz, ${(20 + 18 * (1 - Math.exp(-t / 15))).toFixed(2)} °C`)
+    .join("; ");
+  expect(ask({ driftLog: log, oscillatorFrequency: "7.655 MHz", temperatureRise: "40" }).results.perKelvin.value! * 1e6).toBeCloseTo(
+    -15.2,
+    0,
+  );
+});
+describe("a log that is too short", () => {
+  it("gives no end, and says how long it ought to be", () => {
+    const a = ask({ driftLog: rows(20, (t) => 7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5)) });
+    expect(a.headline).toMatch(/^Too short to tell/);
+    expect(a.results.needed.low).toBeNull();
+    expect(a.findings.map((f) => f.id)).toContain("drift-too-short");
+  });
+});
+it("tells heat from line where the line was logged and moved, and says so where not", () => {
+  const line = (t: number): number => (t % 16 < 8 ? 235 : 225);
+  const a = ask({ driftLog: rows(120, (t) => warm(t) + 10 * (line(t) - 230), line) });
+  // 2.3 V are 1 % of 230 V
+  expect(a.results.byLine.value).toBeCloseTo(23, 0);
+  expect(ask({ driftLog: rows(120, warm) }).findings.map((f) => f.id)).toContain("drift-line-unknown");
+});
+it("does not offer a negative coefficient to a set that rises", () => {
+  const a = ask({ driftLog: rows(120, (t) => 7.2e6 - 900 * Math.exp(-t / 15)) });
+  expect(a.results.needed.why).toContain("make it worse");
+  expect(a.findings.map((f) => f.id)).toContain("drift-rises");
+});
+it.each([
+  ["0 min, 7 MHz; 2 min, 7 MHz", "driftLog", "too-few"],
+  [rows(20, warm).replace("10 min", "1 min"), "driftLog row 6", "time-runs-back"],
+  [rows(20, warm).replace("4 min, 72", "4 min, -72"), "driftLog row 3", "not-a-frequency"],
+])("refuses %s", (log, path, code) => {
+  const r = answer(drift, emptyBench, { draws: 5, overrides: { driftLog: log } });
+  expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[path, code]]);
+});

@@ -1,0 +1,359 @@
+import { choleskyFactor } from "../../numerics/linear";
+import { circuitTcf, compensatedTcf, compensatorF, fixedFor } from "../../physics/temperature";
+import { type DriftFit, type DriftLog, fitDrift, leftHz, logIssues, settledAfterS } from "../../readings/drift-log";
+import type { Read } from "../../units/issue";
+import { printValue } from "../../units/print";
+import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../contract";
+import { inside, noneOf, practice, quantity, rows } from "../declare";
+import theory from "./theory.md";
+
+interface Inputs {
+  readonly driftLog: readonly { readonly time: number; readonly frequency: number; readonly temperature: number; readonly line: number }[];
+  readonly oscillatorFrequency: number;
+  readonly minuteLimit: number;
+  readonly warmUp: number;
+  readonly temperatureRise: number;
+  readonly gangNow: number;
+  readonly fixedCapacitance: number;
+  readonly gangEnd: number;
+  readonly coilCoefficient: number;
+  readonly gangCoefficient: number;
+  readonly compensator: number;
+  readonly replacedCoefficient: number;
+}
+type Names = "whole" | "left" | "fitAfter" | "slow" | "fast" | "byLine" | "perKelvin" | "needed" | "otherEnd" | "miss";
+type G = GroundOn<Inputs, Names>;
+const logOf = (x: Inputs): DriftLog => ({
+  timeS: Float64Array.from(x.driftLog, (r) => r.time),
+  hz: Float64Array.from(x.driftLog, (r) => r.frequency),
+  lineV: Float64Array.from(x.driftLog, (r) => r.line),
+});
+const fits = new WeakMap<object, Read<DriftFit>>();
+/** The fit of these rows, made once. */
+function fitOf(x: Inputs): Read<DriftFit> {
+  const had = fits.get(x.driftLog) ?? fitDrift(logOf(x));
+  fits.set(x.driftLog, had);
+  return had;
+}
+/** Kelvins from the first to the last reading of the thermometer; undefined where it was not read at both ends, or hardly moved. */
+function riseOf(x: Inputs): number | undefined {
+  const [a, b] = [x.driftLog[0]?.temperature, x.driftLog.at(-1)?.temperature];
+  return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
+}
+const example: Row[] = Array.from({ length: 31 }, (_, i) => ({
+  time: i * 180,
+  frequency: Math.round(7.1e6 + 600 * Math.exp(-i / 2) + 1500 * Math.exp(-i / 10) + 4 * Math.sin(i * 2.4)),
+  temperature: Number.NaN,
+  line: Number.NaN,
+}));
+
+export const drift = sheet({
+  id: "drift",
+  version: 1,
+  title: "Warm-up drift",
+  question: "When is the set warm enough to use, what moves it, and which capacitor would still it?",
+  subject: "set",
+  joins: false,
+  steps: ["17", "30"],
+  inputs: {
+    driftLog: rows(
+      {
+        time: { dimension: "time", meaning: "time since switching on", bare: "min" },
+        frequency: { dimension: "frequency", meaning: "what is received, or the oscillator" },
+        temperature: { dimension: "temperature", meaning: "temperature by the oscillator", optional: true, bare: "°C" },
+        line: { dimension: "voltage", meaning: "line volts", optional: true, bare: "V" },
+      },
+      "log of a frequency from a cold start",
+      "counter loosely coupled to the oscillator, or the beat with a marker, each minute or two for an hour and a half; cover on",
+      { example, mostRows: 3000 },
+    ),
+    oscillatorFrequency: quantity("frequency", "oscillator's frequency there", "dial and IF, above or below", [7.555e6, 0, "an example"], {
+      max: 200e6,
+    }),
+    minuteLimit: quantity("frequency", "drift in a minute that may still be", "chosen", [100, 0, practice], { max: 1e5 }),
+    warmUp: quantity("time", "warm-up that is to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
+    temperatureRise: quantity(
+      "ratio",
+      "kelvins that it warms by at the oscillator, cold to warm",
+      "thermometer inside, cover on; the log's own column is taken where it was written",
+      [20, 5, practice],
+      { max: 150 },
+    ),
+    gangNow: quantity(
+      "capacitance",
+      "gang's capacitance where the log was taken",
+      "the sheet on tracking, or a bridge, power off and discharged",
+      [100e-12, 20e-12, practice],
+      {
+        max: 2e-9,
+      },
+    ),
+    fixedCapacitance: quantity(
+      "capacitance",
+      "what else is across the coil: trimmer, fixed, strays",
+      "the sheet on tracking",
+      [80e-12, 15e-12, practice],
+      {
+        max: 5e-9,
+      },
+    ),
+    gangEnd: quantity(
+      "capacitance",
+      "gang's capacitance at another place of the dial, to look at as well",
+      "its end",
+      [15e-12, 3e-12, practice],
+      {
+        max: 2e-9,
+      },
+    ),
+    coilCoefficient: quantity("ppm", "coil's own coefficient, a kelvin", "solid formers 10 to 100 ppm", [6e-5, 3e-5, practice], {
+      min: -1e-3,
+      max: 1e-3,
+    }),
+    gangCoefficient: quantity("ppm", "gang's own coefficient, a kelvin", "air, 10 to 50 ppm", [2e-5, 1e-5, practice], {
+      min: -1e-3,
+      max: 1e-3,
+    }),
+    compensator: quantity(
+      "ppm",
+      "coefficient of the capacitor to try, as a positive number: N750 is 750 ppm",
+      "its marking",
+      [7.5e-4, 0, "N750"],
+      {
+        max: 5e-3,
+      },
+    ),
+    replacedCoefficient: quantity(
+      "ppm",
+      "coefficient of the one that it stands in for; NP0 is 0",
+      "its marking",
+      [0, 3e-5, "NP0, 30 ppm"],
+      {
+        min: -1e-3,
+        max: 2e-3,
+      },
+    ),
+  },
+  observed: ["driftLog"],
+  readAt: inside,
+  first: ["minuteLimit", "warmUp", "oscillatorFrequency", "temperatureRise", "fixedCapacitance"],
+  results: {
+    whole: { dimension: "frequency", meaning: "drift from switching on to the end" },
+    left: { dimension: "frequency", meaning: "of that still to come after the warm-up" },
+    fitAfter: { dimension: "time", meaning: "time after which it drifts no more than that in a minute" },
+    slow: { dimension: "time", meaning: "slow time constant" },
+    fast: { dimension: "time", meaning: "fast time constant" },
+    byLine: { dimension: "frequency", meaning: "shift for 1 % of line voltage" },
+    perKelvin: { dimension: "ppm", meaning: "drift a kelvin, of the oscillator's frequency" },
+    needed: { dimension: "capacitance", meaning: "capacitor of that coefficient that stills it here, in place of as much of the other" },
+    otherEnd: { dimension: "ppm", meaning: "what is then left a kelvin at the other place of the dial" },
+    miss: { dimension: "frequency", meaning: "readings off the fit, rms", known: 0.1 },
+  },
+  key: ["fitAfter", "left", "needed"],
+  curves: {
+    log: { x: "time", y: "frequency", meaning: "readings, less the last" },
+    fit: { x: "time", y: "frequency", meaning: "fit, less the last reading" },
+  },
+  prepare: (best, points, chance) => {
+    const b = best as unknown as Inputs;
+    const blank = { axes: { log: new Float64Array(1), fit: new Float64Array(1) }, solve: () => ({}) as never };
+    const wrong = logIssues(logOf(b), "driftLog");
+    const cool = b.driftLog.findIndex((r) => r.temperature < -60 || r.temperature > 200);
+    if (wrong.length === 0 && cool >= 0)
+      wrong.push({
+        path: `driftLog row ${cool + 1}`,
+        code: "out-of-range",
+        read: String(b.driftLog[cool].temperature),
+        expected: "-60 to 200 °C",
+      });
+    const read = wrong.length > 0 ? undefined : fitOf(b);
+    if (!read?.ok)
+      return { ...blank, issues: wrong.length > 0 ? wrong : read && !read.ok ? read.issues.map((i) => ({ ...i, path: "driftLog" })) : [] };
+    const fit = read.value;
+    const { timeS, hz } = logOf(b);
+    const count = Math.min(points, 121);
+    const axis = Float64Array.from({ length: count }, (_, i) => (fit.untilS * i) / (count - 1));
+    const last = hz[hz.length - 1];
+    const near = (t: number): number => {
+      let k = 0;
+      while (k < timeS.length - 1 && timeS[k + 1] <= t) k++;
+      const part = k < timeS.length - 1 ? Math.min(1, Math.max(0, (t - timeS[k]) / (timeS[k + 1] - timeS[k]))) : 0;
+      return hz[k] * (1 - part) + (hz[k + 1] ?? hz[k]) * part;
+    };
+    const n = Math.round(Math.sqrt(fit.covariance.length));
+    const factor = choleskyFactor(fit.covariance, n) ?? new Float64Array(n * n);
+    const streams = Array.from({ length: n }, (_, i) => chance.stream(`fit ${i}`));
+    const amplitudes = fit.amplitudesHz.length;
+    const hasLine = fit.lineHzPerV !== undefined;
+    /** the fit of one draw: its parameters move together */
+    const drawn = (
+      draw: number,
+    ): { readonly shape: Pick<DriftFit, "amplitudesHz" | "tauS">; readonly end: number; readonly line: number | undefined } => {
+      const move = Array.from({ length: n }, (_, i) => {
+        let s = 0;
+        if (draw >= 0) for (let k = 0; k <= i; k++) s += factor[i * n + k] * streams[k][draw];
+        return s;
+      });
+      const taus = n - amplitudes;
+      return {
+        end: fit.endHz + move[0],
+        line: hasLine ? (fit.lineHzPerV as number) + move[1 + amplitudes] : undefined,
+        shape: {
+          amplitudesHz: fit.amplitudesHz.map((a, k) => a + move[1 + k]),
+          tauS: fit.tauS.map((t, k) => t * Math.exp(Math.min(2, Math.max(-2, move[taus + k])))),
+        },
+      };
+    };
+    const meanV = b.driftLog.reduce((s, r) => s + r.line, 0) / b.driftLog.length;
+    const short: NoValue = {
+      none: `the log is too short to tell: ${printValue(fit.untilS, "time", fit.untilS / 50)} where 40 min at least are needed, and as long as the chassis takes to warm`,
+    };
+    return {
+      axes: { log: axis, fit: axis },
+      varies: true,
+      solve: (plain, into, draw) => {
+        const x = plain as unknown as Inputs;
+        const { shape, line } = drawn(draw);
+        for (let i = 0; i < axis.length; i++) {
+          into.log[i] = near(axis[i]) - last;
+          into.fit[i] = fit.endHz + leftHz(fit, axis[i]) - last;
+        }
+        const tau = [...shape.tauS].sort((p, q) => p - q);
+        const whole = -leftHz(shape, 0);
+        const byLine = line === undefined ? { none: "the line was not logged in every row, or did not move" } : (line * meanV) / 100;
+        const fast: number | NoValue = tau.length > 1 ? tau[0] : { none: "one time constant explains the log" };
+        const common = { byLine, fast, slow: tau[tau.length - 1], miss: fit.rmsHz };
+        if (fit.tooShort)
+          return { ...common, ...noneOf(["whole", "left", "fitAfter", "perKelvin", "needed", "otherEnd"] as const, short.none) };
+        const kelvins = riseOf(x) ?? x.temperatureRise;
+        const perKelvin = whole / x.oscillatorFrequency / kelvins;
+        const needed = compensatorF(perKelvin, x.gangNow + x.fixedCapacitance, x.compensator, x.replacedCoefficient);
+        const parts = { fixedF: x.fixedCapacitance, coilPerK: x.coilCoefficient, gangPerK: x.gangCoefficient };
+        const circuit = { ...parts, fixedPerK: fixedFor(perKelvin, parts, x.gangNow) };
+        // the compensator takes the place of the replaced one, whatever the rest of the fixed capacitors is
+        const still =
+          circuitTcf(circuit, x.gangEnd) + (0.5 * needed * (x.compensator + x.replacedCoefficient)) / (x.fixedCapacitance + x.gangEnd);
+        const wrongWay: NoValue = { none: "the frequency rises as it warms: a capacitor of negative coefficient would make it worse" };
+        return {
+          ...common,
+          whole,
+          left: -leftHz(shape, x.warmUp),
+          fitAfter: settledAfterS(shape, x.minuteLimit / 60),
+          perKelvin,
+          needed: needed > 0 ? needed : wrongWay,
+          otherEnd: needed > 0 ? still : wrongWay,
+        };
+      },
+    };
+  },
+  headline: (ground) => {
+    const g = ground as unknown as G;
+    if (g.figures.fitAfter.low === null) return `Too short to tell: ${g.figures.fitAfter.why}. Log it for longer from a cold start.`;
+    return `It is fit to use after ${g.about("fitAfter")}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
+  },
+  findings: (ground) => {
+    const g = ground as unknown as G;
+    const x = g.best;
+    const out: Finding[] = [];
+    const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly Names[]): void => {
+      out.push({ id: `drift-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
+    };
+    if (g.figures.fitAfter.low === null) {
+      put(
+        "too-short",
+        "check",
+        "No end value is given from so short a log: readings that still fall can end anywhere.",
+        "Log again from a cold start, an hour and a half at least, cover on, nothing touched meanwhile.",
+        ["slow"],
+      );
+      return out as never;
+    }
+    if (g.figures.byLine.low !== null)
+      put("line", "note", `Of what moves it 1 % of line voltage makes ${g.say("byLine")}: that is told apart from heat.`, undefined, [
+        "byLine",
+      ]);
+    else
+      put(
+        "line-unknown",
+        "check",
+        "Heat and line voltage are not told apart: the line was not logged, or did not move.",
+        "With the set warm through, change the line by 5 % for a minute with a variable transformer behind an isolation transformer, and note the shift. Line and B+ are in reach then.",
+        ["byLine"],
+      );
+    if (g.figures.needed.low !== null) {
+      put(
+        "compensate",
+        "check",
+        `${g.say("needed")} of ${Math.round(x.compensator * 1e6)} ppm negative coefficient in place of as much of the other would still it here; at the other place of the dial ${g.say("otherEnd")} a kelvin is then left.`,
+        "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
+        ["needed", "otherEnd"],
+      );
+      const worse = g.verdict((_, y) => Math.abs(y.otherEnd) > Math.abs(y.perKelvin));
+      if (worse !== "no")
+        put(
+          `elsewhere-${worse}`,
+          "check",
+          "Stilled here, it would drift more at that other place of the dial than it does now: choose the place that is used most.",
+          undefined,
+          ["otherEnd", "perKelvin"],
+        );
+    } else
+      put(
+        "rises",
+        "check",
+        "The frequency rises as it warms: there is too much negative coefficient in the circuit already, or the coil's dust core does it.",
+        "Power off, discharged and measured: replace part of a negative-coefficient capacitor by an NP0 one of the same size.",
+        ["perKelvin"],
+      );
+    return out as never;
+  },
+  tables: (best) => {
+    const x = best as unknown as Inputs;
+    const read = fitOf(x);
+    if (!read.ok || read.value.tooShort) return [];
+    const kelvins = riseOf(x) ?? x.temperatureRise;
+    const perKelvin = -leftHz(read.value, 0) / x.oscillatorFrequency / kelvins;
+    const whole = x.gangNow + x.fixedCapacitance;
+    const needed = compensatorF(perKelvin, whole, x.compensator, x.replacedCoefficient);
+    if (!(needed > 0)) return [];
+    const parts = { fixedF: x.fixedCapacitance, coilPerK: x.coilCoefficient, gangPerK: x.gangCoefficient };
+    const circuit = { ...parts, fixedPerK: fixedFor(perKelvin, parts, x.gangNow) };
+    const ppm = (name: string) => ({ name, dimension: "ppm" as const, u: 5e-7 });
+    return [
+      {
+        id: "places",
+        title: "Drift a kelvin over the gang, as it is and with the compensator",
+        columns: [{ name: "gang", dimension: "capacitance" }, ppm("as it is"), ppm("compensated")],
+        rows: [x.gangEnd, x.gangNow / 2, x.gangNow, x.gangNow * 2, x.gangNow * 3.5].map((g) => [
+          g,
+          circuitTcf(circuit, g),
+          compensatedTcf({ ...circuit, fixedPerK: x.replacedCoefficient }, g, needed, x.compensator) -
+            circuitTcf({ ...circuit, fixedPerK: x.replacedCoefficient }, g) +
+            circuitTcf(circuit, g),
+        ]),
+      },
+      {
+        id: "marks",
+        title: "What other markings would take, in place of as much of the other",
+        columns: [
+          { name: "marking", dimension: "ratio" },
+          { name: "capacitor", dimension: "capacitance", u: needed / 50 },
+        ],
+        rows: [220, 330, 470, 750, 1500].map((n) => [`N${n}`, compensatorF(perKelvin, whole, n * 1e-6, x.replacedCoefficient)]),
+      },
+    ];
+  },
+  figures: [
+    {
+      id: "log",
+      title: "The log and its fit, less the last reading",
+      xLabel: "since switching on",
+      yLabel: "frequency",
+      traces: [
+        { label: "readings", curve: "log", stroke: "ink" },
+        { label: "fit", curve: "fit", stroke: "accent", dash: true },
+      ],
+    },
+  ],
+  theory,
+});
