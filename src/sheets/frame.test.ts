@@ -7,6 +7,7 @@ import { patterns } from "../set/patterns/kinds";
 import { hazardousDcV } from "../standards/cautions";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { orThrow } from "../units/issue";
+import { printValue } from "../units/print";
 import { answer } from "./answer";
 import type { AnySheet, Column, Hazard } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
@@ -19,7 +20,14 @@ const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsO
 /** What is read at the set, typed in as the sheet's own example has it: so that its findings are those of readings. */
 function asRead(s: AnySheet): Record<string, string> {
   const si = (d: Dimension | undefined): string => dimensionOf(d ?? "ratio").si;
-  const cell = (c: Column, v: number): string => (c.options ? c.options[v] : Number.isFinite(v) ? `${v} ${si(c.dimension)}` : "");
+  const cell = (c: Column, v: number): string =>
+    c.options
+      ? c.options[v]
+      : !Number.isFinite(v)
+        ? ""
+        : c.dimension === "sReading"
+          ? printValue(v, "sReading")
+          : `${v} ${si(c.dimension)}`;
   return Object.fromEntries(
     (s.observed ?? []).map((n) => {
       const input = s.inputs[n];

@@ -15,6 +15,7 @@ import { markers } from "./markers/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
 import { reform } from "./reform/sheet";
 import { regulator } from "./regulator/sheet";
+import { sMeter } from "./s-meter/sheet";
 import { safety } from "./safety/sheet";
 import { sensitivity } from "./sensitivity/sheet";
 import { setPoints } from "./set-points/sheet";
@@ -46,6 +47,7 @@ export const sheets: readonly AnySheet[] = [
   image,
   converter,
   sensitivity,
+  sMeter,
   drift,
   coil,
 ];
