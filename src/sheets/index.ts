@@ -8,6 +8,7 @@ import { converter } from "./converter/sheet";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";
 import { drift } from "./drift/sheet";
+import { ifAlign } from "./if-align/sheet";
 import { ifResponse } from "./if-response/sheet";
 import { image } from "./image/sheet";
 import { markerTrim } from "./marker-trim/sheet";
@@ -34,6 +35,7 @@ export const sheets: readonly AnySheet[] = [
   volts,
   suspects,
   ifResponse,
+  ifAlign,
   dcBlock,
   cableLoad,
   qMultiplier,
