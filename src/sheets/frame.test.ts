@@ -183,6 +183,7 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "sensitivity aheadGain": { before: "a converter or preamplifier" },
   "if-align crystalWidth": { narrowest: "single crystal" },
   "if-align canCapacitance": { humpSpacing: "7 kHz", humpValley: "1.6 dB" },
+  "stage-gain gridLeak": { gridCurrents: "8, 9, 10" },
   "coil depth": { winding: "several layers" },
   nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
 };
@@ -195,7 +196,7 @@ describe.each(sheets.filter((s) => s.id !== "reform").map((s) => [s.id, s] as co
   // noise of a mark in the draws alone.
   const felt = (path: string) =>
     (s.id === "if-response" ||
-      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$/.test(
+      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo)$/.test(
         path,
       )) &&
     (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));

@@ -1,5 +1,6 @@
 import { bPlus } from "./b-plus/sheet";
 import { bandEdge } from "./band-edge/sheet";
+import { bfo } from "./bfo/sheet";
 import { bringUp } from "./bring-up/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import { coil } from "./coil/sheet";
@@ -13,6 +14,7 @@ import { ifResponse } from "./if-response/sheet";
 import { image } from "./image/sheet";
 import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
+import { phasing } from "./phasing/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
 import { reform } from "./reform/sheet";
 import { regulator } from "./regulator/sheet";
@@ -20,6 +22,7 @@ import { sMeter } from "./s-meter/sheet";
 import { safety } from "./safety/sheet";
 import { sensitivity } from "./sensitivity/sheet";
 import { setPoints } from "./set-points/sheet";
+import { stageGain } from "./stage-gain/sheet";
 import { suspects } from "./suspects/sheet";
 import { tracking } from "./tracking/sheet";
 import { volts } from "./volts/sheet";
@@ -34,8 +37,11 @@ export const sheets: readonly AnySheet[] = [
   regulator,
   volts,
   suspects,
+  stageGain,
   ifResponse,
   ifAlign,
+  phasing,
+  bfo,
   dcBlock,
   cableLoad,
   qMultiplier,

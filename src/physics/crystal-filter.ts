@@ -1,0 +1,49 @@
+import type { Response } from "./passband";
+
+/** A single crystal in a balanced bridge: its holder's capacitance is taken out by a phasing capacitor. SI. */
+export interface CrystalFilter {
+  readonly seriesHz: number;
+  readonly motionalF: number;
+  readonly crystalQ: number;
+  readonly holderF: number;
+  readonly phasingF: number;
+  /** source and load that the crystal works between, together, ohm */
+  readonly aroundOhm: number;
+}
+/**
+ * Frequency at which the crystal and what is left of its holder's capacitance cancel.
+ *
+ * @param c the filter
+ * @returns Hz; undefined where the phasing capacitor balances the holder, so that there is no notch
+ * @source fs sqrt(1 + C1/(C0 - Cn)) of a crystal without loss; with Cn = 0 its parallel resonance
+ */
+export function notchHz(c: Pick<CrystalFilter, "seriesHz" | "motionalF" | "holderF" | "phasingF">): number | undefined {
+  const left = c.holderF - c.phasingF;
+  const under = 1 + c.motionalF / left;
+  return Math.abs(left) < 1e-18 || under <= 0 ? undefined : c.seriesHz * Math.sqrt(under);
+}
+/** The bridge's transfer, R Y/(1 + R Y) with Y of crystal and capacitance left: 1 where it passes all. Source: series circuit, identity. */
+export class CrystalResponse implements Response {
+  re = 0;
+  im = 0;
+  constructor(private readonly c: CrystalFilter) {}
+  complexAt(hz: number): void {
+    const { seriesHz, motionalF, crystalQ, holderF, phasingF, aroundOhm } = this.c;
+    const w = 2 * Math.PI * hz;
+    const x = (hz / seriesHz - seriesHz / hz) / (2 * Math.PI * seriesHz * motionalF);
+    const r = 1 / (2 * Math.PI * seriesHz * motionalF * crystalQ);
+    const d = r * r + x * x;
+    // admittance times the resistance around it
+    const a = (aroundOhm * r) / d;
+    const b = aroundOhm * (w * (holderF - phasingF) - x / d);
+    const n = (1 + a) ** 2 + b * b;
+    this.re = (a * (1 + a) + b * b) / n;
+    this.im = b / n;
+  }
+  at(hz: number): number {
+    this.complexAt(hz);
+    return this.re * this.re + this.im * this.im;
+  }
+}
+/** Time in which a note dies to 1/e after its signal has stopped, s. Source: single resonance of width B, envelope exp(-pi B t). */
+export const ringingS = (widthHz: number): number => 1 / (Math.PI * widthHz);
