@@ -45,6 +45,29 @@ describe("three-point tracking", () => {
     expect(parts.padderF * 1e12).toBeCloseTo(423.347, 1);
     expect(parts.trimmerF * 1e12).toBeCloseTo(42.07, 2);
   });
+  it("with the trimmer across the coil: 102.0076 uH, 465.4175 pF, 46.25105 pF for the same curve", () => {
+    const t = band(0.54e6, 1.65e6);
+    const law = lawThrough(t, endsAndMiddle(t))!;
+    const coil = partsOf(law, 218.486e-6, 32.58423e-12, "across the coil")!;
+    expect(coil.henry * 1e6).toBeCloseTo(102.0076, 2);
+    expect(coil.padderF * 1e12).toBeCloseTo(465.4175, 1);
+    expect(coil.trimmerF * 1e12).toBeCloseTo(46.25105, 2);
+    const gang = partsOf(law, 218.486e-6, 32.58423e-12)!;
+    for (let pf = 10; pf <= 365; pf += 5) expect(Math.abs(partsHz(coil, pf * 1e-12) - partsHz(gang, pf * 1e-12))).toBeLessThan(1e-6);
+  });
+  it("a twin gang of 270 pF with 300 pF in series on 180 uH: 995.13 kHz, 540 and 455 kHz (source: a hobby book on transistor radios, values read)", () => {
+    const hz = partsHz({ layout: "across the gang", henry: 180e-6, trimmerF: 0, padderF: 300e-12 }, 270e-12);
+    expect(Math.abs(hz / 995e3 - 1)).toBeLessThan(2e-4);
+  });
+  it("does not give a textbook companion's 218.6 kHz of error at 1 MHz (400 to 1650 kHz, padder alone): it scaled from the wrong end (source: that companion, wrong)", () => {
+    const coilH = 365.478e-6;
+    const signalF = (f: number): number => (300e-12 * 400e3 ** 2) / f ** 2;
+    const at = (f: number): number =>
+      partsHz({ layout: "across the gang", henry: coilH, trimmerF: 0, padderF: 138.614e-12 }, signalF(f)) - 455e3 - f;
+    expect(Math.abs(at(400e3))).toBeLessThan(50);
+    expect(Math.abs(at(1650e3))).toBeLessThan(500);
+    expect(at(1e6) / 1e3).toBeCloseTo(-60.76, 0);
+  });
   it("is exact at its three points, on either side", () => {
     for (const oscillator of ["above", "below"] as const) {
       const t = band(1.6e6, 4.8e6, oscillator);

@@ -132,8 +132,12 @@ function zeros(t: TrackedBand, law: OscillatorLaw, peaks: readonly number[]): nu
   });
 }
 
-/** Parts of the oscillator circuit, layout with the trimmer across gang and its padder in series with both. */
+/** Where the trimmer sits: across the gang, inside the padder, or across the coil itself. Both give one curve, with other parts. */
+export const padderLayouts = ["across the gang", "across the coil"] as const;
+export type PadderLayout = (typeof padderLayouts)[number];
+/** Parts of the oscillator circuit; the trimmer holds the strays of its place. */
 export interface OscillatorParts {
+  readonly layout: PadderLayout;
   readonly henry: number;
   readonly trimmerF: number;
   readonly padderF: number;
@@ -144,10 +148,16 @@ export interface OscillatorParts {
  * @param o the law
  * @param signalH inductance of the signal circuit: it turns x = 1/f^2 into the gang's capacitance
  * @param signalTrimmerF what of the signal circuit's capacitance is not the gang's own
+ * @param layout where the trimmer sits
  * @returns parts, H and F; undefined where no positive ones make it
- * @source w^2 = (C + Ct + Cp)/(L Cp (C + Ct)), compared term by term
+ * @source 1/w^2 = L Cp (C + Ct)/(C + Ct + Cp), or L (Ct + C Cp/(C + Cp)), compared term by term with (b C + c)/(C + a)
  */
-export function partsOf(o: OscillatorLaw, signalH: number, signalTrimmerF: number): OscillatorParts | undefined {
+export function partsOf(
+  o: OscillatorLaw,
+  signalH: number,
+  signalTrimmerF: number,
+  layout: PadderLayout = "across the gang",
+): OscillatorParts | undefined {
   // capacitance of the signal circuit is x/(4 pi^2 L); the gang's own is that less the trimmer
   const k = 1 / (4 * Math.PI ** 2 * signalH);
   const shift = signalTrimmerF;
@@ -155,13 +165,22 @@ export function partsOf(o: OscillatorLaw, signalH: number, signalTrimmerF: numbe
   const a = k * o.a + shift;
   const b = o.b;
   const c = k * o.c + o.b * shift;
+  if (layout === "across the coil") {
+    const part = c / (b * a);
+    const trimmerF = (a * part) / (1 - part);
+    const henry = b / (trimmerF + a) / (4 * Math.PI ** 2);
+    return a > 0 && henry > 0 && trimmerF > -shift ? { layout, henry, trimmerF, padderF: a } : undefined;
+  }
   const trimmerF = c / b;
   const padderF = a - trimmerF;
   const henry = b / padderF / (4 * Math.PI ** 2);
-  return padderF > 0 && henry > 0 && trimmerF > -shift ? { henry, trimmerF, padderF } : undefined;
+  return padderF > 0 && henry > 0 && trimmerF > -shift ? { layout, henry, trimmerF, padderF } : undefined;
 }
-/** Frequency of the oscillator with a gang's capacitance, Hz. Source: the same circuit. */
-export const partsHz = (p: OscillatorParts, gangF: number): number => {
-  const across = gangF + p.trimmerF;
-  return 1 / (2 * Math.PI * Math.sqrt((p.henry * p.padderF * across) / (across + p.padderF)));
-};
+/** Frequency of the oscillator with a gang's capacitance, Hz. Source: the same circuits. */
+export function partsHz(p: OscillatorParts, gangF: number): number {
+  const whole =
+    p.layout === "across the coil"
+      ? p.trimmerF + (gangF * p.padderF) / (gangF + p.padderF)
+      : (p.padderF * (gangF + p.trimmerF)) / (gangF + p.trimmerF + p.padderF);
+  return 1 / (2 * Math.PI * Math.sqrt(p.henry * whole));
+}

@@ -1,15 +1,27 @@
-import { trackingErrorHz, wantedHz } from "../../physics/tracking";
+import { padderLayouts, trackingErrorHz, wantedHz } from "../../physics/tracking";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { type Finding, type GroundOn, type NoValue, sheet, type Table } from "../contract";
-import { intermediateInput, oscillatorInput } from "../dial-inputs";
-import { bandOf, blame, changedHz, pointChoices, type Tracked, type TrackingInputs, tracked } from "./solve";
+import { type GroundOn, type NoValue, sheet, type Table } from "../contract";
+import { choice, noneOf, practice, quantity, rows } from "../declare";
+import { intermediateInput, oscillatorInput, scaleUnitHz } from "../dial-inputs";
+import { blamedIn, findingsOf } from "./findings";
+import {
+  adjustment,
+  bandOf,
+  blame,
+  blameSignal,
+  changedHz,
+  perTurn,
+  pointChoices,
+  type Tracked,
+  type TrackingInputs,
+  type TrackingNames,
+  tracked,
+  trialOf,
+} from "./solve";
 import theory from "./theory.md";
 
-const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
-const practice = "common practice, no source";
-type Names = "worst" | "worstLoss" | "coil" | "trimmer" | "padder" | "signalCoil" | "coilOff" | "trimmerOff" | "padderOff" | "left";
-type G = GroundOn<TrackingInputs, Names>;
+type G = GroundOn<TrackingInputs, TrackingNames>;
 const grid = 81;
 const axisOf = (x: TrackingInputs): Float64Array =>
   Float64Array.from({ length: grid }, (_, i) => x.low * (x.high / x.low) ** (i / (grid - 1)));
@@ -28,38 +40,64 @@ const share = (meaning: string, value: number) =>
 
 export const tracking = sheet({
   id: "tracking",
-  version: 1,
+  version: 2,
   title: "Tracking of the oscillator",
-  question: "How well can the oscillator track, and which of its parts is off?",
+  question: "How well can the oscillator track, and which part of which circuit is off?",
   subject: "band",
   joins: false,
   steps: ["23", "24"],
   inputs: {
-    readings: {
-      kind: "table",
-      columns: {
+    readings: rows(
+      {
         dial: { dimension: "frequency", meaning: "what the dial says" },
         received: { dimension: "frequency", meaning: "what is received there" },
       },
-      meaning: "dial marks, and what is truly received on each",
-      howMeasured: "zero beat a marker, read the dial; near both ends, and in the middle if there is a third",
-      from: (bench) => {
-        // a scale that is marked in frequency says both by itself
-        const points = bench.points(bench.at);
-        const unit = [1e3, 1e6].find((u) => points.length > 0 && points.every((p) => Math.abs((p.reading * u) / p.frequencyHz - 1) < 0.05));
-        return unit === undefined ? undefined : points.map((p) => ({ dial: p.reading * unit, received: p.frequencyHz }));
+      "dial marks, and what is truly received on each",
+      "zero beat a marker, read the dial; near both ends, and in the middle if there is a third",
+      {
+        mostRows: 100,
+        from: (bench) => {
+          // a scale that is marked in frequency says both by itself
+          const points = bench.points(bench.at);
+          const unit = scaleUnitHz(points);
+          return unit === undefined ? undefined : points.map((p) => ({ dial: p.reading * unit, received: p.frequencyHz }));
+        },
       },
-      assumed: { rows: [], source: "none read yet" },
-      mostRows: 100,
-    },
+    ),
+    peaks: rows(
+      {
+        dial: { dimension: "frequency", meaning: "what the dial says" },
+        peaksAt: { dimension: "frequency", meaning: "frequency at which the signal circuit peaks there", optional: true },
+        needs: {
+          dimension: "capacitance",
+          meaning: "or: what its trimmer needs for its peak there, more is positive",
+          optional: true,
+          bare: "pF",
+        },
+      },
+      "where the signal circuit (RF or antenna trimmer) peaks at two marks",
+      "generator on the mark, trimmer to its peak, and how far that was from where it stood; or a weak generator moved for most output, the oscillator rocked with it",
+      { mostRows: 20 },
+    ),
+    trials: rows(
+      {
+        what: { options: trialOf, meaning: "what was turned" },
+        turns: { dimension: "ratio", meaning: "turns, clockwise positive" },
+        dial: { dimension: "frequency", meaning: "mark that the dial stood on" },
+        before: { dimension: "frequency", meaning: "received before" },
+        after: { dimension: "frequency", meaning: "received after" },
+      },
+      "trial turns of the oscillator's slug and trimmer",
+      "mark the slot with a pencil, turn a quarter, read the same mark again",
+      { mostRows: 20 },
+    ),
     oscillator: oscillatorInput,
-    points: {
-      kind: "choice",
-      options: pointChoices,
-      meaning: "where the circuit is designed to be exact",
-      howMeasured: "service sheet; least worst error where nothing is known",
-      assumed: "least worst error",
-    },
+    padderLayout: choice(
+      padderLayouts,
+      "where the oscillator's trimmer sits",
+      "service sheet: across the gang, or straight across the coil",
+    ),
+    points: choice(pointChoices, "where the circuit is designed to be exact", "service sheet; least worst error where nothing is known"),
     low: {
       kind: "quantity",
       dimension: "frequency",
@@ -116,6 +154,33 @@ export const tracking = sheet({
       howMeasured: "read the same mark ten times over",
       assumed: { value: 2e3, spread: exact, source: practice },
     },
+    peakDoubt: share("how well a peak is found, of its frequency", 0.003),
+    ifMoved: quantity(
+      "frequency",
+      "by how much the IF was moved off the figure above",
+      "the sheet on aligning the IF",
+      [0, 0, "not moved"],
+      {
+        min: -50e3,
+        max: 50e3,
+      },
+    ),
+    slugRange: quantity(
+      "fraction",
+      "how far the oscillator's slug changes its coil, up and down",
+      "resonance at both stops",
+      [0.12, 0.04, "assumed: no published range found"],
+      {
+        max: 0.9,
+      },
+    ),
+    trimmerTravel: quantity(
+      "capacitance",
+      "how far its trimmer goes, up and down",
+      "its marking, half its range",
+      [12e-12, 4e-12, practice],
+      { max: 1e-9 },
+    ),
     coilDoubt: share("what the coil may be off by beforehand, one standard deviation", 0.1),
     trimmerDoubt: share("what trimmer and strays may be off by beforehand", 0.3),
     padderDoubt: share("what the padder may be off by beforehand", 0.05),
@@ -132,6 +197,17 @@ export const tracking = sheet({
     trimmerOff: { dimension: "fraction", meaning: "trimmer over what it should be, less one", known: 1e-3 },
     padderOff: { dimension: "fraction", meaning: "padder over what it should be, less one", known: 1e-3 },
     left: { dimension: "frequency", meaning: "worst reading that this leaves unexplained", known: 10 },
+    signalCoilOff: { dimension: "fraction", meaning: "signal coil over what it should be, less one", known: 1e-3 },
+    signalTrimmerOff: { dimension: "fraction", meaning: "signal trimmer over what it should be, less one", known: 1e-3 },
+    slugBy: { dimension: "fraction", meaning: "next adjustment of the slug: change of the coil's inductance" },
+    trimmerBy: { dimension: "capacitance", meaning: "next adjustment of the trimmer, with it" },
+    afterwards: { dimension: "frequency", meaning: "worst dial error on the band after that" },
+    slugTurns: { dimension: "ratio", meaning: "turns of the slug for that, clockwise positive" },
+    trimmerTurns: { dimension: "ratio", meaning: "turns of the trimmer for that, clockwise positive" },
+    dialShift: { dimension: "frequency", meaning: "by how much the moved IF alone shifts what every mark receives", known: 10 },
+    shiftSlug: { dimension: "fraction", meaning: "change of the coil that absorbs it" },
+    shiftTrimmer: { dimension: "capacitance", meaning: "change of the trimmer that absorbs it, with that" },
+    shiftLeft: { dimension: "frequency", meaning: "worst error on the band after that" },
   },
   key: ["worst", "coilOff", "trimmerOff"],
   curves: {
@@ -140,6 +216,7 @@ export const tracking = sheet({
     coilMore: { x: "frequency", y: "frequency", meaning: "what is received, less the dial, with 1 % more coil" },
     trimmerMore: { x: "frequency", y: "frequency", meaning: "the same with 5 % more trimmer" },
     padderMore: { x: "frequency", y: "frequency", meaning: "the same with 2 % more padder" },
+    straysMore: { x: "frequency", y: "frequency", meaning: "the same with 1 pF more across the gang" },
   },
   prepare: (best) => {
     const b = best as unknown as TrackingInputs;
@@ -150,6 +227,7 @@ export const tracking = sheet({
         coilMore: new Float64Array(1),
         trimmerMore: new Float64Array(1),
         padderMore: new Float64Array(1),
+        straysMore: new Float64Array(1),
       },
       solve: () => ({}) as never,
     };
@@ -182,27 +260,31 @@ export const tracking = sheet({
         `${hz(b.readings[far].dial)} and ${hz(b.readings[far].received)}`,
         "a dial mark of this band, and what is received near it; 2 IF away it would be the image",
       );
+    const blind = b.peaks.findIndex((r) => (r.peaksAt > 0 ? Math.abs(r.peaksAt / r.dial - 1) > 0.3 : !Number.isFinite(r.needs)));
+    if (blind >= 0)
+      return issue(
+        `peaks row ${blind + 1}`,
+        "no-peak",
+        b.peaks[blind].peaksAt > 0 ? hz(b.peaks[blind].peaksAt) : "nothing",
+        "the frequency of the peak, within 30 % of the mark, or what the trimmer needs in pF",
+      );
+    const idle = b.trials.findIndex((r) => r.turns === 0 || Math.abs(r.before / r.dial - 1) > 0.2 || Math.abs(r.after / r.dial - 1) > 0.2);
+    if (idle >= 0)
+      return issue(
+        `trials row ${idle + 1}`,
+        "no-trial",
+        String(b.trials[idle].turns),
+        "turns other than 0, and what the same mark received before and after",
+      );
     const axis = axisOf(b);
     return {
-      axes: { error: axis, loss: axis, coilMore: axis, trimmerMore: axis, padderMore: axis },
+      axes: { error: axis, loss: axis, coilMore: axis, trimmerMore: axis, padderMore: axis, straysMore: axis },
       solve: (plain, into) => {
         const x = plain as unknown as TrackingInputs;
         const t = tracked(x);
         if (!t) {
           for (const a of Object.values(into)) a.fill(Number.NaN);
-          const none = { none: "the oscillator can't follow this band with one padder" };
-          return {
-            worst: none,
-            worstLoss: none,
-            coil: none,
-            trimmer: none,
-            padder: none,
-            signalCoil: none,
-            coilOff: none,
-            trimmerOff: none,
-            padderOff: none,
-            left: none,
-          };
+          return noneOf(resultNames, "the oscillator can't follow this band with one padder");
         }
         const band = bandOf(x);
         const sign = x.oscillator === "above" ? 1 : -1;
@@ -214,11 +296,12 @@ export const tracking = sheet({
           into.loss[i] = loss;
           worst = Math.max(worst, Math.abs(e));
           worstLoss = Math.max(worstLoss, loss);
-          const off = (c: number, r: number, p: number): number =>
-            t.parts ? changedHz(t, t.parts, axis[i], c, r, p) - sign * x.intermediate - axis[i] : Number.NaN;
+          const off = (c: number, r: number, p: number, g = 0): number =>
+            t.parts ? changedHz(t, t.parts, axis[i], c, r, p, g) - sign * x.intermediate - axis[i] : Number.NaN;
           into.coilMore[i] = off(0.01, 0, 0);
           into.trimmerMore[i] = off(0, 0.05, 0);
           into.padderMore[i] = off(0, 0, 0.02);
+          into.straysMore[i] = off(0, 0, 0, 1e-12);
         }
         const found = blame(x, t);
         const or = (v: number | undefined): number | NoValue => v ?? noParts;
@@ -234,6 +317,9 @@ export const tracking = sheet({
           trimmerOff: off(found?.trimmer),
           padderOff: off(found?.padder),
           left: found ? found.leftHz : noReadings,
+          ...signalOf(x, t),
+          ...nextOf(x, t, found),
+          ...movedOf(x, t),
         };
       },
     };
@@ -241,66 +327,17 @@ export const tracking = sheet({
   headline: (ground) => {
     const g = ground as unknown as G;
     const design = `At best the oscillator is off by ${g.about("worst")} on this band, which costs ${g.about("worstLoss")} in the signal circuit.`;
-    const said = blamed(g);
+    const said = blamedIn(g);
     return said ? `${said} ${design}` : `${design} Read the dial near both ends to tell which part is off.`;
   },
-  findings: (ground) => {
-    const g = ground as unknown as G;
-    const x = g.best;
-    const out: Finding[] = [];
-    const t = tracked(x);
-    const found = t && blame(x, t);
-    if (found && found.leftHz > 4 * x.readingNoise)
-      out.push({
-        id: "tracking-unexplained",
-        severity: "check",
-        says: `Coil, trimmer and padder together leave ${g.about("left")} unexplained: more than reading errors do.`,
-        do: "Look first at what no adjustment mends: the oscillator on the other side (sheet on images), bandspread plates in mesh, the pointer off its mark at full mesh, a marker taken for its neighbour.",
-        restsOn: ["left"],
-        hazards: ["none"],
-      });
-    else if (found) {
-      const parts = (
-        [
-          ["coil", found.coil, "slug at the low end"],
-          ["trimmer", found.trimmer, "trimmer at the high end"],
-          ["padder", found.padder, "padder, or the coil where the padder is fixed"],
-        ] as const
-      ).filter(([, [v, u]]) => Math.abs(v) > 2 * u);
-      out.push({
-        id: parts.length > 0 ? `tracking-${parts.map(([n]) => n).join("-")}` : "tracking-none-sure",
-        severity: parts.length > 0 ? "act" : "check",
-        says:
-          parts.length > 0
-            ? `${parts.map(([n, [v, u]]) => `The ${n} is ${percent(Math.abs(v))} too ${v > 0 ? "large" : "small"} (give or take ${percent(2 * u)})`).join("; ")}. Assumed: the gang, the IF at ${printValue(x.intermediate, "frequency", 100)}, and ${x.readings.length < 3 ? "the padder near its value" : "nothing of the three"}.`
-            : "The readings can't tell which part is off: each may be right.",
-        do:
-          parts.length > 0
-            ? `Begin with the ${parts[0][2]}. Make one trial of a quarter turn, read the same two marks again, and record it: only then is it known which way and how many turns. The low end first, then the high, then the low once more; two rounds do it where the parts are as worked out.`
-            : "Read the dial at the other end too, and a third mark in the middle.",
-        restsOn: ["coilOff", "trimmerOff", "padderOff"],
-        hazards: inside,
-      });
-    }
-    const costs = g.verdict((_, y) => y.worstLoss > 3);
-    if (costs !== "no")
-      out.push({
-        id: `tracking-costs-${costs}`,
-        severity: "check",
-        says: `Even with every part right the signal circuit is off its peak by up to ${g.say("worstLoss")} somewhere on the band.`,
-        do: "It is the design's: peak the signal trimmer at the place that is used most.",
-        restsOn: ["worstLoss"],
-        hazards: inside,
-      });
-    return out as never;
-  },
+  findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
     const x = best as unknown as TrackingInputs;
     const t: Tracked | undefined = tracked(x);
     if (!t?.parts) return [];
     const sign = x.oscillator === "above" ? 1 : -1;
-    const at = (f: number, c: number, r: number, p: number): number =>
-      t.parts ? changedHz(t, t.parts, f, c, r, p) - sign * x.intermediate - f : Number.NaN;
+    const at = (f: number, c: number, r: number, p: number, g = 0): number =>
+      t.parts ? changedHz(t, t.parts, f, c, r, p, g) - sign * x.intermediate - f : Number.NaN;
     const col = (name: string) => ({ name, dimension: "frequency" as const, u: 30 });
     return [
       {
@@ -312,11 +349,20 @@ export const tracking = sheet({
           col("coil 1 % more"),
           col("trimmer 5 % more"),
           col("padder 2 % more"),
+          col("strays of the gang 1 pF more"),
           { name: "oscillator", dimension: "frequency", u: 100 },
         ],
         rows: [0, 0.25, 0.5, 0.75, 1].map((k) => {
           const f = x.low + k * (x.high - x.low);
-          return [f, at(f, 0, 0, 0), at(f, 0.01, 0, 0), at(f, 0, 0.05, 0), at(f, 0, 0, 0.02), wantedHz(bandOf(x), f)];
+          return [
+            f,
+            at(f, 0, 0, 0),
+            at(f, 0.01, 0, 0),
+            at(f, 0, 0.05, 0),
+            at(f, 0, 0, 0.02),
+            at(f, 0, 0, 0, 1e-12),
+            wantedHz(bandOf(x), f),
+          ];
         }),
       } satisfies Table,
     ];
@@ -338,20 +384,72 @@ export const tracking = sheet({
         { label: "coil 1 % more", curve: "coilMore", stroke: "ink" },
         { label: "trimmer 5 % more", curve: "trimmerMore", stroke: "accent" },
         { label: "padder 2 % more", curve: "padderMore", stroke: "faint", dash: true },
+        { label: "1 pF more across the gang", curve: "straysMore", stroke: "faint" },
       ],
     },
   ],
   theory,
 });
-const percent = (v: number): string => `${Number((100 * v).toPrecision(2))} %`;
-/** The verdict of the readings in a sentence; undefined without any. */
-function blamed(g: G): string | undefined {
-  const x = g.best;
-  const t = tracked(x);
-  const found = t && blame(x, t);
-  if (!found) return undefined;
-  if (found.leftHz > 4 * x.readingNoise) return "No setting of coil, trimmer and padder explains these readings.";
-  const sure = (["coil", "trimmer", "padder"] as const).filter((n) => Math.abs(found[n][0]) > 2 * found[n][1]);
-  if (sure.length === 0) return "These readings can't tell which part is off.";
-  return `${sure.map((n, i) => `${i === 0 ? "The" : "the"} ${n} is ${percent(Math.abs(found[n][0]))} too ${found[n][0] > 0 ? "large" : "small"}`).join(", ")}.`;
+const resultNames = [
+  "worst",
+  "worstLoss",
+  "coil",
+  "trimmer",
+  "padder",
+  "signalCoil",
+  "coilOff",
+  "trimmerOff",
+  "padderOff",
+  "left",
+  "signalCoilOff",
+  "signalTrimmerOff",
+  "slugBy",
+  "trimmerBy",
+  "afterwards",
+  "slugTurns",
+  "trimmerTurns",
+  "dialShift",
+  "shiftSlug",
+  "shiftTrimmer",
+  "shiftLeft",
+] as const;
+/** What is off in the signal circuit. */
+function signalOf(x: TrackingInputs, t: Tracked) {
+  const found = blameSignal(x, t);
+  const none = { none: "no peak of the signal circuit was read" };
+  return { signalCoilOff: found ? found.coil[0] : none, signalTrimmerOff: found ? found.trimmer[0] : none };
+}
+/** The next adjustment of the oscillator, from what is off. */
+function nextOf(x: TrackingInputs, t: Tracked, found: ReturnType<typeof blame>) {
+  const now: [number, number, number] | undefined = found && [found.coil[0], found.trimmer[0], found.padder[0]];
+  const a = now && adjustment(x, t, now);
+  if (!a || !now)
+    return noneOf(
+      ["slugBy", "trimmerBy", "afterwards", "slugTurns", "trimmerTurns"] as const,
+      found ? "no setting brings both marks right" : noReadings.none,
+    );
+  const turns = (by: number, what: 0 | 1): number | NoValue => {
+    const each = perTurn(x, t, now, what);
+    return each === undefined || each === 0 ? { none: `no trial turn of the ${trialOf[what]} is recorded` } : by / each;
+  };
+  return {
+    slugBy: a.slugShare,
+    trimmerBy: a.trimmerF,
+    afterwards: a.leftHz,
+    slugTurns: turns(a.slugShare * (1 + now[0]), 0),
+    trimmerTurns: turns(a.trimmerF, 1),
+  };
+}
+/** What an IF that was moved does to the dial, and what takes it up. */
+function movedOf(x: TrackingInputs, t: Tracked) {
+  if (x.ifMoved === 0) return noneOf(["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"] as const, "the IF was not moved");
+  const sign = x.oscillator === "above" ? 1 : -1;
+  const a = adjustment(x, t, [0, 0, 0], sign * x.ifMoved);
+  const none = { none: "no setting takes it up" };
+  return {
+    dialShift: -sign * x.ifMoved,
+    shiftSlug: a ? a.slugShare : none,
+    shiftTrimmer: a ? a.trimmerF : none,
+    shiftLeft: a ? a.leftHz : none,
+  };
 }
