@@ -10,6 +10,8 @@ export interface Form {
   /** a word of care that stands on the card itself */
   readonly care?: "b-plus" | "line";
   readonly fields: readonly string[];
+  /** fields that the card had once: shown where something was written in them */
+  readonly earlier?: readonly string[];
   /** columns of the table, where the card has one; rows are numbered */
   readonly columns?: readonly string[];
   /** first cells that the set itself supplies: its tubes, bands or fittings */
@@ -172,7 +174,9 @@ export const forms: readonly Form[] = [
     id: "performance",
     title: "Performance sheet",
     steps: ["33a", "33b", "33c"],
-    fields: [
+    care: "b-plus",
+    fields: ["Generator, last check", "Output meter", "Line volts", "Warm-up, minutes", "Covers on", "AVC and RF gain"],
+    earlier: [
       "Sensitivity, with ratio, impedance, bandwidth",
       "Width at -6 dB",
       "Width at -20 dB",
@@ -186,6 +190,7 @@ export const forms: readonly Form[] = [
       "Drift",
       "Overload",
     ],
+    columns: ["Figure", "Band or place", "As found or as left", "Value", "Method and definition", "Conditions"],
   },
   {
     id: "s-meter",
@@ -210,5 +215,10 @@ export const forms: readonly Form[] = [
       "Signature and date",
     ],
   },
+];
+/** Fields of a card that are shown: its own, and earlier ones that hold something. */
+export const fieldsOf = (form: Form, written: Readonly<Record<string, string>>): readonly string[] => [
+  ...form.fields,
+  ...(form.earlier ?? []).filter((f) => (written[f] ?? "") !== ""),
 ];
 export const formById = (id: string): Form | undefined => forms.find((f) => f.id === id);

@@ -58,6 +58,9 @@ const crowded: readonly Crowded[] = [
 export const crowdIn = (lowHz: number, highHz: number): readonly string[] =>
   crowded.filter((c) => c.lowHz < highHz && c.highHz > lowHz).map((c) => c.name);
 
+/** Signal circuits of a usual receiver, for its own image: common practice, no source. */
+const usualCircuits = 2;
+const usualQ = 60;
 const middle = (r: { readonly lowHz: number; readonly highHz: number }): number => (r.lowHz + r.highHz) / 2;
 /** Rejection by the input circuits, at the end where it is worst: both ends of the band against where the other signal then is. */
 const worstDb = (w: CrystalWish, p: ConverterPlan, other: (dial: number) => number): number =>
@@ -95,6 +98,10 @@ function trapsOf(w: CrystalWish, c: Omit<CrystalChoice, "traps" | "points">): Tr
   const range = w.ranges[c.range];
   const part = (p.highHz - p.lowHz) / (range.highHz - range.lowHz);
   if (part < 0.7) put(8 * (1 - part), `the band takes only ${Math.max(1, Math.round(part * 100))} % of that scale`);
+  const dial = (low + high) / 2;
+  const own = circuitsRejectionDb(usualCircuits, usualQ, dial, dial + 2 * w.receiver.ifHz);
+  if (own < 50) put((50 - own) / 5, `on this range the receiver's own image is only some ${own.toFixed(0)} dB down`);
+  put(dial / 4e6, `so far up as ${mhz(dial)} MHz the receiver drifts by as much more`);
   if (c.overtone === 5) put(1, "a fifth-overtone crystal is harder to start");
   return out;
 }

@@ -198,7 +198,7 @@ describe.each(sheets.filter((s) => s.id !== "reform").map((s) => [s.id, s] as co
   const felt = (path: string) =>
     !(s.id === "tracking" && /^(slugRange|trimmerTravel)$/.test(path)) &&
     (s.id === "if-response" ||
-      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo)$/.test(
+      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo|needleRead)$/.test(
         path,
       )) &&
     (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));

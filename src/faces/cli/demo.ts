@@ -2,15 +2,16 @@ import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { nextSteps } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
+import { proofOf } from "../../job/rollups/proof";
 import { bandEdge } from "../../sheets/band-edge/sheet";
 import { dial } from "../../sheets/dial/sheet";
 import { sheets } from "../../sheets/index";
 import { ask, type Desk, openJob } from "../shared/actions";
 import { demoBand } from "../shared/demo";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
-import { dialCardPdf, dialScalePdf } from "../shared/dial-papers";
+import { converterCardPdf, dialCardPdf, dialScalePdf } from "../shared/dial-papers";
 import { partsList, reportPdf } from "../shared/reporting";
-import { answerText, fitText, nextText } from "./render";
+import { answerText, fitText, nextText, proofText } from "./render";
 import { type World, writeBytes } from "./world";
 
 /** The questions of the demo's scenario. */
@@ -72,12 +73,31 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   const card = kept("dial-card.pdf", await dialCardPdf(view, at, { step: "25 kHz" }));
   const scale = kept("dial-scale.pdf", await dialScalePdf(view, at, {}));
 
-  title(`${power.length + asked.length + 4}. What to get`);
+  const front = [
+    ["tracking", "bands.b"],
+    ["converter", undefined],
+    ["sensitivity", undefined],
+    ["drift", undefined],
+    ["s-meter", undefined],
+  ] as const;
+  for (const [i, [id, where]] of front.entries()) {
+    const sheet = sheets.find((s) => s.id === id);
+    if (!sheet) continue;
+    title(`${power.length + asked.length + 4 + i}. ${sheet.title}`);
+    out(answerText(ask(sheet, view, where, {}), sheet, page));
+  }
+  const bandCard = kept("converter-card.pdf", await converterCardPdf(view));
+
+  const rest = power.length + asked.length + 4 + front.length;
+  title(`${rest}. The performance record`);
+  out(proofText(proofOf(view), page));
+
+  title(`${rest + 1}. What to get`);
   const list = await partsList(view);
   for (const l of list) out(`  ${l.quantity} x ${l.part}: ${l.value}, ${l.rating}, ${l.kind}`);
   const shopping = kept("parts.csv", partsCsv(list));
 
-  title(`${power.length + asked.length + 5}. The report`);
+  title(`${rest + 2}. The report`);
   const report = kept("report.pdf", await reportPdf(view));
   out(
     [
@@ -86,6 +106,7 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
       `Zero beats  ${beatsFile}`,
       `Dial card   ${card}`,
       `Dial scale  ${scale}`,
+      `Converter   ${bandCard}`,
       `Parts       ${shopping}`,
       `Report      ${report}`,
     ].join("\n"),

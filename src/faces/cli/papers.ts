@@ -2,6 +2,7 @@ import { spawn } from "node:child_process";
 import { resolve } from "node:path";
 import { formById, forms } from "../../job/forms";
 import { partsCsv } from "../../job/rollups/parts";
+import { proofOf } from "../../job/rollups/proof";
 import { storePath } from "../../store/sqlite";
 import { InputError, orThrow } from "../../units/issue";
 import { startServer } from "../server/listen";
@@ -10,6 +11,7 @@ import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject, ty
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
+import { proofText } from "./render";
 import { writeBytes } from "./world";
 
 /** Opens a browser where there is one; the address stands printed in any case. */
@@ -52,6 +54,21 @@ export function paperCommands({ command, desk, world }: Commands): void {
         writeBytes(o.csv, partsCsv(lines));
         out(`Wrote ${resolve(o.csv)}.`);
       }
+    });
+
+  command(
+    "proof <job>",
+    "the performance record: each figure as found, as left and by the model, with its method",
+    'fettle proof "Harbour club set"',
+  )
+    .option("--json", "for programs")
+    .action(async (job: string, o: { json?: boolean }) => {
+      const view = await desk((d) => openJob(d, job));
+      world.progress("working out the model's figures");
+      const lines = proofOf(view);
+      world.progress("");
+      if (o.json) return out(JSON.stringify(lines, null, 1));
+      out(proofText(lines, world.page));
     });
 
   command(

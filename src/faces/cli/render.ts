@@ -1,4 +1,5 @@
 import type { NextItem } from "../../job/next";
+import type { ProofLine } from "../../job/rollups/proof";
 import { type JobView, readingsAndDials } from "../../job/view";
 import type { StripFit } from "../../set/fit-strip";
 import { nothingAdded } from "../../set/strip";
@@ -158,6 +159,30 @@ export function nextText(items: readonly NextItem[], page: Page, most = 8): stri
       ...cautionLines(i.cautions, page, said, "    "),
     ]);
   return [...lines, ...(items.length > most ? ["", `and ${items.length - most} more.`] : [])].join("\n");
+}
+
+/** The performance record, figure by figure. */
+export function proofText(lines: readonly ProofLine[], page: Page): string {
+  if (lines.length === 0) return "Nothing measured yet: read a sweep in, or write the performance sheet.";
+  return lines
+    .flatMap((l) => [
+      "",
+      page.bold(`${l.figure}${l.where ? `, ${l.where}` : ""}`),
+      ...columnsOf(
+        (
+          [
+            ["as found", l.found],
+            ["as left", l.left],
+            ["by the model now", l.model],
+            ["method", [l.method, l.conditions].filter((t) => t !== "").join("; ")],
+          ] as const
+        ).filter(([, t]) => t !== ""),
+        page.columns,
+      ),
+      ...(l.says ? wrap(l.says, page.columns, l.refused ? "  ! " : "  ", "    ") : []),
+    ])
+    .slice(1)
+    .join("\n");
 }
 
 /** A job at a glance: the set, its steps, its readings and works. */

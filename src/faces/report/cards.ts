@@ -1,6 +1,6 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import { firstCells, writtenOn } from "../../job/cards";
-import { type Form, forms } from "../../job/forms";
+import { type Form, fieldsOf, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import { cautions } from "../../standards/cautions";
 
@@ -19,7 +19,7 @@ function card(view: JobView, form: Form, blank: boolean, first: boolean): Conten
     paddingTop: () => 5,
     paddingBottom: () => 5,
   };
-  const pairs = form.fields.map((f): TableCell[] => [
+  const pairs = fieldsOf(form, fields).map((f): TableCell[] => [
     { text: f, fontSize: 9.5, color: "#444" },
     { text: fields[f] || " ", bold: true },
   ]);

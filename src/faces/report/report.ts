@@ -2,6 +2,7 @@ import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interface
 import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
 import { partsOf } from "../../job/rollups/parts";
+import { proofCells, proofHeads, proofOf } from "../../job/rollups/proof";
 import { stepById } from "../../job/steps";
 import { type JobView, readingsAndDials, subjectLabel } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
@@ -73,6 +74,7 @@ export function reportDefinition({ view, answers }: ReportParts): TDocumentDefin
     content: [
       ...cover(view, stamp),
       ...foundAndLeft(view),
+      ...performance(view),
       ...answers.flatMap((a) => answerPages(a.sheet, a.answer, a.sheet.subject === "stage" ? subjectLabel(set, a.answer.at) : "")),
       ...shopping(answers),
       ...workDone(view),
@@ -145,6 +147,22 @@ function foundAndLeft(view: JobView): Content[] {
     table(["*", 150, 150], ["Reading", "As found", "As left"], rows),
     ...sources,
     ...dials.map((d): Content => ({ text: `${d}.`, style: "small" })),
+  ];
+}
+
+/** The performance record: what was measured, beside the model; unlike figures are kept apart. */
+function performance(view: JobView): Content[] {
+  const proof = proofOf(view);
+  if (proof.length === 0) return [];
+  return [
+    head("Performance record"),
+    table(
+      ["*", 50, 66, 66, 66, 84, "*"],
+      [...proofHeads],
+      proof.map((l) =>
+        proofCells(l).map((text, i): TableCell => ({ text, fontSize: 8.5, ...(i === 6 && l.refused ? { color: accent } : {}) })),
+      ),
+    ),
   ];
 }
 

@@ -9,6 +9,7 @@ import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates,
 import { formById } from "../../job/forms";
 import { proofIssues } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
+import { proofOf } from "../../job/rollups/proof";
 import { fallWith, viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
@@ -288,6 +289,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const { signal } = c.req.raw;
     return c.json({ lines: await partsList(await openJob(desk(), c.req.param("name")), undefined, () => signal.aborted) });
   });
+  app.get("/api/jobs/:name/proof", async (c) => c.json({ lines: proofOf(await openJob(desk(), c.req.param("name"))) }));
   app.get("/api/jobs/:name/parts.csv", async (c) => {
     const lines = await partsList(await openJob(desk(), c.req.param("name")));
     return c.body(partsCsv(lines), 200, {

@@ -1,6 +1,7 @@
 import type { Reading } from "../../job/document";
 import type { StripFit } from "../../set/fit-strip";
 import { orThrow } from "../../units/issue";
+import { exact } from "../../units/quantity";
 import { type Desk, openJob, planned } from "./actions";
 import {
   demoBand,
@@ -8,6 +9,7 @@ import {
   demoDialInvented,
   demoInvented,
   demoName,
+  demoRows,
   demoSet,
   demoSetPoint,
   demoSupply,
@@ -55,12 +57,21 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
   });
   await desk.store.append(name, [
     ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
-    ...Object.entries(demoSupply).map(([path, { value, source }]) => ({
+    ...Object.entries(demoSupply).map(([path, { value, source, u = 0.005 * value }]) => ({
       id: newId(),
       at,
       who,
       kind: "values" as const,
-      values: { [path]: { value, spread: { shape: "normal" as const, u: 0.005 * value }, origin: "measured" as const, source } },
+      values: { [path]: { value, spread: u > 0 ? { shape: "normal" as const, u } : exact, origin: "measured" as const, source } },
+      why: source,
+    })),
+    ...Object.entries(demoRows).map(([path, { text, source }]) => ({
+      id: newId(),
+      at,
+      who,
+      kind: "fact" as const,
+      path,
+      value: text,
       why: source,
     })),
   ]);

@@ -99,6 +99,29 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
       ["C20", "wax paper", "AVC", "0.05 uF", "200", ""],
     ]),
   },
+  performance: {
+    "Generator, last check": "invented",
+    "Warm-up, minutes": "60",
+    ...rows("performance", [
+      ["Sensitivity", "21.2 MHz", "as found", "6.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
+      ["Sensitivity", "21.2 MHz", "as left", "2.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
+      ["Image rejection", "7.1 MHz", "as left", "44 dB ± 2 dB", "generator, output held", "AVC held (invented)"],
+      ["Hum", "output", "as found", "-31 dB ± 1 dB", "re 50 mW, A-weighted", "volume full (invented)"],
+      ["Hum", "output", "as left", "-45 dB ± 1 dB", "re 50 mW, unweighted", "volume full (invented)"],
+    ]),
+  },
+  "s-meter": {
+    "Generator, impedance": "50 Ω (invented)",
+    ...rows("s-meter", [
+      ["1", "", "S2", "-0.1", "0"],
+      ["3.16", "", "S4", "-0.6", "9"],
+      ["10", "", "S6", "-2.4", "15"],
+      ["31.6", "", "S8", "-4.6", "16.2"],
+      ["100", "", "S9+4", "-6.7", "17"],
+      ["1000", "", "S9+22", "-11", "18.2"],
+      ["10000", "", "S9+41", "-15.4", "19.3"],
+    ]),
+  },
   "safety-in": {
     "Cord type": "two-wire, rubber",
     "Insulation line to chassis, MΩ": "8",
@@ -108,6 +131,31 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     "Tester used": "invented",
   },
 };
+/** What was read of band, warm-up and converter, as typed on the sheets: invented, from models whose truth the demo knows. */
+export const demoRows: Readonly<Record<string, { readonly text: string; readonly source: string }>> = {
+  "bands.b.rowsTrackingReadings": {
+    text: "1.7 MHz, 1.671 MHz; 4.6 MHz, 4.524 MHz",
+    source: "two dial errors, invented: the oscillator's coil is 3 % too large",
+  },
+  "bands.b.rowsTrackingPeaks": {
+    text: "1.7 MHz, 1.707 MHz; 4.6 MHz, 4.74 MHz",
+    source: "two peaks of the signal circuit, invented: its trimmer is 8 % short",
+  },
+  "supplies.rowsDriftDriftLog": { text: demoDriftLog(), source: "warm-up log, invented: 2.1 kHz in two time constants" },
+  "supplies.statedRatio": { text: "(S+N)/N", source: "invented" },
+  "supplies.statedMode": { text: "AM", source: "invented" },
+  "supplies.levelIs": { text: "p.d.", source: "invented" },
+  "supplies.place": { text: "rural", source: "the harbour, invented" },
+};
+/** Two hours of a set that falls by 2.1 kHz, 7 and 38 minutes, with the thermometer beside its coil; made, not read. */
+function demoDriftLog(): string {
+  return Array.from({ length: 61 }, (_, i) => 2 * i)
+    .map((t) => {
+      const hz = 4.2165e6 + 480 * Math.exp(-t / 7) + 1650 * Math.exp(-t / 38) + 6 * Math.sin(t * 2.7);
+      return `${t} min, ${(hz / 1e6).toFixed(6)} MHz, ${(22 + 17 * (1 - Math.exp(-t / 38))).toFixed(1)} °C`;
+    })
+    .join("; ");
+}
 function rows(card: string, cells: readonly (readonly string[])[]): Record<string, string> {
   const columns = formById(card)?.columns ?? [];
   return Object.fromEntries(
@@ -117,12 +165,18 @@ function rows(card: string, cells: readonly (readonly string[])[]): Record<strin
 function chart(cells: readonly (readonly string[])[]): Record<string, string> {
   return rows("voltage-chart", cells);
 }
-/** What was read of the supply and kept with it: invented as well. */
-export const demoSupply: Readonly<Record<string, { readonly value: number; readonly source: string }>> = {
+/** What was read of supply and receiver, and kept with it: invented as well. */
+export const demoSupply: Readonly<Record<string, { readonly value: number; readonly source: string; readonly u?: number }>> = {
   "supplies.lineBypass": { value: 0, source: "taken out at intake, invented" },
   "supplies.lineNow": { value: 236, source: "meter at the outlet, invented" },
   "supplies.measuredFirst": { value: 360, source: "clips on the first filter capacitor, invented" },
   "supplies.measuredHeater": { value: 6.46, source: "at a socket, invented" },
+  "supplies.sensitivityLevel": { value: 2.2e-6, u: 0.1e-6, source: "generator and output meter, invented" },
+  "supplies.noiseBandwidth": { value: 6e3, source: "of the strip, invented" },
+  "supplies.sourceResistance": { value: 50, u: 0, source: "of the generator, invented" },
+  "supplies.listenAt": { value: 21.2e6, u: 0, source: "the club's wish, invented" },
+  "supplies.oscillatorFrequency": { value: 4.68e6, source: "dial and IF, invented" },
+  "supplies.minuteLimit": { value: 20, u: 0, source: "chosen by the club, invented" },
   "supplies.setVoltsBehindLamp": { value: 176, source: "behind a lamp of 100 W, invented" },
 };
 

@@ -33,7 +33,9 @@ export function fillCard(
   if (!form) return bad("card", "no-card", card, `one of ${forms.map((f) => f.id).join(", ")}`);
   const columns = form.columns ?? [];
   const known = (name: string): boolean =>
-    form.fields.includes(name) || columns.some((c) => /^row \d{1,3}: /.test(name) && name.endsWith(`: ${c}`));
+    form.fields.includes(name) ||
+    (form.earlier ?? []).includes(name) ||
+    columns.some((c) => /^row \d{1,3}: /.test(name) && name.endsWith(`: ${c}`));
   const strange = Object.keys(fields).find((f) => !known(f));
   if (strange !== undefined)
     return bad(strange, "no-field", strange, `one of ${[...form.fields, ...columns.map((c) => `row 1: ${c}`)].join(", ")}`);

@@ -1,5 +1,6 @@
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { PartLine } from "../../job/rollups/parts";
+import type { ProofLine } from "../../job/rollups/proof";
 import type { Outline } from "../../set/outline";
 import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
@@ -89,6 +90,7 @@ export const api = {
     `${at(name)}/dial-scale.${kind}?${new URLSearchParams(how)}`,
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
   parts: (name: string, signal: AbortSignal) => call<{ lines: PartLine[] }>(`${at(name)}/parts`, { signal }),
+  proof: (name: string, signal: AbortSignal) => call<{ lines: ProofLine[] }>(`${at(name)}/proof`, { signal }),
   partsCsvUrl: (name: string) => `${at(name)}/parts.csv`,
   attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("/api/import", {}, file, signal),

@@ -15,6 +15,7 @@ import { Jobs } from "./jobs";
 import { useKept } from "./kept";
 import { Issues, Panel, State } from "./parts";
 import { PartsPage } from "./parts-page";
+import { ProofPage } from "./proof-page";
 import { Photographs, ReadFile, ReadingList } from "./readings";
 import { Records } from "./records";
 import { Route, readingsOfStage, sheetsOfStage } from "./route";
@@ -127,6 +128,7 @@ function JobPage({
         {tab("The dial", "dial")}
         {tab("Record cards", "records")}
         {tab("Parts", "parts")}
+        {tab("Proof", "proof")}
         {tab("Describe the set", "set")}
         <ReportButton name={name} />
         <a href={api.exportUrl(name)}>Export (zip)</a>
@@ -173,6 +175,8 @@ function JobPage({
         <Records view={view} name={name} reload={reload} />
       ) : page === "parts" ? (
         <PartsPage name={name} version={version} />
+      ) : page === "proof" ? (
+        <ProofPage name={name} version={version} />
       ) : page === "set" ? (
         <Describe view={view} name={name} reload={reload} />
       ) : (

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { firstCells, writtenOn } from "../../job/cards";
-import { type Form, forms } from "../../job/forms";
+import { type Form, fieldsOf, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import { cautions } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
@@ -57,7 +57,7 @@ function Card({
       </p>
       <Cautions of={cautions.filter((c) => care.includes(c.hazard))} />
       <div className="cardfields">
-        {form.fields.map((f) => (
+        {fieldsOf(form, before).map((f) => (
           <label key={f} className="field">
             {f}
             <input value={value(f)} onChange={(e) => put(f, e.target.value)} />

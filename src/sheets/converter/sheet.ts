@@ -146,8 +146,8 @@ export const converter = sheet({
     readout: { dimension: "frequency", meaning: "true frequency less what the card says, all together" },
     byCrystal: { dimension: "frequency", meaning: "of that, by the crystal" },
     crystalFound: { dimension: "ppm", meaning: "error of the crystal by the two-path beat" },
-    whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 1 },
-    notes: { dimension: "ratio", meaning: "steady notes that are no signals", known: 1 },
+    whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 5 },
+    notes: { dimension: "ratio", meaning: "steady notes that are no signals", known: 5 },
   },
   key: ["crystal", "dialAtLow", "dialAtHigh", "imageRejection", "readout"],
   curves: {

@@ -40,7 +40,7 @@ export type Names =
   | "whistles"
   | "notes";
 export const senses = ["not said", "high", "low"] as const;
-export const hz = (v: number): string => printValue(v, "frequency", Math.max(100, Math.abs(v) * 1e-5));
+export const hz = (v: number): string => printValue(v, "frequency", 5e3);
 
 const wishOf = (x: ConverterInputs): CrystalWish => ({
   lowHz: x.wantedLow,

@@ -5,7 +5,7 @@ import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
 import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../contract";
-import { inside, quantity, rows } from "../declare";
+import { inside, practice, quantity, rows } from "../declare";
 import theory from "./theory.md";
 
 interface Step {
@@ -17,6 +17,7 @@ interface Step {
 interface Inputs {
   readonly steps: readonly Step[];
   readonly generatorError: number;
+  readonly needleRead: number;
   readonly wantedS9: number;
   readonly unitWanted: number;
 }
@@ -49,6 +50,8 @@ interface Line {
   readonly at: number;
   readonly slopeU: number;
   readonly rms: number;
+  /** of the slope, for each unit that an x is off by */
+  readonly perX: number;
 }
 /** Straight line through points, with the slope's standard uncertainty. Source: least squares, textbook. */
 function lineThrough(points: readonly (readonly [x: number, y: number])[]): Line | undefined {
@@ -60,7 +63,13 @@ function lineThrough(points: readonly (readonly [x: number, y: number])[]): Line
   const slope = points.reduce((s, [x, y]) => s + (x - mx) * (y - my), 0) / sxx;
   const at = my - slope * mx;
   const rest = points.reduce((s, [x, y]) => s + (y - at - slope * x) ** 2, 0);
-  return { slope, at, slopeU: Math.sqrt(rest / Math.max(1, n - 2) / sxx), rms: Math.sqrt(rest / n) };
+  return {
+    slope,
+    at,
+    slopeU: Math.sqrt(rest / Math.max(1, n - 2) / sxx),
+    rms: Math.sqrt(rest / n),
+    perX: Math.abs(slope) / Math.sqrt(sxx),
+  };
 }
 /** Level at which a rising column passes a value, between the steps next to it. */
 function levelWhere(steps: readonly Step[], of: (s: Step) => number, value: number): number | undefined {
@@ -137,6 +146,7 @@ export const sMeter = sheet({
         max: 30,
       },
     ),
+    needleRead: quantity("ratio", "how well its needle is read, in S units", "a quarter of a unit", [0.2, 0, practice], { max: 3 }),
     wantedS9: quantity(
       "dbm",
       "level that S9 is to be",
@@ -215,7 +225,7 @@ export const sMeter = sheet({
     };
     const [meterAt, audioAt] = [shown((s) => s.reading), shown((s) => s.audio)];
     const top = Math.max(...b.steps.map((s) => (Number.isFinite(s.audio) ? s.audio : -Infinity)));
-    const [one, two] = [chance.stream("unit"), chance.stream("avc")];
+    const [one, two, needleStream] = ["unit", "avc", "needle"].map((n) => chance.stream(n));
     const or = (v: number | undefined, none: string): number | NoValue => (v === undefined ? { none } : v);
     return {
       axes: { meter: axis, wanted: axis, audio: axis },
@@ -230,15 +240,16 @@ export const sMeter = sheet({
         }
         const chanceOf = (s: Float64Array): number => (draw < 0 ? 0 : s[draw]);
         const add = (v: number | undefined): number | undefined => (v === undefined ? undefined : v + x.generatorError);
+        // the needle's own doubt is in the scatter already, but never less than how well it is read
+        const unitU = law.unit ? Math.max(law.unit.slopeU, law.unit.perX * x.needleRead) : 0;
+        const unit = law.unit && law.unit.slope + unitU * chanceOf(one);
+        const needle = (law.unit?.slope ?? 6) * x.needleRead * chanceOf(needleStream);
         const noS9 = "no two steps lie on both sides of S9";
         return {
-          s9Level: or(add(law.s9), noS9),
-          s9Off: or(law.s9 === undefined ? undefined : law.s9 + x.generatorError - x.wantedS9, noS9),
-          perUnit: or(law.unit && law.unit.slope + law.unit.slopeU * chanceOf(one), "fewer than three readings between S1 and S9"),
-          unitOff: or(
-            law.unit && law.unit.slope + law.unit.slopeU * chanceOf(one) - x.unitWanted,
-            "fewer than three readings between S1 and S9",
-          ),
+          s9Level: or(law.s9 === undefined ? undefined : law.s9 + x.generatorError + needle, noS9),
+          s9Off: or(law.s9 === undefined ? undefined : law.s9 + x.generatorError + needle - x.wantedS9, noS9),
+          perUnit: or(unit, "fewer than three readings between S1 and S9"),
+          unitOff: or(unit === undefined ? undefined : unit - x.unitWanted, "fewer than three readings between S1 and S9"),
           unitScatter: or(law.unit?.rms, "fewer than three readings between S1 and S9"),
           overNine: or(law.over?.slope, "fewer than three readings over S9"),
           leastLevel: or(add(law.least), "it never left its zero"),

@@ -119,6 +119,13 @@ export const sensitivity = sheet({
       },
     ),
     listenAt: quantity("frequency", "where it is to listen", "the band", [14e6, 0, "an example"], { min: 1e5, max: 150e6 }),
+    worldOff: quantity(
+      "decibel",
+      "by how much the noise there and then is over the median",
+      "a quiet hour and a noisy one; with a calibrated set",
+      [0, 6, "P.372 gives half of its deciles at some 5 to 10 dB, from memory"],
+      { min: -40, max: 60 },
+    ),
     rfNoise: quantity(
       "resistance",
       "equivalent noise resistance of the RF tube",
@@ -173,7 +180,7 @@ export const sensitivity = sheet({
     predictedNoise: { dimension: "decibel", meaning: "noise figure by its tubes and circuits", known: 0.3 },
     levelAsked: { dimension: "voltage", meaning: "level that this noise figure asks for, by the definition", known: 1e-8 },
     levelDbm: { dimension: "dbm", meaning: "the same as power into the receiver", known: 0.3 },
-    worldNoise: { dimension: "decibel", meaning: "the world's noise over thermal noise, median", known: 0.5 },
+    worldNoise: { dimension: "decibel", meaning: "the world's noise over thermal noise", known: 0.5 },
     lossNow: { dimension: "decibel", meaning: "what is lost to the set's noise against a noiseless one", known: 0.05 },
     lossWithout: { dimension: "decibel", meaning: "the same without what stands before the receiver", known: 0.05 },
     noiseForOneDb: { dimension: "decibel", meaning: "noise figure that would cost 1 dB there", known: 0.5 },
@@ -208,7 +215,7 @@ export const sensitivity = sheet({
         const n = noiseOf(x);
         const d = definitionOf(x);
         for (let i = 0; i < axis.length; i++) {
-          into.world[i] = externalNoiseDb(axis[i], x.place);
+          into.world[i] = externalNoiseDb(axis[i], x.place) + x.worldOff;
           into.set[i] = dbOf(n.all);
         }
         const spent: NoValue = { none: "its own noise alone spends that already: no gain does it" };
@@ -326,7 +333,7 @@ export const sensitivity = sheet({
       xLabel: "frequency",
       yLabel: "over thermal noise",
       traces: [
-        { label: "the world's noise", curve: "world", stroke: "accent" },
+        { label: "the world's noise", curve: "world", stroke: "accent", band: true },
         { label: "the set's noise figure", curve: "set", stroke: "ink", band: true },
       ],
       yFrom: 0,

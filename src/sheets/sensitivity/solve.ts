@@ -38,6 +38,7 @@ export interface SensitivityInputs {
   readonly noiseBandwidth: number;
   readonly sourceResistance: number;
   readonly listenAt: number;
+  readonly worldOff: number;
   readonly rfNoise: number;
   readonly rfGain: number;
   readonly mixerNoise: number;
@@ -99,7 +100,7 @@ export function noiseOf(x: SensitivityInputs): Noise {
     predicted,
     measured,
     receiver,
-    world: ratioOf(externalNoiseDb(x.listenAt, x.place)),
+    world: ratioOf(externalNoiseDb(x.listenAt, x.place) + x.worldOff),
     all: x.before === "nothing" ? receiver : cascadeFactor([ahead, { factor: receiver, gain: 1 }]),
   };
 }

@@ -11,6 +11,7 @@ import {
   blame,
   blameSignal,
   changedHz,
+  drawnShares,
   perTurn,
   pointChoices,
   type Tracked,
@@ -218,7 +219,7 @@ export const tracking = sheet({
     padderMore: { x: "frequency", y: "frequency", meaning: "the same with 2 % more padder" },
     straysMore: { x: "frequency", y: "frequency", meaning: "the same with 1 pF more across the gang" },
   },
-  prepare: (best) => {
+  prepare: (best, _points, chance) => {
     const b = best as unknown as TrackingInputs;
     const blank = {
       axes: {
@@ -277,9 +278,11 @@ export const tracking = sheet({
         "turns other than 0, and what the same mark received before and after",
       );
     const axis = axisOf(b);
+    const streams = [0, 1, 2, 3, 4].map((i) => chance.stream(`share ${i}`));
     return {
+      varies: b.readings.length + b.peaks.length > 0,
       axes: { error: axis, loss: axis, coilMore: axis, trimmerMore: axis, padderMore: axis, straysMore: axis },
-      solve: (plain, into) => {
+      solve: (plain, into, draw) => {
         const x = plain as unknown as TrackingInputs;
         const t = tracked(x);
         if (!t) {
@@ -305,7 +308,11 @@ export const tracking = sheet({
         }
         const found = blame(x, t);
         const or = (v: number | undefined): number | NoValue => v ?? noParts;
-        const off = (v: readonly [number, number] | undefined): number | NoValue => (v ? v[0] : t.parts ? noReadings : noParts);
+        // what the readings leave open moves the three shares together
+        const xi = streams.map((z) => (draw < 0 ? 0 : z[draw]));
+        const now =
+          found && (drawnShares([found.coil[0], found.trimmer[0], found.padder[0]], found.factor, xi) as [number, number, number]);
+        const off = (i: number): number | NoValue => (now ? now[i] : t.parts ? noReadings : noParts);
         return {
           worst,
           worstLoss,
@@ -313,12 +320,12 @@ export const tracking = sheet({
           trimmer: or(t.parts?.trimmerF),
           padder: or(t.parts?.padderF),
           signalCoil: t.signal.henry,
-          coilOff: off(found?.coil),
-          trimmerOff: off(found?.trimmer),
-          padderOff: off(found?.padder),
+          coilOff: off(0),
+          trimmerOff: off(1),
+          padderOff: off(2),
           left: found ? found.leftHz : noReadings,
-          ...signalOf(x, t),
-          ...nextOf(x, t, found),
+          ...signalOf(x, t, xi.slice(3)),
+          ...nextOf(x, t, now),
           ...movedOf(x, t),
         };
       },
@@ -414,19 +421,19 @@ const resultNames = [
   "shiftLeft",
 ] as const;
 /** What is off in the signal circuit. */
-function signalOf(x: TrackingInputs, t: Tracked) {
+function signalOf(x: TrackingInputs, t: Tracked, xi: readonly number[]) {
   const found = blameSignal(x, t);
-  const none = { none: "no peak of the signal circuit was read" };
-  return { signalCoilOff: found ? found.coil[0] : none, signalTrimmerOff: found ? found.trimmer[0] : none };
+  if (!found) return noneOf(["signalCoilOff", "signalTrimmerOff"] as const, "no peak of the signal circuit was read");
+  const [signalCoilOff, signalTrimmerOff] = drawnShares([found.coil[0], found.trimmer[0]], found.factor, xi);
+  return { signalCoilOff, signalTrimmerOff };
 }
 /** The next adjustment of the oscillator, from what is off. */
-function nextOf(x: TrackingInputs, t: Tracked, found: ReturnType<typeof blame>) {
-  const now: [number, number, number] | undefined = found && [found.coil[0], found.trimmer[0], found.padder[0]];
+function nextOf(x: TrackingInputs, t: Tracked, now: readonly [number, number, number] | undefined) {
   const a = now && adjustment(x, t, now);
   if (!a || !now)
     return noneOf(
       ["slugBy", "trimmerBy", "afterwards", "slugTurns", "trimmerTurns"] as const,
-      found ? "no setting brings both marks right" : noReadings.none,
+      now ? "no setting brings both marks right" : noReadings.none,
     );
   const turns = (by: number, what: 0 | 1): number | NoValue => {
     const each = perTurn(x, t, now, what);

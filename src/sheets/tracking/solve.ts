@@ -1,4 +1,4 @@
-import { backSubstitute, householderInPlace, inverseOfNormal } from "../../numerics/linear";
+import { backSubstitute, choleskyFactor, householderInPlace, inverseOfNormal } from "../../numerics/linear";
 import {
   chebyshevPoints,
   endsAndMiddle,
@@ -130,11 +130,15 @@ export interface Blamed {
   readonly padder: readonly [value: number, u: number];
   /** worst reading left unexplained, Hz */
   readonly leftHz: number;
+  /** how the three shares go together */
+  readonly factor: Float64Array;
 }
 /** Shares by least squares, each with what it may be off by beforehand. */
 interface Shares {
   readonly share: readonly number[];
   readonly u: readonly number[];
+  /** lower factor of their covariance */
+  readonly factor: Float64Array;
 }
 /**
  * Shares of parts from readings: linear Bayesian least squares, four rounds.
@@ -175,7 +179,7 @@ function sharesFrom(
   }
   if (!covariance || d.some((v) => !Number.isFinite(v))) return undefined;
   const spread = covariance;
-  return { share: d, u: prior.map((_, i) => Math.sqrt(spread[i * (k + 1)])) };
+  return { share: d, u: prior.map((_, i) => Math.sqrt(spread[i * (k + 1)])), factor: choleskyFactor(spread, k) ?? new Float64Array(k * k) };
 }
 const priorsOf = (x: TrackingInputs): readonly number[] => [x.coilDoubt, x.trimmerDoubt, x.padderDoubt];
 
@@ -206,6 +210,7 @@ export function blame(x: TrackingInputs, t: Tracked, side: (i: number) => boolea
     trimmer: of(1),
     padder: of(2),
     leftHz: x.readings.reduce((w, r, i) => Math.max(w, Math.abs(r.received - receivedAt(i, found.share))), 0),
+    factor: found.factor,
   };
 }
 /** Where on the band the oscillator would have to be on its other side to explain the readings; undefined where that explains no more. */
@@ -236,7 +241,11 @@ export function otherSideAt(x: TrackingInputs, t: Tracked): "all of the band" | 
 export interface SignalBlamed {
   readonly coil: readonly [value: number, u: number];
   readonly trimmer: readonly [value: number, u: number];
+  readonly factor: Float64Array;
 }
+/** Shares of one draw: what was found, moved together by standard normals. */
+export const drawnShares = (found: readonly number[], factor: Float64Array, xi: readonly number[]): number[] =>
+  found.map((v, i) => v + xi.slice(0, i + 1).reduce((s, z, j) => s + factor[i * found.length + j] * z, 0));
 export function blameSignal(x: TrackingInputs, t: Tracked): SignalBlamed | undefined {
   if (x.peaks.length === 0) return undefined;
   const { henry, trimmerF } = t.signal;
@@ -257,7 +266,7 @@ export function blameSignal(x: TrackingInputs, t: Tracked): SignalBlamed | undef
         : 1 / ((2 * Math.PI * p.dial) ** 2 * henry * (1 + s[0])) - whole(p, s);
     },
   );
-  return found && { coil: [found.share[0], found.u[0]], trimmer: [found.share[1], found.u[1]] };
+  return found && { coil: [found.share[0], found.u[0]], trimmer: [found.share[1], found.u[1]], factor: found.factor };
 }
 
 /** The next adjustment: slug and trimmer so that two marks are right, and the worst error that is then left on the band. */

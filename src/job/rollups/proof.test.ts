@@ -1,0 +1,115 @@
+import { describe, expect, it } from "vitest";
+import { patternById } from "../../set/patterns/kinds";
+import type { Entry, Reading } from "../document";
+import { viewOf } from "../view";
+import { proofOf } from "./proof";
+
+const set = patternById("nine-tube-bandspread")!;
+const stamp = { at: "2026-01-01T00:00:00Z", who: "t" };
+const columns = ["Figure", "Band or place", "As found or as left", "Value", "Method and definition", "Conditions"];
+const card = (...rows: readonly (readonly string[])[]): Entry => ({
+  id: "card",
+  ...stamp,
+  kind: "form",
+  form: "performance",
+  fields: Object.fromEntries(
+    rows.flatMap((r, i) => r.map((text, c) => [`row ${i + 1}: ${columns[c]}`, text] as const).filter(([, t]) => t !== "")),
+  ),
+});
+const sweep = (id: string, state: Reading["state"], hz: number): Entry => ({
+  id,
+  ...stamp,
+  kind: "reading",
+  reading: {
+    id,
+    as: "if-sweep",
+    state,
+    step: "33b",
+    stage: "if",
+    instrument: "",
+    thermal: "warm",
+    file: { name: `${id}.csv`, hash: "" },
+    columns: {},
+    figures: [
+      {
+        name: "width at -6 dB",
+        text: `${hz / 1000} kHz`,
+        dimension: "frequency",
+        quantity: { value: hz, spread: { shape: "normal", u: 30 }, origin: "measured", source: id },
+      },
+    ],
+    warnings: [],
+  },
+});
+const proof = (...entries: readonly Entry[]) =>
+  proofOf(viewOf({ format: "fettle-job", version: 1, id: "j", name: "j", created: stamp.at, set, entries: [...entries] }));
+const whole = "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.";
+
+describe("a figure that was measured twice", () => {
+  it("is compared as found and as left, and with the model, where both were taken alike", () => {
+    const [line] = proof(sweep("a", "as-found", 7200), sweep("b", "as-left", 6500));
+    expect(line).toMatchObject({ figure: "width at -6 dB", found: "7.2 kHz", left: "6.5 kHz", method: "swept", refused: false });
+    expect(line.says).toMatch(/^700 Hz less than as found; as the model gives\.$/);
+    expect(line.model).toContain("kHz");
+  });
+  it("is not compared where the methods differ", () => {
+    const [line] = proof(
+      card(
+        ["Hum", "output", "as found", "-32 dB ± 1 dB", "re 50 mW, A-weighted", "volume full"],
+        ["Hum", "output", "as left", "-46 dB ± 1 dB", "re 50 mW, unweighted", ""],
+      ),
+    );
+    expect(line.refused).toBe(true);
+    expect(line.says).toContain("A-weighted");
+  });
+  it("of image rejection stands beside what its circuits give on that band", () => {
+    const [line] = proof(card(["Image rejection", "7.1 MHz", "as left", "45 dB ± 3 dB", "generator, output held", ""]));
+    expect(line.model).toMatch(/^\d+\.\d dB/);
+    expect(line.says).toMatch(/the model/);
+  });
+});
+describe("sensitivity", () => {
+  const row = (state: string, value: string, method: string) => ["Sensitivity", "14.2 MHz", state, value, method, "AVC held"];
+  it("is compared by one whole definition, and said as noise figures", () => {
+    const [line] = proof(card(row("as found", "3.466 uV ± 5%", whole), row("as left", "1.096 uV ± 5%", whole)));
+    expect(line.refused).toBe(false);
+    expect(line.says).toMatch(/^Noise figure 20\.0 dB, then 10\.0 dB\. 10\.0 dB less than as found\.$/);
+    expect(line.model).toContain("noise figure");
+  });
+  it("is refused where the definitions are unlike: only noise figures are set side by side", () => {
+    const [line] = proof(card(row("as found", "3 uV", whole), row("as left", "0.6 uV", "10 dB (S+N)/N, CW, 6 kHz, 50 ohm, p.d.")));
+    expect(line.refused).toBe(true);
+    expect(line.says).toMatch(/^Not compared as microvolts: the definitions are unlike\. As noise figures:/);
+  });
+  it("is refused where a definition lacks something, which is said", () => {
+    const [line] = proof(card(row("as found", "3 uV", "10 dB (S+N)/N, AM 30 %"), row("as left", "1.1 uV", whole)));
+    expect(line.refused).toBe(true);
+    expect(line.says).toMatch(/^Not compared: as found lacks the bandwidth.*impedance.*p\.d\. or EMF/);
+  });
+});
+it("says what in the card is no figure, and is empty for a job without any", () => {
+  expect(proof(card(["Hum", "", "as left", "quite low", "", ""]))[0].says).toContain("quite low");
+  expect(proof()).toEqual([]);
+});
+it("takes what the sheets read as figures of the record", () => {
+  const entry: Entry = {
+    id: "s",
+    ...stamp,
+    kind: "form",
+    form: "s-meter",
+    fields: Object.fromEntries(
+      [
+        ["-107", "S3", "0"],
+        ["-93", "S6", "12"],
+        ["-87", "S7", "16"],
+        ["-73", "S9", "17"],
+        ["-27", "S9+40", "18"],
+      ].flatMap(([dbm, s, db], i) => [
+        [`row ${i + 1}: dBm`, dbm],
+        [`row ${i + 1}: S reading`, s],
+        [`row ${i + 1}: Audio dB`, db],
+      ]),
+    ),
+  };
+  expect(proof(entry).map((l) => l.figure)).toEqual(expect.arrayContaining(["Level that reads S9", "Decibels an S unit, below S9"]));
+});
