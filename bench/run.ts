@@ -27,6 +27,7 @@ import { answer } from "../src/sheets/answer";
 import { sheets } from "../src/sheets/index";
 import { drawQuantity } from "../src/units/draws";
 import { orThrow } from "../src/units/issue";
+import { frontEndLines } from "./front-end";
 import { pageLines } from "./page";
 
 const best = (run: () => void, times = 15): number => {
@@ -147,6 +148,7 @@ if (python) {
     say(`  100 stages by its root finder ${r.stages.toFixed(1)} ms, ${(r.stages / hundred).toFixed(0)} times`);
   }
 }
+for (const l of frontEndLines(best, python)) say(l);
 say("");
 const exe = join(folder, "strip");
 if (spawnSync("cc", ["-O2", "-o", exe, join("bench", "strip.c"), "-lm"]).status !== 0) say("  skipped: no C compiler");

@@ -61,6 +61,8 @@ export const crowdIn = (lowHz: number, highHz: number): readonly string[] =>
 /** Signal circuits of a usual receiver, for its own image: common practice, no source. */
 const usualCircuits = 2;
 const usualQ = 60;
+/** Broadcast carriers come through where others do not. */
+const isStrong = (names: readonly string[]): boolean => names.some((n) => n.includes("broadcasting"));
 const middle = (r: { readonly lowHz: number; readonly highHz: number }): number => (r.lowHz + r.highHz) / 2;
 /** Rejection by the input circuits, at the end where it is worst: both ends of the band against where the other signal then is. */
 const worstDb = (w: CrystalWish, p: ConverterPlan, other: (dial: number) => number): number =>
@@ -77,11 +79,11 @@ function trapsOf(w: CrystalWish, c: Omit<CrystalChoice, "traps" | "points">): Tr
   if (p.side === "above") put(2, "the dial runs backward, and sidebands are swapped");
   const image = imageOf(p);
   const onImage = crowdIn(image.lowHz, image.highHz);
-  if (onImage.length > 0) put(c.imageDb < 50 ? 4 : 2, `the image lies on ${onImage.join(" and ")}`);
-  if (c.imageDb < 50) put((50 - c.imageDb) / 5, `the image is only ${c.imageDb.toFixed(0)} dB down`);
+  if (onImage.length > 0) put((c.imageDb < 50 ? 4 : 2) * (isStrong(onImage) ? 2 : 1), `the image lies on ${onImage.join(" and ")}`);
+  if (c.imageDb < 50) put((50 - c.imageDb) / 3, `the image is only ${c.imageDb.toFixed(0)} dB down`);
   const [low, high] = tunedOver(p);
   const onDial = crowdIn(low, high);
-  if (onDial.length > 0) put(1, `past the converter the receiver hears ${onDial.join(" and ")}`);
+  if (onDial.length > 0) put(isStrong(onDial) ? 6 : 1, `past the converter the receiver hears ${onDial.join(" and ")}`);
   for (const r of c.responses) {
     if (r.crossHz === undefined) continue;
     const order = r.m + r.n;

@@ -182,9 +182,9 @@ export interface Strips {
   readonly dimension: Dimension;
   readonly from: number;
   readonly to: number;
-  /** what the axis is, and a second scale along it: what each mark of the axis stands for */
+  /** what the axis is, and a second scale along it, straight from one end to the other: what each mark of the axis stands for */
   readonly axis: string;
-  readonly also?: { readonly label: string; readonly at: (v: number) => number };
+  readonly also?: { readonly label: string; readonly atFrom: number; readonly atTo: number };
   readonly rows: readonly {
     readonly label: string;
     readonly stroke: Trace["stroke"];

@@ -64,6 +64,8 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
     for (const q of a.quantities) expect(q.quantity.source.length).toBeGreaterThan(3);
     expect(a.weakest).toBe("assumed");
     expect(a.headline.length).toBeGreaterThan(20);
+    // an answer goes from the worker to the page whole
+    expect(JSON.stringify(structuredClone(a))).toBe(JSON.stringify(a));
   });
   it("gives the same answer twice, and its draws nest", () => {
     const one = orThrow(answer(s, emptyBench, few));

@@ -9,34 +9,41 @@ const n = (v: number): string => String(Math.round(v * 100) / 100);
 const charPx = 5.9;
 const levelPx = 15;
 
+/** What a mark of the axis stands for on the second scale. */
+const alsoAt = (s: Strips, v: number): number =>
+  s.also ? s.also.atFrom + ((v - s.from) / (s.to - s.from)) * (s.also.atTo - s.also.atFrom) : v;
+
 interface Placed {
   readonly x: number;
   readonly x2: number;
   readonly textAt: number;
+  readonly width: number;
   readonly level: number;
   readonly says: string;
   readonly isPlace: boolean;
 }
-/** Words above their spans, on as many levels as it takes that none lies on another. */
+/**
+ * Words above their spans, on as many levels as it takes. A place carries its words like a flag to the right of its pole; of two that would meet
+ * the left one flies higher, so that no pole goes through another's words.
+ */
 function placed(
   row: Strips["rows"][number],
   x: (v: number) => number,
   left: number,
   right: number,
-): { readonly marks: Placed[]; readonly levels: number } {
-  const ends: number[] = [];
-  const marks = [...row.spans]
-    .sort((a, b) => a.from - b.from)
-    .map((s): Placed => {
-      const [a, b] = [x(s.from), x(s.to)];
-      const width = s.says.length * charPx;
-      const textAt = Math.min(Math.max(left, (a + b) / 2 - width / 2), right - width);
-      let level = ends.findIndex((e) => e + 8 < textAt);
-      if (level < 0) level = ends.length;
-      ends[level] = textAt + width;
-      return { x: a, x2: b, textAt, level, says: s.says, isPlace: s.from === s.to };
-    });
-  return { marks, levels: Math.max(1, ends.length) };
+): { readonly marks: readonly Placed[]; readonly levels: number } {
+  const marks: Placed[] = [];
+  for (const s of [...row.spans].sort((a, b) => b.from - a.from)) {
+    const [a, b] = [x(s.from), x(s.to)];
+    const isPlace = s.from === s.to;
+    const width = s.says.length * charPx + 6;
+    const textAt = Math.max(left, Math.min(isPlace ? a + 3 : (a + b) / 2 - width / 2, right - width));
+    const under = marks.filter(
+      (m) => (m.x >= textAt - 2 && m.x <= textAt + width) || (m.textAt < textAt + width && m.textAt + m.width > textAt),
+    );
+    marks.push({ x: a, x2: b, textAt, width, level: Math.max(-1, ...under.map((m) => m.level)) + 1, says: s.says, isPlace });
+  }
+  return { marks, levels: Math.max(1, ...marks.map((m) => m.level + 1)) };
 }
 
 /**
@@ -68,21 +75,20 @@ export function stripsSvg(s: Strips, width: number, ink: Ink = dayInk): { readon
     const base = y + levels * levelPx + 6;
     const fill = color[row.stroke];
     parts.push(`<path class="rule" d="M${left} ${n(base)}H${right}" stroke="${ink.rule}" stroke-width="1" fill="none"/>`);
+    const words: string[] = [];
     for (const m of marks) {
       const ty = y + (levels - 1 - m.level) * levelPx + 11;
-      const mid = (m.x + m.x2) / 2;
       parts.push(
         m.isPlace
-          ? `<path class="trace ${row.stroke}" d="M${n(m.x)} ${n(ty + 3)}V${n(base + 3)}" stroke="${fill}" stroke-width="1.6" fill="none"/>`
+          ? `<path class="trace ${row.stroke}" d="M${n(m.x)} ${n(ty - 9)}V${n(base + 3)}" stroke="${fill}" stroke-width="1.6" fill="none"/>`
           : `<rect class="band ${row.stroke}" x="${n(m.x)}" y="${n(base - 4)}" width="${n(Math.max(1.5, m.x2 - m.x))}" height="7" fill="${fill}" fill-opacity="0.75"/>`,
       );
-      if (!m.isPlace && m.level > 0)
-        parts.push(`<path class="rule" d="M${n(mid)} ${n(ty + 3)}V${n(base - 4)}" stroke="${ink.rule}" stroke-width="0.7" fill="none"/>`);
-      parts.push(
+      words.push(
         `<text class="halo" x="${n(m.textAt)}" y="${n(ty)}" font-size="11" fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(m.says)}</text>`,
         text(m.textAt, ty, m.says, `label ${row.stroke}`, fill),
       );
     }
+    parts.push(...words);
     y = base + 14;
   }
   const axisY = y + (s.also ? 22 : 4);
@@ -96,11 +102,11 @@ export function stripsSvg(s: Strips, width: number, ink: Ink = dayInk): { readon
       text(at, axisY + 17, digits(v / factor), "tick", ink.ink, ' text-anchor="middle"'),
     );
     if (s.also) {
-      const other = s.also.at(v);
+      const other = alsoAt(s, v);
       parts.push(text(at, axisY - 9, digits(other / unitFor(other, s.dimension).factor), "tick", ink.accent, ' text-anchor="middle"'));
     }
   }
-  if (s.also) parts.push(text(left, y + 2, `${s.also.label}, ${unitFor(s.also.at(s.to), s.dimension).unit}`, "axis", ink.accent));
+  if (s.also) parts.push(text(left, y + 2, `${s.also.label}, ${unitFor(s.also.atTo, s.dimension).unit}`, "axis", ink.accent));
   parts.push(text(left, axisY + 33, `${s.axis}, ${unit}`, "axis", ink.ink));
   const height = axisY + 42;
   const said = s.rows.map((r) => `${r.label}: ${r.spans.map((p) => p.says).join(", ") || "none"}`).join("; ");
@@ -128,8 +134,8 @@ export function stripsText(s: Strips, columns: number): string[] {
   }
   out.push(`  ${digits(s.from / factor)}${digits(s.to / factor).padStart(wide - digits(s.from / factor).length)}  ${s.axis}, ${unit}`);
   if (s.also) {
-    const [a, b] = [s.also.at(s.from), s.also.at(s.to)].map((v) => digits(v / unitFor(v, s.dimension).factor));
-    out.push(`  ${a}${b.padStart(wide - a.length)}  ${s.also.label}, ${unitFor(s.also.at(s.to), s.dimension).unit}`);
+    const [a, b] = [s.also.atFrom, s.also.atTo].map((v) => digits(v / unitFor(v, s.dimension).factor));
+    out.push(`  ${a}${b.padStart(wide - a.length)}  ${s.also.label}, ${unitFor(s.also.atTo, s.dimension).unit}`);
   }
   return out;
 }

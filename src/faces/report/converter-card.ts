@@ -24,8 +24,9 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
   };
   const card = tableOf("card");
   const scaled = c.scale !== undefined;
-  const rows = (card?.rows ?? []).map((r, i): string[] => {
-    const own = cells("card")[i];
+  const mhz = (v: string | number): string => (Number(v) / 1e6).toFixed(4).replace(/0$/, "");
+  const rows = (card?.rows ?? []).map((r): string[] => {
+    const own = [mhz(r[0]), mhz(r[1])];
     const at = scaled ? c.scale?.(Number(r[1])) : undefined;
     return scaled ? [own[0], own[1], at ? `${at.reading} ± ${at.doubt}` : "–"] : own;
   });
@@ -34,7 +35,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
   const facts: [string, string][] = [
     ["Crystal", `${figure("crystal")}${measured ? `, measured: ${figure("crystalFound")} off` : ", not measured yet"}`],
     ["Receiver set to", c.range],
-    ["True less card", figure("readout")],
+    ["True less card", `${figure("readout")}, to 95 %`],
     [
       "Image",
       `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes backward, with sidebands swapped`,
@@ -48,7 +49,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
       { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
       { layout: cardLines, table: { widths: [110, "*"], body: facts.map(([n, t]) => [{ text: n, color: quiet }, { text: t }]) } },
       { text: a.headline, bold: true, margin: [0, 10, 0, 6] },
-      cardBlocks(scaled ? ["Wanted", "Dial", "Scale ± 95 %"] : ["Wanted", "Dial"], rows),
+      cardBlocks(scaled ? ["Wanted, MHz", "Dial, MHz", "Scale ± 95 %"] : ["Wanted, MHz", "Dial, MHz"], rows),
       ...a.strips.map(
         (s): Content => ({
           unbreakable: true,

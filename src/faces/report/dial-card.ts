@@ -49,8 +49,8 @@ export function cardBlocks(heads: readonly string[], rows: readonly (readonly st
       headerRows: 1,
       widths: heads.map((_, i) => (i === 0 ? "*" : "auto")),
       body: [
-        heads.map((text): TableCell => ({ text, bold: true, fontSize: 9 })),
-        ...rows.slice(k * each, (k + 1) * each).map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 }))),
+        heads.map((text): TableCell => ({ text, bold: true, fontSize: 8.5, noWrap: true })),
+        ...rows.slice(k * each, (k + 1) * each).map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5, noWrap: true }))),
       ],
     },
   });

@@ -53,10 +53,10 @@ export function demoSet(): SetDescription {
             ? { ...f, label: "Club's marker generator", state: "set" as const }
             : {
                 ...f,
-                label: "Club's converter for 15 m",
+                label: "Club's converter for 10 m",
                 values: {
-                  wantedLow: stated(21e6, 0, "the club's wish, invented"),
-                  wantedHigh: stated(21.45e6, 0, "the club's wish, invented"),
+                  wantedLow: stated(28e6, 0, "the club's wish, invented"),
+                  wantedHigh: stated(28.5e6, 0, "the club's wish, invented"),
                 },
               },
     ),
@@ -103,8 +103,8 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     "Generator, last check": "invented",
     "Warm-up, minutes": "60",
     ...rows("performance", [
-      ["Sensitivity", "21.2 MHz", "as found", "6.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
-      ["Sensitivity", "21.2 MHz", "as left", "2.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
+      ["Sensitivity", "28.2 MHz", "as found", "6.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
+      ["Sensitivity", "28.2 MHz", "as left", "2.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
       ["Image rejection", "7.1 MHz", "as left", "44 dB ± 2 dB", "generator, output held", "AVC held (invented)"],
       ["Hum", "output", "as found", "-31 dB ± 1 dB", "re 50 mW, A-weighted", "volume full (invented)"],
       ["Hum", "output", "as left", "-45 dB ± 1 dB", "re 50 mW, unweighted", "volume full (invented)"],
@@ -174,7 +174,7 @@ export const demoSupply: Readonly<Record<string, { readonly value: number; reado
   "supplies.sensitivityLevel": { value: 2.2e-6, u: 0.1e-6, source: "generator and output meter, invented" },
   "supplies.noiseBandwidth": { value: 6e3, source: "of the strip, invented" },
   "supplies.sourceResistance": { value: 50, u: 0, source: "of the generator, invented" },
-  "supplies.listenAt": { value: 21.2e6, u: 0, source: "the club's wish, invented" },
+  "supplies.listenAt": { value: 28.2e6, u: 0, source: "the club's wish, invented" },
   "supplies.oscillatorFrequency": { value: 4.68e6, source: "dial and IF, invented" },
   "supplies.minuteLimit": { value: 20, u: 0, source: "chosen by the club, invented" },
   "supplies.setVoltsBehindLamp": { value: 176, source: "behind a lamp of 100 W, invented" },

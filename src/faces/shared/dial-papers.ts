@@ -147,7 +147,8 @@ export function converterCard(view: JobView): Read<TDocumentDefinitions> {
               const reading = readingFor(fit, hz);
               if (reading === undefined) return undefined;
               const doubt = (2 * dialAt(fit, reading).uHz) / Math.abs(dialSlope(fit, reading));
-              return { reading: printValue(reading, "division", doubt / 2), doubt: printValue(doubt, "division", doubt / 2) };
+              const bare = (v: number): string => printValue(v, "division", doubt / 2).replace(/ div$/, "");
+              return { reading: bare(reading), doubt: bare(doubt) };
             },
           }
         : {}),

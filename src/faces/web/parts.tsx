@@ -87,8 +87,10 @@ export const Scroll = ({ label, children }: { readonly label: string; readonly c
 /** What lies where along a scale, in words. */
 export const StripsPicture = ({ of }: { readonly of: Strips }) => (
   <figure className="plot strips">
-    {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-    <div dangerouslySetInnerHTML={{ __html: stripsSvg(of, 640, pageInk).svg }} />
+    <Scroll label={of.title}>
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+      <div dangerouslySetInnerHTML={{ __html: stripsSvg(of, 640, pageInk).svg }} />
+    </Scroll>
     <figcaption>{of.title}</figcaption>
   </figure>
 );

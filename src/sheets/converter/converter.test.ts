@@ -49,8 +49,11 @@ it("offers 24.5 MHz for 28.0 to 28.5 on a set with an 80 m scale, and writes eve
   const a = ask({});
   expect(a.results.crystal.value).toBe(24.5e6);
   expect([a.results.dialAtLow.value, a.results.dialAtHigh.value]).toEqual([3.5e6, 4e6]);
-  expect(a.strips[0].rows.map((r) => r.label)).toHaveLength(6);
-  expect(a.strips[0].also!.at(3.75e6)).toBe(28.25e6);
+  expect(a.strips[0].rows.map((r) => r.label)).toHaveLength(7);
+  expect(a.strips[0].rows.find((r) => r.label.startsWith("Markers, by both"))!.spans).toHaveLength(6);
+  expect(a.strips[0].also).toMatchObject({ atFrom: 28e6, atTo: 28.5e6 });
+  // an answer crosses to the page whole: it holds no functions
+  expect(structuredClone(a.strips)).toEqual(a.strips);
   expect(a.tables.find((t) => t.id === "card")!.rows[0]).toEqual([28e6, 3.5e6]);
   // the readout is widened most by the receiver's own dial
   expect(a.results.readout.shares[0].inputs).toEqual(["dialError"]);

@@ -141,6 +141,27 @@ export const inputLeavesDb = (x: ConverterInputs, p: ConverterPlan, dial: number
 const mhz = (v: number): string => String(Number((v / 1e6).toFixed(4)));
 const range = (a: number, b: number): string => `${mhz(a)} to ${mhz(b)} MHz`;
 
+/** Places of the markers on the dial, through the converter and past it; one row where they meet. */
+function markerRows(x: ConverterInputs, p: ConverterPlan, low: number, high: number): Strips["rows"] {
+  const s = x.markerSpacing;
+  const places = (offset: number): number[] =>
+    Array.from(
+      { length: Math.floor((high - offset) / s + 1e-9) - Math.ceil((low - offset) / s - 1e-9) + 1 },
+      (_, i) => offset + (Math.ceil((low - offset) / s - 1e-9) + i) * s,
+    );
+  const row = (label: string, at: readonly number[], says: (d: number) => string): Strips["rows"][number] => ({
+    label,
+    stroke: "faint",
+    // so many that they say nothing by themselves are left to the table of the dial
+    spans: at.length > 14 ? [] : at.map((d) => ({ from: d, to: d, says: says(d) })),
+  });
+  const past = row("Markers past the converter", places(0), mhz);
+  const through = row("Markers through the converter", places(p.side === "below" ? -p.crystalHz : p.crystalHz), (d) =>
+    mhz(signalAtDialHz(p, d)),
+  );
+  return markersMeet(x, p) ? [{ ...through, label: "Markers, by both paths at one place" }] : [through, past];
+}
+
 /** The whole plan over the receiver's dial, in words. */
 export function planStrips(x: ConverterInputs, c: CrystalChoice): Strips {
   const p = c.plan;
@@ -159,7 +180,7 @@ export function planStrips(x: ConverterInputs, c: CrystalChoice): Strips {
     from: low,
     to: high,
     axis: "receiver's own dial",
-    also: { label: "stands for", at },
+    also: { label: "stands for", atFrom: at(low), atTo: at(high) },
     rows: [
       {
         label: "Wanted",
@@ -183,6 +204,7 @@ export function planStrips(x: ConverterInputs, c: CrystalChoice): Strips {
         stroke: "faint",
         spans: whole(range(throughOwnImageHz(x, p, low), throughOwnImageHz(x, p, high))),
       },
+      ...markerRows(x, p, low, high),
       {
         label: "Signals that whistle with themselves",
         stroke: "ink",

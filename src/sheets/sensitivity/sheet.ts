@@ -246,7 +246,11 @@ export const sensitivity = sheet({
       ? `The world's noise is the limit ${where}: this set loses only ${g.about("lossNow")} to its own. A better front end does not help.`
       : own === "yes"
         ? `The receiver's own noise is the limit ${where}: it costs ${g.about("lossNow")}. A better front end helps.`
-        : `Both limit ${where}: the set's own noise costs ${g.about("lossNow")}.`;
+        : (g.figures.lossNow.value ?? 0) < worldLimit
+          ? `The world's noise is most likely the limit ${where}: this set's own costs ${g.say("lossNow")}.`
+          : (g.figures.lossNow.value ?? 0) > setLimit
+            ? `The receiver's own noise is most likely the limit ${where}: it costs ${g.say("lossNow")}.`
+            : `Both limit ${where}: the set's own noise costs ${g.about("lossNow")}.`;
   },
   findings: (ground) => {
     const g = ground as unknown as G;

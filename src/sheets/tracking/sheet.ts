@@ -383,6 +383,14 @@ export const tracking = sheet({
       traces: [{ label: "all parts right", curve: "error", stroke: "ink" }],
     },
     {
+      id: "loss",
+      title: "What that costs in the signal circuit",
+      xLabel: "dial",
+      yLabel: "lost",
+      traces: [{ label: "all parts right", curve: "loss", stroke: "ink", band: true }],
+      yFrom: 0,
+    },
+    {
       id: "effects",
       title: "What a part that is too large does",
       xLabel: "dial",
