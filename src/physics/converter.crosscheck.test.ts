@@ -88,6 +88,14 @@ it("worked plans for 14 MHz: dial forward behind 10.5 MHz, backward behind 18; 3
   const own = responsesOf(low, 5, 14e6, 14.5e6).find((r) => r.m === 3 && r.n === 2);
   expect(own?.crossHz).toBeCloseTo(14e6, 3);
 });
+it("ways in of low order behind 10.5 and 18 MHz: a second table of them, worked out apart from this code", () => {
+  const all = (p: ConverterPlan): string[] =>
+    [imageOf(p), ...responsesOf(p, 4, 0, 1e9)].map((r) => `${Number(mhz(r.lowHz).toFixed(4))}-${Number(mhz(r.highHz).toFixed(4))}`);
+  // doubling of half the dial, crystal less twice the signal, image, twice the crystal less or more the dial, three times less the dial
+  for (const range of ["1.75-2", "3.25-3.5", "6.5-7", "7-7.25", "17-17.5", "24.5-25", "27.5-28"])
+    expect(all(plan(10.5, 14, 14.5))).toContain(range);
+  for (const range of ["1.75-2", "7-7.25", "10.75-11", "21.5-22", "32-32.5"]) expect(all(plan(18, 14, 14.5))).toContain(range);
+});
 it("a published plan: 7.175 MHz behind a crystal of 3.7 MHz is heard at 3.475 (source: a page on a dual-triode converter, read)", () => {
   expect(dialHz({ crystalHz: 3.7e6, side: "below" }, 7.175e6)).toBeCloseTo(3.475e6, 3);
 });

@@ -17,7 +17,13 @@ export const dialHz = (p: Pick<ConverterPlan, "crystalHz" | "side">, signalHz: n
 /** Signal that a place of the receiver's dial stands for, Hz. */
 export const signalAtDialHz = (p: Pick<ConverterPlan, "crystalHz" | "side">, dial: number): number =>
   p.side === "below" ? p.crystalHz + dial : p.crystalHz - dial;
-/** What the receiver tunes over for the wanted band, Hz, ascending. */
+/**
+ * What the receiver tunes over for the wanted band.
+ *
+ * @param p the plan
+ * @returns both ends on the receiver's dial, Hz, ascending
+ * @source dial = |signal - crystal| at both ends
+ */
 export function tunedOver(p: ConverterPlan): readonly [low: number, high: number] {
   const [a, b] = [dialHz(p, p.lowHz), dialHz(p, p.highHz)];
   return a < b ? [a, b] : [b, a];
@@ -59,8 +65,6 @@ const responseOf = (p: ConverterPlan, m: number, n: number, way: 1 | -1): Respon
 };
 /** The image of the whole band. */
 export const imageOf = (p: ConverterPlan): Response => responseOf(p, 1, 1, p.side === "below" ? -1 : 1);
-/** Signals that reach the receiver on its own tuned range, past the converter. */
-export const feedThroughOf = (p: ConverterPlan): Response => responseOf(p, 0, 1, 1);
 /** Signals whose second harmonic, with the crystal's, comes out on the tuned range. */
 export const halfDialOf = (p: ConverterPlan): Response => responseOf(p, 2, 2, p.side === "below" ? 1 : -1);
 
@@ -85,7 +89,15 @@ export function responsesOf(p: ConverterPlan, order: number, fromHz: number, toH
       }
   return out;
 }
-/** Products that two frequencies make up to an order, Hz, ascending: the same whichever is called which. */
+/**
+ * Products that two frequencies make up to an order: the same whichever is called which.
+ *
+ * @param aHz one frequency, Hz
+ * @param bHz the other, Hz
+ * @param order largest m + n
+ * @returns Hz, ascending
+ * @source |m a +- n b|
+ */
 export function productsHz(aHz: number, bHz: number, order: number): number[] {
   const out: number[] = [];
   for (let m = 0; m <= order; m++)

@@ -30,7 +30,16 @@ export function pairFromHumps(
   const q = (f0Hz * Math.sqrt(a * a - 1)) / spacingHz;
   return { a, q, k: a / q };
 }
-/** Width between the outer skirts at a level below the highest point, Hz. Source: the same response, solved for x. */
+/**
+ * Width between the outer skirts at a level below the highest point.
+ *
+ * @param a coupling over critical
+ * @param qRatio loaded Q of each circuit
+ * @param f0Hz middle, Hz
+ * @param belowDb level below the highest point, dB, positive
+ * @returns Hz
+ * @source the same response, solved for x
+ */
 export function pairWidthHz(a: number, qRatio: number, f0Hz: number, belowDb: number): number {
   const level = 10 ** (belowDb / 10);
   const s = a * a;

@@ -176,7 +176,14 @@ export function partsOf(
   const henry = b / padderF / (4 * Math.PI ** 2);
   return padderF > 0 && henry > 0 && trimmerF > -shift ? { layout, henry, trimmerF, padderF } : undefined;
 }
-/** Frequency of the oscillator with a gang's capacitance, Hz. Source: the same circuits. */
+/**
+ * Frequency of the oscillator with a gang's capacitance.
+ *
+ * @param p parts and layout
+ * @param gangF capacitance of the gang's section, F
+ * @returns Hz
+ * @source the same circuits
+ */
 export function partsHz(p: OscillatorParts, gangF: number): number {
   const whole =
     p.layout === "across the coil"

@@ -74,7 +74,10 @@ export function SheetPage({
       await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       setTried({});
       setKept([]);
-      setSaid("Kept in the job: values as assumed, rows as read. State or measure it under Describe the set to make it count for more.");
+      const rows = values.some(({ path }) => /\.rows[A-Z]/.test(path));
+      setSaid(
+        `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to make it count for more.`,
+      );
       reload();
     } catch (e) {
       setKept(issuesOf(e));

@@ -1,4 +1,4 @@
-import { dialHz, halfDialOf, imageOf, signalAtDialHz, tunedOver } from "../../physics/converter";
+import { dialHz, halfDialOf, imageOf, responsesOf, signalAtDialHz, tunedOver } from "../../physics/converter";
 import { crowdIn, sayBirdie } from "../../set/choose-crystal";
 import { chassisInput } from "../chassis";
 import { type GroundOn, sheet, type Table } from "../contract";
@@ -273,6 +273,10 @@ function tablesOf(x: ConverterInputs, { ranked, taken }: Chosen): Table[] {
   const freq = (name: string) => ({ name, dimension: "frequency" as const, u: 500 });
   const word = (name: string) => ({ name, dimension: "ratio" as const });
   const half = halfDialOf(p);
+  // of low order wherever they lie: strong signals there come through what the input leaves of them
+  const far = responsesOf(p, 4, 1e5, 1e9).filter(
+    (r) => !taken.responses.some((t) => t.m === r.m && t.n === r.n && t.way === r.way) && !(r.m === 2 && r.n === 2),
+  );
   const dbAt = (from: number, to: number): number =>
     Math.min(inputLeavesDb(x, p, low, from), inputLeavesDb(x, p, high, to), inputLeavesDb(x, p, low, to), inputLeavesDb(x, p, high, from));
   return [
@@ -314,6 +318,16 @@ function tablesOf(x: ConverterInputs, { ranked, taken }: Chosen): Table[] {
         ["image", imageOf(p).lowHz, imageOf(p).highHz, taken.imageDb, "goes with the signal"],
         ["past the converter", low, high, taken.feedThroughDb, "goes with the signal and the leads' shielding"],
         ["half the dial off", half.lowHz, half.highHz, dbAt(half.lowHz, half.highHz), "goes with the signal's square; no model"],
+        ...far
+          .map((r) => ({ r, db: dbAt(r.lowHz, r.highHz) }))
+          .sort((a, b) => a.db - b.db)
+          .map(({ r, db }): (string | number)[] => [
+            `${r.m === 0 ? "" : `${r.m} x crystal ${r.way > 0 ? "+" : "-"} `}dial${r.n > 1 ? `, over ${r.n}` : ""}`,
+            r.lowHz,
+            r.highHz,
+            db,
+            r.n === 1 ? "goes with the signal; less by the mixer's own harmonic" : `goes with the signal's power of ${r.n}; no model`,
+          ]),
         ...taken.responses
           .filter((r) => r.m > 0)
           .map((r): (string | number)[] => [

@@ -23,6 +23,7 @@ it("judges readings against what the circuits give, and a negative one as the wr
 it.each([
   [{ signal: "455 kHz" }, "signal", "on-the-if"],
   [{ signal: "400 kHz", oscillator: "below" }, "oscillator", "through-nothing"],
+  [{ signal: "910 kHz", oscillator: "below" }, "oscillator", "oscillator-on-the-if"],
   [{ signal: "0 MHz" }, "signal", "not-positive"],
   [{ readings: "7 MHz, image, 500 dB" }, "readings row 1", "out-of-range"],
 ])("refuses %j, with the reason", (overrides, path, code) => {

@@ -102,6 +102,8 @@ export const image = sheet({
       return issue("signal", "on-the-if", hz(b.signal), "a frequency off the IF: on it the set would receive its own IF");
     if (b.oscillator === "below" && b.signal <= b.intermediate)
       return issue("oscillator", "through-nothing", "below", `above, since ${hz(b.signal)} less the IF is nothing or less`);
+    if (b.oscillator === "below" && Math.abs(b.signal / (2 * b.intermediate) - 1) < 1e-3)
+      return issue("oscillator", "oscillator-on-the-if", "below", "above: below it would run on the IF itself at this place");
     const off = b.readings.findIndex((r) => !(r.signal > 0) || Math.abs(r.rejection) > 150);
     if (off >= 0) return issue(`readings row ${off + 1}`, "out-of-range", String(b.readings[off].rejection), "-150 dB to 150 dB");
     return {

@@ -245,6 +245,13 @@ export const tracking = sheet({
       );
     if (b.oscillator === "below" && b.low <= b.intermediate)
       return issue("oscillator", "through-nothing", "below", `above, since ${hz(b.low)} less the IF is nothing or less`);
+    if (b.oscillator === "below" && 2 * b.intermediate > b.low && 2 * b.intermediate < b.high)
+      return issue(
+        "oscillator",
+        "oscillator-on-the-if",
+        "below",
+        `above: below it would run on the IF itself where the dial says ${hz(2 * b.intermediate)}, and come through as a signal`,
+      );
     const ratio = Math.sqrt(b.gangHigh / b.gangLow);
     if (ratio < b.high / b.low)
       return issue(

@@ -69,6 +69,7 @@ it.each([
   [{ low: "5 MHz", high: "4 MHz" }, "high", "crossed"],
   [{ low: "400 kHz", high: "1 MHz" }, "intermediate", "inside-the-band"],
   [{ oscillator: "below", low: "200 kHz", high: "400 kHz" }, "oscillator", "through-nothing"],
+  [{ oscillator: "below", low: "700 kHz", high: "1.6 MHz" }, "oscillator", "oscillator-on-the-if"],
   [{ gangHigh: "40 pF" }, "gangHigh", "gang-too-small"],
   [{ readings: "9 MHz, 9 MHz" }, "readings row 1", "not-on-this-band"],
   [{ peaks: "2 MHz" }, "peaks row 1", "no-peak"],
