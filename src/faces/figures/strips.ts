@@ -18,12 +18,14 @@ interface Placed {
   readonly x2: number;
   readonly textAt: number;
   readonly width: number;
-  readonly level: number;
+  level: number;
   readonly says: string;
   readonly isPlace: boolean;
+  /** whether the words end at the pole */
+  readonly turned: boolean;
 }
 /**
- * Words above their spans, on as many levels as it takes. A place carries its words like a flag to the right of its pole; of two that would meet
+ * Words above their spans, on as many levels as it takes. A place carries its words like a flag beside its pole; of two that would meet
  * the left one flies higher, so that no pole goes through another's words.
  */
 function placed(
@@ -32,16 +34,29 @@ function placed(
   left: number,
   right: number,
 ): { readonly marks: readonly Placed[]; readonly levels: number } {
-  const marks: Placed[] = [];
-  for (const s of [...row.spans].sort((a, b) => b.from - a.from)) {
-    const [a, b] = [x(s.from), x(s.to)];
-    const isPlace = s.from === s.to;
-    const width = s.says.length * charPx + 6;
-    const textAt = Math.max(left, Math.min(isPlace ? a + 3 : (a + b) / 2 - width / 2, right - width));
-    const under = marks.filter(
-      (m) => (m.x >= textAt - 2 && m.x <= textAt + width) || (m.textAt < textAt + width && m.textAt + m.width > textAt),
-    );
-    marks.push({ x: a, x2: b, textAt, width, level: Math.max(-1, ...under.map((m) => m.level)) + 1, says: s.says, isPlace });
+  const marks = [...row.spans]
+    .sort((a, b) => a.from - b.from)
+    .map((s) => {
+      const [a, b] = [x(s.from), x(s.to)];
+      const isPlace = s.from === s.to;
+      const width = s.says.length * charPx + 6;
+      // at the right edge a flag flies to the left of its pole
+      const turned = isPlace && a + 3 + width > right;
+      const textAt = Math.max(left, isPlace ? (turned ? a - 3 - width : a + 3) : Math.min((a + b) / 2 - width / 2, right - width));
+      return { x: a, x2: b, textAt, width, level: 0, says: s.says, isPlace, turned };
+    });
+  const covers = (m: Placed, at: number): boolean => at >= m.textAt - 2 && at <= m.textAt + m.width;
+  const meet = (a: Placed, b: Placed): boolean => a.textAt < b.textAt + b.width && b.textAt < a.textAt + a.width;
+  for (let round = 0, moved = true; moved && round < marks.length; round++) {
+    moved = false;
+    for (const [i, a] of marks.entries())
+      for (const [j, b] of marks.entries()) {
+        if (i === j || a.level > b.level) continue;
+        const over = b.isPlace && covers(a, b.x);
+        if (!over && !(a.level === b.level && meet(a, b) && !covers(b, a.x) && i < j)) continue;
+        a.level = b.level + 1;
+        moved = true;
+      }
   }
   return { marks, levels: Math.max(1, ...marks.map((m) => m.level + 1)) };
 }
@@ -83,9 +98,10 @@ export function stripsSvg(s: Strips, width: number, ink: Ink = dayInk): { readon
           ? `<path class="trace ${row.stroke}" d="M${n(m.x)} ${n(ty - 9)}V${n(base + 3)}" stroke="${fill}" stroke-width="1.6" fill="none"/>`
           : `<rect class="band ${row.stroke}" x="${n(m.x)}" y="${n(base - 4)}" width="${n(Math.max(1.5, m.x2 - m.x))}" height="7" fill="${fill}" fill-opacity="0.75"/>`,
       );
+      const at = `x="${n(m.turned ? m.textAt + m.width : m.textAt)}" y="${n(ty)}" font-size="11"${m.turned ? ' text-anchor="end"' : ""}`;
       words.push(
-        `<text class="halo" x="${n(m.textAt)}" y="${n(ty)}" font-size="11" fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(m.says)}</text>`,
-        text(m.textAt, ty, m.says, `label ${row.stroke}`, fill),
+        `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(m.says)}</text>`,
+        `<text class="label ${row.stroke}" ${at} fill="${fill}">${escaped(m.says)}</text>`,
       );
     }
     parts.push(...words);

@@ -1,28 +1,13 @@
-import { useEffect, useState } from "react";
-import { type PartLine, partCells, partHeads } from "../../job/rollups/parts";
+import { partCells, partHeads } from "../../job/rollups/parts";
 import { leadColours, markKinds, tellMark } from "../../standards/marks";
-import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";
 import { Issues, Panel, Select } from "./parts";
-import { issuesOf } from "./task";
+import { useLines } from "./use-lines";
 
 /** The shopping list of the job, and what the marks of old parts say. */
 export function PartsPage({ name, version }: { readonly name: string; readonly version: number }) {
-  const [lines, setLines] = useState<readonly PartLine[]>();
-  const [issues, setIssues] = useState<readonly Issue[]>([]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: worked out again whenever the store has changed
-  useEffect(() => {
-    const stop = new AbortController();
-    api.parts(name, stop.signal).then(
-      (r) => {
-        setIssues([]);
-        setLines(r.lines);
-      },
-      (e) => !stop.signal.aborted && setIssues(issuesOf(e)),
-    );
-    return () => stop.abort();
-  }, [name, version]);
+  const { lines, issues } = useLines(api.parts, name, version);
   return (
     <main className="two">
       <div>

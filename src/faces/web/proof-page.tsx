@@ -1,26 +1,11 @@
-import { useEffect, useState } from "react";
-import { type ProofLine, proofCells, proofHeads } from "../../job/rollups/proof";
-import type { Issue } from "../../units/issue";
+import { proofCells, proofHeads } from "../../job/rollups/proof";
 import { api } from "./api";
 import { Issues } from "./parts";
-import { issuesOf } from "./task";
+import { useLines } from "./use-lines";
 
 /** The performance record: each figure as found, as left and by the model; unlike ones are kept apart. */
 export function ProofPage({ name, version }: { readonly name: string; readonly version: number }) {
-  const [lines, setLines] = useState<readonly ProofLine[]>();
-  const [issues, setIssues] = useState<readonly Issue[]>([]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: worked out again whenever the store has changed
-  useEffect(() => {
-    const stop = new AbortController();
-    api.proof(name, stop.signal).then(
-      (r) => {
-        setIssues([]);
-        setLines(r.lines);
-      },
-      (e) => !stop.signal.aborted && setIssues(issuesOf(e)),
-    );
-    return () => stop.abort();
-  }, [name, version]);
+  const { lines, issues } = useLines(api.proof, name, version);
   return (
     <main>
       <h1>Performance record</h1>

@@ -1,0 +1,26 @@
+import { useEffect, useState } from "react";
+import type { Issue } from "../../units/issue";
+import { issuesOf } from "./task";
+
+/** Lines that the server works out from a job: asked for again whenever the store has changed, dropped when the page is left. */
+export function useLines<T>(
+  load: (name: string, signal: AbortSignal) => Promise<{ readonly lines: readonly T[] }>,
+  name: string,
+  version: number,
+): { readonly lines: readonly T[] | undefined; readonly issues: readonly Issue[] } {
+  const [lines, setLines] = useState<readonly T[]>();
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: worked out again whenever the store has changed
+  useEffect(() => {
+    const stop = new AbortController();
+    load(name, stop.signal).then(
+      (r) => {
+        setIssues([]);
+        setLines(r.lines);
+      },
+      (e) => !stop.signal.aborted && setIssues(issuesOf(e)),
+    );
+    return () => stop.abort();
+  }, [name, version]);
+  return { lines, issues };
+}
