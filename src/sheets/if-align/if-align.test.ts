@@ -44,7 +44,7 @@ describe("a crystal filter that peaks at 456.3 kHz in a strip of 455 (an invente
 });
 it("peaks the sharp set's cans last first, and loads those of an overcoupled one", () => {
   const order = (overrides: Record<string, string>) =>
-    ask(overrides).tables[0].rows.map((r) => [r[1], String(r[3]).includes("resistor across")]);
+    ask(overrides).tables[0].rows.map((r) => [r[1], String(r[4]).includes("resistor across")]);
   const names = order({}).map((r) => r[0]);
   expect(names.filter((n) => String(n).startsWith("can")).at(0)).toBe("can 3");
   expect(order({ "strip.can2.coupling": "0.03" }).filter((r) => r[0] === "can 2" && r[1])).toHaveLength(2);

@@ -196,48 +196,36 @@ export const ifAlign = sheet({
           word("turn"),
           word("what"),
           { name: "k Q", dimension: "ratio", u: 0.03 },
-          word("how"),
           { name: "resistor", dimension: "resistance" },
+          word("how"),
         ],
         rows: [
           [
             "first",
             "before anything",
             Number.NaN,
-            "warm half an hour; oscillator stopped or a band without signals; BFO off; AVC clamped at -1.5 to -3 V; volume full, the generator turned down to the least that reads",
             Number.NaN,
+            "warm half an hour; oscillator stopped or a band without signals; BFO off; AVC clamped at -1.5 to -3 V; volume full, the generator turned down to the least that reads",
           ],
           ...x.strip.cans
             .map((c, i) => ({ i, ...couplingOf(c, f) }))
             .reverse()
-            .flatMap(({ i, a }, k) => {
-              const name = `can ${i + 1}`;
-              const where =
-                i === 0
-                  ? "generator at the mixer grid through 0.01 to 0.1 µF"
-                  : `generator at the grid before can ${i + 1} through 0.01 to 0.1 µF`;
-              return a <= 1.1
-                ? [[String(k + 1), name, a, `${where}: secondary, then primary, twice round`, Number.NaN] as (string | number)[]]
-                : [
-                    [String(k + 1), name, a, `${where}: resistor across the primary, peak the secondary`, loadFor(x.strip.cans[i], f)] as (
-                      | string
-                      | number
-                    )[],
-                    [
-                      String(k + 1),
-                      name,
-                      a,
-                      "resistor across the secondary, peak the primary; take it off; look at the sweep",
-                      loadFor(x.strip.cans[i], f),
-                    ] as (string | number)[],
-                  ];
+            .flatMap(({ i, a }, k): (string | number)[][] => {
+              const [turn, name] = [String(k + 1), `can ${i + 1}`];
+              const where = `generator at the ${i === 0 ? "mixer grid" : `grid before can ${i + 1}`} through 0.01 to 0.1 µF`;
+              if (a <= 1.1) return [[turn, name, a, Number.NaN, `${where}: secondary, then primary, twice round`]];
+              const ohm = loadFor(x.strip.cans[i], f);
+              return [
+                [turn, name, a, ohm, `${where}: resistor across the primary, peak the secondary`],
+                [turn, name, a, ohm, "resistor across the secondary, peak the primary; take it off; look at the sweep"],
+              ];
             }),
           [
             "last",
             "the whole",
             Number.NaN,
-            `generator at the mixer grid, all ${n} once more without resistors; -6 dB points within a tenth of the same distance from the centre`,
             Number.NaN,
+            `generator at the mixer grid, all ${n} once more without resistors; -6 dB points within a tenth of the same distance from the centre`,
           ],
         ],
       },

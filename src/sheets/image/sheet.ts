@@ -86,7 +86,7 @@ export const image = sheet({
     ifRejection: { dimension: "decibel", meaning: "rejection of a signal on the IF itself", known: 0.5 },
     halfIfAt: { dimension: "frequency", meaning: "signal heard through its second harmonic (half IF)", known: 500 },
     halfIfRejection: { dimension: "decibel", meaning: "what the circuits alone leave of that", known: 0.5 },
-    heardAt: { dimension: "frequency", meaning: "second place on the dial where a strong signal is heard", known: 500 },
+    heardAt: { dimension: "frequency", meaning: "second place on the dial where a strong signal on that frequency is heard", known: 500 },
   },
   key: ["imageRejection", "imageAt", "ifRejection"],
   curves: {
@@ -127,7 +127,7 @@ export const image = sheet({
   },
   headline: (ground) => {
     const g = ground as unknown as G;
-    return `Tuned to ${hz(g.best.signal)} the set hears ${g.about("imageAt")} too, ${g.about("imageRejection")} down; a strong signal there comes in again at ${g.about("heardAt")} on the dial.`;
+    return `Tuned to ${hz(g.best.signal)} the set hears ${g.about("imageAt")} too, ${g.about("imageRejection")} down; a strong signal on ${hz(g.best.signal)} itself comes in again with the dial at ${g.about("heardAt")}.`;
   },
   findings: (ground) => {
     const g = ground as unknown as G;
@@ -145,7 +145,7 @@ export const image = sheet({
     for (const [i, r] of x.readings.entries()) {
       const short = g.verdict((y) => r.rejection < leaves(y, r.signal, r.way) - 6);
       const over = g.verdict((y) => r.rejection > leaves(y, r.signal, r.way) + 6);
-      const name = `${ways[r.way]} rejection at ${hz(r.signal)} is ${r.rejection.toFixed(0)} dB; the circuits give ${leaves(x, r.signal, r.way).toFixed(0)} dB`;
+      const name = `${r.way === 0 ? "Image" : r.way === 1 ? "IF" : "Half-IF"} rejection at ${hz(r.signal)} is ${r.rejection.toFixed(0)} dB; the circuits give ${leaves(x, r.signal, r.way).toFixed(0)} dB`;
       if (r.rejection < 0)
         out.push({
           id: `image-reading-${i + 1}-negative`,

@@ -1,6 +1,7 @@
 import { type CrystalFilter, CrystalResponse, notchHz, ringingS } from "../../physics/crystal-filter";
 import { crossingHz, peakOf } from "../../physics/passband";
 import { printValue } from "../../units/print";
+import { tolerance } from "../../units/quantity";
 import { frequencyAxis } from "../axes";
 import { type Finding, type GroundOn, type NoValue, sheet } from "../contract";
 import { inside, practice, quantity } from "../declare";
@@ -54,6 +55,17 @@ export const phasing = sheet({
       [455.6e3, 300, practice],
       {
         max: 20e6,
+        from: (b) => {
+          const own = b.quantity("supplies.crystalSeries");
+          const ifHz = b.strip()?.intermediateFrequency.value;
+          return (
+            own ??
+            (ifHz === undefined
+              ? undefined
+              : { value: ifHz, spread: tolerance(0.003 * ifHz), origin: "assumed", source: "near the IF in the book, not measured" })
+          );
+        },
+        keptAt: "supplies.crystalSeries",
       },
     ),
     crystalMotional: quantity(
@@ -86,6 +98,9 @@ export const phasing = sheet({
       },
     ),
   },
+  observed: ["crystalSeries"],
+  readAt: inside,
+  beforehand: ["phasing-avc-volts"],
   first: ["crystalSeries", "crystalHolder", "phasing", "crystalAround", "crystalMotional"],
   results: {
     neutral: { dimension: "capacitance", meaning: "phasing capacitance that balances the holder: no notch, both sides alike" },

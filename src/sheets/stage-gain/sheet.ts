@@ -35,6 +35,7 @@ interface Inputs {
 }
 type Names = "whole" | "lastLevel" | "worst" | "badPoint" | "lostInSeries" | "gridLow" | "gridHigh";
 type G = GroundOn<Inputs, Names>;
+const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const db = (ratio: number): number => 20 * Math.log10(ratio);
 /** By how much each point needs more than the chart says, dB; NaN where the chart is silent. */
 const excess = (p: Point): number => db(p.measured / p.chart);
@@ -211,7 +212,7 @@ export const stageGain = sheet({
       put(
         "short",
         sure === "yes" ? "act" : "check",
-        `${injectionPoints[x.injected[bad].point]} asks for ${printValue(lost[bad], "decibel", 0.5)} more than the chart where the point behind it does not: that one stage is ${sure === "yes" ? "" : "perhaps "}weak. What comes before it can't be judged yet.`,
+        `${upper(injectionPoints[x.injected[bad].point])} asks for ${printValue(lost[bad], "decibel", 0.5)} more than the chart where the point behind it does not: that one stage is ${sure === "yes" ? "" : "perhaps "}weak. What comes before it can't be judged yet.`,
         "Volts of that stage first, on its chart; then its tube; then the bypass of its screen and cathode, its plate circuit, and what couples it on. Every tube of the set need not be changed for one.",
         ["worst", "badPoint"],
       );
@@ -221,7 +222,7 @@ export const stageGain = sheet({
       put(
         "too-much",
         "check",
-        `${injectionPoints[x.injected[strong].point]} takes far less than the chart: the stage regenerates, or the generator was not there alone.`,
+        `${upper(injectionPoints[x.injected[strong].point])} takes far less than the chart: the stage regenerates, or the generator was not there alone.`,
         "Touch nothing inside: turn the gain down and see whether it breaks into a whistle; look at grounding, tube shields and bypasses with the power off, discharged.",
         ["worst"],
       );
