@@ -234,13 +234,22 @@ export function subjectsOf(set: SetDescription, subject: string, fitting?: strin
 /** Subjects of a sheet in a job: with each band its set-points, where several have zero beats; bands with zero beats first. */
 export function subjectsIn(
   view: JobView,
-  sheet: { readonly subject: string; readonly fitting?: string; readonly stageKinds?: readonly string[] },
+  sheet: {
+    readonly subject: string;
+    readonly fitting?: string;
+    readonly stageKinds?: readonly string[];
+    readonly keptRows?: readonly string[];
+  },
 ): string[] {
   const known = subjectsOf(view.set, sheet.subject, sheet.fitting, sheet.stageKinds);
   if (sheet.subject !== "band") return known;
   const all = known.map((at) => ({ at, points: setPointsOf(view, at.slice("bands.".length)) }));
   const named = ({ at, points }: (typeof all)[number]): string[] => [at, ...(points.length > 1 ? points.map((p) => `${at}:${p}`) : [])];
-  return [...all.filter((a) => a.points.length > 0), ...all.filter((a) => a.points.length === 0)].flatMap(named);
+  // what a person read for this very sheet comes first, then bands with zero beats
+  const read = ({ at }: (typeof all)[number]): number =>
+    sheet.keptRows?.some((n) => lookUp(view.set, `${at}.${n}`) !== undefined) ? 2 : 0;
+  const rank = (a: (typeof all)[number]): number => read(a) + (a.points.length > 0 ? 1 : 0);
+  return [...all].sort((a, b) => rank(b) - rank(a)).flatMap(named);
 }
 
 /** A subject as a person calls it. */

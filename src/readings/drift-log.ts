@@ -1,6 +1,7 @@
 import { leastSquares } from "../numerics/least-squares";
 import { backSubstitute, householderInPlace, inverseOfNormal } from "../numerics/linear";
 import { bad, good, type Issue, type Read } from "../units/issue";
+import { printValue } from "../units/print";
 
 /** A log of a frequency over time since switching on, and of line volts where they were written down. */
 export interface DriftLog {
@@ -87,11 +88,22 @@ export function logIssues(log: DriftLog, path: string): Issue[] {
         {
           path: `${path} row ${i + 1}`,
           code: "time-runs-back",
-          read: `${log.timeS[i]} s after ${log.timeS[i - 1]} s`,
+          read: `${printValue(log.timeS[i], "time")} after ${printValue(log.timeS[i - 1], "time")}`,
           expected: "a later time in each row",
         },
       ];
   }
+  const middle = Float64Array.from(log.hz).sort()[n >> 1];
+  const far = log.hz.findIndex((v) => Math.abs(v / middle - 1) > 0.02);
+  if (far >= 0)
+    return [
+      {
+        path: `${path} row ${far + 1}`,
+        code: "far-off",
+        read: printValue(log.hz[far], "frequency", log.hz[far] / 1e5),
+        expected: `a frequency within 2 % of the others, near ${printValue(middle, "frequency", middle / 1e5)}: no warm-up moves a set so far`,
+      },
+    ];
   return [];
 }
 

@@ -5,7 +5,7 @@ import { bad, type Issue, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
-import type { AnySheet, Column, QuantityInput, Row, TableInput } from "./contract";
+import { type AnySheet, type Column, type QuantityInput, type Row, rowsName, type TableInput } from "./contract";
 
 /** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
 export interface ResolvedQuantity {
@@ -247,10 +247,6 @@ const atSubject = (bench: Bench, name: string): Quantity | undefined => bench.qu
 /** Where values about the whole set are kept by name: at its supplies, since such sheets are about power. */
 const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
-/** Name by which typed rows of a sheet are kept at its subject. */
-export const rowsName = (sheet: string, input: string): string =>
-  `rows-${sheet}-${input}`.replace(/-([a-z])/gi, (_, c: string) => c.toUpperCase()).replace(/[^A-Za-z]/g, "");
-
 /** Path of the set where a tried value of an input is kept. */
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
   const input = sheet.inputs[path];
@@ -277,7 +273,8 @@ export function rangeIssues(
     return bad(path, "spread-reaches-zero", `${read} ±${printExact(wide, input.dimension)}`, "a tolerance smaller than the value")
       .issues as Issue[];
   if (input.min !== undefined && q.value < input.min)
-    return bad(path, "too-small", read, `at least ${printExact(input.min, input.dimension)}`).issues as Issue[];
+    return bad(path, "too-small", read, `at least ${input.min === 0 ? `0 ${d.si}`.trim() : printExact(input.min, input.dimension)}`)
+      .issues as Issue[];
   if (input.max !== undefined && q.value > input.max)
     return bad(path, "too-large", read, `at most ${printExact(input.max, input.dimension)}`).issues as Issue[];
   return [];

@@ -174,7 +174,7 @@ export const dimensions = {
   decibel: { si: "dB", print: [u("dB", 1)], loose: each("db", 1), examples: "-3.5 dB" },
   dbm: { si: "dBm", print: [u("dBm", 1)], loose: each("dbm", 1), examples: "-73 dBm" },
   sReading: { si: "dB over S9", print: [u("dB over S9", 1)], loose: {}, examples: "S7, S9+20" },
-  temperature: { si: "°C", print: [u("°C", 1)], loose: each("°c c degc celsius", 1), examples: "21 °C" },
+  temperature: { si: "°C", print: [u("°C", 1)], loose: each("°c c degc celsius k kelvin kelvins", 1), examples: "21 °C" },
   angle: { si: "°", print: [u("°", 1)], loose: each("° deg degree degrees", 1), examples: "45°" },
 } as const satisfies Record<string, DimensionOf>;
 

@@ -68,6 +68,9 @@ export function paperCommands({ command, desk, world }: Commands): void {
       const lines = proofOf(view);
       world.progress("");
       if (o.json) return out(JSON.stringify(lines, null, 1));
+      out(
+        `${world.page.bold(`Performance record of ${job}: ${view.set.title}`)}\nB+ kills: nothing here makes anything safe to touch. Figures are compared only where both were taken the same way.\n`,
+      );
       out(proofText(lines, world.page));
     });
 

@@ -8,7 +8,7 @@ import type { AnySheet, Finding, Table } from "../../sheets/contract";
 import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
 import { asAbove, type Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
-import { drawingOf } from "../figures/drawing";
+import { drawingOf, hasValues } from "../figures/drawing";
 import { stripsText } from "../figures/strips";
 import { plotText } from "../figures/text";
 
@@ -86,7 +86,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   for (const s of a.strips) out.push("", ...stripsText(s, Math.min(page.columns, 100)));
   for (const t of a.tables) out.push(...tableLines(t, page));
   if (a.missing.length === 0)
-    for (const f of sheet.figures)
+    for (const f of sheet.figures.filter((f) => hasValues(f, a)))
       out.push("", f.title, ...plotText(drawingOf(f, a), { columns: Math.min(72, page.columns - 12), lines: 14 }));
   const said = new Set<string>();
   if (a.findings.length > 0) out.push("", ...a.findings.flatMap((f) => findingLines(f, page, said)));

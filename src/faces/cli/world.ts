@@ -27,7 +27,11 @@ export const realWorld = (): World => ({
   env: process.env,
 });
 
-const whyNot: Readonly<Record<string, string>> = { ENOENT: "no such file", EACCES: "a file that may not be read", EISDIR: "a folder" };
+const whyNot: Readonly<Record<string, string>> = {
+  ENOENT: "no such file or folder",
+  EACCES: "a file that may not be read",
+  EISDIR: "a folder",
+};
 
 export function readBytes(path: string): Uint8Array {
   try {
@@ -51,7 +55,12 @@ export function writeBytes(path: string, bytes: Uint8Array | string): void {
   } catch (e) {
     const code = (e as { code?: string }).code ?? "";
     throw new InputError([
-      { path, code: "not-writable", read: code, expected: code === "ENOSPC" ? "room on the disk" : "a file that can be written" },
+      {
+        path,
+        code: "not-writable",
+        read: whyNot[code] ?? "",
+        expected: code === "ENOSPC" ? "room on the disk" : "a file that can be written",
+      },
     ]);
   }
 }

@@ -62,6 +62,10 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
   };
 }
 
+/** Whether a figure of an answer has anything to draw. */
+export const hasValues = (spec: FigureSpec, answer: Answer): boolean =>
+  spec.traces.some((t) => answer.curves[t.curve]?.y.some(Number.isFinite));
+
 /** Extent of a drawing in its own units. */
 export function extentOf(d: Drawing): { readonly x: readonly [number, number]; readonly y: readonly [number, number] } {
   const xs = d.traces.flatMap((t) => [t.x[0], t.x[t.x.length - 1]]);

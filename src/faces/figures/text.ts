@@ -27,7 +27,8 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
       if (c >= 0 && c < columns && r >= 0 && r < lines) grid[r][c] = signs[k];
     }
   });
-  const label = (r: number): string => (r % 4 === 0 || r === lines - 1 ? short(y[1] - ((y[1] - y[0]) * r) / (lines - 1)) : "").padStart(8);
+  const label = (r: number): string =>
+    (r % 4 === 0 || r === lines - 1 ? short(y[1] - ((y[1] - y[0]) * r) / (lines - 1), y[1] - y[0]) : "").padStart(8);
   const out = grid.map((g, r) => `${label(r)} |${g.join("").trimEnd()}`);
   out.push(`${" ".repeat(8)} +${"-".repeat(columns)}`);
   const left = d.xLog ? engineering(x[0]) : String(Number(x[0].toPrecision(6)));
@@ -39,5 +40,6 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   out.push(`${" ".repeat(10)}${d.yLabel};  ${d.traces.map((t, k) => `${signs[k]} ${t.label}`).join("   ")}`);
   return out;
 }
-const short = (v: number): string => String(Number(v.toPrecision(3)));
+/** A tick that is nothing but rounding is nought. */
+const short = (v: number, span: number): string => (Math.abs(v) < 1e-9 * span ? "0" : String(Number(v.toPrecision(3))));
 const engineering = format("~s");

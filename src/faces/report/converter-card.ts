@@ -12,6 +12,8 @@ export interface ConverterCard {
   /** scale of the receiver at each place of its dial, with its doubt, where zero beats were taken on that range */
   readonly scale?: (dialHz: number) => { readonly reading: string; readonly doubt: string } | undefined;
   readonly range: string;
+  /** how the scale's readings were taken, and how to come to a mark */
+  readonly scaled?: string;
 }
 
 /** The card of a band that a converter brings: what each place of the receiver's dial stands for, and what is no signal there. */
@@ -35,6 +37,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
   const facts: [string, string][] = [
     ["Crystal", `${figure("crystal")}${measured ? `, measured: ${figure("crystalFound")} off` : ", not measured yet"}`],
     ["Receiver set to", c.range],
+    ...(c.scaled ? [["Scale", c.scaled] as [string, string]] : []),
     ["True less card", `${figure("readout")}, to 95 %`],
     [
       "Image",
@@ -48,8 +51,8 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
       { text: "Card of the converter's band", fontSize: 18, bold: true },
       { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
       { layout: cardLines, table: { widths: [110, "*"], body: facts.map(([n, t]) => [{ text: n, color: quiet }, { text: t }]) } },
-      { text: a.headline, bold: true, margin: [0, 10, 0, 6] },
-      cardBlocks(scaled ? ["Wanted, MHz", "Dial, MHz", "Scale ± 95 %"] : ["Wanted, MHz", "Dial, MHz"], rows),
+      { text: a.headline.replace(/^Take a crystal/, "With a crystal"), bold: true, margin: [0, 10, 0, 6] },
+      cardBlocks(scaled ? ["Wanted", "Dial, MHz", "Scale ±"] : ["Wanted", "Dial, MHz"], rows),
       ...a.strips.map(
         (s): Content => ({
           unbreakable: true,

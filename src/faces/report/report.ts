@@ -11,7 +11,7 @@ import type { AnySheet, Finding } from "../../sheets/contract";
 import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
 import { asAbove, type Caution } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
-import { drawingOf } from "../figures/drawing";
+import { drawingOf, hasValues } from "../figures/drawing";
 import { stripsSvg } from "../figures/strips";
 import { svgOf } from "../figures/svg";
 
@@ -184,15 +184,17 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
   const figures =
     a.missing.length > 0
       ? []
-      : sheet.figures.map(
-          (f): Content => ({
-            stack: [
-              { text: f.title, bold: true, margin: [0, 4, 0, 0] },
-              { svg: svgOf(drawingOf(f, a), { width: 500, height: 205 }), width: 499 },
-            ],
-            unbreakable: true,
-          }),
-        );
+      : sheet.figures
+          .filter((f) => hasValues(f, a))
+          .map(
+            (f): Content => ({
+              stack: [
+                { text: f.title, bold: true, margin: [0, 4, 0, 0] },
+                { svg: svgOf(drawingOf(f, a), { width: 500, height: 205 }), width: 499 },
+              ],
+              unbreakable: true,
+            }),
+          );
   return [
     { text: `${sheet.title}${label ? `: ${label}` : ""}`, style: "h2", pageBreak: "before" },
     { text: a.question, color: quiet },
@@ -215,7 +217,8 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     ...a.tables.flatMap((t): Content[] => [
       { text: t.title, bold: true, margin: [0, 4, 0, 0] },
       table(
-        t.columns.map(() => "*"),
+        // words take what figures leave
+        t.columns.map((_, i) => (t.rows.some((r) => typeof r[i] === "string" && r[i].length > 14) ? "*" : "auto")),
         t.columns.map((c) => c.name),
         t.rows.map((r) => r.map((v, i): TableCell => sayCell(t, v, i))),
       ),

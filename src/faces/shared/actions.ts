@@ -105,6 +105,15 @@ export function checkName(name: string): void {
 export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: string | undefined): string {
   if (!view) return at ?? "";
   const known = subjectsIn(view, sheet);
+  if (known.length === 0 && sheet.subject !== "set")
+    throw new InputError([
+      {
+        path: "sheet",
+        code: "no-subject",
+        read: sheet.id,
+        expected: `a set with ${sheet.stageKinds ? `a ${sheet.stageKinds.join(" or ")}` : `a ${sheet.fitting ?? sheet.subject}`}: this one has none`,
+      },
+    ]);
   if (at === undefined) return known[0] ?? "";
   if (known.includes(at) || (sheet.subject === "band" && known.includes(at.replace(/:.*$/, "")))) return at;
   throw new InputError([

@@ -3,12 +3,13 @@ import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { lookUp, quantityAt, withValue } from "../../set/paths";
 import { canLeaves, filterLeaves } from "../../set/strip";
-import type { TableInput } from "../../sheets/contract";
+import { rowsName, type TableInput } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
-import { rangeIssues, readRows, rowsName } from "../../sheets/resolve";
+import { rangeIssues, readRows } from "../../sheets/resolve";
 import { type Dimension, dimensions } from "../../units/dimensions";
 import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
+import { printValue } from "../../units/print";
 import type { Origin, Quantity } from "../../units/quantity";
 
 interface Slot {
@@ -105,6 +106,15 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
   const issues = slot ? rangeIssues(path, slot, quantity) : [];
   if (issues.length > 0) return { ok: false, issues };
+  const end = /^(bands\.[^.]+)\.(low|high)$/.exec(path);
+  const other = end && quantityAt(view.set, `${end[1]}.${end[2] === "low" ? "high" : "low"}`);
+  if (other && (end[2] === "low" ? quantity.value >= other.value : quantity.value <= other.value))
+    return bad(
+      path,
+      "crossed",
+      text,
+      `${end[2] === "low" ? "less" : "more"} than the band's other end, ${printValue(other.value, "frequency", other.value / 1e5)}`,
+    );
   if (!withValue(view.set, path, quantity)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
   return good({ ...head, kind: "values", values: { [path]: quantity }, why });
 }

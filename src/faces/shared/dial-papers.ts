@@ -124,9 +124,10 @@ export const dialCardPdf = async (...of: Parameters<typeof dialCard>): Promise<U
 
 /** The card of the band that the converter brings, with the receiver's own scale where zero beats were taken on the range that it uses. */
 export function converterCard(view: JobView): Read<TDocumentDefinitions> {
-  const a = answer(converter, benchOf(view, subjectsOf(view.set, "fitting", "converter")[0]));
-  if (!a.ok) return a;
-  const { dialAtLow, dialAtHigh } = a.value.results;
+  const bench = benchOf(view, subjectsOf(view.set, "fitting", "converter")[0]);
+  const first = answer(converter, bench, { draws: 10, points: 11 });
+  if (!first.ok) return first;
+  const { dialAtLow, dialAtHigh } = first.value.results;
   const ends = [dialAtLow.value ?? 0, dialAtHigh.value ?? 0].sort((p, q) => p - q);
   const holds = view.set.bands.filter((b) => b.low.value <= ends[0] + 1 && b.high.value >= ends[1] - 1);
   const band = holds.sort((p, q) => p.high.value - p.low.value - (q.high.value - q.low.value))[0];
@@ -134,13 +135,32 @@ export function converterCard(view: JobView): Read<TDocumentDefinitions> {
   const beaten = band !== undefined && benchOf(view, path).points(path).length > 0 ? resolveInputs(dial, benchOf(view, path)) : undefined;
   const judged = beaten?.ok ? dialOf(beaten.value.plain as unknown as DialPlain) : undefined;
   const fit = judged?.ok ? judged.value.fit : undefined;
+  // where this dial was calibrated its own doubt stands in for the assumed one
+  const doubts = fit
+    ? Array.from({ length: 21 }, (_, i) => readingFor(fit, ends[0] + ((ends[1] - ends[0]) * i) / 20)).flatMap((r) =>
+        r === undefined ? [] : [dialAt(fit, r).uHz],
+      )
+    : [];
+  const measured = doubts.length > 0 && bench.quantity(`${bench.at}.dialError`) === undefined;
+  const a = answer(
+    converter,
+    bench,
+    measured ? { overrides: { dialError: `0 Hz u ${Math.max(1, Math.max(...doubts)).toFixed(0)} Hz` } } : {},
+  );
+  if (!a.ok) return a;
+  const taken = takenAs(view, path);
   return good(
     converterCardDefinition({
       job: view.document.name,
       set: view.set.title,
       date: (view.document.entries.at(-1)?.at ?? view.document.created).slice(0, 10),
       answer: a.value,
-      range: band?.label ?? "no range of this set",
+      range: `${band?.label ?? "no range of this set"}${fit && taken.setPoint ? `, main dial at ${taken.setPoint}` : ""}`,
+      ...(fit
+        ? {
+            scaled: `Come to a mark ${sides[sideOf(view, path)]}. ${fit.points.length} zero beats, ${taken.date}, set ${taken.thermal}${taken.invented ? ", INVENTED" : ""}. A dash: no zero beat reaches so far.`,
+          }
+        : {}),
       ...(fit
         ? {
             scale: (hz: number) => {

@@ -7,6 +7,7 @@ import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import { aboutFigure, sayCell, sayFigure } from "../../sheets/say";
 import type { Issue } from "../../units/issue";
+import { hasValues } from "../figures/drawing";
 import { api } from "./api";
 import { InputRow } from "./input-row";
 import { useKept } from "./kept";
@@ -154,7 +155,9 @@ export function SheetPage({
             <StripsPicture key={s.id} of={s} />
           ))}
           {answer.missing.length === 0 &&
-            sheet.figures.map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
+            sheet.figures
+              .filter((f) => hasValues(f, answer))
+              .map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
           {sheet.id === "converter" && (
             <p>
               <a href={api.converterCardUrl(name)} download={`${name}, converter card.pdf`}>

@@ -52,6 +52,21 @@ describe("a figure that was measured twice", () => {
     expect(line.says).toMatch(/^700 Hz less than as found; as the model gives\.$/);
     expect(line.model).toContain("kHz");
   });
+  it("is kept apart from a model of the set after later work, and said to be due again", () => {
+    const work: Entry = {
+      id: "w",
+      ...stamp,
+      kind: "work",
+      work: "cable-fitted",
+      subject: "fittings.qm",
+      note: "",
+      rests: [],
+      makes: [{ target: "33b", makes: "redo", task: "Proof: selectivity", why: "the cable changes the first can" }],
+    };
+    const [line] = proof(sweep("a", "as-found", 7200), work);
+    expect(line.refused).toBe(true);
+    expect(line.says).toMatch(/^Not compared with the model: work was recorded since.*Due again: the cable changes the first can\.$/);
+  });
   it("is not compared where the methods differ", () => {
     const [line] = proof(
       card(
@@ -74,7 +89,7 @@ describe("sensitivity", () => {
     const [line] = proof(card(row("as found", "3.466 uV ± 5%", whole), row("as left", "1.096 uV ± 5%", whole)));
     expect(line.refused).toBe(false);
     expect(line.says).toMatch(/^Noise figure 20\.0 dB, then 10\.0 dB\. 10\.0 dB less than as found\.$/);
-    expect(line.model).toContain("noise figure");
+    expect(line.model).toContain("noise figure of");
   });
   it("is refused where the definitions are unlike: only noise figures are set side by side", () => {
     const [line] = proof(card(row("as found", "3 uV", whole), row("as left", "0.6 uV", "10 dB (S+N)/N, CW, 6 kHz, 50 ohm, p.d.")));

@@ -4,7 +4,7 @@ import { type Answer, answer } from "../../sheets/answer";
 import type { AnySheet, Figure } from "../../sheets/contract";
 import { sheetById } from "../../sheets/index";
 import { resolveInputs, unreadOf } from "../../sheets/resolve";
-import { aboutFigure, sayFigure } from "../../sheets/say";
+import { sayFigure } from "../../sheets/say";
 import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";
 import { printQuantity, printValue } from "../../units/print";
@@ -32,7 +32,36 @@ interface Measured {
   readonly text: string;
   readonly method: string;
   readonly conditions: string;
+  /** whether work on the set was recorded after it was taken */
+  readonly before: boolean;
 }
+/** Whether work on the set was recorded after an entry. */
+const workSince = (view: JobView, entry: string): boolean => {
+  const at = view.inForce.findIndex((e) => e.id === entry);
+  return view.inForce.some((e, i) => i > at && e.kind === "work");
+};
+/** Step of the job that proves a figure of this name. */
+const stepOf = (figure: string): string | undefined =>
+  /sensitiv/i.test(figure)
+    ? "33a"
+    : /width|shape|centre|ripple|loaded q|peak freq/i.test(figure)
+      ? "33b"
+      : /reject/i.test(figure)
+        ? "33c"
+        : /s9|s unit|output from/i.test(figure)
+          ? "27"
+          : /hum/i.test(figure)
+            ? "29b"
+            : /drift/i.test(figure)
+              ? "30"
+              : /dial/i.test(figure)
+                ? "26"
+                : undefined;
+/** What stands beside a figure whose step work has made due again. */
+const dueSaid = (view: JobView, figure: string): string => {
+  const due = view.steps.find((s) => s.id === stepOf(figure))?.due ?? [];
+  return due.length > 0 ? `Due again: ${due[0].why}.` : "";
+};
 const like = (s: string): string => s.toLowerCase().replace(/\s+/g, " ").replace(/,\s*/g, ", ").trim();
 /** Dimensions that a figure of the record may have, by its name; the first that its value can be read as. */
 const dimensionsOf = (figure: string): readonly Dimension[] =>
@@ -70,6 +99,7 @@ function pairsOf(view: JobView): Pair[] {
     out.push(made);
     return made;
   };
+  const entryOf = new Map(view.inForce.flatMap((e) => (e.kind === "reading" ? [[e.reading.id, e.id] as const] : [])));
   for (const r of view.readings)
     for (const f of r.figures) {
       if (!f.quantity || !f.dimension || r.as !== "if-sweep" || /^(points|level at the peak)$/.test(f.name)) continue;
@@ -80,10 +110,12 @@ function pairsOf(view: JobView): Pair[] {
         text: f.text,
         method: "swept",
         conditions: `${r.thermal}${r.lineVoltage ? `, line ${printQuantity(r.lineVoltage.value, (r.lineVoltage as Quantity).spread, "voltage")}` : ""}${r.instrument ? `, ${r.instrument}` : ""}${r.invented ? ", INVENTED" : ""}`,
+        before: workSince(view, entryOf.get(r.id) ?? ""),
       };
       if (r.state === "as-found") pair.found = m;
       else pair.left = m;
     }
+  const card = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === "performance");
   for (const row of rowsOn(view, "performance")) {
     const pair = pairFor(row.Figure ?? "", row["Band or place"] ?? "");
     const read = readValue(row.Value ?? "", row.Figure ?? "");
@@ -96,6 +128,7 @@ function pairsOf(view: JobView): Pair[] {
       text: printQuantity(read.quantity.value, read.quantity.spread, read.dimension),
       method: row["Method and definition"] ?? "",
       conditions: row.Conditions ?? "",
+      before: workSince(view, card?.id ?? ""),
     };
     if (/found/i.test(row["As found or as left"] ?? "")) pair.found = m;
     else pair.left = m;
@@ -187,7 +220,7 @@ function sensitivityLine(pair: Pair, modelled: Figure | undefined): Pick<ProofLi
   const last = figures[figures.length - 1];
   const model =
     modelled && last.n
-      ? `${printValue(levelForFactorV(10 ** ((modelled.value ?? 0) / 10), last.n.d), "voltage", 2e-8)} (noise figure ${aboutFigure(modelled)})`
+      ? `${printValue(levelForFactorV(10 ** ((modelled.value ?? 0) / 10), last.n.d), "voltage", 5e-8)}, by a noise figure of ${sayFigure(modelled, true)}`
       : "";
   const all = figures.map((f) => nf(f.n?.db ?? 0)).join(", then ");
   if (both.length === 2 && like(both[0].method) !== like(both[1].method))
@@ -211,7 +244,7 @@ function ownLines(view: JobView): ProofLine[] {
     const bench = benchOf(view, "");
     const inputs = resolveInputs(sheet, bench);
     if (!inputs.ok || unreadOf(sheet, inputs.value).length > 0) return [];
-    const a = answer(sheet, bench, small);
+    const a = answer(sheet, bench, { points: 11 });
     if (!a.ok) return [];
     return results
       .map((r) => a.value.results[r])
@@ -244,7 +277,7 @@ function dialLines(view: JobView): ProofLine[] {
             {
               figure: "Dial: where its law is known worst, to 95 %",
               where: `${b.label}${p ? `, main dial at ${p}` : ""}`,
-              method: `${points.length} zero beats with markers`,
+              method: `${points.length} zero beats with markers${(a.value.results.oddCount.value ?? 0) > 0 ? `, ${a.value.results.oddCount.value} left out` : ""}`,
               conditions: view.readings.some((r) => r.as === "dial" && r.band === b.id && r.invented !== undefined) ? "INVENTED" : "",
               found: "",
               left: sayFigure(a.value.results.worstDoubt, true),
@@ -299,11 +332,21 @@ export function proofOf(view: JobView): ProofLine[] {
       };
     const said = [
       ...(pair.found && pair.left ? [difference(pair.left.dimension, pair.left.quantity, pair.found.quantity)] : []),
-      ...(modelled && modelled.figure.dimension === last.dimension ? [againstModel(last, modelled)] : []),
+      ...(modelled && modelled.figure.dimension === last.dimension && !last.before ? [againstModel(last, modelled)] : []),
     ];
-    return { ...base, model: modelText, refused: false, says: said.length > 0 ? `${upper(said.join("; "))}.` : "" };
+    const apart =
+      modelled && last.before ? ["Not compared with the model: work was recorded since, and the model is of the set as it is now."] : [];
+    return {
+      ...base,
+      model: modelText,
+      refused: apart.length > 0,
+      says: [...(said.length > 0 ? [`${upper(said.join("; "))}.`] : []), ...apart].join(" "),
+    };
   });
-  return [...lines, ...dialLines(view), ...ownLines(view)];
+  return [...lines, ...dialLines(view), ...ownLines(view)].map((l) => {
+    const due = dueSaid(view, l.figure);
+    return due === "" ? l : { ...l, says: [l.says, due].filter((t) => t !== "").join(" "), refused: true };
+  });
 }
 export const proofHeads = ["Figure", "Where", "As found", "As left", "By the model now", "Method, conditions", "What it says"] as const;
 export const proofCells = (l: ProofLine): readonly string[] => [

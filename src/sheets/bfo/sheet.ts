@@ -43,7 +43,8 @@ export const bfo = sheet({
   version: 1,
   title: "BFO, pitch and sideband",
   question: "Where does the BFO go for each sideband, and is it strong enough?",
-  subject: "set",
+  subject: "stage",
+  stageKinds: ["bfo"],
   joins: false,
   steps: ["22"],
   inputs: {
@@ -85,8 +86,8 @@ export const bfo = sheet({
   results: {
     upperAt: { dimension: "frequency", meaning: "BFO for upper sideband" },
     lowerAt: { dimension: "frequency", meaning: "BFO for lower sideband" },
-    upperOff: { dimension: "frequency", meaning: "that, from the middle of the pass band" },
-    lowerOff: { dimension: "frequency", meaning: "the same for lower sideband" },
+    upperOff: { dimension: "frequency", meaning: "BFO for upper sideband, from the middle of the pass band" },
+    lowerOff: { dimension: "frequency", meaning: "BFO for lower sideband, from the middle of the pass band" },
     opposite: { dimension: "decibel", meaning: "other sideband at 1 kHz, down by" },
     cwOff: { dimension: "frequency", meaning: "BFO off the middle for CW of that pitch there" },
     cwOpposite: { dimension: "decibel", meaning: "the other side of zero beat, down by" },
@@ -143,6 +144,10 @@ export const bfo = sheet({
   },
   headline: (ground) => {
     const g = ground as unknown as G;
+    if (g.best.strip.cans.some((c) => c.addedCapacitance > 0))
+      return "Not yet: a cable hangs on a can and is not taken up, so the pass band is not what it will be.";
+    if (g.verdict((_, y) => y.rangeSpare > 0) === "no")
+      return `This BFO does not reach both sidebands: ${g.about("rangeSpare")} is left of its travel.`;
     return `Upper sideband with the BFO ${g.about("upperOff")} from the middle, lower with ${g.about("lowerOff")}; the other sideband is ${g.about("opposite")} down at 1 kHz.`;
   },
   findings: (ground) => {

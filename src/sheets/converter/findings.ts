@@ -3,7 +3,7 @@ import { crowdIn } from "../../set/choose-crystal";
 import { printValue } from "../../units/print";
 import type { Finding, GroundOn } from "../contract";
 import { inside } from "../declare";
-import { beatHz, type Chosen, type ConverterInputs, hz, markersMeet, type Names } from "./solve";
+import { beatHz, type Chosen, type ConverterInputs, hz, markersMeet, type Names, throughOwnImageHz } from "./solve";
 
 /** What a plan means, its traps, and what to do at the set. */
 export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chosen): Finding[] {
@@ -22,6 +22,17 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
     undefined,
     ["crystal"],
   );
+  const already = x.ranges.some((r) => r.low <= x.wantedLow && r.high >= x.wantedHigh);
+  if (already) put("already", "check", "The receiver tunes this band by itself: a converter only adds traps here.", undefined, ["crystal"]);
+  const own = g.figures.ownImageRejection.value ?? 0;
+  if (own < 40)
+    put(
+      "own-image",
+      "check",
+      `The receiver's own image brings in ${hz(throughOwnImageHz(x, p, tunedOver(p)[0]))} to ${hz(throughOwnImageHz(x, p, tunedOver(p)[1]))} as well: the converter's input takes only ${g.about("ownImageRejection")} off it, the receiver's own circuits the rest.`,
+      "Peak the receiver's antenna trimmer with the converter on; the sheet on images says what its circuits do there.",
+      ["ownImageRejection"],
+    );
   const weak = g.verdict((_, y) => y.imageRejection < 40);
   const image = imageOf(p);
   const crowd = crowdIn(image.lowHz, image.highHz);

@@ -104,11 +104,17 @@ export const converter = sheet({
       max: 10e6,
     }),
     order: quantity("ratio", "largest sum of harmonics to look at", "chosen", [15, 0, practice], { min: 2, max: 15 }),
-    inputCircuits: quantity("ratio", "tuned circuits at the converter's input", "its schematic", [2, 0, practice], {
-      min: 0,
-      max: 6,
-      from: own("inputCircuits"),
-    }),
+    inputCircuits: quantity(
+      "ratio",
+      "tuned circuits at the converter's input, peaked at each place",
+      "its schematic; fixed-tuned ones give less toward the ends",
+      [2, 0, practice],
+      {
+        min: 0,
+        max: 6,
+        from: own("inputCircuits"),
+      },
+    ),
     inputQ: quantity("ratio", "loaded Q of each of them", "width of its peak", [60, 15, practice], { max: 500, from: own("inputQ") }),
     intermediate: intermediateInput,
     markerSpacing: { ...spacingInput },
@@ -143,8 +149,9 @@ export const converter = sheet({
     imageRejection: { dimension: "decibel", meaning: "image rejection by the converter's input, at its worst", known: 0.5 },
     feedThroughRejection: { dimension: "decibel", meaning: "what the input leaves of signals on the receiver's own dial", known: 0.5 },
     ownImage: { dimension: "frequency", meaning: "signal that the receiver's own image brings in at the lower end", known: 500 },
+    ownImageRejection: { dimension: "decibel", meaning: "what the converter's input alone takes off that", known: 0.5 },
     readout: { dimension: "frequency", meaning: "true frequency less what the card says, all together" },
-    byCrystal: { dimension: "frequency", meaning: "of that, by the crystal" },
+    byCrystal: { dimension: "frequency", meaning: "part of the readout's error that is the crystal's" },
     crystalFound: { dimension: "ppm", meaning: "error of the crystal by the two-path beat" },
     whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 5 },
     notes: { dimension: "ratio", meaning: "steady notes that are no signals", known: 5 },
@@ -174,7 +181,7 @@ export const converter = sheet({
       solve: (plain, into) => {
         const x = plain as unknown as ConverterInputs;
         const imageAt = (f: number): number => Math.abs(2 * p.crystalHz - f);
-        let [worst, past] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+        let [worst, past, ownWorst] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
         for (let i = 0; i < axis.length; i++) {
           const d = dialHz(p, axis[i]);
           into.image[i] = inputLeavesDb(x, p, d, imageAt(axis[i]));
@@ -182,6 +189,7 @@ export const converter = sheet({
           into.ownImage[i] = inputLeavesDb(x, p, d, throughOwnImageHz(x, p, d));
           worst = Math.min(worst, into.image[i]);
           past = Math.min(past, into.past[i]);
+          ownWorst = Math.min(ownWorst, into.ownImage[i]);
         }
         const found = crystalErrorByMarkers(x, p);
         const byCrystal = (found ?? x.crystalError) * p.crystalHz;
@@ -195,6 +203,7 @@ export const converter = sheet({
           imageRejection: worst,
           feedThroughRejection: past,
           ownImage: throughOwnImageHz(x, p, dialHz(p, p.lowHz)),
+          ownImageRejection: ownWorst,
           readout: byCrystal + sign * (x.dialError + x.drift),
           byCrystal,
           crystalFound:

@@ -34,6 +34,7 @@ export type Names =
   | "imageRejection"
   | "feedThroughRejection"
   | "ownImage"
+  | "ownImageRejection"
   | "readout"
   | "byCrystal"
   | "crystalFound"

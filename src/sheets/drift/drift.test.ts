@@ -16,7 +16,7 @@ it("recomputes the worked example of its page from a log that falls by 2.1 kHz",
   const a = ask({
     driftLog: rows(120, warm),
     oscillatorFrequency: "7.655 MHz",
-    temperatureRise: "18",
+    temperatureRise: "18 K",
     gangNow: "100 pF",
     fixedCapacitance: "80 pF",
     replacedCoefficient: "0 ppm",
@@ -31,7 +31,7 @@ it("takes the thermometer's own column where it was read", () => {
   const log = Array.from({ length: 61 }, (_, i) => 2 * i)
     .map((t) => `${t} min, ${warm(t).toFixed(1)} Hz, ${(20 + 18 * (1 - Math.exp(-t / 15))).toFixed(2)} °C`)
     .join("; ");
-  expect(ask({ driftLog: log, oscillatorFrequency: "7.655 MHz", temperatureRise: "40" }).results.perKelvin.value! * 1e6).toBeCloseTo(
+  expect(ask({ driftLog: log, oscillatorFrequency: "7.655 MHz", temperatureRise: "40 K" }).results.perKelvin.value! * 1e6).toBeCloseTo(
     -15.2,
     0,
   );
@@ -59,6 +59,7 @@ it("does not offer a negative coefficient to a set that rises", () => {
 it.each([
   ["0 min, 7 MHz; 2 min, 7 MHz", "driftLog", "too-few"],
   [rows(20, warm).replace("10 min", "1 min"), "driftLog row 6", "time-runs-back"],
+  [rows(20, warm).replace("4 min, 720", "4 min, 7200"), "driftLog row 3", "far-off"],
   [rows(20, warm).replace("4 min, 72", "4 min, -72"), "driftLog row 3", "not-a-frequency"],
 ])("refuses %s", (log, path, code) => {
   const r = answer(drift, emptyBench, { draws: 5, overrides: { driftLog: log } });

@@ -73,8 +73,8 @@ export const drift = sheet({
     minuteLimit: quantity("frequency", "drift in a minute that may still be", "chosen", [100, 0, practice], { max: 1e5 }),
     warmUp: quantity("time", "warm-up that is to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
     temperatureRise: quantity(
-      "ratio",
-      "kelvins that it warms by at the oscillator, cold to warm",
+      "temperature",
+      "degrees that it warms by at the oscillator, cold to warm",
       "thermometer inside, cover on; the log's own column is taken where it was written",
       [20, 5, practice],
       { max: 150 },
@@ -140,12 +140,15 @@ export const drift = sheet({
   results: {
     whole: { dimension: "frequency", meaning: "drift from switching on to the end" },
     left: { dimension: "frequency", meaning: "of that still to come after the warm-up" },
-    fitAfter: { dimension: "time", meaning: "time after which it drifts no more than that in a minute" },
+    fitAfter: { dimension: "time", meaning: "time after which it drifts no more than the limit in a minute" },
     slow: { dimension: "time", meaning: "slow time constant" },
     fast: { dimension: "time", meaning: "fast time constant" },
     byLine: { dimension: "frequency", meaning: "shift for 1 % of line voltage" },
     perKelvin: { dimension: "ppm", meaning: "drift a kelvin, of the oscillator's frequency" },
-    needed: { dimension: "capacitance", meaning: "capacitor of that coefficient that stills it here, in place of as much of the other" },
+    needed: {
+      dimension: "capacitance",
+      meaning: "capacitor of the compensator's coefficient that stills it here, in place of as much of the replaced one",
+    },
     otherEnd: { dimension: "ppm", meaning: "what is then left a kelvin at the other place of the dial" },
     miss: { dimension: "frequency", meaning: "readings off the fit, rms", known: 0.1 },
   },
@@ -284,7 +287,7 @@ export const drift = sheet({
       put(
         "compensate",
         "check",
-        `${g.say("needed")} of ${Math.round(x.compensator * 1e6)} ppm negative coefficient in place of as much of the other would still it here; at the other place of the dial ${g.say("otherEnd")} a kelvin is then left.`,
+        `${g.say("needed")} of N${Math.round(x.compensator * 1e6)} in place of as much of the capacitor it replaces would still it here; at the other place of the dial ${g.say("otherEnd")} a kelvin is then left.`,
         "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
         ["needed", "otherEnd"],
       );

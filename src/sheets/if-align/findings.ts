@@ -41,6 +41,22 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
     undefined,
     ["centreToUse"],
   );
+  put(
+    "tools",
+    "check",
+    "This is done with the set on: plates and windings of the cans are at B+, and a generator and a meter hang on it.",
+    "Insulated alignment tool, one hand, nobody alone. Generator through a capacitor rated well over B+ (630 V or more), its ground to a chassis that is proved isolated. Clamp the AVC with the set off and discharged. Mark each slot with a pencil first, and never force a slug at its stop.",
+    ["centreToUse"],
+  );
+  const hanging = x.strip.cans.findIndex((c) => c.addedCapacitance > 0);
+  if (hanging >= 0)
+    put(
+      "hanging",
+      "act",
+      `A cable hangs on can ${hanging + 1} and is not taken up yet: its primary is far off the IF, and no slug brings it back.`,
+      "Tune the accessory's coil for the cable first (the sheet on a cable on the mixer plate), record that, and only then touch this can.",
+      ["lostByOneKhz"],
+    );
   const feeling = feelings[x.feel];
   if (feeling) put(`feel-${x.feel.replace(/ /g, "-")}`, feeling[0], feeling[1], feeling[2], ["lostByOneKhz"]);
   if (x.filterCentre > 0) {

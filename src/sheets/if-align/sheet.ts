@@ -97,7 +97,7 @@ export const ifAlign = sheet({
       known: 1000,
     },
     sweepWidth: { dimension: "frequency", meaning: "width of sweep to set: three times the pass band" },
-    sweepRate: { dimension: "frequency", meaning: "fastest sweep that the narrowest resonance follows, in one second" },
+    sweepRate: { dimension: "frequency", meaning: "fastest sweep that the narrowest resonance follows: so much in one second" },
   },
   key: ["centreToUse", "mostOver", "sweepRate"],
   curves: {
@@ -177,6 +177,8 @@ export const ifAlign = sheet({
   headline: (ground) => {
     const g = ground as unknown as GroundOn<AlignInputs, AlignNames>;
     const over = g.verdict((_, y) => y.mostOver > 1.1);
+    if (g.best.strip.cans.some((c) => c.addedCapacitance > 0))
+      return "Not yet: a cable hangs on a can and must be taken up by its own coil first.";
     const to = `Align to ${g.about("centreToUse")}, last can first`;
     return over === "no"
       ? `${to}: every can here is peaked, secondary and primary in turn.`

@@ -83,7 +83,11 @@ export const image = sheet({
   results: {
     imageAt: { dimension: "frequency", meaning: "image of that signal", known: 500 },
     imageRejection: { dimension: "decibel", meaning: "image rejection", known: 0.5 },
-    ifRejection: { dimension: "decibel", meaning: "rejection of a signal on the IF itself", known: 0.5 },
+    ifRejection: {
+      dimension: "decibel",
+      meaning: "rejection of a signal on the IF itself, mostly what goes round the circuits",
+      known: 0.5,
+    },
     halfIfAt: { dimension: "frequency", meaning: "signal heard through its second harmonic (half IF)", known: 500 },
     halfIfRejection: { dimension: "decibel", meaning: "what the circuits alone leave of that", known: 0.5 },
     heardAt: { dimension: "frequency", meaning: "second place on the dial where a strong signal on that frequency is heard", known: 500 },
@@ -127,6 +131,9 @@ export const image = sheet({
   },
   headline: (ground) => {
     const g = ground as unknown as G;
+    const read = g.best.readings.find((r) => r.way === 0 && Math.abs(r.signal / g.best.signal - 1) < 0.02);
+    if (read)
+      return `Measured at ${hz(read.signal)}: the image is ${read.rejection.toFixed(0)} dB down, where these circuits give ${leaves(g.best, read.signal, 0).toFixed(0)} dB.`;
     return `Tuned to ${hz(g.best.signal)} the set hears ${g.about("imageAt")} too, ${g.about("imageRejection")} down; a strong signal on ${hz(g.best.signal)} itself comes in again with the dial at ${g.about("heardAt")}.`;
   },
   findings: (ground) => {

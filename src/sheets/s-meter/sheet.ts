@@ -133,7 +133,7 @@ export const sMeter = sheet({
         audio: { dimension: "decibel", meaning: "audio output", optional: true, bare: "dB" },
       },
       "steps of the generator, and what the set said to each",
-      "generator through the dummy antenna, 1 µV to 100 mV, 10 or 20 dB a step; AVC on, RF gain full; high-impedance meter on the AVC line",
+      "generator through the dummy antenna, 1 µV to 100 mV (-107 to -7 dBm in 50 Ω), 10 or 20 dB a step; AVC on, RF gain full; high-impedance meter on the AVC line",
       { from: cardRows, example, mostRows: 100 },
     ),
     generatorError: quantity(
@@ -146,7 +146,7 @@ export const sMeter = sheet({
         max: 30,
       },
     ),
-    needleRead: quantity("ratio", "how well its needle is read, in S units", "a quarter of a unit", [0.2, 0, practice], { max: 3 }),
+    needleRead: quantity("ratio", "how well its needle is read, in S units", "a fifth of a unit", [0.2, 0, practice], { max: 3 }),
     wantedS9: quantity(
       "dbm",
       "level that S9 is to be",
@@ -170,13 +170,13 @@ export const sMeter = sheet({
   first: ["generatorError", "wantedS9", "unitWanted"],
   results: {
     s9Level: { dimension: "dbm", meaning: "level that reads S9" },
-    s9Off: { dimension: "decibel", meaning: "that over what S9 is to be: the meter reads low by it" },
+    s9Off: { dimension: "decibel", meaning: "level of S9 over what it is to be: the meter reads low by so much" },
     perUnit: { dimension: "decibel", meaning: "decibels an S unit, below S9" },
-    unitOff: { dimension: "decibel", meaning: "that less what a unit is to be" },
+    unitOff: { dimension: "decibel", meaning: "an S unit less what it is to be" },
     unitScatter: { dimension: "decibel", meaning: "how far the readings lie off that straight law, rms", known: 0.1 },
     overNine: { dimension: "fraction", meaning: "decibels shown over S9 for each that there is", known: 0.01 },
     leastLevel: { dimension: "dbm", meaning: "level at which the meter has left its zero" },
-    flatness: { dimension: "decibel", meaning: "rise of the output from 10 µV to 10 mV", known: 0.3 },
+    flatness: { dimension: "decibel", meaning: "change of the output from 10 µV to 10 mV", known: 0.3 },
     knee: { dimension: "dbm", meaning: "level from which the AVC holds" },
     avcDecade: { dimension: "voltage", meaning: "AVC volts for ten times the signal" },
   },
@@ -266,7 +266,7 @@ export const sMeter = sheet({
     const meter = has("s9Level")
       ? `S9 is ${g.about("s9Level")} (${printValue(microvolts(g.figures.s9Level.value ?? 0), "voltage", microvolts(g.figures.s9Level.value ?? 0) / 20)} in 50 Ω)${has("perUnit") ? `, an S unit ${g.about("perUnit")}` : ""}`
       : "The readings do not reach S9";
-    return `${meter}; from 10 µV to 10 mV the output rises by ${has("flatness") ? g.about("flatness") : "an amount that was not read"}.`;
+    return `${meter}; from 10 µV to 10 mV the output changes by ${has("flatness") ? g.about("flatness") : "an amount that was not read"}.`;
   },
   findings: (ground) => {
     const g = ground as unknown as G;
@@ -278,9 +278,9 @@ export const sMeter = sheet({
       const off = g.verdict((_, y) => Math.abs(y.s9Off) > 3);
       put(
         `s9-${off}`,
-        off === "no" ? "note" : "check",
+        off === "yes" ? "check" : "note",
         `S9 comes at ${g.say("s9Level")}: ${g.about("s9Off")} over what it is to be.`,
-        off === "no"
+        off !== "yes"
           ? undefined
           : "Zero first, antenna terminal shorted and RF gain full; then the sensitivity control at the S9 level; then zero again. Warm, at the usual line: both move it.",
         ["s9Off"],
@@ -288,7 +288,7 @@ export const sMeter = sheet({
     }
     if (g.figures.perUnit.low !== null) {
       const other = g.verdict((_, y) => Math.abs(y.unitOff) > 0.5);
-      if (other !== "no")
+      if (other !== "no" && (g.figures.perUnit.value ?? 0) > 0)
         put(
           "unit",
           "note",
@@ -302,7 +302,7 @@ export const sMeter = sheet({
       put(
         `flat-${rises}`,
         rises === "no" ? "note" : "check",
-        `From 10 µV to 10 mV the output rises by ${g.say("flatness")}${rises === "no" ? "" : "; a good set stays within some 3 to 6 dB (common practice, no source)"}.`,
+        `From 10 µV to 10 mV the output changes by ${g.say("flatness")}${rises === "no" ? "" : "; a good set stays within some 3 to 6 dB (common practice, no source)"}.`,
         rises === "no"
           ? undefined
           : "Look for AVC volts that do not follow: a leaky AVC bypass or grid coupling, a controlled tube with grid current, a diode that is weak. High-impedance meter only.",
@@ -310,6 +310,15 @@ export const sMeter = sheet({
       );
     }
     const x = g.best.steps;
+    const backward = lineThrough(x.filter((s) => Number.isFinite(s.reading)).map((s) => [s.level, s.reading]));
+    if (backward && backward.slope < 0)
+      put(
+        "backward",
+        "act",
+        "The meter falls as the signal rises: its leads or its bridge are the wrong way round, or the rows are.",
+        "Look at the rows first. Then, power off, discharged and measured, at the meter's leads and its zero control.",
+        ["s9Level"],
+      );
     const atTop = x.filter((s) => Number.isFinite(s.audio));
     if (atTop.length > 3 && atTop[atTop.length - 1].audio < Math.max(...atTop.map((s) => s.audio)) - 3)
       put(

@@ -26,6 +26,11 @@ describe("a measured level", () => {
   it("far short of its tubes is an act with the hazards of the inside", () => {
     const f = ask({ ...whole, level: "20 uV" }).findings.find((x) => x.id === "sensitivity-short-yes")!;
     expect(f).toMatchObject({ severity: "act", hazards: ["b-plus", "stored-charge"] });
+    expect(ask({ ...whole, level: "20 uV" }).headline).toMatch(/^Mend it first/);
+  });
+  it("below thermal noise is refused: no receiver does that", () => {
+    const r = answer(sensitivity, emptyBench, { draws: 5, overrides: { ...whole, level: "0.01 uV" } });
+    expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([["level", "below-thermal-noise"]]);
   });
 });
 describe("the limit", () => {

@@ -208,6 +208,20 @@ export const sensitivity = sheet({
             "all five: ratio, modulation, bandwidth, impedance, and EMF or p.d. Microvolts without them are no sensitivity, and are compared with nothing",
         })),
       };
+    if (b.level > 0 && noiseOf(b).receiver < 1)
+      return {
+        axes: { world: new Float64Array(1), set: new Float64Array(1) },
+        solve: () => ({}) as never,
+        issues: [
+          {
+            path: "level",
+            code: "below-thermal-noise",
+            read: printValue(b.level, "voltage", b.level / 50),
+            expected:
+              "more than thermal noise allows by this definition: a generator that leaks past its attenuator, or a wrong step of it, reads so",
+          },
+        ],
+      };
     return {
       axes: { world: axis, set: axis },
       solve: (plain, into) => {
@@ -241,6 +255,9 @@ export const sensitivity = sheet({
     const g = ground as unknown as G;
     const world = g.verdict((_, y) => y.lossNow < worldLimit);
     const own = g.verdict((_, y) => y.lossNow > setLimit);
+    const short = g.best.level > 0 && g.verdict((_, y) => y.receiverNoise > y.predictedNoise + 6) === "yes";
+    if (short)
+      return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. What the world's noise leaves can be told after that.`;
     const where = `at ${printValue(g.best.listenAt, "frequency", 1e4)} in ${g.best.place === "city" ? "a city" : `a ${g.best.place} place`}`;
     return world === "yes"
       ? `The world's noise is the limit ${where}: this set loses only ${g.about("lossNow")} to its own. A better front end does not help.`

@@ -7,6 +7,8 @@ type G = GroundOn<TrackingInputs, TrackingNames>;
 const percent = (v: number): string => `${Number((100 * v).toPrecision(2))} %`;
 type Off = readonly [value: number, u: number];
 const isSure = ([v, u]: Off): boolean => Math.abs(v) > 2 * u;
+/** A share that is known to a factor of two or so is no certainty yet. */
+const maybe = ([v, u]: Off): string => (Math.abs(v) > 4 * u ? "" : "perhaps ");
 const sayOff = (name: string, [v, u]: Off): string =>
   `The ${name} is ${percent(Math.abs(v))} too ${v > 0 ? "large" : "small"} (give or take ${percent(2 * u)})`;
 /** How many times the reading noise may stay before parts alone do not explain the readings. */
@@ -27,14 +29,14 @@ export function blamedIn(g: G): string | undefined {
     else if (sure.length === 0) said.push("These readings can't tell which part is off.");
     else
       said.push(
-        `${sure.map((n, i) => `${i === 0 ? "The" : "the"} ${n} is ${percent(Math.abs(found[n][0]))} too ${found[n][0] > 0 ? "large" : "small"}`).join(", ")}.`,
+        `${sure.map((n, i) => `${i === 0 ? "The" : "the"} ${n} is ${maybe(found[n])}${percent(Math.abs(found[n][0]))} too ${found[n][0] > 0 ? "large" : "small"}`).join(", ")}.`,
       );
   }
   if (signal) {
     const sure = (["coil", "trimmer"] as const).filter((n) => isSure(signal[n]));
     said.push(
       sure.length > 0
-        ? `Of the signal circuit ${sure.map((n) => `the ${n} is ${percent(Math.abs(signal[n][0]))} too ${signal[n][0] > 0 ? "large" : "small"}`).join(", ")}.`
+        ? `Of the signal circuit ${sure.map((n) => `the ${n} is ${maybe(signal[n])}${percent(Math.abs(signal[n][0]))} too ${signal[n][0] > 0 ? "large" : "small"}`).join(", ")}.`
         : "The signal circuit peaks where it should.",
     );
   }
@@ -59,6 +61,14 @@ export function findingsOf(g: G): Finding[] {
   const found = blame(x, t);
   const assumed = `Assumed: the gang as it stands above, the IF at ${printValue(x.intermediate, "frequency", 100)}, and ${x.readings.length < 3 ? "the padder near its value" : "nothing of the three"}.`;
   const marks = marksOf(x).map((f) => printValue(f, "frequency", f / 200));
+  if (x.high / x.low < 1.3)
+    put(
+      "bandspread",
+      "check",
+      "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
+      "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
+      ["worst", "coil", "trimmer"],
+    );
   if (found) oscillator();
   signal();
   movedIf();
@@ -117,7 +127,7 @@ export function findingsOf(g: G): Finding[] {
       parts.map(([n]) => n).join("-"),
       "act",
       `${parts.map(([n, off]) => sayOff(n, off)).join("; ")}. ${assumed}`,
-      `Begin with the ${parts[0][2]}. Both at once, set at ${marks[0]} and ${marks[1]}: coil by ${g.about("slugBy")}, trimmer by ${g.about("trimmerBy")}; then the dial is right within ${g.about("afterwards")}. ${turns}`,
+      `Begin with the ${parts[0][2]}. Both at once, set at ${marks[0]} and ${marks[1]}: coil by ${g.about("slugBy")}, ${trimmerSaid()}; then the dial is right within ${g.about("afterwards")}. ${turns}`,
       ["coilOff", "trimmerOff", "padderOff", "slugBy", "trimmerBy"],
     );
     if (parts.some(([n, [v]]) => n === "trimmer" && v > 0) && found.trimmer[0] * (t.parts?.trimmerF ?? 0) > 6e-12)
@@ -141,6 +151,11 @@ export function findingsOf(g: G): Finding[] {
         ["slugBy", "trimmerBy"],
       );
     return undefined;
+  }
+  /** The trimmer's part of it: nothing where it is less than a screwdriver can do, or its direction not known. */
+  function trimmerSaid(): string {
+    const { low, high, value } = g.figures.trimmerBy;
+    return Math.abs(value ?? 0) < 0.3e-12 || (low ?? 0) * (high ?? 0) < 0 ? "the trimmer left alone" : `trimmer by ${g.about("trimmerBy")}`;
   }
   function signal(): void {
     if (!t) return;

@@ -23,6 +23,7 @@ import {
 import theory from "./theory.md";
 
 type G = GroundOn<TrackingInputs, TrackingNames>;
+const lower = (s: string): string => s.charAt(0).toLowerCase() + s.slice(1);
 const grid = 81;
 const axisOf = (x: TrackingInputs): Float64Array =>
   Float64Array.from({ length: grid }, (_, i) => x.low * (x.high / x.low) ** (i / (grid - 1)));
@@ -342,7 +343,8 @@ export const tracking = sheet({
     const g = ground as unknown as G;
     const design = `At best the oscillator is off by ${g.about("worst")} on this band, which costs ${g.about("worstLoss")} in the signal circuit.`;
     const said = blamedIn(g);
-    return said ? `${said} ${design}` : `${design} Read the dial near both ends to tell which part is off.`;
+    const band = `On ${printValue(g.best.low, "frequency", g.best.low / 1e3)} to ${printValue(g.best.high, "frequency", g.best.high / 1e3)}: `;
+    return said ? `${band}${lower(said)} ${design}` : `${band}${lower(design)} Read the dial near both ends to tell which part is off.`;
   },
   findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
