@@ -343,7 +343,7 @@ export const tracking = sheet({
     const g = ground as unknown as G;
     const design = `At best the oscillator is off by ${g.about("worst")} on this band, which costs ${g.about("worstLoss")} in the signal circuit.`;
     const said = blamedIn(g);
-    const band = `On ${printValue(g.best.low, "frequency", g.best.low / 1e3)} to ${printValue(g.best.high, "frequency", g.best.high / 1e3)}: `;
+    const band = `On ${printValue(g.best.low, "frequency", g.best.low / 200)} to ${printValue(g.best.high, "frequency", g.best.low / 200)}: `;
     return said ? `${band}${lower(said)} ${design}` : `${band}${lower(design)} Read the dial near both ends to tell which part is off.`;
   },
   findings: (ground) => findingsOf(ground as unknown as G) as never,
