@@ -65,8 +65,9 @@ describe.each(second)("crystal %f MHz for %f to %f MHz", (crystal, low, high, im
     expect(own).toEqual(spurs);
   });
   it("has the same birdies", () => {
-    const own = birdiesOf(p, receiver, 1, 9)
-      .filter((b) => b.kind === "IF harmonic" || b.kind === "receiver's oscillator")
+    // it goes to harmonic 9 of the oscillator and 3 of the crystal
+    const own = birdiesOf(p, receiver, 1, 12)
+      .filter((b) => b.kind === "IF harmonic" || (b.kind === "receiver's oscillator" && b.p <= 9 && b.q <= 3))
       .map((b) => Number(mhz(b.dialHz).toFixed(6)));
     expect([...new Set(own)]).toEqual(birdies);
   });
@@ -95,6 +96,18 @@ it("ways in of low order behind 10.5 and 18 MHz: a second table of them, worked 
   for (const range of ["1.75-2", "3.25-3.5", "6.5-7", "7-7.25", "17-17.5", "24.5-25", "27.5-28"])
     expect(all(plan(10.5, 14, 14.5))).toContain(range);
   for (const range of ["1.75-2", "7-7.25", "10.75-11", "21.5-22", "32-32.5"]) expect(all(plan(18, 14, 14.5))).toContain(range);
+});
+it("lists every note up to the sum of harmonics and none beyond, by brute force: 14 MHz behind 10.5", () => {
+  const p = plan(10.5, 14, 14.5);
+  const brute = new Set<string>();
+  for (let d = 3.5e6 - 137.3; d <= 4e6; d += 500)
+    for (let h = 1; h <= 15; h++)
+      for (let q = 0; h + q <= 15; q++) {
+        const off = (x: number): number => Math.abs(h * (x + 455e3) - q * p.crystalHz) - x;
+        if (off(d) * off(d + 500) < 0 && Math.abs(off(d)) < 1e5) brute.add(`${h},${q}`);
+      }
+  const own = birdiesOf(p, receiver, 1, 15).filter((b) => b.kind === "receiver's oscillator");
+  expect(own.map((b) => `${b.p},${b.q}`).sort()).toEqual([...brute].sort());
 });
 it("a published plan: 7.175 MHz behind a crystal of 3.7 MHz is heard at 3.475 (source: a page on a dual-triode converter, read)", () => {
   expect(dialHz({ crystalHz: 3.7e6, side: "below" }, 7.175e6)).toBeCloseTo(3.475e6, 3);

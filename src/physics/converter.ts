@@ -129,7 +129,7 @@ export interface Birdie {
  * @param p the plan
  * @param r the receiver
  * @param overtone overtone that the crystal works on, 1 for its fundamental
- * @param order largest harmonic of the receiver's oscillator, IF and crystal
+ * @param order largest sum of the harmonics of receiver's oscillator and crystal; largest harmonic of the crystal alone. The IF's are all listed
  * @returns birdies, by their place on the dial
  * @source p (dial +- IF) - q crystal = +- dial, solved for the dial; harmonics of IF and crystal by themselves
  */
@@ -143,7 +143,7 @@ export function birdiesOf(p: ConverterPlan, r: ReceiverBehind, overtone: number,
   for (let k = Math.ceil(low / r.ifHz); k * r.ifHz <= high; k++) put({ kind: "IF harmonic", dialHz: k * r.ifHz, p: k, q: 0 });
   const aside = r.oscillator === "above" ? r.ifHz : -r.ifHz;
   for (let h = 1; h <= order; h++)
-    for (let q = 0; q <= 3; q++)
+    for (let q = 0; h + q <= order; q++)
       for (const s of [1, -1] as const) {
         // h (d + aside) - q fx = s d
         if (h === s) continue;

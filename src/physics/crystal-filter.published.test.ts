@@ -33,6 +33,24 @@ it("laws: balanced there is no notch and both sides are alike; off balance the r
     expect(r.at(n)).toBeLessThan(r.at(n + 500));
   }
 });
+it("solves the bridge: the same as its nodes written out, one arm driven against the other, a coil across the output that tunes out both arms when alike", () => {
+  const c = { seriesHz: 455e3, motionalF: 0.04e-12, crystalQ: 10e3, holderF: 6e-12, aroundOhm: 10e3 };
+  const l = 1 / ((2 * Math.PI * c.seriesHz) ** 2 * c.motionalF);
+  const r = (2 * Math.PI * c.seriesHz * l) / c.crystalQ;
+  for (const phasingF of [2e-12, 5.5e-12, 12e-12])
+    for (const hz of [454.2e3, 454.99e3, 455.02e3, 456.5e3]) {
+      const w = 2 * Math.PI * hz;
+      const x = w * l - 1 / (w * c.motionalF);
+      const [g, b] = [r / (r * r + x * x), -x / (r * r + x * x) + w * c.holderF];
+      // (V - Vo) Yc - (V + Vo) Yn = Vo (1/R + 1/(j w L)), the coil's susceptance w 2 C0
+      const [n, d] = [
+        [g, b - w * phasingF],
+        [1 / c.aroundOhm + g, b + w * phasingF - w * 2 * c.holderF],
+      ];
+      const power = (n[0] ** 2 + n[1] ** 2) / (d[0] ** 2 + d[1] ** 2);
+      expect(new CrystalResponse({ ...c, phasingF }).at(hz) / power).toBeCloseTo(1, 9);
+    }
+});
 it("balanced it is a single resonance: width f (R1 + R) 2 pi f C1, ringing 1/(pi B)", () => {
   const r = filter(6e-12);
   const peak = peakOf(r, [455e3]);

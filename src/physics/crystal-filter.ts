@@ -22,7 +22,10 @@ export function notchHz(c: Pick<CrystalFilter, "seriesHz" | "motionalF" | "holde
   const under = 1 + c.motionalF / left;
   return Math.abs(left) < 1e-18 || under <= 0 ? undefined : c.seriesHz * Math.sqrt(under);
 }
-/** The bridge's transfer, R Y/(1 + R Y) with Y of crystal and capacitance left: 1 where it passes all. Source: series circuit, identity. */
+/**
+ * The bridge's transfer, R (Ym + jw(C0 - Cn))/(1 + R (Ym + jw(Cn - C0))), Ym of the crystal's own branch; its output circuit is taken as tuned with the
+ * phasing neutral. Source: nodes of a balanced bridge, both arms loading the output.
+ */
 export class CrystalResponse implements Response {
   re = 0;
   im = 0;
@@ -35,10 +38,13 @@ export class CrystalResponse implements Response {
     const d = r * r + x * x;
     // admittance times the resistance around it
     const a = (aroundOhm * r) / d;
-    const b = aroundOhm * (w * (holderF - phasingF) - x / d);
-    const n = (1 + a) ** 2 + b * b;
-    this.re = (a * (1 + a) + b * b) / n;
-    this.im = b / n;
+    const left = aroundOhm * w * (holderF - phasingF);
+    const own = (-aroundOhm * x) / d;
+    // numerator a + j p, denominator 1 + a + j q
+    const [p, q] = [own + left, own - left];
+    const n = (1 + a) ** 2 + q * q;
+    this.re = (a * (1 + a) + p * q) / n;
+    this.im = (p * (1 + a) - a * q) / n;
   }
   at(hz: number): number {
     this.complexAt(hz);

@@ -55,6 +55,16 @@ it("takes one time constant where there is one, and tells heat from line", () =>
   expect(Math.abs(f.lineHzPerV! - 15)).toBeLessThan(0.3);
   expect(orThrow(fitDrift({ timeS, hz })).lineHzPerV).toBeUndefined();
 });
+it("does not tell heat from a line that moved along with the warm-up, and calls a steady set steady", () => {
+  const timeS = Float64Array.from({ length: 61 }, (_, i) => 2 * i * min);
+  const lineV = timeS.map((t) => 115 + 5 * Math.exp(-t / (30 * min)));
+  const hz = timeS.map((t, i) => base + 2000 * Math.exp(-t / (32 * min)) + 25 * (lineV[i] - 117) + Math.sin(i * 2.3));
+  expect(orThrow(fitDrift({ timeS, hz, lineV })).lineHzPerV).toBeUndefined();
+  const noise = normalStream(8, "steady", 61);
+  const f = orThrow(fitDrift({ timeS, hz: timeS.map((_, i) => base + noise[i]) }));
+  expect(f).toMatchObject({ steady: true, tooShort: false });
+  expect(leftHz(f, 0)).toBe(0);
+});
 it("laws: what is left falls to nothing, the slope is its derivative, and settled means slower from there on", () => {
   const f: Pick<DriftFit, "amplitudesHz" | "tauS"> = { amplitudesHz: [-900, 2000], tauS: [300, 3000] };
   expect(leftHz(f, 0)).toBe(1100);

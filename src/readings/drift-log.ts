@@ -23,6 +23,8 @@ export interface DriftFit {
   readonly untilS: number;
   /** whether the log is too short to tell the end: shorter than 40 minutes, than 1.2 of the slow one of two time constants or 3 of a single one, or the end known to no better than a tenth of the drift */
   readonly tooShort: boolean;
+  /** whether it moves no more than its readings scatter */
+  readonly steady: boolean;
   /** covariance of end, amplitudes, line slope where there is one, and logarithms of the time constants, row by row */
   readonly covariance: Float64Array;
 }
@@ -126,7 +128,7 @@ export function fitDrift(log: DriftLog, most: 1 | 2 = 2): Read<DriftFit> {
   const until = timeS[n - 1];
   const meanHz = hz.reduce((s, v) => s + v, 0) / n;
   const y = hz.map((v) => v - meanHz);
-  const line = lineColumn(lineV, n);
+  const line = apartFromHeat(lineColumn(lineV, n), timeS);
   const fixed = line ? 2 : 1;
   const design = (tau: readonly number[]): Float64Array => {
     const cols = fixed + tau.length;
@@ -173,6 +175,21 @@ export function fitDrift(log: DriftLog, most: 1 | 2 = 2): Read<DriftFit> {
   const one = refined(best(grid.map((t) => [t])));
   const two = [...refined(best(grid.flatMap((f, i) => grid.slice(i + 3).map((s) => [f, s]))))].sort((p, q) => p - q);
   const [r1, r2] = [solve(one).rss, solve(two).rss];
+  const still = solve([]).rss;
+  if ((still - r1) / 2 <= (5 * r1) / Math.max(1, n - fixed - 2)) {
+    const { x } = solve([]);
+    return good({
+      endHz: meanHz + x[0],
+      amplitudesHz: [0],
+      tauS: [until],
+      lineHzPerV: line ? x[1] : undefined,
+      rmsHz: Math.sqrt(still / n),
+      untilS: until,
+      tooShort: until < shortestS,
+      steady: true,
+      covariance: new Float64Array((fixed + 2) ** 2),
+    });
+  }
   const free = n - fixed - 4;
   const takesTwo = most === 2 && free > 2 && two[1] > 1.5 * two[0] && (r1 - r2) / 2 > (5 * Math.max(r2, 1e-18 * meanHz ** 2)) / free;
   const tau = takesTwo ? two : one;
@@ -205,8 +222,27 @@ export function fitDrift(log: DriftLog, most: 1 | 2 = 2): Read<DriftFit> {
     untilS: until,
     // behind a single time constant a slower one may hide that so short a log can't show
     tooShort: until < shortestS || until < (takesTwo ? 1.2 : 3) * Math.max(...tau) || Math.sqrt(covariance[0]) > drift / 10,
+    steady: false,
     covariance,
   });
+}
+/** The line's column, unless it moved along with the warm-up: then heat and line can't be told apart. Source: share of it that a warm-up curve explains, nine tenths at most. */
+function apartFromHeat(line: Float64Array | undefined, timeS: Float64Array): Float64Array | undefined {
+  if (!line) return undefined;
+  const n = timeS.length;
+  const all = line.reduce((s, v) => s + v * v, 0);
+  for (let k = 0; k < 24; k++) {
+    const tau = (timeS[n - 1] / 100) * 300 ** (k / 23);
+    const e = timeS.map((t) => Math.exp(-t / tau));
+    const mean = e.reduce((s, v) => s + v, 0) / n;
+    let [along, own] = [0, 0];
+    for (let i = 0; i < n; i++) {
+      along += (e[i] - mean) * line[i];
+      own += (e[i] - mean) ** 2;
+    }
+    if (own > 0 && (along * along) / own > 0.9 * all) return undefined;
+  }
+  return line;
 }
 /** Volts of the line about their mean; undefined where they were not written in every row, or moved by less than one part in a hundred. */
 function lineColumn(lineV: Float64Array | undefined, n: number): Float64Array | undefined {

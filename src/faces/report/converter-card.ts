@@ -41,7 +41,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
     ["True less card", `${figure("readout")}, to 95 %`],
     [
       "Image",
-      `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes backward, with sidebands swapped`,
+      `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes against the wanted signals, with sidebands the other way round`,
     ],
     ["Made", c.date],
   ];

@@ -34,8 +34,22 @@ type Names =
   | "rangeSpare";
 type G = GroundOn<Inputs, Names>;
 const r = new StripResponse();
-/** Distortion of an envelope detector by a signal under its carrier: second harmonic over the fundamental, a quarter of their ratio. */
-const envelopeDistortion = (ratio: number): number => ratio / 4;
+/**
+ * Distortion of an envelope detector by two waves: second harmonic over the fundamental of sqrt(1 + r^2 + 2 r cos), which is r/4 for a small
+ * r and the same for r and 1/r.
+ */
+function envelopeDistortion(ratio: number): number {
+  const r = Math.min(ratio, 1 / ratio);
+  const n = 256;
+  let [first, second] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    const t = (2 * Math.PI * (i + 0.5)) / n;
+    const envelope = Math.sqrt(1 + r * r + 2 * r * Math.cos(t));
+    first += envelope * Math.cos(t);
+    second += envelope * Math.cos(2 * t);
+  }
+  return Math.abs(second / first);
+}
 const most = 0.05;
 
 export const bfo = sheet({

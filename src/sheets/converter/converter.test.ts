@@ -24,7 +24,7 @@ describe("28.5 to 29 MHz behind 25 MHz on a range of 3.5 to 4 MHz (an invented s
   it("puts the image on 21.5 to 21 MHz, the amateur band there, and says how it is told", () => {
     expect([a.results.imageLow.value, a.results.imageHigh.value]).toEqual([21.5e6, 21e6]);
     const f = a.findings.find((x) => x.id === "converter-image-yes")!;
-    expect(f.says).toMatch(/15 m amateur band.*tunes backward/);
+    expect(f.says).toMatch(/15 m amateur band.*tunes backward, against the wanted/);
     // 31.3 dB in the middle of the band, 39.2 with a dial of 7.25 MHz
     expect(circuitsRejectionDb(1, 60, 28.75e6, 21.25e6)).toBeCloseTo(31.3, 1);
     expect(circuitsRejectionDb(1, 60, 28.75e6, 14.25e6)).toBeCloseTo(39.2, 1);
@@ -72,6 +72,7 @@ it.each([
   [{ crystal: "26.9 MHz", ranges: "3.5 MHz, 4 MHz" }, "crystal", "off-every-range"],
   [{ intermediate: "3.7 MHz", ranges: "3.5 MHz, 4 MHz" }, "intermediate", "inside-the-range"],
   [{ crystalStep: "1 kHz" }, "crystalStep", "too-many"],
+  [{ twoPath: "180 Hz, high; 180 Hz, low" }, "twoPath row 2", "both-ways"],
   [{ crystals: "10 MHz", ranges: "3.5 MHz, 4 MHz" }, "crystals", "none-fits"],
 ])("refuses %j, with the physical reason", (overrides, path, code) => {
   const r = answer(converter, emptyBench, { draws: 5, overrides: overrides as never });
@@ -97,6 +98,23 @@ it("looks into a thousand crystals and tells how far it is", () => {
   expect(told.length).toBeGreaterThan(10);
   expect(told.at(-1)).toBe(1);
   for (let i = 1; i < ranked.length; i++) expect(ranked[i].points).toBeGreaterThanOrEqual(ranked[i - 1].points);
+});
+it("behind a crystal above the band each end has its own image, and the image runs forward", () => {
+  const a = ask({ wantedLow: "14 MHz", wantedHigh: "14.5 MHz", crystal: "18 MHz", ranges: "3.5 MHz, 4 MHz", inputCircuits: "0" });
+  expect([a.results.imageLow.value, a.results.imageHigh.value]).toEqual([22e6, 21.5e6]);
+  expect(a.findings.find((f) => f.id.startsWith("converter-image"))!.says).toContain("tunes forward");
+});
+it("adds the markers' own error to the beat, in the figure and in the sentence", () => {
+  const a = ask({
+    wantedLow: "14 MHz",
+    wantedHigh: "14.5 MHz",
+    crystal: "18 MHz",
+    ranges: "3.5 MHz, 4 MHz",
+    twoPath: "180 Hz, high",
+    markerError: "5 ppm",
+  });
+  expect(a.results.byCrystal.value).toBeCloseTo(270, 6);
+  expect(a.findings.find((f) => f.id.startsWith("converter-trim"))!.says).toContain("270.0 Hz above");
 });
 it("recomputes the worked example of its page", () => {
   const a = ask({ ranges: "3.5 MHz, 4 MHz", crystal: "24.5 MHz" });

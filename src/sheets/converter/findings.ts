@@ -40,7 +40,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
     put(
       `image-${weak}`,
       "check",
-      `The image is ${weak === "yes" ? "" : "perhaps "}less than 40 dB down (${g.say("imageRejection")})${crowd.length > 0 ? `, and ${crowd.join(" and ")} lies there` : ""}. What tunes backward against the dial, with sidebands swapped, is the image.`,
+      `The image is ${weak === "yes" ? "" : "perhaps "}less than 40 dB down (${g.say("imageRejection")})${crowd.length > 0 ? `, and ${crowd.join(" and ")} lies there` : ""}. What tunes ${p.side === "below" ? "backward" : "forward"}, against the wanted signals, with sidebands the other way round, is the image.`,
       "Add a tuned circuit at the converter's input, or take a crystal that puts the band on a higher range: both raise it.",
       ["imageRejection"],
     );
@@ -84,11 +84,12 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
         ["crystalFound"],
       );
     else {
+      const error = g.figures.byCrystal.value ?? 0;
       const far = g.verdict((_, y) => Math.abs(y.crystalFound) > 5e-6);
       put(
         `trim-${far}`,
         far === "no" ? "note" : "act",
-        `By both paths the crystal is ${g.about("crystalFound")} off: by that alone the true frequency is ${printValue(Math.abs(beat), "frequency", Math.max(1, Math.abs(beat) / 100))} ${beat < 0 ? "below" : "above"} what the card says.`,
+        `By both paths the crystal is ${g.about("crystalFound")} off: by that alone the true frequency is ${printValue(Math.abs(error), "frequency", Math.max(1, Math.abs(error) / 100))} ${error < 0 ? "below" : "above"} what the card says.`,
         far === "no"
           ? undefined
           : "Trim it until the beat stands still, warm and with the cover on; or write the true frequency on the card.",

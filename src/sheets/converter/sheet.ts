@@ -175,7 +175,6 @@ export const converter = sheet({
     const { plan: p } = made.value.taken;
     const count = Math.min(points, 101);
     const axis = Float64Array.from({ length: count }, (_, i) => b.wantedLow + ((b.wantedHigh - b.wantedLow) * i) / (count - 1));
-    const image = imageOf(p);
     return {
       axes: { image: axis, past: axis, ownImage: axis },
       solve: (plain, into) => {
@@ -198,8 +197,8 @@ export const converter = sheet({
           crystal: p.crystalHz,
           dialAtLow: dialHz(p, p.lowHz),
           dialAtHigh: dialHz(p, p.highHz),
-          imageLow: p.side === "below" ? image.highHz : image.lowHz,
-          imageHigh: p.side === "below" ? image.lowHz : image.highHz,
+          imageLow: imageAt(p.lowHz),
+          imageHigh: imageAt(p.highHz),
           imageRejection: worst,
           feedThroughRejection: past,
           ownImage: throughOwnImageHz(x, p, dialHz(p, p.lowHz)),
@@ -283,8 +282,12 @@ function tablesOf(x: ConverterInputs, { ranked, taken }: Chosen): Table[] {
   const word = (name: string) => ({ name, dimension: "ratio" as const });
   const half = halfDialOf(p);
   // of low order wherever they lie: strong signals there come through what the input leaves of them
-  const far = responsesOf(p, 4, 1e5, 1e9).filter(
-    (r) => !taken.responses.some((t) => t.m === r.m && t.n === r.n && t.way === r.way) && !(r.m === 2 && r.n === 2),
+  const far = responsesOf(p, 6, 1e5, 1e9).filter(
+    (r) =>
+      r.m <= 3 &&
+      r.n <= 3 &&
+      !taken.responses.some((t) => t.m === r.m && t.n === r.n && t.way === r.way) &&
+      !(r.m === 2 && r.n === 2 && r.lowHz === half.lowHz),
   );
   const dbAt = (from: number, to: number): number =>
     Math.min(inputLeavesDb(x, p, low, from), inputLeavesDb(x, p, high, to), inputLeavesDb(x, p, low, to), inputLeavesDb(x, p, high, from));

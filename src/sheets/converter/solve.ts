@@ -76,6 +76,16 @@ export function choose(x: ConverterInputs, progress?: (said: string) => void): R
   if (crossed >= 0)
     return bad(`ranges row ${crossed + 1}`, "crossed", hz(w.ranges[crossed].highHz), `more than ${hz(w.ranges[crossed].lowHz)}`);
   if (!(width > 0)) return bad("wantedHigh", "crossed", hz(w.highHz), `more than wantedLow, ${hz(w.lowHz)}`);
+  const other = x.twoPath.findIndex((r) => r.sense > 0 && x.twoPath.some((q) => q.sense > 0 && q.sense !== r.sense));
+  if (other >= 0) {
+    const at = x.twoPath.findIndex((r) => r.sense > 0 && r.sense !== x.twoPath[other].sense);
+    return bad(
+      `twoPath row ${at + 1}`,
+      "both-ways",
+      senses[x.twoPath[at].sense],
+      `${senses[x.twoPath[other].sense]}, as in row ${other + 1}: one crystal is not high and low at once`,
+    );
+  }
   const widest = Math.max(0, ...w.ranges.map((r) => r.highHz - r.lowHz));
   if (widest < width)
     return bad(

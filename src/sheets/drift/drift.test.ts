@@ -56,6 +56,19 @@ it("does not offer a negative coefficient to a set that rises", () => {
   expect(a.results.needed.why).toContain("make it worse");
   expect(a.findings.map((f) => f.id)).toContain("drift-rises");
 });
+it("calls a set steady that does not drift, and survives a replaced capacitor as negative as the new one", () => {
+  const flat = ask({ driftLog: rows(120, (t) => 7.2e6 + Math.sin(t * 1.7)) });
+  expect(flat.headline).toMatch(/^It is steady/);
+  const even = ask({ driftLog: rows(120, warm), replacedCoefficient: "-750 ppm" });
+  expect(even.results.needed.why).toContain("nothing is won");
+});
+it("counts only the drift of the log's own time where the thermometer was read", () => {
+  const log = Array.from({ length: 61 }, (_, i) => 1.5 * i)
+    .map((t) => `${t} min, ${(7.2e6 + 2000 * Math.exp(-t / 30)).toFixed(1)} Hz, ${(20 + 20 * (1 - Math.exp(-t / 30))).toFixed(3)} °C`)
+    .join("; ");
+  // 2000 Hz in 20 K of 7.2 MHz
+  expect(ask({ driftLog: log, oscillatorFrequency: "7.2 MHz" }).results.perKelvin.value! * 1e6).toBeCloseTo(-2000 / 7.2 / 20, 2);
+});
 it.each([
   ["0 min, 7 MHz; 2 min, 7 MHz", "driftLog", "too-few"],
   [rows(20, warm).replace("10 min", "1 min"), "driftLog row 6", "time-runs-back"],

@@ -40,6 +40,13 @@ function riseOf(x: Inputs): number | undefined {
   const [a, b] = [x.driftLog[0]?.temperature, x.driftLog.at(-1)?.temperature];
   return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
 }
+const steadyWhy = "it drifts no more than its readings scatter";
+/** Drift a kelvin: of the log alone where its own thermometer was read, else of the whole warm-up. */
+function perKelvinOf(x: Inputs, shape: Pick<DriftFit, "amplitudesHz" | "tauS">, untilS: number): number {
+  const read = riseOf(x);
+  const moved = read === undefined ? leftHz(shape, 0) : leftHz(shape, 0) - leftHz(shape, untilS);
+  return -moved / x.oscillatorFrequency / (read ?? x.temperatureRise);
+}
 const example: Row[] = Array.from({ length: 31 }, (_, i) => ({
   time: i * 180,
   frequency: Math.round(7.1e6 + 600 * Math.exp(-i / 2) + 1500 * Math.exp(-i / 10) + 4 * Math.sin(i * 2.4)),
@@ -209,7 +216,7 @@ export const drift = sheet({
     };
     const meanV = b.driftLog.reduce((s, r) => s + r.line, 0) / b.driftLog.length;
     const short: NoValue = {
-      none: `the log is too short to tell: ${printValue(fit.untilS, "time", fit.untilS / 50)} where 40 min at least are needed, and as long as the chassis takes to warm`,
+      none: `the log is too short to tell: ${printValue(fit.untilS, "time", fit.untilS / 50)} , and the set still moves with a time constant of ${printValue(Math.max(...fit.tauS), "time", Math.max(...fit.tauS) / 5)} or more; 40 min at least, and three such times, are needed`,
     };
     return {
       axes: { log: axis, fit: axis },
@@ -223,13 +230,37 @@ export const drift = sheet({
         }
         const tau = [...shape.tauS].sort((p, q) => p - q);
         const whole = -leftHz(shape, 0);
-        const byLine = line === undefined ? { none: "the line was not logged in every row, or did not move" } : (line * meanV) / 100;
+        const byLine =
+          line === undefined
+            ? { none: "the line was not logged in every row, did not move, or moved along with the warm-up" }
+            : (line * meanV) / 100;
         const fast: number | NoValue = tau.length > 1 ? tau[0] : { none: "one time constant explains the log" };
         const common = { byLine, fast, slow: tau[tau.length - 1], miss: fit.rmsHz };
         if (fit.tooShort)
           return { ...common, ...noneOf(["whole", "left", "fitAfter", "perKelvin", "needed", "otherEnd"] as const, short.none) };
-        const kelvins = riseOf(x) ?? x.temperatureRise;
-        const perKelvin = whole / x.oscillatorFrequency / kelvins;
+        if (fit.steady)
+          return {
+            ...common,
+            slow: { none: steadyWhy },
+            whole: 0,
+            left: 0,
+            fitAfter: 0,
+            ...noneOf(["perKelvin", "needed", "otherEnd"] as const, steadyWhy),
+          };
+        const perKelvin = perKelvinOf(x, shape, fit.untilS);
+        const span = x.compensator + x.replacedCoefficient;
+        if (!(span > 0))
+          return {
+            ...common,
+            whole,
+            left: -leftHz(shape, x.warmUp),
+            fitAfter: settledAfterS(shape, x.minuteLimit / 60),
+            perKelvin,
+            ...noneOf(
+              ["needed", "otherEnd"] as const,
+              "the capacitor replaced has as negative a coefficient as the new one: nothing is won",
+            ),
+          };
         const needed = compensatorF(perKelvin, x.gangNow + x.fixedCapacitance, x.compensator, x.replacedCoefficient);
         const parts = { fixedF: x.fixedCapacitance, coilPerK: x.coilCoefficient, gangPerK: x.gangCoefficient };
         const circuit = { ...parts, fixedPerK: fixedFor(perKelvin, parts, x.gangNow) };
@@ -252,6 +283,8 @@ export const drift = sheet({
   headline: (ground) => {
     const g = ground as unknown as G;
     if (g.figures.fitAfter.low === null) return `Too short to tell: ${g.figures.fitAfter.why}. Log it for longer from a cold start.`;
+    if (fitOf(g.best).ok && g.figures.perKelvin.why === steadyWhy)
+      return "It is steady: over the whole log it drifts no more than its readings scatter.";
     return `It is fit to use after ${g.about("fitAfter")}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
   },
   findings: (ground) => {
@@ -271,6 +304,10 @@ export const drift = sheet({
       );
       return out as never;
     }
+    if (g.figures.perKelvin.why === steadyWhy) {
+      put("steady", "note", "Nothing is to be compensated.", undefined, ["whole"]);
+      return out as never;
+    }
     if (g.figures.byLine.low !== null)
       put("line", "note", `Of what moves it 1 % of line voltage makes ${g.say("byLine")}: that is told apart from heat.`, undefined, [
         "byLine",
@@ -279,7 +316,7 @@ export const drift = sheet({
       put(
         "line-unknown",
         "check",
-        "Heat and line voltage are not told apart: the line was not logged, or did not move.",
+        "Heat and line voltage are not told apart: the line was not logged, did not move, or moved along with the warm-up.",
         "With the set warm through, change the line by 5 % for a minute with a variable transformer behind an isolation transformer, and note the shift. Line and B+ are in reach then.",
         ["byLine"],
       );
@@ -291,6 +328,14 @@ export const drift = sheet({
         "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
         ["needed", "otherEnd"],
       );
+      if (g.verdict((i, y) => y.needed > i.fixedCapacitance) !== "no")
+        put(
+          "too-much",
+          "check",
+          "That is more than there is of fixed capacitance to replace: take one of a larger coefficient.",
+          undefined,
+          ["needed"],
+        );
       const worse = g.verdict((_, y) => Math.abs(y.otherEnd) > Math.abs(y.perKelvin));
       if (worse !== "no")
         put(
@@ -300,7 +345,7 @@ export const drift = sheet({
           undefined,
           ["otherEnd", "perKelvin"],
         );
-    } else
+    } else if ((g.figures.perKelvin.value ?? 0) > 0)
       put(
         "rises",
         "check",
@@ -314,8 +359,8 @@ export const drift = sheet({
     const x = best as unknown as Inputs;
     const read = fitOf(x);
     if (!read.ok || read.value.tooShort) return [];
-    const kelvins = riseOf(x) ?? x.temperatureRise;
-    const perKelvin = -leftHz(read.value, 0) / x.oscillatorFrequency / kelvins;
+    if (read.value.steady || !(x.compensator + x.replacedCoefficient > 0)) return [];
+    const perKelvin = perKelvinOf(x, read.value, read.value.untilS);
     const whole = x.gangNow + x.fixedCapacitance;
     const needed = compensatorF(perKelvin, whole, x.compensator, x.replacedCoefficient);
     if (!(needed > 0)) return [];

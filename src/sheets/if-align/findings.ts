@@ -67,7 +67,7 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
         "centre",
         "act",
         `The filter's own centre is ${printValue(x.filterCentre, "frequency", 50)}, ${by} off the IF in the book: the cans go to the filter, which can't be moved. Every dial mark then receives ${by} ${x.filterCentre > x.strip.intermediateFrequency === (x.oscillator === "above") ? "low" : "high"} until the oscillator follows.`,
-        `Align the cans to the filter. Then ${x.filterCentre > x.strip.intermediateFrequency ? "raise" : "lower"} the oscillator by ${by} on each band (${x.oscillator === "above" ? "it runs above" : "it runs below: the other way round"}), set the BFO by as much, and look at the bandspread again. The sheet on tracking says whether the trimmers can take it up.`,
+        `Align the cans to the filter. Then ${x.filterCentre > x.strip.intermediateFrequency === (x.oscillator === "above") ? "raise" : "lower"} the oscillator by ${by} on each band (it runs ${x.oscillator}), set the BFO by as much, and look at the bandspread again. The sheet on tracking says whether the trimmers can take it up.`,
         ["centreToUse", "dialShift"],
       );
   } else if (x.narrowest !== "none")

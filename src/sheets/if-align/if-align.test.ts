@@ -30,6 +30,14 @@ describe("what the curve may not say", () => {
   it("unequal humps mean mistuning first", () =>
     expect(finding(ask({ ...humps, humpDifference: "3 dB" }), "unequal")!.severity).toBe("act"));
 });
+it("loads a strongly coupled can harder, so that it does come under critical", () => {
+  const x = ask({ humpSpacing: "20 kHz", humpValley: "9 dB", canCapacitance: "120 pF" });
+  const [a, q, ohm] = [x.results.pairA.value!, x.results.pairQ.value!, x.results.loading.value!];
+  const own = q / (2 * Math.PI * 455e3 * 120e-12);
+  const part = 1 / (1 + own / ohm);
+  expect(a * Math.sqrt(part)).toBeLessThan(1);
+  expect(x.headline).toContain("must not simply be peaked");
+});
 describe("a crystal filter that peaks at 456.3 kHz in a strip of 455 (an invented scenario)", () => {
   const x = ask({ filterCentre: "456.3 kHz", narrowest: "single crystal" });
   it("takes the cans there, with every mark 1.3 kHz low until the oscillator is raised", () => {

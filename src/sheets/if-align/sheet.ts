@@ -13,6 +13,7 @@ import {
   feels,
   loadFor,
   loadingOhm,
+  loadPart,
   narrowestHz,
   outputAt,
   pairFromHumps,
@@ -93,7 +94,7 @@ export const ifAlign = sheet({
     pairWidth: { dimension: "frequency", meaning: "width at -6 dB below the humps", known: 100 },
     loading: {
       dimension: "resistance",
-      meaning: "resistor across one winding that takes that can under critical (a quarter of its Q)",
+      meaning: "resistor across one winding that takes that can under critical (a quarter of its Q, or less)",
       known: 1000,
     },
     sweepWidth: { dimension: "frequency", meaning: "width of sweep to set: three times the pass band" },
@@ -169,7 +170,7 @@ export const ifAlign = sheet({
           pairQ: p.q,
           pairK: p.k,
           pairWidth: pairWidthHz(p.a, p.q, centre, 6),
-          loading: loadingOhm(p.q, x.canCapacitance, centre, 0.25),
+          loading: loadingOhm(p.q, x.canCapacitance, centre, loadPart(p.a)),
         };
       },
     };
@@ -180,6 +181,7 @@ export const ifAlign = sheet({
     if (g.best.strip.cans.some((c) => c.addedCapacitance > 0))
       return "Not yet: a cable hangs on a can and must be taken up by its own coil first.";
     const to = `Align to ${g.about("centreToUse")}, last can first`;
+    if ((g.figures.pairA.value ?? 0) > 1.1) return `${to}; the can with two humps is overcoupled and must not simply be peaked.`;
     return over === "no"
       ? `${to}: every can here is peaked, secondary and primary in turn.`
       : `${to}: ${over === "yes" ? "at least one can is overcoupled and must not simply be peaked" : "one can may be overcoupled; sweep it before peaking"}.`;

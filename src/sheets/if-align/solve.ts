@@ -44,9 +44,11 @@ export function couplingOf(can: CanModel, ifHz: number): { readonly a: number; r
   const q2 = loaded(can.secondaryQ, can.secondaryCapacitance + can.inputCapacitance, can.loadResistance, w0);
   return { a: can.coupling * Math.sqrt(q1 * q2), q1, q2 };
 }
-/** Resistor across the primary that takes an overcoupled can under critical: a quarter of its Q. */
+/** Part of a winding's Q that takes a pair under critical: a quarter, or less where the coupling is over twice critical. Source: a falls with the root. */
+export const loadPart = (a: number): number => Math.min(0.25, (0.95 / a) ** 2);
+/** Resistor across the primary that takes an overcoupled can under critical. */
 export const loadFor = (can: CanModel, ifHz: number): number =>
-  loadingOhm(couplingOf(can, ifHz).q1, can.primaryCapacitance + can.outputCapacitance, ifHz, 0.25);
+  loadingOhm(couplingOf(can, ifHz).q1, can.primaryCapacitance + can.outputCapacitance, ifHz, loadPart(couplingOf(can, ifHz).a));
 
 const r = new StripResponse();
 const trial = (strip: StripModel, can: number, winding: "primaryOffset" | "secondaryOffset", offsetHz: number): StripModel => ({

@@ -7,11 +7,28 @@ import theory from "./theory.md";
 
 const ask = (overrides: Record<string, string>) => orThrow(answer(image, emptyBench, { draws: 100, overrides }));
 
-it("says where the oscillator is when the generator is louder two IF away", () => {
-  const f = ask({ louder: "two IF away" }).findings.find((x) => x.id === "image-wrong-side")!;
+it("tells the oscillator's side by where the weaker place lies: its own mark is the louder one either way", () => {
+  // meant above, but running IF below its mark: the signal comes in where the oscillator is IF above it, two IF up the dial
+  const f = ask({ secondPlace: "two IF higher" }).findings.find((x) => x.id === "image-wrong-side")!;
   expect(f).toMatchObject({ severity: "act", hazards: ["b-plus", "stored-charge"] });
   expect(f.do).toContain("less capacitance");
-  expect(ask({ louder: "two IF away", oscillator: "below" }).findings.find((x) => x.id === "image-wrong-side")!.do).toContain("more");
+  expect(ask({ secondPlace: "two IF lower" }).findings.map((x) => x.id)).not.toContain("image-wrong-side");
+  expect(ask({ secondPlace: "two IF lower", oscillator: "below" }).findings.find((x) => x.id === "image-wrong-side")!.do).toContain("more");
+});
+it("louder at the second place means the signal circuits are on the image: the oscillator is left alone", () => {
+  expect(ask({ secondPlace: "louder there than on its mark" }).findings.find((x) => x.id === "image-circuits-on-image")!.do).toMatch(
+    /^Leave the oscillator/,
+  );
+  expect(ask({ readings: "3.75 MHz, image, -4 dB" }).findings.find((x) => x.id === "image-reading-1-negative")!.do).toMatch(
+    /^Leave the oscillator/,
+  );
+});
+it("knows no second place under two IF, and does not fall over low marks of an oscillator below", () => {
+  expect(ask({ signal: "600 kHz" }).results.heardAt.why).toContain("no second place");
+  expect(ask({ signal: "500 kHz", oscillator: "below" }).results.imageAt.value).toBe(410e3);
+  // half IF is of the circuits alone, whatever goes round them
+  const half = (strays: string) => ask({ signal: "1.2 MHz", oscillator: "below", strays }).results.halfIfRejection.value!;
+  expect(half("60 dB")).toBe(half("90 dB"));
 });
 it("judges readings against what the circuits give, and a negative one as the wrong side", () => {
   const ids = (readings: string) => ask({ readings, signalQ: "60 ± 1", strays: "90 ± 1" }).findings.map((f) => f.id);

@@ -6,9 +6,10 @@ import { intermediateInput, oscillatorInput } from "../dial-inputs";
 import theory from "./theory.md";
 
 const ways = ["image", "IF", "half IF"] as const;
+const secondPlaces = ["not tried", "two IF lower", "two IF higher", "louder there than on its mark"] as const;
 interface Inputs {
   readonly oscillator: "above" | "below";
-  readonly louder: "not tried" | "at its own mark" | "two IF away";
+  readonly secondPlace: (typeof secondPlaces)[number];
   readonly readings: readonly { readonly signal: number; readonly way: number; readonly rejection: number }[];
   readonly signal: number;
   readonly intermediate: number;
@@ -18,13 +19,26 @@ interface Inputs {
 }
 type Names = "imageAt" | "imageRejection" | "ifRejection" | "halfIfAt" | "halfIfRejection" | "heardAt";
 type G = GroundOn<Inputs, Names>;
+/** Second place on the dial for a signal, Hz; undefined where there is none. */
+const secondAt = (x: Inputs): number | undefined => {
+  const at = x.signal + (x.oscillator === "above" ? -2 : 2) * x.intermediate;
+  return at > 0 ? at : undefined;
+};
 const hz = (v: number): string => printValue(v, "frequency", Math.max(500, Math.abs(v) * 1e-4));
 /** What the circuits leave, no further down than what finds a way round them. */
 const limited = (db: number, strays: number): number => -10 * Math.log10(10 ** (-db / 10) + 10 ** (-strays / 10));
 const atWay = (x: Inputs, signal: number, way: number): number =>
-  way === 0 ? imageHz(signal, x.intermediate, x.oscillator) : way === 1 ? x.intermediate : halfIfHz(signal, x.intermediate, x.oscillator);
-const leaves = (x: Inputs, signal: number, way: number): number =>
-  limited(circuitsRejectionDb(x.circuits, x.signalQ, signal, atWay(x, signal, way)), x.strays);
+  way === 0
+    ? imageHz(signal, x.intermediate, x.oscillator)
+    : way === 1
+      ? x.intermediate
+      : Math.abs(halfIfHz(signal, x.intermediate, x.oscillator));
+/** What the circuits alone leave, dB; NaN where the oscillator would have to run on nothing or less. */
+const alone = (x: Inputs, signal: number, way: number): number =>
+  x.oscillator === "below" && signal <= x.intermediate
+    ? Number.NaN
+    : circuitsRejectionDb(x.circuits, x.signalQ, signal, Math.max(1, atWay(x, signal, way)));
+const leaves = (x: Inputs, signal: number, way: number): number => limited(alone(x, signal, way), x.strays);
 
 export const image = sheet({
   id: "image",
@@ -36,10 +50,10 @@ export const image = sheet({
   steps: ["25", "33c"],
   inputs: {
     oscillator: oscillatorInput,
-    louder: choice(
-      ["not tried", "at its own mark", "two IF away"],
-      "where on the dial a generator on a known frequency is louder",
-      "generator on a dial mark of this band; tune there, then two IF away from it",
+    secondPlace: choice(
+      secondPlaces,
+      "second place on the dial where a strong generator on a known mark is heard",
+      "strong generator on a dial mark of this band; note its own mark, then look two IF to both sides for the weaker place",
     ),
     readings: rows(
       {
@@ -123,8 +137,8 @@ export const image = sheet({
           imageRejection: leaves(x, x.signal, 0),
           ifRejection: leaves(x, x.signal, 1),
           halfIfAt: halfIfHz(x.signal, x.intermediate, x.oscillator),
-          halfIfRejection: leaves(x, x.signal, 2),
-          heardAt: imageHz(x.signal, x.intermediate, x.oscillator === "above" ? "below" : "above"),
+          halfIfRejection: alone(x, x.signal, 2),
+          heardAt: secondAt(x) ?? { none: "there is no second place on the dial for it: two IF lower is nothing or less" },
         };
       },
     };
@@ -134,17 +148,27 @@ export const image = sheet({
     const read = g.best.readings.find((r) => r.way === 0 && Math.abs(r.signal / g.best.signal - 1) < 0.02);
     if (read)
       return `Measured at ${hz(read.signal)}: the image is ${read.rejection.toFixed(0)} dB down, where these circuits give ${leaves(g.best, read.signal, 0).toFixed(0)} dB.`;
-    return `Tuned to ${hz(g.best.signal)} the set hears ${g.about("imageAt")} too, ${g.about("imageRejection")} down; a strong signal on ${hz(g.best.signal)} itself comes in again with the dial at ${g.about("heardAt")}.`;
+    return `Tuned to ${hz(g.best.signal)} the set hears ${g.about("imageAt")} too, ${g.about("imageRejection")} down; ${secondAt(g.best) === undefined ? "a strong signal has no second place here." : `a strong signal on ${hz(g.best.signal)} itself comes in again with the dial at ${g.about("heardAt")}.`}`;
   },
   findings: (ground) => {
     const g = ground as unknown as G;
     const x = g.best;
     const out: Finding[] = [];
-    if (x.louder === "two IF away")
+    const away = x.oscillator === "above" ? "two IF lower" : "two IF higher";
+    if (x.secondPlace === "louder there than on its mark")
+      out.push({
+        id: "image-circuits-on-image",
+        severity: "act",
+        says: "The generator is louder at its second place than on its own mark: the signal circuits are peaked on the image.",
+        do: "Leave the oscillator. Peak the signal circuits on the mark itself, from the other end of their travel, with a weak signal and the tuning rocked; then try once more.",
+        restsOn: ["imageRejection"],
+        hazards: inside,
+      });
+    else if (x.secondPlace !== "not tried" && x.secondPlace !== away)
       out.push({
         id: "image-wrong-side",
         severity: "act",
-        says: `The generator is louder two IF away from its own mark: the oscillator runs ${x.oscillator === "above" ? "below" : "above"} the signal here, on the wrong side, or the signal circuits are peaked on the image.`,
+        says: `The second place lies ${x.secondPlace}: the oscillator runs ${x.oscillator === "above" ? "below" : "above"} the signal here, on the wrong side.`,
         do: `Of the two settings of the oscillator trimmer that bring the signal in take the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; then peak the signal circuits again and try once more. No other adjustment converges before that.`,
         restsOn: ["heardAt"],
         hazards: inside,
@@ -157,8 +181,8 @@ export const image = sheet({
         out.push({
           id: `image-reading-${i + 1}-negative`,
           severity: "act",
-          says: `${name}. The set is better on the wrong frequency than on its own: the oscillator is on the wrong side, or the signal circuits are on the image.`,
-          do: "Set the oscillator trimmer to its other place, peak the signal circuits, and measure again.",
+          says: `${name}. The set is better on the wrong frequency than on its own: the signal circuits are peaked there.`,
+          do: "Leave the oscillator. Peak the signal circuits on the signal itself, from the other end of their travel, and measure again.",
           restsOn: ["imageRejection"],
           hazards: inside,
         });
@@ -175,17 +199,17 @@ export const image = sheet({
         out.push({
           id: `image-reading-${i + 1}-as-built`,
           severity: "note",
-          says: `${name}: ${over === "yes" ? "better than these circuits can do; look at the readings once more" : "as its circuits give, within 6 dB"}.`,
+          says: `${name}: ${over === "yes" ? "better than these circuits can do: look at the readings once more, and whether the oscillator is on its side, since then the image lies on the other" : "as its circuits give, within 6 dB"}.`,
           restsOn: ["imageRejection"],
           hazards: ["none"],
         });
     }
-    if (x.louder === "not tried" && x.readings.length === 0)
+    if (x.secondPlace === "not tried")
       out.push({
         id: "image-try-the-side",
         severity: "check",
-        says: "Which side the oscillator is on has not been tried on this band.",
-        do: `With the generator on a mark, tune to it and then ${hz(2 * x.intermediate)} ${x.oscillator === "above" ? "lower" : "higher"}. It must be louder on its own mark.`,
+        says: "Which side the oscillator is on has not been tried on this band. Its own mark is the louder place either way: the weaker one tells.",
+        do: `With a strong generator on a mark, look for its second, weaker place ${hz(2 * x.intermediate)} to both sides: it must lie ${x.oscillator === "above" ? "lower" : "higher"} on the dial.${(secondAt(x) ?? 0) > 0 ? "" : " On so low a mark there is none: use a higher one."}`,
         restsOn: ["heardAt"],
         hazards: inside,
       });
@@ -207,7 +231,7 @@ export const image = sheet({
         ],
         rows: [0.4, 0.6, 0.8, 1].map((k) => {
           const f = Number((k * x.signal).toPrecision(3));
-          return [f, atWay(x, f, 0), leaves(x, f, 0), leaves(x, f, 1), atWay(x, f, 2), leaves(x, f, 2)];
+          return [f, atWay(x, f, 0), leaves(x, f, 0), leaves(x, f, 1), atWay(x, f, 2), alone(x, f, 2)];
         }),
       },
     ];

@@ -21,11 +21,14 @@ it("calls a crystal of 456.3 kHz in a strip of 455 an act: the cans go to it", (
   });
 });
 it("says where a phasing capacitor can't balance, and has no notch where it does", () => {
-  expect(ask({ ...base, phasingLow: "8 pF", phasingHigh: "15 pF" }).findings.map((f) => f.id)).toContain("phasing-not-neutral-no");
+  expect(ask({ ...base, phasing: "10 pF", phasingLow: "8 pF", phasingHigh: "15 pF" }).findings.map((f) => f.id)).toContain(
+    "phasing-not-neutral-no",
+  );
   expect(ask({ ...base, phasing: "6 pF" }).results.notchAt.value).toBeNull();
 });
 it.each([
   [{ phasingHigh: "1 pF" }, "phasingHigh", "crossed"],
+  [{ phasing: "20 pF" }, "phasing", "out-of-travel"],
   [{ crystalSeries: "500 kHz" }, "crystalSeries", "far-off"],
   [{ crystalQ: "0" }, "crystalQ", "not-positive"],
 ])("refuses %j", (overrides, path, code) => {

@@ -125,6 +125,13 @@ export const phasing = sheet({
     const issue = (path: string, code: string, read: string, expected: string) => ({ ...blank, issues: [{ path, code, read, expected }] });
     if (!(b.phasingHigh > b.phasingLow))
       return issue("phasingHigh", "crossed", printValue(b.phasingHigh, "capacitance"), "more than phasingLow");
+    if (b.phasing < b.phasingLow || b.phasing > b.phasingHigh)
+      return issue(
+        "phasing",
+        "out-of-travel",
+        printValue(b.phasing, "capacitance"),
+        `within its travel, ${printValue(b.phasingLow, "capacitance")} to ${printValue(b.phasingHigh, "capacitance")}`,
+      );
     if (Math.abs(b.crystalSeries / b.intermediate - 1) > 0.03)
       return issue(
         "crystalSeries",

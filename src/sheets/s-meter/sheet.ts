@@ -97,14 +97,23 @@ function lawOf(steps: readonly Step[]): Law {
   const read = steps.filter((s) => Number.isFinite(s.reading));
   const below = read.filter((s) => s.reading <= 0 && s.reading > -48);
   const audio = steps.filter((s) => Number.isFinite(s.audio));
-  const flat = audio.filter((s) => within(s, flatFrom - 0.5, flatTo + 0.5));
+  const at = (level: number): number | undefined => {
+    const k = audio.findIndex((s) => s.level >= level - 0.05);
+    if (k < 0 || (k === 0 && audio[0].level > level + 0.05)) return undefined;
+    if (k === 0) return audio[0].audio;
+    const t = Math.min(1, (level - audio[k - 1].level) / (audio[k].level - audio[k - 1].level));
+    return audio[k - 1].audio * (1 - t) + audio[k].audio * t;
+  };
+  const [from, to] = [at(flatFrom), at(flatTo)];
+  const flat =
+    from === undefined || to === undefined ? [] : [from, to, ...audio.filter((s) => within(s, flatFrom, flatTo)).map((s) => s.audio)];
   const topped = audio.findIndex((s, i) => i > 0 && (s.audio - audio[i - 1].audio) / (s.level - audio[i - 1].level) < 0.5);
   return {
     s9: levelWhere(read, (s) => s.reading, 0),
     unit: lineThrough(below.map((s) => [sNumber(s.reading), s.level])),
     over: lineThrough(read.filter((s) => s.reading >= 0).map((s) => [s.level, s.reading])),
     least: read.find((s) => sNumber(s.reading) > 1)?.level,
-    flatness: flat.length >= 2 ? Math.max(...flat.map((s) => s.audio)) - Math.min(...flat.map((s) => s.audio)) : undefined,
+    flatness: flat.length > 0 ? Math.max(...flat) - Math.min(...flat) : undefined,
     knee: topped > 0 ? audio[topped - 1].level : undefined,
     avc: lineThrough(steps.filter((s) => Number.isFinite(s.avc) && Math.abs(s.avc) > 0.5).map((s) => [s.level / 20, Math.abs(s.avc)])),
   };
@@ -253,7 +262,7 @@ export const sMeter = sheet({
           unitScatter: or(law.unit?.rms, "fewer than three readings between S1 and S9"),
           overNine: or(law.over?.slope, "fewer than three readings over S9"),
           leastLevel: or(add(law.least), "it never left its zero"),
-          flatness: or(law.flatness, "fewer than two outputs between 10 µV and 10 mV"),
+          flatness: or(law.flatness, "the outputs read do not reach from 10 µV to 10 mV"),
           knee: or(add(law.knee), "the output rises with the signal all the way"),
           avcDecade: or(law.avc && law.avc.slope + law.avc.slopeU * chanceOf(two), "fewer than three AVC readings above half a volt"),
         };

@@ -178,13 +178,13 @@ export const sensitivity = sheet({
       known: 0.3,
     },
     predictedNoise: { dimension: "decibel", meaning: "noise figure by its tubes and circuits", known: 0.3 },
-    levelAsked: { dimension: "voltage", meaning: "level that this noise figure asks for, by the definition", known: 1e-8 },
+    levelAsked: { dimension: "voltage", meaning: "level that the receiver alone asks for, by the definition", known: 1e-8 },
     levelDbm: { dimension: "dbm", meaning: "the same as power into the receiver", known: 0.3 },
     worldNoise: { dimension: "decibel", meaning: "the world's noise over thermal noise", known: 0.5 },
     lossNow: { dimension: "decibel", meaning: "what is lost to the set's noise against a noiseless one", known: 0.05 },
     lossWithout: { dimension: "decibel", meaning: "the same without what stands before the receiver", known: 0.05 },
     noiseForOneDb: { dimension: "decibel", meaning: "noise figure that would cost 1 dB there", known: 0.5 },
-    gainForOneDb: { dimension: "decibel", meaning: "gain in front that brings the loss to 1 dB", known: 0.5 },
+    gainForOneDb: { dimension: "decibel", meaning: "gain in front that brings the loss to 1 dB; under 0 dB a pad would do", known: 0.5 },
     gainEnough: { dimension: "decibel", meaning: "gain in front beyond which not another 0.1 dB is won: more is harm", known: 0.5 },
   },
   key: ["lossNow", "receiverNoise", "worldNoise", "levelAsked"],
@@ -235,7 +235,7 @@ export const sensitivity = sheet({
         const spent: NoValue = { none: "its own noise alone spends that already: no gain does it" };
         const one = gainNeeded(x, n, worldLimit);
         const enough = gainNeeded(x, n, leastLossDb(x, n) + 0.1);
-        const volts = levelForFactorV(n.all, d);
+        const volts = levelForFactorV(n.receiver, d);
         return {
           receiverNoise: dbOf(n.receiver),
           predictedNoise: dbOf(predictedFactor(x)),

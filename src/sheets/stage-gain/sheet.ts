@@ -45,10 +45,13 @@ function lostIn(points: readonly Point[], excesses: readonly number[]): number[]
   return points.map((_, i) => {
     if (!Number.isFinite(excesses[i])) return Number.NaN;
     const lost = excesses[i] - last;
-    last = excesses[i];
+    // what a point gains over the chart is not lost again at the next
+    last = Math.max(last, excesses[i]);
     return lost;
   });
 }
+/** The points with what the generator is known to be off by taken out. */
+const corrected = (x: Inputs): Point[] => x.injected.map((p) => ({ ...p, measured: p.measured * 10 ** (x.generatorUnknown / 20) }));
 const example: Row[] = [
   { point: 3, chart: 0.06, measured: 0.065 },
   { point: 4, chart: 0.85e-3, measured: 1e-3 },
@@ -170,7 +173,7 @@ export const stageGain = sheet({
         const lost = lostIn(read, read.map(excess));
         const known = lost.filter(Number.isFinite);
         const bad = lost.findIndex((l) => l > x.stageLimit);
-        const currents = x.gridCurrents.flatMap((r) => [r.low, r.middle, r.high].map((v) => v / x.gridLeak));
+        const currents = x.gridCurrents.flatMap((r) => [r.low, r.middle, r.high].map((v) => Math.abs(v) / x.gridLeak));
         const noChart: NoValue = { none: "the chart has no figure for these points" };
         const noGrid: NoValue = { none: "no grid current was read" };
         // a capacitor and a resistance: their volts stand at right angles
@@ -190,7 +193,8 @@ export const stageGain = sheet({
   headline: (ground) => {
     const g = ground as unknown as G;
     const { injected, stageLimit } = g.best;
-    const lost = lostIn(injected, injected.map(excess));
+    const read = corrected(g.best);
+    const lost = lostIn(read, read.map(excess));
     const bad = lost.findIndex((l) => l > stageLimit);
     if (!lost.some(Number.isFinite))
       return `From ${injectionPoints[injected[0].point]} to ${injectionPoints[injected[injected.length - 1].point]} the set gains ${g.about("whole")}; there is no chart to hold it against.`;
@@ -205,7 +209,8 @@ export const stageGain = sheet({
     const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly Names[]): void => {
       out.push({ id: `stage-gain-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
     };
-    const lost = lostIn(x.injected, x.injected.map(excess));
+    const read = corrected(x);
+    const lost = lostIn(read, read.map(excess));
     const bad = lost.findIndex((l) => l > x.stageLimit);
     if (bad >= 0) {
       const sure = g.verdict((_, y) => y.worst > x.stageLimit);
@@ -244,9 +249,9 @@ export const stageGain = sheet({
         ["lostInSeries"],
       );
     for (const [i, row] of x.gridCurrents.entries()) {
-      const volts = [row.low, row.middle, row.high];
+      const volts = [row.low, row.middle, row.high].map(Math.abs);
       const places = ["low end", "middle", "high end"];
-      const dead = volts.findIndex((v) => Math.abs(v) < 0.5);
+      const dead = volts.findIndex((v) => v < 0.5);
       const mean = volts.reduce((s, v) => s + v, 0) / 3;
       if (dead >= 0)
         put(
@@ -277,8 +282,8 @@ export const stageGain = sheet({
   },
   tables: (best) => {
     const x = best as unknown as Inputs;
-    const excesses = x.injected.map(excess);
-    const lost = lostIn(x.injected, excesses);
+    const read = corrected(x);
+    const lost = lostIn(read, read.map(excess));
     const at = (name: string) => ({ name, dimension: "decibel" as const, u: 0.3 });
     return [
       {

@@ -27,6 +27,14 @@ it("calls a stage that only may be short a check, and a whole set on its chart f
   expect(ask(edge).findings.find((f) => f.id === "stage-gain-short")!.severity).toBe("check");
   expect(ask("last IF grid, 60 mV, 66 mV; IF grid before that, 850 uV, 1 mV").headline).toMatch(/^Every stage gives/);
 });
+it("blames nobody for what a point before it gained, and says the same in figure and sentence", () => {
+  const a = ask("last IF grid, 60 mV, 60 mV; IF grid before that, 850 uV, 200 uV; mixer grid at the IF, 25 uV, 25 uV");
+  expect(a.findings.map((f) => f.id)).toContain("stage-gain-too-much");
+  expect(a.findings.map((f) => f.id)).not.toContain("stage-gain-short");
+  const b = ask("last IF grid, 60 mV, 60 mV; RF grid, 25 uV, 110 uV", { generatorUnknown: "8 dB" });
+  expect(b.results.badPoint.value).toBe(1);
+  expect(b.headline).toMatch(/^Look between last IF grid and the output/);
+});
 it("reads the oscillator on every band: dead at one end, uneven, fine", () => {
   const ids = (gridCurrents: string) => ask("last IF grid, , 60 mV; antenna, , 3 uV", { gridCurrents }).findings.map((f) => f.id);
   expect(ids("8, 9, 10; 0.1, 5, 8; 4, 8, 12")).toEqual(

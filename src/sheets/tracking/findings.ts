@@ -69,6 +69,16 @@ export function findingsOf(g: G): Finding[] {
       "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
       ["worst", "coil", "trimmer"],
     );
+  if (!t.parts)
+    put(
+      "no-parts",
+      "check",
+      x.oscillator === "below"
+        ? "With the oscillator below the signal it is the oscillator that covers the wider range: a padder belongs in the signal circuit, and which part is off is not worked out for that here."
+        : "No positive parts make this curve on this gang: one of its ends, or the band's, is not as entered.",
+      undefined,
+      ["worst"],
+    );
   if (found) oscillator();
   signal();
   movedIf();
@@ -114,7 +124,7 @@ export function findingsOf(g: G): Finding[] {
         "none-sure",
         "check",
         "The readings can't tell which part is off: each may be right.",
-        "Read the dial at the other end too, and a third mark in the middle.",
+        "Read both ends and a third mark in the middle, each several times: less reading noise tells more.",
         ["coilOff", "trimmerOff", "padderOff"],
       );
     const slug = g.figures.slugTurns.low !== null;
@@ -187,7 +197,7 @@ export function findingsOf(g: G): Finding[] {
     put(
       `if-moved-${fits}`,
       fits === "yes" ? "act" : "check",
-      `With the IF ${printValue(Math.abs(x.ifMoved), "frequency", 50)} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${g.about("dialShift")} higher than it says. Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} take it up, within ${g.about("shiftLeft")} on this band${fits === "yes" ? "" : fits === "no" ? ": more than they can" : ", if they go so far"}.`,
+      `With the IF ${printValue(Math.abs(x.ifMoved), "frequency", 50)} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${printValue(Math.abs(x.ifMoved), "frequency", 50)} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${g.figures.shiftSlug.low === null ? "What takes it up is not worked out here." : `Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} take it up, within ${g.about("shiftLeft")} on this band${fits === "yes" ? "" : fits === "no" ? ": more than they can" : ", if they go so far"}.`}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave this at nothing, or it counts twice." : ""}`,
       fits === "no"
         ? "Leave the IF where the book has it, unless its filter can't be had otherwise; else make a correction card for the dial."
         : `Set it at ${marks[0]} and ${marks[1]} on every band; then the BFO, and the bandspread. The signal circuits hardly notice.`,

@@ -344,7 +344,9 @@ export const tracking = sheet({
     const design = `At best the oscillator is off by ${g.about("worst")} on this band, which costs ${g.about("worstLoss")} in the signal circuit.`;
     const said = blamedIn(g);
     const band = `On ${printValue(g.best.low, "frequency", g.best.low / 200)} to ${printValue(g.best.high, "frequency", g.best.low / 200)}: `;
-    return said ? `${band}${lower(said)} ${design}` : `${band}${lower(design)} Read the dial near both ends to tell which part is off.`;
+    return said
+      ? `${band}${lower(said)} ${design}`
+      : `${band}${lower(design)} ${g.figures.coil.low === null ? "Its parts are not worked out." : "Read the dial near both ends to tell which part is off."}`;
   },
   findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
@@ -468,12 +470,15 @@ function nextOf(x: TrackingInputs, t: Tracked, now: readonly [number, number, nu
 function movedOf(x: TrackingInputs, t: Tracked) {
   if (x.ifMoved === 0) return noneOf(["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"] as const, "the IF was not moved");
   const sign = x.oscillator === "above" ? 1 : -1;
-  const a = adjustment(x, t, [0, 0, 0], sign * x.ifMoved);
+  // what setting both marks right would change by itself is the design's, not the shift's
+  const [still, a] = [adjustment(x, t, [0, 0, 0], 0), adjustment(x, t, [0, 0, 0], sign * x.ifMoved)];
   const none = { none: "no setting takes it up" };
-  return {
-    dialShift: -sign * x.ifMoved,
-    shiftSlug: a ? a.slugShare : none,
-    shiftTrimmer: a ? a.trimmerF : none,
-    shiftLeft: a ? a.leftHz : none,
-  };
+  return still && a
+    ? {
+        dialShift: -sign * x.ifMoved,
+        shiftSlug: (1 + a.slugShare) / (1 + still.slugShare) - 1,
+        shiftTrimmer: a.trimmerF - still.trimmerF,
+        shiftLeft: a.leftHz,
+      }
+    : { dialShift: -sign * x.ifMoved, shiftSlug: none, shiftTrimmer: none, shiftLeft: none };
 }

@@ -160,8 +160,16 @@ describe("an IF that was moved up by 1.3 kHz (an invented scenario)", () => {
     const a = ask({ ifMoved: "1.3 kHz" });
     expect(a.results.dialShift.value).toBe(-1300);
     expect(a.findings.find((f) => f.id === "tracking-if-moved-yes")!.do).toContain("every band");
+    // an IF that went up asks for less coil, or less of the trimmer: the pure shift, free of the design's own error
     expect(Math.abs(a.results.shiftSlug.value!)).toBeLessThan(0.01);
+    expect(a.results.shiftSlug.value!).toBeLessThan(0);
+    expect(ask({ ifMoved: "0.05 kHz" }).results.shiftSlug.value! / a.results.shiftSlug.value!).toBeCloseTo(0.05 / 1.3, 3);
     expect(ask({ ifMoved: "1.3 kHz", oscillator: "below" }).results.dialShift.value).toBe(1300);
+  });
+  it("with the oscillator below says that it is not worked out, instead of asking for readings", () => {
+    const b = ask({ oscillator: "below", readings: "1.7 MHz, 1.671 MHz; 4.6 MHz, 4.52 MHz" });
+    expect(b.findings.map((f) => f.id)).toContain("tracking-no-parts");
+    expect(b.headline).not.toContain("Read the dial");
   });
   it("by 40 kHz can't", () =>
     expect(ask({ ifMoved: "40 kHz", slugRange: "2 %", trimmerTravel: "1 pF" }).findings.map((f) => f.id)).toContain(
