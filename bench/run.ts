@@ -65,7 +65,7 @@ const all = strips(draws, general);
 tank.regenerationS = 0.8 * oscillationPoint(tank, all[0], 455e3).criticalS;
 const hz = axis(points);
 const out = new Float64Array(draws * points);
-const mine = best(() => sweep(all, hz, out));
+const mine = best(() => sweep(all, hz, out), 60);
 const sum = out.reduce((s, v) => s + Math.log10(v), 0);
 
 /** The same coefficients for the other sides, read out of the loaded objects. */
