@@ -2,6 +2,7 @@ import { partCells, partHeads } from "../../job/rollups/parts";
 import { leadColours, markKinds, tellMark } from "../../standards/marks";
 import { api } from "./api";
 import { useKept } from "./kept";
+import { LinesTable } from "./lines-table";
 import { Issues, Panel, Select } from "./parts";
 import { useLines } from "./use-lines";
 
@@ -23,28 +24,13 @@ export function PartsPage({ name, version }: { readonly name: string; readonly v
         {lines !== undefined && lines.length > 0 && (
           <>
             <div className="wide">
-              <table className="figures parts">
-                <thead>
-                  <tr>
-                    {partHeads.map((h) => (
-                      <th scope="col" key={h}>
-                        {h}
-                      </th>
-                    ))}
-                  </tr>
-                </thead>
-                <tbody>
-                  {lines.map((l) => (
-                    <tr key={[l.part, l.was, l.value, l.rating].join()}>
-                      {partCells(l).map((c, i) => (
-                        <td key={partHeads[i]} data-head={partHeads[i]}>
-                          {c}
-                        </td>
-                      ))}
-                    </tr>
-                  ))}
-                </tbody>
-              </table>
+              <LinesTable
+                className="figures parts"
+                heads={partHeads}
+                lines={lines}
+                keyOf={(l) => [l.part, l.was, l.value, l.rating].join()}
+                cells={partCells}
+              />
             </div>
             <p className="noprint">
               <a href={api.partsCsvUrl(name)}>As CSV</a>{" "}

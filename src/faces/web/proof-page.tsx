@@ -1,5 +1,7 @@
+import { Fragment } from "react";
 import { proofCells, proofHeads } from "../../job/rollups/proof";
 import { api } from "./api";
+import { LinesTable } from "./lines-table";
 import { Issues } from "./parts";
 import { useLines } from "./use-lines";
 
@@ -18,29 +20,25 @@ export function ProofPage({ name, version }: { readonly name: string; readonly v
             : "What was measured, with its method and conditions. Figures are compared only where both were taken the same way."}
       </p>
       {lines !== undefined && lines.length > 0 && (
-        <table className="figures parts proof">
-          <thead>
-            <tr>
-              {proofHeads.map((h) => (
-                <th scope="col" key={h}>
-                  {h}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {lines.map((l) => (
-              <tr key={[l.figure, l.where].join()} className={l.refused ? "refused" : ""}>
-                {proofCells(l).map((c, i) => (
-                  <td key={proofHeads[i]} data-head={proofHeads[i]}>
-                    {i === 6 && l.refused ? <strong>Check </strong> : null}
-                    {c}
-                  </td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <LinesTable
+          className="figures parts proof"
+          heads={proofHeads}
+          lines={lines}
+          keyOf={(l) => [l.figure, l.where].join()}
+          rowClass={(l) => (l.refused ? "refused" : "")}
+          cells={(l) =>
+            proofCells(l).map((c, i) =>
+              i === proofHeads.length - 1 && l.refused ? (
+                <Fragment key="says">
+                  <strong>Check </strong>
+                  {c}
+                </Fragment>
+              ) : (
+                c
+              ),
+            )
+          }
+        />
       )}
     </main>
   );
