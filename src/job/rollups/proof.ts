@@ -136,10 +136,6 @@ function pairsOf(view: JobView): Pair[] {
   return out;
 }
 
-interface Modelled {
-  readonly figure: Figure;
-  readonly sheet: string;
-}
 const small = { draws: 400, points: 11 };
 /** Answers of a job's own model, asked once each. */
 function modelsOf(view: JobView) {
@@ -153,9 +149,9 @@ function modelsOf(view: JobView) {
     }
     return asked.get(key);
   };
-  const pick = (id: string, at: string, result: string, overrides: Readonly<Record<string, string>> = {}): Modelled | undefined => {
+  const pick = (id: string, at: string, result: string, overrides: Readonly<Record<string, string>> = {}): Figure | undefined => {
     const figure = ask(id, at, overrides)?.results[result];
-    return figure && figure.low !== null ? { figure, sheet: id } : undefined;
+    return figure && figure.low !== null ? figure : undefined;
   };
   const bandAt = (where: string): { readonly at: string; readonly signal: string } | undefined => {
     const hz = parseQuantity(where, "frequency", "place");
@@ -164,7 +160,7 @@ function modelsOf(view: JobView) {
     );
     return band && { at: `bands.${band.id}`, signal: hz.ok ? where : `${band.high.value} Hz` };
   };
-  return (pair: Pair): Modelled | undefined => {
+  return (pair: Pair): Figure | undefined => {
     const width = /width at -(3|6|20|60) dB/i.exec(pair.figure)?.[1];
     if (width) return pick("if-response", "", `width${width}dB`);
     const band = bandAt(pair.where);
@@ -191,9 +187,9 @@ const asQuantity = (f: Figure): Quantity => ({
   origin: "computed",
   source: "model",
 });
-function againstModel(m: Measured, model: Modelled): string {
-  const d = m.quantity.value - asQuantity(model.figure).value;
-  const u = Math.hypot(standardUncertainty(m.quantity.spread), standardUncertainty(asQuantity(model.figure).spread));
+function againstModel(m: Measured, model: Figure): string {
+  const d = m.quantity.value - asQuantity(model).value;
+  const u = Math.hypot(standardUncertainty(m.quantity.spread), standardUncertainty(asQuantity(model).spread));
   return Math.abs(d) <= 2 * u
     ? "as the model gives"
     : `${printValue(Math.abs(d), m.dimension, Math.max(u / 2, Math.abs(d) / 20))} ${d > 0 ? "over" : "under"} the model`;
@@ -301,7 +297,7 @@ function dialLines(view: JobView): ProofLine[] {
  */
 export function proofOf(view: JobView): ProofLine[] {
   const model = modelsOf(view);
-  const predicted = model({ figure: "noise figure", where: "" })?.figure;
+  const predicted = model({ figure: "noise figure", where: "" });
   const lines = pairsOf(view).map((pair): ProofLine => {
     const last = pair.left ?? pair.found;
     const methods = [...new Set([pair.found, pair.left].flatMap((m) => (m ? [m.method] : [])))];
@@ -322,7 +318,7 @@ export function proofOf(view: JobView): ProofLine[] {
       };
     if (/sensitiv/i.test(pair.figure)) return { ...base, ...sensitivityLine(pair, predicted) };
     const modelled = model(pair);
-    const modelText = modelled ? sayFigure(modelled.figure, true) : "";
+    const modelText = modelled ? sayFigure(modelled, true) : "";
     if (pair.found && pair.left && like(pair.found.method) !== like(pair.left.method))
       return {
         ...base,
@@ -332,7 +328,7 @@ export function proofOf(view: JobView): ProofLine[] {
       };
     const said = [
       ...(pair.found && pair.left ? [difference(pair.left.dimension, pair.left.quantity, pair.found.quantity)] : []),
-      ...(modelled && modelled.figure.dimension === last.dimension && !last.before ? [againstModel(last, modelled)] : []),
+      ...(modelled && modelled.dimension === last.dimension && !last.before ? [againstModel(last, modelled)] : []),
     ];
     const apart =
       modelled && last.before ? ["Not compared with the model: work was recorded since, and the model is of the set as it is now."] : [];

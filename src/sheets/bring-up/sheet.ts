@@ -2,174 +2,15 @@ import { lampInSeries, loadBehindLamp } from "../../physics/lamp";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
 import { chassisInput, isSafeToJoin } from "../chassis";
-import { type Finding, type GroundOn, type NoValue, sheet, type Table } from "../contract";
+import { type NoValue, sheet, type Table } from "../contract";
 import { touchOneInput, touchOtherInput } from "../safety-inputs";
 import { lineVoltageInput, ofSupply, ratedLineInput, rectifierTypeInput } from "../supply-inputs";
+import { findingsOf } from "./findings";
+import { type BringUpInputs, type G, lampFor, lampSizes, overloads, recordFails } from "./solve";
 import theory from "./theory.md";
 
 const practice = "common practice, no source";
-const at: Finding["hazards"] = ["line", "b-plus", "stored-charge"];
-export const lampSizes = [25, 40, 60, 100, 150, 200] as const;
-interface Inputs {
-  readonly chassis: string;
-  readonly rectifierType: string;
-  readonly heaters: "parallel" | "series";
-  readonly touchOne: number;
-  readonly touchOther: number;
-  readonly lineVoltage: number;
-  readonly ratedLine: number;
-  readonly plateWatts: number;
-  readonly lampWatts: number;
-  readonly lampRated: number;
-  readonly setVolts: number;
-  readonly setVoltsNoRectifier: number;
-  readonly bPlus: number;
-  readonly heaterRated: number;
-}
-type Names = "setExpected" | "currentExpected" | "currentShort" | "equivalentWatts" | "equivalentNoRectifier" | "overload" | "lampWanted";
-type G = GroundOn<Inputs, Names>;
-const lampFor = (watts: number): number => lampSizes.find((w) => w >= 1.3 * watts) ?? 200;
 const notRead = "not read yet";
-
-/** Whether the readings behind the lamp say stop: with the rectifier in, or already with it out. */
-function overloads(g: G): { readonly whole: boolean; readonly primary: boolean; readonly clear: boolean } {
-  const x = g.best;
-  const whole = x.setVolts > 0 && g.figures.overload.value !== null && g.verdict((_, y) => y.overload > 1.5) !== "no";
-  const out = x.setVoltsNoRectifier > 0 && g.figures.equivalentNoRectifier.value !== null;
-  const primary = out && g.verdict((i, y) => y.equivalentNoRectifier > 1.1 * i.plateWatts) !== "no";
-  return { whole, primary, clear: out && g.verdict((i, y) => y.equivalentNoRectifier < 0.8 * i.plateWatts) === "yes" };
-}
-/** What the record of the safety test says against any power at all. */
-const recordFails = (x: Inputs): boolean => Math.max(x.touchOne, x.touchOther) > 0.5e-3;
-
-/** From the volts of the set behind the lamp to where to look. */
-function lampFindings(g: G): Finding[] {
-  const x = g.best;
-  const out: Finding[] = [];
-  const { whole, primary, clear } = overloads(g);
-  const impossible =
-    (x.setVolts > 0 && g.figures.equivalentWatts.value === null) ||
-    (x.setVoltsNoRectifier > 0 && g.figures.equivalentNoRectifier.value === null);
-  if (recordFails(x))
-    out.push({
-      id: "bring-up-record-fails",
-      severity: "danger",
-      says: `The safety record has a touch current of ${printValue(Math.max(x.touchOne, x.touchOther), "current", 3e-5)}, over 0.5 mA.`,
-      do: "Plug out. No power until its cause is found: first the line bypass (sheet on safety).",
-      restsOn: [],
-      hazards: at,
-    });
-  if (impossible)
-    out.push({
-      id: "bring-up-not-in-series",
-      severity: "act",
-      says: `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the lamp is not in series, it is out, or the meter sits on the wrong side of it. Nothing can be said of the load.`,
-      do: "Plug out. Put the lamp in one wire of the line, the meter across the set behind it, and read again.",
-      restsOn: ["equivalentWatts"],
-      hazards: at,
-    });
-  if (primary)
-    out.push({
-      id: "bring-up-primary-short",
-      severity: "danger",
-      says: `Overload with the rectifier out: as ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is the transformer, the heater wiring, or the line side.`,
-      do: "Plug out. Do not take the lamp away, and do not put the rectifier in. Unload the heater windings and the high-voltage winding in turn, power off; a transformer that alone overloads the lamp is done.",
-      restsOn: ["equivalentNoRectifier"],
-      hazards: [...at, "heat"],
-    });
-  else if (whole)
-    out.push({
-      id: clear ? "bring-up-b-plus-short" : "bring-up-overload",
-      severity: "danger",
-      says: clear
-        ? `Overload: as ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. Primary and heaters are sound.`
-        : `Overload: the set takes what ${g.say("equivalentWatts")} at the rated line would, ${g.about("overload")} times the power on its type plate.`,
-      do: clear
-        ? "Plug out. Do not take the lamp away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
-        : "Plug out. Do not take the lamp away. Discharge, measure, pull the rectifier (or lift the diodes), and read the set's volts behind the lamp once more.",
-      restsOn: ["equivalentWatts", "overload"],
-      hazards: [...at, "heat"],
-    });
-  else if (x.setVolts > 0 && !impossible)
-    out.push({
-      id: "bring-up-load-right",
-      severity: "note",
-      says: `Behind the lamp the set takes what ${g.say("equivalentWatts")} at the rated line would: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A lamp shows shorts, not leaks.`,
-      restsOn: ["equivalentWatts", "overload"],
-      hazards: at,
-    });
-  return out;
-}
-
-function planFindings(g: G): Finding[] {
-  const x = g.best;
-  const out: Finding[] = [];
-  const step = (id: string, says: string, todo: string, hazards: Finding["hazards"] = at): void => {
-    out.push({ id: `bring-up-${id}`, severity: "act", says, do: todo, restsOn: [], hazards });
-  };
-  if (!isSafeToJoin(x.chassis))
-    out.push({
-      id: "chassis-may-be-live",
-      severity: "danger",
-      says: `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Lamp and variac isolate nothing.`,
-      do: "Run it from a line isolation transformer of half again its power and more, then the lamp, then the set. Prove the chassis dead to earth both ways of the plug. Never earth it, and clip no earthed instrument to it.",
-      restsOn: [],
-      hazards: ["live-chassis", ...at],
-    });
-  step(
-    "first-look",
-    "1. Before any power: look it over, and decide cord, fuse and line bypass.",
-    "Plug out. No damaged cord, no cracked insulation, the right fuse, the line bypass out or of the right class (sheet on safety).",
-  );
-  const series = x.heaters === "series";
-  step(
-    "ohms",
-    "2. Ohms with the plug out (table below).",
-    series
-      ? "Discharged and measured: the heater string from plug to plug, all tubes in, a few tens to a hundred ohms cold; open means a heater is. B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power."
-      : "Discharged and measured: primary a few ohms to tens and open to the chassis; halves of the high-voltage winding within a tenth of each other; B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power.",
-  );
-  step(
-    "capacitors",
-    "3. Capacitors that can do harm: decided, before power (sheet on reforming).",
-    "Line bypass, output coupling and paper in harm's way are replaced unseen; electrolytics are reformed apart, or replaced.",
-  );
-  if (series)
-    step(
-      "no-rectifier",
-      `4. First power: behind the isolation transformer, a lamp of ${x.lampWatts.toFixed(0)} W in series, every tube in its socket: with one pulled the whole string is dark, and that proves nothing.`,
-      "One hand, nothing touched. The lamp bright at first and dim within a minute; a lamp that stays bright: plug out, B+ and heater string in ohms. A lamp that never lights: the string is open.",
-    );
-  else
-    step(
-      "no-rectifier",
-      `4. First power: a lamp of ${x.lampWatts.toFixed(0)} W in series, the rectifier out. Expect the heaters alone: the lamp dim at once, the set's volts higher than with the rectifier in.`,
-      "One hand, nothing touched. Read the set's volts and type them as setVoltsNoRectifier. A lamp that stays bright: plug out, and look at transformer and heaters.",
-    );
-  step(
-    "rectifier",
-    `5. ${series ? "Left on behind the lamp" : "Plug out, discharged, measured; the rectifier in"}. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the lamp bright for a second or two and then dim.`,
-    `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a lamp that stays bright: near ${g.about("currentShort")} is a dead short. Hold a quarter of an hour while it stays as expected, and read B+ from clips put on beforehand.`,
-  );
-  step(
-    "full",
-    "6. The lamp out only when steps 4 and 5 were as expected; then half an hour under watch.",
-    `Compare B+ with the sheet on it. Expect ${printValue(x.bPlus, "voltage", 10)} on the first filter capacitor with all tubes warm. Let the transformer cool if it passes what the hand bears.`,
-    [...at, "heat"],
-  );
-  out.push({
-    id: "bring-up-variac",
-    severity: "check",
-    says:
-      x.rectifierType === "silicon"
-        ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
-        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes are worn by it. Use the lamp, and reform apart.",
-    do: "If a variac is used all the same, go by the table, with the lamp still in series, and stop where the current passes the limit beside the step.",
-    restsOn: [],
-    hazards: at,
-  });
-  return out;
-}
 
 const seriesOhms = [
   [
@@ -308,7 +149,7 @@ export const bringUp = sheet({
   key: ["setExpected", "currentExpected", "overload"],
   curves: { byLoad: { x: "power", y: "voltage", meaning: "volts of the set behind this lamp against its load" } },
   prepare: (best, points) => {
-    const b = best as unknown as Inputs;
+    const b = best as unknown as BringUpInputs;
     const axis = Float64Array.from(
       { length: Math.min(points, 81) },
       (_, i) => b.plateWatts * 10 ** (-1 + (2 * i) / (Math.min(points, 81) - 1)),
@@ -316,7 +157,7 @@ export const bringUp = sheet({
     return {
       axes: { byLoad: axis },
       solve: (plain, into) => {
-        const x = plain as unknown as Inputs;
+        const x = plain as unknown as BringUpInputs;
         const behind = (watts: number) => lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, x.ratedLine ** 2 / watts);
         for (let i = 0; i < axis.length; i++) into.byLoad[i] = behind(axis[i]).setV;
         const sound = behind(x.plateWatts);
@@ -354,21 +195,9 @@ export const bringUp = sheet({
         : "";
     return `${isolate}${read}Bring it up in six steps behind a lamp of ${g.best.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright lamp.`;
   },
-  findings: (ground) => {
-    const g = ground as unknown as G;
-    const lamp = lampFindings(g);
-    const plan = planFindings(g);
-    const { whole, primary } = overloads(g);
-    const chassis = plan.filter((f) => f.id === "chassis-may-be-live");
-    // after a stop the plan is withheld: nobody reads on to the step that takes the lamp out
-    return [
-      ...chassis,
-      ...lamp,
-      ...(whole || primary || recordFails(g.best) ? [] : plan.filter((f) => f.id !== "chassis-may-be-live")),
-    ] as never;
-  },
+  findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
-    const x = best as unknown as Inputs;
+    const x = best as unknown as BringUpInputs;
     const tube = x.rectifierType !== "silicon";
     const primary = (0.04 * x.ratedLine ** 2) / x.plateWatts;
     return [

@@ -1,52 +1,13 @@
 import { choleskyFactor } from "../../numerics/linear";
 import { circuitTcf, compensatedTcf, compensatorF, fixedFor } from "../../physics/temperature";
-import { type DriftFit, type DriftLog, fitDrift, leftHz, logIssues, settledAfterS } from "../../readings/drift-log";
-import type { Read } from "../../units/issue";
+import { type DriftFit, leftHz, logIssues, settledAfterS } from "../../readings/drift-log";
 import { printValue } from "../../units/print";
-import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../contract";
+import { type NoValue, type Row, sheet } from "../contract";
 import { inside, noneOf, practice, quantity, rows } from "../declare";
+import { findingsOf } from "./findings";
+import { type DriftInputs, fitOf, type G, logOf, perKelvinOf, steadyWhy } from "./solve";
 import theory from "./theory.md";
 
-interface Inputs {
-  readonly driftLog: readonly { readonly time: number; readonly frequency: number; readonly temperature: number; readonly line: number }[];
-  readonly oscillatorFrequency: number;
-  readonly minuteLimit: number;
-  readonly warmUp: number;
-  readonly temperatureRise: number;
-  readonly gangNow: number;
-  readonly fixedCapacitance: number;
-  readonly gangEnd: number;
-  readonly coilCoefficient: number;
-  readonly gangCoefficient: number;
-  readonly compensator: number;
-  readonly replacedCoefficient: number;
-}
-type Names = "whole" | "left" | "fitAfter" | "slow" | "fast" | "byLine" | "perKelvin" | "needed" | "otherEnd" | "miss";
-type G = GroundOn<Inputs, Names>;
-const logOf = (x: Inputs): DriftLog => ({
-  timeS: Float64Array.from(x.driftLog, (r) => r.time),
-  hz: Float64Array.from(x.driftLog, (r) => r.frequency),
-  lineV: Float64Array.from(x.driftLog, (r) => r.line),
-});
-const fits = new WeakMap<object, Read<DriftFit>>();
-/** The fit of these rows, made once. */
-function fitOf(x: Inputs): Read<DriftFit> {
-  const had = fits.get(x.driftLog) ?? fitDrift(logOf(x));
-  fits.set(x.driftLog, had);
-  return had;
-}
-/** Kelvins from the first to the last reading of the thermometer; undefined where it was not read at both ends, or hardly moved. */
-function riseOf(x: Inputs): number | undefined {
-  const [a, b] = [x.driftLog[0]?.temperature, x.driftLog.at(-1)?.temperature];
-  return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
-}
-const steadyWhy = "it drifts no more than its readings scatter";
-/** Drift a kelvin: of the log alone where its own thermometer was read, else of the whole warm-up. */
-function perKelvinOf(x: Inputs, shape: Pick<DriftFit, "amplitudesHz" | "tauS">, untilS: number): number {
-  const read = riseOf(x);
-  const moved = read === undefined ? leftHz(shape, 0) : leftHz(shape, 0) - leftHz(shape, untilS);
-  return -moved / x.oscillatorFrequency / (read ?? x.temperatureRise);
-}
 const example: Row[] = Array.from({ length: 31 }, (_, i) => ({
   time: i * 180,
   frequency: Math.round(7.1e6 + 600 * Math.exp(-i / 2) + 1500 * Math.exp(-i / 10) + 4 * Math.sin(i * 2.4)),
@@ -165,7 +126,7 @@ export const drift = sheet({
     fit: { x: "time", y: "frequency", meaning: "fit, less the last reading" },
   },
   prepare: (best, points, chance) => {
-    const b = best as unknown as Inputs;
+    const b = best as unknown as DriftInputs;
     const blank = { axes: { log: new Float64Array(1), fit: new Float64Array(1) }, solve: () => ({}) as never };
     const wrong = logIssues(logOf(b), "driftLog");
     const cool = b.driftLog.findIndex((r) => r.temperature < -60 || r.temperature > 200);
@@ -196,9 +157,7 @@ export const drift = sheet({
     const amplitudes = fit.amplitudesHz.length;
     const hasLine = fit.lineHzPerV !== undefined;
     /** the fit of one draw: its parameters move together */
-    const drawn = (
-      draw: number,
-    ): { readonly shape: Pick<DriftFit, "amplitudesHz" | "tauS">; readonly end: number; readonly line: number | undefined } => {
+    const drawn = (draw: number): { readonly shape: Pick<DriftFit, "amplitudesHz" | "tauS">; readonly line: number | undefined } => {
       const move = Array.from({ length: n }, (_, i) => {
         let s = 0;
         if (draw >= 0) for (let k = 0; k <= i; k++) s += factor[i * n + k] * streams[k][draw];
@@ -206,7 +165,6 @@ export const drift = sheet({
       });
       const taus = n - amplitudes;
       return {
-        end: fit.endHz + move[0],
         line: hasLine ? (fit.lineHzPerV as number) + move[1 + amplitudes] : undefined,
         shape: {
           amplitudesHz: fit.amplitudesHz.map((a, k) => a + move[1 + k]),
@@ -216,13 +174,13 @@ export const drift = sheet({
     };
     const meanV = b.driftLog.reduce((s, r) => s + r.line, 0) / b.driftLog.length;
     const short: NoValue = {
-      none: `the log is too short to tell: ${printValue(fit.untilS, "time", fit.untilS / 50)} , and the set still moves with a time constant of ${printValue(Math.max(...fit.tauS), "time", Math.max(...fit.tauS) / 5)} or more; 40 min at least, and three such times, are needed`,
+      none: `the log is too short to tell: ${printValue(fit.untilS, "time", fit.untilS / 50)}, and the set still moves with a time constant of ${printValue(Math.max(...fit.tauS), "time", Math.max(...fit.tauS) / 5)} or more; 40 min at least, and three such times, are needed`,
     };
     return {
       axes: { log: axis, fit: axis },
       varies: true,
       solve: (plain, into, draw) => {
-        const x = plain as unknown as Inputs;
+        const x = plain as unknown as DriftInputs;
         const { shape, line } = drawn(draw);
         for (let i = 0; i < axis.length; i++) {
           into.log[i] = near(axis[i]) - last;
@@ -287,76 +245,9 @@ export const drift = sheet({
       return "It is steady: over the whole log it drifts no more than its readings scatter.";
     return `It is fit to use after ${g.about("fitAfter")}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
   },
-  findings: (ground) => {
-    const g = ground as unknown as G;
-    const x = g.best;
-    const out: Finding[] = [];
-    const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly Names[]): void => {
-      out.push({ id: `drift-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
-    };
-    if (g.figures.fitAfter.low === null) {
-      put(
-        "too-short",
-        "check",
-        "No end value is given from so short a log: readings that still fall can end anywhere.",
-        "Log again from a cold start, an hour and a half at least, cover on, nothing touched meanwhile.",
-        ["slow"],
-      );
-      return out as never;
-    }
-    if (g.figures.perKelvin.why === steadyWhy) {
-      put("steady", "note", "Nothing is to be compensated.", undefined, ["whole"]);
-      return out as never;
-    }
-    if (g.figures.byLine.low !== null)
-      put("line", "note", `Of what moves it 1 % of line voltage makes ${g.say("byLine")}: that is told apart from heat.`, undefined, [
-        "byLine",
-      ]);
-    else
-      put(
-        "line-unknown",
-        "check",
-        "Heat and line voltage are not told apart: the line was not logged, did not move, or moved along with the warm-up.",
-        "With the set warm through, change the line by 5 % for a minute with a variable transformer behind an isolation transformer, and note the shift. Line and B+ are in reach then.",
-        ["byLine"],
-      );
-    if (g.figures.needed.low !== null) {
-      put(
-        "compensate",
-        "check",
-        `${g.say("needed")} of N${Math.round(x.compensator * 1e6)} in place of as much of the capacitor it replaces would still it here; at the other place of the dial ${g.say("otherEnd")} a kelvin is then left.`,
-        "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
-        ["needed", "otherEnd"],
-      );
-      if (g.verdict((i, y) => y.needed > i.fixedCapacitance) !== "no")
-        put(
-          "too-much",
-          "check",
-          "That is more than there is of fixed capacitance to replace: take one of a larger coefficient.",
-          undefined,
-          ["needed"],
-        );
-      const worse = g.verdict((_, y) => Math.abs(y.otherEnd) > Math.abs(y.perKelvin));
-      if (worse !== "no")
-        put(
-          `elsewhere-${worse}`,
-          "check",
-          "Stilled here, it would drift more at that other place of the dial than it does now: choose the place that is used most.",
-          undefined,
-          ["otherEnd", "perKelvin"],
-        );
-    } else if ((g.figures.perKelvin.value ?? 0) > 0)
-      put(
-        "rises",
-        "check",
-        "The frequency rises as it warms: there is too much negative coefficient in the circuit already, or the coil's dust core does it.",
-        "Power off, discharged and measured: replace part of a negative-coefficient capacitor by an NP0 one of the same size.",
-        ["perKelvin"],
-      );
-    return out as never;
-  },
+  findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
-    const x = best as unknown as Inputs;
+    const x = best as unknown as DriftInputs;
     const read = fitOf(x);
     if (!read.ok || read.value.tooShort) return [];
     if (read.value.steady || !(x.compensator + x.replacedCoefficient > 0)) return [];

@@ -4,25 +4,12 @@ import { iaruS9Dbm } from "../../standards/smeter";
 import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
-import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../contract";
+import { type NoValue, type Row, sheet } from "../contract";
 import { inside, practice, quantity, rows } from "../declare";
+import { findingsOf } from "./findings";
+import { type G, lawOf, type MeterInputs, type MeterNames, microvolts, type Step, sNumber } from "./solve";
 import theory from "./theory.md";
 
-interface Step {
-  readonly level: number;
-  readonly reading: number;
-  readonly avc: number;
-  readonly audio: number;
-}
-interface Inputs {
-  readonly steps: readonly Step[];
-  readonly generatorError: number;
-  readonly needleRead: number;
-  readonly wantedS9: number;
-  readonly unitWanted: number;
-}
-type Names = "s9Level" | "s9Off" | "perUnit" | "unitOff" | "unitScatter" | "overNine" | "leastLevel" | "flatness" | "knee" | "avcDecade";
-type G = GroundOn<Inputs, Names>;
 const cell = (text: string | undefined, dimension: Dimension, bare: string): number => {
   if (text === undefined || text.trim() === "") return Number.NaN;
   const r = parseQuantity(/^\s*[+-]?\d*[.,]?\d+\s*$/.test(text) ? `${text} ${bare}` : text, dimension, "cell");
@@ -42,82 +29,6 @@ const cardRows = (b: Bench): Row[] | undefined => {
   });
   return all.length > 0 ? all : undefined;
 };
-const sNumber = (reading: number): number => 9 + reading / 6;
-const microvolts = (dbm: number): number => Math.sqrt(10 ** (dbm / 10) * 1e-3 * 50);
-
-interface Line {
-  readonly slope: number;
-  readonly at: number;
-  readonly slopeU: number;
-  readonly rms: number;
-  /** of the slope, for each unit that an x is off by */
-  readonly perX: number;
-}
-/** Straight line through points, with the slope's standard uncertainty. Source: least squares, textbook. */
-function lineThrough(points: readonly (readonly [x: number, y: number])[]): Line | undefined {
-  const n = points.length;
-  if (n < 3) return undefined;
-  const [mx, my] = [0, 1].map((k) => points.reduce((s, p) => s + p[k], 0) / n);
-  const sxx = points.reduce((s, [x]) => s + (x - mx) ** 2, 0);
-  if (!(sxx > 0)) return undefined;
-  const slope = points.reduce((s, [x, y]) => s + (x - mx) * (y - my), 0) / sxx;
-  const at = my - slope * mx;
-  const rest = points.reduce((s, [x, y]) => s + (y - at - slope * x) ** 2, 0);
-  return {
-    slope,
-    at,
-    slopeU: Math.sqrt(rest / Math.max(1, n - 2) / sxx),
-    rms: Math.sqrt(rest / n),
-    perX: Math.abs(slope) / Math.sqrt(sxx),
-  };
-}
-/** Level at which a rising column passes a value, between the steps next to it. */
-function levelWhere(steps: readonly Step[], of: (s: Step) => number, value: number): number | undefined {
-  for (let i = 1; i < steps.length; i++) {
-    const [a, b] = [of(steps[i - 1]), of(steps[i])];
-    if (a <= value && b >= value && b > a) return steps[i - 1].level + ((value - a) / (b - a)) * (steps[i].level - steps[i - 1].level);
-  }
-  return undefined;
-}
-const within = (s: Step, from: number, to: number): boolean => s.level >= from && s.level <= to;
-/** 10 microvolts and 10 millivolts in 50 ohm: over these the output should hardly rise. Common practice; a depot manual asks for 3 dB (read). */
-const flatFrom = -87;
-const flatTo = -27;
-
-interface Law {
-  readonly s9: number | undefined;
-  readonly unit: Line | undefined;
-  readonly over: Line | undefined;
-  readonly least: number | undefined;
-  readonly flatness: number | undefined;
-  readonly knee: number | undefined;
-  readonly avc: Line | undefined;
-}
-function lawOf(steps: readonly Step[]): Law {
-  const read = steps.filter((s) => Number.isFinite(s.reading));
-  const below = read.filter((s) => s.reading <= 0 && s.reading > -48);
-  const audio = steps.filter((s) => Number.isFinite(s.audio));
-  const at = (level: number): number | undefined => {
-    const k = audio.findIndex((s) => s.level >= level - 0.05);
-    if (k < 0 || (k === 0 && audio[0].level > level + 0.05)) return undefined;
-    if (k === 0) return audio[0].audio;
-    const t = Math.min(1, (level - audio[k - 1].level) / (audio[k].level - audio[k - 1].level));
-    return audio[k - 1].audio * (1 - t) + audio[k].audio * t;
-  };
-  const [from, to] = [at(flatFrom), at(flatTo)];
-  const flat =
-    from === undefined || to === undefined ? [] : [from, to, ...audio.filter((s) => within(s, flatFrom, flatTo)).map((s) => s.audio)];
-  const topped = audio.findIndex((s, i) => i > 0 && (s.audio - audio[i - 1].audio) / (s.level - audio[i - 1].level) < 0.5);
-  return {
-    s9: levelWhere(read, (s) => s.reading, 0),
-    unit: lineThrough(below.map((s) => [sNumber(s.reading), s.level])),
-    over: lineThrough(read.filter((s) => s.reading >= 0).map((s) => [s.level, s.reading])),
-    least: read.find((s) => sNumber(s.reading) > 1)?.level,
-    flatness: flat.length > 0 ? Math.max(...flat) - Math.min(...flat) : undefined,
-    knee: topped > 0 ? audio[topped - 1].level : undefined,
-    avc: lineThrough(steps.filter((s) => Number.isFinite(s.avc) && Math.abs(s.avc) > 0.5).map((s) => [s.level / 20, Math.abs(s.avc)])),
-  };
-}
 const example: Row[] = Array.from({ length: 10 }, (_, i) => ({
   level: -121 + 12 * i,
   reading: Math.min(60, i < 4 ? -48 + 14 * i : -6 + 10 * (i - 4)),
@@ -196,7 +107,7 @@ export const sMeter = sheet({
     audio: { x: "dbm", y: "decibel", meaning: "output over its largest" },
   },
   prepare: (best, _points, chance) => {
-    const b = best as unknown as Inputs;
+    const b = best as unknown as MeterInputs;
     const blank = {
       axes: { meter: new Float64Array(1), wanted: new Float64Array(1), audio: new Float64Array(1) },
       solve: () => ({}) as never,
@@ -240,10 +151,10 @@ export const sMeter = sheet({
       axes: { meter: axis, wanted: axis, audio: axis },
       varies: true,
       solve: (plain, into, draw) => {
-        const x = plain as unknown as Inputs;
+        const x = plain as unknown as MeterInputs;
         for (let i = 0; i < axis.length; i++) {
           into.meter[i] = sNumber(meterAt(axis[i]));
-          const over = axis[i] - x.wantedS9;
+          const over = axis[i] + x.generatorError - x.wantedS9;
           into.wanted[i] = Math.max(0, over <= 0 ? 9 + over / x.unitWanted : sNumber(over));
           into.audio[i] = audioAt(axis[i]) - top;
         }
@@ -271,85 +182,15 @@ export const sMeter = sheet({
   },
   headline: (ground) => {
     const g = ground as unknown as G;
-    const has = (n: Names): boolean => g.figures[n].low !== null;
+    const has = (n: MeterNames): boolean => g.figures[n].low !== null;
     const meter = has("s9Level")
       ? `S9 is ${g.about("s9Level")} (${printValue(microvolts(g.figures.s9Level.value ?? 0), "voltage", microvolts(g.figures.s9Level.value ?? 0) / 20)} in 50 Ω)${has("perUnit") ? `, an S unit ${g.about("perUnit")}` : ""}`
       : "The readings do not reach S9";
     return `${meter}; from 10 µV to 10 mV the output changes by ${has("flatness") ? g.about("flatness") : "an amount that was not read"}.`;
   },
-  findings: (ground) => {
-    const g = ground as unknown as G;
-    const out: Finding[] = [];
-    const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly Names[]): void => {
-      out.push({ id: `s-meter-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
-    };
-    if (g.figures.s9Off.low !== null) {
-      const off = g.verdict((_, y) => Math.abs(y.s9Off) > 3);
-      put(
-        `s9-${off}`,
-        off === "yes" ? "check" : "note",
-        `S9 comes at ${g.say("s9Level")}: ${g.about("s9Off")} over what it is to be.`,
-        off !== "yes"
-          ? undefined
-          : "Zero first, antenna terminal shorted and RF gain full; then the sensitivity control at the S9 level; then zero again. Warm, at the usual line: both move it.",
-        ["s9Off"],
-      );
-    }
-    if (g.figures.perUnit.low !== null) {
-      const other = g.verdict((_, y) => Math.abs(y.unitOff) > 0.5);
-      if (other !== "no" && (g.figures.perUnit.value ?? 0) > 0)
-        put(
-          "unit",
-          "note",
-          `Its unit is ${g.say("perUnit")}, its own law: write it on the card instead of bending the meter to another.`,
-          undefined,
-          ["perUnit"],
-        );
-    }
-    if (g.figures.flatness.low !== null) {
-      const rises = g.verdict((_, y) => y.flatness > 6);
-      put(
-        `flat-${rises}`,
-        rises === "no" ? "note" : "check",
-        `From 10 µV to 10 mV the output changes by ${g.say("flatness")}${rises === "no" ? "" : "; a good set stays within some 3 to 6 dB (common practice, no source)"}.`,
-        rises === "no"
-          ? undefined
-          : "Look for AVC volts that do not follow: a leaky AVC bypass or grid coupling, a controlled tube with grid current, a diode that is weak. High-impedance meter only.",
-        ["flatness"],
-      );
-    }
-    const x = g.best.steps;
-    const backward = lineThrough(x.filter((s) => Number.isFinite(s.reading)).map((s) => [s.level, s.reading]));
-    if (backward && backward.slope < 0)
-      put(
-        "backward",
-        "act",
-        "The meter falls as the signal rises: its leads or its bridge are the wrong way round, or the rows are.",
-        "Look at the rows first. Then, power off, discharged and measured, at the meter's leads and its zero control.",
-        ["s9Level"],
-      );
-    const atTop = x.filter((s) => Number.isFinite(s.audio));
-    if (atTop.length > 3 && atTop[atTop.length - 1].audio < Math.max(...atTop.map((s) => s.audio)) - 3)
-      put(
-        "overload",
-        "check",
-        "At the strongest signal the output falls again: a stage is overdriven before its AVC holds it.",
-        "Find the first stage that clips: signal at its grid against its bias. Then the antenna trimmer, or a pad before the set.",
-        ["flatness"],
-      );
-    const positive = x.findIndex((s) => s.avc > 0.2);
-    if (positive >= 0)
-      put(
-        "avc-positive",
-        "act",
-        `The AVC line is positive in row ${positive + 1}: it should never be.`,
-        "Power off, discharged and measured: leaky coupling or AVC bypass, silver mica in the IF can, or a gassy tube. Nothing that was aligned on it holds before that is mended.",
-        ["avcDecade"],
-      );
-    return out as never;
-  },
+  findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
-    const x = best as unknown as Inputs;
+    const x = best as unknown as MeterInputs;
     return [
       {
         id: "steps",

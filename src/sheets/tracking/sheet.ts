@@ -5,15 +5,14 @@ import { type GroundOn, type NoValue, sheet, type Table } from "../contract";
 import { choice, noneOf, practice, quantity, rows } from "../declare";
 import { intermediateInput, oscillatorInput, scaleUnitHz } from "../dial-inputs";
 import { blamedIn, findingsOf } from "./findings";
+import { movedOf, nextOf, noReadings, signalOf } from "./results";
 import {
-  adjustment,
   bandOf,
   blame,
-  blameSignal,
   changedHz,
   drawnShares,
-  perTurn,
   pointChoices,
+  resultNames,
   type Tracked,
   type TrackingInputs,
   type TrackingNames,
@@ -28,7 +27,6 @@ const grid = 81;
 const axisOf = (x: TrackingInputs): Float64Array =>
   Float64Array.from({ length: grid }, (_, i) => x.low * (x.high / x.low) ** (i / (grid - 1)));
 const noParts: NoValue = { none: "no positive parts make this curve on this gang" };
-const noReadings: NoValue = { none: "no dial error was read" };
 const share = (meaning: string, value: number) =>
   ({
     kind: "quantity",
@@ -416,69 +414,3 @@ export const tracking = sheet({
   ],
   theory,
 });
-const resultNames = [
-  "worst",
-  "worstLoss",
-  "coil",
-  "trimmer",
-  "padder",
-  "signalCoil",
-  "coilOff",
-  "trimmerOff",
-  "padderOff",
-  "left",
-  "signalCoilOff",
-  "signalTrimmerOff",
-  "slugBy",
-  "trimmerBy",
-  "afterwards",
-  "slugTurns",
-  "trimmerTurns",
-  "dialShift",
-  "shiftSlug",
-  "shiftTrimmer",
-  "shiftLeft",
-] as const;
-/** What is off in the signal circuit. */
-function signalOf(x: TrackingInputs, t: Tracked, xi: readonly number[]) {
-  const found = blameSignal(x, t);
-  if (!found) return noneOf(["signalCoilOff", "signalTrimmerOff"] as const, "no peak of the signal circuit was read");
-  const [signalCoilOff, signalTrimmerOff] = drawnShares([found.coil[0], found.trimmer[0]], found.factor, xi);
-  return { signalCoilOff, signalTrimmerOff };
-}
-/** The next adjustment of the oscillator, from what is off. */
-function nextOf(x: TrackingInputs, t: Tracked, now: readonly [number, number, number] | undefined) {
-  const a = now && adjustment(x, t, now);
-  if (!a || !now)
-    return noneOf(
-      ["slugBy", "trimmerBy", "afterwards", "slugTurns", "trimmerTurns"] as const,
-      now ? "no setting brings both marks right" : noReadings.none,
-    );
-  const turns = (by: number, what: 0 | 1): number | NoValue => {
-    const each = perTurn(x, t, now, what);
-    return each === undefined || each === 0 ? { none: `no trial turn of the ${trialOf[what]} is recorded` } : by / each;
-  };
-  return {
-    slugBy: a.slugShare,
-    trimmerBy: a.trimmerF,
-    afterwards: a.leftHz,
-    slugTurns: turns(a.slugShare * (1 + now[0]), 0),
-    trimmerTurns: turns(a.trimmerF, 1),
-  };
-}
-/** What an IF that was moved does to the dial, and what takes it up. */
-function movedOf(x: TrackingInputs, t: Tracked) {
-  if (x.ifMoved === 0) return noneOf(["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"] as const, "the IF was not moved");
-  const sign = x.oscillator === "above" ? 1 : -1;
-  // what setting both marks right would change by itself is the design's, not the shift's
-  const [still, a] = [adjustment(x, t, [0, 0, 0], 0), adjustment(x, t, [0, 0, 0], sign * x.ifMoved)];
-  const none = { none: "no setting takes it up" };
-  return still && a
-    ? {
-        dialShift: -sign * x.ifMoved,
-        shiftSlug: (1 + a.slugShare) / (1 + still.slugShare) - 1,
-        shiftTrimmer: a.trimmerF - still.trimmerF,
-        shiftLeft: a.leftHz,
-      }
-    : { dialShift: -sign * x.ifMoved, shiftSlug: none, shiftTrimmer: none, shiftLeft: none };
-}

@@ -12,28 +12,30 @@ import {
   type TrackedBand,
 } from "../../physics/tracking";
 
-export type TrackingNames =
-  | "worst"
-  | "worstLoss"
-  | "coil"
-  | "trimmer"
-  | "padder"
-  | "signalCoil"
-  | "coilOff"
-  | "trimmerOff"
-  | "padderOff"
-  | "left"
-  | "signalCoilOff"
-  | "signalTrimmerOff"
-  | "slugBy"
-  | "trimmerBy"
-  | "afterwards"
-  | "slugTurns"
-  | "trimmerTurns"
-  | "dialShift"
-  | "shiftSlug"
-  | "shiftTrimmer"
-  | "shiftLeft";
+export const resultNames = [
+  "worst",
+  "worstLoss",
+  "coil",
+  "trimmer",
+  "padder",
+  "signalCoil",
+  "coilOff",
+  "trimmerOff",
+  "padderOff",
+  "left",
+  "signalCoilOff",
+  "signalTrimmerOff",
+  "slugBy",
+  "trimmerBy",
+  "afterwards",
+  "slugTurns",
+  "trimmerTurns",
+  "dialShift",
+  "shiftSlug",
+  "shiftTrimmer",
+  "shiftLeft",
+] as const;
+export type TrackingNames = (typeof resultNames)[number];
 export const pointChoices = ["least worst error", "ends and middle", "Chebyshev"] as const;
 /** A mark of the dial, and how the signal circuit stands there: where it peaks, or what its trimmer would need. */
 export interface PeakReading {

@@ -1,0 +1,68 @@
+import type { Finding } from "../contract";
+import { inside } from "../declare";
+import { type DriftNames, type G, steadyWhy } from "./solve";
+
+/** What the log means, and which capacitor would still the set. */
+export function findingsOf(g: G): Finding[] {
+  const x = g.best;
+  const out: Finding[] = [];
+  const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly DriftNames[]): void => {
+    out.push({ id: `drift-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
+  };
+  if (g.figures.fitAfter.low === null) {
+    put(
+      "too-short",
+      "check",
+      "No end value is given from so short a log: readings that still fall can end anywhere.",
+      "Log again from a cold start, an hour and a half at least, cover on, nothing touched meanwhile.",
+      ["slow"],
+    );
+    return out;
+  }
+  if (g.figures.perKelvin.why === steadyWhy) {
+    put("steady", "note", "Nothing is to be compensated.", undefined, ["whole"]);
+    return out;
+  }
+  if (g.figures.byLine.low !== null)
+    put("line", "note", `Of what moves it 1 % of line voltage makes ${g.say("byLine")}: that is told apart from heat.`, undefined, [
+      "byLine",
+    ]);
+  else
+    put(
+      "line-unknown",
+      "check",
+      "Heat and line voltage are not told apart: the line was not logged, did not move, or moved along with the warm-up.",
+      "With the set warm through, change the line by 5 % for a minute with a variable transformer behind an isolation transformer, and note the shift. Line and B+ are in reach then.",
+      ["byLine"],
+    );
+  if (g.figures.needed.low !== null) {
+    put(
+      "compensate",
+      "check",
+      `${g.say("needed")} of N${Math.round(x.compensator * 1e6)} in place of as much of the capacitor it replaces would still it here; at the other place of the dial ${g.say("otherEnd")} a kelvin is then left.`,
+      "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
+      ["needed", "otherEnd"],
+    );
+    if (g.verdict((i, y) => y.needed > i.fixedCapacitance) !== "no")
+      put("too-much", "check", "That is more than there is of fixed capacitance to replace: take one of a larger coefficient.", undefined, [
+        "needed",
+      ]);
+    const worse = g.verdict((_, y) => Math.abs(y.otherEnd) > Math.abs(y.perKelvin));
+    if (worse !== "no")
+      put(
+        `elsewhere-${worse}`,
+        "check",
+        "Stilled here, it would drift more at that other place of the dial than it does now: choose the place that is used most.",
+        undefined,
+        ["otherEnd", "perKelvin"],
+      );
+  } else if ((g.figures.perKelvin.value ?? 0) > 0)
+    put(
+      "rises",
+      "check",
+      "The frequency rises as it warms: there is too much negative coefficient in the circuit already, or the coil's dust core does it.",
+      "Power off, discharged and measured: replace part of a negative-coefficient capacitor by an NP0 one of the same size.",
+      ["perKelvin"],
+    );
+  return out;
+}
