@@ -140,7 +140,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   ];
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
-    "Try another value with --set NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    "Try another value with --try NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
     "",
     ...columnsOf(rows, page.columns),
   ].join("\n");
