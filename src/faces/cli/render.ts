@@ -130,6 +130,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
       q.quantity.origin,
       `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
     ]),
+    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${m.howMeasured}`]),
     ...a.rows.map((t) => [
       t.path,
       `${t.rows.length} rows`,
