@@ -151,7 +151,7 @@ export function SheetPage({
       {answer && (
         <>
           {answer.strips.map((s) => (
-            <StripsPicture key={s.id} of={s} />
+            <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />
           ))}
           {answer.missing.length === 0 &&
             sheet.figures
@@ -166,11 +166,12 @@ export function SheetPage({
             </p>
           )}
           <h2>What to do</h2>
-          {answer.findings.map((f, i) => (
-            <FindingBox key={f.id} of={f} before={answer.findings.slice(0, i)} />
+          {answer.findings.map((f) => (
+            <FindingBox key={f.id} of={f} />
           ))}
           <h2>Figures</h2>
-          <table className="figures">
+          <table className={answer.unread.length > 0 ? "figures example" : "figures"}>
+            {answer.unread.length > 0 && <caption>EXAMPLE: nothing of this set</caption>}
             <thead>
               <tr>
                 <th scope="col">What</th>
@@ -257,7 +258,9 @@ export function SheetPage({
             {first.map(row)}
             <details>
               <summary>
-                {rest.length} more inputs, {rest.filter((q) => answer.quantities.some((a) => a.path === q.path && a.quantity.origin === "assumed")).length} of them assumed
+                {rest.length} more inputs,{" "}
+                {rest.filter((q) => answer.quantities.some((a) => a.path === q.path && a.quantity.origin === "assumed")).length} of them
+                assumed
               </summary>
               {rest.map(row)}
             </details>
