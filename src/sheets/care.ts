@@ -18,7 +18,7 @@ export function setFigures(bench: Pick<Bench, "quantity">): SetFigures {
   const farads = ["firstCapacitance", "secondCapacitance", "thirdCapacitance"].map((n) => bench.quantity(`supplies.${n}`)?.value);
   const known = farads.filter((f) => f !== undefined);
   return {
-    volts: printValue(volts, "voltage", 1),
+    volts: printValue(volts, "voltage", 5),
     ...(known.length > 0
       ? {
           energy: printValue(

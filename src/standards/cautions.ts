@@ -15,6 +15,28 @@ export const stateWord: Readonly<Record<State, string>> = {
   "open-live": "open, LIVE",
 };
 
+/** What the usual ways of reading something want of the set, by the words that tell of them; the first that fits counts. */
+const ways: readonly (readonly [RegExp, State])[] = [
+  [
+    /\bset on\b|\bclip|volts (?:over|across)|voltmeter|AVC line|high-impedance|at a socket|to each grid|to the plate|across the set|across (?:its|the) (?:coil|tank)|nudge|turn (?:it|a quarter)|quarter, read|trimmer to its peak|detune the trimmer|probe|oscillation point/i,
+    "open-live",
+  ],
+  [
+    /ohmmeter|\bohms?\b|bridge|marking|printed on it|unplugged|plug out|power off|discharged|Q meter|tube in its socket|tester|count (?:them|the turns)|trace it|look (?:for it|at the tube)|look at it$|milliohmmeter|calipers/i,
+    "open-dead",
+  ],
+  [/dial|beat|station|sweep|generator|noise source|width of|listen|times over|tune |output meter|thermometer|counter|null|audio/i, "panel"],
+];
+/**
+ * What reading something wants of the set.
+ *
+ * @param how how it is measured, in words
+ * @param declared what its declaration says, which counts before the words
+ * @returns the state; the desk where the words name nothing at the set
+ * @source common practice, no source
+ */
+export const readingState = (how: string, declared?: State): State => declared ?? ways.find(([w]) => w.test(how))?.[1] ?? "desk";
+
 export interface Caution {
   /** the state or the hazard that it is for */
   readonly id: string;

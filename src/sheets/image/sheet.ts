@@ -48,7 +48,6 @@ export const image = sheet({
   subject: "band",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["25", "33c"],
   inputs: {
     oscillator: oscillatorInput,

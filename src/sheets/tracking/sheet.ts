@@ -46,7 +46,6 @@ export const tracking = sheet({
   subject: "band",
   joins: false,
   works: "open-live",
-  reads: "panel",
   steps: ["23", "24"],
   inputs: {
     readings: rows(
