@@ -31,7 +31,7 @@ import {
   resolveInputs,
   unreadOf,
 } from "./resolve";
-import { aboutFigure, cautionsFor, sayFigure } from "./say";
+import { cautionsFor, holding, sayers, tellsAbsent } from "./say";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -274,8 +274,7 @@ function compute(
         (i) => i.path === n && i.origin === "assumed",
       ),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
-    say: (n: string) => sayFigure(figures[n]),
-    about: (n: string) => aboutFigure(figures[n]),
+    ...sayers(figures),
     verdict: (holds) => {
       const said = verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never);
       // the plain inputs are the best ones again for whoever reads them next
@@ -283,7 +282,7 @@ function compute(
       return said;
     },
   };
-  const own = sheet.findings(ground as never);
+  const own = sheet.findings(ground as never).map((f) => findingThatHolds(f, figures));
   const unread = head.unread.map((n) => sheet.inputs[n]);
   const listed = [
     ...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]),
@@ -297,7 +296,7 @@ function compute(
   const text =
     unread.length > 0
       ? `Nothing to say of this set yet. Not recorded: ${unread.map((i) => i.meaning).join(" and ")}. The figures below are an example.`
-      : sheet.headline(ground as never);
+      : holding(sheet.headline(ground as never), figures);
   put(-1);
   const value: Answer = {
     ...head,
@@ -310,7 +309,7 @@ function compute(
     strips: quick ? [] : (sheet.strips?.(plain) ?? []),
     findings,
     cautions: cautionsFor(findings),
-    parts: unread.length > 0 || quick ? [] : (sheet.parts?.(ground as never) ?? []),
+    parts: unread.length > 0 || quick ? [] : partsThatHold(sheet.parts?.(ground as never) ?? []),
     next: quick ? [] : measureNext(sheet, inputs, figures),
     missing: [],
   };
@@ -331,6 +330,19 @@ const withLiveChassis = (bench: Bench, findings: readonly Finding[]): Finding[] 
       : { ...f, hazards: [...new Set<Hazard>([...f.hazards, "line", "live-chassis"])] as unknown as Finding["hazards"] },
   ),
 ];
+
+/** A finding whose every figure is one; where nothing of it is left but what is missing it orders nothing. */
+function findingThatHolds(f: Finding, figures: Readonly<Record<string, Figure>>): Finding {
+  if (!tellsAbsent(f.says) && !tellsAbsent(f.do ?? "")) return f;
+  const { do: todo, ...rest } = f;
+  const says = holding(f.says, figures);
+  const act = todo === undefined ? "" : holding(todo, figures, false);
+  const severity = f.severity === "act" && holding(f.says, figures, false) === "" ? "check" : f.severity;
+  return { ...rest, severity, says, ...(act === "" ? {} : { do: act }) };
+}
+/** Nothing is bought by a figure that is none. */
+const partsThatHold = (parts: readonly Part[]): readonly Part[] =>
+  parts.filter((p) => !Object.values(p).some((v) => typeof v === "string" && tellsAbsent(v)));
 
 /** What stands in place of a sheet's own findings while something that is read at the set was not read. */
 const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string]): Finding => ({
