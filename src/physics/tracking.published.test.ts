@@ -1,14 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  chebyshevPoints,
-  endsAndMiddle,
-  lawThrough,
-  minimaxTracking,
-  partsHz,
-  partsOf,
-  type TrackedBand,
-  trackingErrorHz,
-} from "./tracking";
+import { partsHz, partsOf } from "./oscillator-parts";
+import { chebyshevPoints, endsAndMiddle, lawThrough, minimaxTracking, type TrackedBand, trackingErrorHz } from "./tracking";
 
 /** Source: a second implementation of three-point tracking, equal ripple to 1e-12; identities of the circuit. */
 const band = (lowHz: number, highHz: number, oscillator: "above" | "below" = "above"): TrackedBand => ({
