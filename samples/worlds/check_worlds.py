@@ -1,0 +1,79 @@
+"""Limiting cases of every world, two at least each. Run: python3 check_worlds.py (all) or with names."""
+import sys
+
+import numpy as np
+
+CHECKS = {}
+
+
+def check(world):
+    def put(fn):
+        CHECKS.setdefault(world, []).append(fn)
+        return fn
+    return put
+
+
+def say(ok, text):
+    print(("ok   " if ok else "FAIL ") + text)
+    return ok
+
+
+@check("strips")
+def strips_two_meshes():
+    """One symmetric pair of high Q, no stray: the full circuit must go over into the two-circuit law (1 + kQ^2 - x^2 + 2jx)."""
+    from if_circuit import Strip, make_can
+    rng = np.random.default_rng(1)
+    f0, q, kq = 455e3, 2000.0, 1.4
+    can = make_can(rng, f0, q, q, kq, c_pf=(120, 120), rp=1e9, rg=1e9)
+    f = f0 + np.linspace(-500, 500, 101)
+    y = Strip([can], [], f0, r_power=0).db(f)
+    x = q * (f / f0 - f0 / f)
+    z = -20 * np.log10(np.abs((1 + 1j * x) ** 2 + kq ** 2))
+    d = (y - y.max()) - (z - z.max())
+    return say(np.max(np.abs(d)) < 0.02, f"strips: high-Q pair against two-circuit law, worst {np.max(np.abs(d)):.4f} dB")
+
+
+@check("strips")
+def strips_product_and_reciprocity():
+    """Without feedback two cans give the sum in dB of each alone; a passive can gives the same transfer from either side."""
+    from if_circuit import Strip, make_can
+    rng = np.random.default_rng(2)
+    f0 = 460e3
+    a, b = (make_can(rng, f0, 70, 90, 1.1, 900, -1500, cm_pf=0.05, rp=7e5, rg=9e5) for _ in range(2))
+    f = f0 + np.linspace(-30e3, 30e3, 201)
+    both = Strip([a, b], [{"gmS": 1e-3, "cgpF": 0}], f0, drive_s=1e-3).db(f)
+    d1 = np.max(np.abs(both - Strip([a], [], f0, drive_s=1e-3).db(f) - Strip([b], [], f0, drive_s=1e-3).db(f)))
+    swap = dict(a)
+    for k in ("l{}H", "c{}F", "r{}Ohm", "g{}S"):
+        swap[k.format(1)], swap[k.format(2)] = a[k.format(2)], a[k.format(1)]
+    d2 = np.max(np.abs(Strip([a], [], f0).db(f) - Strip([swap], [], f0).db(f)))
+    return say(d1 < 1e-9 and d2 < 1e-9, f"strips: product of cans {d1:.1e} dB, either way round {d2:.1e} dB")
+
+
+@check("noisy-tops")
+def tops_single_circuit():
+    """n equal single circuits: -6.02 dB width is f0/Q root(4^(1/n) - 1)."""
+    from if_circuit import response_truth
+    worst = 0
+    for n in (1, 2, 4):
+        q, f0 = 100.0, 455e3
+        t = response_truth(lambda f: -10 * n * np.log10(1 + (q * (f / f0 - f0 / f)) ** 2), f0)
+        worst = max(worst, abs(t["width6Hz"] / (f0 / q * np.sqrt(10 ** (0.6 / n) - 1)) - 1))
+    return say(worst < 1e-6, f"noisy-tops: width of equal circuits, worst {worst:.1e}")
+
+
+@check("noisy-tops")
+def tops_two_humps():
+    """Over-coupled equal pair: humps at x = root(kQ^2 - 1), dip (1 + kQ^2)/2kQ."""
+    from if_circuit import response_truth
+    q, f0, kq = 5000.0, 455e3, 2.0
+    t = response_truth(lambda f: -20 * np.log10(np.abs((1 + 1j * q * (f / f0 - f0 / f)) ** 2 + kq ** 2)), f0, reach_hz=500, step_hz=0.5)
+    sep = t["humpsHz"][1] - t["humpsHz"][0]
+    want, dip = f0 / q * np.sqrt(kq ** 2 - 1), 20 * np.log10((1 + kq ** 2) / 2 / kq)
+    return say(abs(sep - want) < 1 and abs(t["dipDb"] - dip) < 1e-3, f"noisy-tops: hump distance {sep:.1f} Hz for {want:.1f}, dip {t['dipDb']:.3f} dB for {dip:.3f}")
+
+
+if __name__ == "__main__":
+    names = sys.argv[1:] or list(CHECKS)
+    good = [fn() for n in names for fn in CHECKS[n]]
+    sys.exit(0 if all(good) else 1)
