@@ -73,6 +73,34 @@ def tops_two_humps():
     return say(abs(sep - want) < 1 and abs(t["dipDb"] - dip) < 1e-3, f"noisy-tops: hump distance {sep:.1f} Hz for {want:.1f}, dip {t['dipDb']:.3f} dB for {dip:.3f}")
 
 
+@check("drift")
+def drift_rate_is_what_is_left():
+    """The rate summed from the log's end to for ever is what is still to come, for every law (not only the exponential)."""
+    from scipy.integrate import quad
+    from kit import rng_for
+    from make_drift import make_law
+    worst = 0
+    for i in range(60):
+        law = make_law(rng_for("drift", i), i // 15)
+        a, _ = quad(lambda u: law.rate(60 * u / (1 - u)) * 60 / (1 - u) ** 2, 0.5, 1, limit=400)  # t from 60 min to for ever
+        worst = max(worst, abs(a - law.left(60.0)) / abs(law.left(0.0)))
+    return say(worst < 1e-6, f"drift: rate summed to for ever against what is left, worst {worst:.1e} of the total")
+
+
+@check("drift")
+def drift_stretched_to_exponential():
+    """A stretched exponential of power 1, and a power tail of very high power, are the exponential."""
+    from make_drift import Law
+    e, s, p = Law(), Law(), Law()
+    e.exponential(1000, 12)
+    s.stretched(1000, 12, 1.0)
+    p.power_tail(1000, 12 * 1e6, 1e6)
+    t = np.linspace(0.5, 100, 50)
+    d1 = np.max(np.abs(e.left(t) - s.left(t)) + np.abs(e.rate(t) - s.rate(t)))
+    d2 = np.max(np.abs(e.left(t) - p.left(t)))
+    return say(d1 < 1e-9 and d2 < 1e-2, f"drift: both slow laws end in the exponential ({d1:.0e} Hz, {d2:.0e} Hz)")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
