@@ -101,6 +101,47 @@ def drift_stretched_to_exponential():
     return say(d1 < 1e-9 and d2 < 1e-2, f"drift: both slow laws end in the exponential ({d1:.0e} Hz, {d2:.0e} Hz)")
 
 
+@check("resonance")
+def resonance_q_adds_up():
+    """Weak loop reactance, no loop loss: 1/QL = (1 + coupling)/Q0 for poles of the whole circuit; S11 at resonance (coupling - 1)/(coupling + 1)."""
+    from make_resonance import Z0, finish_one_port, one_port_truth, one_port_z
+    rng = np.random.default_rng(5)
+    worst = worst_s = 0
+    for beta in (0.05, 0.3, 1.0, 2.5):
+        p = finish_one_port(rng, 7e6, 300, beta, 100e-12, loop_x=0.2 * Z0, r_loop=0)
+        t = one_port_truth(p)
+        worst = max(worst, abs(t["unloadedQ"] / t["loadedQ"] / (1 + t["coupling"]) - 1))
+        f = t["loadedHz"] * (1 + np.linspace(-1, 1, 200001) / 150)
+        z = one_port_z({**p, "power": 0.0}, f)
+        g = (z - Z0) / (z + Z0)
+        b = t["coupling"]
+        far = (-Z0 + 1j * 2 * np.pi * 7e6 * p["lLoopH"]) / (Z0 + 1j * 2 * np.pi * 7e6 * p["lLoopH"])
+        circle = np.max(np.abs(g - far))  # diameter of the circle, from the far point across
+        worst_s = max(worst_s, abs(circle / (2 * b / (1 + b)) - 1))
+    return say(worst < 5e-3 and worst_s < 2e-2, f"resonance: Q adds up within {worst:.1e}, circle diameter 2b/(1+b) within {worst_s:.1e}")
+
+
+@check("resonance")
+def resonance_two_port_peak():
+    """Weak loops: peak S21 is 2 root(b1 b2)/(1 + b1 + b2); quartz at series resonance 2R/(2R + Rm)."""
+    from make_resonance import quartz, two_port
+    worst = 0
+    for i in range(30):
+        t = two_port(i)["truth"]
+        b1, b2 = t["couplingIn"], t["couplingOut"]
+        want = 2 * np.sqrt(b1 * b2) / (1 + b1 + b2)
+        worst = max(worst, abs(t["peakWithoutLeakAndLine"] - want))
+    gap = 0
+    for i in range(6):
+        q = quartz(i)
+        t = q["truth"]
+        near = int(np.argmin(np.abs(np.array(q["fHz"]) - t["seriesHz"])))
+        x = 2 * t["loadedQ"] * (q["fHz"][near] / t["seriesHz"] - 1)
+        want = 2 * q["fixtureOhm"] / (2 * q["fixtureOhm"] + t["motionalOhm"]) / np.sqrt(1 + x * x)
+        gap = max(gap, abs(np.hypot(q["s21Re"][near], q["s21Im"][near]) - want))
+    return say(worst < 0.05 and gap < 0.03, f"resonance: two-port peak within {worst:.3f} of 2 root(b1 b2)/(1 + b1 + b2), quartz within {gap:.3f}")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
