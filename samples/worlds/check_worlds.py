@@ -142,6 +142,40 @@ def resonance_two_port_peak():
     return say(worst < 0.05 and gap < 0.03, f"resonance: two-port peak within {worst:.3f} of 2 root(b1 b2)/(1 + b1 + b2), quartz within {gap:.3f}")
 
 
+@check("stages")
+def stages_ohms_law():
+    """Tube without emission: every node is a plain divider. Screen leak to nothing and to a short; source ohms of a divider."""
+    from tube_stage import TUBES, NODES, solve, source_ohms
+    base = {"supplyV": 200.0, "supplyOhm": 1000.0, "restA": 0.02, "plateOhm": 1e5, "screenOhm": 5e4, "screenBleedOhm": 1e12, "cathodeOhm": 200.0, "gridOhm": 1e6,
+            "prevV": 100.0, "prevOhm": 1e5, "screenLeakOhm": 5e4, "cathodeLeakOhm": 1e12, "couplingOhm": 9e6, "tube": {**TUBES["sharp-cutoff RF pentode"], "P": 0.0}}
+    v = dict(zip(NODES, solve(base)))
+    b = 200 / (1 + 1000 * (0.02 / 200 + 1 / 1e5))  # bleeder, rest
+    low = 1 / (1 / 5e4 + 1 / 1e12)
+    d = abs(v["bplus"] - b) + abs(v["screen"] - b * low / (low + 5e4)) + abs(v["plate"] - b)
+    r = source_ohms(base, solve(base))[NODES.index("screen")]
+    want = 1 / (1 / 5e4 + 1 / (5e4 + 1 / (1 / 1000 + 0.02 / 200)))
+    return say(d < 1e-6 and abs(r / want - 1) < 1e-4, f"stages: dead tube is a divider within {d:.1e} V; source {r:.0f} ohm for {want:.0f}")
+
+
+@check("stages")
+def stages_grid_leak_divider():
+    """Coupling leak into a grid held below grid current: volts are those of the divider 100 V, 100 k + leak, grid leak (less the meter)."""
+    from tube_stage import TUBES, NODES, solve
+    s = {"supplyV": 250.0, "supplyOhm": 500.0, "restA": 0.03, "plateOhm": 350.0, "screenOhm": 1000.0, "screenBleedOhm": 1e12, "cathodeOhm": 2000.0, "gridOhm": 4.7e5,
+         "prevV": 100.0, "prevOhm": 1e5, "screenLeakOhm": 1e12, "cathodeLeakOhm": 1e12, "couplingOhm": 12e6, "tube": dict(TUBES["output pentode"])}
+    g = solve(s)[NODES.index("grid")]
+    want = 100 * 4.7e5 / (4.7e5 + 12e6 + 1e5)
+    m = solve(s, "grid", 11e6)[NODES.index("grid")]
+    gm = 4.7e5 * 11e6 / (4.7e5 + 11e6)
+    want_m = 100 * gm / (gm + 12e6 + 1e5)
+    s["tube"]["gas"] = 0.0
+    k = solve({**s, "couplingOhm": 1e12})
+    ratio = [solve({**s, "couplingOhm": 1e12, "tube": {**s["tube"], "P": s["tube"]["P"] * x}, "cathodeOhm": 1e-3, "plateOhm": 1e-3, "screenOhm": 1e-3, "supplyOhm": 1e-3})[3] for x in (1, 2)]
+    twice = ratio[1] / ratio[0]  # fixed volts: twice the perveance, twice the current
+    return say(abs(g - want) < 0.01 and abs(m - want_m) < 0.01 and abs(twice - 2) < 1e-3 and k[4] < 0.02,
+               f"stages: coupling leak {g:.3f} V for {want:.3f}, on the meter {m:.3f} for {want_m:.3f}; twice perveance {twice:.4f} times current")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
