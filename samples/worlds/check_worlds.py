@@ -176,6 +176,32 @@ def stages_grid_leak_divider():
                f"stages: coupling leak {g:.3f} V for {want:.3f}, on the meter {m:.3f} for {want_m:.3f}; twice perveance {twice:.4f} times current")
 
 
+@check("tracking")
+def tracking_one_formula():
+    """Huge padder, no stray: f = 1/(2 pi root(L (Cg + Ct))); zero gang swing: f does not move; padder alone in series with an endless gang."""
+    from make_tracking import oscillator_hz
+    p = {"coilH": 1e-4, "padderF": 1.0, "trimmerF": 20e-12, "strayF": 0.0}
+    a = oscillator_hz(100e-12, p) / (1 / (2 * np.pi * np.sqrt(1e-4 * 120e-12))) - 1
+    b = oscillator_hz(1.0, {**p, "padderF": 400e-12}) / (1 / (2 * np.pi * np.sqrt(1e-4 * 400e-12))) - 1
+    return say(abs(a) < 1e-9 and abs(b) < 1e-9, f"tracking: endless padder {a:.0e}, endless gang {b:.0e}")
+
+
+@check("tracking")
+def tracking_small_changes():
+    """First order: 1 % of coil moves the oscillator by -0.5 %; a perfect set's dial shows the signal but for noise."""
+    import json
+    import os
+    from kit import HERE
+    from make_tracking import oscillator_hz
+    p = {"coilH": 1e-4, "padderF": 450e-12, "trimmerF": 40e-12, "strayF": 5e-12}
+    q = oscillator_hz(200e-12, {**p, "coilH": 1.01e-4}) / oscillator_hz(200e-12, p)
+    with open(os.path.join(HERE, "tracking.json"), encoding="utf-8") as f:
+        items = json.load(f)["oscillators"]
+    worst = max(abs(a / b - 1) for s in items if s["truth"]["part"] is None and not s["truth"]["gangResidual"] for a, b in zip(s["truth"]["dialWithoutNoiseHz"], s["signalHz"]))
+    chi = np.mean([((d / c - 1) / s["readingNoise"]) ** 2 for s in items for d, c in zip(s["dialHz"], s["truth"]["dialWithoutNoiseHz"])])
+    return say(abs(q - 1.01 ** -0.5) < 1e-9 and worst < 1e-5 and 0.75 < chi < 1.3, f"tracking: coil 1 % gives {100 * (q - 1):.3f} %; perfect within {worst:.0e}; noise as stated, chi2 {chi:.2f}")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
