@@ -202,6 +202,38 @@ def tracking_small_changes():
     return say(abs(q - 1.01 ** -0.5) < 1e-9 and worst < 1e-5 and 0.75 < chi < 1.3, f"tracking: coil 1 % gives {100 * (q - 1):.3f} %; perfect within {worst:.0e}; noise as stated, chi2 {chi:.2f}")
 
 
+def plain_supply(**over):
+    return {"lineHz": 60, "halfV": 300, "unequal": 0, "halfOhm": 100, "addedOhm": 0, "perveance": 7e-4, "silicon": 1, "c1F": 20e-6, "c1SeriesOhm": 1, "c1LeakOhm": 1e9, "chokeH": 10,
+            "chokeSaturatesA": 10, "chokeOhm": 200, "c2F": 20e-6, "loadK": 0, "loadPower": 1.3, "bleedOhm": 1e9, **over}
+
+
+@check("supplies")
+def supplies_no_load_and_balance():
+    """No load: both capacitors stand at the crest less the diode's drop. Loaded: charge in = charge out, choke drop = I R, half the step changes nothing."""
+    from supply import simulate
+    full = plain_supply(silicon=0, loadK=0.08 / 300 ** 1.3, c1LeakOhm=2e4, chokeSaturatesA=0.2, unequal=0.01)
+    a, b = simulate([plain_supply(bleedOhm=3e6), full])
+    h = simulate([full], steps=800)[0]
+    crest = 300 * np.sqrt(2)
+    d0 = a["firstV"] - crest
+    d1 = b["rectifierA"] - b["loadA"] - b["firstV"] / 2e4
+    d2 = b["firstV"] - b["secondV"] - b["chokeA"] * 200
+    d3 = abs(h["firstV"] - b["firstV"]) + abs(h["secondRipplePpV"] - b["secondRipplePpV"])
+    return say(-1 < d0 < 0 and abs(d1) < 2e-5 and abs(d2) < 0.05 and d3 < 0.02, f"supplies: no load {d0:.2f} V from the crest; charge {d1:.1e} A; choke {d2:.3f} V; half step {d3:.4f} V")
+
+
+@check("supplies")
+def supplies_ripple():
+    """Small source resistance: first ripple a little under I/(2 f C); after the choke, ripple of the first over (2 w)^2 L C less one, for the fundamental."""
+    from supply import simulate
+    s = simulate([plain_supply(halfOhm=5, c1F=40e-6, loadPower=1.0, loadK=1 / 8000)])[0]
+    tri = s["loadA"] / (2 * 60 * 40e-6)
+    part = (2 * 2 * np.pi * 60) ** 2 * 10 * 20e-6 - 1
+    low = s["firstRipplePpV"] / part
+    return say(0.75 < s["firstRipplePpV"] / tri < 1 and 0.4 < s["secondRipplePpV"] / low < 1.0,
+               f"supplies: ripple {s['firstRipplePpV']:.2f} V for at most {tri:.2f}; after the choke {s['secondRipplePpV']:.4f} V, all of it as fundamental would give {low:.4f}")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
