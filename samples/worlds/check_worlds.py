@@ -209,17 +209,17 @@ def plain_supply(**over):
 
 @check("supplies")
 def supplies_no_load_and_balance():
-    """No load: both capacitors stand at the crest less the diode's drop. Loaded: charge in = charge out, choke drop = I R, half the step changes nothing."""
+    """Next to no load: both capacitors stand at the crest less the diode's drop (0.6 V and a little) and half the ripple. Loaded: charge in = charge out, choke drop = I R, half the step changes nothing."""
     from supply import simulate
     full = plain_supply(silicon=0, loadK=0.08 / 300 ** 1.3, c1LeakOhm=2e4, chokeSaturatesA=0.2, unequal=0.01)
-    a, b = simulate([plain_supply(bleedOhm=3e6), full])
+    a, b = simulate([plain_supply(halfOhm=5, bleedOhm=1e6), full])
     h = simulate([full], steps=800)[0]
     crest = 300 * np.sqrt(2)
     d0 = a["firstV"] - crest
     d1 = b["rectifierA"] - b["loadA"] - b["firstV"] / 2e4
     d2 = b["firstV"] - b["secondV"] - b["chokeA"] * 200
     d3 = abs(h["firstV"] - b["firstV"]) + abs(h["secondRipplePpV"] - b["secondRipplePpV"])
-    return say(-1 < d0 < 0 and abs(d1) < 2e-5 and abs(d2) < 0.05 and d3 < 0.02, f"supplies: no load {d0:.2f} V from the crest; charge {d1:.1e} A; choke {d2:.3f} V; half step {d3:.4f} V")
+    return say(-1.0 < d0 < -0.6 and abs(d1) < 2e-5 and abs(d2) < 0.05 and d3 < 0.02, f"supplies: next to no load {d0:.2f} V from the crest; charge {d1:.1e} A; choke {d2:.3f} V; half step {d3:.4f} V")
 
 
 @check("supplies")

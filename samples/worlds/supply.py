@@ -43,7 +43,6 @@ def simulate(cases, seconds=2.4, steps=400, keep=6):
         i, va, leak = at(t, v1, il)
         l = p["chokeH"] / (1 + (il / p["chokeSaturatesA"]) ** 2)
         dil = (va - p["chokeOhm"] * il - v2) / l
-        dil = np.where((il <= 0) & (dil < 0), 0.0, dil)
         return np.array([(i - il - leak) / p["c1F"], dil, (il - load(v2)) / p["c2F"]])
 
     v0 = p["halfV"] * 1.1
