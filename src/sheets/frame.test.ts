@@ -148,6 +148,7 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "tracking coilDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking trimmerDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking padderDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "tracking gangDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "converter markerSpacing": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "converter markerError": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "sensitivity rfNoise": { rfTube: "as stated" },
