@@ -1,6 +1,5 @@
-import { type Caution, cautions } from "../standards/cautions";
 import { printInterval, printValue } from "../units/print";
-import { type Figure, type Finding, hazards, type Table } from "./contract";
+import type { Figure, Table } from "./contract";
 
 /** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. A figure is never told finer than it can be known. */
 export function sayFigure(f: Figure, brief = false): string {
@@ -70,10 +69,4 @@ export function holding(text: string, figures: Readonly<Record<string, Figure>>,
     .filter((s) => s !== "");
   const missing = names.map((n) => `No figure for ${figures[n].meaning}: ${figures[n].why ?? "no value at these inputs"}.`);
   return [...kept, ...(told ? missing : [])].join(" ");
-}
-
-/** Cautions for the hazards of these findings, once each, in the order of the hazards. */
-export function cautionsFor(findings: readonly Pick<Finding, "hazards">[]): readonly Caution[] {
-  const wanted = new Set(findings.flatMap((f) => f.hazards));
-  return hazards.filter((h) => wanted.has(h)).flatMap((h) => cautions.filter((c) => c.hazard === h));
 }

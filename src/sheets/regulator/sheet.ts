@@ -31,6 +31,8 @@ export const regulator = sheet({
   question: "What resistor does the gas regulator want, and does it strike?",
   subject: "set",
   joins: false,
+  works: "open-dead",
+  reads: "open-live",
   steps: ["09", "30"],
   inputs: {
     regulatorType: {

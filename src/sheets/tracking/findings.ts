@@ -1,3 +1,4 @@
+import type { State } from "../../standards/cautions";
 import { printValue } from "../../units/print";
 import type { Finding } from "../contract";
 import { inside } from "../declare";
@@ -15,8 +16,16 @@ const finding = (
   says: string,
   todo: string | undefined,
   restsOn: readonly TrackingNames[],
-  hazards: Finding["hazards"] = todo ? inside : ["none"],
-): Finding => ({ id: `tracking-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards });
+  state?: State,
+): Finding => ({
+  id: `tracking-${id}`,
+  severity,
+  says,
+  ...(todo ? { do: todo } : {}),
+  restsOn,
+  hazards: todo ? inside : ["none"],
+  ...(state ? { state } : {}),
+});
 
 /** What the readings mean, the next adjustment, and why it may never come right. */
 export function findingsOf(g: G): Finding[] {
@@ -43,7 +52,7 @@ function aboutDesign(g: G, hasParts: boolean): Finding[] {
             "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
             "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
             ["worst", "coil", "trimmer"],
-            ["none"],
+            "desk",
           ),
         ]
       : []),
@@ -132,7 +141,7 @@ function partsFindings(g: G, parts: readonly PartName[], trades: string): Findin
             `There is ${g.about("acrossOff")} too much across the gang: bandspread plates in mesh do just that, and then the low end can be set and the high end never.`,
             "Before any trimmer is touched set the bandspread to its own mark, plates usually fully open, and read the marks again.",
             ["acrossOff"],
-            ["none"],
+            "panel",
           ),
         ]
       : []),
@@ -179,6 +188,7 @@ function outOfRange(g: G): Finding[] {
         ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."
         : "Power off, discharged and measured: look for what was added or changed, a lead to an accessory, a replaced padder, a wrong tube, a slug that is broken.",
       ["slugBy", "trimmerBy"],
+      "open-dead",
     ),
   ];
 }
