@@ -228,6 +228,7 @@ export function benchOf(view: JobView, at: string): Bench {
     card: (id) => rowsOn(view, id),
     cardField: (id, field) => writtenOn(view, id)[field],
     tubes: () => set.tubes,
+    stageKinds: () => set.stages.map((stage) => stage.kind),
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),
     choice: (path) => {

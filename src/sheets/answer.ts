@@ -34,7 +34,7 @@ import {
   resolveInputs,
   unreadOf,
 } from "./resolve";
-import { aboutFigure, sayFigure } from "./say";
+import { holding, sayers, tellsAbsent } from "./say";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -284,8 +284,7 @@ function compute(
         (i) => i.path === n && i.origin === "assumed",
       ),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
-    say: (n: string) => sayFigure(figures[n]),
-    about: (n: string) => aboutFigure(figures[n]),
+    ...sayers(figures),
     verdict: (holds) => {
       const said = verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never);
       // the plain inputs are the best ones again for whoever reads them next
@@ -293,7 +292,7 @@ function compute(
       return said;
     },
   };
-  const own = sheet.findings(ground as never);
+  const own = sheet.findings(ground as never).map((f) => findingThatHolds(f, figures));
   const unread = head.unread.map((n) => sheet.inputs[n]);
   const listed = [
     // an example orders nothing and is sure of nothing
@@ -311,7 +310,7 @@ function compute(
   const text =
     unread.length > 0
       ? `Not enough recorded to judge this set yet. Missing: ${unread.map((i) => i.meaning).join(" and ")}. What is shown is an EXAMPLE.`
-      : sheet.headline(ground as never);
+      : holding(sheet.headline(ground as never), figures);
   put(-1);
   const value: Answer = {
     ...head,
@@ -322,7 +321,7 @@ function compute(
     strips: quick ? [] : (sheet.strips?.(plain) ?? []),
     findings,
     cautions: [...new Map(findings.flatMap((f) => f.before.map((c) => [c.says, c] as const))).values()],
-    parts: unread.length > 0 || quick ? [] : (sheet.parts?.(ground as never) ?? []),
+    parts: unread.length > 0 || quick ? [] : partsThatHold(sheet.parts?.(ground as never) ?? []),
     next: quick ? [] : measureNext(sheet, inputs, figures, figuresHere),
     missing: [],
   };
@@ -339,6 +338,19 @@ const withLiveChassis = (chassis: string, findings: readonly Finding[]): Finding
     return { ...f, hazards: [first, ...rest] };
   }),
 ];
+
+/** A finding whose every figure is one; where nothing of it is left but what is missing it orders nothing. */
+function findingThatHolds(f: Finding, figures: Readonly<Record<string, Figure>>): Finding {
+  if (!tellsAbsent(f.says) && !tellsAbsent(f.do ?? "")) return f;
+  const { do: todo, ...rest } = f;
+  const says = holding(f.says, figures);
+  const act = todo === undefined ? "" : holding(todo, figures, false);
+  const severity = f.severity === "act" && holding(f.says, figures, false) === "" ? "check" : f.severity;
+  return { ...rest, severity, says, ...(act === "" ? {} : { do: act }) };
+}
+/** Nothing is bought by a figure that is none. */
+const partsThatHold = (parts: readonly Part[]): readonly Part[] =>
+  parts.filter((p) => !Object.values(p).some((v) => typeof v === "string" && tellsAbsent(v)));
 
 /** What stands in place of a sheet's own findings while something that is read at the set was not read. */
 const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string]): Finding => ({

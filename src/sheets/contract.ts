@@ -73,7 +73,7 @@ export type Inputs = Readonly<Record<string, Input>>;
 export interface Result {
   readonly dimension: Dimension;
   readonly meaning: string;
-  /** what it is known to where it has no interval of its own: says how many digits are shown */
+  /** what it can be known to at most, standard uncertainty: no more digits are shown, whatever its interval */
   readonly known?: number;
 }
 export type Results = Readonly<Record<string, Result>>;
@@ -145,7 +145,7 @@ export interface Ground<I, R> {
   readonly figures: { readonly [K in keyof R]: Figure };
   /** yes when 95 % of the draws say so, no when 5 % at most do, open between */
   readonly verdict: (holds: (x: Plain<I>, y: Solved<R>) => boolean) => "yes" | "no" | "open";
-  /** a result as a person reads it, with interval and unit */
+  /** a result as a person reads it, with interval and unit; a clause that tells a result without a value is left out of the answer, with its reason after it */
   readonly say: (result: keyof R & string) => string;
   /** the same in short, for a sentence: value and unit, digits as known */
   readonly about: (result: keyof R & string) => string;
