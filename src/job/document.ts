@@ -8,11 +8,11 @@ import { quantitySchema, setSchema } from "../set/describe";
 export const formatName = "fettle-job";
 export const formatVersion = 2;
 
-const number = z.number().refine(Number.isFinite, "a finite number");
+const number = z.number("a finite number");
 /** Bounds are generous: they stop what no bench writes. Common practice, no source. */
-const text = z.string().max(200_000);
-const word = z.string().max(500);
-const name = word.min(1).refine((s) => s.trim() !== "", "a name that is not empty");
+const text = z.string("a text").max(200_000, "at most 200,000 characters");
+const word = z.string("a text").max(500, "at most 500 characters");
+const name = word.min(1, "a name that is not empty").refine((s) => s.trim() !== "", "a name that is not empty");
 const day = z
   .string()
   .max(40)
@@ -21,7 +21,7 @@ export const readingStates = ["as-found", "as-left"] as const;
 export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;
 
-const columnsSchema = z.record(word, z.array(number).max(4_000_000));
+const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 figures in a column"));
 export const instrumentSchema = z.looseObject({
   id: name,
   kind: text,

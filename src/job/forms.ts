@@ -221,7 +221,8 @@ export const fieldsOf = (form: Form, written: Readonly<Record<string, string>>):
   ...form.fields,
   ...(form.earlier ?? []).filter((f) => (written[f] ?? "") !== ""),
 ];
-/** Number of the row that a field such as `row 12: Tube` is a cell of, 1 to 999; undefined where it is none. */
+export const mostRows = 999;
+/** Number of the row that a field such as `row 12: Tube` is a cell of, 1 to the most; undefined where it is none. */
 export const rowOfField = (field: string): number | undefined => {
   const n = /^row ([1-9]\d{0,2}): /.exec(field)?.[1];
   return n === undefined ? undefined : Number(n);

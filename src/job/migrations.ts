@@ -35,7 +35,7 @@ function madeOf(e: unknown, from: string, to: string): Loose | undefined {
   if (e.kind !== "values" || e.why !== `fit to reading ${from}` || !isLoose(e.values)) return undefined;
   const values = Object.entries(e.values).map(([path, q]) => [
     path,
-    isLoose(q) && q.joint === `fit-${from}` ? { ...q, joint: `fit-${to}` } : q,
+    isLoose(q) && q.joint === `fit-${from}` ? { ...q, joint: `fit-${to}`, source: `fit fit-${to}` } : q,
   ]);
   return { ...e, why: `fit to reading ${to}`, values: Object.fromEntries(values) };
 }

@@ -8,10 +8,11 @@ import { StoreError } from "./store";
  *
  * @param path the store
  * @param to file of the copy, which this person's program has just made
+ * @param damagedToo whether a damaged store is copied as it is
  * @returns number of jobs in the copy
  * @throws {StoreError} where there is no store, or where the copy is not whole
  */
-export async function backupStore(path: string, to: string): Promise<number> {
+export async function backupStore(path: string, to: string, damagedToo = false): Promise<number> {
   try {
     if (identify(path) === "none") throw new StoreError("no-job", `there is no store at ${path} yet`);
     const { raw, drop } = openLooking(path);
@@ -23,7 +24,8 @@ export async function backupStore(path: string, to: string): Promise<number> {
     const copy = new Database(to, { readonly: true });
     try {
       const said = copy.pragma("integrity_check", { simple: true });
-      if (said !== "ok") throw new StoreError("unreadable", `the store ${path} is damaged (${said}): fettle check-store tells more`);
+      if (said !== "ok" && !damagedToo)
+        throw new StoreError("unreadable", `the store ${path} is damaged (${said}): fettle check-store tells more`);
       return copy.prepare("select count(*) from job").pluck().get() as number;
     } finally {
       copy.close();

@@ -61,7 +61,9 @@ async function openWriting(path: string, now: () => string, largestPages?: numbe
     await bringUpToDate(db, raw);
     // from here on the repository waits, so that a held store does not hold up everything else
     raw.pragma("busy_timeout = 50");
-    return repository({ db, now, explain: explainer(path) });
+    const store = repository({ db, now, explain: explainer(path) });
+    // what asked nothing has not taken the connection over, and does not close it
+    return { ...store, close: () => store.close().finally(() => raw.close()) };
   } catch (error) {
     raw.close();
     throw error;
