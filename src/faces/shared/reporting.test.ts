@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import type { Entry, JobDocument } from "../../job/document";
+import { proofOf } from "../../job/rollups/proof";
 import { benchOf, subjectsOf, viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { answer } from "../../sheets/answer";
@@ -7,7 +8,7 @@ import { whichMarker } from "../../sheets/which-marker/sheet";
 import { orThrow } from "../../units/issue";
 import { tolerance } from "../../units/quantity";
 import { reportDefinition } from "../report/report";
-import { reportSheets } from "./reporting";
+import { partsList, reportPdf, reportSheets } from "./reporting";
 
 const set = patterns[1];
 const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
@@ -53,3 +54,36 @@ it("names what was assumed by what it means, and strands no heading from its row
   const tables = text.match(/"headerRows":1,/g)!;
   expect(text.match(/"headerRows":1,"keepWithHeaderRows":1/g)).toHaveLength(tables.length);
 });
+
+it("leaves out what is refused, and names it with why: one zero beat and a cell that is no figure stop nothing", async () => {
+  const beat: Entry = {
+    id: "z",
+    at: "2026-01-02T00:00:00Z",
+    who: "t",
+    kind: "reading",
+    reading: {
+      id: "r",
+      as: "dial",
+      state: "as-left",
+      step: "26",
+      stage: "",
+      instrument: "",
+      thermal: "warm",
+      band: set.bands[0].id,
+      setPoint: "",
+      file: { name: "typed in", hash: "" },
+      columns: { reading: [20], frequencyHz: [set.bands[0].low.value * 1.1], approach: [1] },
+      figures: [],
+      warnings: [],
+    },
+  };
+  const cell: Entry = { ...beat, id: "c", kind: "form", form: "capacitors", fields: { "row 1: Part": "C1", "row 1: Value": "many" } };
+  const view = viewOf(job([beat, cell]));
+  const pdf = await reportPdf(view);
+  expect(Buffer.from(pdf.subarray(0, 5)).toString()).toBe("%PDF-");
+  const { leftOut } = await partsList(view);
+  for (const l of leftOut) expect(l.why.length).toBeGreaterThan(10);
+  expect(proofOf(view)).toBeInstanceOf(Array);
+  const text = JSON.stringify(reportDefinition({ view, answers: [], leftOut: ["left out: Dial, because of one zero beat"] }));
+  expect(text).toContain("Left out: Dial, because of one zero beat");
+}, 120_000);
