@@ -108,15 +108,23 @@ export async function partsList(
   return { lines: partsOf(answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }))), leftOut };
 }
 
+/** The answers of a job's report, and what is left out of it. */
+export const reportAnswers = (
+  view: JobView,
+  how: Ask = {},
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
+
 /** The report of a job as PDF; empty when it was stopped. */
 export async function reportPdf(
   view: JobView,
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
-  const answered = await answersOf(view, reportSheets(view), {}, progress, stopped);
+  const { answers, leftOut } = await reportAnswers(view, {}, progress, stopped);
   if (stopped()) return new Uint8Array();
-  return pdfBytes(reportDefinition({ view, answers: answered.answers, leftOut: answered.leftOut.map(sayLeftOut) }));
+  return pdfBytes(reportDefinition({ view, answers, leftOut: leftOut.map(sayLeftOut) }));
 }
 
 /** Record cards of a job as PDF: one or all, as written or blank for pencil. */
