@@ -26,6 +26,14 @@ export function openLooking(path: string): { readonly raw: Database.Database; re
   // with nothing in its log it may be opened as usual, and is closed as it was; else a look must not tidy the log away
   const readonly = hasLog(path) || sizeOf(`${path}-journal`) > 0;
   const raw = new Database(path, { readonly, fileMustExist: true, timeout: 10_000 });
+  try {
+    raw.prepare("select 1 from sqlite_master").get();
+  } catch (error) {
+    raw.close();
+    // a full disk has no room for what stands beside an open store
+    if (/^SQLITE_(IOERR|FULL|CANTOPEN)/.test(codeOf(error))) return copyForReading(path, hasLog(path));
+    throw error;
+  }
   return { raw, drop: () => raw.close() };
 }
 

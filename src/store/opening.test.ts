@@ -81,6 +81,14 @@ describe("a store that can't be written", () => {
       await other?.close();
     },
   );
+  it("is read where nothing can be made beside it", async () => {
+    const path = await damaged();
+    mkdirSync(`${path}-shm`);
+    const s = await openSqlite(path, now);
+    expect((await s.load("b"))!.document.entries).toHaveLength(1);
+    await expect(s.append("b", [done("x")])).rejects.toMatchObject({ name: "StoreError", code: "read-only" });
+    await s.close();
+  });
   it("waits for whoever holds it, and lets others have their turn meanwhile", async () => {
     const path = await damaged();
     const s = await openSqlite(path, now);
