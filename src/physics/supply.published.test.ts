@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { regulatorWindow } from "./gas-regulator";
-import { perveanceOf, type Supply, solveSupply, sourceOhmOf } from "./supply";
+import { perveanceOf, solveSupply, sourceOhmOf } from "./supply";
+import type { Supply } from "./supply-ladder";
 
 const tube = (dropV: number, atA: number) => ({ perveance: perveanceOf(dropV, atA), drop: 0 });
 const silicon = { drop: 0.9 };

@@ -21,6 +21,8 @@ export interface QuantityInput extends Said {
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
   /** path of the set where a tried value is kept; else at the subject, by the input's own name */
   readonly keptAt?: string;
+  /** a reading that may not have been taken: it then stands as NaN in the plain inputs, so that 0 is a reading like any other */
+  readonly mayBeUnread?: true;
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";
@@ -70,6 +72,8 @@ export interface Result {
   readonly meaning: string;
   /** what it is known to where it has no interval of its own: says how many digits are shown */
   readonly known?: number;
+  /** the quantity of the set that it is, where another sheet gives the same: both must then say the same */
+  readonly gives?: string;
 }
 export type Results = Readonly<Record<string, Result>>;
 /** A curve's y holds what its dimension says; with `holds: "power"` it holds |H|^2, turned into dB once, after the quantiles. */

@@ -114,7 +114,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
         continue;
       }
-      issues.push(...rangeIssues(name, input, q));
+      if (!Number.isNaN(q.value)) issues.push(...rangeIssues(name, input, q));
       plain[name] = q.value;
       quantities.push({
         path: name,
@@ -256,7 +256,12 @@ export function keptPath(sheet: AnySheet, at: string, path: string): string {
   return (input.kind === "quantity" || input.kind === "choice") && input.keptAt ? input.keptAt : `${holder}.${path}`;
 }
 
-const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
+const fromAssumed = (input: QuantityInput): Quantity | undefined =>
+  input.assumed
+    ? { ...input.assumed, origin: "assumed" }
+    : input.mayBeUnread
+      ? { value: Number.NaN, spread: { shape: "exact" }, origin: "assumed", source: "not measured" }
+      : undefined;
 
 /** What is wrong with a quantity by the range of its slot: not above 0 where it must be, too small, too large. */
 export function rangeIssues(
