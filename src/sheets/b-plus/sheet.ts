@@ -69,7 +69,12 @@ export const bPlus = sheet({
     bPlusSecond: { dimension: "voltage", known: 0.5, meaning: `B+ ${nodes.second.at}` },
     bPlusThird: { dimension: "voltage", known: 0.5, meaning: `B+ ${nodes.third.at}` },
     rippleFirst: { dimension: "voltage", known: 0.5, meaning: `ripple ${nodes.first.at}, peak to peak` },
-    rippleLast: { dimension: "voltage", known: 1e-4, meaning: `ripple ${nodes.third.at}, rms of its fundamental` },
+    rippleLast: {
+      dimension: "voltage",
+      known: 1e-4,
+      meaning: `ripple ${nodes.third.at}, rms of its fundamental`,
+      gives: "supply.rippleLast",
+    },
     rectifierPeak: { dimension: "current", known: 1e-3, meaning: "peak current through one plate" },
     rectifierRms: { dimension: "current", known: 1e-3, meaning: "rms current through one plate" },
     windingHeat: { dimension: "power", known: 0.05, meaning: "heat in the windings from the B+ side" },
