@@ -1,6 +1,7 @@
 import type { StripModel } from "../physics/if-strip";
 import type { Bench } from "../set/bench";
 import type { DescribedStrip } from "../set/strip";
+import type { Caution, State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import type { Quantity, Spread } from "../units/quantity";
@@ -8,6 +9,8 @@ import type { Quantity, Spread } from "../units/quantity";
 interface Said {
   readonly meaning: string;
   readonly howMeasured: string;
+  /** what reading it wants of the set; the sheet's own where nothing is said */
+  readonly state?: State;
 }
 export interface QuantityInput extends Said {
   readonly kind: "quantity";
@@ -19,10 +22,10 @@ export interface QuantityInput extends Said {
   /** where the set supplies it; `chosen` holds the choices of the same question */
   readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => Quantity | undefined;
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
+  /** read at the set, and answered without where nobody has: `solve` then sees undefined. A zero that was read is a zero. */
+  readonly optional?: boolean;
   /** path of the set where a tried value is kept; else at the subject, by the input's own name */
   readonly keptAt?: string;
-  /** a reading that may not have been taken: it then stands as NaN in the plain inputs, so that 0 is a reading like any other */
-  readonly mayBeUnread?: true;
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";
@@ -85,15 +88,17 @@ export interface Curve {
 }
 export type Curves = Readonly<Record<string, Curve>>;
 
-type PlainOf<I> = I extends { kind: "quantity" }
-  ? number
-  : I extends { kind: "choice"; options: readonly (infer O)[] }
-    ? O
-    : I extends { kind: "model"; of: infer M extends keyof Models }
-      ? Models[M]
-      : I extends { kind: "table"; columns: infer C }
-        ? readonly { readonly [K in keyof C]: number }[]
-        : never;
+type PlainOf<I> = I extends { kind: "quantity"; optional: true }
+  ? number | undefined
+  : I extends { kind: "quantity" }
+    ? number
+    : I extends { kind: "choice"; options: readonly (infer O)[] }
+      ? O
+      : I extends { kind: "model"; of: infer M extends keyof Models }
+        ? Models[M]
+        : I extends { kind: "table"; columns: infer C }
+          ? readonly { readonly [K in keyof C]: number }[]
+          : never;
 export type Plain<I> = { readonly [K in keyof I]: PlainOf<I[K]> };
 export type NoValue = { readonly none: string };
 export type Solved<R> = { readonly [K in keyof R]: number | NoValue };
@@ -124,10 +129,18 @@ export interface Finding<R = Results> {
   readonly id: string;
   readonly severity: Severity;
   readonly says: string;
-  /** what to do; a finding with this is a step at the set, and carries the hazards of the place */
+  /** what to do; a finding with this is a step, and wants the set in a state */
   readonly do?: string;
   readonly restsOn: readonly (keyof R & string)[];
+  /** what can hurt at the place; counts only where the state is open */
   readonly hazards: readonly [Hazard, ...Hazard[]];
+  /** what the step wants of the set; the sheet's own where nothing is said */
+  readonly state?: State;
+}
+/** A finding as an answer gives it: its state worked out, and what is to be heeded before it, where the state turns open there. */
+export interface HeededFinding extends Finding {
+  readonly state: State;
+  readonly before: readonly Caution[];
 }
 export interface Ground<I, R> {
   readonly best: Plain<I>;
@@ -244,6 +257,10 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly observed?: readonly (keyof I & string)[];
   /** what can hurt where those are read; nothing where not said */
   readonly readAt?: readonly [Hazard, ...Hazard[]];
+  /** what a step of it wants of the set, where the finding says nothing else */
+  readonly works: State;
+  /** what reading its inputs wants of the set, where the input says nothing else */
+  readonly reads: State;
   /** findings that hold before anything was read, by how their names begin: traps to know beforehand */
   readonly beforehand?: readonly string[];
   /** results to show first; the first of them is what `measure next` narrows */

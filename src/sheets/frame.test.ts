@@ -4,11 +4,12 @@ import { emptyBench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
 import { lookUp, quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
-import { hazardousDcV } from "../standards/cautions";
+import { hazardousDcV, isOpen, type State } from "../standards/cautions";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { orThrow } from "../units/issue";
 import { printValue } from "../units/print";
 import { answer } from "./answer";
+import { setFigures } from "./care";
 import type { AnySheet, Column, Hazard } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { sheets } from "./index";
@@ -107,9 +108,14 @@ function hazardsAtTap(set: SetDescription, at: string): Hazard[] {
   return [...(volts > hazardousDcV.value ? (["b-plus"] as const) : []), ...(peak > hazardousDcV.value ? (["stored-charge"] as const) : [])];
 }
 
+/** Words that tell of hands inside the set, whatever the tag says. */
+const inside =
+  /\b(solder|unsolder|clips? (?:on|put)|probe|(?:at|to|on|from) (?:the|its|each) (?:mixer |output |driver's )?(?:plate|grid|cathode|screen|tank|primary|slug|filter capacitor)|discharg|unplug(?!ged in)|slug|padder|bypass capacitor|re-?peak|ohmmeter)\b/i;
+
 describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
   const bench = benchFor(s, set);
   const a = orThrow(answer(s, bench, { ...few, overrides: asRead(s) }));
+  const figures = setFigures(bench);
   it("has something to say, without a missing input", () => {
     expect(a.missing).toEqual([]);
     expect(Object.values(a.results).some((f) => f.low !== null)).toBe(true);
@@ -124,10 +130,32 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
     for (const f of unread) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
     if (!atTerminal.has(s.fitting ?? "") && s.subject !== "band") expect(wanted).toContain("b-plus");
     for (const f of a.findings) {
-      if (!f.do) continue;
+      if (!f.do || !isOpen(f.state)) continue;
       for (const h of wanted) expect(f.hazards, f.id).toContain(h);
-      for (const h of f.hazards) if (h !== "none") expect(a.cautions.some((c) => c.hazard === h)).toBe(true);
     }
+  });
+  it("warns before a step where the state turns open, with this set's own volts, and not again", () => {
+    let now: State = "desk";
+    for (const f of a.findings) {
+      if (!f.do) {
+        expect(f.before).toEqual([]);
+        continue;
+      }
+      const turned = isOpen(f.state) && f.state !== now;
+      expect(
+        f.before.some((c) => c.id === f.state),
+        f.id,
+      ).toBe(turned);
+      if (turned) expect(f.before[0].says).toContain(figures.volts);
+      if (!isOpen(f.state)) expect(f.before).toEqual([]);
+      now = f.state;
+    }
+  });
+  it("calls no step inside the set a step at the desk or the panel", () => {
+    for (const f of a.findings.filter((x) => x.do !== undefined && !isOpen(x.state))) expect(`${f.id}: ${f.do}`).not.toMatch(inside);
+    for (const m of a.next.filter((x) => !isOpen(x.state))) expect(`${m.inputs[0]}: ${m.how}`).not.toMatch(inside);
+    for (const f of a.findings.filter((x) => x.state === "open-dead" && x.do !== undefined))
+      expect(`${f.id}: ${f.do}`).not.toMatch(/set on\b(?! the (?:bench|table))/);
   });
 });
 
@@ -206,8 +234,7 @@ describe.each(sheets.filter((s) => s.id !== "reform").map((s) => [s.id, s] as co
     (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));
   it.each(base.quantities.filter((q) => felt(q.path)).map((q) => [q.path, q] as const))("%s", (path, q) => {
     const choices = under[`${s.id} ${path}`] ?? under[path] ?? {};
-    // what was not read yet is felt once it is
-    const value = Number.isNaN(q.quantity.value) ? 40 : q.quantity.value;
+    const value = q.quantity.value;
     const solveAt = (v: number) => {
       const r = orThrow(resolveInputs(s, emptyBench, choices));
       const target = r.quantities.find((x) => x.path === path)!;

@@ -46,6 +46,11 @@ export interface Resolved {
   /** plain inputs at their best values; written over draw by draw */
   readonly plain: Record<string, unknown>;
   readonly missing: readonly Missing[];
+  /** what may be read at the set and was not: the answer does without */
+  readonly absent: readonly Absent[];
+}
+export interface Absent extends Missing {
+  readonly dimension: Dimension;
 }
 /** What-ifs: path to what was written. */
 export type Overrides = Readonly<Record<string, string>>;
@@ -69,6 +74,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
   const choices: ResolvedChoice[] = [];
   const tables: ResolvedTable[] = [];
   const missing: Missing[] = [];
+  const absent: Absent[] = [];
   const override = (path: string, dimension: Dimension): Quantity | undefined => {
     if (!(path in overrides)) return undefined;
     used.add(path);
@@ -111,10 +117,13 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
     } else if (input.kind === "quantity") {
       const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name) ?? fromAssumed(input);
       if (!q) {
-        if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
+        if (input.optional) {
+          plain[name] = undefined;
+          absent.push({ path: name, meaning, howMeasured, dimension: input.dimension });
+        } else if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
         continue;
       }
-      if (!Number.isNaN(q.value)) issues.push(...rangeIssues(name, input, q));
+      issues.push(...rangeIssues(name, input, q));
       plain[name] = q.value;
       quantities.push({
         path: name,
@@ -187,7 +196,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
       expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}`,
     });
   }
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing } };
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
 }
 
 /**
@@ -256,12 +265,7 @@ export function keptPath(sheet: AnySheet, at: string, path: string): string {
   return (input.kind === "quantity" || input.kind === "choice") && input.keptAt ? input.keptAt : `${holder}.${path}`;
 }
 
-const fromAssumed = (input: QuantityInput): Quantity | undefined =>
-  input.assumed
-    ? { ...input.assumed, origin: "assumed" }
-    : input.mayBeUnread
-      ? { value: Number.NaN, spread: { shape: "exact" }, origin: "assumed", source: "not measured" }
-      : undefined;
+const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
 
 /** What is wrong with a quantity by the range of its slot: not above 0 where it must be, too small, too large. */
 export function rangeIssues(

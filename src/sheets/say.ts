@@ -1,6 +1,5 @@
-import { type Caution, cautions } from "../standards/cautions";
 import { printInterval, printValue } from "../units/print";
-import { type Figure, type Finding, hazards, type Table } from "./contract";
+import type { Figure, Table } from "./contract";
 
 /** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
 export function sayFigure(f: Figure, brief = false): string {
@@ -25,10 +24,4 @@ export function sayCell(t: Table, v: number | string, column: number): string {
 export function aboutFigure(f: Figure): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
   return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, f.low === f.high ? (f.known ?? 0) : (f.high - f.low) / 4);
-}
-
-/** Cautions for the hazards of these findings, once each, in the order of the hazards. */
-export function cautionsFor(findings: readonly Pick<Finding, "hazards">[]): readonly Caution[] {
-  const wanted = new Set(findings.flatMap((f) => f.hazards));
-  return hazards.filter((h) => wanted.has(h)).flatMap((h) => cautions.filter((c) => c.hazard === h));
 }

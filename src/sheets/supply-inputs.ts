@@ -20,11 +20,11 @@ export const ofSupply = (name: string, { at, assumed: [value, spread, source], .
 };
 
 /** Something that a person reads at the set: until then it is not measured, and 0 is a reading like any other. */
-export const readAtSupply = (name: string, rest: Omit<QuantityInput, "kind" | "from" | "keptAt" | "assumed" | "mayBeUnread">) => {
+export const readAtSupply = (name: string, rest: Omit<QuantityInput, "kind" | "from" | "keptAt" | "assumed" | "optional">) => {
   const path = `supplies.${name}`;
   return {
     kind: "quantity",
-    mayBeUnread: true,
+    optional: true,
     ...rest,
     from: (b: Bench) => b.quantity(path),
     keptAt: path,

@@ -105,7 +105,6 @@ export function printSpread(spread: Spread, dimension: Dimension): string {
 
 /** Value and spread as a person writes them; a stated tolerance leaves the stated value its digits. */
 export const printQuantity = (value: number, spread: Spread, dimension: Dimension, notation: Notation = "new"): string => {
-  if (Number.isNaN(value)) return "not measured";
   const s = printSpread(spread, dimension);
   const known = spread.shape === "normal" ? standardUncertainty(spread) : 0;
   return `${printValue(value, dimension, known, notation)}${s === "" ? "" : ` ${s}`}`;

@@ -2,7 +2,7 @@ import type { Reading } from "../../job/document";
 import type { StripFit } from "../../set/fit-strip";
 import { orThrow } from "../../units/issue";
 import { exact } from "../../units/quantity";
-import { type Desk, openJob, planned } from "./actions";
+import { type Desk, openJob } from "./actions";
 import {
   demoBand,
   demoCards,
@@ -17,6 +17,7 @@ import {
   demoZeroBeatsCsv,
 } from "./demo";
 import { readFileIn } from "./read-in";
+import { planned } from "./work";
 
 export interface DemoJob {
   readonly name: string;
@@ -100,9 +101,12 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
 export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
   const plan = planned(
     await openJob(desk, name),
-    "cable-fitted",
-    "fittings.qm",
-    "1.5 m of 93-ohm cable through the back apron (invented)",
+    {
+      work: "cable-fitted",
+      subject: "fittings.qm",
+      note: "1.5 m of 93-ohm cable through the back apron (invented)",
+      now: { "fittings.qm.cableLength": "1.5 m ± 2 cm" },
+    },
     desk.stamp,
   );
   await desk.store.append(name, plan.entries);

@@ -29,7 +29,6 @@ export const at: F["hazards"] = ["b-plus", "line", "stored-charge"];
 
 /** A reading as a person says it; nothing is a reading too. */
 const sayVolts = (volts: number): string => (volts === 0 ? "0 V" : printValue(volts, "voltage", 1));
-const read = (volts: number): boolean => !Number.isNaN(volts);
 const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(100 * chance)} %`);
 const named = (c: Cause): string => `${c.says} (${percent(c.chance)})`;
 
@@ -37,19 +36,19 @@ const named = (c: Cause): string => `${c.says} (${percent(c.chance)})`;
 function alarms(g: G): F[] {
   const x = g.best;
   const out: F[] = [];
-  const seen = sayVolts(x.measuredFirst);
   const crest = g.figures.noLoad.value ?? Number.POSITIVE_INFINITY;
-  if (x.measuredFirst > 1.03 * crest || x.measuredFirst > x.capacitorRating)
+  const first = x.measuredFirst ?? 0;
+  if (first > 1.03 * crest || first > x.capacitorRating)
     out.push({
       id: "b-plus-too-high",
       severity: "danger",
-      says: `${seen} is ${x.measuredFirst > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
+      says: `${sayVolts(first)} is ${first > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
       do: "Switch off, plug out, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
       restsOn: ["noLoad"],
       hazards: [...at, "heat"],
     });
-  const heaters = x.measuredHeater / x.heaterRated;
-  if (x.measuredHeater === 0)
+  const heaters = (x.measuredHeater ?? x.heaterRated) / x.heaterRated;
+  if (heaters === 0)
     out.push({
       id: "b-plus-heaters-dead",
       severity: "act",
@@ -62,7 +61,7 @@ function alarms(g: G): F[] {
     out.push({
       id: "b-plus-heaters",
       severity: "act",
-      says: `Heaters at ${printValue(x.measuredHeater, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They say a line of ${((x.ratedLine * x.measuredHeater) / x.heaterRated).toFixed(0)} V, or a wrong tap.`,
+      says: `Heaters at ${printValue(heaters * x.heaterRated, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They say a line of ${(x.ratedLine * heaters).toFixed(0)} V, or a wrong tap.`,
       do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the plug out.",
       restsOn: [],
       hazards: at,
@@ -71,17 +70,20 @@ function alarms(g: G): F[] {
 }
 
 /** The causes of what was measured, weighed; nothing where it was not measured, or can't be. */
-function weighed(g: G): { readonly causes: readonly Cause[]; readonly needed: number | undefined } | undefined {
+function weighed(
+  g: G,
+  seen: number,
+): { readonly causes: readonly Cause[]; readonly needed: number | undefined; readonly heatersSay: number | undefined } | undefined {
   const x = g.best;
   const f = g.figures.bPlusFirst;
   const d = described(x);
   if (!d || f.value === null || !(f.value > 0)) return undefined;
   const u = f.low === null || f.high === null ? 0.04 : (f.high - f.low) / 4 / f.value;
-  const heatersRead = x.measuredHeater > 0;
-  const lineV = heatersRead ? (x.ratedLine * x.measuredHeater) / x.heaterRated : x.lineVoltage;
+  const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : undefined;
   return {
-    causes: weighCauses(hypothesesOf(d, lineV, heatersRead), x.measuredFirst, f.value, u),
-    needed: x.measuredFirst > 0 && heatersRead ? lineThatGives(d, x.measuredFirst) : undefined,
+    causes: weighCauses(hypothesesOf(d, lineV ?? x.lineVoltage, lineV !== undefined), seen, f.value, u),
+    needed: seen > 0 && lineV !== undefined ? lineThatGives(d, seen) : undefined,
+    heatersSay: lineV,
   };
 }
 
@@ -112,10 +114,12 @@ const testsHigh = (fit: readonly Cause[]): string => {
 export function measuredFindings(g: G): F[] {
   const x = g.best;
   const stop = alarms(g);
-  const w = read(x.measuredFirst) && !stop.some((f) => f.id === "b-plus-too-high") ? weighed(g) : undefined;
+  const first = x.measuredFirst;
+  if (first === undefined || stop.some((f) => f.id === "b-plus-too-high")) return stop;
+  const w = weighed(g, first);
   if (!w) return stop;
   const expected = g.figures.bPlusFirst.value ?? 0;
-  const seen = sayVolts(x.measuredFirst);
+  const seen = sayVolts(first);
   const healthy = w.causes.find((c) => c.id === "as-described");
   if (healthy && healthy.chance >= 0.5) {
     const others = w.causes.filter((c) => c !== healthy && c.chance >= 0.05);
@@ -133,13 +137,13 @@ export function measuredFindings(g: G): F[] {
   const all = namedOf(w.causes);
   // what does damage while the set is on is named, and tested for, first
   const fit = [...all.filter((c) => c.harmful), ...all.filter((c) => !c.harmful)];
-  const low = x.measuredFirst < expected;
-  const deep = x.measuredFirst < 0.75 * expected;
+  const low = first < expected;
+  const deep = first < 0.75 * expected;
   const ruledOut =
     w.needed !== undefined && !fit.some((c) => c.id === "line")
-      ? ` It is not the line: that would take a line of ${w.needed.toFixed(0)} V, where the heaters say ${((x.ratedLine * x.measuredHeater) / x.heaterRated).toFixed(0)} V.`
+      ? ` It is not the line: that would take a line of ${w.needed.toFixed(0)} V, where the heaters say ${w.heatersSay?.toFixed(0)} V.`
       : "";
-  const half = x.measuredFirst < 0.5 * expected;
+  const half = first < 0.5 * expected;
   return [
     ...stop,
     {

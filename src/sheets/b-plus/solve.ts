@@ -17,9 +17,8 @@ import {
 
 export interface BPlusInputs extends SupplyInputs {
   readonly capacitorRating: number;
-  /** NaN until it was measured, and so the heaters */
-  readonly measuredFirst: number;
-  readonly measuredHeater: number;
+  readonly measuredFirst: number | undefined;
+  readonly measuredHeater: number | undefined;
   readonly heaterRated: number;
 }
 

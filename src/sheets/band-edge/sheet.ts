@@ -25,6 +25,8 @@ export const bandEdge = sheet({
   question: "Between which settings am I surely inside the band?",
   subject: "band",
   joins: false,
+  works: "panel",
+  reads: "panel",
   steps: ["26", "33g"],
   inputs: {
     points: pointsInput,

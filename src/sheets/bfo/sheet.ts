@@ -60,6 +60,8 @@ export const bfo = sheet({
   subject: "stage",
   stageKinds: ["bfo"],
   joins: false,
+  works: "open-live",
+  reads: "panel",
   steps: ["22"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

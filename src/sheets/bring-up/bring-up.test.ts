@@ -72,7 +72,7 @@ it("0 V behind the lamp is a dead short and says stop on every face; nothing rea
       string
     >[]) {
       const a = ask(more, set);
-      expect(a.headline).toMatch(/^STOP, plug out: 0 V/);
+      expect(a.headline).toContain("STOP, plug out: 0 V");
       const f = a.findings.find((x) => x.id === "bring-up-dead-short")!;
       expect(f.severity).toBe("danger");
       expect(a.findings.some((x) => /^\d\./.test(x.says))).toBe(false);
@@ -108,7 +108,7 @@ it("a live chassis has a plan of its own, first, and is never earthed", () => {
   const a = ask({}, patterns[0]);
   expect(a.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
   expect(a.findings[0].do).toContain("Never earth it");
-  expect(a.headline).toMatch(/^First a line isolation transformer/);
+  expect(a.headline).toMatch(/^Stop: this chassis is live.* First a line isolation transformer/);
   expect(ask({}).findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
 });
 it("says why a variac does little before a tube rectifier heats, and otherwise with silicon; the table expects nothing then", () => {

@@ -43,8 +43,8 @@ function lampFindings(g: G): Finding[] {
   const { whole, primary, clear, dead } = overloads(g);
   const pulls = mayPull(x);
   const impossible =
-    (x.setVolts > 0 && g.figures.equivalentWatts.value === null) ||
-    (pulls && x.setVoltsNoRectifier > 0 && g.figures.equivalentNoRectifier.value === null);
+    ((x.setVolts ?? 0) > 0 && g.figures.equivalentWatts.value === null) ||
+    (pulls && (x.setVoltsNoRectifier ?? 0) > 0 && g.figures.equivalentNoRectifier.value === null);
   if (recordFails(x))
     out.push({
       id: "bring-up-record-fails",
@@ -54,7 +54,7 @@ function lampFindings(g: G): Finding[] {
       restsOn: [],
       hazards: at,
     });
-  if (!pulls && !Number.isNaN(x.setVoltsNoRectifier))
+  if (!pulls && x.setVoltsNoRectifier !== undefined)
     out.push({
       id: "bring-up-string-open",
       severity: "check",
@@ -104,7 +104,7 @@ function lampFindings(g: G): Finding[] {
       restsOn: ["equivalentWatts", "overload"],
       hazards: [...at, "heat"],
     });
-  else if (x.setVolts > 0 && !impossible)
+  else if ((x.setVolts ?? 0) > 0 && !impossible)
     out.push({
       id: "bring-up-load-right",
       severity: "note",

@@ -23,6 +23,8 @@ export const bringUp = sheet({
   question: "How is it brought up, and what does a bright lamp mean?",
   subject: "set",
   joins: false,
+  works: "open-live",
+  reads: "open-live",
   steps: ["08", "03", "04"],
   inputs: {
     chassis: chassisInput,
@@ -154,8 +156,8 @@ export const bringUp = sheet({
         const behind = (watts: number) => lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, x.ratedLine ** 2 / watts);
         for (let i = 0; i < axis.length; i++) into.byLoad[i] = behind(axis[i]).setV;
         const sound = behind(x.plateWatts);
-        const load = (volts: number): number | NoValue =>
-          Number.isNaN(volts)
+        const load = (volts: number | undefined): number | NoValue =>
+          volts === undefined
             ? { none: notRead }
             : volts === 0
               ? { none: dead }
@@ -171,7 +173,7 @@ export const bringUp = sheet({
           currentShort: lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, 0).ampere,
           lampWanted: lampFor(x.plateWatts),
           equivalentWatts: watts,
-          equivalentNoRectifier: mayPull(x) || Number.isNaN(x.setVoltsNoRectifier) ? load(x.setVoltsNoRectifier) : { none: stringOpen },
+          equivalentNoRectifier: mayPull(x) || x.setVoltsNoRectifier === undefined ? load(x.setVoltsNoRectifier) : { none: stringOpen },
           overload: typeof watts === "number" ? watts / x.plateWatts : watts,
           rippleLast: bPlus ? bPlus.solved.rippleRms[2] : { none: "the supply can't give this load" },
           noLoad: crestV(x, x.highLine),

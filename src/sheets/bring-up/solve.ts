@@ -5,14 +5,13 @@ export const lampSizes = [25, 40, 60, 100, 150, 200] as const;
 export interface BringUpInputs extends SupplyInputs {
   readonly chassis: string;
   readonly heaters: "parallel" | "series";
-  readonly touchOne: number;
-  readonly touchOther: number;
+  readonly touchOne: number | undefined;
+  readonly touchOther: number | undefined;
   readonly plateWatts: number;
   readonly lampWatts: number;
   readonly lampRated: number;
-  /** NaN until they were read, both */
-  readonly setVolts: number;
-  readonly setVoltsNoRectifier: number;
+  readonly setVolts: number | undefined;
+  readonly setVoltsNoRectifier: number | undefined;
   readonly heaterRated: number;
 }
 export type BringUpNames =
@@ -43,7 +42,7 @@ export function overloads(g: G): { readonly whole: boolean; readonly primary: bo
   return { whole, primary, dead, clear: out && g.verdict((i, y) => y.equivalentNoRectifier < 0.8 * i.plateWatts) === "yes" };
 }
 /** Touch currents of the record that are over what is allowed, A. */
-const overLimit = (x: BringUpInputs): readonly number[] => [x.touchOne, x.touchOther].filter((a) => a > 0.5e-3);
+const overLimit = (x: BringUpInputs): readonly number[] => [x.touchOne ?? 0, x.touchOther ?? 0].filter((a) => a > 0.5e-3);
 /** What the record of the safety test says against any power at all. */
 export const recordFails = (x: BringUpInputs): boolean => overLimit(x).length > 0;
 export const worstTouch = (x: BringUpInputs): number => Math.max(...overLimit(x));

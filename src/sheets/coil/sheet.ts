@@ -29,6 +29,8 @@ export const coil = sheet({
   question: "What inductance has this coil, and how many turns does a wanted one take?",
   subject: "set",
   joins: false,
+  works: "open-dead",
+  reads: "open-dead",
   steps: ["23", "24", "31a"],
   inputs: {
     winding: {

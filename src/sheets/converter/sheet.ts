@@ -47,6 +47,8 @@ export const converter = sheet({
   subject: "fitting",
   fitting: "converter",
   joins: true,
+  works: "open-dead",
+  reads: "desk",
   steps: ["32"],
   inputs: {
     chassis: chassisInput,

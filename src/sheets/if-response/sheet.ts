@@ -16,6 +16,8 @@ export const ifResponse = sheet({
   question: "What does this IF strip pass?",
   subject: "set",
   joins: false,
+  works: "open-live",
+  reads: "open-live",
   steps: ["20", "33b"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

@@ -47,6 +47,8 @@ export const image = sheet({
   question: "Where else is a signal heard, how far down, and is the oscillator on its side?",
   subject: "band",
   joins: false,
+  works: "panel",
+  reads: "panel",
   steps: ["25", "33c"],
   inputs: {
     oscillator: oscillatorInput,

@@ -16,6 +16,8 @@ export const markerTrim = sheet({
   subject: "fitting",
   fitting: "marker-generator",
   joins: true,
+  works: "open-live",
+  reads: "panel",
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

@@ -37,6 +37,8 @@ export const markers = sheet({
   subject: "fitting",
   fitting: "marker-generator",
   joins: true,
+  works: "panel",
+  reads: "panel",
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

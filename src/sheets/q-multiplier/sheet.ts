@@ -25,6 +25,8 @@ export const qMultiplier = sheet({
   subject: "fitting",
   fitting: "q-multiplier",
   joins: true,
+  works: "open-dead",
+  reads: "panel",
   steps: ["31b", "33b"],
   inputs: {
     chassis: chassisInput,

@@ -11,8 +11,7 @@ export interface RegulatorInputs {
   readonly lowLine: number;
   readonly loadLeast: number;
   readonly loadMost: number;
-  /** NaN until it was measured */
-  readonly fitted: number;
+  readonly fitted: number | undefined;
   readonly shunt: number;
 }
 type Names = "leastOhm" | "mostOhm" | "strikesOhm" | "power" | "supplyLow" | "supplyHigh" | "room" | "dark";
@@ -26,7 +25,7 @@ function judged(g: G) {
     holds: g.verdict((_, y) => y.room >= 1),
     strikes: g.verdict((_, y) => y.strikesOhm >= y.leastOhm),
     allStrike: g.verdict((_, y) => y.strikesOhm >= y.mostOhm),
-    fitted: g.verdict((i, y) => i.fitted >= y.leastOhm && i.fitted <= y.mostOhm),
+    fitted: g.verdict((i, y) => i.fitted !== undefined && i.fitted >= y.leastOhm && i.fitted <= y.mostOhm),
     fittedStrikes: g.verdict((_, y) => y.dark >= tube.startV),
   };
 }
@@ -53,7 +52,7 @@ export function headlineOf(g: G): string {
           ? "It strikes only while the load is cold: one that is there at once keeps it dark."
           : "Whether it strikes with the load connected can't be told.";
   const own =
-    !Number.isNaN(g.best.fitted) && fitted !== "no" && fittedStrikes === "no"
+    g.best.fitted !== undefined && fitted !== "no" && fittedStrikes === "no"
       ? ` The ${ohm(g.best.fitted)} fitted leaves the dark tube ${g.about("dark")} of the ${tubeOf(g.best).startV} V that strike it.`
       : "";
   return `${window}. ${start}${own}`;
@@ -83,7 +82,7 @@ export function regulatorFindings(g: G): Finding[] {
       restsOn: ["strikesOhm", "leastOhm"],
       hazards: inside,
     });
-  if (!Number.isNaN(x.fitted) && j.holds !== "no") out.push(fittedFinding(g));
+  if (x.fitted !== undefined && j.holds !== "no") out.push(fittedFinding(g, x.fitted));
   if (x.shunt > gasShuntMostF)
     out.push({
       id: "regulator-shunt",
@@ -96,7 +95,7 @@ export function regulatorFindings(g: G): Finding[] {
   return out;
 }
 
-function fittedFinding(g: G): Finding {
+function fittedFinding(g: G, fittedOhm: number): Finding {
   const x = g.best;
   const { fitted, fittedStrikes } = judged(g);
   const good = fitted === "yes" && fittedStrikes === "yes";
@@ -109,7 +108,7 @@ function fittedFinding(g: G): Finding {
     id: `regulator-fitted-${fitted === "yes" && fittedStrikes !== "yes" ? "dark" : fitted}`,
     // a load that is cold at first lets it strike all the same
     severity: good ? "note" : fitted === "no" || (fittedStrikes === "no" && x.loadLeast > 0) ? "act" : "check",
-    says: `The resistor fitted, ${ohm(x.fitted)}, ${window}${start}.`,
+    says: `The resistor fitted, ${ohm(fittedOhm)}, ${window}${start}.`,
     ...(good
       ? {}
       : {
@@ -124,7 +123,7 @@ export function regulatorParts(g: G): Part[] {
   const x = g.best;
   const { fitted, fittedStrikes, holds, strikes } = judged(g);
   const dark = fittedStrikes === "no" && strikes === "yes";
-  if (Number.isNaN(x.fitted) || holds === "no" || (fitted !== "no" && !dark)) return [];
+  if (x.fitted === undefined || holds === "no" || (fitted !== "no" && !dark)) return [];
   return [
     {
       part: "series resistor of the gas regulator",

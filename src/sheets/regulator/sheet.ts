@@ -16,6 +16,8 @@ export const regulator = sheet({
   question: "What resistor does the gas regulator want, and does it strike?",
   subject: "set",
   joins: false,
+  works: "open-dead",
+  reads: "open-live",
   steps: ["09", "30"],
   inputs: {
     regulatorType: {
@@ -122,7 +124,7 @@ export const regulator = sheet({
         mostOhm: or(w.mostOhm, `the supply at the lowest line is under the tube's ${tube.operatingV} V`),
         strikesOhm: or(w.strikesOhm, `the supply at the lowest line does not reach the ${tube.startV} V that strike it`),
         room: w.leastOhm === undefined || w.mostOhm === undefined ? 0 : w.mostOhm / w.leastOhm,
-        dark: Number.isNaN(x.fitted) ? { none: "the resistor is not recorded" } : darkV(low, x.fitted, tube.operatingV, x.loadMost),
+        dark: x.fitted === undefined ? { none: "the resistor is not recorded" } : darkV(low, x.fitted, tube.operatingV, x.loadMost),
         supplyLow: low,
         supplyHigh: high,
         power: or(w.power, never),

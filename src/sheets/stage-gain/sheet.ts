@@ -66,6 +66,8 @@ export const stageGain = sheet({
   question: "Which stage is the first that gives less than the chart says?",
   subject: "set",
   joins: false,
+  works: "open-live",
+  reads: "open-live",
   steps: ["12", "13", "14"],
   inputs: {
     injected: rows(

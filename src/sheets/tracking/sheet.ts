@@ -45,6 +45,8 @@ export const tracking = sheet({
   question: "How well can the oscillator track, and which part of which circuit is off?",
   subject: "band",
   joins: false,
+  works: "open-live",
+  reads: "panel",
   steps: ["23", "24"],
   inputs: {
     readings: rows(

@@ -24,6 +24,8 @@ export const whichMarker = sheet({
   subject: "fitting",
   fitting: "marker-generator",
   joins: false,
+  works: "panel",
+  reads: "panel",
   steps: ["28", "26", "23"],
   inputs: {
     dialFrequency: {
