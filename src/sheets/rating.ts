@@ -2,19 +2,9 @@ import type { Bench } from "../set/bench";
 import { nextPartV } from "../standards/preferred";
 import { printValue } from "../units/print";
 import type { Quantity } from "../units/quantity";
+import type { Part, PartRating } from "./contract";
 import { highLineInput, secondaryInput } from "./supply-inputs";
 
-/** What a part must be rated that can see B+, and where that comes from. */
-export interface PartRating {
-  /** no-load crest at the highest line, as high as its tolerances let it be, V */
-  readonly crestV: number;
-  /** the next rated voltage that is made, V */
-  readonly ratedV: number;
-  /** whether the winding's volts are this set's own */
-  readonly known: boolean;
-  /** `630 V or more`, with its reason, for a sentence */
-  readonly says: string;
-}
 const most = (q: Pick<Quantity, "value" | "spread">): number =>
   q.value + (q.spread.shape === "exact" ? 0 : q.spread.shape === "normal" ? 2 * q.spread.u : q.spread.half);
 
@@ -42,7 +32,16 @@ export function ratingForHere(bench: Bench): PartRating {
   const ratedV = ratedFor(crestV);
   const volts = printValue(Math.round(crestV), "voltage");
   const says = own
-    ? `${ratedV} V or more: with nothing drawn B+ can reach ${volts} here`
-    : `${ratedV} V or more, for a winding of ${printValue(secondary.value, "voltage")} that is only assumed: record supplies.secondaryVoltage of this set`;
+    ? `${ratedV} V or more (with nothing drawn B+ can reach ${volts} here)`
+    : `${ratedV} V or more (for a winding of ${printValue(secondary.value, "voltage")} that is only assumed: record what this set has)`;
   return { crestV, ratedV, known: own !== undefined, says };
+}
+
+/** A part that can see B+ at no less than the rating of this set; others as they are. */
+export function ratedPart(part: Part, here: PartRating): Part {
+  const own = part.seesBPlusRatedV;
+  if (own === undefined) return part;
+  const ratedV = Math.max(ratedFor(own), here.ratedV);
+  const assumed = here.known ? "" : ", for a winding that is only assumed";
+  return { ...part, seesBPlusRatedV: ratedV, rating: `${printValue(ratedV, "voltage")}${assumed}` };
 }

@@ -1,4 +1,4 @@
-import { type PartLine, partsOf } from "../../job/rollups/parts";
+import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, subjectsIn } from "../../job/view";
 import type { Ask } from "../../sheets/answer";
@@ -72,6 +72,7 @@ export async function partsList(
       title: sheet.title,
       parts: answer.parts,
     })),
+    replacedIn(view),
   );
 }
 

@@ -141,6 +141,7 @@ export function bPlusParts(g: G): Part[] {
       was: `${printValue(x.firstCapacitance, "capacitance", 0, "old")} ${printValue(x.capacitorRating, "voltage")}`,
       value: printValue(nextPreferred(x.firstCapacitance * 0.9, 6), "capacitance"),
       rating: printValue(nextRating(g), "voltage"),
+      seesBPlusRatedV: nextRating(g),
       kind: "electrolytic, 105 °C, or film",
       quantity: 1,
       why: "no-load B+ at the highest line passes its rating",
