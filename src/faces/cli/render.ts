@@ -6,6 +6,7 @@ import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import { chassisSaid } from "../../sheets/chassis";
 import type { AnySheet, HeededFinding, Table } from "../../sheets/contract";
+import { keptPath } from "../../sheets/resolve";
 import { sayCell, sayFigure } from "../../sheets/say";
 import { type Caution, isOpen, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
@@ -125,9 +126,9 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
       q.path,
       printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
       q.quantity.origin,
-      `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
+      `${q.meaning}. ${q.howMeasured}. (${q.quantity.source}) Recorded at ${keptPath(sheet, a.at, q.path)}`,
     ]),
-    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${m.howMeasured}`]),
+    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${m.howMeasured}. Recorded at ${keptPath(sheet, a.at, m.path)}`]),
     ...a.rows.map((t) => [
       t.path,
       `${t.rows.length} rows`,
@@ -138,7 +139,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   ];
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
-    "Try another value with --try NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    "Try another value with --try NAME=VALUE, record it with fettle set JOB PATH=VALUE; ± gives a tolerance, u a standard uncertainty.",
     "",
     ...columnsOf(rows, page.columns),
   ].join("\n");

@@ -12,6 +12,7 @@ import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
 import type { Origin, Quantity } from "../../units/quantity";
+import { isDescribed, nearestPaths, pathsRead } from "./read-paths";
 
 interface Slot {
   readonly dimension: Dimension;
@@ -32,19 +33,20 @@ const slotsByName: Readonly<Record<string, Slot>> = {
   high: { dimension: "frequency", positive: true },
 };
 
-/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused. */
-export function slotOfPath(path: string, from: Quantity | undefined): Slot | undefined {
+/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused; undefined where nothing reads it. */
+function slotOfPath(view: JobView, path: string): Slot | undefined {
   const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
   if (leaf) return (canLeaves as Record<string, Slot>)[leaf] ?? (filterLeaves as Record<string, Slot>)[leaf];
   if (slotsByPath[path]) return slotsByPath[path];
-  for (const s of sheets) for (const input of Object.values(s.inputs)) if (input.kind === "quantity" && input.keptAt === path) return input;
+  const reads = pathsRead(view).get(path);
+  if (reads) return reads;
   const name = path.split(".").pop() ?? "";
-  for (const s of sheets) {
-    const input = s.inputs[name];
-    if (input?.kind === "quantity") return input;
-  }
-  return from ? slotsByName[name] : undefined;
+  return isDescribed(view, path) ? (slotsByName[name] ?? namedInput(name)) : undefined;
 }
+const namedInput = (name: string): Slot | undefined => {
+  const input = sheets.map((s) => s.inputs[name]).find((i) => i?.kind === "quantity");
+  return input?.kind === "quantity" ? input : undefined;
+};
 
 const holders: Readonly<Record<string, string>> = {
   band: "bands.",
@@ -75,6 +77,14 @@ function tableAt(path: string): TableInput | undefined {
   return undefined;
 }
 
+const nothingReads = (view: JobView, path: string) =>
+  bad(
+    path,
+    "no-such-path",
+    path,
+    `a path that some question reads: a value here would change nothing. Near it: ${nearestPaths(view, path)}`,
+  );
+
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
   if (path.startsWith("chassis."))
@@ -88,18 +98,23 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   }
   const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
   const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
-  const old = quantityAt(view.set, path);
-  const slot = slotOfPath(path, old ?? ({} as Quantity));
+  if (path === "line.voltage" && origin === "measured")
+    return bad(
+      path,
+      "rated-not-today",
+      text,
+      `line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated`,
+    );
+  const slot = slotOfPath(view, path);
   const dimension = slot?.dimension;
   const options = optionsAt(path);
   if (typeof here === "string" || (here === undefined && !dimension)) {
-    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
-      return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
+    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text)) return nothingReads(view, path);
     const may = /^fittings\.[^.]+\.state$/.test(path) ? fittingStates : options;
     if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
     return good({ ...head, kind: "fact", path, value: text, why });
   }
-  if (!dimension || !(dimension in dimensions)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
+  if (!dimension || !(dimension in dimensions)) return nothingReads(view, path);
   const q = parseQuantity(text, dimension, path);
   if (!q.ok) return q;
   const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
@@ -114,6 +129,6 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
       text,
       `${end[2] === "low" ? "less" : "more"} than the band's other end, ${printValue(other.value, "frequency", other.value / 1e5)}`,
     );
-  if (!withValue(view.set, path, quantity)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
+  if (!withValue(view.set, path, quantity)) return nothingReads(view, path);
   return good({ ...head, kind: "values", values: { [path]: quantity }, why });
 }
