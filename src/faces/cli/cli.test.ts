@@ -127,7 +127,7 @@ describe("the main job", () => {
           "set",
           "Bench set",
           "strip.intermediateFrequency=465 kHz ±0.5 kHz",
-          "line.voltage=121 V",
+          "line.today=121 V",
           "--origin",
           "measured",
           "--why",
@@ -135,7 +135,7 @@ describe("the main job", () => {
         )
       ).code,
     ).toBe(0);
-    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("path of a quantity");
+    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("a path that some question reads");
     expect((await run("set", "Bench set", "chassis.state=maybe")).err).toContain("isolated, live, unstated");
     expect((await run("set", "Bench set", "fittings.qm.cableLength=5 ft")).code).toBe(0);
   });

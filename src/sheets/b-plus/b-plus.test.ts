@@ -5,10 +5,11 @@ import { orThrow } from "../../units/issue";
 import { answer } from "../answer";
 import { resolveInputs } from "../resolve";
 import { type Change, solveChanged as changed, described, drawnAt, nodes, supplyOf } from "../supply-law";
-import { hypothesesOf, namedOf, weighCauses } from "./causes";
+import { hypothesesOf } from "./causes";
 import { bPlus } from "./sheet";
 import { type BPlusInputs, restoringOhm } from "./solve";
 import theory from "./theory.md";
+import { namedOf, weighCauses } from "./weigh";
 
 const base: BPlusInputs = {
   arrangement: "full-wave",

@@ -1,8 +1,9 @@
 import { printValue } from "../../units/print";
 import type { Finding, GroundOn } from "../contract";
 import { described, nodes } from "../supply-law";
-import { type Cause, hypothesesOf, lineThatGives, namedOf, weighCauses } from "./causes";
+import { hypothesesOf, lineThatGives } from "./causes";
 import type { BPlusInputs } from "./solve";
+import { type Cause, namedOf, weighCauses } from "./weigh";
 
 export type Names =
   | "bPlusFirst"
