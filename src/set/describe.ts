@@ -66,7 +66,13 @@ export const setSchema = z.looseObject({
   /** what the reader should know of where this description comes from */
   note: z.string(),
   chassis: z.looseObject({ state: z.enum(chassisFacts), isolation: z.enum(isolationFacts), note: z.string() }),
-  line: z.looseObject({ voltage: quantitySchema, frequency: quantitySchema, highRatio: quantitySchema }),
+  /** `voltage` is what the set is made for; `today` what a meter read at the outlet last */
+  line: z.looseObject({
+    voltage: quantitySchema,
+    frequency: quantitySchema,
+    highRatio: quantitySchema,
+    today: quantitySchema.optional(),
+  }),
   plateWatts: quantitySchema,
   supplies: z.looseObject({
     rectifier: z.string(),

@@ -62,6 +62,11 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
   if (last === "__proto__") return false;
+  // read at the outlet, so it stands beside the line's other figures from the first reading on
+  if (path === "line.today" && isQuantity(value)) {
+    holder[last] = value;
+    return true;
+  }
   if (inValues && !Object.hasOwn(holder, last) && isQuantity(value)) inValues[last] = value;
   else if (inChoices && !Object.hasOwn(holder, last) && typeof value === "string") inChoices[last] = value;
   else if (Object.hasOwn(holder, last) && mayReplace(holder[last], value, last)) holder[last] = value;

@@ -23,6 +23,7 @@ import {
   severities,
   type Table,
 } from "./contract";
+import { ratedPart, ratingForHere } from "./rating";
 import {
   type Absent,
   isUncertain,
@@ -283,6 +284,7 @@ function compute(
       [...inputs.quantities.map((q) => ({ path: q.path, origin: q.quantity.origin })), ...inputs.choices, ...inputs.tables].some(
         (i) => i.path === n && i.origin === "assumed",
       ),
+    rating: ratingForHere(bench),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
     ...sayers(figures),
     verdict: (holds) => {
@@ -321,7 +323,7 @@ function compute(
     strips: quick ? [] : (sheet.strips?.(plain) ?? []),
     findings,
     cautions: [...new Map(findings.flatMap((f) => f.before.map((c) => [c.says, c] as const))).values()],
-    parts: unread.length > 0 || quick ? [] : partsThatHold(sheet.parts?.(ground as never) ?? []),
+    parts: unread.length > 0 || quick ? [] : partsThatHold(sheet.parts?.(ground as never) ?? []).map((p) => ratedPart(p, ground.rating)),
     next: quick ? [] : measureNext(sheet, inputs, figures, figuresHere),
     missing: [],
   };

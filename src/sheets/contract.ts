@@ -75,6 +75,8 @@ export interface Result {
   readonly meaning: string;
   /** what it can be known to at most, standard uncertainty: no more digits are shown, whatever its interval */
   readonly known?: number;
+  /** the quantity of the set that it is, where another sheet gives the same: both must then say the same */
+  readonly gives?: string;
 }
 export type Results = Readonly<Record<string, Result>>;
 /** A curve's y holds what its dimension says; with `holds: "power"` it holds |H|^2, turned into dB once, after the quantiles. */
@@ -151,6 +153,8 @@ export interface Ground<I, R> {
   readonly about: (result: keyof R & string) => string;
   /** whether an input stands only as assumed: nobody has looked yet */
   readonly isAssumed: (input: string) => boolean;
+  /** what a part must be rated that can see B+ in this set */
+  readonly rating: PartRating;
   /** false while the chassis is live or not stated: then nothing is ever worth joining to it */
   readonly mayJoin: boolean;
 }
@@ -208,6 +212,18 @@ export interface Strips {
   }[];
 }
 
+/** What a part must be rated that can see B+, and where that comes from. */
+export interface PartRating {
+  /** no-load crest at the highest line, as high as its tolerances let it be, V */
+  readonly crestV: number;
+  /** the next rated voltage that is made, V */
+  readonly ratedV: number;
+  /** whether the winding's volts are this set's own */
+  readonly known: boolean;
+  /** `630 V or more`, with its reason, for a sentence */
+  readonly says: string;
+}
+
 /** Something to buy, as an answer asks for it. */
 export interface Part {
   /** what it is and where it goes */
@@ -221,6 +237,10 @@ export interface Part {
   readonly kind: string;
   readonly quantity: number;
   readonly why: string;
+  /** volts that it is rated, where it can see B+: none goes out under what B+ reaches in this set */
+  readonly seesBPlusRatedV?: number;
+  /** the part by its name on the diagram, such as C14, where the record has it */
+  readonly name?: string;
 }
 
 /** Standard normals of one answer, by name, for what a sheet draws itself: the same for the same seed. */

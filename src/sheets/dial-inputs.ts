@@ -79,7 +79,7 @@ export const intermediateInput = {
   meaning: "IF that the tuned oscillator works with",
   howMeasured: "service sheet, or a generator on the counter",
   from: (bench) => {
-    const own = bench.quantity(`${bench.at}.intermediate`) ?? bench.strip()?.intermediateFrequency;
+    const own = bench.quantity(`${bench.at || "supplies"}.intermediate`) ?? bench.strip()?.intermediateFrequency;
     // a few hundred hertz of IF move the whole law together and the fit takes them up
     return own && { value: own.value, spread: exact, origin: own.origin, source: own.source };
   },

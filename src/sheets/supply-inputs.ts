@@ -18,25 +18,38 @@ export const ofSupply = (name: string, { at, assumed: [value, spread, source], .
     assumed: { value, spread, source },
   } as const satisfies QuantityInput;
 };
+
+/** Something that a person reads at the set: until then it is not measured, and 0 is a reading like any other. */
+export const readAtSupply = (name: string, rest: Omit<QuantityInput, "kind" | "from" | "keptAt" | "assumed" | "optional">) => {
+  const path = `supplies.${name}`;
+  return {
+    kind: "quantity",
+    optional: true,
+    ...rest,
+    from: (b: Bench) => b.quantity(path),
+    keptAt: path,
+  } as const satisfies QuantityInput;
+};
 const practice = "common practice, no source";
 
+/** Today's line as it was read at the outlet; undefined where nobody has. */
+export const lineToday = (b: Bench): Quantity | undefined => b.quantity("line.today") ?? b.quantity("supplies.lineNow");
 export const lineVoltageInput = {
   kind: "quantity",
   dimension: "voltage",
   positive: true,
   min: 50,
   max: 300,
-  meaning: "line voltage now",
+  meaning: "today's line, at the outlet; not the rated line of the type plate",
   howMeasured: "voltmeter at the outlet, set on; a person used to it, insulated probes",
   from: (b) => {
-    const now = b.quantity("supplies.lineNow");
     const rated = b.quantity("line.voltage");
     return (
-      now ??
+      lineToday(b) ??
       (rated && { ...rated, spread: tolerance(0.03 * rated.value), origin: "assumed", source: "its rated voltage, not measured today" })
     );
   },
-  keptAt: "supplies.lineNow",
+  keptAt: "line.today",
   assumed: { value: 117, spread: tolerance(4), source: "rated voltage of the era, from memory" },
 } as const satisfies QuantityInput;
 export const ratedLineInput = ofSupply("line", {
@@ -45,7 +58,7 @@ export const ratedLineInput = ofSupply("line", {
   positive: true,
   min: 50,
   max: 300,
-  meaning: "line voltage that the set is made for",
+  meaning: "rated line: the voltage that the set is made for, never what the meter says today",
   howMeasured: "type plate",
   assumed: [117, exact, "rated voltage of the era, from memory"],
 });

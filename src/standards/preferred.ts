@@ -79,6 +79,11 @@ const electrolyticVoltagesV: readonly number[] = [16, 25, 35, 50, 63, 100, 160, 
 /** Next rated volts of an electrolytic at or above a value; undefined above the highest. */
 export const nextElectrolyticV = (value: number): number | undefined => electrolyticVoltagesV.find((v) => v >= value);
 
+/** Rated volts of parts for B+, film, ceramic and electrolytic together. Common practice, no source; 400, 630, 1000, 1600 are of the R5 series. */
+const partVoltagesV: readonly number[] = [160, 250, 400, 450, 500, 630, 800, 1000, 1600, 2500, 4000];
+/** Next rated volts of a part for B+ at or above a value; undefined above 4 kV. */
+export const nextPartV = (value: number): number | undefined => partVoltagesV.find((v) => v >= value);
+
 /** Largest capacitance that a touchable part may hold at a voltage. Source: IEC 62368-1 table 5, energy source class 1; from memory. */
 export const touchableCapacitance: readonly { readonly upToV: number; readonly largestF: number }[] = [
   { upToV: 60, largestF: 300e-9 },

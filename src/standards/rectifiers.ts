@@ -20,7 +20,7 @@ export interface Rectifier {
   readonly source: string;
   readonly seen: Seen;
 }
-const rca = "tube makers' receiving-tube manuals";
+const manuals = "tube makers' receiving-tube manuals";
 
 /** Vacuum rectifiers and silicon. Add a row with its source; a type that is not here is typed in by its drop and current. */
 export const rectifiers: readonly Rectifier[] = [
@@ -47,7 +47,7 @@ export const rectifiers: readonly Rectifier[] = [
     firstF: 40e-6,
     heater: "5 V, 3 A",
     quick: true,
-    source: `${rca}; first capacitor of its class read`,
+    source: `${manuals}; first capacitor of its class read`,
     seen: "from memory",
   },
   {
@@ -71,8 +71,28 @@ export const rectifiers: readonly Rectifier[] = [
     source: "a page that quotes the sheet",
     seen: "read on a page that quotes it",
   },
-  { type: "5V4G", dropV: 25, atA: 0.175, inverseV: 1400, dcA: 0.175, heater: "5 V, 2 A", quick: false, source: rca, seen: "from memory" },
-  { type: "5Z4", dropV: 20, atA: 0.125, inverseV: 1400, dcA: 0.125, heater: "5 V, 2 A", quick: false, source: rca, seen: "from memory" },
+  {
+    type: "5V4G",
+    dropV: 25,
+    atA: 0.175,
+    inverseV: 1400,
+    dcA: 0.175,
+    heater: "5 V, 2 A",
+    quick: false,
+    source: manuals,
+    seen: "from memory",
+  },
+  {
+    type: "5Z4",
+    dropV: 20,
+    atA: 0.125,
+    inverseV: 1400,
+    dcA: 0.125,
+    heater: "5 V, 2 A",
+    quick: false,
+    source: manuals,
+    seen: "from memory",
+  },
   {
     type: "6X4",
     dropV: 22,
@@ -94,7 +114,7 @@ export const rectifiers: readonly Rectifier[] = [
     dcA: 0.07,
     heater: "6.3 V, 0.6 A",
     quick: false,
-    source: rca,
+    source: manuals,
     seen: "from memory",
   },
   {
@@ -107,7 +127,7 @@ export const rectifiers: readonly Rectifier[] = [
     firstF: 40e-6,
     heater: "35 V, 0.15 A",
     quick: false,
-    source: rca,
+    source: manuals,
     seen: "from memory",
   },
 ];

@@ -129,7 +129,7 @@ describe("the main job", () => {
           "set",
           "Bench set",
           "strip.intermediateFrequency=465 kHz ±0.5 kHz",
-          "line.voltage=121 V",
+          "line.today=121 V",
           "--origin",
           "measured",
           "--why",
@@ -137,7 +137,7 @@ describe("the main job", () => {
         )
       ).code,
     ).toBe(0);
-    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("path of a quantity");
+    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("a path that some question reads");
     expect((await run("set", "Bench set", "chassis.state=isolated")).err).toContain("the act that proves it");
     expect((await run("set", "Bench set", "fittings.qm.cableLength=5 ft")).code).toBe(0);
   });

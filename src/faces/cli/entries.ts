@@ -104,7 +104,7 @@ export function entryCommands({ command, desk, world }: Commands): void {
   command(
     "set <job> <path=value...>",
     "state or measure a value of the set, or a fact",
-    'fettle set "Kitchen set" line.voltage="121 V ±1 V" --origin measured --why "meter at the outlet"',
+    'fettle set "Kitchen set" line.today="121 V ±1 V" --origin measured --why "meter at the outlet"',
   )
     .addOption(
       new Option("--origin <origin>", "where it comes from")

@@ -6,6 +6,7 @@ import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
 import { chassisSaid } from "../../sheets/chassis";
 import type { AnySheet, HeededFinding, Table } from "../../sheets/contract";
+import { keptPath } from "../../sheets/resolve";
 import { sayCell, sayFigure } from "../../sheets/say";
 import { type Caution, isOpen, openDead, openLive, readingState, type State, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
@@ -132,9 +133,9 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
       q.path,
       printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
       q.quantity.origin,
-      `${q.meaning}. ${howTo(q)} (${q.quantity.source})`,
+      `${q.meaning}. ${howTo(q)} (${q.quantity.source}) Recorded at ${keptPath(sheet, a.at, q.path)}`,
     ]),
-    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${howTo(m)}`]),
+    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${howTo(m)} Recorded at ${keptPath(sheet, a.at, m.path)}`]),
     ...a.rows.map((t) => [
       t.path,
       `${t.rows.length} rows`,
@@ -145,7 +146,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   ];
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
-    "Try another value with --try NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    "Try another value with --try NAME=VALUE, record it with fettle set JOB PATH=VALUE; ± gives a tolerance, u a standard uncertainty.",
     ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),
     "",
     ...columnsOf(rows, page.columns),

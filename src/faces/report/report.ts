@@ -1,7 +1,7 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
-import { partsOf } from "../../job/rollups/parts";
+import { partsOf, replacedIn } from "../../job/rollups/parts";
 import { proofCells, proofHeads, proofOf } from "../../job/rollups/proof";
 import { stepById } from "../../job/steps";
 import { type JobView, readingsAndDials, subjectLabel } from "../../job/view";
@@ -80,7 +80,7 @@ export function reportDefinition({ view, answers, leftOut = [] }: ReportParts): 
       ...performance(view),
       ...answers.flatMap((a) => answerPages(a.sheet, a.answer, a.sheet.subject === "stage" ? subjectLabel(set, a.answer.at) : "")),
       ...(leftOut.length > 0 ? [head("Not answered"), { ul: leftOut.map(upper) }] : []),
-      ...shopping(answers),
+      ...shopping({ view, answers, leftOut }),
       ...workDone(view),
       ...toDo(view),
       ...assumed(answers.map((a) => a.answer)),
@@ -238,8 +238,11 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
   ];
 }
 
-function shopping(answers: ReportParts["answers"]): Content[] {
-  const lines = partsOf(answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })));
+function shopping({ view, answers }: ReportParts): Content[] {
+  const lines = partsOf(
+    answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })),
+    replacedIn(view),
+  );
   if (lines.length === 0) return [];
   return [
     { text: "Parts to get", style: "h2", pageBreak: "before" },

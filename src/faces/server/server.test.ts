@@ -62,9 +62,9 @@ describe("the server", () => {
     const plan = await (await post("/api/jobs/Set/work", { work: "cable-fitted", subject: "fittings.qm", note: "", record: false })).json();
     expect(plan.due.map((d: { target: string }) => d.target)).toContain("35");
     const before = (await store.load("Set"))!.document.entries.length;
-    await post("/api/jobs/Set/values", { values: [{ path: "line.voltage", text: "231 V" }], origin: "measured", why: "meter" });
-    const bad = await post("/api/jobs/Set/values", { values: [{ path: "line.voltage", text: "231 kHz" }], origin: "measured", why: "" });
-    expect((await bad.json()).issues[0].path).toBe("line.voltage");
+    await post("/api/jobs/Set/values", { values: [{ path: "line.today", text: "231 V" }], origin: "measured", why: "meter" });
+    const bad = await post("/api/jobs/Set/values", { values: [{ path: "line.today", text: "231 kHz" }], origin: "measured", why: "" });
+    expect((await bad.json()).issues[0].path).toBe("line.today");
     await post("/api/jobs/Set/entries", { entries: [{ kind: "form", form: "intake", fields: { Owner: "the club" } }] });
     expect((await post("/api/jobs/Set/entries", { entries: [{ kind: "estimate" }] })).status).toBe(400);
     const early = await post("/api/jobs/Set/entries", { entries: [{ kind: "done", step: "08", note: "" }] });

@@ -1,12 +1,15 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Entry } from "../../job/document";
-import { benchOf, viewOf } from "../../job/view";
-import { patternById } from "../../set/patterns/kinds";
+import { benchOf, subjectsIn, viewOf } from "../../job/view";
+import { patternById, patterns } from "../../set/patterns/kinds";
 import { answer } from "../../sheets/answer";
+import { bPlus } from "../../sheets/b-plus/sheet";
 import { converter } from "../../sheets/converter/sheet";
-import { keptPath } from "../../sheets/resolve";
+import { sheets } from "../../sheets/index";
+import { keptPath, resolveInputs } from "../../sheets/resolve";
 import { orThrow } from "../../units/issue";
 import { assignment } from "./assignment";
+import { pathsRead } from "./read-paths";
 
 const set = patternById("nine-tube-bandspread")!;
 const view = (entries: readonly Entry[] = []) =>
@@ -32,4 +35,56 @@ it.each([
 it("keeps no rows that cards or zero beats hold", () => {
   const r = assignment(view(), "bands.80.rowsDialPoints", "12, 3.5 MHz, up", "measured", "typed in", stamp);
   expect(r.ok ? [] : r.issues.map((i) => i.code)).toEqual(["no-such-path"]);
+});
+
+const put = (p: string, text: string, origin: "measured" | "stated" = "stated") => assignment(view(), p, text, origin, "typed in", stamp);
+describe("a value goes only where a question reads it", () => {
+  it("refuses a path that no input reads, and names what was meant", () => {
+    for (const p of [
+      "supplies.lineVoltage",
+      "supplies.lineNow",
+      "supplies.highLine",
+      "fittings.qm.secondaryVoltage",
+      "stages.rf.lineVoltage",
+    ]) {
+      const r = put(p, p.endsWith("highLine") ? "1.1" : "121 V");
+      expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code]), p).toEqual([[p, "no-such-path"]]);
+    }
+    const r = put("supplies.lineVoltage", "121 V");
+    expect(r.ok ? "" : r.issues[0].expected).toMatch(/Near it: line\.today \(today's line/);
+  });
+  it("keeps what a meter reads at the outlet apart from the rated line, and the sheets use each for its own", () => {
+    const r = put("line.voltage", "121 V", "measured");
+    expect(r.ok ? "" : r.issues[0].expected).toContain("line.today");
+    const today = orThrow(put("line.today", "121 V", "measured"));
+    const a = orThrow(answer(bPlus, benchOf(view([today]), ""), { draws: 5 }));
+    const of = (n: string) => a.quantities.find((q) => q.path === n)!.quantity;
+    expect(of("lineVoltage")).toMatchObject({ value: 121, origin: "measured" });
+    expect(of("ratedLine").value).toBe(117);
+    expect(orThrow(put("line.voltage", "220 V")).kind).toBe("values");
+  });
+  it.each(patterns.map((p) => [p.pattern, p] as const))(
+    "on %s every path that it takes is read by some question, as it was written",
+    (_, described) => {
+      const document = { format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
+      const base = viewOf({ ...document, entries: [] });
+      const read = pathsRead(base);
+      for (const [p, input] of read) {
+        const [sheet, name, subjects] = sheets
+          .flatMap((s) => Object.keys(s.inputs).map((n) => [s, n, subjectsIn(base, s).filter((at) => keptPath(s, at, n) === p)] as const))
+          .find(([s, n, at]) => s.inputs[n] === input && at.length > 0)!;
+        const value = input.assumed?.value ?? Math.max(input.min ?? 0, Math.min(input.max ?? 1, 1));
+        const written = { [p]: { value, spread: { shape: "exact" as const }, origin: "stated" as const, source: "probe" } };
+        const v = viewOf({
+          ...document,
+          entries: [{ id: "e", at: "2026-01-01T00:00:00Z", who: "t", kind: "values", values: written, why: "probe" }],
+        });
+        const sources = subjects.map((at) => {
+          const r = resolveInputs(sheet, benchOf(v, at), name.startsWith("rectifier") ? { rectifierType: "other" } : {});
+          return r.ok ? r.value.quantities.find((q) => q.path === name)?.quantity.source : r.issues[0].path;
+        });
+        expect(sources, `${sheet.id} ${p}`).toContain("probe");
+      }
+    },
+  );
 });

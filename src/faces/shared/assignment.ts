@@ -1,5 +1,5 @@
 import type { Entry } from "../../job/document";
-import { optionsAt, slotOfPath, tableAt } from "../../job/slots";
+import { optionsAt, type Slot, slotOfPath, tableAt } from "../../job/slots";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { factWords } from "../../set/facts";
@@ -10,6 +10,20 @@ import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
 import type { Origin, Quantity } from "../../units/quantity";
+import { isDescribed, nearestPaths, pathsRead } from "./read-paths";
+
+const nothingReads = (view: JobView, path: string) =>
+  bad(
+    path,
+    "no-such-path",
+    path,
+    `a path that some question reads: a value here would change nothing. Near it: ${nearestPaths(view, path)}`,
+  );
+
+/** What may stand at a path, if the set's description or some question reads it. */
+const slotRead = (view: JobView, path: string, old: Quantity | undefined): Slot | undefined =>
+  pathsRead(view).get(path) ??
+  (isDescribed(view, path) || /^strip\.(?:can\d+|filter)\./.test(path) || path.startsWith("line.") ? slotOfPath(path, old) : undefined);
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
@@ -24,18 +38,23 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   }
   const here = path.startsWith("strip.can") || path.startsWith("strip.filter") ? undefined : lookUp(view.set, path);
   const head = { id: stamp.newId(), at: stamp.at, who: stamp.who };
-  const old = quantityAt(view.set, path);
-  const slot = slotOfPath(path, old ?? ({} as Quantity));
+  if (path === "line.voltage" && origin === "measured")
+    return bad(
+      path,
+      "rated-not-today",
+      text,
+      `line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated`,
+    );
+  const slot = slotRead(view, path, quantityAt(view.set, path));
   const dimension = slot?.dimension;
   const options = optionsAt(path);
   if (typeof here === "string" || (here === undefined && !dimension)) {
     const may = factWords(path) ?? options;
     if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
-    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
-      return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
+    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text)) return nothingReads(view, path);
     return good({ ...head, kind: "fact", path, value: text, why });
   }
-  if (!dimension || !(dimension in dimensions)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
+  if (!dimension || !(dimension in dimensions)) return nothingReads(view, path);
   const q = parseQuantity(text, dimension, path);
   if (!q.ok) return q;
   const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
@@ -50,6 +69,6 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
       text,
       `${end[2] === "low" ? "less" : "more"} than the band's other end, ${printValue(other.value, "frequency", other.value / 1e5)}`,
     );
-  if (!withValue(view.set, path, quantity)) return bad(path, "no-such-path", path, "the path of a quantity of this set");
+  if (!withValue(view.set, path, quantity)) return nothingReads(view, path);
   return good({ ...head, kind: "values", values: { [path]: quantity }, why });
 }

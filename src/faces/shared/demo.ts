@@ -184,7 +184,7 @@ function chart(cells: readonly (readonly string[])[]): Record<string, string> {
 /** What was read of supply and receiver, and kept with it: invented as well. */
 export const demoSupply: Readonly<Record<string, { readonly value: number; readonly source: string; readonly u?: number }>> = {
   "supplies.lineBypass": { value: 0, source: "taken out at intake, invented" },
-  "supplies.lineNow": { value: 236, source: "meter at the outlet, invented" },
+  "line.today": { value: 236, source: "meter at the outlet, invented" },
   "supplies.measuredFirst": { value: 360, source: "clips on the first filter capacitor, invented" },
   "supplies.measuredHeater": { value: 6.46, source: "at a socket, invented" },
   "supplies.sensitivityLevel": { value: 2.2e-6, u: 0.1e-6, source: "generator and output meter, invented" },

@@ -1,4 +1,4 @@
-import { type PartLine, partsOf } from "../../job/rollups/parts";
+import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, subjectLabel, subjectsIn } from "../../job/view";
 import type { Ask } from "../../sheets/answer";
@@ -105,7 +105,8 @@ export async function partsList(
   const asked = reportSheets(view).filter(({ sheet }) => sheet.parts !== undefined);
   // a part is asked for or it is not: few draws tell
   const { answers, leftOut } = await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped);
-  return { lines: partsOf(answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }))), leftOut };
+  const wanted = answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }));
+  return { lines: partsOf(wanted, replacedIn(view)), leftOut };
 }
 
 /** The answers of a job's report, and what is left out of it. */

@@ -38,7 +38,14 @@ function groups(view: JobView): readonly { readonly title: string; readonly rows
     {
       title: "Line and supplies",
       rows: [
-        row("line.voltage", "Line voltage on the plate", "voltage", set.line.voltage, "type plate"),
+        row("line.voltage", "Rated line voltage, on the plate", "voltage", set.line.voltage, "type plate"),
+        row(
+          "line.today",
+          "Today's line voltage, at the outlet",
+          "voltage",
+          set.line.today ?? { ...set.line.voltage, origin: "assumed", source: "its rated voltage, not measured today" },
+          "voltmeter at the outlet, by a person used to it",
+        ),
         row("line.frequency", "Line frequency", "frequency", set.line.frequency, "type plate"),
         row("line.highRatio", "Highest line over nominal", "ratio", set.line.highRatio, "log the line for some days"),
         row(

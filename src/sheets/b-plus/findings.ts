@@ -1,130 +1,27 @@
-import { nearestPreferred, nextElectrolyticV, nextPreferred } from "../../standards/preferred";
+import { nearestPreferred, nextPreferred } from "../../standards/preferred";
 import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn, Part } from "../contract";
-import { causesOf } from "./explain";
-import { type BPlusInputs, inverseV } from "./solve";
+import type { Part } from "../contract";
+import { ratedFor } from "../rating";
+import { inverseV, nodes } from "../supply-law";
+import { at, type F, type G, measuredFindings } from "./measured";
+import type { BPlusInputs } from "./solve";
 
-type Names =
-  | "bPlusFirst"
-  | "bPlusSecond"
-  | "bPlusThird"
-  | "rippleFirst"
-  | "rippleLast"
-  | "rectifierPeak"
-  | "rectifierRms"
-  | "inverse"
-  | "noLoad"
-  | "windingHeat"
-  | "inrush"
-  | "siliconFirst"
-  | "siliconRise"
-  | "restoringPerPlate"
-  | "restoringDc"
-  | "restoringPower"
-  | "criticalChoke";
-export type G = GroundOn<BPlusInputs, Names>;
-type F = Finding<Record<Names, never>>;
-const at: F["hazards"] = ["b-plus", "line", "stored-charge"];
+export type { G } from "./measured";
 
-export const bPlusHeadline = (g: G): string =>
-  `B+ should stand at ${g.about("bPlusFirst")} on the first filter capacitor and ${g.about("bPlusSecond")} after the filter, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
+export const bPlusHeadline = (g: G): string => {
+  const choke = g.best.filterInput === "choke";
+  const first = choke ? "" : `${g.about("bPlusFirst")} ${nodes.first.at}, `;
+  return `B+ should stand at ${first}${g.about("bPlusSecond")} ${nodes.second.at}${choke ? ", where the first filter capacitor is," : ""} and ${g.about("bPlusThird")} ${nodes.third.at}, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
+};
 
 /** Where a resistor that restores the volts goes. */
 const leadOf = (x: BPlusInputs): string => (x.arrangement === "bridge" ? "in the AC lead of the bridge" : "in each plate lead");
 
-/** Readings that say stop before any cause is weighed; and heaters that are off by themselves. */
-function alarms(g: G): F[] {
-  const x = g.best;
-  const out: F[] = [];
-  const expected = g.figures.bPlusFirst.value;
-  const seen = printValue(x.measuredFirst, "voltage", 1);
-  const crest = g.figures.noLoad.value ?? Number.POSITIVE_INFINITY;
-  if (x.measuredFirst > 1.03 * crest || x.measuredFirst > x.capacitorRating)
-    out.push({
-      id: "b-plus-too-high",
-      severity: "danger",
-      says: `${seen} is ${x.measuredFirst > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
-      do: "Switch off, plug out, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
-      restsOn: ["noLoad"],
-      hazards: [...at, "heat"],
-    });
-  if (x.measuredFirst > 0 && expected !== null && x.measuredFirst < 0.5 * expected)
-    out.push({
-      id: "b-plus-nearly-dead",
-      severity: "danger",
-      says: `${seen} is under half of what it should be. That is a shorted or very leaky filter capacitor, a short in what it feeds, a dead rectifier, or an open winding or fuse: not a matter of a weak tube.`,
-      do: "Switch off now, plug out, discharge, measure. Ohms from B+ to the chassis, filter capacitors lifted one by one; both halves of the winding; only then power again, behind a lamp (sheet on first power).",
-      restsOn: ["bPlusFirst"],
-      hazards: [...at, "heat"],
-    });
-  const heaters = x.measuredHeater / x.heaterRated;
-  if (x.measuredHeater > 0 && Math.abs(heaters - 1) > 0.1)
-    out.push({
-      id: "b-plus-heaters",
-      severity: "act",
-      says: `Heaters at ${printValue(x.measuredHeater, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They say a line of ${((x.ratedLine * x.measuredHeater) / x.heaterRated).toFixed(0)} V, or a wrong tap.`,
-      do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the plug out.",
-      restsOn: [],
-      hazards: at,
-    });
-  return out;
-}
-
-/** Cause by cause, ties as ties, with what tells them apart. */
-function measured(g: G): F[] {
-  const x = g.best;
-  const stop = alarms(g);
-  if (!(x.measuredFirst > 0) || stop.some((f) => f.severity === "danger")) return stop;
-  const f = g.figures.bPlusFirst;
-  const u = f.low === null || f.high === null ? 0.03 * x.measuredFirst : (f.high - f.low) / 4;
-  const causes = causesOf(x, u);
-  const fit = causes.filter((c) => c.fits);
-  const healthy = fit.find((c) => c.id === "as-described");
-  const seen = printValue(x.measuredFirst, "voltage", 1);
-  const line = causes.find((c) => c.id === "line");
-  const ruledOut = line && !line.fits && x.measuredHeater > 0 ? ` It is not the line: that would take ${line.says}.` : "";
-  if (healthy)
-    return [
-      ...stop,
-      {
-        id: "b-plus-as-expected",
-        severity: "note",
-        says: `Measured ${seen}: as the supply described gives, within what is known.${
-          fit.length > 1
-            ? ` The same volts would come of ${fit
-                .filter((c) => c !== healthy)
-                .map((c) => c.says)
-                .join("; or of ")}.`
-            : ""
-        }`,
-        restsOn: ["bPlusFirst"],
-        hazards: at,
-      },
-    ];
-  const heavy = fit.some((c) => ["heavy-load", "first-capacitor"].includes(c.id));
-  const which = fit.length === 0 ? "none of the usual single causes" : fit.map((c) => c.says).join("; or ");
-  const currents = fit.map((c) => `${printValue(c.ampere, "current", 0.001)} with ${c.id.replace(/-/g, " ")}`).join(", ");
-  return [
-    ...stop,
-    {
-      id: fit.length > 1 ? "b-plus-tie" : fit.length === 1 ? `b-plus-${fit[0].id}` : "b-plus-unexplained",
-      severity: fit.length === 0 ? "check" : "act",
-      says: `Measured ${seen} where ${g.about("bPlusFirst")} was expected: ${which}.${fit.length > 1 ? " These readings can't tell them apart." : ""}${ruledOut}`,
-      do:
-        fit.length === 0
-          ? "Measure the line, the heaters and the volts of the winding, and ask again; look for two causes at once."
-          : `Tell them apart by the volts over a series resistor of the filter (${currents}), by the cathode volts of the output tube, and by B+ two seconds after switching on from cold: a tube rectifier gives little or nothing yet, silicon the whole crest. Clip the meter on with the set off and discharged, stand clear, ${heavy ? "and switch on only behind a lamp (sheet on first power), for as short as it takes" : "switch on"}.`,
-      restsOn: ["bPlusFirst"],
-      hazards: at,
-    },
-  ];
-}
-
 /** What the supply's figures mean. Every step is at B+ or the line, so each carries its cautions. */
 export function bPlusFindings(g: G): F[] {
   const x = g.best;
-  const out: F[] = measured(g);
+  const out: F[] = measuredFindings(g);
   const over = g.verdict((i, y) => y.noLoad > i.capacitorRating);
   if (over !== "no")
     out.push({
@@ -193,7 +90,7 @@ export function bPlusFindings(g: G): F[] {
       severity: "act",
       says: `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
       do: restore
-        ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then keeps ${g.about("siliconFirst")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
+        ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then keeps ${g.about("siliconKept")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
         : "Prove every capacitor's rating against the volts with nothing drawn.",
       restsOn: ["siliconRise", "restoringPerPlate", "restoringDc", "restoringPower", "noLoad"],
       hazards: [...at, "heat"],
@@ -202,14 +99,14 @@ export function bPlusFindings(g: G): F[] {
     out.push({
       id: "b-plus-silicon-would",
       severity: "note",
-      says: `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then keeps ${g.about("siliconFirst")}.`,
+      says: `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then keeps ${g.about("siliconKept")}.`,
       restsOn: ["siliconRise", "restoringPerPlate", "restoringDc"],
       hazards: at,
     });
   return out;
 }
 
-const nextRating = (g: G): number => nextElectrolyticV(g.figures.noLoad.high ?? g.figures.noLoad.value ?? 0) ?? 1000;
+const nextRating = (g: G): number => ratedFor(g.figures.noLoad.high ?? g.figures.noLoad.value ?? 0);
 const preferredOhm = (g: G): number => nearestPreferred(Math.max(1, g.figures.restoringPerPlate.value ?? 1), 12);
 const nextWatts = (w: number): number => [0.5, 1, 2, 3, 5, 7, 10, 15, 25, 50].find((r) => r >= 2 * w) ?? 100;
 
@@ -244,6 +141,7 @@ export function bPlusParts(g: G): Part[] {
       was: `${printValue(x.firstCapacitance, "capacitance", 0, "old")} ${printValue(x.capacitorRating, "voltage")}`,
       value: printValue(nextPreferred(x.firstCapacitance * 0.9, 6), "capacitance"),
       rating: printValue(nextRating(g), "voltage"),
+      seesBPlusRatedV: nextRating(g),
       kind: "electrolytic, 105 °C, or film",
       quantity: 1,
       why: "no-load B+ at the highest line passes its rating",

@@ -1,97 +1,26 @@
-import { perveanceOf, type Section, type Supply, type SupplySolved, solveSupply, sourceOhmOf } from "../../physics/supply";
-import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
+import type { SupplySolved } from "../../physics/supply-ladder";
+import {
+  type Change,
+  crestV,
+  type Described,
+  described,
+  drawnAt,
+  firstNode,
+  inverseV,
+  lossTimes,
+  movedAs,
+  type SupplyInputs,
+  solveAsMade,
+  solveChanged,
+  supplyOf,
+} from "../supply-law";
 
-export interface BPlusInputs {
-  readonly arrangement: "full-wave" | "bridge" | "half-wave";
-  readonly rectifierType: string;
-  readonly originalRectifier: string;
-  readonly rectifierDrop: number;
-  readonly rectifierCurrent: number;
-  readonly lineVoltage: number;
-  readonly ratedLine: number;
-  readonly lineFrequency: number;
-  readonly highLine: number;
-  readonly secondaryVoltage: number;
-  readonly secondaryResistance: number;
-  readonly primaryResistance: number;
-  readonly addedResistance: number;
-  readonly filterInput: "capacitor" | "choke";
-  readonly firstCapacitance: number;
-  readonly firstChoke: number;
-  readonly firstResistance: number;
-  readonly secondCapacitance: number;
-  readonly secondChoke: number;
-  readonly secondResistance: number;
-  readonly thirdCapacitance: number;
-  readonly plateCurrent: number;
-  readonly restCurrent: number;
-  readonly bleeder: number;
+export interface BPlusInputs extends SupplyInputs {
   readonly capacitorRating: number;
-  readonly measuredFirst: number;
-  readonly measuredHeater: number;
+  readonly measuredFirst: number | undefined;
+  readonly measuredHeater: number | undefined;
   readonly heaterRated: number;
 }
-/** What may differ from the set as described: to try a fault or a change. */
-export interface Change {
-  readonly silicon?: boolean;
-  /** the vacuum type that the set was made for */
-  readonly original?: boolean;
-  readonly perveanceTimes?: number;
-  readonly loadTimes?: number;
-  readonly firstTimes?: number;
-  readonly oneHalf?: boolean;
-  readonly addedOhm?: number;
-  readonly lineV?: number;
-  readonly noLoad?: boolean;
-}
-
-const diodeOf = (x: BPlusInputs, c: Change): Supply["diode"] => {
-  const own = c.original ? rectifierByType(x.originalRectifier) : undefined;
-  // two diodes of a bridge conduct in series
-  const inSeries = x.arrangement === "bridge" ? 2 : 1;
-  if (c.silicon || (x.rectifierType === "silicon" && !own)) return { drop: siliconDropV * inSeries };
-  const k = own ? perveanceOf(own.dropV, own.atA) : perveanceOf(x.rectifierDrop, x.rectifierCurrent);
-  return { perveance: (k * (c.perveanceTimes ?? 1)) / inSeries ** 1.5, drop: 0 };
-};
-
-/** The supply of these inputs, changed as said, for the solver. */
-export function supplyOf(x: BPlusInputs, c: Change = {}): Supply {
-  const line = c.lineV ?? x.lineVoltage;
-  const plateV = (x.secondaryVoltage * line) / x.ratedLine;
-  const load = c.noLoad ? 0 : (c.loadTimes ?? 1);
-  const section = (ohm: number, henry: number, farad: number, ampere: number, siemens = 0): Section => ({
-    ohm: Math.max(ohm, 0.01),
-    henry,
-    farad,
-    ampere: ampere * load,
-    siemens: siemens * (c.noLoad ? 0 : 1),
-  });
-  return {
-    plateV,
-    lineHz: x.lineFrequency,
-    fullWave: x.arrangement !== "half-wave" && !c.oneHalf,
-    sourceOhm: Math.max(
-      0.1,
-      sourceOhmOf(x.secondaryResistance, x.primaryResistance, x.secondaryVoltage / x.ratedLine) + x.addedResistance + (c.addedOhm ?? 0),
-    ),
-    diode: diodeOf(x, c),
-    first: { farad: x.filterInput === "choke" ? 0 : x.firstCapacitance * (c.firstTimes ?? 1), ampere: 0, siemens: 0 },
-    sections: [
-      section(x.firstResistance, x.firstChoke, x.secondCapacitance, x.plateCurrent),
-      section(x.secondResistance, x.secondChoke, x.thirdCapacitance, x.restCurrent, 1 / x.bleeder),
-    ],
-  };
-}
-
-export const steps = 96;
-export const solveChanged = (x: BPlusInputs, c: Change = {}, like?: SupplySolved): SupplySolved | undefined =>
-  solveSupply(supplyOf(x, c), { steps, ...(like ? { like } : {}) });
-
-/** Volts that a capacitor-input filter reaches with nothing drawn: the crest; a choke input as well, once nothing is drawn. */
-export const crestV = (x: BPlusInputs, times: number): number => Math.SQRT2 * x.secondaryVoltage * times;
-
-/** Peak inverse of one diode: twice the crest but in a bridge. */
-export const inverseV = (x: BPlusInputs, times: number): number => (x.arrangement === "bridge" ? 1 : 2) * crestV(x, times);
 
 /**
  * Value of a change at which a solved figure meets a target, by bisection in the logarithm; undefined where neither end brackets it.
@@ -117,18 +46,113 @@ export function sizeThatGives(figure: (size: number) => number, target: number, 
   return Math.exp((a + b) / 2);
 }
 
-/** The supply as it was made: with its tube, without a resistor that somebody added to silicon. */
-export const asMade = (x: BPlusInputs): [BPlusInputs, Change] =>
-  x.rectifierType === "silicon" ? [{ ...x, addedResistance: 0 }, { original: true }] : [x, {}];
-
-/** The node of the first filter capacitor: with choke input it stands behind the choke. */
-export const firstNode = (x: Pick<BPlusInputs, "filterInput">): 0 | 1 => (x.filterInput === "choke" ? 1 : 0);
-
 /** Resistance for each plate that brings silicon back to what the tube gives, ohm; 0 where it gives no more. */
-export function restoringOhm(x: BPlusInputs): number {
-  const tube = solveChanged(...asMade(x));
-  const silicon = solveChanged(x, { silicon: true });
-  if (!tube || !silicon || silicon.volts[firstNode(x)] <= tube.volts[firstNode(x)]) return 0;
-  const volts = (ohm: number): number => solveChanged(x, { silicon: true, addedOhm: ohm }, silicon)?.volts[firstNode(x)] ?? 0;
-  return sizeThatGives(volts, tube.volts[firstNode(x)], 0.5, 20_000) ?? 0;
+export function restoringOhm(d: Described): number {
+  const node = firstNode(d.x);
+  const tube = solveAsMade(d);
+  const silicon = solveChanged(d, { silicon: true });
+  if (!tube || !silicon || silicon.volts[node] <= tube.volts[node]) return 0;
+  const volts = (ohm: number): number => solveChanged(d, { silicon: true, addedOhm: ohm }, silicon)?.volts[node] ?? 0;
+  return sizeThatGives(volts, tube.volts[node], 0.5, 20_000) ?? 0;
 }
+
+const none = { none: "the supply can't give this load" };
+const meanA = (x: SupplyInputs, s: SupplySolved): number => s.plateMeanA * (x.arrangement === "half-wave" ? 1 : 2);
+
+/** What is solved once, at the best values: the draws begin from it. */
+export interface Base {
+  readonly solved: SupplySolved;
+  readonly silicon: SupplySolved | undefined;
+  readonly tube: SupplySolved | undefined;
+  readonly typed: SupplySolved;
+  readonly ohm: number;
+  readonly restored: SupplySolved | undefined;
+  /** how the restored volts fall with the resistance, V/ohm: to follow it in each draw without another search */
+  readonly slope: number;
+  /** how far silicon's volts on the first capacitor rise for each ampere that is drawn less, V/A */
+  readonly keptSlope: number;
+}
+export function baseOf(x: BPlusInputs): Base | undefined {
+  const d = described(x);
+  const solved = d && solveChanged(d);
+  if (!d || !solved) return undefined;
+  const node = firstNode(x);
+  const silicon = solveChanged(d, { silicon: true });
+  const ohm = restoringOhm(d);
+  const with_ = (c: Change): SupplySolved | undefined => solveChanged(d, { silicon: true, ...c }, silicon);
+  const restored = with_({ addedOhm: ohm });
+  const more = with_({ addedOhm: ohm + 20 });
+  const slope = restored && more ? (more.volts[node] - restored.volts[node]) / 20 : -1;
+  const tube = solveAsMade(d);
+  // a resistor after the first capacitor leaves the tubes the volts, and so the currents, that the rectifier tube gave
+  const kept = tube && with_({ held: drawnAt(d, tube.volts) });
+  const less = tube && silicon ? meanA(x, silicon) - meanA(x, tube) : 0;
+  const keptSlope = silicon && kept && less > 1e-6 ? (kept.volts[node] - silicon.volts[node]) / less : 0;
+  return { solved, silicon, tube, typed: d.typed, ohm, restored, slope, keptSlope };
+}
+
+/** Results of one draw; with `volts`, what the three nodes stand at, for the curves. */
+export function solveDraw(x: BPlusInputs, base: Base | undefined) {
+  const d = base && described(x, base.typed);
+  const like = (s: SupplySolved | undefined): SupplySolved | undefined => d && base && movedAs(s, base.typed, d.typed);
+  const now = d && solveChanged(d, {}, like(base.solved));
+  const fitted = x.rectifierType === "silicon";
+  const other = d && (fitted ? solveAsMade(d, like(base.tube)) : solveChanged(d, { silicon: true }, like(base.silicon)));
+  const crest = { inverse: inverseV(x, x.highLine), noLoad: crestV(x, x.highLine) };
+  if (!base || !d || !now || !other) return { volts: undefined, results: { ...noneAtAll, ...crest } };
+  const node = firstNode(x);
+  const [withSilicon, withTube] = fitted ? [now, other] : [other, now];
+  const real = (s: SupplySolved): number => s.volts[node] * lossTimes(x, s.volts[node], x.lineVoltage);
+  const times = lossTimes(x, now.volts[node], x.lineVoltage);
+  const volts = { first: now.volts[node] * times, second: now.volts[1] * times, third: now.volts[2] * times };
+  const rise = real(withSilicon) - real(withTube);
+  const bestRise = (base.silicon?.volts[node] ?? 0) - (base.tube?.volts[node] ?? 0);
+  const perPlate = Math.max(0, base.ohm - (rise - bestRise) / base.slope);
+  const drawA = meanA(x, withTube);
+  const kept = real(withSilicon) + base.keptSlope * (meanA(x, withSilicon) - drawA);
+  const paths = x.arrangement === "half-wave" ? 1 : 2;
+  const { sourceOhm, plateV } = supplyOf(x);
+  return {
+    volts,
+    results: {
+      bPlusFirst: volts.first,
+      bPlusSecond: volts.second,
+      bPlusThird: volts.third,
+      rippleFirst: now.ripplePp[node],
+      rippleLast: now.rippleRms[2],
+      rectifierPeak: now.peakA,
+      rectifierRms: now.plateRmsA,
+      windingHeat: paths * now.plateRmsA ** 2 * (sourceOhm - x.addedResistance),
+      ...crest,
+      inrush: crest.noLoad / sourceOhm,
+      siliconFirst: real(withSilicon),
+      siliconRise: rise,
+      siliconKept: kept,
+      restoringPerPlate: perPlate,
+      restoringDc: drawA > 1e-4 ? (kept - real(withTube)) / drawA : { none: "nothing is drawn" },
+      restoringPower: (x.arrangement === "bridge" ? 2 : 1) * (base.restored?.plateRmsA ?? 0) ** 2 * perPlate,
+      criticalChoke:
+        x.filterInput === "choke"
+          ? (0.9 * plateV) / Math.max(1e-4, meanA(x, now)) / (6 * Math.PI * x.lineFrequency)
+          : { none: "the filter begins with a capacitor" },
+    },
+  };
+}
+const noneAtAll = {
+  bPlusFirst: none,
+  bPlusSecond: none,
+  bPlusThird: none,
+  rippleFirst: none,
+  rippleLast: none,
+  rectifierPeak: none,
+  rectifierRms: none,
+  windingHeat: none,
+  inrush: none,
+  siliconFirst: none,
+  siliconRise: none,
+  siliconKept: none,
+  restoringPerPlate: none,
+  restoringDc: none,
+  restoringPower: none,
+  criticalChoke: none,
+};

@@ -4,6 +4,7 @@ import { lampInSeries } from "../../physics/lamp";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
 import { answer } from "../answer";
+import { bPlus } from "../b-plus/sheet";
 import { bringUp } from "./sheet";
 import theory from "./theory.md";
 
@@ -43,6 +44,62 @@ it("no limit of the variac's table lets a dead short behind the lamp pass, and a
     .join();
   expect(live).toContain("every tube in its socket");
   expect(live).not.toContain("the rectifier out");
+});
+it("a string of heaters is never asked to lose a tube, in any state of its readings, and a reading taken so proves nothing", () => {
+  const text = (a: ReturnType<typeof ask>) => [a.headline, ...a.findings.map((f) => `${f.says} ${f.do ?? ""}`)].join(" ");
+  const states: Record<string, string>[] = [
+    {},
+    { setVolts: "20 V" },
+    { setVolts: "0 V" },
+    { setVolts: "20 V", setVoltsNoRectifier: "117 V" },
+  ];
+  for (const more of states) {
+    const a = ask(more, patterns[0]);
+    expect(text(a)).not.toMatch(
+      /pull the rectifier|rectifier out\. Expect|rectifier in\. Expect|[Tt]ransformer, the heater|[Pp]rimary and heaters/,
+    );
+  }
+  const pulled = ask({ setVolts: "20 V", setVoltsNoRectifier: "60 V" }, patterns[0]);
+  expect(pulled.results.equivalentNoRectifier.why).toContain("proves nothing");
+  expect(pulled.findings.find((f) => f.id === "bring-up-string-open")).toBeDefined();
+  expect(pulled.findings.find((f) => f.id === "bring-up-overload")!.do).toContain("No tube is pulled");
+  expect(pulled.findings.some((f) => /b-plus-short|primary-short/.test(f.id))).toBe(false);
+});
+it("0 V behind the lamp is a dead short and says stop on every face; nothing read is nothing", () => {
+  for (const set of patterns)
+    for (const more of [{ setVolts: "0 V" }, ...(set === patterns[0] ? [] : [{ setVoltsNoRectifier: "0 V" }])] as Record<
+      string,
+      string
+    >[]) {
+      const a = ask(more, set);
+      expect(a.headline).toContain("STOP, plug out: 0 V");
+      const f = a.findings.find((x) => x.id === "bring-up-dead-short")!;
+      expect(f.severity).toBe("danger");
+      expect(a.findings.some((x) => /^\d\./.test(x.says))).toBe(false);
+      if (more.setVolts) expect(a.results.overload.why).toContain("dead short");
+    }
+  expect(ask({}).results.overload.why).toBe("not read yet");
+});
+it("never puts a hand on anything while the power is on", () => {
+  for (const set of patterns) {
+    const all = ask({}, set)
+      .findings.map((f) => `${f.says} ${f.do ?? ""}`)
+      .join(" ");
+    expect(all).not.toMatch(/hand bears/);
+    for (const felt of all.match(/[^.;]*\bfelt?\b[^.;]*/g) ?? []) expect(felt).toMatch(/unplugged/);
+  }
+});
+it.each([60, 90, 117, 125])("expects at %i V of line what the sheet on B+ expects, and its variac table follows the same law", (line) => {
+  for (const set of patterns) {
+    const overrides = { lineVoltage: `${line} V` };
+    const mine = ask(overrides, set);
+    const theirs = orThrow(answer(bPlus, benchOfSet(set, ""), { draws: 200, overrides }));
+    for (const part of ["value", "low", "high"] as const)
+      expect(mine.results.bPlusExpected[part]).toBeCloseTo(theirs.results.bPlusFirst[part]!, 2);
+    const half = mine.tables.find((t) => t.id === "variac")!.rows[2];
+    const there = orThrow(answer(bPlus, benchOfSet(set, ""), { draws: 5, overrides: { lineVoltage: `${Number(half[0])} V` } }));
+    expect(Math.abs(Number(/^\d+/.exec(String(half[2]))![0]) - there.results.bPlusFirst.value!)).toBeLessThan(6);
+  }
 });
 it("a set that reaches the line's volts has no lamp before it: no figure, and why", () => {
   expect(ask({ ...e1, setVolts: "121 V" }).results.equivalentWatts.why).toContain("not in series");

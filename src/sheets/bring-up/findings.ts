@@ -1,36 +1,75 @@
 import { printValue } from "../../units/print";
 import { isSafeToJoin } from "../chassis";
 import type { Finding } from "../contract";
-import { type G, overloads, recordFails } from "./solve";
+import { nodes } from "../supply-law";
+import { type G, mayPull, overloads, recordFails, worstTouch } from "./solve";
 
 const at: Finding["hazards"] = ["line", "b-plus", "stored-charge"];
+
+/** Stop, or the plan in a sentence. */
+export function headlineOf(g: G): string {
+  const x = g.best;
+  const isolate = isSafeToJoin(x.chassis) ? "" : "First a line isolation transformer: this chassis counts as live. ";
+  const { whole, primary, dead } = overloads(g);
+  if (dead)
+    return "STOP, plug out: 0 V across the set behind the lamp is a dead short where the lamp is bright, no line at all where it is dark. The plan ends here until that is found.";
+  if (primary)
+    return `STOP, plug out: with the rectifier out it takes what ${g.about("equivalentNoRectifier")} at the rated line would. The plan ends here until that is found.`;
+  if (whole)
+    return `STOP, plug out: it takes ${g.about("overload")} times the power on its type plate. The plan ends here until that is found.`;
+  if (recordFails(x)) return "STOP: its safety record fails. No power until the cause of the touch current is found.";
+  const read = g.figures.overload.value === null ? "" : `It takes ${g.about("overload")} of the power on its type plate behind the lamp. `;
+  return `${isolate}${read}Bring it up in six steps behind a lamp of ${x.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright lamp.`;
+}
 
 /** What the readings say, and the plan of first power unless they say stop. */
 export function findingsOf(g: G): Finding[] {
   const lamp = lampFindings(g);
   const plan = planFindings(g);
-  const { whole, primary } = overloads(g);
+  const { whole, primary, dead } = overloads(g);
   const chassis = plan.filter((f) => f.id === "chassis-may-be-live");
   // after a stop the plan is withheld: nobody reads on to the step that takes the lamp out
-  return [...chassis, ...lamp, ...(whole || primary || recordFails(g.best) ? [] : plan.filter((f) => f.id !== "chassis-may-be-live"))];
+  return [
+    ...chassis,
+    ...lamp,
+    ...(whole || primary || dead || recordFails(g.best) ? [] : plan.filter((f) => f.id !== "chassis-may-be-live")),
+  ];
 }
 
 /** From the volts of the set behind the lamp to where to look. */
 function lampFindings(g: G): Finding[] {
   const x = g.best;
   const out: Finding[] = [];
-  const { whole, primary, clear } = overloads(g);
+  const { whole, primary, clear, dead } = overloads(g);
+  const pulls = mayPull(x);
   const impossible =
-    (x.setVolts > 0 && g.figures.equivalentWatts.value === null) ||
-    (x.setVoltsNoRectifier > 0 && g.figures.equivalentNoRectifier.value === null);
+    ((x.setVolts ?? 0) > 0 && g.figures.equivalentWatts.value === null) ||
+    (pulls && (x.setVoltsNoRectifier ?? 0) > 0 && g.figures.equivalentNoRectifier.value === null);
   if (recordFails(x))
     out.push({
       id: "bring-up-record-fails",
       severity: "danger",
-      says: `The safety record has a touch current of ${printValue(Math.max(x.touchOne ?? 0, x.touchOther ?? 0), "current", 3e-5)}, over 0.5 mA.`,
+      says: `The safety record has a touch current of ${printValue(worstTouch(x), "current", 3e-5)}, over 0.5 mA.`,
       do: "Plug out. No power until its cause is found: first the line bypass (sheet on safety).",
       restsOn: [],
       hazards: at,
+    });
+  if (!pulls && x.setVoltsNoRectifier !== undefined)
+    out.push({
+      id: "bring-up-string-open",
+      severity: "check",
+      says: "A reading with the rectifier out is on the record. Its heater is in the string, so the whole string was dark: that reading proves nothing, and nothing here rests on it.",
+      restsOn: ["equivalentNoRectifier"],
+      hazards: at,
+    });
+  if (dead)
+    out.push({
+      id: "bring-up-dead-short",
+      severity: "danger",
+      says: `0 V across the set behind the lamp${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the lamp bright it is a dead short: ${g.say("currentShort")} flow. With the lamp dark no line arrives: outlet, lamp or lead.`,
+      do: `Plug out. Do not take the lamp away. Ohms at the plug, switch on: cord, switch, line bypass, ${x.heaters === "series" ? "heater string, rectifier" : "primary, heater wiring, rectifier"}; then from B+ to the chassis, discharged and measured.`,
+      restsOn: ["currentShort"],
+      hazards: [...at, "heat"],
     });
   if (impossible)
     out.push({
@@ -45,8 +84,8 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-primary-short",
       severity: "danger",
-      says: `Overload with the rectifier out: as ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is the transformer, the heater wiring, or the line side.`,
-      do: "Plug out. Do not take the lamp away, and do not put the rectifier in. Unload the heater windings and the high-voltage winding in turn, power off; a transformer that alone overloads the lamp is done.",
+      says: `Overload with the rectifier out: as ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
+      do: `Plug out. Do not take the lamp away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that alone overloads the lamp is done."}`,
       restsOn: ["equivalentNoRectifier"],
       hazards: [...at, "heat"],
     });
@@ -55,15 +94,17 @@ function lampFindings(g: G): Finding[] {
       id: clear ? "bring-up-b-plus-short" : "bring-up-overload",
       severity: "danger",
       says: clear
-        ? `Overload: as ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. Primary and heaters are sound.`
+        ? `Overload: as ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
         : `Overload: the set takes what ${g.say("equivalentWatts")} at the rated line would, ${g.about("overload")} times the power on its type plate.`,
       do: clear
         ? "Plug out. Do not take the lamp away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
-        : "Plug out. Do not take the lamp away. Discharge, measure, pull the rectifier (or lift the diodes), and read the set's volts behind the lamp once more.",
+        : pulls
+          ? `Plug out. Do not take the lamp away. Discharge, measure, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}, and read the set's volts behind the lamp once more.`
+          : "Plug out. Do not take the lamp away. Discharge, measure: ohms from B+ to the common wire, filter capacitors lifted one by one; the rectifier from plate to cathode; the heater string from end to end. No tube is pulled for a reading: the string would be open.",
       restsOn: ["equivalentWatts", "overload"],
       hazards: [...at, "heat"],
     });
-  else if (x.setVolts > 0 && !impossible)
+  else if ((x.setVolts ?? 0) > 0 && !impossible)
     out.push({
       id: "bring-up-load-right",
       severity: "note",
@@ -116,18 +157,18 @@ function planFindings(g: G): Finding[] {
   else
     step(
       "no-rectifier",
-      `4. First power: a lamp of ${x.lampWatts.toFixed(0)} W in series, the rectifier out. Expect the heaters alone: the lamp dim at once, the set's volts higher than with the rectifier in.`,
-      "One hand, nothing touched. Read the set's volts and type them as setVoltsNoRectifier. A lamp that stays bright: plug out, and look at transformer and heaters.",
+      `4. First power: a lamp of ${x.lampWatts.toFixed(0)} W in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Expect the heaters alone: the lamp dim at once, the set's volts higher than with the rectifier in.`,
+      "One hand, nothing touched. Read the set's volts, and record them as read with the rectifier out. A lamp that stays bright: plug out, and look at transformer and heaters.",
     );
   step(
     "rectifier",
-    `5. ${series ? "Left on behind the lamp" : "Plug out, discharged, measured; the rectifier in"}. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the lamp bright for a second or two and then dim.`,
+    `5. ${series ? "Left on behind the lamp" : `Plug out, discharged, measured; ${x.rectifierType === "silicon" ? "the diodes back" : "the rectifier in"}`}. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the lamp bright for a second or two and then dim.`,
     `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a lamp that stays bright: near ${g.about("currentShort")} is a dead short. Hold a quarter of an hour while it stays as expected, and read B+ from clips put on beforehand.`,
   );
   step(
     "full",
     "6. The lamp out only when steps 4 and 5 were as expected; then half an hour under watch.",
-    `Compare B+ with the sheet on it. Expect ${printValue(x.bPlus, "voltage", 10)} on the first filter capacitor with all tubes warm. Let the transformer cool if it passes what the hand bears.`,
+    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at the line." : "Heat of the transformer by a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
     [...at, "heat"],
   );
   out.push({

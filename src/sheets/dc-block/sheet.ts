@@ -112,7 +112,7 @@ export const dcBlock = sheet({
   aliases: { ifFrequency: "strip.intermediateFrequency", primaryCapacitance: "strip.can1.primaryCapacitance" },
   first: ["secondaryVoltage", "highLine", "cableLength", "cableCapacitancePerLength", "bleederResistance"],
   results: {
-    noLoadBPlus: { dimension: "voltage", meaning: "B+ with no load at the highest line" },
+    noLoadBPlus: { dimension: "voltage", meaning: "B+ with no load at the highest line", gives: "supply.noLoad" },
     requiredRating: { dimension: "voltage", meaning: "rating asked for, margin included" },
     preferredRating: { dimension: "voltage", meaning: "next rated voltage" },
     plateImpedance: { dimension: "resistance", meaning: "impedance of the plate at the IF" },

@@ -45,7 +45,7 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
     "tools",
     "check",
     "This is done with the set on: plates and windings of the cans are at B+, and a generator and a meter hang on it.",
-    "Insulated alignment tool, one hand, nobody alone. Generator through a capacitor rated well over B+ (630 V or more), its ground to a chassis that is proved isolated. Clamp the AVC with the set off and discharged. Mark each slot with a pencil first, and never force a slug at its stop.",
+    `Insulated alignment tool, one hand, nobody alone. Generator through a capacitor rated ${g.rating.says}; its ground to a chassis that is proved isolated. Clamp the AVC with the set off and discharged. Mark each slot with a pencil first, and never force a slug at its stop.`,
     ["centreToUse"],
   );
   const hanging = x.strip.cans.findIndex((c) => c.addedCapacitance > 0);

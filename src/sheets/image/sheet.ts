@@ -53,7 +53,7 @@ export const image = sheet({
       max: 200e6,
       from: (b) => {
         const high = b.quantity(`${b.at}.high`);
-        return high && { ...high, source: "top of the band, where it is worst" };
+        return b.quantity(`${b.at}.signal`) ?? (high && { ...high, source: "top of the band, where it is worst" });
       },
     }),
     low: bandEnd("low", "lowest frequency of the band", 1.6e6),

@@ -216,9 +216,9 @@ export const qMultiplier = sheet({
   aliases: { ifFrequency: "strip.intermediateFrequency", primaryCapacitance: "strip.can1.primaryCapacitance" },
   first: ["strip", "tankQ", "regeneration", "coilQ", "cableLength"],
   results: {
-    width6dBBefore: hz("width at -6 dB without it"),
-    audioBefore: hz("AM audio without it, to half its power (-3 dB)"),
-    rejectionBefore: db("worse side 5 kHz off, without it"),
+    width6dBBefore: { ...hz("width at -6 dB without it"), gives: "strip.width6dB" },
+    audioBefore: { ...hz("AM audio without it, to half its power (-3 dB)"), gives: "strip.audioAm" },
+    rejectionBefore: { ...db("worse side 5 kHz off, without it"), gives: "strip.rejection5kHz" },
     multipliedQ: ratio("Q of tank and plate together"),
     peakFrequency: hz("where it peaks"),
     width6dB: hz("width at -6 dB"),

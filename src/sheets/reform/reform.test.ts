@@ -40,7 +40,8 @@ it("lists what to buy: a class for the line, film for paper, the crest for a fil
   expect(parts.some((p) => p.part.endsWith("line bypass"))).toBe(false);
   expect(parts.find((p) => p.part.endsWith("output coupling"))).toMatchObject({
     value: "22 nF",
-    rating: "400 V",
+    // the crest of the winding that is assumed here is over 400 V
+    rating: "500 V, for a winding that is only assumed",
     was: "0.02 mfd, 400 V, wax paper",
   });
   expect(parts.find((p) => p.part.endsWith("filter"))).toMatchObject({ value: "22 µF" });
@@ -70,6 +71,54 @@ it("reads the card of the capacitor survey as it is written", () => {
   expect(orThrow(answer(reform, bench({}), { draws: 5 })).results.toReform.value).toBe(1);
   const bad = answer(reform, bench({ "row 1: Duty": "humming", "row 1: Value": "much" }), { draws: 5 });
   expect(bad.ok ? [] : bad.issues.map((i) => i.path)).toEqual(["capacitors row 1 duty", "capacitors row 1 value"]);
+});
+it("reforms attended, on an isolated supply, under a cover; restuffs with gloves and without fire", () => {
+  const a = ask(survey);
+  for (const f of a.findings.filter((x) => x.id.startsWith("reform-row")))
+    for (const words of ["isolated from the line", "cover", "eye protection", "put out a fire", "never left alone", "attended to the end"])
+      expect(f.do).toContain(words);
+  const restuff = a.findings.find((f) => f.id === "reform-restuff")!;
+  expect(`${restuff.says} ${restuff.do}`).toMatch(/chlorinated.*PCB.*Gloves.*[Nn]ever burn.*local rule/);
+});
+it("lists nothing that the card of parts replaced says is in already", () => {
+  const bench = (replaced: string) =>
+    benchOf(
+      viewOf({
+        format: "fettle-job",
+        version: 2,
+        id: "j",
+        name: "j",
+        created: "2026-01-01T00:00:00Z",
+        set: patterns[1],
+        entries: [
+          { id: "e", at: "2026-01-02T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields: surveyCard },
+          {
+            id: "p",
+            at: "2026-01-03T00:00:00Z",
+            who: "t",
+            kind: "form",
+            form: "parts",
+            fields: { "row 1: Part": "C 14", "row 1: New value and rating": replaced },
+          },
+        ],
+      }),
+      "",
+    );
+  const surveyCard = {
+    "row 1: Part": "C14",
+    "row 1: Kind": "wax paper",
+    "row 1: Duty": "output coupling",
+    "row 1: Value": ".02",
+    "row 1: Rated V": "400",
+    "row 2: Part": "C15",
+    "row 2: Kind": "wax paper",
+    "row 2: Duty": "screen bypass",
+    "row 2: Value": ".05",
+    "row 2: Rated V": "400",
+  };
+  const names = (replaced: string) => orThrow(answer(reform, bench(replaced), { draws: 5 })).parts.map((p) => p.name);
+  expect(names("")).toEqual(["C14", "C15"]);
+  expect(names("22 nF, 630 V")).toEqual(["C15"]);
 });
 it("recomputes the worked example of its page", () => {
   const rows = [...theory.matchAll(/\| (JAN-C-62|plain foil|modern)\s+\| ([\d.]+) mA/g)];

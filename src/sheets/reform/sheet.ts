@@ -1,23 +1,26 @@
 import type { Bench } from "../../set/bench";
-import { capacitorKinds, duties, leakageRuleNames, leakageRules } from "../../standards/electrolytics";
+import { capacitorKinds, duties, leakageRuleNames } from "../../standards/electrolytics";
 import { parseQuantity } from "../../units/parse";
-import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
-import { type Finding, type GroundOn, type Part, type Row, sheet, type Table } from "../contract";
+import { type Row, sheet, type Table } from "../contract";
+import { findingsOf, type G, headlineOf, partsOf } from "./findings";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
 import theory from "./theory.md";
 
-const practice = "common practice, no source";
-type Names = "replaceUnseen" | "toReform" | "replaceMeasured" | "sound" | "seriesResistance" | "leakageLimit";
-type G = GroundOn<ReformInputs, Names>;
 const option = (said: string, among: readonly string[]): number => {
   const word = said.trim().toLowerCase();
   const exactly = among.findIndex((o) => o.toLowerCase() === word);
   return exactly >= 0 ? exactly : among.findIndex((o) => word !== "" && o.toLowerCase().startsWith(word.slice(0, 5)));
 };
+const nameOf = (r: Readonly<Record<string, string>>): string => (r.Part ?? "").replace(/\s/g, "").toUpperCase();
+/** Rows of the survey without what the card of parts replaced says is out. */
+function stillIn(bench: Bench): readonly Readonly<Record<string, string>>[] {
+  const out = new Set(bench.card("parts").flatMap((r) => (r["New value and rating"]?.trim() ? [nameOf(r)] : [])));
+  return bench.card("capacitors").filter((r) => nameOf(r) === "" || !out.has(nameOf(r)));
+}
 /** Rows of the capacitor survey's card: a word that is none of the list reads -1, a figure that is none is infinite; both are refused. */
 const cardRows = (bench: Bench): Row[] =>
-  bench.card("capacitors").map((r) => {
+  stillIn(bench).map((r) => {
     const figure = (text: string | undefined, dimension: "capacitance" | "voltage" | "current", unit: string): number => {
       if (!text?.trim()) return Number.NaN;
       const q = parseQuantity(/^[\d.,\s]+$/.test(text) ? `${text} ${unit}` : text, dimension, "cell");
@@ -29,12 +32,13 @@ const cardRows = (bench: Bench): Row[] =>
       value: figure(r.Value, "capacitance", "uF"),
       rating: figure(r["Rated V"], "voltage", "V"),
       leakage: figure(r["Leakage mA"], "current", "mA"),
+      part: Number(/^C(\d+)$/.exec(nameOf(r))?.[1] ?? Number.NaN),
     };
   });
 
 export const reform = sheet({
   id: "reform",
-  version: 1,
+  version: 2,
   title: "Capacitors: which go, which stay",
   question: "Which capacitors go unseen, which are reformed and how, which stay?",
   subject: "set",
@@ -50,22 +54,23 @@ export const reform = sheet({
         value: { dimension: "capacitance", meaning: "value" },
         rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
         leakage: { dimension: "current", meaning: "leakage at rated volts, where it was measured", optional: true },
+        part: { dimension: "ratio", prefix: "C", meaning: "its number on the diagram", optional: true },
       },
       meaning: "the capacitors of the set",
       howMeasured:
         "plug out, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. They are typed on the card of the capacitor survey",
       from: (bench) => {
-        const rows = cardRows(bench);
-        return rows.length > 0 ? rows : undefined;
+        // a survey whose capacitors are all out is still a survey
+        return bench.card("capacitors").length > 0 ? cardRows(bench) : undefined;
       },
       assumed: {
         rows: [
-          { kind: 1, duty: 0, value: 0.05e-6, rating: 400, leakage: Number.NaN },
-          { kind: 0, duty: 2, value: 20e-6, rating: 450, leakage: 0.004 },
-          { kind: 0, duty: 2, value: 20e-6, rating: 450, leakage: Number.NaN },
-          { kind: 1, duty: 1, value: 0.02e-6, rating: 400, leakage: Number.NaN },
-          { kind: 1, duty: 3, value: 0.05e-6, rating: 200, leakage: Number.NaN },
-          { kind: 6, duty: 8, value: 110e-12, rating: 500, leakage: Number.NaN },
+          { kind: 1, duty: 0, value: 0.05e-6, rating: 400, leakage: Number.NaN, part: Number.NaN },
+          { kind: 0, duty: 2, value: 20e-6, rating: 450, leakage: 0.004, part: Number.NaN },
+          { kind: 0, duty: 2, value: 20e-6, rating: 450, leakage: Number.NaN, part: Number.NaN },
+          { kind: 1, duty: 1, value: 0.02e-6, rating: 400, leakage: Number.NaN, part: Number.NaN },
+          { kind: 1, duty: 3, value: 0.05e-6, rating: 200, leakage: Number.NaN, part: Number.NaN },
+          { kind: 6, duty: 8, value: 110e-12, rating: 500, leakage: Number.NaN, part: Number.NaN },
         ] as Row[],
         source: "an invented set of the class",
       },
@@ -88,17 +93,19 @@ export const reform = sheet({
       meaning: "volts that the filter capacitors can meet: the crest at the highest line",
       howMeasured: "the sheet on B+: with nothing drawn",
       from: (b) => {
-        const [vs, high] = [b.quantity("supplies.secondaryVoltage"), b.quantity("line.highRatio")];
+        const [own, vs, high] = ["supplies.highestVolts", "supplies.secondaryVoltage", "line.highRatio"].map((p) => b.quantity(p));
         return (
-          vs &&
-          high && {
-            value: Math.SQRT2 * vs.value * high.value,
-            spread: exact,
-            origin: "assumed",
-            source: "crest of the winding at the highest line",
-          }
+          own ??
+          (vs &&
+            high && {
+              value: Math.SQRT2 * vs.value * high.value,
+              spread: exact,
+              origin: "assumed",
+              source: "crest of the winding at the highest line",
+            })
         );
       },
+      keptAt: "supplies.highestVolts",
       assumed: { value: 450, spread: exact, source: "usual for a set of this class" },
     },
     formingCurrent: {
@@ -162,90 +169,9 @@ export const reform = sheet({
     };
     return { axes: {}, solve: () => y };
   },
-  headline: (ground) => {
-    const g = ground as unknown as G;
-    const all = decideCapacitors(g.best);
-    const [first] = all;
-    const n = (name: Names): number => g.figures[name].value ?? 0;
-    return `${n("replaceUnseen")} to replace unseen, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace by what they leak, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
-  },
-  findings: (ground) => {
-    const g = ground as unknown as G;
-    const x = g.best;
-    const all = decideCapacitors(x);
-    const out: Finding[] = [];
-    const off: Finding["hazards"] = ["stored-charge", "b-plus"];
-    const line = all.find((c) => c.duty === "line bypass");
-    if (line)
-      out.push({
-        id: "reform-line-bypass",
-        severity: "danger",
-        says: `The line bypass is a ${line.kind} capacitor of ${printValue(x.capacitors[line.row - 1].value, "capacitance")}: ${line.why}.`,
-        do: "Plug out, not only switched off. Take it out; a new one only of class Y2 to the chassis, X2 across the line, in a value that the sheet on safety allows. Local code prevails.",
-        restsOn: ["replaceUnseen"],
-        hazards: ["line", ...off],
-      });
-    if (all.some((c) => c.decision === "replace unseen" && c.duty !== "line bypass"))
-      out.push({
-        id: "reform-unseen",
-        severity: "act",
-        says: `Replace unseen, in this order: ${[...new Set(all.filter((c) => c.decision === "replace unseen").map((c) => c.duty))].join(", ")}. The order is harm times likelihood, ${practice}. Where the owner wants the set original, restuff the old cases, or test each at its working volts.`,
-        do: "Plug out, discharged and measured. One or two at a time, then read the set again: else the sense of a later reading is lost. Keep lead dress as it was, and the old parts.",
-        restsOn: ["replaceUnseen"],
-        hazards: off,
-      });
-    for (const c of all.filter((d) => d.decision === "reform" || d.decision === "reform or replace")) {
-      const p = formingPlan(x, x.capacitors[c.row - 1]);
-      const rule = leakageRules.find((r) => r.name === x.rule)?.source ?? "";
-      out.push({
-        id: `reform-row-${c.row}`,
-        severity: "act",
-        says: `${printValue(x.capacitors[c.row - 1].value, "capacitance")}, ${printValue(x.capacitors[c.row - 1].rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(p.limitA, "current", 3e-5)} in the end (${rule}).`,
-        do: `Out of the circuit, one lead lifted: a supply that can be turned up, through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
-        restsOn: ["toReform", "seriesResistance", "leakageLimit"],
-        hazards: off,
-      });
-    }
-    const gone = all.filter((d) => d.decision === "replace");
-    if (gone.length > 0)
-      out.push({
-        id: "reform-replace",
-        severity: "act",
-        says: `${gone.length} electrolytic${gone.length > 1 ? "s" : ""} to replace: ${[...new Set(gone.map((c) => c.why))].join("; ")}.`,
-        do: "Plug out, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
-        restsOn: ["replaceMeasured"],
-        hazards: off,
-      });
-    if (all.some((c) => c.kind === "mica" && c.duty === "inside an IF can"))
-      out.push({
-        id: "reform-mica",
-        severity: "check",
-        says: "Micas inside IF cans of about 1948 to 1964 grow silver: crackle, gain that jumps, and B+ that creeps to the AVC line.",
-        do: "Set off, discharged and measured before the clips go on: AVC line with no signal, on 10 MΩ; any positive volts speak for it. Then the can is opened, not before.",
-        restsOn: ["sound"],
-        hazards: off,
-      });
-    return out as never;
-  },
-  parts: (ground) => {
-    const g = ground as unknown as G;
-    return (
-      decideCapacitors(g.best)
-        // what goes to the line is asked for by the sheet on safety, which knows how large it may be
-        .filter((c) => (c.decision === "replace unseen" || c.decision === "replace") && c.duty !== "line bypass")
-        .map(
-          (c): Part => ({
-            part: `capacitor, ${c.duty}`,
-            was: `${printValue(g.best.capacitors[c.row - 1].value, "capacitance", 0, "old")}, ${printValue(g.best.capacitors[c.row - 1].rating, "voltage")}, ${c.kind}`,
-            value: printValue(c.newFarad, "capacitance"),
-            rating: printValue(c.newRating, "voltage"),
-            kind: c.newKind,
-            quantity: 1,
-            why: c.why,
-          }),
-        )
-    );
-  },
+  headline: (ground) => headlineOf(ground as unknown as G),
+  findings: (ground) => findingsOf(ground as unknown as G) as never,
+  parts: (ground) => partsOf(ground as unknown as G),
   tables: (best) => {
     const x = best as unknown as ReformInputs;
     return [
@@ -271,4 +197,3 @@ export const reform = sheet({
   figures: [],
   theory,
 });
-const nextWatts = (w: number): number => [1, 2, 3, 5, 10].find((r) => r >= 1.5 * w) ?? 25;

@@ -1,5 +1,6 @@
 import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
 import { nearestPreferred, nextElectrolyticV, nextRatedV } from "../../standards/preferred";
+import { ratedFor } from "../rating";
 
 export interface CapacitorRow {
   readonly kind: number;
@@ -7,6 +8,8 @@ export interface CapacitorRow {
   readonly value: number;
   readonly rating: number;
   readonly leakage: number;
+  /** number of the part on the diagram: 14 is C14; NaN where it is not said */
+  readonly part: number;
 }
 export interface ReformInputs {
   readonly capacitors: readonly CapacitorRow[];
@@ -26,8 +29,11 @@ export interface Decided {
   readonly limitA: number;
   readonly newFarad: number;
   readonly newRating: number;
+  readonly seesBPlus: boolean;
   readonly newKind: string;
 }
+/** Duties at which a capacitor meets B+, whole or through a resistor that carries nothing while the tubes are cold. */
+const seesBPlus = new Set<Duty>(["filter", "output coupling", "screen bypass", "coupling", "plate or supply bypass", "inside an IF can"]);
 const paper = (k: CapacitorKind): boolean => k.endsWith("paper");
 
 /**
@@ -59,7 +65,8 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
         if (c.leakage <= 10 * limitA) return ["reform", "over the rule, and may come back"];
         return ["replace", "over ten times the rule: it will not come back"];
       })();
-      const working = Math.max(c.rating, duty === "filter" ? x.highestVolts : 0);
+      const high = seesBPlus.has(duty);
+      const low = kind === "electrolytic" ? nextElectrolyticV(c.rating) : nextRatedV(c.rating);
       return {
         row: i + 1,
         kind,
@@ -69,12 +76,15 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
         why,
         limitA,
         newFarad: nearestPreferred(c.value, 6),
-        newRating: kind === "electrolytic" ? (nextElectrolyticV(working) ?? 600) : (nextRatedV(Math.max(working, 400)) ?? 630),
+        newRating: high ? ratedFor(Math.max(c.rating, x.highestVolts)) : (low ?? c.rating),
+        seesBPlus: high,
         newKind:
           duty === "line bypass"
             ? "Y2 (line to chassis) or X2 (line to line)"
             : kind === "electrolytic"
-              ? "electrolytic, 105 °C"
+              ? high && Math.max(c.rating, x.highestVolts) > 500
+                ? "film, or two electrolytics in series with a resistor across each"
+                : "electrolytic, 105 °C"
               : "film, polypropylene or polyester",
       };
     })

@@ -1,4 +1,4 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
 import { answer } from "../answer";
@@ -10,8 +10,8 @@ const ask = (overrides: Record<string, string>) =>
 
 it("says plainly that no resistor will do: 0A2 on 250 V with 0 to 15 mA", () => {
   const a = ask({ regulatorType: "0A2", supply: "250 V", loadMost: "15 mA" });
-  expect(a.headline).toMatch(/^No resistor will do/);
-  expect(a.findings[0]).toMatchObject({ id: "regulator-no-window-no", severity: "act" });
+  expect(a.headline).toMatch(/(^|For later: )No resistor will do/);
+  expect(a.findings.find((f) => f.id === "regulator-no-window-no")).toMatchObject({ severity: "act" });
 });
 it("finds a window in which it strikes only while the load is cold, and judges the resistor fitted", () => {
   const a = ask({ regulatorType: "0D3 or VR150", supply: "250 V", loadMost: "15 mA", fitted: "5k" });
@@ -20,7 +20,42 @@ it("finds a window in which it strikes only while the load is cold, and judges t
   expect(a.parts[0]).toMatchObject({ value: "3.3 kΩ", was: "5 kΩ" });
   expect(
     ask({ regulatorType: "0D3 or VR150", supply: "250 V", loadMost: "15 mA", fitted: "3.4k", shunt: "10 uF" }).findings.map((f) => f.id),
-  ).toEqual(expect.arrayContaining(["regulator-fitted-yes", "regulator-shunt"]));
+  ).toEqual(expect.arrayContaining(["regulator-fitted-dark", "regulator-shunt"]));
+});
+describe("a dark tube takes nothing: the load and the resistor share the supply", () => {
+  const b2 = { regulatorType: "0B2", supply: "225 V", loadLeast: "5 mA", loadMost: "12 mA" };
+  it("5.5 kΩ holds a 0B2 on 225 V -10 % with 5 to 12 mA, and does not strike it: 125.7 of 133 V, the most is 4.703 kΩ", () => {
+    const a = ask({ ...b2, fitted: "5.5k" });
+    expect(a.results.dark.value).toBeCloseTo(125.7, 1);
+    expect(a.results.strikesOhm.value).toBeCloseTo(4703, 0);
+    expect(a.results.leastOhm.value!).toBeLessThan(4703);
+    expect(a.results.mostOhm.value!).toBeGreaterThan(5500);
+    expect(a.headline).toContain("of the 133 V that strike it");
+    expect(a.headline).not.toContain("It strikes with the load connected.");
+    const f = a.findings.find((x) => x.id === "regulator-fitted-dark")!;
+    expect(f.severity).toBe("act");
+    expect(f.says).toContain("stays dark");
+    // and what it asks for instead strikes
+    const ohm = Number(/([\d.]+) kΩ/.exec(a.parts[0].value)![1]) * 1000;
+    expect(ask({ ...b2, fitted: `${ohm}` }).results.dark.value!).toBeGreaterThan(133);
+  });
+  it("says in words that there is none, and prints no negative resistance or heat, whatever the supply", () => {
+    for (const type of ["0A2", "0B2", "0C2", "0D3 or VR150"])
+      for (const supply of [40, 80, 100, 108, 112, 120, 150, 165, 185, 250, 400]) {
+        const a = ask({ ...b2, regulatorType: type, supply: `${supply} V`, fitted: "5.5k" });
+        const words = JSON.stringify([a.headline, a.findings.map((f) => [f.says, f.do]), a.parts]);
+        expect(words, `${type} ${supply}`).not.toMatch(/-\d|[Nn]a[Nn]|Infinity|undefined/);
+        for (const f of Object.values(a.results))
+          for (const v of [f.value, f.low, f.high]) if (v !== null) expect(v).toBeGreaterThanOrEqual(0);
+      }
+    expect(ask({ ...b2, supply: "80 V" }).headline).toMatch(
+      /(^|For later: )No resistor will do: the supply reaches 88.* and the tube holds 108 V/,
+    );
+  });
+  it("no resistor recorded is nothing; none at all, 0 Ω, is outside the window", () => {
+    expect(ask(b2).findings.some((f) => f.id.startsWith("regulator-fitted"))).toBe(false);
+    expect(ask({ ...b2, fitted: "0" }).findings.some((f) => f.id === "regulator-fitted-no")).toBe(true);
+  });
 });
 it("recomputes the worked example of its page", () => {
   const rows = [...theory.matchAll(/\| (least|most)\s+\| (\d+) ohm/g)];

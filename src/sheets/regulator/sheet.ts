@@ -1,32 +1,17 @@
-import { regulatorWindow } from "../../physics/gas-regulator";
-import { nearestPreferred } from "../../standards/preferred";
-import { gasRegulatorByType, gasRegulators, gasShuntMostF } from "../../standards/rectifiers";
+import { darkV, regulatorWindow } from "../../physics/gas-regulator";
+import { gasRegulators } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { type Finding, type GroundOn, type Part, sheet } from "../contract";
-import { highLineInput, ofSupply } from "../supply-inputs";
+import { type NoValue, sheet } from "../contract";
+import { highLineInput, ofSupply, readAtSupply } from "../supply-inputs";
+import { type G, headlineOf, type RegulatorInputs, regulatorFindings, regulatorParts, tubeOf } from "./findings";
 import theory from "./theory.md";
 
-const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
-interface Inputs {
-  readonly regulatorType: string;
-  readonly supply: number;
-  readonly highLine: number;
-  readonly lowLine: number;
-  readonly loadLeast: number;
-  readonly loadMost: number;
-  readonly fitted: number;
-  readonly shunt: number;
-}
-type Names = "leastOhm" | "mostOhm" | "strikesOhm" | "power" | "supplyLow" | "supplyHigh" | "room";
-type G = GroundOn<Inputs, Names>;
-const tubeOf = (x: Inputs) => gasRegulatorByType(x.regulatorType) ?? gasRegulators[0];
-const windowOf = (x: Inputs) =>
-  regulatorWindow(tubeOf(x), { lowV: x.supply * x.lowLine, highV: x.supply * x.highLine }, { leastA: x.loadLeast, mostA: x.loadMost });
+const or = (v: number | undefined, none: string): number | NoValue => v ?? { none };
 
 export const regulator = sheet({
   id: "regulator",
-  version: 1,
+  version: 2,
   title: "The gas regulator",
   question: "What resistor does the gas regulator want, and does it strike?",
   subject: "set",
@@ -76,13 +61,12 @@ export const regulator = sheet({
       howMeasured: "tube manual; volts over a known resistor",
       assumed: [0.01, tolerance(0.002), "an oscillator and a mixer's screen"],
     }),
-    fitted: ofSupply("regulatorResistor", {
+    fitted: readAtSupply("regulatorResistor", {
       dimension: "resistance",
       min: 0,
       max: 1e6,
-      meaning: "resistor that is fitted; 0 for not known",
+      meaning: "resistor that is fitted",
       howMeasured: "ohmmeter, plug out, discharged",
-      assumed: [0, exact, "not measured"],
     }),
     shunt: ofSupply("regulatorShunt", {
       dimension: "capacitance",
@@ -101,8 +85,13 @@ export const regulator = sheet({
       known: 10,
     },
     mostOhm: { dimension: "resistance", meaning: "most resistance: at the lowest line with the whole load it still regulates", known: 10 },
-    room: { dimension: "ratio", meaning: "most over least; under 1 there is none" },
     strikesOhm: { dimension: "resistance", meaning: "most that strikes it with the whole load connected", known: 10 },
+    room: { dimension: "ratio", meaning: "most that holds it over least; under 1 no resistor does" },
+    dark: {
+      dimension: "voltage",
+      meaning: "at the dark tube with the resistor fitted, the load connected, at the lowest line",
+      known: 0.1,
+    },
     supplyLow: { dimension: "voltage", meaning: "supply at the lowest line", known: 1 },
     supplyHigh: { dimension: "voltage", meaning: "supply at the highest line", known: 1 },
     power: { dimension: "power", meaning: "heat in the least resistance at the highest line", known: 0.1 },
@@ -124,112 +113,26 @@ export const regulator = sheet({
         }
       : {}),
     solve: (plain) => {
-      const x = plain as unknown as Inputs;
-      const w = windowOf(x);
-      const low = x.supply * x.lowLine;
+      const x = plain as unknown as RegulatorInputs;
       const tube = tubeOf(x);
-      const reaches = w.mostOhm > 0;
+      const [low, high] = [x.supply * x.lowLine, x.supply * x.highLine];
+      const w = regulatorWindow(tube, { lowV: low, highV: high }, { leastA: x.loadLeast, mostA: x.loadMost });
+      const never = `the supply never reaches the tube's ${tube.operatingV} V`;
       return {
-        leastOhm: w.leastOhm,
-        mostOhm: reaches ? w.mostOhm : { none: `the supply at the lowest line is under the tube's ${tube.operatingV} V` },
-        room: reaches ? w.mostOhm / w.leastOhm : 0,
-        strikesOhm:
-          w.strikesOhm > 0 ? w.strikesOhm : { none: `the supply at the lowest line does not reach the ${tube.startV} V that strike it` },
+        leastOhm: or(w.leastOhm, never),
+        mostOhm: or(w.mostOhm, `the supply at the lowest line is under the tube's ${tube.operatingV} V`),
+        strikesOhm: or(w.strikesOhm, `the supply at the lowest line does not reach the ${tube.startV} V that strike it`),
+        room: w.leastOhm === undefined || w.mostOhm === undefined ? 0 : w.mostOhm / w.leastOhm,
+        dark: x.fitted === undefined ? { none: "the resistor is not recorded" } : darkV(low, x.fitted, tube.operatingV, x.loadMost),
         supplyLow: low,
-        supplyHigh: x.supply * x.highLine,
-        power: w.power,
+        supplyHigh: high,
+        power: or(w.power, never),
       };
     },
   }),
-  headline: (ground) => {
-    const g = ground as unknown as G;
-    const can = g.verdict((_, y) => y.room >= 1);
-    const strikes = g.verdict((_, y) => y.strikesOhm >= y.leastOhm);
-    if (can === "no")
-      return `No resistor will do: it would have to be over ${g.about("leastOhm")} and under ${g.about("mostOhm")}. This ${g.best.regulatorType} cannot hold that load over that line.`;
-    const start =
-      strikes === "yes"
-        ? "It strikes with the load connected."
-        : strikes === "no"
-          ? "It strikes only while the load is cold: one that is there at once keeps it dark."
-          : "Whether it strikes with the load connected can't be told.";
-    return `${can === "open" ? "Perhaps between" : "Between"} ${g.about("leastOhm")} and ${g.about("mostOhm")}. ${start}`;
-  },
-  findings: (ground) => {
-    const g = ground as unknown as G;
-    const x = g.best;
-    const tube = tubeOf(x);
-    const can = g.verdict((_, y) => y.room >= 1);
-    const out: Finding[] = [];
-    if (can !== "yes")
-      out.push({
-        id: `regulator-no-window-${can}`,
-        severity: can === "no" ? "act" : "check",
-        says: `At the highest line it wants over ${g.say("leastOhm")}, at the lowest under ${g.say("mostOhm")}.`,
-        do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more.",
-        restsOn: ["leastOhm", "mostOhm", "room"],
-        hazards: inside,
-      });
-    const strikes = g.verdict((_, y) => y.strikesOhm >= y.leastOhm);
-    if (strikes !== "yes")
-      out.push({
-        id: `regulator-strikes-${strikes}`,
-        severity: "check",
-        says: `To strike with the whole load connected the resistor must be under ${g.say("strikesOhm")}; ${tube.startV} V are wanted at the tube (${tube.seen}).`,
-        do: "See that the load warms up after the supply, or that nothing but the tube hangs on the resistor at first. Look for the glow, at a distance.",
-        restsOn: ["strikesOhm", "leastOhm"],
-        hazards: inside,
-      });
-    if (x.fitted > 0 && can !== "no") {
-      const inWindow = g.verdict((i, y) => i.fitted >= y.leastOhm && i.fitted <= y.mostOhm);
-      out.push({
-        id: `regulator-fitted-${inWindow}`,
-        severity: inWindow === "yes" ? "note" : inWindow === "no" ? "act" : "check",
-        says: `The resistor fitted, ${printValue(x.fitted, "resistance", 0.01 * x.fitted)}, ${inWindow === "yes" ? "is" : inWindow === "no" ? "is not" : "may not be"} in that window.`,
-        ...(inWindow === "yes"
-          ? {}
-          : {
-              do: `Power off, discharged and measured: ${printValue(chosenOhm(g), "resistance")} of ${printValue(watts(g), "power")} or more.`,
-            }),
-        restsOn: ["leastOhm", "mostOhm"],
-        hazards: [...inside, "heat"],
-      });
-    }
-    if (x.shunt > gasShuntMostF)
-      out.push({
-        id: "regulator-shunt",
-        severity: "act",
-        says: `${printValue(x.shunt, "capacitance")} across the tube makes it oscillate: ${printValue(gasShuntMostF, "capacitance")} is the most.`,
-        do: "Power off, discharged and measured: take it away, or put it behind a resistor.",
-        restsOn: [],
-        hazards: inside,
-      });
-    return out as never;
-  },
-  parts: (ground) => {
-    const g = ground as unknown as G;
-    const x = g.best;
-    if (
-      !(x.fitted > 0) ||
-      g.verdict((i, y) => i.fitted >= y.leastOhm && i.fitted <= y.mostOhm) !== "no" ||
-      g.verdict((_, y) => y.room >= 1) === "no"
-    )
-      return [];
-    return [
-      {
-        part: "series resistor of the gas regulator",
-        was: printValue(x.fitted, "resistance"),
-        value: printValue(chosenOhm(g), "resistance"),
-        rating: printValue(watts(g), "power"),
-        kind: "wire-wound",
-        quantity: 1,
-        why: "the one fitted is outside what the tube takes",
-      } satisfies Part,
-    ];
-  },
+  headline: (ground) => headlineOf(ground as unknown as G),
+  findings: (ground) => regulatorFindings(ground as unknown as G) as never,
+  parts: (ground) => regulatorParts(ground as unknown as G),
   figures: [],
   theory,
 });
-const chosenOhm = (g: G): number =>
-  nearestPreferred(Math.sqrt((g.figures.leastOhm.value ?? 1) * (g.figures.mostOhm.value ?? g.figures.leastOhm.value ?? 1)), 24);
-const watts = (g: G): number => [1, 2, 3, 5, 7, 10, 15].find((w) => w >= 2 * (g.figures.power.value ?? 1)) ?? 25;

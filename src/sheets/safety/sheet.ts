@@ -141,7 +141,7 @@ export const safety = sheet({
     largestBypass: { dimension: "capacitance", meaning: "largest bypass under the limit, both line wires together", known: 1e-11 },
     fuseLow: { dimension: "current", meaning: "fuse, from", known: 0.01 },
     fuseHigh: { dimension: "current", meaning: "fuse, to; slow", known: 0.01 },
-    noLoad: { dimension: "voltage", meaning: "volts that the filter can be charged to", known: 1 },
+    noLoad: { dimension: "voltage", meaning: "volts that the filter can be charged to", known: 1, gives: "supply.noLoad" },
     stored: { dimension: "energy", meaning: "energy in the filter then", known: 0.01 },
     falls: { dimension: "time", meaning: "filter to 60 V if the bleeder is intact: a guide only, measure before touching", known: 0.1 },
     fallsOpen: { dimension: "time", meaning: "filter to 60 V if the bleeder is open", known: 0.1 },

@@ -246,7 +246,7 @@ export const stageGain = sheet({
         "series",
         "check",
         `Some ${g.about("lostInSeries")} may be lost in the capacitor that the generator goes through.`,
-        "Take 0.01 µF or more at the IF, less only at signal frequency; 400 V at the least, since some points carry B+.",
+        `Take 0.01 µF or more at the IF, less only at signal frequency, rated ${g.rating.says}: some points carry B+.`,
         ["lostInSeries"],
       );
     for (const [i, row] of x.gridCurrents.entries()) {

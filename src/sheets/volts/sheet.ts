@@ -4,7 +4,7 @@ import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
 import { chartRows, electrodes, meterInput, onChartCard, resistanceRows } from "../chart-inputs";
 import { type Finding, type GroundOn, type Row, sheet, type Table } from "../contract";
-import { lineVoltageInput } from "../supply-inputs";
+import { lineToday, lineVoltageInput } from "../supply-inputs";
 import { type Judged, judgeChart, judgeResistances, type VoltsInputs } from "./solve";
 import theory from "./theory.md";
 
@@ -110,7 +110,7 @@ export const volts = sheet({
     },
     lineVoltage: {
       ...lineVoltageInput,
-      from: (b: Bench) => b.quantity("supplies.lineNow") ?? onChartCard(b, "Line volts") ?? lineVoltageInput.from(b),
+      from: (b: Bench) => lineToday(b) ?? onChartCard(b, "Line volts") ?? lineVoltageInput.from(b),
     },
     supplyTolerance: tolerance("tolerance of B+ and heaters", 0.1, `10 %, read for one maker's heaters, else ${practice}`),
     partTolerance: tolerance("tolerance of plates and screens", 0.2, `10 to 20 % on charts of the era, ${practice}`),

@@ -1,0 +1,163 @@
+import { printValue } from "../../units/print";
+import type { Finding, GroundOn } from "../contract";
+import { described, nodes } from "../supply-law";
+import { hypothesesOf, lineThatGives } from "./causes";
+import type { BPlusInputs } from "./solve";
+import { type Cause, namedOf, weighCauses } from "./weigh";
+
+export type Names =
+  | "bPlusFirst"
+  | "bPlusSecond"
+  | "bPlusThird"
+  | "rippleFirst"
+  | "rippleLast"
+  | "rectifierPeak"
+  | "rectifierRms"
+  | "inverse"
+  | "noLoad"
+  | "windingHeat"
+  | "inrush"
+  | "siliconFirst"
+  | "siliconRise"
+  | "siliconKept"
+  | "restoringPerPlate"
+  | "restoringDc"
+  | "restoringPower"
+  | "criticalChoke";
+export type G = GroundOn<BPlusInputs, Names>;
+export type F = Finding<Record<Names, never>>;
+export const at: F["hazards"] = ["b-plus", "line", "stored-charge"];
+
+/** A reading as a person says it; nothing is a reading too. */
+const sayVolts = (volts: number): string => (volts === 0 ? "0 V" : printValue(volts, "voltage", 1));
+const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(100 * chance)} %`);
+const named = (c: Cause): string => `${c.says} (${percent(c.chance)})`;
+
+/** Readings that say stop before any cause is weighed; and heaters that are off by themselves. */
+function alarms(g: G): F[] {
+  const x = g.best;
+  const out: F[] = [];
+  const crest = g.figures.noLoad.value ?? Number.POSITIVE_INFINITY;
+  const first = x.measuredFirst ?? 0;
+  if (first > 1.03 * crest || first > x.capacitorRating)
+    out.push({
+      id: "b-plus-too-high",
+      severity: "danger",
+      says: `${sayVolts(first)} is ${first > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
+      do: "Switch off, plug out, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
+      restsOn: ["noLoad"],
+      hazards: [...at, "heat"],
+    });
+  const heaters = (x.measuredHeater ?? x.heaterRated) / x.heaterRated;
+  if (heaters === 0)
+    out.push({
+      id: "b-plus-heaters-dead",
+      severity: "act",
+      says: "No volts at the heaters: an open winding, string or fuse, a shorted winding, or no line at all.",
+      do: "Switch off, plug out. Ohms of fuse, switch, primary and heater wiring.",
+      restsOn: [],
+      hazards: at,
+    });
+  else if (Math.abs(heaters - 1) > 0.1)
+    out.push({
+      id: "b-plus-heaters",
+      severity: "act",
+      says: `Heaters at ${printValue(heaters * x.heaterRated, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They say a line of ${(x.ratedLine * heaters).toFixed(0)} V, or a wrong tap.`,
+      do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the plug out.",
+      restsOn: [],
+      hazards: at,
+    });
+  return out;
+}
+
+/** The causes of what was measured, weighed; nothing where it was not measured, or can't be. */
+function weighed(
+  g: G,
+  seen: number,
+): { readonly causes: readonly Cause[]; readonly needed: number | undefined; readonly heatersSay: number | undefined } | undefined {
+  const x = g.best;
+  const f = g.figures.bPlusFirst;
+  const d = described(x);
+  if (!d || f.value === null || !(f.value > 0)) return undefined;
+  const u = f.low === null || f.high === null ? 0.04 : (f.high - f.low) / 4 / f.value;
+  const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : undefined;
+  return {
+    causes: weighCauses(hypothesesOf(d, lineV ?? x.lineVoltage, lineV !== undefined), seen, f.value, u),
+    needed: seen > 0 && lineV !== undefined ? lineThatGives(d, seen) : undefined,
+    heatersSay: lineV,
+  };
+}
+
+/** What tells low readings apart, the harmless tests first to do no harm, the harmful causes first to be ruled out. */
+function testsLow(fit: readonly Cause[]): string {
+  const has = (...ids: string[]): boolean => fit.some((c) => ids.includes(c.id));
+  const ripple = fit
+    .filter((c) => c.rippleV > 0.1 && ["first-capacitor", "weak-rectifier", "heavy-load", "one-half"].includes(c.id))
+    .map((c) => `${printValue(c.rippleV, "voltage", 0.05 * c.rippleV)} peak to peak with ${c.id.replace(/-/g, " ")}`);
+  const steps = [
+    `ohms from the first filter capacitor to the chassis, settled, then with each filter capacitor lifted: a leak or a short ${has("leaky-filter") ? "must be ruled out first" : "would show here"}`,
+    "a thermometer on the transformer, or feel it with the plug out: hot after minutes speaks for a short",
+    "only when that is clear, behind a lamp (sheet on first power): the rectifier out, then in",
+    ...(ripple.length > 0 ? [`ripple on the first filter capacitor: ${ripple.join(", ")}`] : []),
+    ...(has("weak-rectifier", "no-supply") ? ["last of all another rectifier: a new one put into a short dies with it"] : []),
+  ];
+  return steps.map((s, i) => `${i + 1}. ${s}`).join("; ");
+}
+const testsHigh = (fit: readonly Cause[]): string => {
+  const currents = fit
+    .filter((c) => Number.isFinite(c.ampere))
+    .map((c) => `${printValue(c.ampere, "current", 0.001)} with ${c.id.replace(/-/g, " ")}`)
+    .join(", ");
+  return `Tell them apart by the volts over a series resistor of the filter (${currents}), by the cathode volts of the output tube, and by B+ two seconds after switching on from cold: a tube rectifier gives little or nothing yet, silicon the whole crest. Clip the meter on with the set off and discharged, stand clear, switch on.`;
+};
+
+/** Cause by cause, ties as ties, with what tells them apart. */
+export function measuredFindings(g: G): F[] {
+  const x = g.best;
+  const stop = alarms(g);
+  const first = x.measuredFirst;
+  if (first === undefined || stop.some((f) => f.id === "b-plus-too-high")) return stop;
+  const w = weighed(g, first);
+  if (!w) return stop;
+  const expected = g.figures.bPlusFirst.value ?? 0;
+  const seen = sayVolts(first);
+  const healthy = w.causes.find((c) => c.id === "as-described");
+  if (healthy && healthy.chance >= 0.5) {
+    const others = w.causes.filter((c) => c !== healthy && c.chance >= 0.05);
+    return [
+      ...stop,
+      {
+        id: "b-plus-as-expected",
+        severity: "note",
+        says: `Measured ${seen} ${nodes.first.at}: as the supply described gives, within what is known.${others.length > 0 ? ` The same volts would come of ${others.map((c) => c.says).join("; or of ")}.` : ""}`,
+        restsOn: ["bPlusFirst"],
+        hazards: at,
+      },
+    ];
+  }
+  const all = namedOf(w.causes);
+  // what does damage while the set is on is named, and tested for, first
+  const fit = [...all.filter((c) => c.harmful), ...all.filter((c) => !c.harmful)];
+  const low = first < expected;
+  const deep = first < 0.75 * expected;
+  const ruledOut =
+    w.needed !== undefined && !fit.some((c) => c.id === "line")
+      ? ` It is not the line: that would take a line of ${w.needed.toFixed(0)} V, where the heaters say ${w.heatersSay?.toFixed(0)} V.`
+      : "";
+  const half = first < 0.5 * expected;
+  return [
+    ...stop,
+    {
+      id: half ? "b-plus-nearly-dead" : deep ? "b-plus-low" : fit.length > 1 ? "b-plus-tie" : `b-plus-${fit[0]?.id ?? "unexplained"}`,
+      severity: deep ? "danger" : fit[0]?.id === "something-else" ? "check" : "act",
+      says: `Measured ${seen} ${nodes.first.at}, where ${g.about("bPlusFirst")} was expected: ${fit.map(named).join("; or ")}.${fit.length > 1 ? " These readings can't tell them apart." : ""}${ruledOut}`,
+      do: low
+        ? `${deep ? "Switch off now, plug out, discharge, measure" : "Plug out, discharge, measure"}. In this order: ${testsLow(fit)}.`
+        : fit[0]?.id === "something-else"
+          ? "Measure the line, the heaters and the volts of the winding, and ask again; look for two causes at once."
+          : testsHigh(fit),
+      restsOn: ["bPlusFirst"],
+      hazards: deep ? [...at, "heat"] : at,
+    },
+  ];
+}

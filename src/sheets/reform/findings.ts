@@ -1,0 +1,107 @@
+import { leakageRules } from "../../standards/electrolytics";
+import { printValue } from "../../units/print";
+import type { Finding, GroundOn, Part } from "../contract";
+import { practice } from "../declare";
+import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
+
+type Names = "replaceUnseen" | "toReform" | "replaceMeasured" | "sound" | "seriesResistance" | "leakageLimit";
+export type G = GroundOn<ReformInputs, Names>;
+
+export function headlineOf(g: G): string {
+  const all = decideCapacitors(g.best);
+  const [first] = all;
+  if (!first) return "Every capacitor of the survey is out: its replacement stands on the card of parts replaced.";
+  const n = (name: Names): number => g.figures[name].value ?? 0;
+  return `${n("replaceUnseen")} to replace unseen, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace by what they leak, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
+}
+
+export function findingsOf(g: G): Finding[] {
+  const x = g.best;
+  const all = decideCapacitors(x);
+  const out: Finding[] = [];
+  const off: Finding["hazards"] = ["stored-charge", "b-plus"];
+  const line = all.find((c) => c.duty === "line bypass");
+  if (line)
+    out.push({
+      id: "reform-line-bypass",
+      severity: "danger",
+      says: `The line bypass is a ${line.kind} capacitor of ${printValue(x.capacitors[line.row - 1].value, "capacitance")}: ${line.why}.`,
+      do: "Plug out, not only switched off. Take it out; a new one only of class Y2 to the chassis, X2 across the line, in a value that the sheet on safety allows. Local code prevails.",
+      restsOn: ["replaceUnseen"],
+      hazards: ["line", ...off],
+    });
+  if (all.some((c) => c.decision === "replace unseen" && c.duty !== "line bypass"))
+    out.push({
+      id: "reform-unseen",
+      severity: "act",
+      says: `Replace unseen, in this order: ${[...new Set(all.filter((c) => c.decision === "replace unseen").map((c) => c.duty))].join(", ")}. The order is harm times likelihood, ${practice}. Where the owner wants the set original, test each at its working volts, or restuff the old cases.`,
+      do: "Plug out, discharged and measured. One or two at a time, then read the set again: else the sense of a later reading is lost. Keep lead dress as it was, and the old parts.",
+      restsOn: ["replaceUnseen"],
+      hazards: off,
+    });
+  if (all.some((c) => c.decision === "replace unseen" && c.kind.endsWith("paper")))
+    out.push({
+      id: "reform-restuff",
+      severity: "check",
+      says: "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that go in through the skin and poison as smoke.",
+      do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, nothing eaten at that bench. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
+      restsOn: ["replaceUnseen"],
+      hazards: ["none"],
+      state: "desk",
+    });
+  for (const c of all.filter((d) => d.decision === "reform" || d.decision === "reform or replace")) {
+    const p = formingPlan(x, x.capacitors[c.row - 1]);
+    const rule = leakageRules.find((r) => r.name === x.rule)?.source ?? "";
+    out.push({
+      id: `reform-row-${c.row}`,
+      severity: "act",
+      says: `${printValue(x.capacitors[c.row - 1].value, "capacitance")}, ${printValue(x.capacitors[c.row - 1].rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(p.limitA, "current", 3e-5)} in the end (${rule}).`,
+      do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; who must leave switches off, discharges, and goes on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
+      restsOn: ["toReform", "seriesResistance", "leakageLimit"],
+      hazards: off,
+    });
+  }
+  const gone = all.filter((d) => d.decision === "replace");
+  if (gone.length > 0)
+    out.push({
+      id: "reform-replace",
+      severity: "act",
+      says: `${gone.length} electrolytic${gone.length > 1 ? "s" : ""} to replace: ${[...new Set(gone.map((c) => c.why))].join("; ")}.`,
+      do: "Plug out, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
+      restsOn: ["replaceMeasured"],
+      hazards: off,
+    });
+  if (all.some((c) => c.kind === "mica" && c.duty === "inside an IF can"))
+    out.push({
+      id: "reform-mica",
+      severity: "check",
+      says: "Micas inside IF cans of about 1948 to 1964 grow silver: crackle, gain that jumps, and B+ that creeps to the AVC line.",
+      do: "Set off, discharged and measured before the clips go on: AVC line with no signal, on 10 MΩ; any positive volts speak for it. Then the can is opened, not before.",
+      restsOn: ["sound"],
+      hazards: off,
+    });
+  return out;
+}
+
+export function partsOf(g: G): Part[] {
+  return (
+    decideCapacitors(g.best)
+      // what goes to the line is asked for by the sheet on safety, which knows how large it may be
+      .filter((c) => (c.decision === "replace unseen" || c.decision === "replace") && c.duty !== "line bypass")
+      .map(
+        (c): Part => ({
+          part: `capacitor, ${c.duty}`,
+          was: `${printValue(g.best.capacitors[c.row - 1].value, "capacitance", 0, "old")}, ${printValue(g.best.capacitors[c.row - 1].rating, "voltage")}, ${c.kind}`,
+          value: printValue(c.newFarad, "capacitance"),
+          rating: printValue(c.newRating, "voltage"),
+          ...(c.seesBPlus ? { seesBPlusRatedV: c.newRating } : {}),
+          ...(Number.isFinite(g.best.capacitors[c.row - 1].part) ? { name: `C${g.best.capacitors[c.row - 1].part}` } : {}),
+          kind: c.newKind,
+          quantity: 1,
+          why: c.why,
+        }),
+      )
+  );
+}
+
+const nextWatts = (w: number): number => [1, 2, 3, 5, 10].find((r) => r >= 1.5 * w) ?? 25;
