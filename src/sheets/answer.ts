@@ -2,7 +2,7 @@ import { symmetricIntervalInPlace } from "../numerics/order";
 import { normalStream } from "../numerics/random";
 import { firstOrderShare } from "../numerics/shares";
 import type { Bench } from "../set/bench";
-import type { Caution, State } from "../standards/cautions";
+import { type Caution, readingState, type State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import type { Issue, Read } from "../units/issue";
@@ -35,7 +35,7 @@ import {
   resolveInputs,
   unreadOf,
 } from "./resolve";
-import { aboutFigure, sayFigure } from "./say";
+import { holding, sayers, tellsAbsent } from "./say";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -286,8 +286,7 @@ function compute(
       ),
     rating: ratingForHere(bench),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
-    say: (n: string) => sayFigure(figures[n]),
-    about: (n: string) => aboutFigure(figures[n]),
+    ...sayers(figures),
     verdict: (holds) => {
       const said = verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never);
       // the plain inputs are the best ones again for whoever reads them next
@@ -295,7 +294,7 @@ function compute(
       return said;
     },
   };
-  const own = sheet.findings(ground as never);
+  const own = sheet.findings(ground as never).map((f) => findingThatHolds(f, figures));
   const unread = head.unread.map((n) => sheet.inputs[n]);
   const listed = [
     // an example orders nothing and is sure of nothing
@@ -313,7 +312,7 @@ function compute(
   const text =
     unread.length > 0
       ? `Not enough recorded to judge this set yet. Missing: ${unread.map((i) => i.meaning).join(" and ")}. What is shown is an EXAMPLE.`
-      : sheet.headline(ground as never);
+      : holding(sheet.headline(ground as never), figures);
   put(-1);
   const value: Answer = {
     ...head,
@@ -324,7 +323,7 @@ function compute(
     strips: quick ? [] : (sheet.strips?.(plain) ?? []),
     findings,
     cautions: [...new Map(findings.flatMap((f) => f.before.map((c) => [c.says, c] as const))).values()],
-    parts: unread.length > 0 || quick ? [] : (sheet.parts?.(ground as never) ?? []).map((p) => ratedPart(p, ground.rating)),
+    parts: unread.length > 0 || quick ? [] : partsThatHold(sheet.parts?.(ground as never) ?? []).map((p) => ratedPart(p, ground.rating)),
     next: quick ? [] : measureNext(sheet, inputs, figures, figuresHere),
     missing: [],
   };
@@ -342,6 +341,19 @@ const withLiveChassis = (chassis: string, findings: readonly Finding[]): Finding
   }),
 ];
 
+/** A finding whose every figure is one; where nothing of it is left but what is missing it orders nothing. */
+function findingThatHolds(f: Finding, figures: Readonly<Record<string, Figure>>): Finding {
+  if (!tellsAbsent(f.says) && !tellsAbsent(f.do ?? "")) return f;
+  const { do: todo, ...rest } = f;
+  const says = holding(f.says, figures);
+  const act = todo === undefined ? "" : holding(todo, figures, false);
+  const severity = f.severity === "act" && holding(f.says, figures, false) === "" ? "check" : f.severity;
+  return { ...rest, severity, says, ...(act === "" ? {} : { do: act }) };
+}
+/** Nothing is bought by a figure that is none. */
+const partsThatHold = (parts: readonly Part[]): readonly Part[] =>
+  parts.filter((p) => !Object.values(p).some((v) => typeof v === "string" && tellsAbsent(v)));
+
 /** What stands in place of a sheet's own findings while something that is read at the set was not read. */
 const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string]): Finding => ({
   id: `not-read-${name}`,
@@ -350,7 +362,7 @@ const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string
   do: `${input.howMeasured[0].toUpperCase()}${input.howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
   restsOn: [],
   hazards: sheet.readAt ?? ["none"],
-  state: input.state ?? sheet.reads,
+  state: readingState(input.howMeasured, input.state),
 });
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
@@ -446,8 +458,8 @@ function measureNext(
     if (!top || out.some((o) => o.inputs[0] === top.inputs[0])) continue;
     const q = inputs.quantities.find((i) => i.path === top.inputs[0]);
     const how = top.inputs.length > 1 ? "a better sweep of the strip: more points on the skirts, less noise" : (q?.howMeasured ?? "");
-    const state = (top.inputs.length === 1 && sheet.inputs[top.inputs[0]]?.state) || sheet.reads;
-    out.push({ inputs: top.inputs, share: top.share, result, how, state, before: before({ state, hazards: sheet.readAt ?? ["none"] }) });
+    const state = readingState(how, top.inputs.length === 1 ? sheet.inputs[top.inputs[0]]?.state : undefined);
+    out.push({ inputs: top.inputs, share: top.share, result, how, state, before: before({ state, hazards: [] }) });
   }
   return out.slice(0, 3);
 }

@@ -9,7 +9,7 @@ import type { Quantity, Spread } from "../units/quantity";
 interface Said {
   readonly meaning: string;
   readonly howMeasured: string;
-  /** what reading it wants of the set; the sheet's own where nothing is said */
+  /** what reading it wants of the set, where the words of how it is measured do not tell */
   readonly state?: State;
 }
 export interface QuantityInput extends Said {
@@ -73,7 +73,7 @@ export type Inputs = Readonly<Record<string, Input>>;
 export interface Result {
   readonly dimension: Dimension;
   readonly meaning: string;
-  /** what it is known to where it has no interval of its own: says how many digits are shown */
+  /** what it can be known to at most, standard uncertainty: no more digits are shown, whatever its interval */
   readonly known?: number;
   /** the quantity of the set that it is, where another sheet gives the same: both must then say the same */
   readonly gives?: string;
@@ -147,7 +147,7 @@ export interface Ground<I, R> {
   readonly figures: { readonly [K in keyof R]: Figure };
   /** yes when 95 % of the draws say so, no when 5 % at most do, open between */
   readonly verdict: (holds: (x: Plain<I>, y: Solved<R>) => boolean) => "yes" | "no" | "open";
-  /** a result as a person reads it, with interval and unit */
+  /** a result as a person reads it, with interval and unit; a clause that tells a result without a value is left out of the answer, with its reason after it */
   readonly say: (result: keyof R & string) => string;
   /** the same in short, for a sentence: value and unit, digits as known */
   readonly about: (result: keyof R & string) => string;
@@ -277,8 +277,6 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly readAt?: readonly [Hazard, ...Hazard[]];
   /** what a step of it wants of the set, where the finding says nothing else */
   readonly works: State;
-  /** what reading its inputs wants of the set, where the input says nothing else */
-  readonly reads: State;
   /** findings that hold before anything was read, by how their names begin: traps to know beforehand */
   readonly beforehand?: readonly string[];
   /** results to show first; the first of them is what `measure next` narrows */

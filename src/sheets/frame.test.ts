@@ -5,12 +5,11 @@ import type { SetDescription } from "../set/describe";
 import { lookUp, quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { hazardousDcV, isOpen, type State } from "../standards/cautions";
-import { type Dimension, dimensionOf } from "../units/dimensions";
 import { orThrow } from "../units/issue";
-import { printValue } from "../units/print";
 import { answer } from "./answer";
+import { asRead } from "./as-read.testdata";
 import { setFigures } from "./care";
-import type { AnySheet, Column, Hazard } from "./contract";
+import type { AnySheet, Hazard } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { sheets } from "./index";
 import { resolveInputs } from "./resolve";
@@ -18,35 +17,6 @@ import { resolveInputs } from "./resolve";
 const noChance = { draws: 1, stream: () => new Float64Array(1) };
 const few = { draws: 120, points: 41 };
 const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? "");
-/** What is read at the set, typed in as the sheet's own example has it: so that its findings are those of readings. */
-function asRead(s: AnySheet): Record<string, string> {
-  const si = (d: Dimension | undefined): string => dimensionOf(d ?? "ratio").si;
-  const cell = (c: Column, v: number): string =>
-    c.options
-      ? c.options[v]
-      : !Number.isFinite(v)
-        ? ""
-        : c.dimension === "sReading"
-          ? printValue(v, "sReading")
-          : `${v} ${si(c.dimension)}`;
-  return Object.fromEntries(
-    (s.observed ?? []).map((n) => {
-      const input = s.inputs[n];
-      if (input.kind === "table")
-        return [
-          n,
-          input.assumed.rows
-            .map((r) =>
-              Object.entries(input.columns)
-                .map(([k, c]) => cell(c, r[k]))
-                .join(", "),
-            )
-            .join("; "),
-        ];
-      return [n, input.kind === "quantity" ? `${input.assumed?.value} ${si(input.dimension)}` : ""];
-    }),
-  );
-}
 const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));
 
 describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_, s) => {
@@ -127,7 +97,7 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
     const unread = orThrow(answer(s, bench, few)).findings.filter(
       (f) => f.id.startsWith("not-read") && s.subject !== "band" && !atTerminal.has(s.fitting ?? ""),
     );
-    for (const f of unread) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
+    for (const f of unread.filter((x) => isOpen(x.state))) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
     if (!atTerminal.has(s.fitting ?? "") && s.subject !== "band") expect(wanted).toContain("b-plus");
     for (const f of a.findings) {
       if (!f.do || !isOpen(f.state)) continue;
@@ -206,6 +176,7 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "tracking coilDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking trimmerDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking padderDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "tracking gangDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "converter markerSpacing": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "converter markerError": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "sensitivity rfNoise": { rfTube: "as stated" },

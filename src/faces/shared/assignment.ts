@@ -1,82 +1,20 @@
 import type { Entry } from "../../job/document";
+import { optionsAt, type Slot, slotOfPath, tableAt } from "../../job/slots";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
-import { fittingStates } from "../../set/describe";
+import { factWords } from "../../set/facts";
 import { lookUp, quantityAt, withValue } from "../../set/paths";
-import { canLeaves, filterLeaves } from "../../set/strip";
-import { rowsName, type TableInput } from "../../sheets/contract";
-import { sheets } from "../../sheets/index";
 import { rangeIssues, readRows } from "../../sheets/resolve";
-import { type Dimension, dimensions } from "../../units/dimensions";
+import { dimensions } from "../../units/dimensions";
 import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
 import type { Origin, Quantity } from "../../units/quantity";
 import { isDescribed, nearestPaths, pathsRead } from "./read-paths";
 
-interface Slot {
-  readonly dimension: Dimension;
-  readonly positive?: boolean;
-  readonly min?: number;
-  readonly max?: number;
-}
-/** Quantities of the set itself, by path; limits are generous: they catch a slip of the unit or the sign, not an odd set. Common practice, no source. */
-const slotsByPath: Readonly<Record<string, Slot>> = {
-  "line.voltage": { dimension: "voltage", positive: true, min: 20, max: 500 },
-  "line.frequency": { dimension: "frequency", positive: true, min: 10, max: 1000 },
-};
-const slotsByName: Readonly<Record<string, Slot>> = {
-  volts: { dimension: "voltage", min: -1500, max: 1500 },
-  intermediateFrequency: { dimension: "frequency", positive: true, min: 10e3, max: 50e6 },
-  plateWatts: { dimension: "power", positive: true },
-  low: { dimension: "frequency", positive: true },
-  high: { dimension: "frequency", positive: true },
-};
-
-/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused; undefined where nothing reads it. */
-function slotOfPath(view: JobView, path: string): Slot | undefined {
-  const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
-  if (leaf) return (canLeaves as Record<string, Slot>)[leaf] ?? (filterLeaves as Record<string, Slot>)[leaf];
-  if (slotsByPath[path]) return slotsByPath[path];
-  const reads = pathsRead(view).get(path);
-  if (reads) return reads;
-  const name = path.split(".").pop() ?? "";
-  return isDescribed(view, path) ? (slotsByName[name] ?? namedInput(name)) : undefined;
-}
-const namedInput = (name: string): Slot | undefined => {
-  const input = sheets.map((s) => s.inputs[name]).find((i) => i?.kind === "quantity");
-  return input?.kind === "quantity" ? input : undefined;
-};
-
-const holders: Readonly<Record<string, string>> = {
-  band: "bands.",
-  fitting: "fittings.",
-  stage: "stages.",
-  set: "supplies.",
-  tube: "tubes.",
-};
-/** The words that a choice kept at a path may be; undefined where none is kept there. */
-function optionsAt(path: string): readonly string[] | undefined {
-  const last = path.split(".").pop() ?? "";
-  for (const s of sheets)
-    for (const [name, input] of Object.entries(s.inputs))
-      if (
-        input.kind === "choice" &&
-        (input.keptAt === undefined ? name === last && path.startsWith(holders[s.subject]) : input.keptAt === path)
-      )
-        return input.options;
-  return undefined;
-}
-
-/** The rows that may be kept at a path; undefined where none are. */
-function tableAt(path: string): TableInput | undefined {
-  const last = path.split(".").pop() ?? "";
-  for (const s of sheets)
-    for (const [name, input] of Object.entries(s.inputs))
-      if (input.kind === "table" && input.kept && rowsName(s.id, name) === last && path.startsWith(holders[s.subject])) return input;
-  return undefined;
-}
-
+/** What may stand at a path that is the set's own or that a question reads; undefined at any other. */
+const readSlot = (view: JobView, path: string): Slot | undefined =>
+  isDescribed(view, path) || /^strip\./.test(path) ? slotOfPath(path, quantityAt(view.set, path)) : pathsRead(view).get(path);
 const nothingReads = (view: JobView, path: string) =>
   bad(
     path,
@@ -103,15 +41,15 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
       path,
       "rated-not-today",
       text,
-      `line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated`,
+      "line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated",
     );
-  const slot = slotOfPath(view, path);
+  const slot = readSlot(view, path);
   const dimension = slot?.dimension;
   const options = optionsAt(path);
   if (typeof here === "string" || (here === undefined && !dimension)) {
-    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text)) return nothingReads(view, path);
-    const may = /^fittings\.[^.]+\.state$/.test(path) ? fittingStates : options;
+    const may = factWords(path) ?? options;
     if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
+    if ((typeof here !== "string" && !options) || !withValue(view.set, path, text)) return nothingReads(view, path);
     return good({ ...head, kind: "fact", path, value: text, why });
   }
   if (!dimension || !(dimension in dimensions)) return nothingReads(view, path);

@@ -1,4 +1,5 @@
 import type { Part } from "../../sheets/contract";
+import { csvCell } from "../../units/csv";
 import { rowsOn } from "../cards";
 import type { JobView } from "../view";
 
@@ -48,12 +49,6 @@ export function partsOf(
   return out;
 }
 
-const cell = (text: string | number): string => {
-  const s = String(text);
-  // a cell that a spreadsheet would take for a formula is kept as text
-  const safe = /^[=+@\t\r-]/.test(s) ? `'${s}` : s;
-  return /[",\n]/.test(safe) ? `"${safe.replace(/"/g, '""')}"` : safe;
-};
 export const partHeads = ["Part", "Old one, as marked", "Value", "Rating", "Class or kind", "Quantity", "Why", "Asked for by"] as const;
 export const partCells = (p: PartLine): readonly (string | number)[] => [
   p.part,
@@ -69,6 +64,6 @@ export const partCells = (p: PartLine): readonly (string | number)[] => [
 /** The list as CSV. Source: RFC 4180. */
 export const partsCsv = (lines: readonly PartLine[]): string =>
   [[...partHeads], ...lines.map((l) => [...partCells(l)])]
-    .map((r) => r.map(cell).join(","))
+    .map((r) => r.map((c) => csvCell(String(c))).join(","))
     .join("\r\n")
     .concat("\r\n");

@@ -23,7 +23,6 @@ export const bPlus = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["09", "08", "04"],
   inputs: {
     ...supplyInputs,

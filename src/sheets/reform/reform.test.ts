@@ -59,7 +59,7 @@ it("reads the card of the capacitor survey as it is written", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 1,
+        version: 2,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",
@@ -85,7 +85,7 @@ it("lists nothing that the card of parts replaced says is in already", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 1,
+        version: 2,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",

@@ -17,7 +17,6 @@ export const regulator = sheet({
   subject: "set",
   joins: false,
   works: "open-dead",
-  reads: "open-live",
   steps: ["09", "30"],
   inputs: {
     regulatorType: {
