@@ -48,7 +48,9 @@ describe("a dark tube takes nothing: the load and the resistor share the supply"
         for (const f of Object.values(a.results))
           for (const v of [f.value, f.low, f.high]) if (v !== null) expect(v).toBeGreaterThanOrEqual(0);
       }
-    expect(ask({ ...b2, supply: "80 V" }).headline).toMatch(/(^|For later: )No resistor will do: the supply reaches 88.* and the tube holds 108 V/);
+    expect(ask({ ...b2, supply: "80 V" }).headline).toMatch(
+      /(^|For later: )No resistor will do: the supply reaches 88.* and the tube holds 108 V/,
+    );
   });
   it("no resistor recorded is nothing; none at all, 0 Ω, is outside the window", () => {
     expect(ask(b2).findings.some((f) => f.id.startsWith("regulator-fitted"))).toBe(false);
