@@ -316,7 +316,8 @@ function compute(
   put(-1);
   const value: Answer = {
     ...head,
-    headline: stop ? `${stopWords(chassis)} For later: ${text}` : text,
+    // what says stop by itself is not for later
+    headline: !stop ? text : text.startsWith("STOP") ? `${text} ${stopWords(chassis)}` : `${stopWords(chassis)} For later: ${text}`,
     results: figures,
     curves: curvesOf(sheet, plan.axes, nominal, sheets, draws, moving),
     tables: quick ? [] : (sheet.tables?.(plain) ?? []),

@@ -12,6 +12,9 @@ import { printValue } from "../../units/print";
 import type { Origin, Quantity } from "../../units/quantity";
 import { isDescribed, nearestPaths, pathsRead } from "./read-paths";
 
+/** What may stand at a path that is the set's own or that a question reads; undefined at any other. */
+const readSlot = (view: JobView, path: string): Slot | undefined =>
+  isDescribed(view, path) || /^strip\./.test(path) ? slotOfPath(path, quantityAt(view.set, path)) : pathsRead(view).get(path);
 const nothingReads = (view: JobView, path: string) =>
   bad(
     path,
@@ -19,11 +22,6 @@ const nothingReads = (view: JobView, path: string) =>
     path,
     `a path that some question reads: a value here would change nothing. Near it: ${nearestPaths(view, path)}`,
   );
-
-/** What may stand at a path, if the set's description or some question reads it. */
-const slotRead = (view: JobView, path: string, old: Quantity | undefined): Slot | undefined =>
-  pathsRead(view).get(path) ??
-  (isDescribed(view, path) || /^strip\.(?:can\d+|filter)\./.test(path) || path.startsWith("line.") ? slotOfPath(path, old) : undefined);
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
@@ -43,9 +41,9 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
       path,
       "rated-not-today",
       text,
-      `line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated`,
+      "line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated",
     );
-  const slot = slotRead(view, path, quantityAt(view.set, path));
+  const slot = readSlot(view, path);
   const dimension = slot?.dimension;
   const options = optionsAt(path);
   if (typeof here === "string" || (here === undefined && !dimension)) {

@@ -1,78 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { solveSupply } from "../../physics/supply";
 import { emptyBench } from "../../set/bench";
-import { orThrow } from "../../units/issue";
 import { answer } from "../answer";
-import { resolveInputs } from "../resolve";
-import { type Change, solveChanged as changed, described, drawnAt, nodes, supplyOf } from "../supply-law";
-import { hypothesesOf } from "./causes";
+import { solveChanged as changed, described, drawnAt, nodes, supplyOf } from "../supply-law";
 import { bPlus } from "./sheet";
 import { type BPlusInputs, restoringOhm } from "./solve";
+import { asFound, ask, base, ownFindings, plain, solveChanged, weigh } from "./supply.testdata";
 import theory from "./theory.md";
-import { namedOf, weighCauses } from "./weigh";
-
-const base: BPlusInputs = {
-  arrangement: "full-wave",
-  rectifierType: "5Y3GT or 80",
-  originalRectifier: "5Y3GT or 80",
-  rectifierDrop: 50,
-  rectifierCurrent: 0.125,
-  lineVoltage: 117,
-  ratedLine: 117,
-  lineFrequency: 60,
-  highLine: 127 / 117,
-  secondaryVoltage: 325,
-  secondaryResistance: 150,
-  primaryResistance: 0,
-  addedResistance: 0,
-  filterInput: "capacitor",
-  firstCapacitance: 20e-6,
-  firstChoke: 8,
-  firstResistance: 250,
-  secondCapacitance: 20e-6,
-  secondChoke: 0,
-  secondResistance: 1500,
-  thirdCapacitance: 10e-6,
-  plateCurrent: 0.05,
-  restCurrent: 0.03,
-  currentsAre: "as-made",
-  loadExponent: 0,
-  bleeder: 1e9,
-  lossRatio: 1,
-  capacitorRating: 450,
-  measuredFirst: undefined,
-  measuredHeater: undefined,
-  heaterRated: 6.3,
-};
-const solveChanged = (x: BPlusInputs, c: Change = {}) => {
-  const d = described(x);
-  return d && changed(d, c);
-};
-const ask = (overrides: Record<string, string>) => orThrow(answer(bPlus, emptyBench, { draws: 100, overrides }));
-/** The sheet's own findings, without what is said of a chassis that nobody has proved. */
-const ownFindings = (overrides: Record<string, string>) => ask(overrides).findings.filter((f) => f.id !== "chassis-may-be-live");
-const plain = (overrides: Record<string, string>) => orThrow(resolveInputs(bPlus, emptyBench, overrides)).plain as Partial<BPlusInputs>;
-const asFound = {
-  loadExponent: "0",
-  rectifierType: "5Y3GT or 80",
-  secondaryVoltage: "325 V",
-  secondaryResistance: "150",
-  primaryResistance: "0",
-  firstCapacitance: "20 uF",
-  plateCurrent: "50 mA",
-  restCurrent: "30 mA",
-  bleeder: "100 Meg",
-  lineVoltage: "120 V",
-};
-
-/** Causes of a measured B+, with what the supply is known to as a share. */
-function weigh(x: BPlusInputs, uShare: number) {
-  const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : x.lineVoltage;
-  const d = described(x)!;
-  const expected = changed(d)!.volts[0];
-  const all = hypothesesOf(d, lineV, x.measuredHeater !== undefined);
-  return { expected, at: (volts: number) => weighCauses(all, volts, expected, uShare) };
-}
+import { namedOf } from "./weigh";
 
 describe("scenario E2 of the reference text: chart 334 V at 117 V, found 412 V at 120 V, heaters 6.46 V; its currents do not answer the volts", () => {
   const causes = weigh({ ...base, lineVoltage: 120, measuredHeater: 6.46 }, 0.012).at(412);
@@ -112,74 +47,6 @@ describe("scenario E2 of the reference text: chart 334 V at 117 V, found 412 V a
     expect(low.map((c) => c.id)).toEqual(expect.arrayContaining(["weak-rectifier", "heavy-load", "leaky-filter", "first-capacitor"]));
     // their ripple tells them apart
     expect(low.find((c) => c.id === "first-capacitor")!.rippleV).toBeGreaterThan(3 * low.find((c) => c.id === "weak-rectifier")!.rippleV);
-  });
-});
-
-describe("a measured B+ from nothing to 1.6 times what is due", () => {
-  const sets: readonly (readonly [string, BPlusInputs])[] = [
-    ["a tube rectifier", { ...base, loadExponent: 1.2, bleeder: 50e3 }],
-    ["silicon", { ...base, rectifierType: "silicon", loadExponent: 1.2, bleeder: 50e3 }],
-    [
-      "a half-wave set without transformer",
-      {
-        ...base,
-        arrangement: "half-wave",
-        rectifierType: "35W4 or 35Z5",
-        originalRectifier: "35W4 or 35Z5",
-        rectifierDrop: 21,
-        rectifierCurrent: 0.2,
-        secondaryVoltage: 117,
-        secondaryResistance: 30,
-        firstCapacitance: 40e-6,
-        secondCapacitance: 40e-6,
-        firstChoke: 0,
-        firstResistance: 200,
-        secondResistance: 1000,
-        plateCurrent: 0.04,
-        restCurrent: 0.014,
-        loadExponent: 1.2,
-        bleeder: 50e3,
-      },
-    ],
-    ["choke input", { ...base, filterInput: "choke", secondaryVoltage: 350, loadExponent: 1.2, bleeder: 20e3 }],
-  ];
-  it.each(sets)("on %s: chances run on without a step, add up to one, and never drop the harmful cause", (_, x) => {
-    const { expected, at } = weigh(x, 0.04);
-    const step = 0.002;
-    let before: ReadonlyMap<string, number> | undefined;
-    for (let part = 0; part <= 1.6; part += step) {
-      const causes = at(part * expected);
-      expect(causes.reduce((sum, c) => sum + c.chance, 0)).toBeCloseTo(1, 6);
-      const now = new Map(causes.map((c) => [c.id, c.chance]));
-      // a fifth of a percent of the volts never moves a chance by more than a tenth
-      for (const [id, chance] of now) if (before) expect(Math.abs(chance - before.get(id)!), `${id} at ${part}`).toBeLessThan(0.1);
-      if (part < 0.75) {
-        const harm = namedOf(causes).filter((c) => c.harmful);
-        expect(harm.length, `${part}`).toBeGreaterThan(0);
-        expect(
-          harm.reduce((sum, c) => sum + c.chance, 0),
-          `${part}`,
-        ).toBeGreaterThan(0.05);
-      }
-      before = now;
-    }
-  });
-  it("says stop under three quarters of what is due, names the harmful cause first, and tests for it before anything is tried", () => {
-    for (const volts of ["0 V", "100 V", "148 V", "180 V", "205 V", "240 V"]) {
-      const f = ownFindings({ ...asFound, lineVoltage: "117 V", measuredFirst: volts })[0];
-      expect(f.severity, volts).toBe("danger");
-      expect(f.says, volts).toMatch(/expected: a (shorted or leaky filter capacitor|heavy load)/);
-      expect(f.do, volts).toMatch(
-        /^Switch off now, plug out, discharge, measure\. In this order: 1\. ohms from the first filter capacitor/,
-      );
-      if (f.do!.includes("another rectifier")) expect(f.do!.indexOf("another rectifier")).toBeGreaterThan(f.do!.indexOf("lamp"));
-    }
-  });
-  it("takes 0 V for a reading, and nothing recorded for nothing", () => {
-    const dead = ownFindings({ ...asFound, measuredFirst: "0 V" })[0];
-    expect(dead.says).toContain("Measured 0 V");
-    expect(ask(asFound).findings.some((f) => f.says.startsWith("Measured"))).toBe(false);
-    expect(ask({ ...asFound, measuredHeater: "0 V" }).findings.some((f) => f.id === "b-plus-heaters-dead")).toBe(true);
   });
 });
 

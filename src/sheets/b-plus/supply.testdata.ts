@@ -1,0 +1,73 @@
+import { emptyBench } from "../../set/bench";
+import { orThrow } from "../../units/issue";
+import { answer } from "../answer";
+import { resolveInputs } from "../resolve";
+import { type Change, solveChanged as changed, described } from "../supply-law";
+import { hypothesesOf } from "./causes";
+import { bPlus } from "./sheet";
+import type { BPlusInputs } from "./solve";
+import { weighCauses } from "./weigh";
+
+export const base: BPlusInputs = {
+  arrangement: "full-wave",
+  rectifierType: "5Y3GT or 80",
+  originalRectifier: "5Y3GT or 80",
+  rectifierDrop: 50,
+  rectifierCurrent: 0.125,
+  lineVoltage: 117,
+  ratedLine: 117,
+  lineFrequency: 60,
+  highLine: 127 / 117,
+  secondaryVoltage: 325,
+  secondaryResistance: 150,
+  primaryResistance: 0,
+  addedResistance: 0,
+  filterInput: "capacitor",
+  firstCapacitance: 20e-6,
+  firstChoke: 8,
+  firstResistance: 250,
+  secondCapacitance: 20e-6,
+  secondChoke: 0,
+  secondResistance: 1500,
+  thirdCapacitance: 10e-6,
+  plateCurrent: 0.05,
+  restCurrent: 0.03,
+  currentsAre: "as-made",
+  loadExponent: 0,
+  bleeder: 1e9,
+  lossRatio: 1,
+  capacitorRating: 450,
+  measuredFirst: undefined,
+  measuredHeater: undefined,
+  heaterRated: 6.3,
+};
+export const solveChanged = (x: BPlusInputs, c: Change = {}) => {
+  const d = described(x);
+  return d && changed(d, c);
+};
+export const ask = (overrides: Record<string, string>) => orThrow(answer(bPlus, emptyBench, { draws: 100, overrides }));
+/** The sheet's own findings, without what is said of a chassis that nobody has proved. */
+export const ownFindings = (overrides: Record<string, string>) => ask(overrides).findings.filter((f) => f.id !== "chassis-may-be-live");
+export const plain = (overrides: Record<string, string>) =>
+  orThrow(resolveInputs(bPlus, emptyBench, overrides)).plain as Partial<BPlusInputs>;
+export const asFound = {
+  loadExponent: "0",
+  rectifierType: "5Y3GT or 80",
+  secondaryVoltage: "325 V",
+  secondaryResistance: "150",
+  primaryResistance: "0",
+  firstCapacitance: "20 uF",
+  plateCurrent: "50 mA",
+  restCurrent: "30 mA",
+  bleeder: "100 Meg",
+  lineVoltage: "120 V",
+};
+
+/** Causes of a measured B+, with what the supply is known to as a share. */
+export function weigh(x: BPlusInputs, uShare: number) {
+  const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : x.lineVoltage;
+  const d = described(x)!;
+  const expected = changed(d)!.volts[0];
+  const all = hypothesesOf(d, lineV, x.measuredHeater !== undefined);
+  return { expected, at: (volts: number) => weighCauses(all, volts, expected, uShare) };
+}
