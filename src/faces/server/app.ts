@@ -16,14 +16,16 @@ import { type JobStore, StoreError } from "../../store/store";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { copyJob, type Desk, exported, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
+import { copyJob, type Desk, exported, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
+import { chassisAct } from "../shared/chassis-act";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { record } from "../shared/record";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import { takeBack, whatFalls } from "../shared/take-back";
+import { planned, refuseUnsaid } from "../shared/work";
 import { bodyOf, guard, parsed, wrong } from "./guard";
 
 const media: Readonly<Record<string, string>> = {
@@ -45,7 +47,23 @@ export interface Serving {
   readonly hosts: () => readonly string[];
 }
 
-const workBody = z.object({ work: z.string(), subject: z.string(), note: z.string(), record: z.boolean() });
+const workBody = z.object({
+  work: z.string(),
+  subject: z.string(),
+  note: z.string(),
+  record: z.boolean(),
+  now: z.record(z.string(), z.string()).default({}),
+});
+const chassisBody = z.object({
+  state: z.string(),
+  ohms: z.string().default(""),
+  voltsOneWay: z.string().default(""),
+  voltsOtherWay: z.string().default(""),
+  transformer: z.string().default(""),
+  meter: z.string().default(""),
+  how: z.string().default(""),
+  confirm: z.string().default(""),
+});
 const valuesBody = z.object({
   values: z.array(z.object({ path: z.string(), text: z.string() })).min(1),
   origin: z.enum(origins),
@@ -181,14 +199,22 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   app.post("/api/jobs/:name/work", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const { work, subject, note, record: keep } = parsed(workBody, await c.req.json());
+    const { record: keep, ...said } = parsed(workBody, await c.req.json());
     const view = await openJob(d, name);
-    const plan = planned(view, work, subject, note, d.stamp);
+    const plan = planned(view, said, d.stamp);
+    if (keep) refuseUnsaid(plan);
     return c.json({
       due: plan.due,
+      asks: plan.asks,
       ...(plan.danger ? { danger: plan.danger } : {}),
       ...(keep ? { revision: (await record(d, view, plan.entries)).revision } : {}),
     });
+  });
+  app.post("/api/jobs/:name/chassis", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const entry = orThrow(chassisAct(parsed(chassisBody, await c.req.json()), d.stamp));
+    return c.json({ revision: (await record(d, await openJob(d, name), [entry])).revision, id: entry.id });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();
