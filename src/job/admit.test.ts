@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { patterns } from "../set/patterns/kinds";
+import { sayIssue } from "../units/issue";
 import { admit } from "./admit";
 import type { Entry } from "./document";
 import { readEntry } from "./read-job";
@@ -114,6 +115,10 @@ describe("the gate of everything that is recorded", () => {
   it("names the figure that is none by its name", () => {
     const r = admit(base, [reading({ figures: [{ name: "rms, re full scale", text: "", quantity: q(Number.NEGATIVE_INFINITY) }] })]);
     expect(r.ok ? "" : r.issues[0]).toMatchObject({ path: "reading, rms, re full scale", read: "-Infinity", expected: "a finite number" });
+  });
+  it("reads an empty name as nothing", () => {
+    const r = admit(base, [instrument("")]);
+    expect(r.ok ? "" : r.issues.map(sayIssue)).toEqual(["instrument id: read nothing, expected a name that is not empty"]);
   });
   it("judges what is recorded in one go in its order, and lets nothing of it through where one is stopped", () => {
     const done = (step: string) => ({ ...head, id: `d${step}`, kind: "done", step, note: "" });

@@ -55,7 +55,7 @@ const tooDeep = (path: string) => bad(path, "too-deep", "data nested too deep", 
 const firstIssue = (error: z.ZodError, data: unknown, path: string): Issue => {
   const first = error.issues[0];
   const read = first.path.reduce<unknown>((d, k) => (d as Record<PropertyKey, unknown> | undefined)?.[k], data);
-  const text = typeof read === "number" ? String(read) : (JSON.stringify(read)?.slice(0, 60) ?? "");
+  const text = typeof read === "number" || typeof read === "string" ? String(read) : (JSON.stringify(read)?.slice(0, 60) ?? "");
   return { path: [path, ...first.path.map(String)].join("."), code: first.code, read: clip(text), expected: first.message };
 };
 

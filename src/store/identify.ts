@@ -6,7 +6,10 @@ import { copyForReading } from "./reading-copy";
 import { StoreError } from "./store";
 import { applicationId, columnsKnown, migrationNames } from "./tables";
 
-const sizeOf = (path: string): number => (existsSync(path) ? statSync(path).size : 0);
+const sizeOf = (path: string): number => {
+  const there = existsSync(path) ? statSync(path) : undefined;
+  return there?.isFile() ? there.size : 0;
+};
 /** Whether something was written to the store that is not in its main file yet. */
 export const hasLog = (path: string): boolean => sizeOf(`${path}-wal`) > 0;
 

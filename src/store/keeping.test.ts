@@ -1,5 +1,5 @@
 import { readFileSync, rmSync } from "node:fs";
-import { unzipSync } from "fflate";
+import { unzipSync, zipSync } from "fflate";
 import { afterAll, describe, expect, it } from "vitest";
 import { writtenOn } from "../job/cards";
 import type { Entry } from "../job/document";
@@ -80,6 +80,16 @@ describe("readings", () => {
     expect(Object.keys(parts).filter((p) => p.endsWith(".csv"))).toHaveLength(3);
     expect(Buffer.from(parts["readings/r_1.csv"]).toString()).toBe("'=plate V,grid\n1,3\n-2,\n");
     expect(orThrow(readArchive(zip, "a.zip")).document).toEqual(document);
+  });
+});
+
+describe("a zip from elsewhere", () => {
+  it("that is nested 5,000 deep is refused in a line", () => {
+    const deep = `${'{"a":'.repeat(5000)}1${"}".repeat(5000)}`;
+    for (const text of [deep, `[${deep}]`, `{"format":"fettle-job","version":2,"entries":[${deep}]}`]) {
+      const r = readArchive(zipSync({ "job.json": new TextEncoder().encode(text) }), "deep.zip");
+      expect(r.ok ? [] : r.issues.map((i) => i.code)).toEqual(["too-deep"]);
+    }
   });
 });
 

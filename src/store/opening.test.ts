@@ -81,9 +81,9 @@ describe("a store that can't be written", () => {
       await other?.close();
     },
   );
-  it("is read where nothing can be made beside it", async () => {
+  it.each(["-shm", "-wal"])("is read where nothing can be made beside it: %s", async (end) => {
     const path = await damaged();
-    mkdirSync(`${path}-shm`);
+    mkdirSync(`${path}${end}`);
     const s = await openSqlite(path, now);
     expect((await s.load("b"))!.document.entries).toHaveLength(1);
     await expect(s.append("b", [done("x")])).rejects.toMatchObject({ name: "StoreError", code: "read-only" });

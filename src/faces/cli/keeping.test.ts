@@ -156,7 +156,7 @@ describe("what names from outside may do", () => {
     [["set", "Mill", "__proto__=1"], "the path of a quantity"],
     [["set", "Mill", "line.constructor=1"], "the path of a quantity"],
     [["instrument", "Mill", "", "--kind", "volts"], "a name that is not empty"],
-    [["sheet", "dc-block", "--set", "constructor=1"], "an input of the sheet"],
+    [["sheet", "dc-block", "--try", "constructor=1"], "an input of the sheet"],
     [["fill", "Mill", "intake", "toString=1"], "one of Date"],
     [["set", "Mill", "line.voltage=121 V u 1e308 kV"], "too large"],
     [["work", "Mill", "constructor"], "one of "],
@@ -175,14 +175,15 @@ describe("a job from elsewhere", () => {
   it("says so in every entry, and what could not stand in this set is kept aside and named", async () => {
     const own = at("from.db");
     await runAt(own, "new", "Far", "--pattern", "five-tube-live");
-    await runAt(own, "set", "Far", "line.voltage=121 V", "chassis.isolation=proved-dead", "--why", "told");
-    raw("update entry set body_json = replace(body_json, 'chassis.isolation', 'chassis') where kind = 'fact'", own);
+    await runAt(own, "set", "Far", "line.voltage=121 V", "supplies.rectifier=another", "--why", "told");
+    raw("update entry set body_json = replace(body_json, 'supplies.rectifier', 'supplies') where kind = 'fact'", own);
     await runAt(own, "export", "Far", at("far.zip"));
     const taken = await run("import", at("far.zip"));
     expect(taken.out).toMatch(/proves nothing here[\s\S]*Kept aside and not applied: 1\./);
     const shown = (await run("show", "Far", "--entries")).out;
     expect(shown).toMatch(/values +brought in +told/);
-    expect(shown).toContain('can\'t be read: chassis: read "chassis", expected the path of a quantity or fact');
+    expect(shown).toContain('can\'t be read: supplies: read "supplies", expected the path of a quantity or fact');
+    expect((await run("show", "Far")).out).toContain("Brought in from elsewhere on 2026-02-01");
     expect((await run("undo", "Far")).err).toContain("name an entry");
   });
 });

@@ -1,3 +1,4 @@
+import { sayBroughtIn } from "../../job/document";
 import type { NextItem } from "../../job/next";
 import type { ProofLine } from "../../job/rollups/proof";
 import { type JobView, readingsAndDials } from "../../job/view";
@@ -198,6 +199,7 @@ export function jobText(view: JobView, page: Page): string {
   const out = [
     page.bold(`${view.document.name}: ${set.title}`),
     ...wrap(set.note, page.columns),
+    ...(view.document.broughtIn ? [sayBroughtIn(view.document.broughtIn)] : []),
     `Chassis: ${chassisSaid[view.chassis]}.`,
     "",
   ];

@@ -1,4 +1,5 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
+import { sayBroughtIn } from "../../job/document";
 import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
 import { partsOf, replacedIn } from "../../job/rollups/parts";
@@ -107,6 +108,7 @@ function cover(view: JobView, stamp: string): Content[] {
       "State of the job",
       `${count("proven")} steps proven, ${count("due again")} due again, ${count("in work") + count("found")} begun, ${count("untouched")} untouched`,
     ],
+    ...(job.broughtIn ? [["From elsewhere", sayBroughtIn(job.broughtIn)]] : []),
     ["Last entry", stamp.slice(0, 10)],
   ];
   return [

@@ -12,6 +12,7 @@ import { viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
 import { hashOfBytes } from "../../store/archive";
+import { type JobStore, StoreError } from "../../store/store";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
@@ -113,6 +114,16 @@ function stateInWords(document: JobDocument | undefined): string {
       : `${count("proven")} of ${steps.length} proven`;
 }
 
+/** One job that can't be read says so in its own line, and takes nothing from the others. */
+const stateOf = async (store: JobStore, name: string): Promise<string> => {
+  try {
+    return stateInWords((await store.load(name))?.document);
+  } catch (e) {
+    if (e instanceof StoreError && e.code === "unreadable") return "its description can't be read; export it";
+    throw e;
+  }
+};
+
 /** The server's routes over one store. It answers this machine only, and asks nothing of any other. */
 export function serve({ desk, page, hosts }: Serving): Hono {
   const app = new Hono();
@@ -129,7 +140,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       if (c.req.raw.signal.aborted) break;
       const revision = (await store.revision(name)) ?? -1;
       const known = states.get(name);
-      const state = known?.revision === revision ? known.state : stateInWords((await store.load(name))?.document);
+      const state = known?.revision === revision ? known.state : await stateOf(store, name);
       states.set(name, { revision, state });
       out[name] = state;
     }
