@@ -3,10 +3,11 @@ import { stepById } from "../../job/steps";
 import { benchOf, type JobView, setPointsOf, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { readTable } from "../../readings/delimited";
+import { levelNoise } from "../../readings/level-noise";
 import { readSweep } from "../../readings/read-sweep";
-import { fitResonance } from "../../readings/resonance-fit";
-import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
-import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
+import { recordingFigures } from "../../readings/recording-figures";
+import { fitResonance, type ResonanceFit } from "../../readings/resonance-fit";
+import { sweepFigures } from "../../readings/sweep-figures";
 import { readWav } from "../../readings/wav";
 import { readZeroBeats, type ZeroBeats } from "../../readings/zero-beats";
 import { fitStrip, type StripFit } from "../../set/fit-strip";
@@ -83,20 +84,17 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
     const w = readWav(bytes, name);
     if (!w.ok) return w;
     const x = w.value.channels[0];
-    const s = spectrumOf(x, w.value.sampleRateHz);
-    const tone = strongestTone(s, 1, w.value.sampleRateHz / 2);
-    const levels = levelsDbfs(x);
-    const hum = [50, 60, 100, 120, 150, 180].filter((hz) => hz + 2 < w.value.sampleRateHz / 2);
-    const db = (label: string, v: number) => plain(label, "decibel", Math.round(v * 100) / 100, name);
     return good({
       columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
-      figures: [
-        db("peak, re full scale", levels.peakDbfs),
-        db("rms, re full scale", levels.rmsDbfs),
-        plain("strongest tone", "frequency", tone.hz, name, s.binHz / 10),
-        db("its level, peak, re full scale", tone.peakDbfs),
-        ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2))),
-      ],
+      figures: recordingFigures(x, w.value.sampleRateHz).map((f) =>
+        f.ran
+          ? {
+              name: f.name,
+              dimension: f.dimension,
+              text: `wanders, ${printValue(f.ran.from, f.dimension, (f.ran.to - f.ran.from) / 20)} to ${printValue(f.ran.to, f.dimension, (f.ran.to - f.ran.from) / 20)}`,
+            }
+          : plain(f.name, f.dimension, f.value, name, f.u),
+      ),
       warnings: w.value.warnings,
     });
   }
@@ -136,16 +134,46 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
   const figures: FigureRow[] = sweepFigures(s.value, name).map((f) =>
     f.quantity ? row(f.name, f.dimension, f.quantity) : { name: f.name, dimension: f.dimension, text: f.none ?? "" },
   );
+  const warnings = [...s.value.warnings];
   if (how.as === "resonance") {
     const r = fitResonance(s.value, name);
     if (!r.ok) return r;
-    figures.push(
-      plain("resonance, fitted", "frequency", r.value.centreHz, name, r.value.centreU),
-      plain("loaded Q, fitted", "ratio", r.value.loadedQ, name, r.value.loadedQU),
-      plain("width, fitted", "frequency", r.value.widthHz, name, (r.value.widthHz * r.value.loadedQU) / r.value.loadedQ),
-    );
+    figures.push(...resonanceRows(r.value, name));
+    warnings.push(...resonanceWarnings(r.value, figures));
   }
-  return good({ columns, figures, warnings: s.value.warnings });
+  return good({ columns, figures, warnings });
+}
+
+const resonanceRows = (r: ResonanceFit, name: string): FigureRow[] => [
+  plain("resonance, fitted", "frequency", r.centreHz, name, r.centreU),
+  plain("loaded Q, fitted", "ratio", r.loadedQ, name, r.loadedQU),
+  plain("width, fitted", "frequency", r.widthHz, name, (r.widthHz * r.loadedQU) / r.loadedQ),
+  ...(r.unloaded
+    ? [
+        plain("unloaded Q, fitted", "ratio", r.unloaded.q, name, r.unloaded.qU),
+        plain("coupling of the loop, fitted", "ratio", r.unloaded.coupling, name, r.unloaded.couplingU),
+      ]
+    : []),
+];
+/** What is odd about a fit of a resonance: misses beyond the noise, and a Q by widths that the fit does not bear out. */
+function resonanceWarnings(r: ResonanceFit, figures: readonly FigureRow[]): string[] {
+  const out: string[] = [];
+  if (r.misfit.verdict === "widen")
+    out.push(
+      `the fit misses the sweep ${r.misfit.patterned ? "in a pattern" : `by ${r.misfit.timesNoise.toFixed(1)} times its noise`}: its intervals are widened ${r.misfit.widenRatio.toFixed(1)} times`,
+    );
+  const byWidth = figures.find((f) => f.name === "loaded Q")?.quantity;
+  if (!byWidth) return out;
+  const apart = Math.abs(byWidth.value - r.loadedQ);
+  if (apart > 2 * Math.hypot(standardUncertainty(byWidth.spread), r.loadedQU) && apart > 0.03 * r.loadedQ)
+    out.push(
+      `loaded Q is ${printValue(byWidth.value, "ratio", byWidth.value / 100)} by the width and ${printValue(r.loadedQ, "ratio", r.loadedQ / 100)} by the fit: ${
+        r.misfit.verdict === "ok"
+          ? `trust the fit, which misses no reading; ${r.pointsWithin < 8 ? `only ${r.pointsWithin.toFixed(0)} points lie within the width, and the lines between them cut it wrong` : "a leak past the resonance bends the width"}`
+          : "trust neither before it is swept again, narrower and with more points"
+      }`,
+    );
+  return out;
 }
 
 const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
