@@ -77,7 +77,13 @@ export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),
   z.looseObject({ ...common, kind: z.literal("reading"), reading: readingSchema }),
   z.looseObject({ ...common, kind: z.literal("estimate"), estimate: estimateSchema, note: z.string() }),
-  z.looseObject({ ...common, kind: z.literal("values"), values: z.record(z.string(), quantitySchema), why: z.string() }),
+  z.looseObject({
+    ...common,
+    kind: z.literal("values"),
+    values: z.record(z.string(), quantitySchema),
+    why: z.string(),
+    /** id of the estimate that they are of, where they are a fit's */ fit: z.string().optional(),
+  }),
   z.looseObject({ ...common, kind: z.literal("fact"), path: z.string(), value: z.string(), why: z.string() }),
   z.looseObject({
     ...common,

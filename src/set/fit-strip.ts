@@ -1,9 +1,13 @@
-import { leastSquares } from "../numerics/least-squares";
+import { type LeastSquaresFit, leastSquares } from "../numerics/least-squares";
+import { choleskyFactor } from "../numerics/linear";
+import { judgeMisfit, type Misfit } from "../numerics/misfit";
+import { normalStream } from "../numerics/random";
 import { StripResponse } from "../physics/if-strip";
+import { peakOf, widthHz } from "../physics/passband";
 import type { Estimate } from "../units/draws";
 import { bad, good, type Read } from "../units/issue";
 import { type Quantity, standardUncertainty } from "../units/quantity";
-import { type DescribedStrip, type Leaf, plainStrip, stripLeaves, stripSlot } from "./strip";
+import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves, stripSlot } from "./strip";
 
 export interface StripSweep {
   readonly frequencyHz: Float64Array;
@@ -32,6 +36,7 @@ export interface StripFit {
   }[];
   /** independent directions of the leaves that the sweep tells better than half of what was known before */
   readonly directionsCount: number;
+  readonly misfit: Misfit;
   readonly rmsDb: number;
   readonly iterations: number;
   readonly usedPoints: number;
@@ -46,45 +51,69 @@ const modelDb = 0.03;
 /** A sweep that misses by more than this is of something else. Assumed. */
 const farDb = 1.5;
 
-/**
- * Fits a strip's model to a sweep of it: every uncertain leaf, each with its stated value and spread as prior; the level of the sweep is free.
- *
- * Positive leaves are fitted in their logarithm. Directions that the sweep cannot tell keep their prior spread, so the estimate covers all
- * leaves. The covariance is that of the data and the prior together, widened where the residuals are larger than the noise.
- *
- * @param strip as described, with priors
- * @param sweep frequencies and levels, at least 20 points within 50 dB of the peak
- * @param id id of the estimate
- * @param fromReadings ids of the readings it rests on
- * @returns the estimate and what it tells, or why there is none
- * @source Bayesian least squares (maximum a posteriori, linearised covariance), textbook; identifiability checked in fit-strip.property.test.ts
- */
-export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, fromReadings: readonly string[]): Read<StripFit> {
-  const leaves = stripLeaves(strip).filter((l) => standardUncertainty(l.quantity.spread) > 0 && !isScale(l.path));
-  const top = sweep.levelDb.reduce((m, y) => Math.max(m, y), Number.NEGATIVE_INFINITY);
-  const used = Array.from(sweep.levelDb.keys()).filter((i) => sweep.levelDb[i] > top - floorDb);
-  if (used.length < 20) return bad("sweep", "too-few", `${used.length} points within ${floorDb} dB of the peak`, "at least 20");
-  const ifHz = strip.intermediateFrequency.value;
-  const [from, to] = [sweep.frequencyHz[0], sweep.frequencyHz[sweep.frequencyHz.length - 1]];
-  if (ifHz < from || ifHz > to)
-    return bad(
-      "sweep",
-      "not-this-strip",
-      `${(from / 1e3).toFixed(1)} to ${(to / 1e3).toFixed(1)} kHz`,
-      `a sweep across this strip's IF, ${(ifHz / 1e3).toFixed(1)} kHz`,
-    );
-  const warnings: string[] = [];
-  if (used.length < sweep.levelDb.length)
-    warnings.push(`${sweep.levelDb.length - used.length} points more than ${floorDb} dB down are left out: strays decide there`);
-  const hz = Float64Array.from(used, (i) => sweep.frequencyHz[i]);
-  const db = Float64Array.from(used, (i) => sweep.levelDb[i]);
+/** Whether somebody has turned the slugs since the maker set them. */
+export const slugsTouched = ["perhaps", "not", "yes"] as const;
+export type SlugsTouched = (typeof slugsTouched)[number];
+
+/** How far the description is trusted: as it stands, but for the slugs, or only for its outline. Spreads beyond it are assumed. */
+interface Trust {
+  /** how likely beforehand, by what was said about the slugs */
+  readonly chance: Readonly<Record<SlugsTouched, number>>;
+  readonly offsetHz: number;
+  readonly relative: number;
+  readonly says: string;
+}
+const trusts: readonly Trust[] = [
+  { chance: { not: 0.9, perhaps: 0.7, yes: 0 }, offsetHz: 0, relative: 0, says: "" },
+  {
+    chance: { not: 0, perhaps: 0.25, yes: 0.8 },
+    offsetHz: 3500,
+    relative: 0,
+    says: "the slugs are taken as turned: each may be several kilohertz off",
+  },
+  {
+    chance: { not: 0.1, perhaps: 0.05, yes: 0.2 },
+    offsetHz: 3500,
+    relative: 0.45,
+    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open; look for a damped winding or a coupling that was altered",
+  },
+];
+/** A wider trust is taken as long as it is at least this likely. House rule, no source. */
+const leastChance = 0.05;
+const startsCount = 6;
+
+/** The strip at one trust, brought to the sweep. */
+interface Attempt {
+  readonly trust: Trust;
+  readonly found: LeastSquaresFit;
+  readonly priorU: readonly number[];
+  readonly leafValue: (i: number, z: number) => number;
+  /** residuals over their noise, by frequency */
+  readonly rest: Float64Array;
+  readonly rmsDb: number;
+  readonly logChance: number;
+}
+/** Points of the sweep that the model can speak of. */
+interface Used {
+  readonly hz: Float64Array;
+  readonly db: Float64Array;
+  readonly weights: Float64Array;
+  readonly topDb: number;
+}
+
+/** Least squares of leaves and level at one trust, from several starts where the slugs are free. */
+function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Used, trust: Trust, said: SlugsTouched): Attempt | undefined {
+  const { hz, db, weights, topDb } = used;
   const n = leaves.length;
-  const sigma = Math.hypot(sweep.noiseDb, modelDb);
-  const weights = db.map((y) => 1 / Math.hypot(sigma, 0.01 * Math.max(0, top - y - 20)));
   const model = plainStrip(strip);
   const slots = leaves.map((l) => stripSlot(model, l.path));
   const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
-  const priorU = leaves.map((l, i) => standardUncertainty(l.quantity.spread) / (logarithmic[i] ? l.quantity.value : 1));
+  const scale = strip.intermediateFrequency.value / 455e3;
+  const priorU = leaves.map((l, i) => {
+    const u = standardUncertainty(l.quantity.spread) / (logarithmic[i] ? l.quantity.value : 1);
+    if (/Offset$/.test(l.path)) return Math.max(u, trust.offsetHz * scale);
+    return /(Q|coupling)$/.test(l.path) ? Math.max(u, trust.relative) : u;
+  });
   const leafValue = (i: number, z: number): number =>
     logarithmic[i] ? leaves[i].quantity.value * Math.exp(z * priorU[i]) : leaves[i].quantity.value + z * priorU[i];
   const response = new StripResponse();
@@ -98,50 +127,109 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
       out[p] = h;
       if (h > peak) peak = h;
     }
-    for (let p = 0; p < hz.length; p++) out[p] = (10 * Math.log10(out[p] / peak) + z[n] * 10 + top - db[p]) * weights[p];
+    for (let p = 0; p < hz.length; p++) out[p] = (10 * Math.log10(out[p] / peak) + z[n] * 10 + topDb - db[p]) * weights[p];
     for (let i = 0; i < n; i++) out[hz.length + i] = z[i];
   };
-  const found = leastSquares({
-    residuals,
-    rows: hz.length + n,
-    start: new Float64Array(n + 1),
-    scale: new Float64Array(n + 1).fill(1),
-    coarse: true,
-    iterations: 60,
-    enoughRatio: 1e-6,
-    low: new Float64Array(n + 1).fill(-8),
-    high: new Float64Array(n + 1).fill(8),
-  });
-  if (!found.normalInverse) return bad("sweep", "no-fit", found.status, "a sweep that this strip can give");
+  let found: LeastSquaresFit | undefined;
+  for (let k = 0; k < (trust.offsetHz > 0 ? startsCount : 1); k++) {
+    const from = k === 0 ? new Float64Array(n) : normalStream(k, "slugs", n);
+    const tried = leastSquares({
+      residuals,
+      rows: hz.length + n,
+      start: Float64Array.from({ length: n + 1 }, (_, i) => (i < n && /Offset$/.test(leaves[i].path) ? from[i] : 0)),
+      scale: new Float64Array(n + 1).fill(1),
+      coarse: true,
+      iterations: 60,
+      enoughRatio: 1e-6,
+      low: new Float64Array(n + 1).fill(-8),
+      high: new Float64Array(n + 1).fill(8),
+    });
+    if (tried.normalInverse && (!found || tried.cost < found.cost)) found = tried;
+  }
+  if (!found) return undefined;
   const out = new Float64Array(hz.length + n);
   residuals(found.p, out);
-  let misfit = 0;
-  let square = 0;
-  for (let p = 0; p < hz.length; p++) {
-    misfit += out[p] ** 2;
-    square += (out[p] / weights[p]) ** 2;
-  }
-  const rmsDb = Math.sqrt(square / hz.length);
-  if (rmsDb > farDb)
+  const rest = out.slice(0, hz.length);
+  const rmsDb = Math.sqrt(rest.reduce((s, r, p) => s + (r / weights[p]) ** 2, 0) / hz.length);
+  return { trust, found, priorU, leafValue, rest, rmsDb, logChance: Math.log(trust.chance[said]) + evidence(found, n) };
+}
+/** Logarithm of the evidence about the best place, but for what all trusts share. Source: Laplace's approximation, textbook. */
+function evidence(found: LeastSquaresFit, n: number): number {
+  const c = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) c[i * n + j] = found.normalInverse?.[i * (n + 1) + j] ?? 0;
+  const factor = choleskyFactor(c, n);
+  let log = -found.cost / 2;
+  for (let i = 0; i < n; i++) log += Math.log(Math.max(1e-12, factor?.[i * n + i] ?? 1));
+  return log;
+}
+
+/**
+ * Fits a strip's model to a sweep of it: every uncertain leaf, each with its stated value and spread as prior; the level of the sweep is free.
+ *
+ * Slugs that somebody turned are a possibility of their own, with wide spreads; so is a strip whose Q and coupling were altered. Each is weighed by its
+ * evidence, and the widest that keeps a chance of 5 % is taken. Positive leaves are fitted in their logarithm. Directions that the sweep cannot tell keep
+ * their prior spread, so the estimate covers all leaves. The covariance is widened by the rule of misfits.
+ *
+ * @param strip as described, with priors
+ * @param sweep frequencies and levels, at least 20 points within 50 dB of the peak
+ * @param id id of the estimate
+ * @param fromReadings ids of the readings it rests on
+ * @param slugs whether they have been touched
+ * @returns the estimate and what it tells, or why there is none
+ * @source Bayesian least squares (maximum a posteriori, linearised covariance), textbook; identifiability checked in fit-strip.property.test.ts, coverage
+ *   on strips of other circuits in docs/proof.md
+ */
+export function fitStrip(
+  strip: DescribedStrip,
+  sweep: StripSweep,
+  id: string,
+  fromReadings: readonly string[],
+  slugs: SlugsTouched = "perhaps",
+): Read<StripFit> {
+  const leaves = stripLeaves(strip).filter((l) => standardUncertainty(l.quantity.spread) > 0 && !isScale(l.path));
+  const read = usedOf(strip, sweep);
+  if (!read.ok) return read;
+  const used = read.value;
+  const warnings: string[] = [];
+  if (used.hz.length < sweep.levelDb.length)
+    warnings.push(`${sweep.levelDb.length - used.hz.length} points more than ${floorDb} dB down are left out: strays decide there`);
+  const tried = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
+  if (tried.length === 0) return bad("sweep", "no-fit", "no end of the search", "a sweep that this strip can give");
+  const best = Math.max(...tried.map((t) => t.logChance));
+  const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
+  const taken = [...tried].reverse().find((t) => Math.exp(t.logChance - best) / sum >= leastChance) ?? tried[0];
+  if (taken.rmsDb > farDb)
     return bad(
       "sweep",
       "not-this-strip",
-      `${rmsDb.toFixed(1)} dB rms off`,
+      `${taken.rmsDb.toFixed(1)} dB rms off`,
       `a sweep that this strip can give to within ${farDb} dB; read it in as a plain sweep, or mend the set's description`,
     );
-  const widen = Math.max(1, misfit / hz.length);
-  if (widen > 2)
-    warnings.push(`the model misses the sweep by ${Math.sqrt(widen).toFixed(1)} times its noise: intervals are widened by as much`);
+  const { found, priorU, leafValue } = taken;
+  const n = leaves.length;
+  const c = (i: number, j: number): number => found.normalInverse?.[i * (n + 1) + j] ?? 0;
+  const told = leaves.reduce((s, _, i) => s + Math.max(0, 1 - c(i, i)), 0);
+  const misfit = judgeMisfit({ residuals: taken.rest, noise: 1, noiseDoubt: 0.25, parameters: Math.min(told, used.hz.length / 2) });
+  if (misfit.verdict === "law-fails")
+    return bad(
+      "sweep",
+      "no-law",
+      `misses of ${misfit.timesNoise.toFixed(1)} times the noise`,
+      "a sweep that this strip can give: a strip near oscillation, or with a coupling beside its cans, can't be told by it; read it in as a plain sweep",
+    );
+  if (taken.trust.says) warnings.push(taken.trust.says);
+  if (misfit.verdict === "widen")
+    warnings.push(
+      `the model misses the sweep ${misfit.patterned ? "in a pattern" : `by ${misfit.timesNoise.toFixed(1)} times its noise`}: intervals are widened ${misfit.widenRatio.toFixed(1)} times`,
+    );
   const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
   if (far.length > 0)
     warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
   // A direction never ends up wider than its prior.
-  const c = (i: number, j: number): number => found.normalInverse![i * (n + 1) + j];
-  const grow = (i: number): number => Math.min(Math.sqrt(widen), 1 / Math.sqrt(Math.max(c(i, i), 1e-30)), 1e3);
-  const covariance = leaves.map((_, i) =>
-    leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * Math.max(1, grow(i)) * Math.max(1, grow(j))),
-  );
+  const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
+  const covariance = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
   const values = leaves.map((_, i) => leafValue(i, found.p[i]));
+  const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
   const quantity = (i: number): Quantity => ({
     value: values[i],
     spread: { shape: "normal", u: Math.sqrt(covariance[i][i]) * (logarithmic[i] ? values[i] : 1) },
@@ -149,13 +237,6 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
     source: `fit ${id}`,
     joint: id,
   });
-  const told = leaves.map((l, i) => ({
-    path: l.path,
-    dimension: l.dimension,
-    before: l.quantity,
-    after: quantity(i),
-    leftRatio: Math.sqrt(covariance[i][i]) / priorU[i],
-  }));
   return good({
     estimate: {
       id,
@@ -164,16 +245,63 @@ export function fitStrip(strip: DescribedStrip, sweep: StripSweep, id: string, f
       logarithmic,
       covariance,
       fromReadings: [...fromReadings],
-      model: "if-strip@1",
+      model: "if-strip@2",
     },
     values: Object.fromEntries(leaves.map((l, i) => [l.path, quantity(i)])),
-    leaves: told,
+    leaves: leaves.map((l, i) => ({
+      path: l.path,
+      dimension: l.dimension,
+      before: l.quantity,
+      after: quantity(i),
+      leftRatio: Math.sqrt(covariance[i][i]) / priorU[i],
+    })),
     combinations: combinations(strip, leaves, values, covariance, priorU),
     directionsCount: directions(covariance, priorU),
-    rmsDb,
+    misfit,
+    rmsDb: taken.rmsDb,
     iterations: found.iterations,
-    usedPoints: hz.length,
+    usedPoints: used.hz.length,
     warnings,
+  });
+}
+
+/**
+ * Width of a fitted strip at a level under its peak.
+ *
+ * @param strip as described before the fit
+ * @param fit the fit
+ * @param levelDb level under the peak, dB, positive
+ * @returns Hz; NaN where a side does not reach the level
+ * @source definition of bandwidth at a level
+ */
+export function fittedWidthHz(strip: DescribedStrip, fit: StripFit, levelDb: number): number {
+  const model = plainStrip(strip);
+  for (const [i, path] of fit.estimate.names.entries()) setStripLeaf(model, path, fit.estimate.values[i]);
+  const response = new StripResponse(model);
+  return widthHz(response, peakOf(response, [model.intermediateFrequency]), levelDb);
+}
+
+/** Points within reach of the model, weighed by noise and by how far down they are. */
+function usedOf(strip: DescribedStrip, sweep: StripSweep): Read<Used> {
+  const topDb = sweep.levelDb.reduce((m, y) => Math.max(m, y), Number.NEGATIVE_INFINITY);
+  const used = Array.from(sweep.levelDb.keys()).filter((i) => sweep.levelDb[i] > topDb - floorDb);
+  if (used.length < 20) return bad("sweep", "too-few", `${used.length} points within ${floorDb} dB of the peak`, "at least 20");
+  const ifHz = strip.intermediateFrequency.value;
+  const [from, to] = [sweep.frequencyHz[0], sweep.frequencyHz[sweep.frequencyHz.length - 1]];
+  if (ifHz < from || ifHz > to)
+    return bad(
+      "sweep",
+      "not-this-strip",
+      `${(from / 1e3).toFixed(1)} to ${(to / 1e3).toFixed(1)} kHz`,
+      `a sweep across this strip's IF, ${(ifHz / 1e3).toFixed(1)} kHz`,
+    );
+  const db = Float64Array.from(used, (i) => sweep.levelDb[i]);
+  const sigma = Math.hypot(sweep.noiseDb, modelDb);
+  return good({
+    hz: Float64Array.from(used, (i) => sweep.frequencyHz[i]),
+    db,
+    weights: db.map((y) => 1 / Math.hypot(sigma, 0.01 * Math.max(0, topDb - y - 20))),
+    topDb,
   });
 }
 

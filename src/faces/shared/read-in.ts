@@ -10,7 +10,8 @@ import { fitResonance, type ResonanceFit } from "../../readings/resonance-fit";
 import { sweepFigures } from "../../readings/sweep-figures";
 import { readWav } from "../../readings/wav";
 import { readZeroBeats, type ZeroBeats } from "../../readings/zero-beats";
-import { fitStrip, type StripFit } from "../../set/fit-strip";
+import { fitStrip, fittedWidthHz, type StripFit, slugsTouched } from "../../set/fit-strip";
+import { lookUp } from "../../set/paths";
 import type { DescribedStrip } from "../../set/strip";
 import { rhythmOf } from "../../sheets/dial/rhythm";
 import { scaleEnds } from "../../sheets/dial-inputs";
@@ -262,6 +263,26 @@ export function zeroBeat(
   });
 }
 
+const stateWords = { "as-found": "as found", "as-left": "as left" } as const;
+/** The same bytes once more: said, with the reading that holds them already. */
+function sameFile(view: JobView, hash: string, state: ReadingAsk["state"]): string[] {
+  const had = view.readings.find((r) => r.file.hash !== "" && r.file.hash === hash);
+  if (!had) return [];
+  const other = had.state === state ? "" : `, and this as ${stateWords[state].slice(3)}: nothing can have changed between them`;
+  return [`the same file is in the job already, as reading ${had.id}, kept ${stateWords[had.state]}${other}`];
+}
+/** The fitted strip's width at -6 dB against the one cut from the sweep itself: said where they don't meet. */
+function disagreement(reading: Reading, fit: StripFit, strip: DescribedStrip): string[] {
+  const direct = reading.figures.find((f) => f.name === "width at -6 dB")?.quantity;
+  if (!direct) return [];
+  const fitted = fittedWidthHz(strip, fit, 6);
+  const u = Math.hypot(standardUncertainty(direct.spread), 0.02 * direct.value * fit.misfit.widenRatio);
+  if (!(Math.abs(fitted - direct.value) > 2 * u)) return [];
+  return [
+    `width at -6 dB is ${printValue(direct.value, "frequency", direct.value / 100)} in the sweep itself and ${printValue(fitted, "frequency", fitted / 100)} by the fitted strip: trust the sweep for the width`,
+  ];
+}
+
 /** The strip as stated and measured, without what earlier fits made of it: a fit starts from that, so that no sweep counts twice. */
 function priorStrip(view: JobView): DescribedStrip {
   const fitted = (e: Entry): boolean => e.kind === "values" && Object.values(e.values).every((q) => q.origin === "fitted");
@@ -323,15 +344,24 @@ export function readFileIn(
     file: { name: stored.name, hash: stored.hash },
     columns: numbers.value.columns,
     figures: [...numbers.value.figures],
-    warnings: [...numbers.value.warnings],
+    warnings: [...numbers.value.warnings, ...sameFile(view, stored.hash, how.state)],
   };
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
   const entries: Entry[] = [{ ...head(), kind: "reading", reading }];
   if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
   const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
   const levelDb = Float64Array.from(reading.columns.levelDb);
-  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id]);
-  if (!fit.ok) return fit;
+  const told = lookUp(view.set, "supplies.slugsTouched");
+  const slugs = slugsTouched.find((s) => s === told) ?? "perhaps";
+  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id], slugs);
+  if (!fit.ok) {
+    const [issue] = fit.issues;
+    if (issue.code !== "no-law") return fit;
+    // the sweep is what it is: kept with its own figures, and no strip made of it
+    reading.warnings.push(`no strip was fitted: ${issue.read}; wanted is ${issue.expected}`);
+    return good({ reading, entries, file: stored });
+  }
+  reading.warnings.push(...disagreement(reading, fit.value, priorStrip(view)));
   const mutable = structuredClone(fit.value.estimate) as never;
   entries.push({
     ...head(),
@@ -339,6 +369,6 @@ export function readFileIn(
     estimate: mutable,
     note: `strip fitted to ${file.name}: ${fit.value.usedPoints} points, misses them by ${fit.value.rmsDb.toFixed(2)} dB rms`,
   });
-  entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}` });
+  entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}`, fit: fit.value.estimate.id });
   return good({ reading, entries, file: stored, fit: fit.value });
 }
