@@ -58,7 +58,7 @@ function cutOf(f: Float64Array, y: Float64Array, levels: readonly number[]): Cut
  * @param s the sweep
  * @param levels levels under the top, dB, at most 6
  * @returns undefined where the sweep is not noisy, or too coarse at its top to be smoothed
- * @source parametric bootstrap: Efron and Tibshirani, An Introduction to the Bootstrap (1993), 6.5 and 10; from memory. Coverage in docs/proof.md
+ * @source parametric bootstrap: Efron and Tibshirani, An Introduction to the Bootstrap (1993), 6.5 and 10; from memory. Coverage in docs/proof-fits.md
  */
 export function noisyTop(s: Sweep, levels: readonly number[]): NoisyTop | undefined {
   const { frequencyHz: f, levelDb: y } = s;

@@ -158,7 +158,7 @@ const openFrom = 0.25;
  *
  * @param log a log without issues
  * @returns possible warm-ups, and whether they agree on an end
- * @source Bayesian averaging with amplitudes integrated out (Rasmussen and Williams 2.1, as in numerics/bayes-linear); coverage in docs/proof.md
+ * @source Bayesian averaging with amplitudes integrated out (Rasmussen and Williams 2.1, as in numerics/bayes-linear); coverage in docs/proof-fits.md
  */
 export function tellWarmUp(log: DriftLog): WarmUpTold {
   const rows = thinned(log, mostRows);

@@ -46,7 +46,7 @@ export interface StripFit {
 /** Below this the model has no stray coupling to offer, so points there are left out, dB under the peak. */
 const floorDb = 50;
 /** What the model itself may be off by, added to the noise, dB. Assumed. */
-const modelDb = 0.03;
+const modelDb = 0.1;
 
 /** A sweep that misses by more than this is of something else. Assumed. */
 const farDb = 1.5;
@@ -74,7 +74,7 @@ const trusts: readonly Trust[] = [
   {
     chance: { not: 0.1, perhaps: 0.05, yes: 0.2 },
     offsetHz: 3500,
-    relative: 0.45,
+    relative: 0.7,
     says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open; look for a damped winding or a coupling that was altered",
   },
 ];
@@ -177,7 +177,7 @@ function evidence(found: LeastSquaresFit, n: number): number {
  * @param slugs whether they have been touched
  * @returns the estimate and what it tells, or why there is none
  * @source Bayesian least squares (maximum a posteriori, linearised covariance), textbook; identifiability checked in fit-strip.property.test.ts, coverage
- *   on strips of other circuits in docs/proof.md
+ *   on strips of other circuits in docs/proof-fits.md
  */
 export function fitStrip(
   strip: DescribedStrip,
@@ -300,7 +300,7 @@ function usedOf(strip: DescribedStrip, sweep: StripSweep): Read<Used> {
   return good({
     hz: Float64Array.from(used, (i) => sweep.frequencyHz[i]),
     db,
-    weights: db.map((y) => 1 / Math.hypot(sigma, 0.01 * Math.max(0, topDb - y - 20))),
+    weights: db.map((y) => 1 / Math.hypot(sigma, 0.03 * Math.max(0, topDb - y - 20))),
     topDb,
   });
 }
