@@ -142,6 +142,146 @@ def resonance_two_port_peak():
     return say(worst < 0.05 and gap < 0.03, f"resonance: two-port peak within {worst:.3f} of 2 root(b1 b2)/(1 + b1 + b2), quartz within {gap:.3f}")
 
 
+@check("stages")
+def stages_ohms_law():
+    """Tube without emission: every node is a plain divider. Screen leak to nothing and to a short; source ohms of a divider."""
+    from tube_stage import TUBES, NODES, solve, source_ohms
+    base = {"supplyV": 200.0, "supplyOhm": 1000.0, "restA": 0.02, "plateOhm": 1e5, "screenOhm": 5e4, "screenBleedOhm": 1e12, "cathodeOhm": 200.0, "gridOhm": 1e6,
+            "prevV": 100.0, "prevOhm": 1e5, "screenLeakOhm": 5e4, "cathodeLeakOhm": 1e12, "couplingOhm": 9e6, "tube": {**TUBES["sharp-cutoff RF pentode"], "P": 0.0}}
+    v = dict(zip(NODES, solve(base)))
+    b = 200 / (1 + 1000 * (0.02 / 200 + 1 / 1e5))  # bleeder, rest
+    low = 1 / (1 / 5e4 + 1 / 1e12)
+    d = abs(v["bplus"] - b) + abs(v["screen"] - b * low / (low + 5e4)) + abs(v["plate"] - b)
+    r = source_ohms(base, solve(base))[NODES.index("screen")]
+    want = 1 / (1 / 5e4 + 1 / (5e4 + 1 / (1 / 1000 + 0.02 / 200)))
+    return say(d < 1e-6 and abs(r / want - 1) < 1e-4, f"stages: dead tube is a divider within {d:.1e} V; source {r:.0f} ohm for {want:.0f}")
+
+
+@check("stages")
+def stages_grid_leak_divider():
+    """Coupling leak into a grid held below grid current: volts are those of the divider 100 V, 100 k + leak, grid leak (less the meter)."""
+    from tube_stage import TUBES, NODES, solve
+    s = {"supplyV": 250.0, "supplyOhm": 500.0, "restA": 0.03, "plateOhm": 350.0, "screenOhm": 1000.0, "screenBleedOhm": 1e12, "cathodeOhm": 2000.0, "gridOhm": 4.7e5,
+         "prevV": 100.0, "prevOhm": 1e5, "screenLeakOhm": 1e12, "cathodeLeakOhm": 1e12, "couplingOhm": 12e6, "tube": dict(TUBES["output pentode"])}
+    g = solve(s)[NODES.index("grid")]
+    want = 100 * 4.7e5 / (4.7e5 + 12e6 + 1e5)
+    m = solve(s, "grid", 11e6)[NODES.index("grid")]
+    gm = 4.7e5 * 11e6 / (4.7e5 + 11e6)
+    want_m = 100 * gm / (gm + 12e6 + 1e5)
+    s["tube"]["gas"] = 0.0
+    k = solve({**s, "couplingOhm": 1e12})
+    ratio = [solve({**s, "couplingOhm": 1e12, "tube": {**s["tube"], "P": s["tube"]["P"] * x}, "cathodeOhm": 1e-3, "plateOhm": 1e-3, "screenOhm": 1e-3, "supplyOhm": 1e-3})[3] for x in (1, 2)]
+    twice = ratio[1] / ratio[0]  # fixed volts: twice the perveance, twice the current
+    return say(abs(g - want) < 0.01 and abs(m - want_m) < 0.01 and abs(twice - 2) < 1e-3 and k[4] < 0.02,
+               f"stages: coupling leak {g:.3f} V for {want:.3f}, on the meter {m:.3f} for {want_m:.3f}; twice perveance {twice:.4f} times current")
+
+
+@check("tracking")
+def tracking_one_formula():
+    """Huge padder, no stray: f = 1/(2 pi root(L (Cg + Ct))); zero gang swing: f does not move; padder alone in series with an endless gang."""
+    from make_tracking import oscillator_hz
+    p = {"coilH": 1e-4, "padderF": 1.0, "trimmerF": 20e-12, "strayF": 0.0}
+    a = oscillator_hz(100e-12, p) / (1 / (2 * np.pi * np.sqrt(1e-4 * 120e-12))) - 1
+    b = oscillator_hz(1.0, {**p, "padderF": 400e-12}) / (1 / (2 * np.pi * np.sqrt(1e-4 * 400e-12))) - 1
+    return say(abs(a) < 1e-9 and abs(b) < 1e-9, f"tracking: endless padder {a:.0e}, endless gang {b:.0e}")
+
+
+@check("tracking")
+def tracking_small_changes():
+    """First order: 1 % of coil moves the oscillator by -0.5 %; a perfect set's dial shows the signal but for noise."""
+    import json
+    import os
+    from kit import HERE
+    from make_tracking import oscillator_hz
+    p = {"coilH": 1e-4, "padderF": 450e-12, "trimmerF": 40e-12, "strayF": 5e-12}
+    q = oscillator_hz(200e-12, {**p, "coilH": 1.01e-4}) / oscillator_hz(200e-12, p)
+    with open(os.path.join(HERE, "tracking.json"), encoding="utf-8") as f:
+        items = json.load(f)["oscillators"]
+    worst = max(abs(a / b - 1) for s in items if s["truth"]["part"] is None and not s["truth"]["gangResidual"] for a, b in zip(s["truth"]["dialWithoutNoiseHz"], s["signalHz"]))
+    chi = np.mean([((d / c - 1) / s["readingNoise"]) ** 2 for s in items for d, c in zip(s["dialHz"], s["truth"]["dialWithoutNoiseHz"])])
+    return say(abs(q - 1.01 ** -0.5) < 1e-9 and worst < 1e-5 and 0.75 < chi < 1.3, f"tracking: coil 1 % gives {100 * (q - 1):.3f} %; perfect within {worst:.0e}; noise as stated, chi2 {chi:.2f}")
+
+
+def plain_supply(**over):
+    return {"lineHz": 60, "halfV": 300, "unequal": 0, "halfOhm": 100, "addedOhm": 0, "perveance": 7e-4, "silicon": 1, "c1F": 20e-6, "c1SeriesOhm": 1, "c1LeakOhm": 1e9, "chokeH": 10,
+            "chokeSaturatesA": 10, "chokeOhm": 200, "c2F": 20e-6, "loadK": 0, "loadPower": 1.3, "bleedOhm": 1e9, **over}
+
+
+@check("supplies")
+def supplies_no_load_and_balance():
+    """Next to no load: both capacitors stand at the crest less the diode's drop (0.6 V and a little) and half the ripple. Loaded: charge in = charge out, choke drop = I R, half the step changes nothing."""
+    from supply import simulate
+    full = plain_supply(silicon=0, loadK=0.08 / 300 ** 1.3, c1LeakOhm=2e4, chokeSaturatesA=0.2, unequal=0.01)
+    a, b = simulate([plain_supply(halfOhm=5, bleedOhm=1e6), full])
+    h = simulate([full], steps=800)[0]
+    crest = 300 * np.sqrt(2)
+    d0 = a["firstV"] - crest
+    d1 = b["rectifierA"] - b["loadA"] - b["firstV"] / 2e4
+    d2 = b["firstV"] - b["secondV"] - b["chokeA"] * 200
+    d3 = abs(h["firstV"] - b["firstV"]) + abs(h["secondRipplePpV"] - b["secondRipplePpV"])
+    return say(-1.0 < d0 < -0.6 and abs(d1) < 2e-5 and abs(d2) < 0.05 and d3 < 0.02, f"supplies: next to no load {d0:.2f} V from the crest; charge {d1:.1e} A; choke {d2:.3f} V; half step {d3:.4f} V")
+
+
+@check("supplies")
+def supplies_ripple():
+    """Small source resistance: first ripple a little under I/(2 f C); after the choke, ripple of the first over (2 w)^2 L C less one, for the fundamental."""
+    from supply import simulate
+    s = simulate([plain_supply(halfOhm=5, c1F=40e-6, loadPower=1.0, loadK=1 / 8000)])[0]
+    tri = s["loadA"] / (2 * 60 * 40e-6)
+    part = (2 * 2 * np.pi * 60) ** 2 * 10 * 20e-6 - 1
+    low = s["firstRipplePpV"] / part
+    return say(0.75 < s["firstRipplePpV"] / tri < 1 and 0.4 < s["secondRipplePpV"] / low < 1.0,
+               f"supplies: ripple {s['firstRipplePpV']:.2f} V for at most {tri:.2f}; after the choke {s['secondRipplePpV']:.4f} V, all of it as fundamental would give {low:.4f}")
+
+
+def job(name):
+    import json
+    import os
+    from kit import HERE
+    with open(os.path.join(HERE, "jobs", name), encoding="utf-8") as f:
+        return json.load(f)
+
+
+def step_of(data, name):
+    return next(s for s in data["steps"] if s["step"] == name)
+
+
+@check("jobs")
+def jobs_kirchhoff():
+    """Supply and stages agree: what the stages and the bleeder draw is the load of the supply; a plate stands below B+ by current times load."""
+    d = job("ten-tube-117v.json")
+    found, rows = step_of(d, "supply as found")["truth"], step_of(d, "voltage chart")["reads"]["rows"]
+    volt = {(r["tube"], r["electrode"]): r["truth"]["foundV"] for r in rows}
+    r = d["truth"]["actualOhm"]
+    cathode = sum(volt[(t, "cathode")] / r[t]["cathodeOhm"] for t in r)
+    bleed = found["secondV"] / 33e3
+    source = next(x["sourceOhm"] for x in rows if (x["tube"], x["electrode"]) == ("V8", "plate"))
+    leak_share = (volt[("V8", "plate")] - volt[("V9", "grid")]) / 12e6 * source  # plateA of V8 is without the leak, its volts are with it
+    drop = found["secondV"] - volt[("V8", "plate")] - r["V8"]["plateOhm"] * (d["truth"]["plateA"]["V8"]["found"]) - leak_share
+    f = job("five-tube-live-chassis.json")
+    back = step_of(f, "supply as left")["truth"]
+    v4 = {(x["tube"], x["electrode"]): x["truth"]["leftV"] for x in step_of(f, "voltage chart")["reads"]["rows"]}
+    r4 = f["truth"]["actualOhm"]["V4"]
+    first = (back["firstV"] - v4[("V4", "plate")]) / r4["plateOhm"]
+    second = (back["firstV"] - back["secondV"]) / 1000
+    a = (cathode + bleed) / found["loadA"] - 1
+    b = (first + second) / back["rectifierA"] - 1
+    return say(abs(a) < 2e-3 and abs(drop) < 0.2 and abs(b) < 5e-3, f"jobs: load of ten tubes within {a:.1e}, first AF plate within {drop:.2f} V with the leak's share, five tubes' charge within {b:.1e}")
+
+
+@check("jobs")
+def jobs_touch_and_leak():
+    """Touch current of a small capacitor is V w C; a dead short gives V over the network. Output tube out: grid stands at the divider of the leak."""
+    from job_parts import touch_a
+    w = 2 * np.pi * 60
+    a = touch_a(117, 60, 1j * w * 1e-12, 0) / (117 * w * 1e-12) - 1
+    b = touch_a(117, 60, 1e6, 0) / (117 * abs(1 / 1500 + 1j * w * 0.15e-6)) - 1
+    d = job("ten-tube-117v.json")
+    t, r = step_of(d, "coupling capacitor, V9 pulled")["truth"], d["truth"]["actualOhm"]["V9"]["gridOhm"]
+    want = t["V8plateV"] * r / (r + t["leakOhm"])
+    return say(abs(a) < 1e-3 and abs(b) < 2e-3 and abs(t["gridV"] / want - 1) < 2e-3, f"jobs: touch current {a:.0e}, {b:.0e}; leak divider {t['gridV']:.3f} V for {want:.3f}")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]

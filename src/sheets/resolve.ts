@@ -2,6 +2,7 @@ import type { Bench } from "../set/bench";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
+import { own } from "../units/own";
 import { parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
@@ -46,6 +47,11 @@ export interface Resolved {
   /** plain inputs at their best values; written over draw by draw */
   readonly plain: Record<string, unknown>;
   readonly missing: readonly Missing[];
+  /** what may be read at the set and was not: the answer does without */
+  readonly absent: readonly Absent[];
+}
+export interface Absent extends Missing {
+  readonly dimension: Dimension;
 }
 /** What-ifs: path to what was written. */
 export type Overrides = Readonly<Record<string, string>>;
@@ -60,7 +66,7 @@ export type Overrides = Readonly<Record<string, string>>;
  * @source house frame
  */
 export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides = {}): Read<Resolved> {
-  const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [sheet.aliases?.[path] ?? path, text]));
+  const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [own(sheet.aliases, path) ?? path, text]));
   const chosen = choicesOf(sheet, bench, overrides);
   const issues: Issue[] = [];
   const used = new Set<string>();
@@ -69,6 +75,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
   const choices: ResolvedChoice[] = [];
   const tables: ResolvedTable[] = [];
   const missing: Missing[] = [];
+  const absent: Absent[] = [];
   const override = (path: string, dimension: Dimension): Quantity | undefined => {
     if (!(path in overrides)) return undefined;
     used.add(path);
@@ -111,7 +118,10 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
     } else if (input.kind === "quantity") {
       const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name) ?? fromAssumed(input);
       if (!q) {
-        if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
+        if (input.optional) {
+          plain[name] = undefined;
+          absent.push({ path: name, meaning, howMeasured, dimension: input.dimension });
+        } else if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
         continue;
       }
       issues.push(...rangeIssues(name, input, q));
@@ -187,7 +197,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
       expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}`,
     });
   }
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing } };
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
 }
 
 /**
@@ -249,7 +259,7 @@ const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
 /** Path of the set where a tried value of an input is kept. */
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
-  const input = sheet.inputs[path];
+  const input = own(sheet.inputs, path);
   if (!input) return path;
   const holder = holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1");
   if (input.kind === "table") return `${holder}.${rowsName(sheet.id, path)}`;

@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { userInfo } from "node:os";
 import { Command, CommanderError } from "commander";
+import { version } from "../../../package.json";
 import { openSqlite, storePath } from "../../store/sqlite";
 import { StoreError } from "../../store/store";
 import { InputError, sayIssue } from "../../units/issue";
@@ -10,7 +11,10 @@ import { catalogueCommands } from "./catalogue";
 import type { Commands } from "./commands";
 import { entryCommands } from "./entries";
 import { jobCommands } from "./jobs";
+import { keepingCommands } from "./keeping";
 import { paperCommands } from "./papers";
+import { proofCommands } from "./proofs";
+import { safetyCommands } from "./safety";
 import type { World } from "./world";
 
 const who = (): string => {
@@ -21,18 +25,28 @@ const who = (): string => {
   }
 };
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
-export function commandLine(world: World): { readonly run: (argv: readonly string[]) => Promise<number> } {
+export function commandLine(world: World): {
+  readonly run: (argv: readonly string[]) => Promise<number>;
+  /** every command with its usage and what it does */
+  readonly commands: readonly { readonly usage: string; readonly says: string }[];
+} {
   let exit = 0;
+  const said = new Set<string>();
+  const noticed = (text: string): void => {
+    if (!said.has(text)) world.err(text);
+    said.add(text);
+  };
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
     const store = await openSqlite(storePath(world.env), world.now);
     try {
-      return await work({ store, stamp: { at: world.now(), who: who(), newId: randomUUID } });
+      return await work({ store, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
     } finally {
       await store.close();
     }
   };
   const program = new Command("fettle")
     .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
+    .version(version, "--version", "say which version this is")
     .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
     .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
     .exitOverride();
@@ -45,9 +59,23 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       exit = code;
     },
   };
-  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, paperCommands]) add(commands);
+  for (const add of [
+    catalogueCommands,
+    askCommands,
+    jobCommands,
+    entryCommands,
+    safetyCommands,
+    proofCommands,
+    paperCommands,
+    keepingCommands,
+  ])
+    add(commands);
 
   return {
+    commands: program.commands.map((c) => ({
+      usage: [c.name(), ...c.registeredArguments.map((a) => (a.required ? `<${a.name()}>` : `[${a.name()}]`))].join(" "),
+      says: c.description(),
+    })),
     run: async (argv) => {
       try {
         await program.parseAsync([...argv], { from: "user" });

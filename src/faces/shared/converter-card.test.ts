@@ -4,7 +4,7 @@ import { demoSet } from "./demo";
 import { converterCard, converterCardPdf } from "./dial-papers";
 
 const view = (set = demoSet()) =>
-  viewOf({ format: "fettle-job", version: 1, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [] });
+  viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [] });
 
 it("prints the card of the wanted band: every mark, the picture, the notes that are no signals", async () => {
   const card = converterCard(view());
@@ -16,6 +16,6 @@ it("prints the card of the wanted band: every mark, the picture, the notes that 
 it("can be asked of a job from before converters were known", () => {
   const set = demoSet();
   const old = view({ ...set, fittings: set.fittings.filter((f) => f.kind !== "converter") });
-  expect(old.set.fittings.some((f) => f.kind === "converter" && f.state === "planned")).toBe(true);
+  expect(old.set.fittings.some((f) => f.kind === "converter" && f.state === "offered")).toBe(true);
   expect(converterCard(old).ok).toBe(true);
 });

@@ -2,7 +2,7 @@ import type { Reading } from "../../job/document";
 import type { StripFit } from "../../set/fit-strip";
 import { orThrow } from "../../units/issue";
 import { exact } from "../../units/quantity";
-import { type Desk, openJob, planned } from "./actions";
+import { type Desk, openJob } from "./actions";
 import {
   demoBand,
   demoCards,
@@ -17,13 +17,17 @@ import {
   demoZeroBeatsCsv,
 } from "./demo";
 import { readFileIn } from "./read-in";
+import { record } from "./record";
+import { planned } from "./work";
 
+export const demoSweepFile = "as-found-sweep.csv";
+export const demoBeatsFile = "zero-beats.csv";
 export interface DemoJob {
   readonly name: string;
   readonly sweep: { readonly csv: string; readonly reading: Reading; readonly fit?: StripFit };
   readonly beats: { readonly csv: string; readonly reading: Reading };
 }
-const proved = "01 02 04 06 07 12 13 14 15 29a 34a 16 17 18 20 22 27 33b".split(" ");
+const proved = "01 02 03 04 06 07 08 12 13 14 15 29a 34a 16 17 18 20 22 27 33b".split(" ");
 
 /** Makes the demo's job up to the point where the cable is to be fitted: set, proofs, sweep with its fit, zero beats of the dial. */
 export async function makeDemo(desk: Desk): Promise<DemoJob> {
@@ -52,10 +56,22 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
           offset: "none",
         },
       },
+      {
+        id: newId(),
+        at,
+        who,
+        kind: "chassis" as const,
+        state: "isolated" as const,
+        evidence: { ohms: { value: 8e6, spread: exact, origin: "measured" as const, source: "insulation tester, invented" } },
+        meter: "insulation tester, 500 V (invented)",
+        how: "each blade of the plug to the chassis, unplugged, switch on; own transformer traced (invented)",
+        transformer: "",
+        confirmed: true,
+      },
       ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
     ],
   });
-  await desk.store.append(name, [
+  await record(desk, await openJob(desk, name), [
     ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
     ...Object.entries(demoSupply).map(([path, { value, source, u = 0.005 * value }]) => ({
       id: newId(),
@@ -76,17 +92,18 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
     })),
   ]);
   const take = async (file: string, csv: string, how: Parameters<typeof readFileIn>[2]) => {
-    const r = orThrow(readFileIn(await openJob(desk, name), { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
-    await desk.store.append(name, r.entries, [r.file]);
+    const view = await openJob(desk, name);
+    const r = orThrow(readFileIn(view, { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
+    await record(desk, view, r.entries, [r.file]);
     return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
   };
-  const sweep = await take("as-found-sweep.csv", demoSweepCsv(), {
+  const sweep = await take(demoSweepFile, demoSweepCsv(), {
     as: "if-sweep",
     state: "as-found",
     instrument: "sweep",
     invented: demoInvented,
   });
-  const beats = await take("zero-beats.csv", demoZeroBeatsCsv(), {
+  const beats = await take(demoBeatsFile, demoZeroBeatsCsv(), {
     as: "dial",
     state: "as-left",
     band: demoBand,
@@ -98,12 +115,16 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
 
 /** Records the demo's piece of work: the cable at the mixer plate. */
 export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
+  const view = await openJob(desk, name);
   const plan = planned(
-    await openJob(desk, name),
-    "cable-fitted",
-    "fittings.qm",
-    "1.5 m of 93-ohm cable through the back apron (invented)",
+    view,
+    {
+      work: "cable-fitted",
+      subject: "fittings.qm",
+      note: "1.5 m of 93-ohm cable through the back apron (invented)",
+      now: { "fittings.qm.cableLength": "1.5 m ± 2 cm" },
+    },
     desk.stamp,
   );
-  await desk.store.append(name, plan.entries);
+  await record(desk, view, plan.entries);
 }

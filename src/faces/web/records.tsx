@@ -1,8 +1,8 @@
 import { useState } from "react";
+import { cardCautions } from "../../job/card-care";
 import { firstCells, writtenOn } from "../../job/cards";
 import { type Form, fieldsOf, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
-import { cautions } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";
@@ -32,8 +32,9 @@ function Card({
   const rows = Math.max(seeds.length, used + 1, 4);
   const keep = async () => {
     try {
-      const fields = Object.fromEntries(Object.entries({ ...before, ...draft }).filter(([, v]) => v !== ""));
-      await api.append(name, [{ kind: "form", form: form.id, fields }]);
+      // each field by itself: what somebody else writes on this card meanwhile stays
+      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => v !== (before[k] ?? "")));
+      if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
       setDraft({});
       setIssues([]);
       setSaid("Kept. Earlier writing stays in the history.");
@@ -42,7 +43,6 @@ function Card({
       setIssues(issuesOf(e));
     }
   };
-  const care = form.care === "line" ? ["line", "stored-charge", "live-chassis"] : form.care ? ["b-plus", "stored-charge"] : [];
   return (
     <form
       className="card"
@@ -55,7 +55,7 @@ function Card({
       <p className="printonly">
         {name}. {view.set.title}
       </p>
-      <Cautions of={cautions.filter((c) => care.includes(c.hazard))} />
+      <Cautions of={cardCautions(view, form)} />
       <div className="cardfields">
         {fieldsOf(form, before).map((f) => (
           <label key={f} className="field">
