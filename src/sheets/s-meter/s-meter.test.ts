@@ -48,7 +48,8 @@ describe("what it finds", () => {
     const f = ask("-107 dBm, S1, 0.8 V, 0 dB; -87 dBm, S5, -2 V, 20 dB; -67 dBm, S9, -6 V, 21 dB").findings.find(
       (x) => x.id === "s-meter-avc-positive",
     )!;
-    expect(f).toMatchObject({ severity: "act", hazards: ["b-plus", "stored-charge"] });
+    expect(f).toMatchObject({ severity: "act" });
+    expect(f.hazards).toEqual(expect.arrayContaining(["b-plus", "stored-charge"]));
   });
   it("an output that rises with the signal, and one that falls at the top", () => {
     const up = [-107, -87, -67, -47, -27].map((d, i) => `${d} dBm, , , ${5 * i} dB`).join("; ");
