@@ -109,7 +109,7 @@ export const drift = sheet({
   readAt: inside,
   first: ["minuteLimit", "warmUp", "oscillatorFrequency", "temperatureRise", "fixedCapacitance"],
   results: {
-    inLog: { dimension: "frequency", meaning: "moved within the log, first reading to last", known: 1 },
+    inLog: { dimension: "frequency", meaning: "moved within the log, first reading to last", known: 10 },
     atEnd: { dimension: "frequency", meaning: "drift a minute at the end of the log" },
     whole: { dimension: "frequency", meaning: "drift from the first reading to the end" },
     left: { dimension: "frequency", meaning: "of that still to come after the warm-up" },
