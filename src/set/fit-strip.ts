@@ -1,13 +1,12 @@
-import { type LeastSquaresFit, leastSquares } from "../numerics/least-squares";
-import { choleskyFactor } from "../numerics/linear";
 import { judgeMisfit, type Misfit } from "../numerics/misfit";
-import { normalStream } from "../numerics/random";
 import { StripResponse } from "../physics/if-strip";
 import { peakOf, widthHz } from "../physics/passband";
 import type { Estimate } from "../units/draws";
 import { bad, good, type Read } from "../units/issue";
 import { type Quantity, standardUncertainty } from "../units/quantity";
-import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves, stripSlot } from "./strip";
+import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves } from "./strip";
+import { attempt, type SlugsTouched, trusts, type Used } from "./strip-attempt";
+import { combinations, directions } from "./strip-told";
 
 export interface StripSweep {
   readonly frequencyHz: Float64Array;
@@ -51,117 +50,8 @@ const modelDb = 0.1;
 /** A sweep that misses by more than this is of something else. Assumed. */
 const farDb = 1.5;
 
-/** Whether somebody has turned the slugs since the maker set them. */
-export const slugsTouched = ["perhaps", "not", "yes"] as const;
-export type SlugsTouched = (typeof slugsTouched)[number];
-
-/** How far the description is trusted: as it stands, but for the slugs, or only for its outline. Spreads beyond it are assumed. */
-interface Trust {
-  /** how likely beforehand, by what was said about the slugs */
-  readonly chance: Readonly<Record<SlugsTouched, number>>;
-  readonly offsetHz: number;
-  readonly relative: number;
-  readonly says: string;
-}
-const trusts: readonly Trust[] = [
-  { chance: { not: 0.9, perhaps: 0.7, yes: 0 }, offsetHz: 0, relative: 0, says: "" },
-  {
-    chance: { not: 0, perhaps: 0.25, yes: 0.8 },
-    offsetHz: 3500,
-    relative: 0,
-    says: "the slugs are taken as turned: each may be several kilohertz off",
-  },
-  {
-    chance: { not: 0.1, perhaps: 0.05, yes: 0.2 },
-    offsetHz: 3500,
-    relative: 0.7,
-    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open; look for a damped winding or a coupling that was altered",
-  },
-];
 /** A wider trust is taken as long as it is at least this likely. House rule, no source. */
 const leastChance = 0.05;
-const startsCount = 6;
-
-/** The strip at one trust, brought to the sweep. */
-interface Attempt {
-  readonly trust: Trust;
-  readonly found: LeastSquaresFit;
-  readonly priorU: readonly number[];
-  readonly leafValue: (i: number, z: number) => number;
-  /** residuals over their noise, by frequency */
-  readonly rest: Float64Array;
-  readonly rmsDb: number;
-  readonly logChance: number;
-}
-/** Points of the sweep that the model can speak of. */
-interface Used {
-  readonly hz: Float64Array;
-  readonly db: Float64Array;
-  readonly weights: Float64Array;
-  readonly topDb: number;
-}
-
-/** Least squares of leaves and level at one trust, from several starts where the slugs are free. */
-function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Used, trust: Trust, said: SlugsTouched): Attempt | undefined {
-  const { hz, db, weights, topDb } = used;
-  const n = leaves.length;
-  const model = plainStrip(strip);
-  const slots = leaves.map((l) => stripSlot(model, l.path));
-  const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
-  const scale = strip.intermediateFrequency.value / 455e3;
-  const priorU = leaves.map((l, i) => {
-    const u = standardUncertainty(l.quantity.spread) / (logarithmic[i] ? l.quantity.value : 1);
-    if (/Offset$/.test(l.path)) return Math.max(u, trust.offsetHz * scale);
-    return /(Q|coupling)$/.test(l.path) ? Math.max(u, trust.relative) : u;
-  });
-  const leafValue = (i: number, z: number): number =>
-    logarithmic[i] ? leaves[i].quantity.value * Math.exp(z * priorU[i]) : leaves[i].quantity.value + z * priorU[i];
-  const response = new StripResponse();
-  /** parameters: each leaf in units of its prior spread, then the level in tens of dB */
-  const residuals = (z: Float64Array, out: Float64Array): void => {
-    for (let i = 0; i < n; i++) slots[i].holder[slots[i].key] = leafValue(i, z[i]);
-    response.load(model);
-    let peak = 0;
-    for (let p = 0; p < hz.length; p++) {
-      const h = response.at(hz[p]);
-      out[p] = h;
-      if (h > peak) peak = h;
-    }
-    for (let p = 0; p < hz.length; p++) out[p] = (10 * Math.log10(out[p] / peak) + z[n] * 10 + topDb - db[p]) * weights[p];
-    for (let i = 0; i < n; i++) out[hz.length + i] = z[i];
-  };
-  let found: LeastSquaresFit | undefined;
-  for (let k = 0; k < (trust.offsetHz > 0 ? startsCount : 1); k++) {
-    const from = k === 0 ? new Float64Array(n) : normalStream(k, "slugs", n);
-    const tried = leastSquares({
-      residuals,
-      rows: hz.length + n,
-      start: Float64Array.from({ length: n + 1 }, (_, i) => (i < n && /Offset$/.test(leaves[i].path) ? from[i] : 0)),
-      scale: new Float64Array(n + 1).fill(1),
-      coarse: true,
-      iterations: 60,
-      enoughRatio: 1e-6,
-      low: new Float64Array(n + 1).fill(-8),
-      high: new Float64Array(n + 1).fill(8),
-    });
-    if (tried.normalInverse && (!found || tried.cost < found.cost)) found = tried;
-  }
-  if (!found) return undefined;
-  const out = new Float64Array(hz.length + n);
-  residuals(found.p, out);
-  const rest = out.slice(0, hz.length);
-  const rmsDb = Math.sqrt(rest.reduce((s, r, p) => s + (r / weights[p]) ** 2, 0) / hz.length);
-  return { trust, found, priorU, leafValue, rest, rmsDb, logChance: Math.log(trust.chance[said]) + evidence(found, n) };
-}
-/** Logarithm of the evidence about the best place, but for what all trusts share. Source: Laplace's approximation, textbook. */
-function evidence(found: LeastSquaresFit, n: number): number {
-  const c = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) c[i * n + j] = found.normalInverse?.[i * (n + 1) + j] ?? 0;
-  const factor = choleskyFactor(c, n);
-  let log = -found.cost / 2;
-  for (let i = 0; i < n; i++) log += Math.log(Math.max(1e-12, factor?.[i * n + i] ?? 1));
-  return log;
-}
 
 /**
  * Fits a strip's model to a sweep of it: every uncertain leaf, each with its stated value and spread as prior; the level of the sweep is free.
@@ -307,48 +197,3 @@ function usedOf(strip: DescribedStrip, sweep: StripSweep): Read<Used> {
 
 /** Leaves that only scale the whole response: a relative sweep says nothing of them, and they do not bend it. */
 const isScale = (path: string): boolean => path.endsWith(".transconductance");
-
-function combinations(
-  strip: DescribedStrip,
-  leaves: readonly Leaf[],
-  values: readonly number[],
-  covariance: readonly (readonly number[])[],
-  priorU: readonly number[],
-) {
-  return strip.cans.flatMap((can, k) => {
-    const terms = [
-      ["coupling", 1],
-      ["primaryQ", 0.5],
-      ["secondaryQ", 0.5],
-    ] as const;
-    const at = terms.map(([name, power]) => ({ i: leaves.findIndex((l) => l.path === `strip.can${k + 1}.${name}`), power }));
-    if (at.some((t) => t.i < 0)) return [];
-    const after = Math.sqrt(at.reduce((s, a) => s + at.reduce((r, b) => r + a.power * b.power * covariance[a.i][b.i], 0), 0));
-    const before = Math.sqrt(at.reduce((s, a) => s + (a.power * priorU[a.i]) ** 2, 0));
-    return [
-      { name: `k Q of ${can.label}`, value: at.reduce((s, t) => s * values[t.i] ** t.power, 1), beforeRatio: before, afterRatio: after },
-    ];
-  });
-}
-
-/** How many independent directions are known to better than half of before: eigenvalues below 1/4 of the whitened covariance, by Jacobi rotations. */
-function directions(covariance: readonly (readonly number[])[], priorU: readonly number[]): number {
-  const n = priorU.length;
-  const a = covariance.map((row, i) => row.map((v, j) => v / (priorU[i] * priorU[j])));
-  for (let sweepCount = 0; sweepCount < 30; sweepCount++) {
-    let off = 0;
-    for (let p = 0; p < n; p++)
-      for (let q = p + 1; q < n; q++) {
-        off += a[p][q] ** 2;
-        if (Math.abs(a[p][q]) < 1e-14) continue;
-        const theta = (a[q][q] - a[p][p]) / (2 * a[p][q]);
-        const t = Math.sign(theta || 1) / (Math.abs(theta) + Math.sqrt(theta * theta + 1));
-        const cs = 1 / Math.sqrt(t * t + 1);
-        const sn = t * cs;
-        for (let k = 0; k < n; k++) [a[k][p], a[k][q]] = [cs * a[k][p] - sn * a[k][q], sn * a[k][p] + cs * a[k][q]];
-        for (let k = 0; k < n; k++) [a[p][k], a[q][k]] = [cs * a[p][k] - sn * a[q][k], sn * a[p][k] + cs * a[q][k]];
-      }
-    if (off < 1e-18) break;
-  }
-  return a.filter((row, i) => row[i] < 0.25).length;
-}

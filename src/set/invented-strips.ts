@@ -3,9 +3,10 @@ import { normalStream } from "../numerics/random";
 import { StripResponse } from "../physics/if-strip";
 import { peakOf, widthHz } from "../physics/passband";
 import { levelNoise } from "../readings/level-noise";
-import { fitStrip, type SlugsTouched } from "./fit-strip";
+import { fitStrip } from "./fit-strip";
 import { can, intermediate } from "./patterns/strips";
 import { type DescribedStrip, plainStrip, setStripLeaf } from "./strip";
+import type { SlugsTouched } from "./strip-attempt";
 
 /** A strip invented elsewhere, its sweep, and the truth behind it; Q and k Q are loaded ones. */
 export interface StripWorld {

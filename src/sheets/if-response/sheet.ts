@@ -1,5 +1,5 @@
 import type { Bench } from "../../set/bench";
-import { slugsTouched } from "../../set/fit-strip";
+import { slugsTouched } from "../../set/strip-attempt";
 import { frequencyAxis, roundSpanHz } from "../axes";
 import type { Finding } from "../contract";
 import { sheet } from "../contract";
