@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { responsesOf } from "../src/physics/converter";
 import { minimaxTracking } from "../src/physics/tracking";
-import { fitDrift } from "../src/readings/drift-log";
+import { fitDrift } from "../src/readings/drift-fit";
 import { chooseCrystals } from "../src/set/choose-crystal";
 import { orThrow } from "../src/units/issue";
 

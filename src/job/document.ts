@@ -84,7 +84,13 @@ export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),
   z.looseObject({ ...common, kind: z.literal("reading"), reading: readingSchema }),
   z.looseObject({ ...common, kind: z.literal("estimate"), estimate: estimateSchema, note: text }),
-  z.looseObject({ ...common, kind: z.literal("values"), values: z.record(word, quantitySchema), why: text }),
+  z.looseObject({
+    ...common,
+    kind: z.literal("values"),
+    values: z.record(word, quantitySchema),
+    why: text,
+    /** estimate that they are of */ fit: name.optional(),
+  }),
   z.looseObject({ ...common, kind: z.literal("fact"), path: word, value: text, why: text }),
   z.looseObject({
     ...common,

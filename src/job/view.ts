@@ -36,15 +36,13 @@ export interface StepView {
   readonly due: readonly DueNow[];
 }
 
-/** The reading that an entry is, or was fitted to. */
-const readingOf = (e: Entry): string | undefined =>
-  e.kind === "reading"
-    ? e.reading.id
-    : e.kind === "estimate"
-      ? e.estimate.fromReadings[0]
-      : e.kind === "values"
-        ? /^fit to reading (\S+)$/.exec(e.why)?.[1]
-        : undefined;
+/** The reading that an entry is, or was fitted to; jobs of before fits were named say it in words. */
+function readingOf(view: JobView, e: Entry): string | undefined {
+  if (e.kind === "reading") return e.reading.id;
+  if (e.kind === "estimate") return e.estimate.fromReadings[0];
+  if (e.kind !== "values") return undefined;
+  return e.fit === undefined ? /^fit to reading (\S+)$/.exec(e.why)?.[1] : view.estimates.get(e.fit)?.fromReadings[0];
+}
 
 /**
  * Entries that fall together when one is taken back: with a reading the fit made of it, with a part of a fit the whole fit.
@@ -56,9 +54,9 @@ const readingOf = (e: Entry): string | undefined =>
  * @source house frame
  */
 export function fallWith(view: JobView, entry: Entry, whole = false): readonly Entry[] {
-  const reading = readingOf(entry);
+  const reading = readingOf(view, entry);
   if (reading === undefined) return [entry];
-  return view.inForce.filter((e) => readingOf(e) === reading && (whole || entry.kind === "reading" || e.kind !== "reading"));
+  return view.inForce.filter((e) => readingOf(view, e) === reading && (whole || entry.kind === "reading" || e.kind !== "reading"));
 }
 
 /** What a job amounts to now: everything recorded, folded in order, superseded entries left out. */

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { orThrow } from "../units/issue";
+import { readTable } from "./delimited";
 import { readSweep } from "./read-sweep";
+import { sweepFigures } from "./sweep-figures";
 
 const text = (s: string) => new TextEncoder().encode(s);
 const levels = [-40, -20, -6, 0, -6.5, -21, -41];
@@ -12,6 +14,28 @@ const refuse = (s: string, o = {}) => {
   if (r.ok) throw new Error("was read");
   return r.issues[0];
 };
+
+describe("what else a table may be", () => {
+  it("one column of numbers is a log without times, and no sweep", () => {
+    const t = orThrow(readTable(text("# counter, each minute\n7100012\n7100010\n7100007\n"), "log.txt"));
+    expect(Array.from(t.columns[0].values)).toEqual([7100012, 7100010, 7100007]);
+    expect(refuse("1\n2\n3\n4\n5\n").code).toBe("one-column");
+  });
+  it("comments with a # are no network data", () => {
+    const s = read(`# sweep of s parameters, level in db\n# kHz dB\n${rows(" ")}`);
+    expect(Array.from(s.levelDb)).toEqual(levels);
+  });
+  it("a standing wave ratio is a reflection, and never under one", () => {
+    const s = read(`MHz,VSWR\n7.0,3\n7.1,2\n7.2,1.5\n7.3,2\n7.4,3\n`);
+    expect(s.reflection).toBe(true);
+    // (3 - 1) / (3 + 1)
+    expect(s.levelDb[0]).toBeCloseTo(20 * Math.log10(0.5), 9);
+    expect(refuse(`MHz,VSWR\n7.0,3\n7.1,2\n7.2,0.5\n7.3,2\n7.4,3\n`).code).toBe("under-one");
+    const names = sweepFigures(s, "x").map((f) => f.name);
+    expect(names).toContain("VSWR there");
+    expect(names).not.toContain("insertion loss");
+  });
+});
 
 describe("table sweeps", () => {
   it.each([

@@ -47,12 +47,15 @@ function chooseLayout(
       }
     }
   }
-  return best;
+  if (best) return best;
+  const alone = sample.filter((l) => asNumber(l.trim(), false) !== undefined).length;
+  return alone >= 2 ? { by: " ", decimalComma: false, columns: 1 } : undefined;
 }
 
 /**
  * Reads a table of numbers: comma, semicolon, tab or space separated, decimal point or comma, with a heading, a heading in a comment, or none.
  *
+ * One column of numbers is taken too, as a log without times.
  * A line of words between numbers starts a new run and is kept as a comment. A line of which some cells are numbers and some are not is refused.
  *
  * @param bytes the file
@@ -67,12 +70,7 @@ export function readTable(bytes: Uint8Array, name: string): Read<NumberTable> {
   const layout = chooseLayout(text);
   if (!layout) {
     const at = text.findIndex((l) => l.trim() !== "");
-    return bad(
-      `${name} line ${at + 1}`,
-      "no-table",
-      text[at],
-      "lines of at least two numbers, separated by commas, semicolons, tabs or spaces",
-    );
+    return bad(`${name} line ${at + 1}`, "no-table", text[at], "lines of numbers, separated by commas, semicolons, tabs or spaces");
   }
   const rows: Row[] = [];
   const runs: number[] = [];
@@ -161,6 +159,8 @@ const levelUnits: Readonly<Record<string, string>> = {
   s: "S",
   "s-units": "S",
   deg: "°",
+  swr: "VSWR",
+  vswr: "VSWR",
   ms: "ms",
   sec: "s",
 };
@@ -169,6 +169,8 @@ const unitName = (word: string): string | undefined => {
   const w = word.trim().toLowerCase().replace("μ", "µ");
   return frequencyUnits.includes(w) ? w : own(levelUnits, w);
 };
+
+const isReflection = (said: string): boolean => /\bs11\b|reflect|return loss/i.test(said);
 
 export interface SweepOptions {
   /** unit of the frequencies, where the file has no heading */
@@ -192,6 +194,8 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
   if (table.runs.length > 1) warnings.push(`${table.runs.length} runs of numbers: the first one (${end} rows) is taken`);
   const at = (row: number) => `${name} line ${table.lines[row]}`;
   if (end < 5) return bad(name, "too-few", `${end} points`, "at least 5 points");
+  if (table.columns.length < 2)
+    return bad(name, "one-column", "one column of numbers", "frequency and level: read a log of one column as a table");
   const column = Math.max(
     0,
     table.columns.findIndex((c) => frequencyUnits.includes(c.unit)),
@@ -215,7 +219,7 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
   if (re && im) {
     complex = { re: re.values.slice(0, end), im: im.values.slice(0, end) };
     levelDb = complex.re.map((x, i) => 20 * Math.log10(Math.max(1e-15, Math.hypot(x, im.values[i]))));
-    quantity = "complex transmission";
+    quantity = others.some((c) => isReflection(c.name)) || table.comments.some(isReflection) ? "S11" : "complex transmission";
   } else {
     const level =
       others.find((c) => c.unit.startsWith("dB")) ??
@@ -236,11 +240,15 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
       const low = values.findIndex((v) => !(v > 0));
       if (low >= 0) return bad(at(low), "not-positive", String(values[low]), "a voltage above 0");
       levelDb = values.map((v) => 20 * Math.log10(v));
+    } else if (level.unit === "VSWR") {
+      const low = values.findIndex((v) => !(v >= 1));
+      if (low >= 0) return bad(at(low), "under-one", String(values[low]), "a standing wave ratio of 1 or more");
+      levelDb = values.map((v) => 20 * Math.log10(Math.max(1e-6, (v - 1) / (v + 1))));
     } else {
       levelDb = values;
       if (level.unit === "") warnings.push("no unit of level in the heading: read as dB");
     }
-    quantity = level.name || "level";
+    quantity = level.unit === "VSWR" ? "S11 from VSWR" : level.name || "level";
   }
   if (frequencyHz[end - 1] < frequencyHz[0]) {
     frequencyHz = frequencyHz.reverse();
@@ -265,5 +273,6 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
       `${repeats} frequencies repeat because they were printed with too few digits; put back on the even grid that they round from`,
     );
   }
-  return good({ frequencyHz, levelDb, ...(complex ? { complex } : {}), resolutionHz, quantity, warnings });
+  const reflection = isReflection(quantity) ? { reflection: true } : {};
+  return good({ frequencyHz, levelDb, ...(complex ? { complex } : {}), resolutionHz, quantity, ...reflection, warnings });
 }

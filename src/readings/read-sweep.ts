@@ -16,7 +16,7 @@ const readers: readonly Reader[] = [
     recognises: (name, head) =>
       /\.(s\d{1,2}p|ts)$/i.test(name) ||
       /^\s*\[\s*version\s*\]/im.test(head) ||
-      /^#(?=[^\n]*\s[syzhg]\s)(?=[^\n]*\s(?:ma|db|ri)\b)/im.test(head),
+      /^#(?=[^\n]*\s[syzhg]\s)(?=[^\n]*\s(?:ma|db|ri)\b)(?:\s+(?:[kmg]?hz|[syzhg]|ma|db|ri|r|[\d.e+]+))+\s*(?:!.*)?$/im.test(head),
     read: (bytes, name) => {
       const n = readTouchstone(bytes, name);
       return n.ok ? sweepOfNetwork(n.value, name) : n;

@@ -1,6 +1,7 @@
-import { median } from "../numerics/order";
 import type { Dimension } from "../units/dimensions";
 import type { Quantity } from "../units/quantity";
+import { levelNoise } from "./level-noise";
+import { type NoisyTop, noisyTop } from "./noisy-top";
 import type { Sweep } from "./sweep";
 
 /** One figure read out of a sweep: with its uncertainty, or why there is none. */
@@ -13,22 +14,6 @@ export interface SweepFigure {
 interface Crossing {
   readonly hz: number;
   readonly u: number;
-}
-
-/**
- * Noise of a sweep's levels, from second differences of neighbouring points (a smooth curve has small ones), robustly.
- *
- * @param levelDb levels in order of frequency, dB
- * @returns standard deviation of one level, dB; at least the rounding that the levels show
- * @source median absolute deviation times 1.4826; variance of a second difference is 6 times that of one point
- */
-export function levelNoise(levelDb: Float64Array): number {
-  const seconds = Array.from({ length: Math.max(0, levelDb.length - 2) }, (_, i) =>
-    Math.abs(levelDb[i] - 2 * levelDb[i + 1] + levelDb[i + 2]),
-  );
-  if (seconds.length === 0) return 0;
-  const flat = [...seconds].sort((a, b) => a - b).slice(0, Math.max(3, Math.ceil(seconds.length * 0.7)));
-  return (1.4826 * median(flat) * 1.4) / Math.sqrt(6);
 }
 
 /**
@@ -59,77 +44,100 @@ const measured = (value: number, u: number, source: string): Quantity => ({
   source,
 });
 
+interface Width {
+  readonly width: number;
+  readonly u: number;
+  readonly low: Crossing;
+  readonly high: Crossing;
+}
+const levels = [3, 6, 20, 60];
+/** Widths by level: near a noisy top from the smoothed curve, else between first crossings outward from the highest point. */
+function widthsOf(sweep: Sweep, top: number, noise: number, smooth: NoisyTop | undefined): ReadonlyMap<number, Width> {
+  const out = new Map<number, Width>();
+  const topDb = smooth?.peakDb.value ?? sweep.levelDb[top];
+  for (const level of levels) {
+    const edge = smooth?.edges.get(level);
+    if (edge) {
+      const side = (e: { readonly value: number; readonly u: number }): Crossing => ({ hz: e.value, u: e.u });
+      out.set(level, { width: edge.width.value, u: edge.width.u, low: side(edge.low), high: side(edge.high) });
+      continue;
+    }
+    const topU = smooth?.peakDb.u ?? 0;
+    const low = crossing(sweep, top, topDb - level, -1, Math.hypot(noise, topU));
+    const high = crossing(sweep, top, topDb - level, 1, Math.hypot(noise, topU));
+    if (low && high) out.set(level, { width: high.hz - low.hz, u: Math.hypot(low.u, high.u), low, high });
+  }
+  return out;
+}
+
 /**
- * What a sweep of a pass band says: peak, centre, widths at 3, 6, 20 and 60 dB, shape factor, ripple, loss at the peak.
+ * What a sweep says: of a pass band peak, centre, widths at 3, 6, 20 and 60 dB, shape factor, ripple, loss at the peak; of a reflection its dip.
  *
  * @param sweep the sweep
  * @param source what the figures are credited to
  * @returns figures, each with its uncertainty from step, noise and printed digits, or "not reached in this sweep"
- * @source definitions; bandwidth as the first crossings outward from the highest point
+ * @source definitions; near a noisy top smoothed, see noisy-top.ts
  */
 export function sweepFigures(sweep: Sweep, source: string): SweepFigure[] {
   const { frequencyHz: f, levelDb: y } = sweep;
+  const count: SweepFigure = {
+    name: "points",
+    dimension: "ratio",
+    quantity: { value: f.length, spread: { shape: "exact" }, origin: "measured", source },
+  };
+  if (sweep.reflection) return [...dipFigures(sweep, source), count];
   const noise = levelNoise(y);
   let top = 0;
   for (let i = 1; i < y.length; i++) if (y[i] > y[top]) top = i;
-  const peak = parabola(sweep, top);
-  const out: SweepFigure[] = [
-    { name: "peak frequency", dimension: "frequency", quantity: measured(peak.hz, peak.u, source) },
-    { name: "level at the peak", dimension: "decibel", quantity: measured(peak.db, noise, source) },
-  ];
-  const notReached = (name: string, dimension: Dimension): SweepFigure => ({ name, dimension, none: "not reached in this sweep" });
-  const widths = new Map<number, { width: number; u: number; low: Crossing; high: Crossing }>();
-  for (const level of [3, 6, 20, 60]) {
-    const low = crossing(sweep, top, y[top] - level, -1, noise);
-    const high = crossing(sweep, top, y[top] - level, 1, noise);
-    const name = `width at -${level} dB`;
-    if (!low || !high) {
-      out.push(notReached(name, "frequency"));
-      continue;
-    }
-    const width = high.hz - low.hz;
-    const u = Math.hypot(low.u, high.u);
-    widths.set(level, { width, u, low, high });
-    out.push({ name, dimension: "frequency", quantity: measured(width, u, source) });
-  }
-  const six = widths.get(6);
-  const sixty = widths.get(60);
-  const mid = six ?? widths.get(3);
-  out.push(
-    mid
-      ? { name: "centre", dimension: "frequency", quantity: measured((mid.low.hz + mid.high.hz) / 2, mid.u / 2, source) }
-      : notReached("centre", "frequency"),
-  );
-  out.push(
-    six && sixty
-      ? {
-          name: "shape factor 60/6",
-          dimension: "ratio",
-          quantity: measured(
-            sixty.width / six.width,
-            (sixty.width / six.width) * Math.hypot(six.u / six.width, sixty.u / sixty.width),
-            source,
-          ),
-        }
-      : notReached("shape factor 60/6", "ratio"),
-  );
-  out.push({
-    name: "ripple within the hump",
-    dimension: "decibel",
-    quantity: measured(rippleDb(sweep, top, noise), noise * Math.SQRT2, source),
+  const smooth = noisyTop(sweep, [3, 6]);
+  const point = parabola(sweep, top);
+  const peak = smooth ? { hz: smooth.peakHz.value, u: smooth.peakHz.u, db: smooth.peakDb.value } : point;
+  const peakU = smooth?.peakDb.u ?? noise;
+  const figure = (name: string, dimension: Dimension, value: number, u: number): SweepFigure => ({
+    name,
+    dimension,
+    quantity: measured(value, u, source),
   });
-  if (sweep.complex || /s21/i.test(sweep.quantity))
-    out.push({ name: "insertion loss", dimension: "decibel", quantity: measured(-peak.db, noise, source) });
-  if (widths.has(3)) {
-    const three = widths.get(3)!;
-    out.push({
-      name: "loaded Q",
-      dimension: "ratio",
-      quantity: measured(peak.hz / three.width, ((peak.hz / three.width) * three.u) / three.width, source),
-    });
+  const notReached = (name: string, dimension: Dimension): SweepFigure => ({ name, dimension, none: "not reached in this sweep" });
+  const widths = widthsOf(sweep, top, noise, smooth);
+  const out = [figure("peak frequency", "frequency", peak.hz, peak.u), figure("level at the peak", "decibel", peak.db, peakU)];
+  for (const level of levels) {
+    const w = widths.get(level);
+    const name = `width at -${level} dB`;
+    out.push(w ? figure(name, "frequency", w.width, w.u) : notReached(name, "frequency"));
   }
-  out.push({ name: "points", dimension: "ratio", quantity: { value: f.length, spread: { shape: "exact" }, origin: "measured", source } });
-  return out;
+  const [three, six, sixty] = [3, 6, 60].map((l) => widths.get(l));
+  const mid = six ?? three;
+  out.push(mid ? figure("centre", "frequency", (mid.low.hz + mid.high.hz) / 2, mid.u / 2) : notReached("centre", "frequency"));
+  const shape = "shape factor 60/6";
+  const ratio = six && sixty ? sixty.width / six.width : 0;
+  out.push(
+    six && sixty ? figure(shape, "ratio", ratio, ratio * Math.hypot(six.u / six.width, sixty.u / sixty.width)) : notReached(shape, "ratio"),
+  );
+  out.push(figure("ripple within the hump", "decibel", rippleDb(sweep, top, noise), noise * Math.SQRT2));
+  if (sweep.complex || /s21/i.test(sweep.quantity)) out.push(figure("insertion loss", "decibel", -peak.db, peakU));
+  if (three) out.push(figure("loaded Q", "ratio", peak.hz / three.width, ((peak.hz / three.width) * three.u) / three.width));
+  return [...out, count];
+}
+
+/** Where least comes back, how little, and the standing wave ratio there. */
+function dipFigures(sweep: Sweep, source: string): SweepFigure[] {
+  const dip = parabola(
+    { ...sweep, levelDb: sweep.levelDb.map((v) => -v) },
+    sweep.levelDb.reduce((b, v, i, y) => (v < y[b] ? i : b), 0),
+  );
+  const noise = levelNoise(sweep.levelDb);
+  const reflected = Math.min(0.999, 10 ** (-dip.db / 20));
+  const swr = (1 + reflected) / (1 - reflected);
+  return [
+    { name: "least reflection at", dimension: "frequency", quantity: measured(dip.hz, dip.u, source) },
+    { name: "reflection there", dimension: "decibel", quantity: measured(-dip.db, noise, source) },
+    {
+      name: "VSWR there",
+      dimension: "ratio",
+      quantity: measured(swr, ((2 / (1 - reflected) ** 2) * reflected * noise) / 8.686, source),
+    },
+  ];
 }
 
 /** Vertex of the parabola through the top three points (equal spacing assumed). */

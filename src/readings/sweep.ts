@@ -6,6 +6,8 @@ export interface Sweep {
   /** half-width of the frequency that the printed digits leave open, Hz */
   readonly resolutionHz: number;
   readonly quantity: string;
+  /** what comes back from a one-port, not what goes through a two-port */
+  readonly reflection?: boolean;
   readonly warnings: readonly string[];
 }
 

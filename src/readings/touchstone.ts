@@ -422,6 +422,7 @@ export function sweepOfNetwork(n: Network, name: string): Read<Sweep> {
     complex: { re: n.re[k], im: n.im[k] },
     resolutionHz: n.resolutionHz,
     quantity: n.ports >= 2 ? "S21" : "S11",
+    ...(n.ports >= 2 ? {} : { reflection: true }),
     warnings: n.warnings,
   });
 }

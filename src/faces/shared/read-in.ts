@@ -3,14 +3,17 @@ import { stepById } from "../../job/steps";
 import { benchOf, type JobView, setPointsOf, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { readTable } from "../../readings/delimited";
+import { levelNoise } from "../../readings/level-noise";
 import { readSweep } from "../../readings/read-sweep";
-import { fitResonance } from "../../readings/resonance-fit";
-import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
-import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
+import { recordingFigures } from "../../readings/recording-figures";
+import { fitResonance, type ResonanceFit } from "../../readings/resonance-fit";
+import { sweepFigures } from "../../readings/sweep-figures";
 import { readWav } from "../../readings/wav";
 import { readZeroBeats, type ZeroBeats } from "../../readings/zero-beats";
-import { fitStrip, type StripFit } from "../../set/fit-strip";
+import { fitStrip, fittedWidthHz, type StripFit } from "../../set/fit-strip";
+import { lookUp } from "../../set/paths";
 import type { DescribedStrip } from "../../set/strip";
+import { slugsTouched } from "../../set/strip-attempt";
 import { rhythmOf } from "../../sheets/dial/rhythm";
 import { scaleEnds } from "../../sheets/dial-inputs";
 import { iaruSMeterDb } from "../../standards/smeter";
@@ -96,20 +99,17 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
     const w = readWav(bytes, name);
     if (!w.ok) return w;
     const x = w.value.channels[0];
-    const s = spectrumOf(x, w.value.sampleRateHz);
-    const tone = strongestTone(s, 1, w.value.sampleRateHz / 2);
-    const levels = levelsDbfs(x);
-    const hum = [50, 60, 100, 120, 150, 180].filter((hz) => hz + 2 < w.value.sampleRateHz / 2);
-    const db = (label: string, v: number) => plain(label, "decibel", Math.round(v * 100) / 100, name);
     return good({
       columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
-      figures: [
-        db("peak, re full scale", levels.peakDbfs),
-        db("rms, re full scale", levels.rmsDbfs),
-        plain("strongest tone", "frequency", tone.hz, name, s.binHz / 10),
-        db("its level, peak, re full scale", tone.peakDbfs),
-        ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2))),
-      ],
+      figures: recordingFigures(x, w.value.sampleRateHz).map((f) =>
+        f.ran
+          ? {
+              name: f.name,
+              dimension: f.dimension,
+              text: `wanders, ${printValue(f.ran.from, f.dimension, (f.ran.to - f.ran.from) / 20)} to ${printValue(f.ran.to, f.dimension, (f.ran.to - f.ran.from) / 20)}`,
+            }
+          : plain(f.name, f.dimension, f.value, name, f.u),
+      ),
       warnings: w.value.warnings,
     });
   }
@@ -149,16 +149,46 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
   const figures: FigureRow[] = sweepFigures(s.value, name).map((f) =>
     f.quantity ? row(f.name, f.dimension, f.quantity) : { name: f.name, dimension: f.dimension, text: f.none ?? "" },
   );
+  const warnings = [...s.value.warnings];
   if (how.as === "resonance") {
     const r = fitResonance(s.value, name);
     if (!r.ok) return r;
-    figures.push(
-      plain("resonance, fitted", "frequency", r.value.centreHz, name, r.value.centreU),
-      plain("loaded Q, fitted", "ratio", r.value.loadedQ, name, r.value.loadedQU),
-      plain("width, fitted", "frequency", r.value.widthHz, name, (r.value.widthHz * r.value.loadedQU) / r.value.loadedQ),
-    );
+    figures.push(...resonanceRows(r.value, name));
+    warnings.push(...resonanceWarnings(r.value, figures));
   }
-  return good({ columns, figures, warnings: s.value.warnings });
+  return good({ columns, figures, warnings });
+}
+
+const resonanceRows = (r: ResonanceFit, name: string): FigureRow[] => [
+  plain("resonance, fitted", "frequency", r.centreHz, name, r.centreU),
+  plain("loaded Q, fitted", "ratio", r.loadedQ, name, r.loadedQU),
+  plain("width, fitted", "frequency", r.widthHz, name, (r.widthHz * r.loadedQU) / r.loadedQ),
+  ...(r.unloaded
+    ? [
+        plain("unloaded Q, fitted", "ratio", r.unloaded.q, name, r.unloaded.qU),
+        plain("coupling of the loop, fitted", "ratio", r.unloaded.coupling, name, r.unloaded.couplingU),
+      ]
+    : []),
+];
+/** What is odd about a fit of a resonance: misses beyond the noise, and a Q by widths that the fit does not bear out. */
+function resonanceWarnings(r: ResonanceFit, figures: readonly FigureRow[]): string[] {
+  const out: string[] = [];
+  if (r.misfit.verdict === "widen")
+    out.push(
+      `the fit misses the sweep ${r.misfit.patterned ? "in a pattern" : `by ${r.misfit.timesNoise.toFixed(1)} times its noise`}: its intervals are widened ${r.misfit.widenRatio.toFixed(1)} times`,
+    );
+  const byWidth = figures.find((f) => f.name === "loaded Q")?.quantity;
+  if (!byWidth) return out;
+  const apart = Math.abs(byWidth.value - r.loadedQ);
+  if (apart > 2 * Math.hypot(standardUncertainty(byWidth.spread), r.loadedQU) && apart > 0.03 * r.loadedQ)
+    out.push(
+      `loaded Q is ${printValue(byWidth.value, "ratio", byWidth.value / 100)} by the width and ${printValue(r.loadedQ, "ratio", r.loadedQ / 100)} by the fit: ${
+        r.misfit.verdict === "ok"
+          ? `trust the fit, which misses no reading; ${r.pointsWithin < 8 ? `only ${r.pointsWithin.toFixed(0)} points lie within the width, and the lines between them cut it wrong` : "a leak past the resonance bends the width"}`
+          : "trust neither before it is swept again, narrower and with more points"
+      }`,
+    );
+  return out;
 }
 
 const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
@@ -247,6 +277,26 @@ export function zeroBeat(
   });
 }
 
+const stateWords = { "as-found": "as found", "as-left": "as left" } as const;
+/** The same bytes once more: said, with the reading that holds them already. */
+function sameFile(view: JobView, hash: string, state: ReadingAsk["state"]): string[] {
+  const had = view.readings.find((r) => r.file.hash !== "" && r.file.hash === hash);
+  if (!had) return [];
+  const other = had.state === state ? "" : `, and this as ${stateWords[state].slice(3)}: nothing can have changed between them`;
+  return [`the same file is in the job already, as reading ${had.id}, kept ${stateWords[had.state]}${other}`];
+}
+/** The fitted strip's width at -6 dB against the one cut from the sweep itself: said where they don't meet. */
+function disagreement(reading: Reading, fit: StripFit, strip: DescribedStrip): string[] {
+  const direct = reading.figures.find((f) => f.name === "width at -6 dB")?.quantity;
+  if (!direct) return [];
+  const fitted = fittedWidthHz(strip, fit, 6);
+  const u = Math.hypot(standardUncertainty(direct.spread), 0.02 * direct.value * fit.misfit.widenRatio);
+  if (!(Math.abs(fitted - direct.value) > 2 * u)) return [];
+  return [
+    `width at -6 dB is ${printValue(direct.value, "frequency", direct.value / 100)} in the sweep itself and ${printValue(fitted, "frequency", fitted / 100)} by the fitted strip: trust the sweep for the width`,
+  ];
+}
+
 /** The strip as stated and measured, without what earlier fits made of it: a fit starts from that, so that no sweep counts twice. */
 function priorStrip(view: JobView): DescribedStrip {
   const fitted = (e: Entry): boolean => e.kind === "values" && Object.values(e.values).every((q) => q.origin === "fitted");
@@ -308,15 +358,24 @@ export function readFileIn(
     file: { name: stored.name, hash: stored.hash },
     columns: numbers.value.columns,
     figures: [...numbers.value.figures],
-    warnings: [...numbers.value.warnings],
+    warnings: [...numbers.value.warnings, ...sameFile(view, stored.hash, how.state)],
   };
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
   const entries: Entry[] = [{ ...head(), kind: "reading", reading }];
   if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
   const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
   const levelDb = Float64Array.from(reading.columns.levelDb);
-  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id]);
-  if (!fit.ok) return fit;
+  const told = lookUp(view.set, "supplies.slugsTouched");
+  const slugs = slugsTouched.find((s) => s === told) ?? "perhaps";
+  const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id], slugs);
+  if (!fit.ok) {
+    const [issue] = fit.issues;
+    if (issue.code !== "no-law") return fit;
+    // the sweep is what it is: kept with its own figures, and no strip made of it
+    reading.warnings.push(`no strip was fitted: ${issue.read}; wanted is ${issue.expected}`);
+    return good({ reading, entries, file: stored });
+  }
+  reading.warnings.push(...disagreement(reading, fit.value, priorStrip(view)));
   const mutable = structuredClone(fit.value.estimate) as never;
   entries.push({
     ...head(),
@@ -324,6 +383,6 @@ export function readFileIn(
     estimate: mutable,
     note: `strip fitted to ${file.name}: ${fit.value.usedPoints} points, misses them by ${fit.value.rmsDb.toFixed(2)} dB rms`,
   });
-  entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}` });
+  entries.push({ ...head(), kind: "values", values: { ...fit.value.values }, why: `fit to reading ${id}`, fit: fit.value.estimate.id });
   return good({ reading, entries, file: stored, fit: fit.value });
 }

@@ -9,7 +9,8 @@ const rows = (minutes: number, hz: (t: number) => number, line?: (t: number) => 
   Array.from({ length: minutes / 2 + 1 }, (_, i) => 2 * i)
     .map((t) => `${t} min, ${hz(t).toFixed(1)} Hz, ${line ? `, ${line(t).toFixed(1)} V` : ""}`)
     .join("; ");
-const ask = (overrides: Record<string, string>) => orThrow(answer(drift, emptyBench, { draws: 100, overrides }));
+const proved = { ...emptyBench, choice: (path: string) => (path === "chassis" ? "isolated" : undefined) };
+const ask = (overrides: Record<string, string>) => orThrow(answer(drift, proved, { draws: 100, overrides }));
 const warm = (t: number): number => 7.2e6 + 2100 * Math.exp(-t / 15) + 2 * Math.sin(t * 5);
 
 it("recomputes the worked example of its page from a log that falls by 2.1 kHz", () => {
@@ -36,13 +37,38 @@ it("takes the thermometer's own column where it was read", () => {
     0,
   );
 });
-describe("a log that is too short", () => {
-  it("gives no end, and says how long it ought to be", () => {
-    const a = ask({ driftLog: rows(20, (t) => 7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5)) });
-    expect(a.headline).toMatch(/^Too short to tell/);
+describe("a log that does not tell its end", () => {
+  const short = rows(30, (t) => 7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5));
+  it("gives none, says what the log itself shows, and asks for one twice as long", () => {
+    const a = ask({ driftLog: short, minuteLimit: "60 Hz" });
+    expect(a.headline).toMatch(/Where that ends is not told/);
+    expect(a.results.whole.low).toBeNull();
     expect(a.results.needed.low).toBeNull();
-    expect(a.findings.map((f) => f.id)).toContain("drift-too-short");
+    // 3000/45 exp(-t/45) is 60 Hz a minute at 4.7 min, and 34.2 Hz a minute at the end
+    expect(Math.abs(a.results.fitAfter.value! / 60 - 4.7)).toBeLessThan(1.5);
+    expect(Math.abs(a.results.atEnd.value! + 34.2)).toBeLessThan(3);
+    expect(a.findings.find((f) => f.id === "drift-end-open")!.do).toContain("for 90 minutes");
   });
+  it("says not within this log where it moves faster to the end", () => {
+    const a = ask({ driftLog: short, minuteLimit: "5 Hz" });
+    expect(a.results.fitAfter.why).toContain("not within this log");
+    expect(a.headline).toMatch(/^It is not fit to use within this log/);
+  });
+  it("gives none where something else moved the set, and says so", () => {
+    const a = ask({ driftLog: rows(120, (t) => warm(t) + (t > 60 ? 300 : 0)) });
+    expect(a.results.whole.low).toBeNull();
+    expect(a.findings.map((f) => f.id)).toContain("drift-no-law");
+  });
+});
+it("takes a kelvin out of a log without an end where the thermometer was read", () => {
+  const log = Array.from({ length: 16 }, (_, i) => 2 * i)
+    .map(
+      (t) =>
+        `${t} min, ${(7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5)).toFixed(1)} Hz, ${(20 + 30 * (1 - Math.exp(-t / 45))).toFixed(2)} °C`,
+    )
+    .join("; ");
+  // 3000 Hz in 30 K of 7.2 MHz
+  expect(Math.abs(ask({ driftLog: log, oscillatorFrequency: "7.2 MHz" }).results.perKelvin.value! * 1e6 + 13.9)).toBeLessThan(0.3);
 });
 it("tells heat from line where the line was logged and moved, and says so where not", () => {
   const line = (t: number): number => (t % 16 < 8 ? 235 : 225);

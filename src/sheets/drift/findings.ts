@@ -1,6 +1,6 @@
 import type { Finding } from "../contract";
 import { inside } from "../declare";
-import { type DriftNames, type G, steadyWhy } from "./solve";
+import { type DriftNames, fitOf, type G, steadyWhy } from "./solve";
 
 /** What the log means, and which capacitor would still the set. */
 export function findingsOf(g: G): Finding[] {
@@ -9,19 +9,29 @@ export function findingsOf(g: G): Finding[] {
   const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly DriftNames[]): void => {
     out.push({ id: `drift-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
   };
-  if (g.figures.fitAfter.low === null) {
-    put(
-      "too-short",
-      "check",
-      "No end value is given from so short a log: readings that still fall can end anywhere.",
-      "Log again from a cold start, an hour and a half at least, cover on, nothing touched meanwhile.",
-      ["slow"],
-    );
-    return out;
-  }
   if (g.figures.perKelvin.why === steadyWhy) {
     put("steady", "note", "Nothing is to be compensated.", undefined, ["whole"]);
     return out;
+  }
+  if (g.figures.whole.low === null) {
+    const read = fitOf(x);
+    const told = read.ok ? read.value : undefined;
+    if (told?.told.noEnd === "open")
+      put(
+        "end-open",
+        "check",
+        "Warm-ups that end far apart go through these readings alike, so no end value is given; what the log itself shows stands.",
+        `Log again from a cold start for ${Math.max(9, Math.ceil(told.fit.untilS / 300)) * 10} minutes at least, and twice as long as this one, cover on, nothing touched meanwhile.`,
+        ["atEnd", "inLog"],
+      );
+    else
+      put(
+        "no-law",
+        "check",
+        "No warm-up goes through these readings: something besides heat moved the set, so no end value is given.",
+        "Look at the curve where the readings leave it: a control touched, the lid lifted, a draught, the line. Note line volts and the room's temperature beside each reading and log again from a cold start.",
+        ["miss", "inLog"],
+      );
   }
   if (g.figures.byLine.low !== null)
     put("line", "note", `Of what moves it 1 % of line voltage makes ${g.say("byLine")}: that is told apart from heat.`, undefined, [

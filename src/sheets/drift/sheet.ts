@@ -1,10 +1,10 @@
-import { choleskyFactor } from "../../numerics/linear";
 import { circuitTcf, compensatedTcf, compensatorF, fixedFor } from "../../physics/temperature";
-import { type DriftFit, leftHz, logIssues, settledAfterS } from "../../readings/drift-log";
+import { logIssues } from "../../readings/drift-log";
 import { printValue } from "../../units/print";
-import { type NoValue, type Row, sheet } from "../contract";
-import { inside, noneOf, practice, quantity, rows } from "../declare";
+import { type Row, sheet } from "../contract";
+import { inside, practice, quantity, rows } from "../declare";
 import { findingsOf } from "./findings";
+import { preparedDrift } from "./prepared";
 import { type DriftInputs, fitOf, type G, logOf, perKelvinOf, steadyWhy } from "./solve";
 import theory from "./theory.md";
 
@@ -13,11 +13,12 @@ const example: Row[] = Array.from({ length: 31 }, (_, i) => ({
   frequency: Math.round(7.1e6 + 600 * Math.exp(-i / 2) + 1500 * Math.exp(-i / 10) + 4 * Math.sin(i * 2.4)),
   temperature: Number.NaN,
   line: Number.NaN,
+  room: Number.NaN,
 }));
 
 export const drift = sheet({
   id: "drift",
-  version: 1,
+  version: 2,
   title: "Warm-up drift",
   question: "When is the set warm enough to use, what moves it, and which capacitor would still it?",
   subject: "set",
@@ -31,6 +32,7 @@ export const drift = sheet({
         frequency: { dimension: "frequency", meaning: "what is received, or the oscillator" },
         temperature: { dimension: "temperature", meaning: "temperature by the oscillator", optional: true, bare: "°C" },
         line: { dimension: "voltage", meaning: "line volts", optional: true, bare: "V" },
+        room: { dimension: "temperature", meaning: "temperature of the room", optional: true, bare: "°C" },
       },
       "log of a frequency from a cold start",
       "counter loosely coupled to the oscillator, or the beat with a marker, each minute or two for an hour and a half; cover on",
@@ -107,7 +109,9 @@ export const drift = sheet({
   readAt: inside,
   first: ["minuteLimit", "warmUp", "oscillatorFrequency", "temperatureRise", "fixedCapacitance"],
   results: {
-    whole: { dimension: "frequency", meaning: "drift from switching on to the end" },
+    inLog: { dimension: "frequency", meaning: "moved within the log, first reading to last", known: 10 },
+    atEnd: { dimension: "frequency", meaning: "drift a minute at the end of the log" },
+    whole: { dimension: "frequency", meaning: "drift from the first reading to the end" },
     left: { dimension: "frequency", meaning: "of that still to come after the warm-up" },
     fitAfter: { dimension: "time", meaning: "time after which it drifts no more than the limit in a minute" },
     slow: { dimension: "time", meaning: "slow time constant" },
@@ -141,118 +145,25 @@ export const drift = sheet({
     const read = wrong.length > 0 ? undefined : fitOf(b);
     if (!read?.ok)
       return { ...blank, issues: wrong.length > 0 ? wrong : read && !read.ok ? read.issues.map((i) => ({ ...i, path: "driftLog" })) : [] };
-    const fit = read.value;
-    const { timeS, hz } = logOf(b);
-    const count = Math.min(points, 121);
-    const axis = Float64Array.from({ length: count }, (_, i) => (fit.untilS * i) / (count - 1));
-    const last = hz[hz.length - 1];
-    const near = (t: number): number => {
-      let k = 0;
-      while (k < timeS.length - 1 && timeS[k + 1] <= t) k++;
-      const part = k < timeS.length - 1 ? Math.min(1, Math.max(0, (t - timeS[k]) / (timeS[k + 1] - timeS[k]))) : 0;
-      return hz[k] * (1 - part) + (hz[k + 1] ?? hz[k]) * part;
-    };
-    const n = Math.round(Math.sqrt(fit.covariance.length));
-    const factor = choleskyFactor(fit.covariance, n) ?? new Float64Array(n * n);
-    const streams = Array.from({ length: n }, (_, i) => chance.stream(`fit ${i}`));
-    const amplitudes = fit.amplitudesHz.length;
-    const hasLine = fit.lineHzPerV !== undefined;
-    /** the fit of one draw: its parameters move together */
-    const drawn = (draw: number): { readonly shape: Pick<DriftFit, "amplitudesHz" | "tauS">; readonly line: number | undefined } => {
-      const move = Array.from({ length: n }, (_, i) => {
-        let s = 0;
-        if (draw >= 0) for (let k = 0; k <= i; k++) s += factor[i * n + k] * streams[k][draw];
-        return s;
-      });
-      const taus = n - amplitudes;
-      return {
-        line: hasLine ? (fit.lineHzPerV as number) + move[1 + amplitudes] : undefined,
-        shape: {
-          amplitudesHz: fit.amplitudesHz.map((a, k) => a + move[1 + k]),
-          tauS: fit.tauS.map((t, k) => t * Math.exp(Math.min(2, Math.max(-2, move[taus + k])))),
-        },
-      };
-    };
-    const meanV = b.driftLog.reduce((s, r) => s + r.line, 0) / b.driftLog.length;
-    const short: NoValue = {
-      none: `the log is too short to tell: ${printValue(fit.untilS, "time", fit.untilS / 50)}, and the set still moves with a time constant of ${printValue(Math.max(...fit.tauS), "time", Math.max(...fit.tauS) / 5)} or more; 40 min at least, and three such times, are needed`,
-    };
-    return {
-      axes: { log: axis, fit: axis },
-      varies: true,
-      solve: (plain, into, draw) => {
-        const x = plain as unknown as DriftInputs;
-        const { shape, line } = drawn(draw);
-        for (let i = 0; i < axis.length; i++) {
-          into.log[i] = near(axis[i]) - last;
-          into.fit[i] = fit.endHz + leftHz(fit, axis[i]) - last;
-        }
-        const tau = [...shape.tauS].sort((p, q) => p - q);
-        const whole = -leftHz(shape, 0);
-        const byLine =
-          line === undefined
-            ? { none: "the line was not logged in every row, did not move, or moved along with the warm-up" }
-            : (line * meanV) / 100;
-        const fast: number | NoValue = tau.length > 1 ? tau[0] : { none: "one time constant explains the log" };
-        const common = { byLine, fast, slow: tau[tau.length - 1], miss: fit.rmsHz };
-        if (fit.tooShort)
-          return { ...common, ...noneOf(["whole", "left", "fitAfter", "perKelvin", "needed", "otherEnd"] as const, short.none) };
-        if (fit.steady)
-          return {
-            ...common,
-            slow: { none: steadyWhy },
-            whole: 0,
-            left: 0,
-            fitAfter: 0,
-            ...noneOf(["perKelvin", "needed", "otherEnd"] as const, steadyWhy),
-          };
-        const perKelvin = perKelvinOf(x, shape, fit.untilS);
-        const span = x.compensator + x.replacedCoefficient;
-        if (!(span > 0))
-          return {
-            ...common,
-            whole,
-            left: -leftHz(shape, x.warmUp),
-            fitAfter: settledAfterS(shape, x.minuteLimit / 60),
-            perKelvin,
-            ...noneOf(
-              ["needed", "otherEnd"] as const,
-              "the capacitor replaced has as negative a coefficient as the new one: nothing is won",
-            ),
-          };
-        const needed = compensatorF(perKelvin, x.gangNow + x.fixedCapacitance, x.compensator, x.replacedCoefficient);
-        const parts = { fixedF: x.fixedCapacitance, coilPerK: x.coilCoefficient, gangPerK: x.gangCoefficient };
-        const circuit = { ...parts, fixedPerK: fixedFor(perKelvin, parts, x.gangNow) };
-        // the compensator takes the place of the replaced one, whatever the rest of the fixed capacitors is
-        const still =
-          circuitTcf(circuit, x.gangEnd) + (0.5 * needed * (x.compensator + x.replacedCoefficient)) / (x.fixedCapacitance + x.gangEnd);
-        const wrongWay: NoValue = { none: "the frequency rises as it warms: a capacitor of negative coefficient would make it worse" };
-        return {
-          ...common,
-          whole,
-          left: -leftHz(shape, x.warmUp),
-          fitAfter: settledAfterS(shape, x.minuteLimit / 60),
-          perKelvin,
-          needed: needed > 0 ? needed : wrongWay,
-          otherEnd: needed > 0 ? still : wrongWay,
-        };
-      },
-    };
+    return preparedDrift(b, read.value, points, chance);
   },
   headline: (ground) => {
     const g = ground as unknown as G;
-    if (g.figures.fitAfter.low === null) return `Too short to tell: ${g.figures.fitAfter.why}. Log it for longer from a cold start.`;
-    if (fitOf(g.best).ok && g.figures.perKelvin.why === steadyWhy)
-      return "It is steady: over the whole log it drifts no more than its readings scatter.";
-    return `It is fit to use after ${g.about("fitAfter")}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
+    if (g.figures.perKelvin.why === steadyWhy) return "It is steady: over the whole log it drifts no more than its readings scatter.";
+    const use = g.figures.fitAfter.low === null ? "It is not fit to use within this log" : `It is fit to use after ${g.about("fitAfter")}`;
+    if (g.figures.whole.low === null)
+      return g.figures.atEnd.low === null
+        ? `No end is told: ${g.figures.whole.why}.`
+        : `${use}; at its end it still drifts ${g.about("atEnd")} a minute. Where that ends is not told.`;
+    return `${use}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
   },
   findings: (ground) => findingsOf(ground as unknown as G) as never,
   tables: (best) => {
     const x = best as unknown as DriftInputs;
     const read = fitOf(x);
-    if (!read.ok || read.value.tooShort) return [];
-    if (read.value.steady || !(x.compensator + x.replacedCoefficient > 0)) return [];
-    const perKelvin = perKelvinOf(x, read.value, read.value.untilS);
+    if (!read.ok || read.value.fit.steady || !(x.compensator + x.replacedCoefficient > 0)) return [];
+    const perKelvin = perKelvinOf(x, read.value.told.middle, read.value);
+    if (typeof perKelvin !== "number") return [];
     const whole = x.gangNow + x.fixedCapacitance;
     const needed = compensatorF(perKelvin, whole, x.compensator, x.replacedCoefficient);
     if (!(needed > 0)) return [];

@@ -1,4 +1,5 @@
 import type { Bench } from "../../set/bench";
+import { slugsTouched } from "../../set/strip-attempt";
 import { frequencyAxis, roundSpanHz } from "../axes";
 import type { Finding } from "../contract";
 import { sheet } from "../contract";
@@ -11,7 +12,7 @@ type Num = Record<string, number>;
 
 export const ifResponse = sheet({
   id: "if-response",
-  version: 1,
+  version: 2,
   title: "What the IF passes",
   question: "What does this IF strip pass?",
   subject: "set",
@@ -20,6 +21,15 @@ export const ifResponse = sheet({
   steps: ["20", "33b"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },
+    slugsTouched: {
+      kind: "choice",
+      options: slugsTouched,
+      meaning: "whether somebody has turned the slugs since the maker set them",
+      howMeasured: "ask the owner; look for bare metal in the slots, broken wax or a missing seal",
+      from: (b: Bench) => b.choice("supplies.slugsTouched"),
+      assumed: "perhaps",
+      keptAt: "supplies.slugsTouched",
+    },
     sweepReaches60dB: {
       kind: "choice",
       options: ["no", "yes"],
@@ -29,7 +39,7 @@ export const ifResponse = sheet({
       assumed: "no",
     },
   },
-  first: ["strip"],
+  first: ["strip", "slugsTouched"],
   results: {
     centre: { dimension: "frequency", meaning: "middle of the -6 dB points" },
     peakFrequency: { dimension: "frequency", meaning: "where it peaks" },
@@ -83,6 +93,18 @@ export const ifResponse = sheet({
             ? "Find out which is right before touching a slug: the filter's centre, or the book's figure. Then peak the cans to that."
             : "Sweep the strip: the parts' tolerances alone leave this open.",
         restsOn: ["offCentre", "width6dB"],
+        hazards: ["b-plus", "stored-charge"],
+      });
+    if (g.best.slugsTouched !== "not" && g.isAssumed("strip.can1.primaryOffset"))
+      out.push({
+        id: "response-slugs",
+        severity: "check",
+        says:
+          g.best.slugsTouched === "yes"
+            ? "The slugs have been turned: this curve is that of a strip set as the book says, and the real one is not."
+            : "Whether the slugs have been turned is not known: this curve holds only if they have not.",
+        do: "Sweep the strip as found before anything is turned, and read the sweep in: the fit allows for slugs that were turned.",
+        restsOn: ["width6dB", "centre"],
         hazards: ["b-plus", "stored-charge"],
       });
     const wide = g.verdict((_, y) => Number((y as Num).width6dB) > 8000);

@@ -7,7 +7,7 @@ import { printValue } from "../../units/print";
 import { type NoValue, type Row, sheet } from "../contract";
 import { inside, practice, quantity, rows } from "../declare";
 import { findingsOf } from "./findings";
-import { type G, lawOf, type MeterInputs, type MeterNames, microvolts, type Step, sNumber } from "./solve";
+import { type G, lawOf, type MeterInputs, type MeterNames, microvolts, type Step, sNumber, unitOf } from "./solve";
 import theory from "./theory.md";
 
 const cell = (text: string | undefined, dimension: Dimension, bare: string): number => {
@@ -38,7 +38,7 @@ const example: Row[] = Array.from({ length: 10 }, (_, i) => ({
 
 export const sMeter = sheet({
   id: "s-meter",
-  version: 1,
+  version: 2,
   title: "S meter and AVC curve",
   question: "What is this S meter's law, and how flat does the AVC keep the output?",
   subject: "set",
@@ -161,16 +161,15 @@ export const sMeter = sheet({
         }
         const chanceOf = (s: Float64Array): number => (draw < 0 ? 0 : s[draw]);
         const add = (v: number | undefined): number | undefined => (v === undefined ? undefined : v + x.generatorError);
-        // the needle's own doubt is in the scatter already, but never less than how well it is read
-        const unitU = law.unit ? Math.max(law.unit.slopeU, law.unit.perX * x.needleRead) : 0;
-        const unit = law.unit && law.unit.slope + unitU * chanceOf(one);
+        const told = law.unit ? unitOf(law.unit, x.needleRead) : { none: "fewer than three readings between S1 and S9" };
+        const unit = "none" in told ? told : told.slope + told.u * chanceOf(one);
         const needle = (law.unit?.slope ?? 6) * x.needleRead * chanceOf(needleStream);
         const noS9 = "no two steps lie on both sides of S9";
         return {
           s9Level: or(law.s9 === undefined ? undefined : law.s9 + x.generatorError + needle, noS9),
           s9Off: or(law.s9 === undefined ? undefined : law.s9 + x.generatorError + needle - x.wantedS9, noS9),
-          perUnit: or(unit, "fewer than three readings between S1 and S9"),
-          unitOff: or(unit === undefined ? undefined : unit - x.unitWanted, "fewer than three readings between S1 and S9"),
+          perUnit: unit,
+          unitOff: typeof unit === "number" ? unit - x.unitWanted : unit,
           unitScatter: or(law.unit?.rms, "fewer than three readings between S1 and S9"),
           overNine: or(law.over?.slope, "fewer than three readings over S9"),
           leastLevel: or(add(law.least), "it never left its zero"),

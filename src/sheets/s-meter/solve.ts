@@ -1,4 +1,5 @@
-import type { GroundOn } from "../contract";
+import { judgeMisfit } from "../../numerics/misfit";
+import type { GroundOn, NoValue } from "../contract";
 
 export interface Step {
   readonly level: number;
@@ -37,6 +38,8 @@ interface Line {
   readonly rms: number;
   /** of the slope, for each unit that an x is off by */
   readonly perX: number;
+  /** points less line, in their order */
+  readonly rest: readonly number[];
 }
 /** Straight line through points, with the slope's standard uncertainty. Source: least squares, textbook. */
 export function lineThrough(points: readonly (readonly [x: number, y: number])[]): Line | undefined {
@@ -47,14 +50,33 @@ export function lineThrough(points: readonly (readonly [x: number, y: number])[]
   if (!(sxx > 0)) return undefined;
   const slope = points.reduce((s, [x, y]) => s + (x - mx) * (y - my), 0) / sxx;
   const at = my - slope * mx;
-  const rest = points.reduce((s, [x, y]) => s + (y - at - slope * x) ** 2, 0);
+  const off = points.map(([x, y]) => y - at - slope * x);
+  const rest = off.reduce((s, v) => s + v * v, 0);
   return {
+    rest: off,
     slope,
     at,
     slopeU: Math.sqrt(rest / Math.max(1, n - 2) / sxx),
     rms: Math.sqrt(rest / n),
     perX: Math.abs(slope) / Math.sqrt(sxx),
   };
+}
+/**
+ * An S unit and its standard uncertainty, by the rule of misfits against how well the needle is read; none where no one unit fits the meter.
+ *
+ * @param line levels over S numbers, S1 to S9
+ * @param needleRead standard uncertainty of a reading, S units; 0 where only the scatter tells
+ * @returns dB a unit and its uncertainty, or why there is none
+ * @source least squares and numerics/misfit.ts
+ */
+export function unitOf(line: Line, needleRead: number): { readonly slope: number; readonly u: number } | NoValue {
+  const noise = Math.abs(line.slope) * needleRead;
+  const misfit = judgeMisfit({ residuals: line.rest, parameters: 2, noiseDoubt: 0.3, ...(noise > 0 ? { noise } : {}) });
+  if (noise > 0 && misfit.verdict === "law-fails")
+    return {
+      none: `no one unit fits this meter: its readings lie ${misfit.timesNoise.toFixed(0)} times as far off a straight law as the needle can be misread`,
+    };
+  return { slope: line.slope, u: Math.max(line.slopeU, line.perX * needleRead * misfit.widenRatio) };
 }
 /** Level at which a rising column passes a value, between the steps next to it. */
 function levelWhere(steps: readonly Step[], of: (s: Step) => number, value: number): number | undefined {

@@ -1,0 +1,103 @@
+import { normalStream } from "../numerics/random";
+import { smoothed } from "../numerics/whittaker";
+import { levelNoise } from "./level-noise";
+import type { Sweep } from "./sweep";
+
+/** What a smoothed top says: values, less the bias that smoothing shows on readings made from it, with standard uncertainties. */
+export interface NoisyTop {
+  readonly peakDb: Told;
+  readonly peakHz: Told;
+  /** by level under the top, where both sides reach it */
+  readonly edges: ReadonlyMap<number, { readonly low: Told; readonly high: Told; readonly width: Told }>;
+}
+export interface Told {
+  readonly value: number;
+  readonly u: number;
+}
+/** Below this the single points are good enough, dB. House rule, no source. */
+const leastNoiseDb = 0.1;
+/** So far under the top the smoothing reaches, dB. */
+const reachDb = 14;
+/** The invented sweeps are smoothed as much as the read one, so that the choice of how much is missing from their spread. Checked on sweeps of other laws. */
+const widening = 1.25;
+const madeCount = 100;
+
+interface Cut {
+  readonly peakDb: number;
+  readonly peakHz: number;
+  readonly edges: readonly (readonly [low: number, high: number] | undefined)[];
+}
+/** Highest point and outermost crossings of a smooth curve. */
+function cutOf(f: Float64Array, y: Float64Array, levels: readonly number[]): Cut {
+  let top = 0;
+  for (let i = 1; i < y.length; i++) if (y[i] > y[top]) top = i;
+  const inner = top > 0 && top < y.length - 1;
+  const bend = inner ? y[top - 1] - 2 * y[top] + y[top + 1] : 0;
+  const shift = bend < 0 ? (0.5 * (y[top - 1] - y[top + 1])) / bend : 0;
+  const peakDb = y[top] - (inner ? 0.25 * (y[top - 1] - y[top + 1]) * shift : 0);
+  const step = inner ? (f[top + 1] - f[top - 1]) / 2 : 0;
+  const crossing = (level: number, from: number, side: 1 | -1): number | undefined => {
+    for (let i = from; i + side >= 0 && i + side < y.length; i += side)
+      if (y[i] <= level && y[i + side] > level) return f[i] + ((level - y[i]) / (y[i + side] - y[i])) * (f[i + side] - f[i]);
+    return undefined;
+  };
+  return {
+    peakDb,
+    peakHz: f[top] + shift * step,
+    edges: levels.map((l) => {
+      const [low, high] = [crossing(peakDb - l, 0, 1), crossing(peakDb - l, y.length - 1, -1)];
+      return low === undefined || high === undefined || low > f[top] || high < f[top] ? undefined : [low, high];
+    }),
+  };
+}
+
+/**
+ * Top and edges of a noisy sweep: the part near the top is smoothed, so that the highest noise is not taken for the top; what the same smoothing makes of
+ * sweeps invented from the smooth curve with as much noise gives its bias, taken off, and its uncertainty.
+ *
+ * @param s the sweep
+ * @param levels levels under the top, dB, at most 6
+ * @returns undefined where the sweep is not noisy, or too coarse at its top to be smoothed
+ * @source parametric bootstrap: Efron and Tibshirani, An Introduction to the Bootstrap (1993), 6.5 and 10; from memory. Coverage in docs/proof-fits.md
+ */
+export function noisyTop(s: Sweep, levels: readonly number[]): NoisyTop | undefined {
+  const { frequencyHz: f, levelDb: y } = s;
+  let top = 0;
+  for (let i = 1; i < y.length; i++) if (y[i] > y[top]) top = i;
+  const [from, to] = reach(y, top);
+  if (to - from < 12) return undefined;
+  const hz = f.slice(from, to);
+  const smooth = smoothed(y.slice(from, to));
+  if (Math.min(smooth.sigma, levelNoise(y.filter((v) => v > y[top] - 3))) < leastNoiseDb) return undefined;
+  const best = cutOf(hz, smooth.values, levels);
+  const made = Array.from({ length: madeCount }, (_, k) => {
+    const z = normalStream(1, `noisy top ${k}`, hz.length);
+    return cutOf(hz, smooth.again(smooth.values.map((v, i) => v + smooth.sigma * z[i])), levels);
+  });
+  const told = (of: (c: Cut) => number | undefined): Told => {
+    const at = of(best) as number;
+    const all = made.map(of).filter((v): v is number => v !== undefined);
+    const mean = all.reduce((t, v) => t + v, 0) / all.length;
+    const deviation = Math.sqrt(all.reduce((t, v) => t + (v - mean) ** 2, 0) / Math.max(1, all.length - 1));
+    return { value: 2 * at - mean, u: Math.hypot(widening * deviation, (mean - at) / 2, s.resolutionHz / Math.sqrt(3)) };
+  };
+  const edges = new Map<number, { readonly low: Told; readonly high: Told; readonly width: Told }>();
+  levels.forEach((level, k) => {
+    if (!best.edges[k] || made.filter((m) => m.edges[k]).length < madeCount * 0.9) return;
+    edges.set(level, {
+      low: told((c) => c.edges[k]?.[0]),
+      high: told((c) => c.edges[k]?.[1]),
+      width: told((c) => c.edges[k] && c.edges[k][1] - c.edges[k][0]),
+    });
+  });
+  return { peakDb: told((c) => c.peakDb), peakHz: told((c) => c.peakHz), edges };
+}
+/** Ends of the stretch about the top: to where means of three fall that far under the mean of three at the top, and a few points more. */
+function reach(y: Float64Array, top: number): readonly [number, number] {
+  const mean = (i: number): number => (y[Math.max(0, i - 1)] + y[i] + y[Math.min(y.length - 1, i + 1)]) / 3;
+  const level = mean(top) - reachDb;
+  let [from, to] = [0, y.length];
+  while (from < top && mean(from) < level) from++;
+  while (to > top + 1 && mean(to - 1) < level) to--;
+  return [Math.max(0, from - 3), Math.min(y.length, to + 3)];
+}
