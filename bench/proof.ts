@@ -23,7 +23,18 @@ const asked: EdgeInputs = {
   points: [],
   oscillator: "above",
   intermediate: 455e3,
-  ...{ readingNoise: 0.1, zeroBeat: 20, backlash: 0.2, scaleLow: -50, scaleHigh: 150, mode: "CW", side: "same", confidence: 0.99 },
+  ...{
+    readingNoise: 0.1,
+    zeroBeat: 20,
+    backlash: 0.2,
+    scaleLow: -50,
+    scaleHigh: 150,
+    low: 3.5e6,
+    high: 4e6,
+    mode: "CW",
+    side: "same",
+    confidence: 0.99,
+  },
   ...{ keyedWidth: 150, audioHigh: 3000, markerError: 0, markerDoubt: 3e-6, drift: 0, driftDoubt: 50 },
 };
 

@@ -1,4 +1,5 @@
 import type { Bench } from "../set/bench";
+import type { DialAssumed } from "../set/dial-frame";
 import type { DialPoint } from "../set/fitted-dial";
 import { dialCases, inventDial } from "../set/invented-dial";
 import { type JudgedDial, judgeDial } from "../set/judge-dial";
@@ -160,6 +161,26 @@ export const scaleInputs = {
   },
 } as const satisfies Record<string, QuantityInput>;
 
+/** Ends of the band as the set is described: what a law of few zero beats leans on. */
+export const bandInputs = {
+  low: {
+    kind: "quantity",
+    dimension: "frequency",
+    positive: true,
+    meaning: "lower end of this band, as described",
+    howMeasured: "service sheet, or the scale itself",
+    assumed: { value: dialCases[2].lowHz, spread: exact, source: "the invented bandspread scale" },
+  },
+  high: {
+    kind: "quantity",
+    dimension: "frequency",
+    positive: true,
+    meaning: "upper end of this band, as described",
+    howMeasured: "service sheet, or the scale itself",
+    assumed: { value: dialCases[2].highHz, spread: exact, source: "the invented bandspread scale" },
+  },
+} as const satisfies Record<string, QuantityInput>;
+
 /** The ends of a dial's scale, the lower first: as kept, as its marks say, or as assumed. */
 export function scaleEnds(bench: Bench): { readonly low: number; readonly high: number } {
   const of = (i: (typeof scaleInputs)[keyof typeof scaleInputs]): number => (i.from(bench) ?? i.assumed).value;
@@ -181,6 +202,9 @@ export interface DialPlain {
   readonly spacing?: number;
   readonly scaleLow: number;
   readonly scaleHigh: number;
+  /** ends of the band as described, Hz */
+  readonly low: number;
+  readonly high: number;
 }
 /** The zero beats on their true frequencies: what was written, and the markers' known error. */
 export const pointsOf = (rows: readonly Row[], markerError: number): DialPoint[] =>
@@ -194,10 +218,33 @@ export function spacingOf(points: readonly Row[], saidHz: number): number {
   return Math.min(saidHz, ...steps.filter((s) => s >= 1000));
 }
 
+/** What the fit expects before it has seen a beat. */
+export const assumedOf = (x: DialPlain, always = false): DialAssumed => ({
+  readingNoise: x.readingNoise,
+  zeroBeatHz: x.zeroBeat,
+  backlash: x.backlash,
+  backlashU: Math.max(0.2, x.backlash / 2),
+  beforehand: {
+    scale: [Math.min(x.scaleLow, x.scaleHigh), Math.max(x.scaleLow, x.scaleHigh)],
+    ...(x.high > x.low ? { bandHz: [x.low, x.high] as const } : {}),
+    always,
+  },
+});
+
 const known = new WeakMap<readonly Row[], Map<string, Read<JudgedDial>>>();
-/** The fit of these points, worked out once for the answer's curves, findings and tables. */
-export function dialOf(x: DialPlain): Read<JudgedDial> {
+/**
+ * The fit of these points, worked out once for the answer's curves, findings and tables.
+ *
+ * @param x plain inputs
+ * @param always lean on the described band and scale however many beats there are, so that the whole scale is spoken of
+ * @returns fit and odd points, or located issues
+ * @source house frame
+ */
+export function dialOf(x: DialPlain, always = false): Read<JudgedDial> {
   const key = [
+    always,
+    x.low,
+    x.high,
     x.oscillator,
     x.intermediate,
     x.readingNoise,
@@ -216,7 +263,7 @@ export function dialOf(x: DialPlain): Read<JudgedDial> {
   const fit = judgeDial(
     pointsOf(x.points, x.markerError),
     { intermediateHz: x.intermediate, oscillator: x.oscillator },
-    { readingNoise: x.readingNoise, zeroBeatHz: x.zeroBeat, backlash: x.backlash, backlashU: Math.max(0.2, x.backlash / 2) },
+    assumedOf(x, always),
     {
       spacingHz: spacingOf(x.points, x.spacing ?? 100e3),
       scale: [Math.min(x.scaleLow, x.scaleHigh) - margin, Math.max(x.scaleLow, x.scaleHigh) + margin],

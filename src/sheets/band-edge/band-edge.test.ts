@@ -20,6 +20,8 @@ const x: EdgeInputs = {
   backlash: 0.2,
   scaleLow: -50,
   scaleHigh: 150,
+  low: 3.5e6,
+  high: 4e6,
   mode: "CW",
   side: "same",
   confidence: 0.99,

@@ -5,6 +5,7 @@ import { type NoValue, sheet, type Table } from "../contract";
 import { doubtHz, readingsAlong, straightLine } from "../dial-figures";
 import {
   backlashInput,
+  bandInputs,
   dialOf,
   intermediateInput,
   markerErrorInput,
@@ -153,6 +154,7 @@ export const bandEdge = sheet({
     backlash: backlashInput,
     markerError: { ...markerErrorInput, assumed: { ...markerErrorInput.assumed, spread: exact } },
     ...scaleInputs,
+    ...bandInputs,
   },
   observed: ["points"],
   first: ["confidence", "markerDoubt", "driftDoubt", "lowEdge", "highEdge"],

@@ -9,6 +9,7 @@ import { doubtHz, mhz, readingsAlong, roughly, straightLine } from "../dial-figu
 import {
   approaches,
   backlashInput,
+  bandInputs,
   dialOf,
   intermediateInput,
   markerErrorInput,
@@ -72,6 +73,7 @@ export const dial = sheet({
       assumed: { value: 1e3, spread: tolerance(300), source: "to show what it does, common practice, no source" },
     },
     ...scaleInputs,
+    ...bandInputs,
   },
   observed: ["points"],
   first: ["where", "markerError", "readingNoise", "backlash", "setPointOff"],

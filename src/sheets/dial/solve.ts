@@ -7,9 +7,9 @@ import {
   dialAt,
   dialSlope,
   dialTerms,
-  dialWidening,
   drawDial,
   readingFor,
+  wideningOf,
 } from "../../set/fitted-dial";
 import { bestNextMarker, type JudgedDial } from "../../set/judge-dial";
 import type { Chance, NoValue } from "../contract";
@@ -30,7 +30,7 @@ export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDr
   return (draw) => {
     if (draw < 0) return undefined;
     for (let k = 0; k < dialTerms; k++) own[k] = xi[k][draw];
-    return drawDial(fit, normalCdf(part[draw], 0, 1), own, dialWidening);
+    return drawDial(fit, normalCdf(part[draw], 0, 1), own, wideningOf(fit));
   };
 }
 /** What is the same in every draw. */
