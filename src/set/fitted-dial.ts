@@ -197,7 +197,7 @@ export function chanceBelow(fit: DialFit, reading: number, edgeHz: number, other
   const at = Math.min(spreadPoints - 1.000001, Math.max(0, (reading - from) / step));
   const i = Math.floor(at);
   const t = at - i;
-  const narrowing = withFewBeats(fit.points.length);
+  const narrowing = fit.leans ? wideningOf(fit) : withFewBeats(fit.points.length);
   let chance = 0;
   for (let k = 0; k < hz.length; k++) {
     const mean = hz[k][i] * (1 - t) + hz[k][i + 1] * t;

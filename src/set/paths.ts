@@ -41,6 +41,8 @@ export function withValue(set: SetDescription, path: string, value: unknown): Se
 export function putValue(set: SetDescription, path: string, value: unknown): boolean {
   const strip = /^strip\.can(\d+)\.(\w+)$/.exec(path);
   const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
+  // what is stated of the place is kept by name, from the first time on
+  if (keys[0] === "place" && keys.length === 2 && !Object.hasOwn(set, "place")) set.place = {};
   let here: unknown = set;
   for (const key of keys.slice(0, -1)) {
     if (Array.isArray(here))
@@ -59,6 +61,11 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
   if (last === "__proto__") return false;
+  if (keys[0] === "place") {
+    if (keys.length !== 2 || typeof value !== "string") return false;
+    holder[last] = value;
+    return true;
+  }
   if (inValues && !Object.hasOwn(holder, last) && (isQuantity(value) || Object.hasOwn(inValues, last))) inValues[last] = value;
   else if (inChoices && !Object.hasOwn(holder, last) && typeof value === "string") inChoices[last] = value;
   else if (Object.hasOwn(holder, last)) holder[last] = value;

@@ -70,6 +70,8 @@ export interface Result {
   readonly meaning: string;
   /** what it is known to where it has no interval of its own: says how many digits are shown */
   readonly known?: number;
+  /** a number by definition, such as a marker, a legal edge or a count: it prints all of its own digits */
+  readonly exact?: true;
 }
 export type Results = Readonly<Record<string, Result>>;
 /** A curve's y holds what its dimension says; with `holds: "power"` it holds |H|^2, turned into dB once, after the quantiles. */
@@ -109,6 +111,7 @@ export interface Figure {
   /** fraction of draws that have no value */
   readonly without: number;
   readonly known?: number;
+  readonly exact?: true;
   readonly why?: string;
   readonly shares: readonly Share[];
 }
@@ -170,8 +173,8 @@ export interface FigureSpec {
 export interface Table {
   readonly id: string;
   readonly title: string;
-  /** `u`, SI, says to how much a column is known: no more digits are shown */
-  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number }[];
+  /** `u`, SI, says to how much a column is known: no more digits are shown; an exact one holds markers, edges, counts, and shows all of theirs */
+  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number; readonly exact?: true }[];
   readonly rows: readonly (readonly (number | string)[])[];
 }
 
