@@ -11,6 +11,7 @@ import { openJob, planned } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
+import { takeBackRow } from "../shared/take-back-beat";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
@@ -99,6 +100,22 @@ export function entryCommands({ command, desk, world }: Commands): void {
         });
       },
     );
+
+  command(
+    "take-back <job> <row>",
+    "take back one zero beat, by its row on the sheet of the dial; it stays in the history",
+    'fettle take-back "Harbour club set" 5 --band 80',
+  )
+    .requiredOption("--band <id>", "band of the set")
+    .option("--set-point <text>", "what the main dial stood at; the latest where it is not said")
+    .action(async (job: string, row: string, o: { band: string; setPoint?: string }) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const { entries, said } = orThrow(takeBackRow(view, o.band, o.setPoint, Number(row), d.stamp));
+        await d.store.append(job, entries);
+        out(`Taken back in "${job}": ${said}. It stays in the history; the rows after it move up.`);
+      });
+    });
 
   command(
     "set <job> <path=value...>",

@@ -23,6 +23,7 @@ import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
+import { takeBackBeat } from "../shared/take-back-beat";
 import { bodyOf, guard, parsed, wrong } from "./guard";
 
 const media: Readonly<Record<string, string>> = {
@@ -73,6 +74,7 @@ const readForm = z.object({
   band: z.string().optional(),
   setPoint: z.string().optional(),
 });
+const takeBackBody = z.object({ reading: z.string(), row: z.number().int().min(0) });
 const zeroBeatBody = z.object({
   band: z.string(),
   setPoint: z.string(),
@@ -236,6 +238,13 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       fit: told,
       ...(record === "yes" ? { revision: await d.store.append(name, r.entries, [r.file]) } : {}),
     });
+  });
+  app.post("/api/jobs/:name/take-back-beat", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const { reading, row } = parsed(takeBackBody, await c.req.json());
+    const entries = orThrow(takeBackBeat(await openJob(d, name), reading, row, "zero beat taken back on the page", d.stamp));
+    return c.json({ revision: await d.store.append(name, entries) });
   });
   app.post("/api/jobs/:name/zero-beat", async (c) => {
     const d = desk();

@@ -148,7 +148,8 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
   return good({ columns, figures, warnings: s.value.warnings });
 }
 
-const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
+/** Figures of zero beats as they were read. */
+export const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
   plain("zero beats", "ratio", z.reading.length, source),
   plain("lowest", "frequency", Math.min(...z.frequencyHz), source),
   plain("highest", "frequency", Math.max(...z.frequencyHz), source),

@@ -81,6 +81,7 @@ export const api = {
   work: (name: string, work: string, subject: string, note: string, record: boolean, signal: AbortSignal) =>
     post<{ due: Due[]; danger?: Finding }>(`${at(name)}/work`, { work, subject, note, record }, signal),
   zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
+  takeBackBeat: (name: string, reading: string, row: number) => post(`${at(name)}/take-back-beat`, { reading, row }),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
   reportUrl: (name: string) => `${at(name)}/report.pdf`,
