@@ -1,6 +1,6 @@
 import { type Caution, cautions } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
-import { printExact, printInterval, printValue } from "../units/print";
+import { printExact, printInterval, printShort, printValue } from "../units/print";
 import { type Figure, type Finding, hazards, type Table } from "./contract";
 
 /** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
@@ -27,7 +27,7 @@ export function sayCell(t: Table, v: number | string, column: number): string {
   const { dimension, u, exact } = t.columns[column];
   if (!Number.isFinite(v)) return "–";
   if (exact) return printExact(v, dimension);
-  return u === undefined ? printValue(Number(v.toPrecision(3)), dimension) : printValue(v, dimension, u);
+  return u === undefined ? printShort(v, dimension) : printValue(v, dimension, u);
 }
 
 /** A figure in short: its value with the digits that its interval leaves it. */

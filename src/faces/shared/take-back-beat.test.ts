@@ -14,7 +14,7 @@ import { takeBackBeat, takeBackRow } from "./take-back-beat";
 let count = 0;
 const stamp = { newId: () => `e${++count}`, at: "2026-02-03T00:00:00Z", who: "t" };
 const document: JobDocument = { format: "fettle-job", version: 1, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
-const after = (view: JobView, entries: readonly Entry[]): JobView =>
+const andThen = (view: JobView, entries: readonly Entry[]): JobView =>
   viewOf({ ...document, entries: [...view.document.entries, ...entries] });
 const beats = inventDial(dialCases[2], 4).points;
 /** Eleven zero beats of one reading, as from a file, the fifth with a wrong frequency; then one that was typed. */
@@ -46,7 +46,7 @@ describe("taking one zero beat back", () => {
     expect(odd?.id).toBe("dial-odd-5");
     const { entries, said } = orThrow(takeBackRow(before, "80", undefined, 5, stamp));
     expect(said).toBe(`${beats[4].reading} is ${(beats[4].frequencyHz + 50e3) / 1e3} kHz`);
-    const left = dialPoints(after(before, entries), "bands.80");
+    const left = dialPoints(andThen(before, entries), "bands.80");
     expect(left).toHaveLength(11);
     expect(left.some((p) => p.reading === beats[4].reading)).toBe(false);
     for (const [i, p] of beats.entries()) if (i !== 4) expect(left.filter((q) => q.reading === p.reading)).toHaveLength(1);
@@ -55,7 +55,7 @@ describe("taking one zero beat back", () => {
     const before = job();
     const entries = orThrow(takeBackBeat(before, "r2", 0, "misread", stamp));
     expect(entries.map((e) => e.kind)).toEqual(["correction"]);
-    const view = after(before, entries);
+    const view = andThen(before, entries);
     expect(dialPoints(view, "bands.80")).toHaveLength(11);
     const again = takeBackBeat(view, "r2", 0, "misread", stamp);
     expect(again.ok ? "" : again.issues[0].code).toBe("no-reading");
@@ -72,7 +72,7 @@ describe("where the set is used", () => {
     expect(unsaid).not.toContain('stroke-width="0.6"');
     const fact = orThrow(assignment(before, "place.region", "ITU Region 2", "stated", "asked", stamp));
     expect(fact).toMatchObject({ kind: "fact", path: "place.region", value: "ITU Region 2" });
-    const stated = orThrow(dialScale(after(before, [fact]), "bands.80", {}));
+    const stated = orThrow(dialScale(andThen(before, [fact]), "bands.80", {}));
     expect(stated).toContain("Band edges: ITU Region 2.");
     const wrong = assignment(before, "place.region", "Region 9", "stated", "asked", stamp);
     expect(wrong.ok ? "" : wrong.issues[0].code).toBe("not-an-option");

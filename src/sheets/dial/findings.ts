@@ -1,10 +1,11 @@
+import { dialAt } from "../../set/fitted-dial";
 import type { OddPoint } from "../../set/judge-dial";
 import { orThrow } from "../../units/issue";
 import { printExact, printValue } from "../../units/print";
 import type { Finding, GroundOn } from "../contract";
-import { mhz, roughly } from "../dial-figures";
+import { doubtHz, mhz, roughly } from "../dial-figures";
 import { approaches, dialOf } from "../dial-inputs";
-import { type Narrowed, narrowing, spanHzOf } from "./narrow";
+import { type Narrowed, narrowing, spanOf } from "./narrow";
 import type { DialInputs } from "./solve";
 
 const none: Finding["hazards"] = ["none"];
@@ -15,9 +16,12 @@ type G = Pick<GroundOn<DialInputs, Names>, "best" | "figures" | "say" | "about">
 /** How well the dial is known, in a sentence. */
 export function dialHeadline(g: G): string {
   const { fit, odd } = orThrow(dialOf(g.best));
-  const ends = spanHzOf(fit);
+  const ends = spanOf(fit)
+    .map((r) => ({ hz: dialAt(fit, r).hz, u: Math.max(50, doubtHz(fit, r) / 2) }))
+    .sort((a, b) => a.hz - b.hz)
+    .map((e) => printValue(e.hz, "frequency", e.u));
   const beats = `${fit.points.length} zero beats${odd.length > 0 ? `, ${odd.length} left out as odd` : ""}`;
-  return `The dial is known to ${roughly(g.figures.typicalDoubt.value)} or so, ${roughly(g.figures.worstDoubt.value)} at its worst, from ${mhz(ends[0])} to ${mhz(ends[1])}: ${beats}${fit.leans ? ", and between and beyond them what such dials usually do" : ""}.`;
+  return `The dial is known to ${roughly(g.figures.typicalDoubt.value)} or so, ${roughly(g.figures.worstDoubt.value)} at its worst, from ${ends[0]} to ${ends[1]}: ${beats}${fit.leans ? ", and between and beyond them what such dials usually do" : ""}.`;
 }
 
 /** What would narrow the law; nothing once the beats tell it by themselves. */
