@@ -78,6 +78,17 @@ export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("reading"), reading: readingSchema }),
   z.looseObject({ ...common, kind: z.literal("estimate"), estimate: estimateSchema, note: z.string() }),
   z.looseObject({ ...common, kind: z.literal("values"), values: z.record(z.string(), quantitySchema), why: z.string() }),
+  z.looseObject({
+    ...common,
+    kind: z.literal("chassis"),
+    state: z.enum(["isolated", "live", "live-proved-dead", "unstated"]),
+    /** what was measured, SI, by name: ohms, voltsOneWay, voltsOtherWay */
+    evidence: z.record(z.string(), quantitySchema),
+    meter: z.string(),
+    how: z.string(),
+    transformer: z.string(),
+    confirmed: z.boolean(),
+  }),
   z.looseObject({ ...common, kind: z.literal("fact"), path: z.string(), value: z.string(), why: z.string() }),
   z.looseObject({
     ...common,

@@ -7,11 +7,12 @@ import { fallWith } from "../../job/view";
 import { InputError, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { openJob, planned } from "../shared/actions";
+import { openJob } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { takeBackRow } from "../shared/take-back-beat";
+import { planned, refuseUnsaid } from "../shared/work";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
@@ -200,20 +201,17 @@ export function entryCommands({ command, desk, world }: Commands): void {
   )
     .option("--at <path>", "what was worked on, such as fittings.qm or stages.can1", "")
     .option("--note <text>", "in your words", "")
+    .option("--now <path=value>", "what the work changed in the set's record; same where it stayed (repeat as needed)", collect, [])
     .option("--dry-run", "show what it would make due, record nothing")
-    .action(async (job: string, kind: string, o: { at: string; note: string; dryRun?: boolean }) => {
+    .action(async (job: string, kind: string, o: { at: string; note: string; now: string[]; dryRun?: boolean }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
-        const plan = planned(
-          view,
-          kind,
-          o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : ""),
-          o.note,
-          d.stamp,
-        );
+        const subject =
+          o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : "");
+        const plan = planned(view, { work: kind, subject, note: o.note, now: pairs(o.now, "--now") }, d.stamp);
         out(
           [
-            ...(plan.danger ? [...findingLines(plan.danger, page, new Set()), ""] : []),
+            ...(plan.danger ? [...findingLines(plan.danger, page), ""] : []),
             page.bold("This makes due again:"),
             ...columnsOf(
               plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. By how much: ${m.amount}` : ""}`]),
@@ -221,7 +219,21 @@ export function entryCommands({ command, desk, world }: Commands): void {
             ),
           ].join("\n"),
         );
-        if (o.dryRun) return out("Nothing was recorded (--dry-run).");
+        if (o.dryRun) {
+          if (plan.asks.length > 0)
+            out(
+              [
+                "",
+                "It will ask, by --now:",
+                ...columnsOf(
+                  plan.asks.map((a) => [a.path, `${a.asks}. On record: ${a.stands}`]),
+                  page.columns,
+                ),
+              ].join("\n"),
+            );
+          return out("Nothing was recorded (--dry-run).");
+        }
+        refuseUnsaid(plan);
         await d.store.append(job, plan.entries);
         out(`\nRecorded in "${job}".\n\n${page.bold("Next:")}\n${nextText(nextSteps(await openJob(d, job)), page, 4)}`);
       });

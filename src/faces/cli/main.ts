@@ -11,6 +11,7 @@ import type { Commands } from "./commands";
 import { entryCommands } from "./entries";
 import { jobCommands } from "./jobs";
 import { paperCommands } from "./papers";
+import { safetyCommands } from "./safety";
 import type { World } from "./world";
 
 const who = (): string => {
@@ -45,7 +46,7 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
       exit = code;
     },
   };
-  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, paperCommands]) add(commands);
+  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, safetyCommands, paperCommands]) add(commands);
 
   return {
     run: async (argv) => {

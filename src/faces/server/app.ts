@@ -17,13 +17,15 @@ import { hashOfBytes, writeArchive } from "../../store/archive";
 import { InputError, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { copyJob, type Desk, newJob, openJob, patternNamed, planned, takeIn } from "../shared/actions";
+import { copyJob, type Desk, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
+import { chassisAct } from "../shared/chassis-act";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import { takeBackBeat } from "../shared/take-back-beat";
+import { planned, refuseUnsaid } from "../shared/work";
 import { bodyOf, guard, parsed, wrong } from "./guard";
 
 const media: Readonly<Record<string, string>> = {
@@ -45,7 +47,23 @@ export interface Serving {
   readonly hosts: () => readonly string[];
 }
 
-const workBody = z.object({ work: z.string(), subject: z.string(), note: z.string(), record: z.boolean() });
+const workBody = z.object({
+  work: z.string(),
+  subject: z.string(),
+  note: z.string(),
+  record: z.boolean(),
+  now: z.record(z.string(), z.string()).default({}),
+});
+const chassisBody = z.object({
+  state: z.string(),
+  ohms: z.string().default(""),
+  voltsOneWay: z.string().default(""),
+  voltsOtherWay: z.string().default(""),
+  transformer: z.string().default(""),
+  meter: z.string().default(""),
+  how: z.string().default(""),
+  confirm: z.string().default(""),
+});
 const valuesBody = z.object({
   values: z.array(z.object({ path: z.string(), text: z.string() })).min(1),
   origin: z.enum(origins),
@@ -191,13 +209,21 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   app.post("/api/jobs/:name/work", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const { work, subject, note, record } = parsed(workBody, await c.req.json());
-    const plan = planned(await openJob(d, name), work, subject, note, d.stamp);
+    const { record, ...said } = parsed(workBody, await c.req.json());
+    const plan = planned(await openJob(d, name), said, d.stamp);
+    if (record) refuseUnsaid(plan);
     return c.json({
       due: plan.due,
+      asks: plan.asks,
       ...(plan.danger ? { danger: plan.danger } : {}),
       ...(record ? { revision: await d.store.append(name, plan.entries) } : {}),
     });
+  });
+  app.post("/api/jobs/:name/chassis", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const entry = orThrow(chassisAct(parsed(chassisBody, await c.req.json()), d.stamp));
+    return c.json({ revision: await d.store.append(name, [entry]), id: entry.id });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();

@@ -1,6 +1,7 @@
 import type { Entry } from "../../job/document";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
+import { fittingStates } from "../../set/describe";
 import { lookUp, quantityAt, withValue } from "../../set/paths";
 import { canLeaves, filterLeaves } from "../../set/strip";
 import { rowsName, type TableInput } from "../../sheets/contract";
@@ -76,6 +77,8 @@ function tableAt(path: string): TableInput | undefined {
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+  if (path.startsWith("chassis."))
+    return bad(path, "proved-by-an-act", text, "the act that proves it, with what was measured: fettle chassis JOB STATE");
   const table = tableAt(path);
   if (table) {
     const rows = readRows(text, path, table);
@@ -92,11 +95,7 @@ export function assignment(view: JobView, path: string, text: string, origin: Or
   if (typeof here === "string" || (here === undefined && !dimension)) {
     if ((typeof here !== "string" && !options) || !withValue(view.set, path, text))
       return bad(path, "no-such-path", path, "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength");
-    const allowed: Readonly<Record<string, readonly string[]>> = {
-      "chassis.state": ["isolated", "live", "unstated"],
-      "chassis.isolation": ["none", "transformer-recorded", "proved-dead"],
-    };
-    const may = allowed[path] ?? options;
+    const may = /^fittings\.[^.]+\.state$/.test(path) ? fittingStates : options;
     if (may && !may.includes(text)) return bad(path, "not-an-option", text, `one of ${may.join(", ")}`);
     return good({ ...head, kind: "fact", path, value: text, why });
   }

@@ -2,7 +2,7 @@ import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
 import { subjectLabel, subjectsIn } from "../../job/view";
-import { type Answer, defaultSampling } from "../../sheets/answer";
+import { defaultSampling } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import { aboutFigure, sayCell, sayFigure } from "../../sheets/say";
@@ -38,7 +38,7 @@ export function SheetPage({
   const [sampling, setSampling] = useState(defaultSampling);
   const [kept, setKept] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const { answer, issues, working, stop } = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
+  const own = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
   const job = useAnswer(
     view.document,
     sheet.id,
@@ -47,6 +47,9 @@ export function SheetPage({
     false,
     sampling,
   );
+  // a value that can't be read leaves the job's own answer, and its inputs to mend it in
+  const { issues, working, stop } = own;
+  const answer = own.answer ?? (issues.length > 0 ? job.answer : undefined);
   const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
   const trying = Object.keys(tried).length > 0;
   const replaced = (job.answer?.quantities ?? [])
@@ -84,11 +87,10 @@ export function SheetPage({
       setKept(issuesOf(e));
     }
   };
-  const first = answer?.quantities.filter((q) => sheet.first.includes(q.path)) ?? [];
-  const rest = answer?.quantities.filter((q) => !sheet.first.includes(q.path)) ?? [];
-  const row = (q: Answer["quantities"][number]) => (
-    <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />
-  );
+  const all = answer ? [...answer.quantities, ...answer.absent] : [];
+  const first = all.filter((q) => sheet.first.includes(q.path));
+  const rest = all.filter((q) => !sheet.first.includes(q.path));
+  const row = (q: (typeof all)[number]) => <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />;
   const shown = answer
     ? [...sheet.key, ...Object.keys(answer.results).filter((k) => !sheet.key.includes(k))].filter(
         (k) => answer.results[k] && (answer.results[k].low !== null || answer.results[k].why === undefined),
@@ -152,7 +154,7 @@ export function SheetPage({
       {answer && (
         <>
           {answer.strips.map((s) => (
-            <StripsPicture key={s.id} of={s} />
+            <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />
           ))}
           {answer.missing.length === 0 &&
             sheet.figures
@@ -167,11 +169,12 @@ export function SheetPage({
             </p>
           )}
           <h2>What to do</h2>
-          {answer.findings.map((f, i) => (
-            <FindingBox key={f.id} of={f} before={answer.findings.slice(0, i)} />
+          {answer.findings.map((f) => (
+            <FindingBox key={f.id} of={f} />
           ))}
           <h2>Figures</h2>
-          <table className="figures">
+          <table className={answer.unread.length > 0 ? "figures example" : "figures"}>
+            {answer.unread.length > 0 && <caption>EXAMPLE: nothing of this set</caption>}
             <thead>
               <tr>
                 <th scope="col">What</th>
@@ -258,7 +261,9 @@ export function SheetPage({
             {first.map(row)}
             <details>
               <summary>
-                {rest.length} more inputs, {rest.filter((q) => q.quantity.origin === "assumed").length} of them assumed
+                {rest.length} more inputs,{" "}
+                {rest.filter((q) => answer.quantities.some((a) => a.path === q.path && a.quantity.origin === "assumed")).length} of them
+                assumed
               </summary>
               {rest.map(row)}
             </details>
