@@ -26,6 +26,10 @@ export interface QuantityInput extends Said {
   readonly optional?: boolean;
   /** path of the set where a tried value is kept; else at the subject, by the input's own name */
   readonly keptAt?: string;
+  /** the name that it is kept by at the subject, where the input's own would be another thing's too */
+  readonly keptAs?: string;
+  /** names that it was kept by at the subject in older jobs: they still read */
+  readonly formerly?: readonly string[];
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";

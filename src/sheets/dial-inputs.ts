@@ -39,10 +39,12 @@ export function scaleUnitHz(points: readonly { readonly reading: number; readonl
 }
 /** What a number of thousandths of the scale's span are, where it is marked in frequency: a tenth of a division of a hundred is one. */
 const onThisScale =
-  (name: string, thousandths: number) =>
+  (names: readonly string[], thousandths: number) =>
   (bench: Bench): Quantity | undefined => {
-    const kept = bench.quantity(`${bench.at}.${name}`);
-    if (kept) return kept;
+    for (const name of names) {
+      const kept = bench.quantity(`${bench.at}.${name}`);
+      if (kept) return kept;
+    }
     const points = bench.points(bench.at);
     const readings = points.map((p) => p.reading);
     const span = Math.max(...readings) - Math.min(...readings);
@@ -94,7 +96,10 @@ export const readingNoiseInput = {
   max: 100,
   meaning: "standard deviation of one reading of the scale",
   howMeasured: "read the same zero beat ten times over",
-  from: onThisScale("readingNoise", 1),
+  from: onThisScale(["readingNoiseDivisions", "readingNoise"], 1),
+  keptAs: "readingNoiseDivisions",
+  // kept by this name until frequencies were read as such on other sheets
+  formerly: ["readingNoise"],
   assumed: { value: 0.1, spread: exact, source: "a tenth of a division, common practice, no source; the points themselves correct it" },
 } as const satisfies QuantityInput;
 
@@ -115,7 +120,7 @@ export const backlashInput = {
   max: 100,
   meaning: "backlash to expect",
   howMeasured: "zero beat one marker from both sides; points from both sides tell it too",
-  from: onThisScale("backlash", 2),
+  from: onThisScale(["backlash"], 2),
   assumed: { value: 0.2, spread: exact, source: "common practice, no source" },
 } as const satisfies QuantityInput;
 
@@ -231,7 +236,9 @@ export const assumedOf = (x: DialPlain, always = false): DialAssumed => ({
   },
 });
 
-const known = new WeakMap<readonly Row[], Map<string, Read<JudgedDial>>>();
+/** The latest fits, by what they were made of: a slider that leaves the law alone costs none. */
+const known = new Map<string, Read<JudgedDial>>();
+const mostKnown = 16;
 /**
  * The fit of these points, worked out once for the answer's curves, findings and tables.
  *
@@ -242,6 +249,7 @@ const known = new WeakMap<readonly Row[], Map<string, Read<JudgedDial>>>();
  */
 export function dialOf(x: DialPlain, always = false): Read<JudgedDial> {
   const key = [
+    ...x.points.map((p) => `${p.reading} ${p.frequency} ${p.approach}`),
     always,
     x.low,
     x.high,
@@ -255,9 +263,7 @@ export function dialOf(x: DialPlain, always = false): Read<JudgedDial> {
     x.scaleHigh,
     x.markerError,
   ].join();
-  const fits = known.get(x.points) ?? new Map<string, Read<JudgedDial>>();
-  known.set(x.points, fits);
-  const had = fits.get(key);
+  const had = known.get(key);
   if (had) return had;
   const margin = 0.05 * Math.abs(x.scaleHigh - x.scaleLow);
   const fit = judgeDial(
@@ -269,6 +275,10 @@ export function dialOf(x: DialPlain, always = false): Read<JudgedDial> {
       scale: [Math.min(x.scaleLow, x.scaleHigh) - margin, Math.max(x.scaleLow, x.scaleHigh) + margin],
     },
   );
-  fits.set(key, fit);
+  for (const oldest of known.keys()) {
+    if (known.size < mostKnown) break;
+    known.delete(oldest);
+  }
+  known.set(key, fit);
   return fit;
 }

@@ -44,7 +44,7 @@ describe("legal edges and markers in sentences", () => {
         const on = (hz: number): number => b.lowHz + ((hz - 3.5e6) / 0.5e6) * (b.highHz - b.lowHz);
         const points = dial.points.map((p) => `${p.reading}, ${Math.round(on(p.frequencyHz))} Hz, up`).join("; ");
         const a = orThrow(answer(sheetById("band-edge")!, emptyBench, { ...few, overrides: { points, licence } }));
-        const [, from, to] = /^Carrier inside (.*?Hz) to (.*?Hz) /.exec(a.headline) ?? [];
+        const [, from, to] = /Carrier inside (.*?Hz) to (.*?Hz) /.exec(a.headline) ?? [];
         expect([readBack(from, "frequency"), readBack(to, "frequency")], `${licence}, ${b.band}`).toEqual([b.lowHz, b.highHz]);
       }
   });

@@ -4,6 +4,7 @@ import type { Stamp } from "../../job/works";
 import { fittingStates } from "../../set/describe";
 import { lookUp, quantityAt, withValue } from "../../set/paths";
 import { canLeaves, filterLeaves } from "../../set/strip";
+import { holders, quantityKeptAt } from "../../sheets/addresses";
 import { rowsName, type TableInput } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
 import { rangeIssues, readRows } from "../../sheets/resolve";
@@ -37,22 +38,11 @@ export function slotOfPath(path: string, from: Quantity | undefined): Slot | und
   const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
   if (leaf) return (canLeaves as Record<string, Slot>)[leaf] ?? (filterLeaves as Record<string, Slot>)[leaf];
   if (slotsByPath[path]) return slotsByPath[path];
-  for (const s of sheets) for (const input of Object.values(s.inputs)) if (input.kind === "quantity" && input.keptAt === path) return input;
-  const name = path.split(".").pop() ?? "";
-  for (const s of sheets) {
-    const input = s.inputs[name];
-    if (input?.kind === "quantity") return input;
-  }
-  return from ? slotsByName[name] : undefined;
+  const kept = quantityKeptAt(sheets, path);
+  if (kept) return kept.input;
+  return from ? slotsByName[path.split(".").pop() ?? ""] : undefined;
 }
 
-const holders: Readonly<Record<string, string>> = {
-  band: "bands.",
-  fitting: "fittings.",
-  stage: "stages.",
-  set: "supplies.",
-  tube: "tubes.",
-};
 /** The words that a choice kept at a path may be; undefined where none is kept there. */
 function optionsAt(path: string): readonly string[] | undefined {
   const last = path.split(".").pop() ?? "";
@@ -76,7 +66,9 @@ function tableAt(path: string): TableInput | undefined {
 }
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
-export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+export function assignment(view: JobView, said: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+  // an older name of a quantity leads to where it is kept today
+  const path = quantityKeptAt(sheets, said)?.path ?? said;
   if (path.startsWith("chassis."))
     return bad(path, "proved-by-an-act", text, "the act that proves it, with what was measured: fettle chassis JOB STATE");
   const table = tableAt(path);
