@@ -9,8 +9,9 @@ import { cpus } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { normalStream } from "../src/numerics/random";
+import { fewBeatsAssumed, fewBeatsConversion, fewBeatsWorld } from "../src/set/few-beats";
 import { fitDial } from "../src/set/fit-dial";
-import { type DialPoint, dialAt, dialWidening } from "../src/set/fitted-dial";
+import { type DialPoint, dialAt, dialWidening, reach, wideningOf } from "../src/set/fitted-dial";
 import { dialCases, inventDial } from "../src/set/invented-dial";
 import { type EdgeInputs, edges } from "../src/sheets/band-edge/solve";
 import { stageTables, studyStages } from "./stages";
@@ -23,7 +24,18 @@ const asked: EdgeInputs = {
   points: [],
   oscillator: "above",
   intermediate: 455e3,
-  ...{ readingNoise: 0.1, zeroBeat: 20, backlash: 0.2, scaleLow: -50, scaleHigh: 150, mode: "CW", side: "same", confidence: 0.99 },
+  ...{
+    readingNoise: 0.1,
+    zeroBeat: 20,
+    backlash: 0.2,
+    scaleLow: -50,
+    scaleHigh: 150,
+    low: 3.5e6,
+    high: 4e6,
+    mode: "CW",
+    side: "same",
+    confidence: 0.99,
+  },
   ...{ keyedWidth: 150, audioHigh: 3000, markerError: 0, markerDoubt: 3e-6, drift: 0, driftDoubt: 50 },
 };
 
@@ -116,6 +128,26 @@ function study(k: number, seed: number): Of | undefined {
   };
 }
 
+/** Few zero beats on dials of five laws: part of all places that lie within the 95 % interval, and its width in parts of the band. */
+function fewBeats(beatsCount: number): { readonly held: number; readonly width: number } {
+  let [held, width, places] = [0, 0, 0];
+  for (let seed = 0; seed < 4 * receivers; seed++) {
+    const w = fewBeatsWorld(seed, beatsCount);
+    const r = w && fitDial(w.points, fewBeatsConversion, fewBeatsAssumed(w));
+    if (!w || !r?.ok) continue;
+    const [from, to] = reach(r.value);
+    for (let i = 0; i <= 40; i++) {
+      const x = from + ((to - from) * i) / 40;
+      const a = dialAt(r.value, x);
+      const half = 1.96 * wideningOf(r.value) * a.uHz;
+      if (Math.abs(a.hz - w.truthHz(x)) <= half) held++;
+      width += (2 * half) / (w.highHz - w.lowHz);
+      places++;
+    }
+  }
+  return { held: held / places, width: width / places };
+}
+
 interface Part {
   readonly dials: Of[];
   readonly stages: ReturnType<typeof studyStages>;
@@ -203,6 +235,15 @@ if (part !== undefined && part !== "--write") {
     ...more,
     "",
     "Guard over the best possible: how far from the edge the setting keeps, over 2.33 times the scatter of settings of somebody who knew the dial itself.",
+    "",
+    "| zero beats | within the 95 % interval | width, part of the band |",
+    "| --- | --- | --- |",
+    ...[2, 3, 4].map((n) => {
+      const f = fewBeats(n);
+      return `| ${n} | ${percent(f.held)} | ${percent(f.width, 0)} |`;
+    }),
+    "",
+    `Few zero beats: ${4 * receivers} dials of five laws that share nothing with the fit but that they are smooth; all places that the law speaks of.`,
     "",
     ...stageTables(
       parts.flatMap((p) => p.stages),

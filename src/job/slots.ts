@@ -2,6 +2,7 @@ import type { SetDescription } from "../set/describe";
 import { factWords } from "../set/facts";
 import { lookUp, quantityAt, withValue } from "../set/paths";
 import { canLeaves, filterLeaves } from "../set/strip";
+import { quantityKeptAt } from "../sheets/addresses";
 import { rowsName, type TableInput } from "../sheets/contract";
 import { sheets } from "../sheets/index";
 import { rangeIssues, readRows } from "../sheets/resolve";
@@ -35,13 +36,9 @@ export function slotOfPath(path: string, from: Quantity | undefined): Slot | und
   if (leaf) return own<Slot>(canLeaves, leaf) ?? own<Slot>(filterLeaves, leaf);
   const slot = own(slotsByPath, path);
   if (slot) return slot;
-  for (const s of sheets) for (const input of Object.values(s.inputs)) if (input.kind === "quantity" && input.keptAt === path) return input;
-  const name = path.split(".").pop() ?? "";
-  for (const s of sheets) {
-    const input = own(s.inputs, name);
-    if (input?.kind === "quantity") return input;
-  }
-  return from ? own(slotsByName, name) : undefined;
+  const kept = quantityKeptAt(sheets, path);
+  if (kept) return kept.input;
+  return from ? own(slotsByName, path.split(".").pop() ?? "") : undefined;
 }
 
 const holders: Readonly<Record<string, string>> = {

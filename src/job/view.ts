@@ -203,20 +203,33 @@ export function setPointsOf(view: JobView, band: string): readonly string[] {
   return [...new Set(all.reverse())];
 }
 
-/** Zero beats in force on a band, in the order in which they were taken. */
-export function dialPoints(view: JobView, at: string): readonly DialPoint[] {
+/** A zero beat in force, and where it stands: which reading of the job, and which of its rows. */
+export interface RecordedBeat extends DialPoint {
+  readonly readingId: string;
+  readonly row: number;
+  /** how many zero beats the reading holds */
+  readonly ofCount: number;
+}
+/** Zero beats in force on a band, in the order in which they were taken, each with the reading that holds it. */
+export function dialBeats(view: JobView, at: string): readonly RecordedBeat[] {
   const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
   const setPoint = named ?? setPointsOf(view, band ?? "")[0];
   return view.readings.flatMap((r) =>
     r.as === "dial" && r.band === band && (r.setPoint ?? "") === setPoint
-      ? (r.columns.reading ?? []).map((reading, i) => ({
+      ? (r.columns.reading ?? []).map((reading, row, all) => ({
           reading,
-          frequencyHz: r.columns.frequencyHz?.[i] ?? Number.NaN,
-          approach: Math.sign(r.columns.approach?.[i] ?? 0) as DialPoint["approach"],
+          frequencyHz: r.columns.frequencyHz?.[row] ?? Number.NaN,
+          approach: Math.sign(r.columns.approach?.[row] ?? 0) as DialPoint["approach"],
+          readingId: r.id,
+          row,
+          ofCount: all.length,
         }))
       : [],
   );
 }
+/** Zero beats in force on a band, in the order in which they were taken. */
+export const dialPoints = (view: JobView, at: string): readonly DialPoint[] =>
+  dialBeats(view, at).map(({ reading, frequencyHz, approach }) => ({ reading, frequencyHz, approach }));
 
 /** Readings with figures of their own, and, in a line each, the dials whose zero beats stand for themselves. */
 export function readingsAndDials(view: JobView): { readonly readings: readonly Reading[]; readonly dials: readonly string[] } {

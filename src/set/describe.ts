@@ -66,6 +66,8 @@ export const setSchema = z.looseObject({
   /** what the reader should know of where this description comes from */
   note: z.string(),
   chassis: z.looseObject({ state: z.enum(chassisFacts), isolation: z.enum(isolationFacts), note: z.string() }),
+  /** where the set is used and for what, stated once: whose band edges count, and what is sent */
+  place: z.record(z.string(), z.string()).optional(),
   /** `voltage` is what the set is made for; `today` what a meter read at the outlet last */
   line: z.looseObject({
     voltage: quantitySchema,

@@ -27,6 +27,10 @@ export interface DialFit {
   /** lowest and highest reading of the points: the fit says nothing beyond a little more */
   readonly low: number;
   readonly high: number;
+  /** readings between which it speaks: a twentieth of the points' span beyond them, or the scale where it leans on what is known of that */
+  readonly reach: readonly [number, number];
+  /** whether it leans on what was expected of the dial beforehand: few beats, a wide law */
+  readonly leans: boolean;
   /** side that most points were approached from: readings are meant so unless said otherwise */
   readonly side: -1 | 0 | 1;
   readonly parts: readonly Part[];
@@ -41,6 +45,8 @@ export interface Scaling {
   readonly yMiddle: number;
   readonly yHalf: number;
   readonly backlash: number;
+  /** the law is smooth in the oscillator's frequency to the minus this: 2, as a capacitor has it, unless it leans on expectations */
+  readonly power: number;
 }
 
 /** coefficients of a law: cubic, sines, backlash */
@@ -51,7 +57,12 @@ export const dialTerms = smoothTerms + 1;
  * dials (docs/proof.md); the chance of passing an edge needs no widening there.
  */
 export const dialWidening = 1.35;
+/** The same where the law leans on expectations: those are wide already. */
+const leaningWidening = 1.2;
+export const wideningOf = (fit: DialFit): number => (fit.leans ? leaningWidening : dialWidening);
 
+/** Where an oscillator frequency lies in the coordinate that the law is linear in. */
+export const zOf = (oscHz: number, s: Scaling): number => ((s.oscillatorHz / oscHz) ** s.power - s.yMiddle) / s.yHalf;
 export const placeOf = (reading: number, s: Scaling): number => (reading - s.middle) / s.half;
 
 const row = new Float64Array(dialTerms);
@@ -97,13 +108,13 @@ export function slopeInZ(fit: DialFit, reading: number): number {
   return loadedSlope;
 }
 const hzOf = (z: number, fit: DialFit): number => {
-  const { yMiddle, yHalf, oscillatorHz: middle } = fit.scaling;
-  return signalHz(middle / Math.sqrt(Math.max(1e-9, yMiddle + yHalf * z)), fit.conversion);
+  const { yMiddle, yHalf, power, oscillatorHz: middle } = fit.scaling;
+  return signalHz(middle * Math.max(1e-9, yMiddle + yHalf * z) ** (-1 / power), fit.conversion);
 };
 /** df/dz at a z, Hz. */
 const leverage = (z: number, fit: DialFit): number => {
-  const { yMiddle, yHalf, oscillatorHz: middle } = fit.scaling;
-  return -0.5 * middle * yHalf * Math.max(1e-9, yMiddle + yHalf * z) ** -1.5;
+  const { yMiddle, yHalf, power, oscillatorHz: middle } = fit.scaling;
+  return (-middle * yHalf * Math.max(1e-9, yMiddle + yHalf * z) ** (-1 / power - 1)) / power;
 };
 
 export interface DialAt {
@@ -186,7 +197,7 @@ export function chanceBelow(fit: DialFit, reading: number, edgeHz: number, other
   const at = Math.min(spreadPoints - 1.000001, Math.max(0, (reading - from) / step));
   const i = Math.floor(at);
   const t = at - i;
-  const narrowing = withFewBeats(fit.points.length);
+  const narrowing = fit.leans ? wideningOf(fit) : withFewBeats(fit.points.length);
   let chance = 0;
   for (let k = 0; k < hz.length; k++) {
     const mean = hz[k][i] * (1 - t) + hz[k][i + 1] * t;
@@ -215,11 +226,36 @@ export function readingFor(fit: DialFit, hz: number): number | undefined {
   }
   return (a + b) / 2;
 }
-/** Readings between which the fit speaks: the points and a twentieth of their span beyond. */
-export const reach = (fit: DialFit): readonly [number, number] => {
-  const more = 0.05 * (fit.high - fit.low);
-  return [fit.low - more, fit.high + more];
-};
+/** Readings between which the fit speaks. */
+export const reach = (fit: DialFit): readonly [number, number] => fit.reach;
+
+/**
+ * How far along a scale a law that leans on expectations may speak: from its points outwards while it goes on one way, at no less than a seventh of the
+ * slope that it has among them.
+ *
+ * @param fit the fit
+ * @param scale ends of the scale, divisions
+ * @param withinHz frequencies that the dial is expected to keep within, Hz
+ * @returns readings, the lower first
+ * @source house rule: beyond, the law would turn round, and a reading would have two frequencies
+ */
+export function spoken(
+  fit: DialFit,
+  scale: readonly [number, number],
+  withinHz: readonly [number, number] = [0, Number.POSITIVE_INFINITY],
+): readonly [number, number] {
+  const steps = 60;
+  const typical = slopeInZ(fit, (fit.low + fit.high) / 2);
+  const step = (scale[1] - scale[0]) / steps;
+  const sound = (r: number): boolean => {
+    const { hz } = dialAt(fit, r);
+    return slopeInZ(fit, r) / typical > 1 / 7 && hz > withinHz[0] && hz < withinHz[1];
+  };
+  let [from, to] = [fit.low, fit.high];
+  while (from - step >= scale[0] - 1e-9 && sound(from - step)) from -= step;
+  while (to + step <= scale[1] + 1e-9 && sound(to + step)) to += step;
+  return [from, to];
+}
 
 /** Backlash, divisions: mean and standard uncertainty. From points of one side only it is what was expected. */
 export function backlashOf(fit: DialFit): { readonly value: number; readonly u: number } {

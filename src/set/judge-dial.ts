@@ -1,7 +1,9 @@
 import { uniformStream } from "../numerics/random";
 import { type Conversion, oscillatorHz } from "../physics/dial-law";
 import { good, type Issue, type Read } from "../units/issue";
-import { type DialAssumed, evidenceOf, fitDial, leastPoints } from "./fit-dial";
+import { evidenceOf } from "./dial-evidence";
+import { type DialAssumed, enoughPoints } from "./dial-frame";
+import { fitDial, noisePriorSigma } from "./fit-dial";
 import { backlashOf, type DialFit, type DialPoint, dialAt, dialSlope, readingFor } from "./fitted-dial";
 
 export type OddCause = "neighbour" | "wrong-side" | "unexplained";
@@ -79,7 +81,7 @@ function judgeUnsaid(
     const next = points
       .map((_, i) => i)
       .filter((i) => !repeats.includes(i) && Math.abs(sigmasOf(value, points[i], kept.includes(i))) < oddSigmas);
-    if (next.length < leastPoints || next.join() === kept.join()) break;
+    if (next.length < enoughPoints || next.join() === kept.join()) break;
     kept = next;
     fit = fitDial(at(points, kept), conversion, assumed);
   }
@@ -91,7 +93,13 @@ function judgeUnsaid(
       ),
     };
   const unique = points.map((_, i) => i).filter((i) => !repeats.includes(i));
-  const rival = rivalOf(points, unique, kept, conversion, assumed, how.spacingHz);
+  const scattered = scatteredFit(points, unique, kept, fit.value, conversion, assumed);
+  if (scattered) {
+    kept = unique.filter((i) => Math.abs(sigmasOf(scattered, points[i], true)) < oddSigmas);
+    fit = fitDial(at(points, kept), conversion, { ...assumed, scatter: true });
+    if (!fit.ok) return fit;
+  }
+  const rival = rivalOf(points, unique, kept, conversion, assumed, how.spacingHz, fit.value.readingNoise);
   if (rival) return { ok: false, issues: [rival] };
   const { value } = fit;
   const out = points.map((_, i) => i).filter((i) => !kept.includes(i) && !repeats.includes(i));
@@ -109,6 +117,24 @@ function judgeUnsaid(
     };
   return good({ fit: value, odd: out.map((i) => explain(value, points, i, how.spacingHz)), repeats });
 }
+/** One law through all readings with more scatter than was stated, where that explains them better than calling some of them odd does. */
+function scatteredFit(
+  points: readonly DialPoint[],
+  unique: readonly number[],
+  kept: readonly number[],
+  strict: DialFit,
+  c: Conversion,
+  assumed: DialAssumed,
+): DialFit | undefined {
+  if (unique.length < fewestForOdd || strict.readingNoise < 1.5 * assumed.readingNoise) return undefined;
+  const fit = fitDial(at(points, unique), c, { ...assumed, scatter: true });
+  if (!fit.ok) return undefined;
+  const explained = (which: readonly number[], noise: number): number =>
+    (evidenceOf(at(points, which), c, { ...assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY) -
+    0.5 * (Math.log(noise / assumed.readingNoise) / noisePriorSigma) ** 2;
+  const odd = explained(kept, strict.readingNoise) - oddLog * (unique.length - kept.length);
+  return explained(unique, fit.value.readingNoise) > odd ? fit.value : undefined;
+}
 /** A rival must explain the readings so much better, in logarithms of the evidence, before it is believed: a thousand times. */
 const rivalLog = 7;
 /** what an odd point costs: one in thirty is odd, and may then stand anywhere on a hundred divisions; common practice, no source */
@@ -125,13 +151,18 @@ function rivalOf(
   c: Conversion,
   assumed: DialAssumed,
   spacingHz: number,
+  scatter: number,
 ): Issue | undefined {
   const cost = oddLog * (all.length - kept.length);
   // what the rivals must beat: one law through all, or one through those that fit with each odd one paid for
-  const whole = evidenceOf(at(points, all), c, assumed)?.log ?? Number.NEGATIVE_INFINITY;
-  const without = (evidenceOf(at(points, kept), c, assumed)?.log ?? Number.NEGATIVE_INFINITY) - cost;
+  const explained = (which: readonly number[], noise: number): number =>
+    evidenceOf(at(points, which), c, { ...assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY;
+  // one law read with more noise than was stated is a rival of the rivals
+  const noises = [assumed.readingNoise, ...(scatter > 1.5 * assumed.readingNoise ? [scatter, 1.5 * scatter] : [])];
+  const whole = Math.max(...noises.map((n) => explained(all, n)));
+  const without = Math.max(...noises.map((n) => explained(kept, n))) - cost;
   const base = Math.max(whole, without);
-  if (!Number.isFinite(base) || all.length < leastPoints + 1) return undefined;
+  if (!Number.isFinite(base) || all.length < enoughPoints + 1) return undefined;
   let best: { readonly log: number; readonly issue: Issue } | undefined;
   let alsoCounted = false;
   const consider = (log: number, issue: () => Issue): void => {

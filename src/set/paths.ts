@@ -44,6 +44,8 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   if (words && !words.includes(value as string)) return false;
   const strip = /^strip\.can(\d+)\.(\w+)$/.exec(path);
   const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
+  // what is stated of the place is kept by name, from the first time on
+  if (keys[0] === "place" && keys.length === 2 && !Object.hasOwn(set, "place")) set.place = {};
   let here: unknown = set;
   for (const key of keys.slice(0, -1)) {
     if (Array.isArray(here))
@@ -62,6 +64,11 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
   if (last === "__proto__") return false;
+  if (keys[0] === "place") {
+    if (keys.length !== 2 || typeof value !== "string") return false;
+    holder[last] = value;
+    return true;
+  }
   // read at the outlet, so it stands beside the line's other figures from the first reading on
   if (path === "line.today" && isQuantity(value)) {
     holder[last] = value;

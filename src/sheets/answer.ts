@@ -380,8 +380,8 @@ function figureOf(
   whyNot: string | undefined,
   groups: readonly Group[],
 ): Figure {
-  const { dimension, meaning, known: to } = sheet.results[name];
-  const known = to === undefined ? {} : { known: to };
+  const { dimension, meaning, known: to, exact } = sheet.results[name];
+  const known = { ...(to === undefined ? {} : { known: to }), ...(exact ? { exact } : {}) };
   const valid = draws.filter((v) => Number.isFinite(v));
   const value = typeof best === "number" && Number.isFinite(best) ? best : null;
   const why = typeof best === "number" ? (value === null ? (whyNot ?? "no value at these inputs") : whyNot) : best.none;

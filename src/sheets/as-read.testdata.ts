@@ -13,8 +13,9 @@ export function asRead(s: AnySheet): Record<string, string> {
         : c.dimension === "sReading"
           ? printValue(v, "sReading")
           : `${v} ${si(c.dimension)}`;
-  return Object.fromEntries(
-    (s.observed ?? []).map((n) => {
+  return Object.fromEntries([
+    ...Object.entries(statedFirst(s)),
+    ...(s.observed ?? []).map((n) => {
       const input = s.inputs[n];
       if (input.kind === "table")
         return [
@@ -29,5 +30,7 @@ export function asRead(s: AnySheet): Record<string, string> {
         ];
       return [n, input.kind === "quantity" ? `${input.assumed?.value} ${si(input.dimension)}` : ""];
     }),
-  );
+  ]);
 }
+/** Facts of a job that are never assumed: what rests on them has no value before. */
+export const statedFirst = (s: AnySheet): Record<string, string> => (s.inputs.region ? { region: "ITU Region 1" } : {});

@@ -26,6 +26,10 @@ export interface QuantityInput extends Said {
   readonly optional?: boolean;
   /** path of the set where a tried value is kept; else at the subject, by the input's own name */
   readonly keptAt?: string;
+  /** the name that it is kept by at the subject, where the input's own would be another thing's too */
+  readonly keptAs?: string;
+  /** names that it was kept by at the subject in older jobs: they still read */
+  readonly formerly?: readonly string[];
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";
@@ -77,6 +81,8 @@ export interface Result {
   readonly known?: number;
   /** the quantity of the set that it is, where another sheet gives the same: both must then say the same */
   readonly gives?: string;
+  /** a number by definition, such as a marker, a legal edge or a count: it prints all of its own digits */
+  readonly exact?: true;
 }
 export type Results = Readonly<Record<string, Result>>;
 /** A curve's y holds what its dimension says; with `holds: "power"` it holds |H|^2, turned into dB once, after the quantiles. */
@@ -118,6 +124,7 @@ export interface Figure {
   /** fraction of draws that have no value */
   readonly without: number;
   readonly known?: number;
+  readonly exact?: true;
   readonly why?: string;
   readonly shares: readonly Share[];
 }
@@ -189,8 +196,8 @@ export interface FigureSpec {
 export interface Table {
   readonly id: string;
   readonly title: string;
-  /** `u`, SI, says to how much a column is known: no more digits are shown */
-  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number }[];
+  /** `u`, SI, says to how much a column is known: no more digits are shown; an exact one holds markers, edges, counts, and shows all of theirs */
+  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number; readonly exact?: true }[];
   readonly rows: readonly (readonly (number | string)[])[];
 }
 

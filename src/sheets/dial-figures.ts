@@ -1,8 +1,8 @@
-import { type DialFit, dialAt, dialWidening, reach } from "../set/fitted-dial";
+import { type DialFit, dialAt, reach, wideningOf } from "../set/fitted-dial";
 import { printValue } from "../units/print";
 
 /** Half-width of the law's 95 % interval, Hz. */
-export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * dialWidening * dialAt(fit, reading).uHz;
+export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * wideningOf(fit) * dialAt(fit, reading).uHz;
 
 /** The straight line through the ends of the law. */
 export function straightLine(fit: DialFit): (reading: number) => number {

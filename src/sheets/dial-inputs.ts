@@ -1,4 +1,5 @@
 import type { Bench } from "../set/bench";
+import type { DialAssumed } from "../set/dial-frame";
 import type { DialPoint } from "../set/fitted-dial";
 import { dialCases, inventDial } from "../set/invented-dial";
 import { type JudgedDial, judgeDial } from "../set/judge-dial";
@@ -38,10 +39,12 @@ export function scaleUnitHz(points: readonly { readonly reading: number; readonl
 }
 /** What a number of thousandths of the scale's span are, where it is marked in frequency: a tenth of a division of a hundred is one. */
 const onThisScale =
-  (name: string, thousandths: number) =>
+  (names: readonly string[], thousandths: number) =>
   (bench: Bench): Quantity | undefined => {
-    const kept = bench.quantity(`${bench.at}.${name}`);
-    if (kept) return kept;
+    for (const name of names) {
+      const kept = bench.quantity(`${bench.at}.${name}`);
+      if (kept) return kept;
+    }
     const points = bench.points(bench.at);
     const readings = points.map((p) => p.reading);
     const span = Math.max(...readings) - Math.min(...readings);
@@ -93,7 +96,10 @@ export const readingNoiseInput = {
   max: 100,
   meaning: "standard deviation of one reading of the scale",
   howMeasured: "read the same zero beat ten times over",
-  from: onThisScale("readingNoise", 1),
+  from: onThisScale(["readingNoiseDivisions", "readingNoise"], 1),
+  keptAs: "readingNoiseDivisions",
+  // kept by this name until frequencies were read as such on other sheets
+  formerly: ["readingNoise"],
   assumed: { value: 0.1, spread: exact, source: "a tenth of a division, common practice, no source; the points themselves correct it" },
 } as const satisfies QuantityInput;
 
@@ -114,7 +120,7 @@ export const backlashInput = {
   max: 100,
   meaning: "backlash to expect",
   howMeasured: "zero beat one marker from both sides; points from both sides tell it too",
-  from: onThisScale("backlash", 2),
+  from: onThisScale(["backlash"], 2),
   assumed: { value: 0.2, spread: exact, source: "common practice, no source" },
 } as const satisfies QuantityInput;
 
@@ -160,6 +166,26 @@ export const scaleInputs = {
   },
 } as const satisfies Record<string, QuantityInput>;
 
+/** Ends of the band as the set is described: what a law of few zero beats leans on. */
+export const bandInputs = {
+  low: {
+    kind: "quantity",
+    dimension: "frequency",
+    positive: true,
+    meaning: "lower end of this band, as described",
+    howMeasured: "service sheet, or the scale itself",
+    assumed: { value: dialCases[2].lowHz, spread: exact, source: "the invented bandspread scale" },
+  },
+  high: {
+    kind: "quantity",
+    dimension: "frequency",
+    positive: true,
+    meaning: "upper end of this band, as described",
+    howMeasured: "service sheet, or the scale itself",
+    assumed: { value: dialCases[2].highHz, spread: exact, source: "the invented bandspread scale" },
+  },
+} as const satisfies Record<string, QuantityInput>;
+
 /** The ends of a dial's scale, the lower first: as kept, as its marks say, or as assumed. */
 export function scaleEnds(bench: Bench): { readonly low: number; readonly high: number } {
   const of = (i: (typeof scaleInputs)[keyof typeof scaleInputs]): number => (i.from(bench) ?? i.assumed).value;
@@ -181,6 +207,9 @@ export interface DialPlain {
   readonly spacing?: number;
   readonly scaleLow: number;
   readonly scaleHigh: number;
+  /** ends of the band as described, Hz */
+  readonly low: number;
+  readonly high: number;
 }
 /** The zero beats on their true frequencies: what was written, and the markers' known error. */
 export const pointsOf = (rows: readonly Row[], markerError: number): DialPoint[] =>
@@ -194,10 +223,36 @@ export function spacingOf(points: readonly Row[], saidHz: number): number {
   return Math.min(saidHz, ...steps.filter((s) => s >= 1000));
 }
 
-const known = new WeakMap<readonly Row[], Map<string, Read<JudgedDial>>>();
-/** The fit of these points, worked out once for the answer's curves, findings and tables. */
-export function dialOf(x: DialPlain): Read<JudgedDial> {
+/** What the fit expects before it has seen a beat. */
+export const assumedOf = (x: DialPlain, always = false): DialAssumed => ({
+  readingNoise: x.readingNoise,
+  zeroBeatHz: x.zeroBeat,
+  backlash: x.backlash,
+  backlashU: Math.max(0.2, x.backlash / 2),
+  beforehand: {
+    scale: [Math.min(x.scaleLow, x.scaleHigh), Math.max(x.scaleLow, x.scaleHigh)],
+    ...(x.high > x.low ? { bandHz: [x.low, x.high] as const } : {}),
+    always,
+  },
+});
+
+/** The latest fits, by what they were made of: a slider that leaves the law alone costs none. */
+const known = new Map<string, Read<JudgedDial>>();
+const mostKnown = 16;
+/**
+ * The fit of these points, worked out once for the answer's curves, findings and tables.
+ *
+ * @param x plain inputs
+ * @param always lean on the described band and scale however many beats there are, so that the whole scale is spoken of
+ * @returns fit and odd points, or located issues
+ * @source house frame
+ */
+export function dialOf(x: DialPlain, always = false): Read<JudgedDial> {
   const key = [
+    ...x.points.map((p) => `${p.reading} ${p.frequency} ${p.approach}`),
+    always,
+    x.low,
+    x.high,
     x.oscillator,
     x.intermediate,
     x.readingNoise,
@@ -208,20 +263,22 @@ export function dialOf(x: DialPlain): Read<JudgedDial> {
     x.scaleHigh,
     x.markerError,
   ].join();
-  const fits = known.get(x.points) ?? new Map<string, Read<JudgedDial>>();
-  known.set(x.points, fits);
-  const had = fits.get(key);
+  const had = known.get(key);
   if (had) return had;
   const margin = 0.05 * Math.abs(x.scaleHigh - x.scaleLow);
   const fit = judgeDial(
     pointsOf(x.points, x.markerError),
     { intermediateHz: x.intermediate, oscillator: x.oscillator },
-    { readingNoise: x.readingNoise, zeroBeatHz: x.zeroBeat, backlash: x.backlash, backlashU: Math.max(0.2, x.backlash / 2) },
+    assumedOf(x, always),
     {
       spacingHz: spacingOf(x.points, x.spacing ?? 100e3),
       scale: [Math.min(x.scaleLow, x.scaleHigh) - margin, Math.max(x.scaleLow, x.scaleHigh) + margin],
     },
   );
-  fits.set(key, fit);
+  for (const oldest of known.keys()) {
+    if (known.size < mostKnown) break;
+    known.delete(oldest);
+  }
+  known.set(key, fit);
   return fit;
 }

@@ -7,7 +7,7 @@ import { patterns } from "../set/patterns/kinds";
 import { hazardousDcV, isOpen, type State } from "../standards/cautions";
 import { orThrow } from "../units/issue";
 import { answer } from "./answer";
-import { asRead } from "./as-read.testdata";
+import { asRead, statedFirst } from "./as-read.testdata";
 import { setFigures } from "./care";
 import type { AnySheet, Hazard } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
@@ -162,6 +162,8 @@ it.each(pairs.filter(([, , s]) => s.joins))(
   },
 );
 
+/** The ends of a band as described are leant on by few zero beats only. */
+const fewBeats = { points: "8, 3.5 MHz, up; 52, 3.7 MHz, up; 86, 3.9 MHz, up" };
 /** Inputs that act only under other inputs, and those. */
 const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   nullCoupling: { function: "reject", nullCircuit: "shunt" },
@@ -172,6 +174,10 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   lowEdge: { licence: "own", highEdge: "3.95 MHz" },
   highEdge: { licence: "own", lowEdge: "3.45 MHz" },
   "band-edge audioHigh": { mode: "AM" },
+  "band-edge low": fewBeats,
+  "band-edge high": fewBeats,
+  "dial low": fewBeats,
+  "dial high": fewBeats,
   "tracking readingNoise": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking coilDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking trimmerDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
@@ -204,7 +210,7 @@ describe.each(sheets.filter((s) => s.id !== "reform").map((s) => [s.id, s] as co
       )) &&
     (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));
   it.each(base.quantities.filter((q) => felt(q.path)).map((q) => [q.path, q] as const))("%s", (path, q) => {
-    const choices = under[`${s.id} ${path}`] ?? under[path] ?? {};
+    const choices = { ...statedFirst(s), ...(under[`${s.id} ${path}`] ?? under[path] ?? {}) };
     const value = q.quantity.value;
     const solveAt = (v: number) => {
       const r = orThrow(resolveInputs(s, emptyBench, choices));

@@ -6,6 +6,7 @@ import { own } from "../units/own";
 import { parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
+import { namesAt } from "./addresses";
 import { type AnySheet, type Column, type QuantityInput, type Row, rowsName, type TableInput } from "./contract";
 
 /** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
@@ -116,7 +117,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         });
       }
     } else if (input.kind === "quantity") {
-      const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name) ?? fromAssumed(input);
+      const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name, input) ?? fromAssumed(input);
       if (!q) {
         if (input.optional) {
           plain[name] = undefined;
@@ -252,8 +253,14 @@ function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<
   return out;
 }
 
-/** A value that was kept at the subject by the input's own name. */
-const atSubject = (bench: Bench, name: string): Quantity | undefined => bench.quantity(`${holderOf(bench.at)}.${name}`);
+/** A value that was kept at the subject by the input's name, today's before an older one. */
+export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput, "keptAs" | "formerly">): Quantity | undefined {
+  for (const own of namesAt(name, input)) {
+    const kept = bench.quantity(`${holderOf(bench.at)}.${own}`);
+    if (kept) return kept;
+  }
+  return undefined;
+}
 /** Where values about the whole set are kept by name: at its supplies, since such sheets are about power. */
 const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
@@ -263,7 +270,8 @@ export function keptPath(sheet: AnySheet, at: string, path: string): string {
   if (!input) return path;
   const holder = holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1");
   if (input.kind === "table") return `${holder}.${rowsName(sheet.id, path)}`;
-  return (input.kind === "quantity" || input.kind === "choice") && input.keptAt ? input.keptAt : `${holder}.${path}`;
+  if ((input.kind === "quantity" || input.kind === "choice") && input.keptAt) return input.keptAt;
+  return `${holder}.${input.kind === "quantity" ? namesAt(path, input)[0] : path}`;
 }
 
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

@@ -10,12 +10,12 @@ export interface BandEdges {
   readonly flag: "read" | "memory";
 }
 /** When the tables were last looked at. */
-export const bandsChecked = "2024-05-31 for 47 CFR 97.305; ITU Radio Regulations, edition 2020";
+export const bandsChecked = "2024-05-31 for 47 CFR 97.301 and 97.305; ITU Radio Regulations, edition 2020";
 /** Sources of the rows; what is marked memory was not seen in print. */
 const article5 = "ITU Radio Regulations, Article 5, edition 2020";
 const iaru1 = "ITU Radio Regulations, Article 5, as the IARU Region 1 page on HF has it";
 const cfr301 = "47 CFR 97.301";
-const cfr305 = "47 CFR 97.305(c), as of 31 May 2024";
+const cfr = "47 CFR 97.301 (limits) and 97.305(c) (emissions), as of 31 May 2024";
 
 const row = (band: string, lowKhz: number, highKhz: number, source: string, flag: BandEdges["flag"] = "read"): BandEdges => ({
   band,
@@ -60,7 +60,7 @@ const region3: readonly BandEdges[] = [
 ];
 
 type Emission = "CW" | "data" | "phone";
-/** What may be sent where, 47 CFR 97.305(c); the class of a licence narrows it further. */
+/** What may be sent where: limits of the bands by 47 CFR 97.301, emission types within them by 97.305(c); the class of a licence narrows it further. */
 const us: readonly (readonly [band: string, lowKhz: number, highKhz: number, sends: readonly Emission[], flag?: BandEdges["flag"]])[] = [
   ["160 m", 1800, 2000, ["CW", "data", "phone"]],
   ["80 m", 3500, 3600, ["CW", "data"]],
@@ -87,16 +87,13 @@ const us: readonly (readonly [band: string, lowKhz: number, highKhz: number, sen
   ["6 m", 50100, 54000, ["CW", "data", "phone"], "memory"],
 ];
 const usBands = (emission: Emission): readonly BandEdges[] =>
-  us.flatMap(([band, low, high, sends, flag]) => (sends.includes(emission) ? [row(band, low, high, cfr305, flag)] : []));
+  us.flatMap(([band, low, high, sends, flag]) => (sends.includes(emission) ? [row(band, low, high, cfr, flag)] : []));
 
-export const licences = [
-  "ITU Region 1",
-  "ITU Region 2",
-  "ITU Region 3",
-  "US Part 97, CW",
-  "US Part 97, data",
-  "US Part 97, phone",
-] as const;
+/** The Regions that the world's spectrum is shared out by, ITU Radio Regulations 5.2 to 5.9. */
+export const regions = ["ITU Region 1", "ITU Region 2", "ITU Region 3"] as const;
+/** Where each Region is, for whoever is asked. */
+export const regionsSaid = "1 is Europe, Africa and the Middle East; 2 the Americas; 3 the rest of Asia and Oceania";
+export const licences = [...regions, "US Part 97, CW", "US Part 97, data", "US Part 97, phone"] as const;
 const tables: Readonly<Record<(typeof licences)[number], readonly BandEdges[]>> = {
   "ITU Region 1": region1,
   "ITU Region 2": region2,

@@ -4,8 +4,18 @@ import { type Spread, standardUncertainty } from "./quantity";
 export type Notation = "new" | "old";
 
 const trim = (n: number, decimals: number): string => n.toFixed(Math.max(0, Math.min(12, decimals))).replace(/^-(0(?:\.0*)?)$/, "$1");
-/** An exact number to three figures or as many as it needs up to six, without idle zeros. */
-const plain = (x: number): string => String(Number(x.toPrecision(6)));
+/** An exact number was written by a person or follows from such in a step or two: it ends within so many digits. One that does not was computed. */
+const mostOwnDigits = 10;
+/**
+ * A number without an uncertainty: all of its own digits where they end, as those of a marker, an edge or a nominal value do; else so many figures, since
+ * nothing says that more of them mean anything.
+ */
+function ownDigits(x: number, figures: number): string {
+  // past the last bits, which a division by the unit may have stirred
+  const settled = Number(x.toPrecision(12));
+  const digits = settled.toExponential().replace(/e.*$/, "").replace(/[-.]/g, "").length;
+  return String(digits <= mostOwnDigits ? settled : Number(x.toPrecision(figures)));
+}
 
 /**
  * The unit that a value of this size is printed in.
@@ -36,7 +46,8 @@ export function unitFor(
 }
 
 /**
- * A number that is known to a standard uncertainty, with no more digits than it is known to: the leading figure of the uncertainty, or two.
+ * A number that is known to a standard uncertainty, with no more digits than it is known to: the leading figure of the uncertainty, or two. An exact one has
+ * all of its own digits, and a computed one without an uncertainty four figures.
  *
  * @param value SI
  * @param dimension what it is
@@ -50,7 +61,7 @@ export function printValue(value: number, dimension: Dimension, u = 0, notation:
   if (dimension === "sReading") return printSReading(value);
   const { unit, factor } = unitFor(value === 0 ? u : value, dimension, notation);
   const x = value / factor;
-  return withUnit(u > 0 ? trim(x, decimalsFor(x, u / factor)) : plain(x), unit);
+  return withUnit(u > 0 ? trim(x, decimalsFor(x, u / factor)) : ownDigits(x, 4), unit);
 }
 
 /**
@@ -77,18 +88,19 @@ export function printInterval(value: number | null, low: number, high: number, d
   const { unit, factor } = unitFor(Math.abs(best) || u, dimension, notation);
   const decimals = decimalsFor(best / factor, u / factor);
   const show = (x: number) => trim(x / factor, Math.min(decimals, 6));
-  if (u <= Math.abs(best) * 1e-9)
-    return withUnit(
-      trim(best / factor, decimalsFor(best / factor, 0))
-        .replace(/(\.\d*?)0+$/, "$1")
-        .replace(/\.$/, ""),
-      unit,
-    );
+  if (u <= Math.abs(best) * 1e-9) return withUnit(ownDigits(best / factor, 3), unit);
   const span = `${show(low)} to ${show(high)}`;
   return value === null || value < low || value > high ? withUnit(span, unit) : `${withUnit(show(value), unit)} (${span})`;
 }
 
-/** Every digit that the number has: for files, and for what is read back. */
+/** A number without an uncertainty, in short: its own digits where they end, else three figures. */
+export function printShort(value: number, dimension: Dimension): string {
+  if (!Number.isFinite(value) || dimension === "sReading") return printValue(value, dimension);
+  const { unit, factor } = unitFor(value, dimension);
+  return withUnit(ownDigits(value / factor, 3), unit);
+}
+
+/** Every digit that the number has: for files, for what is exact, and for what is read back. */
 export function printExact(value: number, dimension: Dimension): string {
   if (dimension === "sReading") return printSReading(value);
   const { unit, factor } = unitFor(value, dimension);

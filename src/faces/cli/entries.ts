@@ -10,6 +10,7 @@ import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { record } from "../shared/record";
+import { takeBackRow } from "../shared/take-back-beat";
 import { planned, refuseUnsaid } from "../shared/work";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
@@ -100,6 +101,22 @@ export function entryCommands({ command, desk, world }: Commands): void {
         });
       },
     );
+
+  command(
+    "take-back <job> <row>",
+    "take back one zero beat, by its row on the sheet of the dial; it stays in the history",
+    'fettle take-back "Harbour club set" 5 --band 80',
+  )
+    .requiredOption("--band <id>", "band of the set")
+    .option("--set-point <text>", "what the main dial stood at; the latest where it is not said")
+    .action(async (job: string, row: string, o: { band: string; setPoint?: string }) => {
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        const { entries, said } = orThrow(takeBackRow(view, o.band, o.setPoint, Number(row), d.stamp));
+        await record(d, view, entries);
+        out(`Taken back in "${job}": ${said}. It stays in the history; the rows after it move up.`);
+      });
+    });
 
   command(
     "set <job> <path=value...>",

@@ -76,6 +76,7 @@ export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
   const table = c.dial.answer.tables.find((t) => t.id === "correction");
   const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
   const say = (n: string): string => (c.edge?.results[n] ? sayFigure(c.edge.results[n], true) : "");
+  const stated = c.edge?.results.lowEdgeHz?.value !== null;
   const edgeRows: TableCell[][] = c.edge
     ? [
         ["Lower edge", say("lowEdgeAt"), say("carrierLow"), say("signalLow"), say("guardLow")],
@@ -103,21 +104,25 @@ export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
         ? ([
             { text: "Band edges", fontSize: 13, bold: true, margin: [0, 12, 0, 4] },
             { text: c.edge.headline, margin: [0, 0, 0, 4] },
+            ...(stated
+              ? [
+                  {
+                    layout: cardLines,
+                    table: {
+                      headerRows: 1,
+                      widths: ["auto", "*", "*", "*", "*"],
+                      body: [
+                        ["", "edge itself", "carrier surely inside", "whole signal inside", "keeps from the edge"].map(
+                          (text): TableCell => ({ text, bold: true, fontSize: 9 }),
+                        ),
+                        ...edgeRows,
+                      ],
+                    },
+                  },
+                ]
+              : []),
             {
-              layout: cardLines,
-              table: {
-                headerRows: 1,
-                widths: ["auto", "*", "*", "*", "*"],
-                body: [
-                  ["", "edge itself", "carrier surely inside", "whole signal inside", "keeps from the edge"].map(
-                    (text): TableCell => ({ text, bold: true, fontSize: 9 }),
-                  ),
-                  ...edgeRows,
-                ],
-              },
-            },
-            {
-              text: c.edge.findings.find((f) => f.id === "edge-rules")?.says ?? "",
+              text: c.edge.findings.find((f) => f.id === (stated ? "edge-rules" : "edge-region"))?.says ?? "",
               fontSize: 8.5,
               color: quiet,
               margin: [0, 4, 0, 0],

@@ -25,6 +25,7 @@ import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
 import { record } from "../shared/record";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
 import { takeBack, whatFalls } from "../shared/take-back";
+import { takeBackBeat } from "../shared/take-back-beat";
 import { planned, refuseUnsaid } from "../shared/work";
 import { bodyOf, guard, parsed, wrong } from "./guard";
 
@@ -92,6 +93,7 @@ const readForm = z.object({
   band: z.string().optional(),
   setPoint: z.string().optional(),
 });
+const takeBackBody = z.object({ reading: z.string(), row: z.number().int().min(0) });
 const zeroBeatBody = z.object({
   band: z.string(),
   setPoint: z.string(),
@@ -255,6 +257,14 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       fit: told,
       ...(keep === "yes" ? { revision: (await record(d, view, r.entries, [r.file])).revision } : {}),
     });
+  });
+  app.post("/api/jobs/:name/take-back-beat", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const { reading, row } = parsed(takeBackBody, await c.req.json());
+    const view = await openJob(d, name);
+    const entries = orThrow(takeBackBeat(view, reading, row, "zero beat taken back on the page", d.stamp));
+    return c.json({ revision: (await record(d, view, entries)).revision });
   });
   app.post("/api/jobs/:name/zero-beat", async (c) => {
     const d = desk();

@@ -4,6 +4,8 @@ import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { factWords } from "../../set/facts";
 import { lookUp, quantityAt, withValue } from "../../set/paths";
+import { quantityKeptAt } from "../../sheets/addresses";
+import { sheets } from "../../sheets/index";
 import { rangeIssues, readRows } from "../../sheets/resolve";
 import { dimensions } from "../../units/dimensions";
 import { bad, good, type Read } from "../../units/issue";
@@ -24,7 +26,9 @@ const nothingReads = (view: JobView, path: string) =>
   );
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
-export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+export function assignment(view: JobView, said: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+  // an older name of a quantity leads to where it is kept today
+  const path = quantityKeptAt(sheets, said)?.path ?? said;
   if (path.startsWith("chassis."))
     return bad(path, "proved-by-an-act", text, "the act that proves it, with what was measured: fettle chassis JOB STATE");
   const table = tableAt(path);

@@ -47,7 +47,7 @@ const view = viewOf({
   id: "j",
   name: "j",
   created: "2026-02-01T00:00:00Z",
-  set: patterns[1],
+  set: { ...patterns[1], place: { region: "ITU Region 1" } },
   entries: [entry],
 });
 const havePoppler = (() => {
@@ -193,7 +193,7 @@ describe("the papers of a dial", () => {
       "Calibration card",
       "3.5 MHz dot",
       "2026-02-03, set warm",
-      "3.52500 MHz",
+      "3.525 MHz",
       "Carrier inside 3.5 MHz to 3.8 MHz",
       "National rules",
       "turning up in frequency",

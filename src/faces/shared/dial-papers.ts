@@ -198,6 +198,7 @@ export function dialScale(view: JobView, at: string, typed: ShapeTyped, how: Edg
   const edge = edgeOf(view, at, { ...(how.licence ? { licence: how.licence } : {}), ...(how.mode ? { mode: how.mode } : {}) });
   const value = (name: string): number | undefined => (edge.ok ? (edge.value.results[name]?.value ?? undefined) : undefined);
   const { band, setPoint, date, thermal, invented } = takenAs(view, at);
+  const stated = edge.ok && edge.value.results.lowEdgeHz?.value !== null;
   const edges = (["low", "high"] as const).flatMap((end) => {
     const hz = value(`${end}EdgeHz`);
     return hz === undefined
@@ -214,9 +215,13 @@ export function dialScale(view: JobView, at: string, typed: ShapeTyped, how: Edg
         `Pointer travel from ${x.scaleLow} to ${x.scaleHigh} on the old scale.`,
         ...(edges.length > 0
           ? [
-              `Band edges: ${choice("licence")}. Heavy mark inside the line: edge. Hatched: from there to where a whole ${choice("mode")} signal is surely inside.`,
+              `Band edges: ${choice("licence") === "by Region" ? choice("region") : choice("licence")}. Heavy mark inside the line: edge. Hatched: from there to where a whole ${choice("mode")} signal is surely inside.`,
             ]
-          : ["No edge of a band is marked."]),
+          : [
+              stated || !edge.ok
+                ? "No edge of a band is marked."
+                : "No edge of a band is marked: the ITU Region isn't recorded. Don't read its absence as room.",
+            ]),
         ...(unknown.length > 0
           ? [`The ${unknown.join(" and the ")} edge is not known: no zero beat lies at or beyond it. Don't read its absence as room.`]
           : []),

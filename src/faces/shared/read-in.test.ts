@@ -40,7 +40,7 @@ describe("a zero beat as it is typed", () => {
     expect(taken(withBeats([]), { reading: "3612", frequency: "3.6 MHz" })?.columns.reading).toEqual([3612]);
   });
   it("keeps beside the beat what is odd about it", () => {
-    expect(taken(withBeats([{}]), { reading: "31" })?.warnings.join()).toContain("3.600 MHz was read at 20");
+    expect(taken(withBeats([{}]), { reading: "31" })?.warnings.join()).toContain("3.6 MHz was read at 20");
     const dial = inventDial({ ...dialCases[2], spacingHz: 100e3 }, 9);
     const all = dial.points.map((p) => ({ reading: String(p.reading), frequency: `${p.frequencyHz} Hz` }));
     const wrong = dial.readingFor(3.75e6, 1).toFixed(1);

@@ -191,7 +191,8 @@ function resonanceWarnings(r: ResonanceFit, figures: readonly FigureRow[]): stri
   return out;
 }
 
-const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
+/** Figures of zero beats as they were read. */
+export const zeroBeatFigures = (z: ZeroBeats, source: string): FigureRow[] => [
   plain("zero beats", "ratio", z.reading.length, source),
   plain("lowest", "frequency", Math.min(...z.frequencyHz), source),
   plain("highest", "frequency", Math.max(...z.frequencyHz), source),

@@ -94,6 +94,7 @@ export const api = {
     post<{ due: Due[]; danger?: HeededFinding; asks: { path: string; asks: string; stands: string }[] }>(`${at(name)}/work`, said, signal),
   chassis: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/chassis`, said),
   zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
+  takeBackBeat: (name: string, reading: string, row: number) => post(`${at(name)}/take-back-beat`, { reading, row }),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
   reportUrl: (name: string) => `${at(name)}/report.pdf`,

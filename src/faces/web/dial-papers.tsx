@@ -6,7 +6,7 @@ import { TaskLine, useTask } from "./task";
 
 /** The card and the true-scale dial scale of this dial. */
 export function Papers({ name, at }: { readonly name: string; readonly at: string }) {
-  const [card, setCard] = useKept("dial-card", { step: "50 kHz", licence: "ITU Region 1", mode: "CW" });
+  const [card, setCard] = useKept("dial-card", { step: "50 kHz", licence: "", mode: "" });
   const [shape, setShape] = useKept("dial-scale", {
     shape: "arc",
     radius: "70",
@@ -42,13 +42,13 @@ export function Papers({ name, at }: { readonly name: string; readonly at: strin
           label="Band edges of"
           value={card.licence}
           onChange={(licence) => setCard({ ...card, licence })}
-          options={licences.map((s) => [s, s] as const)}
+          options={[["", "this job"], ...licences.map((s) => [s, s] as const)]}
         />
         <Select
           label="Sending"
           value={card.mode}
           onChange={(mode) => setCard({ ...card, mode })}
-          options={["CW", "AM", "USB", "LSB"].map((s) => [s, s] as const)}
+          options={[["", "as in this job"], ...["CW", "AM", "USB", "LSB"].map((s) => [s, s] as const)]}
         />
       </div>
       <button type="button" onClick={() => void fetchPaper(api.dialCardUrl(name, { at, ...card }), `${name}, dial card.pdf`)}>

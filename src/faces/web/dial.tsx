@@ -1,17 +1,13 @@
-import { useRef } from "react";
-import { benchOf, type JobView, setPointsOf } from "../../job/view";
+import { useRef, useState } from "react";
+import { benchOf, dialBeats, type JobView, setPointsOf } from "../../job/view";
 import { rhythmOf } from "../../sheets/dial/rhythm";
-import { dial } from "../../sheets/dial/sheet";
 import { parseQuantity } from "../../units/parse";
 import { api } from "./api";
+import { LiveLaw, Region } from "./dial-law";
 import { Papers } from "./dial-papers";
 import { useKept } from "./kept";
-import { FindingBox, Panel, Plot, Select } from "./parts";
+import { Panel, Select } from "./parts";
 import { TaskLine, useTask } from "./task";
-import { useAnswer } from "./use-answer";
-
-const sampling = { seed: 1, draws: 600 };
-const nothing = {};
 
 /** Zero beats in the rhythm of the bench: turn to the next marker, zero beat, type the scale reading, enter. The law follows each entry. */
 export function DialPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
@@ -41,34 +37,37 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
   const odd = rhythm && hz.ok && reading.ok && draft.reading !== "" ? rhythm.odd(reading.value.value, hz.value.value) : undefined;
   const expected = rhythm && hz.ok ? rhythm.expected(hz.value.value) : undefined;
   const field = useRef<HTMLInputElement>(null);
+  const [asked, setAsked] = useState(false);
   const task = useTask();
   const record = () =>
     task.run("Recording it", async () => {
       await api.zeroBeat(name, { band, setPoint, reading: draft.reading, frequency, approach: draft.approach, thermal: draft.thermal });
       setDraft({ ...draft, reading: "", frequency: "" });
+      setAsked(false);
       reload();
       field.current?.focus();
       return `${draft.reading} is ${frequency}.`;
     });
-  const rows = view.readings
-    .filter((r) => r.as === "dial" && r.band === band && (r.setPoint ?? "") === setPoint)
-    .flatMap((r) =>
-      (r.columns.reading ?? []).map((v, i) => ({
-        id: r.id,
-        count: r.columns.reading?.length ?? 0,
-        first: i === 0,
-        reading: v,
-        hz: r.columns.frequencyHz?.[i] ?? 0,
-        side: r.columns.approach?.[i] ?? 0,
-      })),
-    );
-  const takeBack = (readingId: string) =>
+  const rows = dialBeats(view, at);
+  const takeBack = (i: number) =>
     task.run("Taking it back", async () => {
-      const entry = view.inForce.find((e) => e.kind === "reading" && e.reading.id === readingId);
-      if (entry) await api.append(name, [{ kind: "correction", supersedes: entry.id, why: "zero beat taken back on the page" }]);
+      await api.takeBackBeat(name, rows[i].readingId, rows[i].row);
       reload();
-      return "Taken back; it stays in the history.";
+      return `${rows[i].reading} is taken back; it stays in the history.`;
     });
+  const wrongReading = !reading.ok && (draft.reading !== "" || (asked && !allTaken));
+  const nearby = expected
+    ? `, expected near ${expected.reading.toFixed(1)}, give or take ${Math.max(0.05, expected.within).toFixed(1)}`
+    : "";
+  const said =
+    odd ??
+    (wrongReading && !reading.ok
+      ? `Can't read “${draft.reading}” as a scale reading: expected ${reading.issues[0].expected}`
+      : allTaken
+        ? `Every marker of this band that the scale reaches is taken turning ${draft.approach}.${rhythm.beyond.length > 0 ? ` By the law so far ${rhythm.beyond.join("; ")}.` : ""} Take them from the other side as well: that tells the backlash. Or type any other frequency.`
+        : !hz.ok
+          ? `Can't read “${frequency}” as a frequency: expected ${hz.issues[0].expected}`
+          : `Next: ${frequency}${nearby}. Turn ${draft.approach} to it, zero beat, type the reading, enter.`);
   const put = (k: keyof typeof draft) => (v: string) => setDraft({ ...draft, [k]: v });
   return (
     <main className="two">
@@ -123,7 +122,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
             className="beat"
             onSubmit={(e) => {
               e.preventDefault();
-              if (draft.reading !== "") void record();
+              setAsked(true);
+              if (draft.reading !== "" && reading.ok && hz.ok) void record();
             }}
           >
             <label className="field">
@@ -143,23 +143,14 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
                 value={draft.reading}
                 placeholder={expected ? `about ${expected.reading.toFixed(1)}` : ""}
                 onChange={(e) => put("reading")(e.target.value)}
-                aria-invalid={draft.reading !== "" && !reading.ok}
+                aria-invalid={wrongReading}
                 aria-describedby="beat-said"
               />
             </label>
-            <button type="submit" disabled={draft.reading === "" || !reading.ok || !hz.ok}>
-              Record it
-            </button>
+            <button type="submit">Record it</button>
           </form>
-          <p id="beat-said" className={odd ? "said wrong" : "said"} role="status">
-            {odd ??
-              (allTaken
-                ? `Every marker of this band is taken turning ${draft.approach}. Take them from the other side as well: that tells the backlash.`
-                : !hz.ok
-                  ? `Expected ${hz.issues[0].expected}`
-                  : draft.reading !== "" && !reading.ok
-                    ? `Expected ${reading.issues[0].expected}`
-                    : `Next: ${frequency}${expected ? `, expected near ${expected.reading.toFixed(1)}, give or take ${Math.max(0.05, expected.within).toFixed(1)}` : ""}. Turn ${draft.approach} to it, zero beat, type the reading, enter.`)}
+          <p id="beat-said" className={odd || wrongReading || (asked && !hz.ok) ? "said wrong" : "said"} role="status">
+            {said}
           </p>
           <TaskLine of={task} />
           {rows.length > 0 && (
@@ -174,22 +165,15 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               </thead>
               <tbody>
                 {rows.map((r, i) => (
-                  <tr key={`${r.id}-${r.hz}-${r.reading}`} className={rhythm?.oddOnes.includes(i) ? "odd" : ""}>
+                  <tr key={`${r.readingId}-${r.row}`} className={rhythm?.oddOnes.includes(i) ? "odd" : ""}>
                     <td>{r.reading}</td>
-                    <td>{Number((r.hz / 1e3).toFixed(3))} kHz</td>
-                    <td>{r.side > 0 ? "up" : r.side < 0 ? "down" : "not said"}</td>
+                    <td>{Number((r.frequencyHz / 1e3).toFixed(6))} kHz</td>
+                    <td>{r.approach > 0 ? "up" : r.approach < 0 ? "down" : "not said"}</td>
                     <td>
                       {rhythm?.oddOnes.includes(i) ? "odd, left out " : ""}
-                      {r.first && (
-                        <button
-                          type="button"
-                          className="plain small"
-                          onClick={() => void takeBack(r.id)}
-                          aria-label={r.count === 1 ? `Take back row ${i + 1}` : `Take back these ${r.count}, from row ${i + 1} on`}
-                        >
-                          {r.count === 1 ? "Take back" : `Take back these ${r.count}`}
-                        </button>
-                      )}
+                      <button type="button" className="plain small" onClick={() => void takeBack(i)} aria-label={`Take back row ${i + 1}`}>
+                        Take back
+                      </button>
                     </td>
                   </tr>
                 ))}
@@ -198,10 +182,10 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
           )}
           <p className="quiet">A table of zero beats (reading, kHz, approach) can be dropped under “Readings and work”, as “zero beats”.</p>
         </Panel>
-        {points.length >= 5 ? (
-          <LiveLaw view={view} at={at} />
+        {points.length >= 2 ? (
+          <LiveLaw view={view} at={at} takeBack={takeBack} />
         ) : (
-          <p>{`${points.length} of at least 5 zero beats. The law is drawn from the fifth on.`}</p>
+          <p>{`${points.length} of at least 2 zero beats. The law is drawn from the second on, wide at first.`}</p>
         )}
       </div>
       <aside>
@@ -214,7 +198,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
             ))}
           </ul>
         </Panel>
-        {points.length >= 5 && <Papers name={name} at={at} />}
+        {points.length >= 2 && <Region view={view} name={name} reload={reload} />}
+        {points.length >= 2 && <Papers name={name} at={at} />}
       </aside>
     </main>
   );
@@ -225,27 +210,3 @@ const titles: Readonly<Record<string, string>> = {
   "set-points": "Where must the main dial stand to make the bandspread scale true?",
   "which-marker": "Which marker am I hearing?",
 };
-
-/** The law as it stands, worked out anew off the main thread after each entry. */
-function LiveLaw({ view, at }: { readonly view: JobView; readonly at: string }) {
-  const { answer, issues, working } = useAnswer(view.document, dial.id, at, nothing, false, sampling);
-  return (
-    <Panel title="The law so far" id="law">
-      <p className="headline" aria-live="polite" aria-busy={working}>
-        {issues.length > 0
-          ? issues.map((i) => `${i.path}: read ${i.read}, expected ${i.expected}`).join("; ")
-          : (answer?.headline ?? "Working it out…")}
-      </p>
-      {answer && answer.missing.length === 0 && issues.length === 0 && (
-        <>
-          {answer.findings
-            .filter((f) => f.id.startsWith("dial-odd") || f.id === "dial-next-marker")
-            .map((f) => (
-              <FindingBox key={f.id} of={f} />
-            ))}
-          <Plot spec={dial.figures[0]} answer={answer} />
-        </>
-      )}
-    </Panel>
-  );
-}

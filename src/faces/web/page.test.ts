@@ -414,11 +414,16 @@ describe.runIf(executablePath)("the page", () => {
       .catch(() => undefined);
     await page.getByLabel("Marker or station").fill("3.6 MHz");
     await field.fill(beats.points[3].reading.toFixed(1));
-    await page.locator("#beat-said.wrong", { hasText: "Is it the marker at 3.800 MHz?" }).waitFor();
+    await page.locator("#beat-said.wrong", { hasText: "Is it the marker at 3.8 MHz?" }).waitFor();
     await field.fill("");
     await page.getByRole("button", { name: "Take back row 5" }).click();
-    await page.getByText("Taken back; it stays in the history.").waitFor();
-    await page.getByText("4 of at least 5 zero beats").waitFor();
+    await page.getByText("is taken back; it stays in the history.").waitFor();
+    await page.locator("#law .headline", { hasText: "4 zero beats" }).waitFor();
+    await field.fill("about forty");
+    await page.locator("#beat-said.wrong", { hasText: "Can't read “about forty” as a scale reading" }).waitFor();
+    await field.fill("");
+    await page.getByRole("button", { name: "ITU Region 2" }).click();
+    await page.locator("#region").waitFor({ state: "detached" });
     await page.close();
   }, 60_000);
   it("marks the zero beat that does not fit, and puts card and scale on paper", async () => {
@@ -426,6 +431,10 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator("#beats select").first().selectOption("80");
     await page.locator("tr.odd", { hasText: "3750 kHz" }).waitFor();
     await page.locator("#law", { hasText: "it was taken for its neighbour" }).waitFor();
+    await page
+      .locator("#law")
+      .getByRole("button", { name: /^Take back row \d+$/ })
+      .waitFor();
     for (const [button, start] of [
       ["Calibration card (PDF)", "%PDF-"],
       ["Scale (PDF)", "%PDF-"],

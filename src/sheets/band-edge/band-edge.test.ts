@@ -20,6 +20,8 @@ const x: EdgeInputs = {
   backlash: 0.2,
   scaleLow: -50,
   scaleHigh: 150,
+  low: 3.5e6,
+  high: 4e6,
   mode: "CW",
   side: "same",
   confidence: 0.99,
@@ -149,29 +151,60 @@ describe("laws of the safe settings", () => {
   });
   it("says nothing of an edge beyond the zero beats", () => {
     const { fit } = fitOf(2, 5);
-    expect(safeReading(fit, 3.3e6, "above", x)).toMatchObject({ none: expect.stringContaining("beyond the zero beats") });
+    expect(safeReading(fit, 3.3e6, "above", x)).toMatchObject({ none: expect.stringContaining("beyond what the zero beats tell") });
   });
 });
 
 describe("the sheet", () => {
   const d = inventDial({ ...dialCases[2], lowHz: 3.4e6, highHz: 3.9e6 }, 4);
   const points = d.points.map((p) => `${p.reading}, ${p.frequencyHz} Hz, up`).join("; ");
-  const ask = (more = {}) => orThrow(answer(bandEdge, emptyBench, { draws: 20, points: 21, overrides: { points, ...more } }));
+  const ask = (more = {}) =>
+    orThrow(answer(bandEdge, emptyBench, { draws: 20, points: 21, overrides: { points, region: "ITU Region 1", ...more } }));
   it("states the settings between which the carrier is inside, per edge, and the signal apart from it", () => {
     const a = ask({ mode: "USB" });
     expect(a.headline).toMatch(
-      /^Carrier inside 3.5 MHz to 3.8 MHz from [\d.]+ to [\d.]+ on the scale, 99 % at each edge; a USB signal wholly inside/,
+      /Carrier inside 3.5 MHz to 3.8 MHz from [\d.]+ to [\d.]+ on the scale, 99 % at each edge; a USB signal wholly inside/,
     );
     expect(a.results.signalHigh.value!).toBeLessThan(a.results.carrierHigh.value!);
     expect(a.results.signalLow.value).toBe(a.results.carrierLow.value);
     expect(a.findings.some((f) => f.id === "edge-marker-low")).toBe(true);
+  });
+  it("gives no edge while neither Region nor licence is stated, and asks; the line only suggests", () => {
+    const a = ask({ region: "unstated", line: "100 to 130 V, 60 Hz" });
+    expect(a.headline).toContain("Which ITU Region the set is used in isn't recorded, so no band edge is known and none is given.");
+    for (const f of Object.values(a.results))
+      expect([f.value, f.low, f.why]).toEqual([null, null, expect.stringContaining("Region isn't recorded")]);
+    expect(a.findings.find((f) => f.id === "edge-region")!.says).toContain("may be in Region 2: is it?");
+    expect(a.findings.some((f) => f.id === "edge-rules")).toBe(false);
+    expect(
+      ask({ region: "unstated", line: "another" })
+        .findings.map((f) => f.says)
+        .join(" "),
+    ).not.toContain("is it?");
+    expect(ask({ region: "unstated", licence: "US Part 97, CW" }).headline).toContain("3.5 MHz to 4 MHz");
+  });
+  it("answers from two zero beats, further inside than from all, or nowhere", () => {
+    const few = (n: number) =>
+      d.points
+        .filter((_, i) => i === 2 || i === 8 || (n > 2 && i === 5))
+        .map((p) => `${p.reading}, ${p.frequencyHz} Hz, up`)
+        .join("; ");
+    const all = ask().results;
+    for (const n of [2, 3]) {
+      const a = ask({ points: few(n) });
+      expect(a.findings.some((f) => f.id === "edge-few")).toBe(true);
+      for (const end of ["carrierLow", "carrierHigh"] as const)
+        if (a.results[end].value !== null)
+          expect((a.results[end].value - all[end].value!) * (end === "carrierLow" ? 1 : -1)).toBeGreaterThan(0);
+        else expect(a.results[end].why).toMatch(/nowhere|beyond/);
+    }
   });
   it("takes the owner's own edges, and refuses a licence that has no band there", () => {
     expect(ask({ licence: "own", lowEdge: "3.55 MHz", highEdge: "3.75 MHz" }).headline).toContain("3.55 MHz to 3.75 MHz");
     const beside = inventDial({ ...dialCases[2], lowHz: 6e6, highHz: 6.5e6 }, 4)
       .points.map((p) => `${p.reading}, ${p.frequencyHz} Hz`)
       .join("; ");
-    const r = answer(bandEdge, emptyBench, { draws: 10, overrides: { points: beside } });
+    const r = answer(bandEdge, emptyBench, { draws: 10, overrides: { points: beside, region: "ITU Region 1" } });
     expect(r.ok ? "" : r.issues[0].code).toBe("no-band");
   });
   it("refuses own edges until both are stated", () => {
@@ -183,7 +216,7 @@ describe("the sheet", () => {
   });
   it("says that a signal fits nowhere, and why, where its carrier still does", () => {
     const narrow = ask({ licence: "own", lowEdge: "3.7 MHz", highEdge: "3.7075 MHz", mode: "AM" });
-    expect(narrow.headline).toMatch(/^Carrier inside 3.7 MHz to 3.7075 MHz from [\d.]+ to [\d.]+ on the scale/);
+    expect(narrow.headline).toMatch(/Carrier inside 3.7 MHz to 3.7075 MHz from [\d.]+ to [\d.]+ on the scale/);
     expect(narrow.headline).toContain("an AM signal wholly inside nowhere that is surely clear of both edges");
   });
   it("says from which side to come, and that the transmitter must be zero beat", () => {

@@ -1,10 +1,12 @@
 import { dialAt, readingFor } from "../../set/fitted-dial";
-import { licences } from "../../standards/bands";
+import { licences, regions, regionsSaid } from "../../standards/bands";
 import { exact } from "../../units/quantity";
 import { type NoValue, sheet, type Table } from "../contract";
+import { noneOf } from "../declare";
 import { doubtHz, readingsAlong, straightLine } from "../dial-figures";
 import {
   backlashInput,
+  bandInputs,
   dialOf,
   intermediateInput,
   markerErrorInput,
@@ -14,13 +16,26 @@ import {
   scaleInputs,
   zeroBeatInput,
 } from "../dial-inputs";
-import { bandFor, type EdgeAsked, edgeFindings, edgeHeadline } from "./findings";
-import { beyondBeats, checkStations, type EdgeInputs, edges, modes } from "./solve";
+import { bandFor, type EdgeAsked, edgeFindings, edgeHeadline, lines } from "./findings";
+import { beyondBeats, checkStations, type EdgeInputs, edges, modes, unstatedEdges } from "./solve";
 import theory from "./theory.md";
+
+const edgeResults = [
+  "carrierLow",
+  "carrierHigh",
+  "signalLow",
+  "signalHigh",
+  "guardLow",
+  "guardHigh",
+  "lowEdgeHz",
+  "highEdgeHz",
+  "lowEdgeAt",
+  "highEdgeAt",
+] as const;
 
 export const bandEdge = sheet({
   id: "band-edge",
-  version: 1,
+  version: 2,
   title: "Inside the band",
   question: "Between which settings am I surely inside the band?",
   subject: "band",
@@ -31,17 +46,42 @@ export const bandEdge = sheet({
     points: pointsInput,
     licence: {
       kind: "choice",
-      options: [...licences, "own"],
-      meaning: "region or licence whose edges count; own takes the edges stated below",
+      options: ["by Region", ...licences, "own"],
+      meaning: "whose edges count: the Region's, a licence's, or the owner's own as stated below",
       howMeasured: "the owner's licence; national rules prevail",
-      assumed: "ITU Region 1",
+      from: (bench) => bench.choice("place.licence"),
+      keptAt: "place.licence",
+      assumed: "by Region",
+    },
+    region: {
+      kind: "choice",
+      options: ["unstated", ...regions],
+      meaning: "ITU Region that the set is used in",
+      howMeasured: `where the set stands: ${regionsSaid}`,
+      from: (bench) => bench.choice("place.region"),
+      keptAt: "place.region",
+      assumed: "unstated",
     },
     mode: {
       kind: "choice",
       options: modes,
       meaning: "what the transmitter will send: a carrier that is inside is not a signal that is inside",
       howMeasured: "chosen",
+      from: (bench) => bench.choice("place.mode"),
+      keptAt: "place.mode",
       assumed: "CW",
+    },
+    line: {
+      kind: "choice",
+      options: lines,
+      meaning: "line that the set is made for; it only suggests where the set may be",
+      howMeasured: "rating plate",
+      from: (bench) => {
+        const [volts, hz] = ["line.voltage", "line.frequency"].map((p) => bench.quantity(p)?.value);
+        if (volts === undefined || hz === undefined) return undefined;
+        return volts >= 100 && volts <= 130 && Math.abs(hz - 60) < 5 ? lines[1] : lines[2];
+      },
+      assumed: "unstated",
     },
     side: {
       kind: "choice",
@@ -154,6 +194,7 @@ export const bandEdge = sheet({
     backlash: backlashInput,
     markerError: { ...markerErrorInput, assumed: { ...markerErrorInput.assumed, spread: exact } },
     ...scaleInputs,
+    ...bandInputs,
   },
   observed: ["points"],
   first: ["confidence", "markerDoubt", "driftDoubt", "lowEdge", "highEdge"],
@@ -164,8 +205,8 @@ export const bandEdge = sheet({
     signalHigh: { dimension: "division", meaning: "whole signal inside up to here", known: 0.05 },
     guardLow: { dimension: "frequency", meaning: "how far that keeps from the lower edge", known: 100 },
     guardHigh: { dimension: "frequency", meaning: "how far that keeps from the upper edge", known: 100 },
-    lowEdgeHz: { dimension: "frequency", meaning: "lower edge" },
-    highEdgeHz: { dimension: "frequency", meaning: "upper edge" },
+    lowEdgeHz: { dimension: "frequency", meaning: "lower edge", exact: true },
+    highEdgeHz: { dimension: "frequency", meaning: "upper edge", exact: true },
     lowEdgeAt: { dimension: "division", meaning: "the lower edge itself, as well as the law knows", known: 0.05 },
     highEdgeAt: { dimension: "division", meaning: "the upper edge itself, as well as the law knows", known: 0.05 },
   },
@@ -188,7 +229,7 @@ export const bandEdge = sheet({
           { path: "licence", code: "no-band", read: x.licence, expected: "a licence with a band where these zero beats lie, or own edges" },
         ],
       };
-    if (!(band.highHz > band.lowHz))
+    if (band !== "unstated" && !(band.highHz > band.lowHz))
       return {
         ...blank,
         issues: [
@@ -202,7 +243,7 @@ export const bandEdge = sheet({
     const less = bend.map((off, i) => off - doubtHz(fit, axis[i]));
     const more = bend.map((off, i) => off + doubtHz(fit, axis[i]));
     const edgeAt = (hz: number): number | NoValue => readingFor(fit, hz) ?? beyondBeats;
-    const places = { hz: [band.lowHz, band.highHz], at: [edgeAt(band.lowHz), edgeAt(band.highHz)] };
+    const places = band === "unstated" ? undefined : { hz: [band.lowHz, band.highHz], at: [edgeAt(band.lowHz), edgeAt(band.highHz)] };
     return {
       axes: { bend: axis, low: axis, high: axis },
       solve: (now, into) => {
@@ -210,6 +251,7 @@ export const bandEdge = sheet({
         into.low.set(less);
         into.high.set(more);
         const here = bandFor(now as unknown as EdgeAsked) ?? band;
+        if (here === "unstated" || places === undefined) return noneOf(edgeResults, unstatedEdges.none);
         return {
           ...edges(fit, here.lowHz, here.highHz, now as unknown as EdgeInputs),
           lowEdgeHz: here.lowHz,
@@ -233,7 +275,7 @@ export const bandEdge = sheet({
         title: "Stations: where they should be, and where the dial says they are",
         columns: [
           { name: "scale", dimension: "division", u: 0.05 },
-          at("should be", 10),
+          { name: "should be", dimension: "frequency", exact: true },
           at("is", 100),
           at("± 95 %", 30),
           { name: "verdict", dimension: "ratio" },

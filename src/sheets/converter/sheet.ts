@@ -1,4 +1,5 @@
 import { dialHz } from "../../physics/converter";
+import { printExact } from "../../units/print";
 import { chassisInput } from "../chassis";
 import { type GroundOn, sheet } from "../contract";
 import { practice, quantity, rows } from "../declare";
@@ -142,7 +143,7 @@ export const converter = sheet({
   },
   first: ["wantedLow", "wantedHigh", "crystal", "dialError", "crystalError"],
   results: {
-    crystal: { dimension: "frequency", meaning: "crystal", known: 500 },
+    crystal: { dimension: "frequency", meaning: "crystal", exact: true },
     dialAtLow: { dimension: "frequency", meaning: "where the lower end of the band is on the receiver's dial", known: 500 },
     dialAtHigh: { dimension: "frequency", meaning: "where the upper end is", known: 500 },
     imageLow: { dimension: "frequency", meaning: "image of the lower end", known: 500 },
@@ -235,7 +236,7 @@ export const converter = sheet({
       {
         part: "Crystal of the converter",
         was: "",
-        value: `${(c.plan.crystalHz / 1e6).toFixed(3)} MHz`,
+        value: printExact(Math.round(c.plan.crystalHz), "frequency"),
         rating:
           c.overtone === 1
             ? "fundamental, 20 or 30 pF load as the circuit has it"

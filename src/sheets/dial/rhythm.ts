@@ -1,5 +1,6 @@
 import type { Bench } from "../../set/bench";
-import { dialAt, dialSlope, readingFor } from "../../set/fitted-dial";
+import { type DialFit, dialAt, dialSlope, reach, readingFor, wideningOf } from "../../set/fitted-dial";
+import { printExact, printInterval } from "../../units/print";
 import { type DialPlain, dialOf } from "../dial-inputs";
 import { resolveInputs } from "../resolve";
 import { dial } from "./sheet";
@@ -7,14 +8,38 @@ import { dial } from "./sheet";
 /** What a person at the bench needs between two zero beats: the next marker, where to expect it, and whether a reading is odd. */
 export interface Rhythm {
   readonly spacingHz: number;
-  /** marker to turn to next; undefined once all of the band are taken from this side */
+  /** marker to turn to next; undefined once all of the band that the scale reaches are taken from this side */
   readonly nextHz: number | undefined;
+  /** markers of the band that are not taken since the law, which reaches the scale's end, finds them off the scale: each in words, with its interval */
+  readonly beyond: readonly string[];
   /** places of the zero beats that do not fit, in the order in which they were taken */
   readonly oddOnes: readonly number[];
-  /** where the dial's law expects a frequency, and how closely, divisions; undefined while too few are taken */
+  /** where the dial's law expects a frequency, and how closely, divisions; undefined while nothing is known of it */
   readonly expected: (hz: number) => { readonly reading: number; readonly within: number } | undefined;
   /** what is odd about a reading, in words; undefined where nothing is */
   readonly odd: (reading: number, hz: number) => string | undefined;
+}
+
+/**
+ * Whether a frequency lies off the scale for sure: only where the law reaches the end of the scale, and is beyond it by more than its doubt.
+ *
+ * @param fit the law that speaks of the whole scale; none while there is none
+ * @param hz frequency, Hz
+ * @param scale ends of the scale, the lower reading first
+ * @returns what the law says of that end; undefined where the frequency may be on the scale, or nothing is known of it
+ * @source three standard uncertainties of the law, house rule
+ */
+function offTheScale(fit: DialFit | undefined, hz: number, scale: readonly [number, number]): string | undefined {
+  if (!fit) return undefined;
+  const rising = dialAt(fit, fit.high).hz > dialAt(fit, fit.low).hz;
+  for (const [i, end] of scale.entries()) {
+    if (Math.abs(reach(fit)[i] - end) > 0.02 * (scale[1] - scale[0])) continue;
+    const a = dialAt(fit, end);
+    const doubt = 3 * wideningOf(fit) * a.uHz;
+    if ((i === 1) === rising ? hz > a.hz + doubt : hz < a.hz - doubt)
+      return `${printExact(Math.round(hz), "frequency")} is off the scale, which ends at ${printInterval(a.hz, a.hz - doubt, a.hz + doubt, "frequency")}`;
+  }
+  return undefined;
 }
 
 /**
@@ -35,22 +60,23 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
   // finer markers than the generator's usual ones, where the last two beats say so
   const step = last && before ? Math.abs(last.frequencyHz - before.frequencyHz) : 0;
   const spacingHz = step >= 1000 && step < 0.99 * x.spacing ? step : x.spacing;
-  const read = own.length >= 5 ? dialOf(x) : undefined;
-  const fit = read?.ok ? read.value.fit : undefined;
-  const expected: Rhythm["expected"] = (hz) => {
-    if (!fit) return undefined;
-    const reading = readingFor(fit, hz * (1 + x.markerError));
-    if (reading === undefined) return undefined;
-    const slope = Math.abs(dialSlope(fit, reading));
-    return { reading, within: 2 * Math.hypot(dialAt(fit, reading, direction).uHz / slope, fit.readingNoise) };
-  };
+  const read = own.length >= 2 ? dialOf(x) : undefined;
+  const laws = [read, own.length >= 2 ? dialOf(x, true) : undefined].flatMap((r) => (r?.ok ? [r.value.fit] : []));
   const [scaleFrom, scaleTo] = [Math.min(x.scaleLow, x.scaleHigh), Math.max(x.scaleLow, x.scaleHigh)];
-  const taken = (hz: number): boolean => own.some((p) => Math.abs(p.frequencyHz - hz) < 1 && p.approach !== -direction);
-  const free = (hz: number): boolean => {
-    const e = expected(hz);
-    // once there is a law, what it does not find on the scale is off it
-    return !taken(hz) && (fit ? e !== undefined && e.reading >= scaleFrom && e.reading <= scaleTo : true);
+  /** The law of the beats themselves where it reaches; else the one that speaks of the whole scale. */
+  const expectedBy = (hz: number) => {
+    for (const fit of laws) {
+      const reading = readingFor(fit, hz * (1 + x.markerError));
+      if (reading === undefined) continue;
+      const slope = Math.abs(dialSlope(fit, reading));
+      const u = wideningOf(fit) * dialAt(fit, reading, direction).uHz;
+      return { fit, reading, within: 2 * Math.hypot(u / slope, fit.readingNoise) };
+    }
+    return undefined;
   };
+  const taken = (hz: number): boolean => own.some((p) => Math.abs(p.frequencyHz - hz) < 1 && p.approach !== -direction);
+  const off = (hz: number): string | undefined => offTheScale(laws[laws.length - 1], hz * (1 + x.markerError), [scaleFrom, scaleTo]);
+  const free = (hz: number): boolean => !taken(hz) && off(hz) === undefined;
   const markers: number[] = [];
   for (let k = Math.ceil((low * 0.998) / spacingHz); k * spacingHz <= high * 1.002; k++) markers.push(k * spacingHz);
   if (direction === -1) markers.reverse();
@@ -58,23 +84,27 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
   return {
     spacingHz,
     nextHz: ahead.find(free) ?? markers.find(free),
+    beyond: markers.flatMap((m) => (taken(m) ? [] : (off(m) ?? []))),
     oddOnes: read?.ok ? read.value.odd.map((o) => o.index) : [],
-    expected,
+    expected: (hz) => {
+      const e = expectedBy(hz);
+      return e && { reading: e.reading, within: e.within };
+    },
     odd: (reading, hz) => {
-      const e = expected(hz);
+      const e = expectedBy(hz);
       if (!e) {
         const same = own.find((p) => Math.abs(p.frequencyHz - hz) < 1 && p.approach === direction);
         const apart = 0.01 * (scaleTo - scaleFrom);
         if (same && Math.abs(same.reading - reading) > apart)
-          return `${(hz / 1e6).toFixed(3)} MHz was read at ${same.reading} from this side before. One of the two is another marker, or a slip: read it once more.`;
+          return `${printExact(hz, "frequency")} was read at ${same.reading} from this side before. One of the two is another marker, or a slip: read it once more.`;
         return undefined;
       }
-      if (!fit || Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
-      const there = dialAt(fit, reading, direction).hz / (1 + x.markerError);
+      if (Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
+      const there = dialAt(e.fit, reading, direction).hz / (1 + x.markerError);
       const marker = Math.round(there / spacingHz) * spacingHz;
-      const says = `${(hz / 1e6).toFixed(3)} MHz is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;
+      const says = `${printExact(hz, "frequency")} is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;
       return marker !== hz && Math.abs(there - marker) < 0.2 * spacingHz
-        ? `${says}. Is it the marker at ${(marker / 1e6).toFixed(3)} MHz?`
+        ? `${says}. Is it the marker at ${printExact(marker, "frequency")}?`
         : `${says}. Read it once more.`;
     },
   };

@@ -7,21 +7,22 @@ import {
   dialAt,
   dialSlope,
   dialTerms,
-  dialWidening,
   drawDial,
   readingFor,
+  wideningOf,
 } from "../../set/fitted-dial";
 import { bestNextMarker, type JudgedDial } from "../../set/judge-dial";
 import type { Chance, NoValue } from "../contract";
-import { doubtHz, straightLine } from "../dial-figures";
+import { straightLine } from "../dial-figures";
 import type { DialPlain } from "../dial-inputs";
+import { doubtsAlong, spanHzOf, spanOf } from "./narrow";
 
 export interface DialInputs extends DialPlain {
   readonly spacing: number;
   readonly where: number;
   readonly setPointOff: number;
 }
-const outside: NoValue = { none: "no zero beats reach that far" };
+const outside: NoValue = { none: "the law of these zero beats does not reach that far" };
 /** Streams of an answer that draw the law itself. */
 export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDraw | undefined {
   const part = chance.stream("part of the law");
@@ -30,29 +31,28 @@ export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDr
   return (draw) => {
     if (draw < 0) return undefined;
     for (let k = 0; k < dialTerms; k++) own[k] = xi[k][draw];
-    return drawDial(fit, normalCdf(part[draw], 0, 1), own, dialWidening);
+    return drawDial(fit, normalCdf(part[draw], 0, 1), own, wideningOf(fit));
   };
 }
 /** What is the same in every draw. */
 export function fixedFigures(x: DialInputs, dial: JudgedDial) {
   const { fit, odd } = dial;
-  const doubts = Array.from({ length: 81 }, (_, i) => doubtHz(fit, fit.low + ((fit.high - fit.low) * i) / 80));
-  const sorted = [...doubts].sort((a, b) => a - b);
+  const { typicalHz, worstHz } = doubtsAlong(fit);
+  const [from, to] = spanOf(fit);
   const straight = straightLine(fit);
   let bend = 0;
   for (let i = 0; i <= 80; i++) {
-    const r = fit.low + ((fit.high - fit.low) * i) / 80;
+    const r = from + ((to - from) * i) / 80;
     const off = dialAt(fit, r).hz - straight(r);
     if (Math.abs(off) > Math.abs(bend)) bend = off;
   }
-  const ends = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz];
-  const [lowHz, highHz] = [Math.min(...ends), Math.max(...ends)];
+  const [lowHz, highHz] = spanHzOf(fit);
   const next = bestNextMarker(fit, lowHz, highHz, x.spacing) ?? bestNextMarker(fit, lowHz, highHz, x.spacing / 2);
   const here = readingFor(fit, x.where);
   return {
     readingNoise: fit.readingNoise,
-    worstDoubt: sorted[sorted.length - 1],
-    typicalDoubt: sorted[40],
+    worstDoubt: worstHz,
+    typicalDoubt: typicalHz,
     largestBend: bend,
     lowHz,
     highHz,

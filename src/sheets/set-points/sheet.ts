@@ -1,3 +1,4 @@
+import { printExact } from "../../units/print";
 import { exact } from "../../units/quantity";
 import { type Finding, sheet, type Table } from "../contract";
 import { mhz } from "../dial-figures";
@@ -10,7 +11,7 @@ const inputs = (best: unknown): SetPointInputs => best as SetPointInputs;
 
 export const setPoints = sheet({
   id: "set-points",
-  version: 1,
+  version: 2,
   title: "The set-point of the main dial",
   question: "Where must the main dial stand to make the bandspread scale true?",
   subject: "band",
@@ -36,6 +37,7 @@ export const setPoints = sheet({
         source: "an invented bandspread scale",
       },
       mostRows: 200,
+      kept: true,
     },
     oscillator: oscillatorInput,
     intermediate: intermediateInput,
@@ -91,7 +93,7 @@ export const setPoints = sheet({
           {
             path: `marks row ${far + 1}`,
             code: "not-one-mark",
-            read: `${mhz(x.marks[far].says)} and ${mhz(x.marks[far].is)}`,
+            read: `${printExact(x.marks[far].says, "frequency")} and ${printExact(x.marks[far].is, "frequency")}`,
             expected: "a mark and the marker near it",
           },
         ],
@@ -136,8 +138,8 @@ export const setPoints = sheet({
       {
         id: "set-point-move",
         severity: Math.abs(y.shift) > x.tolerance / 4 ? "act" : "note",
-        says: `With the bandspread scale at ${mhz(target)} the marker at ${mhz(mark.is)} should be in zero beat.`,
-        do: `Put the bandspread dial to ${mhz(target)}, then turn the main dial, from its usual side, until the marker at ${mhz(mark.is)} is in zero beat. Mark the main dial there: it is the set-point of this band.`,
+        says: `With the bandspread scale at ${mhz(target)} the marker at ${printExact(mark.is, "frequency")} should be in zero beat.`,
+        do: `Put the bandspread dial to ${mhz(target)}, then turn the main dial, from its usual side, until the marker at ${printExact(mark.is, "frequency")} is in zero beat. Mark the main dial there: it is the set-point of this band.`,
         restsOn: ["shift"],
         hazards: none,
       },
@@ -165,7 +167,7 @@ export const setPoints = sheet({
       {
         id: "marks",
         title: "Marks before and after",
-        columns: [at("scale says", 50), at("truth", 50), at("off now", 50), at("off after", 50)],
+        columns: [at("scale says", 50), { name: "truth", dimension: "frequency", exact: true }, at("off now", 50), at("off after", 50)],
         rows: x.marks.map((m, i) => [m.says, m.is, m.says - m.is, y.left[i]]),
       } satisfies Table,
     ];

@@ -150,6 +150,8 @@ const designInputs = {
 const doubtInputs = {
   readingNoise: {
     kind: "quantity",
+    // by its own name in divisions the dial keeps what one reading of a scale is good for
+    keptAs: "readingNoiseFrequency",
     dimension: "frequency",
     positive: true,
     meaning: "standard deviation of a dial reading in the middle of the band; it grows with frequency as the marks crowd",

@@ -1,4 +1,5 @@
 import { timeStations } from "../../standards/time-stations";
+import { printExact } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
 import { type Finding, sheet } from "../contract";
 import { nearestMarker, solveWhich } from "./solve";
@@ -18,7 +19,7 @@ function fitsNone(g: {
 
 export const whichMarker = sheet({
   id: "which-marker",
-  version: 2,
+  version: 3,
   title: "Which marker is this?",
   question: "Which marker am I hearing?",
   subject: "fitting",
@@ -70,14 +71,14 @@ export const whichMarker = sheet({
   observed: ["dialFrequency"],
   first: ["dialFrequency", "dialError", "spacing", "anchor", "counted"],
   results: {
-    marker: { dimension: "frequency", meaning: "the marker; its interval shows the neighbours that it may be" },
-    atDial: { dimension: "frequency", meaning: "marker next to the dial's reading" },
+    marker: { dimension: "frequency", meaning: "the marker; its interval shows the neighbours that it may be", exact: true },
+    atDial: { dimension: "frequency", meaning: "marker next to the dial's reading", exact: true },
     offBy: { dimension: "frequency", meaning: "dial off by, if it is that one" },
-    halfSpacing: { dimension: "frequency", meaning: "half the spacing: the dial must be better than this" },
-    coarse5: { dimension: "frequency", meaning: "the same with markers five times as far apart" },
-    coarse10: { dimension: "frequency", meaning: "the same with markers ten times as far apart" },
-    byCount: { dimension: "frequency", meaning: "by counting from the anchor" },
-    countAgrees: { dimension: "frequency", meaning: "count less dial: 0 where both agree" },
+    halfSpacing: { dimension: "frequency", meaning: "half the spacing: the dial must be better than this", exact: true },
+    coarse5: { dimension: "frequency", meaning: "the same with markers five times as far apart", exact: true },
+    coarse10: { dimension: "frequency", meaning: "the same with markers ten times as far apart", exact: true },
+    byCount: { dimension: "frequency", meaning: "by counting from the anchor", exact: true },
+    countAgrees: { dimension: "frequency", meaning: "count less dial: 0 where both agree", exact: true },
   },
   key: ["marker", "countAgrees"],
   curves: { steps: { x: "frequency", y: "frequency", meaning: "marker next to each frequency, less the frequency" } },
@@ -130,7 +131,7 @@ export const whichMarker = sheet({
         says: `The dial may be off by more than half the spacing (${g.say("halfSpacing")}).`,
         do: coarse
           ? `Switch to markers ${coarse} times as far apart: the one next to here is ${g.say(coarse === 5 ? "coarse5" : "coarse10")}, without doubt. Then switch back and count from it.`
-          : `Even markers ten times as far apart leave a doubt. Find ${known.id} on ${(known.hz / 1e6).toFixed(3)} MHz and count markers from there.`,
+          : `Even markers ten times as far apart leave a doubt. Find ${known.id} on ${printExact(known.hz, "frequency")} and count markers from there.`,
         restsOn: ["marker", "coarse5", "coarse10"],
         hazards: ["none"],
       });

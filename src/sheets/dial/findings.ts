@@ -1,0 +1,143 @@
+import { dialAt } from "../../set/fitted-dial";
+import type { OddPoint } from "../../set/judge-dial";
+import { orThrow } from "../../units/issue";
+import { printExact, printValue } from "../../units/print";
+import type { Finding, GroundOn } from "../contract";
+import { doubtHz, mhz, roughly } from "../dial-figures";
+import { approaches, dialOf } from "../dial-inputs";
+import { type Narrowed, narrowing, spanOf } from "./narrow";
+import type { DialInputs } from "./solve";
+
+const none: Finding["hazards"] = ["none"];
+const eveningBeats = 20;
+type Names = "typicalDoubt" | "worstDoubt" | "nextMarker" | "backlash" | "backlashHz" | "setPointShiftHigh" | "oddCount";
+type G = Pick<GroundOn<DialInputs, Names>, "best" | "figures" | "say" | "about">;
+
+/** How well the dial is known, in a sentence. */
+export function dialHeadline(g: G): string {
+  const { fit, odd } = orThrow(dialOf(g.best));
+  const ends = spanOf(fit)
+    .map((r) => ({ hz: dialAt(fit, r).hz, u: Math.max(50, doubtHz(fit, r) / 2) }))
+    .sort((a, b) => a.hz - b.hz)
+    .map((e) => printValue(e.hz, "frequency", e.u));
+  const beats = `${fit.points.length} zero beats${odd.length > 0 ? `, ${odd.length} left out as odd` : ""}`;
+  return `The dial is known to ${roughly(g.figures.typicalDoubt.value)} or so, ${roughly(g.figures.worstDoubt.value)} at its worst, from ${ends[0]} to ${ends[1]}: ${beats}${fit.leans ? ", and between and beyond them what such dials usually do" : ""}.`;
+}
+
+/** What would narrow the law; nothing once the beats tell it by themselves. */
+export function narrowers(x: DialInputs, nextHz: number | undefined): readonly Narrowed[] {
+  const { fit } = orThrow(dialOf(x));
+  return fit.leans ? narrowing(fit, x, x.spacing, nextHz) : [];
+}
+
+/** A law that leans on expectations: on which, and what would free it from them. */
+function leaningFinding(g: G): Finding {
+  const x = g.best;
+  const { fit } = orThrow(dialOf(x));
+  // what an evening at the bench can do; finer markers bring little more
+  const best = narrowers(x, g.figures.nextMarker.value ?? undefined)
+    .filter((n) => n.beatsCount <= eveningBeats)
+    .sort((a, b) => a.typicalHz - b.typicalHz)[0];
+  return {
+    id: "dial-leans",
+    severity: "check",
+    says: `${fit.points.length} zero beats don't tell how the dial bends. The rest is expected, not measured: the ends of the band (${printExact(x.low, "frequency")} and ${printExact(x.high, "frequency")} as described) near the ends of the scale, give or take a fifth of it, and a bend such as tuning capacitors have. So the law is wide.`,
+    ...(best
+      ? {
+          do: `Zero beat ${best.what}${best.beatsCount > 1 ? `, ${best.beatsCount} more` : ""}: that would bring it to ${roughly(best.typicalHz)} or so, ${roughly(best.worstHz)} at its worst.`,
+        }
+      : { do: "Take more zero beats, of markers closer together or of a station of known frequency." }),
+    restsOn: ["typicalDoubt", "worstDoubt"],
+    hazards: none,
+  };
+}
+
+/** What is odd about the zero beats, what would tell more, and what the law does not say. */
+export function dialFindings(g: G): Finding[] {
+  const x = g.best;
+  const judged = orThrow(dialOf(x));
+  const { fit, odd, repeats } = judged;
+  const out: Finding[] = odd.map((o) => oddFinding(o, x.markerError));
+  if (repeats.length > 0)
+    out.push({
+      id: "dial-repeats",
+      severity: "note",
+      says: `Row ${repeats.map((i) => i + 1).join(", ")} repeats another row to the last digit and counts once. A second look at a marker is worth having: read the scale afresh.`,
+      restsOn: [],
+      hazards: none,
+    });
+  if (typeof g.figures.nextMarker.value === "number" && fit.points.length < 60)
+    out.push({
+      id: "dial-next-marker",
+      severity: "check",
+      says: `The law is least sure near ${g.about("nextMarker")}.`,
+      do: `Zero beat the marker at ${g.about("nextMarker")}${g.figures.nextMarker.value % x.spacing === 0 ? "" : ", with markers half as far apart"}, from the usual side.`,
+      restsOn: ["nextMarker", "worstDoubt"],
+      hazards: none,
+    });
+  if (fit.readingNoise > 2 * x.readingNoise)
+    out.push({
+      id: "dial-scatter",
+      severity: "check",
+      says: `The readings scatter by ${printValue(fit.readingNoise, "division", fit.readingNoise / 5)}, ${Number((fit.readingNoise / x.readingNoise).toPrecision(2))} times what was stated: the law is widened for it.`,
+      do: "Zero beat two of the markers again, three times each from the usual side. If they scatter as much, look for a loose pointer, cord or knob.",
+      restsOn: ["typicalDoubt", "worstDoubt"],
+      hazards: none,
+    });
+  const lash = g.figures.backlashHz.value === null ? "" : `, ${g.say("backlashHz")} at the frequency asked about`;
+  if (fit.leans) out.push(leaningFinding(g));
+  else if (fit.points.length < 8)
+    out.push({
+      id: "dial-few",
+      severity: "check",
+      says: `${fit.points.length} zero beats are too few to tell a wrong marker, least of all an outermost one, from a bend of the dial.`,
+      do: "Take eight or more, and tell one of them from a station of known frequency.",
+      restsOn: [],
+      hazards: none,
+    });
+  const oneSide = fit.side !== 0 && fit.points.every((p) => p.approach === fit.side);
+  out.push({
+    id: "dial-side",
+    severity: "note",
+    says: oneSide
+      ? `All zero beats were approached turning ${approaches[fit.side === 1 ? 1 : 2]}. Come to a frequency the same way and backlash does not matter; from the other side it is off by the backlash${lash}, which these points can't tell.`
+      : `Backlash is ${g.say("backlash")}${lash}. The readings here hold ${fit.side === 1 ? "for turning up to them" : fit.side === -1 ? "for turning down to them" : "for neither side: midway between both, half the backlash off either way"}. Come to a frequency always from one side.`,
+    restsOn: ["backlash", "backlashHz"],
+    hazards: none,
+  });
+  out.push({
+    id: "dial-set-point",
+    severity: "note",
+    says: `On a bandspread scale a main dial that is off by ${printValue(x.setPointOff, "frequency")} at the low end moves the high end by ${g.say("setPointShiftHigh")}: by the cube of the oscillator's ratio.`,
+    restsOn: ["setPointShiftHigh"],
+    hazards: none,
+  });
+  out.push({
+    id: "dial-honest",
+    severity: "note",
+    says: "The half-widths are widened so that on 19 dials of 20 they hold over at least 88 % of the scale; errors along one scale go together. What is not known of the markers' error comes on top; what is known is taken out.",
+    restsOn: ["worstDoubt"],
+    hazards: none,
+  });
+  return out;
+}
+
+function oddFinding(o: OddPoint, knownError: number): Finding {
+  const marker = (hz: number): string => printExact(Math.round(hz / (1 + knownError)), "frequency");
+  const where = `Row ${o.index + 1}, ${marker(o.point.frequencyHz)} at ${o.point.reading}`;
+  const said = {
+    neighbour: {
+      says: `${where}: it was taken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${marker(o.likelyHz ?? o.lawHz)}.`,
+      do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for sure.",
+    },
+    "wrong-side": {
+      says: `${where}: off by ${printValue(o.offDiv, "division", 0.05)}, as much as the backlash. It was come at from the other side.`,
+      do: "Turn past it and come back from the usual side, then write it again.",
+    },
+    unexplained: {
+      says: `${where}: ${Math.abs(o.sigmas).toFixed(0)} times further off than a reading may be; neither a neighbouring marker nor backlash explains it.`,
+      do: "Zero beat it once more and read the scale afresh.",
+    },
+  }[o.cause];
+  return { id: `dial-odd-${o.index + 1}`, severity: "act", ...said, restsOn: ["oddCount"], hazards: none };
+}
