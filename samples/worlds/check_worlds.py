@@ -234,6 +234,54 @@ def supplies_ripple():
                f"supplies: ripple {s['firstRipplePpV']:.2f} V for at most {tri:.2f}; after the choke {s['secondRipplePpV']:.4f} V, all of it as fundamental would give {low:.4f}")
 
 
+def job(name):
+    import json
+    import os
+    from kit import HERE
+    with open(os.path.join(HERE, "jobs", name), encoding="utf-8") as f:
+        return json.load(f)
+
+
+def step_of(data, name):
+    return next(s for s in data["steps"] if s["step"] == name)
+
+
+@check("jobs")
+def jobs_kirchhoff():
+    """Supply and stages agree: what the stages and the bleeder draw is the load of the supply; a plate stands below B+ by current times load."""
+    d = job("ten-tube-117v.json")
+    found, rows = step_of(d, "supply as found")["truth"], step_of(d, "voltage chart")["reads"]["rows"]
+    volt = {(r["tube"], r["electrode"]): r["truth"]["foundV"] for r in rows}
+    r = d["truth"]["actualOhm"]
+    cathode = sum(volt[(t, "cathode")] / r[t]["cathodeOhm"] for t in r)
+    bleed = found["secondV"] / 33e3
+    source = next(x["sourceOhm"] for x in rows if (x["tube"], x["electrode"]) == ("V8", "plate"))
+    leak_share = (volt[("V8", "plate")] - volt[("V9", "grid")]) / 12e6 * source  # plateA of V8 is without the leak, its volts are with it
+    drop = found["secondV"] - volt[("V8", "plate")] - r["V8"]["plateOhm"] * (d["truth"]["plateA"]["V8"]["found"]) - leak_share
+    f = job("five-tube-live-chassis.json")
+    back = step_of(f, "supply as left")["truth"]
+    v4 = {(x["tube"], x["electrode"]): x["truth"]["leftV"] for x in step_of(f, "voltage chart")["reads"]["rows"]}
+    r4 = f["truth"]["actualOhm"]["V4"]
+    first = (back["firstV"] - v4[("V4", "plate")]) / r4["plateOhm"]
+    second = (back["firstV"] - back["secondV"]) / 1000
+    a = (cathode + bleed) / found["loadA"] - 1
+    b = (first + second) / back["rectifierA"] - 1
+    return say(abs(a) < 2e-3 and abs(drop) < 0.2 and abs(b) < 5e-3, f"jobs: load of ten tubes within {a:.1e}, first AF plate within {drop:.2f} V with the leak's share, five tubes' charge within {b:.1e}")
+
+
+@check("jobs")
+def jobs_touch_and_leak():
+    """Touch current of a small capacitor is V w C; a dead short gives V over the network. Output tube out: grid stands at the divider of the leak."""
+    from job_parts import touch_a
+    w = 2 * np.pi * 60
+    a = touch_a(117, 60, 1j * w * 1e-12, 0) / (117 * w * 1e-12) - 1
+    b = touch_a(117, 60, 1e6, 0) / (117 * abs(1 / 1500 + 1j * w * 0.15e-6)) - 1
+    d = job("ten-tube-117v.json")
+    t, r = step_of(d, "coupling capacitor, V9 pulled")["truth"], d["truth"]["actualOhm"]["V9"]["gridOhm"]
+    want = t["V8plateV"] * r / (r + t["leakOhm"])
+    return say(abs(a) < 1e-3 and abs(b) < 2e-3 and abs(t["gridV"] / want - 1) < 2e-3, f"jobs: touch current {a:.0e}, {b:.0e}; leak divider {t['gridV']:.3f} V for {want:.3f}")
+
+
 if __name__ == "__main__":
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]

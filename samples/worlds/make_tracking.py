@@ -27,7 +27,11 @@ def design(rng):
     lo, hi = RANGES[int(rng.integers(len(RANGES)))]
     if_hz = float(rng.choice([455e3, 455e3, 460e3, 465e3]))
     gang = Gang(rng.uniform(9e-12, 14e-12), rng.uniform(330e-12, 430e-12), rng.uniform(0.85, 1.2), rng.uniform(1.8, 2.6), rng.uniform(0.3, 0.8))
-    # signal circuit: trimmer and coil that span the range exactly
+    return lo, hi, if_hz, gang, *design_for(rng, lo, hi, if_hz, gang)
+
+
+def design_for(rng, lo, hi, if_hz, gang):
+    """Oscillator parts that track a signal circuit of the same gang at three points; the signal circuit spans the range exactly."""
     ratio = (hi / lo) ** 2
     ct = (gang(1.0) - ratio * gang(0.0)) / (ratio - 1)
     coil = 1 / ((2 * np.pi * lo) ** 2 * (gang(1.0) + ct))
@@ -44,7 +48,7 @@ def design(rng):
     if np.max(np.abs(got.fun)) > 0.5:
         raise ArithmeticError("no three-point design")
     p = {"coilH": np.exp(got.x[0]), "padderF": np.exp(got.x[1]), "trimmerF": np.exp(got.x[2]), "strayF": stray}
-    return lo, hi, if_hz, gang, {k: float(f"{v:.4g}") for k, v in p.items()}, signal
+    return {k: float(f"{v:.4g}") for k, v in p.items()}, signal
 
 
 def residual_law(rng):

@@ -1,4 +1,4 @@
-"""A full-wave supply in the time domain: transformer halves with winding resistance, rectifier (three-halves law or silicon), first capacitor with series
+"""A supply in the time domain, full-wave (or half-wave, off the line): transformer halves with winding resistance, rectifier (three-halves law or silicon), first capacitor with series
 resistance and leak, choke that loses inductance with current, second capacitor, load k V^n plus bleeder. Fourth-order Runge-Kutta, many at once."""
 import numpy as np
 
@@ -23,6 +23,7 @@ def rectifier_current(u, r, p):
 def simulate(cases, seconds=2.4, steps=400, keep=6):
     """cases: list of dicts with KEYS (silicon 0 or 1). Returns list of dicts of volts and currents over the last `keep` cycles."""
     p = {k: np.array([float(c[k]) for c in cases]) for k in KEYS}
+    half_wave = np.array([bool(c.get("halfWave")) for c in cases])
     w = 2 * np.pi * p["lineHz"]
     dt = 1 / (p["lineHz"] * steps)
     top = p["halfV"] * np.sqrt(2)
@@ -30,7 +31,7 @@ def simulate(cases, seconds=2.4, steps=400, keep=6):
 
     def at(t, v1, il):
         s = np.sin(w * t)
-        e = np.where(s > 0, top * (1 + p["unequal"] / 2) * s, -top * (1 - p["unequal"] / 2) * s)
+        e = np.where(s > 0, top * (1 + p["unequal"] / 2) * s, np.where(half_wave, top * s, -top * (1 - p["unequal"] / 2) * s))
         leak = v1 / p["c1LeakOhm"]
         i = rectifier_current(e - v1 + p["c1SeriesOhm"] * (il + leak), r, p)
         return i, v1 + p["c1SeriesOhm"] * (i - il - leak), leak

@@ -2,7 +2,7 @@
 
 Space current: sum over grid turns of unequal pitch of P * w * softplus(vg + contact + vs/muS + vp/muP)^1.5 (one pitch: sharp cutoff; many: remote).
 Screen takes a share that grows as the plate falls into the knee. Grid current flows from about -0.5 V up; gas gives a grid current the other way,
-in proportion to the space current."""
+in proportion to the space current. screenSupplyV, where given, feeds the screen from a supply of its own."""
 import numpy as np
 from scipy.optimize import root
 
@@ -34,7 +34,7 @@ def tube_currents(tube, vp, vs, vg):
         ip, ig2 = space * (1 - share), space * share
     else:
         ip, ig2 = space * vp0 / (vp0 + 1.0), 0.0
-    ig = 5e-4 * softplus(vg + 0.1, 0.1) ** 1.5 - tube.get("gas", 0.0) * space
+    ig = tube.get("gridP", 5e-4) * softplus(vg + 0.1, 0.1) ** 1.5 - tube.get("gas", 0.0) * space
     return ip, ig2, ig
 
 
@@ -46,8 +46,9 @@ def residual(v, s, load, part=1.0):
     e = s["supplyV"] * part
     r = np.empty(6)
     r[1] = (p - b) / s["plateOhm"] + ip
+    feed = s["screenSupplyV"] * part if "screenSupplyV" in s else b
     if s["screenOhm"]:
-        r[2] = (sc - b) / s["screenOhm"] + is_ + sc / s["screenBleedOhm"] + sc / s["screenLeakOhm"]
+        r[2] = (sc - feed) / s["screenOhm"] + is_ + sc / s["screenBleedOhm"] + sc / s["screenLeakOhm"]
     else:
         r[2] = sc * 1e-3
     r[3] = k / s["cathodeOhm"] + k / s["cathodeLeakOhm"] - ip - is_ - ig
@@ -57,7 +58,7 @@ def residual(v, s, load, part=1.0):
     else:
         r[5] = pp * 1e-3
         r[4] -= (g - pp) / s["couplingOhm"]
-    screen_a = (b - sc) / s["screenOhm"] if s["screenOhm"] else 0.0
+    screen_a = (b - sc) / s["screenOhm"] if s["screenOhm"] and "screenSupplyV" not in s else 0.0
     r[0] = (b - e) / s["supplyOhm"] + (b - p) / s["plateOhm"] + screen_a + s["restA"] * b / s["supplyV"]
     return r + load * v
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { SetDescription } from "../set/describe";
 import { quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
+import { isOpen } from "../standards/cautions";
 import { orThrow } from "../units/issue";
 import { type Entry, type JobDocument, jobJsonSchema, migrate, readJob } from "./document";
 import { nextSteps } from "./next";
@@ -94,12 +95,17 @@ describe("cable fitted at the mixer plate", () => {
 describe("a job over time", () => {
   it("puts safety first in a new job, and everything in the order of least rework", () => {
     const next = nextSteps(viewOf(document()));
-    expect(next.slice(0, 8).map((i) => i.step)).toEqual(["01", "02", "03", "04", "05", "06", "07", "08"]);
+    expect(next.slice(0, 9).map((i) => i.step)).toEqual(["01", "02", "03", "04", "05", "06", "07", "11", "08"]);
     expect(next.at(-1)!.step).toBe("36");
     // at the first open step everything is said; the same state again is not warned of again
     expect(next[1].cautions.map((c) => c.id)).toEqual(["open-dead", "line", "live-chassis"]);
     expect(next[2].cautions).toEqual([]);
-    expect(next.find((i) => i.step === "08")!.cautions.map((c) => c.id)).toEqual(["open-live", "line", "live-chassis", "heat"]);
+    expect(next.find((i) => i.step === "08")!.cautions.map((c) => c.id)).toEqual(["open-live"]);
+    expect(next.flatMap((i) => i.cautions.map((c) => c.id)).filter((c) => !c.startsWith("open-"))).toEqual([
+      "line",
+      "live-chassis",
+      "heat",
+    ]);
     expect(next.find((i) => i.step === "33a")!.cautions).toEqual([]);
   });
   it("a correction supersedes, the history stays, and correcting the correction brings it back", () => {
@@ -147,10 +153,19 @@ describe("doing no harm", () => {
   );
   it("says nothing of the kind on a chassis that is proved isolated", () =>
     expect(orThrow(planWork(viewOf(document([isolatedAct(head)])), "cable-fitted", "fittings.qm", "", stamp, ask)).danger).toBeUndefined());
-  it("warns of line and live chassis wherever the state turns open at a live set", () => {
-    const turned = nextSteps(viewOf(document([], live))).filter((i) => i.cautions.some((c) => c.id.startsWith("open-")));
-    expect(turned.length).toBeGreaterThan(3);
-    for (const i of turned) expect(i.cautions.map((c) => c.id)).toEqual(expect.arrayContaining(["line", "live-chassis"]));
+  it("warns of line and live chassis before the first open step at a live set, and of the state wherever it turns open", () => {
+    let now = "desk";
+    let first = true;
+    for (const i of nextSteps(viewOf(document([], live)))) {
+      const ids = i.cautions.map((c) => c.id);
+      if (isOpen(i.wants) && i.wants !== now) expect(ids).toContain(i.wants);
+      if (isOpen(i.wants) && first) {
+        expect(ids).toEqual(expect.arrayContaining(["line", "live-chassis"]));
+        first = false;
+      }
+      now = i.wants;
+    }
+    expect(first).toBe(false);
   });
   it("counts the work that a step is made of as begun, never as proved", () => {
     const plan = orThrow(planWork(viewOf(document([done("31a")])), "cable-fitted", "fittings.qm", "", stamp, ask));

@@ -15,6 +15,8 @@ export interface NextItem {
   readonly why: string;
   readonly amount?: string;
   readonly doneWhen: string;
+  /** what its own record still lacks or fails, field by field; empty for steps without a record */
+  readonly wanted: readonly string[];
   readonly safety: boolean;
   /** what the step wants of the set */
   readonly wants: State;
@@ -53,6 +55,9 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
       s.id === "03" && view.chassis.startsWith("live")
         ? "line isolation transformer recorded and the chassis proved dead both ways of the plug, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
+    wanted: unique(
+      recordIssues(view, s.id).map((i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`),
+    ),
     safety: s.safety,
     wants: s.state,
   };

@@ -75,6 +75,7 @@ export const steps: readonly Step[] = (
       "04",
       { hazards: ["b-plus", "stored-charge", "heat"] },
     ],
+    ["11", "Resistance chart", "within 20 %", "open-dead", "04"],
     [
       "08",
       "First power, limited",
@@ -85,7 +86,6 @@ export const steps: readonly Step[] = (
     ],
     ["09", "Supply proved", "B+ within 10 %, heaters within 10 %, ripple as computed within 30 %", "open-live", "08", power],
     ["10", "DC voltage chart", "every node explained, within 20 % of what this meter should read", "open-live", "09"],
-    ["11", "Resistance chart", "within 20 %", "open-dead", "04"],
     ["12", "Audio and detector", "within 6 dB of the chart", "open-live", "10"],
     ["13", "Signal tracing and stage gain", "each stage within 6 dB of the chart", "open-live", "12"],
     ["14", "Oscillator alive on every band", "grid current within 30 % across each band", "open-live", "10"],

@@ -2,7 +2,7 @@ import { symmetricIntervalInPlace } from "../numerics/order";
 import { normalStream } from "../numerics/random";
 import { firstOrderShare } from "../numerics/shares";
 import type { Bench } from "../set/bench";
-import type { Caution, State } from "../standards/cautions";
+import { type Caution, readingState, type State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import type { Issue, Read } from "../units/issue";
@@ -360,7 +360,7 @@ const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string
   do: `${input.howMeasured[0].toUpperCase()}${input.howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
   restsOn: [],
   hazards: sheet.readAt ?? ["none"],
-  state: input.state ?? sheet.reads,
+  state: readingState(input.howMeasured, input.state),
 });
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
@@ -456,8 +456,8 @@ function measureNext(
     if (!top || out.some((o) => o.inputs[0] === top.inputs[0])) continue;
     const q = inputs.quantities.find((i) => i.path === top.inputs[0]);
     const how = top.inputs.length > 1 ? "a better sweep of the strip: more points on the skirts, less noise" : (q?.howMeasured ?? "");
-    const state = (top.inputs.length === 1 && sheet.inputs[top.inputs[0]]?.state) || sheet.reads;
-    out.push({ inputs: top.inputs, share: top.share, result, how, state, before: before({ state, hazards: sheet.readAt ?? ["none"] }) });
+    const state = readingState(how, top.inputs.length === 1 ? sheet.inputs[top.inputs[0]]?.state : undefined);
+    out.push({ inputs: top.inputs, share: top.share, result, how, state, before: before({ state, hazards: [] }) });
   }
   return out.slice(0, 3);
 }

@@ -18,7 +18,7 @@ export function setFigures(bench: Pick<Bench, "quantity">): SetFigures {
   const farads = ["firstCapacitance", "secondCapacitance", "thirdCapacitance"].map((n) => bench.quantity(`supplies.${n}`)?.value);
   const known = farads.filter((f) => f !== undefined);
   return {
-    volts: printValue(volts, "voltage", 1),
+    volts: printValue(volts, "voltage", 5),
     ...(known.length > 0
       ? {
           energy: printValue(
@@ -38,29 +38,23 @@ interface Step {
 }
 
 /**
- * Walks steps in the order in which they are read, and says before which of them what is to be heeded: where the state turns open, and where an open step
- * meets a hazard that was not said since.
+ * Walks steps in the order in which they are read, and says before which of them what is to be heeded: in full where the state first turns open, in short
+ * where it turns so again, and each hazard besides where an open step first meets it.
  *
  * @param figures the set's own
- * @param begin state that the hands are in before the first step
- * @returns a function that takes the next step and gives its cautions; none for desk and panel
+ * @returns a function that takes the next step and gives its cautions; none for desk and panel, none while the state stays
  * @source design of a good manual's cautions; common practice
  */
-export function carefully(figures: SetFigures, begin: State = "desk"): (step: Step) => readonly Caution[] {
-  let now: State = begin;
-  let said = new Set<string>();
+export function carefully(figures: SetFigures): (step: Step) => readonly Caution[] {
+  let now: State = "desk";
+  const said = new Set<string>();
+  const first = (id: string): boolean => !said.has(id) && said.add(id) !== undefined;
   return ({ state, hazards }) => {
     const turned = state !== now;
     now = state;
     if (!isOpen(state)) return [];
-    if (turned) said = new Set();
-    const out: Caution[] = turned ? [state === "open-dead" ? openDead(figures) : openLive(figures)] : [];
-    for (const c of besides)
-      if (hazards.some((h) => h === c.id) && !said.has(c.id)) {
-        said.add(c.id);
-        out.push(c);
-      }
-    return out;
+    const turning = turned ? [(state === "open-dead" ? openDead : openLive)(figures, !first(state))] : [];
+    return [...turning, ...besides.filter((c) => hazards.some((h) => h === c.id) && first(c.id))];
   };
 }
 

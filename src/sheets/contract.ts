@@ -9,7 +9,7 @@ import type { Quantity, Spread } from "../units/quantity";
 interface Said {
   readonly meaning: string;
   readonly howMeasured: string;
-  /** what reading it wants of the set; the sheet's own where nothing is said */
+  /** what reading it wants of the set, where the words of how it is measured do not tell */
   readonly state?: State;
 }
 export interface QuantityInput extends Said {
@@ -257,8 +257,6 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly readAt?: readonly [Hazard, ...Hazard[]];
   /** what a step of it wants of the set, where the finding says nothing else */
   readonly works: State;
-  /** what reading its inputs wants of the set, where the input says nothing else */
-  readonly reads: State;
   /** findings that hold before anything was read, by how their names begin: traps to know beforehand */
   readonly beforehand?: readonly string[];
   /** results to show first; the first of them is what `measure next` narrows */

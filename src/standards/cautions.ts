@@ -15,6 +15,28 @@ export const stateWord: Readonly<Record<State, string>> = {
   "open-live": "open, LIVE",
 };
 
+/** What the usual ways of reading something want of the set, by the words that tell of them; the first that fits counts. */
+const ways: readonly (readonly [RegExp, State])[] = [
+  [
+    /\bset on\b|\bclip|volts (?:over|across)|voltmeter|AVC line|high-impedance|at a socket|to each grid|to the plate|across the set|across (?:its|the) (?:coil|tank)|nudge|turn (?:it|a quarter)|quarter, read|trimmer to its peak|detune the trimmer|probe|oscillation point/i,
+    "open-live",
+  ],
+  [
+    /ohmmeter|\bohms?\b|bridge|marking|printed on it|unplugged|plug out|power off|discharged|Q meter|tube in its socket|tester|count (?:them|the turns)|trace it|look (?:for it|at the tube)|look at it$|milliohmmeter|calipers/i,
+    "open-dead",
+  ],
+  [/dial|beat|station|sweep|generator|noise source|width of|listen|times over|tune |output meter|thermometer|counter|null|audio/i, "panel"],
+];
+/**
+ * What reading something wants of the set.
+ *
+ * @param how how it is measured, in words
+ * @param declared what its declaration says, which counts before the words
+ * @returns the state; the desk where the words name nothing at the set
+ * @source common practice, no source
+ */
+export const readingState = (how: string, declared?: State): State => declared ?? ways.find(([w]) => w.test(how))?.[1] ?? "desk";
+
 export interface Caution {
   /** the state or the hazard that it is for */
   readonly id: string;
@@ -30,16 +52,20 @@ export interface SetFigures {
   readonly energy?: string;
 }
 
-/** Said where the state turns open and dead. */
-export const openDead = ({ volts, energy }: SetFigures): Caution => ({
+/** Said where the state turns open and dead; in short where it was said in full further up. */
+export const openDead = ({ volts, energy }: SetFigures, again = false): Caution => ({
   id: "open-dead",
-  says: `Switch off, unplug, discharge each filter capacitor through a resistor (1 to 2 kΩ, 10 W, insulated handle), then MEASURE before you touch.${volts ? ` It can hold ${volts}${energy ? ` and ${energy}` : ""} here, and keeps it if the bleeder is open.` : " A bleeder may be open."}`,
+  says: again
+    ? `Off again: unplugged, discharged, MEASURED${volts ? ` (${volts})` : ""}.`
+    : `Switch off, unplug, discharge each filter capacitor through a resistor (1 to 2 kΩ, 10 W, insulated handle), and MEASURE before you touch: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, and keeps it if the bleeder is open` : "a bleeder may be open"}.`,
   source: "common practice of service literature",
 });
-/** Said where the state turns open and live. */
-export const openLive = ({ volts }: SetFigures): Caution => ({
+/** Said where the state turns open and live; in short where it was said in full further up. */
+export const openLive = ({ volts }: SetFigures, again = false): Caution => ({
   id: "open-live",
-  says: `B+ kills${volts ? `: up to ${volts} here` : ""}. Put clips on with the set unplugged, discharged and measured; stand clear, then switch on. Insulated probe, one hand, never alone.`,
+  says: again
+    ? `LIVE again${volts ? `, up to ${volts}` : ""}: clip on while it is dead, one hand, never alone.`
+    : `B+ kills${volts ? `: up to ${volts} here` : ""}. Clip on while the set is unplugged and measured dead, stand clear, then switch on. Insulated probe, one hand, never alone.`,
   source: "common practice of service literature; IEC 62368-1 counts more than 60 V DC as hazardous (from memory)",
 });
 
@@ -47,17 +73,17 @@ export const openLive = ({ volts }: SetFigures): Caution => ({
 export const besides: readonly Caution[] = [
   {
     id: "line",
-    says: "Line voltage kills, and stays on the switch and fuse until the plug is out. Work on the line side is for a licensed person where local code says so.",
+    says: "Line voltage kills, and stays on switch and fuse until you unplug. Local code may ask for a licensed person.",
     source: "common practice; local electrical code prevails",
   },
   {
     id: "live-chassis",
-    says: "This chassis counts as live: a line isolation transformer, and the chassis proved dead to earth both ways of the plug. Never earth it; clip no instrument to it.",
+    says: "This chassis counts as live: line isolation transformer, chassis proved dead both ways of the plug, never earthed, no instrument clipped to it.",
     source: "common practice for transformerless sets; local electrical code prevails",
   },
   {
     id: "heat",
-    says: "Tubes, power resistors and transformers will burn you. Let them cool, or use a cloth.",
+    says: "Tubes, power resistors and transformers will burn you: let them cool.",
     source: "common practice, no source",
   },
 ];

@@ -22,7 +22,11 @@ const who = (): string => {
   }
 };
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
-export function commandLine(world: World): { readonly run: (argv: readonly string[]) => Promise<number> } {
+export function commandLine(world: World): {
+  readonly run: (argv: readonly string[]) => Promise<number>;
+  /** every command with its usage and what it does */
+  readonly commands: readonly { readonly usage: string; readonly says: string }[];
+} {
   let exit = 0;
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
     const store = await openSqlite(storePath(world.env), world.now);
@@ -49,6 +53,10 @@ export function commandLine(world: World): { readonly run: (argv: readonly strin
   for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, safetyCommands, paperCommands]) add(commands);
 
   return {
+    commands: program.commands.map((c) => ({
+      usage: [c.name(), ...c.registeredArguments.map((a) => (a.required ? `<${a.name()}>` : `[${a.name()}]`))].join(" "),
+      says: c.description(),
+    })),
     run: async (argv) => {
       try {
         await program.parseAsync([...argv], { from: "user" });

@@ -7,7 +7,7 @@ import type { Answer } from "../../sheets/answer";
 import { chassisSaid } from "../../sheets/chassis";
 import type { AnySheet, HeededFinding, Table } from "../../sheets/contract";
 import { sayCell, sayFigure } from "../../sheets/say";
-import { type Caution, isOpen, stateWord } from "../../standards/cautions";
+import { type Caution, isOpen, openDead, openLive, readingState, type State, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { stripsText } from "../figures/strips";
@@ -117,17 +117,24 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   return out.join("\n");
 }
 
-/** Inputs of a sheet: name, value, origin, meaning, how it is measured. */
+/** Inputs of a sheet: name, value, origin, meaning, how it is measured, and what that wants of the set. */
 export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
+  const stateFor = (path: string, how: string): State => readingState(how, sheet.inputs[path]?.state);
+  const howTo = ({ path, howMeasured }: { readonly path: string; readonly howMeasured: string }): string => {
+    const state = stateFor(path, howMeasured);
+    return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
+  };
+  const open = [...a.quantities, ...a.absent].map((q) => stateFor(q.path, q.howMeasured));
+  const care = [...(open.includes("open-dead") ? [openDead({})] : []), ...(open.includes("open-live") ? [openLive({})] : [])];
   const rows = [
     ...a.choices.map((c) => [c.path, c.value, c.origin, `${c.meaning}. One of ${c.options.join(", ")}`]),
     ...a.quantities.map((q) => [
       q.path,
       printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
       q.quantity.origin,
-      `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
+      `${q.meaning}. ${howTo(q)} (${q.quantity.source})`,
     ]),
-    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${m.howMeasured}`]),
+    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${howTo(m)}`]),
     ...a.rows.map((t) => [
       t.path,
       `${t.rows.length} rows`,
@@ -139,6 +146,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
     "Try another value with --try NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),
     "",
     ...columnsOf(rows, page.columns),
   ].join("\n");
@@ -154,6 +162,7 @@ export function nextText(items: readonly NextItem[], page: Page, most = 8): stri
       ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
       ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
       ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),
+      ...(i.wanted.length > 0 ? wrap(`Still to measure or write: ${i.wanted.join("; ")}.`, page.columns, "    ") : []),
     ]);
   return [...lines, ...(items.length > most ? ["", `and ${items.length - most} more.`] : [])].join("\n");
 }

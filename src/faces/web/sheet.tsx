@@ -38,7 +38,7 @@ export function SheetPage({
   const [sampling, setSampling] = useState(defaultSampling);
   const [kept, setKept] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const { answer, issues, working, stop } = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
+  const own = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
   const job = useAnswer(
     view.document,
     sheet.id,
@@ -47,6 +47,9 @@ export function SheetPage({
     false,
     sampling,
   );
+  // a value that can't be read leaves the job's own answer, and its inputs to mend it in
+  const { issues, working, stop } = own;
+  const answer = own.answer ?? (issues.length > 0 ? job.answer : undefined);
   const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
   const trying = Object.keys(tried).length > 0;
   const replaced = (job.answer?.quantities ?? [])

@@ -134,6 +134,7 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
               {i.makes === "check" ? " (a quick check is enough)" : ""}.{i.amount ? ` By how much: ${i.amount}.` : ""}
             </p>
             <p className="quiet">Done when: {i.doneWhen}.</p>
+            {i.wanted.length > 0 && <p>Still to measure or write: {i.wanted.join("; ")}.</p>}
             <details className="proof">
               <summary>It is proved…</summary>
               <Issues of={proofIssues(view, i.step)} />

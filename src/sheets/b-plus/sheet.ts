@@ -47,7 +47,6 @@ export const bPlus = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["09", "08", "04"],
   inputs: {
     arrangement: arrangementInput,

@@ -26,7 +26,6 @@ export const bandEdge = sheet({
   subject: "band",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["26", "33g"],
   inputs: {
     points: pointsInput,

@@ -61,7 +61,6 @@ export const bfo = sheet({
   stageKinds: ["bfo"],
   joins: false,
   works: "open-live",
-  reads: "panel",
   steps: ["22"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

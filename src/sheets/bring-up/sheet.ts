@@ -38,7 +38,6 @@ export const bringUp = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["08", "03", "04"],
   inputs: {
     chassis: chassisInput,

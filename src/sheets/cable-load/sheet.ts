@@ -26,7 +26,6 @@ export const cableLoad = sheet({
   subject: "fitting",
   joins: true,
   works: "open-dead",
-  reads: "open-dead",
   steps: ["31a", "20"],
   inputs: {
     chassis: chassisInput,

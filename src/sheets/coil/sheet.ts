@@ -39,7 +39,6 @@ export const coil = sheet({
   subject: "set",
   joins: false,
   works: "open-dead",
-  reads: "open-dead",
   steps: ["23", "24", "31a"],
   inputs: {
     winding: {

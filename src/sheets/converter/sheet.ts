@@ -48,7 +48,6 @@ export const converter = sheet({
   fitting: "converter",
   joins: true,
   works: "open-dead",
-  reads: "desk",
   steps: ["32"],
   inputs: {
     chassis: chassisInput,

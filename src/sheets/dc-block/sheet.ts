@@ -14,7 +14,6 @@ export const dcBlock = sheet({
   subject: "fitting",
   joins: true,
   works: "open-dead",
-  reads: "open-live",
   steps: ["31a", "35"],
   inputs: {
     chassis: chassisInput,

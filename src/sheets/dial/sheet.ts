@@ -33,7 +33,6 @@ export const dial = sheet({
   subject: "band",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["26", "23", "33g"],
   inputs: {
     points: pointsInput,

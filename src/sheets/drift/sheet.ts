@@ -24,7 +24,6 @@ export const drift = sheet({
   subject: "set",
   joins: false,
   works: "open-dead",
-  reads: "open-live",
   steps: ["17", "30"],
   inputs: {
     driftLog: rows(

@@ -32,7 +32,6 @@ export const ifAlign = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["18", "19", "20"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

@@ -17,7 +17,6 @@ export const ifResponse = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["20", "33b"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

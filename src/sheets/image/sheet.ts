@@ -32,7 +32,6 @@ export const image = sheet({
   subject: "band",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["25", "33c"],
   inputs: {
     oscillator: oscillatorInput,

@@ -14,7 +14,6 @@ export const markerTrim = sheet({
   fitting: "marker-generator",
   joins: true,
   works: "open-live",
-  reads: "panel",
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

@@ -38,7 +38,6 @@ export const markers = sheet({
   fitting: "marker-generator",
   joins: true,
   works: "panel",
-  reads: "panel",
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

@@ -46,7 +46,6 @@ export const phasing = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["18", "21"],
   inputs: {
     intermediate: intermediateInput,

@@ -26,7 +26,6 @@ export const qMultiplier = sheet({
   fitting: "q-multiplier",
   joins: true,
   works: "open-dead",
-  reads: "panel",
   steps: ["31b", "33b"],
   inputs: {
     chassis: chassisInput,

@@ -40,7 +40,6 @@ export const reform = sheet({
   subject: "set",
   joins: false,
   works: "open-dead",
-  reads: "open-dead",
   steps: ["05", "08"],
   inputs: {
     capacitors: {

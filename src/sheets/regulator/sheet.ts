@@ -32,7 +32,6 @@ export const regulator = sheet({
   subject: "set",
   joins: false,
   works: "open-dead",
-  reads: "open-live",
   steps: ["09", "30"],
   inputs: {
     regulatorType: {

@@ -44,7 +44,6 @@ export const sMeter = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["27"],
   inputs: {
     steps: rows(

@@ -24,7 +24,6 @@ export const safety = sheet({
   subject: "set",
   joins: false,
   works: "open-dead",
-  reads: "open-dead",
   steps: ["03", "35", "02"],
   inputs: {
     chassis: chassisInput,

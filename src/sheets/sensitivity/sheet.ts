@@ -61,7 +61,6 @@ export const sensitivity = sheet({
   subject: "set",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["33a", "32"],
   inputs: {
     statedRatio: choice(ratioWords, "ratio that the level is stated for", "the sheet or the page that states it", {

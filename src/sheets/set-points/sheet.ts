@@ -16,7 +16,6 @@ export const setPoints = sheet({
   subject: "band",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["26", "16"],
   inputs: {
     marks: {

@@ -67,7 +67,6 @@ export const stageGain = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["12", "13", "14"],
   inputs: {
     injected: rows(

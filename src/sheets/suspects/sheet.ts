@@ -74,7 +74,6 @@ export const suspects = sheet({
   stageKinds: ["rf", "if-tube", "detector", "audio"],
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["10", "11", "06", "05", "07", "15"],
   inputs: {
     readings: {

@@ -25,7 +25,6 @@ export const tracking = sheet({
   subject: "band",
   joins: false,
   works: "open-live",
-  reads: "panel",
   steps: ["23", "24"],
   inputs: trackingInputs,
   first: ["low", "high", "gangHigh", "signalQ", "readingNoise"],

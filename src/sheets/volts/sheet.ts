@@ -39,7 +39,6 @@ export const volts = sheet({
   subject: "set",
   joins: false,
   works: "open-live",
-  reads: "open-live",
   steps: ["10", "09"],
   inputs: {
     chart: {

@@ -25,7 +25,6 @@ export const whichMarker = sheet({
   fitting: "marker-generator",
   joins: false,
   works: "panel",
-  reads: "panel",
   steps: ["28", "26", "23"],
   inputs: {
     dialFrequency: {
