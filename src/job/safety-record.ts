@@ -6,7 +6,7 @@ import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
-import type { Entry } from "./document";
+import { type Entry, isFromElsewhere } from "./document";
 
 /**
  * What proves the steps that can kill: measured values on the safety cards, with meter and date, within their limits, and none older than work that
@@ -34,11 +34,11 @@ interface Written {
 }
 type Card = (field: string) => Written | undefined;
 
-/** What a card holds, field by field, with the place of the entry that wrote it last; a field emptied holds nothing. */
+/** What a card holds, field by field, with the place of the entry that wrote it last; a field emptied, or brought in from elsewhere, holds nothing. */
 function cardOf(inForce: readonly Entry[], id: string): Card {
   const out = new Map<string, Written>();
   inForce.forEach((e, place) => {
-    if (e.kind !== "form" || e.form !== id) return;
+    if (e.kind !== "form" || e.form !== id || isFromElsewhere(e)) return;
     for (const [field, text] of Object.entries(e.fields)) out.set(field, { text: text.trim(), place });
   });
   return (field) => {

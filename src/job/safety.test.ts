@@ -14,7 +14,7 @@ const head = () => ({ id: `e${++n}`, at: "2026-01-02T00:00:00Z", who: "t" });
 const done = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
 const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `w${++n}` };
 const viewWith = (entries: Entry[], set: SetDescription = patterns[1]) =>
-  viewOf({ format: "fettle-job", version: 1, id: "j", name: "j", created: "", set, entries } as JobDocument);
+  viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "", set, entries } as JobDocument);
 const state = (entries: Entry[], step: string) => viewWith(entries).steps.find((s) => s.id === step)!.state;
 const codes = (entries: Entry[], step: string) =>
   proofIssues(viewWith(entries), step).map((i) => `${i.path.replace(/^.* card, /, "")}: ${i.code}`);
@@ -77,6 +77,12 @@ describe("a safety step is proved by its measured values alone", () => {
     expect(codes(after, "08").every((c) => c.endsWith("older-than-work"))).toBe(true);
     expect(codes(after, "08")).toHaveLength(5);
     expect(codes([...after, card(head, "first-power", firstPower)], "08")).toEqual([]);
+  });
+  it("what was brought in from elsewhere proves nothing here", () => {
+    const brought = ready.map((e): Entry => ({ ...e, broughtIn: { at: "2026-01-05T00:00:00Z", by: "t" } }));
+    expect(viewWith(brought).chassis).toBe("unstated");
+    for (const step of ["02", "03", "04", "08"]) expect(state(brought, step), step).toBe("in work");
+    expect(state([...brought, ...ready.map((e) => ({ ...e, id: `${e.id}x` }))], "03")).toBe("proven");
   });
   it("order holds as well: first power waits for inspection, isolation and ohms", () => {
     expect(codes([isolatedAct(head), card(head, "first-power", firstPower)], "08").filter((c) => c.endsWith("not-before"))).toHaveLength(3);

@@ -7,9 +7,19 @@ import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
 import { type ChassisState, isSafeToJoin } from "../sheets/chassis";
 import type { Estimate } from "../units/draws";
-import { rowsOn, writtenOn } from "./cards";
+import { rowsOn, writingOn } from "./cards";
 import { chassisFrom } from "./chassis-proof";
-import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
+import {
+  type Due,
+  type Entry,
+  type EntryOf,
+  formatName,
+  formatVersion,
+  type Instrument,
+  isFromElsewhere,
+  type JobDocument,
+  type Reading,
+} from "./document";
 import { workKindById } from "./ripple";
 import { recordedSteps, recordIssues } from "./safety-record";
 import { stepById, steps } from "./steps";
@@ -122,7 +132,8 @@ export function viewOf(document: JobDocument): JobView {
         for (const [path, q] of Object.entries(e.values)) put(path, q, e.id);
         break;
       case "chassis":
-        act = e;
+        // what was proved elsewhere proves nothing here
+        if (!isFromElsewhere(e) || !isSafeToJoin(e.state)) act = e;
         break;
       case "fact":
         put(e.path, e.value, e.id);
@@ -146,6 +157,10 @@ export function viewOf(document: JobDocument): JobView {
         break;
       }
       case "done":
+        if (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step)) {
+          begun.add(e.step);
+          break;
+        }
         proven.add(e.step);
         due.delete(e.step);
         break;
@@ -226,7 +241,7 @@ export function benchOf(view: JobView, at: string): Bench {
     at,
     points: (where) => dialPoints(view, where),
     card: (id) => rowsOn(view, id),
-    cardField: (id, field) => writtenOn(view, id)[field],
+    cardField: (id, field) => writingOn(view, id).get(field)?.text,
     tubes: () => set.tubes,
     stageKinds: () => set.stages.map((stage) => stage.kind),
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),
@@ -248,7 +263,7 @@ export function benchOf(view: JobView, at: string): Bench {
 
 /** Bench of a described set that is no job, its chassis as described: for studies and tests. In a job the chassis is proved. */
 export function benchOfSet(set: SetDescription, at: string): Bench {
-  const view = viewOf({ format: "fettle-job", version: 1, id: "none", name: set.pattern, created: "", set, entries: [] });
+  const view = viewOf({ format: formatName, version: formatVersion, id: "none", name: set.pattern, created: "", set, entries: [] });
   const { state, isolation } = set.chassis;
   return benchOf({ ...view, chassis: state === "live" && isolation === "proved-dead" ? "live-proved-dead" : state }, at);
 }

@@ -1,6 +1,7 @@
 import { type Dimension, dimensionOf } from "./dimensions";
 import { bad, good, type Read } from "./issue";
-import { exact, type Spread } from "./quantity";
+import { own } from "./own";
+import { exact, type Spread, standardUncertainty } from "./quantity";
 
 /** How an old print is to be read where it can be read in two ways. Each is stated by the person, never guessed. */
 export interface Legend {
@@ -42,6 +43,14 @@ const normalise = (text: string): string =>
  * @source notations of the trade; RKM code of IEC 60062
  */
 export function parseQuantity(text: string, dimension: Dimension, path = dimension as string, legend: Legend = {}): Read<Written> {
+  const r = parseWritten(text, dimension, path, legend);
+  // a unit may take a figure beyond what a number holds
+  if (r.ok && !(Number.isFinite(r.value.value) && Number.isFinite(standardUncertainty(r.value.spread))))
+    return bad(path, "not-finite", text, `a ${dimension} such as ${dimensionOf(dimension).examples}: this one is too large for a number`);
+  return r;
+}
+
+function parseWritten(text: string, dimension: Dimension, path: string, legend: Legend): Read<Written> {
   const clean = normalise(text);
   if (clean.length > 120) return bad(path, "too-long", clean, `one quantity such as ${dimensionOf(dimension).examples}`);
   if (dimension === "sReading") return parseSReading(clean, path);
@@ -125,7 +134,7 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
   if (dimension === "length" && unit === "M") return bad(path, "wrong-unit", text, `metres as a small m, such as ${d.examples}`);
   if (dimension === "frequency" && (unit === "m" || unit === "M")) return two("MHz", "metres", "write Mc, MHz or metres");
   if (dimension === "frequency" && /^met(?:re|er)s?$/i.test(unit)) return good(1);
-  const factor = d.exact?.[unit] ?? d.loose[unit] ?? d.loose[unit.toLowerCase()];
+  const factor = own(d.exact, unit) ?? own(d.loose, unit) ?? own(d.loose, unit.toLowerCase());
   if (factor === undefined) return bad(path, "wrong-unit", text, `a ${dimension} such as ${d.examples}`);
   return good(factor);
 }

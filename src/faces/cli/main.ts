@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { userInfo } from "node:os";
 import { Command, CommanderError } from "commander";
+import { version } from "../../../package.json";
 import { openSqlite, storePath } from "../../store/sqlite";
 import { StoreError } from "../../store/store";
 import { InputError, sayIssue } from "../../units/issue";
@@ -10,7 +11,9 @@ import { catalogueCommands } from "./catalogue";
 import type { Commands } from "./commands";
 import { entryCommands } from "./entries";
 import { jobCommands } from "./jobs";
+import { keepingCommands } from "./keeping";
 import { paperCommands } from "./papers";
+import { proofCommands } from "./proofs";
 import { safetyCommands } from "./safety";
 import type { World } from "./world";
 
@@ -28,16 +31,22 @@ export function commandLine(world: World): {
   readonly commands: readonly { readonly usage: string; readonly says: string }[];
 } {
   let exit = 0;
+  const said = new Set<string>();
+  const noticed = (text: string): void => {
+    if (!said.has(text)) world.err(text);
+    said.add(text);
+  };
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
     const store = await openSqlite(storePath(world.env), world.now);
     try {
-      return await work({ store, stamp: { at: world.now(), who: who(), newId: randomUUID } });
+      return await work({ store, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
     } finally {
       await store.close();
     }
   };
   const program = new Command("fettle")
     .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
+    .version(version, "--version", "say which version this is")
     .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
     .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
     .exitOverride();
@@ -50,7 +59,17 @@ export function commandLine(world: World): {
       exit = code;
     },
   };
-  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, safetyCommands, paperCommands]) add(commands);
+  for (const add of [
+    catalogueCommands,
+    askCommands,
+    jobCommands,
+    entryCommands,
+    safetyCommands,
+    proofCommands,
+    paperCommands,
+    keepingCommands,
+  ])
+    add(commands);
 
   return {
     commands: program.commands.map((c) => ({

@@ -8,11 +8,11 @@ import { InputError, orThrow } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
 import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
-import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
+import { cardsPdf, partsList, reportPdf, sayLeftOut } from "../shared/reporting";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
+import { checkOutput, type Output, replaceOption, writeBytes } from "./output";
 import { proofText } from "./render";
-import { writeBytes } from "./world";
 
 /** Opens a browser where there is one; the address stands printed in any case. */
 function openBrowser(url: string): void {
@@ -23,23 +23,33 @@ function openBrowser(url: string): void {
     .unref();
 }
 
+interface ToFile {
+  readonly output: string;
+  readonly replace?: boolean | undefined;
+}
+const to = (path: string, o: { readonly replace?: boolean | undefined }): Output => ({ path, replace: o.replace ?? false });
+
 /** What leaves the bench: report and cards; the page; the demo. */
 export function paperCommands({ command, desk, world }: Commands): void {
   const { out } = world;
   command("report <job>", "write the report as PDF", 'fettle report "Harbour club set" -o report.pdf')
     .requiredOption("-o, --output <file>", "file to write")
-    .action(async (job: string, o: { output: string }) => {
+    .option(...replaceOption)
+    .action(async (job: string, o: ToFile) => {
+      checkOutput(world, to(o.output, o));
       const view = await desk((d) => openJob(d, job));
       const bytes = await reportPdf(view, (said) => world.err(`working out: ${said}`));
-      writeBytes(o.output, bytes);
+      await writeBytes(world, to(o.output, o), bytes);
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
     });
 
   command("parts <job>", "the shopping list: every part that the job's answers ask for", 'fettle parts "Harbour club set" --csv parts.csv')
     .option("--csv <file>", "write it as CSV too")
-    .action(async (job: string, o: { csv?: string }) => {
+    .option(...replaceOption)
+    .action(async (job: string, o: { csv?: string; replace?: boolean }) => {
+      if (o.csv !== undefined) checkOutput(world, to(o.csv, o));
       const view = await desk((d) => openJob(d, job));
-      const lines = await partsList(view, (said) => world.progress(`working out: ${said}`));
+      const { lines, leftOut } = await partsList(view, (said) => world.progress(`working out: ${said}`));
       world.progress("");
       if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
       for (const l of lines)
@@ -50,8 +60,9 @@ export function paperCommands({ command, desk, world }: Commands): void {
             `    ${l.why} (${l.from.join("; ")})`,
           ].join("\n"),
         );
+      for (const l of leftOut) world.err(sayLeftOut(l));
       if (o.csv !== undefined) {
-        writeBytes(o.csv, partsCsv(lines));
+        await writeBytes(world, to(o.csv, o), partsCsv(lines));
         out(`Wrote ${resolve(o.csv)}.`);
       }
     });
@@ -80,13 +91,14 @@ export function paperCommands({ command, desk, world }: Commands): void {
     'fettle cards "Harbour club set" --blank -o cards.pdf',
   )
     .requiredOption("-o, --output <file>", "file to write")
+    .option(...replaceOption)
     .option("--card <id>", "one card only")
     .option("--blank", "leave them empty")
-    .action(async (job: string, o: { output: string; card?: string; blank?: boolean }) => {
+    .action(async (job: string, o: ToFile & { card?: string; blank?: boolean }) => {
       if (o.card !== undefined && !formById(o.card))
         throw new InputError([{ path: "--card", code: "no-card", read: o.card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
       const view = await desk((d) => openJob(d, job));
-      writeBytes(o.output, await cardsPdf(view, o.card, o.blank ?? false));
+      await writeBytes(world, to(o.output, o), await cardsPdf(view, o.card, o.blank ?? false));
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -96,13 +108,14 @@ export function paperCommands({ command, desk, world }: Commands): void {
     'fettle dial-card "Harbour club set" 80 -o card.pdf --step "25 kHz"',
   )
     .requiredOption("-o, --output <file>", "file to write")
+    .option(...replaceOption)
     .option("--step <frequency>", "step of the table: 10, 25, 50 or 100 kHz")
     .option("--licence <name>", "whose band edges, as on the sheet band-edge")
     .option("--mode <mode>", "what the transmitter sends: CW, AM, USB or LSB")
-    .action(async (job: string, band: string, o: { output: string; step?: string; licence?: string; mode?: string }) => {
+    .action(async (job: string, band: string, o: ToFile & { step?: string; licence?: string; mode?: string }) => {
       const view = await desk((d) => openJob(d, job));
-      const { output, ...how } = o;
-      writeBytes(output, await dialCardPdf(view, orThrow(dialSubject(view, band)), how));
+      const { output, replace, ...how } = o;
+      await writeBytes(world, to(output, { replace }), await dialCardPdf(view, orThrow(dialSubject(view, band)), how));
       out(`Wrote ${resolve(output)}.`);
     });
 
@@ -112,8 +125,9 @@ export function paperCommands({ command, desk, world }: Commands): void {
     'fettle converter-card "Harbour club set" -o converter.pdf',
   )
     .requiredOption("-o, --output <file>", "file to write")
-    .action(async (job: string, o: { output: string }) => {
-      writeBytes(o.output, await converterCardPdf(await desk((d) => openJob(d, job))));
+    .option(...replaceOption)
+    .action(async (job: string, o: ToFile) => {
+      await writeBytes(world, to(o.output, o), await converterCardPdf(await desk((d) => openJob(d, job))));
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -123,18 +137,20 @@ export function paperCommands({ command, desk, world }: Commands): void {
     'fettle dial-scale "Harbour club set" 80 -o scale.pdf --shape arc --radius 60 --sweep "180 deg"',
   )
     .requiredOption("-o, --output <file>", "file to write, .svg or .pdf")
+    .option(...replaceOption)
     .option("--licence <name>", "whose band edges, as on the sheet band-edge")
     .option("--mode <name>", "what is sent, as on the sheet band-edge");
   for (const [field, says] of Object.entries(shapeFields))
     scale.option(`--${field.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} <value>`, says);
-  scale.action(async (job: string, band: string, o: ShapeTyped & { output: string; licence?: string; mode?: string }) => {
+  scale.action(async (job: string, band: string, o: ShapeTyped & ToFile & { licence?: string; mode?: string }) => {
     const view = await desk((d) => openJob(d, job));
-    const { output, licence, mode, ...typed } = o;
+    const { output, replace, licence, mode, ...typed } = o;
     const at = orThrow(dialSubject(view, band));
     const how = { ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     if (!/\.(svg|pdf)$/i.test(output))
       throw new InputError([{ path: "--output", code: "bad-name", read: output, expected: "a file name that ends in .svg or .pdf" }]);
-    writeBytes(output, /\.svg$/i.test(output) ? orThrow(dialScale(view, at, typed, how)) : await dialScalePdf(view, at, typed, how));
+    const drawn = /\.svg$/i.test(output) ? orThrow(dialScale(view, at, typed, how)) : await dialScalePdf(view, at, typed, how);
+    await writeBytes(world, to(output, { replace }), drawn);
     out(
       `Wrote ${resolve(output)}. Print at 100 %, measure both bars, and print again with --measured-across and --measured-down if one is not 100 mm.`,
     );
@@ -159,7 +175,8 @@ export function paperCommands({ command, desk, world }: Commands): void {
 
   command("demo", "do the main job on the demo set, and say where everything is", "fettle demo")
     .option("--folder <folder>", "where to put sweep and report", "fettle-demo")
-    .action(async (o: { folder: string }) => {
-      await desk((d) => runDemo(d, o.folder, world));
+    .option("--replace", "replace the files of an earlier demo there")
+    .action(async (o: { folder: string; replace?: boolean }) => {
+      await desk((d) => runDemo(d, { path: o.folder, replace: o.replace ?? false }, world));
     });
 }

@@ -2,6 +2,7 @@ import { beforeOpening } from "../../standards/before-opening";
 import { orThrow } from "../../units/issue";
 import { openJob } from "../shared/actions";
 import { chassisAct } from "../shared/chassis-act";
+import { record } from "../shared/record";
 import type { Commands } from "./commands";
 import { wrap } from "./render";
 
@@ -45,8 +46,7 @@ export function safetyCommands({ command, desk, world }: Commands): void {
     .option("--confirm <state>", "the state, said once more")
     .action(async (job: string, state: string, o: Typed) => {
       await desk(async (d) => {
-        await openJob(d, job);
-        await d.store.append(job, [orThrow(chassisAct({ state, ...o }, d.stamp))]);
+        await record(d, await openJob(d, job), [orThrow(chassisAct({ state, ...o }, d.stamp))]);
         out(`Recorded in "${job}": the chassis is ${(await openJob(d, job)).chassis}.`);
       });
     });

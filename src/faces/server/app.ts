@@ -4,26 +4,26 @@ import { extname, join, normalize } from "node:path";
 import { Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import { z } from "zod";
-import { cardIssues } from "../../job/cards";
-import { type Entry, entrySchema, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
+import { type Entry, type JobDocument, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { formById } from "../../job/forms";
-import { proofIssues } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
 import { proofOf } from "../../job/rollups/proof";
-import { fallWith, viewOf } from "../../job/view";
+import { viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
-import { hashOfBytes, writeArchive } from "../../store/archive";
-import { InputError, orThrow } from "../../units/issue";
+import { hashOfBytes } from "../../store/archive";
+import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { copyJob, type Desk, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
+import { copyJob, type Desk, exported, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { chassisAct } from "../shared/chassis-act";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject } from "../shared/dial-papers";
 import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
+import { record } from "../shared/record";
 import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
+import { takeBack, whatFalls } from "../shared/take-back";
 import { planned, refuseUnsaid } from "../shared/work";
 import { bodyOf, guard, parsed, wrong } from "./guard";
 
@@ -162,16 +162,12 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const d = desk();
     const name = c.req.param("name");
     const allowed = ["form", "done", "instrument", "correction"];
-    const entries = parsed(entryBody, await c.req.json()).entries.map((e): Entry => {
+    const entries = parsed(entryBody, await c.req.json()).entries.map((e) => {
       if (!allowed.includes(e.kind)) throw wrong("kind", e.kind, `one of ${allowed.join(", ")}`);
-      return parsed(entrySchema, { ...e, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who });
+      return { ...e, broughtIn: undefined, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who };
     });
-    const view = await openJob(d, name);
-    const stops = entries.flatMap((e) =>
-      e.kind === "done" ? proofIssues(view, e.step) : e.kind === "form" ? cardIssues(e.form, e.fields) : [],
-    );
-    if (stops.length > 0) throw new InputError(stops);
-    return c.json({ revision: await d.store.append(name, entries), ids: entries.map((e) => e.id) });
+    const kept = await record(d, await openJob(d, name), entries);
+    return c.json({ revision: kept.revision, ids: kept.entries.map((e) => e.id) });
   });
   app.post("/api/jobs/:name/values", async (c) => {
     const d = desk();
@@ -179,58 +175,48 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     const { values, origin, why } = parsed(valuesBody, await c.req.json());
     const view = await openJob(d, name);
     const entries = values.map((v) => orThrow(assignment(view, v.path, v.text, origin, why || "typed in", d.stamp)));
-    return c.json({ revision: await d.store.append(name, entries) });
+    return c.json({ revision: (await record(d, view, entries)).revision });
   });
   app.post("/api/jobs/:name/undo", async (c) => {
     const d = desk();
     const name = c.req.param("name");
     const { why } = parsed(undoBody, await c.req.json());
     const view = await openJob(d, name);
-    const last = view.inForce.filter((e) => e.kind !== "correction").at(-1);
-    if (!last) throw wrong("entry", "", "something recorded to take back");
-    return c.json({
-      revision: await d.store.append(
-        name,
-        fallWith(view, last, true).map((e) => ({
-          id: d.stamp.newId(),
-          at: d.stamp.at,
-          who: d.stamp.who,
-          kind: "correction",
-          supersedes: e.id,
-          why,
-        })),
-      ),
-      supersedes: last.id,
-      kind: last.kind,
-    });
+    const { entry, fallen } = orThrow(whatFalls(view, d.stamp.who));
+    return c.json({ revision: (await takeBack(d, view, fallen, why)).revision, supersedes: entry.id, kind: entry.kind });
   });
   app.post("/api/jobs/:name/work", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const { record, ...said } = parsed(workBody, await c.req.json());
-    const plan = planned(await openJob(d, name), said, d.stamp);
-    if (record) refuseUnsaid(plan);
+    const { record: keep, ...said } = parsed(workBody, await c.req.json());
+    const view = await openJob(d, name);
+    const plan = planned(view, said, d.stamp);
+    if (keep) refuseUnsaid(plan);
     return c.json({
       due: plan.due,
       asks: plan.asks,
       ...(plan.danger ? { danger: plan.danger } : {}),
-      ...(record ? { revision: await d.store.append(name, plan.entries) } : {}),
+      ...(keep ? { revision: (await record(d, view, plan.entries)).revision } : {}),
     });
   });
   app.post("/api/jobs/:name/chassis", async (c) => {
     const d = desk();
     const name = c.req.param("name");
     const entry = orThrow(chassisAct(parsed(chassisBody, await c.req.json()), d.stamp));
-    return c.json({ revision: await d.store.append(name, [entry]), id: entry.id });
+    return c.json({ revision: (await record(d, await openJob(d, name), [entry])).revision, id: entry.id });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();
     const name = c.req.param("name");
     const body = await bodyOf(c);
-    const { record, unit, lineVoltage, sMeterLaw, fit, ...rest } = parsed(
-      readForm,
-      Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")),
-    );
+    const {
+      record: keep,
+      unit,
+      lineVoltage,
+      sMeterLaw,
+      fit,
+      ...rest
+    } = parsed(readForm, Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")));
     if (!(body.file instanceof File)) throw wrong("file", "", "a file");
     const line = lineVoltage === undefined ? undefined : orThrow(parseQuantity(lineVoltage, "voltage", "lineVoltage"));
     const how: ReadingAsk = {
@@ -240,13 +226,9 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       ...(sMeterLaw ? { sMeterLaw } : {}),
       ...(line ? { lineVoltage: { ...line, origin: "measured", source: "at the reading" } } : {}),
     };
+    const view = await openJob(d, name);
     const r = orThrow(
-      readFileIn(
-        await openJob(d, name),
-        { name: body.file.name.slice(-120) || "file", bytes: new Uint8Array(await body.file.arrayBuffer()) },
-        how,
-        d.stamp,
-      ),
+      readFileIn(view, { name: body.file.name.slice(-120) || "file", bytes: new Uint8Array(await body.file.arrayBuffer()) }, how, d.stamp),
     );
     const told = r.fit
       ? {
@@ -260,14 +242,15 @@ export function serve({ desk, page, hosts }: Serving): Hono {
     return c.json({
       reading: r.reading,
       fit: told,
-      ...(record === "yes" ? { revision: await d.store.append(name, r.entries, [r.file]) } : {}),
+      ...(keep === "yes" ? { revision: (await record(d, view, r.entries, [r.file])).revision } : {}),
     });
   });
   app.post("/api/jobs/:name/zero-beat", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const entry = orThrow(zeroBeat(await openJob(d, name), parsed(zeroBeatBody, await c.req.json()), d.stamp));
-    return c.json({ revision: await d.store.append(name, [entry]), id: entry.id });
+    const view = await openJob(d, name);
+    const entry = orThrow(zeroBeat(view, parsed(zeroBeatBody, await c.req.json()), d.stamp));
+    return c.json({ revision: (await record(d, view, [entry])).revision, id: entry.id });
   });
   app.post("/api/jobs/:name/attach", async (c) => {
     const d = desk();
@@ -288,7 +271,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
       media: type,
       note: typeof body.note === "string" ? body.note : "",
     };
-    return c.json({ revision: await d.store.append(name, [entry], [file]) });
+    return c.json({ revision: (await record(d, await openJob(d, name), [entry], [file])).revision });
   });
   app.get("/api/jobs/:name/files/:hash", async (c) => {
     const f = await desk().store.file(c.req.param("name"), c.req.param("hash"));
@@ -313,11 +296,11 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   });
   app.get("/api/jobs/:name/parts", async (c) => {
     const { signal } = c.req.raw;
-    return c.json({ lines: await partsList(await openJob(desk(), c.req.param("name")), undefined, () => signal.aborted) });
+    return c.json(await partsList(await openJob(desk(), c.req.param("name")), undefined, () => signal.aborted));
   });
   app.get("/api/jobs/:name/proof", async (c) => c.json({ lines: proofOf(await openJob(desk(), c.req.param("name"))) }));
   app.get("/api/jobs/:name/parts.csv", async (c) => {
-    const lines = await partsList(await openJob(desk(), c.req.param("name")));
+    const { lines } = await partsList(await openJob(desk(), c.req.param("name")));
     return c.body(partsCsv(lines), 200, {
       "content-type": "text/csv; charset=utf-8",
       "content-disposition": 'attachment; filename="parts.csv"',
@@ -349,8 +332,7 @@ export function serve({ desk, page, hosts }: Serving): Hono {
   app.get("/api/jobs/:name/export.zip", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const view = await openJob(d, name);
-    return c.body(writeArchive(view.document, await d.store.files(name)) as never, 200, {
+    return c.body((await exported(d, name)).zip as never, 200, {
       "content-type": "application/zip",
       "content-disposition": `attachment; filename="job.zip"`,
     });

@@ -17,8 +17,11 @@ import {
   demoZeroBeatsCsv,
 } from "./demo";
 import { readFileIn } from "./read-in";
+import { record } from "./record";
 import { planned } from "./work";
 
+export const demoSweepFile = "as-found-sweep.csv";
+export const demoBeatsFile = "zero-beats.csv";
 export interface DemoJob {
   readonly name: string;
   readonly sweep: { readonly csv: string; readonly reading: Reading; readonly fit?: StripFit };
@@ -68,7 +71,7 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
     ],
   });
-  await desk.store.append(name, [
+  await record(desk, await openJob(desk, name), [
     ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
     ...Object.entries(demoSupply).map(([path, { value, source, u = 0.005 * value }]) => ({
       id: newId(),
@@ -89,17 +92,18 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
     })),
   ]);
   const take = async (file: string, csv: string, how: Parameters<typeof readFileIn>[2]) => {
-    const r = orThrow(readFileIn(await openJob(desk, name), { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
-    await desk.store.append(name, r.entries, [r.file]);
+    const view = await openJob(desk, name);
+    const r = orThrow(readFileIn(view, { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
+    await record(desk, view, r.entries, [r.file]);
     return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
   };
-  const sweep = await take("as-found-sweep.csv", demoSweepCsv(), {
+  const sweep = await take(demoSweepFile, demoSweepCsv(), {
     as: "if-sweep",
     state: "as-found",
     instrument: "sweep",
     invented: demoInvented,
   });
-  const beats = await take("zero-beats.csv", demoZeroBeatsCsv(), {
+  const beats = await take(demoBeatsFile, demoZeroBeatsCsv(), {
     as: "dial",
     state: "as-left",
     band: demoBand,
@@ -111,8 +115,9 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
 
 /** Records the demo's piece of work: the cable at the mixer plate. */
 export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
+  const view = await openJob(desk, name);
   const plan = planned(
-    await openJob(desk, name),
+    view,
     {
       work: "cable-fitted",
       subject: "fittings.qm",
@@ -121,5 +126,5 @@ export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
     },
     desk.stamp,
   );
-  await desk.store.append(name, plan.entries);
+  await record(desk, view, plan.entries);
 }

@@ -57,7 +57,8 @@ export function Route({
   const { set } = view;
   const path = set.stages.filter((s) => s.kind !== "supply" && s.kind !== "oscillator" && s.kind !== "bfo");
   const beside = set.stages.filter((s) => !path.includes(s));
-  const hung = (stage: Stage) => set.fittings.filter((f) => f.state !== "offered" && set.taps.find((t) => t.id === f.tap)?.stage === stage.id);
+  const hung = (stage: Stage) =>
+    set.fittings.filter((f) => f.state !== "offered" && set.taps.find((t) => t.id === f.tap)?.stage === stage.id);
   const tag = (s: Stage) => {
     const { found, left } = figures(view, s);
     return (
