@@ -1,3 +1,5 @@
+import { needPositive } from "./domain";
+
 const mu0 = 4e-7 * Math.PI;
 const inch = 0.0254;
 
@@ -72,3 +74,38 @@ export const multilayerH = (turns: number, diameter: number, length: number, dep
   const [a, b, c] = [diameter / 2 / inch, length / inch, depth / inch];
   return (0.8e-6 * a ** 2 * turns ** 2) / (6 * a + 9 * b + 10 * c);
 };
+
+/** Inductance between two rings on one axis, H. Source: Maxwell, Treatise (1873) 701, in complete elliptic integrals. */
+function ringsH(radius: number, other: number, apart: number): number {
+  const k = Math.sqrt((4 * radius * other) / ((radius + other) ** 2 + apart ** 2));
+  const { K, E } = elliptic(k);
+  return mu0 * Math.sqrt(radius * other) * ((2 / k - k) * K - (2 / k) * E);
+}
+/** Mean distance of a rectangle's points from each other, as a share of its two sides together. Source: Maxwell, Treatise (1873) 692. */
+const meanDistance = 0.2235;
+/**
+ * Inductance of a winding of several layers of any shape, as rings that share its cross section: no formula of one shape's own.
+ *
+ * @param turns number of turns
+ * @param diameter mean diameter, m
+ * @param length of the winding, m, above 0
+ * @param depth radial, m, above 0 and under the mean diameter: more would reach past the axis
+ * @returns H; within 0.3 % of the uniform winding up to a hundred times as long as deep, or as deep as long
+ * @throws {PhysicsDomainError} when a size is not above 0, or the depth not under the diameter
+ * @source mutual inductance of rings summed over the cross section; Brooks's coil and Nagaoka's in inductance.published.test.ts
+ */
+export function thickCoilH(turns: number, diameter: number, length: number, depth: number): number {
+  needPositive("a coil of several layers", { turns, diameter, length, depth, insideDiameter: diameter - depth });
+  const [along, across] = [Math.sqrt(length / depth), Math.sqrt(depth / length)].map((k) => Math.min(160, Math.max(1, Math.round(24 * k))));
+  const radius = (i: number): number => diameter / 2 - depth / 2 + ((i + 0.5) * depth) / across;
+  const own = meanDistance * (length / along + depth / across);
+  let sum = 0;
+  for (let i = 0; i < across; i++)
+    for (let j = 0; j < across; j++)
+      for (let n = 0; n < along; n++) {
+        // so many pairs of rings are this far apart along the axis
+        const pairs = n === 0 ? along : 2 * (along - n);
+        sum += pairs * ringsH(radius(i), radius(j), n === 0 && i === j ? own : Math.max(1e-12, (n * length) / along));
+      }
+  return (turns ** 2 * sum) / (along * across) ** 2;
+}

@@ -1,5 +1,6 @@
 /** Second implementation: the prototype's cable table (section 2 of the shared notes), wide strip, 29 pF/ft, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
+import { StripResponse } from "../../physics/if-strip";
 import { wide } from "../../physics/prototype-strips.testdata";
 import { solveCable } from "./solve";
 import theory from "./theory.md";
@@ -66,6 +67,27 @@ describe("a cable on the wide strip", () => {
     expect(off(-0.2)).toBeLessThan(-30);
     expect(off(0)).toBeGreaterThan(-3);
   });
+  it.each([-0.2, 0.1, 0.5])(
+    "a coil that is off by %f loses by its own inductance: the same load as impedances in series and side by side",
+    (coilError) => {
+      const x = { ...at(3, 22e-12), coilError };
+      const f = wide.intermediateFrequency;
+      const w = 2 * Math.PI * f;
+      const cable = 1 / (w * 87e-12);
+      // the coil that resonates the cable, made so much larger; its parallel resistance is Q times its own reactance
+      const coil = cable * (1 + coilError);
+      const [g, b] = [1 / (x.coilQ * coil), 1 / cable - 1 / coil];
+      const size = g * g + b * b;
+      const z = { re: g / size, im: -b / size - 1 / (w * 22e-12) };
+      const y = { re: z.re / (z.re ** 2 + z.im ** 2), im: -z.im / (z.re ** 2 + z.im ** 2) };
+      const strip = new StripResponse();
+      strip.load(wide);
+      const loss = 10 * Math.log10(strip.at(f, y.re, y.im) / strip.at(f));
+      // the line conducts a little more than its lumped capacitance
+      expect(Math.abs(solveCable(x).compensatingLoss - loss)).toBeLessThan(0.02);
+      expect(solveCable(x).coilParallelResistance / (x.coilQ * coil)).toBeCloseTo(1, 6);
+    },
+  );
 });
 
 it("recomputes the worked example of its page", () => {

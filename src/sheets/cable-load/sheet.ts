@@ -20,7 +20,7 @@ const curve = (meaning: string) => ({ x: "frequency", y: "decibel", holds: "powe
 
 export const cableLoad = sheet({
   id: "cable-load",
-  version: 1,
+  version: 2,
   title: "A cable on the mixer plate",
   question: "What does a cable on the mixer plate do, and can it be taken up?",
   subject: "fitting",

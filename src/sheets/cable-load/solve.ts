@@ -32,7 +32,8 @@ function loadAt(x: CableInputs, hz: number, withCoil: boolean): void {
   if (withCoil) {
     const cableF = x.cableCapacitancePerLength * x.cableLength;
     const coilB = (twoPi * f0 * cableF) / (1 + x.coilError);
-    re = (twoPi * f0 * cableF) / x.coilQ;
+    // its loss goes with its own inductance, mistuned or not
+    re = coilB / x.coilQ;
     im -= coilB * (f0 / hz);
   }
   const b = w * x.couplingCapacitance;
@@ -100,7 +101,7 @@ export function solveCable(x: CableInputs) {
     gainChangeAfterRepeak: repeaked,
     compensatingInductance: inductanceToResonateH(f, cableF),
     compensatingLoss: compensated,
-    coilParallelResistance: parallelResistanceOhm(f, cableF, x.coilQ),
+    coilParallelResistance: parallelResistanceOhm(f, cableF, x.coilQ) * (1 + x.coilError),
     trapFrequency: f * Math.sqrt(cableF / (cableF + x.couplingCapacitance)),
     lumpedError: lumpedErrorRatio(f, x.cableLength, x.velocityFactor),
     lumpedLimit: lumpedLimitM(f, x.velocityFactor, 0.01),

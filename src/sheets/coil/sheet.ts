@@ -1,9 +1,12 @@
-import { multilayerH, singleLayerH } from "../../physics/inductance";
+import { multilayerH, singleLayerH, thickCoilH } from "../../physics/inductance";
 import { capacitorReactanceOhm } from "../../physics/resonance";
+import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
 import { type Finding, type GroundOn, type NoValue, sheet } from "../contract";
+import { noneOf } from "../declare";
 import theory from "./theory.md";
 
+const practice = "common practice, no source";
 interface Inputs {
   readonly winding: "single layer" | "several layers";
   readonly turns: number;
@@ -15,16 +18,22 @@ interface Inputs {
   readonly selfCapacitance: number;
   readonly coilRange: number;
   readonly bandwidth: number;
+  readonly windingOff: number;
 }
 type Names = "inductance" | "wanted" | "turnsWanted" | "resonance" | "rangeLow" | "rangeHigh" | "qWanted" | "coilOhm" | "offBy";
+const names: Names[] = ["inductance", "wanted", "turnsWanted", "resonance", "rangeLow", "rangeHigh", "qWanted", "coilOhm", "offBy"];
 type G = GroundOn<Inputs, Names>;
-const of = (x: Inputs, turns = x.turns): number =>
-  x.winding === "single layer" ? singleLayerH(turns, x.diameter, x.length) : multilayerH(turns, x.diameter, x.length, x.depth);
-const practice = "common practice, no source";
+/** What the winding's own shape has over the plain formula of several layers: worked out once, and 1 for a single layer. */
+const shapeOf = (x: Inputs): number =>
+  x.winding === "single layer" ? 1 : thickCoilH(1, x.diameter, x.length, x.depth) / multilayerH(1, x.diameter, x.length, x.depth);
+const of = (x: Inputs, shape: number, turns = x.turns): number =>
+  (1 + x.windingOff) *
+  shape *
+  (x.winding === "single layer" ? singleLayerH(turns, x.diameter, x.length) : multilayerH(turns, x.diameter, x.length, x.depth));
 
 export const coil = sheet({
   id: "coil",
-  version: 1,
+  version: 2,
   title: "A coil",
   question: "What inductance has this coil, and how many turns does a wanted one take?",
   subject: "set",
@@ -120,6 +129,15 @@ export const coil = sheet({
       howMeasured: "what the band or the sheet on images asks for",
       assumed: { value: 100e3, spread: exact, source: "an example" },
     },
+    windingOff: {
+      kind: "quantity",
+      dimension: "fraction",
+      min: -0.5,
+      max: 0.5,
+      meaning: "by how much the winding differs from an even sheet of current: round wire, spacing, leads",
+      howMeasured: "measure its inductance: resonance with a known capacitor",
+      assumed: { value: 0, spread: { shape: "normal", u: 0.012 }, source: `1 to 2 % of round wire, ${practice}` },
+    },
   },
   first: ["turns", "diameter", "length", "frequency", "capacitance"],
   results: {
@@ -137,15 +155,29 @@ export const coil = sheet({
   curves: { byTurns: { x: "ratio", y: "inductance", meaning: "inductance against turns" } },
   prepare: (best, points) => {
     const b = best as unknown as Inputs;
+    if (b.winding === "several layers" && !(b.depth < b.diameter))
+      return {
+        axes: { byTurns: new Float64Array(1) },
+        solve: () => noneOf(names, "refused"),
+        issues: [
+          {
+            path: "depth",
+            code: "past-its-axis",
+            read: printValue(b.depth, "length"),
+            expected: `less than the mean diameter, ${printValue(b.diameter, "length")}: deeper, the winding would reach past its own axis`,
+          },
+        ],
+      };
+    const shape = shapeOf(b);
     const count = Math.min(points, 61);
     const axis = Float64Array.from({ length: count }, (_, i) => b.turns * (0.3 + (1.7 * i) / (count - 1)));
     return {
       axes: { byTurns: axis },
       solve: (plain, into) => {
         const x = plain as unknown as Inputs;
-        for (let i = 0; i < axis.length; i++) into.byTurns[i] = of(x, axis[i]);
+        for (let i = 0; i < axis.length; i++) into.byTurns[i] = of(x, shape, axis[i]);
         const whole = x.capacitance + x.selfCapacitance;
-        const l = of(x);
+        const l = of(x, shape);
         const wanted = 1 / ((2 * Math.PI * x.frequency) ** 2 * whole);
         const at = (h: number): number => 1 / (2 * Math.PI * Math.sqrt(h * whole));
         const high: number | NoValue = x.coilRange < 1 ? at(l * (1 - x.coilRange)) : { none: "the slug would take all of it away" };
@@ -169,7 +201,6 @@ export const coil = sheet({
   },
   findings: (ground) => {
     const g = ground as unknown as G;
-    const x = g.best;
     const out: Finding[] = [];
     const reach = g.verdict((i, y) => Math.abs(y.offBy) <= i.coilRange);
     out.push({
@@ -184,18 +215,6 @@ export const coil = sheet({
       restsOn: ["offBy", "turnsWanted"],
       hazards: ["b-plus", "stored-charge"],
     });
-    if (x.winding === "several layers") {
-      const [a, b, c] = [6 * (x.diameter / 2), 9 * x.length, 10 * x.depth];
-      if (Math.max(a, b, c) > 4 * Math.min(a, b, c))
-        out.push({
-          id: "coil-shape",
-          severity: "check",
-          says: "This winding is far from the shape that the formula holds for within 1 or 2 %: it may be off by more.",
-          do: "Measure it: resonance with a known capacitor, power off, discharged and measured where it sits in a set.",
-          restsOn: ["inductance"],
-          hazards: ["b-plus", "stored-charge"],
-        });
-    }
     return out as never;
   },
   figures: [

@@ -21,6 +21,11 @@ describe("28.5 to 29 MHz behind 25 MHz on a range of 3.5 to 4 MHz (an invented s
   it("names the note at 3.640 as harmonic 8 of the IF, looking like 28.640", () => {
     expect(a.tables.find((t) => t.id === "notes")!.rows).toContainEqual([3.64e6, 28.64e6, "harmonic 8 of the IF"]);
   });
+  it("names strong signals beside the band that come out on the dial without a whistle: 2 x 25 against 2 x 26.75 is 3.5", () => {
+    expect(a.findings.find((f) => f.id === "converter-near")!.says).toContain(
+      "26.750 MHz to 27.000 MHz (harmonic 2 of the crystal, 2 of the signal)",
+    );
+  });
   it("puts the image on 21.5 to 21 MHz, the amateur band there, and says how it is told", () => {
     expect([a.results.imageLow.value, a.results.imageHigh.value]).toEqual([21.5e6, 21e6]);
     const f = a.findings.find((x) => x.id === "converter-image-yes")!;

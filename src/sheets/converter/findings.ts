@@ -3,6 +3,7 @@ import { crowdIn } from "../../set/choose-crystal";
 import { printValue } from "../../units/print";
 import type { Finding, GroundOn } from "../contract";
 import { inside } from "../declare";
+import { nearWithoutCrossing } from "./near";
 import { beatHz, type Chosen, type ConverterInputs, hz, markersMeet, type Names, throughOwnImageHz } from "./solve";
 
 /** What a plan means, its traps, and what to do at the set. */
@@ -56,6 +57,20 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
       "Keep strong signals small at the mixer: turn the converter's gain down, not the receiver's.",
       ["whistles"],
     );
+  const near = nearWithoutCrossing(x, p);
+  if (near.length > 0)
+    out.push({
+      id: "converter-near",
+      severity: "check",
+      says: `Strong signals in the band or near it come out elsewhere on the dial too, without a whistle: ${near
+        .slice(0, 3)
+        .map((r) => `${hz(r.lowHz)} to ${hz(r.highHz)} (harmonic ${r.m} of the crystal, ${r.n} of the signal)`)
+        .join("; ")}${near.length > 3 ? `, and ${near.length - 3} more` : ""}.`,
+      do: "Turn the converter's gain down a little: what fades faster than its neighbours on the dial is such a one.",
+      restsOn: ["whistles"],
+      hazards: inside,
+      state: "panel",
+    });
   if (taken.birdies.length > 0)
     put(
       "notes",

@@ -42,7 +42,7 @@ const general = [
 
 export const converter = sheet({
   id: "converter",
-  version: 1,
+  version: 2,
   title: "A crystal converter for a high band",
   question: "Which crystal puts a high band on this receiver, and what else is heard then?",
   subject: "fitting",

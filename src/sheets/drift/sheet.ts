@@ -4,6 +4,7 @@ import { printValue } from "../../units/print";
 import { type Row, sheet } from "../contract";
 import { inside, practice, quantity, rows } from "../declare";
 import { findingsOf } from "./findings";
+import { markingRows } from "./pairs";
 import { preparedDrift } from "./prepared";
 import { type DriftInputs, fitOf, type G, logOf, perKelvinOf, steadyWhy } from "./solve";
 import theory from "./theory.md";
@@ -189,8 +190,11 @@ export const drift = sheet({
         columns: [
           { name: "marking", dimension: "ratio" },
           { name: "capacitor", dimension: "capacitance", u: needed / 50 },
+          { name: "as standard values", dimension: "capacitance" },
+          { name: "and beside it", dimension: "capacitance" },
+          ppm("then left"),
         ],
-        rows: [220, 330, 470, 750, 1500].map((n) => [`N${n}`, compensatorF(perKelvin, whole, n * 1e-6, x.replacedCoefficient)]),
+        rows: markingRows(perKelvin, whole, x.replacedCoefficient),
       },
     ];
   },

@@ -18,7 +18,7 @@ it("recomputes the worked example of its page, and calls the humps no damage", (
   expect(x.results.pairQ.value).toBeCloseTo(q, 1);
   expect(x.results.pairWidth.value! / 1e3).toBeCloseTo(width, 1);
   expect(x.results.loading.value! / 1e3).toBeCloseTo(ohm, 0);
-  expect(finding(x, "humps")).toMatchObject({ severity: "check", hazards: ["b-plus", "stored-charge"] });
+  expect(finding(x, "humps")).toMatchObject({ severity: "check", hazards: expect.arrayContaining(["b-plus", "stored-charge"]) });
   expect(finding(x, "humps")!.do).toContain("Don't peak it");
 });
 describe("what the curve may not say", () => {

@@ -104,7 +104,8 @@ function marginFindings(g: G): Finding[] {
       restsOn: ["reachesOscillation"] as never,
       hazards: plate,
     });
-  const across = g.verdict((_, y) => y.oscillationAcrossTuning > 0);
+  // without regeneration there is nothing that could start
+  const across = g.best.regeneration === 0 ? "yes" : g.verdict((_, y) => y.oscillationAcrossTuning > 0);
   if (across !== "yes")
     out.push({
       id: `multiplier-across-${across}`,

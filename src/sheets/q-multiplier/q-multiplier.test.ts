@@ -75,3 +75,9 @@ it("recomputes the worked example of its page", () => {
   for (const [, r, k, us] of rows)
     expect(Math.abs(feedbackConductanceS(f, Number(r) * (k ? 1000 : 1)) * 1e6 - Number(us))).toBeLessThan(0.05);
 });
+it("answers with regeneration off: the bare tank, nothing that could oscillate", () => {
+  const a = on("five-tube-live", { regeneration: "0" });
+  expect(a.results.multipliedQ.value!).toBeGreaterThan(20);
+  expect(a.results.regenerationMargin.why).toBe("regeneration is off");
+  expect(a.findings.filter((f) => f.id.startsWith("multiplier-across"))).toEqual([]);
+});

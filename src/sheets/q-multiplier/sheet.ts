@@ -19,7 +19,7 @@ const curve = (meaning: string) => ({ x: "frequency", y: "decibel", holds: "powe
 
 export const qMultiplier = sheet({
   id: "q-multiplier",
-  version: 2,
+  version: 3,
   title: "A Q multiplier on this strip",
   question: "What does a Q multiplier gain on this set, on AM, SSB and CW?",
   subject: "fitting",
@@ -73,8 +73,7 @@ export const qMultiplier = sheet({
     regeneration: {
       kind: "quantity",
       dimension: "fraction",
-      positive: true,
-      min: 0.001,
+      min: 0,
       max: 2,
       meaning: "setting: part of the oscillation point",
       howMeasured: "multiplied width against the width without feedback",

@@ -239,16 +239,17 @@ function peakResults(x: MultiplierInputs, f: number, base: Peak, baseMiddleHz: n
     amNoiseGainUsable: amGain,
     amRejectionGainUsable: amRejection,
     criticalConductance: critical,
-    seriesResistance: series >= 0 ? series : cannotReach,
+    seriesResistance: x.regeneration === 0 ? off : series >= 0 ? series : cannotReach,
     reachesOscillation: feedbackConductanceS(feedback, 0) / critical,
-    regenerationMargin: 1 / x.regeneration - 1,
-    oscillationAcrossTuning: across / x.regeneration - 1,
+    regenerationMargin: x.regeneration === 0 ? off : 1 / x.regeneration - 1,
+    oscillationAcrossTuning: x.regeneration === 0 ? off : across / x.regeneration - 1,
     survivingRegeneration: surviving,
     nullFrequency: rejectOnly,
     nullDepth: rejectOnly,
     nullWidth: rejectOnly,
   };
 }
+const off: NoValue = { none: "regeneration is off" };
 const cannotReach: NoValue = { none: "the tube cannot regenerate that far" };
 
 function rejectResults(x: MultiplierInputs, tuned: number) {
@@ -284,7 +285,7 @@ function rejectResults(x: MultiplierInputs, tuned: number) {
     criticalConductance: peakOnly,
     seriesResistance: peakOnly,
     reachesOscillation: peakOnly,
-    regenerationMargin: 1 / x.regeneration - 1,
+    regenerationMargin: x.regeneration === 0 ? off : 1 / x.regeneration - 1,
     oscillationAcrossTuning: peakOnly,
     survivingRegeneration: peakOnly,
     nullFrequency: n.hz,

@@ -59,7 +59,7 @@ export const sMeter = sheet({
     ),
     generatorError: quantity(
       "decibel",
-      "how far the generator's level is low",
+      "what the generator gives, less what it says: +2 dB where it gives 2 dB more",
       "its calibration",
       [0, 1, "a good generator, common practice, no source"],
       {

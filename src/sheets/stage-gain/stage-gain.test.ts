@@ -18,14 +18,17 @@ it("finds the first weak stage, whatever the generator is off by as a whole", ()
   for (const generatorUnknown of ["0 ± 2 dB", "0 ± 0.1 dB"]) {
     const a = ask(injected, { generatorUnknown });
     expect(a.results.badPoint.value).toBe(3);
-    expect(a.headline).toMatch(/^Look between RF grid and IF grid before that/);
-    expect(a.findings.find((f) => f.id === "stage-gain-short")).toMatchObject({ severity: "act", hazards: ["b-plus", "stored-charge"] });
+    expect(a.headline).toMatch(/Look between RF grid and IF grid before that/);
+    expect(a.findings.find((f) => f.id === "stage-gain-short")).toMatchObject({
+      severity: "act",
+      hazards: expect.arrayContaining(["b-plus", "stored-charge"]),
+    });
   }
 });
 it("calls a stage that only may be short a check, and a whole set on its chart fine", () => {
   const edge = "last IF grid, 60 mV, 60 mV; IF grid before that, 850 uV, 1750 uV";
   expect(ask(edge).findings.find((f) => f.id === "stage-gain-short")!.severity).toBe("check");
-  expect(ask("last IF grid, 60 mV, 66 mV; IF grid before that, 850 uV, 1 mV").headline).toMatch(/^Every stage gives/);
+  expect(ask("last IF grid, 60 mV, 66 mV; IF grid before that, 850 uV, 1 mV").headline).toMatch(/Every stage gives/);
 });
 it("blames nobody for what a point before it gained, and says the same in figure and sentence", () => {
   const a = ask("last IF grid, 60 mV, 60 mV; IF grid before that, 850 uV, 200 uV; mixer grid at the IF, 25 uV, 25 uV");
@@ -33,7 +36,7 @@ it("blames nobody for what a point before it gained, and says the same in figure
   expect(a.findings.map((f) => f.id)).not.toContain("stage-gain-short");
   const b = ask("last IF grid, 60 mV, 60 mV; RF grid, 25 uV, 110 uV", { generatorUnknown: "8 dB" });
   expect(b.results.badPoint.value).toBe(1);
-  expect(b.headline).toMatch(/^Look between last IF grid and the output/);
+  expect(b.headline).toMatch(/Look between last IF grid and the output/);
 });
 it("reads the oscillator on every band: dead at one end, uneven, fine", () => {
   const ids = (gridCurrents: string) => ask("last IF grid, , 60 mV; antenna, , 3 uV", { gridCurrents }).findings.map((f) => f.id);
