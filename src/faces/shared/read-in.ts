@@ -4,8 +4,9 @@ import { benchOf, type JobView, setPointsOf, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { readTable } from "../../readings/delimited";
 import { readSweep } from "../../readings/read-sweep";
+import { hearRecording } from "../../readings/recording";
 import { fitResonance } from "../../readings/resonance-fit";
-import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone } from "../../readings/spectrum";
+import { bandLevelDbfs, strongestTone } from "../../readings/spectrum";
 import { levelNoise, sweepFigures } from "../../readings/sweep-figures";
 import { readWav } from "../../readings/wav";
 import { readZeroBeats, type ZeroBeats } from "../../readings/zero-beats";
@@ -82,14 +83,14 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
   if (how.as === "recording") {
     const w = readWav(bytes, name);
     if (!w.ok) return w;
-    const x = w.value.channels[0];
-    const s = spectrumOf(x, w.value.sampleRateHz);
+    const heard = hearRecording(w.value, name);
+    if (!heard.ok) return heard;
+    const { spectrum: s, ...levels } = heard.value;
     const tone = strongestTone(s, 1, w.value.sampleRateHz / 2);
-    const levels = levelsDbfs(x);
     const hum = [50, 60, 100, 120, 150, 180].filter((hz) => hz + 2 < w.value.sampleRateHz / 2);
     const db = (label: string, v: number) => plain(label, "decibel", Math.round(v * 100) / 100, name);
     return good({
-      columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
+      columns: { seconds: [w.value.samplesCount / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
       figures: [
         db("peak, re full scale", levels.peakDbfs),
         db("rms, re full scale", levels.rmsDbfs),
@@ -97,7 +98,7 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
         db("its level, peak, re full scale", tone.peakDbfs),
         ...hum.map((hz) => db(`hum at ${hz} Hz, rms, re full scale`, bandLevelDbfs(s, hz, 2))),
       ],
-      warnings: w.value.warnings,
+      warnings: heard.value.warnings,
     });
   }
   if (how.as === "table") {
