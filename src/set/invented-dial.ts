@@ -78,7 +78,7 @@ export function inventDial(c: DialCase, seedIndex: number, how: "up" | "both" = 
 const above: Conversion = { intermediateHz: 455e3, oscillator: "above" };
 /** Four dials for studies: a main dial, and bandspread scales with many and with few markers. */
 export const dialCases: readonly DialCase[] = [
-  { id: "main 1.6-4.8 MHz, 100 kHz", lowHz: 1.6e6, highHz: 4.8e6, spacingHz: 100e3, divisions: 100, conversion: above },
+  { id: "main 1.5-4.3 MHz, 100 kHz", lowHz: 1.5e6, highHz: 4.3e6, spacingHz: 100e3, divisions: 100, conversion: above },
   { id: "bandspread 28-30 MHz, 100 kHz", lowHz: 28e6, highHz: 30e6, spacingHz: 100e3, divisions: 100, conversion: above },
   { id: "bandspread 3.5-4 MHz, 50 kHz", lowHz: 3.5e6, highHz: 4e6, spacingHz: 50e3, divisions: 100, conversion: above },
   { id: "bandspread 3.5-4 MHz, 100 kHz", lowHz: 3.5e6, highHz: 4e6, spacingHz: 100e3, divisions: 100, conversion: above },

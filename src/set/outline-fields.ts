@@ -157,9 +157,9 @@ export const outlineFields: readonly OutlineField[] = [
   {
     id: "bands",
     label: "Bands, one a line: from - to, then “spread” for a bandspread scale",
-    help: "such as 1.6 - 4.8 MHz, or 7 - 7.3 MHz spread; “below” where the oscillator runs below the signal",
+    help: "such as 1.5 - 4.3 MHz, or 7 - 7.3 MHz spread; “below” where the oscillator runs below the signal",
     kind: "lines",
-    assumed: "0.55 - 1.6 MHz\n1.6 - 4.8 MHz\n4.8 - 14.5 MHz\n10.5 - 30 MHz",
+    assumed: "0.53 - 1.54 MHz\n1.5 - 4.3 MHz\n4.2 - 12.2 MHz\n11.8 - 31 MHz",
   },
   {
     id: "tubes",

@@ -54,7 +54,7 @@ describe("a set described from nothing", () => {
         intermediateFrequency: "465 kc",
         lineVoltage: "230 V ±5 V",
         mixerPlate: "210 V",
-        bands: "1.6 - 4.8 Mc\n7 MHz to 7.3 MHz spread below",
+        bands: "1.5 - 4.3 Mc\n7 MHz to 7.3 MHz spread below",
         tubes: "V1, 6K7, RF\nV2, 6K8, mixer\nV4, 6K7, second IF\nV3, 6SQ7, detector, AVC, first audio",
       }),
     );
@@ -62,7 +62,7 @@ describe("a set described from nothing", () => {
     expect(set.line.voltage).toMatchObject({ value: 230, spread: { shape: "rectangular", half: 5 }, origin: "stated" });
     expect(set.supplies.nodes.find((n) => n.id === "b2")?.volts.value).toBe(210);
     expect(set.bands.map((b) => [b.low.value, b.high.value, b.spread, b.oscillator])).toEqual([
-      [1.6e6, 4.8e6, false, "above"],
+      [1.5e6, 4.3e6, false, "above"],
       [7e6, 7.3e6, true, "below"],
     ]);
     expect(set.tubes.map((t) => t.stage)).toEqual(["rf", "mixer", "if2", "detector"]);
@@ -73,8 +73,8 @@ describe("a set described from nothing", () => {
     [{ lineVoltage: "12 kHz" }, "lineVoltage", "wrong-unit"],
     [{ lineVoltage: "5 V" }, "lineVoltage", "out-of-range"],
     [{ cans: "7" }, "cans", "not-an-option"],
-    [{ bands: "1.6 - 4.8 MHz\nall of it" }, "bands line 2", "not-a-band"],
-    [{ bands: "4.8 - 1.6 MHz" }, "bands line 1", "not-a-band"],
+    [{ bands: "1.5 - 4.3 MHz\nall of it" }, "bands line 2", "not-a-band"],
+    [{ bands: "4.3 - 1.5 MHz" }, "bands line 1", "not-a-band"],
     [{ tubes: "V1 6BA6" }, "tubes line 1", "not-a-tube"],
     [{ tubes: "V1, 6BA6, RF\nV1, 6BE6, mixer" }, "tubes line 2", "same-socket"],
     [{ tubes: "V1, 6BA6, mixxer" }, "tubes line 1", "no-such-stage"],

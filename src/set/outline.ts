@@ -120,7 +120,7 @@ function readBands(text: string): Read<SetDescription["bands"]> {
   for (const [line, said] of linesOf(text)) {
     const path = `bands line ${line}`;
     const m = /^([\d.,]+)\s*([a-z/]*)\s*(?:-|–|to)\s*([\d.,]+)\s*([a-z/]+)\s*(.*)$/i.exec(said);
-    if (!m) return bad(path, "not-a-band", said, "from - to with a unit, such as 1.6 - 4.8 MHz or 7 - 7.3 MHz spread");
+    if (!m) return bad(path, "not-a-band", said, "from - to with a unit, such as 1.5 - 4.3 MHz or 7 - 7.3 MHz spread");
     const words = m[5]
       .toLowerCase()
       .split(/[\s,]+/)

@@ -22,6 +22,7 @@ import {
   type Table,
 } from "./contract";
 import {
+  type Absent,
   isUncertain,
   type Missing,
   type Overrides,
@@ -73,6 +74,8 @@ export interface Answer {
   readonly interval: "95 %, probabilistically symmetric";
   readonly headline: string;
   readonly quantities: readonly AnsweredQuantity[];
+  /** what may be read at the set and was not: the answer does without */
+  readonly absent: readonly Absent[];
   readonly choices: readonly AnsweredChoice[];
   readonly rows: readonly ResolvedTable[];
   /** origin of the weakest input: the answer is worth no more */
@@ -152,6 +155,7 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
     ...sampling,
     interval: "95 %, probabilistically symmetric",
     quantities,
+    absent: inputs.absent,
     choices: inputs.choices,
     rows: inputs.tables,
     weakest,

@@ -19,6 +19,8 @@ export interface QuantityInput extends Said {
   /** where the set supplies it; `chosen` holds the choices of the same question */
   readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => Quantity | undefined;
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
+  /** read at the set, and answered without where nobody has: `solve` then sees undefined. A zero that was read is a zero. */
+  readonly optional?: boolean;
   /** path of the set where a tried value is kept; else at the subject, by the input's own name */
   readonly keptAt?: string;
 }
@@ -81,15 +83,17 @@ export interface Curve {
 }
 export type Curves = Readonly<Record<string, Curve>>;
 
-type PlainOf<I> = I extends { kind: "quantity" }
-  ? number
-  : I extends { kind: "choice"; options: readonly (infer O)[] }
-    ? O
-    : I extends { kind: "model"; of: infer M extends keyof Models }
-      ? Models[M]
-      : I extends { kind: "table"; columns: infer C }
-        ? readonly { readonly [K in keyof C]: number }[]
-        : never;
+type PlainOf<I> = I extends { kind: "quantity"; optional: true }
+  ? number | undefined
+  : I extends { kind: "quantity" }
+    ? number
+    : I extends { kind: "choice"; options: readonly (infer O)[] }
+      ? O
+      : I extends { kind: "model"; of: infer M extends keyof Models }
+        ? Models[M]
+        : I extends { kind: "table"; columns: infer C }
+          ? readonly { readonly [K in keyof C]: number }[]
+          : never;
 export type Plain<I> = { readonly [K in keyof I]: PlainOf<I[K]> };
 export type NoValue = { readonly none: string };
 export type Solved<R> = { readonly [K in keyof R]: number | NoValue };

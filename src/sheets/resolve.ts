@@ -46,6 +46,11 @@ export interface Resolved {
   /** plain inputs at their best values; written over draw by draw */
   readonly plain: Record<string, unknown>;
   readonly missing: readonly Missing[];
+  /** what may be read at the set and was not: the answer does without */
+  readonly absent: readonly Absent[];
+}
+export interface Absent extends Missing {
+  readonly dimension: Dimension;
 }
 /** What-ifs: path to what was written. */
 export type Overrides = Readonly<Record<string, string>>;
@@ -69,6 +74,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
   const choices: ResolvedChoice[] = [];
   const tables: ResolvedTable[] = [];
   const missing: Missing[] = [];
+  const absent: Absent[] = [];
   const override = (path: string, dimension: Dimension): Quantity | undefined => {
     if (!(path in overrides)) return undefined;
     used.add(path);
@@ -111,7 +117,10 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
     } else if (input.kind === "quantity") {
       const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name) ?? fromAssumed(input);
       if (!q) {
-        if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
+        if (input.optional) {
+          plain[name] = undefined;
+          absent.push({ path: name, meaning, howMeasured, dimension: input.dimension });
+        } else if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
         continue;
       }
       issues.push(...rangeIssues(name, input, q));
@@ -187,7 +196,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
       expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}`,
     });
   }
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing } };
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
 }
 
 /**

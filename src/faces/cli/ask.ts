@@ -18,11 +18,11 @@ export function askCommands({ command, desk, world, judge }: Commands): void {
   command(
     "sheet <id> [job]",
     "answer one question, about a job or on defaults",
-    'fettle sheet cable-load "Harbour club set" --set cableLength="3 ft"',
+    'fettle sheet cable-load "Harbour club set" --try cableLength="3 ft"',
   )
     .option("--inputs", "list the inputs with unit, value, origin and how each is measured")
     .option("--at <path>", "which subject, such as fittings.qm")
-    .option("--set <name=value>", "what if: another value for an input (repeat as needed)", collect, [])
+    .option("--try <name=value>", "what if: another value for an input (repeat as needed)", collect, [])
     .option("--json", "for programs: SI numbers")
     .option("--judge", "exit with 1 when a finding says danger or act")
     .option("--theory", "how this is worked out: formulas, limits, sources, an example")
@@ -32,14 +32,14 @@ export function askCommands({ command, desk, world, judge }: Commands): void {
       async (
         id: string,
         job: string | undefined,
-        o: { inputs?: boolean; at?: string; set: string[]; json?: boolean; judge?: boolean; theory?: boolean; seed: string; draws: string },
+        o: { inputs?: boolean; at?: string; try: string[]; json?: boolean; judge?: boolean; theory?: boolean; seed: string; draws: string },
       ) => {
         const sheet = sheetNamed(id);
         if (o.theory) return out(sheet.theory.trimEnd());
         const view = job === undefined ? undefined : await desk((d) => openJob(d, job));
         world.progress(`working out ${sheet.title.toLowerCase()}...`);
         const a = ask(sheet, view, o.at, {
-          overrides: pairs(o.set, "--set"),
+          overrides: pairs(o.try, "--try"),
           seed: whole(o.seed),
           draws: o.inputs ? 10 : whole(o.draws),
           progress: world.progress,

@@ -43,14 +43,14 @@ describe("without a job", () => {
     }
   });
   it("answers a sheet on defaults, with the live-chassis danger first, and judges it with exit code 1", async () => {
-    const r = await run("sheet", "cable-load", "--set", "cableLength=3 ft", "--draws", "100", "--judge");
+    const r = await run("sheet", "cable-load", "--try", "cableLength=3 ft", "--draws", "100", "--judge");
     expect(r.code).toBe(1);
     expect(r.out).toContain("Stop: this chassis must be taken to be live");
     expect(r.out).toContain("tried here: cableLength");
     expect(r.out).toMatch(/DANGER {2}Whether the chassis/);
   });
   it("prints JSON in the shape of the contract", async () => {
-    const r = await run("sheet", "dc-block", "--json", "--draws", "60", "--set", "chassis=isolated");
+    const r = await run("sheet", "dc-block", "--json", "--draws", "60", "--try", "chassis=isolated");
     const a = JSON.parse(r.out);
     expect(Object.keys(a)).toEqual(
       expect.arrayContaining(["sheet", "version", "seed", "draws", "inputs", "results", "curves", "tables", "findings", "cautions"]),
@@ -64,7 +64,7 @@ describe("without a job", () => {
   });
   it("takes a cable by its type and an input by its other name", async () => {
     const a = JSON.parse(
-      (await run("sheet", "cable-load", "--set", "cableType=RG-59B/U", "--set", "primaryCapacitance=130 pF", "--json", "--draws", "50"))
+      (await run("sheet", "cable-load", "--try", "cableType=RG-59B/U", "--try", "primaryCapacitance=130 pF", "--json", "--draws", "50"))
         .out,
     );
     expect(a.inputs.cableCapacitancePerLength).toMatchObject({ origin: "stated" });
@@ -72,9 +72,9 @@ describe("without a job", () => {
     expect(a.inputs["strip.can1.primaryCapacitance"]).toMatchObject({ value: 130e-12, origin: "tried" });
   });
   it.each([
-    [["sheet", "cable-load", "--set", "cableLength=3 kHz"], "cableLength"],
-    [["sheet", "cable-load", "--set", "cableLength"], "--set"],
-    [["sheet", "cable-load", "--set", "cabelLength=3 ft"], "cableLength"],
+    [["sheet", "cable-load", "--try", "cableLength=3 kHz"], "cableLength"],
+    [["sheet", "cable-load", "--try", "cableLength"], "--try"],
+    [["sheet", "cable-load", "--try", "cabelLength=3 ft"], "cableLength"],
     [["sheet", "nope"], "if-response"],
     [["sheet", "dc-block", "--draws", "many"], "whole number"],
     [["sheet", "dc-block", "nobody"], "fettle new"],
@@ -177,7 +177,7 @@ describe("the main job", () => {
   it("says danger before it lists what work on a live set disturbs, and takes no proof out of its order", async () => {
     await run("new", "Live set", "--pattern", "five-tube-live");
     expect((await run("done", "Live set", "08")).err).toMatch(/step 02, .* proved first/);
-    expect((await run("sheet", "cable-load", "Live set", "--set", "chassis=isolated")).err).toContain("never tried");
+    expect((await run("sheet", "cable-load", "Live set", "--try", "chassis=isolated")).err).toContain("never tried");
     const r = await run("work", "Live set", "converter-fitted");
     expect(r.out.indexOf("DANGER")).toBe(0);
     expect(r.out.indexOf("line plug out")).toBeGreaterThan(0);

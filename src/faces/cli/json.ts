@@ -28,6 +28,7 @@ export function answerJson(a: Answer): unknown {
           source: t.source,
         },
       ]),
+      ...a.absent.map((m) => [m.path, { value: null, unit: dimensionOf(m.dimension).si, why: "not read" }]),
       ...a.quantities.map((q) => [
         q.path,
         {

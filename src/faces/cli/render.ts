@@ -130,6 +130,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
       q.quantity.origin,
       `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
     ]),
+    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${m.howMeasured}`]),
     ...a.rows.map((t) => [
       t.path,
       `${t.rows.length} rows`,
@@ -140,7 +141,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   ];
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
-    "Try another value with --set NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    "Try another value with --try NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
     "",
     ...columnsOf(rows, page.columns),
   ].join("\n");

@@ -9,24 +9,25 @@ export function InputRow({
   setTried,
   drag,
 }: {
-  readonly q: Answer["quantities"][number];
+  readonly q: Answer["quantities"][number] | Answer["absent"][number];
   readonly tried: string | undefined;
   readonly setTried: (v: string | undefined) => void;
   readonly drag: (on: boolean) => void;
 }) {
   const r = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);
-  const base = q.quantity.origin === "tried" && r?.ok ? r.value.value : q.quantity.value;
+  const here = "quantity" in q ? q.quantity : undefined;
+  const base = here?.origin === "tried" && r?.ok ? r.value.value : (here?.value ?? Number.NaN);
   const canDrag = base !== 0 && Number.isFinite(base);
   const id = `in-${q.path.replace(/\W/g, "-")}`;
   const wrong = r && !r.ok;
   return (
-    <div className={`input ${q.quantity.origin}`}>
+    <div className={`input ${here?.origin ?? "absent"}`}>
       <label htmlFor={id}>
         <span className="name">{q.meaning}</span>
         <span className="path">{q.path}</span>
       </label>
-      <span className="value">{printQuantity(q.quantity.value, q.quantity.spread, q.dimension)}</span>
-      <span className={`origin ${q.quantity.origin}`}>{q.quantity.origin}</span>
+      <span className="value">{here ? printQuantity(here.value, here.spread, q.dimension) : "not read"}</span>
+      <span className={`origin ${here?.origin ?? "absent"}`}>{here?.origin ?? ""}</span>
       <input
         id={id}
         value={tried ?? ""}
@@ -74,9 +75,9 @@ export function InputRow({
       <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
         {wrong
           ? `Expected ${r.issues[0].expected}`
-          : q.quantity.source === q.howMeasured
+          : here === undefined || here.source === q.howMeasured
             ? `${q.howMeasured}.`
-            : `${q.howMeasured}. ${q.quantity.source}.`}
+            : `${q.howMeasured}. ${here.source}.`}
       </span>
     </div>
   );

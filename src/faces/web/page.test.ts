@@ -351,9 +351,9 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator("#o-intermediateFrequency-said.wrong", { hasText: "expected a frequency" }).waitFor();
     await page.getByLabel("IF", { exact: true }).fill("465 kc");
     await page.getByLabel("IF cans").selectOption("2");
-    await page.getByLabel(/Bands, one a line/).fill("1.6 - 4.8 MHz\nnot a band");
+    await page.getByLabel(/Bands, one a line/).fill("1.5 - 4.3 MHz\nnot a band");
     await page.getByText("bands line 2: read “not a band”").waitFor();
-    await page.getByLabel(/Bands, one a line/).fill("1.6 - 4.8 MHz\n7 - 7.3 MHz spread");
+    await page.getByLabel(/Bands, one a line/).fill("1.5 - 4.3 MHz\n7 - 7.3 MHz spread");
     await page.reload();
     expect(await page.getByLabel("IF", { exact: true }).inputValue()).toBe("465 kc");
     await page.getByRole("button", { name: "Start this job" }).click();

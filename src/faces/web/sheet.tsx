@@ -2,7 +2,7 @@ import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
 import { subjectLabel, subjectsIn } from "../../job/view";
-import { type Answer, defaultSampling } from "../../sheets/answer";
+import { defaultSampling } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import { aboutFigure, sayCell, sayFigure } from "../../sheets/say";
@@ -84,11 +84,10 @@ export function SheetPage({
       setKept(issuesOf(e));
     }
   };
-  const first = answer?.quantities.filter((q) => sheet.first.includes(q.path)) ?? [];
-  const rest = answer?.quantities.filter((q) => !sheet.first.includes(q.path)) ?? [];
-  const row = (q: Answer["quantities"][number]) => (
-    <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />
-  );
+  const all = answer ? [...answer.quantities, ...answer.absent] : [];
+  const first = all.filter((q) => sheet.first.includes(q.path));
+  const rest = all.filter((q) => !sheet.first.includes(q.path));
+  const row = (q: (typeof all)[number]) => <InputRow key={q.path} q={q} tried={tried[q.path]} setTried={put(q.path)} drag={setDragging} />;
   const shown = answer
     ? [...sheet.key, ...Object.keys(answer.results).filter((k) => !sheet.key.includes(k))].filter(
         (k) => answer.results[k] && (answer.results[k].low !== null || answer.results[k].why === undefined),
@@ -258,7 +257,7 @@ export function SheetPage({
             {first.map(row)}
             <details>
               <summary>
-                {rest.length} more inputs, {rest.filter((q) => q.quantity.origin === "assumed").length} of them assumed
+                {rest.length} more inputs, {rest.filter((q) => answer.quantities.some((a) => a.path === q.path && a.quantity.origin === "assumed")).length} of them assumed
               </summary>
               {rest.map(row)}
             </details>
