@@ -7,16 +7,16 @@ import { fallWith } from "../../job/view";
 import { InputError, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { openJob, planned } from "../shared/actions";
+import { openJob } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
-import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
+import { type ReadingAsk, zeroBeat } from "../shared/read-in";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
 
 /** What is recorded in a job: readings, values, instruments, work, proofs, corrections. */
-export function entryCommands({ command, desk, world }: Commands): void {
+export function entryCommands({ command, desk, world, errands }: Commands): void {
   const { out, page } = world;
   command(
     "read <job> <file>",
@@ -56,7 +56,12 @@ export function entryCommands({ command, desk, world }: Commands): void {
             ? { lineVoltage: { value: line.value, spread: line.spread, origin: "measured" as const, source: "at the reading" } }
             : {}),
         };
-        const r = orThrow(readFileIn(view, { name: basename(file), bytes }, full, d.stamp));
+        const r = await errands.run("read", {
+          document: view.document,
+          file: { name: basename(file), bytes },
+          how: full,
+          signed: { at: d.stamp.at, who: d.stamp.who },
+        });
         const rows = r.reading.figures.map((f) => [f.name, f.text]);
         out(
           [
@@ -187,13 +192,14 @@ export function entryCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, kind: string, o: { at: string; note: string; dryRun?: boolean }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
-        const plan = planned(
-          view,
-          kind,
-          o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : ""),
-          o.note,
-          d.stamp,
-        );
+        const fitted = kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : "";
+        const plan = await errands.run("plan", {
+          document: view.document,
+          work: kind,
+          subject: o.at || fitted,
+          note: o.note,
+          signed: { at: d.stamp.at, who: d.stamp.who },
+        });
         out(
           [
             ...(plan.danger ? [...findingLines(plan.danger, page, new Set()), ""] : []),

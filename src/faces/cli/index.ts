@@ -1,3 +1,8 @@
+import { randomUUID } from "node:crypto";
+import { seen } from "../../units/plain-text";
+import { builtThread, errandThreads } from "../shared/errand-threads";
+import { errandsHere } from "../shared/errands-here";
+import { tell } from "../shared/tell";
 import { commandLine } from "./main";
 import { realWorld } from "./world";
 
@@ -5,4 +10,12 @@ process.stdout.on("error", (e: NodeJS.ErrnoException) => {
   if (e.code === "EPIPE") process.exit(0);
   throw e;
 });
-process.exitCode = await commandLine(realWorld()).run(process.argv.slice(2));
+process.on("uncaughtException", (e) => {
+  process.stderr.write(`${seen(tell(e).lines)}\n`);
+  if (process.env.FETTLE_TRACE) process.stderr.write(`${seen(e.stack ?? "")}\n`);
+  process.exit(2);
+});
+const script = builtThread();
+const threads = script ? errandThreads(script) : undefined;
+process.exitCode = await commandLine(realWorld(threads ?? errandsHere(randomUUID))).run(process.argv.slice(2));
+await threads?.close();

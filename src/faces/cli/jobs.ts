@@ -1,7 +1,6 @@
 import { basename, resolve } from "node:path";
 import { setFromOutline } from "../../set/outline";
 import { outlineFields } from "../../set/outline-fields";
-import { writeArchive } from "../../store/archive";
 import { InputError, orThrow } from "../../units/issue";
 import { copyJob, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
 import { type Commands, collect, pairs } from "./commands";
@@ -97,8 +96,8 @@ export function jobCommands({ command, desk, world }: Commands): void {
   command("export <job> <file>", "write a job as one zip of open files", 'fettle export "Harbour club set" harbour.zip').action(
     async (job: string, file: string) => {
       await desk(async (d) => {
-        const view = await openJob(d, job);
-        writeBytes(file, writeArchive(view.document, await d.store.files(job)));
+        const { document } = await openJob(d, job);
+        writeBytes(file, await d.errands.run("pack", { document, files: await d.store.files(job) }));
         out(`Wrote ${resolve(file)}.`);
       });
     },

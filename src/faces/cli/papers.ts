@@ -1,36 +1,25 @@
-import { spawn } from "node:child_process";
 import { resolve } from "node:path";
 import { formById, forms } from "../../job/forms";
 import { partsCsv } from "../../job/rollups/parts";
-import { proofOf } from "../../job/rollups/proof";
 import { storePath } from "../../store/sqlite";
-import { InputError, orThrow } from "../../units/issue";
+import { InputError } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
-import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
-import { cardsPdf, partsList, reportPdf } from "../shared/reporting";
+import { type ShapeTyped, shapeFields } from "../shared/dial-papers";
+import { openBrowser } from "./browser";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
 import { proofText } from "./render";
 import { writeBytes } from "./world";
 
-/** Opens a browser where there is one; the address stands printed in any case. */
-function openBrowser(url: string): void {
-  const [program, ...args] =
-    process.platform === "darwin" ? ["open", url] : process.platform === "win32" ? ["cmd", "/c", "start", "", url] : ["xdg-open", url];
-  spawn(program, args, { stdio: "ignore", detached: true })
-    .on("error", () => undefined)
-    .unref();
-}
-
 /** What leaves the bench: report and cards; the page; the demo. */
-export function paperCommands({ command, desk, world }: Commands): void {
+export function paperCommands({ command, desk, world, errands }: Commands): void {
   const { out } = world;
   command("report <job>", "write the report as PDF", 'fettle report "Harbour club set" -o report.pdf')
     .requiredOption("-o, --output <file>", "file to write")
     .action(async (job: string, o: { output: string }) => {
-      const view = await desk((d) => openJob(d, job));
-      const bytes = await reportPdf(view, (said) => world.err(`working out: ${said}`));
+      const { document } = await desk((d) => openJob(d, job));
+      const bytes = await errands.run("report", { document }, { progress: (said) => world.err(`working out: ${said}`) });
       writeBytes(o.output, bytes);
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
     });
@@ -38,8 +27,8 @@ export function paperCommands({ command, desk, world }: Commands): void {
   command("parts <job>", "the shopping list: every part that the job's answers ask for", 'fettle parts "Harbour club set" --csv parts.csv')
     .option("--csv <file>", "write it as CSV too")
     .action(async (job: string, o: { csv?: string }) => {
-      const view = await desk((d) => openJob(d, job));
-      const lines = await partsList(view, (said) => world.progress(`working out: ${said}`));
+      const { document } = await desk((d) => openJob(d, job));
+      const lines = await errands.run("parts", { document }, { progress: (said) => world.progress(`working out: ${said}`) });
       world.progress("");
       if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
       for (const l of lines)
@@ -65,7 +54,7 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, o: { json?: boolean }) => {
       const view = await desk((d) => openJob(d, job));
       world.progress("working out the model's figures");
-      const lines = proofOf(view);
+      const lines = await errands.run("proof", { document: view.document });
       world.progress("");
       if (o.json) return out(JSON.stringify(lines, null, 1));
       out(
@@ -85,8 +74,8 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, o: { output: string; card?: string; blank?: boolean }) => {
       if (o.card !== undefined && !formById(o.card))
         throw new InputError([{ path: "--card", code: "no-card", read: o.card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
-      const view = await desk((d) => openJob(d, job));
-      writeBytes(o.output, await cardsPdf(view, o.card, o.blank ?? false));
+      const { document } = await desk((d) => openJob(d, job));
+      writeBytes(o.output, await errands.run("cards", { document, card: o.card, blank: o.blank ?? false }));
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -100,9 +89,9 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .option("--licence <name>", "whose band edges, as on the sheet band-edge")
     .option("--mode <mode>", "what the transmitter sends: CW, AM, USB or LSB")
     .action(async (job: string, band: string, o: { output: string; step?: string; licence?: string; mode?: string }) => {
-      const view = await desk((d) => openJob(d, job));
+      const { document } = await desk((d) => openJob(d, job));
       const { output, ...how } = o;
-      writeBytes(output, await dialCardPdf(view, orThrow(dialSubject(view, band)), how));
+      writeBytes(output, await errands.run("dialCard", { document, band, how }));
       out(`Wrote ${resolve(output)}.`);
     });
 
@@ -113,7 +102,7 @@ export function paperCommands({ command, desk, world }: Commands): void {
   )
     .requiredOption("-o, --output <file>", "file to write")
     .action(async (job: string, o: { output: string }) => {
-      writeBytes(o.output, await converterCardPdf(await desk((d) => openJob(d, job))));
+      writeBytes(o.output, await errands.run("converterCard", { document: (await desk((d) => openJob(d, job))).document }));
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -128,13 +117,13 @@ export function paperCommands({ command, desk, world }: Commands): void {
   for (const [field, says] of Object.entries(shapeFields))
     scale.option(`--${field.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} <value>`, says);
   scale.action(async (job: string, band: string, o: ShapeTyped & { output: string; licence?: string; mode?: string }) => {
-    const view = await desk((d) => openJob(d, job));
+    const { document } = await desk((d) => openJob(d, job));
     const { output, licence, mode, ...typed } = o;
-    const at = orThrow(dialSubject(view, band));
     const how = { ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     if (!/\.(svg|pdf)$/i.test(output))
       throw new InputError([{ path: "--output", code: "bad-name", read: output, expected: "a file name that ends in .svg or .pdf" }]);
-    writeBytes(output, /\.svg$/i.test(output) ? orThrow(dialScale(view, at, typed, how)) : await dialScalePdf(view, at, typed, how));
+    const kind = /\.svg$/i.test(output) ? "svg" : "pdf";
+    writeBytes(output, await errands.run("dialScale", { document, band, kind, typed, how }));
     out(
       `Wrote ${resolve(output)}. Print at 100 %, measure both bars, and print again with --measured-across and --measured-down if one is not 100 mm.`,
     );
@@ -150,11 +139,12 @@ export function paperCommands({ command, desk, world }: Commands): void {
       if (job !== undefined) await desk((d) => openJob(d, job));
       const running = await startServer(storePath(world.env), port);
       const url = job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(job)}`;
-      out(`Fettle's page: ${url}\nIt answers this machine only. Stop it with Ctrl-C.`);
-      if (o.browser) openBrowser(url);
+      out(`Fettle's page: ${url}\nIt opens by this whole address only, on this machine only: keep it to yourself. Stop it with Ctrl-C.`);
+      const closeFile = o.browser ? openBrowser(url) : () => undefined;
       await new Promise<void>((done) => {
         for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));
       });
+      closeFile();
     });
 
   command("demo", "do the main job on the demo set, and say where everything is", "fettle demo")

@@ -7,14 +7,16 @@ import { sameKind } from "../../set/same-kind";
 import { type Answer, type Ask, answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheetById, sheets } from "../../sheets/index";
-import { readArchive } from "../../store/archive";
 import type { JobStore } from "../../store/store";
 import { InputError, orThrow } from "../../units/issue";
+import type { Errands } from "./errand";
 
 /** What command line and server do alike, over one store. */
 export interface Desk {
   readonly store: JobStore;
   readonly stamp: Stamp;
+  /** who does what may take long or much */
+  readonly errands: Errands;
 }
 
 export async function openJob(desk: Desk, name: string): Promise<JobView> {
@@ -77,7 +79,7 @@ export async function takeIn(
   file: string,
   naming: { readonly name?: string | undefined; readonly free?: boolean } = {},
 ): Promise<{ readonly name: string; readonly entriesCount: number; readonly filesCount: number }> {
-  const { document, files } = orThrow(readArchive(bytes, file));
+  const { document, files } = await desk.errands.run("unpack", { bytes, name: file });
   const { format: _f, version: _v, id, name: said, created, set, entries, ...extra } = document;
   let name = naming.name ?? said;
   if (naming.free) {

@@ -1,8 +1,7 @@
 import type { Reading } from "../../job/document";
 import type { StripFit } from "../../set/fit-strip";
-import { orThrow } from "../../units/issue";
 import { exact } from "../../units/quantity";
-import { type Desk, openJob, planned } from "./actions";
+import { type Desk, openJob } from "./actions";
 import {
   demoBand,
   demoCards,
@@ -16,7 +15,7 @@ import {
   demoSweepCsv,
   demoZeroBeatsCsv,
 } from "./demo";
-import { readFileIn } from "./read-in";
+import type { ReadingAsk } from "./read-in";
 
 export interface DemoJob {
   readonly name: string;
@@ -75,8 +74,14 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       why: source,
     })),
   ]);
-  const take = async (file: string, csv: string, how: Parameters<typeof readFileIn>[2]) => {
-    const r = orThrow(readFileIn(await openJob(desk, name), { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
+  const take = async (file: string, csv: string, how: ReadingAsk) => {
+    const { document } = await openJob(desk, name);
+    const r = await desk.errands.run("read", {
+      document,
+      file: { name: file, bytes: new TextEncoder().encode(csv) },
+      how,
+      signed: { at, who },
+    });
     await desk.store.append(name, r.entries, [r.file]);
     return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
   };
@@ -98,12 +103,13 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
 
 /** Records the demo's piece of work: the cable at the mixer plate. */
 export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
-  const plan = planned(
-    await openJob(desk, name),
-    "cable-fitted",
-    "fittings.qm",
-    "1.5 m of 93-ohm cable through the back apron (invented)",
-    desk.stamp,
-  );
+  const { at, who } = desk.stamp;
+  const plan = await desk.errands.run("plan", {
+    document: (await openJob(desk, name)).document,
+    work: "cable-fitted",
+    subject: "fittings.qm",
+    note: "1.5 m of 93-ohm cable through the back apron (invented)",
+    signed: { at, who },
+  });
   await desk.store.append(name, plan.entries);
 }

@@ -43,7 +43,7 @@ function useStore(): { readonly version: number; readonly gone: boolean; readonl
   const [version, setVersion] = useState(0);
   const [gone, setGone] = useState(false);
   useEffect(() => {
-    const events = new EventSource("/api/events");
+    const events = new EventSource("api/events");
     events.addEventListener("change", () => setVersion((v) => v + 1));
     events.onopen = () => setGone(false);
     events.onerror = () => setGone(true);

@@ -257,7 +257,9 @@ export function SheetPage({
             {first.map(row)}
             <details>
               <summary>
-                {rest.length} more inputs, {rest.filter((q) => answer.quantities.some((a) => a.path === q.path && a.quantity.origin === "assumed")).length} of them assumed
+                {rest.length} more inputs,{" "}
+                {rest.filter((q) => answer.quantities.some((a) => a.path === q.path && a.quantity.origin === "assumed")).length} of them
+                assumed
               </summary>
               {rest.map(row)}
             </details>
