@@ -100,9 +100,9 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
       if (!busy.delete(worker)) return;
       clearTimeout(timer);
       w.beside.signal?.removeEventListener("abort", give);
-      worker.removeAllListeners();
+      worker.off("message", hear).off("error", fall);
       // an error that comes while a thread is ended has no one to hear it
-      worker.on("error", () => undefined);
+      if (!keep) worker.on("error", () => undefined);
       worker.unref();
       if (keep) idle.push(worker);
       else void worker.terminate();
@@ -120,13 +120,13 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
         false,
       );
     const timer = setTimeout(late, seconds * 1000);
-    worker.on("message", (m: Heard) => {
+    const hear = (m: Heard): void => {
       if (m.kind === "progress") w.beside.progress?.(m.said);
       else if (m.kind === "done") end(() => w.resolve(m.value), true);
       else if (m.kind === "issues") end(() => w.reject(new InputError(m.issues)), true);
       else end(() => w.reject(m.error), true);
-    });
-    worker.on("error", (e: NodeJS.ErrnoException) =>
+    };
+    const fall = (e: NodeJS.ErrnoException): void =>
       end(
         () =>
           w.reject(
@@ -140,8 +140,8 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
               : e,
           ),
         false,
-      ),
-    );
+      );
+    worker.on("message", hear).on("error", fall);
     w.beside.signal?.addEventListener("abort", give);
     if (w.beside.signal?.aborted) give();
     else worker.postMessage({ name: w.name, given: w.given });
