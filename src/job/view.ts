@@ -153,6 +153,8 @@ export function viewOf(document: JobDocument): JobView {
 export const chassisNow = (set: SetDescription): string =>
   set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state;
 
+/** So much of a card's field is looked at where a sheet reads a figure or a kind out of it. */
+const longestCell = 200;
 /** A path without the set-point that a band may be asked about at: `bands.80:3.5 MHz.low` is `bands.80.low`. */
 const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+):.*?(?=\.[A-Za-z]+$|$)/, "$1");
 
@@ -197,8 +199,9 @@ export function benchOf(view: JobView, at: string): Bench {
   return {
     at,
     points: (where) => dialPoints(view, where),
-    card: (id) => rowsOn(view, id),
-    cardField: (id, field) => writtenOn(view, id)[field],
+    card: (id) =>
+      rowsOn(view, id).map((row) => Object.fromEntries(Object.entries(row).map(([c, text]) => [c, text.slice(0, longestCell)]))),
+    cardField: (id, field) => writtenOn(view, id)[field]?.slice(0, longestCell),
     tubes: () => set.tubes,
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),

@@ -2,7 +2,7 @@ import type { Bench } from "../set/bench";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
-import { parseQuantity } from "../units/parse";
+import { longestQuantity, parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import { type AnySheet, type Column, type QuantityInput, type Row, rowsName, type TableInput } from "./contract";
@@ -233,7 +233,11 @@ function readCell(text: string, path: string, c: Column, issues: Issue[]): numbe
     return k;
   }
   const figure = c.prefix && text.toUpperCase().startsWith(c.prefix) ? text.slice(c.prefix.length) : text;
-  const r = parseQuantity(c.bare && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure, c.dimension ?? "ratio", path);
+  const r = parseQuantity(
+    c.bare && figure.length <= longestQuantity && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure,
+    c.dimension ?? "ratio",
+    path,
+  );
   if (!r.ok) issues.push(...r.issues);
   return r.ok ? r.value.value : Number.NaN;
 }

@@ -1,8 +1,10 @@
 import { createHash } from "node:crypto";
-import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
+import { strFromU8, strToU8, zipSync } from "fflate";
 import { type JobDocument, jobJsonSchema, readJob } from "../job/document";
 import { bad, good, type Read } from "../units/issue";
+import { readJson } from "../units/json";
 import type { StoredFile } from "./store";
+import { unpack } from "./unpack";
 
 /** A job as one zip of open files: job.json, its schema, each reading as CSV, and files as they came. docs/job-format.md describes it. */
 const readme = `This is one job of Fettle, in open files.
@@ -10,7 +12,6 @@ job.json         the set, and everything recorded, in order (SI units; schema in
 readings/*.csv   the numbers of each reading, one file a reading
 files/*          recordings, sweeps and photographs as they came
 `;
-const largestBytes = 512 * 1024 * 1024;
 
 export const hashOfBytes = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex").slice(0, 32);
 
@@ -86,22 +87,11 @@ export function readArchive(
   bytes: Uint8Array,
   name: string,
 ): Read<{ readonly document: JobDocument; readonly files: readonly StoredFile[] }> {
-  let parts: Record<string, Uint8Array>;
-  let total = 0;
-  try {
-    parts = unzipSync(bytes, {
-      filter: (f) => {
-        total += f.originalSize;
-        return total <= largestBytes;
-      },
-    });
-  } catch {
-    return bad(name, "not-a-zip", strFromU8(bytes.subarray(0, 4), true), "a job exported by Fettle (a zip)");
-  }
-  if (total > largestBytes)
-    return bad(name, "too-large", `${Math.round(total / 1048576)} MB unpacked`, `at most ${largestBytes / 1048576} MB`);
+  const unpacked = unpack(bytes, name);
+  if (!unpacked.ok) return unpacked;
+  const parts = unpacked.value;
   if (!parts["job.json"]) return bad(name, "not-a-job", Object.keys(parts).slice(0, 3).join(", "), "a zip with job.json in it");
-  const data = parseJson(parts["job.json"], `${name} job.json`);
+  const data = readJson(strFromU8(parts["job.json"]), `${name} job.json`);
   if (!data.ok) return data;
   const job = data.value as { entries?: unknown };
   if (Array.isArray(job?.entries)) {
@@ -121,16 +111,8 @@ export function readArchive(
   return files.ok ? good({ document: document.value, files: files.value }) : files;
 }
 
-function parseJson(bytes: Uint8Array, path: string): Read<unknown> {
-  try {
-    return good(JSON.parse(strFromU8(bytes)));
-  } catch (e) {
-    return bad(path, "not-json", strFromU8(bytes.subarray(0, 30)), `JSON (${(e as Error).message})`);
-  }
-}
-
 function filesOf(parts: Record<string, Uint8Array>, name: string): Read<StoredFile[]> {
-  const listed = parts["files.json"] ? parseJson(parts["files.json"], `${name} files.json`) : good<unknown>([]);
+  const listed = parts["files.json"] ? readJson(strFromU8(parts["files.json"]), `${name} files.json`) : good<unknown>([]);
   if (!listed.ok) return listed;
   if (!Array.isArray(listed.value)) return bad(`${name} files.json`, "not-a-list", "", "a list of files");
   const out: StoredFile[] = [];

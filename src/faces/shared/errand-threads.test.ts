@@ -81,7 +81,7 @@ describe("errands on threads", { timeout: 180_000 }, () => {
       secret: "s",
       desk: () => ({ store, errands: t, stamp: { ...signed, newId: () => "i" } }),
     });
-    const get = (path: string) => app.request(`http://${host}/s${path}`, { headers: { host } });
+    const get = async (path: string) => app.request(`http://${host}/s${path}`, { headers: { host } });
     let written = false;
     const list = get("/api/jobs/Set/parts").then((r) => {
       written = true;

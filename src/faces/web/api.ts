@@ -47,7 +47,8 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
         path: "server",
         code: "gone",
         read: "",
-        expected: "Fettle to be running: start it again with ./fettle open; what you typed is kept here",
+        expected:
+          "Fettle to be running: start it again with ./fettle open and open the address that it prints; what you typed is kept here",
       },
     ]);
   }

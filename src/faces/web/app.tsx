@@ -272,7 +272,8 @@ function Page() {
       </header>
       {gone && (
         <p className="gone" role="alert">
-          Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on.
+          Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on at the
+          address that it prints.
         </p>
       )}
       {where === "job" && name ? (

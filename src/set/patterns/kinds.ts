@@ -59,11 +59,7 @@ export const patterns: readonly SetDescription[] = [
     ],
     strip: wideStrip(455e3),
     trimmerF: 40e-12,
-    bands: [
-      band("a", "0.53-1.58 MHz", 0.53e6, 1.58e6),
-      band("b", "2.1-6.2 MHz", 2.1e6, 6.2e6),
-      band("c", "6-17.4 MHz", 6e6, 17.4e6),
-    ],
+    bands: [band("a", "0.53-1.58 MHz", 0.53e6, 1.58e6), band("b", "2.1-6.2 MHz", 2.1e6, 6.2e6), band("c", "6-17.4 MHz", 6e6, 17.4e6)],
     tubes: [
       ["V1", "12BE6 class", "converter", "mixer"],
       ["V2", "12BA6 class", "IF", "if1"],
