@@ -2,18 +2,34 @@ import type { SetDescription } from "../set/describe";
 import type { Issue } from "../units/issue";
 import { longestQuantity, parseQuantity } from "../units/parse";
 import type { Entry } from "./document";
-import { type Form, formById } from "./forms";
+import { type Form, formById, rowOfField } from "./forms";
 
 interface OfJob {
   readonly inForce: readonly Entry[];
   readonly set: SetDescription;
 }
 
-/** What was last written on a card, by field; cells of its table as `row 1: Tube`. */
-export function writtenOn(view: Pick<OfJob, "inForce">, id: string): Readonly<Record<string, string>> {
-  const last = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === id);
-  return last?.kind === "form" ? last.fields : {};
+/** What stands in one field of a card: the text, who wrote it and when, by which entry. */
+export interface Writing {
+  readonly text: string;
+  readonly who: string;
+  readonly at: string;
+  readonly entry: string;
 }
+/** What stands on a card, each field by itself: its last writing in force; a field that was emptied is none. */
+export function writingOn(view: Pick<OfJob, "inForce">, id: string): ReadonlyMap<string, Writing> {
+  const out = new Map<string, Writing>();
+  for (const e of view.inForce) {
+    if (e.kind !== "form" || e.form !== id) continue;
+    for (const [field, text] of Object.entries(e.fields))
+      if (text === "") out.delete(field);
+      else out.set(field, { text, who: e.who, at: e.at, entry: e.id });
+  }
+  return out;
+}
+/** What stands on a card, by field; cells of its table as `row 1: Tube`. */
+export const writtenOn = (view: Pick<OfJob, "inForce">, id: string): Readonly<Record<string, string>> =>
+  Object.fromEntries([...writingOn(view, id)].map(([field, w]) => [field, w.text]));
 /** First cells of a card's rows that the set itself supplies. */
 export function firstCells(view: Pick<OfJob, "set">, form: Form): readonly string[] {
   if (form.rowsFrom === "tubes") return view.set.tubes.map((t) => `${t.socket} ${t.function}`);
@@ -21,18 +37,25 @@ export function firstCells(view: Pick<OfJob, "set">, form: Form): readonly strin
   if (form.rowsFrom === "fittings") return view.set.fittings.map((f) => f.label);
   return [];
 }
-/** Rows of a card as written, each by its columns; a row in which nothing but a supplied first cell stands is none. */
-export function rowsOn(view: OfJob, id: string): readonly Readonly<Record<string, string>>[] {
+/** A row of a card's table as written: its number, and its cells by column. */
+export interface CardRow {
+  readonly number: number;
+  readonly cells: Readonly<Record<string, string>>;
+}
+/** Rows of a card as written; a row in which nothing but a supplied first cell stands is none. */
+export function cardRows(view: OfJob, id: string): readonly CardRow[] {
   const form = formById(id);
   if (!form?.columns) return [];
   const { columns } = form;
-  const fields = writtenOn(view, id);
-  const count = Object.keys(fields).reduce((n, k) => Math.max(n, Number(/^row (\d+): /.exec(k)?.[1] ?? 0)), 0);
+  const fields = new Map(Object.entries(writtenOn(view, id)));
+  const count = [...fields.keys()].reduce((n, k) => Math.max(n, rowOfField(k) ?? 0), 0);
   const seeds = firstCells(view, form);
-  return Array.from({ length: count }, (_, r) =>
-    Object.fromEntries(columns.map((c, i) => [c, fields[`row ${r + 1}: ${c}`] ?? (i === 0 ? (seeds[r] ?? "") : "")])),
-  ).filter((row) => columns.slice(1).some((c) => row[c] !== ""));
+  return Array.from({ length: count }, (_, r) => ({
+    number: r + 1,
+    cells: Object.fromEntries(columns.map((c, i) => [c, fields.get(`row ${r + 1}: ${c}`) ?? (i === 0 ? (seeds[r] ?? "") : "")])),
+  })).filter((row) => columns.slice(1).some((c) => row.cells[c] !== ""));
 }
+export const rowsOn = (view: OfJob, id: string): readonly Readonly<Record<string, string>>[] => cardRows(view, id).map((r) => r.cells);
 
 const dimensionOfCell = (column: string): "voltage" | "resistance" | "capacitance" | "current" | undefined =>
   / V$/.test(column)

@@ -1,107 +1,117 @@
 import { z } from "zod";
 import { quantitySchema, setSchema } from "../set/describe";
-import { bad, good, type Read } from "../units/issue";
 
 /**
  * The job on disk: the set as it was first described, and everything recorded since, in order. Entries are only ever added; a correction
  * supersedes an earlier entry, which stays. Unknown keys are kept. SI numbers.
  */
 export const formatName = "fettle-job";
-export const formatVersion = 1;
+export const formatVersion = 2;
 
-const number = z.number().refine(Number.isFinite, "a finite number");
+const number = z.number("a finite number");
+/** Bounds are generous: they stop what no bench writes. Common practice, no source. */
+const text = z.string("a text").max(200_000, "at most 200,000 characters");
+const word = z.string("a text").max(500, "at most 500 characters");
+const name = word.min(1, "a name that is not empty").refine((s) => s.trim() !== "", "a name that is not empty");
+const day = z
+  .string()
+  .max(40)
+  .refine((s) => !Number.isNaN(Date.parse(s)), "a date and time");
 export const readingStates = ["as-found", "as-left"] as const;
 export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;
 
-const columnsSchema = z.record(z.string(), z.array(number));
+const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 figures in a column"));
 export const instrumentSchema = z.looseObject({
-  id: z.string().min(1),
-  kind: z.string(),
-  label: z.string(),
+  id: name,
+  kind: text,
+  label: text,
   ohmsPerVolt: number.optional(),
-  ranges: z.array(z.string()),
+  ranges: z.array(text),
   /** relative standard uncertainty of a reading, or in dB for level instruments */
-  uncertainty: z.string(),
-  lastCheck: z.string(),
-  offset: z.string(),
+  uncertainty: text,
+  lastCheck: text,
+  offset: text,
 });
 export const readingSchema = z.looseObject({
-  id: z.string().min(1),
+  id: name,
   as: z.enum(readingKinds),
   state: z.enum(readingStates),
-  step: z.string(),
-  stage: z.string(),
-  instrument: z.string(),
+  step: text,
+  stage: text,
+  instrument: text,
   thermal: z.enum(thermalStates),
   lineVoltage: quantitySchema.optional(),
-  invented: z.string().optional(),
+  invented: text.optional(),
   /** zero beats: the band of the set, and what the main dial stood at for its bandspread scale */
-  band: z.string().optional(),
-  setPoint: z.string().optional(),
-  file: z.looseObject({ name: z.string(), hash: z.string() }),
+  band: text.optional(),
+  setPoint: text.optional(),
+  file: z.looseObject({ name: text, hash: text }),
   columns: columnsSchema,
-  figures: z.array(
-    z.looseObject({ name: z.string(), text: z.string(), quantity: quantitySchema.optional(), dimension: z.string().optional() }),
-  ),
-  warnings: z.array(z.string()),
+  figures: z.array(z.looseObject({ name: text, text, quantity: quantitySchema.optional(), dimension: text.optional() })),
+  warnings: z.array(text),
 });
 export const estimateSchema = z.looseObject({
-  id: z.string().min(1),
-  names: z.array(z.string()),
+  id: name,
+  names: z.array(text),
   values: z.array(number),
   logarithmic: z.array(z.boolean()),
   covariance: z.array(z.array(number)),
-  fromReadings: z.array(z.string()),
-  model: z.string(),
+  fromReadings: z.array(text),
+  model: text,
 });
 const dueSchema = z.looseObject({
-  target: z.string(),
+  target: text,
   makes: z.enum(["redo", "check"]),
-  task: z.string(),
-  why: z.string(),
-  after: z.string().optional(),
-  amount: z.string().optional(),
+  task: text,
+  why: text,
+  after: text.optional(),
+  amount: text.optional(),
 });
 const answerRecordSchema = z.looseObject({
-  sheet: z.string(),
+  sheet: text,
   version: z.number(),
   seed: z.number(),
   draws: z.number(),
-  headline: z.string(),
-  results: z.record(z.string(), z.string()),
+  headline: text,
+  results: z.record(text, text),
 });
 
-const common = { id: z.string().min(1), at: z.string(), who: z.string() };
+/** When and by whom something was brought in from elsewhere: it says so, and proves nothing here. */
+const broughtInSchema = z.looseObject({ at: day, by: word });
+const common = { id: name, at: day, who: word, broughtIn: broughtInSchema.optional() };
 export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),
   z.looseObject({ ...common, kind: z.literal("reading"), reading: readingSchema }),
-  z.looseObject({ ...common, kind: z.literal("estimate"), estimate: estimateSchema, note: z.string() }),
-  z.looseObject({ ...common, kind: z.literal("values"), values: z.record(z.string(), quantitySchema), why: z.string() }),
-  z.looseObject({ ...common, kind: z.literal("fact"), path: z.string(), value: z.string(), why: z.string() }),
+  z.looseObject({ ...common, kind: z.literal("estimate"), estimate: estimateSchema, note: text }),
+  z.looseObject({ ...common, kind: z.literal("values"), values: z.record(word, quantitySchema), why: text }),
+  z.looseObject({ ...common, kind: z.literal("fact"), path: word, value: text, why: text }),
   z.looseObject({
     ...common,
     kind: z.literal("work"),
-    work: z.string(),
-    subject: z.string(),
-    note: z.string(),
+    work: word,
+    subject: word,
+    note: text,
     makes: z.array(dueSchema),
     rests: z.array(answerRecordSchema),
   }),
-  z.looseObject({ ...common, kind: z.literal("done"), step: z.string(), note: z.string() }),
-  z.looseObject({ ...common, kind: z.literal("form"), form: z.string(), fields: z.record(z.string(), z.string()) }),
-  z.looseObject({ ...common, kind: z.literal("attachment"), name: z.string(), hash: z.string(), media: z.string(), note: z.string() }),
-  z.looseObject({ ...common, kind: z.literal("correction"), supersedes: z.string(), why: z.string() }),
+  z.looseObject({ ...common, kind: z.literal("done"), step: word, note: text }),
+  /** only the fields that it changes; an empty text empties one */
+  z.looseObject({ ...common, kind: z.literal("form"), form: word, fields: z.record(word, text) }),
+  z.looseObject({ ...common, kind: z.literal("attachment"), name: word, hash: word, media: word, note: text }),
+  z.looseObject({ ...common, kind: z.literal("correction"), supersedes: word, why: text }),
 ]);
-export const jobSchema = z.looseObject({
+/** All of a job but its entries. */
+export const headSchema = z.looseObject({
   format: z.literal(formatName),
   version: z.literal(formatVersion),
   id: z.string().min(1),
   name: z.string().min(1).max(80),
   created: z.string(),
+  broughtIn: broughtInSchema.optional(),
   set: setSchema,
-  entries: z.array(entrySchema),
 });
+export const jobSchema = headSchema.extend({ entries: z.array(entrySchema) });
 export type Entry = z.infer<typeof entrySchema>;
 export type JobDocument = z.infer<typeof jobSchema>;
 export type Reading = z.infer<typeof readingSchema>;
@@ -110,54 +120,8 @@ export type EntryOf<K extends Entry["kind"]> = Extract<Entry, { kind: K }>;
 export type Due = z.infer<typeof dueSchema>;
 export type AnswerRecord = z.infer<typeof answerRecordSchema>;
 
-export type Migration = (old: Record<string, unknown>) => Record<string, unknown>;
-/** From version n to n + 1, by n. */
-const migrations: Readonly<Record<number, Migration>> = {};
-
-/** Brings a job's data up to a version, one step at a time; undefined where a step is missing. */
-export function migrate(
-  job: Record<string, unknown>,
-  by: Readonly<Record<number, Migration>>,
-  to: number,
-): Record<string, unknown> | undefined {
-  let out = job;
-  for (let v = Number(job.version); v < to; v++) {
-    if (!by[v]) return undefined;
-    out = { ...by[v](out), version: v + 1 };
-  }
-  return out;
-}
-
-/**
- * Reads a job from data of unknown shape; brings an old version up to date; refuses a newer one.
- *
- * @param data parsed JSON
- * @param path what it is called in an error
- * @returns the job, or the located issue
- * @source house format, docs/job-format.md
- */
-export function readJob(data: unknown, path = "job.json"): Read<JobDocument> {
-  if (typeof data !== "object" || data === null || Array.isArray(data))
-    return bad(path, "not-a-job", JSON.stringify(data) ?? "nothing", "a job as Fettle exports it");
-  const job = data as Record<string, unknown>;
-  if (job.format !== formatName) return bad(`${path}.format`, "not-a-job", String(job.format), `"${formatName}"`);
-  if (typeof job.version !== "number" || !Number.isInteger(job.version) || job.version < 1)
-    return bad(`${path}.version`, "bad-version", String(job.version), "a version number from 1");
-  if (job.version > formatVersion)
-    return bad(
-      `${path}.version`,
-      "newer-version",
-      String(job.version),
-      `at most ${formatVersion}: this job was written by a newer Fettle; update this one`,
-    );
-  const current = migrate(job, migrations, formatVersion);
-  if (!current) return bad(`${path}.version`, "bad-version", String(job.version), `a version from 1 to ${formatVersion}`);
-  const r = jobSchema.safeParse(current);
-  if (r.success) return good(r.data);
-  const first = r.error.issues[0];
-  const read = first.path.reduce<unknown>((d, k) => (d as Record<PropertyKey, unknown> | undefined)?.[k], current);
-  return bad([path, ...first.path.map(String)].join("."), first.code, JSON.stringify(read)?.slice(0, 60) ?? "nothing", first.message);
-}
+/** Whether an entry or a whole job was brought in from elsewhere, so that it proves nothing here. */
+export const isFromElsewhere = (x: { readonly broughtIn?: unknown }): boolean => x.broughtIn !== undefined;
 
 /** The format as JSON Schema, generated from the definition that validates it. */
 export const jobJsonSchema = (): unknown => z.toJSONSchema(jobSchema, { io: "input", unrepresentable: "any" });

@@ -3,15 +3,16 @@ import { describe, expect, it } from "vitest";
 import { quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
-import { type Entry, type JobDocument, jobJsonSchema, migrate, readJob } from "./document";
+import { type Entry, type JobDocument, jobJsonSchema } from "./document";
 import { nextSteps, proofIssues } from "./next";
+import { migrate, readJob } from "./read-job";
 import { steps } from "./steps";
 import { benchOf, fallWith, viewOf } from "./view";
 import { planWork } from "./works";
 
 const document = (entries: Entry[] = [], set = patterns[1]): JobDocument => ({
   format: "fettle-job",
-  version: 1,
+  version: 2,
   id: "j",
   name: "j",
   created: "2026-01-01T00:00:00Z",
@@ -210,7 +211,7 @@ describe("the format", () => {
     expect(migrate({ version: 1 }, {}, 2)).toBeUndefined();
   });
   it("keeps keys it does not know", () =>
-    expect(orThrow(readJob({ ...document([{ ...done("01"), extra: 1 } as Entry]), motto: "x" }))).toMatchObject({
+    expect(orThrow(readJob({ ...document([{ ...done("01"), extra: 1 } as Entry]), motto: "x" })).document).toMatchObject({
       motto: "x",
       entries: [{ extra: 1 }],
     }));
@@ -243,7 +244,7 @@ describe("the format", () => {
             return;
           }
           const r = readJob(data);
-          if (r.ok) viewOf(r.value);
+          if (r.ok) viewOf(r.value.document);
           else expect(r.issues[0].path).toMatch(/^job\.json/);
         },
       ),

@@ -6,8 +6,8 @@ import { lookUp, putValue, quantityAt } from "../set/paths";
 import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
-import { rowsOn, writtenOn } from "./cards";
-import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
+import { rowsOn, writingOn } from "./cards";
+import { type Due, type Entry, type EntryOf, formatName, formatVersion, type Instrument, type JobDocument, type Reading } from "./document";
 import { workKindById } from "./ripple";
 import { stepById, steps } from "./steps";
 
@@ -201,7 +201,7 @@ export function benchOf(view: JobView, at: string): Bench {
     points: (where) => dialPoints(view, where),
     card: (id) =>
       rowsOn(view, id).map((row) => Object.fromEntries(Object.entries(row).map(([c, text]) => [c, text.slice(0, longestCell)]))),
-    cardField: (id, field) => writtenOn(view, id)[field]?.slice(0, longestCell),
+    cardField: (id, field) => writingOn(view, id).get(field)?.text.slice(0, longestCell),
     tubes: () => set.tubes,
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),
@@ -222,7 +222,7 @@ export function benchOf(view: JobView, at: string): Bench {
 
 /** Bench of a pattern, or of any set that is no job. */
 export const benchOfSet = (set: SetDescription, at: string): Bench =>
-  benchOf(viewOf({ format: "fettle-job", version: 1, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
+  benchOf(viewOf({ format: formatName, version: formatVersion, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
 
 /** Paths of the subjects that a sheet may be asked about in this set. */
 export function subjectsOf(set: SetDescription, subject: string, fitting?: string, stageKinds?: readonly string[]): string[] {

@@ -1,5 +1,6 @@
 import { dimensionOf } from "../units/dimensions";
 import { bad, good, type Read } from "../units/issue";
+import { own } from "../units/own";
 import { mostNumbers, mostSweepPoints, type NumberTable, type Sweep } from "./sweep";
 import { linesOf, plainNumber, regrid } from "./text";
 
@@ -175,7 +176,7 @@ const levelUnits: Readonly<Record<string, string>> = {
 const frequencyUnits = ["hz", "khz", "mhz", "ghz", "kc", "mc", "kc/s", "mc/s", "cps", "c/s"];
 const unitName = (word: string): string | undefined => {
   const w = word.trim().toLowerCase().replace("μ", "µ");
-  return frequencyUnits.includes(w) ? w : levelUnits[w];
+  return frequencyUnits.includes(w) ? w : own(levelUnits, w);
 };
 
 export interface SweepOptions {
@@ -207,7 +208,7 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
   );
   const f = table.columns[column];
   const unit = f.unit || options.frequencyUnit?.toLowerCase() || "";
-  let factor = dimensionOf("frequency").loose[unit];
+  let factor = own(dimensionOf("frequency").loose, unit);
   if (factor === undefined) {
     if (f.values[0] < 20_000)
       return bad(name, "no-unit", f.name || "no heading", 'a heading with the unit of frequency, such as "frequency kHz, level dB"');

@@ -151,7 +151,7 @@ function readOptions(code: string, at: string, o: Options, warnings: string[]): 
   const words = code.slice(1).split(/\s+/).filter(Boolean);
   for (let k = 0; k < words.length; k++) {
     const w = words[k].toLowerCase();
-    if (w in units) o.unitHz = units[w];
+    if (Object.hasOwn(units, w)) o.unitHz = units[w];
     else if (/^[szyhg]$/.test(w)) o.parameter = w.toUpperCase() as Options["parameter"];
     else if (w === "ma" || w === "db" || w === "ri") o.format = w.toUpperCase() as Options["format"];
     else if (w === "r") {

@@ -3,8 +3,8 @@ import { origins, type Quantity } from "../units/quantity";
 import { canLeaves, filterLeaves } from "./strip";
 
 /** The description of a set, as it stands in a job and on disk. Unknown keys are kept. SI numbers. */
-const finite = z.number().refine(Number.isFinite, "a finite number");
-const size = finite.min(0);
+const finite = z.number("a finite number");
+const size = finite.min(0, "zero or more");
 const spreadSchema = z.discriminatedUnion("shape", [
   z.object({ shape: z.literal("exact") }),
   z.object({ shape: z.literal("normal"), u: size }),

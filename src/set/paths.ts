@@ -1,5 +1,6 @@
 import type { Quantity } from "../units/quantity";
 import type { SetDescription } from "./describe";
+import { factWords } from "./facts";
 
 const isQuantity = (x: unknown): x is Quantity => typeof x === "object" && x !== null && "value" in x && "spread" in x && "origin" in x;
 
@@ -39,6 +40,8 @@ export function withValue(set: SetDescription, path: string, value: unknown): Se
 
 /** Replaces the value at a path of a set that nobody else holds; false where the path leads nowhere that may be set. */
 export function putValue(set: SetDescription, path: string, value: unknown): boolean {
+  const words = typeof value === "string" ? factWords(path) : undefined;
+  if (words && !words.includes(value as string)) return false;
   const strip = /^strip\.can(\d+)\.(\w+)$/.exec(path);
   const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
   let here: unknown = set;
@@ -59,9 +62,12 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
   const inValues = holder.values as Record<string, unknown> | undefined;
   const inChoices = holder.choices as Record<string, unknown> | undefined;
   if (last === "__proto__") return false;
-  if (inValues && !Object.hasOwn(holder, last) && (isQuantity(value) || Object.hasOwn(inValues, last))) inValues[last] = value;
+  if (inValues && !Object.hasOwn(holder, last) && isQuantity(value)) inValues[last] = value;
   else if (inChoices && !Object.hasOwn(holder, last) && typeof value === "string") inChoices[last] = value;
-  else if (Object.hasOwn(holder, last)) holder[last] = value;
+  else if (Object.hasOwn(holder, last) && mayReplace(holder[last], value, last)) holder[last] = value;
   else return false;
   return true;
 }
+/** A quantity takes a quantity's place and a text a text's; what a thing is known by stays. */
+const mayReplace = (old: unknown, value: unknown, key: string): boolean =>
+  isQuantity(old) ? isQuantity(value) : typeof old === "string" && typeof value === "string" && key !== "id";

@@ -2,6 +2,7 @@ import type { Bench } from "../set/bench";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
+import { own } from "../units/own";
 import { longestQuantity, parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
@@ -65,7 +66,7 @@ export type Overrides = Readonly<Record<string, string>>;
  * @source house frame
  */
 export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides = {}): Read<Resolved> {
-  const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [sheet.aliases?.[path] ?? path, text]));
+  const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [own(sheet.aliases, path) ?? path, text]));
   const chosen = choicesOf(sheet, bench, overrides);
   const issues: Issue[] = [];
   const used = new Set<string>();
@@ -262,7 +263,7 @@ const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
 /** Path of the set where a tried value of an input is kept. */
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
-  const input = sheet.inputs[path];
+  const input = own(sheet.inputs, path);
   if (!input) return path;
   const holder = holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1");
   if (input.kind === "table") return `${holder}.${rowsName(sheet.id, path)}`;

@@ -1,4 +1,5 @@
 import { bad, good, type Read } from "../units/issue";
+import { own } from "../units/own";
 import { printValue } from "../units/print";
 
 /** Marks of old parts, told in words; where a mark can be read in more than one way, each way is told. Source beside each table. */
@@ -35,7 +36,7 @@ const words = (said: string): string[] =>
     .toLowerCase()
     .split(/[^a-z]+/)
     .filter((w) => w !== "")
-    .map((w) => alias[w] ?? w);
+    .map((w) => own(alias, w) ?? w);
 const digits = (names: readonly string[], path: string): Read<number> => {
   const wrong = names.findIndex((n) => digitOf(n) < 0);
   return wrong >= 0
@@ -54,7 +55,7 @@ function bands(c: readonly string[]): Read<Told> {
   if (!d.ok) return d;
   const v = multiplied(d.value, c[count], `band ${count + 1}`);
   if (!v.ok) return v;
-  const tolerance = resistorTolerance[c[count + 1] ?? "none"] ?? `unknown (${c[count + 1]})`;
+  const tolerance = own(resistorTolerance, c[count + 1] ?? "none") ?? `unknown (${c[count + 1]})`;
   return good({
     value: printValue(v.value, "resistance"),
     tolerance,
@@ -71,7 +72,7 @@ function bodyEndDot(c: readonly string[]): Read<Told> {
   if (!v.ok) return v;
   return good({
     value: printValue(v.value, "resistance"),
-    tolerance: resistorTolerance[c[3] ?? "none"] ?? "±20 %",
+    tolerance: own(resistorTolerance, c[3] ?? "none") ?? "±20 %",
     also: "Where no dot is seen it has the body's colour.",
   });
 }
@@ -179,7 +180,7 @@ const letterTolerance: Readonly<Record<string, string>> = {
 function ceramicDots(c: readonly string[]): Read<Told> {
   if (c.length !== 5)
     return bad("dots", "wrong-number", `${c.length} colours`, "temperature coefficient, two digits, multiplier, tolerance");
-  const tc = ceramicTc[c[0]];
+  const tc = own(ceramicTc, c[0]);
   if (!tc) return bad("dot 1", "not-a-coefficient", c[0], `one of ${Object.keys(ceramicTc).join(", ")}`);
   const d = digits(c.slice(1, 3), "dot");
   if (!d.ok) return d;
@@ -192,7 +193,7 @@ function ceramicDots(c: readonly string[]): Read<Told> {
     : { black: "±20 %", brown: "±1 %", red: "±2 %", green: "±5 %", white: "±10 %" };
   return good({
     value: printValue(d.value * m * 1e-12, "capacitance"),
-    tolerance: `${tolerance[c[4]] ?? `unknown (${c[4]})`}, ${tc} ppm/K`,
+    tolerance: `${own(tolerance, c[4]) ?? `unknown (${c[4]})`}, ${tc} ppm/K`,
     also: "Tolerances from memory.",
   });
 }
@@ -276,6 +277,6 @@ export const markKinds = Object.entries(readers).map(([id, r]) => ({ id: id as k
  * @source IEC 60062, RMA and JAN codes; each table says what was read and what is from memory
  */
 export function tellMark(kind: string, said: string): Read<Told> {
-  if (!(kind in readers)) return bad("kind", "no-kind", kind, `one of ${Object.keys(readers).join(", ")}`);
+  if (!Object.hasOwn(readers, kind)) return bad("kind", "no-kind", kind, `one of ${Object.keys(readers).join(", ")}`);
   return readers[kind as keyof typeof readers].read(said);
 }

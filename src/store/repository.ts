@@ -1,6 +1,8 @@
 import { type Kysely, sql, type Transaction } from "kysely";
-import { type Entry, formatName, formatVersion, readJob } from "../job/document";
-import { sayIssue } from "../units/issue";
+import type { Unreadable } from "../job/read-job";
+import { InputError, sayIssue } from "../units/issue";
+import { descriptionOf, entryOf } from "./rows";
+import { checkJob, entryRow } from "./storable";
 import { type JobStore, type JobSummary, type NewJob, type StoredFile, StoreError } from "./store";
 import type { Tables } from "./tables";
 
@@ -9,23 +11,28 @@ export interface Engine {
   readonly now: () => string;
   /** turns the engine's own errors into ours */
   readonly explain: (error: unknown) => Error;
+  /** why nothing can be written, where the store can only be read */
+  readonly refuses?: StoreError;
 }
-
-const entryRow = (jobId: string, seq: number, e: Entry) => {
-  const { id, kind, at, who, ...body } = e;
-  return { job_id: jobId, seq, id, kind, at, who, body_json: JSON.stringify(body) };
-};
+/** How long a call waits, in all, for another process that holds the store. */
+const patienceMs = 10_000;
 
 /** The repositories, written once for both dialects. Every change is one transaction whose first statement takes the job's row. */
 export function repository(engine: Engine): JobStore {
   const { db } = engine;
+  /** Says errors in our words. While another process holds the store it is tried again, and others have their turn meanwhile. */
   const guard = async <T>(work: () => Promise<T>): Promise<T> => {
-    try {
-      return await work();
-    } catch (error) {
-      throw error instanceof StoreError ? error : engine.explain(error);
+    for (let waitedMs = 0; ; waitedMs += 40) {
+      try {
+        return await work();
+      } catch (error) {
+        const said = error instanceof InputError ? error : engine.explain(error);
+        if (!(said instanceof StoreError) || said.code !== "busy" || waitedMs >= patienceMs) throw said;
+        await new Promise((r) => setTimeout(r, 40));
+      }
     }
   };
+  const write = <T>(work: () => Promise<T>): Promise<T> => (engine.refuses ? Promise.reject(engine.refuses) : guard(work));
   /** One transaction. Where the engine has rolled back by itself (a full disk), the rollback fails too: the first error is the one to tell. */
   const transact = async <T>(work: (tx: Transaction<Tables>) => Promise<T>): Promise<T> => {
     let first: unknown;
@@ -51,6 +58,9 @@ export function repository(engine: Engine): JobStore {
   const idOf = async (name: string): Promise<string | undefined> =>
     (await db.selectFrom("job").select("id").where("name", "=", name).executeTakeFirst())?.id;
 
+  const asideOf = (jobId: string): Promise<Unreadable[]> =>
+    db.selectFrom("aside").select(["seq", "id", "why", "stored"]).where("job_id", "=", jobId).orderBy("seq").execute();
+
   return {
     list: (search = "", limit) =>
       guard(async () => {
@@ -74,31 +84,39 @@ export function repository(engine: Engine): JobStore {
       guard(async () => {
         const job = await db.selectFrom("job").selectAll().where("name", "=", name).executeTakeFirst();
         if (!job) return undefined;
-        const rows = await db.selectFrom("entry").selectAll().where("job_id", "=", job.id).orderBy("seq").execute();
-        const entries = rows.map((r) => ({ id: r.id, kind: r.kind, at: r.at, who: r.who, ...JSON.parse(r.body_json) }));
-        const read = readJob(
-          {
-            ...JSON.parse(job.extra_json),
-            format: formatName,
-            version: formatVersion,
-            id: job.id,
-            name: job.name,
-            created: job.created,
-            set: JSON.parse(job.set_json),
-            entries,
-          },
-          name,
-        );
-        if (!read.ok) throw new StoreError("unreadable", `the stored job is not as it should be: ${read.issues.map(sayIssue).join("; ")}`);
-        return { document: read.value, revision: job.revision };
+        const rows = await db
+          .selectFrom("entry")
+          .select(["seq", "id", "kind", "at", "who", "body_json"])
+          .where("job_id", "=", job.id)
+          .orderBy("seq")
+          .execute();
+        const head = descriptionOf(job);
+        if (!head.ok)
+          throw new StoreError(
+            "unreadable",
+            `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps all of it as it is stored`,
+          );
+        const read = rows.map(entryOf);
+        const entries = read.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
+        const unreadable = [...(await asideOf(job.id)), ...read.flatMap(({ lost }) => (lost ? [lost] : []))];
+        return { document: { ...head.value.document, entries }, revision: job.revision, unreadable };
+      }),
+
+    stored: (name) =>
+      guard(async () => {
+        const job = await db.selectFrom("job").selectAll().where("name", "=", name).executeTakeFirst();
+        if (!job) return undefined;
+        const entries = await db.selectFrom("entry").selectAll().where("job_id", "=", job.id).orderBy("seq").execute();
+        return { job, entries, aside: await asideOf(job.id) };
       }),
 
     revision: (name) =>
       guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),
 
     create: (job: NewJob, files = []) =>
-      guard(() =>
+      write(() =>
         transact(async (tx) => {
+          checkJob(job);
           await tx
             .insertInto("job")
             .values({
@@ -118,12 +136,14 @@ export function repository(engine: Engine): JobStore {
               .insertInto("entry")
               .values(entryRow(job.id, i + 1, e))
               .execute();
+          for (const { seq, id, why, stored } of job.unreadable ?? [])
+            await tx.insertInto("aside").values({ job_id: job.id, seq, id, why, stored, set_aside: engine.now() }).execute();
           await putFiles(tx, job.id, files);
         }),
       ),
 
     append: (name, entries, files = []) =>
-      guard(() =>
+      write(() =>
         transact(async (tx) => {
           const job = await tx
             .updateTable("job")

@@ -1,24 +1,29 @@
-import { mkdirSync } from "node:fs";
+import { randomBytes } from "node:crypto";
+import { closeSync, existsSync, linkSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
 import { homedir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import Database from "better-sqlite3";
 import { Kysely, SqliteDialect } from "kysely";
+import { codeOf, explainer } from "./explain";
+import { hasLog, identify, mayWrite } from "./identify";
+import { copyForReading } from "./reading-copy";
 import { repository } from "./repository";
 import { type JobStore, StoreError } from "./store";
-import { migrateTables, type Tables } from "./tables";
+import { migrateTables, migrationNames, type Tables } from "./tables";
 
 /** Where jobs are kept on this machine: FETTLE_STORE, else the user's data folder. */
 export const storePath = (env: Readonly<Record<string, string | undefined>> = process.env): string =>
   env.FETTLE_STORE ? resolve(env.FETTLE_STORE) : join(env.XDG_DATA_HOME ?? join(homedir(), ".local", "share"), "fettle", "jobs.db");
 
 /**
- * Opens the store in a SQLite file, making it where there is none. Write-ahead log, synced at every commit; a second process waits its turn.
+ * Opens the store in a SQLite file, making it where there is none, for this person alone. Write-ahead log, synced at every commit; a second process
+ * waits its turn. A store that can't be written is opened to be read: writing is refused, in words.
  *
  * @param path file
  * @param now clock, ISO 8601
  * @param largestPages most pages of the file, where it is to be kept small; the store is full beyond them
  * @returns the store
- * @throws {StoreError} when the file can't be opened or written
+ * @throws {StoreError} when the file can't be opened, is not ours, or is a newer Fettle's: it is left as it was
  */
 export async function openSqlite(
   path: string,
@@ -27,23 +32,65 @@ export async function openSqlite(
 ): Promise<JobStore> {
   const explain = explainer(path);
   try {
-    mkdirSync(dirname(path), { recursive: true });
-    const raw = new Database(path, { timeout: 10_000 });
+    const found = identify(path);
+    if (found === "none") await make(path);
+    else if (!mayWrite(path)) return await openReading(path, now, explain(Object.assign(new Error(), { code: "EROFS" })));
+    try {
+      return await openWriting(path, now, largestPages);
+    } catch (error) {
+      const said = explain(error);
+      // the disk is full, or turned read-only: what is there can still be read
+      if (!(said instanceof StoreError) || !["full", "read-only", "failing"].includes(said.code)) throw said;
+      return await openReading(path, now, said);
+    }
+  } catch (error) {
+    throw explain(error);
+  }
+}
+
+const kyselyOf = (raw: Database.Database): Kysely<Tables> => new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
+
+async function openWriting(path: string, now: () => string, largestPages?: number): Promise<JobStore> {
+  const raw = new Database(path, { fileMustExist: true, timeout: 10_000 });
+  try {
     raw.pragma("journal_mode = WAL");
     raw.pragma("synchronous = FULL");
     raw.pragma("foreign_keys = ON");
     if (largestPages) raw.pragma(`max_page_count = ${largestPages}`);
-    const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
-    await prepare(db, raw);
-    return repository({ db, now, explain });
+    const db = kyselyOf(raw);
+    await bringUpToDate(db, raw);
+    // from here on the repository waits, so that a held store does not hold up everything else
+    raw.pragma("busy_timeout = 50");
+    const store = repository({ db, now, explain: explainer(path) });
+    // what asked nothing has not taken the connection over, and does not close it
+    return { ...store, close: () => store.close().finally(() => raw.close()) };
   } catch (error) {
-    throw error instanceof StoreError ? error : explain(error);
+    raw.close();
+    throw error;
   }
 }
 
+/**
+ * Opens a store to be read alone, from a copy, so that nothing is written where it lies.
+ *
+ * @param path file
+ * @param now clock
+ * @param why what is said when something is to be written
+ */
+export async function openReading(path: string, now: () => string, why: Error): Promise<JobStore> {
+  const { raw, drop } = copyForReading(path, hasLog(path));
+  const db = kyselyOf(raw);
+  await bringUpToDate(db, raw);
+  const refuses = why instanceof StoreError ? why : new StoreError("read-only", why.message);
+  const store = repository({ db, now, explain: explainer(path), refuses });
+  return { ...store, close: () => store.close().finally(drop) };
+}
+
 /** Makes or brings up to date the tables, all or nothing: a second process that starts at once waits, and finds it done. */
-async function prepare(db: Kysely<Tables>, raw: Database.Database): Promise<void> {
-  if (raw.prepare("select count(*) as n from sqlite_master where name = 'job_list'").pluck().get() === 1) return;
+async function bringUpToDate(db: Kysely<Tables>, raw: Database.Database): Promise<void> {
+  const has = raw.prepare("select 1 from sqlite_master where name = ?").pluck();
+  const latest = migrationNames[migrationNames.length - 1];
+  if (has.get("kysely_migration") === 1 && raw.prepare("select 1 from kysely_migration where name = ?").pluck().get(latest) === 1) return;
   raw.exec("begin immediate");
   try {
     await migrateTables(db, "sqlite");
@@ -54,27 +101,32 @@ async function prepare(db: Kysely<Tables>, raw: Database.Database): Promise<void
   }
 }
 
-function explainer(path: string): (error: unknown) => Error {
-  return (error) => {
-    const code = String((error as { code?: string }).code ?? "");
-    const said = error instanceof Error ? error.message : String(error);
-    if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name"))
-      return new StoreError("exists", "a job of that name exists already: choose another name");
-    if (code === "SQLITE_CONSTRAINT_PRIMARYKEY" && said.includes("job.id"))
-      return new StoreError("exists", "this job is in the store already");
-    if (code === "SQLITE_FULL" || code === "ENOSPC")
-      return new StoreError("full", `the disk that holds ${path} is full: nothing was recorded; make room and record it again`);
-    if (code.startsWith("SQLITE_READONLY") || code === "EACCES" || code === "EROFS" || code === "SQLITE_CANTOPEN" || code === "EPERM")
-      return new StoreError(
-        "read-only",
-        `the store ${path} can't be written: check who may write there, or set FETTLE_STORE to another file`,
-      );
-    if (code.startsWith("SQLITE_BUSY"))
-      return new StoreError("busy", `the store ${path} is in use by another process that does not let go: try again`);
-    if (code === "SQLITE_NOTADB" || code.startsWith("SQLITE_CORRUPT"))
-      return new StoreError("unreadable", `${path} is no store of Fettle's, or is damaged: it was left as it is`);
-    if (code === "ENOTDIR" || code === "EEXIST")
-      return new StoreError("read-only", `the folder of the store ${path} can't be made: set FETTLE_STORE to another file`);
-    return error instanceof Error ? error : new Error(said);
-  };
+/** Makes a new store beside its place and puts it there whole: nobody meets one half made, and one that is there already stays. */
+async function make(path: string): Promise<void> {
+  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+  const beside = `${path}.new-${randomBytes(4).toString("hex")}`;
+  try {
+    closeSync(openSync(beside, "wx", 0o600));
+    const raw = new Database(beside);
+    try {
+      raw.pragma("journal_mode = WAL");
+      await bringUpToDate(kyselyOf(raw), raw);
+    } finally {
+      raw.close();
+    }
+    putInPlace(beside, path);
+  } finally {
+    for (const end of ["", "-wal", "-shm"]) rmSync(`${beside}${end}`, { force: true });
+  }
+}
+function putInPlace(from: string, to: string): void {
+  try {
+    linkSync(from, to);
+  } catch (error) {
+    const code = codeOf(error);
+    if (code === "EEXIST") return;
+    // a file system without links
+    if (!["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"].includes(code)) throw error;
+    if (!existsSync(to)) renameSync(from, to);
+  }
 }

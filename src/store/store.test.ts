@@ -70,7 +70,9 @@ describe("the store", () => {
     await s.close();
     const { default: Database } = await import("better-sqlite3");
     const raw = new Database(path);
-    raw.exec("drop index job_list; alter table job drop column title; delete from kysely_migration where name = '0002-titles'");
+    raw.exec(
+      "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; alter table job drop column title; delete from kysely_migration where name > '0001-jobs'; pragma application_id = 0",
+    );
     raw.close();
     const again = await openSqlite(path);
     expect((await again.list()).jobs[0].title).toBe(patterns[1].title);
@@ -212,7 +214,7 @@ describe("a job as a zip of open files", () => {
   };
   const bytes = new TextEncoder().encode("kHz,dB\n");
   const file = { hash: hashOfBytes(bytes), name: "a b.csv", media: "text/plain", bytes };
-  const document = { format: "fettle-job" as const, version: 1 as const, ...job("z", [done("e1"), reading]), ownersMotto: "kept too" };
+  const document = { format: "fettle-job" as const, version: 2 as const, ...job("z", [done("e1"), reading]), ownersMotto: "kept too" };
   it("comes back equal, unknown keys and every digit included, and writes the same bytes again", () => {
     const zip = writeArchive(document, [file]);
     const back = orThrow(readArchive(zip, "z.zip"));

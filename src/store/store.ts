@@ -1,4 +1,5 @@
-import type { Entry, JobDocument } from "../job/document";
+import type { Entry } from "../job/document";
+import type { JobAsRead, Unreadable } from "../job/read-job";
 import type { SetDescription } from "../set/describe";
 
 export interface JobSummary {
@@ -24,13 +25,23 @@ export interface NewJob {
   readonly entries: readonly Entry[];
   /** keys of the document that this version does not know, kept as they came */
   readonly extra?: Readonly<Record<string, unknown>>;
+  /** entries that can't be read, kept aside as they came */
+  readonly unreadable?: readonly Unreadable[];
+}
+/** All that is stored of a job, word for word, whether it can be read or not. */
+export interface StoredJob {
+  readonly job: Readonly<Record<string, string | number>>;
+  readonly entries: readonly Readonly<Record<string, string | number | null>>[];
+  readonly aside: readonly Unreadable[];
 }
 
-/** Where jobs are kept. Entries are only ever appended. What a call has acknowledged survives the process being killed. */
+/** Where jobs are kept. Entries are only ever appended, and only what can be read back. What a call has acknowledged survives the process being killed. */
 export interface JobStore {
   /** jobs whose name or title holds what is searched for, the latest first, at most `limit` of them; `total` counts all that match */
   readonly list: (search?: string, limit?: number) => Promise<{ readonly jobs: readonly JobSummary[]; readonly total: number }>;
-  readonly load: (name: string) => Promise<{ readonly document: JobDocument; readonly revision: number } | undefined>;
+  /** the job with every entry that can be read, and beside it those that can't, each with why */
+  readonly load: (name: string) => Promise<(JobAsRead & { readonly revision: number }) | undefined>;
+  readonly stored: (name: string) => Promise<StoredJob | undefined>;
   /** counts up with every change of the job; undefined where there is none of that name */
   readonly revision: (name: string) => Promise<number | undefined>;
   readonly create: (job: NewJob, files?: readonly StoredFile[]) => Promise<void>;
@@ -46,7 +57,7 @@ export interface JobStore {
 /** The store refused: said in a person's words, with nothing changed. */
 export class StoreError extends Error {
   constructor(
-    readonly code: "exists" | "no-job" | "full" | "read-only" | "busy" | "unreadable" | "conflict" | "newer",
+    readonly code: "exists" | "no-job" | "full" | "read-only" | "busy" | "unreadable" | "conflict" | "newer" | "failing" | "emptied",
     message: string,
   ) {
     super(message);

@@ -1,4 +1,5 @@
 import { type ColumnType, type Kysely, type Migration, Migrator, sql } from "kysely";
+import { cardsByField, readingsApart } from "../job/migrations";
 
 /** One schema for SQLite and PostgreSQL: text, integers and bytes only; JSON is kept as text and parsed by its own schema. */
 export interface Tables {
@@ -14,9 +15,33 @@ export interface Tables {
     set_json: string;
     extra_json: string;
   };
-  readonly entry: { job_id: string; seq: number; id: string; kind: string; at: string; who: string; body_json: string };
+  readonly entry: {
+    job_id: string;
+    seq: number;
+    id: string;
+    kind: string;
+    at: string;
+    who: string;
+    /** of a reading its own id, which no other reading of the job has */
+    reading_id: string | null;
+    body_json: string;
+  };
+  /** entries that can't be read, as they came: nothing is deleted */
+  readonly aside: { job_id: string; seq: number; id: string; why: string; stored: string; set_aside: string };
+  readonly file_aside: Tables["file"] & { why: string; set_aside: string };
   readonly file: { job_id: string; hash: string; name: string; media: string; bytes: ColumnType<Uint8Array, Uint8Array, never> };
 }
+/** Columns of every table, checked before a store is used. */
+export const columnsKnown: { readonly [T in keyof Tables]: readonly (keyof Tables[T])[] } = {
+  job: ["id", "name", "created", "updated", "revision", "next_seq", "title", "set_json", "extra_json"],
+  entry: ["job_id", "seq", "id", "kind", "at", "who", "reading_id", "body_json"],
+  file: ["job_id", "hash", "name", "media", "bytes"],
+  aside: ["job_id", "seq", "id", "why", "stored", "set_aside"],
+  file_aside: ["job_id", "hash", "name", "media", "bytes", "why", "set_aside"],
+};
+/** Stands in the head of a store's file, so that it is told from another program's database: the letters FTTL. */
+export const applicationId = 0x4654544c;
+
 export type Dialect = "sqlite" | "postgres";
 
 const first = (dialect: Dialect): Migration => ({
@@ -56,6 +81,20 @@ const first = (dialect: Dialect): Migration => ({
   },
 });
 
+/** Title in a set's description; none where that can't be read, which is told when the job is opened. */
+const titleIn = (setJson: string): string => {
+  const set = parsed(setJson) as { title?: unknown } | undefined;
+  return typeof set?.title === "string" ? set.title : "";
+};
+/** JSON that may be damaged: undefined where it is. */
+function parsed(json: string): unknown {
+  try {
+    return JSON.parse(json);
+  } catch {
+    return undefined;
+  }
+}
+
 const titles: Migration = {
   up: async (db: Kysely<unknown>) => {
     await db.schema
@@ -66,7 +105,7 @@ const titles: Migration = {
     for (const j of await jobs.selectFrom("job").select(["id", "set_json"]).execute())
       await jobs
         .updateTable("job")
-        .set({ title: String(JSON.parse(j.set_json).title) })
+        .set({ title: titleIn(j.set_json) })
         .where("id", "=", j.id)
         .execute();
     // holds all that a list shows, so that no description is read for it
@@ -78,9 +117,79 @@ const titles: Migration = {
   },
 };
 
-/** Brings the store's tables up to date; an unknown newer table set is left alone and reported. */
+/** Entries of one job as version 2 of the format has them: cards field by field, readings told apart. */
+async function rewriteEntries(db: Kysely<Tables>, jobId: string): Promise<void> {
+  const kinds = ["form", "reading", "estimate", "values"];
+  const rows = await db.selectFrom("entry").select(["seq", "kind", "body_json"]).where("job_id", "=", jobId).orderBy("seq").execute();
+  // what has no part in it still stands between: only what was recorded in one go follows a reading
+  const before = rows.map((r) => (kinds.includes(r.kind) ? { ...(parsed(r.body_json) as object), kind: r.kind } : undefined));
+  const after = readingsApart(cardsByField(before)) as (Record<string, unknown> | undefined)[];
+  for (const [i, r] of rows.entries()) {
+    const now = after[i];
+    if (now === undefined || (now === before[i] && r.kind !== "reading")) continue;
+    const { kind: _, ...body } = now;
+    await db
+      .updateTable("entry")
+      .set({ reading_id: readingIdIn(r.kind, body), ...(now === before[i] ? {} : { body_json: JSON.stringify(body) }) })
+      .where("job_id", "=", jobId)
+      .where("seq", "=", r.seq)
+      .execute();
+  }
+}
+/** Id of the reading that an entry's body holds; null where it holds none. */
+export const readingIdIn = (kind: string, body: object): string | null => {
+  const { reading } = body as { readonly reading?: { readonly id?: unknown } };
+  const id = kind === "reading" ? reading?.id : undefined;
+  return typeof id === "string" ? id : null;
+};
+
+const ownIds = (dialect: Dialect): Migration => ({
+  up: async (db: Kysely<unknown>) => {
+    await db.schema.alterTable("entry").addColumn("reading_id", "text").execute();
+    const jobs = db as Kysely<Tables>;
+    for (const j of await jobs.selectFrom("job").select("id").execute()) await rewriteEntries(jobs, j.id);
+    await db.schema.createIndex("entry_reading").on("entry").columns(["job_id", "reading_id"]).unique().execute();
+    await db.schema
+      .createTable("aside")
+      .addColumn("job_id", "text", (c) => c.notNull().references("job.id").onDelete("cascade"))
+      .addColumn("seq", "integer", (c) => c.notNull())
+      .addColumn("id", "text", (c) => c.notNull())
+      .addColumn("why", "text", (c) => c.notNull())
+      .addColumn("stored", "text", (c) => c.notNull())
+      .addColumn("set_aside", "text", (c) => c.notNull())
+      .execute();
+    await db.schema
+      .createTable("file_aside")
+      .addColumn("job_id", "text", (c) => c.notNull().references("job.id").onDelete("cascade"))
+      .addColumn("hash", "text", (c) => c.notNull())
+      .addColumn("name", "text", (c) => c.notNull())
+      .addColumn("media", "text", (c) => c.notNull())
+      .addColumn("bytes", dialect === "sqlite" ? "blob" : sql`bytea`, (c) => c.notNull())
+      .addColumn("why", "text", (c) => c.notNull())
+      .addColumn("set_aside", "text", (c) => c.notNull())
+      .execute();
+    // the index that lists jobs gets another name: by the old one an earlier Fettle would take this store for one of its own
+    await db.schema.dropIndex("job_list").execute();
+    await db.schema
+      .createIndex("job_listing")
+      .on("job")
+      .columns(["updated", "name", "title", "created", "revision", "next_seq", "id"])
+      .execute();
+    if (dialect === "sqlite") await sql.raw(`pragma application_id = ${applicationId}`).execute(db);
+  },
+});
+
+const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => ({
+  "0001-jobs": first(dialect),
+  "0002-titles": titles,
+  "0003-own-ids": ownIds(dialect),
+});
+/** Names of the steps that this version knows, in order. */
+export const migrationNames: readonly string[] = Object.keys(migrationsOf("sqlite"));
+
+/** Brings the store's tables up to date. */
 export async function migrateTables(db: Kysely<Tables>, dialect: Dialect): Promise<void> {
-  const migrator = new Migrator({ db, provider: { getMigrations: async () => ({ "0001-jobs": first(dialect), "0002-titles": titles }) } });
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrationsOf(dialect) } });
   const { error } = await migrator.migrateToLatest();
   if (error) throw error;
 }

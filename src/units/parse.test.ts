@@ -105,3 +105,16 @@ describe("refuses what can be read in two ways, naming both", () => {
     expect(parseQuantity(text, d).ok).toBe(false);
   });
 });
+
+describe("a figure that its unit takes beyond all numbers", () => {
+  it.each([
+    ["1e308 kV", "voltage"],
+    ["121 V u 1e308 kV", "voltage"],
+    ["121 V ±1e308 kV", "voltage"],
+    ["1e308 V ±1000 %", "voltage"],
+    [`${"9".repeat(100)}e299 pF`, "capacitance"],
+  ] as const)("is refused: %s", (text, d) => expect(value(text, d)).toBe("not-finite"));
+  it.each(["constructor", "__proto__", "toString"])("and a unit is never taken from elsewhere: 5 %s", (unit) =>
+    expect(value(`5 ${unit}`, "voltage")).toBe("wrong-unit"),
+  );
+});

@@ -1,5 +1,6 @@
 import { type Dimension, dimensionOf } from "./dimensions";
 import { bad, good, type Read } from "./issue";
+import { own } from "./own";
 import { exact, type Spread, standardUncertainty } from "./quantity";
 
 /** How an old print is to be read where it can be read in two ways. Each is stated by the person, never guessed. */
@@ -48,7 +49,7 @@ export function parseQuantity(text: string, dimension: Dimension, path = dimensi
   if (bare.length > longestQuantity) return bad(path, "too-long", bare, `one quantity such as ${dimensionOf(dimension).examples}`);
   const read = parseWritten(normalise(bare), text, dimension, path, legend);
   if (!read.ok || (Number.isFinite(read.value.value) && Number.isFinite(standardUncertainty(read.value.spread)))) return read;
-  return bad(path, "not-finite", text, `a ${dimension} such as ${dimensionOf(dimension).examples}`);
+  return bad(path, "not-finite", text, `a ${dimension} such as ${dimensionOf(dimension).examples}: this one is too large for a number`);
 }
 
 function parseWritten(clean: string, text: string, dimension: Dimension, path: string, legend: Legend): Read<Written> {
@@ -133,7 +134,7 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
   if (dimension === "length" && unit === "M") return bad(path, "wrong-unit", text, `metres as a small m, such as ${d.examples}`);
   if (dimension === "frequency" && (unit === "m" || unit === "M")) return two("MHz", "metres", "write Mc, MHz or metres");
   if (dimension === "frequency" && /^met(?:re|er)s?$/i.test(unit)) return good(1);
-  const factor = d.exact?.[unit] ?? d.loose[unit] ?? d.loose[unit.toLowerCase()];
+  const factor = own(d.exact, unit) ?? own(d.loose, unit) ?? own(d.loose, unit.toLowerCase());
   if (factor === undefined) return bad(path, "wrong-unit", text, `a ${dimension} such as ${d.examples}`);
   return good(factor);
 }

@@ -21,12 +21,12 @@ export const collect = (value: string, before: readonly string[]): string[] => [
 
 /** `name=value` pairs as typed. */
 export function pairs(list: readonly string[], option: string): Record<string, string> {
-  const out: Record<string, string> = {};
+  const out: [string, string][] = [];
   for (const item of list) {
     const at = item.indexOf("=");
     if (at < 1)
       throw new InputError([{ path: option, code: "no-equals", read: item, expected: 'NAME=VALUE, such as cableLength="90 cm"' }]);
-    out[item.slice(0, at).trim()] = item.slice(at + 1).trim();
+    out.push([item.slice(0, at).trim(), item.slice(at + 1).trim()]);
   }
-  return out;
+  return Object.fromEntries(out);
 }

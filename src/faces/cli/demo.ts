@@ -8,26 +8,40 @@ import { dial } from "../../sheets/dial/sheet";
 import { sheets } from "../../sheets/index";
 import { ask, type Desk, openJob } from "../shared/actions";
 import { demoBand } from "../shared/demo";
-import { fitDemoCable, makeDemo } from "../shared/demo-job";
+import { demoBeatsFile, demoSweepFile, fitDemoCable, makeDemo } from "../shared/demo-job";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../shared/dial-papers";
-import { partsList, reportPdf } from "../shared/reporting";
+import { partsList, reportPdf, sayLeftOut } from "../shared/reporting";
+import { checkOutput, type Output, writeBytes } from "./output";
 import { answerText, fitText, nextText, proofText } from "./render";
-import { type World, writeBytes } from "./world";
+import type { World } from "./world";
 
 /** The questions of the demo's scenario. */
 const asked = sheets.filter((s) => ["if-response", "dc-block", "cable-load", "q-multiplier"].includes(s.id));
 
+/** Files that the demo writes. */
+const files = {
+  sweep: demoSweepFile,
+  beats: demoBeatsFile,
+  card: "dial-card.pdf",
+  scale: "dial-scale.pdf",
+  bandCard: "converter-card.pdf",
+  shopping: "parts.csv",
+  report: "report.pdf",
+} as const;
+
 /** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
-export async function runDemo(desk: Desk, folder: string, world: World): Promise<void> {
+export async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
   const { out, page } = world;
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);
   mkdirSync(folder, { recursive: true });
   out(page.bold("An invented scenario: a harbour radio club's set, 230 V 50 Hz, IF 465 kHz."));
   out("A Q multiplier is to be hung on its mixer plate through 1.5 m of 93-ohm cable. Its readings come from a model, and say so.");
+  // before anything is made: no file of an earlier demo stands in the way
+  for (const file of Object.values(files)) checkOutput(world, { path: join(folder, file), replace });
   const { name, sweep, beats } = await makeDemo(desk);
-  const kept = (file: string, bytes: Uint8Array | string): string => {
+  const kept = async (file: string, bytes: Uint8Array | string): Promise<string> => {
     const path = join(folder, file);
-    writeBytes(path, bytes);
+    await writeBytes(world, { path, replace }, bytes);
     return resolve(path);
   };
 
@@ -41,7 +55,7 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   }
 
   title(`${power.length + 1}. Read a sweep of the IF strip, and fit the strip to it`);
-  const sweepFile = kept(sweep.reading.file.name, sweep.csv);
+  const sweepFile = await kept(files.sweep, sweep.csv);
   out(
     sweep.reading.figures
       .filter((f) => /width|centre|ripple/.test(f.name))
@@ -67,11 +81,11 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
   );
 
   title(`${power.length + asked.length + 3}. The dial: ten minutes of zero beats`);
-  const beatsFile = kept(beats.reading.file.name, beats.csv);
+  const beatsFile = await kept(files.beats, beats.csv);
   const at = `bands.${demoBand}`;
   for (const sheet of [dial, bandEdge]) out(`${answerText(ask(sheet, view, at, {}), sheet, page)}\n`);
-  const card = kept("dial-card.pdf", await dialCardPdf(view, at, { step: "25 kHz" }));
-  const scale = kept("dial-scale.pdf", await dialScalePdf(view, at, {}));
+  const card = await kept(files.card, await dialCardPdf(view, at, { step: "25 kHz" }));
+  const scale = await kept(files.scale, await dialScalePdf(view, at, {}));
 
   const front = [
     ["tracking", "bands.b"],
@@ -86,19 +100,20 @@ export async function runDemo(desk: Desk, folder: string, world: World): Promise
     title(`${power.length + asked.length + 4 + i}. ${sheet.title}`);
     out(answerText(ask(sheet, view, where, {}), sheet, page));
   }
-  const bandCard = kept("converter-card.pdf", await converterCardPdf(view));
+  const bandCard = await kept(files.bandCard, await converterCardPdf(view));
 
   const rest = power.length + asked.length + 4 + front.length;
   title(`${rest}. The performance record`);
   out(proofText(proofOf(view), page));
 
   title(`${rest + 1}. What to get`);
-  const list = await partsList(view);
+  const { lines: list, leftOut } = await partsList(view);
+  for (const l of leftOut) out(`  ${sayLeftOut(l)}`);
   for (const l of list) out(`  ${l.quantity} x ${l.part}: ${l.value}, ${l.rating}, ${l.kind}`);
-  const shopping = kept("parts.csv", partsCsv(list));
+  const shopping = await kept(files.shopping, partsCsv(list));
 
   title(`${rest + 2}. The report`);
-  const report = kept("report.pdf", await reportPdf(view));
+  const report = await kept(files.report, await reportPdf(view));
   out(
     [
       `Job         "${name}" (fettle show "${name}", fettle next "${name}", fettle open "${name}")`,

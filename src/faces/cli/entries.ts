@@ -1,21 +1,20 @@
 import { basename } from "node:path";
 import { Option } from "commander";
 import { readingKinds, readingStates, thermalStates } from "../../job/document";
-import { nextSteps, proofIssues } from "../../job/next";
-import { stepById } from "../../job/steps";
-import { fallWith } from "../../job/view";
-import { InputError, orThrow } from "../../units/issue";
+import { nextSteps } from "../../job/next";
+import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { openJob } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
 import { type ReadingAsk, zeroBeat } from "../shared/read-in";
+import { record } from "../shared/record";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
 
-/** What is recorded in a job: readings, values, instruments, work, proofs, corrections. */
+/** What is recorded in a job: readings, values, cards, instruments, work. */
 export function entryCommands({ command, desk, world, errands }: Commands): void {
   const { out, page } = world;
   command(
@@ -72,7 +71,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
         );
         if (r.fit) out(fitText(r.fit, page));
         if (o.dryRun) return out("Nothing was recorded (--dry-run).");
-        await d.store.append(job, r.entries, [r.file]);
+        await record(d, view, r.entries, [r.file]);
         out(`Recorded in "${job}".`);
       });
     });
@@ -98,9 +97,10 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
         await desk(async (d) => {
           const view = await openJob(d, job);
           const entry = orThrow(zeroBeat(view, { ...o, reading, frequency }, d.stamp));
-          await d.store.append(job, [entry]);
+          await record(d, view, [entry]);
           out(`Recorded in "${job}": ${reading} on band ${o.band} is ${frequency}.`);
-          if (entry.kind === "reading") for (const odd of entry.reading.warnings) out(`But look again: ${odd} fettle undo takes it back.`);
+          if (entry.kind === "reading")
+            for (const odd of entry.reading.warnings) out(`But look again: ${odd} fettle undo "${job}" takes it back.`);
         });
       },
     );
@@ -122,7 +122,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
         const entries = Object.entries(pairs(values, "value")).map(([path, text]) =>
           orThrow(assignment(view, path, text, o.origin, o.why, d.stamp)),
         );
-        await d.store.append(job, entries);
+        await record(d, view, entries);
         out(`Recorded ${entries.length} ${entries.length === 1 ? "value" : "values"} in "${job}". The earlier ones stay in its history.`);
       });
     });
@@ -138,7 +138,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
         const view = await openJob(d, job);
         const rows = o.rows === undefined ? undefined : { name: basename(o.rows), bytes: readBytes(o.rows) };
         const entry = orThrow(fillCard(view, card, pairs(typed, "field"), rows, d.stamp));
-        await d.store.append(job, [entry]);
+        await record(d, view, [entry]);
         out(`Written on the card ${card} of "${job}".`);
       });
     });
@@ -162,7 +162,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
         o: { kind: string; label: string; ohmsPerVolt?: string; range: string[]; uncertainty: string; lastCheck: string; offset: string },
       ) => {
         await desk(async (d) => {
-          await openJob(d, job);
+          const view = await openJob(d, job);
           const ohms =
             o.ohmsPerVolt === undefined ? undefined : orThrow(parseQuantity(o.ohmsPerVolt, "resistance", "--ohms-per-volt")).value;
           const instrument = {
@@ -175,7 +175,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
             lastCheck: o.lastCheck,
             offset: o.offset,
           };
-          await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "instrument", instrument }]);
+          await record(d, view, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "instrument", instrument }]);
           out(`Registered ${id} in "${job}".`);
         });
       },
@@ -211,60 +211,8 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
           ].join("\n"),
         );
         if (o.dryRun) return out("Nothing was recorded (--dry-run).");
-        await d.store.append(job, plan.entries);
+        await record(d, view, plan.entries);
         out(`\nRecorded in "${job}".\n\n${page.bold("Next:")}\n${nextText(nextSteps(await openJob(d, job)), page, 4)}`);
-      });
-    });
-
-  command("done <job> <step>", "record that a step is proved", 'fettle done "Kitchen set" 03 --note "line to chassis open both ways"')
-    .option("--note <text>", "what proves it", "")
-    .action(async (job: string, step: string, o: { note: string }) => {
-      const s = stepById(step);
-      if (!s)
-        throw new InputError([
-          {
-            path: "step",
-            code: "no-step",
-            read: step,
-            expected: stepById(`0${step}`)
-              ? `the number of a step as it is written: 0${step}, ${stepById(`0${step}`)?.title}`
-              : "the number of a step (fettle steps lists them)",
-          },
-        ]);
-      await desk(async (d) => {
-        const stops = proofIssues(await openJob(d, job), step);
-        if (stops.length > 0) throw new InputError(stops);
-        await d.store.append(job, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "done", step, note: o.note }]);
-        out(`Recorded: step ${step}, ${s.title}, proven. It counts as done when ${s.doneWhen}.`);
-      });
-    });
-
-  command(
-    "correct <job> <entry>",
-    "take back an entry: it stays in the history, superseded",
-    'fettle correct "Kitchen set" 3f2a… --why "read the wrong scale"',
-  )
-    .requiredOption("--why <text>", "why")
-    .action(async (job: string, entry: string, o: { why: string }) => {
-      await desk(async (d) => {
-        const view = await openJob(d, job);
-        const hits = view.document.entries.filter((e) => e.id.startsWith(entry));
-        if (hits.length !== 1)
-          throw new InputError([
-            {
-              path: "entry",
-              code: "no-entry",
-              read: entry,
-              expected:
-                hits.length > 1 ? "more of the entry's id: several begin so" : "the id of an entry (fettle show JOB --entries lists them)",
-            },
-          ]);
-        const fallen = fallWith(view, hits[0]);
-        await d.store.append(
-          job,
-          fallen.map((e) => ({ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "correction", supersedes: e.id, why: o.why })),
-        );
-        for (const e of fallen) out(`Superseded ${e.id} (${e.kind}). It stays in the history.`);
       });
     });
 }

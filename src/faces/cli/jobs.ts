@@ -1,13 +1,16 @@
 import { basename, resolve } from "node:path";
+import { isFromElsewhere } from "../../job/document";
 import { setFromOutline } from "../../set/outline";
 import { outlineFields } from "../../set/outline-fields";
 import { InputError, orThrow } from "../../units/issue";
-import { copyJob, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
+import { copyJob, exported, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
 import { type Commands, collect, pairs } from "./commands";
+import { replaceOption, writeBytes } from "./output";
 import { columnsOf, jobText } from "./render";
-import { readBytes, writeBytes } from "./world";
+import { readBytes } from "./world";
 
-function describeEntry(e: { readonly kind: string; readonly [k: string]: unknown }): string {
+/** An entry in a few words: why it was made, its note, or what it is of. */
+export function describeEntry(e: { readonly kind: string; readonly [k: string]: unknown }): string {
   const r = e as Record<string, unknown> & {
     reading?: { id: string; file: { name: string } };
     estimate?: { id: string };
@@ -77,36 +80,48 @@ export function jobCommands({ command, desk, world }: Commands): void {
   command("show <job>", "what a job amounts to: set, steps, readings, work", 'fettle show "Harbour club set"')
     .option("--entries", "everything recorded, in order, with the ids that a correction names")
     .action(async (job: string, o: { entries?: boolean }) => {
-      const view = await desk((d) => openJob(d, job));
-      if (!o.entries) return out(jobText(view, page));
-      out(
-        columnsOf(
-          view.document.entries.map((e) => [
-            e.id,
-            e.at.slice(0, 16).replace("T", " "),
-            e.kind,
-            view.superseded.has(e.id) ? "superseded" : "",
-            describeEntry(e),
-          ]),
-          page.columns,
-        ).join("\n"),
-      );
+      await desk(async (d) => {
+        const view = await openJob(d, job);
+        if (!o.entries) return out(jobText(view, page));
+        const lost = (await d.store.load(job))?.unreadable ?? [];
+        out(
+          columnsOf(
+            view.document.entries.map((e) => [
+              e.id,
+              e.at.slice(0, 16).replace("T", " "),
+              e.kind,
+              view.superseded.has(e.id) ? "superseded" : "",
+              isFromElsewhere(e) ? "brought in" : "",
+              describeEntry(e),
+            ]),
+            page.columns,
+          ).join("\n"),
+        );
+        for (const u of lost) out(`  ${u.id || `entry ${u.seq}`}  can't be read: ${u.why}`);
+      });
     });
 
-  command("export <job> <file>", "write a job as one zip of open files", 'fettle export "Harbour club set" harbour.zip').action(
-    async (job: string, file: string) => {
+  command("export <job> <file>", "write a job as one zip of open files", 'fettle export "Harbour club set" harbour.zip')
+    .option(...replaceOption)
+    .action(async (job: string, file: string, o: { replace?: boolean }) => {
       await desk(async (d) => {
-        const { document } = await openJob(d, job);
-        writeBytes(file, await d.errands.run("pack", { document, files: await d.store.files(job) }));
+        const { zip, unreadable } = await exported(d, job);
+        await writeBytes(world, { path: file, replace: o.replace ?? false, mine: true }, zip);
         out(`Wrote ${resolve(file)}.`);
+        if (unreadable.length > 0)
+          out(`${unreadable.length} of its entries can't be read; they stand in unreadable.json as they were stored.`);
       });
-    },
-  );
+    });
 
   command("import <file>", "take a job in from its zip", "fettle import harbour.zip")
     .option("--name <name>", "another name for it")
     .action(async (file: string, o: { name?: string }) => {
       const taken = await desk((d) => takeIn(d, readBytes(file), basename(file), { name: o.name }));
       out(`Imported "${taken.name}": ${taken.entriesCount} entries, ${taken.filesCount} files.`);
+      if (taken.entriesCount > 0) out("Each entry says that it was brought in from elsewhere: it proves nothing here of what is safe.");
+      if (taken.unreadable.length > 0)
+        out(
+          `Kept aside and not applied: ${taken.unreadable.length}. fettle show "${taken.name}" --entries names ${taken.unreadable.length === 1 ? "it" : "them"}.`,
+        );
     });
 }

@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { userInfo } from "node:os";
 import { Command, CommanderError } from "commander";
+import { version } from "../../../package.json";
 import { openSqlite, storePath } from "../../store/sqlite";
 import { seen } from "../../units/plain-text";
 import type { Desk } from "../shared/actions";
@@ -11,7 +12,9 @@ import { catalogueCommands } from "./catalogue";
 import type { Commands } from "./commands";
 import { entryCommands } from "./entries";
 import { jobCommands } from "./jobs";
+import { keepingCommands } from "./keeping";
 import { paperCommands } from "./papers";
+import { proofCommands } from "./proofs";
 import type { World } from "./world";
 
 const who = (): string => {
@@ -32,16 +35,22 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
     progress: (t) => given.progress(seen(t)),
   };
   const errands = world.errands ?? errandsHere(randomUUID);
+  const said = new Set<string>();
+  const noticed = (text: string): void => {
+    if (!said.has(text)) world.err(text);
+    said.add(text);
+  };
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
     const store = await openSqlite(storePath(world.env), world.now);
     try {
-      return await work({ store, errands, stamp: { at: world.now(), who: who(), newId: randomUUID } });
+      return await work({ store, errands, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
     } finally {
       await store.close();
     }
   };
   const program = new Command("fettle")
     .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
+    .version(version, "--version", "say which version this is")
     .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
     .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
     .exitOverride();
@@ -55,7 +64,8 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
       exit = code;
     },
   };
-  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, paperCommands]) add(commands);
+  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, proofCommands, paperCommands, keepingCommands])
+    add(commands);
 
   return {
     run: async (argv) => {

@@ -6,29 +6,41 @@ import { InputError } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
 import { type ShapeTyped, shapeFields } from "../shared/dial-papers";
+import { sayLeftOut } from "../shared/reporting";
 import { openBrowser } from "./browser";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
+import { checkOutput, type Output, replaceOption, writeBytes } from "./output";
 import { proofText } from "./render";
-import { writeBytes } from "./world";
+
+interface ToFile {
+  readonly output: string;
+  readonly replace?: boolean | undefined;
+}
+const to = (path: string, o: { readonly replace?: boolean | undefined }): Output => ({ path, replace: o.replace ?? false });
 
 /** What leaves the bench: report and cards; the page; the demo. */
 export function paperCommands({ command, desk, world, errands }: Commands): void {
   const { out } = world;
   command("report <job>", "write the report as PDF", 'fettle report "Harbour club set" -o report.pdf')
     .requiredOption("-o, --output <file>", "file to write")
-    .action(async (job: string, o: { output: string }) => {
+    .option(...replaceOption)
+    .action(async (job: string, o: ToFile) => {
+      checkOutput(world, to(o.output, o));
       const { document } = await desk((d) => openJob(d, job));
       const bytes = await errands.run("report", { document }, { progress: (said) => world.err(`working out: ${said}`) });
-      writeBytes(o.output, bytes);
+      await writeBytes(world, to(o.output, o), bytes);
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
     });
 
   command("parts <job>", "the shopping list: every part that the job's answers ask for", 'fettle parts "Harbour club set" --csv parts.csv')
     .option("--csv <file>", "write it as CSV too")
-    .action(async (job: string, o: { csv?: string }) => {
+    .option(...replaceOption)
+    .action(async (job: string, o: { csv?: string; replace?: boolean }) => {
+      if (o.csv !== undefined) checkOutput(world, to(o.csv, o));
       const { document } = await desk((d) => openJob(d, job));
-      const lines = await errands.run("parts", { document }, { progress: (said) => world.progress(`working out: ${said}`) });
+      const progress = (said: string): void => world.progress(`working out: ${said}`);
+      const { lines, leftOut } = await errands.run("parts", { document }, { progress });
       world.progress("");
       if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
       for (const l of lines)
@@ -39,8 +51,9 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
             `    ${l.why} (${l.from.join("; ")})`,
           ].join("\n"),
         );
+      for (const l of leftOut) world.err(sayLeftOut(l));
       if (o.csv !== undefined) {
-        writeBytes(o.csv, partsCsv(lines));
+        await writeBytes(world, to(o.csv, o), partsCsv(lines));
         out(`Wrote ${resolve(o.csv)}.`);
       }
     });
@@ -69,13 +82,14 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
     'fettle cards "Harbour club set" --blank -o cards.pdf',
   )
     .requiredOption("-o, --output <file>", "file to write")
+    .option(...replaceOption)
     .option("--card <id>", "one card only")
     .option("--blank", "leave them empty")
-    .action(async (job: string, o: { output: string; card?: string; blank?: boolean }) => {
+    .action(async (job: string, o: ToFile & { card?: string; blank?: boolean }) => {
       if (o.card !== undefined && !formById(o.card))
         throw new InputError([{ path: "--card", code: "no-card", read: o.card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
       const { document } = await desk((d) => openJob(d, job));
-      writeBytes(o.output, await errands.run("cards", { document, card: o.card, blank: o.blank ?? false }));
+      await writeBytes(world, to(o.output, o), await errands.run("cards", { document, card: o.card, blank: o.blank ?? false }));
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -85,13 +99,14 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
     'fettle dial-card "Harbour club set" 80 -o card.pdf --step "25 kHz"',
   )
     .requiredOption("-o, --output <file>", "file to write")
+    .option(...replaceOption)
     .option("--step <frequency>", "step of the table: 10, 25, 50 or 100 kHz")
     .option("--licence <name>", "whose band edges, as on the sheet band-edge")
     .option("--mode <mode>", "what the transmitter sends: CW, AM, USB or LSB")
-    .action(async (job: string, band: string, o: { output: string; step?: string; licence?: string; mode?: string }) => {
+    .action(async (job: string, band: string, o: ToFile & { step?: string; licence?: string; mode?: string }) => {
       const { document } = await desk((d) => openJob(d, job));
-      const { output, ...how } = o;
-      writeBytes(output, await errands.run("dialCard", { document, band, how }));
+      const { output, replace, ...how } = o;
+      await writeBytes(world, to(output, { replace }), await errands.run("dialCard", { document, band, how }));
       out(`Wrote ${resolve(output)}.`);
     });
 
@@ -101,8 +116,13 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
     'fettle converter-card "Harbour club set" -o converter.pdf',
   )
     .requiredOption("-o, --output <file>", "file to write")
-    .action(async (job: string, o: { output: string }) => {
-      writeBytes(o.output, await errands.run("converterCard", { document: (await desk((d) => openJob(d, job))).document }));
+    .option(...replaceOption)
+    .action(async (job: string, o: ToFile) => {
+      await writeBytes(
+        world,
+        to(o.output, o),
+        await errands.run("converterCard", { document: (await desk((d) => openJob(d, job))).document }),
+      );
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -112,18 +132,20 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
     'fettle dial-scale "Harbour club set" 80 -o scale.pdf --shape arc --radius 60 --sweep "180 deg"',
   )
     .requiredOption("-o, --output <file>", "file to write, .svg or .pdf")
+    .option(...replaceOption)
     .option("--licence <name>", "whose band edges, as on the sheet band-edge")
     .option("--mode <name>", "what is sent, as on the sheet band-edge");
   for (const [field, says] of Object.entries(shapeFields))
     scale.option(`--${field.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} <value>`, says);
-  scale.action(async (job: string, band: string, o: ShapeTyped & { output: string; licence?: string; mode?: string }) => {
+  scale.action(async (job: string, band: string, o: ShapeTyped & ToFile & { licence?: string; mode?: string }) => {
     const { document } = await desk((d) => openJob(d, job));
-    const { output, licence, mode, ...typed } = o;
+    const { output, replace, licence, mode, ...typed } = o;
     const how = { ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     if (!/\.(svg|pdf)$/i.test(output))
       throw new InputError([{ path: "--output", code: "bad-name", read: output, expected: "a file name that ends in .svg or .pdf" }]);
     const kind = /\.svg$/i.test(output) ? "svg" : "pdf";
-    writeBytes(output, await errands.run("dialScale", { document, band, kind, typed, how }));
+    const drawn = await errands.run("dialScale", { document, band, kind, typed, how });
+    await writeBytes(world, to(output, { replace }), drawn);
     out(
       `Wrote ${resolve(output)}. Print at 100 %, measure both bars, and print again with --measured-across and --measured-down if one is not 100 mm.`,
     );
@@ -149,7 +171,8 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
 
   command("demo", "do the main job on the demo set, and say where everything is", "fettle demo")
     .option("--folder <folder>", "where to put sweep and report", "fettle-demo")
-    .action(async (o: { folder: string }) => {
-      await desk((d) => runDemo(d, o.folder, world));
+    .option("--replace", "replace the files of an earlier demo there")
+    .action(async (o: { folder: string; replace?: boolean }) => {
+      await desk((d) => runDemo(d, { path: o.folder, replace: o.replace ?? false }, world));
     });
 }

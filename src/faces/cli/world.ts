@@ -1,4 +1,4 @@
-import { readFileSync, statSync, writeFileSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { InputError } from "../../units/issue";
 import type { Errands } from "../shared/errand";
 import type { Page } from "./render";
@@ -52,22 +52,6 @@ export function readBytes(path: string): Uint8Array {
     if (e instanceof InputError) throw e;
     throw new InputError([
       { path, code: "no-file", read: whyNot[(e as { code?: string }).code ?? ""] ?? "", expected: "a file that can be read" },
-    ]);
-  }
-}
-
-export function writeBytes(path: string, bytes: Uint8Array | string): void {
-  try {
-    writeFileSync(path, bytes);
-  } catch (e) {
-    const code = (e as { code?: string }).code ?? "";
-    throw new InputError([
-      {
-        path,
-        code: "not-writable",
-        read: whyNot[code] ?? "",
-        expected: code === "ENOSPC" ? "room on the disk" : "a file that can be written",
-      },
     ]);
   }
 }

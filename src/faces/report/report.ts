@@ -18,6 +18,8 @@ import { svgOf } from "../figures/svg";
 export interface ReportParts {
   readonly view: JobView;
   readonly answers: readonly { readonly sheet: AnySheet; readonly answer: Answer }[];
+  /** a line for each question that could not be answered, with why */
+  readonly leftOut?: readonly string[];
 }
 
 const accent = "#b3401f";
@@ -50,7 +52,7 @@ const table = (widths: (string | number)[], heads: string[], rows: TableCell[][]
       };
 
 /** The report as pdfmake's document definition: from the job and its answers alone, so the same job gives the same bytes. */
-export function reportDefinition({ view, answers }: ReportParts): TDocumentDefinitions {
+export function reportDefinition({ view, answers, leftOut = [] }: ReportParts): TDocumentDefinitions {
   const { document: job, set } = view;
   const stamp = job.entries.at(-1)?.at ?? job.created;
   return {
@@ -76,6 +78,7 @@ export function reportDefinition({ view, answers }: ReportParts): TDocumentDefin
       ...foundAndLeft(view),
       ...performance(view),
       ...answers.flatMap((a) => answerPages(a.sheet, a.answer, a.sheet.subject === "stage" ? subjectLabel(set, a.answer.at) : "")),
+      ...(leftOut.length > 0 ? [head("Not answered"), { ul: leftOut.map(upper) }] : []),
       ...shopping(answers),
       ...workDone(view),
       ...toDo(view),

@@ -5,7 +5,7 @@ import { viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { copyJob, type Desk, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
+import { copyJob, type Desk, exported, newJob, patternNamed, takeIn } from "../shared/actions";
 import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { bodyOf, bytesOf, jsonBy, wrong } from "./guard";
 
@@ -80,10 +80,8 @@ export function jobRoutes(app: Hono, desk: () => Desk): void {
       : c.json({ issues: [{ path: "job", code: "no-job", read: c.req.param("name"), expected: "a job of this store" }] }, 404);
   });
   app.get("/api/jobs/:name/export.zip", async (c) => {
-    const d = desk();
-    const name = c.req.param("name");
-    const { document } = await openJob(d, name);
-    return c.body(bytesOf(await d.errands.run("pack", { document, files: await d.store.files(name) }, { signal: c.req.raw.signal })), 200, {
+    const { zip } = await exported(desk(), c.req.param("name"));
+    return c.body(bytesOf(zip), 200, {
       "content-type": "application/zip",
       "content-disposition": `attachment; filename="job.zip"`,
     });

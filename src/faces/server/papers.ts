@@ -27,10 +27,10 @@ export function paperRoutes(app: Hono, desk: () => Desk): void {
     if (card !== undefined && !formById(card)) throw wrong("card", card, "a record card");
     return c.body(bytesOf(await of(c, "cards", { card, blank: c.req.query("blank") === "yes" })), 200, pdf);
   });
-  app.get("/api/jobs/:name/parts", async (c) => c.json({ lines: await of(c, "parts", {}) }));
+  app.get("/api/jobs/:name/parts", async (c) => c.json(await of(c, "parts", {})));
   app.get("/api/jobs/:name/proof", async (c) => c.json({ lines: await of(c, "proof", {}) }));
   app.get("/api/jobs/:name/parts.csv", async (c) =>
-    c.body(partsCsv(await of(c, "parts", {})), 200, attached("text/csv; charset=utf-8", "parts.csv")),
+    c.body(partsCsv((await of(c, "parts", {})).lines), 200, attached("text/csv; charset=utf-8", "parts.csv")),
   );
   app.get("/api/jobs/:name/dial-card.pdf", async (c) => {
     const said = c.req.query();

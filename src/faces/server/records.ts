@@ -1,16 +1,15 @@
 import type { Hono } from "hono";
 import { z } from "zod";
-import { cardIssues } from "../../job/cards";
-import { type Entry, entrySchema, readingKinds, readingStates, thermalStates } from "../../job/document";
-import { proofIssues } from "../../job/next";
-import { fallWith } from "../../job/view";
+import { type Entry, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { hashOfBytes } from "../../store/archive";
-import { InputError, orThrow } from "../../units/issue";
+import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { type Desk, openJob } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { type ReadingAsk, zeroBeat } from "../shared/read-in";
+import { record } from "../shared/record";
+import { takeBack, whatFalls } from "../shared/take-back";
 import { bodyOf, bytesOf, jsonBy, parsed, wrong } from "./guard";
 
 const pictures = ["image/jpeg", "image/png"];
@@ -52,16 +51,12 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
     const d = desk();
     const name = c.req.param("name");
     const allowed = ["form", "done", "instrument", "correction"];
-    const entries = (await jsonBy(entryBody, c)).entries.map((e): Entry => {
+    const entries = (await jsonBy(entryBody, c)).entries.map((e) => {
       if (!allowed.includes(e.kind)) throw wrong("kind", e.kind, `one of ${allowed.join(", ")}`);
-      return parsed(entrySchema, { ...e, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who });
+      return { ...e, broughtIn: undefined, id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who };
     });
-    const view = await openJob(d, name);
-    const stops = entries.flatMap((e) =>
-      e.kind === "done" ? proofIssues(view, e.step) : e.kind === "form" ? cardIssues(e.form, e.fields) : [],
-    );
-    if (stops.length > 0) throw new InputError(stops);
-    return c.json({ revision: await d.store.append(name, entries), ids: entries.map((e) => e.id) });
+    const kept = await record(d, await openJob(d, name), entries);
+    return c.json({ revision: kept.revision, ids: kept.entries.map((e) => e.id) });
   });
   app.post("/api/jobs/:name/values", async (c) => {
     const d = desk();
@@ -69,52 +64,45 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
     const { values, origin, why } = await jsonBy(valuesBody, c);
     const view = await openJob(d, name);
     const entries = values.map((v) => orThrow(assignment(view, v.path, v.text, origin, why || "typed in", d.stamp)));
-    return c.json({ revision: await d.store.append(name, entries) });
+    return c.json({ revision: (await record(d, view, entries)).revision });
   });
   app.post("/api/jobs/:name/undo", async (c) => {
     const d = desk();
     const name = c.req.param("name");
     const { why } = await jsonBy(undoBody, c);
     const view = await openJob(d, name);
-    const last = view.inForce.filter((e) => e.kind !== "correction").at(-1);
-    if (!last) throw wrong("entry", "", "something recorded to take back");
-    return c.json({
-      revision: await d.store.append(
-        name,
-        fallWith(view, last, true).map((e) => ({
-          id: d.stamp.newId(),
-          at: d.stamp.at,
-          who: d.stamp.who,
-          kind: "correction",
-          supersedes: e.id,
-          why,
-        })),
-      ),
-      supersedes: last.id,
-      kind: last.kind,
-    });
+    const { entry, fallen } = orThrow(whatFalls(view, d.stamp.who));
+    return c.json({ revision: (await takeBack(d, view, fallen, why)).revision, supersedes: entry.id, kind: entry.kind });
   });
   app.post("/api/jobs/:name/work", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const { work, subject, note, record } = await jsonBy(workBody, c);
-    const { document } = await openJob(d, name);
+    const { work, subject, note, record: keep } = await jsonBy(workBody, c);
+    const view = await openJob(d, name);
     const { at, who } = d.stamp;
-    const plan = await d.errands.run("plan", { document, work, subject, note, signed: { at, who } }, { signal: c.req.raw.signal });
+    const plan = await d.errands.run(
+      "plan",
+      { document: view.document, work, subject, note, signed: { at, who } },
+      { signal: c.req.raw.signal },
+    );
     return c.json({
       due: plan.due,
       ...(plan.danger ? { danger: plan.danger } : {}),
-      ...(record ? { revision: await d.store.append(name, plan.entries) } : {}),
+      ...(keep ? { revision: (await record(d, view, plan.entries)).revision } : {}),
     });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();
     const name = c.req.param("name");
     const body = await bodyOf(c);
-    const { record, unit, lineVoltage, sMeterLaw, fit, ...rest } = parsed(
-      readForm,
-      Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")),
-    );
+    const {
+      record: keep,
+      unit,
+      lineVoltage,
+      sMeterLaw,
+      fit,
+      ...rest
+    } = parsed(readForm, Object.fromEntries(Object.entries(body).filter(([k, v]) => k !== "file" && v !== "")));
     if (!(body.file instanceof File)) throw wrong("file", "", "a file");
     const line = lineVoltage === undefined ? undefined : orThrow(parseQuantity(lineVoltage, "voltage", "lineVoltage"));
     const how: ReadingAsk = {
@@ -125,9 +113,9 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
       ...(line ? { lineVoltage: { ...line, origin: "measured", source: "at the reading" } } : {}),
     };
     const file = { name: body.file.name.slice(-120) || "file", bytes: new Uint8Array(await body.file.arrayBuffer()) };
-    const { document } = await openJob(d, name);
+    const view = await openJob(d, name);
     const { at, who } = d.stamp;
-    const r = await d.errands.run("read", { document, file, how, signed: { at, who } }, { signal: c.req.raw.signal });
+    const r = await d.errands.run("read", { document: view.document, file, how, signed: { at, who } }, { signal: c.req.raw.signal });
     const told = r.fit
       ? {
           usedPoints: r.fit.usedPoints,
@@ -140,14 +128,15 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
     return c.json({
       reading: r.reading,
       fit: told,
-      ...(record === "yes" ? { revision: await d.store.append(name, r.entries, [r.file]) } : {}),
+      ...(keep === "yes" ? { revision: (await record(d, view, r.entries, [r.file])).revision } : {}),
     });
   });
   app.post("/api/jobs/:name/zero-beat", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const entry = orThrow(zeroBeat(await openJob(d, name), await jsonBy(zeroBeatBody, c), d.stamp));
-    return c.json({ revision: await d.store.append(name, [entry]), id: entry.id });
+    const view = await openJob(d, name);
+    const entry = orThrow(zeroBeat(view, await jsonBy(zeroBeatBody, c), d.stamp));
+    return c.json({ revision: (await record(d, view, [entry])).revision, id: entry.id });
   });
   app.post("/api/jobs/:name/attach", async (c) => {
     const d = desk();
@@ -168,7 +157,7 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
       media: type,
       note: typeof body.note === "string" ? body.note : "",
     };
-    return c.json({ revision: await d.store.append(name, [entry], [file]) });
+    return c.json({ revision: (await record(d, await openJob(d, name), [entry], [file])).revision });
   });
   app.get("/api/jobs/:name/files/:hash", async (c) => {
     const f = await desk().store.file(c.req.param("name"), c.req.param("hash"));

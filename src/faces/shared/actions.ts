@@ -1,3 +1,4 @@
+import type { Unreadable } from "../../job/read-job";
 import { benchOf, type JobView, subjectsIn, viewOf } from "../../job/view";
 import { planWork, type Stamp, type WorkPlan } from "../../job/works";
 import { emptyBench } from "../../set/bench";
@@ -7,7 +8,8 @@ import { sameKind } from "../../set/same-kind";
 import { type Answer, type Ask, answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheetById, sheets } from "../../sheets/index";
-import type { JobStore } from "../../store/store";
+import { writeStored } from "../../store/archive";
+import { type JobStore, StoreError } from "../../store/store";
 import { InputError, orThrow } from "../../units/issue";
 import type { Errands } from "./errand";
 
@@ -17,13 +19,27 @@ export interface Desk {
   readonly stamp: Stamp;
   /** who does what may take long or much */
   readonly errands: Errands;
+  /** takes a word that the person should have beside the answer */
+  readonly notice?: (said: string) => void;
 }
+/** In a line: how much of a job can't be read and is left out. */
+export const sayUnreadable = (name: string, unreadable: readonly { readonly id: string }[]): string =>
+  unreadable.length === 0
+    ? ""
+    : `${unreadable.length === 1 ? "One entry" : `${unreadable.length} entries`} of "${name}" can't be read and ${unreadable.length === 1 ? "is" : "are"} left out; all else is here. fettle show "${name}" --entries names ${unreadable.length === 1 ? "it" : "them"}, and an export keeps ${unreadable.length === 1 ? "it" : "them"}.`;
 
 export async function openJob(desk: Desk, name: string): Promise<JobView> {
   const found = await desk.store.load(name);
-  if (found) return viewOf(found.document);
+  if (found) {
+    const said = sayUnreadable(name, found.unreadable);
+    if (said !== "") desk.notice?.(said);
+    return viewOf(found.document);
+  }
+  throw await noJob(desk, name);
+}
+async function noJob(desk: Desk, name: string): Promise<InputError> {
   const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);
-  throw new InputError([
+  return new InputError([
     {
       path: "job",
       code: "no-job",
@@ -59,36 +75,75 @@ export async function copyJob(desk: Desk, from: string, name: string, setAlone: 
   const view = await openJob(desk, from);
   checkName(name);
   const { format: _f, version: _v, id: _i, name: _n, created, set, entries, ...extra } = view.document;
+  const unreadable = (await desk.store.load(from))?.unreadable ?? [];
   const id = desk.stamp.newId();
   if (setAlone) await desk.store.create({ id, name, created: desk.stamp.at, set: sameKind(view.set, from), entries: [] });
-  else await desk.store.create({ id, name, created, set, entries, extra }, await desk.store.files(from));
+  else await desk.store.create({ id, name, created, set, entries, extra, unreadable }, await desk.store.files(from));
 }
 
+export interface TakenIn {
+  readonly name: string;
+  readonly entriesCount: number;
+  readonly filesCount: number;
+  /** entries that can't be read or could not stand in this set: kept aside, never applied */
+  readonly unreadable: readonly Unreadable[];
+}
 /**
- * Takes a job in from its zip.
+ * Takes a job in from its zip. All of it says that it was brought in from elsewhere, and proves nothing here.
  *
  * @param desk store and stamp
  * @param bytes the zip
  * @param file what it is called in an error
  * @param naming another name for it; `free` takes the next free one instead of refusing a name that is taken
- * @returns name, entries and files taken in
+ * @returns name, entries and files taken in, and what of it is kept aside
  */
 export async function takeIn(
   desk: Desk,
   bytes: Uint8Array,
   file: string,
   naming: { readonly name?: string | undefined; readonly free?: boolean } = {},
-): Promise<{ readonly name: string; readonly entriesCount: number; readonly filesCount: number }> {
-  const { document, files } = await desk.errands.run("unpack", { bytes, name: file });
-  const { format: _f, version: _v, id, name: said, created, set, entries, ...extra } = document;
+): Promise<TakenIn> {
+  const broughtIn = { at: desk.stamp.at, by: desk.stamp.who };
+  const { files, document, unreadable } = await desk.errands.run("unpack", { bytes, name: file, broughtIn });
+  const { format: _f, version: _v, id: own, name: said, created, set, entries, ...extra } = document;
+  const { jobs } = await desk.store.list();
+  const taken = new Set(jobs.map((j) => j.name));
   let name = naming.name ?? said;
-  if (naming.free) {
-    const taken = new Set((await desk.store.list(said)).jobs.map((j) => j.name));
-    for (let i = 2; taken.has(name); i++) name = `${said} ${i}`;
-  }
+  if (naming.free) for (let i = 2; taken.has(name); i++) name = `${said} ${i}`;
   checkName(name);
-  await desk.store.create({ id: name === said ? id : desk.stamp.newId(), name, created, set, entries, extra }, files);
-  return { name, entriesCount: entries.length, filesCount: files.length };
+  const known = jobs.find((j) => j.id === own);
+  const again = known !== undefined || name !== said;
+  if (known && known.name !== name && name === said && !naming.free)
+    throw new InputError([
+      {
+        path: "name",
+        code: "known-job",
+        read: name,
+        expected: `another name for it (--name): this very job is in the store already, as "${known.name}"`,
+      },
+    ]);
+  await desk.store.create({ id: again ? desk.stamp.newId() : own, name, created, set, entries, extra, unreadable }, files);
+  return { name, entriesCount: entries.length, filesCount: files.length, unreadable };
+}
+
+/** A job as one zip, whatever of it can be read: what can't goes along as it is stored. */
+export async function exported(
+  desk: Desk,
+  name: string,
+): Promise<{ readonly zip: Uint8Array; readonly unreadable: readonly Unreadable[] }> {
+  const files = await desk.store.files(name);
+  try {
+    const found = await desk.store.load(name);
+    if (found) {
+      const { document, unreadable } = found;
+      return { zip: await desk.errands.run("pack", { document, files, unreadable }), unreadable };
+    }
+  } catch (e) {
+    const stored = e instanceof StoreError && e.code === "unreadable" ? await desk.store.stored(name) : undefined;
+    if (!stored) throw e;
+    return { zip: writeStored(stored, files), unreadable: [] };
+  }
+  throw await noJob(desk, name);
 }
 
 export function checkName(name: string): void {

@@ -10,7 +10,7 @@ import { assignment } from "./assignment";
 
 const set = patternById("nine-tube-bandspread")!;
 const view = (entries: readonly Entry[] = []) =>
-  viewOf({ format: "fettle-job", version: 1, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
+  viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
 let n = 0;
 const stamp = { newId: () => `e${n++}`, at: "2026-01-01T00:00:00Z", who: "t" };
 const path = keptPath(converter, "fittings.converter", "twoPath");

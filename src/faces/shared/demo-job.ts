@@ -16,7 +16,10 @@ import {
   demoZeroBeatsCsv,
 } from "./demo";
 import type { ReadingAsk } from "./read-in";
+import { record } from "./record";
 
+export const demoSweepFile = "as-found-sweep.csv";
+export const demoBeatsFile = "zero-beats.csv";
 export interface DemoJob {
   readonly name: string;
   readonly sweep: { readonly csv: string; readonly reading: Reading; readonly fit?: StripFit };
@@ -54,7 +57,7 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
     ],
   });
-  await desk.store.append(name, [
+  await record(desk, await openJob(desk, name), [
     ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
     ...Object.entries(demoSupply).map(([path, { value, source, u = 0.005 * value }]) => ({
       id: newId(),
@@ -75,23 +78,23 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
     })),
   ]);
   const take = async (file: string, csv: string, how: ReadingAsk) => {
-    const { document } = await openJob(desk, name);
+    const view = await openJob(desk, name);
     const r = await desk.errands.run("read", {
-      document,
+      document: view.document,
       file: { name: file, bytes: new TextEncoder().encode(csv) },
       how,
       signed: { at, who },
     });
-    await desk.store.append(name, r.entries, [r.file]);
+    await record(desk, view, r.entries, [r.file]);
     return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
   };
-  const sweep = await take("as-found-sweep.csv", demoSweepCsv(), {
+  const sweep = await take(demoSweepFile, demoSweepCsv(), {
     as: "if-sweep",
     state: "as-found",
     instrument: "sweep",
     invented: demoInvented,
   });
-  const beats = await take("zero-beats.csv", demoZeroBeatsCsv(), {
+  const beats = await take(demoBeatsFile, demoZeroBeatsCsv(), {
     as: "dial",
     state: "as-left",
     band: demoBand,
@@ -103,13 +106,14 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
 
 /** Records the demo's piece of work: the cable at the mixer plate. */
 export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
+  const view = await openJob(desk, name);
   const { at, who } = desk.stamp;
   const plan = await desk.errands.run("plan", {
-    document: (await openJob(desk, name)).document,
+    document: view.document,
     work: "cable-fitted",
     subject: "fittings.qm",
     note: "1.5 m of 93-ohm cable through the back apron (invented)",
     signed: { at, who },
   });
-  await desk.store.append(name, plan.entries);
+  await record(desk, view, plan.entries);
 }

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import type { JobDocument } from "../../job/document";
+import { formatVersion, type JobDocument } from "../../job/document";
 import { openSqlite } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
 import { serve } from "../server/app";
@@ -13,7 +13,7 @@ import { errandThreads, usualLimits } from "./errand-threads";
 const built = join(import.meta.dirname, "..", "..", "..", "dist", "errand-thread.mjs");
 const document: JobDocument = {
   format: "fettle-job",
-  version: 1,
+  version: formatVersion,
   id: "j",
   name: "Set",
   created: "2026-02-01T00:00:00.000Z",
@@ -23,6 +23,7 @@ const document: JobDocument = {
 const signed = { at: "2026-02-01T00:00:00.000Z", who: "t" };
 const sweep = { name: "s.csv", bytes: new TextEncoder().encode(demoSweepCsv()) };
 const long = { name: "long.csv", bytes: new TextEncoder().encode(`V,V\n${"1.5,2.5\n".repeat(400_000)}`) };
+const noZip = { name: "x.zip", bytes: new Uint8Array(50), broughtIn: { at: signed.at, by: "t" } };
 const quick = { document, sheet: "image", ask: { draws: 200, points: 11 } };
 const codeOf = (run: Promise<unknown>): Promise<string> =>
   run.then(
@@ -45,7 +46,7 @@ describe("errands on threads", { timeout: 180_000 }, () => {
     expect(r.file.bytes).toEqual(sweep.bytes);
     expect((await t.run("sheet", quick)).sheet).toBe("image");
     expect(await codeOf(t.run("sheet", { ...quick, sheet: "no-such" }))).toBe("no-sheet");
-    expect(await codeOf(t.run("unpack", { name: "x.zip", bytes: new Uint8Array(50) }))).toBe("not-a-zip");
+    expect(await codeOf(t.run("unpack", noZip))).toBe("not-a-zip");
   });
   it("end at their time, when they are given up, and at their memory; the next one is done all the same", async () => {
     const t = threads({ threads: 1, seconds: { ...usualLimits.seconds, report: 0.05 } });
@@ -62,7 +63,7 @@ describe("errands on threads", { timeout: 180_000 }, () => {
     const t = threads({ waiting: 3 });
     const done: string[] = [];
     const slow = [1, 2].map((i) => t.run("parts", { document }).then(() => done.push(`parts ${i}`)));
-    await codeOf(t.run("unpack", { name: "x.zip", bytes: new Uint8Array(50) })).then((c) => done.push(c));
+    await codeOf(t.run("unpack", noZip)).then((c) => done.push(c));
     await Promise.all(slow);
     expect(done).toEqual(["not-a-zip", "parts 1", "parts 2"]);
     const many = Array.from({ length: 9 }, () => codeOf(t.run("sheet", quick)));

@@ -1,4 +1,5 @@
 import type { JobDocument } from "../../job/document";
+import type { JobAsRead } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof";
 import type { WorkPlan } from "../../job/works";
@@ -23,8 +24,11 @@ export interface ErrandTypes {
   /** reads a file into a job, recording nothing */
   readonly read: readonly [OfJob & { readonly file: NamedBytes; readonly how: ReadingAsk; readonly signed: Signed }, ReadIn];
   /** a job out of its zip, and into one */
-  readonly unpack: readonly [NamedBytes, { readonly document: JobDocument; readonly files: readonly StoredFile[] }];
-  readonly pack: readonly [OfJob & { readonly files: readonly StoredFile[] }, Uint8Array];
+  readonly unpack: readonly [
+    NamedBytes & { readonly broughtIn: { readonly at: string; readonly by: string } },
+    JobAsRead & { readonly files: readonly StoredFile[] },
+  ];
+  readonly pack: readonly [JobAsRead & { readonly files: readonly StoredFile[] }, Uint8Array];
   readonly sheet: readonly [
     {
       readonly document?: JobDocument | undefined;
@@ -38,7 +42,10 @@ export interface ErrandTypes {
     OfJob & { readonly work: string; readonly subject: string; readonly note: string; readonly signed: Signed },
     WorkPlan,
   ];
-  readonly parts: readonly [OfJob, readonly PartLine[]];
+  readonly parts: readonly [
+    OfJob,
+    { readonly lines: readonly PartLine[]; readonly leftOut: readonly { readonly title: string; readonly why: string }[] },
+  ];
   readonly proof: readonly [OfJob, readonly ProofLine[]];
   readonly report: readonly [OfJob, Uint8Array];
   readonly cards: readonly [OfJob & { readonly card?: string | undefined; readonly blank: boolean }, Uint8Array];

@@ -1,3 +1,4 @@
+import { fromElsewhere } from "../../job/from-elsewhere";
 import { proofOf } from "../../job/rollups/proof";
 import { viewOf } from "../../job/view";
 import { readArchive, writeArchive } from "../../store/archive";
@@ -15,8 +16,11 @@ type Doing = { readonly [N in ErrandName]: (given: Given<N>, beside: Beside) => 
 
 const doing: Doing = {
   read: ({ document, file, how, signed }, { newId }) => orThrow(readFileIn(viewOf(document), file, how, { ...signed, newId })),
-  unpack: ({ bytes, name }) => orThrow(readArchive(bytes, name)),
-  pack: ({ document, files }) => writeArchive(document, files),
+  unpack: ({ bytes, name, broughtIn }) => {
+    const { files, ...read } = orThrow(readArchive(bytes, name));
+    return { files, ...fromElsewhere(read, broughtIn) };
+  },
+  pack: ({ document, files, unreadable }) => writeArchive(document, files, unreadable),
   sheet: ({ document, sheet, at, ask: how }, { progress }) =>
     ask(sheetNamed(sheet), document && viewOf(document), at, { ...how, ...(progress ? { progress } : {}) }),
   plan: ({ document, work, subject, note, signed }, { newId }) => planned(viewOf(document), work, subject, note, { ...signed, newId }),

@@ -1,20 +1,13 @@
 import { cardIssues, writtenOn } from "../../job/cards";
 import type { Entry } from "../../job/document";
-import { formById, forms } from "../../job/forms";
+import { formById, forms, hasField, mostRows, rowOfField } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
+import { readCsv } from "../../units/csv";
 import { bad, good, type Read } from "../../units/issue";
 
-/** A line of CSV: cells between commas, quoted where they hold one. Source: RFC 4180. */
-function cellsOf(line: string): string[] {
-  const out: string[] = [];
-  for (const m of line.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g))
-    out.push((m[1] !== undefined ? m[1].replace(/""/g, '"') : m[2]).trim());
-  return out;
-}
-
 /**
- * A record card as an entry: what was written before, with these fields and these rows of its table.
+ * What is written on a record card, as an entry: these fields, and these rows in the place of its whole table; nothing else of the card is touched.
  *
  * @param view the job
  * @param card its id
@@ -32,45 +25,41 @@ export function fillCard(
   const form = formById(card);
   if (!form) return bad("card", "no-card", card, `one of ${forms.map((f) => f.id).join(", ")}`);
   const columns = form.columns ?? [];
-  const known = (name: string): boolean =>
-    form.fields.includes(name) ||
-    (form.earlier ?? []).includes(name) ||
-    columns.some((c) => /^row \d{1,3}: /.test(name) && name.endsWith(`: ${c}`));
-  const strange = Object.keys(fields).find((f) => !known(f));
+  const strange = Object.keys(fields).find((f) => !hasField(form, f));
   if (strange !== undefined)
     return bad(strange, "no-field", strange, `one of ${[...form.fields, ...columns.map((c) => `row 1: ${c}`)].join(", ")}`);
-  const cells: Record<string, string> = {};
-  if (rows) {
-    if (columns.length === 0) return bad(rows.name, "no-table", card, "a card that has a table");
-    const lines = new TextDecoder("utf-8")
-      .decode(rows.bytes)
-      .split(/\r?\n/)
-      .filter((l) => l.trim() !== "" && !l.startsWith("#"));
-    const heads = cellsOf(lines[0] ?? "");
-    const wrong = heads.find((h) => !columns.includes(h));
-    if (wrong !== undefined || heads.length === 0)
-      return bad(`${rows.name} heading`, "no-column", wrong ?? "nothing", `columns of the card: ${columns.join(", ")}`);
-    for (const [r, line] of lines.slice(1).entries()) {
-      const own = cellsOf(line);
-      if (own.length > heads.length) return bad(`${rows.name} line ${r + 2}`, "too-many-cells", line, heads.join(", "));
-      own.forEach((text, i) => {
-        if (text !== "") cells[`row ${r + 1}: ${heads[i]}`] = text;
-      });
-    }
-  }
-  // rows from a file take the place of the whole table; a field emptied is taken away
-  const before = Object.entries(writtenOn(view, card)).filter(([k]) => !rows || !/^row \d+: /.test(k));
-  const written = Object.fromEntries(
-    Object.entries({ ...Object.fromEntries(before), ...cells, ...fields }).filter(([, text]) => text !== ""),
-  );
-  const issues = cardIssues(card, written);
+  const cells = rows ? cellsFrom(rows, card, columns) : good(new Map<string, string>());
+  if (!cells.ok) return cells;
+  const before = new Map(Object.entries(writtenOn(view, card)));
+  // rows from a file take the place of the whole table: a cell that they leave out is emptied
+  const emptied = rows ? [...before.keys()].filter((k) => rowOfField(k) !== undefined).map((k) => [k, ""] as const) : [];
+  const wanted = new Map([...emptied, ...cells.value, ...Object.entries(fields)]);
+  const changed = Object.fromEntries([...wanted].filter(([k, text]) => text !== (before.get(k) ?? "")));
+  if (Object.keys(changed).length === 0) return bad("card", "nothing-new", card, "something that does not stand on the card already");
+  const issues = cardIssues(card, changed);
   if (issues.length > 0) return { ok: false, issues };
-  return good({
-    id: stamp.newId(),
-    at: stamp.at,
-    who: stamp.who,
-    kind: "form",
-    form: card,
-    fields: written,
-  });
+  return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "form", form: card, fields: changed });
+}
+
+/** Cells of a table from a CSV file that is headed by the card's own columns, by field. */
+function cellsFrom(
+  rows: { readonly name: string; readonly bytes: Uint8Array },
+  card: string,
+  columns: readonly string[],
+): Read<Map<string, string>> {
+  if (columns.length === 0) return bad(rows.name, "no-table", card, "a card that has a table");
+  const lines = readCsv(new TextDecoder("utf-8").decode(rows.bytes))
+    .map((l) => l.map((c) => c.trim()))
+    .filter((l) => l.some((c) => c !== "") && !l[0].startsWith("#"));
+  const heads = lines[0] ?? [];
+  const wrong = heads.find((h, i) => !columns.includes(h) || heads.indexOf(h) !== i);
+  if (wrong !== undefined || heads.length === 0)
+    return bad(`${rows.name} heading`, "no-column", wrong ?? "nothing", `columns of the card, each once: ${columns.join(", ")}`);
+  if (lines.length - 1 > mostRows) return bad(rows.name, "too-many-rows", `${lines.length - 1} rows`, `at most ${mostRows}`);
+  const out = new Map<string, string>();
+  for (const [r, own] of lines.slice(1).entries()) {
+    if (own.length > heads.length) return bad(`${rows.name} row ${r + 1}`, "too-many-cells", own.join(", "), heads.join(", "));
+    for (const [i, text] of own.entries()) if (text !== "") out.set(`row ${r + 1}: ${heads[i]}`, text);
+  }
+  return good(out);
 }

@@ -73,6 +73,19 @@ const row = (name: string, dimension: Dimension, quantity: Quantity): FigureRow 
 const plain = (name: string, dimension: Dimension, value: number, source: string, u = 0): FigureRow =>
   row(name, dimension, { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source });
 
+/** An id for a reading that no other has, whoever reads one in at the same time. */
+const readingId = (stamp: Stamp): string => `r-${stamp.newId().replace(/-/g, "").slice(0, 12)}`;
+/** Headings as names of columns: each told from the others, none left out. */
+function columnNames(headings: readonly string[]): string[] {
+  const taken = new Set(["__proto__"]);
+  return headings.map((heading) => {
+    let name = heading;
+    for (let n = 2; taken.has(name); n++) name = `${heading} (${n})`;
+    taken.add(name);
+    return name;
+  });
+}
+
 interface Numbers {
   readonly columns: Record<string, number[]>;
   readonly figures: readonly FigureRow[];
@@ -104,9 +117,9 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
   if (how.as === "table") {
     const t = readTable(bytes, name);
     if (!t.ok) return t;
-    const names = t.value.columns.map((c, i) => `${c.name || `column ${i + 1}`}${c.unit ? ` ${c.unit}` : ""}`);
+    const names = columnNames(t.value.columns.map((c, i) => `${c.name || `column ${i + 1}`}${c.unit ? ` ${c.unit}` : ""}`));
     return good({
-      columns: Object.fromEntries(t.value.columns.map((c, i) => [names[i].replace(/,/g, " "), Array.from(c.values)])),
+      columns: Object.fromEntries(t.value.columns.map((c, i) => [names[i], Array.from(c.values)])),
       figures: [
         plain("rows", "ratio", t.value.lines.length, name),
         plain("columns", "ratio", names.length, name),
@@ -218,7 +231,7 @@ export function zeroBeat(
     who: stamp.who,
     kind: "reading",
     reading: {
-      id: `r${view.document.entries.filter((e) => e.kind === "reading").length + 1}-zb`,
+      id: readingId(stamp),
       as: "dial",
       state: "as-left",
       step: defaultStep.dial,
@@ -281,7 +294,7 @@ export function readFileIn(
     media: how.as === "recording" ? "audio/wav" : "text/plain",
     bytes: file.bytes,
   };
-  const id = `r${view.document.entries.filter((e) => e.kind === "reading").length + 1}-${stored.hash.slice(0, 6)}`;
+  const id = readingId(stamp);
   const reading: Reading = {
     id,
     as: how.as,

@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import type { Entry, JobDocument } from "../../job/document";
+import { proofOf } from "../../job/rollups/proof";
 import { benchOf, subjectsOf, viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { answer } from "../../sheets/answer";
@@ -7,13 +8,13 @@ import { whichMarker } from "../../sheets/which-marker/sheet";
 import { orThrow } from "../../units/issue";
 import { tolerance } from "../../units/quantity";
 import { reportDefinition } from "../report/report";
-import { reportSheets } from "./reporting";
+import { partsList, reportAnswers, reportSheets, sayLeftOut } from "./reporting";
 
 const set = patterns[1];
 const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
 const job = (entries: Entry[]): JobDocument => ({
   format: "fettle-job",
-  version: 1,
+  version: 2,
   id: "j",
   name: "j",
   created: "2026-01-01T00:00:00Z",
@@ -53,3 +54,38 @@ it("names what was assumed by what it means, and strands no heading from its row
   const tables = text.match(/"headerRows":1,/g)!;
   expect(text.match(/"headerRows":1,"keepWithHeaderRows":1/g)).toHaveLength(tables.length);
 });
+
+it("leaves out what is refused, and names it with why: one zero beat and a cell that is no figure stop nothing", async () => {
+  const beat: Entry = {
+    id: "z",
+    at: "2026-01-02T00:00:00Z",
+    who: "t",
+    kind: "reading",
+    reading: {
+      id: "r",
+      as: "dial",
+      state: "as-left",
+      step: "26",
+      stage: "",
+      instrument: "",
+      thermal: "warm",
+      band: set.bands[0].id,
+      setPoint: "",
+      file: { name: "typed in", hash: "" },
+      columns: { reading: [20], frequencyHz: [set.bands[0].low.value * 1.1], approach: [1] },
+      figures: [],
+      warnings: [],
+    },
+  };
+  const cell: Entry = { ...beat, id: "c", kind: "form", form: "capacitors", fields: { "row 1: Part": "C1", "row 1: Value": "many" } };
+  const view = viewOf(job([beat, cell]));
+  const { answers, leftOut } = await reportAnswers(view, { draws: 10, points: 11 });
+  expect(leftOut.map((l) => l.title)).toEqual(expect.arrayContaining(["Capacitors: which go, which stay", "The dial", "Inside the band"]));
+  expect(leftOut.find((l) => l.title === "The dial")?.why).toContain("zero beats");
+  expect(answers.length).toBeGreaterThan(3);
+  expect((await partsList(view)).leftOut.map((l) => l.title)).toEqual(["Capacitors: which go, which stay"]);
+  expect(proofOf(view)).toBeInstanceOf(Array);
+  expect(JSON.stringify(reportDefinition({ view, answers: [], leftOut: leftOut.map(sayLeftOut) }))).toContain(
+    "Left out: The dial, because points",
+  );
+}, 120_000);

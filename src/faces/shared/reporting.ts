@@ -1,10 +1,11 @@
 import { type PartLine, partsOf } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
-import { benchOf, subjectsIn } from "../../job/view";
+import { benchOf, subjectLabel, subjectsIn } from "../../job/view";
 import type { Ask } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheets } from "../../sheets/index";
 import { type Resolved, resolveInputs, unreadOf } from "../../sheets/resolve";
+import { InputError, sayIssue } from "../../units/issue";
 import { cardsDefinition } from "../report/cards";
 import { pdfBytes } from "../report/pdf";
 import { type ReportParts, reportDefinition } from "../report/report";
@@ -22,13 +23,23 @@ export const reportSheets = (view: JobView): readonly { readonly sheet: AnySheet
   sheets.flatMap((sheet) => {
     const subjects = subjectsIn(view, sheet);
     return (sheet.subject === "stage" ? subjects : subjects.slice(0, 1)).flatMap((at) => {
-      const inputs = resolveInputs(sheet, benchOf(view, at));
-      if (!inputs.ok) return sheet.subject === "stage" ? [] : [{ sheet, at }];
-      const { value } = inputs;
+      const value = resolved(sheet, view, at);
+      // what is refused is asked all the same, so that it is named with its reason
+      if (!value) return [{ sheet, at }];
       const unanswered = sheet.subject === "stage" && value.missing.length > 0;
       return unreadOf(sheet, value).length > 0 || unanswered || isExample(sheet, value) ? [] : [{ sheet, at }];
     });
   });
+
+/** Inputs of a sheet; undefined where they are refused. */
+function resolved(sheet: AnySheet, view: JobView, at: string): Resolved | undefined {
+  try {
+    const inputs = resolveInputs(sheet, benchOf(view, at));
+    return inputs.ok ? inputs.value : undefined;
+  } catch {
+    return undefined;
+  }
+}
 
 /** Whether all that matters most to a sheet is its own example: nothing of it was said or read of this set. */
 function isExample(sheet: AnySheet, { quantities, tables }: Resolved): boolean {
@@ -40,40 +51,70 @@ function isExample(sheet: AnySheet, { quantities, tables }: Resolved): boolean {
   return own.length > 0 && own.every((q) => fromSheet(q.path, q.quantity.source)) && tables.every((t) => t.origin === "assumed");
 }
 
-/** Answers of a job, one by one; empty when it was stopped. */
+/** A question that could not be answered, and why: it is left out, and stops none of the others. */
+export interface LeftOut {
+  readonly title: string;
+  readonly why: string;
+}
+export const sayLeftOut = (l: LeftOut): string => `left out: ${l.title}, because ${l.why}`;
+interface Answered {
+  readonly answers: ReportParts["answers"];
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** Answers of a job, one by one, and what is left out; nothing when it was stopped. */
 async function answersOf(
   view: JobView,
   asked: ReturnType<typeof reportSheets>,
   how: Ask,
   progress: (said: string) => void,
   stopped: () => boolean,
-): Promise<ReportParts["answers"]> {
+): Promise<Answered> {
   const answers: ReportParts["answers"][number][] = [];
+  const leftOut: LeftOut[] = [];
   for (const { sheet, at } of asked) {
     progress(sheet.title);
     // let others have their turn between two answers
     await new Promise((r) => setImmediate(r));
-    if (stopped()) return [];
-    answers.push({ sheet, answer: ask(sheet, view, at, how) });
+    if (stopped()) return { answers: [], leftOut: [] };
+    try {
+      answers.push({ sheet, answer: ask(sheet, view, at, how) });
+    } catch (e) {
+      const of = sheet.subject === "stage" ? ` (${subjectLabel(view.set, at)})` : "";
+      leftOut.push({ title: `${sheet.title}${of}`, why: whyRefused(e) });
+    }
   }
-  return answers;
+  return { answers, leftOut };
 }
+/** Why a sheet gave no answer: what it was told and can't take, or that it could not work with what it was given. */
+const whyRefused = (e: unknown): string =>
+  e instanceof InputError
+    ? e.issues.map(sayIssue).join("; ")
+    : "it can't work with the values that it was given: look for one that can't be";
 
+export interface PartsList {
+  readonly lines: readonly PartLine[];
+  readonly leftOut: readonly LeftOut[];
+}
 /** The shopping list of a job: what its answers ask for. */
 export async function partsList(
   view: JobView,
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
-): Promise<readonly PartLine[]> {
+): Promise<PartsList> {
   const asked = reportSheets(view).filter(({ sheet }) => sheet.parts !== undefined);
   // a part is asked for or it is not: few draws tell
-  return partsOf(
-    (await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped)).map(({ sheet, answer }) => ({
-      title: sheet.title,
-      parts: answer.parts,
-    })),
-  );
+  const { answers, leftOut } = await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped);
+  return { lines: partsOf(answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }))), leftOut };
 }
+
+/** The answers of a job's report, and what is left out of it. */
+export const reportAnswers = (
+  view: JobView,
+  how: Ask = {},
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
 
 /** The report of a job as PDF; empty when it was stopped. */
 export async function reportPdf(
@@ -81,9 +122,9 @@ export async function reportPdf(
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
-  const answers = await answersOf(view, reportSheets(view), {}, progress, stopped);
+  const { answers, leftOut } = await reportAnswers(view, {}, progress, stopped);
   if (stopped()) return new Uint8Array();
-  return pdfBytes(reportDefinition({ view, answers }));
+  return pdfBytes(reportDefinition({ view, answers, leftOut: leftOut.map(sayLeftOut) }));
 }
 
 /** Record cards of a job as PDF: one or all, as written or blank for pencil. */

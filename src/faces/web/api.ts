@@ -1,10 +1,12 @@
 import type { Due, JobDocument, Reading } from "../../job/document";
+import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof";
 import type { Outline } from "../../set/outline";
 import type { Finding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
+import type { LeftOut } from "../shared/reporting";
 
 /** What the page asks its own server for, below the page's own address with its secret. Nothing else is ever asked. */
 export class Refused extends Error {
@@ -82,7 +84,7 @@ export const api = {
   demo: (signal: AbortSignal) => post<{ name: string }>("api/demo", {}, signal),
   copy: (from: string, name: string, setAlone: boolean, signal: AbortSignal) =>
     post<{ name: string }>(`${at(from)}/copy`, { name, setAlone }, signal),
-  load: (name: string) => call<{ document: JobDocument; revision: number }>(at(name)),
+  load: (name: string) => call<{ document: JobDocument; revision: number; unreadable: readonly Unreadable[] }>(at(name)),
   append: (name: string, entries: readonly { readonly kind: string; readonly [k: string]: unknown }[]) =>
     post(`${at(name)}/entries`, { entries }),
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
@@ -99,7 +101,7 @@ export const api = {
   dialScaleUrl: (name: string, kind: "svg" | "pdf", how: Readonly<Record<string, string>>) =>
     `${at(name)}/dial-scale.${kind}?${new URLSearchParams(how)}`,
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
-  parts: (name: string, signal: AbortSignal) => call<{ lines: PartLine[] }>(`${at(name)}/parts`, { signal }),
+  parts: (name: string, signal: AbortSignal) => call<{ lines: PartLine[]; leftOut: LeftOut[] }>(`${at(name)}/parts`, { signal }),
   proof: (name: string, signal: AbortSignal) => call<{ lines: ProofLine[] }>(`${at(name)}/proof`, { signal }),
   partsCsvUrl: (name: string) => `${at(name)}/parts.csv`,
   attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),

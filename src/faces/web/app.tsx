@@ -86,6 +86,7 @@ function JobPage({
   readonly reload: () => void;
 }) {
   const [loaded, setLoaded] = useState<JobDocument>();
+  const [unreadable, setUnreadable] = useState(0);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [chosen, setChosen] = useKept(`stage:${name}`, "mixer");
   // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store has changed
@@ -95,6 +96,7 @@ function JobPage({
       (r) => {
         if (!current) return;
         setIssues([]);
+        setUnreadable(r.unreadable.length);
         setLoaded((old) => (JSON.stringify(old) === JSON.stringify(r.document) ? old : r.document));
       },
       (e) => current && setIssues(issuesOf(e)),
@@ -133,6 +135,11 @@ function JobPage({
         <ReportButton name={name} />
         <a href={api.exportUrl(name)}>Export (zip)</a>
       </nav>
+      {unreadable > 0 && (
+        <p role="status">
+          {`${unreadable === 1 ? "One entry of this job" : `${unreadable} entries of this job`} can't be read and ${unreadable === 1 ? "is" : "are"} left out; an export keeps ${unreadable === 1 ? "it" : "them"} as stored.`}
+        </p>
+      )}
       {!isSafeToJoin(chassisNow(view.set)) && (
         <p className="danger-line" role="alert">
           This chassis {view.set.chassis.state === "live" ? "is joined to the line" : "counts as live: its isolation is not recorded"}. Join

@@ -8,7 +8,7 @@ import { useLines } from "./use-lines";
 
 /** The shopping list of the job, and what the marks of old parts say. */
 export function PartsPage({ name, version }: { readonly name: string; readonly version: number }) {
-  const { lines, issues } = useLines(api.parts, name, version);
+  const { lines, leftOut, issues } = useLines(api.parts, name, version);
   return (
     <main className="two">
       <div>
@@ -21,6 +21,9 @@ export function PartsPage({ name, version }: { readonly name: string; readonly v
               ? "Nothing yet: no answer of this job asks for a part. Write the capacitor survey and the voltage chart on their record cards."
               : "From the answers of this job, like parts together. A preferred value stands where an old one is no longer made."}
         </p>
+        {leftOut.map((l) => (
+          <p key={l.title}>{`Left out: ${l.title}, because ${l.why}`}</p>
+        ))}
         {lines !== undefined && lines.length > 0 && (
           <>
             <div className="wide">

@@ -32,8 +32,9 @@ function Card({
   const rows = Math.max(seeds.length, used + 1, 4);
   const keep = async () => {
     try {
-      const fields = Object.fromEntries(Object.entries({ ...before, ...draft }).filter(([, v]) => v !== ""));
-      await api.append(name, [{ kind: "form", form: form.id, fields }]);
+      // each field by itself: what somebody else writes on this card meanwhile stays
+      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => v !== (before[k] ?? "")));
+      if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
       setDraft({});
       setIssues([]);
       setSaid("Kept. Earlier writing stays in the history.");

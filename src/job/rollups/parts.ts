@@ -1,4 +1,5 @@
 import type { Part } from "../../sheets/contract";
+import { csvCell } from "../../units/csv";
 
 /** A line of the shopping list: a part, and the questions whose answers ask for it. */
 export interface PartLine extends Part {
@@ -25,12 +26,6 @@ export function partsOf(answers: readonly { readonly title: string; readonly par
   return out;
 }
 
-const cell = (text: string | number): string => {
-  const s = String(text);
-  // a cell that a spreadsheet would take for a formula is kept as text
-  const safe = /^[=+@\t\r-]/.test(s) ? `'${s}` : s;
-  return /[",\n]/.test(safe) ? `"${safe.replace(/"/g, '""')}"` : safe;
-};
 export const partHeads = ["Part", "Old one, as marked", "Value", "Rating", "Class or kind", "Quantity", "Why", "Asked for by"] as const;
 export const partCells = (p: PartLine): readonly (string | number)[] => [
   p.part,
@@ -46,6 +41,6 @@ export const partCells = (p: PartLine): readonly (string | number)[] => [
 /** The list as CSV. Source: RFC 4180. */
 export const partsCsv = (lines: readonly PartLine[]): string =>
   [[...partHeads], ...lines.map((l) => [...partCells(l)])]
-    .map((r) => r.map(cell).join(","))
+    .map((r) => r.map((c) => csvCell(String(c))).join(","))
     .join("\r\n")
     .concat("\r\n");

@@ -9,7 +9,7 @@ import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";
 import { printQuantity, printValue } from "../../units/print";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
-import { rowsOn } from "../cards";
+import { cardRows, writingOn } from "../cards";
 import { benchOf, dialPoints, type JobView, setPointsOf } from "../view";
 
 /** One figure of the performance record: as found, as left, by the model, and what may be said of them together. */
@@ -115,8 +115,8 @@ function pairsOf(view: JobView): Pair[] {
       if (r.state === "as-found") pair.found = m;
       else pair.left = m;
     }
-  const card = [...view.inForce].reverse().find((e) => e.kind === "form" && e.form === "performance");
-  for (const row of rowsOn(view, "performance")) {
+  const written = writingOn(view, "performance");
+  for (const { number, cells: row } of cardRows(view, "performance")) {
     const pair = pairFor(row.Figure ?? "", row["Band or place"] ?? "");
     const read = readValue(row.Value ?? "", row.Figure ?? "");
     if (!read) {
@@ -128,7 +128,7 @@ function pairsOf(view: JobView): Pair[] {
       text: printQuantity(read.quantity.value, read.quantity.spread, read.dimension),
       method: row["Method and definition"] ?? "",
       conditions: row.Conditions ?? "",
-      before: workSince(view, card?.id ?? ""),
+      before: workSince(view, written.get(`row ${number}: Value`)?.entry ?? ""),
     };
     if (/found/i.test(row["As found or as left"] ?? "")) pair.found = m;
     else pair.left = m;

@@ -58,7 +58,7 @@ it("reads the card of the capacitor survey as it is written", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 1,
+        version: 2,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",

@@ -62,7 +62,7 @@ describe("the safety record against its limits", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 1,
+        version: 2,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",

@@ -1,0 +1,119 @@
+import { bad, good, type Issue, type Read } from "../units/issue";
+import { cardIssues } from "./cards";
+import type { Entry, EntryOf } from "./document";
+import { formById, forms, hasField } from "./forms";
+import { legible } from "./legible";
+import { proofIssues } from "./next";
+import { isShallow, readEntry } from "./read-job";
+import { workKindById, workKinds } from "./ripple";
+import { placeIssues } from "./slots";
+import { stepById } from "./steps";
+import { type JobView, viewOf } from "./view";
+
+const mostEntries = 10_000;
+/**
+ * The one gate that everything passes which is to be appended to a job, whichever face it comes from: each entry is read by the definition that every
+ * stored entry is read by, and judged against the job as it stands.
+ *
+ * @param view the job as it stands
+ * @param entries what is to be appended, in order
+ * @returns the entries as they will be stored, or every issue, each at its place; nothing is to be appended where there is one
+ * @source house frame
+ */
+export function admit(view: JobView, entries: readonly unknown[]): Read<readonly Entry[]> {
+  if (entries.length === 0 || entries.length > mostEntries)
+    return bad("entries", "wrong-number", String(entries.length), `1 to ${mostEntries} entries at once`);
+  const out: Entry[] = [];
+  const issues: Issue[] = [];
+  for (const data of entries) {
+    const read = readEntry(isShallow(data) ? legible(data) : data);
+    if (!read.ok) {
+      issues.push(...read.issues.map((i) => inWords(i, data)));
+      continue;
+    }
+    const e = read.value;
+    // what proves a step, or is taken back, may be recorded in the same go
+    const leans = out.length > 0 && (e.kind === "done" || e.kind === "correction");
+    issues.push(...entryIssues(leans ? viewOf({ ...view.document, entries: [...view.document.entries, ...out] }) : view, e));
+    out.push(e);
+  }
+  return issues.length > 0 ? { ok: false, issues } : good(out);
+}
+
+/** An issue of the definition, told by what a person knows: the kind of entry, and a figure by its name. */
+function inWords(issue: Issue, data: unknown): Issue {
+  const e = data as Partial<EntryOf<"reading">>;
+  const kind: string = e?.kind ?? "entry";
+  const figure = /figures\.(\d+)\./.exec(issue.path)?.[1];
+  const named = figure === undefined ? undefined : e.reading?.figures?.[Number(figure)]?.name;
+  const rest = issue.path.replace(/^entry\.?/, "").replace(new RegExp(`^${kind}\\.`), "");
+  return { ...issue, path: named ? `${kind}, ${named}` : [kind, rest].filter((t) => t !== "").join(" ") };
+}
+
+function entryIssues(view: JobView, e: Entry): Issue[] {
+  if (view.document.entries.some((x) => x.id === e.id))
+    return bad("entry", "known", e.id, "an entry that is not recorded yet").issues.slice();
+  switch (e.kind) {
+    case "form":
+      return formIssues(e);
+    case "done":
+      return stepById(e.step) ? proofIssues(view, e.step) : [unknownStep(e.step)];
+    case "work":
+      return workKindById(e.work)
+        ? []
+        : [{ path: "work", code: "unknown-work", read: e.work, expected: `one of ${workKinds.map((w) => w.id).join(", ")}` }];
+    case "reading":
+      return readingIssues(view, e);
+    case "estimate":
+      return estimateIssues(e);
+    case "values":
+      return Object.entries(e.values).flatMap(([path, q]) => placeIssues(view.set, path, q));
+    case "fact":
+      return placeIssues(view.set, e.path, e.value);
+    case "correction":
+      return view.document.entries.some((x) => x.id === e.supersedes)
+        ? []
+        : [{ path: "entry", code: "no-entry", read: e.supersedes, expected: "the id of an entry of this job" }];
+    case "instrument":
+    case "attachment":
+      return [];
+  }
+}
+
+const unknownStep = (step: string): Issue => ({
+  path: "step",
+  code: "no-step",
+  read: step,
+  expected: "the number of a step, such as 20 or 33b",
+});
+
+function formIssues(e: EntryOf<"form">): Issue[] {
+  const form = formById(e.form);
+  if (!form) return [{ path: "card", code: "no-card", read: e.form, expected: `one of ${forms.map((f) => f.id).join(", ")}` }];
+  const names = Object.keys(e.fields);
+  if (names.length === 0) return [{ path: "card", code: "nothing-written", read: "", expected: "at least one field that is changed" }];
+  const cells = (form.columns ?? []).map((c) => `row 1: ${c}`);
+  const strange = names.filter((n) => !hasField(form, n));
+  if (strange.length > 0)
+    return strange.map((n) => ({ path: n, code: "no-field", read: n, expected: `one of ${[...form.fields, ...cells].join(", ")}` }));
+  return cardIssues(e.form, e.fields);
+}
+
+function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue[] {
+  const out: Issue[] = [];
+  if (view.document.entries.some((x) => x.kind === "reading" && x.reading.id === r.id))
+    out.push({ path: "reading", code: "known", read: r.id, expected: "a reading that is not recorded yet" });
+  if (r.step !== "" && !stepById(r.step)) out.push(unknownStep(r.step));
+  if (r.stage !== "" && !view.set.stages.some((s) => s.id === r.stage))
+    out.push({ path: "stage", code: "no-stage", read: r.stage, expected: `one of ${view.set.stages.map((s) => s.id).join(", ")}` });
+  return out;
+}
+
+/** A fit whose parts do not belong together would be drawn wrongly, or not at all. */
+export function estimateIssues({ estimate: x }: EntryOf<"estimate">): Issue[] {
+  const n = x.names.length;
+  const square = x.covariance.length === n && x.covariance.every((row) => row.length === n);
+  return x.values.length === n && x.logarithmic.length === n && square
+    ? []
+    : [{ path: "fit", code: "uneven", read: `${n} names`, expected: "a value and a row of the covariance for each name" }];
+}

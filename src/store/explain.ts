@@ -1,0 +1,68 @@
+import { StoreError } from "./store";
+
+/** Codes of the file system and the engine, and what they mean to a person; the first that fits. */
+const meanings: readonly {
+  readonly codes: RegExp;
+  readonly is: ConstructorParameters<typeof StoreError>[0];
+  readonly says: (path: string) => string;
+}[] = [
+  {
+    codes: /^(SQLITE_FULL|ENOSPC|EDQUOT)/,
+    is: "full",
+    says: (p) => `the disk that holds ${p} is full: nothing was recorded; make room and record it again`,
+  },
+  {
+    codes: /^(SQLITE_READONLY|SQLITE_CANTOPEN|SQLITE_PERM|EACCES|EROFS|EPERM)/,
+    is: "read-only",
+    says: (p) => `the store ${p} can't be written: check who may write there, or set FETTLE_STORE to another file`,
+  },
+  {
+    codes: /^(SQLITE_BUSY|SQLITE_LOCKED)/,
+    is: "busy",
+    says: (p) => `the store ${p} is in use by another process that does not let go: nothing was recorded; try again`,
+  },
+  {
+    codes: /^(SQLITE_IOERR|EIO)/,
+    is: "failing",
+    says: (p) =>
+      `the disk that holds ${p} could not be read or written: nothing was recorded. It may be full or failing: make room, look at the disk, and keep a copy (fettle backup)`,
+  },
+  {
+    codes: /^(SQLITE_NOTADB|SQLITE_CORRUPT)/,
+    is: "unreadable",
+    says: (p) => `${p} is no store of Fettle's, or is damaged: it was left as it is (fettle check-store tells more)`,
+  },
+  {
+    codes: /^(ENOTDIR|EEXIST)/,
+    is: "read-only",
+    says: (p) => `the folder of the store ${p} can't be made: set FETTLE_STORE to another file`,
+  },
+  {
+    codes: /^SQLITE_CONSTRAINT/,
+    is: "conflict",
+    says: () => "this was recorded already, under the same id: nothing was recorded a second time",
+  },
+  {
+    codes: /^SQLITE_/,
+    is: "failing",
+    says: (p) => `the store ${p} could not do it: nothing was recorded (fettle check-store looks at it)`,
+  },
+];
+
+export const codeOf = (error: unknown): string => String((error as { code?: unknown } | null)?.code ?? "");
+
+/** Turns what the engine or the file system threw into a person's words; an error of neither stays what it is. */
+export const explainer =
+  (path: string) =>
+  (error: unknown): Error => {
+    if (error instanceof StoreError) return error;
+    const code = codeOf(error);
+    const said = error instanceof Error ? error.message : String(error);
+    if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name"))
+      return new StoreError("exists", "a job of that name exists already: choose another name");
+    if (code === "SQLITE_CONSTRAINT_PRIMARYKEY" && said.includes("job.id"))
+      return new StoreError("exists", "this job is in the store already");
+    const meaning = meanings.find((m) => m.codes.test(code));
+    if (meaning) return new StoreError(meaning.is, meaning.says(path));
+    return error instanceof Error ? error : new Error(said);
+  };

@@ -1,0 +1,33 @@
+/** Comma-separated text. Source: RFC 4180; a cell that a spreadsheet would take for a formula is kept as text by an apostrophe before it. */
+const formula = /^'*[=+@\t\r\n-]/;
+
+/** A text as a cell: quoted where it must be, and never run as a formula. */
+export function csvCell(text: string): string {
+  const safe = formula.test(text) ? `'${text}` : text;
+  return /[",\r\n]/.test(safe) ? `"${safe.replace(/"/g, '""')}"` : safe;
+}
+/** The text that {@link csvCell} wrote. */
+export const plainCell = (cell: string): string => (cell.startsWith("'") && formula.test(cell) ? cell.slice(1) : cell);
+
+/**
+ * Reads comma-separated text.
+ *
+ * @param text lines of cells, quoted where they hold a comma, a quote or a line's end
+ * @returns cells by line; a line with nothing in it is left out
+ * @source RFC 4180
+ */
+export function readCsv(text: string): string[][] {
+  const out: string[][] = [];
+  let row: string[] = [];
+  const pattern = /(?:"((?:[^"]|"")*)"[^,\r\n]*|([^,\r\n]*))(,|\r\n|\n|\r|$)/y;
+  while (pattern.lastIndex <= text.length) {
+    const m = pattern.exec(text);
+    if (!m) break;
+    row.push(m[1] === undefined ? m[2] : m[1].replace(/""/g, '"'));
+    if (m[3] === ",") continue;
+    if (row.length > 1 || row[0] !== "") out.push(row);
+    row = [];
+    if (m[3] === "") break;
+  }
+  return out;
+}
