@@ -3,6 +3,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { documents, renewed, tables } from "./tables";
 
 const root = join(import.meta.dirname, "..");
 const tracked = execFileSync("git", ["ls-files"], { cwd: root, encoding: "utf8" })
@@ -44,6 +45,10 @@ describe("tests", () => {
 });
 
 describe("documents", () => {
+  it.each(documents)("%s holds its tables as the declarations have them now (npm run tables renews them)", (d) => {
+    expect(text(d)).toBe(renewed(text(d)));
+    for (const m of text(d).matchAll(/<!-- table: (\w+) -->/g)) expect(Object.keys(tables)).toContain(m[1]);
+  });
   it("link only to what is there", () => {
     const bad = tracked
       .filter((f) => f.endsWith(".md"))

@@ -1,5 +1,6 @@
 import { bad, good, type Issue, type Read } from "../units/issue";
 import { cardIssues } from "./cards";
+import { chassisIssues } from "./chassis-proof";
 import type { Entry, EntryOf } from "./document";
 import { formById, forms, hasField } from "./forms";
 import { legible } from "./legible";
@@ -74,6 +75,8 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
       return view.document.entries.some((x) => x.id === e.supersedes)
         ? []
         : [{ path: "entry", code: "no-entry", read: e.supersedes, expected: "the id of an entry of this job" }];
+    case "chassis":
+      return chassisIssues(e);
     case "instrument":
     case "attachment":
       return [];

@@ -88,6 +88,17 @@ export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("fact"), path: word, value: text, why: text }),
   z.looseObject({
     ...common,
+    kind: z.literal("chassis"),
+    state: z.enum(["isolated", "live", "live-proved-dead", "unstated"]),
+    /** what was measured, SI, by name: ohms, voltsOneWay, voltsOtherWay */
+    evidence: z.record(word, quantitySchema),
+    meter: text,
+    how: text,
+    transformer: text,
+    confirmed: z.boolean(),
+  }),
+  z.looseObject({
+    ...common,
     kind: z.literal("work"),
     work: word,
     subject: word,

@@ -1,3 +1,5 @@
+import type { State } from "../standards/cautions";
+
 /**
  * The record cards of a job, as data: one-off fields, or a table with rows. A card prints blank for pencil and is typed in by the same order.
  * Source: fields that handbooks, depot records and practitioners' cards have in common; common practice, no single source.
@@ -7,8 +9,10 @@ export interface Form {
   readonly title: string;
   /** steps of the job that the card belongs to */
   readonly steps: readonly string[];
-  /** a word of care that stands on the card itself */
-  readonly care?: "b-plus" | "line";
+  /** what filling it in wants of the set */
+  readonly state: State;
+  /** whether it meets the line */
+  readonly line?: boolean;
   readonly fields: readonly string[];
   /** fields that the card had once: shown where something was written in them */
   readonly earlier?: readonly string[];
@@ -23,6 +27,7 @@ export const forms: readonly Form[] = [
     id: "intake",
     title: "Intake card",
     steps: ["01", "02"],
+    state: "desk",
     fields: [
       "Date",
       "Owner",
@@ -45,19 +50,37 @@ export const forms: readonly Form[] = [
   {
     id: "safety-in",
     title: "Safety record, coming in",
-    steps: ["03", "04"],
-    care: "line",
+    steps: ["02", "03", "04"],
+    state: "open-dead",
+    line: true,
     fields: [
+      "Page before opening read, signed",
       "Cord type",
       "Fuse rating and type",
       "Insulation line to chassis, MΩ",
-      "Insulation HV to chassis, MΩ",
+      "B+ to chassis once settled, kΩ",
       "Bond, Ω",
       "Touch current one way, mA",
       "Touch current other way, mA",
       "Line bypass parts and class",
-      "Chassis: isolated, live, unstated",
-      "Volts left after 10 s",
+      "Tester used",
+      "Date and sign",
+    ],
+    earlier: ["Insulation HV to chassis, MΩ", "Chassis: isolated, live, unstated", "Volts left after 10 s"],
+  },
+  {
+    id: "first-power",
+    title: "First power behind a lamp",
+    steps: ["08"],
+    state: "open-live",
+    line: true,
+    fields: [
+      "Lamp, W",
+      "Line, V",
+      "Volts on the set behind the lamp, V",
+      "B+ behind the lamp, V",
+      "Current at full line, A",
+      "Smoke, glow or smell",
       "Tester used",
       "Date and sign",
     ],
@@ -66,12 +89,12 @@ export const forms: readonly Form[] = [
     id: "safety-out",
     title: "Safety record, going out",
     steps: ["35"],
-    care: "line",
+    state: "open-live",
+    line: true,
     fields: [
       "Cord type",
       "Fuse rating and type",
       "Insulation line to chassis, MΩ",
-      "Insulation HV to chassis, MΩ",
       "Bond, Ω",
       "Touch current one way, mA",
       "Touch current other way, mA",
@@ -79,16 +102,17 @@ export const forms: readonly Form[] = [
       "Strain relief",
       "Knob screws covered",
       "Connectors with B+ recessed",
-      "Volts left after 10 s",
+      "Volts left after 10 s, V",
       "Tester used",
       "Date and sign",
     ],
+    earlier: ["Insulation HV to chassis, MΩ", "Volts left after 10 s"],
   },
   {
     id: "voltage-chart",
     title: "Voltage chart",
     steps: ["10"],
-    care: "b-plus",
+    state: "open-live",
     fields: ["Line volts", "Meter", "Signal, gain, band, bandspread", "Chart's meter and line"],
     columns: ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V", "Range V", "Remark"],
     rowsFrom: "tubes",
@@ -97,7 +121,7 @@ export const forms: readonly Form[] = [
     id: "resistance-chart",
     title: "Resistance chart",
     steps: ["11"],
-    care: "b-plus",
+    state: "open-dead",
     fields: ["Meter", "Tubes in or out"],
     columns: ["Tube", "Pin", "To chassis or B+", "Chart Ω", "Measured Ω", "Remark"],
     rowsFrom: "tubes",
@@ -106,6 +130,7 @@ export const forms: readonly Form[] = [
     id: "tubes",
     title: "Tube list",
     steps: ["07"],
+    state: "open-dead",
     fields: ["Tester"],
     columns: ["Socket", "Type found", "Function", "gm %", "Shorts", "Gas", "Heater to cathode", "Replaced"],
     rowsFrom: "tubes",
@@ -114,7 +139,7 @@ export const forms: readonly Form[] = [
     id: "capacitors",
     title: "Capacitor survey",
     steps: ["05"],
-    care: "b-plus",
+    state: "open-dead",
     fields: ["Tester"],
     columns: ["Part", "Kind", "Duty", "Value", "Rated V", "Leakage mA", "Remark"],
   },
@@ -122,7 +147,7 @@ export const forms: readonly Form[] = [
     id: "parts",
     title: "Parts replaced",
     steps: ["05", "06"],
-    care: "b-plus",
+    state: "open-dead",
     fields: [],
     columns: [
       "Part",
@@ -139,7 +164,7 @@ export const forms: readonly Form[] = [
     id: "alignment",
     title: "Alignment record",
     steps: ["20", "23", "24"],
-    care: "b-plus",
+    state: "open-live",
     fields: ["IF centre chosen, and why", "Generator", "Dummy antenna", "AVC state", "BFO state", "Warm-up, minutes"],
     columns: [
       "Band or can",
@@ -157,7 +182,7 @@ export const forms: readonly Form[] = [
     id: "accessories",
     title: "Accessory sheet",
     steps: ["31a", "31b", "32"],
-    care: "b-plus",
+    state: "open-dead",
     fields: [],
     columns: [
       "Accessory",
@@ -174,7 +199,7 @@ export const forms: readonly Form[] = [
     id: "performance",
     title: "Performance sheet",
     steps: ["33a", "33b", "33c"],
-    care: "b-plus",
+    state: "panel",
     fields: ["Generator, last check", "Output meter", "Line volts", "Warm-up, minutes", "Covers on", "AVC and RF gain"],
     earlier: [
       "Sensitivity, with ratio, impedance, bandwidth",
@@ -196,7 +221,7 @@ export const forms: readonly Form[] = [
     id: "s-meter",
     title: "S-meter and AVC table",
     steps: ["27"],
-    care: "b-plus",
+    state: "open-live",
     fields: ["Generator, impedance"],
     columns: ["µV", "dBm", "S reading", "AVC V", "Audio dB"],
   },
@@ -204,6 +229,7 @@ export const forms: readonly Form[] = [
     id: "handover",
     title: "Report to the owner",
     steps: ["36"],
+    state: "desk",
     fields: [
       "What was wrong",
       "What was done",

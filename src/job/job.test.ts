@@ -1,16 +1,19 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import type { SetDescription } from "../set/describe";
 import { quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
+import { isOpen } from "../standards/cautions";
 import { orThrow } from "../units/issue";
 import { type Entry, type JobDocument, jobJsonSchema } from "./document";
-import { nextSteps, proofIssues } from "./next";
+import { nextSteps } from "./next";
+import { card, isolatedAct, safetyIn, wholeRecord } from "./proved.testdata";
 import { migrate, readJob } from "./read-job";
 import { steps } from "./steps";
 import { benchOf, fallWith, viewOf } from "./view";
 import { planWork } from "./works";
 
-const document = (entries: Entry[] = [], set = patterns[1]): JobDocument => ({
+const document = (entries: Entry[] = [], set: SetDescription = patterns[1]): JobDocument => ({
   format: "fettle-job",
   version: 2,
   id: "j",
@@ -23,13 +26,14 @@ let n = 0;
 const head = () => ({ id: `e${++n}`, at: "2026-01-02T00:00:00Z", who: "t" });
 const done = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
 const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `w${++n}` };
-const allDone = steps.filter((s) => !["31a", "31b", "36"].includes(s.id)).map((s) => done(s.id));
+const wanted = { ...patterns[1], fittings: patterns[1].fittings.map((f) => ({ ...f, state: "planned" as const })) };
+const allDone = [...wholeRecord(head), ...steps.filter((s) => !["31a", "31b", "36"].includes(s.id)).map((s) => done(s.id))];
 const ask = { draws: 60, points: 11 };
 
 describe("cable fitted at the mixer plate", () => {
-  const before = viewOf(document(allDone));
+  const before = viewOf(document(allDone, wanted));
   const plan = orThrow(planWork(before, "cable-fitted", "fittings.qm", "", stamp, ask));
-  const after = viewOf(document([...allDone, ...plan.entries]));
+  const after = viewOf(document([...allDone, ...plan.entries], wanted));
   const next = nextSteps(after);
   it("makes due again the first can, selectivity, gain, BFO, S meter and AVC, and the final safety test", () => {
     expect(
@@ -39,13 +43,16 @@ describe("cable fitted at the mixer plate", () => {
         .sort(),
     ).toEqual(["13", "20", "22", "27", "31b", "33b", "35"]);
   });
-  it("puts the final safety test first and re-peaking the first can after it, each with why", () => {
-    expect(next[0]).toMatchObject({ step: "35", safety: true });
-    expect(next[1]).toMatchObject({ step: "20", task: "Re-peak the first can" });
+  it("begins with re-peaking the first can, and ends with the final safety test before hand-over, each with why", () => {
+    expect(next.find((i) => i.state === "due again")).toMatchObject({ step: "20", task: "Re-peak the first can" });
+    expect(next.slice(-2).map((i) => i.step)).toEqual(["35", "36"]);
     for (const i of next) expect(i.why.length).toBeGreaterThan(5);
   });
-  it("says that the final test comes once more at the end, and that an amount is old once its place has new values", () => {
-    expect(next[0].why).toContain("due once more at the very end");
+  it("takes the mixer stage's gain again only after the accessory is set", () => {
+    const at = (id: string) => next.findIndex((i) => i.step === id);
+    expect(at("13")).toBeGreaterThan(at("31b"));
+  });
+  it("says that an amount is old once its place has new values", () => {
     const longer: Entry = {
       ...head(),
       at: "2026-01-04T00:00:00Z",
@@ -53,12 +60,12 @@ describe("cable fitted at the mixer plate", () => {
       values: { "fittings.qm.cableLength": { value: 3, spread: { shape: "exact" }, origin: "measured", source: "ruler" } },
       why: "a longer one",
     };
-    const amount = (entries: Entry[]) => nextSteps(viewOf(document([...allDone, ...entries]))).find((i) => i.step === "20")?.amount;
+    const amount = (entries: Entry[]) => nextSteps(viewOf(document([...allDone, ...entries], wanted))).find((i) => i.step === "20")?.amount;
     expect(amount([...plan.entries, longer])).toContain("ask its sheet anew");
     expect(amount([...plan.entries])).not.toContain("anew");
   });
   it("says by how much, from the sheet, and keeps the answer that it rests on", () => {
-    expect(next[1].amount).toMatch(/shift of the first primary: -\d+/);
+    expect(next.find((i) => i.step === "20")!.amount).toMatch(/shift of the first primary: -\d+/);
     const work = after.works[0];
     expect(work.rests[0]).toMatchObject({ sheet: "cable-load", version: 1, seed: 1, draws: 60 });
     expect(work.rests[0].results.primaryDetune).toMatch(/kHz/);
@@ -89,9 +96,18 @@ describe("cable fitted at the mixer plate", () => {
 describe("a job over time", () => {
   it("puts safety first in a new job, and everything in the order of least rework", () => {
     const next = nextSteps(viewOf(document()));
-    expect(next.slice(0, 3).map((i) => i.step)).toEqual(["02", "03", "04"]);
+    expect(next.slice(0, 9).map((i) => i.step)).toEqual(["01", "02", "03", "04", "05", "06", "07", "11", "08"]);
     expect(next.at(-1)!.step).toBe("36");
-    for (const i of next.filter((x) => x.safety)) expect(i.cautions.length).toBeGreaterThan(0);
+    // at the first open step everything is said; the same state again is not warned of again
+    expect(next[1].cautions.map((c) => c.id)).toEqual(["open-dead", "line", "live-chassis"]);
+    expect(next[2].cautions).toEqual([]);
+    expect(next.find((i) => i.step === "08")!.cautions.map((c) => c.id)).toEqual(["open-live"]);
+    expect(next.flatMap((i) => i.cautions.map((c) => c.id)).filter((c) => !c.startsWith("open-"))).toEqual([
+      "line",
+      "live-chassis",
+      "heat",
+    ]);
+    expect(next.find((i) => i.step === "33a")!.cautions).toEqual([]);
   });
   it("a correction supersedes, the history stays, and correcting the correction brings it back", () => {
     const q: Entry = {
@@ -129,31 +145,28 @@ describe("doing no harm", () => {
       const plan = orThrow(planWork(view, "cable-fitted", at, "", stamp, ask));
       expect(plan.danger).toMatchObject({ severity: "danger" });
       expect(plan.due[0]).toMatchObject({ target: "03" });
-      expect(plan.due[0].task).toMatch(/line plug out/);
+      expect(plan.due[0].task).toMatch(/unplug/i);
       expect(orThrow(planWork(view, "pointer-moved", "", "", stamp, ask)).danger).toBeUndefined();
       // what was proved of isolation before is due again, and stands first after inspection
-      const after = viewOf(document([done("02"), done("03"), ...plan.entries], set));
+      const after = viewOf(document([done("01"), card(head, "safety-in", safetyIn), done("02"), done("03"), ...plan.entries], set));
       expect(nextSteps(after)[0]).toMatchObject({ step: "03", state: "due again" });
     },
   );
-  it("says nothing of the kind on an isolated chassis", () =>
-    expect(orThrow(planWork(viewOf(document()), "cable-fitted", "fittings.qm", "", stamp, ask)).danger).toBeUndefined());
-  it("shows the line and the live chassis beside every step at a live set", () => {
-    for (const i of nextSteps(viewOf(document([], live))).filter((x) => x.step !== "01" && x.step !== "36"))
-      expect(i.cautions.map((c) => c.hazard)).toEqual(expect.arrayContaining(["line", "live-chassis"]));
-  });
-  it("does not take first power or the final safety test as proved before what they rest on", () => {
-    const issues = (entries: Entry[], step: string, set = patterns[1]) =>
-      proofIssues(viewOf(document(entries, set)), step).map((i) => i.code);
-    expect(issues([], "08")).toEqual(["not-before", "not-before", "not-before"]);
-    expect(issues([done("02"), done("03"), done("04")], "08")).toEqual([]);
-    expect(issues([done("02"), done("03")], "35")).toEqual([]);
-    expect(issues([done("02")], "35")).toEqual(["not-before"]);
-    expect(issues([done("03")], "35")).toEqual(["not-before"]);
-    expect(issues([done("02"), done("03")], "35", live)).toEqual(["chassis-live"]);
-    const isolated: Entry = { ...head(), kind: "fact", path: "chassis.isolation", value: "proved-dead", why: "meter" };
-    expect(issues([done("02"), done("03"), isolated], "35", live)).toEqual([]);
-    expect(issues([], "13")).toEqual([]);
+  it("says nothing of the kind on a chassis that is proved isolated", () =>
+    expect(orThrow(planWork(viewOf(document([isolatedAct(head)])), "cable-fitted", "fittings.qm", "", stamp, ask)).danger).toBeUndefined());
+  it("warns of line and live chassis before the first open step at a live set, and of the state wherever it turns open", () => {
+    let now = "desk";
+    let first = true;
+    for (const i of nextSteps(viewOf(document([], live)))) {
+      const ids = i.cautions.map((c) => c.id);
+      if (isOpen(i.wants) && i.wants !== now) expect(ids).toContain(i.wants);
+      if (isOpen(i.wants) && first) {
+        expect(ids).toEqual(expect.arrayContaining(["line", "live-chassis"]));
+        first = false;
+      }
+      now = i.wants;
+    }
+    expect(first).toBe(false);
   });
   it("counts the work that a step is made of as begun, never as proved", () => {
     const plan = orThrow(planWork(viewOf(document([done("31a")])), "cable-fitted", "fittings.qm", "", stamp, ask));

@@ -1,10 +1,11 @@
+import { carefully, setFigures } from "../sheets/care";
 import { isSafeToJoin } from "../sheets/chassis";
 import type { Hazard } from "../sheets/contract";
-import { cautionsFor } from "../sheets/say";
-import type { Caution } from "../standards/cautions";
+import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
-import { orderOf, stepById } from "./steps";
-import { chassisNow, type DueNow, type JobView, type StepState } from "./view";
+import { recordIssues } from "./safety-record";
+import { concerns, orderOf, type Step, stepById, steps } from "./steps";
+import { benchOf, type DueNow, type JobView, type StepState } from "./view";
 
 export interface NextItem {
   readonly step: string;
@@ -14,57 +15,14 @@ export interface NextItem {
   readonly why: string;
   readonly amount?: string;
   readonly doneWhen: string;
+  /** what its own record still lacks or fails, field by field; empty for steps without a record */
+  readonly wanted: readonly string[];
   readonly safety: boolean;
+  /** what the step wants of the set */
+  readonly wants: State;
+  /** what is to be heeded before it, where the state turns open or a hazard is new */
   readonly cautions: readonly Caution[];
-  /** place in the order of work */
-  readonly place: number;
 }
-
-const item = (
-  step: string,
-  task: string,
-  state: StepState,
-  makes: NextItem["makes"],
-  why: string,
-  amount?: string,
-  after?: string,
-): NextItem => {
-  const s = stepById(step);
-  return {
-    place: Math.max(orderOf(step), after ? orderOf(after) + 0.5 : 0),
-    step,
-    task,
-    state,
-    makes,
-    why,
-    ...(amount ? { amount } : {}),
-    doneWhen: s?.doneWhen ?? "",
-    safety: s?.safety ?? false,
-    cautions: cautionsFor([{ hazards: s?.hazards ?? ["none"] }]),
-  };
-};
-
-const withLine = (i: NextItem, hazards: readonly Hazard[]): NextItem => ({
-  ...i,
-  cautions: cautionsFor([{ hazards: [...hazards, "line", "live-chassis"] as never }]),
-});
-
-/** On a chassis that is live or not stated every step at the set meets the line; on one that is isolated and proved so, none warns of it. */
-function withChassis(view: JobView, i: NextItem): NextItem {
-  const hazards = stepById(i.step)?.hazards ?? (["none"] as const);
-  if (view.set.chassis.state === "live" && i.step === "03")
-    return {
-      ...withLine(i, hazards),
-      doneWhen:
-        "line isolation transformer recorded and the chassis proved dead both ways of the plug, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails",
-    };
-  if (!isSafeToJoin(chassisNow(view.set))) return paper.includes(i.step) ? i : withLine(i, hazards);
-  const proved = view.steps.find((s) => s.id === "03")?.state === "proven";
-  if (view.set.chassis.state !== "isolated" || !proved) return i;
-  return { ...i, cautions: i.cautions.filter((c) => c.hazard !== "live-chassis") };
-}
-/** Steps that are done at a desk. */
-const paper: readonly string[] = ["01", "36"];
 
 /** When an amount was worked out, and whether a value of its place or of the strip was recorded since. */
 function workedOut(view: JobView, d: DueNow): string {
@@ -80,68 +38,111 @@ function workedOut(view: JobView, d: DueNow): string {
     : `as worked out on ${d.at.slice(0, 10)}`;
 }
 
+const unique = (texts: readonly string[]): string[] => [...new Set(texts)];
+
+/** One open step with everything that is due of it: said once. */
+function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]): Omit<NextItem, "cautions"> {
+  const first = due.length === 0;
+  const amounts = due.flatMap((d) => (d.amount ? [`${d.amount} (${workedOut(view, d)})`] : []));
+  return {
+    step: s.id,
+    task: first ? s.title : unique(due.map((d) => d.task)).join("; "),
+    state,
+    makes: first ? "first" : due.some((d) => d.makes === "redo") ? "redo" : "check",
+    why: first ? (state === "untouched" ? "not done yet" : "begun, not proved yet") : unique(due.map((d) => d.why)).join("; "),
+    ...(amounts.length > 0 ? { amount: amounts.join("; ") } : {}),
+    doneWhen:
+      s.id === "03" && view.chassis.startsWith("live")
+        ? "line isolation transformer recorded and the chassis proved dead both ways of the plug, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
+        : s.doneWhen,
+    wanted: unique(
+      recordIssues(view, s.id).map((i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`),
+    ),
+    safety: s.safety,
+    wants: s.state,
+  };
+}
+
+/** The due tasks of a step are only records to take again later: then it waits for those steps, and holds nothing else up. */
+const isRecord = (due: readonly DueNow[]): boolean => due.length > 0 && due.every((d) => d.after !== undefined);
+
+/** Open steps that a step waits for: what it rests on and what its due tasks name, through steps that are proved or that this set lacks. */
+function waitsOf(s: Step, open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>): Set<string> {
+  const out = new Set<string>();
+  const seen = new Set<string>([s.id]);
+  const own = open.get(s.id)?.due ?? [];
+  const queue = [...s.rests, ...own.flatMap((d) => (d.after ? [d.after] : []))];
+  for (let id = queue.pop(); id !== undefined; id = queue.pop()) {
+    if (seen.has(id)) continue;
+    seen.add(id);
+    const here = open.get(id);
+    if (here && !isRecord(here.due)) out.add(id);
+    else queue.push(...(stepById(id)?.rests ?? []));
+  }
+  return out;
+}
+
+/** Steps in the order of what they rest on, and among those that are free in the order of the list. */
+function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>): Step[] {
+  const place = (s: Step): number =>
+    Math.max(orderOf(s.id), ...(open.get(s.id)?.due ?? []).map((d) => (d.after ? orderOf(d.after) + 0.5 : 0)));
+  const left = steps.filter((s) => open.has(s.id)).sort((a, b) => place(a) - place(b));
+  const waits = new Map(left.map((s) => [s.id, waitsOf(s, open)]));
+  const out: Step[] = [];
+  while (left.length > 0) {
+    const done = new Set(out.map((s) => s.id));
+    const free = left.findIndex((s) => [...(waits.get(s.id) ?? [])].every((w) => done.has(w)));
+    out.push(...left.splice(Math.max(0, free), 1));
+  }
+  return out;
+}
+
 /**
- * What to do next: safety first, then what work has made due again, then the steps not yet done, each in the order that causes least rework.
+ * What to do next: every open step once, in the order of what it rests on, safety first and again at the end. What this set lacks is left out.
  *
  * @param view the job as it stands
  * @returns every open item, first things first
- * @source order of steps.ts
+ * @source graph of steps.ts
  */
 export function nextSteps(view: JobView): NextItem[] {
-  const open = view.steps.filter((s) => s.state !== "proven");
-  const again = open.flatMap((s) =>
-    s.due.map((d) => item(s.id, d.task, s.state, d.makes, d.why, d.amount && `${d.amount} (${workedOut(view, d)})`, d.after)),
-  );
-  // work at the open set that comes after a test of the closed one undoes it
-  const opens = again.some((i) => !i.safety);
-  const waiting = open
-    .filter((s) => s.due.length === 0)
-    .map((s) =>
-      item(s.id, stepById(s.id)?.title ?? s.id, s.state, "first", s.state === "untouched" ? "not done yet" : "begun, not proved yet"),
-    );
-  const inOrder = (a: NextItem, b: NextItem): number => a.place - b.place;
-  const ranked = (items: readonly NextItem[], safety: boolean): NextItem[] => items.filter((i) => i.safety === safety).sort(inOrder);
-  // The final safety test closes the job: it heads the list once work has made it due, and waits its turn before that.
-  const waitingSafety = ranked(waiting, true).filter((i) => i.step !== "35");
-  const last = waiting.filter((i) => i.step === "35" || i.step === "36");
-  // Among the safety steps their own order holds: the final test never stands before inspection and isolation.
-  const safety = [...ranked(again, true), ...waitingSafety].sort(inOrder);
-  const closing = (i: NextItem): NextItem =>
-    i.step === "35" && opens ? { ...i, why: `${i.why}; the work below opens the set again, so it is due once more at the very end` } : i;
-  return [
-    ...safety.map(closing),
-    ...ranked(again, false),
-    ...ranked(waiting, false).filter((i) => !last.includes(i)),
-    ...last.sort(inOrder),
-  ].map((i) => withChassis(view, i));
+  const open = new Map(view.steps.filter((s) => s.state !== "proven" && concerns(s.id, view.set)).map((s) => [s.id, s]));
+  const before = carefully(setFigures(benchOf(view, "")));
+  const proved = isSafeToJoin(view.chassis);
+  return inOrder(open).map((s) => {
+    const hazards: readonly Hazard[] = proved ? s.hazards.filter((h) => h !== "live-chassis") : [...s.hazards, "line", "live-chassis"];
+    const item = itemOf(view, s, open.get(s.id)?.state ?? "untouched", open.get(s.id)?.due ?? []);
+    return { ...item, cautions: before({ state: s.state, hazards: isOpen(s.state) ? hazards : [] }) };
+  });
 }
 
-const needs: Readonly<Record<string, readonly string[]>> = { "08": ["02", "03", "04"], "35": ["02", "03"] };
+/** Steps that hand-over and first power wait for, whoever says that they are done. */
+const needs: Readonly<Record<string, readonly string[]>> = {
+  "03": ["02"],
+  "04": ["02", "03"],
+  "08": ["02", "03", "04"],
+  "35": ["02", "03", "04", "08"],
+  "36": ["02", "03", "04", "08", "35"],
+};
 
 /**
- * Why a step can't be said to be proved yet: first power waits for inspection, isolation and ohms, the final safety test for isolation and a
- * chassis that is not live.
+ * Why a step can't be said to be proved yet: a safety step waits for the steps before it and for its own record, each value within its limit and none older
+ * than work that touched it; hand-over waits for all of them.
  *
  * @param view the job as it stands
  * @param step number of the step
- * @returns what stands in the way; nothing where it may be proved
- * @source order of the safety steps
+ * @returns what stands in the way, at its place; nothing where it may be proved
+ * @source order of the safety steps; safety-record.ts
  */
 export function proofIssues(view: JobView, step: string): Issue[] {
-  const out: Issue[] = (needs[step] ?? [])
-    .filter((n) => view.steps.find((s) => s.id === n)?.state !== "proven")
-    .map((n) => ({
+  const waits = (needs[step] ?? []).filter((n) => view.steps.find((s) => s.id === n)?.state !== "proven");
+  return [
+    ...waits.map((n) => ({
       path: `step ${step}`,
       code: "not-before",
       read: step,
       expected: `step ${n}, ${stepById(n)?.title}, to be proved first`,
-    }));
-  if (step === "35" && !isSafeToJoin(chassisNow(view.set)))
-    out.push({
-      path: "step 35",
-      code: "chassis-live",
-      read: chassisNow(view.set),
-      expected: "a chassis recorded as isolated, or a line isolation transformer recorded and the chassis proved dead",
-    });
-  return out;
+    })),
+    ...waits.flatMap((n) => recordIssues(view, n)),
+    ...recordIssues(view, step),
+  ];
 }

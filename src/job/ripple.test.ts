@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { sheetById } from "../sheets/index";
+import { isOpen } from "../standards/cautions";
 import { edgesOf, ripple, workKinds } from "./ripple";
 import { orderOf, stepById, steps } from "./steps";
 
@@ -24,21 +25,16 @@ describe("the table of what makes what due again", () => {
     const keys = ripple.map((e) => `${e.work} ${e.target}`);
     expect(new Set(keys).size).toBe(keys.length);
   });
-  it("makes the final safety test due after any work inside that opens the set", () => {
-    for (const work of [
-      "capacitor-replaced",
-      "resistor-replaced",
-      "supply-changed",
-      "cable-fitted",
-      "if-can-mended",
-      "covers-changed",
-      "soak-fault",
-    ]) {
+  it("makes the final safety test due after anything done inside, and after nothing else but what brings B+ to a connector", () => {
+    for (const w of workKinds)
       expect(
-        edgesOf(work).map((e) => e.target),
-        work,
-      ).toContain("35");
-    }
+        edgesOf(w.id).some((e) => e.target === "35"),
+        w.id,
+      ).toBe(isOpen(w.state) || ["accessory-set", "soak-fault"].includes(w.id));
+  });
+  it("sends a changed supply, rectifier or line tap back behind the lamp, and cord, fuse or bypass back to isolation", () => {
+    expect(edgesOf("supply-changed").map((e) => e.target)).toEqual(expect.arrayContaining(["08", "09"]));
+    for (const w of ["cord-changed", "line-capacitor-replaced"]) expect(edgesOf(w).map((e) => e.target)).toContain("03");
   });
 });
 
@@ -50,6 +46,10 @@ const redoAfter = (step: string): string[] =>
     .filter((e) => e.makes === "redo")
     .map((e) => e.target);
 describe("the order of the steps", () => {
+  it("stands after everything that it rests on", () => {
+    for (const s of steps) for (const r of s.rests) expect(orderOf(r), `${s.id} rests on ${r}`).toBeGreaterThanOrEqual(0);
+    for (const s of steps) for (const r of s.rests) expect(orderOf(r), `${s.id} rests on ${r}`).toBeLessThan(orderOf(s.id));
+  });
   it("has no full redo that points backwards, but for two with a reason", () => {
     const backwards = steps.flatMap((s) =>
       redoAfter(s.id)
@@ -62,6 +62,6 @@ describe("the order of the steps", () => {
   });
   it("names every step once, and the safety steps are those before first power and the final test", () => {
     expect(new Set(steps.map((s) => s.id)).size).toBe(steps.length);
-    expect(steps.filter((s) => s.safety).map((s) => s.id)).toEqual(["02", "03", "04", "35"]);
+    expect(steps.filter((s) => s.safety).map((s) => s.id)).toEqual(["02", "03", "04", "08", "35"]);
   });
 });

@@ -5,10 +5,23 @@ import type { DialPoint } from "../set/fitted-dial";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
+import { type ChassisState, isSafeToJoin } from "../sheets/chassis";
 import type { Estimate } from "../units/draws";
 import { rowsOn, writingOn } from "./cards";
-import { type Due, type Entry, type EntryOf, formatName, formatVersion, type Instrument, type JobDocument, type Reading } from "./document";
+import { chassisFrom } from "./chassis-proof";
+import {
+  type Due,
+  type Entry,
+  type EntryOf,
+  formatName,
+  formatVersion,
+  type Instrument,
+  isFromElsewhere,
+  type JobDocument,
+  type Reading,
+} from "./document";
 import { workKindById } from "./ripple";
+import { recordedSteps, recordIssues } from "./safety-record";
 import { stepById, steps } from "./steps";
 
 export type StepState = "untouched" | "found" | "in work" | "due again" | "proven";
@@ -59,6 +72,8 @@ export interface JobView {
   readonly estimates: ReadonlyMap<string, Estimate>;
   readonly works: readonly EntryOf<"work">[];
   readonly steps: readonly StepView[];
+  /** what the chassis counts as: only an act with its evidence, newer than any work on the line side, makes it safe */
+  readonly chassis: ChassisState;
   /** kept values, by path: which entry put it there */
   readonly kept: ReadonlyMap<string, string>;
 }
@@ -92,6 +107,7 @@ export function viewOf(document: JobDocument): JobView {
   const begun = new Set<string>();
   const proven = new Set<string>();
   const due = new Map<string, DueNow[]>();
+  let act: EntryOf<"chassis"> | undefined;
   const set = structuredClone(document.set);
   // a job from before converters were known can plan one too
   if (!set.fittings.some((f) => f.kind === plannedConverter.kind)) set.fittings.push(structuredClone(plannedConverter));
@@ -115,6 +131,10 @@ export function viewOf(document: JobDocument): JobView {
       case "values":
         for (const [path, q] of Object.entries(e.values)) put(path, q, e.id);
         break;
+      case "chassis":
+        // what was proved elsewhere proves nothing here
+        if (!isFromElsewhere(e) || !isSafeToJoin(e.state)) act = e;
+        break;
       case "fact":
         put(e.path, e.value, e.id);
         break;
@@ -128,6 +148,8 @@ export function viewOf(document: JobDocument): JobView {
           due.delete(kind.does);
         }
         if (kind?.makesFitting && e.subject.startsWith("fittings.")) put(`${e.subject}.state`, kind.makesFitting, e.id);
+        // what was proved of the chassis tells nothing after work on the line side
+        if (act && isSafeToJoin(act.state) && e.makes.some((d) => d.target === "03")) act = undefined;
         for (const d of e.makes) {
           due.set(d.target, [...(due.get(d.target) ?? []).filter((x) => x.task !== d.task), { ...d, because: e.id, at: e.at }]);
           begun.add(d.target);
@@ -135,6 +157,10 @@ export function viewOf(document: JobDocument): JobView {
         break;
       }
       case "done":
+        if (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step)) {
+          begun.add(e.step);
+          break;
+        }
         proven.add(e.step);
         due.delete(e.step);
         break;
@@ -144,14 +170,31 @@ export function viewOf(document: JobDocument): JobView {
         break;
     }
   }
+  const chassis = chassisFrom(set.chassis.state, act);
+  // what can kill is proved by its record alone: said to be done without it, it is begun
+  for (const id of recordedSteps)
+    if (proven.has(id) && recordIssues({ inForce, set, chassis }, id).length > 0) {
+      proven.delete(id);
+      begun.add(id);
+    }
+  if (["02", "03", "04", "08", "35"].some((id) => !proven.has(id)) && proven.delete("36")) begun.add("36");
   const stateOf = (id: string): StepState =>
     due.has(id) ? "due again" : proven.has(id) ? "proven" : begun.has(id) ? "in work" : found.has(id) ? "found" : "untouched";
   const stepViews = steps.map((s) => ({ id: s.id, state: stateOf(s.id), due: due.get(s.id) ?? [] }));
-  return { document, set, inForce, superseded, instruments: [...instruments.values()], readings, estimates, works, steps: stepViews, kept };
+  return {
+    document,
+    set,
+    inForce,
+    superseded,
+    instruments: [...instruments.values()],
+    readings,
+    estimates,
+    works,
+    steps: stepViews,
+    chassis,
+    kept,
+  };
 }
-
-export const chassisNow = (set: SetDescription): string =>
-  set.chassis.state === "live" && set.chassis.isolation === "proved-dead" ? "live-proved-dead" : set.chassis.state;
 
 /** So much of a card's field is looked at where a sheet reads a figure or a kind out of it. */
 const longestCell = 200;
@@ -203,10 +246,11 @@ export function benchOf(view: JobView, at: string): Bench {
       rowsOn(view, id).map((row) => Object.fromEntries(Object.entries(row).map(([c, text]) => [c, text.slice(0, longestCell)]))),
     cardField: (id, field) => writingOn(view, id).get(field)?.text.slice(0, longestCell),
     tubes: () => set.tubes,
+    stageKinds: () => set.stages.map((stage) => stage.kind),
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),
     choice: (path) => {
-      if (path === "chassis") return chassisNow(set);
+      if (path === "chassis") return view.chassis;
       if (path === "readings.reach60dB")
         return view.readings.some((r) => r.as === "if-sweep" && r.figures.some((f) => f.name === "width at -60 dB" && f.quantity))
           ? "yes"
@@ -220,9 +264,12 @@ export function benchOf(view: JobView, at: string): Bench {
   };
 }
 
-/** Bench of a pattern, or of any set that is no job. */
-export const benchOfSet = (set: SetDescription, at: string): Bench =>
-  benchOf(viewOf({ format: formatName, version: formatVersion, id: "none", name: set.pattern, created: "", set, entries: [] }), at);
+/** Bench of a described set that is no job, its chassis as described: for studies and tests. In a job the chassis is proved. */
+export function benchOfSet(set: SetDescription, at: string): Bench {
+  const view = viewOf({ format: formatName, version: formatVersion, id: "none", name: set.pattern, created: "", set, entries: [] });
+  const { state, isolation } = set.chassis;
+  return benchOf({ ...view, chassis: state === "live" && isolation === "proved-dead" ? "live-proved-dead" : state }, at);
+}
 
 /** Paths of the subjects that a sheet may be asked about in this set. */
 export function subjectsOf(set: SetDescription, subject: string, fitting?: string, stageKinds?: readonly string[]): string[] {

@@ -1,12 +1,13 @@
 import { type Answer, type Ask, answer } from "../sheets/answer";
+import { heeded, setFigures } from "../sheets/care";
 import { isSafeToJoin, liveChassisFinding } from "../sheets/chassis";
-import type { Finding } from "../sheets/contract";
+import type { HeededFinding } from "../sheets/contract";
 import { sheetById } from "../sheets/index";
 import { sayFigure } from "../sheets/say";
 import { bad, good, type Read } from "../units/issue";
 import type { AnswerRecord, Due, Entry } from "./document";
 import { edgesOf, workKindById, workKinds } from "./ripple";
-import { benchOf, chassisNow, type JobView, titleOfStep } from "./view";
+import { benchOf, type JobView, titleOfStep } from "./view";
 
 /** Everything that a clock and a dice would be asked for: given, so that the core has neither. */
 export interface Stamp {
@@ -20,7 +21,7 @@ export interface WorkPlan {
   readonly due: readonly Due[];
   readonly answers: readonly Answer[];
   /** set where the work joins something to a chassis that is live or not stated: to be said first */
-  readonly danger?: Finding;
+  readonly danger?: HeededFinding;
 }
 
 /** An answer as it is kept beside the work that rests on it: enough to have it again, and what it said. */
@@ -67,10 +68,13 @@ export function planWork(view: JobView, work: string, subject: string, note: str
       ...(amount ? { amount } : {}),
     });
   }
-  const danger = kind.joins && !isSafeToJoin(chassisNow(view.set)) ? liveChassisFinding(chassisNow(view.set)) : undefined;
+  const danger =
+    kind.joins && !isSafeToJoin(view.chassis)
+      ? heeded([liveChassisFinding(view.chassis)], "open-dead", setFigures(benchOf(view, "")))[0]
+      : undefined;
   if (danger) {
     const why = "something is joined to a chassis that is live or not stated: what was joined may be at line voltage";
-    due.unshift({ target: "03", makes: "redo", task: "Stop: line plug out, prove the chassis isolated before anything else", why });
+    due.unshift({ target: "03", makes: "redo", task: "Stop: unplug the set, and prove the chassis before anything else", why });
   }
   const entry: Entry = {
     id: stamp.newId(),

@@ -5,11 +5,12 @@ export interface TrackedBand {
   readonly intermediateHz: number;
   readonly oscillator: "above" | "below";
 }
-/** The oscillator's law in x = 1/f_signal^2: y = 1/f_osc^2 = (b x + c)/(x + a). */
+/** The oscillator's law in x = 1/f_signal^2: y = 1/f_osc^2 = (b x + c)/(d x + a); d is 1 with a padder, 0 with a trimmer alone, a then 1. */
 export interface OscillatorLaw {
   readonly a: number;
   readonly b: number;
   readonly c: number;
+  readonly d: 0 | 1;
 }
 const side = (t: TrackedBand): 1 | -1 => (t.oscillator === "above" ? 1 : -1);
 /** Frequency that the oscillator should have, Hz. */
@@ -17,7 +18,12 @@ export const wantedHz = (t: TrackedBand, f: number): number => f + side(t) * t.i
 /** Oscillator's frequency at the gang's place for a signal frequency, Hz. Source: series padder and trimmer on a gang, either layout. */
 export const oscillatorHzAt = (o: OscillatorLaw, f: number): number => {
   const x = f ** -2;
-  return ((x + o.a) / (o.b * x + o.c)) ** 0.5;
+  return ((o.d * x + o.a) / (o.b * x + o.c)) ** 0.5;
+};
+/** The gang's place, as the signal circuit's frequency there, at which the oscillator runs on so many Hz; NaN where it never does. Source: the same law, solved for x. */
+export const signalHzAt = (o: OscillatorLaw, oscillatorHz: number): number => {
+  const y = oscillatorHz ** -2;
+  return ((o.c - o.a * y) / (o.d * y - o.b)) ** -0.5;
 };
 /** How far the oscillator is off where the dial says f, Hz: positive where it is high. */
 export const trackingErrorHz = (t: TrackedBand, o: OscillatorLaw, f: number): number => oscillatorHzAt(o, f) - wantedHz(t, f);
@@ -50,14 +56,40 @@ export function lawThrough(
   const b = (p1 * r2 - p2 * r1) / det;
   const c = y[0] * (x[0] + a) - b * x[0];
   const unit = f0 ** -2;
-  return { a: a * unit, b: b * unit, c: c * unit ** 2 };
+  return { a: a * unit, b: b * unit, c: c * unit ** 2, d: 1 };
+}
+/**
+ * The law of an oscillator with a trimmer and no padder, exact at two frequencies.
+ *
+ * @param t the band
+ * @param points two signal frequencies, Hz, different
+ * @param off what the oscillator is to be off by at each, Hz
+ * @returns the law
+ * @source y = b x + c through two points
+ */
+export function lawThroughTwo(
+  t: TrackedBand,
+  points: readonly [number, number],
+  off: readonly [number, number] = [0, 0],
+): OscillatorLaw | undefined {
+  const [x0, x1] = points.map((f) => f ** -2);
+  const [y0, y1] = points.map((f, i) => (wantedHz(t, f) + off[i]) ** -2);
+  if (x0 === x1) return undefined;
+  const b = (y1 - y0) / (x1 - x0);
+  return { a: 1, b, c: y0 - b * x0, d: 0 };
 }
 
 /** Middle of the band for the plain choice of points: ends, and their geometric mean. */
 export const endsAndMiddle = (t: TrackedBand): [number, number, number] => [t.lowHz, Math.sqrt(t.lowHz * t.highHz), t.highHz];
-/** Chebyshev points in frequency. */
-export const chebyshevPoints = (t: TrackedBand): [number, number, number] =>
-  [5, 3, 1].map((k) => (t.lowHz + t.highHz) / 2 + ((t.highHz - t.lowHz) / 2) * Math.cos((k * Math.PI) / 6)) as [number, number, number];
+/** Chebyshev points in frequency, three or two. Source: zeros of the polynomials of that name. */
+export const chebyshevPoints = <N extends 2 | 3 = 3>(
+  t: TrackedBand,
+  count: N = 3 as N,
+): N extends 3 ? [number, number, number] : [number, number] =>
+  Array.from(
+    { length: count },
+    (_, i) => (t.lowHz + t.highHz) / 2 - ((t.highHz - t.lowHz) / 2) * Math.cos(((2 * i + 1) * Math.PI) / (2 * count)),
+  ) as never;
 
 export interface Minimax {
   readonly law: OscillatorLaw;
@@ -66,22 +98,23 @@ export interface Minimax {
   readonly points: readonly number[];
 }
 /**
- * The law whose worst error over the band is the least: four peaks of one size, by exchange.
+ * The law whose worst error over the band is the least: peaks of one size, one more than the points where it is exact, by exchange.
  *
  * @param t the band
- * @returns the law, its worst error and the three points where it is exact; undefined where the oscillator passes through nothing
+ * @param padder whether there is one: three exact points with, two without
+ * @returns the law, its worst error and the points where it is exact; undefined where the oscillator passes through nothing
  * @source equal ripple (Chebyshev; Remez exchange), on the exact frequencies
  */
-export function minimaxTracking(t: TrackedBand): Minimax | undefined {
+export function minimaxTracking(t: TrackedBand, padder = true): Minimax | undefined {
   const span = t.highHz - t.lowHz;
-  let at = [0, 0.2, 0.7, 1].map((k) => t.lowHz + k * span);
+  let at = (padder ? [0, 0.2, 0.7, 1] : [0, 0.5, 1]).map((k) => t.lowHz + k * span);
   let law: OscillatorLaw | undefined;
   let level = 0;
   for (let round = 0; round < 30; round++) {
-    // for a level E the law through three of the peaks is linear; the fourth says which E
+    // for a level E the law through all peaks but one is linear; the last says which E
     const miss = (e: number): { readonly off: number; readonly law: OscillatorLaw | undefined } => {
-      const l = lawThrough(t, [at[0], at[1], at[2]], [e, -e, e]);
-      return { off: l ? trackingErrorHz(t, l, at[3]) + e : Number.NaN, law: l };
+      const l = padder ? lawThrough(t, [at[0], at[1], at[2]], [e, -e, e]) : lawThroughTwo(t, [at[0], at[1]], [e, -e]);
+      return { off: l ? trackingErrorHz(t, l, at[at.length - 1]) + (padder ? e : -e) : Number.NaN, law: l };
     };
     let [e0, e1] = [level, level + 1e-3 * span];
     let [m0, m1] = [miss(e0), miss(e1)];
@@ -96,7 +129,7 @@ export function minimaxTracking(t: TrackedBand): Minimax | undefined {
     level = e1;
     if (!law) return undefined;
     const peaks = peaksOf(t, law);
-    if (peaks.length !== 4) return undefined;
+    if (peaks.length !== at.length) return undefined;
     const sizes = peaks.map((f) => Math.abs(trackingErrorHz(t, law as OscillatorLaw, f)));
     at = peaks;
     if (Math.max(...sizes) - Math.min(...sizes) < 1e-6 * Math.max(...sizes)) break;
@@ -130,64 +163,4 @@ function zeros(t: TrackedBand, law: OscillatorLaw, peaks: readonly number[]): nu
     }
     return (a + b) / 2;
   });
-}
-
-/** Where the trimmer sits: across the gang, inside the padder, or across the coil itself. Both give one curve, with other parts. */
-export const padderLayouts = ["across the gang", "across the coil"] as const;
-export type PadderLayout = (typeof padderLayouts)[number];
-/** Parts of the oscillator circuit; the trimmer holds the strays of its place. */
-export interface OscillatorParts {
-  readonly layout: PadderLayout;
-  readonly henry: number;
-  readonly trimmerF: number;
-  readonly padderF: number;
-}
-/**
- * Parts that make a law on a gang.
- *
- * @param o the law
- * @param signalH inductance of the signal circuit: it turns x = 1/f^2 into the gang's capacitance
- * @param signalTrimmerF what of the signal circuit's capacitance is not the gang's own
- * @param layout where the trimmer sits
- * @returns parts, H and F; undefined where no positive ones make it
- * @source 1/w^2 = L Cp (C + Ct)/(C + Ct + Cp), or L (Ct + C Cp/(C + Cp)), compared term by term with (b C + c)/(C + a)
- */
-export function partsOf(
-  o: OscillatorLaw,
-  signalH: number,
-  signalTrimmerF: number,
-  layout: PadderLayout = "across the gang",
-): OscillatorParts | undefined {
-  // capacitance of the signal circuit is x/(4 pi^2 L); the gang's own is that less the trimmer
-  const k = 1 / (4 * Math.PI ** 2 * signalH);
-  const shift = signalTrimmerF;
-  // y = (b x + c)/(x + a) in C = k x - shift
-  const a = k * o.a + shift;
-  const b = o.b;
-  const c = k * o.c + o.b * shift;
-  if (layout === "across the coil") {
-    const part = c / (b * a);
-    const trimmerF = (a * part) / (1 - part);
-    const henry = b / (trimmerF + a) / (4 * Math.PI ** 2);
-    return a > 0 && henry > 0 && trimmerF > -shift ? { layout, henry, trimmerF, padderF: a } : undefined;
-  }
-  const trimmerF = c / b;
-  const padderF = a - trimmerF;
-  const henry = b / padderF / (4 * Math.PI ** 2);
-  return padderF > 0 && henry > 0 && trimmerF > -shift ? { layout, henry, trimmerF, padderF } : undefined;
-}
-/**
- * Frequency of the oscillator with a gang's capacitance.
- *
- * @param p parts and layout
- * @param gangF capacitance of the gang's section, F
- * @returns Hz
- * @source the same circuits
- */
-export function partsHz(p: OscillatorParts, gangF: number): number {
-  const whole =
-    p.layout === "across the coil"
-      ? p.trimmerF + (gangF * p.padderF) / (gangF + p.padderF)
-      : (p.padderF * (gangF + p.trimmerF)) / (gangF + p.trimmerF + p.padderF);
-  return 1 / (2 * Math.PI * Math.sqrt(p.henry * whole));
 }

@@ -19,6 +19,8 @@ export interface Bench {
   /** what was written in a field of a card */
   readonly cardField: (id: string, field: string) => string | undefined;
   readonly tubes: () => readonly { readonly socket: string; readonly type: string; readonly stage: string }[];
+  /** kinds of the set's stages, in the order of the signal */
+  readonly stageKinds: () => readonly string[];
   /** every range that the set tunes */
   readonly bands: () => readonly {
     readonly label: string;
@@ -41,6 +43,7 @@ export const emptyBench: Bench = {
   card: () => [],
   cardField: () => undefined,
   tubes: () => [],
+  stageKinds: () => [],
   bands: () => [],
   estimate: () => undefined,
   at: "",

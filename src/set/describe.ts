@@ -58,6 +58,8 @@ export const chassisFacts = ["isolated", "live", "unstated"] as const;
 /** What stands between a live chassis and the line: `proved-dead` means an isolation transformer is recorded and the chassis measured. */
 export const isolationFacts = ["none", "transformer-recorded", "proved-dead"] as const;
 
+export const fittingStates = ["offered", "planned", "fitted", "set"] as const;
+
 export const setSchema = z.looseObject({
   title: z.string(),
   pattern: z.string(),
@@ -105,7 +107,8 @@ export const setSchema = z.looseObject({
       kind: z.string(),
       label: z.string(),
       tap: z.string(),
-      state: z.enum(["planned", "fitted", "set"]),
+      /** offered: nobody asked for it yet */
+      state: z.enum(fittingStates),
       values: z.record(z.string(), quantitySchema),
       choices: z.record(z.string(), z.string()),
     }),

@@ -1,4 +1,4 @@
-import { chassisFacts, isolationFacts, stageKinds } from "./describe";
+import { chassisFacts, fittingStates, isolationFacts, stageKinds } from "./describe";
 
 /** Places of a set where only certain words may stand, and which. */
 const places: readonly (readonly [path: RegExp, words: readonly string[]])[] = [
@@ -6,7 +6,7 @@ const places: readonly (readonly [path: RegExp, words: readonly string[]])[] = [
   [/^chassis\.isolation$/, isolationFacts],
   [/^stages\.[^.]+\.kind$/, stageKinds],
   [/^bands\.[^.]+\.oscillator$/, ["above", "below"]],
-  [/^fittings\.[^.]+\.state$/, ["planned", "fitted", "set"]],
+  [/^fittings\.[^.]+\.state$/, fittingStates],
 ];
 /** The words that a fact at a path may be; undefined where any text may stand. */
 export const factWords = (path: string): readonly string[] | undefined => places.find(([at]) => at.test(path))?.[1];

@@ -29,6 +29,6 @@ export function sameKind(set: SetDescription, of: string): SetDescription {
       isolation: "none",
       note: `${set.chassis.state === "live" ? "live in the set that it was copied from" : "not known of this set yet"}: look and prove it`,
     },
-    fittings: copy.fittings.map((f) => ({ ...f, state: "planned" as const })),
+    fittings: copy.fittings.map((f) => ({ ...f, state: f.state === "offered" ? f.state : ("planned" as const) })),
   };
 }

@@ -2,18 +2,20 @@ import { symmetricIntervalInPlace } from "../numerics/order";
 import { normalStream } from "../numerics/random";
 import { firstOrderShare } from "../numerics/shares";
 import type { Bench } from "../set/bench";
-import type { Caution } from "../standards/cautions";
+import { type Caution, readingState, type State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import { bad, clip, InputError, type Issue, type Read } from "../units/issue";
 import type { Origin, Quantity } from "../units/quantity";
-import { isSafeToJoin, liveChassisFinding } from "./chassis";
+import { carefully, heeded, setFigures, stateOf } from "./care";
+import { isSafeToJoin, liveChassisFinding, stopWords } from "./chassis";
 import {
   type AnySheet,
   type Figure,
   type Finding,
   type Ground,
   type Hazard,
+  type HeededFinding,
   type NoValue,
   type Part,
   type Share,
@@ -32,7 +34,7 @@ import {
   resolveInputs,
   unreadOf,
 } from "./resolve";
-import { aboutFigure, cautionsFor, sayFigure } from "./say";
+import { holding, sayers, tellsAbsent } from "./say";
 
 export interface AnsweredQuantity {
   readonly path: string;
@@ -62,6 +64,9 @@ export interface MeasureNext {
   readonly share: number;
   readonly result: string;
   readonly how: string;
+  /** what reading it wants of the set, and what is to be heeded before */
+  readonly state: State;
+  readonly before: readonly Caution[];
 }
 export interface Answer {
   readonly sheet: string;
@@ -86,7 +91,8 @@ export interface Answer {
   readonly curves: Readonly<Record<string, AnsweredCurve>>;
   readonly tables: readonly Table[];
   readonly strips: readonly Strips[];
-  readonly findings: readonly Finding[];
+  readonly findings: readonly HeededFinding[];
+  /** every caution of its steps, once */
   readonly cautions: readonly Caution[];
   readonly parts: readonly Part[];
   readonly next: readonly MeasureNext[];
@@ -312,8 +318,7 @@ function compute(
         (i) => i.path === n && i.origin === "assumed",
       ),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
-    say: (n: string) => sayFigure(figures[n]),
-    about: (n: string) => aboutFigure(figures[n]),
+    ...sayers(figures),
     verdict: (holds) => {
       const said = verdictOver(moving ? draws : 1, put, plain, names, scalars, whyNot, holds as never);
       // the plain inputs are the best ones again for whoever reads them next
@@ -321,54 +326,65 @@ function compute(
       return said;
     },
   };
-  const own = sheet.findings(ground as never);
+  const own = sheet.findings(ground as never).map((f) => findingThatHolds(f, figures));
   const unread = head.unread.map((n) => sheet.inputs[n]);
   const listed = [
-    ...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]),
     // an example orders nothing and is sure of nothing
     ...unread.map((i, k) => notRead(sheet, head.unread[k], i)),
     ...own.filter((f) => unread.length === 0 || sheet.beforehand?.some((b) => f.id.startsWith(b))),
   ];
-  const findings = (livesOn(bench, listed) ? withLiveChassis(bench, listed) : listed).sort(
-    (a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity),
+  const chassis = String(inputs.plain.chassis ?? bench.choice("chassis") ?? "unstated");
+  const stop = !isSafeToJoin(chassis) && (sheet.joins || asksAtTheSet(sheet, listed));
+  const figuresHere = setFigures(bench);
+  const findings = heeded(
+    (stop ? withLiveChassis(chassis, listed) : listed).sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity)),
+    sheet.works,
+    figuresHere,
   );
   const text =
     unread.length > 0
-      ? `Nothing to say of this set yet. Not recorded: ${unread.map((i) => i.meaning).join(" and ")}. The figures below are an example.`
-      : sheet.headline(ground as never);
+      ? `Not enough recorded to judge this set yet. Missing: ${unread.map((i) => i.meaning).join(" and ")}. What is shown is an EXAMPLE.`
+      : holding(sheet.headline(ground as never), figures);
   put(-1);
   const value: Answer = {
     ...head,
-    headline: ground.mayJoin
-      ? text
-      : `Stop: this chassis ${inputs.plain.chassis === "live" ? "is" : "must be taken to be"} live, so nothing may be joined to it yet. For later: ${text}`,
+    headline: stop ? `${stopWords(chassis)} For later: ${text}` : text,
     results: figures,
     curves: curvesOf(sheet, plan.axes, nominal, sheets, draws, moving),
     tables: quick ? [] : (sheet.tables?.(plain) ?? []),
     strips: quick ? [] : (sheet.strips?.(plain) ?? []),
     findings,
-    cautions: cautionsFor(findings),
-    parts: unread.length > 0 || quick ? [] : (sheet.parts?.(ground as never) ?? []),
-    next: quick ? [] : measureNext(sheet, inputs, figures),
+    cautions: [...new Map(findings.flatMap((f) => f.before.map((c) => [c.says, c] as const))).values()],
+    parts: unread.length > 0 || quick ? [] : partsThatHold(sheet.parts?.(ground as never) ?? []),
+    next: quick ? [] : measureNext(sheet, inputs, figures, figuresHere),
     missing: [],
   };
   return { ok: true, value };
 }
 
-/** Whether steps at the set are asked for on a chassis that is live, or not stated, in a sheet that does not say so itself. */
-const livesOn = (bench: Bench, findings: readonly Finding[]): boolean => {
-  const chassis = bench.choice("chassis");
-  return chassis !== undefined && !isSafeToJoin(chassis) && findings.some((f) => f.hazards.some((h) => h !== "none"));
-};
-/** Every step at such a set meets the line, and the chassis itself is said first. */
-const withLiveChassis = (bench: Bench, findings: readonly Finding[]): Finding[] => [
-  ...(findings.some((f) => f.id === "chassis-may-be-live") ? [] : [liveChassisFinding(bench.choice("chassis") ?? "unstated")]),
-  ...findings.map((f) =>
-    f.hazards.every((h) => h === "none")
-      ? f
-      : { ...f, hazards: [...new Set<Hazard>([...f.hazards, "line", "live-chassis"])] as unknown as Finding["hazards"] },
-  ),
+/** Whether any of these findings asks for a step at the set: at its panel or inside. */
+const asksAtTheSet = (sheet: AnySheet, findings: readonly Finding[]): boolean => findings.some((f) => stateOf(f, sheet.works) !== "desk");
+/** Every step inside such a set meets the line, and the chassis itself is said first. */
+const withLiveChassis = (chassis: string, findings: readonly Finding[]): Finding[] => [
+  ...(findings.some((f) => f.id === "chassis-may-be-live") ? [] : [liveChassisFinding(chassis)]),
+  ...findings.map((f): Finding => {
+    const [first, ...rest] = new Set<Hazard>([...f.hazards.filter((h) => h !== "none"), "line", "live-chassis"]);
+    return { ...f, hazards: [first, ...rest] };
+  }),
 ];
+
+/** A finding whose every figure is one; where nothing of it is left but what is missing it orders nothing. */
+function findingThatHolds(f: Finding, figures: Readonly<Record<string, Figure>>): Finding {
+  if (!tellsAbsent(f.says) && !tellsAbsent(f.do ?? "")) return f;
+  const { do: todo, ...rest } = f;
+  const says = holding(f.says, figures);
+  const act = todo === undefined ? "" : holding(todo, figures, false);
+  const severity = f.severity === "act" && holding(f.says, figures, false) === "" ? "check" : f.severity;
+  return { ...rest, severity, says, ...(act === "" ? {} : { do: act }) };
+}
+/** Nothing is bought by a figure that is none. */
+const partsThatHold = (parts: readonly Part[]): readonly Part[] =>
+  parts.filter((p) => !Object.values(p).some((v) => typeof v === "string" && tellsAbsent(v)));
 
 /** What stands in place of a sheet's own findings while something that is read at the set was not read. */
 const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string]): Finding => ({
@@ -378,6 +394,7 @@ const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string
   do: `${input.howMeasured[0].toUpperCase()}${input.howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
   restsOn: [],
   hazards: sheet.readAt ?? ["none"],
+  state: readingState(input.howMeasured, input.state),
 });
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
@@ -460,14 +477,21 @@ function curvesOf(
 }
 
 /** For each key result the input that its interval depends on most. */
-function measureNext(sheet: AnySheet, inputs: Resolved, figures: Readonly<Record<string, Figure>>): MeasureNext[] {
+function measureNext(
+  sheet: AnySheet,
+  inputs: Resolved,
+  figures: Readonly<Record<string, Figure>>,
+  here: ReturnType<typeof setFigures>,
+): MeasureNext[] {
   const out: MeasureNext[] = [];
+  const before = carefully(here);
   for (const result of sheet.key) {
     const top = figures[result]?.shares[0];
     if (!top || out.some((o) => o.inputs[0] === top.inputs[0])) continue;
     const q = inputs.quantities.find((i) => i.path === top.inputs[0]);
     const how = top.inputs.length > 1 ? "a better sweep of the strip: more points on the skirts, less noise" : (q?.howMeasured ?? "");
-    out.push({ inputs: top.inputs, share: top.share, result, how });
+    const state = readingState(how, top.inputs.length === 1 ? sheet.inputs[top.inputs[0]]?.state : undefined);
+    out.push({ inputs: top.inputs, share: top.share, result, how, state, before: before({ state, hazards: [] }) });
   }
   return out.slice(0, 3);
 }

@@ -2,15 +2,18 @@ import type { ChoiceInput, Finding } from "./contract";
 
 /** States of the chassis that a sheet may be asked under. Anything but the first two counts as live. */
 export const chassisStates = ["isolated", "live-proved-dead", "live", "unstated"] as const;
+export type ChassisState = (typeof chassisStates)[number];
 
 export const isSafeToJoin = (chassis: string): boolean => chassis === "isolated" || chassis === "live-proved-dead";
 
-/** Every sheet that joins something to the chassis declares this input. */
+/** Every sheet that joins something to the chassis declares this input. It is proved on the job by what was measured, never typed on a sheet. */
 export const chassisInput = {
   kind: "choice",
   meaning:
-    "how the chassis stands to the line: isolated (own power transformer), live, or live but behind a line isolation transformer and proved dead",
-  howMeasured: "line to chassis with a voltmeter, both ways of the plug, set on; and the power circuit traced",
+    "how the chassis stands to the line, as it was proved: isolated (own power transformer), live, or live but behind a line isolation transformer and proved dead",
+  howMeasured:
+    "unplugged, switch on: ohms from each blade of the plug to the chassis, and the power circuit traced; recorded with the act that proves the chassis",
+  state: "open-dead",
   options: chassisStates,
   from: (bench) => bench.choice("chassis"),
   assumed: "unstated",
@@ -18,15 +21,33 @@ export const chassisInput = {
   recordedOnly: (value) => isSafeToJoin(value),
 } as const satisfies ChoiceInput;
 
-/** The finding that stands first wherever the chassis is live or not stated. */
+/** First words of any answer that asks for a step at a chassis that is live or not proved. */
+export const stopWords = (chassis: string): string =>
+  chassis === "live"
+    ? "Stop: this chassis is live. Join nothing to it and do nothing at the set until it is behind a line isolation transformer and proved dead."
+    : "Stop: nobody has proved this chassis isolated, so it counts as live. Join nothing to it and do nothing at the set until it is proved.";
+
+/** The finding that stands first wherever the chassis is live or not proved. */
 export const liveChassisFinding = (chassis: string): Finding => ({
   id: "chassis-may-be-live",
   severity: "danger",
   says:
     chassis === "live"
-      ? "The chassis is joined to the line. Whatever is joined to it is at line voltage too."
-      : "Whether the chassis is isolated from the line is not recorded, so it counts as live.",
-  do: "Join nothing to this chassis until a line isolation transformer is recorded and the chassis is proved dead to earth, both ways of the plug. A series lamp or a variac isolates nothing. Do not earth a live chassis.",
+      ? "The chassis is joined to the line. Whatever is joined to it, and every shaft and screw of it, is at line voltage too."
+      : "Whether the chassis is isolated from the line is not proved on this job, so it counts as live: its shafts and screws too.",
+  do:
+    chassis === "live"
+      ? "Join nothing to this chassis until a line isolation transformer is recorded and the chassis is proved dead to earth, both ways of the plug. A series bulb or a variac isolates nothing. Do not earth a live chassis."
+      : "Unplug the set. With its switch on, measure the ohms from each blade of the plug to the chassis, trace the power circuit, and record what proves the chassis. Until then join nothing to it, and never earth it.",
   restsOn: [],
   hazards: ["live-chassis", "line", "b-plus", "stored-charge"],
+  state: "open-dead",
 });
+
+/** What a chassis counts as, in words. */
+export const chassisSaid: Readonly<Record<ChassisState, string>> = {
+  isolated: "proved isolated from the line",
+  "live-proved-dead": "live, behind a line isolation transformer and proved dead",
+  live: "LIVE: joined to the line",
+  unstated: "not proved isolated, so it counts as LIVE",
+};

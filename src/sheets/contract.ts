@@ -1,6 +1,7 @@
 import type { StripModel } from "../physics/if-strip";
 import type { Bench } from "../set/bench";
 import type { DescribedStrip } from "../set/strip";
+import type { Caution, State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import type { Quantity, Spread } from "../units/quantity";
@@ -8,6 +9,8 @@ import type { Quantity, Spread } from "../units/quantity";
 interface Said {
   readonly meaning: string;
   readonly howMeasured: string;
+  /** what reading it wants of the set, where the words of how it is measured do not tell */
+  readonly state?: State;
 }
 export interface QuantityInput extends Said {
   readonly kind: "quantity";
@@ -70,7 +73,7 @@ export type Inputs = Readonly<Record<string, Input>>;
 export interface Result {
   readonly dimension: Dimension;
   readonly meaning: string;
-  /** what it is known to where it has no interval of its own: says how many digits are shown */
+  /** what it can be known to at most, standard uncertainty: no more digits are shown, whatever its interval */
   readonly known?: number;
 }
 export type Results = Readonly<Record<string, Result>>;
@@ -124,17 +127,25 @@ export interface Finding<R = Results> {
   readonly id: string;
   readonly severity: Severity;
   readonly says: string;
-  /** what to do; a finding with this is a step at the set, and carries the hazards of the place */
+  /** what to do; a finding with this is a step, and wants the set in a state */
   readonly do?: string;
   readonly restsOn: readonly (keyof R & string)[];
+  /** what can hurt at the place; counts only where the state is open */
   readonly hazards: readonly [Hazard, ...Hazard[]];
+  /** what the step wants of the set; the sheet's own where nothing is said */
+  readonly state?: State;
+}
+/** A finding as an answer gives it: its state worked out, and what is to be heeded before it, where the state turns open there. */
+export interface HeededFinding extends Finding {
+  readonly state: State;
+  readonly before: readonly Caution[];
 }
 export interface Ground<I, R> {
   readonly best: Plain<I>;
   readonly figures: { readonly [K in keyof R]: Figure };
   /** yes when 95 % of the draws say so, no when 5 % at most do, open between */
   readonly verdict: (holds: (x: Plain<I>, y: Solved<R>) => boolean) => "yes" | "no" | "open";
-  /** a result as a person reads it, with interval and unit */
+  /** a result as a person reads it, with interval and unit; a clause that tells a result without a value is left out of the answer, with its reason after it */
   readonly say: (result: keyof R & string) => string;
   /** the same in short, for a sentence: value and unit, digits as known */
   readonly about: (result: keyof R & string) => string;
@@ -244,6 +255,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly observed?: readonly (keyof I & string)[];
   /** what can hurt where those are read; nothing where not said */
   readonly readAt?: readonly [Hazard, ...Hazard[]];
+  /** what a step of it wants of the set, where the finding says nothing else */
+  readonly works: State;
   /** findings that hold before anything was read, by how their names begin: traps to know beforehand */
   readonly beforehand?: readonly string[];
   /** results to show first; the first of them is what `measure next` narrows */

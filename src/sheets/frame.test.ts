@@ -4,12 +4,12 @@ import { emptyBench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
 import { lookUp, quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
-import { hazardousDcV } from "../standards/cautions";
-import { type Dimension, dimensionOf } from "../units/dimensions";
+import { hazardousDcV, isOpen, type State } from "../standards/cautions";
 import { orThrow } from "../units/issue";
-import { printValue } from "../units/print";
 import { answer } from "./answer";
-import type { AnySheet, Column, Hazard } from "./contract";
+import { asRead } from "./as-read.testdata";
+import { setFigures } from "./care";
+import type { AnySheet, Hazard } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { sheets } from "./index";
 import { resolveInputs } from "./resolve";
@@ -17,35 +17,6 @@ import { resolveInputs } from "./resolve";
 const noChance = { draws: 1, stream: () => new Float64Array(1) };
 const few = { draws: 120, points: 41 };
 const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? "");
-/** What is read at the set, typed in as the sheet's own example has it: so that its findings are those of readings. */
-function asRead(s: AnySheet): Record<string, string> {
-  const si = (d: Dimension | undefined): string => dimensionOf(d ?? "ratio").si;
-  const cell = (c: Column, v: number): string =>
-    c.options
-      ? c.options[v]
-      : !Number.isFinite(v)
-        ? ""
-        : c.dimension === "sReading"
-          ? printValue(v, "sReading")
-          : `${v} ${si(c.dimension)}`;
-  return Object.fromEntries(
-    (s.observed ?? []).map((n) => {
-      const input = s.inputs[n];
-      if (input.kind === "table")
-        return [
-          n,
-          input.assumed.rows
-            .map((r) =>
-              Object.entries(input.columns)
-                .map(([k, c]) => cell(c, r[k]))
-                .join(", "),
-            )
-            .join("; "),
-        ];
-      return [n, input.kind === "quantity" ? `${input.assumed?.value} ${si(input.dimension)}` : ""];
-    }),
-  );
-}
 const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));
 
 describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_, s) => {
@@ -107,9 +78,14 @@ function hazardsAtTap(set: SetDescription, at: string): Hazard[] {
   return [...(volts > hazardousDcV.value ? (["b-plus"] as const) : []), ...(peak > hazardousDcV.value ? (["stored-charge"] as const) : [])];
 }
 
+/** Words that tell of hands inside the set, whatever the tag says. */
+const inside =
+  /\b(solder|unsolder|clips? (?:on|put)|probe|(?:at|to|on|from) (?:the|its|each) (?:mixer |output |driver's )?(?:plate|grid|cathode|screen|tank|primary|slug|filter capacitor)|discharg|unplug(?!ged in)|slug|padder|bypass capacitor|re-?peak|ohmmeter)\b/i;
+
 describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
   const bench = benchFor(s, set);
   const a = orThrow(answer(s, bench, { ...few, overrides: asRead(s) }));
+  const figures = setFigures(bench);
   it("has something to say, without a missing input", () => {
     expect(a.missing).toEqual([]);
     expect(Object.values(a.results).some((f) => f.low !== null)).toBe(true);
@@ -121,13 +97,35 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
     const unread = orThrow(answer(s, bench, few)).findings.filter(
       (f) => f.id.startsWith("not-read") && s.subject !== "band" && !atTerminal.has(s.fitting ?? ""),
     );
-    for (const f of unread) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
+    for (const f of unread.filter((x) => isOpen(x.state))) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
     if (!atTerminal.has(s.fitting ?? "") && s.subject !== "band") expect(wanted).toContain("b-plus");
     for (const f of a.findings) {
-      if (!f.do) continue;
+      if (!f.do || !isOpen(f.state)) continue;
       for (const h of wanted) expect(f.hazards, f.id).toContain(h);
-      for (const h of f.hazards) if (h !== "none") expect(a.cautions.some((c) => c.hazard === h)).toBe(true);
     }
+  });
+  it("warns before a step where the state turns open, with this set's own volts, and not again", () => {
+    let now: State = "desk";
+    for (const f of a.findings) {
+      if (!f.do) {
+        expect(f.before).toEqual([]);
+        continue;
+      }
+      const turned = isOpen(f.state) && f.state !== now;
+      expect(
+        f.before.some((c) => c.id === f.state),
+        f.id,
+      ).toBe(turned);
+      if (turned) expect(f.before[0].says).toContain(figures.volts);
+      if (!isOpen(f.state)) expect(f.before).toEqual([]);
+      now = f.state;
+    }
+  });
+  it("calls no step inside the set a step at the desk or the panel", () => {
+    for (const f of a.findings.filter((x) => x.do !== undefined && !isOpen(x.state))) expect(`${f.id}: ${f.do}`).not.toMatch(inside);
+    for (const m of a.next.filter((x) => !isOpen(x.state))) expect(`${m.inputs[0]}: ${m.how}`).not.toMatch(inside);
+    for (const f of a.findings.filter((x) => x.state === "open-dead" && x.do !== undefined))
+      expect(`${f.id}: ${f.do}`).not.toMatch(/set on\b(?! the (?:bench|table))/);
   });
 });
 
@@ -178,6 +176,7 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "tracking coilDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking trimmerDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking padderDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "tracking gangDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "converter markerSpacing": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "converter markerError": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "sensitivity rfNoise": { rfTube: "as stated" },

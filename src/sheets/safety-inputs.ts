@@ -23,22 +23,22 @@ export const recorded = (dimension: "resistance" | "current", meaning: string, h
     kind: "quantity",
     dimension,
     min: 0,
-    meaning: `${meaning}; 0 for not measured`,
+    meaning,
     howMeasured,
     from: onCard(field, dimension, unit),
-    assumed: { value: 0, spread: exact, source: "not measured" },
+    optional: true,
   }) as const;
 export const touchOneInput = recorded(
   "current",
   "touch current one way of the plug",
-  "meter of 1.5 to 2 kΩ from the chassis to earth, set on; by a person used to it",
+  "meter of 1.5 to 2 kΩ from the chassis to earth, set on; by somebody trained for it",
   "Touch current one way, mA",
   "mA",
 );
 export const touchOtherInput = recorded(
   "current",
-  "touch current the other way",
-  "the plug turned, the same",
+  "touch current the other way of the plug",
+  "meter of 1.5 to 2 kΩ from the chassis to earth, set on, the plug turned; by somebody trained for it",
   "Touch current other way, mA",
   "mA",
 );

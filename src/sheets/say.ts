@@ -1,13 +1,12 @@
-import { type Caution, cautions } from "../standards/cautions";
 import { printInterval, printValue } from "../units/print";
-import { type Figure, type Finding, hazards, type Table } from "./contract";
+import type { Figure, Table } from "./contract";
 
-/** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. */
+/** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. A figure is never told finer than it can be known. */
 export function sayFigure(f: Figure, brief = false): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
   const text =
-    f.known !== undefined && f.low === f.high
-      ? printValue(f.low, f.dimension, f.known)
+    f.known !== undefined && (f.high - f.low) / 4 < f.known / 4
+      ? printValue((f.low + f.high) / 2, f.dimension, f.known)
       : printInterval(f.value, f.low, f.high, f.dimension);
   if (f.without <= 0.005) return text;
   return `${text}; none in ${Math.max(1, Math.round(f.without * 100))} % of cases${brief ? "" : `: ${f.why ?? "no value"}`}`;
@@ -24,11 +23,50 @@ export function sayCell(t: Table, v: number | string, column: number): string {
 /** A figure in short: its value with the digits that its interval leaves it. */
 export function aboutFigure(f: Figure): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
-  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, f.low === f.high ? (f.known ?? 0) : (f.high - f.low) / 4);
+  return printValue(f.value ?? (f.low + f.high) / 2, f.dimension, Math.max(f.known ?? 0, (f.high - f.low) / 4));
 }
 
-/** Cautions for the hazards of these findings, once each, in the order of the hazards. */
-export function cautionsFor(findings: readonly Pick<Finding, "hazards">[]): readonly Caution[] {
-  const wanted = new Set(findings.flatMap((f) => f.hazards));
-  return hazards.filter((h) => wanted.has(h)).flatMap((h) => cautions.filter((c) => c.hazard === h));
+/** What stands in a sentence for a result that has no value, until `holding` takes the sentence out. */
+const [opens, closes] = ["\uE000", "\uE001"];
+const absent = (name: string): string => `${opens}${name}${closes}`;
+const absentNames = new RegExp(`${opens}([^${closes}]*)${closes}`, "g");
+const upperFirst = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+
+/** The two ways in which a sentence may tell a result: long with its interval, and short. A result without a value is marked, never told as its reason. */
+export const sayers = (figures: Readonly<Record<string, Figure>>) => ({
+  say: (name: string): string => {
+    const f = figures[name];
+    if (f.low === null) return absent(name);
+    const text = sayFigure({ ...f, without: 0 });
+    return f.without > 0.005 ? `${text} (none in ${Math.max(1, Math.round(f.without * 100))} % of cases)` : text;
+  },
+  about: (name: string): string => (figures[name].low === null ? absent(name) : aboutFigure(figures[name])),
+});
+
+/** Whether a text tells a result that has no value. */
+export const tellsAbsent = (text: string): boolean => text.includes(opens);
+
+/**
+ * A text that holds though some of its results have no value: every clause that would tell one is left out, and what is missing is said after the rest with its reason.
+ *
+ * @param text sentences made with `sayers`
+ * @param figures the results
+ * @param told whether to say what is missing; not in what to do, where a step that can't be told is left out
+ * @returns sentences in which every figure is one
+ * @source house frame
+ */
+export function holding(text: string, figures: Readonly<Record<string, Figure>>, told = true): string {
+  if (!tellsAbsent(text)) return text;
+  const names = [...new Set([...text.matchAll(absentNames)].map((m) => m[1]))];
+  const kept = text
+    .split(/(?<=[.?!])\s+/)
+    .map((sentence) => {
+      const end = /[.?!]$/.exec(sentence)?.[0] ?? ".";
+      const clauses = sentence.replace(/[.?!]$/, "").split(/;\s+/);
+      const whole = clauses.filter((c) => !tellsAbsent(c));
+      return whole.length === clauses.length ? sentence : whole.length === 0 ? "" : `${upperFirst(whole.join("; "))}${end}`;
+    })
+    .filter((s) => s !== "");
+  const missing = names.map((n) => `No figure for ${figures[n].meaning}: ${figures[n].why ?? "no value at these inputs"}.`);
+  return [...kept, ...(told ? missing : [])].join(" ");
 }

@@ -10,6 +10,7 @@ import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
 import { type ReadingAsk, zeroBeat } from "../shared/read-in";
 import { record } from "../shared/record";
+import { refuseUnsaid } from "../shared/work";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
@@ -188,21 +189,20 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
   )
     .option("--at <path>", "what was worked on, such as fittings.qm or stages.can1", "")
     .option("--note <text>", "in your words", "")
+    .option("--now <path=value>", "what the work changed in the set's record; same where it stayed (repeat as needed)", collect, [])
     .option("--dry-run", "show what it would make due, record nothing")
-    .action(async (job: string, kind: string, o: { at: string; note: string; dryRun?: boolean }) => {
+    .action(async (job: string, kind: string, o: { at: string; note: string; now: string[]; dryRun?: boolean }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
         const fitted = kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : "";
         const plan = await errands.run("plan", {
           document: view.document,
-          work: kind,
-          subject: o.at || fitted,
-          note: o.note,
+          said: { work: kind, subject: o.at || fitted, note: o.note, now: pairs(o.now, "--now") },
           signed: { at: d.stamp.at, who: d.stamp.who },
         });
         out(
           [
-            ...(plan.danger ? [...findingLines(plan.danger, page, new Set()), ""] : []),
+            ...(plan.danger ? [...findingLines(plan.danger, page), ""] : []),
             page.bold("This makes due again:"),
             ...columnsOf(
               plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. By how much: ${m.amount}` : ""}`]),
@@ -210,7 +210,21 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
             ),
           ].join("\n"),
         );
-        if (o.dryRun) return out("Nothing was recorded (--dry-run).");
+        if (o.dryRun) {
+          if (plan.asks.length > 0)
+            out(
+              [
+                "",
+                "It will ask, by --now:",
+                ...columnsOf(
+                  plan.asks.map((a) => [a.path, `${a.asks}. On record: ${a.stands}`]),
+                  page.columns,
+                ),
+              ].join("\n"),
+            );
+          return out("Nothing was recorded (--dry-run).");
+        }
+        refuseUnsaid(plan);
         await record(d, view, plan.entries);
         out(`\nRecorded in "${job}".\n\n${page.bold("Next:")}\n${nextText(nextSteps(await openJob(d, job)), page, 4)}`);
       });

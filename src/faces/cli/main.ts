@@ -15,6 +15,7 @@ import { jobCommands } from "./jobs";
 import { keepingCommands } from "./keeping";
 import { paperCommands } from "./papers";
 import { proofCommands } from "./proofs";
+import { safetyCommands } from "./safety";
 import type { World } from "./world";
 
 const who = (): string => {
@@ -25,7 +26,11 @@ const who = (): string => {
   }
 };
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
-export function commandLine(given: World): { readonly run: (argv: readonly string[]) => Promise<number> } {
+export function commandLine(given: World): {
+  readonly run: (argv: readonly string[]) => Promise<number>;
+  /** every command with its usage and what it does */
+  readonly commands: readonly { readonly usage: string; readonly says: string }[];
+} {
   let exit = 0;
   // the one place where anything is said: what others have typed into a job is shown, never obeyed
   const world: World = {
@@ -64,10 +69,23 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
       exit = code;
     },
   };
-  for (const add of [catalogueCommands, askCommands, jobCommands, entryCommands, proofCommands, paperCommands, keepingCommands])
+  for (const add of [
+    catalogueCommands,
+    askCommands,
+    jobCommands,
+    entryCommands,
+    safetyCommands,
+    proofCommands,
+    paperCommands,
+    keepingCommands,
+  ])
     add(commands);
 
   return {
+    commands: program.commands.map((c) => ({
+      usage: [c.name(), ...c.registeredArguments.map((a) => (a.required ? `<${a.name()}>` : `[${a.name()}]`))].join(" "),
+      says: c.description(),
+    })),
     run: async (argv) => {
       try {
         await program.parseAsync([...argv], { from: "user" });

@@ -4,9 +4,10 @@ import { type JobView, readingsAndDials } from "../../job/view";
 import type { StripFit } from "../../set/fit-strip";
 import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
-import type { AnySheet, Finding, Table } from "../../sheets/contract";
-import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
-import { asAbove, type Caution } from "../../standards/cautions";
+import { chassisSaid } from "../../sheets/chassis";
+import type { AnySheet, HeededFinding, Table } from "../../sheets/contract";
+import { sayCell, sayFigure } from "../../sheets/say";
+import { type Caution, isOpen, openDead, openLive, readingState, type State, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { stripsText } from "../figures/strips";
@@ -48,22 +49,17 @@ export function columnsOf(rows: readonly (readonly string[])[], columns: number,
 
 const word = { danger: "DANGER", act: "Do", check: "Check", note: "Note" } as const;
 
-export function findingLines(f: Finding, page: Page, said: Set<string>): string[] {
+/** A finding; before its step what is to be heeded, and the state that the step wants where it is open. */
+export function findingLines(f: HeededFinding, page: Page): string[] {
   const out = wrap(f.says, page.columns, `${word[f.severity].padEnd(7)} `, "        ");
-  if (f.do) out.push(...wrap(f.do, page.columns, "     -> ", "        "));
-  if (f.do || f.severity === "danger") out.push(...cautionLines(cautionsFor([f]), page, said, "        "));
+  out.push(...cautionLines(f.before, page, "        "));
+  if (f.do) out.push(...wrap(`${isOpen(f.state) ? `[${stateWord[f.state]}] ` : ""}${f.do}`, page.columns, "     -> ", "        "));
   return out;
 }
 
-/** Cautions beside a step: in full the first time, named after that. */
-function cautionLines(cautions: readonly Caution[], page: Page, said: Set<string>, indent: string): string[] {
-  const fresh = cautions.filter((c) => !said.has(c.hazard));
-  const known = cautions.filter((c) => said.has(c.hazard));
-  for (const c of cautions) said.add(c.hazard);
-  const out = fresh.flatMap((c) => wrap(c.says, page.columns, `${indent}! `, `${indent}  `));
-  if (known.length > 0) out.push(`${indent}! ${asAbove(known)}`);
-  return out;
-}
+/** Cautions before a step. */
+const cautionLines = (cautions: readonly Caution[], page: Page, indent: string): string[] =>
+  cautions.flatMap((c) => wrap(c.says, page.columns, `${indent}! `, `${indent}  `));
 
 function tableLines(t: Table, page: Page): string[] {
   return ["", t.title, ...columnsOf([t.columns.map((c) => c.name), ...t.rows.map((r) => r.map((v, c) => sayCell(t, v, c)))], page.columns)];
@@ -77,31 +73,32 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   );
   out.push(
     ...columnsOf(
-      names.map((n) => [n, sayFigure(a.results[n], true), a.results[n].meaning]),
+      names.map((n) => [n, `${a.unread.length > 0 ? "example: " : ""}${sayFigure(a.results[n], true)}`, a.results[n].meaning]),
       page.columns,
     ),
   );
   const reasons = new Set(names.flatMap((n) => (a.results[n].without > 0.005 ? [a.results[n].why ?? ""] : [])));
   for (const why of reasons) out.push(...wrap(`"none" where ${why}.`, page.columns, "  "));
+  if (a.unread.length > 0 && a.strips.length + a.tables.length > 0) out.push("", page.bold("EXAMPLE, not this set:"));
   for (const s of a.strips) out.push("", ...stripsText(s, Math.min(page.columns, 100)));
   for (const t of a.tables) out.push(...tableLines(t, page));
   if (a.missing.length === 0)
     for (const f of sheet.figures.filter((f) => hasValues(f, a)))
       out.push("", f.title, ...plotText(drawingOf(f, a), { columns: Math.min(72, page.columns - 12), lines: 14 }));
-  const said = new Set<string>();
-  if (a.findings.length > 0) out.push("", ...a.findings.flatMap((f) => findingLines(f, page, said)));
+  if (a.findings.length > 0) out.push("", ...a.findings.flatMap((f) => findingLines(f, page)));
   if (a.next.length > 0)
     out.push(
       "",
       "To narrow the answer, measure next:",
-      ...a.next.flatMap((n) =>
-        wrap(
-          `${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (${Math.round(n.share * 100)} % of the doubt in ${n.result}): ${n.how}`,
+      ...a.next.flatMap((n) => [
+        ...cautionLines(n.before, page, "    "),
+        ...wrap(
+          `${isOpen(n.state) ? `[${stateWord[n.state]}] ` : ""}${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (accounts for ${Math.round(n.share * 100)} % of the uncertainty in ${n.result}): ${n.how}`,
           page.columns,
           "  - ",
           "    ",
         ),
-      ),
+      ]),
     );
   const weak =
     a.quantities.filter((q) => q.quantity.origin === "assumed" && q.quantity.source !== nothingAdded).length +
@@ -120,17 +117,24 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   return out.join("\n");
 }
 
-/** Inputs of a sheet: name, value, origin, meaning, how it is measured. */
+/** Inputs of a sheet: name, value, origin, meaning, how it is measured, and what that wants of the set. */
 export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
+  const stateFor = (path: string, how: string): State => readingState(how, sheet.inputs[path]?.state);
+  const howTo = ({ path, howMeasured }: { readonly path: string; readonly howMeasured: string }): string => {
+    const state = stateFor(path, howMeasured);
+    return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
+  };
+  const open = [...a.quantities, ...a.absent].map((q) => stateFor(q.path, q.howMeasured));
+  const care = [...(open.includes("open-dead") ? [openDead({})] : []), ...(open.includes("open-live") ? [openLive({})] : [])];
   const rows = [
     ...a.choices.map((c) => [c.path, c.value, c.origin, `${c.meaning}. One of ${c.options.join(", ")}`]),
     ...a.quantities.map((q) => [
       q.path,
       printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
       q.quantity.origin,
-      `${q.meaning}. ${q.howMeasured}. (${q.quantity.source})`,
+      `${q.meaning}. ${howTo(q)} (${q.quantity.source})`,
     ]),
-    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${m.howMeasured}`]),
+    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${howTo(m)}`]),
     ...a.rows.map((t) => [
       t.path,
       `${t.rows.length} rows`,
@@ -142,6 +146,7 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
     "Try another value with --try NAME=VALUE; ± gives a tolerance, u a standard uncertainty.",
+    ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),
     "",
     ...columnsOf(rows, page.columns),
   ].join("\n");
@@ -149,15 +154,15 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
 
 /** What to do next, in order, each with why and its cautions. */
 export function nextText(items: readonly NextItem[], page: Page, most = 8): string {
-  const said = new Set<string>();
   const lines = items
     .slice(0, most)
     .flatMap((i, k) => [
-      ...wrap(i.task, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
+      ...cautionLines(i.cautions, page, "    "),
+      ...wrap(`${i.task} [${stateWord[i.wants]}]`, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
       ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
       ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
       ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),
-      ...cautionLines(i.cautions, page, said, "    "),
+      ...(i.wanted.length > 0 ? wrap(`Still to measure or write: ${i.wanted.join("; ")}.`, page.columns, "    ") : []),
     ]);
   return [...lines, ...(items.length > most ? ["", `and ${items.length - most} more.`] : [])].join("\n");
 }
@@ -192,7 +197,7 @@ export function jobText(view: JobView, page: Page): string {
   const out = [
     page.bold(`${view.document.name}: ${set.title}`),
     ...wrap(set.note, page.columns),
-    `Chassis: ${set.chassis.state}${set.chassis.state === "live" ? `, isolation ${set.chassis.isolation}` : ""}. ${set.chassis.note}`,
+    `Chassis: ${chassisSaid[view.chassis]}.`,
     "",
   ];
   const done = view.steps.filter((s) => s.state !== "untouched");

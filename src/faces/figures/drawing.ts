@@ -19,6 +19,8 @@ export interface Drawing {
   readonly xLabel: string;
   readonly yLabel: string;
   readonly xLog: boolean;
+  /** drawn from a sheet's own example, and nothing of this set */
+  readonly example: boolean;
   readonly traces: readonly DrawnTrace[];
   readonly yFrom?: number;
   readonly floor?: { readonly y: number; readonly label: string };
@@ -49,6 +51,7 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
     xLabel: named(spec.xLabel, xUnit.unit),
     yLabel: named(spec.yLabel, yUnit.unit || dimensionOf(first.yDimension).si),
     xLog,
+    example: answer.unread.length > 0,
     traces: spec.traces.map((t, i) => ({
       label: t.label,
       stroke: t.stroke,

@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { svgOf } from "./svg";
+import { plotText } from "./text";
 
 const x = Array.from({ length: 201 }, (_, i) => i);
 const trace = (label: string, y: (v: number) => number) => ({ label, stroke: "ink" as const, dash: false, x, y: x.map(y) });
@@ -22,6 +23,7 @@ it("puts each label where it covers no curve and no other label, wherever there 
       xLabel: "x",
       yLabel: "y",
       xLog: false,
+      example: false,
       traces: [trace("rising", (v) => v), trace("falling", (v) => 200 - v), trace("bump", (v) => 200 * Math.exp(-(((v - 100) / 30) ** 2)))],
     },
     size,
@@ -36,6 +38,16 @@ it("puts each label where it covers no curve and no other label, wherever there 
   }
 });
 it("escapes what a job may say", () => {
-  const svg = svgOf({ id: "d", title: "<script>", xLabel: '"x"', yLabel: "&", xLog: false, traces: [trace("<b>", (v) => v)] }, size);
+  const svg = svgOf(
+    { id: "d", title: "<script>", xLabel: '"x"', yLabel: "&", xLog: false, example: false, traces: [trace("<b>", (v) => v)] },
+    size,
+  );
   expect(svg).not.toMatch(/<script>|<b>|"x"<| & /);
+});
+
+it("writes EXAMPLE across a picture that shows nothing of this set, and on no other", () => {
+  const drawn = { id: "d", title: "t", xLabel: "x", yLabel: "y", xLog: false, traces: [trace("rising", (v) => v)] };
+  expect(svgOf({ ...drawn, example: true }, size)).toContain(">EXAMPLE<");
+  expect(svgOf({ ...drawn, example: false }, size)).not.toContain("EXAMPLE");
+  expect(plotText({ ...drawn, example: true }).join("\n")).toContain("EXAMPLE, not this set");
 });

@@ -72,6 +72,10 @@ function labelBox(t: DrawnTrace, all: readonly Curve[], own: number, taken: read
   return best;
 }
 
+/** The word across a picture that shows nothing of this set. */
+export const exampleAcross = (width: number, height: number, colour: string): string =>
+  `<text class="example" transform="translate(${width / 2} ${height / 2}) rotate(-14)" text-anchor="middle" font-size="${round(Math.min(width / 7, height / 2.2))}" font-weight="bold" letter-spacing="4" fill="${colour}" fill-opacity="0.35">EXAMPLE</text>`;
+
 /**
  * Draws a figure as SVG: curves labelled on the curve, bands of the 95 % interval, axes with units. The same text for screen and print.
  *
@@ -151,5 +155,5 @@ export function svgOf(d: Drawing, size: { readonly width: number; readonly heigh
       `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(t.label)}</text><text class="label ${t.stroke}" ${at} fill="${color[t.stroke]}">${escaped(t.label)}</text>`,
     );
   }
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`)}"><title>${escaped(d.title)}</title>${parts.join("")}${labels.join("")}</svg>`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`)}"><title>${escaped(d.title)}</title>${parts.join("")}${labels.join("")}${d.example ? exampleAcross(width, height, ink.faint) : ""}</svg>`;
 }

@@ -29,6 +29,8 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   });
   const label = (r: number): string =>
     (r % 4 === 0 || r === lines - 1 ? short(y[1] - ((y[1] - y[0]) * r) / (lines - 1), y[1] - y[0]) : "").padStart(8);
+  const across = "EXAMPLE, not this set";
+  if (d.example) for (const [i, c] of [...across].entries()) grid[Math.floor(lines / 2)][Math.floor((columns - across.length) / 2) + i] = c;
   const out = grid.map((g, r) => `${label(r)} |${g.join("").trimEnd()}`);
   out.push(`${" ".repeat(8)} +${"-".repeat(columns)}`);
   const left = d.xLog ? engineering(x[0]) : String(Number(x[0].toPrecision(6)));

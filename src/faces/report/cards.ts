@@ -1,13 +1,12 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
+import { cardCautions } from "../../job/card-care";
 import { firstCells, writtenOn } from "../../job/cards";
 import { type Form, fieldsOf, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
-import { cautions } from "../../standards/cautions";
 
 function card(view: JobView, form: Form, blank: boolean, first: boolean): Content[] {
   const fields = blank ? {} : writtenOn(view, form.id);
   const seeds = firstCells(view, form);
-  const care = form.care === "line" ? ["line", "stored-charge", "live-chassis"] : form.care ? ["b-plus", "stored-charge"] : [];
   const used = Math.max(0, ...Object.keys(fields).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0)));
   const rows = Math.max(seeds.length + 2, used + (blank ? 0 : 1), blank ? 12 : 3);
   const heads = (form.columns ?? []).map((text): TableCell => ({ text, bold: true, fontSize: 9 }));
@@ -26,9 +25,7 @@ function card(view: JobView, form: Form, blank: boolean, first: boolean): Conten
   return [
     { text: form.title, fontSize: 17, bold: true, ...(first ? {} : { pageBreak: "before" }) },
     { text: `${view.document.name}. ${view.set.title}`, color: "#444", margin: [0, 0, 0, 6] },
-    ...cautions
-      .filter((c) => care.includes(c.hazard))
-      .map((c): Content => ({ text: c.says, color: "#9c3415", fontSize: 9.5, margin: [0, 0, 0, 2] })),
+    ...cardCautions(view, form).map((c): Content => ({ text: c.says, color: "#9c3415", fontSize: 9.5, margin: [0, 0, 0, 2] })),
     ...(pairs.length > 0 ? [{ layout: pencil, margin: [0, 6, 0, 8], table: { widths: [170, "*"], body: pairs } } as Content] : []),
     ...(form.columns
       ? [

@@ -7,9 +7,10 @@ import { stepById } from "../../job/steps";
 import { type JobView, readingsAndDials, subjectLabel } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
 import type { Answer } from "../../sheets/answer";
-import type { AnySheet, Finding } from "../../sheets/contract";
-import { cautionsFor, sayCell, sayFigure } from "../../sheets/say";
-import { asAbove, type Caution } from "../../standards/cautions";
+import { chassisSaid } from "../../sheets/chassis";
+import type { AnySheet, HeededFinding } from "../../sheets/contract";
+import { sayCell, sayFigure } from "../../sheets/say";
+import { type Caution, isOpen, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { stripsSvg } from "../figures/strips";
@@ -94,7 +95,7 @@ function cover(view: JobView, stamp: string): Content[] {
   const invented = view.readings.some((r) => r.invented);
   const facts: TableCell[][] = [
     ["Set", set.title],
-    ["Chassis", `${set.chassis.state}${set.chassis.state === "live" ? ` (isolation: ${set.chassis.isolation})` : ""}. ${set.chassis.note}`],
+    ["Chassis", `${upper(chassisSaid[view.chassis])}.`],
     [
       "Line",
       `${printQuantity(set.line.voltage.value, set.line.voltage.spread, "voltage")}, ${printQuantity(set.line.frequency.value, set.line.frequency.spread, "frequency")}`,
@@ -169,15 +170,18 @@ function performance(view: JobView): Content[] {
   ];
 }
 
-function findingContent(f: Finding): Content {
-  const caution = f.do || f.severity === "danger" ? cautionsFor([f]) : [];
+/** Cautions before a step, on lines of their own. */
+const heed = (cautions: readonly Caution[], indent = 0): Content[] =>
+  cautions.length === 0 ? [] : [{ text: cautions.map((c) => c.says).join(" "), style: "caution", margin: [indent, 0, 0, 0] }];
+
+function findingContent(f: HeededFinding): Content {
   return {
     unbreakable: true,
     margin: [0, 2, 0, 4],
     stack: [
       { text: [{ text: `${word[f.severity]}: `, bold: true, ...(f.severity === "danger" ? { color: accent } : {}) }, f.says] },
-      ...(f.do ? [{ text: f.do, margin: [12, 1, 0, 1] } as Content] : []),
-      ...(caution.length > 0 ? [{ text: caution.map((c) => c.says).join(" "), style: "caution", margin: [12, 0, 0, 0] } as Content] : []),
+      ...heed(f.before, 12),
+      ...(f.do ? [{ text: `${isOpen(f.state) ? `[${stateWord[f.state]}] ` : ""}${f.do}`, margin: [12, 1, 0, 1] } as Content] : []),
     ],
   };
 }
@@ -256,20 +260,16 @@ function workDone(view: JobView): Content[] {
   return [{ text: "Work done", style: "h2", pageBreak: "before" }, table([62, "*", 210], ["Date", "Work", "Made due again"], rows)];
 }
 
-/** In full, or by name where each stands in full in the row above. */
-const cautionText = (own: readonly Caution[], above: readonly Caution[]): string =>
-  own.every((c) => above.some((a) => a.hazard === c.hazard)) ? asAbove(own) : own.map((c) => c.says).join(" ");
-
 function toDo(view: JobView): Content[] {
   const rows = nextSteps(view)
     .slice(0, 14)
-    .map((i, k, all): TableCell[] => [
+    .map((i): TableCell[] => [
       i.step,
       {
         stack: [
-          { text: i.task, bold: true },
+          ...heed(i.cautions),
+          { text: `${i.task}${isOpen(i.wants) ? ` [${stateWord[i.wants]}]` : ""}`, bold: true },
           { text: `${upper(i.why)}.${i.amount ? ` ${upper(i.amount)}.` : ""}` },
-          ...(i.cautions.length > 0 ? [{ text: cautionText(i.cautions, all[k - 1]?.cautions ?? []), style: "caution" }] : []),
         ],
       },
       i.state,

@@ -7,13 +7,31 @@ import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { type Desk, openJob } from "../shared/actions";
 import { assignment } from "../shared/assignment";
+import { chassisAct } from "../shared/chassis-act";
 import { type ReadingAsk, zeroBeat } from "../shared/read-in";
 import { record } from "../shared/record";
 import { takeBack, whatFalls } from "../shared/take-back";
+import { refuseUnsaid } from "../shared/work";
 import { bodyOf, bytesOf, jsonBy, parsed, wrong } from "./guard";
 
 const pictures = ["image/jpeg", "image/png"];
-const workBody = z.object({ work: z.string(), subject: z.string(), note: z.string(), record: z.boolean() });
+const workBody = z.object({
+  work: z.string(),
+  subject: z.string(),
+  note: z.string(),
+  record: z.boolean(),
+  now: z.record(z.string(), z.string()).default({}),
+});
+const chassisBody = z.object({
+  state: z.string(),
+  ohms: z.string().default(""),
+  voltsOneWay: z.string().default(""),
+  voltsOtherWay: z.string().default(""),
+  transformer: z.string().default(""),
+  meter: z.string().default(""),
+  how: z.string().default(""),
+  confirm: z.string().default(""),
+});
 const valuesBody = z.object({
   values: z.array(z.object({ path: z.string(), text: z.string() })).min(1),
   origin: z.enum(origins),
@@ -77,19 +95,23 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
   app.post("/api/jobs/:name/work", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const { work, subject, note, record: keep } = await jsonBy(workBody, c);
+    const { record: keep, ...said } = await jsonBy(workBody, c);
     const view = await openJob(d, name);
     const { at, who } = d.stamp;
-    const plan = await d.errands.run(
-      "plan",
-      { document: view.document, work, subject, note, signed: { at, who } },
-      { signal: c.req.raw.signal },
-    );
+    const plan = await d.errands.run("plan", { document: view.document, said, signed: { at, who } }, { signal: c.req.raw.signal });
+    if (keep) refuseUnsaid(plan);
     return c.json({
       due: plan.due,
+      asks: plan.asks,
       ...(plan.danger ? { danger: plan.danger } : {}),
       ...(keep ? { revision: (await record(d, view, plan.entries)).revision } : {}),
     });
+  });
+  app.post("/api/jobs/:name/chassis", async (c) => {
+    const d = desk();
+    const name = c.req.param("name");
+    const entry = orThrow(chassisAct(await jsonBy(chassisBody, c), d.stamp));
+    return c.json({ revision: (await record(d, await openJob(d, name), [entry])).revision, id: entry.id });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();

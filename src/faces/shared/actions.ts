@@ -1,6 +1,6 @@
 import type { Unreadable } from "../../job/read-job";
 import { benchOf, type JobView, subjectsIn, viewOf } from "../../job/view";
-import { planWork, type Stamp, type WorkPlan } from "../../job/works";
+import type { Stamp } from "../../job/works";
 import { emptyBench } from "../../set/bench";
 import type { SetDescription } from "../../set/describe";
 import { patternById, patterns } from "../../set/patterns/kinds";
@@ -193,8 +193,4 @@ export function sheetNamed(id: string): AnySheet {
 export function ask(sheet: AnySheet, view: JobView | undefined, at: string | undefined, how: Ask): Answer {
   const subject = subjectFor(sheet, view, at);
   return orThrow(answer(sheet, view ? benchOf(view, subject) : emptyBench, how));
-}
-
-export function planned(view: JobView, work: string, subject: string, note: string, stamp: Stamp): WorkPlan {
-  return orThrow(planWork(view, work, subject, note, stamp));
 }

@@ -13,6 +13,8 @@ import type { Origin, Quantity } from "../../units/quantity";
 
 /** One `path=value` of the set as an entry: a quantity with its origin, or a fact. */
 export function assignment(view: JobView, path: string, text: string, origin: Origin, why: string, stamp: Stamp): Read<Entry> {
+  if (path.startsWith("chassis."))
+    return bad(path, "proved-by-an-act", text, "the act that proves it, with what was measured: fettle chassis JOB STATE");
   const table = tableAt(path);
   if (table) {
     const rows = readRows(text, path, table);

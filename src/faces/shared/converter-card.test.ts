@@ -16,6 +16,6 @@ it("prints the card of the wanted band: every mark, the picture, the notes that 
 it("can be asked of a job from before converters were known", () => {
   const set = demoSet();
   const old = view({ ...set, fittings: set.fittings.filter((f) => f.kind !== "converter") });
-  expect(old.set.fittings.some((f) => f.kind === "converter" && f.state === "planned")).toBe(true);
+  expect(old.set.fittings.some((f) => f.kind === "converter" && f.state === "offered")).toBe(true);
   expect(converterCard(old).ok).toBe(true);
 });

@@ -25,7 +25,7 @@ export interface DemoJob {
   readonly sweep: { readonly csv: string; readonly reading: Reading; readonly fit?: StripFit };
   readonly beats: { readonly csv: string; readonly reading: Reading };
 }
-const proved = "01 02 04 06 07 12 13 14 15 29a 34a 16 17 18 20 22 27 33b".split(" ");
+const proved = "01 02 03 04 06 07 08 12 13 14 15 29a 34a 16 17 18 20 22 27 33b".split(" ");
 
 /** Makes the demo's job up to the point where the cable is to be fitted: set, proofs, sweep with its fit, zero beats of the dial. */
 export async function makeDemo(desk: Desk): Promise<DemoJob> {
@@ -53,6 +53,18 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
           lastCheck: "never: invented",
           offset: "none",
         },
+      },
+      {
+        id: newId(),
+        at,
+        who,
+        kind: "chassis" as const,
+        state: "isolated" as const,
+        evidence: { ohms: { value: 8e6, spread: exact, origin: "measured" as const, source: "insulation tester, invented" } },
+        meter: "insulation tester, 500 V (invented)",
+        how: "each blade of the plug to the chassis, unplugged, switch on; own transformer traced (invented)",
+        transformer: "",
+        confirmed: true,
       },
       ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
     ],
@@ -110,9 +122,12 @@ export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
   const { at, who } = desk.stamp;
   const plan = await desk.errands.run("plan", {
     document: view.document,
-    work: "cable-fitted",
-    subject: "fittings.qm",
-    note: "1.5 m of 93-ohm cable through the back apron (invented)",
+    said: {
+      work: "cable-fitted",
+      subject: "fittings.qm",
+      note: "1.5 m of 93-ohm cable through the back apron (invented)",
+      now: { "fittings.qm.cableLength": "1.5 m ± 2 cm" },
+    },
     signed: { at, who },
   });
   await record(desk, view, plan.entries);

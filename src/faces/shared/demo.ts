@@ -40,6 +40,7 @@ export function demoSet(): SetDescription {
         f.id === "qm"
           ? {
               ...f,
+              state: "planned" as const,
               label: "Club's Q multiplier",
               values: {
                 ...f.values,
@@ -53,6 +54,7 @@ export function demoSet(): SetDescription {
             ? { ...f, label: "Club's marker generator", state: "set" as const }
             : {
                 ...f,
+                state: "planned" as const,
                 label: "Club's converter for 10 m",
                 values: {
                   wantedLow: stated(28e6, 0, "the club's wish, invented"),
@@ -123,12 +125,25 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     ]),
   },
   "safety-in": {
-    "Cord type": "two-wire, rubber",
+    "Page before opening read, signed": "the club's bench keeper, invented",
+    "Cord type": "two-wire, rubber; a three-wire one is to come",
+    "Fuse rating and type": "0.63 A slow, in the hot wire",
     "Insulation line to chassis, MΩ": "8",
+    "B+ to chassis once settled, kΩ": "34",
     "Line bypass parts and class": "0.02 µF wax paper, no class: taken out before anything else",
     "Touch current one way, mA": "0.08",
     "Touch current other way, mA": "0.07",
-    "Tester used": "invented",
+    "Tester used": "insulation tester, 500 V (invented)",
+    "Date and sign": "invented",
+  },
+  "first-power": {
+    "Lamp, W": "100",
+    "Line, V": "236",
+    "Volts on the set behind the lamp, V": "176",
+    "Current at full line, A": "0.31",
+    "Smoke, glow or smell": "none",
+    "Tester used": "voltmeter (invented)",
+    "Date and sign": "invented",
   },
 };
 /** What was read of band, warm-up and converter, as typed on the sheets: invented, from models whose truth the demo knows. */
@@ -142,6 +157,7 @@ export const demoRows: Readonly<Record<string, { readonly text: string; readonly
     source: "two peaks of the signal circuit, invented: its trimmer is 8 % short",
   },
   "supplies.rowsDriftDriftLog": { text: demoDriftLog(), source: "warm-up log, invented: 2.1 kHz in two time constants" },
+  "supplies.bypassClass": { text: "none fitted", source: "taken out at intake, invented" },
   "supplies.statedRatio": { text: "(S+N)/N", source: "invented" },
   "supplies.statedMode": { text: "AM", source: "invented" },
   "supplies.levelIs": { text: "p.d.", source: "invented" },

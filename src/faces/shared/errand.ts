@@ -2,10 +2,10 @@ import type { JobDocument } from "../../job/document";
 import type { JobAsRead } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof";
-import type { WorkPlan } from "../../job/works";
 import type { Answer, Ask } from "../../sheets/answer";
 import type { StoredFile } from "../../store/store";
 import type { ReadIn, ReadingAsk } from "./read-in";
+import type { Planned, WorkSaid } from "./work";
 
 /** Who an entry is by, and when it was made. */
 interface Signed {
@@ -38,10 +38,7 @@ export interface ErrandTypes {
     },
     Answer,
   ];
-  readonly plan: readonly [
-    OfJob & { readonly work: string; readonly subject: string; readonly note: string; readonly signed: Signed },
-    WorkPlan,
-  ];
+  readonly plan: readonly [OfJob & { readonly said: WorkSaid; readonly signed: Signed }, Planned];
   readonly parts: readonly [
     OfJob,
     { readonly lines: readonly PartLine[]; readonly leftOut: readonly { readonly title: string; readonly why: string }[] },

@@ -3,11 +3,12 @@ import { proofOf } from "../../job/rollups/proof";
 import { viewOf } from "../../job/view";
 import { readArchive, writeArchive } from "../../store/archive";
 import { orThrow } from "../../units/issue";
-import { ask, planned, sheetNamed } from "./actions";
+import { ask, sheetNamed } from "./actions";
 import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject } from "./dial-papers";
 import type { Accompanied, ErrandName, Errands, Given, Gives } from "./errand";
 import { readFileIn } from "./read-in";
 import { cardsPdf, partsList, reportPdf } from "./reporting";
+import { planned } from "./work";
 
 interface Beside extends Accompanied {
   readonly newId: () => string;
@@ -23,7 +24,7 @@ const doing: Doing = {
   pack: ({ document, files, unreadable }) => writeArchive(document, files, unreadable),
   sheet: ({ document, sheet, at, ask: how }, { progress }) =>
     ask(sheetNamed(sheet), document && viewOf(document), at, { ...how, ...(progress ? { progress } : {}) }),
-  plan: ({ document, work, subject, note, signed }, { newId }) => planned(viewOf(document), work, subject, note, { ...signed, newId }),
+  plan: ({ document, said, signed }, { newId }) => planned(viewOf(document), said, { ...signed, newId }),
   parts: ({ document }, { progress, signal }) => partsList(viewOf(document), progress, () => signal?.aborted ?? false),
   proof: ({ document }) => proofOf(viewOf(document)),
   report: ({ document }, { progress, signal }) => reportPdf(viewOf(document), progress, () => signal?.aborted ?? false),

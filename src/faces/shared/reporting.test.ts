@@ -41,7 +41,7 @@ it("hands over no answer that rests on an example, and takes it in once the set 
 
 it("calls an answer an example while what it must read is assumed", () => {
   const ask = (entries: Entry[]) => orThrow(answer(whichMarker, benchOf(viewOf(job(entries)), `fittings.${marker.id}`), { draws: 50 }));
-  expect(ask([]).headline).toMatch(/^Nothing to say of this set yet\. Not recorded: what the dial says at the marker\. /);
+  expect(ask([]).headline).toMatch(/Not enough recorded to judge this set yet\. Missing: what the dial says at the marker\. /);
   expect(ask([dial]).headline).not.toContain("Nothing to say");
 });
 

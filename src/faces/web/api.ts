@@ -3,7 +3,7 @@ import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof";
 import type { Outline } from "../../set/outline";
-import type { Finding } from "../../sheets/contract";
+import type { HeededFinding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
 import type { LeftOut } from "../shared/reporting";
@@ -90,8 +90,19 @@ export const api = {
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
     post(`${at(name)}/values`, { values, origin, why }),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
-  work: (name: string, work: string, subject: string, note: string, record: boolean, signal: AbortSignal) =>
-    post<{ due: Due[]; danger?: Finding }>(`${at(name)}/work`, { work, subject, note, record }, signal),
+  work: (
+    name: string,
+    said: {
+      readonly work: string;
+      readonly subject: string;
+      readonly note: string;
+      readonly record: boolean;
+      readonly now: Readonly<Record<string, string>>;
+    },
+    signal: AbortSignal,
+  ) =>
+    post<{ due: Due[]; danger?: HeededFinding; asks: { path: string; asks: string; stands: string }[] }>(`${at(name)}/work`, said, signal),
+  chassis: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/chassis`, said),
   zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),

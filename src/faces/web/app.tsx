@@ -3,11 +3,12 @@ import { createRoot } from "react-dom/client";
 import type { JobDocument } from "../../job/document";
 import { nextSteps } from "../../job/next";
 import { stepById } from "../../job/steps";
-import { chassisNow, viewOf } from "../../job/view";
+import { viewOf } from "../../job/view";
 import { isSafeToJoin } from "../../sheets/chassis";
 import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
 import { api, download } from "./api";
+import { BeforeOpening } from "./before-opening";
 import { Describe } from "./describe";
 import { DialPage } from "./dial";
 import { FromNothing } from "./from-nothing";
@@ -125,6 +126,7 @@ function JobPage({
   return (
     <>
       <nav className="jobnav noprint" aria-label="This job">
+        <strong className="jobname">{name}</strong>
         {tab("The set")}
         {tab("Readings and work", "readings")}
         {tab("The dial", "dial")}
@@ -132,6 +134,7 @@ function JobPage({
         {tab("Parts", "parts")}
         {tab("Proof", "proof")}
         {tab("Describe the set", "set")}
+        {tab("Before you open it", "before-opening")}
         <ReportButton name={name} />
         <a href={api.exportUrl(name)}>Export (zip)</a>
       </nav>
@@ -140,10 +143,10 @@ function JobPage({
           {`${unreadable === 1 ? "One entry of this job" : `${unreadable} entries of this job`} can't be read and ${unreadable === 1 ? "is" : "are"} left out; an export keeps ${unreadable === 1 ? "it" : "them"} as stored.`}
         </p>
       )}
-      {!isSafeToJoin(chassisNow(view.set)) && (
+      {!isSafeToJoin(view.chassis) && (
         <p className="danger-line" role="alert">
-          This chassis {view.set.chassis.state === "live" ? "is joined to the line" : "counts as live: its isolation is not recorded"}. Join
-          nothing to it until a line isolation transformer is recorded and it is proved dead.
+          This chassis {view.chassis === "live" ? "is joined to the line" : "is not proved isolated, so it counts as live"}. Stop here: join
+          nothing to it until it is proved. <a href={job(name, "set")}>Prove the chassis</a>
         </p>
       )}
       {sheet ? (
@@ -182,6 +185,8 @@ function JobPage({
         <Records view={view} name={name} reload={reload} />
       ) : page === "parts" ? (
         <PartsPage name={name} version={version} />
+      ) : page === "before-opening" ? (
+        <BeforeOpening safetyCard={job(name, "records")} />
       ) : page === "proof" ? (
         <ProofPage name={name} version={version} />
       ) : page === "set" ? (

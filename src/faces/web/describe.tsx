@@ -7,8 +7,9 @@ import { parseQuantity } from "../../units/parse";
 import { printQuantity } from "../../units/print";
 import type { Quantity } from "../../units/quantity";
 import { api } from "./api";
+import { Chassis } from "./chassis";
 import { useKept } from "./kept";
-import { Issues, Panel } from "./parts";
+import { Issues } from "./parts";
 import { issuesOf } from "./task";
 
 interface Described {
@@ -137,44 +138,13 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
       setIssues(issuesOf(e));
     }
   };
-  const fact = async (path: string, value: string) => {
-    try {
-      await api.values(name, [{ path, text: value }], "stated", "stated on the page");
-      reload();
-    } catch (e) {
-      setIssues(issuesOf(e));
-    }
-  };
-  const { chassis } = view.set;
   return (
     <main className="describe">
       <h1>Describe the set</h1>
       <p>
         Type what you know, as the trade writes it: 455 kc, 22 µµF, 0.05 mfd, 4k7, 3 ft, 110 pF ±5%. What you leave alone stays as it is.
       </p>
-      <Panel title="The chassis" id="chassis">
-        <p>{chassis.note}</p>
-        <div className="row">
-          <label className="field">
-            The chassis is
-            <select value={chassis.state} onChange={(e) => void fact("chassis.state", e.target.value)}>
-              <option value="isolated">isolated: the set has its own power transformer</option>
-              <option value="live">live: joined to the line</option>
-              <option value="unstated">not stated (counts as live)</option>
-            </select>
-          </label>
-          {chassis.state !== "isolated" && (
-            <label className="field">
-              Between it and the line
-              <select value={chassis.isolation} onChange={(e) => void fact("chassis.isolation", e.target.value)}>
-                <option value="none">nothing (a series lamp or a variac isolates nothing)</option>
-                <option value="transformer-recorded">a line isolation transformer</option>
-                <option value="proved-dead">a line isolation transformer, and the chassis proved dead both ways of the plug</option>
-              </select>
-            </label>
-          )}
-        </div>
-      </Panel>
+      <Chassis view={view} name={name} reload={reload} />
       {all.map((g) => (
         <details key={g.title} className="panel">
           <summary>

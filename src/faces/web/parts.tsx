@@ -1,9 +1,8 @@
 import type { ReactNode } from "react";
 import type { StepState } from "../../job/view";
 import type { Answer } from "../../sheets/answer";
-import type { FigureSpec, Finding, Strips } from "../../sheets/contract";
-import { cautionsFor } from "../../sheets/say";
-import { asAbove, type Caution } from "../../standards/cautions";
+import type { FigureSpec, HeededFinding, Strips } from "../../sheets/contract";
+import { type Caution, type State as HandsState, isOpen, stateWord } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { drawingOf } from "../figures/drawing";
 import { stripsSvg } from "../figures/strips";
@@ -33,31 +32,33 @@ export const State = ({ state }: { readonly state: StepState }) => (
   </span>
 );
 
-/** Cautions beside a step; `above` are those that stand in full just above it, in the same list. */
-export const Cautions = ({ of, above = [] }: { readonly of: readonly Caution[]; readonly above?: readonly Caution[] }) =>
-  of.length === 0 ? null : of.every((c) => above.some((a) => a.hazard === c.hazard)) ? (
-    <ul className="cautions">
-      <li>{asAbove(of)}</li>
-    </ul>
-  ) : (
+/** What is to be heeded before a step. */
+export const Cautions = ({ of }: { readonly of: readonly Caution[] }) =>
+  of.length === 0 ? null : (
     <ul className="cautions">
       {of.map((c) => (
-        <li key={c.hazard}>{c.says}</li>
+        <li key={c.id}>{c.says}</li>
       ))}
     </ul>
   );
 
+/** What a step wants of the set: shown where the set is open. */
+export const Wants = ({ state }: { readonly state: HandsState }) =>
+  isOpen(state) ? <span className={`wants ${state}`}>{stateWord[state]}</span> : null;
+
 const word = { danger: "Danger", act: "Do", check: "Check", note: "Note" } as const;
 
-/** A finding, with what to do and its cautions beside it: in full the first time, by name where all of them stand in full above. */
-export const FindingBox = ({ of: f, before = [] }: { readonly of: Finding; readonly before?: readonly Finding[] }) => (
+/** A finding; before its step what is to be heeded, where the state turns open. */
+export const FindingBox = ({ of: f }: { readonly of: HeededFinding }) => (
   <div className={`finding ${f.severity}`}>
     <p>
       <strong>{word[f.severity]}</strong> {f.says}
     </p>
-    {f.do && <p className="do">{f.do}</p>}
-    {(f.do || f.severity === "danger") && (
-      <Cautions of={cautionsFor([f])} above={cautionsFor(before.filter((b) => b.do || b.severity === "danger"))} />
+    <Cautions of={f.before} />
+    {f.do && (
+      <p className="do">
+        <Wants state={f.state} /> {f.do}
+      </p>
     )}
   </div>
 );
@@ -85,13 +86,16 @@ export const Scroll = ({ label, children }: { readonly label: string; readonly c
 );
 
 /** What lies where along a scale, in words. */
-export const StripsPicture = ({ of }: { readonly of: Strips }) => (
-  <figure className="plot strips">
+export const StripsPicture = ({ of, example }: { readonly of: Strips; readonly example: boolean }) => (
+  <figure className={example ? "plot strips example" : "plot strips"}>
     <Scroll label={of.title}>
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
       <div dangerouslySetInnerHTML={{ __html: stripsSvg(of, 640, pageInk).svg }} />
     </Scroll>
-    <figcaption>{of.title}</figcaption>
+    <figcaption>
+      {example ? "EXAMPLE, not this set. " : ""}
+      {of.title}
+    </figcaption>
   </figure>
 );
 

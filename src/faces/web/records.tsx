@@ -1,8 +1,8 @@
 import { useState } from "react";
+import { cardCautions } from "../../job/card-care";
 import { firstCells, writtenOn } from "../../job/cards";
 import { type Form, fieldsOf, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
-import { cautions } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";
@@ -43,7 +43,6 @@ function Card({
       setIssues(issuesOf(e));
     }
   };
-  const care = form.care === "line" ? ["line", "stored-charge", "live-chassis"] : form.care ? ["b-plus", "stored-charge"] : [];
   return (
     <form
       className="card"
@@ -56,7 +55,7 @@ function Card({
       <p className="printonly">
         {name}. {view.set.title}
       </p>
-      <Cautions of={cautions.filter((c) => care.includes(c.hazard))} />
+      <Cautions of={cardCautions(view, form)} />
       <div className="cardfields">
         {fieldsOf(form, before).map((f) => (
           <label key={f} className="field">

@@ -15,12 +15,15 @@ export const readingsOfStage = (view: JobView, stage: Stage) =>
     (r) => r.stage === stage.id || (r.stage === "" && (stage.steps.includes(r.step) || (stage.kind === "can" && r.as === "if-sweep"))),
   );
 
-/** The stage's figure as found and as left: what its latest reading of each kind says first. */
+/** The stage's figure as found and as left: what its latest reading of each kind says first. A sweep of the whole strip stands once, at its first can. */
 function figures(view: JobView, stage: Stage) {
+  const first = view.set.stages.find((s) => s.kind === "can");
+  const own = readingsOfStage(view, stage).filter((r) => r.stage === stage.id || r.as !== "if-sweep" || stage === first);
   const of = (state: string) => {
-    const r = [...readingsOfStage(view, stage)].reverse().find((x) => x.state === state);
+    const r = [...own].reverse().find((x) => x.state === state);
     const f = r?.figures.find((x) => x.name === "width at -6 dB") ?? r?.figures[0];
-    return f ? `${f.name} ${f.text.replace(/ \(.*/, "")}` : undefined;
+    const whole = r?.as === "if-sweep" && r.stage === "" ? "whole strip, " : "";
+    return f ? `${whole}${f.name} ${f.text.replace(/ \(.*/, "")}` : undefined;
   };
   return { found: of("as-found"), left: of("as-left") };
 }
@@ -54,7 +57,8 @@ export function Route({
   const { set } = view;
   const path = set.stages.filter((s) => s.kind !== "supply" && s.kind !== "oscillator" && s.kind !== "bfo");
   const beside = set.stages.filter((s) => !path.includes(s));
-  const hung = (stage: Stage) => set.fittings.filter((f) => set.taps.find((t) => t.id === f.tap)?.stage === stage.id);
+  const hung = (stage: Stage) =>
+    set.fittings.filter((f) => f.state !== "offered" && set.taps.find((t) => t.id === f.tap)?.stage === stage.id);
   const tag = (s: Stage) => {
     const { found, left } = figures(view, s);
     return (

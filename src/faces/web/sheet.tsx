@@ -38,7 +38,7 @@ export function SheetPage({
   const [sampling, setSampling] = useState(defaultSampling);
   const [kept, setKept] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const { answer, issues, working, stop } = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
+  const own = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
   const job = useAnswer(
     view.document,
     sheet.id,
@@ -47,6 +47,9 @@ export function SheetPage({
     false,
     sampling,
   );
+  // a value that can't be read leaves the job's own answer, and its inputs to mend it in
+  const { issues, working, stop } = own;
+  const answer = own.answer ?? (issues.length > 0 ? job.answer : undefined);
   const theory = useMemo(() => marked.parse(sheet.theory.replace(/^# .*\n/, ""), { async: false }), [sheet]);
   const trying = Object.keys(tried).length > 0;
   const replaced = (job.answer?.quantities ?? [])
@@ -151,7 +154,7 @@ export function SheetPage({
       {answer && (
         <>
           {answer.strips.map((s) => (
-            <StripsPicture key={s.id} of={s} />
+            <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />
           ))}
           {answer.missing.length === 0 &&
             sheet.figures
@@ -166,11 +169,12 @@ export function SheetPage({
             </p>
           )}
           <h2>What to do</h2>
-          {answer.findings.map((f, i) => (
-            <FindingBox key={f.id} of={f} before={answer.findings.slice(0, i)} />
+          {answer.findings.map((f) => (
+            <FindingBox key={f.id} of={f} />
           ))}
           <h2>Figures</h2>
-          <table className="figures">
+          <table className={answer.unread.length > 0 ? "figures example" : "figures"}>
+            {answer.unread.length > 0 && <caption>EXAMPLE: nothing of this set</caption>}
             <thead>
               <tr>
                 <th scope="col">What</th>

@@ -1,15 +1,22 @@
 import { useState } from "react";
 import type { Due } from "../../job/document";
-import { nextSteps } from "../../job/next";
+import { nextSteps, proofIssues } from "../../job/next";
 import { workKinds } from "../../job/ripple";
 import { stepById } from "../../job/steps";
 import { fallWith, type JobView } from "../../job/view";
-import type { Finding } from "../../sheets/contract";
+import { chassisSaid } from "../../sheets/chassis";
+import type { HeededFinding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";
-import { Cautions, FindingBox, Issues, Panel, Select, State } from "./parts";
+import { Cautions, FindingBox, Issues, Panel, Select, State, Wants } from "./parts";
 import { issuesOf, TaskLine, useTask } from "./task";
+
+interface WorkPreview {
+  readonly due: readonly Due[];
+  readonly danger?: HeededFinding;
+  readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
+}
 
 /** Record work done: first what it makes due again and by how much, then the record. */
 export function Work({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
@@ -18,14 +25,17 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
     subject: view.set.fittings[0] ? `fittings.${view.set.fittings[0].id}` : "",
     note: "",
   });
-  const [plan, setPlan] = useState<{ readonly due: readonly Due[]; readonly danger?: Finding }>();
+  const [now, setNow] = useKept<Record<string, string>>(`work-now:${name}`, {});
+  const [plan, setPlan] = useState<WorkPreview>();
   const task = useTask();
   const ask = (record: boolean) =>
     task.run(record ? "Recording it" : "Working out what it disturbs", async (signal) => {
-      const r = await api.work(name, draft.work, draft.subject, draft.note, record, signal);
+      const own = Object.fromEntries((plan?.asks ?? []).map((a) => [a.path, now[a.path] ?? ""]));
+      const r = await api.work(name, { ...draft, record, now: record ? own : {} }, signal);
       setPlan(record ? undefined : r);
       if (!record) return undefined;
       setDraft({ ...draft, note: "" });
+      setNow({});
       reload();
       return "Recorded.";
     });
@@ -68,6 +78,16 @@ export function Work({ view, name, reload }: { readonly view: JobView; readonly 
               </li>
             ))}
           </ul>
+          {plan.asks.map((a) => (
+            <label key={a.path} className="field">
+              {a.asks} (on record: {a.stands})
+              <input
+                value={now[a.path] ?? ""}
+                placeholder="same, if it stayed"
+                onChange={(e) => setNow({ ...now, [a.path]: e.target.value })}
+              />
+            </label>
+          ))}
           <p className="buttons">
             <button type="button" onClick={() => void ask(true)}>
               Record it
@@ -102,29 +122,37 @@ export function Next({ view, name, reload }: { readonly view: JobView; readonly 
     <Panel title="What to do next" id="next">
       <Issues of={issues} />
       <ol className="next">
-        {items.slice(0, most).map((i, k) => (
-          <li key={i.step + i.task}>
-            <h3>{i.task}</h3>
+        {items.slice(0, most).map((i) => (
+          <li key={i.step}>
+            <Cautions of={i.cautions} />
+            <h3>
+              {i.task} <Wants state={i.wants} />
+            </h3>
             <State state={i.state} />
             <p>
               {i.why.charAt(0).toUpperCase() + i.why.slice(1)}
               {i.makes === "check" ? " (a quick check is enough)" : ""}.{i.amount ? ` By how much: ${i.amount}.` : ""}
             </p>
             <p className="quiet">Done when: {i.doneWhen}.</p>
-            <Cautions of={i.cautions} above={items[k - 1]?.cautions ?? []} />
+            {i.wanted.length > 0 && <p>Still to measure or write: {i.wanted.join("; ")}.</p>}
             <details className="proof">
               <summary>It is proved…</summary>
-              <label className="field">
-                What proves it
-                <input
-                  value={notes[i.step] ?? ""}
-                  placeholder="what was measured, and how"
-                  onChange={(e) => setNotes({ ...notes, [i.step]: e.target.value })}
-                />
-              </label>
-              <button type="button" onClick={() => void proved(i.step)} aria-label={`It is proved: ${i.task}`}>
-                Record the proof
-              </button>
+              <Issues of={proofIssues(view, i.step)} />
+              {proofIssues(view, i.step).length === 0 && (
+                <>
+                  <label className="field">
+                    What proves it
+                    <input
+                      value={notes[i.step] ?? ""}
+                      placeholder="what was measured, and how"
+                      onChange={(e) => setNotes({ ...notes, [i.step]: e.target.value })}
+                    />
+                  </label>
+                  <button type="button" onClick={() => void proved(i.step)} aria-label={`It is proved: ${i.task}`}>
+                    Record the proof
+                  </button>
+                </>
+              )}
             </details>
           </li>
         ))}
@@ -205,6 +233,8 @@ function sayEntry(e: JobView["document"]["entries"][number]): string {
       return `set ${Object.keys(e.values).length > 3 ? `${Object.keys(e.values).length} values` : Object.keys(e.values).join(", ")}: ${e.why}`;
     case "fact":
       return `${e.path} is ${e.value}`;
+    case "chassis":
+      return `chassis: ${chassisSaid[e.state]}${e.meter ? `, with ${e.meter}` : ""}`;
     case "estimate":
       return e.note;
     case "form":

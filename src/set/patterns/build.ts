@@ -27,7 +27,7 @@ const multiplier = (tap: string): Fitting => ({
   kind: "q-multiplier",
   label: "Q multiplier",
   tap,
-  state: "planned",
+  state: "offered",
   values: {
     cableLength: q(1, 0.05),
     cableCapacitancePerLength: { value: 101.7e-12, spread: tolerance(2e-12), origin: "stated", source: "RG-58A/U, printed 31 pF/ft" },
@@ -51,7 +51,7 @@ const markerGenerator: Fitting = {
   kind: "marker-generator",
   label: "Marker generator",
   tap: "antenna",
-  state: "planned",
+  state: "offered",
   values: { spacing: q(100e3, 0), markerCoupling: q(1e-12, 0.3e-12) },
   choices: {},
 };
@@ -62,7 +62,7 @@ export const plannedConverter: Fitting = {
   kind: "converter",
   label: "Crystal converter",
   tap: "antenna",
-  state: "planned",
+  state: "offered",
   values: {},
   choices: {},
 };

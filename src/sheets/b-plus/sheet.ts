@@ -46,6 +46,7 @@ export const bPlus = sheet({
   question: "What should B+ be at this line and load, and what does a measured one mean?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["09", "08", "04"],
   inputs: {
     arrangement: arrangementInput,

@@ -25,6 +25,7 @@ export const bandEdge = sheet({
   question: "Between which settings am I surely inside the band?",
   subject: "band",
   joins: false,
+  works: "panel",
   steps: ["26", "33g"],
   inputs: {
     points: pointsInput,

@@ -60,6 +60,7 @@ export const bfo = sheet({
   subject: "stage",
   stageKinds: ["bfo"],
   joins: false,
+  works: "open-live",
   steps: ["22"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

@@ -51,7 +51,7 @@ it("a live chassis has a plan of its own, first, and is never earthed", () => {
   const a = ask({}, patterns[0]);
   expect(a.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
   expect(a.findings[0].do).toContain("Never earth it");
-  expect(a.headline).toMatch(/^First a line isolation transformer/);
+  expect(a.headline).toMatch(/^Stop: this chassis is live.* First a line isolation transformer/);
   expect(ask({}).findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
 });
 it("says why a variac does little before a tube rectifier heats, and otherwise with silicon; the table expects nothing then", () => {

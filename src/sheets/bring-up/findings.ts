@@ -27,7 +27,7 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-record-fails",
       severity: "danger",
-      says: `The safety record has a touch current of ${printValue(Math.max(x.touchOne, x.touchOther), "current", 3e-5)}, over 0.5 mA.`,
+      says: `The safety record has a touch current of ${printValue(Math.max(x.touchOne ?? 0, x.touchOther ?? 0), "current", 3e-5)}, over 0.5 mA.`,
       do: "Plug out. No power until its cause is found: first the line bypass (sheet on safety).",
       restsOn: [],
       hazards: at,

@@ -37,6 +37,7 @@ export const bringUp = sheet({
   question: "How is it brought up, and what does a bright lamp mean?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["08", "03", "04"],
   inputs: {
     chassis: chassisInput,

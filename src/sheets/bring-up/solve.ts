@@ -5,8 +5,8 @@ export interface BringUpInputs {
   readonly chassis: string;
   readonly rectifierType: string;
   readonly heaters: "parallel" | "series";
-  readonly touchOne: number;
-  readonly touchOther: number;
+  readonly touchOne: number | undefined;
+  readonly touchOther: number | undefined;
   readonly lineVoltage: number;
   readonly ratedLine: number;
   readonly plateWatts: number;
@@ -37,4 +37,4 @@ export function overloads(g: G): { readonly whole: boolean; readonly primary: bo
   return { whole, primary, clear: out && g.verdict((i, y) => y.equivalentNoRectifier < 0.8 * i.plateWatts) === "yes" };
 }
 /** What the record of the safety test says against any power at all. */
-export const recordFails = (x: BringUpInputs): boolean => Math.max(x.touchOne, x.touchOther) > 0.5e-3;
+export const recordFails = (x: BringUpInputs): boolean => Math.max(x.touchOne ?? 0, x.touchOther ?? 0) > 0.5e-3;

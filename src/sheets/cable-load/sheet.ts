@@ -25,6 +25,7 @@ export const cableLoad = sheet({
   question: "What does a cable on the mixer plate do, and can it be taken up?",
   subject: "fitting",
   joins: true,
+  works: "open-dead",
   steps: ["31a", "20"],
   inputs: {
     chassis: chassisInput,

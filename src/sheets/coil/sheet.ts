@@ -29,6 +29,7 @@ export const coil = sheet({
   question: "What inductance has this coil, and how many turns does a wanted one take?",
   subject: "set",
   joins: false,
+  works: "open-dead",
   steps: ["23", "24", "31a"],
   inputs: {
     winding: {

@@ -47,6 +47,7 @@ export const converter = sheet({
   subject: "fitting",
   fitting: "converter",
   joins: true,
+  works: "open-dead",
   steps: ["32"],
   inputs: {
     chassis: chassisInput,

@@ -13,6 +13,7 @@ export const dcBlock = sheet({
   question: "What capacitor keeps B+ off a connector on this plate?",
   subject: "fitting",
   joins: true,
+  works: "open-dead",
   steps: ["31a", "35"],
   inputs: {
     chassis: chassisInput,

@@ -32,6 +32,7 @@ export const dial = sheet({
   question: "Where is this dial, and how far can it be trusted?",
   subject: "band",
   joins: false,
+  works: "panel",
   steps: ["26", "23", "33g"],
   inputs: {
     points: pointsInput,

@@ -22,6 +22,7 @@ export const drift = sheet({
   question: "When is the set warm enough to use, what moves it, and which capacitor would still it?",
   subject: "set",
   joins: false,
+  works: "open-dead",
   steps: ["17", "30"],
   inputs: {
     driftLog: rows(

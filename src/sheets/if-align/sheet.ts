@@ -31,6 +31,7 @@ export const ifAlign = sheet({
   question: "In what order are these IF cans aligned, how, and to which centre?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["18", "19", "20"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

@@ -16,6 +16,7 @@ export const ifResponse = sheet({
   question: "What does this IF strip pass?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["20", "33b"],
   inputs: {
     strip: { ...stripInput, from: (b: Bench) => b.stripAsFitted() },

@@ -18,6 +18,7 @@ const base = {
   motionalCapacitance: 8e-15,
   shuntCapacitance: 5e-12,
   loadCapacitance: 30e-12,
+  trimmerTravel: 10e-12,
 } as const;
 const ask = (overrides: Record<string, string>) =>
   orThrow(answer(sheetById("marker-trim")!, emptyBench, { draws: 400, points: 11, overrides: { chassis: "isolated", ...overrides } }));
@@ -29,13 +30,38 @@ it("recomputes the worked example of its page", () => {
   expect(y.errorAtTarget).toBeCloseTo(row("at 28 MHz"), 9);
   expect(y.errorAt100k).toBeCloseTo(row("at 100 kHz"), 9);
 });
-it("the trimmer's change undoes the error, to first order, and goes up when the markers are high", () => {
+it("the trimmer's change undoes the error, to the last of it, and goes up when the markers are high", () => {
   const y = solveTrim(base);
-  const pull = (c: number) => base.motionalCapacitance / (2 * (base.shuntCapacitance + c));
-  const moved = pull(base.loadCapacitance + (y.trimmerChange as number)) - pull(base.loadCapacitance);
-  expect(y.trimmerChange as number).toBeGreaterThan(0);
-  expect(Math.abs(moved / y.crystalError + 1)).toBeLessThan(0.3);
+  const at = (c: number) => Math.sqrt(1 + base.motionalCapacitance / (base.shuntCapacitance + c));
+  const change = y.trimmerChange as number;
+  expect(change).toBeGreaterThan(0);
+  expect((at(base.loadCapacitance + change) / at(base.loadCapacitance)) * (1 + y.crystalError)).toBeCloseTo(1, 12);
   expect(solveTrim({ ...base, sign: "markers-low" }).trimmerChange as number).toBeLessThan(0);
+});
+it("60 ppm takes 38.7 pF, and what no capacitance pulls is refused with what the trimmer can", () => {
+  expect((solveTrim({ ...base, beat: 300 }).trimmerChange as number) * 1e12).toBeCloseTo(38.7, 1);
+  expect(solveTrim({ ...base, beat: 2500 }).trimmerChange).toEqual({ none: expect.stringContaining("no capacitance") });
+  const exactly = {
+    motionalCapacitance: "8 fF",
+    shuntCapacitance: "5 pF",
+    loadCapacitance: "30 pF",
+    trimmerTravel: "10 pF",
+    stationFrequency: "5 MHz",
+  };
+  for (const beat of ["300 Hz", "2500 Hz"]) {
+    const f = ask({ ...exactly, beat, sign: "markers-high" }).findings;
+    const beyond = f.find((x) => x.id === "trim-beyond")!;
+    // 8 fF over 35 and over 45 pF: 25.4 ppm
+    expect(beyond.says).toContain("it can lower the crystal by 25.4 ppm");
+    expect(beyond.state).toBe("open-dead");
+    expect(f.map((x) => x.id)).not.toContain("trim-turn");
+  }
+  expect(ask({ ...exactly, beat: "100 Hz", sign: "markers-high" }).findings.map((x) => x.id)).toContain("trim-turn");
+});
+it("asks for no turn where it is good enough as it is", () => {
+  const f = ask({ beat: "0.1 Hz", sign: "markers-high" }).findings;
+  expect(f.find((x) => x.id === "trim-good-yes")!.says).toContain("leave the trimmer alone");
+  expect(f.filter((x) => /^trim-(turn|sign|beyond)/.test(x.id))).toEqual([]);
 });
 it("by ear the dead zone stays in the interval, by flutter it does not", () => {
   const width = (method: string) => {
@@ -45,7 +71,7 @@ it("by ear the dead zone stays in the interval, by flutter it does not", () => {
   expect(width("ear")).toBeGreaterThan(10 * width("flutter"));
 });
 it("asks for the nudge before it tells a turn, and warns of stations that share a channel or lie off the raster", () => {
-  const unknown = ask({ beat: "2 Hz" });
+  const unknown = ask({ beat: "20 Hz" });
   expect(unknown.results.trimmerChange.why).toContain("nudge");
   expect(unknown.findings.map((f) => f.id)).toEqual(expect.arrayContaining(["trim-sign", "trim-several"]));
   // before a beat is read: the traps, and no word of a turn

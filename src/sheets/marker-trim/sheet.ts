@@ -1,21 +1,19 @@
-import { timeStations } from "../../standards/time-stations";
 import { exact, tolerance } from "../../units/quantity";
 import { chassisInput } from "../chassis";
-import { type Finding, sheet } from "../contract";
+import { sheet } from "../contract";
+import { findingsOf, type G } from "./findings";
 import { solveTrim } from "./solve";
 import theory from "./theory.md";
 
-type Num = Record<string, number>;
-const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
-
 export const markerTrim = sheet({
   id: "marker-trim",
-  version: 1,
+  version: 2,
   title: "Trimming the marker crystal",
   question: "How far off is the marker crystal, and which way does the trimmer go?",
   subject: "fitting",
   fitting: "marker-generator",
   joins: true,
+  works: "open-live",
   steps: ["28"],
   inputs: {
     chassis: chassisInput,
@@ -111,6 +109,15 @@ export const markerTrim = sheet({
       howMeasured: "schematic, strays included",
       assumed: { value: 30e-12, spread: tolerance(5e-12), source: "the usual 30 or 32 pF" },
     },
+    trimmerTravel: {
+      kind: "quantity",
+      dimension: "capacitance",
+      positive: true,
+      max: 1e-9,
+      meaning: "how far the trimmer goes from where it stands, up and down",
+      howMeasured: "its marking, half its range",
+      assumed: { value: 10e-12, spread: tolerance(5e-12), source: "common practice, no source" },
+    },
   },
   observed: ["beat"],
   beforehand: ["trim-station", "trim-raster", "trim-several"],
@@ -120,7 +127,9 @@ export const markerTrim = sheet({
     errorAtTarget: { dimension: "frequency", meaning: "error of the marker asked for" },
     errorAt100k: { dimension: "frequency", meaning: "error at 100 kHz" },
     pullPerPicofarad: { dimension: "ppm", meaning: "pull of one picofarad more" },
-    trimmerChange: { dimension: "capacitance", meaning: "change of the trimmer" },
+    lowersBy: { dimension: "ppm", known: 5e-7, meaning: "most that the trimmer can lower the crystal from where it stands" },
+    raisesBy: { dimension: "ppm", known: 5e-7, meaning: "most that it can raise it" },
+    trimmerChange: { dimension: "capacitance", known: 0.05e-12, meaning: "change of the trimmer" },
     listenTime: { dimension: "time", meaning: "time of one beat at the error that is good enough: listen for longer" },
     bestReachable: { dimension: "frequency", meaning: "what the sky wave leaves uncertain there" },
   },
@@ -139,76 +148,7 @@ export const markerTrim = sheet({
   },
   headline: (g) =>
     `The crystal is off by ${g.say("crystalError")}${g.best.sign === "unknown" ? ", which way is not known yet" : ""}: ${g.about("errorAtTarget")} at the marker asked for.`,
-  findings: (g) => {
-    const out: Finding[] = [];
-    const here = timeStations.filter((s) => s.hz.includes(g.best.stationFrequency));
-    const raster = g.best.stationFrequency % 100e3 !== 0;
-    if (g.best.sign === "unknown")
-      out.push({
-        id: "trim-sign",
-        severity: "act",
-        says: "A beat has no sign: high by so much and low by so much sound alike.",
-        do: "Add a little capacitance across the crystal (a finger near an insulated trimmer will do): the beat slows if the markers are high, quickens if they are low. Then set the input sign.",
-        restsOn: ["crystalError"],
-        hazards: inside,
-      });
-    else
-      out.push({
-        id: "trim-turn",
-        severity: "act",
-        says: `The trimmer must change by ${g.say("trimmerChange")}; one picofarad more pulls by ${g.say("pullPerPicofarad")}.`,
-        do: "Turn it with an insulated tool, a little at a time, and watch the flutter slow; take the tool away before you judge.",
-        restsOn: ["trimmerChange", "pullPerPicofarad"],
-        hazards: inside,
-      });
-    if (g.best.method === "ear")
-      out.push({
-        id: "trim-ear",
-        severity: "check",
-        says: "By ear a beat slower than the audio chain passes sounds like zero beat.",
-        do: "Watch the slow flutter of the S meter or of the noise instead, for ten seconds or more.",
-        restsOn: ["crystalError"],
-        hazards: inside,
-      });
-    const good = g.verdict((x, y) => Math.abs((y as Num).errorAtTarget) <= x.wanted);
-    out.push({
-      id: `trim-good-${good}`,
-      severity: good === "yes" ? "note" : "check",
-      says:
-        good === "yes"
-          ? `It is good enough as it is: ${g.say("errorAtTarget")} at the marker asked for.`
-          : `Good enough is one beat in ${g.say("listenTime")}: listen for longer than that. Under ${g.say("bestReachable")} the sky wave does not tell.`,
-      restsOn: ["errorAtTarget", "listenTime", "bestReachable"],
-      hazards: ["none"],
-    });
-    for (const s of here)
-      out.push({
-        id: `trim-station-${s.id.toLowerCase()}`,
-        severity: "note",
-        says: `${s.id}, ${s.place}: ${s.trap}.`,
-        restsOn: ["crystalError"],
-        hazards: ["none"],
-      });
-    if (raster)
-      out.push({
-        id: "trim-raster",
-        severity: "check",
-        says: "This carrier does not lie on a multiple of 100 kHz, so the 100 kHz markers do not fall on it.",
-        do: "Use a station on the raster, or a spacing that divides its frequency.",
-        restsOn: ["crystalError"],
-        hazards: inside,
-      });
-    if (here.length > 1)
-      out.push({
-        id: "trim-several",
-        severity: "check",
-        says: `${here.length} stations of the table share this channel: their carriers beat with each other by Doppler.`,
-        do: "Switch the markers off: a flutter that stays is not yours.",
-        restsOn: ["crystalError"],
-        hazards: inside,
-      });
-    return out as never;
-  },
+  findings: (ground) => findingsOf(ground as unknown as G) as never,
   figures: [
     {
       id: "error",

@@ -37,6 +37,7 @@ export const markers = sheet({
   subject: "fitting",
   fitting: "marker-generator",
   joins: true,
+  works: "panel",
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

@@ -45,6 +45,7 @@ export const phasing = sheet({
   question: "Where do notch and peak of the single-crystal filter lie, and where is its phasing neutral?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["18", "21"],
   inputs: {
     intermediate: intermediateInput,

@@ -25,6 +25,7 @@ export const qMultiplier = sheet({
   subject: "fitting",
   fitting: "q-multiplier",
   joins: true,
+  works: "open-dead",
   steps: ["31b", "33b"],
   inputs: {
     chassis: chassisInput,

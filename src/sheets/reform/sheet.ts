@@ -39,6 +39,7 @@ export const reform = sheet({
   question: "Which capacitors go unseen, which are reformed and how, which stay?",
   subject: "set",
   joins: false,
+  works: "open-dead",
   steps: ["05", "08"],
   inputs: {
     capacitors: {

@@ -31,6 +31,7 @@ export const regulator = sheet({
   question: "What resistor does the gas regulator want, and does it strike?",
   subject: "set",
   joins: false,
+  works: "open-dead",
   steps: ["09", "30"],
   inputs: {
     regulatorType: {

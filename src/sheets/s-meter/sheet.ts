@@ -43,6 +43,7 @@ export const sMeter = sheet({
   question: "What is this S meter's law, and how flat does the AVC keep the output?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["27"],
   inputs: {
     steps: rows(

@@ -28,7 +28,7 @@ export function findingsOf(g: G): Finding[] {
       id: "safety-cord-live",
       severity: "danger",
       says: "A three-wire cord is stated on a chassis that is, or counts as, joined to the line. With its green wire on the chassis it is a short of the line, or a chassis at line voltage through a broken wire.",
-      do: "Plug out. It is not plugged in by anyone until the green wire is proved off the chassis, or the set is proved to have a transformer of its own.",
+      do: "Unplug the set. Nobody plugs it in until the green wire is proved off the chassis, or the set is proved to have a transformer of its own.",
       restsOn: [],
       hazards: ["live-chassis", ...all],
     });
@@ -37,7 +37,7 @@ export function findingsOf(g: G): Finding[] {
       id: "safety-line-bypass-look",
       severity: "act",
       says: `Nobody has looked yet whether a capacitor goes from the line to the chassis. One of 0.01 to 0.05 µF is usual in sets of the era, and passes up to 2 mA at 117 V; an old one has no safety class.`,
-      do: "Plug out. Look at the line switch and the transformer's primary; read its marking; then record it (supplies.lineBypass, supplies.bypassClass). Local code prevails.",
+      do: "Unplug the set. Look at the line switch and the transformer's primary; read its marking; then record it (supplies.lineBypass, supplies.bypassClass). Local code prevails.",
       restsOn: ["bypassCurrent"],
       hazards: all,
     });
@@ -49,7 +49,7 @@ export function findingsOf(g: G): Finding[] {
         id: "safety-line-bypass",
         severity: over === "yes" || !classed ? "danger" : "check",
         says: `The capacitor from line to chassis passes ${g.say("bypassCurrent")} at the highest line${over === "yes" ? `, over ${x.touchLimit}` : over === "open" ? `, and may be over ${x.touchLimit}` : ""} (${limit.source})${classed ? "" : `; ${x.bypassClass === "no class" ? "it is of no safety class, and a short of it puts the line on the chassis" : `${x.bypassClass} is no class for line to chassis`}`}.`,
-        do: `Plug out. Take it out, or replace it by class Y2${x.ratedLine < 150 ? " or Y4" : ""} (impulse ${printValue(impulseVOf("Y2", 4.7e-9), "voltage")}) of no more than ${printValue(allowedF(g), "capacitance")} for both line wires together; X2 is for line to line only. Never a plain film or paper part. Work on the line side belongs to a licensed person where local code says so.`,
+        do: `Unplug the set. Take it out, or replace it by class Y2${x.ratedLine < 150 ? " or Y4" : ""} (impulse ${printValue(impulseVOf("Y2", 4.7e-9), "voltage")}) of no more than ${printValue(allowedF(g), "capacitance")} for both line wires together; X2 is for line to line only. Never a plain film or paper part. Line-side work is for a licensed person where local code says so.`,
         restsOn: ["bypassCurrent", "largestBypass"],
         hazards: all,
       });
@@ -59,7 +59,7 @@ export function findingsOf(g: G): Finding[] {
       id: "safety-cord",
       severity: "act",
       says: `The cord is ${x.cord === "not-stated" ? "not stated" : `a ${x.cord} one`}. Practices differ: many fit a three-wire cord to every set with a transformer, so that a fault blows the fuse; others keep two wires to avoid ground loops, or for originality. Local code decides; where it is silent, earth is the safer of the two.`,
-      do: "Plug out. Three-wire: hot to fuse, then switch; neutral straight to the transformer; green to the chassis by itself, on its own bolt and the longest of the three, strain relief on the jacket. Then prove the bond.",
+      do: "Unplug the set. Three-wire: hot to fuse, then switch; neutral straight to the transformer; green to the chassis by itself, on its own bolt and the longest of the three, strain relief on the jacket. Then prove the bond.",
       restsOn: [],
       hazards: all,
     });
@@ -67,7 +67,7 @@ export function findingsOf(g: G): Finding[] {
     id: "safety-fuse",
     severity: "act",
     says: `Line fuse: 1.5 to 2 times the running current, so ${printValue(nextFuseA(g.figures.fuseLow.value ?? 1), "current")}, slow (common practice; from memory). It guards against fire, not against shock.`,
-    do: "Plug out. Fuse in the hot wire, before the switch; of the breaking capacity that local code asks for. Read the running current once the set is proved, and choose by it.",
+    do: "Unplug the set. Fuse in the hot wire, before the switch; of the breaking capacity that local code asks for. Read the running current once the set is proved, and choose by it.",
     restsOn: ["fuseLow", "fuseHigh"],
     hazards: all,
   });
@@ -76,7 +76,7 @@ export function findingsOf(g: G): Finding[] {
     id: "safety-stored",
     severity: energy === "no" ? "check" : "act",
     says: `Charged to ${g.about("noLoad")} the filter holds ${g.say("stored")}${energy === "no" ? "" : `; over ${dangerousJ} J counts as dangerous`}. If the bleeder is intact it falls to ${hazardousDcV.value} V in ${g.say("falls")}; if it is open, never. This is a guide, no proof.`,
-    do: "After every switching off: plug out, wait, MEASURE each filter capacitor by itself, discharge through a resistor with an insulated handle, and MEASURE once more before touching.",
+    do: "Every time you switch off: unplug, wait, MEASURE each filter capacitor by itself, discharge through a resistor with an insulated handle, and MEASURE once more before you touch.",
     restsOn: ["stored", "noLoad", "falls", "fallsOpen"],
     hazards: all,
   });
@@ -86,7 +86,7 @@ export function findingsOf(g: G): Finding[] {
       id: "safety-bleeder",
       severity: "check",
       says: `It takes over a minute to fall, or may. ${g.say("bleederWanted")} across the filter would do it in ten seconds.`,
-      do: `Plug out, discharged and measured: a bleeder rated twice ${printValue((g.figures.noLoad.value ?? 0) ** 2 / (g.figures.bleederWanted.value ?? 1e6), "power", 0.1)} and for the whole volts, mounted clear of what its heat harms.`,
+      do: `Unplugged, discharged and measured: a bleeder rated twice ${printValue((g.figures.noLoad.value ?? 0) ** 2 / (g.figures.bleederWanted.value ?? 1e6), "power", 0.1)} and for the whole volts, mounted clear of what its heat harms.`,
       restsOn: ["bleederWanted", "falls"],
       hazards: [...all, "heat"],
     });
@@ -95,7 +95,7 @@ export function findingsOf(g: G): Finding[] {
       id: "safety-connector",
       severity: "danger",
       says: `A connector on the outside carries ${printValue(x.connectorVolts, "voltage", 1)}; ${hazardousDcV.value} V DC already counts as hazardous (${hazardousDcV.source}).`,
-      do: `Plug out, discharged and measured: a recessed or shrouded socket on the set, never a pin; a series capacitor at the tap rated ${printValue(nextRatedV(1.5 * (g.figures.noLoad.high ?? x.connectorVolts)) ?? 1000, "voltage")} where only signal is wanted; a fuse in the lead where power is; and a warning on it.`,
+      do: `Unplugged, discharged and measured: a recessed or shrouded socket on the set, never a pin; a series capacitor at the tap rated ${printValue(nextRatedV(1.5 * (g.figures.noLoad.high ?? x.connectorVolts)) ?? 1000, "voltage")} where only signal is wanted; a fuse in the lead where power is; and a warning on it.`,
       restsOn: ["noLoad"],
       hazards: all,
     });
@@ -105,57 +105,46 @@ export function findingsOf(g: G): Finding[] {
 /** What the safety record holds against its limits, and what it does not hold yet. */
 function proofs(g: G): Finding[] {
   const x = g.best;
+  if (!isSafeToJoin(x.chassis)) return liveProofs(x);
   const limit = touchLimitOf(x.touchLimit);
   const wanted: string[] = [];
   const failed: string[] = [];
   const held: string[] = [];
-  const judge = (measured: boolean, good: boolean, what: string, figure: string): void => {
-    (measured ? (good ? held : failed) : wanted).push(measured ? `${what} ${figure}` : what);
+  const judge = (read: number | undefined, good: (v: number) => boolean, what: string, figure: (v: number) => string): void => {
+    if (read === undefined) wanted.push(what);
+    else (good(read) ? held : failed).push(`${what} ${figure(read)}`);
   };
-  const out: Finding[] = [];
-  if (!isSafeToJoin(x.chassis)) {
-    if (x.insulation > 0 || x.touchOne > 0 || x.touchOther > 0)
-      out.push({
-        id: "safety-record-contradicts",
-        severity: "check",
-        says: "The safety record has insulation or touch current of the chassis, yet the chassis is recorded as live, or not stated: one of the two is wrong, or it was measured behind an isolation transformer.",
-        do: "Plug out. Trace whether one side of the line goes to the chassis, and put the record right before anything else.",
-        restsOn: [],
-        hazards: ["live-chassis", ...all],
-      });
-    out.push({
-      id: "safety-live-proofs",
-      severity: "act",
-      says: "What is proved on a set with a live chassis is that nobody can reach it: knobs, set screws, shafts, cabinet back, antenna and ground terminals.",
-      do: "With the cabinet closed, plug out: no metal of the chassis can be touched with a finger or a pin, the back is fixed, knob screws are covered, and antenna and ground leave it through capacitors of class Y. What can be reached is tested, on the line, only by a person used to it, with the instrument that local code asks for.",
-      restsOn: [],
-      hazards: ["live-chassis", ...all],
-    });
-    return out;
-  }
+  if (x.cord === "three-wire" || x.bond !== undefined)
+    judge(
+      x.bond,
+      (v) => v <= bondMostOhm.value,
+      "bond",
+      (v) => `${printValue(v, "resistance", 0.001)} (${printValue(bondMostOhm.value, "resistance")} at most)`,
+    );
   judge(
-    x.bond > 0,
-    x.bond <= bondMostOhm.value,
-    "bond",
-    `${printValue(x.bond, "resistance", 0.001)} (${printValue(bondMostOhm.value, "resistance")} at most)`,
-  );
-  judge(
-    x.insulation > 0,
-    x.insulation >= insulationLeastOhm.value,
+    x.insulation,
+    (v) => v >= insulationLeastOhm.value,
     "insulation from line to chassis",
-    `${printValue(x.insulation, "resistance")} (over ${printValue(insulationLeastOhm.value, "resistance")}, over ${printValue(insulationLeastOhm.good, "resistance")} good)`,
+    (v) =>
+      `${printValue(v, "resistance")} (at least ${printValue(insulationLeastOhm.value, "resistance")}; over ${printValue(insulationLeastOhm.good, "resistance")} is good)`,
   );
   for (const [name, v] of [
     ["touch current one way", x.touchOne],
     ["touch current the other way", x.touchOther],
   ] as const)
-    judge(v > 0, v <= limit.ampere, name, `${printValue(v, "current", 3e-5)} (${x.touchLimit} at most)`);
+    judge(
+      v,
+      (i) => i <= limit.ampere,
+      name,
+      (i) => `${printValue(i, "current", 3e-5)} (${x.touchLimit} at most)`,
+    );
+  const out: Finding[] = [];
   if (failed.length > 0)
     out.push({
       id: "safety-proof-failed",
       severity: "danger",
       says: `The safety record fails: ${failed.join("; ")}.`,
-      do: "Plug out. It is not powered by anyone, and not handed over, until the cause is found and the whole test is made anew.",
+      do: "Unplug the set. Nobody powers it, and nobody takes it home, until the cause is found and the whole test is made anew.",
       restsOn: [],
       hazards: all,
     });
@@ -164,9 +153,10 @@ function proofs(g: G): Finding[] {
       id: "safety-proof-wanted",
       severity: "act",
       says: `Not on the safety record yet: ${wanted.join(", ")}.`,
-      do: "Measure them with the cover on, as it will be used, and write them on the card of the safety record. What needs the set on and the chassis to earth is for a person used to it.",
+      do: "Measure them with the cover on, as the set will be used, and write them on the card of the safety record. Touch current is measured with power on, chassis to earth: for somebody trained for it.",
       restsOn: [],
       hazards: all,
+      state: "open-live",
     });
   if (held.length > 0)
     out.push({
@@ -176,5 +166,28 @@ function proofs(g: G): Finding[] {
       restsOn: [],
       hazards: all,
     });
+  return out;
+}
+
+/** What is proved on a set with a live chassis: that nobody can reach it. */
+function liveProofs(x: G["best"]): Finding[] {
+  const out: Finding[] = [];
+  if ([x.insulation, x.touchOne, x.touchOther].some((v) => v !== undefined))
+    out.push({
+      id: "safety-record-contradicts",
+      severity: "check",
+      says: "The safety record has insulation or touch current of the chassis, yet the chassis is live, or not proved: one of the two is wrong, or it was measured behind an isolation transformer.",
+      do: "Unplug the set. Trace whether one side of the line goes to the chassis, and put the record right before anything else.",
+      restsOn: [],
+      hazards: ["live-chassis", ...all],
+    });
+  out.push({
+    id: "safety-live-proofs",
+    severity: "act",
+    says: "What is proved on a set with a live chassis is that nobody can reach it: knobs, set screws, shafts, cabinet back, antenna and ground terminals.",
+    do: "With the cabinet closed and the set unplugged: no metal of the chassis can be touched with a finger or a pin, the back is fixed, knob screws are covered, and antenna and ground leave it through capacitors of class Y. What can be reached is tested on the line only by somebody trained for it, with the instrument that local code asks for.",
+    restsOn: [],
+    hazards: ["live-chassis", ...all],
+  });
   return out;
 }

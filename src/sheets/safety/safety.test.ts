@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { isolatedAct } from "../../job/proved.testdata";
 import { benchOf, benchOfSet, viewOf } from "../../job/view";
 import { lineCurrentA } from "../../physics/discharge";
 import { patterns } from "../../set/patterns/kinds";
@@ -67,7 +68,10 @@ describe("the safety record against its limits", () => {
         name: "j",
         created: "2026-01-01T00:00:00Z",
         set: isolated,
-        entries: [{ id: "e", at: "2026-01-02T00:00:00Z", who: "t", kind: "form", form: "safety-out", fields }],
+        entries: [
+          isolatedAct(() => ({ id: "c", at: "2026-01-02T00:00:00Z", who: "t" })),
+          { id: "e", at: "2026-01-02T00:00:00Z", who: "t", kind: "form", form: "safety-out", fields },
+        ],
       }),
       "",
     );
@@ -84,6 +88,9 @@ describe("the safety record against its limits", () => {
     const failed = said({ ...good, "Touch current other way, mA": "1.4" }).findings.find((f) => f.id === "safety-proof-failed")!;
     expect(failed.severity).toBe("danger");
     expect(failed.says).toContain("1.40 mA");
+    // a dead short reads zero, and zero is a value
+    const short = said({ ...good, "Insulation line to chassis, MΩ": "0" }).findings.find((f) => f.id === "safety-proof-failed")!;
+    expect(short.says).toContain("insulation from line to chassis 0");
     expect(said({ "Bond, Ω": "0.05" }).findings.find((f) => f.id === "safety-proof-wanted")!.says).toContain("touch current");
   });
 });

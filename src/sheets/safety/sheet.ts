@@ -18,11 +18,12 @@ const never: NoValue = { none: "never by itself: MEASURE, and discharge it throu
 
 export const safety = sheet({
   id: "safety",
-  version: 1,
+  version: 2,
   title: "Line, chassis and stored charge",
   question: "Is it safe to touch and to hand over, and what must be proved?",
   subject: "set",
   joins: false,
+  works: "open-dead",
   steps: ["03", "35", "02"],
   inputs: {
     chassis: chassisInput,
@@ -81,7 +82,7 @@ export const safety = sheet({
       min: 0,
       max: 2e-6,
       meaning: "capacitance from the line to the chassis; 0 for none",
-      howMeasured: "its marking; a bridge from both line wires to the chassis, plug out",
+      howMeasured: "its marking; a bridge from both line wires to the chassis, unplugged",
       assumed: [20e-9, tolerance(10e-9), `0.01 to 0.05 µF in sets of the era, ${practice}`],
     }),
     firstCapacitance: ofSupply("firstCapacitance", {
@@ -112,14 +113,14 @@ export const safety = sheet({
       dimension: "resistance",
       positive: true,
       meaning: "bleeder and dividers across B+, if they are intact",
-      howMeasured: "ohmmeter, plug out, discharged, reading settled",
+      howMeasured: "ohmmeter, unplugged, discharged, reading settled",
       assumed: [50e3, tolerance(20e3), "usual for a set of this class"],
     }),
-    bond: recorded("resistance", "bond from the earth pin to the chassis", "milliohmmeter or four wires, plug out", "Bond, Ω", "ohm"),
+    bond: recorded("resistance", "bond from the earth pin to the chassis", "milliohmmeter or four wires, unplugged", "Bond, Ω", "ohm"),
     insulation: recorded(
       "resistance",
       "insulation from the line to the chassis",
-      "insulation tester at 500 V DC, plug out, switch on, by a person used to it",
+      "insulation tester at 500 V DC, unplugged, switch on, by somebody trained for it",
       "Insulation line to chassis, MΩ",
       "megohm",
     ),

@@ -16,10 +16,10 @@ export interface SafetyInputs {
   readonly secondCapacitance: number;
   readonly thirdCapacitance: number;
   readonly bleeder: number;
-  readonly bond: number;
-  readonly insulation: number;
-  readonly touchOne: number;
-  readonly touchOther: number;
+  readonly bond: number | undefined;
+  readonly insulation: number | undefined;
+  readonly touchOne: number | undefined;
+  readonly touchOther: number | undefined;
   readonly connectorVolts: number;
 }
 export type SafetyNames =

@@ -60,6 +60,7 @@ export const sensitivity = sheet({
   question: "How sensitive is this receiver by a definition that holds, and is its own noise or the world's the limit?",
   subject: "set",
   joins: false,
+  works: "panel",
   steps: ["33a", "32"],
   inputs: {
     statedRatio: choice(ratioWords, "ratio that the level is stated for", "the sheet or the page that states it", {

@@ -15,6 +15,7 @@ export const setPoints = sheet({
   question: "Where must the main dial stand to make the bandspread scale true?",
   subject: "band",
   joins: false,
+  works: "panel",
   steps: ["26", "16"],
   inputs: {
     marks: {

@@ -66,6 +66,7 @@ export const stageGain = sheet({
   question: "Which stage is the first that gives less than the chart says?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["12", "13", "14"],
   inputs: {
     injected: rows(

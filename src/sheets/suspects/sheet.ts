@@ -73,6 +73,7 @@ export const suspects = sheet({
   subject: "stage",
   stageKinds: ["rf", "if-tube", "detector", "audio"],
   joins: false,
+  works: "open-live",
   steps: ["10", "11", "06", "05", "07", "15"],
   inputs: {
     readings: {

@@ -1,207 +1,258 @@
+import type { State } from "../../standards/cautions";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn } from "../contract";
+import type { Finding } from "../contract";
 import { inside } from "../declare";
-import { blame, blameSignal, marksOf, otherSideAt, type TrackingInputs, type TrackingNames, tracked } from "./solve";
+import { marksOf } from "./adjust";
+import type { PartName } from "./blame";
+import { tracked } from "./circuit";
+import type { TrackingNames } from "./results";
+import { aloneSaid, type G, isSure, sayOff, told, tradesSaid, type Verdict, verdictOf } from "./verdict";
 
-type G = GroundOn<TrackingInputs, TrackingNames>;
-const percent = (v: number): string => `${Number((100 * v).toPrecision(2))} %`;
-type Off = readonly [value: number, u: number];
-const isSure = ([v, u]: Off): boolean => Math.abs(v) > 2 * u;
-/** A share that is known to a factor of two or so is no certainty yet. */
-const maybe = ([v, u]: Off): string => (Math.abs(v) > 4 * u ? "" : "perhaps ");
-const sayOff = (name: string, [v, u]: Off): string =>
-  `The ${name} is ${percent(Math.abs(v))} too ${v > 0 ? "large" : "small"} (give or take ${percent(2 * u)})`;
-/** How many times the reading noise may stay before parts alone do not explain the readings. */
-const unexplained = 4;
-
-/** The verdict of the readings in a sentence; undefined without any. */
-export function blamedIn(g: G): string | undefined {
-  const x = g.best;
-  const t = tracked(x);
-  const found = t && blame(x, t);
-  const signal = t && blameSignal(x, t);
-  const said: string[] = [];
-  if (found && t) {
-    const other = otherSideAt(x, t);
-    const sure = (["coil", "trimmer", "padder"] as const).filter((n) => isSure(found[n]));
-    if (other) said.push(`The oscillator is on the wrong side on ${other}: no adjustment converges before that is put right.`);
-    else if (found.leftHz > unexplained * x.readingNoise) said.push("No setting of coil, trimmer and padder explains these readings.");
-    else if (sure.length === 0) said.push("These readings can't tell which part is off.");
-    else
-      said.push(
-        `${sure.map((n, i) => `${i === 0 ? "The" : "the"} ${n} is ${maybe(found[n])}${percent(Math.abs(found[n][0]))} too ${found[n][0] > 0 ? "large" : "small"}`).join(", ")}.`,
-      );
-  }
-  if (signal) {
-    const sure = (["coil", "trimmer"] as const).filter((n) => isSure(signal[n]));
-    said.push(
-      sure.length > 0
-        ? `Of the signal circuit ${sure.map((n) => `the ${n} is ${maybe(signal[n])}${percent(Math.abs(signal[n][0]))} too ${signal[n][0] > 0 ? "large" : "small"}`).join(", ")}.`
-        : "The signal circuit peaks where it should.",
-    );
-  }
-  return said.length > 0 ? said.join(" ") : undefined;
-}
+const hz = (v: number, u: number): string => printValue(v, "frequency", u);
+const marksSaid = (g: G): string[] => marksOf(g.best).map((f) => hz(f, f / 200));
+const finding = (
+  id: string,
+  severity: Finding["severity"],
+  says: string,
+  todo: string | undefined,
+  restsOn: readonly TrackingNames[],
+  state?: State,
+): Finding => ({
+  id: `tracking-${id}`,
+  severity,
+  says,
+  ...(todo ? { do: todo } : {}),
+  restsOn,
+  hazards: todo ? inside : ["none"],
+  ...(state ? { state } : {}),
+});
 
 /** What the readings mean, the next adjustment, and why it may never come right. */
 export function findingsOf(g: G): Finding[] {
-  const x = g.best;
-  const out: Finding[] = [];
-  const put = (
-    id: string,
-    severity: Finding["severity"],
-    says: string,
-    todo: string | undefined,
-    restsOn: readonly TrackingNames[],
-  ): void => {
-    out.push({ id: `tracking-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
-  };
-  const t = tracked(x);
-  if (!t) return out;
-  const found = blame(x, t);
-  const assumed = `Assumed: the gang as it stands above, the IF at ${printValue(x.intermediate, "frequency", 100)}, and ${x.readings.length < 3 ? "the padder near its value" : "nothing of the three"}.`;
-  const marks = marksOf(x).map((f) => printValue(f, "frequency", f / 200));
-  if (x.high / x.low < 1.3)
-    put(
-      "bandspread",
-      "check",
-      "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
-      "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
-      ["worst", "coil", "trimmer"],
-    );
-  if (!t.parts)
-    put(
-      "no-parts",
-      "check",
-      x.oscillator === "below"
-        ? "With the oscillator below the signal it is the oscillator that covers the wider range: a padder belongs in the signal circuit, and which part is off is not worked out for that here."
-        : "No positive parts make this curve on this gang: one of its ends, or the band's, is not as entered.",
-      undefined,
-      ["worst"],
-    );
-  if (found) oscillator();
-  signal();
-  movedIf();
-  const costs = g.verdict((_, y) => y.worstLoss > 3);
-  if (costs !== "no")
-    put(
-      `costs-${costs}`,
-      "check",
-      `Even with every part right the signal circuit is off its peak by up to ${g.say("worstLoss")} somewhere on the band.`,
-      "It is the design's: peak the signal trimmer at the place that is used most.",
-      ["worstLoss"],
-    );
-  return out;
+  const t = tracked(g.best);
+  if (!t) return [];
+  const v = verdictOf(g);
+  return [
+    ...aboutDesign(g, t.parts !== undefined),
+    ...(v ? aboutOscillator(g, v) : []),
+    ...aboutSignal(g),
+    ...aboutMovedIf(g),
+    ...costs(g),
+  ];
+}
 
-  function oscillator() {
-    if (!found || !t) return undefined;
-    const other = otherSideAt(x, t);
-    if (other)
-      return put(
-        "wrong-side",
-        "act",
-        `The readings fit an oscillator on its other side on ${other}: it then can't be set at one end without losing the other.`,
-        `Take the other setting of the trimmer there, the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; prove it with a generator two IF away (the sheet on images); then read both marks again.`,
-        ["left", "coilOff", "trimmerOff"],
-      );
-    if (found.leftHz > unexplained * x.readingNoise)
-      return put(
-        "unexplained",
-        "check",
-        `Coil, trimmer and padder together leave ${g.about("left")} unexplained: more than reading errors do.`,
-        "Look first at what no adjustment mends: bandspread plates in mesh, the pointer off its mark at full mesh, a marker taken for its neighbour, bent plates.",
-        ["left"],
-      );
-    const parts = (
-      [
-        ["coil", found.coil, "slug, at the low end"],
-        ["trimmer", found.trimmer, "trimmer, at the high end"],
-        ["padder", found.padder, "padder, or the coil where the padder is fixed"],
-      ] as const
-    ).filter(([, off]) => isSure(off));
-    if (parts.length === 0)
-      return put(
-        "none-sure",
-        "check",
-        "The readings can't tell which part is off: each may be right.",
-        "Read both ends and a third mark in the middle, each several times: less reading noise tells more.",
-        ["coilOff", "trimmerOff", "padderOff"],
-      );
-    const slug = g.figures.slugTurns.low !== null;
-    const trimmer = g.figures.trimmerTurns.low !== null;
-    const turns =
-      slug || trimmer
-        ? `By your trials that is ${[...(slug ? [`${g.about("slugTurns")} turns of the slug`] : []), ...(trimmer ? [`${g.about("trimmerTurns")} turns of the trimmer`] : [])].join(" and ")}, clockwise positive.`
-        : "Which way and how many turns is not known yet: make one trial of a quarter turn of each, read the same two marks again, and record it.";
-    put(
-      parts.map(([n]) => n).join("-"),
-      "act",
-      `${parts.map(([n, off]) => sayOff(n, off)).join("; ")}. ${assumed}`,
-      `Begin with the ${parts[0][2]}. Both at once, set at ${marks[0]} and ${marks[1]}: coil by ${g.about("slugBy")}, ${trimmerSaid()}; then the dial is right within ${g.about("afterwards")}. ${turns}`,
+function aboutDesign(g: G, hasParts: boolean): Finding[] {
+  const x = g.best;
+  return [
+    ...(x.high / x.low < 1.3
+      ? [
+          finding(
+            "bandspread",
+            "check",
+            "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
+            "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
+            ["worst", "coil", "trimmer"],
+            "desk",
+          ),
+        ]
+      : []),
+    ...(hasParts
+      ? []
+      : [
+          finding(
+            "no-parts",
+            "check",
+            x.oscillator === "below"
+              ? "With the oscillator below the signal it is the oscillator that covers the wider range: a padder belongs in the signal circuit, and which part is off is not worked out for that here."
+              : "No positive parts make this curve on this gang: one of its ends, or the band's, is not as entered.",
+            undefined,
+            ["worst"],
+          ),
+        ]),
+  ];
+}
+
+function aboutOscillator(g: G, v: Verdict): Finding[] {
+  const x = g.best;
+  switch (v.kind) {
+    case "wrong-side":
+      return [
+        finding(
+          "wrong-side",
+          "act",
+          `The readings fit an oscillator on its other side on ${v.where}: it then can't be set at one end without losing the other.`,
+          `Take the other setting of the trimmer there, the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; prove it with a generator two IF away (the sheet on images); then read both marks again.`,
+          ["left", "coilOff", "trimmerOff"],
+        ),
+      ];
+    case "unexplained":
+      return [
+        finding(
+          "unexplained",
+          "check",
+          `Coil, trimmer and padder together leave ${hz(g.figures.left.value ?? 0, x.readingNoise)} unexplained: more than reading errors do.`,
+          "Look first at what no adjustment mends: bandspread plates in mesh, the pointer off its mark at full mesh, a marker taken for its neighbour, bent plates.",
+          ["left"],
+        ),
+      ];
+    case "nothing-off":
+      return [
+        finding(
+          "right",
+          "note",
+          "Every mark read is received where it says, within the reading errors. Leave slug, trimmer and padder as they are.",
+          undefined,
+          ["coilOff", "trimmerOff", "padderOff"],
+        ),
+      ];
+    case "none-sure":
+      return [
+        finding(
+          "none-sure",
+          "check",
+          `The marks are received off what they say, but which part does it is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
+          `Read both ends and a third mark in the middle, each several times. Whichever it is, slug and trimmer bring ${marksSaid(g).join(" and ")} right: ${adjustmentSaid(g)}.`,
+          ["coilOff", "trimmerOff", "padderOff"],
+        ),
+      ];
+    case "parts":
+      return partsFindings(g, v.parts, tradesSaid(v.trades));
+  }
+}
+
+const knob: Record<PartName, string> = {
+  coil: "slug, at the low end",
+  trimmer: "trimmer, at the high end",
+  padder: "padder, or the coil where the padder is fixed",
+};
+/** More than this across the gang is more than a trimmer drifts by: plates in mesh. Common practice, no source. */
+const meshedF = 6e-12;
+function partsFindings(g: G, parts: readonly PartName[], trades: string): Finding[] {
+  const x = g.best;
+  const assumed = `Assumed: the gang as it stands above give or take ${printValue(x.gangDoubt, "capacitance")}, the IF at ${hz(x.intermediate, 100)}, the dial drawn to the ${x.dialDrawnTo}${x.readings.length < 3 && x.padderLayout !== "no padder" ? ", and the padder near its value" : ""}.`;
+  const meshed = parts.includes("trimmer") && (g.figures.acrossOff.value ?? 0) > meshedF;
+  const sure = parts.map((n) => sayOff(n, g.figures[told[n]])).join("; ");
+  return [
+    ...(meshed
+      ? [
+          finding(
+            "meshed",
+            "act",
+            `There is ${g.about("acrossOff")} too much across the gang: bandspread plates in mesh do just that, and then the low end can be set and the high end never.`,
+            "Before any trimmer is touched set the bandspread to its own mark, plates usually fully open, and read the marks again.",
+            ["acrossOff"],
+            "panel",
+          ),
+        ]
+      : []),
+    finding(
+      parts.join("-"),
+      meshed ? "check" : "act",
+      `${sure}. ${trades === "" ? "" : `${trades} `}${assumed}`,
+      `${meshed ? "Only where it stays so with the bandspread at its mark: begin" : "Begin"} with the ${knob[parts[0]]}. Both at once, set at ${marksSaid(g).join(" and ")}: ${adjustmentSaid(g)}; then the dial is right within ${g.about("afterwards")}. ${turnsSaid(g)}`,
       ["coilOff", "trimmerOff", "padderOff", "slugBy", "trimmerBy"],
-    );
-    if (parts.some(([n, [v]]) => n === "trimmer" && v > 0) && found.trimmer[0] * (t.parts?.trimmerF ?? 0) > 6e-12)
-      put(
-        "meshed",
-        "check",
-        `There are ${printValue(found.trimmer[0] * (t.parts?.trimmerF ?? 0), "capacitance", 0.5e-12)} too many across the gang: bandspread plates in mesh do just that, and then the low end can be set and the high end never.`,
-        "Set the bandspread to its own mark, plates usually fully open, before any trimmer is touched.",
-        ["trimmerOff"],
-      );
-    const slugOut = g.verdict((i, y) => Math.abs(y.slugBy) > i.slugRange);
-    const trimmerOut = g.verdict((i, y) => Math.abs(y.trimmerBy) > i.trimmerTravel);
-    if (slugOut !== "no" || trimmerOut !== "no")
-      put(
-        `out-of-range-${slugOut}-${trimmerOut}`,
-        slugOut === "yes" || trimmerOut === "yes" ? "act" : "check",
-        `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${slugOut === "yes" ? "more" : "perhaps more"} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${trimmerOut === "yes" ? "more" : "perhaps more"} than it can. ` : ""}Turning on never brings it right.`,
-        found.coil[0] < -0.08
-          ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."
-          : "Power off, discharged and measured: look for what was added or changed, a lead to an accessory, a replaced padder, a wrong tube, a slug that is broken.",
-        ["slugBy", "trimmerBy"],
-      );
-    return undefined;
-  }
-  /** The trimmer's part of it: nothing where it is less than a screwdriver can do, or its direction not known. */
-  function trimmerSaid(): string {
-    const { low, high, value } = g.figures.trimmerBy;
-    return Math.abs(value ?? 0) < 0.3e-12 || (low ?? 0) * (high ?? 0) < 0 ? "the trimmer left alone" : `trimmer by ${g.about("trimmerBy")}`;
-  }
-  function signal(): void {
-    if (!t) return;
-    const s = blameSignal(x, t);
-    if (!s) return;
-    const sure = (
-      [
-        ["signal coil", s.coil],
-        ["signal trimmer", s.trimmer],
-      ] as const
-    ).filter(([, off]) => isSure(off));
-    if (sure.length > 0)
-      put(
-        `signal-${sure.map(([n]) => n.split(" ")[1]).join("-")}`,
-        "act",
-        `${sure.map(([n, off]) => sayOff(n, off)).join("; ")}. Assumed: the gang's sections alike, and that the peak is not the image's.`,
-        `Oscillator first, since the dial follows it alone. Then coil or slug at ${marks[0]}, trimmer at ${marks[1]}, twice, with the tuning rocked; a trial of a quarter turn tells which way.`,
-        ["signalCoilOff", "signalTrimmerOff"],
-      );
-    else
-      put("signal-none-sure", "note", "The signal circuit peaks where it should, as far as these readings tell.", undefined, [
+    ),
+    ...outOfRange(g),
+  ];
+}
+function turnsSaid(g: G): string {
+  const known = (
+    [
+      ["slugTurns", "slug"],
+      ["trimmerTurns", "trimmer"],
+    ] as const
+  ).filter(([n]) => g.figures[n].low !== null);
+  return known.length === 0
+    ? "Which way and how many turns is not known yet: make one trial of a quarter turn of each, read the same two marks again, and record it."
+    : `By your trials that is ${known.map(([n, name]) => `${g.about(n)} turns of the ${name}`).join(" and ")}, clockwise positive.`;
+}
+/** Slug and trimmer of the next adjustment: left alone where it is less than a screwdriver can do, or its direction is not known. */
+function adjustmentSaid(g: G): string {
+  const by = (n: "slugBy" | "trimmerBy", name: string, least: number): string => {
+    const { low, high, value } = g.figures[n];
+    return Math.abs(value ?? 0) < least || (low ?? 0) * (high ?? 0) < 0 ? `the ${name} left alone` : `${name} by ${g.about(n)}`;
+  };
+  return `${by("slugBy", "coil", 5e-4)}, ${by("trimmerBy", "trimmer", 0.3e-12)}`;
+}
+function outOfRange(g: G): Finding[] {
+  const slugOut = g.verdict((i, y) => Math.abs(y.slugBy) > i.slugRange);
+  const trimmerOut = g.verdict((i, y) => Math.abs(y.trimmerBy) > i.trimmerTravel);
+  if (slugOut === "no" && trimmerOut === "no") return [];
+  const more = (v: string): string => (v === "yes" ? "more" : "perhaps more");
+  return [
+    finding(
+      `out-of-range-${slugOut}-${trimmerOut}`,
+      slugOut === "yes" || trimmerOut === "yes" ? "act" : "check",
+      `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}Turning on never brings it right.`,
+      (g.figures.coilOff.high ?? 0) < -0.08
+        ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."
+        : "Power off, discharged and measured: look for what was added or changed, a lead to an accessory, a replaced padder, a wrong tube, a slug that is broken.",
+      ["slugBy", "trimmerBy"],
+      "open-dead",
+    ),
+  ];
+}
+
+function aboutSignal(g: G): Finding[] {
+  if (g.figures.signalCoilOff.low === null) return [];
+  const sure = (
+    [
+      ["coil", "signalCoilOff"],
+      ["trimmer", "signalTrimmerOff"],
+    ] as const
+  ).filter(([, n]) => isSure(g.figures[n]));
+  if (sure.length === 0)
+    return [
+      finding("signal-none-sure", "note", "The signal circuit peaks where it should, as far as these readings tell.", undefined, [
         "signalCoilOff",
         "signalTrimmerOff",
-      ]);
-  }
-  function movedIf(): void {
-    if (x.ifMoved === 0) return;
-    const fits = g.verdict((i, y) => Math.abs(y.shiftSlug) <= i.slugRange && Math.abs(y.shiftTrimmer) <= i.trimmerTravel);
-    put(
+      ]),
+    ];
+  const marks = marksSaid(g);
+  return [
+    finding(
+      `signal-${sure.map(([n]) => n).join("-")}`,
+      "act",
+      `${sure.map(([n, r]) => sayOff(`signal ${n}`, g.figures[r])).join("; ")}. Assumed: the gang's sections alike, and that the peak is not the image's.`,
+      `Oscillator first, since the dial follows it alone. Then coil or slug at ${marks[0]}, trimmer at ${marks[1]}, twice, with the tuning rocked; a trial of a quarter turn tells which way.`,
+      ["signalCoilOff", "signalTrimmerOff"],
+    ),
+  ];
+}
+
+function aboutMovedIf(g: G): Finding[] {
+  const x = g.best;
+  if (x.ifMoved === 0) return [];
+  const fits = g.verdict((i, y) => Math.abs(y.shiftSlug) <= i.slugRange && Math.abs(y.shiftTrimmer) <= i.trimmerTravel);
+  const by = hz(Math.abs(x.ifMoved), 50);
+  const reach = { yes: "", no: ": more than they can", open: ", if they go so far" }[fits];
+  const taken =
+    g.figures.shiftSlug.low === null
+      ? "What takes it up is not worked out here."
+      : `Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} take it up, within ${g.about("shiftLeft")} on this band${reach}.`;
+  return [
+    finding(
       `if-moved-${fits}`,
       fits === "yes" ? "act" : "check",
-      `With the IF ${printValue(Math.abs(x.ifMoved), "frequency", 50)} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${printValue(Math.abs(x.ifMoved), "frequency", 50)} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${g.figures.shiftSlug.low === null ? "What takes it up is not worked out here." : `Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} take it up, within ${g.about("shiftLeft")} on this band${fits === "yes" ? "" : fits === "no" ? ": more than they can" : ", if they go so far"}.`}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave this at nothing, or it counts twice." : ""}`,
+      `With the IF ${by} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${by} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${taken}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave this at nothing, or it counts twice." : ""}`,
       fits === "no"
         ? "Leave the IF where the book has it, unless its filter can't be had otherwise; else make a correction card for the dial."
-        : `Set it at ${marks[0]} and ${marks[1]} on every band; then the BFO, and the bandspread. The signal circuits hardly notice.`,
+        : `Set it at ${marksSaid(g).join(" and ")} on every band; then the BFO, and the bandspread. The signal circuits hardly notice.`,
       ["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"],
-    );
-  }
+    ),
+  ];
+}
+function costs(g: G): Finding[] {
+  const much = g.verdict((_, y) => y.worstLoss > 3);
+  return much === "no"
+    ? []
+    : [
+        finding(
+          `costs-${much}`,
+          "check",
+          `Even with every part right the signal circuit is off its peak by up to ${g.say("worstLoss")} somewhere on the band.`,
+          "It is the design's: peak the signal trimmer at the place that is used most.",
+          ["worstLoss"],
+        ),
+      ];
 }

@@ -1,23 +1,96 @@
-import type { NoValue } from "../contract";
+import { trackingErrorHz } from "../../physics/tracking";
+import type { NoValue, Result } from "../contract";
 import { noneOf } from "../declare";
-import { adjustment, blameSignal, drawnShares, perTurn, type Tracked, type TrackingInputs, trialOf } from "./solve";
+import { absorbed, adjustment, perTurn } from "./adjust";
+import { blame, blameSignal, drawnOff } from "./blame";
+import { acrossF, allRight, bandOf, type Off, oscillatorHz, sideOf, type Tracked } from "./circuit";
+import { type TrackingInputs, trialOf } from "./inputs";
 
-export const noReadings: NoValue = { none: "no dial error was read" };
-/** What is off in the signal circuit. */
-export function signalOf(x: TrackingInputs, t: Tracked, xi: readonly number[]) {
-  const found = blameSignal(x, t);
-  if (!found) return noneOf(["signalCoilOff", "signalTrimmerOff"] as const, "no peak of the signal circuit was read");
-  const [signalCoilOff, signalTrimmerOff] = drawnShares([found.coil[0], found.trimmer[0]], found.factor, xi);
-  return { signalCoilOff, signalTrimmerOff };
+/** Readings of a share or a frequency are known to this at best. */
+const shareKnown = { dimension: "fraction", known: 1e-3 } as const;
+const hzKnown = { dimension: "frequency", known: 10 } as const;
+export const trackingResults = {
+  worst: { ...hzKnown, meaning: "worst error of the oscillator against the signal circuit over the band, all parts right" },
+  worstLoss: { dimension: "decibel", meaning: "what that costs in the signal circuit, at the worst place", known: 0.1 },
+  coil: { dimension: "inductance", meaning: "oscillator coil" },
+  trimmer: { dimension: "capacitance", meaning: "its trimmer, strays included" },
+  padder: { dimension: "capacitance", meaning: "its padder" },
+  signalCoil: { dimension: "inductance", meaning: "signal coil on the same gang" },
+  coilOff: { ...shareKnown, meaning: "coil over what it should be, less one" },
+  trimmerOff: { ...shareKnown, meaning: "trimmer over what it should be, less one, the gang's own in doubt" },
+  padderOff: { ...shareKnown, meaning: "padder over what it should be, less one" },
+  acrossOff: { dimension: "capacitance", known: 0.1e-12, meaning: "too much across the gang in all: trimmer, strays and the gang's own" },
+  left: { dimension: "frequency", known: 300, meaning: "worst reading that this leaves unexplained" },
+  signalCoilOff: { ...shareKnown, meaning: "signal coil over what it should be, less one" },
+  signalTrimmerOff: {
+    ...shareKnown,
+    meaning: "signal trimmer, with what its section of the gang has too much, over what it should be, less one",
+  },
+  slugBy: { ...shareKnown, meaning: "next adjustment of the slug: change of the coil's inductance" },
+  trimmerBy: { dimension: "capacitance", known: 0.1e-12, meaning: "next adjustment of the trimmer, with it" },
+  afterwards: { dimension: "frequency", known: 100, meaning: "worst dial error on the band after that" },
+  slugTurns: { dimension: "ratio", known: 0.01, meaning: "turns of the slug for that, clockwise positive" },
+  trimmerTurns: { dimension: "ratio", known: 0.01, meaning: "turns of the trimmer for that, clockwise positive" },
+  dialShift: { ...hzKnown, meaning: "by how much the moved IF alone shifts what every mark receives" },
+  shiftSlug: { ...shareKnown, meaning: "change of the coil that absorbs it" },
+  shiftTrimmer: { dimension: "capacitance", known: 0.1e-12, meaning: "change of the trimmer that absorbs it, with that" },
+  shiftLeft: { ...hzKnown, meaning: "worst error on the band after that" },
+} as const satisfies Record<string, Result>;
+export type TrackingNames = keyof typeof trackingResults;
+type Values<N extends TrackingNames> = Record<N, number | NoValue>;
+
+const noReadings = "no dial error was read";
+const noParts = "no positive parts make this curve on this gang";
+export const unexplainedWhy = "no setting of the parts meets these readings within their noise";
+const noPadder: NoValue = { none: "there is none" };
+
+type Curves = Readonly<Record<"error" | "loss" | "coilMore" | "trimmerMore" | "padderMore" | "straysMore", Float64Array>>;
+/** The design's own error and its cost, and what each part that is too large does; curves are filled. */
+function designOf(x: TrackingInputs, t: Tracked, axis: Float64Array, into: Curves): Values<"worst" | "worstLoss"> {
+  const band = bandOf(x);
+  let [worst, worstLoss] = [0, 0];
+  for (let i = 0; i < axis.length; i++) {
+    const e = trackingErrorHz(band, t.law, axis[i]);
+    const loss = 10 * Math.log10(1 + ((2 * x.signalQ * e) / axis[i]) ** 2);
+    into.error[i] = e;
+    into.loss[i] = loss;
+    worst = Math.max(worst, Math.abs(e));
+    worstLoss = Math.max(worstLoss, loss);
+    into.coilMore[i] = receivedLessDial(x, t, axis[i], { ...allRight, coil: 0.01 });
+    into.trimmerMore[i] = receivedLessDial(x, t, axis[i], { ...allRight, trimmer: 0.05 });
+    into.padderMore[i] = receivedLessDial(x, t, axis[i], { ...allRight, padder: 0.02 });
+    into.straysMore[i] = receivedLessDial(x, t, axis[i], { ...allRight, gangF: [1e-12, 0, 0] });
+  }
+  return { worst, worstLoss };
 }
-/** The next adjustment of the oscillator, from what is off. */
-export function nextOf(x: TrackingInputs, t: Tracked, now: readonly [number, number, number] | undefined) {
-  const a = now && adjustment(x, t, now);
-  if (!a || !now)
-    return noneOf(
-      ["slugBy", "trimmerBy", "afterwards", "slugTurns", "trimmerTurns"] as const,
-      now ? "no setting brings both marks right" : noReadings.none,
-    );
+/** What is received where the dial says f, less f, Hz; NaN without parts. */
+export const receivedLessDial = (x: TrackingInputs, t: Tracked, f: number, off: Off): number =>
+  t.parts ? oscillatorHz(t, t.parts, f, off) - sideOf(x) * x.intermediate - f : Number.NaN;
+
+const offNames = ["coilOff", "trimmerOff", "padderOff", "acrossOff"] as const;
+const nextNames = ["slugBy", "trimmerBy", "afterwards", "slugTurns", "trimmerTurns"] as const;
+/** What is off, and the next adjustment. */
+function offAndNext(
+  x: TrackingInputs,
+  t: Tracked,
+  xi: readonly number[],
+): Values<(typeof offNames)[number] | (typeof nextNames)[number] | "left"> {
+  const found = blame(x, t);
+  if (!found || !t.parts) return noneOf([...offNames, ...nextNames, "left"], t.parts ? noReadings : noParts);
+  if (!found.explained) return { ...noneOf([...offNames, ...nextNames], unexplainedWhy), left: found.leftHz };
+  const now = drawnOff(found, xi);
+  return {
+    coilOff: now.coil,
+    trimmerOff: now.trimmer,
+    padderOff: t.parts.layout === "no padder" ? noPadder : now.padder,
+    acrossOff: acrossF(x, t, t.parts, now),
+    left: found.leftHz,
+    ...nextOf(x, t, now),
+  };
+}
+function nextOf(x: TrackingInputs, t: Tracked, now: Off): Values<(typeof nextNames)[number]> {
+  const a = adjustment(x, t, now);
+  if (!a) return noneOf(nextNames, "no setting brings both marks right");
   const turns = (by: number, what: 0 | 1): number | NoValue => {
     const each = perTurn(x, t, now, what);
     return each === undefined || each === 0 ? { none: `no trial turn of the ${trialOf[what]} is recorded` } : by / each;
@@ -26,23 +99,50 @@ export function nextOf(x: TrackingInputs, t: Tracked, now: readonly [number, num
     slugBy: a.slugShare,
     trimmerBy: a.trimmerF,
     afterwards: a.leftHz,
-    slugTurns: turns(a.slugShare * (1 + now[0]), 0),
+    slugTurns: turns(a.slugShare * (1 + now.coil), 0),
     trimmerTurns: turns(a.trimmerF, 1),
   };
 }
+/** What is off in the signal circuit. */
+function signalOf(x: TrackingInputs, t: Tracked, xi: readonly number[]): Values<"signalCoilOff" | "signalTrimmerOff"> {
+  const s = blameSignal(x, t);
+  if (!s) return noneOf(["signalCoilOff", "signalTrimmerOff"], "no peak of the signal circuit was read");
+  const f = s.factor;
+  return { signalCoilOff: s.coil + f[0] * xi[0], signalTrimmerOff: s.trimmer + f[2] * xi[0] + f[3] * xi[1] };
+}
 /** What an IF that was moved does to the dial, and what takes it up. */
-export function movedOf(x: TrackingInputs, t: Tracked) {
-  if (x.ifMoved === 0) return noneOf(["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"] as const, "the IF was not moved");
-  const sign = x.oscillator === "above" ? 1 : -1;
-  // what setting both marks right would change by itself is the design's, not the shift's
-  const [still, a] = [adjustment(x, t, [0, 0, 0], 0), adjustment(x, t, [0, 0, 0], sign * x.ifMoved)];
-  const none = { none: "no setting takes it up" };
-  return still && a
-    ? {
-        dialShift: -sign * x.ifMoved,
-        shiftSlug: (1 + a.slugShare) / (1 + still.slugShare) - 1,
-        shiftTrimmer: a.trimmerF - still.trimmerF,
-        shiftLeft: a.leftHz,
-      }
-    : { dialShift: -sign * x.ifMoved, shiftSlug: none, shiftTrimmer: none, shiftLeft: none };
+function movedOf(x: TrackingInputs, t: Tracked): Values<"dialShift" | "shiftSlug" | "shiftTrimmer" | "shiftLeft"> {
+  if (x.ifMoved === 0) return noneOf(["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"], "the IF was not moved");
+  const a = absorbed(x, t);
+  const dialShift = -sideOf(x) * x.ifMoved;
+  return a
+    ? { dialShift, shiftSlug: a.slugShare, shiftTrimmer: a.trimmerF, shiftLeft: a.leftHz }
+    : { dialShift, ...noneOf(["shiftSlug", "shiftTrimmer", "shiftLeft"], "no setting takes it up") };
+}
+
+/** Standard normals that the readings' doubts are drawn with: six amounts of the oscillator, two of the signal circuit. */
+export const streamCount = 8;
+/**
+ * Everything that the sheet tells, of one draw.
+ *
+ * @param x inputs, SI
+ * @param t the circuit as designed
+ * @param axis frequencies of the curves, Hz
+ * @param into curves to fill
+ * @param xi standard normals, `streamCount` of them; all 0 at the best values
+ * @returns results, SI and dB
+ * @source the circuit; least squares about it
+ */
+export function trackingAt(x: TrackingInputs, t: Tracked, axis: Float64Array, into: Curves, xi: readonly number[]): Values<TrackingNames> {
+  const or = (v: number | undefined): number | NoValue => v ?? { none: noParts };
+  return {
+    ...designOf(x, t, axis, into),
+    coil: or(t.parts?.henry),
+    trimmer: or(t.parts?.trimmerF),
+    padder: t.parts?.layout === "no padder" ? noPadder : or(t.parts?.padderF),
+    signalCoil: t.signal.henry,
+    ...offAndNext(x, t, xi.slice(0, 6)),
+    ...signalOf(x, t, xi.slice(6)),
+    ...movedOf(x, t),
+  };
 }

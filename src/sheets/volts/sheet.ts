@@ -38,6 +38,7 @@ export const volts = sheet({
   question: "Which of these volts are wrong, on this meter and at today's line?",
   subject: "set",
   joins: false,
+  works: "open-live",
   steps: ["10", "09"],
   inputs: {
     chart: {

@@ -24,6 +24,7 @@ export const whichMarker = sheet({
   subject: "fitting",
   fitting: "marker-generator",
   joins: false,
+  works: "panel",
   steps: ["28", "26", "23"],
   inputs: {
     dialFrequency: {

@@ -1,0 +1,70 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { commandLine } from "../src/faces/cli/main";
+import { forms } from "../src/job/forms";
+import { workKinds } from "../src/job/ripple";
+import { steps } from "../src/job/steps";
+import { sheets } from "../src/sheets/index";
+import { stateWord } from "../src/standards/cautions";
+
+/** Tables of the documents that are made from the declarations, each between its two marks. `npm run tables` renews them; a test says when one is stale. */
+const cell = (s: string): string => s.replace(/\|/g, "\\|").replace(/\s+/g, " ");
+function table(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  const all = [heads, ...rows].map((r) => r.map(cell));
+  const widths = heads.map((_, c) => Math.max(3, ...all.map((r) => [...r[c]].length)));
+  const line = (r: readonly string[]): string => `| ${r.map((t, c) => t + " ".repeat(widths[c] - [...t].length)).join(" | ")} |`;
+  return [line(all[0]), `| ${widths.map((w) => "-".repeat(w)).join(" | ")} |`, ...all.slice(1).map(line)].join("\n");
+}
+const nowhere = { out: () => undefined, err: () => undefined, progress: () => undefined };
+
+/** Every generated table by its name. */
+export const tables: Readonly<Record<string, () => string>> = {
+  sheets: () =>
+    table(
+      ["sheet", "question"],
+      sheets.map((s) => [`\`${s.id}\``, s.question]),
+    ),
+  commands: () =>
+    table(
+      ["command", "what it does"],
+      commandLine({ ...nowhere, page: { columns: 100, bold: (s) => s }, now: () => "", env: {} }).commands.map((c) => [
+        `\`${c.usage}\``,
+        c.says,
+      ]),
+    ),
+  steps: () =>
+    table(
+      ["step", "what", "the set is", "rests on"],
+      steps.map((s) => [s.id, s.title, stateWord[s.state], s.rests.join(" ")]),
+    ),
+  cards: () =>
+    table(
+      ["card", "title", "steps", "the set is"],
+      forms.map((f) => [`\`${f.id}\``, f.title, f.steps.join(", "), stateWord[f.state]]),
+    ),
+  works: () =>
+    table(
+      ["work", "what", "the set is"],
+      workKinds.map((w) => [`\`${w.id}\``, w.title, stateWord[w.state]]),
+    ),
+};
+const marked = (name: string): RegExp => new RegExp(`(<!-- table: ${name} -->\\n)[\\s\\S]*?(\\n<!-- end -->)`, "g");
+
+/** A document with its tables made anew. */
+export function renewed(text: string): string {
+  return Object.entries(tables).reduce(
+    (t, [name, make]) =>
+      t.includes(`<!-- table: ${name} -->`) ? t.replace(marked(name), (_, a: string, b: string) => `${a}\n${make()}\n${b}`) : t,
+    text,
+  );
+}
+/** Documents that hold generated tables. */
+export const documents = ["README.md", "docs/reference.md"] as const;
+
+/** Writes the tables of every document anew. */
+export function renewAll(root: string): void {
+  for (const d of documents) {
+    const path = join(root, d);
+    writeFileSync(path, renewed(readFileSync(path, "utf8")));
+  }
+}

@@ -1,0 +1,3 @@
+import { renewAll } from "./tables";
+
+renewAll(process.cwd());

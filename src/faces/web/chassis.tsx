@@ -1,0 +1,91 @@
+import { useState } from "react";
+import { bodyOhm, deadMostV } from "../../job/chassis-proof";
+import type { JobView } from "../../job/view";
+import { chassisSaid, chassisStates } from "../../sheets/chassis";
+import type { Issue } from "../../units/issue";
+import { printValue } from "../../units/print";
+import { api } from "./api";
+import { useKept } from "./kept";
+import { Issues, Panel } from "./parts";
+import { issuesOf } from "./task";
+
+const claims = {
+  isolated: "isolated: it has its own power transformer, and that is measured",
+  "live-proved-dead": "live, but behind a line isolation transformer and proved dead",
+  live: "live: one side of the line reaches the chassis",
+  unstated: "not known any more",
+} as const;
+const dead = `volts from chassis to earth across ${printValue(bodyOhm, "resistance")}, set on, behind the transformer (${printValue(deadMostV, "voltage")} at most)`;
+
+/** The act that says how the chassis stands to the line: with what was measured, and said once more. Until then it counts as live. */
+export function Chassis({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const [said, setSaid] = useKept<Record<string, string>>(`chassis:${name}`, {});
+  const [sure, setSure] = useState(false);
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const state = chassisStates.find((s) => s === said.state);
+  const field = (key: string, label: string) => (
+    <label className="field wide">
+      {label}
+      <input value={said[key] ?? ""} onChange={(e) => setSaid({ ...said, [key]: e.target.value })} />
+    </label>
+  );
+  const record = async () => {
+    try {
+      await api.chassis(name, { ...said, confirm: state ?? "" });
+      setSaid({});
+      setSure(false);
+      setIssues([]);
+      reload();
+    } catch (e) {
+      setSure(false);
+      setIssues(issuesOf(e));
+    }
+  };
+  return (
+    <Panel title="The chassis" id="chassis">
+      <p>
+        It is <strong>{chassisSaid[view.chassis]}</strong>. {view.set.chassis.note}
+      </p>
+      <p>Prove it: what you measured, with what, and how. The record holds until somebody works on the line side.</p>
+      <fieldset>
+        <legend>What it is</legend>
+        {chassisStates.map((s) => (
+          <label key={s} className="pick">
+            <input type="radio" name="chassis-claim" checked={state === s} onChange={() => setSaid({ ...said, state: s })} />
+            {claims[s]}
+          </label>
+        ))}
+      </fieldset>
+      {state === "isolated" && field("ohms", "Unplugged, switch on: ohms from the blades of the plug to the chassis, the lower of the two")}
+      {state === "live-proved-dead" && (
+        <>
+          {field("transformer", "The line isolation transformer: its rating")}
+          {field("voltsOneWay", `One way of the plug: ${dead}`)}
+          {field("voltsOtherWay", "The plug turned, the same")}
+        </>
+      )}
+      {(state === "isolated" || state === "live-proved-dead") && (
+        <>
+          {field("meter", "Meter")}
+          {field("how", "What was traced, and how it was measured")}
+        </>
+      )}
+      <Issues of={issues} />
+      {state && !sure && (
+        <button type="button" onClick={() => setSure(true)}>
+          Go on
+        </button>
+      )}
+      {state && sure && (
+        <p className="buttons">
+          <button type="button" onClick={() => void record()}>
+            Once more: {claims[state]}. Record it
+          </button>
+          <button type="button" className="plain" onClick={() => setSure(false)}>
+            Not yet
+          </button>
+        </p>
+      )}
+    </Panel>
+  );
+}

@@ -1,0 +1,140 @@
+import { describe, expect, it } from "vitest";
+import type { SetDescription } from "../set/describe";
+import { patterns } from "../set/patterns/kinds";
+import { orThrow } from "../units/issue";
+import { chassisIssues } from "./chassis-proof";
+import type { Entry, JobDocument } from "./document";
+import { proofIssues } from "./next";
+import { card, comingIn, firstPower, isolatedAct, safetyIn, safetyOut, wholeRecord } from "./proved.testdata";
+import { viewOf } from "./view";
+import { planWork } from "./works";
+
+let n = 0;
+const head = () => ({ id: `e${++n}`, at: "2026-01-02T00:00:00Z", who: "t" });
+const done = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
+const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `w${++n}` };
+const viewWith = (entries: Entry[], set: SetDescription = patterns[1]) =>
+  viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "", set, entries } as JobDocument);
+const state = (entries: Entry[], step: string) => viewWith(entries).steps.find((s) => s.id === step)!.state;
+const codes = (entries: Entry[], step: string) =>
+  proofIssues(viewWith(entries), step).map((i) => `${i.path.replace(/^.* card, /, "")}: ${i.code}`);
+const proved = ["02", "03", "04", "08"].map(done);
+const ready = [...comingIn(head), ...proved];
+
+describe("a safety step is proved by its measured values alone", () => {
+  it("the whole record, then the word, proves it", () => {
+    for (const step of ["02", "03", "04", "08"]) expect(codes(ready, step), step).toEqual([]);
+    const whole = [...wholeRecord(head), ...proved, done("35")];
+    for (const step of ["02", "03", "04", "08", "35"]) expect(state(whole, step), step).toBe("proven");
+    expect(codes(whole, "36")).toEqual([]);
+  });
+  it("a word without the record proves nothing, whatever face or file it came by", () => {
+    for (const step of ["02", "03", "04", "08", "35", "36"]) expect(state([done(step)], step)).toBe("in work");
+  });
+  it.each(Object.keys(safetyOut))("going out without %s names it, and hand-over waits", (field) => {
+    const { [field]: _, ...rest } = safetyOut;
+    const entries = [...ready, card(head, "safety-out", rest)];
+    const missing =
+      field === "Cord type" ? ["Cord type: not-measured"] : field === "Bond, Ω" ? ["Bond, Ω: not-measured"] : [`${field}: not-measured`];
+    expect(codes(entries, "35")).toEqual(missing);
+    expect(codes([...entries, done("35")], "36")).toContain(missing[0]);
+  });
+  it.each([
+    ["Insulation line to chassis, MΩ", "0.5"],
+    ["Insulation line to chassis, MΩ", "0"],
+    ["Touch current one way, mA", "2.1"],
+    ["Bond, Ω", "1.2"],
+    ["Line bypass parts and class", "0.02 wax"],
+    ["Strain relief", "no"],
+  ])("%s of %s fails, and says the limit", (field, text) => {
+    const failing = proofIssues(viewWith([...ready, card(head, "safety-out", { ...safetyOut, [field]: text })]), "35");
+    expect(failing).toHaveLength(1);
+    expect(failing[0]).toMatchObject({ code: "fails", read: text });
+    expect(failing[0].path).toContain(field);
+  });
+  it("a value that turns bad later takes the proof away", () => {
+    const later = card(head, "safety-in", { ...safetyIn, "Insulation line to chassis, MΩ": "0" });
+    expect(state(ready, "03")).toBe("proven");
+    expect(state([...ready, later], "03")).toBe("in work");
+  });
+  it("0 V behind the lamp is a value, and a dead short", () => {
+    const short = [
+      ...comingIn(head),
+      card(head, "first-power", { ...firstPower, "Volts on the set behind the lamp, V": "0" }),
+      ...proved.slice(0, 3),
+    ];
+    expect(codes(short, "08")).toEqual(["Volts on the set behind the lamp, V: fails"]);
+  });
+  it("values older than work that touched them no longer count, and say so", () => {
+    const view = viewWith([...wholeRecord(head), ...proved]);
+    const work = orThrow(planWork(view, "supply-changed", "", "", stamp, { draws: 20, points: 5 })).entries;
+    const after = [...wholeRecord(head), ...proved, ...work];
+    expect(
+      viewWith(after)
+        .steps.filter((s) => s.due.length > 0)
+        .map((s) => s.id),
+    ).toEqual(expect.arrayContaining(["08", "09", "35"]));
+    expect(codes(after, "08").every((c) => c.endsWith("older-than-work"))).toBe(true);
+    expect(codes(after, "08")).toHaveLength(5);
+    expect(codes([...after, card(head, "first-power", firstPower)], "08")).toEqual([]);
+  });
+  it("what was brought in from elsewhere proves nothing here", () => {
+    const brought = ready.map((e): Entry => ({ ...e, broughtIn: { at: "2026-01-05T00:00:00Z", by: "t" } }));
+    expect(viewWith(brought).chassis).toBe("unstated");
+    for (const step of ["02", "03", "04", "08"]) expect(state(brought, step), step).toBe("in work");
+    expect(state([...brought, ...ready.map((e) => ({ ...e, id: `${e.id}x` }))], "03")).toBe("proven");
+  });
+  it("order holds as well: first power waits for inspection, isolation and ohms", () => {
+    expect(codes([isolatedAct(head), card(head, "first-power", firstPower)], "08").filter((c) => c.endsWith("not-before"))).toHaveLength(3);
+  });
+});
+
+describe("the chassis is proved by an act with its evidence", () => {
+  const isolated = isolatedAct(head);
+  const claim = isolated.kind === "chassis" ? isolated : undefined;
+  it("a pattern's or a list's word proves nothing", () => {
+    expect(viewWith([]).chassis).toBe("unstated");
+    expect(viewWith([{ ...head(), kind: "fact", path: "chassis.state", value: "isolated", why: "a list" }]).chassis).toBe("unstated");
+    expect(viewWith([], patterns[0]).chassis).toBe("live");
+  });
+  it("what was measured does, until work on the line side", () => {
+    expect(viewWith([isolated]).chassis).toBe("isolated");
+    const work = orThrow(planWork(viewWith([isolated]), "cord-changed", "", "", stamp)).entries;
+    expect(viewWith([isolated, ...work]).chassis).toBe("unstated");
+    expect(viewWith([isolated, ...work, isolatedAct(head)]).chassis).toBe("isolated");
+  });
+  it.each([
+    [{ evidence: {} }, "ohms"],
+    [{ evidence: { ohms: { value: 0, spread: { shape: "exact" }, origin: "measured", source: "x" } } }, "ohms"],
+    [{ evidence: { ohms: { value: 50e6, spread: { shape: "exact" }, origin: "assumed", source: "x" } } }, "ohms"],
+    [{ meter: "" }, "meter"],
+    [{ how: " " }, "how"],
+    [{ confirmed: false }, "confirm"],
+    [{ state: "live-proved-dead" }, "transformer"],
+  ] as const)("not with %j", (change, missing) => {
+    const act = { ...claim!, ...change } as Entry;
+    expect(act.kind === "chassis" ? chassisIssues(act).map((i) => i.path) : []).toContain(missing);
+    expect(viewWith([act]).chassis).toBe("unstated");
+  });
+  it("live, behind a transformer: dead to earth both ways, across a body's resistance", () => {
+    const volts = (one: number, other: number) =>
+      viewWith(
+        [
+          {
+            ...claim!,
+            state: "live-proved-dead",
+            transformer: "250 VA",
+            evidence: Object.fromEntries(
+              [
+                ["voltsOneWay", one],
+                ["voltsOtherWay", other],
+              ].map(([k, value]) => [k, { value, spread: { shape: "exact" }, origin: "measured", source: "x" }]),
+            ),
+          } as Entry,
+        ],
+        patterns[0],
+      ).chassis;
+    expect(volts(0, 0.2)).toBe("live-proved-dead");
+    expect(volts(0.2, 40)).toBe("unstated");
+  });
+});
