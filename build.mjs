@@ -1,4 +1,4 @@
-/** Bundles the command line with the page that it serves, or the entry named on the command line; pages of theory are taken in as text. */
+/** Bundles the command line with the page that it serves and the thread that works beside it, or the entry named on the command line; pages of theory are taken in as text. */
 import { copyFileSync, mkdirSync } from "node:fs";
 import { build } from "esbuild";
 
@@ -16,6 +16,7 @@ const node = {
 if (entry) await build({ ...node, entryPoints: [entry], outfile });
 else {
   await build({ ...node, entryPoints: ["src/faces/cli/index.ts"], outfile: "dist/fettle.mjs" });
+  await build({ ...node, entryPoints: ["src/faces/shared/errand-thread.ts"], outfile: "dist/errand-thread.mjs" });
   mkdirSync("dist/page", { recursive: true });
   await build({
     entryPoints: { page: "src/faces/web/app.tsx", worker: "src/faces/web/worker.ts", "page-style": "src/faces/web/page.css" },

@@ -1,6 +1,6 @@
 import type { SetDescription } from "../set/describe";
 import type { Issue } from "../units/issue";
-import { parseQuantity } from "../units/parse";
+import { longestQuantity, parseQuantity } from "../units/parse";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";
 
@@ -75,7 +75,11 @@ export function cardIssues(id: string, fields: Readonly<Record<string, string>>)
     const column = /^row \d+: (.*)$/.exec(name)?.[1];
     const dimension = column === undefined ? undefined : dimensionOfCell(column);
     if (!dimension || text.trim() === "") return [];
-    const r = parseQuantity(/^\s*[+-]?\d*[.,]?\d+\s*$/.test(text) ? `${text} ${unitOfCell[dimension]}` : text, dimension, name);
+    const r = parseQuantity(
+      text.length <= longestQuantity && /^\s*[+-]?\d*[.,]?\d+\s*$/.test(text) ? `${text} ${unitOfCell[dimension]}` : text,
+      dimension,
+      name,
+    );
     return r.ok ? [] : r.issues;
   });
 }

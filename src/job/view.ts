@@ -194,6 +194,8 @@ export function viewOf(document: JobDocument): JobView {
   };
 }
 
+/** So much of a card's field is looked at where a sheet reads a figure or a kind out of it. */
+const longestCell = 200;
 /** A path without the set-point that a band may be asked about at: `bands.80:3.5 MHz.low` is `bands.80.low`. */
 const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+):.*?(?=\.[A-Za-z]+$|$)/, "$1");
 
@@ -251,8 +253,9 @@ export function benchOf(view: JobView, at: string): Bench {
   return {
     at,
     points: (where) => dialPoints(view, where),
-    card: (id) => rowsOn(view, id),
-    cardField: (id, field) => writingOn(view, id).get(field)?.text,
+    card: (id) =>
+      rowsOn(view, id).map((row) => Object.fromEntries(Object.entries(row).map(([c, text]) => [c, text.slice(0, longestCell)]))),
+    cardField: (id, field) => writingOn(view, id).get(field)?.text.slice(0, longestCell),
     tubes: () => set.tubes,
     stageKinds: () => set.stages.map((stage) => stage.kind),
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),

@@ -2,6 +2,8 @@ import { levels, modes, ratios, type SensitivityDefinition } from "../physics/no
 import { bad, good, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 
+const longestDefinition = 200;
+
 /**
  * A definition of sensitivity as it is written beside microvolts: `10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.`
  *
@@ -11,6 +13,7 @@ import { parseQuantity } from "../units/parse";
  * @source house format; the five parts are those without which a figure can't be compared
  */
 export function readDefinition(text: string, path: string): Read<SensitivityDefinition> {
+  if (text.length > longestDefinition) return bad(path, "too-long", text, `a definition of at most ${longestDefinition} characters`);
   const parts = text
     .split(",")
     .map((p) => p.trim())

@@ -1,14 +1,13 @@
 import { dimensionOf } from "../units/dimensions";
 import { bad, good, type Read } from "../units/issue";
 import { own } from "../units/own";
-import type { NumberTable, Sweep } from "./sweep";
+import { mostNumbers, mostSweepPoints, type NumberTable, type Sweep } from "./sweep";
 import { linesOf, plainNumber, regrid } from "./text";
 
 type Separator = "\t" | ";" | "," | " ";
-interface Row {
-  readonly cells: readonly string[];
-  readonly line: number;
-}
+const mostColumns = 256;
+/** A longer cell of a heading is no name of a column: no pattern is tried on it. */
+const longestHeading = 80;
 
 const commentMark = /^\s*(?:[#!%*]|\/\/)\s?/;
 const split = (text: string, by: Separator): string[] => {
@@ -72,7 +71,9 @@ export function readTable(bytes: Uint8Array, name: string): Read<NumberTable> {
     const at = text.findIndex((l) => l.trim() !== "");
     return bad(`${name} line ${at + 1}`, "no-table", text[at], "lines of numbers, separated by commas, semicolons, tabs or spaces");
   }
-  const rows: Row[] = [];
+  if (layout.columns > mostColumns) return bad(name, "too-many-columns", `${layout.columns} columns`, `at most ${mostColumns} columns`);
+  const values = Array.from({ length: layout.columns }, (): number[] => []);
+  const rows: number[] = [];
   const runs: number[] = [];
   const comments: string[] = [];
   const headings: string[] = [];
@@ -105,15 +106,23 @@ export function readTable(bytes: Uint8Array, name: string): Read<NumberTable> {
     if (cells.length !== layout.columns) {
       return bad(`${name} line ${i + 1}`, "wrong-count", l.trim(), `${layout.columns} numbers, as on the other lines`);
     }
+    if ((rows.length + 1) * layout.columns > mostNumbers)
+      return bad(
+        `${name} line ${i + 1}`,
+        "too-many-numbers",
+        `more than ${mostNumbers} numbers`,
+        `a table of at most ${mostNumbers} numbers`,
+      );
     if (broken) runs.push(rows.length);
     broken = false;
-    rows.push({ cells, line: i + 1 });
+    rows.push(i + 1);
+    for (let c = 0; c < cells.length; c++) values[c].push(asNumber(cells[c], layout.decimalComma) ?? Number.NaN);
   }
   const columns = Array.from({ length: layout.columns }, (_, c) => ({
     ...headingOf(headings, c, layout.columns, layout.by),
-    values: Float64Array.from(rows, (r) => asNumber(r.cells[c], layout.decimalComma)!),
+    values: Float64Array.from(values[c]),
   }));
-  return good({ columns, runs, lines: Int32Array.from(rows, (r) => r.line), comments, warnings });
+  return good({ columns, runs, lines: Int32Array.from(rows), comments, warnings });
 }
 
 /** Name and unit of a column, from the heading lines just above the numbers. */
@@ -128,7 +137,7 @@ function headingOf(
   for (const h of headings.slice(-3).reverse()) {
     const cells = [split(h, by), split(h, " ")].find((c) => c.length === columns);
     const cell = cells?.[column];
-    if (!cell) continue;
+    if (!cell || cell.length > longestHeading) continue;
     const m = /^(.*?)[\s_]*[([{/]?\s*([a-zµμ°%]+(?:\s*V)?)\s*[)\]}]?$/i.exec(cell);
     const asUnit = unitName(cell) ?? (m && m[1] !== "" ? unitName(m[2]) : undefined);
     if (asUnit && unit === "") unit = asUnit;
@@ -196,6 +205,7 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
   if (end < 5) return bad(name, "too-few", `${end} points`, "at least 5 points");
   if (table.columns.length < 2)
     return bad(name, "one-column", "one column of numbers", "frequency and level: read a log of one column as a table");
+  if (end > mostSweepPoints) return bad(name, "too-many", `${end} points`, `at most ${mostSweepPoints} points`);
   const column = Math.max(
     0,
     table.columns.findIndex((c) => frequencyUnits.includes(c.unit)),
@@ -250,6 +260,8 @@ export function sweepOfTable(table: NumberTable, name: string, options: SweepOpt
     }
     quantity = level.unit === "VSWR" ? "S11 from VSWR" : level.name || "level";
   }
+  const odd = frequencyHz.findIndex((v, i) => !Number.isFinite(v) || !Number.isFinite(levelDb[i]));
+  if (odd >= 0) return bad(at(odd), "out-of-range", String(f.values[odd]), "a frequency and a level that a number can hold");
   if (frequencyHz[end - 1] < frequencyHz[0]) {
     frequencyHz = frequencyHz.reverse();
     levelDb = levelDb.reverse();

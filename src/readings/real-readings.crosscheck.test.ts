@@ -9,12 +9,13 @@ import { fitResonance } from "./resonance-fit";
 import { bytesOf, here, reference } from "./shared-readings.testdata";
 import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone, trackTone } from "./spectrum";
 import { sweepFigures } from "./sweep-figures";
-import { readWav } from "./wav";
+import { type Recording, readWav } from "./wav";
 
 type Json = Record<string, never>;
 const at = (path: string): Json => path.split("/").reduce((o, k) => o[k] as never, reference as Json);
 const near = (got: number, want: number, within: number) =>
   expect(Math.abs(got - want), `${got} against ${want}`).toBeLessThanOrEqual(within);
+const soundOf = (w: Recording): Float64Array => w.samples(0, 0, w.samplesCount);
 const sweepOf = (file: string) => orThrow(readSweep(bytesOf(file), file.split("/").pop()!));
 
 describe.runIf(here)("sweeps", () => {
@@ -65,11 +66,11 @@ describe.runIf(here)("recordings", () => {
       band_pm2Hz_dBFS_rms: Record<string, number>;
     };
     expect(w.sampleRateHz).toBe(want.fs);
-    expect(w.channels[0].length).toBe(want.samples);
-    const l = levelsDbfs(w.channels[0]);
+    expect(w.samplesCount).toBe(want.samples);
+    const l = levelsDbfs([soundOf(w)]);
     near(l.peakDbfs, want.peak_dBFS, 0.002);
     near(l.rmsDbfs, want.rms_dBFS, 0.002);
-    const s = spectrumOf(w.channels[0], w.sampleRateHz);
+    const s = spectrumOf(soundOf(w), w.sampleRateHz);
     const tone = strongestTone(s, 1, w.sampleRateHz / 2);
     near(tone.hz, want.strongest_tone.Hz, 0.02);
     near(tone.peakDbfs, want.strongest_tone.dBFS_peak, 0.02);
@@ -79,7 +80,7 @@ describe.runIf(here)("recordings", () => {
   });
   it("the standard-frequency station's 500 Hz tone shows the receiver 3.86 Hz low", () => {
     const w = orThrow(readWav(bytesOf("receiver-audio/wwv1.wav"), "wwv1.wav"));
-    const tones = trackTone(w.channels[0], w.sampleRateHz, { lengthS: 0.5, hopS: 0.05, padRatio: 8, fromHz: 485, toHz: 515 });
+    const tones = trackTone(soundOf(w), w.sampleRateHz, { lengthS: 0.5, hopS: 0.05, padRatio: 8, fromHz: 485, toHz: 515 });
     const top = Math.max(...tones.map((t) => t.peakDbfs));
     near(median(tones.filter((t) => t.peakDbfs > top - 6).map((t) => t.hz)), 496.14, 0.05);
   });
@@ -91,12 +92,12 @@ describe.runIf(here)("recordings", () => {
     ["flac1.wav", "AC", 1.74, [309.16, 381.17]],
   ] as const)("%s: the tones of %s", (file, _, start, tones) => {
     const w = orThrow(readWav(bytesOf(`receiver-audio/${file}`), file));
-    const x = w.channels[0].subarray(Math.round(start * w.sampleRateHz), Math.round((start + 0.6) * w.sampleRateHz));
+    const x = soundOf(w).subarray(Math.round(start * w.sampleRateHz), Math.round((start + 0.6) * w.sampleRateHz));
     for (const hz of tones) near(strongestTone(spectrumOf(x, w.sampleRateHz, 8), hz - 15, hz + 15).hz, hz, 0.06);
   });
   it("mains frequency over eleven minutes", () => {
     const w = orThrow(readWav(bytesOf("mains-50Hz/003_ref.wav"), "003_ref.wav"));
-    const hz = trackTone(w.channels[0], w.sampleRateHz, { lengthS: 16, hopS: 4, padRatio: 8, fromHz: 45, toHz: 55 }).map((t) => t.hz);
+    const hz = trackTone(soundOf(w), w.sampleRateHz, { lengthS: 16, hopS: 4, padRatio: 8, fromHz: 45, toHz: 55 }).map((t) => t.hz);
     expect(hz).toHaveLength(160);
     const { mean, deviation } = meanAndDeviation(hz);
     near(mean, 50.00636, 1e-4);

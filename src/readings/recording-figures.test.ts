@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { normalStream } from "../numerics/random";
+import { orThrow } from "../units/issue";
+import { hearRecording } from "./recording";
 import { recordingFigures } from "./recording-figures";
 
 const rate = 2000;
@@ -7,7 +9,18 @@ const made = (seconds: number, of: (t: number) => number, noise = 0, seed = 1): 
   const z = normalStream(seed, "recording", seconds * rate);
   return Float64Array.from({ length: seconds * rate }, (_, i) => of(i / rate) + noise * z[i]);
 };
-const named = (x: Float64Array) => new Map(recordingFigures(x, rate).map((f) => [f.name, f]));
+/** Samples as a recording of one channel. */
+const figuresOf = (x: Float64Array, sampleRateHz = rate) => {
+  const r = {
+    sampleRateHz,
+    channelsCount: 1,
+    samplesCount: x.length,
+    samples: (_: number, from: number, n: number) => x.slice(from, from + n),
+    warnings: [],
+  };
+  return recordingFigures(r, orThrow(hearRecording(r, "made")));
+};
+const named = (x: Float64Array) => new Map(figuresOf(x).map((f) => [f.name, f]));
 const tau = 2 * Math.PI;
 
 describe("a tone", () => {
@@ -40,7 +53,7 @@ describe("a tone", () => {
 describe("hum", () => {
   it("is not printed of white noise", () => {
     const said = Array.from({ length: 20 }, (_, seed) =>
-      recordingFigures(
+      figuresOf(
         made(5, () => 0, 0.1, seed),
         rate,
       ),

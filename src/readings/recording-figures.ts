@@ -1,6 +1,8 @@
 import { median } from "../numerics/order";
 import type { Dimension } from "../units/dimensions";
-import { bandLevelDbfs, levelsDbfs, type Spectrum, spectrumOf, strongestTone, type Tone, trackTone } from "./spectrum";
+import type { Heard } from "./recording";
+import { bandLevelDbfs, type Spectrum, strongestTone, type Tone, trackTone } from "./spectrum";
+import type { Recording } from "./wav";
 
 /** One figure of a recording; `from` and `to` where it is a range that it ran over, not a doubt. */
 export interface RecordingFigure {
@@ -14,6 +16,8 @@ export interface RecordingFigure {
 /** A line stands above noise where it is so many times the median beside it: white noise does it once in a hundred million bins. */
 const standsAt = 5.2;
 const mostTones = 4;
+/** A tone is followed by stretches of so many samples at most. */
+const longestSamples = 2 ** 17;
 
 /** Median magnitude of the bins beside a frequency, its own line left out. */
 function floorAt(s: Spectrum, hz: number, halfWidthHz: number): number {
@@ -36,22 +40,22 @@ function stands(s: Spectrum, hz: number, halfWidthHz: number): boolean {
  *
  * A tone that wanders is given with the range that it ran over, followed by stretches; one that stands is known to the scatter of those stretches.
  *
- * @param x samples, full scale 1
- * @param sampleRateHz Hz
+ * @param r the recording
+ * @param heard its levels and spectrum
  * @returns figures in the order to print them
  * @source definitions; lines told from noise by the median beside them, rate checked in recording-figures.test.ts
  */
-export function recordingFigures(x: Float64Array, sampleRateHz: number): RecordingFigure[] {
-  const s = spectrumOf(x, sampleRateHz);
-  const levels = levelsDbfs(x);
+export function recordingFigures(r: Recording, heard: Heard): RecordingFigure[] {
+  const { sampleRateHz } = r;
+  const s = heard.spectrum;
   const db = (name: string, value: number): RecordingFigure => ({ name, dimension: "decibel", value: Math.round(value * 100) / 100, u: 0 });
-  const out = [db("peak, re full scale", levels.peakDbfs), db("rms, re full scale", levels.rmsDbfs)];
+  const out = [db("peak, re full scale", heard.peakDbfs), db("rms, re full scale", heard.rmsDbfs)];
   // half as wide again as the line of so short a recording
-  const halfWidthHz = Math.max(2, (6 * sampleRateHz) / x.length);
+  const halfWidthHz = Math.max(2, (6 * sampleRateHz) / heard.spanSamples);
   const tones = tonesOf(s, sampleRateHz, halfWidthHz);
   tones.forEach((tone, k) => {
     const name = k === 0 ? "strongest tone" : `tone ${k + 1}`;
-    out.push({ name, dimension: "frequency", ...followed(x, sampleRateHz, tone) });
+    out.push({ name, dimension: "frequency", ...followed(r, tone) });
     out.push(db(k === 0 ? "its level, peak, re full scale" : `level of tone ${k + 1}, peak, re full scale`, tone.peakDbfs));
   });
   const within = (hz: number): boolean => hz > halfWidthHz && hz + 5 * halfWidthHz < sampleRateHz / 2;
@@ -83,17 +87,24 @@ function tonesOf(s: Spectrum, sampleRateHz: number, halfWidthHz: number): Tone[]
   return out;
 }
 /** Frequency of a tone by stretches: where it stands their mean and its scatter, where it wanders the range that it ran over. */
-function followed(x: Float64Array, sampleRateHz: number, tone: Tone): Pick<RecordingFigure, "value" | "u" | "ran"> {
-  const wholeS = x.length / sampleRateHz;
-  const lengthS = Math.max(wholeS / 24, Math.min(wholeS / 4, 20 / Math.max(1, tone.hz)));
+function followed(r: Recording, tone: Tone): Pick<RecordingFigure, "value" | "u" | "ran"> {
+  const { sampleRateHz } = r;
+  const wholeS = r.samplesCount / sampleRateHz;
+  const lengthS = Math.min(longestSamples / sampleRateHz, Math.max(wholeS / 24, Math.min(wholeS / 4, 20 / Math.max(1, tone.hz))));
   const reachHz = Math.max(3 / lengthS, 2);
-  const hz = trackTone(x, sampleRateHz, {
+  const length = Math.round(lengthS * sampleRateHz);
+  const count = Math.min(24, Math.floor(r.samplesCount / length));
+  const frame = {
     lengthS,
     hopS: lengthS,
     padRatio: 8,
     fromHz: Math.max(0.5, tone.hz - reachHz),
     toHz: Math.min(sampleRateHz / 2, tone.hz + reachHz),
-  }).map((t) => t.hz);
+  };
+  // stretches spread evenly over the recording, however long it is
+  const hz = Array.from({ length: count }, (_, k) =>
+    r.samples(0, count > 1 ? Math.round((k * (r.samplesCount - length)) / (count - 1)) : 0, length),
+  ).flatMap((x) => trackTone(x, sampleRateHz, frame).map((t) => t.hz));
   if (hz.length < 4) return { value: tone.hz, u: 0.1 / wholeS };
   const mean = hz.reduce((t, v) => t + v, 0) / hz.length;
   const spread = Math.sqrt(hz.reduce((t, v) => t + (v - mean) ** 2, 0) / (hz.length - 1));

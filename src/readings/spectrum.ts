@@ -102,13 +102,17 @@ export function trackTone(
   return out;
 }
 
-/** Peak and rms of samples, dB re full scale. */
-export function levelsDbfs(x: Float64Array): { readonly peakDbfs: number; readonly rmsDbfs: number } {
+/** Peak and rms of samples that come in stretches, dB re full scale. */
+export function levelsDbfs(stretches: Iterable<Float64Array>): { readonly peakDbfs: number; readonly rmsDbfs: number } {
   let peak = 0;
   let sum = 0;
-  for (const v of x) {
-    peak = Math.max(peak, Math.abs(v));
-    sum += v * v;
+  let count = 0;
+  for (const x of stretches) {
+    count += x.length;
+    for (const v of x) {
+      peak = Math.max(peak, Math.abs(v));
+      sum += v * v;
+    }
   }
-  return { peakDbfs: 20 * Math.log10(Math.max(1e-15, peak)), rmsDbfs: 10 * Math.log10(Math.max(1e-30, sum / x.length)) };
+  return { peakDbfs: 20 * Math.log10(Math.max(1e-15, peak)), rmsDbfs: 10 * Math.log10(Math.max(1e-30, sum / count)) };
 }

@@ -21,4 +21,9 @@ export interface NumberTable {
   readonly comments: readonly string[];
   readonly warnings: readonly string[];
 }
+/** What a file of numbers may hold: more is refused before it is taken apart. */
 export const largestTextBytes = 32 * 1024 * 1024;
+export const mostLines = 500_000;
+export const longestLine = 10_000;
+export const mostNumbers = 1_000_000;
+export const mostSweepPoints = 100_001;

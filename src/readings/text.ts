@@ -1,5 +1,5 @@
 import { bad, good, type Read } from "../units/issue";
-import { largestTextBytes } from "./sweep";
+import { largestTextBytes, longestLine, mostLines } from "./sweep";
 
 /**
  * Bytes of a text file as lines, whatever its line ends and encoding (UTF-8 with or without mark, UTF-16 with mark, Latin-1 where UTF-8 fails).
@@ -13,6 +13,7 @@ export function linesOf(bytes: Uint8Array, name: string): Read<string[]> {
   if (bytes.length === 0) return bad(name, "empty", "", "a file with numbers in it");
   if (bytes.length > largestTextBytes)
     return bad(name, "too-large", `${Math.round(bytes.length / 1048576)} MB`, `a file of at most ${largestTextBytes / 1048576} MB`);
+  if (lineEnds(bytes) > mostLines) return bad(name, "too-many-lines", `more than ${mostLines} lines`, `at most ${mostLines} lines`);
   const text = decode(bytes);
   const head = text.slice(0, 4096);
   let odd = 0;
@@ -22,8 +23,17 @@ export function linesOf(bytes: Uint8Array, name: string): Read<string[]> {
   }
   if (odd > 0) return bad(name, "binary", head.slice(0, 20), "a text file");
   const lines = text.replaceAll(String.fromCharCode(26), "").split(/\r\n|\n|\r/);
+  const long = lines.findIndex((l) => l.length > longestLine);
+  if (long >= 0) return bad(`${name} line ${long + 1}`, "long-line", lines[long], `lines of at most ${longestLine} characters`);
   if (lines.every((l) => l.trim() === "")) return bad(name, "empty", "", "a file with numbers in it");
   return good(lines);
+}
+
+/** Line ends as bytes hold them, counted before anything is made of them. */
+function lineEnds(bytes: Uint8Array): number {
+  let count = 0;
+  for (const b of bytes) if (b === 10 || b === 13) count++;
+  return count;
 }
 
 function decode(bytes: Uint8Array): string {

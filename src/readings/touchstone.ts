@@ -1,5 +1,5 @@
 import { bad, good, type Read } from "../units/issue";
-import type { Sweep } from "./sweep";
+import { mostNumbers, mostSweepPoints, type Sweep } from "./sweep";
 import { linesOf, plainNumber, regrid } from "./text";
 
 /** Network data as a Touchstone file states them, in SI: S is plain, Z in ohm, Y in siemens; H and G mixed. */
@@ -60,6 +60,7 @@ export function readTouchstone(bytes: Uint8Array, name: string): Read<Network> {
   let section: "head" | "network" | "noise" | "end" = "head";
   let reference: Token[] | undefined;
   let inReference = false;
+  let numbers = 0;
   for (let i = 0; i < lines.value.length; i++) {
     const raw = lines.value[i].replace(/^\uFEFF/, "");
     const code = raw.split("!")[0].trim();
@@ -77,19 +78,23 @@ export function readTouchstone(bytes: Uint8Array, name: string): Read<Network> {
       continue;
     }
     if (code.startsWith("[")) {
-      const m = /^\[\s*([^\]]*?)\s*\]\s*(.*)$/.exec(code);
-      if (!m) return bad(at, "bad-keyword", code, "a keyword in brackets");
-      const key = m[1].toLowerCase().replace(/\s+/g, " ");
+      const end = code.indexOf("]");
+      if (end < 0) return bad(at, "bad-keyword", code, "a keyword in brackets");
+      const word = code.slice(1, end).trim();
+      const text = code.slice(end + 1).trim();
+      const key = word.toLowerCase().replace(/\s+/g, " ");
       inReference = key === "reference";
       if (key === "end") section = "end";
       else if (key === "network data") section = "network";
       else if (key === "noise data") section = "noise";
-      else if (key === "reference") reference = tokens(m[2], i + 1);
-      else if (!knownKeywords.has(key)) warnings.push(`line ${i + 1}: unknown keyword [${m[1]}], passed over`);
-      keywords.set(key, { text: m[2].trim(), line: i + 1 });
+      else if (key === "reference") reference = tokens(text, i + 1);
+      else if (!knownKeywords.has(key)) warnings.push(`line ${i + 1}: unknown keyword [${word}], passed over`);
+      keywords.set(key, { text, line: i + 1 });
       continue;
     }
     const row = tokens(code, i + 1);
+    numbers += row.length;
+    if (numbers > mostNumbers) return bad(at, "too-many-numbers", `more than ${mostNumbers} numbers`, `at most ${mostNumbers} numbers`);
     if (reference && inReference) {
       reference.push(...row);
       continue;
@@ -346,6 +351,8 @@ function finish(
   for (let p = 0; p < points; p++) {
     const at = data[p * per];
     frequencyHz[p] = plainNumber(at.text)! * o.unitHz;
+    if (!Number.isFinite(frequencyHz[p]))
+      return bad(`${name} line ${at.line}`, "out-of-range", at.text, "a frequency that a number can hold");
     if (p > 0 && frequencyHz[p] < frequencyHz[p - 1])
       return bad(`${name} line ${at.line}`, "unsorted", at.text, `a frequency above ${data[(p - 1) * per].text}: frequencies must ascend`);
     if (p > 0 && frequencyHz[p] === frequencyHz[p - 1]) repeats++;
@@ -389,6 +396,9 @@ function finish(
     const [f, nf, m, d, r] = noiseTokens.slice(5 * i, 5 * i + 5).map((t) => plainNumber(t.text)!);
     return { frequencyHz: f * o.unitHz, minimumDb: nf, sourceMagnitude: m, sourceDeg: d, resistanceOhm: r * noiseOhm };
   });
+  const odd = noise.findIndex((v) => !Number.isFinite(v.frequencyHz) || !Number.isFinite(v.resistanceOhm));
+  if (odd >= 0)
+    return bad(`${name} line ${noiseTokens[5 * odd].line}`, "out-of-range", noiseTokens[5 * odd].text, "noise data that a number can hold");
   return good({
     ports,
     parameter: o.parameter,
@@ -414,8 +424,12 @@ function finish(
  */
 export function sweepOfNetwork(n: Network, name: string): Read<Sweep> {
   if (n.parameter !== "S") return bad(name, "not-s", n.parameter, "S parameters for a sweep");
+  if (n.frequencyHz.length > mostSweepPoints)
+    return bad(name, "too-many", `${n.frequencyHz.length} points`, `at most ${mostSweepPoints} points`);
   const k = n.ports >= 2 ? n.ports : 0;
   const levelDb = n.frequencyHz.map((_, p) => 20 * Math.log10(Math.max(1e-15, Math.hypot(n.re[k][p], n.im[k][p]))));
+  const odd = levelDb.findIndex((v) => !Number.isFinite(v));
+  if (odd >= 0) return bad(`${name} point ${odd + 1}`, "out-of-range", String(levelDb[odd]), "a level that a number can hold");
   return good({
     frequencyHz: n.frequencyHz,
     levelDb,

@@ -2,6 +2,10 @@ import { dimensionOf } from "../units/dimensions";
 import { bad, good, type Read } from "../units/issue";
 import { readTable } from "./delimited";
 
+/** More than any dial was ever calibrated by. */
+const mostBeats = 2000;
+const largestBytes = 256 * 1024;
+
 /** Zero beats as a table holds them: scale reading, frequency, and the side from which the dial was turned. */
 export interface ZeroBeats {
   readonly reading: readonly number[];
@@ -20,6 +24,8 @@ export interface ZeroBeats {
  * @source house format
  */
 export function readZeroBeats(bytes: Uint8Array, name: string, frequencyUnit?: string): Read<ZeroBeats> {
+  if (bytes.length > largestBytes)
+    return bad(name, "too-large", `${Math.round(bytes.length / 1024)} kB`, `zero beats: a file of at most ${largestBytes / 1024} kB`);
   const words = new TextDecoder("utf-8")
     .decode(bytes)
     .replace(/\b(up|down|not-said)\b/gi, (w) => ({ up: "1", down: "-1" })[w.toLowerCase()] ?? "0");
@@ -44,6 +50,10 @@ export function readZeroBeats(bytes: Uint8Array, name: string, frequencyUnit?: s
       unit || "no unit",
       "the unit of the frequencies in the heading, such as reading, kHz, approach",
     );
+  if (lines.length > mostBeats) return bad(name, "too-many", `${lines.length} rows`, `at most ${mostBeats} zero beats`);
+  const far = frequency.values.findIndex((v) => !Number.isFinite(v * factor));
+  if (far >= 0)
+    return bad(`${name} line ${lines[far]}`, "out-of-range", String(frequency.values[far]), "a frequency that a number can hold");
   for (const [i, v] of (side?.values ?? []).entries())
     if (![1, -1, 0].includes(v)) return bad(`${name} line ${lines[i]}`, "not-a-side", String(v), "up, down, or nothing");
   return good({

@@ -8,6 +8,8 @@ import { build, node, stage } from "./patterns/build";
 import { can, ladderFilter } from "./patterns/strips";
 import type { DescribedStrip } from "./strip";
 
+/** Longest text of a field: bands and tubes of the largest set, one a line, are well below. */
+const longestText = 4000;
 /** What was typed, by field. */
 export type Outline = Readonly<Record<string, string>>;
 
@@ -26,6 +28,8 @@ export function setFromOutline(outline: Outline): Read<SetDescription> {
   };
   for (const name of Object.keys(outline))
     if (!outlineFields.some((f) => f.id === name)) take(bad(name, "no-field", name, `one of ${outlineFields.map((f) => f.id).join(", ")}`));
+  for (const [name, said] of Object.entries(outline))
+    if (said.length > longestText) return bad(name, "too-long", said, `at most ${longestText} characters`);
   const said = (id: string): string => outline[id]?.trim() ?? "";
   const text = (id: string): string => {
     const field = fieldOf(id);
@@ -44,9 +48,12 @@ export function setFromOutline(outline: Outline): Read<SetDescription> {
     "mixerPlate",
     "intermediateFrequency",
   ].map(quantity);
-  const [cans, rf] = [Number(text("cans")), Number(text("rfStages"))];
+  const [canCount, rfCount] = [text("cans"), text("rfStages")];
   const [filter, bfo, two] = [text("filter") === "yes", text("bfo") === "yes", text("conversions") === "2"];
   const [title, chassis, rectifier, quality] = ["title", "chassis", "rectifier", "canQuality"].map(text);
+  // counts are looped over below: what is not on offer stops here
+  if (issues.some((i) => ["cans", "rfStages"].includes(i.path))) return { ok: false, issues };
+  const [cans, rf] = [Number(canCount), Number(rfCount)];
   const bands = take(readBands(text("bands"))) ?? [];
   const stages = stagesOf({ cans, rf, filter, bfo, two });
   const tubes = take(readTubes(said("tubes"), stages)) ?? [];

@@ -5,7 +5,7 @@ import type { Bench } from "../set/bench";
 import { type Caution, readingState, type State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
-import type { Issue, Read } from "../units/issue";
+import { bad, clip, InputError, type Issue, type Read } from "../units/issue";
 import type { Origin, Quantity } from "../units/quantity";
 import { carefully, heeded, setFigures, stateOf } from "./care";
 import { isSafeToJoin, liveChassisFinding, stopWords } from "./chassis";
@@ -112,6 +112,11 @@ export interface Ask {
 
 /** Takes draws one by one so that a caller can show progress and stop. */
 export const defaultSampling: Sampling = { seed: 1, draws: 2000 };
+/** Draws and points within which an answer is worked out; an interval of 95 % is not told by fewer than so many draws. */
+const leastDraws = 2;
+export const mostDraws = 20_000;
+export const leastForInterval = 200;
+const [leastPoints, mostPoints] = [11, 2001];
 const weakness: readonly Origin[] = ["computed", "measured", "fitted", "stated", "assumed", "tried"];
 
 /**
@@ -122,10 +127,39 @@ const weakness: readonly Origin[] = ["computed", "measured", "fitted", "stated",
  * @param sheet the sheet
  * @param bench the set as it stands
  * @param ask what-ifs, seed, number of draws and of points on a curve
- * @returns the answer, or located issues where an input is bad
+ * @returns the answer, or located issues where an input is bad or the sheet can't be worked out with these values
+ * @throws {SheetMistake} where a sheet's results are not those that it declares
  * @source JCGM 101:2008 clauses 5 to 7
  */
 export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answer> {
+  const bounds = [
+    ...boundIssues("draws", ask.draws ?? defaultSampling.draws, leastDraws, mostDraws),
+    ...boundIssues("points", ask.points ?? leastPoints, leastPoints, mostPoints),
+  ];
+  if (bounds.length > 0) return { ok: false, issues: bounds };
+  try {
+    return answerOf(sheet, bench, ask);
+  } catch (e) {
+    if (e instanceof SheetMistake) throw e;
+    if (e instanceof InputError) return { ok: false, issues: e.issues };
+    return bad(
+      `sheet ${sheet.id}`,
+      "not-worked-out",
+      clip(String(e)),
+      "values with which this sheet can be worked out: nearer to a real set's",
+    );
+  }
+}
+
+/** A sheet that doesn't keep to its own declaration: a defect, never the fault of what was typed. */
+export class SheetMistake extends Error {}
+
+function boundIssues(path: string, n: number, least: number, most: number): readonly Issue[] {
+  if (Number.isInteger(n) && n >= least && n <= most) return [];
+  return [{ path, code: "out-of-bounds", read: String(n), expected: `a whole number from ${least} to ${most}` }];
+}
+
+function answerOf(sheet: AnySheet, bench: Bench, ask: Ask): Read<Answer> {
   const resolved = resolveInputs(sheet, bench, ask.overrides);
   if (!resolved.ok) return resolved;
   const sampling: Sampling = { seed: ask.seed ?? defaultSampling.seed, draws: ask.draws ?? (ask.quick ? 200 : defaultSampling.draws) };
@@ -369,7 +403,7 @@ const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {
   const got = Object.keys(solved);
   const extra = got.find((n) => !names.includes(n)) ?? names.find((n) => !got.includes(n));
-  if (extra) throw new TypeError(`sheet ${sheet.id}: solve and declared results differ in "${extra}"`);
+  if (extra) throw new SheetMistake(`sheet ${sheet.id}: solve and declared results differ in "${extra}"`);
 }
 
 function figureOf(

@@ -79,6 +79,9 @@ export const intermediateInput = {
   kind: "quantity",
   dimension: "frequency",
   positive: true,
+  // lower than any receiver's: its harmonics are listed one by one
+  min: 20e3,
+  max: 60e6,
   meaning: "IF that the tuned oscillator works with",
   howMeasured: "service sheet, or a generator on the counter",
   from: (bench) => {

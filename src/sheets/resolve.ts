@@ -3,7 +3,7 @@ import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
 import { own } from "../units/own";
-import { parseQuantity } from "../units/parse";
+import { longestQuantity, parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import { namesAt } from "./addresses";
@@ -235,7 +235,11 @@ function readCell(text: string, path: string, c: Column, issues: Issue[]): numbe
     return k;
   }
   const figure = c.prefix && text.toUpperCase().startsWith(c.prefix) ? text.slice(c.prefix.length) : text;
-  const r = parseQuantity(c.bare && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure, c.dimension ?? "ratio", path);
+  const r = parseQuantity(
+    c.bare && figure.length <= longestQuantity && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure,
+    c.dimension ?? "ratio",
+    path,
+  );
   if (!r.ok) issues.push(...r.issues);
   return r.ok ? r.value.value : Number.NaN;
 }

@@ -1,12 +1,14 @@
 import { createHash } from "node:crypto";
-import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
+import { strFromU8, strToU8, zipSync } from "fflate";
 import { z } from "zod";
 import { type JobDocument, jobJsonSchema } from "../job/document";
-import { isShallow, readJob, type Unreadable } from "../job/read-job";
+import { readJob, type Unreadable } from "../job/read-job";
 import { csvCell, plainCell, readCsv } from "../units/csv";
 import { bad, good, type Read } from "../units/issue";
+import { readJson } from "../units/json";
 import { own } from "../units/own";
 import type { StoredFile, StoredJob } from "./store";
+import { unpack } from "./unpack";
 
 /** A job as one zip of open files: job.json, its schema, each reading as CSV, and files as they came. docs/job-format.md describes it. */
 const readme = `This is one job of Fettle, in open files.
@@ -16,7 +18,6 @@ files/*          recordings, sweeps and photographs as they came
 unreadable.json  entries that could not be read, each as it was stored and why: nothing is left out
 stored.json      instead of job.json where the description itself can't be read: all that is stored, word for word
 `;
-const largestBytes = 512 * 1024 * 1024;
 
 export const hashOfBytes = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex").slice(0, 32);
 
@@ -104,7 +105,7 @@ export function readArchive(bytes: Uint8Array, name: string): Read<Archive> {
   const parts = unpacked.value;
   const job = own(parts, "job.json");
   if (!job) return bad(name, "not-a-job", Object.keys(parts).slice(0, 3).join(", "), "a zip with job.json in it");
-  const data = parseJson(job, `${name} job.json`);
+  const data = readJson(strFromU8(job), `${name} job.json`);
   if (!data.ok) return data;
   const numbers = withColumns(data.value, parts, name);
   if (!numbers.ok) return numbers;
@@ -115,23 +116,6 @@ export function readArchive(bytes: Uint8Array, name: string): Read<Archive> {
   const lost = lostOf(parts, name);
   if (!lost.ok) return lost;
   return good({ document: read.value.document, files: files.value, unreadable: [...lost.value, ...read.value.unreadable] });
-}
-
-function unpack(bytes: Uint8Array, name: string): Read<Record<string, Uint8Array>> {
-  let total = 0;
-  try {
-    const parts = unzipSync(bytes, {
-      filter: (f) => {
-        total += f.originalSize;
-        return total <= largestBytes;
-      },
-    });
-    return total > largestBytes
-      ? bad(name, "too-large", `${Math.round(total / 1048576)} MB unpacked`, `at most ${largestBytes / 1048576} MB`)
-      : good(parts);
-  } catch {
-    return bad(name, "not-a-zip", strFromU8(bytes.subarray(0, 4), true), "a job exported by Fettle (a zip)");
-  }
 }
 
 /** Puts the numbers of each reading back from its own file. */
@@ -152,24 +136,15 @@ function withColumns(data: unknown, parts: Readonly<Record<string, Uint8Array>>,
 const lostSchema = z.array(z.object({ seq: z.number().int(), id: z.string(), why: z.string(), stored: z.string() }));
 function lostOf(parts: Readonly<Record<string, Uint8Array>>, name: string): Read<readonly Unreadable[]> {
   const part = own(parts, "unreadable.json");
-  const listed = part ? parseJson(part, `${name} unreadable.json`) : good<unknown>([]);
+  const listed = part ? readJson(strFromU8(part), `${name} unreadable.json`) : good<unknown>([]);
   if (!listed.ok) return listed;
   const r = lostSchema.safeParse(listed.value);
   return r.success ? good(r.data) : bad(`${name} unreadable.json`, "not-a-list", "", "entries as they were stored");
 }
 
-function parseJson(bytes: Uint8Array, path: string): Read<unknown> {
-  try {
-    const data: unknown = JSON.parse(strFromU8(bytes));
-    return isShallow(data) ? good(data) : bad(path, "too-deep", "data nested too deep", "a job as Fettle exports it");
-  } catch {
-    return bad(path, "not-json", strFromU8(bytes.subarray(0, 30), true), "JSON");
-  }
-}
-
 function filesOf(parts: Readonly<Record<string, Uint8Array>>, name: string): Read<StoredFile[]> {
   const listedPart = own(parts, "files.json");
-  const listed = listedPart ? parseJson(listedPart, `${name} files.json`) : good<unknown>([]);
+  const listed = listedPart ? readJson(strFromU8(listedPart), `${name} files.json`) : good<unknown>([]);
   if (!listed.ok) return listed;
   if (!Array.isArray(listed.value)) return bad(`${name} files.json`, "not-a-list", "", "a list of files");
   const out: StoredFile[] = [];

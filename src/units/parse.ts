@@ -18,6 +18,8 @@ export interface Written {
   readonly spread: Spread;
 }
 
+/** Longest text that is looked at: every pattern below meets no more, so that none can run long. */
+export const longestQuantity = 120;
 const numberPattern = /^[+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?/i;
 const groupPattern = /^[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d.,])/;
 const normalise = (text: string): string =>
@@ -33,7 +35,7 @@ const normalise = (text: string): string =>
  * Reads a quantity as this trade writes it, old or new: `455 kc`, `22 µµF`, `4k7`, `3 ft`, `S9+20`, `110 pF ±5%`, `455 kHz u 0.2 kHz`.
  *
  * A tolerance after `±` is a rectangular half-width; `u` gives a standard uncertainty (normal); a trailing `tri` makes a tolerance triangular.
- * What can be read in two ways is refused with both readings named, unless a legend settles it.
+ * What can be read in two ways is refused with both readings named, unless a legend settles it. Value and spread are finite, or refused.
  *
  * @param text what was written
  * @param dimension what it should be
@@ -43,16 +45,14 @@ const normalise = (text: string): string =>
  * @source notations of the trade; RKM code of IEC 60062
  */
 export function parseQuantity(text: string, dimension: Dimension, path = dimension as string, legend: Legend = {}): Read<Written> {
-  const r = parseWritten(text, dimension, path, legend);
-  // a unit may take a figure beyond what a number holds
-  if (r.ok && !(Number.isFinite(r.value.value) && Number.isFinite(standardUncertainty(r.value.spread))))
-    return bad(path, "not-finite", text, `a ${dimension} such as ${dimensionOf(dimension).examples}: this one is too large for a number`);
-  return r;
+  const bare = text.trim();
+  if (bare.length > longestQuantity) return bad(path, "too-long", bare, `one quantity such as ${dimensionOf(dimension).examples}`);
+  const read = parseWritten(normalise(bare), text, dimension, path, legend);
+  if (!read.ok || (Number.isFinite(read.value.value) && Number.isFinite(standardUncertainty(read.value.spread)))) return read;
+  return bad(path, "not-finite", text, `a ${dimension} such as ${dimensionOf(dimension).examples}: this one is too large for a number`);
 }
 
-function parseWritten(text: string, dimension: Dimension, path: string, legend: Legend): Read<Written> {
-  const clean = normalise(text);
-  if (clean.length > 120) return bad(path, "too-long", clean, `one quantity such as ${dimensionOf(dimension).examples}`);
+function parseWritten(clean: string, text: string, dimension: Dimension, path: string, legend: Legend): Read<Written> {
   if (dimension === "sReading") return parseSReading(clean, path);
   const split = /^(.*?)\s*(±|\bu\b(?=\s*=?\s*[\d.,])|(?<=[^\d.,]\s|^)u=)\s*=?\s*(.*)$/.exec(clean);
   const head = split && split[1] !== "" ? split[1] : split ? "" : clean;

@@ -1,19 +1,21 @@
 import { nextSteps } from "../../job/next";
+import { leastForInterval, mostDraws } from "../../sheets/answer";
 import { InputError } from "../../units/issue";
-import { ask, openJob, sheetNamed } from "../shared/actions";
+import { openJob, sheetNamed } from "../shared/actions";
 import { type Commands, collect, pairs } from "./commands";
 import { answerJson } from "./json";
 import { answerText, inputsText, nextText } from "./render";
 
-const whole = (text: string): number => {
+/** A whole number as an option takes it. */
+function whole(option: string, text: string, least: number, most: number): number {
   const n = Number(text);
-  if (!Number.isInteger(n) || n < 1 || n > 1_000_000)
-    throw new InputError([{ path: "--seed or --draws", code: "not-whole", read: text, expected: "a whole number from 1 to 1,000,000" }]);
+  if (!Number.isInteger(n) || n < least || n > most)
+    throw new InputError([{ path: option, code: "not-whole", read: text, expected: `a whole number from ${least} to ${most}` }]);
   return n;
-};
+}
 
 /** Questions: a sheet, and what to do next. */
-export function askCommands({ command, desk, world, judge }: Commands): void {
+export function askCommands({ command, desk, world, errands, judge }: Commands): void {
   const { out, page } = world;
   command(
     "sheet <id> [job]",
@@ -27,7 +29,7 @@ export function askCommands({ command, desk, world, judge }: Commands): void {
     .option("--judge", "exit with 1 when a finding says danger or act")
     .option("--theory", "how this is worked out: formulas, limits, sources, an example")
     .option("--seed <n>", "seed of the draws", "1")
-    .option("--draws <n>", "number of draws", "2000")
+    .option("--draws <n>", `number of draws, ${leastForInterval} to ${mostDraws}`, "2000")
     .action(
       async (
         id: string,
@@ -38,12 +40,17 @@ export function askCommands({ command, desk, world, judge }: Commands): void {
         if (o.theory) return out(sheet.theory.trimEnd());
         const view = job === undefined ? undefined : await desk((d) => openJob(d, job));
         world.progress(`working out ${sheet.title.toLowerCase()}...`);
-        const a = ask(sheet, view, o.at, {
-          overrides: pairs(o.try, "--try"),
-          seed: whole(o.seed),
-          draws: o.inputs ? 10 : whole(o.draws),
-          progress: world.progress,
-        });
+        const [seed, draws] = [whole("--seed", o.seed, 1, 1_000_000), whole("--draws", o.draws, leastForInterval, mostDraws)];
+        const a = await errands.run(
+          "sheet",
+          {
+            document: view?.document,
+            sheet: id,
+            at: o.at,
+            ask: { overrides: pairs(o.try, "--try"), seed, draws: o.inputs ? 10 : draws },
+          },
+          { progress: world.progress },
+        );
         world.progress("");
         if (o.inputs) out(o.json ? JSON.stringify((answerJson(a) as { inputs: unknown }).inputs, null, 1) : inputsText(a, sheet, page));
         else out(o.json ? JSON.stringify(answerJson(a), null, 1) : answerText(a, sheet, page));

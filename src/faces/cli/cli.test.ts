@@ -45,14 +45,14 @@ describe("without a job", () => {
     }
   });
   it("answers a sheet on defaults, with the live-chassis danger first, and judges it with exit code 1", async () => {
-    const r = await run("sheet", "cable-load", "--try", "cableLength=3 ft", "--draws", "100", "--judge");
+    const r = await run("sheet", "cable-load", "--try", "cableLength=3 ft", "--draws", "200", "--judge");
     expect(r.code).toBe(1);
     expect(r.out).toContain("Stop: nobody has proved this chassis isolated");
     expect(r.out).toContain("tried here: cableLength");
     expect(r.out).toMatch(/DANGER {2}Whether the chassis/);
   });
   it("prints JSON in the shape of the contract", async () => {
-    const r = await run("sheet", "dc-block", "--json", "--draws", "60", "--try", "chassis=isolated");
+    const r = await run("sheet", "dc-block", "--json", "--draws", "200", "--try", "chassis=isolated");
     const a = JSON.parse(r.out);
     expect(Object.keys(a)).toEqual(
       expect.arrayContaining(["sheet", "version", "seed", "draws", "inputs", "results", "curves", "tables", "findings", "cautions"]),
@@ -66,7 +66,7 @@ describe("without a job", () => {
   });
   it("takes a cable by its type and an input by its other name", async () => {
     const a = JSON.parse(
-      (await run("sheet", "cable-load", "--try", "cableType=RG-59B/U", "--try", "primaryCapacitance=130 pF", "--json", "--draws", "50"))
+      (await run("sheet", "cable-load", "--try", "cableType=RG-59B/U", "--try", "primaryCapacitance=130 pF", "--json", "--draws", "200"))
         .out,
     );
     expect(a.inputs.cableCapacitancePerLength).toMatchObject({ origin: "stated" });

@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { InputError } from "../../units/issue";
 import type { Desk } from "../shared/actions";
+import type { Errands } from "../shared/errand";
 import type { World } from "./world";
 
 /** What every group of commands is built with. */
@@ -9,6 +10,8 @@ export interface Commands {
   /** opens the store, works on it, closes it */
   readonly desk: <T>(work: (d: Desk) => Promise<T>) => Promise<T>;
   readonly world: World;
+  /** who does what may take long or much */
+  readonly errands: Errands;
   /** sets the exit code: 1 judged and found wanting, 2 no answer */
   readonly judge: (code: 1 | 2) => void;
 }

@@ -8,16 +8,16 @@ import { origins } from "../../units/quantity";
 import { openJob } from "../shared/actions";
 import { assignment } from "../shared/assignment";
 import { fillCard } from "../shared/fill-card";
-import { type ReadingAsk, readFileIn, zeroBeat } from "../shared/read-in";
+import { type ReadingAsk, zeroBeat } from "../shared/read-in";
 import { record } from "../shared/record";
 import { takeBackRow } from "../shared/take-back-beat";
-import { planned, refuseUnsaid } from "../shared/work";
+import { refuseUnsaid } from "../shared/work";
 import { type Commands, collect, pairs } from "./commands";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
 
 /** What is recorded in a job: readings, values, cards, instruments, work. */
-export function entryCommands({ command, desk, world }: Commands): void {
+export function entryCommands({ command, desk, world, errands }: Commands): void {
   const { out, page } = world;
   command(
     "read <job> <file>",
@@ -57,7 +57,12 @@ export function entryCommands({ command, desk, world }: Commands): void {
             ? { lineVoltage: { value: line.value, spread: line.spread, origin: "measured" as const, source: "at the reading" } }
             : {}),
         };
-        const r = orThrow(readFileIn(view, { name: basename(file), bytes }, full, d.stamp));
+        const r = await errands.run("read", {
+          document: view.document,
+          file: { name: basename(file), bytes },
+          how: full,
+          signed: { at: d.stamp.at, who: d.stamp.who },
+        });
         const rows = r.reading.figures.map((f) => [f.name, f.text]);
         out(
           [
@@ -206,9 +211,12 @@ export function entryCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, kind: string, o: { at: string; note: string; now: string[]; dryRun?: boolean }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
-        const subject =
-          o.at || (kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : "");
-        const plan = planned(view, { work: kind, subject, note: o.note, now: pairs(o.now, "--now") }, d.stamp);
+        const fitted = kind.startsWith("cable") || kind.startsWith("accessory") ? `fittings.${view.set.fittings[0]?.id ?? ""}` : "";
+        const plan = await errands.run("plan", {
+          document: view.document,
+          said: { work: kind, subject: o.at || fitted, note: o.note, now: pairs(o.now, "--now") },
+          signed: { at: d.stamp.at, who: d.stamp.who },
+        });
         out(
           [
             ...(plan.danger ? [...findingLines(plan.danger, page), ""] : []),

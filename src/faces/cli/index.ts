@@ -1,3 +1,8 @@
+import { randomUUID } from "node:crypto";
+import { seen } from "../../units/plain-text";
+import { builtThread, errandThreads } from "../shared/errand-threads";
+import { errandsHere } from "../shared/errands-here";
+import { tell } from "../shared/tell";
 import { commandLine } from "./main";
 import { realWorld } from "./world";
 
@@ -5,12 +10,12 @@ process.stdout.on("error", (e: NodeJS.ErrnoException) => {
   if (e.code === "EPIPE") process.exit(0);
   throw e;
 });
-try {
-  process.exitCode = await commandLine(realWorld()).run(process.argv.slice(2));
-} catch (e) {
-  // a defect is told in a line; FETTLE_TRACE=1 shows where it is
-  const said = e instanceof Error ? `${e.name}: ${e.message}` : String(e);
-  const where = process.env.FETTLE_TRACE && e instanceof Error ? `\n${e.stack}` : "";
-  process.stderr.write(`A defect of Fettle's own stopped this (${said}). What was recorded before is whole; please report it.${where}\n`);
-  process.exitCode = 2;
-}
+process.on("uncaughtException", (e) => {
+  process.stderr.write(`${seen(tell(e).lines)}\n`);
+  if (process.env.FETTLE_TRACE) process.stderr.write(`${seen(e.stack ?? "")}\n`);
+  process.exit(2);
+});
+const script = builtThread();
+const threads = script ? errandThreads(script) : undefined;
+process.exitCode = await commandLine(realWorld(threads ?? errandsHere(randomUUID))).run(process.argv.slice(2));
+await threads?.close();

@@ -3,9 +3,10 @@ import { userInfo } from "node:os";
 import { Command, CommanderError } from "commander";
 import { version } from "../../../package.json";
 import { openSqlite, storePath } from "../../store/sqlite";
-import { StoreError } from "../../store/store";
-import { InputError, sayIssue } from "../../units/issue";
+import { seen } from "../../units/plain-text";
 import type { Desk } from "../shared/actions";
+import { errandsHere } from "../shared/errands-here";
+import { tell } from "../shared/tell";
 import { askCommands } from "./ask";
 import { catalogueCommands } from "./catalogue";
 import type { Commands } from "./commands";
@@ -25,12 +26,20 @@ const who = (): string => {
   }
 };
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
-export function commandLine(world: World): {
+export function commandLine(given: World): {
   readonly run: (argv: readonly string[]) => Promise<number>;
   /** every command with its usage and what it does */
   readonly commands: readonly { readonly usage: string; readonly says: string }[];
 } {
   let exit = 0;
+  // the one place where anything is said: what others have typed into a job is shown, never obeyed
+  const world: World = {
+    ...given,
+    out: (t) => given.out(seen(t)),
+    err: (t) => given.err(seen(t)),
+    progress: (t) => given.progress(seen(t)),
+  };
+  const errands = world.errands ?? errandsHere(randomUUID);
   const said = new Set<string>();
   const noticed = (text: string): void => {
     if (!said.has(text)) world.err(text);
@@ -39,7 +48,7 @@ export function commandLine(world: World): {
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
     const store = await openSqlite(storePath(world.env), world.now);
     try {
-      return await work({ store, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
+      return await work({ store, errands, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
     } finally {
       await store.close();
     }
@@ -52,6 +61,7 @@ export function commandLine(world: World): {
     .exitOverride();
   const commands: Commands = {
     world,
+    errands,
     desk,
     command: (name, description, example) =>
       program.command(name).description(description).addHelpText("after", `\nExample:\n  ${example}`),
@@ -82,10 +92,9 @@ export function commandLine(world: World): {
         return exit;
       } catch (e) {
         if (e instanceof CommanderError) return e.exitCode === 0 ? 0 : 2;
-        if (e instanceof InputError) world.err(e.issues.map(sayIssue).join("\n"));
-        else if (e instanceof StoreError) world.err(e.message);
-        else if ((e as { code?: string }).code === "EPIPE") return 0;
-        else throw e;
+        if ((e as { code?: string }).code === "EPIPE") return 0;
+        world.err(tell(e).lines);
+        if (world.env.FETTLE_TRACE && e instanceof Error) world.err(e.stack ?? "");
         return 2;
       }
     },

@@ -1,27 +1,17 @@
-import { spawn } from "node:child_process";
 import { resolve } from "node:path";
 import { formById, forms } from "../../job/forms";
 import { partsCsv } from "../../job/rollups/parts";
-import { proofOf } from "../../job/rollups/proof";
 import { storePath } from "../../store/sqlite";
-import { InputError, orThrow } from "../../units/issue";
+import { InputError } from "../../units/issue";
 import { startServer } from "../server/listen";
 import { openJob } from "../shared/actions";
-import { converterCardPdf, dialCardPdf, dialScale, dialScalePdf, dialSubject, type ShapeTyped, shapeFields } from "../shared/dial-papers";
-import { cardsPdf, partsList, reportPdf, sayLeftOut } from "../shared/reporting";
+import { type ShapeTyped, shapeFields } from "../shared/dial-papers";
+import { sayLeftOut } from "../shared/reporting";
+import { openBrowser } from "./browser";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";
 import { checkOutput, type Output, replaceOption, writeBytes } from "./output";
 import { proofText } from "./render";
-
-/** Opens a browser where there is one; the address stands printed in any case. */
-function openBrowser(url: string): void {
-  const [program, ...args] =
-    process.platform === "darwin" ? ["open", url] : process.platform === "win32" ? ["cmd", "/c", "start", "", url] : ["xdg-open", url];
-  spawn(program, args, { stdio: "ignore", detached: true })
-    .on("error", () => undefined)
-    .unref();
-}
 
 interface ToFile {
   readonly output: string;
@@ -30,15 +20,15 @@ interface ToFile {
 const to = (path: string, o: { readonly replace?: boolean | undefined }): Output => ({ path, replace: o.replace ?? false });
 
 /** What leaves the bench: report and cards; the page; the demo. */
-export function paperCommands({ command, desk, world }: Commands): void {
+export function paperCommands({ command, desk, world, errands }: Commands): void {
   const { out } = world;
   command("report <job>", "write the report as PDF", 'fettle report "Harbour club set" -o report.pdf')
     .requiredOption("-o, --output <file>", "file to write")
     .option(...replaceOption)
     .action(async (job: string, o: ToFile) => {
       checkOutput(world, to(o.output, o));
-      const view = await desk((d) => openJob(d, job));
-      const bytes = await reportPdf(view, (said) => world.err(`working out: ${said}`));
+      const { document } = await desk((d) => openJob(d, job));
+      const bytes = await errands.run("report", { document }, { progress: (said) => world.err(`working out: ${said}`) });
       await writeBytes(world, to(o.output, o), bytes);
       out(`Wrote ${resolve(o.output)} (${Math.round(bytes.length / 1024)} KB).`);
     });
@@ -48,8 +38,9 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .option(...replaceOption)
     .action(async (job: string, o: { csv?: string; replace?: boolean }) => {
       if (o.csv !== undefined) checkOutput(world, to(o.csv, o));
-      const view = await desk((d) => openJob(d, job));
-      const { lines, leftOut } = await partsList(view, (said) => world.progress(`working out: ${said}`));
+      const { document } = await desk((d) => openJob(d, job));
+      const progress = (said: string): void => world.progress(`working out: ${said}`);
+      const { lines, leftOut } = await errands.run("parts", { document }, { progress });
       world.progress("");
       if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
       for (const l of lines)
@@ -76,7 +67,7 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, o: { json?: boolean }) => {
       const view = await desk((d) => openJob(d, job));
       world.progress("working out the model's figures");
-      const lines = proofOf(view);
+      const lines = await errands.run("proof", { document: view.document });
       world.progress("");
       if (o.json) return out(JSON.stringify(lines, null, 1));
       out(
@@ -97,8 +88,8 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, o: ToFile & { card?: string; blank?: boolean }) => {
       if (o.card !== undefined && !formById(o.card))
         throw new InputError([{ path: "--card", code: "no-card", read: o.card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
-      const view = await desk((d) => openJob(d, job));
-      await writeBytes(world, to(o.output, o), await cardsPdf(view, o.card, o.blank ?? false));
+      const { document } = await desk((d) => openJob(d, job));
+      await writeBytes(world, to(o.output, o), await errands.run("cards", { document, card: o.card, blank: o.blank ?? false }));
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -113,9 +104,9 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .option("--licence <name>", "whose band edges, as on the sheet band-edge")
     .option("--mode <mode>", "what the transmitter sends: CW, AM, USB or LSB")
     .action(async (job: string, band: string, o: ToFile & { step?: string; licence?: string; mode?: string }) => {
-      const view = await desk((d) => openJob(d, job));
+      const { document } = await desk((d) => openJob(d, job));
       const { output, replace, ...how } = o;
-      await writeBytes(world, to(output, { replace }), await dialCardPdf(view, orThrow(dialSubject(view, band)), how));
+      await writeBytes(world, to(output, { replace }), await errands.run("dialCard", { document, band, how }));
       out(`Wrote ${resolve(output)}.`);
     });
 
@@ -127,7 +118,11 @@ export function paperCommands({ command, desk, world }: Commands): void {
     .requiredOption("-o, --output <file>", "file to write")
     .option(...replaceOption)
     .action(async (job: string, o: ToFile) => {
-      await writeBytes(world, to(o.output, o), await converterCardPdf(await desk((d) => openJob(d, job))));
+      await writeBytes(
+        world,
+        to(o.output, o),
+        await errands.run("converterCard", { document: (await desk((d) => openJob(d, job))).document }),
+      );
       out(`Wrote ${resolve(o.output)}.`);
     });
 
@@ -143,13 +138,13 @@ export function paperCommands({ command, desk, world }: Commands): void {
   for (const [field, says] of Object.entries(shapeFields))
     scale.option(`--${field.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} <value>`, says);
   scale.action(async (job: string, band: string, o: ShapeTyped & ToFile & { licence?: string; mode?: string }) => {
-    const view = await desk((d) => openJob(d, job));
+    const { document } = await desk((d) => openJob(d, job));
     const { output, replace, licence, mode, ...typed } = o;
-    const at = orThrow(dialSubject(view, band));
     const how = { ...(licence ? { licence } : {}), ...(mode ? { mode } : {}) };
     if (!/\.(svg|pdf)$/i.test(output))
       throw new InputError([{ path: "--output", code: "bad-name", read: output, expected: "a file name that ends in .svg or .pdf" }]);
-    const drawn = /\.svg$/i.test(output) ? orThrow(dialScale(view, at, typed, how)) : await dialScalePdf(view, at, typed, how);
+    const kind = /\.svg$/i.test(output) ? "svg" : "pdf";
+    const drawn = await errands.run("dialScale", { document, band, kind, typed, how });
     await writeBytes(world, to(output, { replace }), drawn);
     out(
       `Wrote ${resolve(output)}. Print at 100 %, measure both bars, and print again with --measured-across and --measured-down if one is not 100 mm.`,
@@ -166,11 +161,12 @@ export function paperCommands({ command, desk, world }: Commands): void {
       if (job !== undefined) await desk((d) => openJob(d, job));
       const running = await startServer(storePath(world.env), port);
       const url = job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(job)}`;
-      out(`Fettle's page: ${url}\nIt answers this machine only. Stop it with Ctrl-C.`);
-      if (o.browser) openBrowser(url);
+      out(`Fettle's page: ${url}\nIt opens by this whole address only, on this machine only: keep it to yourself. Stop it with Ctrl-C.`);
+      const closeFile = o.browser ? openBrowser(url) : () => undefined;
       await new Promise<void>((done) => {
         for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));
       });
+      closeFile();
     });
 
   command("demo", "do the main job on the demo set, and say where everything is", "fettle demo")

@@ -1,5 +1,6 @@
 import { readFileSync, statSync } from "node:fs";
 import { InputError } from "../../units/issue";
+import type { Errands } from "../shared/errand";
 import type { Page } from "./render";
 
 const largestFileBytes = 600 * 1024 * 1024;
@@ -13,15 +14,21 @@ export interface World {
   readonly page: Page;
   readonly now: () => string;
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** who does what may take long or much; this thread where not said */
+  readonly errands?: Errands;
 }
 
-export const realWorld = (): World => ({
-  out: (t) => void process.stdout.write(`${t}\n`),
+/** Where bold begins and ends within a text that is to be said; no terminal obeys them, and no text of anybody's needs them (noncharacters of Unicode). */
+const [boldOn, boldOff] = ["\ufdd0", "\ufdd1"];
+
+export const realWorld = (errands: Errands): World => ({
+  errands,
+  out: (t) => void process.stdout.write(`${t.replaceAll(boldOn, "\u001b[1m").replaceAll(boldOff, "\u001b[0m")}\n`),
   err: (t) => void process.stderr.write(`${t}\n`),
   progress: (t) => void (process.stderr.isTTY ? process.stderr.write(`\r\u001b[K${t}`) : 0),
   page: {
     columns: Math.max(60, Math.min(110, process.stdout.columns ?? 96)),
-    bold: process.stdout.isTTY ? (s) => `\u001b[1m${s}\u001b[0m` : (s) => s,
+    bold: process.stdout.isTTY ? (s) => `${boldOn}${s}${boldOff}` : (s) => s,
   },
   now: () => new Date().toISOString(),
   env: process.env,

@@ -1,12 +1,23 @@
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
+import { withoutTurns } from "../../units/plain-text";
 
 interface PdfMake {
   addFonts: (fonts: Record<string, Record<string, string>>) => void;
   setLocalAccessPolicy: (allow: (path: string) => boolean) => void;
   setUrlAccessPolicy: (allow: (url: string) => boolean) => void;
   createPdf: (d: TDocumentDefinitions) => { getBuffer: () => Promise<Uint8Array> };
+}
+
+/** A definition in which no text turns the direction of writing: what others have typed into a job looks like what it is. */
+export function plainly<T>(part: T): T;
+export function plainly(part: unknown): unknown {
+  if (typeof part === "string") return withoutTurns(part);
+  if (Array.isArray(part)) return part.map((p) => plainly(p));
+  if (typeof part === "function") return (...given: unknown[]) => plainly(part(...given));
+  if (part === null || typeof part !== "object" || Object.getPrototypeOf(part) !== Object.prototype) return part;
+  return Object.fromEntries(Object.entries(part).map(([k, v]) => [k, plainly(v)]));
 }
 
 /** Renders a document definition to PDF bytes: fonts embedded, nothing fetched, the same bytes each time. */
@@ -20,5 +31,5 @@ export async function pdfBytes(definition: TDocumentDefinitions): Promise<Uint8A
   pdfmake.addFonts({
     Roboto: { normal: font("Regular"), bold: font("Medium"), italics: font("Italic"), bolditalics: font("MediumItalic") },
   });
-  return new Uint8Array(await pdfmake.createPdf(definition).getBuffer());
+  return new Uint8Array(await pdfmake.createPdf(plainly(definition)).getBuffer());
 }

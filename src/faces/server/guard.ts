@@ -1,13 +1,28 @@
-import type { Context, Hono } from "hono";
+import { createHash, timingSafeEqual } from "node:crypto";
+import type { Context, Hono, MiddlewareHandler } from "hono";
+import { bodyLimit } from "hono/body-limit";
+import { compress } from "hono/compress";
+import { getPath } from "hono/utils/url";
 import type { z } from "zod";
-import { StoreError } from "../../store/store";
-import { InputError, type Issue } from "../../units/issue";
+import { InputError, type Issue, orThrow } from "../../units/issue";
+import { readJson } from "../../units/json";
+import { tell } from "../shared/tell";
 
 /** What stands between the routes and whoever asks: whose page it is, how much may come, and how an error is told. */
 
 const largestUploadBytes = 64 * 1024 * 1024;
+const largestJsonBytes = 4 * 1024 * 1024;
 const policy =
   "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
+const always: Readonly<Record<string, string>> = {
+  "content-security-policy": policy,
+  "x-content-type-options": "nosniff",
+  "referrer-policy": "no-referrer",
+  "cross-origin-resource-policy": "same-origin",
+  "cross-origin-opener-policy": "same-origin",
+};
+/** Where a request ends up that doesn't hold the secret of the address. */
+const outside = "//outside";
 
 export const wrong = (path: string, read: string, expected: string): InputError =>
   new InputError([{ path, code: "bad-request", read, expected }]);
@@ -18,6 +33,9 @@ export const parsed = <T>(schema: z.ZodType<T>, data: unknown): T => {
   const first = r.error.issues[0];
   throw wrong(first.path.map(String).join(".") || "body", "", first.message);
 };
+/** A request's JSON by its schema, or what is wrong with it. */
+export const jsonBy = async <T>(schema: z.ZodType<T>, c: Context): Promise<T> =>
+  parsed(schema, orThrow(readJson(await c.req.text(), "body")));
 
 /** Fields and files of an upload. */
 export async function bodyOf(c: Context): Promise<Record<string, unknown>> {
@@ -28,49 +46,78 @@ export async function bodyOf(c: Context): Promise<Record<string, unknown>> {
   }
 }
 
+/** Bytes as an answer's body takes them: never of shared memory. */
+export const bytesOf = (bytes: Uint8Array): Uint8Array<ArrayBuffer> =>
+  bytes.buffer instanceof ArrayBuffer ? (bytes as Uint8Array<ArrayBuffer>) : new Uint8Array(bytes);
+
+const digest = (text: string): Buffer => createHash("sha256").update(text).digest();
+
 /**
- * Guards every route of an app: this machine and this page only, nothing too large, a strict policy, errors as issues.
+ * The path of a request behind the secret that its address begins with: `/SECRET/api/jobs` is `/api/jobs`. Without the secret it is no route at all.
  *
- * @param app the app, before its routes are added
+ * @param secret what the address must begin with; compared in constant time
+ * @returns for Hono's `getPath`
+ */
+export function pathBehind(secret: string): (request: Request) => string {
+  const wanted = digest(secret);
+  return (request) => {
+    const path = getPath(request);
+    const end = path.indexOf("/", 1);
+    const said = path.slice(1, end < 0 ? undefined : end);
+    return timingSafeEqual(digest(said), wanted) && end > 0 ? path.slice(end) : outside;
+  };
+}
+
+/** Whether the browser says that another page asked: another site, another port of this machine. Opening the page itself from there is no harm. */
+function fromElsewhere(c: Context): boolean {
+  const site = c.req.header("sec-fetch-site");
+  if (site === undefined || site === "same-origin" || site === "none") return false;
+  return !(
+    c.req.method === "GET" &&
+    c.req.path === "/" &&
+    c.req.header("sec-fetch-mode") === "navigate" &&
+    c.req.header("sec-fetch-dest") === "document"
+  );
+}
+
+const issue = (path: string, code: string, read: string, expected: string): { readonly issues: readonly Issue[] } => ({
+  issues: [{ path, code, read, expected }],
+});
+const atMost = (bytes: number): MiddlewareHandler =>
+  bodyLimit({
+    maxSize: bytes,
+    onError: (c) => c.json(issue("file", "too-large", "more", `at most ${bytes / 1048576} MB`), 413),
+  });
+
+/**
+ * Guards every route of an app: this machine, this page and the secret of its address only, nothing too large, a strict policy, errors as issues.
+ *
+ * @param app the app, made with `pathBehind`, before its routes are added
  * @param hosts `host:port` names that it answers to
  */
 export function guard(app: Hono, hosts: () => readonly string[]): void {
   app.use("*", async (c, next) => {
+    await next();
+    for (const [name, value] of Object.entries(always)) c.header(name, value);
+    if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
+  });
+  app.use("*", compress());
+  app.use("*", async (c, next) => {
     const host = c.req.header("host") ?? "";
-    if (!hosts().includes(host))
-      return c.json({ issues: [{ path: "host", code: "wrong-host", read: host, expected: "this machine's own address" }] }, 421);
+    if (!hosts().includes(host)) return c.json(issue("host", "wrong-host", host, "this machine's own address"), 421);
+    if (c.req.path === outside || fromElsewhere(c))
+      return c.text("This page opens only by the address that Fettle printed when it was started.\n", 403);
     // A page of another origin can't send this header without asking first, and is never told that it may.
     if (c.req.method !== "GET" && c.req.header("x-fettle") !== "page")
-      return c.json({ issues: [{ path: "x-fettle", code: "wrong-page", read: "", expected: "a request of Fettle's own page" }] }, 403);
-    if (Number(c.req.header("content-length") ?? 0) > largestUploadBytes)
-      return c.json(
-        {
-          issues: [
-            {
-              path: "file",
-              code: "too-large",
-              read: `${Math.round(Number(c.req.header("content-length")) / 1048576)} MB`,
-              expected: `at most ${largestUploadBytes / 1048576} MB`,
-            },
-          ],
-        },
-        413,
-      );
+      return c.json(issue("x-fettle", "wrong-page", "", "a request of Fettle's own page"), 403);
     await next();
-    c.header("content-security-policy", policy);
-    c.header("x-content-type-options", "nosniff");
-    c.header("referrer-policy", "no-referrer");
-    if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
     return undefined;
   });
+  const [upload, other] = [atMost(largestUploadBytes), atMost(largestJsonBytes)];
+  app.use("*", (c, next) => (/\/(read|attach|import)$/.test(c.req.path) ? upload : other)(c, next));
   app.onError((e, c) => {
-    if (e instanceof InputError) return c.json({ issues: e.issues }, 400);
-    if (e instanceof StoreError)
-      return c.json(
-        { issues: [{ path: "store", code: e.code, read: "", expected: e.message } satisfies Issue] },
-        e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409,
-      );
-    if (e instanceof SyntaxError) return c.json({ issues: [{ path: "body", code: "not-json", read: "", expected: "JSON" }] }, 400);
-    return c.json({ issues: [{ path: "server", code: "defect", read: e.name, expected: "no defect: please report it" }] }, 500);
+    const told = tell(e);
+    if (told.kind === "defect" && process.env.FETTLE_TRACE) console.error(e);
+    return c.json({ issues: told.issues }, told.status);
   });
 }

@@ -7,20 +7,27 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
 import { demoSet, demoSweepCsv } from "../shared/demo";
+import { errandsHere } from "../shared/errands-here";
 import { serve } from "./app";
 
 const folder = mkdtempSync(join(tmpdir(), "server-"));
 let store: JobStore;
 let n = 0;
 const host = "127.0.0.1:1";
-const app = () =>
-  serve({
+const secret = "a-secret-of-this-test";
+const newId = () => `i${++n}`;
+let served: ReturnType<typeof serve> | undefined;
+const app = () => {
+  served ??= serve({
     page: join(folder, "page"),
     hosts: () => [host],
-    desk: () => ({ store, stamp: { at: "2026-02-01T00:00:00.000Z", who: "t", newId: () => `i${++n}` } }),
+    secret,
+    desk: () => ({ store, errands: errandsHere(newId), stamp: { at: "2026-02-01T00:00:00.000Z", who: "t", newId } }),
   });
+  return served;
+};
 const ask = (path: string, init: RequestInit = {}) =>
-  app().request(`http://${host}${path}`, { ...init, headers: { host, "x-fettle": "page", ...(init.headers ?? {}) } });
+  app().request(`http://${host}/${secret}${path}`, { ...init, headers: { host, "x-fettle": "page", ...(init.headers ?? {}) } });
 const post = (path: string, body: unknown) =>
   ask(path, { method: "POST", body: JSON.stringify(body), headers: { "content-type": "application/json" } });
 const upload = (path: string, fields: Record<string, string>, name: string, bytes: BlobPart) => {
@@ -40,12 +47,13 @@ afterAll(async () => {
 
 describe("the server", () => {
   it("answers its own address only, and its own page only", async () => {
-    expect((await app().request("http://elsewhere/api/jobs", { headers: { host: "elsewhere" } })).status).toBe(421);
-    expect((await app().request(`http://${host}/api/jobs`, { method: "POST", headers: { host }, body: "{}" })).status).toBe(403);
+    expect((await app().request(`http://elsewhere/${secret}/api/jobs`, { headers: { host: "elsewhere" } })).status).toBe(421);
+    expect((await app().request(`http://${host}/${secret}/api/jobs`, { method: "POST", headers: { host }, body: "{}" })).status).toBe(403);
     const r = await ask("/api/jobs");
     expect(r.status).toBe(200);
     expect(r.headers.get("content-security-policy")).toContain("default-src 'none'");
-    expect((await ask("/../../etc/passwd")).status).toBe(404);
+    expect((await ask("/x/../../../etc/passwd")).status).toBe(403);
+    expect((await ask("/%2e%2e%2fetc/passwd")).status).toBe(404);
   });
   it("reads a sweep: a look records nothing, keeping it does", async () => {
     const fields = { as: "if-sweep", state: "as-found", record: "no" };

@@ -1,4 +1,3 @@
-import { fromElsewhere } from "../../job/from-elsewhere";
 import type { Unreadable } from "../../job/read-job";
 import { benchOf, type JobView, subjectsIn, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
@@ -9,14 +8,17 @@ import { sameKind } from "../../set/same-kind";
 import { type Answer, type Ask, answer } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { sheetById, sheets } from "../../sheets/index";
-import { readArchive, writeArchive, writeStored } from "../../store/archive";
+import { writeStored } from "../../store/archive";
 import { type JobStore, StoreError } from "../../store/store";
 import { InputError, orThrow } from "../../units/issue";
+import type { Errands } from "./errand";
 
 /** What command line and server do alike, over one store. */
 export interface Desk {
   readonly store: JobStore;
   readonly stamp: Stamp;
+  /** who does what may take long or much */
+  readonly errands: Errands;
   /** takes a word that the person should have beside the answer */
   readonly notice?: (said: string) => void;
 }
@@ -101,8 +103,8 @@ export async function takeIn(
   file: string,
   naming: { readonly name?: string | undefined; readonly free?: boolean } = {},
 ): Promise<TakenIn> {
-  const { files, ...read } = orThrow(readArchive(bytes, file));
-  const { document, unreadable } = fromElsewhere(read, { at: desk.stamp.at, by: desk.stamp.who });
+  const broughtIn = { at: desk.stamp.at, by: desk.stamp.who };
+  const { files, document, unreadable } = await desk.errands.run("unpack", { bytes, name: file, broughtIn });
   const { format: _f, version: _v, id: own, name: said, created, set, entries, ...extra } = document;
   const { jobs } = await desk.store.list();
   const taken = new Set(jobs.map((j) => j.name));
@@ -132,7 +134,10 @@ export async function exported(
   const files = await desk.store.files(name);
   try {
     const found = await desk.store.load(name);
-    if (found) return { zip: writeArchive(found.document, files, found.unreadable), unreadable: found.unreadable };
+    if (found) {
+      const { document, unreadable } = found;
+      return { zip: await desk.errands.run("pack", { document, files, unreadable }), unreadable };
+    }
   } catch (e) {
     const stored = e instanceof StoreError && e.code === "unreadable" ? await desk.store.stored(name) : undefined;
     if (!stored) throw e;

@@ -1,6 +1,5 @@
 import type { Reading } from "../../job/document";
 import type { StripFit } from "../../set/fit-strip";
-import { orThrow } from "../../units/issue";
 import { exact } from "../../units/quantity";
 import { type Desk, openJob } from "./actions";
 import {
@@ -16,9 +15,8 @@ import {
   demoSweepCsv,
   demoZeroBeatsCsv,
 } from "./demo";
-import { readFileIn } from "./read-in";
+import type { ReadingAsk } from "./read-in";
 import { record } from "./record";
-import { planned } from "./work";
 
 export const demoSweepFile = "as-found-sweep.csv";
 export const demoBeatsFile = "zero-beats.csv";
@@ -91,9 +89,14 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       why: source,
     })),
   ]);
-  const take = async (file: string, csv: string, how: Parameters<typeof readFileIn>[2]) => {
+  const take = async (file: string, csv: string, how: ReadingAsk) => {
     const view = await openJob(desk, name);
-    const r = orThrow(readFileIn(view, { name: file, bytes: new TextEncoder().encode(csv) }, how, desk.stamp));
+    const r = await desk.errands.run("read", {
+      document: view.document,
+      file: { name: file, bytes: new TextEncoder().encode(csv) },
+      how,
+      signed: { at, who },
+    });
     await record(desk, view, r.entries, [r.file]);
     return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
   };
@@ -116,15 +119,16 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
 /** Records the demo's piece of work: the cable at the mixer plate. */
 export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
   const view = await openJob(desk, name);
-  const plan = planned(
-    view,
-    {
+  const { at, who } = desk.stamp;
+  const plan = await desk.errands.run("plan", {
+    document: view.document,
+    said: {
       work: "cable-fitted",
       subject: "fittings.qm",
       note: "1.5 m of 93-ohm cable through the back apron (invented)",
       now: { "fittings.qm.cableLength": "1.5 m ± 2 cm" },
     },
-    desk.stamp,
-  );
+    signed: { at, who },
+  });
   await record(desk, view, plan.entries);
 }

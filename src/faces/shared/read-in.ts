@@ -5,6 +5,7 @@ import type { Stamp } from "../../job/works";
 import { readTable } from "../../readings/delimited";
 import { levelNoise } from "../../readings/level-noise";
 import { readSweep } from "../../readings/read-sweep";
+import { hearRecording } from "../../readings/recording";
 import { recordingFigures } from "../../readings/recording-figures";
 import { fitResonance, type ResonanceFit } from "../../readings/resonance-fit";
 import { sweepFigures } from "../../readings/sweep-figures";
@@ -98,10 +99,11 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
   if (how.as === "recording") {
     const w = readWav(bytes, name);
     if (!w.ok) return w;
-    const x = w.value.channels[0];
+    const heard = hearRecording(w.value, name);
+    if (!heard.ok) return heard;
     return good({
-      columns: { seconds: [x.length / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
-      figures: recordingFigures(x, w.value.sampleRateHz).map((f) =>
+      columns: { seconds: [w.value.samplesCount / w.value.sampleRateHz], sampleRateHz: [w.value.sampleRateHz] },
+      figures: recordingFigures(w.value, heard.value).map((f) =>
         f.ran
           ? {
               name: f.name,
@@ -110,7 +112,7 @@ function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbe
             }
           : plain(f.name, f.dimension, f.value, name, f.u),
       ),
-      warnings: w.value.warnings,
+      warnings: heard.value.warnings,
     });
   }
   if (how.as === "table") {

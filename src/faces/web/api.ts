@@ -5,9 +5,10 @@ import type { ProofLine } from "../../job/rollups/proof";
 import type { Outline } from "../../set/outline";
 import type { HeededFinding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
+import { withoutTurns } from "../../units/plain-text";
 import type { LeftOut } from "../shared/reporting";
 
-/** What the page asks its own server for. Nothing else is ever asked. */
+/** What the page asks its own server for, below the page's own address with its secret. Nothing else is ever asked. */
 export class Refused extends Error {
   constructor(readonly issues: readonly Issue[]) {
     super(issues.map((i) => `${i.path}: ${i.read === "" ? "" : `read "${i.read}", `}expected ${i.expected}`).join("; "));
@@ -30,7 +31,7 @@ export interface ReadPreview {
   };
 }
 
-const at = (name: string): string => `/api/jobs/${encodeURIComponent(name)}`;
+const at = (name: string): string => `api/jobs/${encodeURIComponent(name)}`;
 async function call<T>(path: string, init?: RequestInit): Promise<T> {
   let r: Response;
   try {
@@ -48,13 +49,22 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
         path: "server",
         code: "gone",
         read: "",
-        expected: "Fettle to be running: start it again with ./fettle open; what you typed is kept here",
+        expected:
+          "Fettle to be running: start it again with ./fettle open and open the address that it prints; what you typed is kept here",
       },
     ]);
   }
-  const body = await r.json();
-  if (!r.ok) throw new Refused(body.issues ?? [{ path: "server", code: String(r.status), read: "", expected: "an answer" }]);
-  return body as T;
+  if (!r.ok) throw await refusal(r);
+  // marks that turn the direction of writing stand as they are in the job, and show as what they are here
+  return JSON.parse(withoutTurns(await r.text())) as T;
+}
+/** Why the server refused, in its own words; a page whose server was started anew has an address that no longer opens. */
+async function refusal(r: Response): Promise<Refused> {
+  if (r.headers.get("content-type")?.startsWith("application/json"))
+    return new Refused((await r.json()).issues ?? [{ path: "server", code: String(r.status), read: "", expected: "an answer" }]);
+  const expected =
+    r.status === 403 ? "the address that Fettle printed when it was started last: open that one; what you typed is kept here" : "an answer";
+  return new Refused([{ path: "server", code: String(r.status), read: "", expected }]);
 }
 const post = <T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> =>
   call<T>(path, { method: "POST", body: JSON.stringify(body), ...(signal ? { signal } : {}) });
@@ -66,12 +76,12 @@ const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: F
 };
 
 export const api = {
-  jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`/api/jobs?search=${encodeURIComponent(search)}`),
-  states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("/api/states", { names }, signal),
-  patterns: () => call<{ id: string; title: string; note: string }[]>("/api/patterns"),
+  jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`api/jobs?search=${encodeURIComponent(search)}`),
+  states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("api/states", { names }, signal),
+  patterns: () => call<{ id: string; title: string; note: string }[]>("api/patterns"),
   create: (name: string, start: { readonly pattern: string } | { readonly outline: Outline }) =>
-    post<{ name: string }>("/api/jobs", { name, ...start }),
-  demo: (signal: AbortSignal) => post<{ name: string }>("/api/demo", {}, signal),
+    post<{ name: string }>("api/jobs", { name, ...start }),
+  demo: (signal: AbortSignal) => post<{ name: string }>("api/demo", {}, signal),
   copy: (from: string, name: string, setAlone: boolean, signal: AbortSignal) =>
     post<{ name: string }>(`${at(from)}/copy`, { name, setAlone }, signal),
   load: (name: string) => call<{ document: JobDocument; revision: number; unreadable: readonly Unreadable[] }>(at(name)),
@@ -107,7 +117,7 @@ export const api = {
   proof: (name: string, signal: AbortSignal) => call<{ lines: ProofLine[] }>(`${at(name)}/proof`, { signal }),
   partsCsvUrl: (name: string) => `${at(name)}/parts.csv`,
   attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),
-  import: (file: File, signal: AbortSignal) => send<{ name: string }>("/api/import", {}, file, signal),
+  import: (file: File, signal: AbortSignal) => send<{ name: string }>("api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,
 };
@@ -115,7 +125,7 @@ export const api = {
 /** Fetches a paper and puts it among the person's downloads. */
 export async function download(url: string, file: string, signal: AbortSignal): Promise<void> {
   const r = await fetch(url, { signal });
-  if (!r.ok) throw new Refused((await r.json()).issues ?? []);
+  if (!r.ok) throw await refusal(r);
   const link = document.createElement("a");
   link.href = URL.createObjectURL(await r.blob());
   link.download = file;

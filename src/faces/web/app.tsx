@@ -44,7 +44,7 @@ function useStore(): { readonly version: number; readonly gone: boolean; readonl
   const [version, setVersion] = useState(0);
   const [gone, setGone] = useState(false);
   useEffect(() => {
-    const events = new EventSource("/api/events");
+    const events = new EventSource("api/events");
     events.addEventListener("change", () => setVersion((v) => v + 1));
     events.onopen = () => setGone(false);
     events.onerror = () => setGone(true);
@@ -284,7 +284,8 @@ function Page() {
       </header>
       {gone && (
         <p className="gone" role="alert">
-          Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on.
+          Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on at the
+          address that it prints.
         </p>
       )}
       {where === "job" && name ? (

@@ -2,7 +2,7 @@ import { marked } from "marked";
 import { useMemo, useState } from "react";
 import type { JobView } from "../../job/view";
 import { subjectLabel, subjectsIn } from "../../job/view";
-import { defaultSampling } from "../../sheets/answer";
+import { defaultSampling, leastForInterval, mostDraws } from "../../sheets/answer";
 import type { AnySheet } from "../../sheets/contract";
 import { keptPath } from "../../sheets/resolve";
 import { aboutFigure, sayCell, sayFigure } from "../../sheets/say";
@@ -281,8 +281,20 @@ export function SheetPage({
             <summary>Draw it again otherwise</summary>
             <p>The same seed and number of draws give the same answer. Another seed shows how much is chance.</p>
             <div className="row">
-              <Whole label="Seed" value={sampling.seed} most={1_000_000} onChange={(seed) => setSampling({ ...sampling, seed })} />
-              <Whole label="Draws" value={sampling.draws} most={20_000} onChange={(draws) => setSampling({ ...sampling, draws })} />
+              <Whole
+                label="Seed"
+                value={sampling.seed}
+                least={1}
+                most={1_000_000}
+                onChange={(seed) => setSampling({ ...sampling, seed })}
+              />
+              <Whole
+                label="Draws"
+                value={sampling.draws}
+                least={leastForInterval}
+                most={mostDraws}
+                onChange={(draws) => setSampling({ ...sampling, draws })}
+              />
             </div>
           </details>
         </>
@@ -291,29 +303,31 @@ export function SheetPage({
   );
 }
 
-/** A whole number from 1 up; what is none yet changes nothing. */
+/** A whole number within bounds; what is none yet changes nothing. */
 function Whole({
   label,
   value,
+  least,
   most,
   onChange,
 }: {
   readonly label: string;
   readonly value: number;
+  readonly least: number;
   readonly most: number;
   readonly onChange: (n: number) => void;
 }) {
   return (
     <label className="field">
-      {label}, 1 to {most.toLocaleString("en")}
+      {label}, {least} to {most.toLocaleString("en")}
       <input
         type="number"
-        min={1}
+        min={least}
         max={most}
         defaultValue={value}
         onChange={(e) => {
           const n = e.target.valueAsNumber;
-          if (Number.isInteger(n) && n >= 1 && n <= most) onChange(n);
+          if (Number.isInteger(n) && n >= least && n <= most) onChange(n);
         }}
       />
     </label>

@@ -6,7 +6,7 @@ import type { Sampling } from "../../units/draws";
 import type { Issue, Read } from "../../units/issue";
 import type { Asked } from "./worker";
 
-const start = (): Worker => new Worker("/worker.js", { type: "module" });
+const start = (): Worker => new Worker(new URL("worker.js", document.baseURI), { type: "module" });
 
 /** One worker that answers the newest question only: while it is busy a newer one replaces the one that waits. */
 class Line {

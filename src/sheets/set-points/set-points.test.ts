@@ -12,7 +12,7 @@ const base = { oscillator: "above", intermediate: 455e3, markReading: 300, toler
 const off = (shift: number, more: (f: number) => number = () => 0) =>
   [3.5e6, 3.6e6, 3.75e6, 3.9e6, 4e6].map((is) => ({ is, says: is + shift * setPointLeverage(is, 3.5e6, conversion) + more(is) }));
 const text = (marks: { says: number; is: number }[]) => marks.map((m) => `${m.says} Hz, ${m.is} Hz`).join("; ");
-const ask = (marks: string) => answer(setPoints, emptyBench, { draws: 400, points: 5, overrides: { marks } });
+const ask = (marks: string) => answer(setPoints, emptyBench, { draws: 400, points: 11, overrides: { marks } });
 
 it("gives back the move that made the scale wrong, and nothing is left: the limiting case", () => {
   const y = bestSetPoint({ ...base, marks: off(-3000) });
