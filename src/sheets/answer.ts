@@ -289,6 +289,7 @@ function compute(
     ...(ground.mayJoin ? [] : [liveChassisFinding(String(inputs.plain.chassis))]),
     // an example orders nothing and is sure of nothing
     ...unread.map((i, k) => notRead(sheet, head.unread[k], i)),
+    ...inputs.tables.flatMap((t) => t.unread.map((i) => cellNotRead(i))),
     ...own.filter((f) => unread.length === 0 || sheet.beforehand?.some((b) => f.id.startsWith(b))),
   ];
   const findings = (livesOn(bench, listed) ? withLiveChassis(bench, listed) : listed).sort(
@@ -340,6 +341,15 @@ const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string
   do: `${input.howMeasured[0].toUpperCase()}${input.howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
   restsOn: [],
   hazards: sheet.readAt ?? ["none"],
+});
+
+/** A cell of a record card that holds nothing that can be read: the answer goes round it, and says so. */
+const cellNotRead = ({ path, read, expected }: Issue): Finding => ({
+  id: `cell-not-read-${path.replace(/[^a-z0-9]+/gi, "-")}`,
+  severity: "check",
+  says: `${path}: “${read}” can't be read, so it is left out here. Expected ${expected}.`,
+  restsOn: [],
+  hazards: ["none"],
 });
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {

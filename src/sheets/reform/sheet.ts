@@ -1,9 +1,9 @@
 import type { Bench } from "../../set/bench";
 import { capacitorKinds, duties, leakageRuleNames, leakageRules } from "../../standards/electrolytics";
-import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
 import { exact } from "../../units/quantity";
-import { type Finding, type GroundOn, type Part, type Row, sheet, type Table } from "../contract";
+import { readCard } from "../card-rows";
+import { type Column, type Finding, type FromCard, type GroundOn, type Part, type Row, sheet, type Table } from "../contract";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
 import theory from "./theory.md";
 
@@ -15,26 +15,27 @@ const option = (said: string, among: readonly string[]): number => {
   const exactly = among.findIndex((o) => o.toLowerCase() === word);
   return exactly >= 0 ? exactly : among.findIndex((o) => word !== "" && o.toLowerCase().startsWith(word.slice(0, 5)));
 };
-/** Rows of the capacitor survey's card: a word that is none of the list reads -1, a figure that is none is infinite; both are refused. */
-const cardRows = (bench: Bench): Row[] =>
-  bench.card("capacitors").map((r) => {
-    const figure = (text: string | undefined, dimension: "capacitance" | "voltage" | "current", unit: string): number => {
-      if (!text?.trim()) return Number.NaN;
-      const q = parseQuantity(/^[\d.,\s]+$/.test(text) ? `${text} ${unit}` : text, dimension, "cell");
-      return q.ok ? q.value.value : Number.POSITIVE_INFINITY;
-    };
-    return {
-      kind: option(r.Kind ?? "", capacitorKinds),
-      duty: option(r.Duty ?? "", duties),
-      value: figure(r.Value, "capacitance", "uF"),
-      rating: figure(r["Rated V"], "voltage", "V"),
-      leakage: figure(r["Leakage mA"], "current", "mA"),
-    };
+const wordOf = (among: readonly string[]) => (said: string) => among[option(said, among)] ?? said;
+const columns = {
+  kind: { options: capacitorKinds, meaning: "kind" },
+  duty: { options: duties, meaning: "what it does" },
+  value: { dimension: "capacitance", meaning: "value, with its unit" },
+  rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
+  leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where it was measured", optional: true },
+} as const satisfies Readonly<Record<string, Column>>;
+/** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */
+const surveyOnCard = (bench: Bench): FromCard =>
+  readCard(bench, "capacitors", "capacitor survey", columns, {
+    kind: { heading: "Kind", words: wordOf(capacitorKinds) },
+    duty: { heading: "Duty", words: wordOf(duties) },
+    value: { heading: "Value" },
+    rating: { heading: "Rated V" },
+    leakage: { heading: "Leakage mA" },
   });
 
 export const reform = sheet({
   id: "reform",
-  version: 1,
+  version: 2,
   title: "Capacitors: which go, which stay",
   question: "Which capacitors go unseen, which are reformed and how, which stay?",
   subject: "set",
@@ -43,20 +44,11 @@ export const reform = sheet({
   inputs: {
     capacitors: {
       kind: "table",
-      columns: {
-        kind: { options: capacitorKinds, meaning: "kind" },
-        duty: { options: duties, meaning: "what it does" },
-        value: { dimension: "capacitance", meaning: "value" },
-        rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
-        leakage: { dimension: "current", meaning: "leakage at rated volts, where it was measured", optional: true },
-      },
+      columns,
       meaning: "the capacitors of the set",
       howMeasured:
         "plug out, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. They are typed on the card of the capacitor survey",
-      from: (bench) => {
-        const rows = cardRows(bench);
-        return rows.length > 0 ? rows : undefined;
-      },
+      from: surveyOnCard,
       assumed: {
         rows: [
           { kind: 1, duty: 0, value: 0.05e-6, rating: 400, leakage: Number.NaN },
@@ -130,19 +122,12 @@ export const reform = sheet({
   prepare: (best) => {
     const x = best as unknown as ReformInputs;
     const issues = x.capacitors.flatMap((c, i) => {
-      const row = `capacitors row ${i + 1}`;
-      const bad = (path: string, expected: string) => ({
-        path: `${row} ${path}`,
-        code: "not-readable",
-        read: "what is on the card",
-        expected,
-      });
+      const bad = (path: string, read: number, expected: string) =>
+        read > 0 ? [] : [{ path: `capacitors row ${i + 1} ${path}`, code: "not-positive", read: String(read), expected }];
       return [
-        ...(c.kind < 0 ? [bad("kind", `one of ${capacitorKinds.join(", ")}`)] : []),
-        ...(c.duty < 0 ? [bad("duty", `one of ${duties.join(", ")}`)] : []),
-        ...(!(c.value > 0) || !Number.isFinite(c.value) ? [bad("value", "a capacitance above 0, such as 20 uF or .05 mfd")] : []),
-        ...(!(c.rating > 0) || !Number.isFinite(c.rating) ? [bad("rating", "volts above 0, such as 450")] : []),
-        ...(c.leakage === Number.POSITIVE_INFINITY || c.leakage < 0 ? [bad("leakage", "a current, such as 1.2 mA, or nothing")] : []),
+        ...bad("value", c.value, "a capacitance above 0, such as 20 uF or .05 mfd"),
+        ...bad("rating", c.rating, "volts above 0, such as 450"),
+        ...(c.leakage < 0 ? bad("leakage", c.leakage, "a current, such as 1.2 mA, or nothing") : []),
       ];
     });
     if (issues.length > 0) return { axes: {}, solve: () => ({}) as never, issues };
