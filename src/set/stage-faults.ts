@@ -93,21 +93,18 @@ export const faults: readonly Fault[] = [
   },
   {
     id: "screen-bypass-leaky",
-    says: "screen bypass capacitor leaky or partly shorted",
-    prior: 2,
-    sizes: even(10, 1e7),
+    says: "screen bypass capacitor leaky or shorted",
+    prior: 2.5,
+    sizes: [
+      { from: 0.3, to: 10, share: 1 },
+      { from: 10, to: 1e7, share: 4 },
+    ],
     harmful: true,
     apply: (s, r) => ({ ...s, screenLeak: s.screenLeak + 1 / r }),
-    sizeSays: (r) => `${r < 3e3 ? "partly shorted" : "a leak"}, about ${ohms(r)}`,
-  },
-  {
-    id: "screen-bypass-shorted",
-    says: "screen bypass capacitor shorted",
-    prior: 0.5,
-    sizes: even(0.3, 10),
-    harmful: true,
-    apply: (s, r) => ({ ...s, screenLeak: s.screenLeak + 1 / r }),
-    sizeSays: () => "a dead short: the screen resistor carries the whole supply and burns",
+    sizeSays: (r) =>
+      r < 10
+        ? "a dead short: the screen resistor carries the whole supply and burns"
+        : `${r < 3e3 ? "partly shorted" : "a leak"}, about ${ohms(r)}`,
   },
   {
     id: "cathode-bypass-shorted",

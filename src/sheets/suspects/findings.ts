@@ -7,10 +7,10 @@ import { isPentode, nodeOptions, ohmsLaw, positiveGrid, type SuspectInputs, volt
 const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
 const percent = (p: number): string => (p < 0.01 ? "under 1 %" : p > 0.99 ? "over 99 %" : `${Math.round(100 * p)} %`);
 const named = (c: Ranked): string => `${c.fault.says}${c.size ? `, ${c.size}` : ""} (${percent(c.probability)})`;
-/** With fewer than three pins read, what is to be read first; undefined otherwise. */
+/** With fewer than three pins read, or two of a triode, what is to be read first; undefined otherwise. */
 export const fewReadings = (x: SuspectInputs): string | undefined => {
   const read = Object.keys(voltsOf(x));
-  if (read.length >= 3 || x.tests.length > 0) return undefined;
+  if (read.length >= (isPentode(x) ? 3 : 2) || x.tests.length > 0) return undefined;
   const missing = nodeOptions.filter((n) => !read.includes(n) && (n !== "screen" || isPentode(x)));
   return `Only ${read.join(" and ")} ${read.length > 1 ? "were" : "was"} read: read ${missing.join(", ")} as well.`;
 };
@@ -106,7 +106,7 @@ function positiveGridFinding(x: SuspectInputs, r: Ranking, gridV: number): Findi
 }
 /** The heat in the screen's resistor, where its bypass is among the causes: a hand near it tells one from the other. */
 function screenHeatFinding(x: SuspectInputs, r: Ranking): Finding | undefined {
-  const leaky = r.ties.find((c) => c.fault.id === "screen-bypass-leaky" || c.fault.id === "screen-bypass-shorted");
+  const leaky = r.ties.find((c) => c.fault.id === "screen-bypass-leaky");
   const { screenFeedWatts } = ohmsLaw(x, r);
   if (!leaky || isSound(r) || screenFeedWatts === undefined) return undefined;
   const heat = (w: number): string => printValue(w, "power", 0.03 * w);

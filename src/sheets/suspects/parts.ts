@@ -44,7 +44,6 @@ export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Pa
     "cathode-open": cathode,
     "plate-feed-drifted": plate,
     "screen-bypass-leaky": capacitor("screen bypass", "47 nF"),
-    "screen-bypass-shorted": capacitor("screen bypass", "47 nF"),
     "coupling-leaky": capacitor("coupling to the grid", "22 nF"),
     "weak-tube": tube,
     "dead-tube": tube,
