@@ -29,7 +29,7 @@ const unexplained = (r: Ranking): string =>
 
 export function suspectsHeadline(x: SuspectInputs, r: Ranking): string {
   const grid = positiveGrid(x);
-  const off = grid === undefined ? "" : `Switch off now: the grid stands at ${printValue(grid, "voltage", 0.02)}. `;
+  const off = grid === undefined ? "" : `Switch off now: the grid stands at ${printValue(Number(grid.toPrecision(3)), "voltage")}. `;
   const few = fewReadings(x);
   if (few)
     return `${off}${few} Of the usual causes ${r.causes
@@ -98,7 +98,7 @@ function positiveGridFinding(x: SuspectInputs, r: Ranking, gridV: number): Findi
   return {
     id: "suspects-positive-grid",
     severity: "danger",
-    says: `The grid stands at ${printValue(gridV, "voltage", 0.02)}${leak ? `: as a leak of the coupling capacitor that is ${leak.size.replace(/^a leak of /, "")}, on this meter` : ""}. The tube draws too much${plateWatts === undefined ? "" : `, ${printValue(plateWatts, "power", 0.03 * plateWatts)} at the plate`}, and its transformer with it.`,
+    says: `The grid stands at ${printValue(Number(gridV.toPrecision(3)), "voltage")}${leak ? `: as a leak of the coupling capacitor that is ${leak.size.replace(/^a leak of /, "")}, on this meter` : ""}. The tube draws too much${plateWatts === undefined ? "" : `, ${printValue(plateWatts, "power", 0.03 * plateWatts)} at the plate`}, and its transformer with it.`,
     do: "Switch off now. Discharge, measure, then lift the driver end of the coupling capacitor and read the grid again: at zero the capacitor leaked; still positive it is the tube or the line behind it.",
     restsOn: [],
     hazards: [...inside, "heat"],

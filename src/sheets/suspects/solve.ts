@@ -116,7 +116,9 @@ export function ohmsLaw(x: SuspectInputs, r: Ranking) {
   const v = voltsOf(x);
   const supply = v.supply ?? x.supply;
   const doubted = (begins: string): boolean => r.ties.some((c) => c.fault.id.startsWith(begins));
-  const cathodeA = v.cathode === undefined || doubted("cathode") ? undefined : v.cathode / x.cathodeResistor;
+  // through its resistor, and through the meter that stands beside it
+  const cathodeA =
+    v.cathode === undefined || doubted("cathode") ? undefined : v.cathode * (1 / x.cathodeResistor + 1 / meterOhm(x.meter, v.cathode));
   const drop = v.screen === undefined ? undefined : supply - v.screen;
   const screenA =
     drop !== undefined && drop > 0.05 * supply && x.screenFeed > 0 && !doubted("screen-resistor") ? drop / x.screenFeed : undefined;

@@ -196,8 +196,19 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
   if (!charted) return { stage: begin, manual, onCard, charted: false };
   const meter = chosen.chartMeter ?? "20 kΩ/V";
   const stage = stageFromChart(begin, known, { volts: chart, meterOf: (v) => 1 / meterOhm(meter, v) });
-  const line = kept("supply") === undefined ? lineRatioOf(bench) : 1;
+  const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) : 1;
   return { stage: { ...stage, supplyV: stage.supplyV * line, beforeV: stage.beforeV * line }, manual, onCard, charted: true };
+}
+/** How far off a supply may be and still be one that the stage lives on. */
+const [leastSupply, mostSupply] = [0.6, 1.5] as const;
+/** B+ as read today over its chart, at another socket of the card: what every stage has in common is not a fault of this one. */
+function supplyRatio(bench: Bench, own: readonly ChartRow[]): number | undefined {
+  for (const r of cardOf(bench).rows.map(chartRow)) {
+    if (r.electrode !== "B+" || r.chart === undefined || r.measured === undefined || own.some((o) => o.socket === r.socket)) continue;
+    const ratio = r.measured / r.chart;
+    if (ratio > leastSupply && ratio < mostSupply) return ratio;
+  }
+  return undefined;
 }
 /** The tube's law by the table's point, or by the figures kept at the stage. */
 function manualOf(bench: Bench, chosen: Chosen): Stage["tube"] | undefined {

@@ -22,12 +22,12 @@ export const positiveGridV = 0.3;
 export const placeOf = (j: { readonly socket: Cell; readonly pin: Cell }): string =>
   `${j.socket === undefined ? "no socket" : socketName(j.socket)}${j.pin === undefined ? "" : ` pin ${j.pin}`}`;
 export const where = (j: Judged): string => `${placeOf(j)}, ${j.electrode}`;
-const volts = (v: number): string => printValue(v, "voltage", Math.max(0.02 * Math.abs(v), 0.005));
-const readVolts = (v: number): string => printValue(v, "voltage", Math.max(0.005 * Math.abs(v), 0.002));
+/** Volts to three figures, as a meter is read; what is under a millivolt is nothing. */
+const volts = (v: number): string => (Math.abs(v) < 1e-3 ? "0 V" : printValue(Number(v.toPrecision(3)), "voltage"));
 export const expectedText = ({ due }: Judged): string => {
   if (!due) return "not to be worked out";
   const { low, high } = due;
-  return high - low < 0.01 * Math.max(Math.abs(high), Math.abs(low)) ? volts(high) : `${volts(low)} to ${volts(high)}`;
+  return high - low <= Math.max(0.01 * Math.max(Math.abs(high), Math.abs(low)), 1e-3) ? volts(high) : `${volts(low)} to ${volts(high)}`;
 };
 const percent = (ratio: number): string => `${Math.abs(Math.round(100 * (ratio - 1)))} %`;
 /** Rows that are wrong by themselves: not those that only follow all the others. */
@@ -58,7 +58,7 @@ export function voltsHeadline(x: VoltsInputs): string {
   if (wrong.length === 0 && together) return `${common.trim()} Nothing else is wrong.${tail}`;
   if (wrong.length === 0) return `${all.length - unclear} of ${all.length} readings are as they should be on this meter.${tail}`;
   const [first] = wrong;
-  return `${common}${wrong.length} of ${all.length} readings ${wrong.length === 1 ? "is" : "are"} wrong${together ? " by themselves" : ""}: ${where(first)} is ${first.verdict} (${readVolts(first.measured)} where this meter should read ${expectedText(first)})${wrong.length > 1 ? ", and more below" : ""}.${tail}`;
+  return `${common}${wrong.length} of ${all.length} readings ${wrong.length === 1 ? "is" : "are"} wrong${together ? " by themselves" : ""}: ${where(first)} is ${first.verdict} (${volts(first.measured)} where this meter should read ${expectedText(first)})${wrong.length > 1 ? ", and more below" : ""}.${tail}`;
 }
 
 /** Grids that stand positive, whether the chart says anything of them or not: the harm is in the reading. */
@@ -68,7 +68,7 @@ const positiveGrids = (x: VoltsInputs) =>
 const wrongFinding = (j: Judged): Finding => ({
   id: `volts-${j.verdict.replace(/ /g, "-")}-${j.row}`,
   severity: "act",
-  says: `${where(j)}: ${readVolts(j.measured)} is ${j.verdict}${j.verdict === "of the wrong sign" ? " (leads the wrong way round, or the wrong pin, if it is not a grid)" : ""}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${readVolts(j.chart)}).`,
+  says: `${where(j)}: ${volts(j.measured)} is ${j.verdict}${j.verdict === "of the wrong sign" ? " (leads the wrong way round, or the wrong pin, if it is not a grid)" : ""}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${volts(j.chart)}).`,
   do:
     j.electrode === "B+" || j.electrode === "heater"
       ? "Read the line and the heaters while the set is on, and ask the sheet on B+ what it comes of. Power off, discharged and measured, before any part is touched."
@@ -80,8 +80,8 @@ const unclearFinding = (j: Judged): Finding => ({
   id: `volts-unclear-${j.row}`,
   severity: "check",
   says: j.due
-    ? `${where(j)}: cannot judge ${readVolts(j.measured)} until the node's resistance is known. A sound node would read ${expectedText(j)} on this meter, by its resistance.`
-    : `${where(j)}: cannot judge ${readVolts(j.measured)}. The chart's meter would have loaded this node to next to nothing, so its ${readVolts(j.chart)} says little of it.`,
+    ? `${where(j)}: cannot judge ${volts(j.measured)} until the node's resistance is known. A sound node would read ${expectedText(j)} on this meter, by its resistance.`
+    : `${where(j)}: cannot judge ${volts(j.measured)}. The chart's meter would have loaded this node to next to nothing, so its ${volts(j.chart)} says little of it.`,
   do: `Find the resistance that feeds this node on the service sheet, or measure it with the power off, and write it on the card${j.needsRange ? ", and the meter's range beside the reading" : ""}.`,
   restsOn: ["unclear"],
   hazards: inside,
@@ -97,7 +97,7 @@ const ohmsFinding = (j: ReturnType<typeof judgeResistances>[number]): Finding =>
 const positiveFinding = (r: ReturnType<typeof positiveGrids>[number]): Finding => ({
   id: `volts-positive-grid-${r.row}`,
   severity: "danger",
-  says: `${placeOf(r)}, grid stands at ${printValue(r.measured ?? 0, "voltage", 0.02)}: a positive grid drives its tube, and the transformer at its plate, to death.`,
+  says: `${placeOf(r)}, grid stands at ${volts(r.measured ?? 0)}: a positive grid drives its tube, and the transformer at its plate, to death.`,
   do: "Switch off now. Discharge, measure; then ask what the readings of this stage come of: coupling capacitor, tube, or the line behind the grid.",
   restsOn: ["wrong"],
   hazards: [...inside, "heat"],
@@ -143,7 +143,7 @@ export function voltsFindings(g: G): Finding[] {
     out.push({
       id: `volts-range-${r.row}`,
       severity: "check",
-      says: `${placeOf(r)}: a range of ${printValue(r.range ?? 0, "voltage")} does not hold the ${readVolts(r.measured ?? 0)} read. The range is left out here.`,
+      says: `${placeOf(r)}: a range of ${printValue(r.range ?? 0, "voltage")} does not hold the ${volts(r.measured ?? 0)} read. The range is left out here.`,
       restsOn: [],
       hazards: ["none"],
     });
