@@ -21,10 +21,12 @@ function rankInvented(design: Design, making: (typeof makings)[number], own: rea
   const set = inventStage(design, making, own, seed);
   if (!set) return undefined;
   const known = seed % 2 === 1 ? { cathodeOhm: true, screenOhm: true, plateOhm: true } : {};
+  const { stage, doubt } = stageFromChart(design.stage, known, { volts: set.chart, meterOf: chartMeterS });
+  const meterOf = () => 1e-7;
   return rankCauses(
-    stageFromChart(design.stage, known, { volts: set.chart, meterOf: chartMeterS }),
-    { volts: set.volts, meterOf: () => 1e-7, meterShare: 0.01, meterFloorV: 0.02, tests: {} },
-    toldTolerances,
+    stage,
+    { volts: set.volts, meterOf, meterShare: 0.01, meterFloorV: 0.02, tests: {} },
+    { ...toldTolerances, chart: doubt(meterOf) },
     { ...(design.gridReturn === "fixed" ? fixed : {}), ...((set.volts.grid ?? 0) > 0.3 ? { "none-visible": 0 } : {}) },
   );
 }

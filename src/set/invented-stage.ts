@@ -156,7 +156,7 @@ export const makings: readonly Making[] = [
   { id: "that, and two faults at once", drift: 1.05, tube: 0.2, faultCount: 2 },
 ];
 /** What the ranking is told of sound parts. */
-export const toldTolerances = { resistor: 0.2 / Math.sqrt(3), tube: 0.15, supply: 0.05, chart: 0.02 } as const;
+export const toldTolerances = { resistor: 0.2 / Math.sqrt(3), tube: 0.15, supply: 0.05 } as const;
 /** Faults that DC at the pins can show. */
 export const visibleFaults = faults.filter((f) => !["none-visible", "avc-bypass-leaky", "heater-cathode-leak"].includes(f.id));
 /** Usual ranges of a moving-coil meter, V, for the chart's. */

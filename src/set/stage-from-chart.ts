@@ -1,42 +1,51 @@
 import { leastSquares } from "../numerics/least-squares";
+import { choleskyFactor } from "../numerics/linear";
 import { type Node, readStage, type Stage } from "../physics/tube-stage";
+import type { NodeDoubt } from "./weigh-faults";
 
 /** What a chart says of a stage: its volts, and the meter that they were taken with. */
 export interface StageChart {
   readonly volts: Partial<Readonly<Record<Node, number>>>;
   /** conductance of the chart's meter by the volts that stand there, S */
-  readonly meterOf: (volts: number) => number;
+  readonly meterOf: (volts: number, node: Node) => number;
 }
 /** Which of the stage's own figures are known, and not only usual. */
 export type KnownParts = Partial<Readonly<Record<"supplyV" | "plateOhm" | "screenOhm" | "cathodeOhm", boolean>>>;
 
 /** How far a figure may be moved to meet the chart, standard deviation of its logarithm: a known one, a usual supply, a usual resistor. Common practice. */
 const [knownBy, supplyBy, resistorBy] = [0.03, 0.3, 1.5] as const;
-/** The manual's law away from its point: its current, and the odds of the plate's share. */
-const [currentBy, shareBy] = [0.6, 0.3] as const;
+/** The manual's law away from its point: its current, its mu, and the odds of the plate's share. Common practice. */
+const [currentBy, muBy, shareBy] = [0.5, 0.3, 0.3] as const;
 /** A chart is read to this part of a figure, and to this many volts. */
 const [chartShare, chartFloorV] = [0.015, 0.02] as const;
 
+/** A stage by its chart, and how well that says what another meter should read: relative, by node. */
+export interface ByChart {
+  readonly stage: Stage;
+  readonly doubt: (meterOf: StageChart["meterOf"]) => NodeDoubt;
+}
 /**
  * A stage as its chart has it: the figures nearest to what is known of them that give the chart's volts on the chart's meter.
  *
  * @param stage as usual or as known, with the tube by its manual
  * @param known which of its figures are known
  * @param chart volts by node
- * @returns the stage; as it was where the chart says nothing of it, or where no figures give its volts
- * @source least squares with each figure's doubt as a reading of its own
+ * @returns the stage; as it was where the chart says nothing of it, or where no figures give its volts. A chart by a meter that loads its nodes says
+ *   little of what a lighter one should read unless the ohms are known, and the doubt tells how little
+ * @source least squares with each figure's doubt as a reading of its own; its covariance carried to the readings
  */
-export function stageFromChart(stage: Stage, known: KnownParts, chart: StageChart): Stage {
+export function stageFromChart(stage: Stage, known: KnownParts, chart: StageChart): ByChart {
   const read = (["supply", "plate", "screen", "cathode"] as const).filter(
     (n) => chart.volts[n] !== undefined && (n !== "screen" || stage.tube.kind === "pentode"),
   );
-  if (read.length === 0) return stage;
+  if (read.length === 0) return { stage, doubt: () => ({}) };
   const begin = startOf(stage, known, chart);
   const by = [
     known.supplyV ? knownBy : supplyBy,
     ...(["plateOhm", "screenOhm", "cathodeOhm"] as const).map((n) => (known[n] ? knownBy : resistorBy)),
     currentBy,
     shareBy,
+    muBy,
   ];
   const moved = (p: ArrayLike<number>): Stage => {
     const odds = (begin.tube.plateShare / (1 - begin.tube.plateShare)) * Math.exp(p[5]);
@@ -49,6 +58,7 @@ export function stageFromChart(stage: Stage, known: KnownParts, chart: StageChar
       tube: {
         ...begin.tube,
         perveance: begin.tube.perveance * Math.exp(p[4]),
+        mu: begin.tube.mu * Math.exp(p[6]),
         plateShare: begin.tube.kind === "triode" ? 1 : odds / (1 + odds),
       },
     };
@@ -70,7 +80,27 @@ export function stageFromChart(stage: Stage, known: KnownParts, chart: StageChar
     iterations: 60,
     enoughRatio: 1e-6,
   });
-  return Number.isFinite(fit.cost) ? moved(fit.p) : begin;
+  if (!Number.isFinite(fit.cost)) return { stage: begin, doubt: () => sameEverywhere(0.1) };
+  const l = fit.normalInverse && choleskyFactor(fit.normalInverse, by.length);
+  return { stage: moved(fit.p), doubt: (meterOf) => (l ? carried(moved, fit.p, l, meterOf) : sameEverywhere(0.1)) };
+}
+const charted = ["plate", "screen", "cathode"] as const;
+/** A chart's own meter, relative, as the doubt of its class. Common practice, no source. */
+const meterDoubt = 0.02;
+const sameEverywhere = (part: number): NodeDoubt => Object.fromEntries(charted.map((n) => [n, part]));
+/** The fit's covariance, by its factor, carried to what a meter should read. */
+function carried(moved: (p: ArrayLike<number>) => Stage, p: Float64Array, l: Float64Array, meterOf: StageChart["meterOf"]): NodeDoubt {
+  const at = readStage(moved(p), meterOf, charted);
+  if (!at) return sameEverywhere(0.1);
+  const n = p.length;
+  const directions = Array.from({ length: n }, (_, k) => readStage(moved(p.map((v, i) => v + l[i * n + k])), meterOf, charted));
+  return Object.fromEntries(
+    charted.map((node) => {
+      const own = Math.max(Math.abs(at[node] ?? 0), 0.05);
+      const square = directions.reduce((s, d) => s + (((d?.[node] ?? at[node] ?? 0) - (at[node] ?? 0)) / own) ** 2, 0);
+      return [node, Math.min(0.5, Math.hypot(meterDoubt, Math.sqrt(square)))];
+    }),
+  );
 }
 
 /** A feed that takes less than this part of its volts says little of the current, and much of the supply. */

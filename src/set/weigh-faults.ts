@@ -8,9 +8,11 @@ export interface Tolerances {
   readonly resistor: number;
   readonly tube: number;
   readonly supply: number;
-  /** of the chart that the stage as it should be was taken from, at each node by itself; 0 where it was not */
-  readonly chart?: number;
+  /** of the chart that the stage as it should be was taken from, at each node by itself; nothing where it was not */
+  readonly chart?: NodeDoubt;
 }
+/** Relative standard deviations, by node. */
+export type NodeDoubt = Partial<Readonly<Record<Node, number>>>;
 /** What was read: volts at nodes on a meter; ohms and other evidence with the power off. */
 export interface Evidence {
   readonly volts: Partial<Readonly<Record<Node, number>>>;
@@ -96,10 +98,7 @@ export function weigher(healthy: Stage, evidence: Evidence, tolerances: Toleranc
     const ideal = (near && solveStage(stage, {}, near)) ?? solveStage(stage);
     const at = ideal && readStage(stage, evidence.meterOf, read, ideal);
     if (!ideal || !at) return undefined;
-    const covariance = doubtOf(stage, ideal, at, read, vary, {
-      ...evidence,
-      meterShare: Math.hypot(evidence.meterShare, tolerances.chart ?? 0),
-    });
+    const covariance = doubtOf(stage, ideal, at, read, vary, evidence, tolerances.chart ?? {});
     const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
     const volts = gaussian(covariance, off);
     let [log, chiSquare, count] = [volts.log, volts.chiSquare, read.length];
@@ -126,7 +125,7 @@ function doubtOf(
   ideal: Volts,
   at: Partial<Volts>,
   read: readonly Node[],
-  ...[vary, evidence]: [ReturnType<typeof variations>, Evidence]
+  ...[vary, evidence, chart]: [ReturnType<typeof variations>, Evidence, NodeDoubt]
 ): number[][] {
   const spreads = vary.map(({ by, change }) => {
     const step = 0.05;
@@ -140,7 +139,11 @@ function doubtOf(
     read.map(
       (_, j) =>
         spreads.reduce((s, g) => s + g[i] * g[j], 0) +
-        (i === j ? (evidence.meterShare * (at[n] ?? 0)) ** 2 + evidence.meterFloorV ** 2 + (n === "grid" ? contactDoubtV ** 2 : 0) : 0),
+        (i === j
+          ? (evidence.meterShare ** 2 + (chart[n] ?? 0) ** 2) * (at[n] ?? 0) ** 2 +
+            evidence.meterFloorV ** 2 +
+            (n === "grid" ? contactDoubtV ** 2 : 0)
+          : 0),
     ),
   );
 }

@@ -68,6 +68,28 @@ export const ofStage = (name: Usual, dimension: Dimension, meaning: string, howM
       return { value, spread: exact, origin: "assumed" as const, source: usual };
     },
   }) as const satisfies QuantityInput;
+type Law = StageHere["stage"]["tube"];
+/** What this stage's sound tube is against the manual's law, as the chart has it. */
+export const ofTubeNow = (meaning: string, howMeasured: string, of: (now: Law, manual: Law) => number) =>
+  ({
+    kind: "quantity",
+    dimension: "ratio",
+    positive: true,
+    max: 100,
+    meaning,
+    howMeasured,
+    from: (bench: Bench, chosen: Chosen) => {
+      const { charted, manual, stage } = stageHere(bench, chosen);
+      if (!charted || !manual) return undefined;
+      return {
+        value: of(stage.tube, manual),
+        spread: exact,
+        origin: "stated" as const,
+        source: "what gives this stage's volts on its chart",
+      };
+    },
+    assumed: { value: 1, spread: exact, source: "as the manual has it" },
+  }) as const satisfies QuantityInput;
 export const tolerance = (meaning: string, howMeasured: string, value: number, source: string) =>
   ({
     kind: "quantity",

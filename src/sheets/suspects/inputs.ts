@@ -5,7 +5,7 @@ import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-
 import { exact } from "../../units/quantity";
 import { meterInput } from "../chart-inputs";
 import type { FromCard, Row } from "../contract";
-import { ofStage, ofTube, tolerance } from "./input-kinds";
+import { ofStage, ofTube, ofTubeNow, tolerance } from "./input-kinds";
 import { nodeOptions } from "./solve";
 import { firstRead, nodeOf, stageHere, tubeHere, tubeOrder, unreadOfCard } from "./stage-here";
 
@@ -128,46 +128,21 @@ export const suspectInputs = {
   beforeVolts: ofStage("beforeVolts", "voltage", "plate volts of the stage before, behind the coupling capacitor", "the chart", {
     positive: true,
   }),
-  tubeCurrent: {
-    kind: "quantity",
-    dimension: "ratio",
-    positive: true,
-    max: 10,
-    meaning: "current of this stage's sound tube against the manual's law",
-    howMeasured: "the chart's cathode volts over the cathode resistor",
-    from: (bench: Bench, chosen: Chosen) => {
-      const here = stageHere(bench, chosen);
-      return here.charted && here.manual
-        ? {
-            value: here.stage.tube.perveance / here.manual.perveance,
-            spread: exact,
-            origin: "stated" as const,
-            source: "what gives this stage's volts on its chart",
-          }
-        : undefined;
-    },
-    assumed: { value: 1, spread: exact, source: "as the manual has it" },
-  },
-  screenPart: {
-    kind: "quantity",
-    dimension: "ratio",
-    positive: true,
-    max: 10,
-    meaning: "part of the cathode current that this stage's sound screen takes, against the manual's; 1 for a triode",
-    howMeasured: "the chart's volts over the screen's resistor",
-    from: (bench: Bench, chosen: Chosen) => {
-      const { charted, manual, stage } = stageHere(bench, chosen);
-      return charted && manual && manual.plateShare < 1
-        ? {
-            value: (1 - stage.tube.plateShare) / (1 - manual.plateShare),
-            spread: exact,
-            origin: "stated" as const,
-            source: "what gives this stage's volts on its chart",
-          }
-        : undefined;
-    },
-    assumed: { value: 1, spread: exact, source: "as the manual has it" },
-  },
+  tubeCurrent: ofTubeNow(
+    "current of this stage's sound tube against the manual's law",
+    "the chart's cathode volts over the cathode resistor",
+    (now, m) => now.perveance / m.perveance,
+  ),
+  tubeMu: ofTubeNow(
+    "amplification of this stage's sound tube, of the screen in a pentode, against the manual's law",
+    "the chart's volts",
+    (now, m) => now.mu / m.mu,
+  ),
+  screenPart: ofTubeNow(
+    "part of the cathode current that this stage's sound screen takes, against the manual's; 1 for a triode",
+    "the chart's volts over the screen's resistor",
+    (now, m) => (m.plateShare < 1 ? (1 - now.plateShare) / (1 - m.plateShare) : 1),
+  ),
   highestVolts: {
     kind: "quantity",
     dimension: "voltage",
@@ -190,17 +165,19 @@ export const suspectInputs = {
     assumed: { value: 450, spread: exact, source: "usual for a set of this class" },
   },
   chartDoubt: {
-    kind: "quantity",
-    dimension: "fraction",
-    min: 0,
-    max: 0.3,
-    meaning: "how well the chart's own volts are known, one standard deviation; 0 where there is none",
-    howMeasured: "the class of its meter",
-    from: (bench: Bench, chosen: Chosen) =>
-      stageHere(bench, chosen).charted
-        ? { value: 0.02, spread: exact, origin: "assumed" as const, source: `a moving-coil meter of the era, ${practice}` }
-        : undefined,
-    assumed: { value: 0, spread: exact, source: "no chart of this stage" },
+    kind: "table",
+    columns: {
+      electrode: { options: nodeOptions, meaning: "where" },
+      doubt: { dimension: "fraction", meaning: "one standard deviation, as part of the volts" },
+    },
+    meaning: "how well the chart says what this meter should read: less where its own meter loaded the node, and the ohms are not known",
+    howMeasured: "the class of the chart's meter; ohms of the nodes on the card",
+    from: (bench: Bench, chosen: Chosen) => {
+      const { charted, doubt } = stageHere(bench, chosen);
+      return charted ? nodeOptions.flatMap((n, electrode) => (doubt[n] === undefined ? [] : [{ electrode, doubt: doubt[n] }])) : undefined;
+    },
+    assumed: { rows: [], source: "no chart of this stage" },
+    mostRows: 5,
   },
   resistorTolerance: tolerance("tolerance of a sound resistor", "its marking", 0.2, `parts of the era, ${practice}`),
   tubeSpread: tolerance(

@@ -25,9 +25,10 @@ export interface SuspectInputs {
   readonly returnVolts: number;
   readonly beforeVolts: number;
   readonly tubeCurrent: number;
+  readonly tubeMu: number;
   readonly screenPart: number;
   readonly highestVolts: number;
-  readonly chartDoubt: number;
+  readonly chartDoubt: readonly { readonly electrode: number; readonly doubt: number }[];
   readonly resistorTolerance: number;
   readonly tubeSpread: number;
   readonly supplySpread: number;
@@ -48,6 +49,7 @@ export function stageOf(x: SuspectInputs): Stage {
     tube: {
       ...manual,
       perveance: manual.perveance * x.tubeCurrent,
+      mu: manual.mu * x.tubeMu,
       plateShare: Math.max(0.1, 1 - (1 - manual.plateShare) * x.screenPart),
     },
     supplyV: x.supply,
@@ -100,7 +102,12 @@ export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | u
       tests: evidenceOf(x),
     },
     // a tolerance band of a part is taken as even over its width
-    { resistor: x.resistorTolerance / Math.sqrt(3), tube: x.tubeSpread, supply: x.supplySpread, chart: x.chartDoubt },
+    {
+      resistor: x.resistorTolerance / Math.sqrt(3),
+      tube: x.tubeSpread,
+      supply: x.supplySpread,
+      chart: Object.fromEntries(x.chartDoubt.map((d) => [nodeOptions[d.electrode], d.doubt])),
+    },
     {
       // without an AVC line behind the grid there is none to leak, to oscillate into, or to stand positive
       ...(x.gridReturn === "fixed" ? { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 } : {}),

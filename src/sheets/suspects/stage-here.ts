@@ -2,6 +2,7 @@ import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
 import { socketName, socketNumber } from "../../set/sockets";
 import { type KnownParts, stageFromChart } from "../../set/stage-from-chart";
+import type { NodeDoubt } from "../../set/weigh-faults";
 import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { type ChartRow, chartOnCard, chartRow, lineRatioOf } from "../chart-inputs";
@@ -112,6 +113,8 @@ export interface StageHere {
   readonly onCard: Partial<Readonly<Record<Node, number>>>;
   /** whether the chart says anything of this stage */
   readonly charted: boolean;
+  /** how well the chart says what this meter should read, relative, by node */
+  readonly doubt: NodeDoubt;
 }
 const practice = "common practice, no source";
 /** What is usual where neither the set nor its chart says it: ohms and volts, each with where it is from. */
@@ -161,7 +164,7 @@ function plateBefore(bench: Bench, chosen: Chosen): number | undefined {
 export function stageHere(bench: Bench, chosen: Chosen): StageHere {
   const own = here.get(bench) ?? new Map<string, StageHere>();
   here.set(bench, own);
-  const key = JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter]);
+  const key = JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter, chosen.meter]);
   const known = own.get(key) ?? findStage(bench, chosen);
   own.set(key, known);
   return known;
@@ -193,11 +196,18 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
     cathodeOhm: (kept("cathodeResistor") ?? onCard.cathode) !== undefined,
   };
   const charted = manual !== undefined && (["supply", "plate", "screen", "cathode"] as const).some((n) => chart[n] !== undefined);
-  if (!charted) return { stage: begin, manual, onCard, charted: false };
-  const meter = chosen.chartMeter ?? "20 kΩ/V";
-  const stage = stageFromChart(begin, known, { volts: chart, meterOf: (v) => 1 / meterOhm(meter, v) });
+  if (!charted) return { stage: begin, manual, onCard, charted: false, doubt: {} };
+  const meterS = (name: string | undefined) => (v: number) => 1 / meterOhm(name ?? "digital, 10 MΩ", v);
+  const byChart = stageFromChart(begin, known, { volts: chart, meterOf: meterS(chosen.chartMeter) });
+  const { supplyV, beforeV } = byChart.stage;
   const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) : 1;
-  return { stage: { ...stage, supplyV: stage.supplyV * line, beforeV: stage.beforeV * line }, manual, onCard, charted: true };
+  return {
+    stage: { ...byChart.stage, supplyV: supplyV * line, beforeV: beforeV * line },
+    manual,
+    onCard,
+    charted: true,
+    doubt: byChart.doubt(meterS(chosen.meter)),
+  };
 }
 /** How far off a supply may be and still be one that the stage lives on. */
 const [leastSupply, mostSupply] = [0.6, 1.5] as const;

@@ -169,6 +169,7 @@ it("recomputes the worked example of its page", () => {
     returnVolts: 0,
     beforeVolts: 245,
     tubeCurrent: 1,
+    tubeMu: 1,
     screenPart: 1,
   } as SuspectInputs;
   for (const [, , ohm, leak, screen, cathode] of rows) {
