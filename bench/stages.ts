@@ -2,6 +2,7 @@ import { type Design, designs, inventStage, makings, toldTolerances, visibleFaul
 import { type Ranking, rankCauses } from "../src/set/rank-causes";
 import type { Fault } from "../src/set/stage-faults";
 import { stageFromChart } from "../src/set/stage-from-chart";
+import { worldTables } from "./world-stages";
 
 interface Hits {
   readonly making: number;
@@ -103,5 +104,6 @@ export function stageTables(all: readonly Hits[], each: number): string[] {
     "| --- | --- | --- | --- |",
     ...sound,
     "",
+    ...worldTables(),
   ];
 }
