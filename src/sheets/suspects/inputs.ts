@@ -42,8 +42,6 @@ export const suspectInputs = {
     from: readingsHere,
     assumed: {
       rows: [
-        { electrode: 1, volts: 222 },
-        { electrode: 2, volts: 90 },
         { electrode: 3, volts: 1.2 },
         { electrode: 4, volts: 0.9 },
       ],
