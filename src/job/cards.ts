@@ -1,6 +1,8 @@
 import type { SetDescription } from "../set/describe";
+import { headingShows, rowNumber } from "../sheets/card-rows";
+import type { Column } from "../sheets/contract";
+import { readCell } from "../sheets/resolve";
 import type { Issue } from "../units/issue";
-import { longestQuantity, parseQuantity } from "../units/parse";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";
 
@@ -52,34 +54,33 @@ export function cardRows(view: OfJob, id: string): readonly CardRow[] {
   const seeds = firstCells(view, form);
   return Array.from({ length: count }, (_, r) => ({
     number: r + 1,
-    cells: Object.fromEntries(columns.map((c, i) => [c, fields.get(`row ${r + 1}: ${c}`) ?? (i === 0 ? (seeds[r] ?? "") : "")])),
+    cells: Object.fromEntries([
+      [rowNumber, String(r + 1)],
+      ...columns.map((c, i) => [c, fields.get(`row ${r + 1}: ${c}`) ?? (i === 0 ? (seeds[r] ?? "") : "")]),
+    ]),
   })).filter((row) => columns.slice(1).some((c) => row.cells[c] !== ""));
 }
 export const rowsOn = (view: OfJob, id: string): readonly Readonly<Record<string, string>>[] => cardRows(view, id).map((r) => r.cells);
 
-const dimensionOfCell = (column: string): "voltage" | "resistance" | "capacitance" | "current" | undefined =>
-  / V$/.test(column)
-    ? "voltage"
-    : /Ω/.test(column)
-      ? "resistance"
-      : column === "Value"
-        ? "capacitance"
-        : / mA$/.test(column)
-          ? "current"
-          : undefined;
-const unitOfCell = { voltage: "V", resistance: "ohm", capacitance: "uF", current: "mA" } as const;
+/** The column that a heading of a card declares by the unit that it shows: only then is a bare figure taken. */
+const columnOf = (heading: string): Column | undefined => {
+  const shown = (
+    [
+      ["voltage", "V"],
+      ["resistance", "Ω"],
+      ["current", "mA"],
+    ] as const
+  ).find(([, unit]) => headingShows(heading, unit));
+  if (shown) return { meaning: heading, dimension: shown[0], ...(shown[0] === "resistance" ? {} : { bare: shown[1] }) };
+  return heading === "Value" ? { meaning: heading, dimension: "capacitance" } : undefined;
+};
 /** Cells of the cards that sheets compute with which hold no figure that can be read, each at its place. */
 export function cardIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
   if (!["voltage-chart", "resistance-chart", "capacitors"].includes(id)) return [];
   return Object.entries(fields).flatMap(([name, text]) => {
-    const column = /^row \d+: (.*)$/.exec(name)?.[1];
-    const dimension = column === undefined ? undefined : dimensionOfCell(column);
-    if (!dimension || text.trim() === "") return [];
-    const r = parseQuantity(
-      text.length <= longestQuantity && /^\s*[+-]?\d*[.,]?\d+\s*$/.test(text) ? `${text} ${unitOfCell[dimension]}` : text,
-      dimension,
-      name,
-    );
-    return r.ok ? [] : r.issues;
+    const column = columnOf(/^row \d+: (.*)$/.exec(name)?.[1] ?? "");
+    const issues: Issue[] = [];
+    if (column && text.trim() !== "") readCell(text.trim(), name, column, issues);
+    return issues;
   });
 }

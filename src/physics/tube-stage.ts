@@ -174,7 +174,7 @@ export function solveStage(s: Stage, meter: Partial<Readonly<Record<Node, number
  */
 export function readStage(
   s: Stage,
-  meterOf: (volts: number) => number,
+  meterOf: (volts: number, node: Node) => number,
   at: readonly Node[],
   ideal = solveStage(s),
 ): Partial<Volts> | undefined {
@@ -185,7 +185,7 @@ export function readStage(
       out.supply = s.supplyV;
       continue;
     }
-    const v = solveStage(s, { [n]: meterOf(ideal[n]) }, ideal) ?? solveStage(s, { [n]: meterOf(ideal[n]) });
+    const v = solveStage(s, { [n]: meterOf(ideal[n], n) }, ideal) ?? solveStage(s, { [n]: meterOf(ideal[n], n) });
     if (!v) return undefined;
     out[n] = v[n];
   }

@@ -18,7 +18,12 @@ export interface Bench {
   readonly card: (id: string) => readonly Readonly<Record<string, string>>[];
   /** what was written in a field of a card */
   readonly cardField: (id: string, field: string) => string | undefined;
-  readonly tubes: () => readonly { readonly socket: string; readonly type: string; readonly stage: string }[];
+  readonly tubes: () => readonly {
+    readonly socket: string;
+    readonly type: string;
+    readonly function: string;
+    readonly stage: string;
+  }[];
   /** kinds of the set's stages, in the order of the signal */
   readonly stageKinds: () => readonly string[];
   /** every range that the set tunes */

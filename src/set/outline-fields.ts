@@ -164,7 +164,7 @@ export const outlineFields: readonly OutlineField[] = [
   {
     id: "tubes",
     label: "Tubes, one a line: socket, type, what it does",
-    help: "such as V2, 6BE6, mixer; leave it empty and each stage gets a socket without a type",
+    help: "such as V2, 6BE6, mixer; a double tube as V5a and V5b, or V5, 12AX7, first audio / BFO; leave it empty and each stage gets a socket without a type",
     kind: "lines",
     assumed: "",
   },

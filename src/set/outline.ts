@@ -4,6 +4,7 @@ import { parseQuantity } from "../units/parse";
 import { type Quantity, tolerance } from "../units/quantity";
 import type { SetDescription } from "./describe";
 import { type OutlineField, outlineFields } from "./outline-fields";
+import { linesOf, noType, orders, readTubes, type Stages } from "./outline-tubes";
 import { build, node, stage } from "./patterns/build";
 import { can, ladderFilter } from "./patterns/strips";
 import type { DescribedStrip } from "./strip";
@@ -55,8 +56,8 @@ export function setFromOutline(outline: Outline): Read<SetDescription> {
   if (issues.some((i) => ["cans", "rfStages"].includes(i.path))) return { ok: false, issues };
   const [cans, rf] = [Number(canCount), Number(rfCount)];
   const bands = take(readBands(text("bands"))) ?? [];
-  const stages = stagesOf({ cans, rf, filter, bfo, two });
-  const tubes = take(readTubes(said("tubes"), stages)) ?? [];
+  const all = stagesOf({ cans, rf, filter, bfo, two });
+  const { stages, tubes } = take(readTubes(said("tubes"), all)) ?? { stages: all, tubes: [] };
   const withTubes = stages.map((s) => {
     const own = tubes.filter(([, type, , at]) => at === s.id && type !== noType).map(([socket, type]) => `${socket} ${type}`);
     return own.length > 0 ? { ...s, part: own.join(", ") } : s;
@@ -116,12 +117,6 @@ function readQuantity(field: OutlineField, said: string): Read<Quantity> {
   );
 }
 
-const linesOf = (text: string): readonly (readonly [number, string])[] =>
-  text
-    .split(/\n|;/)
-    .map((l, i) => [i + 1, l.trim()] as const)
-    .filter(([, l]) => l !== "");
-
 function readBands(text: string): Read<SetDescription["bands"]> {
   const out: SetDescription["bands"] = [];
   for (const [line, said] of linesOf(text)) {
@@ -155,51 +150,6 @@ function readBands(text: string): Read<SetDescription["bands"]> {
   return good(out);
 }
 
-type Stages = SetDescription["stages"];
-const wordsOf = (text: string): string[] =>
-  text
-    .toLowerCase()
-    .split(/[^a-z0-9]+/)
-    .filter((w) => w.length > 1);
-/** The stage that a tube serves, by what is said that it does: the first word that names one, and "first" or "second" where several share it. */
-function stageFor(does: string, own: Stages): string {
-  const words = wordsOf(does);
-  const naming = words.filter((w) => !order.some((o) => o.toLowerCase() === w));
-  for (const w of naming) {
-    const hits = own.filter((s) => s.id === w || wordsOf(s.label).includes(w));
-    const closest = hits.find((s) => wordsOf(s.label).every((l) => words.includes(l) || l === "tube" || l === "stage")) ?? hits[0];
-    if (closest) return closest.id;
-  }
-  return "";
-}
-const noType = "type not stated";
-/** What tubes do that have no stage of their own on the route. */
-const beside = /rectifier|regulator|tuning (eye|indicator)|eye|marker|crystal|calibrator|limiter|s meter|oscillator|ballast/i;
-function readTubes(text: string, stages: Stages): Read<[string, string, string, string][]> {
-  const own = stages.filter((s) => !["antenna", "can", "filter", "speaker"].includes(s.kind));
-  const lines = linesOf(text);
-  if (lines.length === 0) return good(own.map((s, i) => [`V${i + 1}`, noType, s.label, s.id]));
-  const out: [string, string, string, string][] = [];
-  for (const [line, said] of lines) {
-    const path = `tubes line ${line}`;
-    const parts = said.split(/\s*,\s*/);
-    if (parts.length < 3) return bad(path, "not-a-tube", said, "socket, type, what it does, such as V2, 6BE6, mixer");
-    const [socket, type, ...rest] = parts;
-    const does = rest.join(", ");
-    if (out.some(([s]) => s === socket)) return bad(path, "same-socket", socket, "each socket once");
-    const at = stageFor(does, own);
-    if (at === "" && !beside.test(does))
-      return bad(
-        path,
-        "no-such-stage",
-        does,
-        `what the tube does: ${own.map((s) => s.label.toLowerCase()).join(", ")}, rectifier, regulator, oscillator`,
-      );
-    out.push([socket, type, does, at]);
-  }
-  return good(out);
-}
-
 interface Plan {
   readonly cans: number;
   readonly rf: number;
@@ -207,24 +157,25 @@ interface Plan {
   readonly bfo: boolean;
   readonly two: boolean;
 }
-const order = ["First", "Second", "Third", "Fourth"];
 
 function stagesOf({ cans, rf, filter, bfo, two }: Plan): Stages {
   const out: Stages = [stage("antenna", "antenna", "Antenna", "terminal", "24", "28")];
   for (let i = 1; i <= rf; i++)
-    out.push(stage(i === 1 ? "rf" : `rf${i}`, "rf", rf === 1 ? "RF stage" : `${order[i - 1]} RF stage`, "not stated", "24", "25", "13"));
+    out.push(stage(i === 1 ? "rf" : `rf${i}`, "rf", rf === 1 ? "RF stage" : `${orders[i - 1]} RF stage`, "not stated", "24", "25", "13"));
   if (two) out.push(stage("mixer1", "mixer", "First mixer", "fixed oscillator", "13", "14"));
   out.push(stage("mixer", "mixer", two ? "Second mixer" : "Mixer", "not stated", "13", "14", "31a"));
   out.push(stage("oscillator", "oscillator", "Oscillator", "tuned", "14", "23", "26"));
   for (let i = 1; i <= cans; i++) {
-    const label = cans === 1 ? "IF can" : `${order[i - 1]} IF can`;
+    const label = cans === 1 ? "IF can" : `${orders[i - 1]} IF can`;
     out.push(stage(`can${i}`, "can", label, `T${i}`, ...(i === 1 ? ["20", "31a"] : ["20"])));
     if (filter && i === 1) out.push(stage("filter", "filter", "Ceramic filter", "ladder", "18", "20"));
-    if (i < cans) out.push(stage(`if${i}`, "if-tube", cans === 2 ? "IF tube" : `${order[i - 1]} IF tube`, "not stated", "13"));
+    if (i < cans) out.push(stage(`if${i}`, "if-tube", cans === 2 ? "IF tube" : `${orders[i - 1]} IF tube`, "not stated", "13"));
   }
   out.push(stage("detector", "detector", "Detector and AVC", "not stated", "12", "15", "27"));
   if (bfo) out.push(stage("bfo", "bfo", "BFO", "not stated", "22"));
-  out.push(stage("audio", "audio", "Audio", "not stated", "12", "29b"));
+  // the detector's own tube is often the first audio as well: a stage of its own stands only where a tube serves it
+  out.push(stage("audio", "audio", "First audio", "not stated", "12", "29b"));
+  out.push(stage("output", "audio", "Output", "not stated", "12", "29b"));
   out.push(stage("speaker", "speaker", "Loudspeaker", "not stated", "33a"));
   out.push(stage("supply", "supply", "Supply", "rectifier and filter", "03", "09", "35"));
   return out;

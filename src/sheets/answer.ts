@@ -333,6 +333,7 @@ function compute(
   const listed = [
     // an example orders nothing and is sure of nothing
     ...unread.map((i, k) => notRead(sheet, head.unread[k], i)),
+    ...inputs.tables.flatMap((t) => t.unread.map((i) => cellNotRead(i))),
     ...own.filter((f) => unread.length === 0 || sheet.beforehand?.some((b) => f.id.startsWith(b))),
   ];
   const chassis = String(inputs.plain.chassis ?? bench.choice("chassis") ?? "unstated");
@@ -398,6 +399,15 @@ const notRead = (sheet: AnySheet, name: string, input: AnySheet["inputs"][string
   restsOn: [],
   hazards: sheet.readAt ?? ["none"],
   state: readingState(input.howMeasured, input.state),
+});
+
+/** A cell of a record card that holds nothing that can be read: the answer goes round it, and says so. */
+const cellNotRead = ({ path, read, expected }: Issue): Finding => ({
+  id: `cell-not-read-${path.replace(/[^a-z0-9]+/gi, "-")}`,
+  severity: "check",
+  says: `${path}: “${read}” can't be read, so it is left out here. Expected ${expected}.`,
+  restsOn: [],
+  hazards: ["none"],
 });
 
 function checkNames(sheet: AnySheet, names: readonly string[], solved: object): void {

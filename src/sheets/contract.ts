@@ -34,7 +34,8 @@ export interface QuantityInput extends Said {
 export interface ChoiceInput extends Said {
   readonly kind: "choice";
   readonly options: readonly string[];
-  readonly from?: (bench: Bench) => string | undefined;
+  /** where the set supplies it; `chosen` holds the choices before it */
+  readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => string | undefined;
   readonly assumed?: string;
   readonly keptAt?: string;
   /** values that a what-if may not put in place of a job's record: they must be recorded, since people rely on them */
@@ -53,17 +54,27 @@ export interface Column {
   readonly options?: readonly string[];
   /** written before the figure, such as the V of a socket; it may be left out */
   readonly prefix?: string;
-  /** unit of a bare figure, where the column's heading leaves no doubt */
+  /** whether it names sockets, where V5a and V5b are the halves of a double tube */
+  readonly halves?: boolean;
+  /** unit of a bare figure; on a record card it is taken only where the printed heading shows that unit */
   readonly bare?: string;
   /** may be left out of a row; it is then the first of its options, or not a number */
   readonly optional?: boolean;
 }
 export type Row = Readonly<Record<string, number>>;
+/** A cell of a row by itself: nothing where nothing was written, and a zero that was measured is a value. */
+export type Cell = number | undefined;
+export const cell = (written: number | undefined): Cell => (written === undefined || Number.isNaN(written) ? undefined : written);
+/** Rows as a record card has them, and the cells on it that hold nothing that can be read: those are gone round, and said. */
+export interface FromCard {
+  readonly rows: readonly Row[];
+  readonly unread: readonly Issue[];
+}
 /** Rows of what was read: zero beats, a chart, a log. Their own noise is the sheet's business. */
 export interface TableInput extends Said {
   readonly kind: "table";
   readonly columns: Readonly<Record<string, Column>>;
-  readonly from: (bench: Bench) => readonly Row[] | undefined;
+  readonly from: (bench: Bench, chosen: Readonly<Record<string, string>>) => readonly Row[] | FromCard | undefined;
   readonly assumed: { readonly rows: readonly Row[]; readonly source: string };
   readonly mostRows: number;
   /** whether rows typed on the sheet may be kept in the job: not where cards or readings hold them */

@@ -1,4 +1,5 @@
 import type { Bench } from "../set/bench";
+import { socketNumber } from "../set/sockets";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
@@ -7,7 +8,7 @@ import { longestQuantity, parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import { namesAt } from "./addresses";
-import { type AnySheet, type Column, type QuantityInput, type Row, rowsName, type TableInput } from "./contract";
+import { type AnySheet, type Column, type FromCard, type QuantityInput, type Row, rowsName, type TableInput } from "./contract";
 
 /** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
 export interface ResolvedQuantity {
@@ -35,6 +36,8 @@ export interface ResolvedTable {
   readonly rows: readonly Row[];
   readonly origin: "measured" | "assumed" | "tried";
   readonly source: string;
+  /** cells of the card that could not be read, and are left out */
+  readonly unread: readonly Issue[];
 }
 export interface Missing {
   readonly path: string;
@@ -92,7 +95,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
     if (input.kind === "choice") {
       const tried = overrides[name];
       if (tried !== undefined) used.add(name);
-      const stated = input.from?.(bench) ?? bench.choice(`${holderOf(bench.at)}.${name}`);
+      const stated = input.from?.(bench, chosen) ?? bench.choice(`${holderOf(bench.at)}.${name}`);
       const value = tried ?? stated ?? input.assumed;
       if (tried !== undefined && stated !== undefined && tried !== stated && input.recordedOnly?.(tried)) {
         issues.push({
@@ -150,7 +153,8 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         issues.push(...again.issues);
         continue;
       }
-      const own = again?.value ?? input.from(bench);
+      const card = asCard(again?.value ?? input.from(bench, chosen));
+      const own = card.rows;
       const rows = written?.value ?? own ?? input.assumed.rows;
       if (rows.length > input.mostRows) {
         issues.push({ path: name, code: "too-many-rows", read: `${rows.length} rows`, expected: `at most ${input.mostRows}` });
@@ -163,6 +167,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         howMeasured,
         columns: input.columns,
         rows,
+        unread: written ? [] : card.unread,
         ...(written
           ? { origin: "tried", source: "what-if" }
           : own
@@ -226,8 +231,22 @@ export function readRows(text: string, path: string, input: Pick<TableInput, "co
     });
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value: rows };
 }
+/** What a table's source gives, as a card's rows; a card on which nothing could be read has none. */
+const asCard = (r: readonly Row[] | FromCard | undefined): { readonly rows?: readonly Row[]; readonly unread: readonly Issue[] } =>
+  r === undefined ? { unread: [] } : !("unread" in r) ? { rows: r, unread: [] } : r.rows.length > 0 ? r : { unread: r.unread };
+
 const bareFigure = /^[+-]?\d*[.,]?\d+$/;
-function readCell(text: string, path: string, c: Column, issues: Issue[]): number {
+/**
+ * One cell of a table, by its column: the one reader of cells, of typed rows and of record cards.
+ *
+ * @param text as written
+ * @param path where it stands, for the error
+ * @param c the column; a bare figure is taken only where it declares the unit
+ * @param issues the cell's own error is added here
+ * @returns SI value, place among the options, or NaN where nothing was written or it can't be read
+ * @source house frame
+ */
+export function readCell(text: string, path: string, c: Column, issues: Issue[]): number {
   if (text === "" && c.optional) return c.options ? 0 : Number.NaN;
   if (c.options) {
     const k = c.options.indexOf(text);
@@ -235,6 +254,12 @@ function readCell(text: string, path: string, c: Column, issues: Issue[]): numbe
     return k;
   }
   const figure = c.prefix && text.toUpperCase().startsWith(c.prefix) ? text.slice(c.prefix.length) : text;
+  if (c.halves) {
+    const socket = socketNumber(text);
+    if (socket === undefined)
+      issues.push({ path, code: "not-a-socket", read: text, expected: "a socket, such as V5, or V5a for one half of a double tube" });
+    return socket ?? Number.NaN;
+  }
   const r = parseQuantity(
     c.bare && figure.length <= longestQuantity && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure,
     c.dimension ?? "ratio",
@@ -250,7 +275,7 @@ function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<
   for (const [name, input] of Object.entries(sheet.inputs)) {
     const value =
       input.kind === "choice"
-        ? (overrides[name] ?? input.from?.(bench) ?? bench.choice(`${holderOf(bench.at)}.${name}`) ?? input.assumed)
+        ? (overrides[name] ?? input.from?.(bench, out) ?? bench.choice(`${holderOf(bench.at)}.${name}`) ?? input.assumed)
         : undefined;
     if (value !== undefined) out[name] = value;
   }

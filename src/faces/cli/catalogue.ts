@@ -5,7 +5,7 @@ import { patterns } from "../../set/patterns/kinds";
 import { sheets } from "../../sheets/index";
 import { cables } from "../../standards/cables";
 import { leadColours, markKinds, tellMark } from "../../standards/marks";
-import { tubePoints } from "../../standards/receiving-tubes";
+import { converterPoints, diodePairs, tubePoints } from "../../standards/receiving-tubes";
 import { rectifiers } from "../../standards/rectifiers";
 import { InputError, orThrow } from "../../units/issue";
 import type { Commands } from "./commands";
@@ -47,6 +47,20 @@ export function catalogueCommands({ command, world }: Commands): void {
             (t.transconductance * 1e6).toFixed(0),
             t.seen,
           ]),
+          ["converter", "same data", "plate", "screen", "grid leak", "plate mA", "screen mA", "converts, µmho", "seen"],
+          ...converterPoints.map((t) => [
+            t.type,
+            t.also.join(" "),
+            `${t.plateV} V`,
+            `${t.screenV} V`,
+            `${t.gridOhm / 1e3} kΩ`,
+            (t.plateA * 1000).toFixed(1),
+            (t.screenA * 1000).toFixed(1),
+            (t.conversionTransconductance * 1e6).toFixed(0),
+            t.seen,
+          ]),
+          ["double diode", "same data", "inverse", "mA each", "", "", "", "", "seen"],
+          ...diodePairs.map((t) => [t.type, t.also.join(" "), `${t.inverseV} V`, (t.mostA * 1000).toFixed(0), "", "", "", "", t.seen]),
           ["rectifier", "drop", "at", "inverse", "peak", "DC", "first capacitor", "heater", "seen"],
           ...rectifiers.map((r) => [
             r.type,

@@ -1,3 +1,4 @@
+import { socketName } from "../../set/sockets";
 import type { Answer } from "../../sheets/answer";
 import { readRows } from "../../sheets/resolve";
 import { printValue } from "../../units/print";
@@ -24,7 +25,9 @@ export function RowsInput({
         c.options
           ? (c.options[r[name]] ?? "")
           : Number.isFinite(r[name])
-            ? `${c.prefix ?? ""}${printValue(r[name], c.dimension ?? "ratio")}`
+            ? c.halves
+              ? socketName(r[name])
+              : `${c.prefix ?? ""}${printValue(r[name], c.dimension ?? "ratio")}`
             : "",
       )
       .join(", ");

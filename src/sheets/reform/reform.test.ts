@@ -51,7 +51,7 @@ it("reads the card of the capacitor survey as it is written", () => {
     "row 1: Part": "C1",
     "row 1: Kind": "Electrolytic",
     "row 1: Duty": "filter",
-    "row 1: Value": "20",
+    "row 1: Value": "20 uF",
     "row 1: Rated V": "450",
     "row 1: Leakage mA": "4",
   };
@@ -69,8 +69,30 @@ it("reads the card of the capacitor survey as it is written", () => {
       "",
     );
   expect(orThrow(answer(reform, bench({}), { draws: 5 })).results.toReform.value).toBe(1);
-  const bad = answer(reform, bench({ "row 1: Duty": "humming", "row 1: Value": "much" }), { draws: 5 });
-  expect(bad.ok ? [] : bad.issues.map((i) => i.path)).toEqual(["capacitors row 1 duty", "capacitors row 1 value"]);
+  const bad = orThrow(
+    answer(
+      reform,
+      bench({ "row 2: Part": "C2", "row 2: Kind": "Mica", "row 2: Duty": "humming", "row 2: Value": "much", "row 2: Rated V": "500" }),
+      { draws: 5 },
+    ),
+  );
+  expect(bad.results.toReform.value).toBe(1);
+  expect(bad.findings.filter((f) => f.id.startsWith("cell-not-read")).map((f) => f.says.split(":")[0])).toEqual([
+    "capacitor survey, row 2, Duty",
+    "capacitor survey, row 2, Value",
+  ]);
+  // what is printed over the column has no unit: picofarads or microfarads, nobody can tell
+  const mica = { "row 2: Part": "C2", "row 2: Kind": "mica", "row 2: Duty": "inside an IF can", "row 2: Rated V": "500" };
+  const asked = orThrow(answer(reform, bench({ ...mica, "row 2: Value": "110" }), { draws: 5 }));
+  expect(asked.findings.find((f) => f.id.startsWith("cell-not-read"))!.says).toMatch(/“110” .*either 110 µF or 110 pF/);
+  expect(asked.tables[0].rows).toHaveLength(1);
+  expect(orThrow(answer(reform, bench({ ...mica, "row 2: Value": "110 pF" }), { draws: 5 })).tables[0].rows).toHaveLength(2);
+  const all = orThrow(answer(reform, bench({ "row 1: Value": "20" }), { draws: 5 }));
+  expect(all.headline).toContain("Not recorded");
+});
+it("a leakage of zero that was measured is a value", () => {
+  const a = ask("electrolytic, filter, 20 uF, 450, 0");
+  expect(a.tables[0].rows[0][6]).toBe("sound");
 });
 it("reforms attended, on an isolated supply, under a cover; restuffs with gloves and without fire", () => {
   const a = ask(survey);

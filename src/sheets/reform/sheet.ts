@@ -1,8 +1,8 @@
 import type { Bench } from "../../set/bench";
 import { capacitorKinds, duties, leakageRuleNames } from "../../standards/electrolytics";
-import { parseQuantity } from "../../units/parse";
 import { exact } from "../../units/quantity";
-import { type Row, sheet, type Table } from "../contract";
+import { readCard } from "../card-rows";
+import { type Column, type FromCard, type Row, sheet, type Table } from "../contract";
 import { findingsOf, type G, headlineOf, partsOf } from "./findings";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
 import theory from "./theory.md";
@@ -18,22 +18,24 @@ function stillIn(bench: Bench): readonly Readonly<Record<string, string>>[] {
   const out = new Set(bench.card("parts").flatMap((r) => (r["New value and rating"]?.trim() ? [nameOf(r)] : [])));
   return bench.card("capacitors").filter((r) => nameOf(r) === "" || !out.has(nameOf(r)));
 }
-/** Rows of the capacitor survey's card: a word that is none of the list reads -1, a figure that is none is infinite; both are refused. */
-const cardRows = (bench: Bench): Row[] =>
-  stillIn(bench).map((r) => {
-    const figure = (text: string | undefined, dimension: "capacitance" | "voltage" | "current", unit: string): number => {
-      if (!text?.trim()) return Number.NaN;
-      const q = parseQuantity(/^[\d.,\s]+$/.test(text) ? `${text} ${unit}` : text, dimension, "cell");
-      return q.ok ? q.value.value : Number.POSITIVE_INFINITY;
-    };
-    return {
-      kind: option(r.Kind ?? "", capacitorKinds),
-      duty: option(r.Duty ?? "", duties),
-      value: figure(r.Value, "capacitance", "uF"),
-      rating: figure(r["Rated V"], "voltage", "V"),
-      leakage: figure(r["Leakage mA"], "current", "mA"),
-      part: Number(/^C(\d+)$/.exec(nameOf(r))?.[1] ?? Number.NaN),
-    };
+const wordOf = (among: readonly string[]) => (said: string) => among[option(said, among)] ?? said;
+const columns = {
+  kind: { options: capacitorKinds, meaning: "kind" },
+  duty: { options: duties, meaning: "what it does" },
+  value: { dimension: "capacitance", meaning: "value, with its unit" },
+  rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
+  leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where it was measured", optional: true },
+  part: { dimension: "ratio", prefix: "C", meaning: "its number on the diagram", optional: true },
+} as const satisfies Readonly<Record<string, Column>>;
+/** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */
+const surveyOnCard = (bench: Bench): FromCard =>
+  readCard({ ...bench, card: () => stillIn(bench) }, "capacitors", "capacitor survey", columns, {
+    kind: { heading: "Kind", words: wordOf(capacitorKinds) },
+    duty: { heading: "Duty", words: wordOf(duties) },
+    value: { heading: "Value" },
+    rating: { heading: "Rated V" },
+    leakage: { heading: "Leakage mA" },
+    part: { heading: "Part", words: (said) => /^C\d+$/.exec(said.replace(/\s/g, "").toUpperCase())?.[0] ?? "" },
   });
 
 export const reform = sheet({
@@ -48,21 +50,12 @@ export const reform = sheet({
   inputs: {
     capacitors: {
       kind: "table",
-      columns: {
-        kind: { options: capacitorKinds, meaning: "kind" },
-        duty: { options: duties, meaning: "what it does" },
-        value: { dimension: "capacitance", meaning: "value" },
-        rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
-        leakage: { dimension: "current", meaning: "leakage at rated volts, where it was measured", optional: true },
-        part: { dimension: "ratio", prefix: "C", meaning: "its number on the diagram", optional: true },
-      },
+      columns,
       meaning: "the capacitors of the set",
       howMeasured:
-        "plug out, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. They are typed on the card of the capacitor survey",
-      from: (bench) => {
-        // a survey whose capacitors are all out is still a survey
-        return bench.card("capacitors").length > 0 ? cardRows(bench) : undefined;
-      },
+        "unplugged, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. They are typed on the card of the capacitor survey",
+      // a survey whose capacitors are all out is still a survey
+      from: (bench) => (bench.card("capacitors").length > 0 ? surveyOnCard(bench) : undefined),
       assumed: {
         rows: [
           { kind: 1, duty: 0, value: 0.05e-6, rating: 400, leakage: Number.NaN, part: Number.NaN },
@@ -138,19 +131,12 @@ export const reform = sheet({
   prepare: (best) => {
     const x = best as unknown as ReformInputs;
     const issues = x.capacitors.flatMap((c, i) => {
-      const row = `capacitors row ${i + 1}`;
-      const bad = (path: string, expected: string) => ({
-        path: `${row} ${path}`,
-        code: "not-readable",
-        read: "what is on the card",
-        expected,
-      });
+      const bad = (path: string, read: number, expected: string) =>
+        read > 0 ? [] : [{ path: `capacitors row ${i + 1} ${path}`, code: "not-positive", read: String(read), expected }];
       return [
-        ...(c.kind < 0 ? [bad("kind", `one of ${capacitorKinds.join(", ")}`)] : []),
-        ...(c.duty < 0 ? [bad("duty", `one of ${duties.join(", ")}`)] : []),
-        ...(!(c.value > 0) || !Number.isFinite(c.value) ? [bad("value", "a capacitance above 0, such as 20 uF or .05 mfd")] : []),
-        ...(!(c.rating > 0) || !Number.isFinite(c.rating) ? [bad("rating", "volts above 0, such as 450")] : []),
-        ...(c.leakage === Number.POSITIVE_INFINITY || c.leakage < 0 ? [bad("leakage", "a current, such as 1.2 mA, or nothing")] : []),
+        ...bad("value", c.value, "a capacitance above 0, such as 20 uF or .05 mfd"),
+        ...bad("rating", c.rating, "volts above 0, such as 450"),
+        ...(c.leakage < 0 ? bad("leakage", c.leakage, "a current, such as 1.2 mA, or nothing") : []),
       ];
     });
     if (issues.length > 0) return { axes: {}, solve: () => ({}) as never, issues };

@@ -1,5 +1,6 @@
 import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
 import { nearestPreferred, nextElectrolyticV, nextRatedV } from "../../standards/preferred";
+import { cell } from "../contract";
 import { ratedFor } from "../rating";
 
 export interface CapacitorRow {
@@ -49,9 +50,10 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
       const kind = capacitorKinds[c.kind];
       const duty = duties[c.duty];
       const limitA = leakageLimitA(x.rule, c.value, c.rating);
-      const measured = Number.isFinite(c.leakage);
+      // nothing measured is nothing; a leakage of zero that was measured is a value
+      const leakage = cell(c.leakage);
       const [harm, harmSays] = harms[duty];
-      const urgency = harm * (measured && kind === "electrolytic" && c.leakage <= limitA ? 0.05 : failsOften[kind]);
+      const urgency = harm * (leakage !== undefined && kind === "electrolytic" && leakage <= limitA ? 0.05 : failsOften[kind]);
       const [decision, why] = ((): [Decision, string] => {
         if (duty === "line bypass") return ["replace unseen", `${harmSays}; only a safety class will do`];
         if (paper(kind)) return ["replace unseen", `${harmSays}; paper of this age leaks more often than not`];
@@ -60,9 +62,9 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
         if (kind !== "electrolytic") return ["leave it", "leave it unless proved bad"];
         if (duty === "filter" && c.rating < x.highestVolts)
           return ["replace", `rated ${Math.round(c.rating)} V, under the ${Math.round(x.highestVolts)} V that the filter can reach`];
-        if (!measured) return ["reform or replace", `${harmSays}; its leakage is not measured`];
-        if (c.leakage <= limitA) return ["sound", "within the rule at its rated volts"];
-        if (c.leakage <= 10 * limitA) return ["reform", "over the rule, and may come back"];
+        if (leakage === undefined) return ["reform or replace", `${harmSays}; its leakage is not measured`];
+        if (leakage <= limitA) return ["sound", "within the rule at its rated volts"];
+        if (leakage <= 10 * limitA) return ["reform", "over the rule, and may come back"];
         return ["replace", "over ten times the rule: it will not come back"];
       })();
       const high = seesBPlus.has(duty);

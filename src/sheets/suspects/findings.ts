@@ -1,161 +1,150 @@
-import type { NextTest, Ranked, Ranking } from "../../set/rank-causes";
-import { nearestPreferred, nextRatedV } from "../../standards/preferred";
+import type { NextTest } from "../../set/next-tests";
+import type { Ranked, Ranking } from "../../set/rank-causes";
 import { printValue } from "../../units/print";
-import type { Finding, Part } from "../contract";
-import { nodeOptions, ohmsLaw, type SuspectInputs, voltsOf } from "./solve";
+import type { Finding } from "../contract";
+import { isPentode, nodeOptions, ohmsLaw, positiveGrid, type SuspectInputs, voltsOf } from "./solve";
 
 const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
-const percent = (p: number): string => (p < 0.01 ? "under 1 %" : `${Math.round(100 * p)} %`);
+const percent = (p: number): string => (p < 0.01 ? "under 1 %" : p > 0.99 ? "over 99 %" : `${Math.round(100 * p)} %`);
 const named = (c: Ranked): string => `${c.fault.says}${c.size ? `, ${c.size}` : ""} (${percent(c.probability)})`;
-/** With fewer than three pins read, what is to be read first; undefined otherwise. */
-const fewReadings = (x: SuspectInputs): string | undefined => {
+/** With fewer than three pins read, or two of a triode, what is to be read first; undefined otherwise. */
+export const fewReadings = (x: SuspectInputs): string | undefined => {
   const read = Object.keys(voltsOf(x));
-  if (read.length >= 3 || x.tests.length > 0) return undefined;
-  const missing = nodeOptions.filter((n) => !read.includes(n) && (n !== "screen" || x.pointScreen > 0));
+  if (read.length >= (isPentode(x) ? 3 : 2) || x.tests.length > 0) return undefined;
+  const missing = nodeOptions.filter((n) => !read.includes(n) && (n !== "screen" || isPentode(x)));
   return `Only ${read.join(" and ")} ${read.length > 1 ? "were" : "was"} read: read ${missing.join(", ")} as well.`;
 };
-/** Bits under which a test is not worth the trouble. */
-const littleBits = 0.05;
+/** Bits under which a test is not worth the trouble; and the chance of no fault from which on no test is asked for. */
+const [littleBits, soundEnough] = [0.05, 0.5] as const;
 const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
-const worthIt = (next: readonly NextTest[]): NextTest | undefined => (next[0] && next[0].bits > littleBits ? next[0] : undefined);
+const isSound = (r: Ranking): boolean => r.causes[0].fault.id === "none-visible";
+/** The next test, where one is worth making. */
+export const worthIt = (r: Ranking): NextTest | undefined => {
+  const [next] = r.next;
+  if (!next || next.bits <= littleBits || (isSound(r) && r.causes[0].probability > soundEnough)) return undefined;
+  return next;
+};
+const unexplained = (r: Ranking): string =>
+  `No single fault explains these readings: the best, ${r.causes[0].fault.says}, at its best size still misses ${r.worstAt ?? "a test"}${r.worstMiss >= 1.5 ? ` by ${r.worstMiss.toFixed(r.worstMiss < 3 ? 1 : 0)} times its error` : ", and the others with it"}.`;
 
 export function suspectsHeadline(x: SuspectInputs, r: Ranking): string {
+  const grid = positiveGrid(x);
+  const off = grid === undefined ? "" : `Switch off now: the grid stands at ${printValue(Number(grid.toPrecision(3)), "voltage")}. `;
   const few = fewReadings(x);
   if (few)
-    return `${few} Of the usual causes ${r.causes
+    return `${off}${few} Of the usual causes ${r.causes
+      .filter((c) => c.fault.id !== "none-visible")
       .slice(0, 3)
       .map((c) => c.fault.says.split(":")[0])
       .join(", ")} come to mind first; nothing is to be replaced on this.`;
-  const [top] = r.causes;
-  const next = worthIt(r.next);
+  const next = worthIt(r);
   const then = next ? ` Measure next: ${next.test.says}.` : "";
-  if (r.worstMiss > 5)
-    return `No single fault explains these readings: the best, ${top.fault.says}, misses one of them by ${r.worstMiss.toFixed(0)} times its error. Read them once more; there may be two faults.`;
-  if (top.fault.id === "none-visible") {
-    const hidden = r.ties.filter((c) => c !== top).map((c) => c.fault.says);
+  if (!r.explained) return `${off}${unexplained(r)} Read them once more; there may be two faults.`;
+  const [top] = r.causes;
+  const others = r.ties.filter((c) => c !== top);
+  if (isSound(r)) {
+    const hidden = others.map((c) => c.fault.says);
     return `No fault is visible in these readings (${percent(top.probability)}).${hidden.length > 0 ? ` They could not show: ${hidden.join("; ")}.` : ""}${then}`;
   }
-  const others = r.ties.filter((c) => c !== top);
-  if (others.length === 0) return `Most likely: ${named(top)}.${then}`;
-  return `A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;
+  if (others.length === 0) return `${off}Most likely: ${named(top)}.${then}`;
+  return `${off}A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;
 }
 
-/** What the one cause that is left takes to buy: nothing while there is a tie or a test to make. */
-export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Part[] {
+/** What the readings amount to: too few, two faults, nothing, or the causes. */
+function verdictFinding(x: SuspectInputs, r: Ranking): Finding {
   const [top] = r.causes;
-  if (fewReadings(x) || top.probability < 0.9 || r.worstMiss > 5 || worthIt(r.next)) return [];
-  const resistor = (name: string, ohm: number, watts: number): Part => ({
-    part: `${name} resistor`,
-    was: printValue(ohm, "resistance"),
-    value: printValue(nearestPreferred(ohm, 24), "resistance"),
-    rating: `${[0.5, 1, 2, 3, 5].find((w) => w >= 2 * watts) ?? 10} W`,
-    kind: "metal film or metal oxide",
-    quantity: 1,
-    why: top.fault.says,
-  });
-  const capacitor = (name: string, farad: string): Part => ({
-    part: `capacitor, ${name}`,
-    was: "",
-    value: farad,
-    rating: printValue(nextRatedV(1.5 * x.supply) ?? 630, "voltage"),
-    kind: "film",
-    quantity: 1,
-    why: `${top.fault.says}; take the value of the service sheet where it differs`,
-  });
-  const current = x.pointPlateCurrent + x.pointScreenCurrent;
-  const byFault: Readonly<Record<string, Part>> = {
-    "screen-resistor-high": resistor("screen", x.screenFeed, x.pointScreenCurrent ** 2 * x.screenFeed),
-    "screen-resistor-open": resistor("screen", x.screenFeed, x.pointScreenCurrent ** 2 * x.screenFeed),
-    "cathode-resistor-high": resistor("cathode", x.cathodeResistor, current ** 2 * x.cathodeResistor),
-    "cathode-open": resistor("cathode", x.cathodeResistor, current ** 2 * x.cathodeResistor),
-    "plate-feed-high": resistor("plate feed", x.plateFeed, x.pointPlateCurrent ** 2 * x.plateFeed),
-    "screen-bypass-leaky": capacitor("screen bypass", "47 nF"),
-    "screen-bypass-shorted": capacitor("screen bypass", "47 nF"),
-    "coupling-leaky": capacitor("coupling to the grid", "22 nF"),
-    "weak-tube": { part: `tube, ${tubeType}`, was: "", value: tubeType, rating: "tested", kind: "tube", quantity: 1, why: top.fault.says },
-    "dead-tube": { part: `tube, ${tubeType}`, was: "", value: tubeType, rating: "tested", kind: "tube", quantity: 1, why: top.fault.says },
-  };
-  const part = byFault[top.fault.id];
-  return part ? [part] : [];
-}
-
-export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
-  const out: Finding[] = [];
-  const [top] = r.causes;
-  const next = worthIt(r.next);
-  const healthy = top.fault.id === "none-visible";
-  if (r.worstMiss > 5)
-    out.push({
-      id: "suspects-two-faults",
-      severity: "check",
-      says: `The best single fault misses a reading by ${r.worstMiss.toFixed(0)} times its error, so the order below means little.`,
-      do: "Read the pins once more, with the range and the pin said; then look for two faults, the supply and the resistors with the power off first.",
-      restsOn: [],
-      hazards: inside,
-    });
-  else if (fewReadings(x))
-    out.push({
+  const few = fewReadings(x);
+  if (few)
+    return {
       id: "suspects-few-readings",
       severity: "act",
-      says: `${fewReadings(x)} From so little every order of causes is a guess.`,
+      says: `${few} From so little every order of causes is a guess.`,
       do: "Clip the meter on with the set off and discharged, stand clear, switch on; B+ at this stage first.",
       restsOn: [],
       hazards: inside,
-    });
-  else if (!healthy)
-    out.push({
-      id: `suspects-${top.fault.id}`,
-      severity: "act",
-      says: `${upper(r.ties.length > 1 ? r.ties.map(named).join("; or ") : named(top))}.`,
-      do: next
-        ? "Replace nothing on this alone: make the next measurement first."
-        : "Plug out, discharged and measured: mend or replace it, then read the stage again.",
+    };
+  if (!r.explained)
+    return {
+      id: "suspects-two-faults",
+      severity: "check",
+      says: `${unexplained(r)} So the order below means little.`,
+      do: "Read the pins once more, with the range and the pin said; then look for two faults, the supply and the resistors with the power off first.",
       restsOn: [],
       hazards: inside,
-    });
-  else
-    out.push({
+    };
+  const others = r.ties.filter((c) => c !== top);
+  if (isSound(r))
+    return {
       id: "suspects-none-visible",
       severity: "note",
-      says: `${upper(top.fault.says)}. ${
-        r.ties.length > 1
-          ? `As likely, for how common each is: ${r.ties
-              .filter((c) => c !== top)
-              .map((c) => c.fault.says)
-              .join("; ")}. DC on these pins can't show them.`
-          : ""
-      }`,
+      says: `${upper(top.fault.says)}.${others.length > 0 ? ` As likely, for how common each is: ${others.map((c) => c.fault.says).join("; ")}. DC on these pins can't show them.` : ""}`,
       restsOn: [],
       hazards: inside,
-    });
-  if (next && r.worstMiss <= 5 && !fewReadings(x))
+    };
+  return {
+    id: `suspects-${top.fault.id}`,
+    severity: "act",
+    says: `${upper(r.ties.map(named).join("; or "))}.`,
+    do: worthIt(r)
+      ? "Replace nothing on this alone: make the next measurement first."
+      : "Plug out, discharged and measured: mend or replace it, then read the stage again.",
+    restsOn: [],
+    hazards: inside,
+  };
+}
+function positiveGridFinding(x: SuspectInputs, r: Ranking, gridV: number): Finding {
+  const leak = r.ties.find((c) => c.fault.id === "coupling-leaky");
+  const { plateWatts } = ohmsLaw(x, r);
+  return {
+    id: "suspects-positive-grid",
+    severity: "danger",
+    says: `The grid stands at ${printValue(Number(gridV.toPrecision(3)), "voltage")}${leak ? `: as a leak of the coupling capacitor that is ${leak.size.replace(/^a leak of /, "")}, on this meter` : ""}. The tube draws too much${plateWatts === undefined ? "" : `, ${printValue(plateWatts, "power", 0.03 * plateWatts)} at the plate`}, and its transformer with it.`,
+    do: "Switch off now. Discharge, measure, then lift the driver end of the coupling capacitor and read the grid again: at zero the capacitor leaked; still positive it is the tube or the line behind it.",
+    restsOn: [],
+    hazards: [...inside, "heat"],
+  };
+}
+/** The heat in the screen's resistor, where its bypass is among the causes: a hand near it tells one from the other. */
+function screenHeatFinding(x: SuspectInputs, r: Ranking): Finding | undefined {
+  const leaky = r.ties.find((c) => c.fault.id === "screen-bypass-leaky");
+  const { screenFeedWatts } = ohmsLaw(x, r);
+  if (!leaky || isSound(r) || screenFeedWatts === undefined) return undefined;
+  const heat = (w: number): string => printValue(w, "power", 0.03 * w);
+  const drifted = r.ties.find((c) => c.fault.id === "screen-resistor-drifted");
+  const open = r.ties.some((c) => c.fault.id === "screen-resistor-open");
+  const other = drifted ? `; drifted it has ${heat(screenFeedWatts / drifted.sizeValue)}` : open ? "; open it has none" : "";
+  return {
+    id: "suspects-screen-heat",
+    severity: "note",
+    says: `If the bypass leaks or is shorted, the screen resistor has ${heat(screenFeedWatts)} in it${other}. A hot one with little left to spare speaks for the leak, and burns if the set stays on.`,
+    restsOn: [],
+    hazards: [...inside, "heat"],
+  };
+}
+
+export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
+  const out: Finding[] = [verdictFinding(x, r)];
+  const next = worthIt(r);
+  if (next && r.explained && !fewReadings(x))
     out.push({
       id: `suspects-next-${next.test.id}`,
-      severity: healthy ? "check" : "act",
+      severity: isSound(r) ? "check" : "act",
       says: `What tells most about what is left: ${next.test.says}${r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : ""}.`,
       do: `${upper(next.test.how)}. Type it under tests and ask again.`,
       restsOn: [],
       hazards: inside,
     });
-  const grid = voltsOf(x).grid;
-  const { leakOhm, plateWatts, screenFeedWatts } = ohmsLaw(x);
-  if (grid !== undefined && grid > 0.1 && Number.isFinite(leakOhm))
+  const grid = positiveGrid(x);
+  if (grid !== undefined) out.push(positiveGridFinding(x, r, grid));
+  const heat = screenHeatFinding(x, r);
+  if (heat) out.push(heat);
+  if (!isPentode(x) && x.readings.some((f) => f.electrode === nodeOptions.indexOf("screen")))
     out.push({
-      id: "suspects-positive-grid",
-      severity: "danger",
-      says: `The grid stands at ${printValue(grid, "voltage", 0.02)}: as a leak of the coupling capacitor that is ${printValue(leakOhm, "resistance", 0.1 * leakOhm)}. The tube draws too much${Number.isFinite(plateWatts) ? `, ${printValue(plateWatts, "power", 0.03 * plateWatts)} at the plate` : ""}, and its transformer with it.`,
-      do: "Switch off now. Discharge, measure, then lift the driver end of the coupling capacitor and read the grid again: at zero the capacitor leaked; still positive it is the tube or the line behind it.",
+      id: "suspects-no-screen",
+      severity: "check",
+      says: "A screen was read, and this tube has none: the reading is left out. The type, the socket or the pin may be another one.",
       restsOn: [],
-      hazards: [...inside, "heat"],
-    });
-  const leaky = r.causes.find((c) => c.fault.id === "screen-bypass-leaky");
-  if (leaky && leaky.probability > 0.2 && Number.isFinite(screenFeedWatts))
-    out.push({
-      id: "suspects-screen-heat",
-      severity: "note",
-      says: `If the bypass leaks, the screen resistor has ${printValue(screenFeedWatts, "power", 0.03 * screenFeedWatts)} in it; drifted up it has ${printValue((screenFeedWatts * x.screenFeed) / (x.screenFeed * (r.causes.find((c) => c.fault.id === "screen-resistor-high")?.sizeValue ?? 1)), "power", 0.03 * screenFeedWatts)}. A hot one with little left to spare speaks for the leak.`,
-      restsOn: [],
-      hazards: [...inside, "heat"],
+      hazards: ["none"],
     });
   return out;
 }

@@ -1,7 +1,8 @@
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import { type Ranking, rankCauses } from "../../set/rank-causes";
-import { tests } from "../../set/stage-faults";
+import { tests } from "../../set/stage-tests";
 import { meterOhm, meterShareOf } from "../../standards/meters";
+import { cell } from "../contract";
 
 export const nodeOptions = ["supply", "plate", "screen", "cathode", "grid"] as const satisfies readonly Node[];
 export interface SuspectInputs {
@@ -23,22 +24,34 @@ export interface SuspectInputs {
   readonly gridResistor: number;
   readonly returnVolts: number;
   readonly beforeVolts: number;
+  readonly tubeCurrent: number;
+  readonly tubeMu: number;
+  readonly screenPart: number;
+  readonly highestVolts: number;
+  readonly chartDoubt: readonly { readonly electrode: number; readonly doubt: number }[];
   readonly resistorTolerance: number;
   readonly tubeSpread: number;
   readonly supplySpread: number;
 }
+export const isPentode = (x: Pick<SuspectInputs, "pointScreen" | "pointScreenCurrent">): boolean =>
+  x.pointScreen > 0 && x.pointScreenCurrent > 0;
 
 /** The stage as it should be. */
 export function stageOf(x: SuspectInputs): Stage {
-  const pentode = x.pointScreen > 0;
+  const manual = lawFrom({
+    plateV: x.pointPlate,
+    gridV: x.pointGrid,
+    plateA: x.pointPlateCurrent,
+    transconductance: x.transconductance,
+    ...(isPentode(x) ? { screenV: x.pointScreen, screenA: x.pointScreenCurrent } : {}),
+  });
   return {
-    tube: lawFrom({
-      plateV: x.pointPlate,
-      gridV: x.pointGrid,
-      plateA: x.pointPlateCurrent,
-      transconductance: x.transconductance,
-      ...(pentode ? { screenV: x.pointScreen, screenA: x.pointScreenCurrent } : {}),
-    }),
+    tube: {
+      ...manual,
+      perveance: manual.perveance * x.tubeCurrent,
+      mu: manual.mu * x.tubeMu,
+      plateShare: Math.max(0.1, 1 - (1 - manual.plateShare) * x.screenPart),
+    },
     supplyV: x.supply,
     plateOhm: x.plateFeed,
     // fed straight from B+: a wire has next to nothing
@@ -52,22 +65,33 @@ export function stageOf(x: SuspectInputs): Stage {
     beforeV: x.beforeVolts,
   };
 }
-/** What was read at a node: the mean where it was read more than once. */
+/** What was read at a node: the mean where it was read more than once. A zero that was read is a value; a triode's screen is none. */
 export function voltsOf(x: SuspectInputs): Partial<Record<Node, number>> {
   const out: Partial<Record<Node, number>> = {};
   for (const [i, n] of nodeOptions.entries()) {
-    const own = x.readings.filter((r) => r.electrode === i && Number.isFinite(r.volts)).map((r) => r.volts);
+    if (n === "screen" && !isPentode(x)) continue;
+    const own = x.readings.flatMap((r) => (r.electrode === i ? (cell(r.volts) ?? []) : []));
     if (own.length > 0) out[n] = own.reduce((a, b) => a + b, 0) / own.length;
   }
   return out;
 }
-export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | undefined {
-  const evidence = Object.fromEntries(
+/** Above this a grid is positive beyond contact potential and the meter's error, V. Common practice, no source. */
+const positiveGridV = 0.3;
+/** Volts of a grid that stands positive against where it should be; nothing where it does not. */
+export function positiveGrid(x: SuspectInputs): number | undefined {
+  const { grid } = voltsOf(x);
+  return grid !== undefined && grid - Math.max(0, x.returnVolts) > positiveGridV ? grid : undefined;
+}
+/** What the tests found, by their names. */
+export const evidenceOf = (x: SuspectInputs): Readonly<Record<string, number>> =>
+  Object.fromEntries(
     x.tests.flatMap((t) => {
-      const value = [t.ohm, t.volts, t.part].find((v) => Number.isFinite(v));
+      const value = cell(t.ohm) ?? cell(t.volts) ?? cell(t.part);
       return value === undefined ? [] : [[tests[t.test].id, value]];
     }),
   );
+
+export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | undefined {
   return rankCauses(
     stageOf(x),
     {
@@ -75,33 +99,42 @@ export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | u
       meterOf: (v) => 1 / meterOhm(x.meter, v),
       meterShare: Math.max(0.01, meterShareOf(x.meter)),
       meterFloorV: 0.02,
-      tests: evidence,
+      tests: evidenceOf(x),
     },
     // a tolerance band of a part is taken as even over its width
-    { resistor: x.resistorTolerance / Math.sqrt(3), tube: x.tubeSpread, supply: x.supplySpread },
+    {
+      resistor: x.resistorTolerance / Math.sqrt(3),
+      tube: x.tubeSpread,
+      supply: x.supplySpread,
+      chart: Object.fromEntries(x.chartDoubt.map((d) => [nodeOptions[d.electrode], d.doubt])),
+    },
     {
       // without an AVC line behind the grid there is none to leak, to oscillate into, or to stand positive
       ...(x.gridReturn === "fixed" ? { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 } : {}),
       ...Object.fromEntries(x.priors.map((p) => [faultIds[p.fault], p.weight])),
+      // a grid that stands positive is a fault that is visible
+      ...(positiveGrid(x) === undefined ? {} : { "none-visible": 0 }),
     },
   );
 }
 
-/** Currents that the readings say by Ohm's law, and what follows of them; NaN where a reading is missing. */
-export function ohmsLaw(x: SuspectInputs) {
+/** Currents and powers that the readings say by Ohm's law; nothing where a reading is missing, or the resistor itself is in doubt. */
+export function ohmsLaw(x: SuspectInputs, r: Ranking) {
   const v = voltsOf(x);
-  const at = (n: Node): number => v[n] ?? Number.NaN;
   const supply = v.supply ?? x.supply;
-  const cathodeA = at("cathode") / x.cathodeResistor;
-  const drop = supply - at("screen");
-  const screenA = drop > 0.05 * supply && x.screenFeed > 0 ? drop / x.screenFeed : Number.NaN;
-  const plateA = x.pointScreen > 0 ? cathodeA * (x.pointPlateCurrent / (x.pointPlateCurrent + x.pointScreenCurrent)) : cathodeA;
+  const doubted = (begins: string): boolean => r.ties.some((c) => c.fault.id.startsWith(begins));
+  // through its resistor, and through the meter that stands beside it
+  const cathodeA =
+    v.cathode === undefined || doubted("cathode") ? undefined : v.cathode * (1 / x.cathodeResistor + 1 / meterOhm(x.meter, v.cathode));
+  const drop = v.screen === undefined ? undefined : supply - v.screen;
+  const screenA =
+    drop !== undefined && drop > 0.05 * supply && x.screenFeed > 0 && !doubted("screen-resistor") ? drop / x.screenFeed : undefined;
+  const share = isPentode(x) ? stageOf(x).tube.plateShare : 1;
   return {
     cathodeA,
     screenA,
-    plateWatts: plateA * (at("plate") - at("cathode")),
-    screenFeedWatts: (supply - at("screen")) ** 2 / x.screenFeed,
-    /** leak of the coupling capacitor that would put the grid where it stands */
-    leakOhm: at("grid") > 0.05 ? (x.gridResistor * (x.beforeVolts - at("grid"))) / at("grid") : Number.NaN,
+    plateWatts:
+      cathodeA === undefined || v.plate === undefined || v.cathode === undefined ? undefined : cathodeA * share * (v.plate - v.cathode),
+    screenFeedWatts: drop === undefined || x.screenFeed <= 0 ? undefined : drop ** 2 / x.screenFeed,
   };
 }

@@ -23,7 +23,7 @@ describe("scenario E4 of the reference text: screen 65.2 V, cathode 0.576 V", ()
   const a = ask({ readings: e4 });
   it("is a tie of the screen resistor and its bypass, said as one, with the resistor cold as what decides", () => {
     expect(a.results.tied.value).toBe(2);
-    expect(new Set(causes(a).slice(0, 2))).toEqual(new Set(["screen resistor drifted up", "screen bypass capacitor leaky"]));
+    expect(new Set(causes(a).slice(0, 2))).toEqual(new Set(["screen resistor drifted", "screen bypass capacitor leaky or shorted"]));
     expect(a.headline).toMatch(/^A tie: .*can't tell them apart. Measure next: the screen resistor, cold/);
     expect(a.findings.find((f) => f.id === "suspects-next-screen-ohm")!.hazards).toContain("stored-charge");
   });
@@ -38,7 +38,7 @@ describe("scenario E4 of the reference text: screen 65.2 V, cathode 0.576 V", ()
       value: "33 kΩ",
       rating: "2 W",
     });
-    expect(ask({ readings: e4, tests: "screen-ohm,33.4k" }).parts[0]).toMatchObject({ part: "capacitor, screen bypass", rating: "400 V" });
+    expect(ask({ readings: e4, tests: "screen-ohm,33.4k" }).parts[0]).toMatchObject({ part: "capacitor, screen bypass", rating: "630 V" });
   });
   it("tells the heat in the resistor both ways: 1.04 W with the leak, 0.43 W drifted up", () => {
     const says = a.findings.find((f) => f.id === "suspects-screen-heat")!.says;
@@ -53,10 +53,12 @@ describe("scenario E5 of the reference text: output grid at +1.4 V, 150 V before
   const read = { readings: "plate,250;screen,250;cathode,13.2;grid,1.4", supply: "262 V", cathodeResistor: "250", screenFeed: "100" };
   const a = ask(read, audio);
   it("is a leak of 49.9 Mohm, or gas, or the line behind it: lifting the driver end decides, and it is a danger", () => {
-    expect(Math.abs(a.results.couplingLeak.value! / 49.9e6 - 1)).toBeLessThan(0.005);
+    // 470k (150 - 1.4)/1.4 is 49.9 megohm with no meter on the grid; with 10 megohm beside the 470 kohm it is 47.6
+    const gridOhm = 1 / (1 / 470e3 + 1 / 10e6);
+    expect(Math.abs(a.results.couplingLeak.value! / ((gridOhm * (150 - 1.4)) / 1.4) - 1)).toBeLessThan(0.02);
     expect(a.results.cathodeCurrent.value! * 1000).toBeCloseTo(52.8, 1);
     expect(a.findings[0]).toMatchObject({ id: "suspects-positive-grid", severity: "danger" });
-    expect(a.headline).toContain("driver end lifted");
+    expect(a.headline).toMatch(/^Switch off now: .*driver end lifted/);
   });
   it("at zero once lifted it was the capacitor; still positive it was not", () => {
     expect(chance(ask({ ...read, tests: "grid-lifted,,0" }, audio), "coupling capacitor")).toBeGreaterThan(0.95);
@@ -89,7 +91,7 @@ describe("what must hold", () => {
   });
   it.each([
     ["cathode-open", { cathode: 11.4, plate: 250, screen: 249 }],
-    ["screen-bypass-shorted", { screen: 0.03, plate: 250, cathode: 0 }],
+    ["screen-bypass-leaky", { screen: 0.03, plate: 250, cathode: 0 }],
     ["cathode-bypass-shorted", { screen: 90.2, plate: 222, cathode: 0.017 }],
     ["plate-open", { plate: 0.1, screen: 51.2, cathode: 0.41 }],
     ["dead-tube", { plate: 250, screen: 249.5, cathode: 0 }],
@@ -166,6 +168,9 @@ it("recomputes the worked example of its page", () => {
     gridResistor: 1e6,
     returnVolts: 0,
     beforeVolts: 245,
+    tubeCurrent: 1,
+    tubeMu: 1,
+    screenPart: 1,
   } as SuspectInputs;
   for (const [, , ohm, leak, screen, cathode] of rows) {
     const v = solveStage({

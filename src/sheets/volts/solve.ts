@@ -1,7 +1,8 @@
 import { meterReads, nodeVolts } from "../../physics/meter-load";
 import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
-import { electrodes } from "../chart-inputs";
-import type { Row } from "../contract";
+import { type ChartRow, chartRow } from "../chart-inputs";
+import { type Cell, cell, type Row } from "../contract";
+import { mostVolts, triedOhms } from "./node-ohms";
 
 export interface VoltsInputs {
   readonly chart: readonly Row[];
@@ -14,26 +15,26 @@ export interface VoltsInputs {
   readonly partTolerance: number;
   readonly tubeTolerance: number;
 }
-export type Verdict = "as it should be" | "low" | "high" | "of the wrong sign" | "cannot judge";
+export const wrongVerdicts = ["of the wrong sign", "positive", "negative", "low", "high"] as const;
+export type Verdict = "as it should be" | "cannot judge" | (typeof wrongVerdicts)[number];
 export interface Judged {
   readonly row: number;
-  readonly socket: number;
-  readonly pin: number;
-  readonly electrode: (typeof electrodes)[number];
+  readonly socket: Cell;
+  readonly pin: Cell;
+  readonly electrode: ChartRow["electrode"];
   readonly chart: number;
   readonly measured: number;
-  /** what a sound node would read on this meter at this line, V; between two where its resistance is not known */
-  readonly low: number;
-  readonly high: number;
+  /** what a sound node would read on this meter at this line, V, between two where its resistance is not known; nothing where it can't be worked out */
+  readonly due: { readonly low: number; readonly high: number } | undefined;
+  /** whether the range of the meter would narrow it */
+  readonly needsRange: boolean;
   /** relative */
   readonly tolerance: number;
   readonly verdict: Verdict;
 }
-/** Node resistances that a node of unknown resistance is tried with, ohm: none to that of an AVC line. */
-const unknownOhm = [0, 33e3, 100e3, 330e3, 1e6, 2.2e6] as const;
 
 /** Tolerance of a node by what it is: common practice, no source. */
-const toleranceOf = (x: VoltsInputs, electrode: (typeof electrodes)[number]): number =>
+const toleranceOf = (x: VoltsInputs, electrode: ChartRow["electrode"]): number =>
   electrode === "heater" || electrode === "B+"
     ? x.supplyTolerance
     : electrode === "cathode" || electrode === "grid" || electrode === "AVC"
@@ -46,39 +47,54 @@ export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number,
   const now = (own * x.lineVoltage) / x.chartLine;
   return meterReads(now, nodeOhm, meterOhm(x.meter, now, rangeV));
 }
+/** A figure near nothing is judged in tenths of a volt, not in percent. */
+const nearNothingV = 0.2;
+function verdictOf(measured: number, due: number, tolerance: number): Verdict {
+  if (Math.abs(measured - due) <= Math.max(tolerance * Math.abs(due), nearNothingV)) return "as it should be";
+  if (Math.abs(due) <= nearNothingV) return measured > 0 ? "positive" : "negative";
+  if (measured * due < 0 && Math.abs(measured) > nearNothingV) return "of the wrong sign";
+  return Math.abs(measured) > Math.abs(due) ? "high" : "low";
+}
+
+/** Rows of the chart by their cells, numbered as they are shown. */
+export const rowsOf = (x: VoltsInputs): readonly (ChartRow & { readonly row: number })[] =>
+  x.chart.map((r, i) => ({ ...chartRow(r), row: i + 1 }));
+/** A range that does not hold what was read on it is none. */
+export const rangeOf = (r: Pick<ChartRow, "range" | "measured">): Cell =>
+  r.range !== undefined && Math.abs(r.measured ?? 0) <= 1.001 * r.range ? r.range : undefined;
 
 /**
  * Every row of the chart, judged as this meter sees it.
  *
  * @param x inputs, SI
- * @returns one a row that has both a chart value and a reading
+ * @returns one a row that has both a chart value and a reading, zero among them
  * @source Thevenin, both ways; line scaling proportional, common practice
  */
 export function judgeChart(x: VoltsInputs): Judged[] {
-  return x.chart.flatMap((r, i) => {
-    if (!Number.isFinite(r.chart) || !Number.isFinite(r.measured)) return [];
-    const electrode = electrodes[r.electrode];
-    // heaters and B+ stand on a winding or a filter: no meter loads them
-    const stiff = electrode === "heater" || electrode === "B+";
-    const known = Number.isFinite(r.source) ? [r.source] : stiff ? [0] : unknownOhm;
-    const expected = known.map((ohm) => expectedReading(x, r.chart, ohm, Number.isFinite(r.range) ? r.range : rangeFor(r.measured)));
+  const rows = rowsOf(x);
+  const fed = rows.flatMap((r) => (r.electrode === "B+" ? (r.chart ?? []) : []));
+  const highest = fed.length > 0 ? Math.max(...fed) : undefined;
+  return rows.flatMap((r) => {
+    const { chart, measured, electrode } = r;
+    if (chart === undefined || measured === undefined) return [];
+    const range = rangeOf(r) ?? rangeFor(measured);
+    const most = mostVolts(r, highest);
+    // a resistance that would put the node above what the set has is none that it can have
+    const tried = triedOhms(r).filter((ohm) => Math.abs(nodeVolts(chart, ohm, meterOhm(x.chartMeter, chart))) <= most);
+    const expected = tried.map((ohm) => expectedReading(x, chart, ohm, range));
     const tolerance = Math.hypot(toleranceOf(x, electrode), 2 * meterShareOf(x.meter), 2 * meterShareOf(x.chartMeter));
-    // a figure near nothing is judged in tenths of a volt, not in percent
-    const band = (v: number): number => Math.max(tolerance * Math.abs(v), 0.2);
-    const each = expected.map(
-      (v): Verdict => (Math.abs(r.measured - v) <= band(v) ? "as it should be" : Math.abs(r.measured) > Math.abs(v) ? "high" : "low"),
-    );
-    const verdict = each.every((v) => v === each[0]) ? each[0] : "cannot judge";
+    const each = expected.map((v) => verdictOf(measured, v, tolerance));
+    const verdict = each.length > 0 && each.every((v) => v === each[0]) ? each[0] : "cannot judge";
     return [
       {
-        row: i + 1,
+        row: r.row,
         socket: r.socket,
         pin: r.pin,
         electrode,
-        chart: r.chart,
-        measured: r.measured,
-        low: Math.min(...expected),
-        high: Math.max(...expected),
+        chart,
+        measured,
+        due: expected.length > 0 ? { low: Math.min(...expected), high: Math.max(...expected) } : undefined,
+        needsRange: rangeOf(r) === undefined && meterOhm(x.meter, measured, 2.5) !== meterOhm(x.meter, measured, 1000),
         tolerance,
         verdict,
       },
@@ -86,17 +102,72 @@ export function judgeChart(x: VoltsInputs): Judged[] {
   });
 }
 
+/** Plates, screens and B+ that are up or down together, over what they should read. */
+export interface Together {
+  readonly rows: readonly number[];
+  readonly ratio: number;
+  readonly low: number;
+  readonly high: number;
+  /** the heaters over theirs, where they were read */
+  readonly heaters: Cell;
+  readonly points: "line" | "B+" | "not known";
+}
+/** Least common departure that is said, and how close to each other the ones that share it are. Common practice, no source. */
+const [leastTogether, closeTogether] = [0.05, 0.08] as const;
+const median = (v: readonly number[]): number => [...v].sort((a, b) => a - b)[Math.floor((v.length - 1) / 2)];
+
+/**
+ * Whether the volts of the supply's nodes are all up, or all down, by about the same part: that is the line or B+ before it is a fault of a stage.
+ *
+ * @param all the rows as judged
+ * @returns the common ratio and what it points to; undefined where they don't go together
+ * @source common practice, no source
+ */
+export function allTogether(all: readonly Judged[]): Together | undefined {
+  const ratio = (j: Judged): number => j.measured / (((j.due?.low ?? 0) + (j.due?.high ?? 0)) / 2);
+  // a node whose expected volts are known within the closeness, and that is no dead one
+  const fed = all.filter(
+    (j) => ["B+", "plate", "screen"].includes(j.electrode) && j.due && j.due.low > 10 && j.due.high < 1.16 * j.due.low && ratio(j) > 0.2,
+  );
+  if (fed.length < 3) return undefined;
+  const middle = median(fed.map(ratio));
+  const own = fed.filter((j) => Math.abs(Math.log(ratio(j) / middle)) < closeTogether);
+  if (own.length < 3 || own.length < 0.7 * fed.length || Math.abs(middle - 1) < leastTogether) return undefined;
+  const hot = all.filter((j) => j.electrode === "heater" && j.due && j.due.low !== 0);
+  const heaters = hot.length > 0 ? median(hot.map(ratio)) : undefined;
+  const ratios = own.map(ratio);
+  return {
+    rows: own.map((j) => j.row),
+    ratio: middle,
+    low: Math.min(...ratios),
+    high: Math.max(...ratios),
+    heaters,
+    points:
+      heaters === undefined
+        ? "not known"
+        : (heaters - 1) * (middle - 1) > 0 && Math.abs(heaters - 1) > 0.5 * Math.abs(middle - 1)
+          ? "line"
+          : "B+",
+  };
+}
+
 /** The resistance chart, 20 % either way. In the circuit a part never reads more than it is: other paths only lower it. Common practice, no source. */
 export const judgeResistances = (x: VoltsInputs) =>
-  x.resistances.map((r, i) => ({
-    row: i + 1,
-    socket: r.socket,
-    pin: r.pin,
-    chart: r.chart,
-    measured: r.measured,
-    verdict: (Math.abs(r.measured - r.chart) <= Math.max(0.2 * r.chart, 2)
-      ? "as it should be"
-      : r.measured > r.chart
-        ? "high"
-        : "low") as Verdict,
-  }));
+  x.resistances.flatMap((r, i) => {
+    const [chart, measured] = [cell(r.chart), cell(r.measured)];
+    if (chart === undefined || measured === undefined) return [];
+    return [
+      {
+        row: i + 1,
+        socket: cell(r.socket),
+        pin: cell(r.pin),
+        chart,
+        measured,
+        verdict: (Math.abs(measured - chart) <= Math.max(0.2 * chart, 2)
+          ? "as it should be"
+          : measured > chart
+            ? "high"
+            : "low") as Verdict,
+      },
+    ];
+  });

@@ -1,0 +1,148 @@
+import { describe, expect, it } from "vitest";
+import { setFromOutline } from "../set/outline";
+import { type Answer, answer } from "../sheets/answer";
+import { suspects } from "../sheets/suspects/sheet";
+import { volts } from "../sheets/volts/sheet";
+import { orThrow } from "../units/issue";
+import { benchOf, subjectsOf, viewOf } from "./view";
+
+/** An invented set of ten tubes, one of them a double triode with two duties, and its voltage chart as it would be typed. Sound but for one stage. */
+const tubes = [
+  "V1, 6BA6, RF",
+  "V2, 6BE6, mixer",
+  "V3, 6C4, oscillator",
+  "V4, 6BA6, first IF",
+  "V5, 6BA6, second IF",
+  "V6, 6AL5, detector, AVC",
+  "V7, 12AX7, first audio / BFO",
+  "V8, 6AQ5, audio output",
+  "V9, 5Y3GT, rectifier",
+  "V10, 0A2, regulator",
+].join("\n");
+type Cells = readonly [tube: string, pin: string, electrode: string, chart: string, ohm: string, measured: string];
+const chart: readonly Cells[] = [
+  ["V1", "5", "plate", "226", "2.2k", "229"],
+  ["V1", "6", "screen", "87", "39k", "91.6"],
+  ["V1", "7", "cathode", "0.84", "68", "0.9"],
+  ["V1", "1", "grid", "0", "", "0"],
+  ["V4", "5", "plate", "228", "", "231"],
+  ["V4", "6", "screen", "89", "", "84"],
+  ["V4", "7", "cathode", "0.84", "", "3.82"],
+  ["V5", "5", "plate", "226", "", "224"],
+  ["V5", "6", "screen", "88", "", "86"],
+  ["V5", "7", "cathode", "0.86", "68", "0.84"],
+  ["V7a", "1", "plate", "118", "220k", "124"],
+  ["V7a", "3", "cathode", "1.05", "1.8k", "1.02"],
+  ["V7b", "6", "plate", "62", "100k", "64"],
+  ["V7b", "8", "cathode", "0", "", "0"],
+  ["V8", "5", "plate", "230", "", "234"],
+  ["V8", "6", "screen", "239", "", "243"],
+  ["V8", "2", "cathode", "12", "", "12.3"],
+  ["V8", "1", "grid", "0", "470k", "0"],
+  ["V9", "8", "B+", "262", "", "265"],
+];
+const columns = ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V"] as const;
+const view = (rows: readonly Cells[], outline: Record<string, string> = { tubes }) =>
+  viewOf({
+    format: "fettle-job",
+    version: 2,
+    id: "j",
+    name: "j",
+    created: "2026-01-01T00:00:00Z",
+    set: orThrow(setFromOutline(outline)),
+    entries: [
+      {
+        id: "e",
+        at: "2026-01-02T00:00:00Z",
+        who: "t",
+        kind: "form",
+        form: "voltage-chart",
+        fields: {
+          Meter: "digital 10 M",
+          "Chart's meter and line": "20,000 ohms per volt, 117 V",
+          "Line volts": "117",
+          ...Object.fromEntries(rows.flatMap((r, i) => columns.map((c, k) => [`row ${i + 1}: ${c}`, r[k]]))),
+        },
+      },
+    ],
+  });
+const ask = (v: ReturnType<typeof view>, sheet: typeof volts, at = "", overrides = {}): Answer =>
+  orThrow(answer(sheet, benchOf(v, at), { draws: 10, overrides }));
+const input = (a: Answer, name: string): number => a.quantities.find((q) => q.path === name)!.quantity.value;
+
+describe("the voltage chart of a whole set", () => {
+  const job = view(chart);
+  it("is judged row by row: one cathode is high, and no node is left unjudged for want of its ohms", () => {
+    const a = ask(job, volts);
+    expect(a.results).toMatchObject({ judged: { value: chart.length }, wrong: { value: 1 }, unclear: { value: 0 } });
+    expect(a.headline).toContain("V4 pin 7, cathode is high");
+  });
+  it("gives each tube a stage of its own, and the double triode two", () => {
+    expect(job.set.tubes.map((t) => [t.socket, t.stage]).slice(6, 9)).toEqual([
+      ["V7a", "audio"],
+      ["V7b", "bfo"],
+      ["V8", "output"],
+    ]);
+  });
+  it("answers what is wrong with every stage, from its own chart and its own ohms", () => {
+    for (const at of subjectsOf(job.set, suspects.subject, suspects.fitting, suspects.stageKinds)) {
+      const a = ask(job, suspects, at);
+      if (at === "stages.detector") expect(a.headline, at).toContain("Not recorded");
+      else if (at === "stages.if1") expect(a.headline).toContain("cathode resistor");
+      else expect(a.headline, at).toMatch(/^No fault is visible/);
+    }
+  });
+  it("takes the supply from the chart, and not from what is usual of such a set", () => {
+    const a = ask(job, suspects, "stages.output");
+    expect(input(a, "supply")).toBeGreaterThan(239);
+    expect(input(a, "supply")).toBeLessThan(262);
+    expect(input(ask(job, suspects, "stages.rf"), "screenFeed") / 39e3).toBeCloseTo(1, 1);
+    expect(input(ask(job, suspects, "stages.rf"), "cathodeResistor") / 68).toBeCloseTo(1, 1);
+    expect(a.results.healthyCathode.value).toBeCloseTo(12, 0);
+  });
+  it("goes round a cell that can't be read, on both sheets, and says so", () => {
+    const spoilt = view(chart.map((r) => (r[0] === "V1" && r[2] === "screen" ? [...r.slice(0, 5), "about 90"] : r) as unknown as Cells));
+    for (const a of [ask(spoilt, volts), ask(spoilt, suspects, "stages.rf")])
+      expect(a.findings.find((f) => f.id.startsWith("cell-not-read"))!.says).toContain(
+        "voltage chart, row 2, Measured V: “about 90” can't be read",
+      );
+    expect(ask(spoilt, volts).results.judged.value).toBe(chart.length - 1);
+  });
+  it("takes a measured zero for a value, and an empty cell for nothing", () => {
+    const zero = view(chart.map((r) => (r[0] === "V5" && r[2] === "plate" ? [...r.slice(0, 5), "0"] : r) as unknown as Cells));
+    const none = view(chart.map((r) => (r[0] === "V5" && r[2] === "plate" ? [...r.slice(0, 5), ""] : r) as unknown as Cells));
+    expect(ask(zero, volts).findings.map((f) => f.id)).toContain("volts-low-8");
+    expect(ask(none, volts).results.judged.value).toBe(chart.length - 1);
+    expect(ask(zero, suspects, "stages.if2").headline).toContain("plate feed open");
+    expect(ask(none, suspects, "stages.if2").headline).not.toContain("plate feed open");
+  });
+});
+
+describe("a double tube that was described as one", () => {
+  const two: readonly Cells[] = [
+    ["V1", "6", "plate", "118", "220k", "124"],
+    ["V1", "8", "cathode", "1.05", "1.8k", "1.02"],
+    ["V1", "1", "plate", "150", "100k", "0"],
+    ["V1", "3", "cathode", "1.2", "1.5k", "0"],
+  ];
+  const job = view(two, { tubes: "V1, 12AX7, first audio\nV2, 6AQ5, output" });
+  it("is two stages to read, by its pins: they never merge", () => {
+    const first = ask(job, suspects, "stages.audio", { tube: "first" });
+    const second = ask(job, suspects, "stages.audio", { tube: "second" });
+    const plate = (a: Answer) => a.rows.find((r) => r.path === "readings")!.rows.map((r) => r.volts);
+    expect([plate(first), plate(second)]).toEqual([
+      [0, 0],
+      [124, 1.02],
+    ]);
+  });
+  it("push-pull output tubes are two stages", () => {
+    const set = orThrow(setFromOutline({ tubes: "V1, 6V6, output\nV2, 6V6, output\nV3a, 12AX7, first audio\nV3b, 12AX7, phase inverter" }));
+    expect(set.tubes.map((t) => t.stage)).toEqual(["output", "output-2", "audio", "audio-2"]);
+    expect(set.stages.filter((s) => s.kind === "audio").map((s) => s.label)).toEqual([
+      "First audio",
+      "First audio, V3b",
+      "Output",
+      "Output, V2",
+    ]);
+  });
+});

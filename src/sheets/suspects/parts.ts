@@ -1,0 +1,54 @@
+import type { Ranking } from "../../set/rank-causes";
+import { nearestPreferred, nextRatedV } from "../../standards/preferred";
+import { printValue } from "../../units/print";
+import type { Part } from "../contract";
+import { fewReadings, worthIt } from "./findings";
+import type { SuspectInputs } from "./solve";
+
+/** Chance from which on a part is asked for. */
+const sure = 0.9;
+
+/** What the one cause that is left takes to buy: nothing while there is a tie, a test to make, or readings that it does not explain. */
+export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Part[] {
+  const [top] = r.causes;
+  if (fewReadings(x) || top.probability < sure || r.ties.length > 1 || !r.explained || worthIt(r)) return [];
+  const why = top.fault.says;
+  const resistor = (name: string, ohm: number, watts: number): Part => ({
+    part: `${name} resistor`,
+    was: printValue(ohm, "resistance"),
+    value: printValue(nearestPreferred(ohm, 24), "resistance"),
+    rating: `${[0.5, 1, 2, 3, 5].find((w) => w >= 2 * watts) ?? 10} W`,
+    kind: "metal film or metal oxide",
+    quantity: 1,
+    why,
+  });
+  const capacitor = (name: string, farad: string): Part => ({
+    part: `capacitor, ${name}`,
+    was: "",
+    value: farad,
+    // cold tubes draw nothing: every capacitor at B+ meets the crest
+    rating: printValue(nextRatedV(Math.max(1.5 * x.supply, x.highestVolts)) ?? 630, "voltage"),
+    kind: "film",
+    quantity: 1,
+    why: `${why}; take the value of the service sheet where it differs`,
+  });
+  const tube: Part = { part: `tube, ${tubeType}`, was: "", value: tubeType, rating: "tested", kind: "tube", quantity: 1, why };
+  const current = x.pointPlateCurrent + x.pointScreenCurrent;
+  const screen = resistor("screen", x.screenFeed, x.pointScreenCurrent ** 2 * x.screenFeed);
+  const cathode = resistor("cathode", x.cathodeResistor, current ** 2 * x.cathodeResistor);
+  const plate = resistor("plate feed", x.plateFeed, x.pointPlateCurrent ** 2 * x.plateFeed);
+  const byFault: Readonly<Record<string, Part>> = {
+    "screen-resistor-drifted": screen,
+    "screen-resistor-open": screen,
+    "cathode-resistor-drifted": cathode,
+    "cathode-open": cathode,
+    "plate-feed-drifted": plate,
+    "screen-bypass-leaky": capacitor("screen bypass", "47 nF"),
+    "coupling-leaky": capacitor("coupling to the grid", "22 nF"),
+    "weak-tube": tube,
+    "dead-tube": tube,
+    "tube-gassy": tube,
+  };
+  const part = byFault[top.fault.id];
+  return part ? [part] : [];
+}

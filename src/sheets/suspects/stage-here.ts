@@ -1,0 +1,236 @@
+import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
+import type { Bench } from "../../set/bench";
+import { socketName, socketNumber } from "../../set/sockets";
+import { type KnownParts, stageFromChart } from "../../set/stage-from-chart";
+import type { NodeDoubt } from "../../set/weigh-faults";
+import { meterOhm } from "../../standards/meters";
+import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
+import { type ChartRow, chartOnCard, chartRow, lineRatioOf } from "../chart-inputs";
+import type { FromCard } from "../contract";
+
+type Chosen = Readonly<Record<string, string>>;
+/** One amplifying tube of a stage, or one half of a double one, with its own rows of the chart. */
+export interface StageTube {
+  readonly socket: string;
+  readonly type: string;
+  readonly function: string;
+  readonly rows: readonly ChartRow[];
+}
+export const tubeOrder = ["first", "second", "third", "fourth"] as const;
+const words: Readonly<Partial<Record<ChartRow["electrode"], Node>>> = {
+  "B+": "supply",
+  plate: "plate",
+  screen: "screen",
+  cathode: "cathode",
+  grid: "grid",
+};
+export const nodeOf = (r: ChartRow): Node | undefined => words[r.electrode];
+
+const seen = new WeakMap<Bench, FromCard>();
+const cardOf = (bench: Bench): FromCard => {
+  const known = seen.get(bench) ?? chartOnCard(bench);
+  seen.set(bench, known);
+  return known;
+};
+/** Cells of the card that can't be read, told with the rows. */
+export const unreadOfCard = (bench: Bench): FromCard["unread"] => cardOf(bench).unread;
+
+/** Rows of one socket as the halves of a double tube, where an electrode stands on two pins of it: the lower pins are the first half. */
+function halvesOf(rows: readonly ChartRow[]): readonly (readonly ChartRow[])[] {
+  const pinsOf = (r: ChartRow): number[] =>
+    [...new Set(rows.filter((o) => o.electrode === r.electrode).map((o) => o.pin ?? Number.NaN))].sort((a, b) => a - b);
+  const own = rows.filter((r) => nodeOf(r) !== undefined && r.electrode !== "B+");
+  const two = own.some((r) => pinsOf(r).filter((p) => !Number.isNaN(p)).length > 1);
+  if (!two) return [rows];
+  const halfOf = (r: ChartRow): number => Math.min(1, Math.max(0, pinsOf(r).indexOf(r.pin ?? Number.NaN)));
+  // what both halves share, such as one cathode pin or B+, belongs to each
+  return [0, 1].map((half) => rows.filter((r) => pinsOf(r).length < 2 || halfOf(r) === half));
+}
+
+/**
+ * The amplifying tubes of the stage that the sheet is about, each by itself: a double tube's halves are two, and no readings merge.
+ *
+ * @param bench the set, at the stage
+ * @returns tubes in the order of the set's list; diodes and converters, which are no resting stage, are left out
+ * @source house frame
+ */
+export function tubesAt(bench: Bench): StageTube[] {
+  const rows = cardOf(bench).rows.map(chartRow);
+  return bench
+    .tubes()
+    .filter((t) => `stages.${t.stage}` === bench.at && !["double diode", "converter"].includes(tubeClassOf(t.type) ?? ""))
+    .flatMap((t) => {
+      const socket = socketNumber(t.socket);
+      const tube = { socket: t.socket, type: t.type, function: t.function };
+      const halves = [...new Set(rows.map((r) => r.socket))].filter(
+        (s): s is number => s !== undefined && socket !== undefined && s !== socket && Math.floor(s) === socket,
+      );
+      if (halves.length > 0)
+        return halves.sort().map((s) => ({ ...tube, socket: socketName(s), rows: rows.filter((r) => r.socket === s) }));
+      const split = halvesOf(rows.filter((r) => socket !== undefined && r.socket === socket));
+      return split.map((own, i) => ({ ...tube, socket: split.length > 1 ? `${t.socket}${"ab"[i]}` : t.socket, rows: own }));
+    });
+}
+/** The tube that the sheet is about: the one chosen, else the first that was read, else the first. */
+export function tubeHere(bench: Bench, chosen: Chosen): StageTube | undefined {
+  const all = tubesAt(bench);
+  const k = tubeOrder.findIndex((o) => o === (bench.choice(`${bench.at}.tube`) ?? chosen.tube));
+  return all[Math.max(0, k)];
+}
+export const firstRead = (bench: Bench): (typeof tubeOrder)[number] | undefined => {
+  const k = tubesAt(bench).findIndex((t) => t.rows.some((r) => r.measured !== undefined));
+  return k > 0 ? tubeOrder[k] : undefined;
+};
+/** Volts that a column of the chart has at the stage's nodes. */
+const voltsOfRows = (rows: readonly ChartRow[], of: "chart" | "source"): Partial<Record<Node, number>> => {
+  const out: Partial<Record<Node, number>> = {};
+  for (const r of rows) {
+    const n = nodeOf(r);
+    const v = r[of];
+    if (n !== undefined && v !== undefined && out[n] === undefined) out[n] = v;
+  }
+  return out;
+};
+
+export type Kind = "output" | "audio" | "if";
+/** What the stage does, as far as its usual parts differ. */
+export function kindHere(bench: Bench, chosen: Chosen): Kind {
+  const kind = bench.choice(`${bench.at}.kind`) ?? "if-tube";
+  if (kind === "detector") return "audio";
+  if (kind !== "audio") return "if";
+  const tube = tubeHere(bench, chosen);
+  const point = tubePoints.find((t) => t.type === chosen.tubeType) ?? (tube && tubePointOf(tube.type));
+  const said = tube ? /output|power/i.test(tube.function) : true;
+  return said || point === undefined || point.plateA > 0.02 ? "output" : "audio";
+}
+
+/** The stage as it should be today, and where its figures are from. */
+export interface StageHere {
+  readonly stage: Stage;
+  /** the manual's law, before the chart */
+  readonly manual: Stage["tube"] | undefined;
+  /** figures that the card's ohms give */
+  readonly onCard: Partial<Readonly<Record<Node, number>>>;
+  /** whether the chart says anything of this stage */
+  readonly charted: boolean;
+  /** how well the chart says what this meter should read, relative, by node */
+  readonly doubt: NodeDoubt;
+}
+const practice = "common practice, no source";
+/** What is usual where neither the set nor its chart says it: ohms and volts, each with where it is from. */
+export function usualOf(bench: Bench, chosen: Chosen) {
+  const kind = kindHere(bench, chosen);
+  const p = tubePoints.find((t) => t.type === chosen.tubeType);
+  const node = bench.quantity(`supplies.nodes.${kind === "output" ? "b1" : "b2"}.volts`);
+  const supply = bench.quantity(`${bench.at}.supply`)?.value ?? node?.value ?? 250;
+  const dropper = p?.screenV !== undefined && p.screenA !== undefined ? Math.max(100, (supply - p.screenV) / p.screenA) : 33e3;
+  return {
+    supply: [node?.value ?? 250, node?.source ?? practice],
+    plateFeed:
+      kind === "output"
+        ? [400, `an output transformer's primary, ${practice}`]
+        : kind === "audio"
+          ? [220e3, `first audio stage, ${practice}`]
+          : [2200, `decoupling resistor and winding, ${practice}`],
+    screenFeed:
+      kind === "output"
+        ? [100, `fed from B+, ${practice}`]
+        : [dropper, p?.screenV ? "what gives the manual's screen volts on this supply" : practice],
+    cathodeResistor: [p?.cathodeOhm ?? 100, "the manual's, or what gives its bias"],
+    gridResistor: kind === "output" ? [470e3, practice] : [1e6, `AVC feed, ${practice}`],
+    returnVolts: [0, "no signal, no bias line"],
+    beforeVolts: kind === "output" ? [150, practice] : [bench.quantity("supplies.nodes.b2.volts")?.value ?? 250, "B+ of the plates"],
+  } as const satisfies Readonly<Record<string, readonly [number, string]>>;
+}
+
+/** Plate volts of the audio tube before this one, by its chart. */
+function plateBefore(bench: Bench, chosen: Chosen): number | undefined {
+  const own = socketNumber(tubeHere(bench, chosen)?.socket ?? "");
+  const audio = bench.tubes().filter((t) => ["audio", "detector"].includes(bench.choice(`stages.${t.stage}.kind`) ?? ""));
+  const k = audio.findIndex((t) => socketNumber(t.socket) === own);
+  const before = k > 0 ? socketNumber(audio[k - 1].socket) : undefined;
+  const rows = cardOf(bench).rows.map(chartRow);
+  return rows.find((r) => r.socket === before && before !== undefined && r.electrode === "plate")?.chart;
+}
+
+/**
+ * The stage as its chart and its card have it: kept figures first, then the card's ohms, then what gives the chart's volts, then what is usual.
+ *
+ * @param bench the set, at the stage
+ * @param chosen the sheet's choices: tube, its type, the chart's meter
+ * @returns the stage at today's line; undefined where the tube has no point in the table and none was kept
+ * @source house frame
+ */
+export function stageHere(bench: Bench, chosen: Chosen): StageHere {
+  const own = here.get(bench) ?? new Map<string, StageHere>();
+  here.set(bench, own);
+  const key = JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter, chosen.meter]);
+  const known = own.get(key) ?? findStage(bench, chosen);
+  own.set(key, known);
+  return known;
+}
+/** Each input asks for the stage; it is worked out once a bench. */
+const here = new WeakMap<Bench, Map<string, StageHere>>();
+function findStage(bench: Bench, chosen: Chosen): StageHere {
+  const tube = tubeHere(bench, chosen);
+  const rows = tube?.rows ?? [];
+  const [chart, onCard] = [voltsOfRows(rows, "chart"), voltsOfRows(rows, "source")];
+  const usual = usualOf(bench, chosen);
+  const kept = (name: string): number | undefined => bench.quantity(`${bench.at}.${name}`)?.value;
+  const manual = manualOf(bench, chosen);
+  const begin: Stage = {
+    tube: manual ?? { kind: "triode", perveance: 1e-3, mu: 20, plateShare: 1 },
+    supplyV: kept("supply") ?? usual.supply[0],
+    plateOhm: kept("plateFeed") ?? onCard.plate ?? usual.plateFeed[0],
+    screenOhm: Math.max(1, kept("screenFeed") ?? onCard.screen ?? usual.screenFeed[0]),
+    cathodeOhm: Math.max(1, kept("cathodeResistor") ?? onCard.cathode ?? usual.cathodeResistor[0]),
+    gridOhm: Math.max(1, kept("gridResistor") ?? onCard.grid ?? usual.gridResistor[0]),
+    returnV: kept("returnVolts") ?? chart.grid ?? usual.returnVolts[0],
+    ...{ screenLeak: 0, cathodeLeak: 0, couplingLeak: 0 },
+    beforeV: kept("beforeVolts") ?? plateBefore(bench, chosen) ?? usual.beforeVolts[0],
+  };
+  const known: KnownParts = {
+    supplyV: kept("supply") !== undefined,
+    plateOhm: (kept("plateFeed") ?? onCard.plate) !== undefined,
+    screenOhm: (kept("screenFeed") ?? onCard.screen) !== undefined,
+    cathodeOhm: (kept("cathodeResistor") ?? onCard.cathode) !== undefined,
+  };
+  const charted = manual !== undefined && (["supply", "plate", "screen", "cathode"] as const).some((n) => chart[n] !== undefined);
+  if (!charted) return { stage: begin, manual, onCard, charted: false, doubt: {} };
+  const meterS = (name: string | undefined) => (v: number) => 1 / meterOhm(name ?? "digital, 10 MΩ", v);
+  const byChart = stageFromChart(begin, known, { volts: chart, meterOf: meterS(chosen.chartMeter) });
+  const { supplyV, beforeV } = byChart.stage;
+  const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) : 1;
+  return {
+    stage: { ...byChart.stage, supplyV: supplyV * line, beforeV: beforeV * line },
+    manual,
+    onCard,
+    charted: true,
+    doubt: byChart.doubt(meterS(chosen.meter)),
+  };
+}
+/** How far off a supply may be and still be one that the stage lives on. */
+const [leastSupply, mostSupply] = [0.6, 1.5] as const;
+/** B+ as read today over its chart, at another socket of the card: what every stage has in common is not a fault of this one. */
+function supplyRatio(bench: Bench, own: readonly ChartRow[]): number | undefined {
+  for (const r of cardOf(bench).rows.map(chartRow)) {
+    if (r.electrode !== "B+" || r.chart === undefined || r.measured === undefined || own.some((o) => o.socket === r.socket)) continue;
+    const ratio = r.measured / r.chart;
+    if (ratio > leastSupply && ratio < mostSupply) return ratio;
+  }
+  return undefined;
+}
+/** The tube's law by the table's point, or by the figures kept at the stage. */
+function manualOf(bench: Bench, chosen: Chosen): Stage["tube"] | undefined {
+  const kept = (name: string): number | undefined => bench.quantity(`${bench.at}.${name}`)?.value;
+  const p = tubePoints.find((t) => t.type === chosen.tubeType);
+  const [plateV, gridV, plateA, transconductance] = [
+    kept("pointPlate") ?? p?.plateV,
+    kept("pointGrid") ?? p?.gridV,
+    kept("pointPlateCurrent") ?? p?.plateA,
+    kept("transconductance") ?? p?.transconductance,
+  ];
+  if (plateV === undefined || gridV === undefined || plateA === undefined || transconductance === undefined) return undefined;
+  const [screenV, screenA] = [kept("pointScreen") ?? p?.screenV, kept("pointScreenCurrent") ?? p?.screenA];
+  return lawFrom({ plateV, gridV, plateA, transconductance, ...((screenV ?? 0) > 0 && (screenA ?? 0) > 0 ? { screenV, screenA } : {}) });
+}
