@@ -122,7 +122,7 @@ describe("the gate of everything that is recorded", () => {
   });
   it("judges what is recorded in one go in its order, and lets nothing of it through where one is stopped", () => {
     const done = (step: string) => ({ ...head, id: `d${step}`, kind: "done", step, note: "" });
-    expect(codes(done("16"), { ...instrument("dmm"), id: "i" })).toEqual([]);
+    expect(codes(done("01"), { ...instrument("dmm"), id: "i" })).toEqual([]);
     expect(codes({ ...instrument("dmm"), id: "i" }, done("08")).length).toBeGreaterThan(0);
     expect(codes()).toEqual(["wrong-number"]);
   });

@@ -5,6 +5,7 @@ import { readCell } from "../sheets/resolve";
 import type { Issue } from "../units/issue";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";
+import { figureIssues } from "./safety-record";
 
 interface OfJob {
   readonly inForce: readonly Entry[];
@@ -76,11 +77,16 @@ const columnOf = (heading: string): Column | undefined => {
 };
 /** Cells of the cards that sheets compute with which hold no figure that can be read, each at its place. */
 export function cardIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
+  if (["safety-in", "safety-out", "first-power"].includes(id)) return figureIssues(fields);
   if (!["voltage-chart", "resistance-chart", "capacitors"].includes(id)) return [];
   return Object.entries(fields).flatMap(([name, text]) => {
     const column = columnOf(/^row \d+: (.*)$/.exec(name)?.[1] ?? "");
     const issues: Issue[] = [];
-    if (column && text.trim() !== "") readCell(text.trim(), name, column, issues);
+    if (!column || text.trim() === "") return [];
+    const value = readCell(text.trim(), name, column, issues);
+    // volts have a sign; what a part is marked or measured with has none
+    if (issues.length === 0 && value < 0 && (id === "capacitors" || column.dimension === "resistance"))
+      issues.push({ path: name, code: "negative", read: text, expected: "nought or more" });
     return issues;
   });
 }

@@ -79,7 +79,7 @@ const answerRecordSchema = z.looseObject({
 
 /** When and by whom something was brought in from elsewhere: it says so, and proves nothing here. */
 const broughtInSchema = z.looseObject({ at: day, by: word });
-const common = { id: name, at: day, who: word, broughtIn: broughtInSchema.optional() };
+const common = { id: name, at: day, who: word, broughtIn: broughtInSchema.optional(), partOf: name.optional() };
 export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),
   z.looseObject({ ...common, kind: z.literal("reading"), reading: readingSchema }),

@@ -4,7 +4,7 @@ import type { Hazard } from "../sheets/contract";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import { recordIssues } from "./safety-record";
-import { concerns, orderOf, type Step, stepById, steps } from "./steps";
+import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
 
 export interface NextItem {
@@ -56,7 +56,9 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
         ? "line isolation transformer recorded and the chassis proved dead both ways of the plug, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
     wanted: unique(
-      recordIssues(view, s.id).map((i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`),
+      recordIssues({ ...view, created: view.document.created }, s.id).map(
+        (i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
+      ),
     ),
     safety: s.safety,
     wants: s.state,
@@ -111,30 +113,23 @@ export function nextSteps(view: JobView): NextItem[] {
   return inOrder(open).map((s) => {
     const hazards: readonly Hazard[] = proved ? s.hazards.filter((h) => h !== "live-chassis") : [...s.hazards, "line", "live-chassis"];
     const item = itemOf(view, s, open.get(s.id)?.state ?? "untouched", open.get(s.id)?.due ?? []);
-    return { ...item, cautions: before({ state: s.state, hazards: isOpen(s.state) ? hazards : [] }) };
+    return { ...item, cautions: before({ state: s.state, hazards: isOpen(s.state) || s.hazards.includes("line") ? hazards : [] }) };
   });
 }
 
-/** Steps that hand-over and first power wait for, whoever says that they are done. */
-const needs: Readonly<Record<string, readonly string[]>> = {
-  "03": ["02"],
-  "04": ["02", "03"],
-  "08": ["02", "03", "04"],
-  "35": ["02", "03", "04", "08"],
-  "36": ["02", "03", "04", "08", "35"],
-};
-
 /**
- * Why a step can't be said to be proved yet: a safety step waits for the steps before it and for its own record, each value within its limit and none older
- * than work that touched it; hand-over waits for all of them.
+ * Why a step can't be said to be proved yet: it waits for the safety steps that it rests on, and a safety step for its own record, each value within its limit
+ * and none older than work that touched it; hand-over waits for all of them, and for whatever work has made due again.
  *
  * @param view the job as it stands
  * @param step number of the step
  * @returns what stands in the way, at its place; nothing where it may be proved
- * @source order of the safety steps; safety-record.ts
+ * @source graph of steps.ts; safety-record.ts
  */
 export function proofIssues(view: JobView, step: string): Issue[] {
-  const waits = (needs[step] ?? []).filter((n) => view.steps.find((s) => s.id === n)?.state !== "proven");
+  const job = { ...view, created: view.document.created };
+  const waits = safetyBefore(step).filter((n) => view.steps.find((s) => s.id === n)?.state !== "proven");
+  const due = step === "36" ? view.steps.filter((s) => s.due.length > 0 && s.id !== "36" && concerns(s.id, view.set)) : [];
   return [
     ...waits.map((n) => ({
       path: `step ${step}`,
@@ -142,7 +137,13 @@ export function proofIssues(view: JobView, step: string): Issue[] {
       read: step,
       expected: `step ${n}, ${stepById(n)?.title}, to be proved first`,
     })),
-    ...waits.flatMap((n) => recordIssues(view, n)),
-    ...recordIssues(view, step),
+    ...due.map((s) => ({
+      path: `step ${step}`,
+      code: "due-again",
+      read: step,
+      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again`,
+    })),
+    ...waits.flatMap((n) => recordIssues(job, n)),
+    ...recordIssues(job, step),
   ];
 }

@@ -38,6 +38,12 @@ export const safetyOut: Readonly<Record<string, string>> = {
   "Date and sign": "9 Jan, T.",
 };
 
+export const handover: Readonly<Record<string, string>> = {
+  "What was done": "line bypass taken out, supply proved",
+  "Warnings given": "never open it with the plug in",
+  "Signature and date": "9 Jan, T.",
+};
+
 type Head = () => { readonly id: string; readonly at: string; readonly who: string };
 export const card = (head: Head, form: string, fields: Readonly<Record<string, string>>): Entry => ({
   ...head(),
@@ -62,4 +68,8 @@ export const comingIn = (head: Head): Entry[] => [
   card(head, "first-power", firstPower),
 ];
 /** The whole of it. */
-export const wholeRecord = (head: Head): Entry[] => [...comingIn(head), card(head, "safety-out", safetyOut)];
+export const wholeRecord = (head: Head): Entry[] => [
+  ...comingIn(head),
+  card(head, "safety-out", safetyOut),
+  card(head, "handover", handover),
+];

@@ -52,6 +52,7 @@ export const workKinds: readonly WorkKind[] = [
       { path: "supplies.lineBypass", asks: "capacitance from the line to the chassis now; 0 pF for none" },
     ],
   },
+  { id: "filter-capacitor-replaced", title: "Filter capacitor replaced", does: "05", ...dead },
   { id: "cord-changed", title: "Line cord, plug, fuse or switch changed", does: "03", ...dead },
   { id: "oscillator-capacitor-replaced", title: "Capacitor in the oscillator replaced", does: "05", ...dead },
   { id: "resistor-replaced", title: "Resistor replaced", does: "06", ...dead },
@@ -149,7 +150,15 @@ export const ripple: readonly Edge[] = [
     ["redo", "27", "gain of the S meter follows"],
     ["redo", "33a", proof],
   ]),
+  ...edges("filter-capacitor-replaced", [
+    ["redo", "04", "a new electrolytic may be reversed or shorted: ohms before power"],
+    ["redo", "08", "what was fitted has not been on behind a lamp yet"],
+    ["redo", "09", "B+ and ripple follow it"],
+    ["check", "10", "every DC point follows the supply"],
+    ["check", "29b", "hum follows the filter"],
+  ]),
   ...edges("supply-changed", [
+    ["redo", "04", "ohms before power: a rectifier or a tap may be wired wrongly"],
     ["redo", "08", "what was fitted has not been on behind a lamp yet"],
     ["redo", "09", "B+, heaters and ripple follow it"],
     ["redo", "10", "every DC point follows the supply"],

@@ -1,12 +1,14 @@
 import type { SetDescription } from "../set/describe";
 import { lookUp } from "../set/paths";
 import type { ChassisState } from "../sheets/chassis";
+import { hazardousDcV } from "../standards/cautions";
 import { bondMostOhm, insulationLeastOhm, touchLimitOf } from "../standards/touch-current";
 import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
 import { type Entry, isFromElsewhere } from "./document";
+import { names, signatureWants } from "./said";
 
 /**
  * What proves the steps that can kill: measured values on the safety cards, with meter and date, within their limits, and none older than work that
@@ -17,6 +19,8 @@ import { type Entry, isFromElsewhere } from "./document";
 export const bPlusLeastOhm = 10e3;
 /** Most that the running current may be over what the type plate says. Common practice, no source. */
 const mostOfPlate = 1.3;
+/** and how many times under it: a set that draws less is not wholly on. Common practice, no source. */
+const mostUnderPlate = 4;
 
 /** Steps that are proved by their record and by nothing else. */
 export const recordedSteps = ["02", "03", "04", "08", "35", "36"] as const;
@@ -26,6 +30,8 @@ export interface Recorded {
   readonly inForce: readonly Entry[];
   readonly set: SetDescription;
   readonly chassis: ChassisState;
+  /** when the job was made: nothing of its record is older */
+  readonly created: string;
 }
 interface Written {
   readonly text: string;
@@ -82,7 +88,13 @@ const touchDemands = (set: SetDescription): Demand[] => {
     figure(field, "current", "mA", (v) => (v <= limit.ampere ? undefined : `${limit.name} at most`)),
   );
 };
-const signed: readonly Demand[] = [words("Tester used"), words("Date and sign")];
+const named = (field: string, expected: string): Demand => words(field, (t) => (names(t) ? undefined : expected));
+const signedOn = (created: string): Demand => words("Date and sign", (t) => signatureWants(t, created));
+const signed = (created: string): readonly Demand[] => [named("Tester used", "the meter or tester by its name"), signedOn(created)];
+const decided: readonly Demand[] = [
+  named("Cord type", "the cord, such as three-wire, new"),
+  words("Fuse rating and type", (t) => (/\d/.test(t) ? undefined : "its rating, such as 1 A slow")),
+];
 const bypassDemand = words("Line bypass parts and class", (t) =>
   /\b(none|out|removed|taken out|Y[124])\b/i.test(t) ? undefined : "the part taken out, none fitted, or its class Y1, Y2 or Y4",
 );
@@ -92,19 +104,21 @@ const bondDemand = figure("Bond, Ω", "resistance", "ohm", (v) =>
 
 /** Card and demands of a step; nothing where the step has no record. */
 function demandsOf(job: Recorded, step: string, card: Card): { readonly card: string; readonly demands: readonly Demand[] } | undefined {
-  const { set, chassis } = job;
+  const { set, chassis, created } = job;
   switch (step) {
     case "02":
-      return { card: "safety-in", demands: [words("Page before opening read, signed")] };
+      return {
+        card: "safety-in",
+        demands: [words("Page before opening read, signed", (t) => signatureWants(t, created))],
+      };
     case "03":
       return {
         card: "safety-in",
         demands: [
-          words("Cord type"),
-          words("Fuse rating and type"),
+          ...decided,
           bypassDemand,
-          ...(chassis === "isolated" ? [insulationDemand] : []),
-          ...signed,
+          ...(chassis === "isolated" || chassis === "unstated" ? [insulationDemand] : []),
+          ...signed(created),
         ],
       };
     case "04":
@@ -114,22 +128,30 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
           figure("B+ to chassis once settled, kΩ", "resistance", "kohm", (v) =>
             v >= bPlusLeastOhm ? undefined : `at least ${printValue(bPlusLeastOhm, "resistance")}`,
           ),
-          ...signed,
+          ...signed(created),
         ],
       };
     case "08": {
-      const most = (mostOfPlate * set.plateWatts.value) / set.line.voltage.value;
+      const line = set.line.today?.value ?? set.line.voltage.value * set.line.highRatio.value;
+      const rated = set.plateWatts.value / set.line.voltage.value;
+      const [least, most] = [rated / mostUnderPlate, rated * mostOfPlate];
       return {
         card: "first-power",
         demands: [
           figure("Volts on the set behind the lamp, V", "voltage", "V", (v) =>
-            v > 0 ? undefined : "more than 0 V: the lamp at full glow and nothing on the set is a dead short",
+            v <= 0
+              ? "more than 0 V: the lamp at full glow and nothing on the set is a dead short"
+              : v <= line
+                ? undefined
+                : `at most the line, ${printValue(line, "voltage", 1)}`,
           ),
           figure("Current at full line, A", "current", "A", (v) =>
-            v > 0 && v <= most ? undefined : `more than 0 and at most ${printValue(most, "current", most / 100)}, by the type plate`,
+            v >= least && v <= most
+              ? undefined
+              : `${printValue(least, "current", least / 20)} to ${printValue(most, "current", most / 20)}, by the type plate`,
           ),
           words("Smoke, glow or smell", (t) => (/^(no|none)\b/i.test(t) ? undefined : "none: else the fault is found first")),
-          ...signed,
+          ...signed(created),
         ],
       };
     }
@@ -137,23 +159,73 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
       return {
         card: "safety-out",
         demands: [
-          words("Cord type"),
-          words("Fuse rating and type"),
+          ...decided,
           bypassDemand,
-          ...(chassis === "isolated" ? [insulationDemand] : []),
+          ...(chassis === "isolated" || chassis === "unstated" ? [insulationDemand] : []),
           ...touchDemands(set),
           ...(/three|3/.test(card("Cord type")?.text ?? "") ? [bondDemand] : []),
           yes("Strain relief"),
           yes("Knob screws covered"),
           yes("Connectors with B+ recessed", "none"),
-          figure("Volts left after 10 s, V", "voltage", "V", () => undefined),
-          ...signed,
+          figure("Volts left after 10 s, V", "voltage", "V", (v) =>
+            Math.abs(v) <= hazardousDcV.value ? undefined : `${hazardousDcV.value} V at most: fit or mend the bleeder`,
+          ),
+          ...signed(created),
+        ],
+      };
+    case "36":
+      return {
+        card: "handover",
+        demands: [
+          named("What was done", "what was done, in words"),
+          named("Warnings given", "the warnings that the owner was given"),
+          words("Signature and date", (t) => signatureWants(t, created)),
         ],
       };
     default:
       return undefined;
   }
 }
+
+const cards: Readonly<Record<string, string>> = { "35": "safety-out", "08": "first-power", "36": "handover" };
+
+/** Whether a safety card, coming in or going out, holds an insulation that fails: whatever was proved before, the line is on the chassis. */
+export function insulationFails(inForce: readonly Entry[]): boolean {
+  return ["safety-in", "safety-out"].some((id) => {
+    const written = cardOf(inForce, id)(insulationDemand.field);
+    const ohm = written && readFigure(written.text, ["resistance", "megohm"], insulationDemand.field);
+    return typeof ohm === "number" && ohm < insulationLeastOhm.value;
+  });
+}
+
+/** Fields of the safety cards that hold a figure, with the dimension and unit of a bare one: judged as they are written. */
+const figureFields: Readonly<Record<string, readonly [Dimension, string]>> = {
+  "Insulation line to chassis, MΩ": ["resistance", "megohm"],
+  "B+ to chassis once settled, kΩ": ["resistance", "kohm"],
+  "Bond, Ω": ["resistance", "ohm"],
+  "Touch current one way, mA": ["current", "mA"],
+  "Touch current other way, mA": ["current", "mA"],
+  "Volts left after 10 s, V": ["voltage", "V"],
+  "Line, V": ["voltage", "V"],
+  "Volts on the set behind the lamp, V": ["voltage", "V"],
+  "B+ behind the lamp, V": ["voltage", "V"],
+  "Current at full line, A": ["current", "A"],
+};
+/**
+ * What is wrong with the figures of a safety card as they are written: none that can be read, or one under nought.
+ *
+ * @param fields of the card, as written
+ * @returns an issue for each, at its field
+ * @source house frame
+ */
+export const figureIssues = (fields: Readonly<Record<string, string>>): Issue[] =>
+  Object.entries(fields).flatMap(([field, text]) => {
+    const figure = Object.hasOwn(figureFields, field) ? figureFields[field] : undefined;
+    if (!figure || text.trim() === "") return [];
+    const value = readFigure(text.trim(), figure, field);
+    if (typeof value === "string") return [{ path: field, code: "unreadable", read: text, expected: value }];
+    return value < 0 ? [{ path: field, code: "negative", read: text, expected: "nought or more" }] : [];
+  });
 
 /** A figure of a card as SI; the unit of a bare one is the one printed in the field's name. */
 function readFigure(text: string, [dimension, unit]: readonly [Dimension, string], field: string): number | string {
@@ -170,7 +242,7 @@ function readFigure(text: string, [dimension, unit]: readonly [Dimension, string
  * @source limits of touch-current.ts and of this file
  */
 export function recordIssues(job: Recorded, step: string): Issue[] {
-  const id = step === "35" ? "safety-out" : step === "08" ? "first-power" : "safety-in";
+  const id = cards[step] ?? "safety-in";
   const card = cardOf(job.inForce, id);
   const wanted = demandsOf(job, step, card);
   if (!wanted) return [];

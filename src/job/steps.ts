@@ -153,7 +153,7 @@ export const steps: readonly Step[] = (
       "35",
       "Final safety test",
       "bond, insulation, touch current both ways, fuse, strain relief, connectors that carry B+ recessed: all measured after the last work inside",
-      "open-live",
+      "panel",
       "02 03 04 08 11 13 22 27 29a 29b 30 33a 33b 33c 33g 34a",
       line,
     ],
@@ -165,3 +165,17 @@ export const stepById = (id: string): Step | undefined => steps.find((s) => s.id
 export const orderOf = (id: string): number => steps.findIndex((s) => s.id === id);
 /** Whether this set has what a step is about. */
 export const concerns = (id: string, set: SetDescription): boolean => stepById(id)?.concerns?.(set) ?? true;
+
+/** Steps that can kill, in their order. */
+const safetySteps = ["02", "03", "04", "08"] as const;
+/** Everything that a step rests on, through the steps between. */
+function foundationsOf(id: string, into = new Set<string>()): ReadonlySet<string> {
+  for (const r of stepById(id)?.rests ?? [])
+    if (!into.has(r)) {
+      into.add(r);
+      foundationsOf(r, into);
+    }
+  return into;
+}
+/** Safety steps that must be proved before a step may be: those that it rests on, and the final test before hand-over. */
+export const safetyBefore = (id: string): readonly string[] => [...safetySteps, "35"].filter((s) => s !== id && foundationsOf(id).has(s));

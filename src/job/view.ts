@@ -21,8 +21,8 @@ import {
   type Reading,
 } from "./document";
 import { workKindById } from "./ripple";
-import { recordedSteps, recordIssues } from "./safety-record";
-import { stepById, steps } from "./steps";
+import { insulationFails, recordedSteps, recordIssues } from "./safety-record";
+import { safetyBefore, stepById, steps } from "./steps";
 
 export type StepState = "untouched" | "found" | "in work" | "due again" | "proven";
 export interface DueNow extends Due {
@@ -54,6 +54,10 @@ function readingOf(view: JobView, e: Entry): string | undefined {
  * @source house frame
  */
 export function fallWith(view: JobView, entry: Entry, whole = false): readonly Entry[] {
+  const act = entry.kind === "work" ? entry.id : entry.partOf;
+  // a piece of work and what it changed of the record are one act
+  const together = act === undefined ? [] : view.inForce.filter((e) => e.id === act || e.partOf === act);
+  if (together.length > 0) return together;
   const reading = readingOf(view, entry);
   if (reading === undefined) return [entry];
   return view.inForce.filter((e) => readingOf(view, e) === reading && (whole || entry.kind === "reading" || e.kind !== "reading"));
@@ -168,14 +172,19 @@ export function viewOf(document: JobDocument): JobView {
         break;
     }
   }
-  const chassis = chassisFrom(set.chassis.state, act);
+  const claimed = chassisFrom(set, act);
+  // an insulation that fails is the line on the chassis, whatever was proved before
+  const chassis = claimed === "isolated" && insulationFails(inForce) ? "unstated" : claimed;
   // what can kill is proved by its record alone: said to be done without it, it is begun
-  for (const id of recordedSteps)
-    if (proven.has(id) && recordIssues({ inForce, set, chassis }, id).length > 0) {
+  const held = (id: string): boolean =>
+    proven.has(id) &&
+    recordIssues({ inForce, set, chassis, created: document.created }, id).length === 0 &&
+    safetyBefore(id).every((n) => proven.has(n) || due.has(n));
+  for (const { id } of steps)
+    if (proven.has(id) && !held(id)) {
       proven.delete(id);
       begun.add(id);
     }
-  if (["02", "03", "04", "08", "35"].some((id) => !proven.has(id)) && proven.delete("36")) begun.add("36");
   const stateOf = (id: string): StepState =>
     due.has(id) ? "due again" : proven.has(id) ? "proven" : begun.has(id) ? "in work" : found.has(id) ? "found" : "untouched";
   const stepViews = steps.map((s) => ({ id: s.id, state: stateOf(s.id), due: due.get(s.id) ?? [] }));

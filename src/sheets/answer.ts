@@ -8,7 +8,7 @@ import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
 import { bad, clip, InputError, type Issue, type Read } from "../units/issue";
 import type { Origin, Quantity } from "../units/quantity";
 import { carefully, heeded, setFigures, stateOf } from "./care";
-import { isSafeToJoin, liveChassisFinding, stopWords } from "./chassis";
+import { behindTransformer, isSafeToJoin, liveChassisFinding, stopWords } from "./chassis";
 import {
   type AnySheet,
   type Figure,
@@ -338,9 +338,12 @@ function compute(
   ];
   const chassis = String(inputs.plain.chassis ?? bench.choice("chassis") ?? "unstated");
   const stop = !isSafeToJoin(chassis) && (sheet.joins || asksAtTheSet(sheet, listed));
+  const behind = chassis === "live-proved-dead" && (sheet.joins || asksAtTheSet(sheet, listed));
   const figuresHere = setFigures(bench);
   const findings = heeded(
-    (stop ? withLiveChassis(chassis, listed) : listed).sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity)),
+    (stop ? withLiveChassis(chassis, listed) : behind ? [behindTransformer, ...listed] : listed).sort(
+      (a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity),
+    ),
     sheet.works,
     figuresHere,
   );

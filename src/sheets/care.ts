@@ -14,7 +14,9 @@ import type { Finding, Hazard, HeededFinding } from "./contract";
 export function setFigures(bench: Pick<Bench, "quantity">): SetFigures {
   const rms = bench.quantity("supplies.secondaryVoltage")?.value;
   if (rms === undefined) return {};
-  const volts = Math.SQRT2 * rms * (bench.quantity("line.highRatio")?.value ?? 1);
+  const nodes = ["b1", "b2", "b3"].map((n) => bench.quantity(`supplies.nodes.${n}.volts`)?.value ?? 0);
+  // never less than what stands at a node of it, whatever was typed of the winding
+  const volts = Math.max(Math.SQRT2 * rms * (bench.quantity("line.highRatio")?.value ?? 1), ...nodes);
   const farads = ["firstCapacitance", "secondCapacitance", "thirdCapacitance"].map((n) => bench.quantity(`supplies.${n}`)?.value);
   const known = farads.filter((f) => f !== undefined);
   return {
@@ -52,22 +54,26 @@ export function carefully(figures: SetFigures): (step: Step) => readonly Caution
   return ({ state, hazards }) => {
     const turned = state !== now;
     now = state;
-    if (!isOpen(state)) return [];
+    const lineAtPanel = state === "panel" && hazards.includes("line");
+    if (!isOpen(state) && !lineAtPanel) return [];
+    if (lineAtPanel) return besides.filter((c) => c.id !== "heat" && hazards.some((h) => h === c.id) && first(c.id));
     const turning = turned ? [(state === "open-dead" ? openDead : openLive)(figures, !first(state))] : [];
     return [...turning, ...besides.filter((c) => hazards.some((h) => h === c.id) && first(c.id))];
   };
 }
 
-/** What a finding wants of the set: what it says itself, else the sheet's own where it asks for a step, else the desk. */
+/** First words of a step that is done with the set off, whatever its sheet is mostly about. */
+const offFirst = /^(?:plug out|unplug|unplugged|switch off|set off|off,|discharged|fit |replace |take it out|solder)/i;
+/** What a finding wants of the set: what it says itself; else dead where its step begins so; else the sheet's own where it asks for a step, else the desk. */
 export const stateOf = (f: Pick<Finding, "state" | "do" | "hazards">, works: State): State =>
-  f.state ?? (f.do === undefined ? "desk" : works);
+  f.state ?? (f.do === undefined ? "desk" : isOpen(works) && offFirst.test(f.do) ? "open-dead" : works);
 
 /** Findings with their states, and with what is to be heeded before each step. */
 export function heeded(findings: readonly Finding[], works: State, figures: SetFigures): HeededFinding[] {
   const before = carefully(figures);
   return findings.map((f) => {
     const state = stateOf(f, works);
-    const hazards: Finding["hazards"] = isOpen(state) ? f.hazards : ["none"];
+    const hazards: Finding["hazards"] = isOpen(state) || (state === "panel" && f.hazards.includes("line")) ? f.hazards : ["none"];
     // a finding that asks for nothing leaves the hands where they are
     return { ...f, state, hazards, before: f.do === undefined ? [] : before({ state, hazards }) };
   });

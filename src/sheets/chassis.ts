@@ -21,6 +21,20 @@ export const chassisInput = {
   recordedOnly: (value) => isSafeToJoin(value),
 } as const satisfies ChoiceInput;
 
+/** Live, whatever stands between it and the line: never earthed, and no earthed lead to it. */
+export const isLiveSet = (chassis: string): boolean => chassis !== "isolated";
+
+/** What stands beside the steps at a live chassis that is behind a line isolation transformer and proved dead. */
+export const behindTransformer: Finding = {
+  id: "chassis-behind-transformer",
+  severity: "check",
+  says: "This chassis is live; it may be touched and joined only while the line isolation transformer feeds it.",
+  do: "Check that the transformer feeds it, before each joining. Never earth this chassis, fit no green wire to it, and join no earthed instrument or accessory to it. What leaves it for good goes through capacitors of class Y.",
+  restsOn: [],
+  hazards: ["live-chassis", "line"],
+  state: "panel",
+};
+
 /** First words of any answer that asks for a step at a chassis that is live or not proved. */
 export const stopWords = (chassis: string): string =>
   chassis === "live"

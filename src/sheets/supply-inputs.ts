@@ -83,7 +83,7 @@ export const highLineInput = ofSupply("highLine", {
 });
 export const secondaryInput = ofSupply("secondaryVoltage", {
   dimension: "voltage",
-  positive: true,
+  min: 40,
   max: 1500,
   meaning: "rms volts that one plate of the rectifier sees, at the rated line (the line itself in a transformerless set)",
   howMeasured: "service sheet, or the transformer's marking; measured only by a person used to it, at full winding voltage",

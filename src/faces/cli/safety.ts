@@ -46,7 +46,8 @@ export function safetyCommands({ command, desk, world }: Commands): void {
     .option("--confirm <state>", "the state, said once more")
     .action(async (job: string, state: string, o: Typed) => {
       await desk(async (d) => {
-        await record(d, await openJob(d, job), [orThrow(chassisAct({ state, ...o }, d.stamp))]);
+        const view = await openJob(d, job);
+        await record(d, view, [orThrow(chassisAct(view, { state, ...o }, d.stamp))]);
         out(`Recorded in "${job}": the chassis is ${(await openJob(d, job)).chassis}.`);
       });
     });

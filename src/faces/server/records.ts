@@ -112,8 +112,9 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
   app.post("/api/jobs/:name/chassis", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const entry = orThrow(chassisAct(await jsonBy(chassisBody, c), d.stamp));
-    return c.json({ revision: (await record(d, await openJob(d, name), [entry])).revision, id: entry.id });
+    const view = await openJob(d, name);
+    const entry = orThrow(chassisAct(view, await jsonBy(chassisBody, c), d.stamp));
+    return c.json({ revision: (await record(d, view, [entry])).revision, id: entry.id });
   });
   app.post("/api/jobs/:name/read", async (c) => {
     const d = desk();

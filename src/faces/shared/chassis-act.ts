@@ -1,5 +1,6 @@
 import { chassisIssues } from "../../job/chassis-proof";
 import type { Entry } from "../../job/document";
+import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { type ChassisState, chassisStates } from "../../sheets/chassis";
 import { bad, good, type Issue, type Read } from "../../units/issue";
@@ -27,11 +28,12 @@ const figures = [
 /**
  * The act that says how a chassis stands to the line, as an entry: refused until its evidence holds and it was said once more.
  *
+ * @param view the job
  * @param said as typed
  * @param stamp time, person, ids
  * @returns the entry, or everything that is missing or fails
  */
-export function chassisAct(said: ChassisSaid, stamp: Stamp): Read<Entry> {
+export function chassisAct(view: JobView, said: ChassisSaid, stamp: Stamp): Read<Entry> {
   const state = chassisStates.find((s): s is ChassisState => s === said.state);
   if (!state) return bad("chassis", "not-an-option", said.state, `one of ${chassisStates.join(", ")}`);
   const issues: Issue[] = [];
@@ -51,7 +53,7 @@ export function chassisAct(said: ChassisSaid, stamp: Stamp): Read<Entry> {
     transformer: said.transformer?.trim() ?? "",
     confirmed: said.confirm === state,
   };
-  issues.push(...chassisIssues(claim));
+  issues.push(...chassisIssues(claim, view.set));
   if (issues.length > 0) return { ok: false, issues };
   return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "chassis", ...claim });
 }

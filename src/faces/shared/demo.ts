@@ -125,7 +125,7 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     ]),
   },
   "safety-in": {
-    "Page before opening read, signed": "the club's bench keeper, invented",
+    "Page before opening read, signed": "3 May, the club's bench keeper (invented)",
     "Cord type": "two-wire, rubber; a three-wire one is to come",
     "Fuse rating and type": "0.63 A slow, in the hot wire",
     "Insulation line to chassis, MΩ": "8",
@@ -134,7 +134,7 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     "Touch current one way, mA": "0.08",
     "Touch current other way, mA": "0.07",
     "Tester used": "insulation tester, 500 V (invented)",
-    "Date and sign": "invented",
+    "Date and sign": "3 May, invented",
   },
   "first-power": {
     "Lamp, W": "100",
@@ -143,7 +143,7 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     "Current at full line, A": "0.31",
     "Smoke, glow or smell": "none",
     "Tester used": "voltmeter (invented)",
-    "Date and sign": "invented",
+    "Date and sign": "3 May, invented",
   },
 };
 /** What was read of band, warm-up and converter, as typed on the sheets: invented, from models whose truth the demo knows. */

@@ -48,7 +48,9 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
       const stands = lookUp(view.set, c.path);
       return { ...c, stands: q ? printValue(q.value, dimensionAt(c.path)) : typeof stands === "string" ? stands : "nothing recorded" };
     });
-  return { ...plan, entries: [...changed, ...plan.entries], asks };
+  // what the work changed falls with it when it is taken back
+  const act = plan.entries.find((e) => e.kind === "work")?.id;
+  return { ...plan, entries: [...changed.map((e) => (act ? { ...e, partOf: act } : e)), ...plan.entries], asks };
 }
 
 const dimensionAt = (path: string) =>

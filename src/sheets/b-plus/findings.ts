@@ -87,6 +87,7 @@ export function bPlusFindings(g: G): F[] {
   if (x.rectifierType === "silicon")
     out.push({
       id: "b-plus-silicon-in",
+      state: "open-dead",
       severity: "act",
       says: `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
       do: restore

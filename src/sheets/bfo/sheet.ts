@@ -170,7 +170,16 @@ export const bfo = sheet({
     const x = g.best;
     const out: Finding[] = [];
     const put = (id: string, severity: Finding["severity"], says: string, todo: string | undefined, restsOn: readonly Names[]): void => {
-      out.push({ id: `bfo-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
+      out.push({
+        id: `bfo-${id}`,
+        severity,
+        says,
+        ...(todo ? { do: todo } : {}),
+        restsOn,
+        hazards: todo ? inside : ["none"],
+        // gains and switches are at the panel, its can and its coupling are inside
+        ...(todo && /^(?:avc|weak)/.test(id) ? { state: "panel" as const } : {}),
+      });
     };
     const reach = g.verdict((_, y) => y.rangeSpare > 0);
     if (reach !== "yes")

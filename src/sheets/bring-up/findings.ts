@@ -119,7 +119,8 @@ function planFindings(g: G): Finding[] {
   const x = g.best;
   const out: Finding[] = [];
   const step = (id: string, says: string, todo: string, hazards: Finding["hazards"] = at): void => {
-    out.push({ id: `bring-up-${id}`, severity: "act", says, do: todo, restsOn: [], hazards });
+    const off = ["first-look", "ohms", "capacitors"].includes(id);
+    out.push({ id: `bring-up-${id}`, severity: "act", says, do: todo, restsOn: [], hazards, state: off ? "open-dead" : "open-live" });
   };
   if (!isSafeToJoin(x.chassis))
     out.push({

@@ -46,6 +46,7 @@ export function cableFindings(g: G): Finding[] {
   else
     out.push({
       id: slug === "no" ? "cable-slug-cannot" : "cable-slug-open",
+      state: "open-live",
       severity: slug === "no" ? "act" : "check",
       says: `${change}: ${slug === "no" ? "beyond its range" : "at the edge of its range, the readings leave it open"}.`,
       do:
@@ -65,6 +66,7 @@ export function cableFindings(g: G): Finding[] {
     });
   out.push({
     id: "cable-coil",
+    state: "open-live",
     severity: "act",
     says: `A coil of ${g.say("compensatingInductance")} at the accessory resonates its own cable at the IF and leaves ${g.say("compensatingLoss")}.`,
     do:

@@ -48,7 +48,7 @@ export const converter = sheet({
   subject: "fitting",
   fitting: "converter",
   joins: true,
-  works: "open-dead",
+  works: "panel",
   steps: ["32"],
   inputs: {
     chassis: chassisInput,

@@ -84,6 +84,7 @@ export function blockFindings(g: G): F[] {
   if (recorded !== "yes")
     out.push({
       id: "block-recorded-differs",
+      state: "desk",
       severity: "check",
       says: `The series capacitor that the other sheets reckon with (input couplingCapacitance) ${recorded === "no" ? "is" : "may be"} outside these limits: its trap lies at ${g.say("fittedTrap")}.`,
       do: "Record as couplingCapacitance what is fitted, two in series as their half; then ask those sheets again.",

@@ -132,9 +132,10 @@ function settingFindings(g: G): Finding[] {
   return [
     {
       id: "multiplier-centre",
+      state: "open-live",
       severity: "act",
       says: "The accessory must sit on the IF, or it takes a slice from the side of the pass band.",
-      do: "Without it, tune a steady weak carrier for most output. Connect it at the mixer plate, regeneration low: tune its coil for the cable until the gain is back, then its tank until the carrier peaks again, then raise regeneration and touch up. Re-peak the first primary last.",
+      do: "Set on, without it: tune a steady weak carrier for most output. Switch off, unplug, discharge, MEASURE; connect it at the mixer plate. Set on again, regeneration low: tune its coil for the cable until the gain is back, then its tank until the carrier peaks again, then raise regeneration and touch up. Re-peak the first primary last.",
       restsOn: ["peakFrequency", "gainChange"] as never,
       hazards: plate,
     },

@@ -76,6 +76,7 @@ export function regulatorFindings(g: G): Finding[] {
   if (j.holds !== "no" && j.allStrike !== "yes")
     out.push({
       id: `regulator-strikes-${j.strikes}`,
+      state: "open-live",
       severity: "check",
       says: `To strike with the whole load connected the resistor must be under ${g.say("strikesOhm")}; ${tube.startV} V are wanted at the tube while it is dark (${tube.seen}).`,
       do: "See that the load warms up after the supply, or that nothing but the tube hangs on the resistor at first. Look for the glow, at a distance.",

@@ -2,7 +2,7 @@ import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA, nextRatedV } from "../../standards/preferred";
 import { bondMostOhm, dangerousJ, impulseVOf, insulationLeastOhm, lineClasses, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
-import { isSafeToJoin } from "../chassis";
+import { isLiveSet, isSafeToJoin } from "../chassis";
 import type { Finding } from "../contract";
 import { allowedF, type G } from "./solve";
 
@@ -13,8 +13,8 @@ export function findingsOf(g: G): Finding[] {
   const x = g.best;
   const out: Finding[] = [];
   const limit = touchLimitOf(x.touchLimit);
-  const live = !isSafeToJoin(x.chassis);
-  if (live)
+  const live = isLiveSet(x.chassis);
+  if (!isSafeToJoin(x.chassis))
     out.push({
       id: "chassis-may-be-live",
       severity: "danger",
@@ -105,7 +105,9 @@ export function findingsOf(g: G): Finding[] {
 /** What the safety record holds against its limits, and what it does not hold yet. */
 function proofs(g: G): Finding[] {
   const x = g.best;
-  if (!isSafeToJoin(x.chassis)) return liveProofs(x);
+  // a record that fails is said, whatever it made of the chassis
+  const failing = x.chassis === "unstated" && (x.insulation ?? Number.POSITIVE_INFINITY) < insulationLeastOhm.value;
+  if (isLiveSet(x.chassis) && !failing) return liveProofs(x);
   const limit = touchLimitOf(x.touchLimit);
   const wanted: string[] = [];
   const failed: string[] = [];
@@ -156,7 +158,7 @@ function proofs(g: G): Finding[] {
       do: "Measure them with the cover on, as the set will be used, and write them on the card of the safety record. Touch current is measured with power on, chassis to earth: for somebody trained for it.",
       restsOn: [],
       hazards: all,
-      state: "open-live",
+      state: "panel",
     });
   if (held.length > 0)
     out.push({
@@ -172,7 +174,7 @@ function proofs(g: G): Finding[] {
 /** What is proved on a set with a live chassis: that nobody can reach it. */
 function liveProofs(x: G["best"]): Finding[] {
   const out: Finding[] = [];
-  if ([x.insulation, x.touchOne, x.touchOther].some((v) => v !== undefined))
+  if (!isSafeToJoin(x.chassis) && [x.insulation, x.touchOne, x.touchOther].some((v) => v !== undefined))
     out.push({
       id: "safety-record-contradicts",
       severity: "check",
@@ -188,6 +190,7 @@ function liveProofs(x: G["best"]): Finding[] {
     do: "With the cabinet closed and the set unplugged: no metal of the chassis can be touched with a finger or a pin, the back is fixed, knob screws are covered, and antenna and ground leave it through capacitors of class Y. What can be reached is tested on the line only by somebody trained for it, with the instrument that local code asks for.",
     restsOn: [],
     hazards: ["live-chassis", ...all],
+    state: "panel",
   });
   return out;
 }

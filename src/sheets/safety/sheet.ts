@@ -4,7 +4,7 @@ import { nextFuseA } from "../../standards/preferred";
 import { lineClasses, touchLimitNames, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { chassisInput, isSafeToJoin } from "../chassis";
+import { chassisInput, isLiveSet, isSafeToJoin } from "../chassis";
 import { type NoValue, type Part, sheet, type Table } from "../contract";
 import { recorded, touchOneInput, touchOtherInput } from "../safety-inputs";
 import { highLineInput, lineFrequencyInput, ofSupply, ratedLineInput, secondaryInput } from "../supply-inputs";
@@ -179,7 +179,11 @@ export const safety = sheet({
   headline: (ground) => {
     const g = ground as unknown as G;
     const x = g.best;
-    const chassis = isSafeToJoin(x.chassis) ? "" : "The chassis counts as live: never earth it, and touch nothing of it. ";
+    const chassis = isSafeToJoin(x.chassis)
+      ? isLiveSet(x.chassis)
+        ? "The chassis is live, behind a line isolation transformer: never earth it. "
+        : ""
+      : "The chassis counts as live: never earth it, and touch nothing of it. ";
     const over = g.verdict((i, y) => y.bypassCurrent > touchLimitOf(i.touchLimit).ampere);
     const bypass =
       x.bypass > 0 && !g.isAssumed("bypass")
@@ -202,7 +206,7 @@ export const safety = sheet({
         quantity: 1,
         why: "the old one can put the line on the chassis",
       });
-    if (isSafeToJoin(x.chassis) && x.cord !== "three-wire" && x.cord !== "not-stated")
+    if (!isLiveSet(x.chassis) && x.cord !== "three-wire" && x.cord !== "not-stated")
       out.push({
         part: "line cord with strain relief",
         was: x.cord,
