@@ -4,6 +4,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { documents, renewed, tables } from "./tables";
+import { forbidden, leaning, meanings } from "./words";
 
 const root = join(import.meta.dirname, "..");
 const tracked = execFileSync("git", ["ls-files"], { cwd: root, encoding: "utf8" })
@@ -62,5 +63,21 @@ describe("documents", () => {
   it("name only tests that exist", () => {
     const named = [...text("docs/checks.md").matchAll(/`(src\/[\w./-]+\.test\.ts)`/g)].map((m) => m[1]);
     expect(named.filter((f) => !existsSync(join(root, f)))).toEqual([]);
+  });
+});
+
+describe("words", () => {
+  const read = tracked.filter((f) => (/^src\/.*\.tsx?$/.test(f) && !isTest(f)) || /^src\/.*\.md$|^docs\/.*\.md$|^[A-Z]+\.md$/.test(f));
+  it.each(forbidden)("say it as one says it: nothing has %s, but %s", (phrase, better) => {
+    const bad = read.flatMap((f) =>
+      text(f)
+        .split("\n")
+        .flatMap((l, i) => (phrase.test(l) ? [`${f}:${i + 1}`] : [])),
+    );
+    expect(bad, better).toEqual([]);
+  });
+  it("each declared meaning stands alone, since a list is shown in another order", () => {
+    expect(meanings().length).toBeGreaterThan(800);
+    expect(leaning()).toEqual([]);
   });
 });

@@ -123,7 +123,7 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
         card: "first-power",
         demands: [
           figure("Volts on the set behind the lamp, V", "voltage", "V", (v) =>
-            v > 0 ? undefined : "more than 0 V: the lamp at full glow and nothing on the set is a dead short",
+            v > 0 ? undefined : "more than 0 V: the bulb at full glow and nothing on the set is a dead short",
           ),
           figure("Current at full line, A", "current", "A", (v) =>
             v > 0 && v <= most ? undefined : `more than 0 and at most ${printValue(most, "current", most / 100)}, by the type plate`,

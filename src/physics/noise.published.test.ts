@@ -75,7 +75,7 @@ describe("sensitivity by its definition", () => {
     expect(levelForFactorV(ratioOf(nf), { ...d, level: "EMF" }) / levelForFactorV(ratioOf(nf), d)).toBeCloseTo(2, 12);
   });
 });
-describe("against the world's noise", () => {
+describe("against external noise", () => {
   it.each([
     // source: ITU-R P.372 coefficients, and a second implementation's figures from them: receiver noise figure that costs 1 dB
     ["residential", 7e6, 43.2],

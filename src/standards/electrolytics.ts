@@ -52,9 +52,9 @@ export type Duty = (typeof duties)[number];
 /** harm from 0 to 1, and what it is */
 export const harms: Readonly<Record<Duty, readonly [number, string]>> = {
   "line bypass": [1, "a short puts the line on the chassis: it can kill"],
-  "output coupling": [0.8, "a leak drives the output tube and its transformer to death"],
+  "output coupling": [0.8, "a leak ruins the output tube and its transformer"],
   filter: [0.75, "a short kills rectifier and power transformer, and can burst"],
-  AVC: [0.4, "a leak makes every controlled tube draw too much, and AVC a riddle"],
+  AVC: [0.4, "a leak makes every controlled tube draw too much, and upsets the AVC"],
   "screen bypass": [0.4, "a short burns the screen resistor"],
   coupling: [0.35, "a leak shifts the next grid"],
   "cathode bypass": [0.2, "a short takes the bias away"],

@@ -138,7 +138,7 @@ function byFilter({ x }: Described): readonly Sized[] {
 
 /** Every cause that this supply can have, with its sizes. */
 const causesOf = (d: Described, lineV: number, heatersRead: boolean): readonly Sized[] => [
-  { id: "as-described", weight: 0.35, change: () => ({}), says: () => "nothing: the supply as described", ...one },
+  { id: "as-described", weight: 0.35, change: () => ({}), says: () => "nothing wrong: the supply as described", ...one },
   ...byLoad,
   ...byFilter(d),
   ...byLine(lineV, heatersRead),

@@ -2,7 +2,7 @@ import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/f
 import type { NoValue } from "../contract";
 import type { DialPlain } from "../dial-inputs";
 
-export const beyondBeats: NoValue = { none: "this edge lies beyond what the zero beats tell: nothing is known there" };
+export const beyondBeats: NoValue = { none: "this edge lies beyond the zero beats: nothing is known there" };
 export const modes = ["CW", "AM", "USB", "LSB"] as const;
 export interface EdgeInputs extends DialPlain {
   readonly mode: (typeof modes)[number];
@@ -59,7 +59,7 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
     return Math.min(to, Math.max(from, round / 20));
   };
   let [a, b] = (inside === "above") === rising ? [to, from] : [from, to];
-  if (!surely(a)) return { none: "nowhere: no setting that the zero beats tell of is sure enough" };
+  if (!surely(a)) return { none: "nowhere: no setting that the zero beats cover is sure enough" };
   if (surely(b)) return inward(b);
   for (let i = 0; i < 45; i++) {
     const m = (a + b) / 2;

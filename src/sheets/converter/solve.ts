@@ -110,7 +110,7 @@ export function choose(x: ConverterInputs, progress?: (said: string) => void): R
         x.crystal >= w.lowHz && x.crystal <= w.highHz ? "inside-the-band" : "off-every-range",
         hz(x.crystal),
         x.crystal >= w.lowHz && x.crystal <= w.highHz
-          ? "a crystal outside the wanted band: inside it the dial would run through nothing"
+          ? "a crystal outside the wanted band: inside it the dial would run through zero"
           : "a crystal whose distance from both ends of the band lies on one range of the receiver, and that is not on that range itself",
       );
     return good({ ranked: own, taken: own[0] });

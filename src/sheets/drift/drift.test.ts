@@ -60,7 +60,7 @@ describe("a log that does not tell its end", () => {
     expect(a.findings.map((f) => f.id)).toContain("drift-no-law");
   });
 });
-it("takes a kelvin out of a log without an end where the thermometer was read", () => {
+it("takes per kelvin out of a log without an end where the thermometer was read", () => {
   const log = Array.from({ length: 16 }, (_, i) => 2 * i)
     .map(
       (t) =>
