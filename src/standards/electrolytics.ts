@@ -3,7 +3,7 @@ export const leakageRules = [
   {
     name: "JAN-C-62",
     source:
-      "JAN-C-62 and the old EIA acceptance: k C + 0.3 mA, C in uF; k 0.01 to 100 V, 0.02 to 250, 0.025 to 350, 0.04 to 500; read in two independent posts",
+      "JAN-C-62 and the old EIA acceptance: k C + 0.3 mA, C in uF; k 0.01 to 100 V, 0.02 to 250, 0.025 to 350, 0.04 to 500; as two amateurs quote it independently (read; not the military text itself)",
     limitA: (farad: number, volts: number): number => {
       const k = volts <= 100 ? 0.01 : volts <= 250 ? 0.02 : volts <= 350 ? 0.025 : 0.04;
       return (k * farad * 1e6 + 0.3) * 1e-3;
@@ -11,7 +11,7 @@ export const leakageRules = [
   },
   {
     name: "plain foil",
-    source: "old plain foil: 0.15 C V uA, C in uF; read in one post",
+    source: "old plain foil: 0.15 C V uA, C in uF; as one amateur quotes it (read)",
     limitA: (farad: number, volts: number): number => 0.15 * farad * volts,
   },
   {

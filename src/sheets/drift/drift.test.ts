@@ -41,7 +41,7 @@ describe("a log that does not tell its end", () => {
   const short = rows(30, (t) => 7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5));
   it("gives none, says what the log itself shows, and asks for one twice as long", () => {
     const a = ask({ driftLog: short, minuteLimit: "60 Hz" });
-    expect(a.headline).toMatch(/Where that ends is not told/);
+    expect(a.headline).toMatch(/Where that ends can't be told/);
     expect(a.results.whole.low).toBeNull();
     expect(a.results.needed.low).toBeNull();
     // 3000/45 exp(-t/45) is 60 Hz a minute at 4.7 min, and 34.2 Hz a minute at the end

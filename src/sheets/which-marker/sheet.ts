@@ -73,7 +73,7 @@ export const whichMarker = sheet({
   results: {
     marker: { dimension: "frequency", meaning: "the marker; its interval shows the neighbours that it may be", exact: true },
     atDial: { dimension: "frequency", meaning: "marker next to the dial's reading", exact: true },
-    offBy: { dimension: "frequency", meaning: "error of the dial, if it is the marker next to its reading" },
+    offBy: { dimension: "frequency", meaning: "error of the dial, if its nearest neighbour is what is heard" },
     halfSpacing: { dimension: "frequency", meaning: "half the spacing of the markers: the dial must be better than this", exact: true },
     coarse5: { dimension: "frequency", meaning: "marker next to the dial's reading with markers five times as far apart", exact: true },
     coarse10: { dimension: "frequency", meaning: "marker next to the dial's reading with markers ten times as far apart", exact: true },
