@@ -15,7 +15,11 @@ function hangingCapacitance(values: Readonly<Record<string, Quantity>>, label: s
   return { value, spread: { shape: "normal", u }, origin: "computed", source: `cable of ${label}, fitted, not yet tuned out` };
 }
 
-/** The strip as it stands on the bench: with what fitted cables hang on it, until the accessory has been set and the can re-peaked. */
+/**
+ * The strip as it stands on the bench: with what fitted cables hang on it, until the accessory has been set and the can re-peaked.
+ *
+ * @source cable capacitance in series with the coupling capacitor
+ */
 export function stripAsFitted(set: SetDescription): DescribedStrip {
   let strip = set.strip as unknown as DescribedStrip;
   for (const fitting of set.fittings) {

@@ -204,7 +204,11 @@ export function hypothesesOf(d: Described, lineV: number, heatersRead: boolean):
   return [...out.values()];
 }
 
-/** The line that would by itself give a reading, V; undefined where none would. */
+/**
+ * The line that would by itself give a reading, V; undefined where none would.
+ *
+ * @source bisection on the solved supply
+ */
 export function lineThatGives(d: Described, seen: number): number | undefined {
   const volts = (lineV: number): number => solveChanged(d, { lineV })?.volts[firstNode(d.x)] ?? Number.NaN;
   return sizeThatGives(volts, seen, 0.4 * d.x.ratedLine, 1.7 * d.x.ratedLine);

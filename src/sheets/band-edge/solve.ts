@@ -16,7 +16,11 @@ export interface EdgeInputs extends DialPlain {
 }
 /** What is answered while nobody has said whose edges count. */
 export const unstatedEdges: NoValue = { none: "the ITU Region isn't recorded, so no edge is known" };
-/** What a signal takes below and above its carrier, Hz. */
+/**
+ * What a signal takes below and above its carrier, Hz.
+ *
+ * @source double and single sideband occupy what their audio does; keyed width as stated
+ */
 export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh">): { readonly below: number; readonly above: number } {
   switch (x.mode) {
     case "CW":
@@ -38,6 +42,7 @@ export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh"
  * @param inside whether the set must stay above it or below it
  * @param x confidence, markers, drift, and whether settings are made from either side
  * @returns reading, rounded inward to a twentieth of a division; none where the limit lies beyond the zero beats, or no setting between them is sure enough
+ * @source root of the chance of passing the limit, by the fit of the dial
  */
 export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: EdgeInputs): number | NoValue {
   const [from, to] = reach(fit);
