@@ -280,7 +280,7 @@ function toDo(view: JobView): Content[] {
       i.state,
     ]);
   return [
-    head("What is to be done next"),
+    head("What to do next"),
     table([28, "*", 60], ["Step", "What, why and with what care", "State"], rows),
     {
       text: `Steps proven: ${

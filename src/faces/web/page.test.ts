@@ -554,7 +554,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("link", { name: "The set", exact: true }).click();
     await page.locator(".tag", { hasText: "First IF can" }).click();
     await page.locator("#stage").getByRole("link", { name: "What does a cable on the mixer plate do, and can it be tuned out?" }).click();
-    await page.getByText("Draw it again otherwise").click();
+    await page.getByText("Draw again with another seed").click();
     await page.getByLabel(/^Draws/).fill("500");
     await page.getByText("seed 1, 500 draws").waitFor();
     await page.locator("#in-cableLength").fill("5 ft");

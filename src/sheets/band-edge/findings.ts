@@ -46,7 +46,7 @@ const turning = { "1": "turning up", "-1": "turning down", "0": "from either sid
 export function edgeHeadline(g: G): string {
   const x = g.best;
   const band = bandFor(x);
-  if (!band) return "These zero beats lie on no band of this licence.";
+  if (!band) return "These zero beats lie in no band of this licence.";
   if (band === "unstated") return `${whereItIs}, so no band edge is known and none is given.`;
   const between = (low: Names, high: Names): string => {
     const [from, to] = [low, high].map((n) => (g.figures[n].value === null ? undefined : String(Number(g.figures[n].value.toFixed(2)))));

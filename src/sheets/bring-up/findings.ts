@@ -14,8 +14,8 @@ export function headlineOf(g: G): string {
   if (dead)
     return "STOP, unplug the set: 0 V across the set behind the bulb is a dead short where the bulb is bright, no line at all where it is dark. The plan ends here until that is found.";
   if (primary)
-    return `STOP, unplug the set: with the rectifier out it takes what ${g.about("equivalentNoRectifier")} at the rated line would. The plan ends here until that is found.`;
-  if (whole) return `STOP, unplug the set: it takes ${g.about("overload")} times its rated power. The plan ends here until that is found.`;
+    return `STOP, unplug the set: even with the rectifier out it loads the line like ${g.about("equivalentNoRectifier")}. The plan ends here until that is found.`;
+  if (whole) return `STOP, unplug the set: it draws ${g.about("overload")} times its rated power. The plan ends here until that is found.`;
   if (recordFails(x)) return "STOP: its safety record fails. No power until the cause of the touch current is found.";
   const share = g.figures.overload.value;
   const read =
@@ -67,7 +67,7 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-dead-short",
       severity: "danger",
-      says: `0 V across the set behind the bulb${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the bulb bright it is a dead short: ${g.say("currentShort")} flow. With the bulb dark no line arrives: outlet, bulb or lead.`,
+      says: `0 V across the set behind the bulb${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the bulb bright it is a dead short: ${g.say("currentShort")} flows. With the bulb dark no line arrives: outlet, bulb or lead.`,
       do: `Unplug the set. Do not take the bulb away. Ohms at the plug, switch on: cord, switch, line bypass, ${x.heaters === "series" ? "heater string, rectifier" : "primary, heater wiring, rectifier"}; then from B+ to the chassis, discharged and measured.`,
       restsOn: ["currentShort"],
       hazards: [...at, "heat"],
@@ -85,8 +85,8 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-primary-short",
       severity: "danger",
-      says: `Overload with the rectifier out: as ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
-      do: `Unplug the set. Do not take the bulb away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that alone overloads the bulb is done."}`,
+      says: `Overload with the rectifier out: like ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
+      do: `Unplug the set. Do not take the bulb away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that lights the bulb all by itself is finished."}`,
       restsOn: ["equivalentNoRectifier"],
       hazards: [...at, "heat"],
     });
@@ -95,8 +95,8 @@ function lampFindings(g: G): Finding[] {
       id: clear ? "bring-up-b-plus-short" : "bring-up-overload",
       severity: "danger",
       says: clear
-        ? `Overload: as ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
-        : `Overload: the set takes what ${g.say("equivalentWatts")} at the rated line would, ${g.about("overload")} times its rated power.`,
+        ? `Overload: like ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
+        : `Overload: the set loads the line like ${g.say("equivalentWatts")}, ${g.about("overload")} times its rated power.`,
       do: clear
         ? "Unplug the set. Do not take the bulb away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
         : pulls
@@ -109,7 +109,7 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-load-right",
       severity: "note",
-      says: `Behind the bulb the set takes what ${g.say("equivalentWatts")} at the rated line would: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A bulb shows shorts, not leaks.`,
+      says: `Behind the bulb the set loads the line like ${g.say("equivalentWatts")}: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A bulb shows shorts, not leaks.`,
       restsOn: ["equivalentWatts", "overload"],
       hazards: at,
     });
@@ -146,8 +146,8 @@ function planFindings(g: G): Finding[] {
   );
   step(
     "capacitors",
-    "3. Capacitors that can do harm: decided, before power (sheet on reforming).",
-    "Line bypass, output coupling and paper in harm's way are replaced untested; electrolytics are reformed apart, or replaced.",
+    "3. Capacitors that can do harm: decide on them before power (sheet on reforming).",
+    "Line bypass, output coupling and paper that could do harm are replaced untested; electrolytics are reformed out of the set, or replaced.",
   );
   if (series)
     step(
@@ -169,7 +169,7 @@ function planFindings(g: G): Finding[] {
   step(
     "full",
     "6. The bulb out only when steps 4 and 5 were as expected; then half an hour under watch.",
-    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at the line." : "Heat of the transformer by a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
+    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at line voltage." : "Read the transformer's heat from a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
     [...at, "heat"],
   );
   out.push({
@@ -178,7 +178,7 @@ function planFindings(g: G): Finding[] {
     says:
       x.rectifierType === "silicon"
         ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
-        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes are worn by it. Use the bulb, and reform apart.",
+        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes wear. Use the bulb, and reform capacitors out of the set.",
     do: "If a variac is used all the same, go by the table, with the bulb still in series, and stop where the current passes the limit beside the step.",
     restsOn: [],
     hazards: at,

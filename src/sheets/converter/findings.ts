@@ -24,7 +24,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
     ["crystal"],
   );
   const already = x.ranges.some((r) => r.low <= x.wantedLow && r.high >= x.wantedHigh);
-  if (already) put("already", "check", "The receiver tunes this band by itself: a converter only adds traps here.", undefined, ["crystal"]);
+  if (already) put("already", "check", "The receiver tunes this band by itself: a converter only adds pitfalls.", undefined, ["crystal"]);
   const own = g.figures.ownImageRejection.value ?? 0;
   if (own < 40)
     put(
@@ -122,7 +122,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
   put(
     "markers",
     "note",
-    "For this band markers go to the converter's input: at the receiver's terminal they mark only the receiver's own dial.",
+    "For this band, feed markers to the converter's input: at the receiver's terminal they mark only the receiver's own dial.",
     "Couple the marker generator where the antenna joins the converter.",
     ["readout"],
   );

@@ -25,7 +25,7 @@ it("recomputes the worked example of its page from a log that falls by 2.1 kHz",
   const [kelvin, c] = [...theory.matchAll(/\|\s+(-?[\d.]+) (?:ppm|pF)/g)].map((m) => Number(m[1]));
   expect(a.results.perKelvin.value! * 1e6).toBeCloseTo(kelvin, 0);
   expect(a.results.needed.value! * 1e12).toBeCloseTo(c, 0);
-  expect(a.headline).toMatch(/^It is fit to use after/);
+  expect(a.headline).toMatch(/^It is ready to use after/);
   expect(a.findings.find((f) => f.id === "drift-compensate")!.hazards).toEqual(["b-plus", "stored-charge"]);
 });
 it("takes the thermometer's own column where it was read", () => {
@@ -52,7 +52,7 @@ describe("a log that does not tell its end", () => {
   it("says not within this log where it moves faster to the end", () => {
     const a = ask({ driftLog: short, minuteLimit: "5 Hz" });
     expect(a.results.fitAfter.why).toContain("not within this log");
-    expect(a.headline).toMatch(/^It is not fit to use within this log/);
+    expect(a.headline).toMatch(/^It is not ready to use within this log/);
   });
   it("gives none where something else moved the set, and says so", () => {
     const a = ask({ driftLog: rows(120, (t) => warm(t) + (t > 60 ? 300 : 0)) });

@@ -50,7 +50,7 @@ export function findingsOf(g: G): Finding[] {
       "compensate",
       "check",
       `${g.say("needed")} of N${Math.round(x.compensator * 1e6)} in place of as much of the capacitor it replaces would stop the drift here; at the other place on the dial ${g.say("otherEnd")} per kelvin is then left.`,
-      "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
+      "Power off, discharged and measured. Try half of it first, close to the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
       ["needed", "otherEnd"],
     );
     if (g.verdict((i, y) => y.needed > i.fixedCapacitance) !== "no")

@@ -156,8 +156,9 @@ export const drift = sheet({
   },
   headline: (ground) => {
     const g = ground as unknown as G;
-    if (g.figures.perKelvin.why === steadyWhy) return "It is steady: over the whole log it drifts no more than its readings scatter.";
-    const use = g.figures.fitAfter.low === null ? "It is not fit to use within this log" : `It is fit to use after ${g.about("fitAfter")}`;
+    if (g.figures.perKelvin.why === steadyWhy) return "It is steady: over the whole log its drift is lost in the scatter of the readings.";
+    const use =
+      g.figures.fitAfter.low === null ? "It is not ready to use within this log" : `It is ready to use after ${g.about("fitAfter")}`;
     if (g.figures.whole.low === null)
       return g.figures.atEnd.low === null
         ? `No end value: ${g.figures.whole.why}.`

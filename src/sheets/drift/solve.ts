@@ -69,7 +69,7 @@ function riseOf(x: DriftInputs): number | undefined {
   return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
 }
 /** Why a steady set has no figure for what moves it. */
-export const steadyWhy = "it drifts no more than its readings scatter";
+export const steadyWhy = "its drift is lost in the scatter of the readings";
 /** Why no end is given, in words. */
 export function noEndWhy({ fit, told }: DriftTold): string {
   if (told.noEnd === "open")

@@ -51,7 +51,7 @@ function aboutReading(g: G, i: number): Finding {
     return {
       id: `${id}-negative`,
       severity: "act",
-      says: `${name}. The set is better on the wrong frequency than on its own: the signal circuits are peaked there.`,
+      says: `${name}. The set is better on the wrong frequency than on the right one: the signal circuits are peaked there.`,
       do: "Leave the oscillator. Peak the signal circuits on the signal itself, from the other end of their travel, and measure again.",
       restsOn,
       ...live,

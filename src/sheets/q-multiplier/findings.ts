@@ -46,10 +46,10 @@ export function multiplierHeadline(g: G): string {
   const open = modes.filter(([, v]) => v === "open").map(([m]) => m);
   const verdict =
     yes.length > 0
-      ? `Worth fitting on this set for ${list(yes)}${open.length > 0 ? `; ${list(open)} left open by what is known` : ""}`
+      ? `Worth fitting to this set for ${list(yes)}${open.length > 0 ? `; ${list(open)} too close to call` : ""}`
       : open.length > 0
-        ? `Whether it is worth fitting is left open for ${list(open)}`
-        : "Hardly worth fitting on this set";
+        ? `Too close to call whether it is worth fitting for ${list(open)}`
+        : "Hardly worth fitting to this set";
   return `${verdict}: ${figures}.`;
 }
 
@@ -133,7 +133,7 @@ function settingFindings(g: G): Finding[] {
     {
       id: "multiplier-centre",
       severity: "act",
-      says: "The accessory must sit on the IF, or it takes a slice from the side of the pass band.",
+      says: "The accessory must sit on the IF, or it cuts a slice off the side of the pass band.",
       do: "Without it, tune a steady weak carrier for most output. Connect it at the mixer plate, regeneration low: tune its coil for the cable until the gain is back, then its tank until the carrier peaks again, then raise regeneration and touch up. Re-peak the first primary last.",
       restsOn: ["peakFrequency", "gainChange"] as never,
       hazards: plate,

@@ -69,7 +69,7 @@ export function regulatorFindings(g: G): Finding[] {
       id: `regulator-no-window-${j.holds}`,
       severity: j.holds === "no" ? "act" : "check",
       says: `${j.holds === "no" ? "No resistor will do" : "Possibly no resistor will do"}: ${noWindow(g)}.`,
-      do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more or holds less.",
+      do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more current or holds a lower voltage.",
       restsOn: ["leastOhm", "mostOhm", "room"],
       hazards: inside,
     });

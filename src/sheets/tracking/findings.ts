@@ -100,7 +100,7 @@ function aboutOscillator(g: G, v: Verdict): Finding[] {
         finding(
           "right",
           "note",
-          "Every mark read is received where it says, within the reading errors. Leave slug, trimmer and padder as they are.",
+          "Every mark read is where the dial says, within the reading errors. Leave slug, trimmer and padder as they are.",
           undefined,
           ["coilOff", "trimmerOff", "padderOff"],
         ),
