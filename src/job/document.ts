@@ -142,7 +142,7 @@ export const isFromElsewhere = (x: { readonly broughtIn?: unknown }): boolean =>
 
 /** In a sentence: when and by whom a job was brought in, and what that means. */
 export const sayBroughtIn = (b: { readonly at: string; readonly by: string }): string =>
-  `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says of safety proves nothing here.`;
+  `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says about safety proves nothing here.`;
 
 /** The format as JSON Schema, generated from the definition that validates it. */
 export const jobJsonSchema = (): unknown => z.toJSONSchema(jobSchema, { io: "input", unrepresentable: "any" });

@@ -70,7 +70,7 @@ export const forms: readonly Form[] = [
   },
   {
     id: "first-power",
-    title: "First power behind a lamp",
+    title: "First power behind a bulb",
     steps: ["08"],
     state: "open-live",
     line: true,

@@ -53,7 +53,7 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
     ...(amounts.length > 0 ? { amount: amounts.join("; ") } : {}),
     doneWhen:
       s.id === "03" && view.chassis.startsWith("live")
-        ? "line isolation transformer recorded and the chassis proved dead both ways of the plug, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
+        ? "line isolation transformer recorded and the chassis proved dead with the plug either way round, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
     wanted: unique(
       recordIssues({ ...view, created: view.document.created }, s.id).map(

@@ -152,14 +152,14 @@ export const ripple: readonly Edge[] = [
   ]),
   ...edges("filter-capacitor-replaced", [
     ["redo", "04", "a new electrolytic may be reversed or shorted: ohms before power"],
-    ["redo", "08", "what was fitted has not been on behind a lamp yet"],
+    ["redo", "08", "what was fitted has not been on behind a bulb yet"],
     ["redo", "09", "B+ and ripple follow it"],
     ["check", "10", "every DC point follows the supply"],
     ["check", "29b", "hum follows the filter"],
   ]),
   ...edges("supply-changed", [
     ["redo", "04", "ohms before power: a rectifier or a tap may be wired wrongly"],
-    ["redo", "08", "what was fitted has not been on behind a lamp yet"],
+    ["redo", "08", "what was fitted has not been on behind a bulb yet"],
     ["redo", "09", "B+, heaters and ripple follow it"],
     ["redo", "10", "every DC point follows the supply"],
     ["check", "14", "oscillator strength follows B+"],
@@ -211,11 +211,11 @@ export const ripple: readonly Edge[] = [
     ["redo", "31b", "a lead without its accessory set is only a load", { task: "Set and centre the accessory" }],
   ]),
   ...edges("cable-length-changed", [
-    ["redo", "31b", "the accessory's coil took up the old length", { task: "Tune the accessory's cable coil again" }],
+    ["redo", "31b", "the accessory's coil was tuned to the old length", { task: "Tune the accessory's cable coil again" }],
     [
       "check",
       "20",
-      "what the coil does not take up pulls the first primary",
+      "what the coil does not tune out pulls the first primary",
       { task: "Check the first can's peak", sheet: "cable-load", result: "compensatingLoss" },
     ],
     ["redo", "35", "the connector was opened", { task: "Final safety test: the connector was opened" }],

@@ -140,7 +140,7 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
         demands: [
           figure("Volts on the set behind the lamp, V", "voltage", "V", (v) =>
             v <= 0
-              ? "more than 0 V: the lamp at full glow and nothing on the set is a dead short"
+              ? "more than 0 V: the bulb at full glow and nothing on the set is a dead short"
               : v <= line
                 ? undefined
                 : `at most the line, ${printValue(line, "voltage", 1)}`,

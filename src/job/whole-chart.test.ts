@@ -89,7 +89,7 @@ describe("the voltage chart of a whole set", () => {
       const a = ask(job, suspects, at);
       if (at === "stages.detector") expect(a.headline, at).toContain("Not enough recorded");
       else if (at === "stages.if1") expect(a.headline).toContain("cathode resistor");
-      else expect(a.headline, at).toMatch(/(?:^|For later: )No fault is visible/);
+      else expect(a.headline, at).toMatch(/(?:^|For later: )No fault shows/);
     }
   });
   it("takes the supply from the chart, and not from what is usual of such a set", () => {

@@ -1,7 +1,7 @@
 /**
  * Source: NIST/ITL Statistical Reference Datasets, Nonlinear Regression (https://www.itl.nist.gov/div898/strd/nls/nls_main.shtml),
  * files in samples/nist-strd; certified parameters and standard deviations printed to 11 figures.
- * Tolerance: 6 digits from start 2 and 4 digits from start 1, as the project asks; log relative error as NIST defines it.
+ * Tolerance: 6 digits from start 2 and 4 digits from start 1 (our own demand); log relative error as NIST defines it.
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";

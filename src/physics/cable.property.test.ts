@@ -24,7 +24,7 @@ it("finds the length at which lumping is off by a given ratio", () => {
   for (const error of [1e-4, 1e-3, 0.01, 0.05])
     expect(lumpedErrorRatio(455e3, lumpedLimitM(455e3, 0.66, error), 0.66) / error).toBeCloseTo(1, 1);
 });
-// The prototype's figures at 455 kHz, VF 0.66: 5.8e-5 at 3 ft, 6.4e-4 at 10 ft, 0.58 % at 30 ft, 7 % at 100 ft (a second implementation).
+// Worked out apart from this code at 455 kHz, VF 0.66: 5.8e-5 at 3 ft, 6.4e-4 at 10 ft, 0.58 % at 30 ft, 7 % at 100 ft (a second implementation).
 it("meets the second implementation's lumping errors", () => {
   const printed: [number, number][] = [
     [3, 5.8e-5],

@@ -1,6 +1,6 @@
 /**
- * Second implementation: a scientific-Python prototype of the same nodal model; its figures, with the tolerances it states, were read from
- * the shared notes (sections 1 to 3) and stand here as plain numbers. Beside it, a complex matrix solve of the whole strip written here.
+ * Second implementation: the same nodal model in another language; its figures, with the tolerances it states,
+ * stand here as plain numbers. Beside it, a complex matrix solve of the whole strip written here.
  */
 import { describe, expect, it } from "vitest";
 import { type CanModel, type StripModel, StripResponse } from "./if-strip";
@@ -10,7 +10,7 @@ import { ceramic, narrow, pair, wide } from "./prototype-strips.testdata";
 const db = (p: number) => 10 * Math.log10(p);
 const near = (got: number, want: number, rel: number) => expect(Math.abs(got / want - 1)).toBeLessThan(rel);
 
-/** The prototype's single cans are at half power and half voltage (3.01, 6.02 dB), its strips at 3 and 6 dB. */
+/** That program's single cans are at half power and half voltage (3.01, 6.02 dB), its strips at 3 and 6 dB. */
 describe("one can against the prototype", () => {
   it.each([
     [0.5, 3827.587, 5648.577, 15569.33, 160179.5],

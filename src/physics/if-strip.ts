@@ -66,7 +66,7 @@ const perCan = 12;
  * so that the denominator is a polynomial in w with five real coefficients. An admittance Y hung on the first plate turns
  * Z21 into Z21 / (1 + Y Zdp), exactly.
  *
- * @source nodal analysis of two coupled coils; double-tuned limits checked in if-strip.published.test.ts, whole strips against a second
+ * @source nodal analysis of two coupled coils; double-tuned limits checked in passband.published.test.ts, whole strips against a second
  *   implementation and against a matrix solve in if-strip.crosscheck.test.ts
  */
 export class StripResponse {

@@ -1,4 +1,4 @@
-/** A tungsten lamp's current goes as its volts to this power. Source: an encyclopedia's text on re-rating that cites a handbook, and a maker's sheet; read. */
+/** A tungsten lamp's current goes as its volts to this power. Source: re-rating exponents of incandescent lamps as an encyclopedia's article and a maker's sheet give them; read, editions not kept. */
 export const lampExponent = 0.55;
 /** Cold over hot resistance of a large lamp. Source: 9.5 ohm cold for 144 ohm hot (100 W, 120 V), read. */
 export const lampColdShare = 1 / 15.2;

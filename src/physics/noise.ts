@@ -1,4 +1,4 @@
-/** Noise of a receiver: its noise factor from tubes and circuits, what signal it asks for, and what the world's noise leaves of it. */
+/** Noise of a receiver: its noise factor from tubes and circuits, what signal it asks for, and what external noise leaves of it. */
 import { needPositive } from "./domain";
 
 /** k T0, W/Hz: Boltzmann constant 1.380649e-23 J/K (SI 2019, exact) times 290 K. */

@@ -1,7 +1,7 @@
 /**
  * Double-tuned and single-tuned theory. Sources: Terman, Radio Engineering (working rules for sharpness of resonance; from memory, exact as
- * identities); encyclopedia article "Double-tuned amplifier" (two stages keep 80 % of the bandwidth); textbook rule of the overcoupled pair
- * (k Q = 1 + sqrt 2 dips 3 dB and is 3.1 f0/Q wide); solved problem of a textbook on n-stage cut-off (19 610 Hz). Tolerances: half a unit of
+ * identities); two double-tuned stages keep 80 % of the bandwidth (an encyclopedia's article "Double-tuned amplifier", read); rule of the overcoupled pair
+ * (k Q = 1 + sqrt 2 dips 3 dB and is 3.1 f0/Q wide); a textbook's solved problem on n-stage cut-off, 19 610 Hz (read; title not kept). Tolerances: half a unit of
  * the last printed digit.
  */
 import { describe, expect, it } from "vitest";

@@ -1,4 +1,4 @@
-/** Component sets of the prototype's strips (invented there; hand-tuned to round widths). */
+/** Parts of the invented strips that a second implementation was given too, tuned by hand to round widths. */
 import type { CanModel, FilterModel, StripModel } from "./if-strip";
 
 const can = (c1: number, c2: number, q: number, k: number, gm: number, rp: number, rl: number, cout: number, cin: number): CanModel => ({

@@ -1,4 +1,4 @@
-/** Second implementation: the prototype's figures (sections 2 and 3 of the shared notes), at the tolerances it states. */
+/** Second implementation: figures of another program for the same invented strips, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
 import { type StripModel, StripResponse } from "./if-strip";
 import { NullLoad, nullFigures } from "./null-circuits";

@@ -4,7 +4,7 @@ import { needPositive } from "./domain";
 /**
  * Capacitor of negative temperature coefficient that stills an oscillator, in place of as much of another one.
  *
- * @param tcfPerK relative change of the frequency a kelvin, such as -30e-6
+ * @param tcfPerK relative change of the frequency per kelvin, such as -30e-6
  * @param circuitF whole capacitance of the circuit, F, above 0
  * @param negativePerK coefficient of the new capacitor as a positive number, such as 750e-6
  * @param replacedPerK coefficient of the one that it replaces, 0 for NP0

@@ -6,7 +6,7 @@ describe("an oscillator with its padder", () => {
     const hz = partsHz({ layout: "across the gang", henry: 180e-6, trimmerF: 0, padderF: 300e-12 }, 270e-12);
     expect(Math.abs(hz / 995e3 - 1)).toBeLessThan(2e-4);
   });
-  it("does not give a textbook companion's 218.6 kHz of error at 1 MHz (400 to 1650 kHz, padder alone): it scaled from the wrong end (source: a public listing of a textbook's worked examples, chapter on receivers, example 8.5, wrong)", () => {
+  it("does not give a textbook companion's 218.6 kHz of error at 1 MHz (400 to 1650 kHz, padder alone): it scaled from the wrong end (source: a public collection of worked examples of a textbook, chapter on receivers, example 8.5, read; it is wrong)", () => {
     const coilH = 365.478e-6;
     const signalF = (f: number): number => (300e-12 * 400e3 ** 2) / f ** 2;
     const at = (f: number): number =>

@@ -49,7 +49,7 @@ const kneeV = 5;
  *
  * @param p plate and screen volts, grid volts against cathode (negative), currents in A, transconductance in S
  * @returns the law; it holds near that point, and its cutoff is not a remote-cutoff tube's
- * @source space-charge law (Child, Langmuir); reference text on DC, 5.5, checked against three points of one tube
+ * @source space-charge law (Child, Langmuir); checked against three points of one tube's data
  */
 export function lawFrom(p: {
   readonly plateV: number;

@@ -12,7 +12,11 @@ export interface DriftLog {
 }
 const leastRows = 8;
 const mostRows = 600;
-/** Readings averaged in bins, where there are more than so many. */
+/**
+ * Readings averaged in bins, where there are more than so many.
+ *
+ * @source means of bins; common practice, no source
+ */
 export function thinned(log: DriftLog, most = mostRows): DriftLog {
   const n = log.timeS.length;
   if (n <= most) return log;

@@ -118,7 +118,11 @@ export function fitResonance(sweep: Sweep, name: string): Read<ResonanceFit> {
 export const reflectsMore =
   "at most 1.05: a coil without an amplifier sends back no more than it gets. Calibrate again, at the plane of the loop";
 
-/** Spacing of the sweep's points about a frequency, Hz. */
+/**
+ * Spacing of the sweep's points about a frequency, Hz.
+ *
+ * @source definition
+ */
 export function stepAt(f: Float64Array, hz: number): number {
   let k = 1;
   while (k < f.length - 1 && f[k] < hz) k++;

@@ -102,7 +102,11 @@ export function trackTone(
   return out;
 }
 
-/** Peak and rms of samples that come in stretches, dB re full scale. */
+/**
+ * Peak and rms of samples that come in stretches, dB re full scale.
+ *
+ * @source definition: decibel of peak and root mean square over full scale
+ */
 export function levelsDbfs(stretches: Iterable<Float64Array>): { readonly peakDbfs: number; readonly rmsDbfs: number } {
   let peak = 0;
   let sum = 0;

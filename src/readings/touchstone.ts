@@ -441,7 +441,11 @@ export function sweepOfNetwork(n: Network, name: string): Read<Sweep> {
   });
 }
 
-/** Writes a network as Touchstone 2.0 (one- and two-port), S in RI, with every digit. */
+/**
+ * Writes a network as Touchstone 2.0 (one- and two-port), S in RI, with every digit.
+ *
+ * @source Touchstone File Format Specification 2.0, IBIS Open Forum
+ */
 export function writeTouchstone(n: Network): string {
   const head = [
     "[Version] 2.0",

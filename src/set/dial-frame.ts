@@ -82,7 +82,11 @@ function straightSlopes(points: readonly DialPoint[], z: readonly number[]): num
   return points.map(() => slope);
 }
 
-/** Prior standard deviations of all coefficients: cubic, sines, backlash. */
+/**
+ * Prior standard deviations of all coefficients: cubic, sines, backlash.
+ *
+ * @source spectral weights of a Matern-5/2 covariance, reduced rank
+ */
 export function sizes(length: number, amplitudeZ: number, backlashU: number): Float64Array {
   const out = new Float64Array(dialTerms).fill(polynomialSize);
   const variance = maternVariances(length, amplitudeZ);
@@ -117,7 +121,11 @@ function pilotSlopes(points: readonly DialPoint[], z: readonly number[], s: Scal
   const mean = at.reduce((t, v) => t + v, 0) / at.length;
   return at.map((v) => (v * mean > 0 && Math.abs(v) > 0.2 * Math.abs(mean) ? v : mean));
 }
-/** Rows of the linear model: the basis at each reading, and what a division of backlash does there. */
+/**
+ * Rows of the linear model: the basis at each reading, and what a division of backlash does there.
+ *
+ * @source linear model: polynomial, sines and backlash
+ */
 export function design(points: readonly DialPoint[], slopes: readonly number[], s: Scaling): Float64Array[] {
   return points.map((p, i) => {
     const row = new Float64Array(dialTerms);
@@ -127,7 +135,11 @@ export function design(points: readonly DialPoint[], slopes: readonly number[], 
   });
 }
 
-/** Variance of each zero beat in z: its reading, the beat itself, and the backlash where the side is not known. */
+/**
+ * Variance of each zero beat in z: its reading, the beat itself, and the backlash where the side is not known.
+ *
+ * @source propagation of uncertainty to first order, JCGM 100
+ */
 export function variances(
   points: readonly DialPoint[],
   slopes: readonly number[],

@@ -3,7 +3,7 @@ import { orThrow } from "../units/issue";
 import { fitDial } from "./fit-dial";
 import { dialAt } from "./fitted-dial";
 
-describe("second implementation: eleven zero beats on a bandspread scale, reference text on dial calibration", () => {
+describe("second implementation: eleven zero beats on an invented bandspread scale", () => {
   const r = [5, 14, 24, 33, 43, 52, 61, 70, 79, 88, 95];
   const f = [3500000, 3546231, 3598285, 3645733, 3699096, 3747677, 3796758, 3846310, 3896301, 3946694, 3986141];
   const points = r.map((reading, i) => ({ reading, frequencyHz: f[i], approach: 0 as const }));

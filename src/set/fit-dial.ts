@@ -23,7 +23,7 @@ export const mostPoints = 400;
  * @param conversion IF and side of the oscillator on this band
  * @param assumed noise and backlash to expect
  * @returns the fit, or what is wrong with the points
- * @source reference text on dial calibration: y = 1/(f + IF)^2 against reading, cubic and Matern-5/2 residual, hyperparameters averaged; linear
+ * @source derived here: y = 1/(f + IF)^2 against reading, cubic and Matern-5/2 residual, hyperparameters averaged; linear
  * Bayesian regression, Rasmussen and Williams (2006) chapters 2 and 5
  */
 export function fitDial(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed): Read<DialFit> {

@@ -102,7 +102,11 @@ function load(fit: DialFit, reading: number, approach: number): number {
   row[smoothTerms] = -0.5 * approach * slope;
   return -0.5 * approach * slope * fit.scaling.backlash;
 }
-/** dz/d(reading) of the fitted law. */
+/**
+ * dz/d(reading) of the fitted law.
+ *
+ * @source derivative of the fitted polynomial and sines
+ */
 export function slopeInZ(fit: DialFit, reading: number): number {
   load(fit, reading, 0);
   return loadedSlope;
@@ -129,6 +133,7 @@ export interface DialAt {
  * @param reading scale, divisions
  * @param approach side it was turned from; the fit's own side where it is not said
  * @returns frequency and standard uncertainty, Hz
+ * @source the fit's mean and variance, carried to frequency to first order
  */
 export function dialAt(fit: DialFit, reading: number, approach: number = fit.side): DialAt {
   const shift = load(fit, reading, approach);
@@ -191,6 +196,7 @@ const withFewBeats = (count: number): number => (count >= 10 ? 1 : 1 - (0.12 * (
  * @param otherHz standard deviation of what neither law nor reading holds: marker, drift, Hz
  * @param approach side that the setting is made from; the fit's own where it is not said
  * @returns 0 to 1, over all parts of the fit
+ * @source normal parts of the fit, weighted: Bayesian model average
  */
 export function chanceBelow(fit: DialFit, reading: number, edgeHz: number, otherHz: number, approach: number = fit.side): number {
   const { from, step, hz, uHz } = spreadOf(fit, approach);
@@ -207,13 +213,21 @@ export function chanceBelow(fit: DialFit, reading: number, edgeHz: number, other
   return chance;
 }
 
-/** Slope of the dial at a reading, Hz a division. */
+/**
+ * Slope of the dial at a reading, Hz a division.
+ *
+ * @source derivative of the fitted law, carried to frequency
+ */
 export function dialSlope(fit: DialFit, reading: number): number {
   const d = 1e-3 * fit.scaling.half;
   return (dialAt(fit, reading + d).hz - dialAt(fit, reading - d).hz) / (2 * d);
 }
 
-/** Reading at which the dial stands at a frequency; undefined beyond the points by more than a twentieth of their span. */
+/**
+ * Reading at which the dial stands at a frequency; undefined beyond the points by more than a twentieth of their span.
+ *
+ * @source bisection on the fitted law
+ */
 export function readingFor(fit: DialFit, hz: number): number | undefined {
   const [from, to] = reach(fit);
   const sign = Math.sign(dialAt(fit, to).hz - dialAt(fit, from).hz);
@@ -257,7 +271,11 @@ export function spoken(
   return [from, to];
 }
 
-/** Backlash, divisions: mean and standard uncertainty. From points of one side only it is what was expected. */
+/**
+ * Backlash, divisions: mean and standard uncertainty. From points of one side only it is what was expected.
+ *
+ * @source the fit's own coefficient: mixture of normal parts
+ */
 export function backlashOf(fit: DialFit): { readonly value: number; readonly u: number } {
   row.fill(0);
   row[smoothTerms] = 1;
@@ -271,7 +289,11 @@ export function backlashOf(fit: DialFit): { readonly value: number; readonly u: 
   return { value: fit.scaling.backlash + mean, u: Math.sqrt(Math.max(0, second - mean * mean)) };
 }
 
-/** Whether the law goes one way along its points. */
+/**
+ * Whether the law goes one way along its points.
+ *
+ * @source definition
+ */
 export function isMonotone(fit: DialFit): boolean {
   let last = dialAt(fit, fit.low).hz;
   const sign = Math.sign(dialAt(fit, fit.high).hz - last);

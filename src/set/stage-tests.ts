@@ -19,7 +19,7 @@ export const tests: readonly Test[] = [
   {
     id: "screen-ohm",
     says: "the screen resistor, cold, one lead lifted",
-    how: "plug out, discharged and measured; lift one lead of the screen resistor, ohmmeter across it",
+    how: "set unplugged, discharged and measured; lift one lead of the screen resistor, ohmmeter across it",
     ease: 1.3,
     predict: (s) => (s.tube.kind === "pentode" ? Math.min(s.screenOhm, 2e8) : undefined),
     toScale: logScale,
@@ -28,7 +28,7 @@ export const tests: readonly Test[] = [
   {
     id: "cathode-ohm",
     says: "the cathode to the chassis, in ohms",
-    how: "plug out, discharged and measured; ohmmeter from the cathode pin to the chassis",
+    how: "set unplugged, discharged and measured; ohmmeter from the cathode pin to the chassis",
     ease: 1.3,
     predict: (s) => Math.min(parallel(s.cathodeOhm, s.cathodeLeak), 2e8),
     toScale: logScale,
@@ -37,7 +37,7 @@ export const tests: readonly Test[] = [
   {
     id: "plate-ohm",
     says: "the plate to B+, in ohms",
-    how: "plug out, discharged and measured; ohmmeter from the plate pin to the B+ point that feeds it",
+    how: "set unplugged, discharged and measured; ohmmeter from the plate pin to the B+ point that feeds it",
     ease: 1.3,
     predict: (s) => Math.min(s.plateOhm, 2e8),
     toScale: logScale,
@@ -46,7 +46,7 @@ export const tests: readonly Test[] = [
   {
     id: "screen-leak-ohm",
     says: "the screen bypass to the chassis, one lead lifted, at its working volts",
-    how: "plug out, discharged and measured; lift the bypass, leakage tester at its working voltage (an ohmmeter misses leaks that need volts)",
+    how: "set unplugged, discharged and measured; lift the bypass, leakage tester at its working voltage (an ohmmeter misses leaks that need volts)",
     ease: 1.1,
     predict: (s) => (s.tube.kind === "pentode" ? Math.min(1 / Math.max(s.screenLeak, 5e-9), 2e8) : undefined),
     toScale: logScale,

@@ -47,11 +47,11 @@ export const liveChassisFinding = (chassis: string): Finding => ({
   severity: "danger",
   says:
     chassis === "live"
-      ? "The chassis is joined to the line. Whatever is joined to it, and every shaft and screw of it, is at line voltage too."
-      : "Whether the chassis is isolated from the line is not proved on this job, so it counts as live: its shafts and screws too.",
+      ? "The chassis is connected to the line. Whatever is connected to it, and every shaft and screw on it, is at line voltage too."
+      : "Whether the chassis is isolated from the line is not proved on this job, so it counts as live: and so do its shafts and screws.",
   do:
     chassis === "live"
-      ? "Join nothing to this chassis until a line isolation transformer is recorded and the chassis is proved dead to earth, both ways of the plug. A series bulb or a variac isolates nothing. Do not earth a live chassis."
+      ? "Join nothing to this chassis until a line isolation transformer is recorded and the chassis is proved dead to earth with the plug either way round. A series bulb or a variac isolates nothing. Do not earth a live chassis."
       : "Unplug the set. With its switch on, measure the ohms from each blade of the plug to the chassis, trace the power circuit, and record what proves the chassis. Until then join nothing to it, and never earth it.",
   restsOn: [],
   hazards: ["live-chassis", "line", "b-plus", "stored-charge"],

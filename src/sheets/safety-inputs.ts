@@ -30,14 +30,14 @@ export const recorded = (dimension: "resistance" | "current", meaning: string, h
   }) as const;
 export const touchOneInput = recorded(
   "current",
-  "touch current one way of the plug",
+  "touch current with the plug one way round",
   "meter of 1.5 to 2 kΩ from the chassis to earth, set on; by somebody trained for it",
   "Touch current one way, mA",
   "mA",
 );
 export const touchOtherInput = recorded(
   "current",
-  "touch current the other way of the plug",
+  "touch current with the plug the other way round",
   "meter of 1.5 to 2 kΩ from the chassis to earth, set on, the plug turned; by somebody trained for it",
   "Touch current other way, mA",
   "mA",

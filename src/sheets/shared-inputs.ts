@@ -86,7 +86,7 @@ export const slugRangeInput = {
   positive: true,
   max: 0.9,
   meaning: "how far the slug can lower (or raise) the primary's inductance",
-  howMeasured: "count the turns left to the stop, and the peak's shift a turn",
+  howMeasured: "count the turns left to the stop, and how far the peak shifts per turn",
   from: (bench) => bench.quantity("adjusters.slugRange"),
   keptAt: "adjusters.slugRange",
   assumed: { value: 0.12, spread: tolerance(0.04), source: "assumed: no published range found" },

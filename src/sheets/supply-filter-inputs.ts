@@ -52,7 +52,7 @@ export const supplyInputs = {
     positive: true,
     max: 5000,
     meaning: "DC resistance of the half that one plate sees; in a transformerless set the surge resistor",
-    howMeasured: "ohmmeter, plug out, discharged",
+    howMeasured: "ohmmeter, set unplugged, discharged",
     assumed: [120, tolerance(40), usual],
   }),
   primaryResistance: fromWinding("primaryResistance", 0, {
@@ -60,7 +60,7 @@ export const supplyInputs = {
     min: 0,
     max: 200,
     meaning: "DC resistance of the primary; 0 in a transformerless set",
-    howMeasured: "ohmmeter, plug out",
+    howMeasured: "ohmmeter, set unplugged",
     assumed: [5, tolerance(2), usual],
   }),
   addedResistance: ofSupply("addedResistance", {
@@ -101,7 +101,7 @@ export const supplyInputs = {
     positive: true,
     max: 20e3,
     meaning: "resistance of the first choke, field or resistor",
-    howMeasured: "ohmmeter, plug out, discharged",
+    howMeasured: "ohmmeter, set unplugged, discharged",
     assumed: [250, tolerance(60), usual],
   }),
   secondCapacitance: fromWinding("secondCapacitance", 4e-5, {
@@ -125,7 +125,7 @@ export const supplyInputs = {
     positive: true,
     max: 100e3,
     meaning: "resistance of the second choke or resistor",
-    howMeasured: "ohmmeter, plug out, discharged",
+    howMeasured: "ohmmeter, set unplugged, discharged",
     assumed: [1500, tolerance(300), usual],
   }),
   thirdCapacitance: ofSupply("thirdCapacitance", {
@@ -155,7 +155,7 @@ export const supplyInputs = {
   currentsAre: {
     kind: "choice",
     options: ["as-made", "as-it-stands"],
-    meaning: "where those two currents flow: in the set as made on its rated line, or in the set as it stands on today's line",
+    meaning: "where the two load currents flow: in the set as made on its rated line, or in the set as it stands on today's line",
     howMeasured: "as-it-stands where they were measured today; as-made where they are of the service sheet or the tube manual",
     from: (b) =>
       b.choice("supplies.currentsAre") ??
@@ -167,7 +167,7 @@ export const supplyInputs = {
     dimension: "ratio",
     min: 0,
     max: 3,
-    meaning: "power of B+ that the tubes' current follows: 1 as a resistor would, 1.5 a tube without bias resistor, 0 not at all",
+    meaning: "exponent with which the tubes' current follows B+: 1 as a resistor does, 1.5 a tube without bias resistor, 0 not at all",
     howMeasured: "the currents at two lines",
     assumed: [
       1.2,
@@ -179,7 +179,7 @@ export const supplyInputs = {
     dimension: "resistance",
     positive: true,
     meaning: "bleeder and dividers after the second choke or filter resistor",
-    howMeasured: "ohmmeter, plug out, discharged, reading settled",
+    howMeasured: "ohmmeter, set unplugged, discharged, reading settled",
     assumed: [50e3, tolerance(20e3), usual],
   }),
   lossRatio: ofSupply("lossRatio", {

@@ -41,7 +41,7 @@ export const lineVoltageInput = {
   min: 50,
   max: 300,
   meaning: "today's line, at the outlet; not the rated line of the type plate",
-  howMeasured: "voltmeter at the outlet, set on; a person used to it, insulated probes",
+  howMeasured: "voltmeter at the outlet, set on; somebody trained for it, insulated probes",
   from: (b) => {
     const rated = b.quantity("line.voltage");
     return (
@@ -86,7 +86,7 @@ export const secondaryInput = ofSupply("secondaryVoltage", {
   min: 40,
   max: 1500,
   meaning: "rms volts that one plate of the rectifier sees, at the rated line (the line itself in a transformerless set)",
-  howMeasured: "service sheet, or the transformer's marking; measured only by a person used to it, at full winding voltage",
+  howMeasured: "service sheet, or the transformer's marking; measured only by somebody trained for it, at full winding voltage",
   assumed: [300, tolerance(15), "usual for a set of this class"],
 });
 export const arrangements = ["full-wave", "bridge", "half-wave"] as const;
@@ -136,7 +136,7 @@ export const rectifierDropInput = {
   dimension: "voltage",
   positive: true,
   max: 200,
-  meaning: "drop of the rectifier at the current beside",
+  meaning: "drop of the rectifier at its stated current",
   howMeasured: "tube manual",
   from: byType("rectifierDrop", (t) => {
     if (t === "silicon") return { value: siliconDropV, spread: tolerance(0.1), source: "silicon, at any current of a receiver" };
@@ -151,7 +151,7 @@ export const rectifierCurrentInput = {
   dimension: "current",
   positive: true,
   max: 2,
-  meaning: "current per plate that the drop is given at",
+  meaning: "current per plate at which the rectifier's drop is given",
   howMeasured: "tube manual",
   from: byType("rectifierCurrent", (t) => {
     const r = rectifierByType(t);

@@ -148,7 +148,11 @@ export const movedAs = (like: SupplySolved | undefined, from: SupplySolved, to: 
     state: like.state.map((v, k) => (Math.abs(from.state[k]) > 1e-6 ? (v * to.state[k]) / from.state[k] : v)),
   };
 
-/** The supply as it was made, at today's line. */
+/**
+ * The supply as it was made, at today's line.
+ *
+ * @source physics/supply.ts
+ */
 export function solveAsMade(d: Described, like?: SupplySolved): SupplySolved | undefined {
   const [x, c] = asMade(d.x);
   return solveChanged({ ...d, x }, c, like);

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { bandOver, bandsOf, licences } from "./bands";
 
-/** Edges as regulation texts have them: 47 CFR 97.305(c) (text current through 31 May 2024); ITU Radio Regulations 5.142 and the IARU Region 1 page. */
+/** Edges as regulation texts have them: 47 CFR 97.301 (limits) and 97.305(c) (emissions), text current through 31 May 2024; ITU Radio Regulations 5.142 and the IARU Region 1 page. */
 it.each([
   ["ITU Region 1", 3500, 3800],
   ["ITU Region 1", 7000, 7200],

@@ -127,7 +127,11 @@ export function bandsOf(licence: (typeof licences)[number]): readonly BandEdges[
   return out;
 }
 
-/** The band that shares most of a range of frequencies; undefined where none touches it. */
+/**
+ * The band that shares most of a range of frequencies; undefined where none touches it.
+ *
+ * @source the rows of this table, each with its own
+ */
 export function bandOver(licence: (typeof licences)[number], lowHz: number, highHz: number): BandEdges | undefined {
   const shared = (b: BandEdges): number => Math.min(b.highHz, highHz) - Math.max(b.lowHz, lowHz);
   const best = [...bandsOf(licence)].sort((a, b) => shared(b) - shared(a))[0];

@@ -13,8 +13,8 @@ const practice = "common practice, no source";
 export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "two-persons",
-    title: "Two persons",
-    says: "Never work alone on a set that is open and on. The other one knows where the line is cut off and what to do after a shock: cut the power first, call for help, start resuscitation if trained.",
+    title: "Two people",
+    says: "Never work alone on a set that is open and on. The other person knows where to cut the line and what to do after a shock: cut the power first, call for help, start resuscitation if trained.",
     source: practice,
   },
   {
@@ -56,7 +56,7 @@ export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "selenium",
     title: "Selenium rectifiers",
-    says: "A failing selenium rectifier stinks of bad radish and its fumes are poisonous: unplug the set, air the room, replace it.",
+    says: "A failing selenium rectifier smells of rotten radish, and its fumes are poisonous: unplug the set, air the room, replace it.",
     source: practice,
   },
   {
@@ -68,13 +68,13 @@ export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "fumes",
     title: "Solder and solvents",
-    says: "Old solder is lead: air the place, wash your hands, don't eat there. Solvents and contact cleaner burn and poison: let everything dry before power.",
+    says: "Old solder is lead: ventilate, wash your hands, don't eat there. Solvents and contact cleaner burn and poison: let everything dry before power.",
     source: practice,
   },
   {
     id: "lifting",
     title: "Weight",
-    says: "A communications receiver weighs 20 to 50 kg. Two persons lift it; stand it so that it can't tip on the transformer's side while you reach in.",
+    says: "A communications receiver weighs 20 to 50 kg. Lift it with two people; stand it so that it can't tip on the transformer's side while you reach in.",
     source: practice,
   },
   {

@@ -22,7 +22,7 @@ const ways: readonly (readonly [RegExp, State])[] = [
     "open-live",
   ],
   [
-    /ohmmeter|\bohms?\b|bridge|marking|printed on it|unplugged|plug out|power off|discharged|Q meter|tube in its socket|tester|count (?:them|the turns)|trace it|look (?:for it|at the tube)|look at it$|milliohmmeter|calipers/i,
+    /ohmmeter|\bohms?\b|bridge|marking|printed on it|unplugged|power off|discharged|Q meter|tube in its socket|tester|count (?:them|the turns)|trace it|look (?:for it|at the tube)|look at it$|milliohmmeter|calipers/i,
     "open-dead",
   ],
   [/dial|beat|station|sweep|generator|noise source|width of|listen|times over|tune |output meter|thermometer|counter|null|audio/i, "panel"],
@@ -78,7 +78,7 @@ export const besides: readonly Caution[] = [
   },
   {
     id: "live-chassis",
-    says: "This chassis counts as live: line isolation transformer, chassis proved dead both ways of the plug, never earthed, no instrument clipped to it.",
+    says: "This chassis counts as live: line isolation transformer, chassis proved dead with the plug either way round, never earthed, no instrument clipped to it.",
     source: "common practice for transformerless sets; local electrical code prevails",
   },
   {

@@ -3,7 +3,7 @@ export const leakageRules = [
   {
     name: "JAN-C-62",
     source:
-      "JAN-C-62 and the old EIA acceptance: k C + 0.3 mA, C in uF; k 0.01 to 100 V, 0.02 to 250, 0.025 to 350, 0.04 to 500; read in two independent posts",
+      "JAN-C-62 and the old EIA acceptance: k C + 0.3 mA, C in uF; k 0.01 to 100 V, 0.02 to 250, 0.025 to 350, 0.04 to 500; as two amateurs quote it independently (read; not the military text itself)",
     limitA: (farad: number, volts: number): number => {
       const k = volts <= 100 ? 0.01 : volts <= 250 ? 0.02 : volts <= 350 ? 0.025 : 0.04;
       return (k * farad * 1e6 + 0.3) * 1e-3;
@@ -11,7 +11,7 @@ export const leakageRules = [
   },
   {
     name: "plain foil",
-    source: "old plain foil: 0.15 C V uA, C in uF; read in one post",
+    source: "old plain foil: 0.15 C V uA, C in uF; as one amateur quotes it (read)",
     limitA: (farad: number, volts: number): number => 0.15 * farad * volts,
   },
   {
@@ -52,9 +52,9 @@ export type Duty = (typeof duties)[number];
 /** harm from 0 to 1, and what it is */
 export const harms: Readonly<Record<Duty, readonly [number, string]>> = {
   "line bypass": [1, "a short puts the line on the chassis: it can kill"],
-  "output coupling": [0.8, "a leak drives the output tube and its transformer to death"],
+  "output coupling": [0.8, "a leak ruins the output tube and its transformer"],
   filter: [0.75, "a short kills rectifier and power transformer, and can burst"],
-  AVC: [0.4, "a leak makes every controlled tube draw too much, and AVC a riddle"],
+  AVC: [0.4, "a leak makes every controlled tube draw too much, and upsets the AVC"],
   "screen bypass": [0.4, "a short burns the screen resistor"],
   coupling: [0.35, "a leak shifts the next grid"],
   "cathode bypass": [0.2, "a short takes the bias away"],

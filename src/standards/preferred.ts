@@ -49,7 +49,11 @@ export function nextPreferred(value: number, perDecadeCount: Series): number {
   const up = eSeries(perDecadeCount).find((v) => v >= mantissa * (1 - 1e-9));
   return Number(((up ?? 10) * scale).toPrecision(6));
 }
-/** Last value of an E series at or under a value. Source: IEC 60063. */
+/**
+ * Last value of an E series at or under a value. Source: IEC 60063.
+ *
+ * @source IEC 60063
+ */
 export function lastPreferred(value: number, perDecadeCount: Series): number {
   const { scale, mantissa } = scaled(value);
   const down = eSeries(perDecadeCount).findLast((v) => v <= mantissa * (1 + 1e-9));
@@ -60,7 +64,11 @@ const fusesA: readonly number[] = [0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5,
 /** Next fuse at or above a current, A. */
 export const nextFuseA = (ampere: number): number => fusesA.find((f) => f >= ampere) ?? 10;
 
-/** The value of an E series nearest to a value, by ratio. Source: IEC 60063. */
+/**
+ * The value of an E series nearest to a value, by ratio. Source: IEC 60063.
+ *
+ * @source IEC 60063
+ */
 export function nearestPreferred(value: number, perDecadeCount: Series): number {
   const { scale, mantissa } = scaled(value);
   const off = (v: number): number => Math.abs(Math.log(v / mantissa));

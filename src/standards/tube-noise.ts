@@ -85,7 +85,11 @@ const alike: Readonly<Record<string, string>> = {
   ECC88: "6DJ8",
   "6U8": "6U8 as mixer",
 };
-/** The row of a type as a socket or a pattern writes it, for one use. */
+/**
+ * The row of a type as a socket or a pattern writes it, for one use.
+ *
+ * @source the rows of this table; the notation of sockets is common practice
+ */
 export function tubeNoiseOf(said: string, use: TubeNoise["use"]): TubeNoise | undefined {
   const words = said.toUpperCase().split(/[^A-Z0-9-]+/);
   return tubeNoise.find((t) => t.use === use && words.some((w) => (alike[w] ?? w) === t.type));

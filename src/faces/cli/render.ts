@@ -95,7 +95,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
       ...a.next.flatMap((n) => [
         ...cautionLines(n.before, page, "    "),
         ...wrap(
-          `${isOpen(n.state) ? `[${stateWord[n.state]}] ` : ""}${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (accounts for ${Math.round(n.share * 100)} % of the uncertainty in ${n.result}): ${n.how}`,
+          `${isOpen(n.state) ? `[${stateWord[n.state]}] ` : ""}${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (accounts for ${Math.round(n.share * 100)} % of the uncertainty in ${a.results[n.result].meaning}): ${n.how}`,
           page.columns,
           "  - ",
           "    ",
@@ -249,7 +249,7 @@ export function fitText(fit: StripFit, page: Page): string {
   return [
     "",
     `Strip fitted: ${fit.usedPoints} points, misses them by ${fit.rmsDb.toFixed(2)} dB rms. The sweep tells ${fit.directionsCount} independent things about ${fit.leaves.length} unknowns.`,
-    "What it tells (share of the old doubt that is left):",
+    "What it tells (share of the old uncertainty that is left):",
     ...columnsOf(
       [
         ...told.map((l) => [l.path, `${Math.round(l.leftRatio * 100)} %`]),

@@ -39,7 +39,7 @@ export function safetyCommands({ command, desk, world }: Commands): void {
   )
     .option("--ohms <value>", "unplugged, switch on: ohms from the blades of the plug to the chassis, the lower of the two")
     .option("--volts-one-way <value>", "behind an isolation transformer, set on: volts from chassis to earth across 1.5 kΩ")
-    .option("--volts-other-way <value>", "the plug turned, the same")
+    .option("--volts-other-way <value>", "the same with the plug the other way round")
     .option("--transformer <text>", "the line isolation transformer: its rating")
     .option("--meter <text>", "what it was measured with")
     .option("--how <text>", "what was traced and how it was measured")

@@ -126,7 +126,7 @@ function cover(view: JobView, stamp: string): Content[] {
       : []),
     { layout: lines as never, table: { widths: [92, "*"], body: facts.map(([a, b]) => [{ text: a as string, color: quiet }, b]) } },
     {
-      text: "B+ kills. Power off, line plug out, capacitors discharged, then measure before touching anything inside. Local code and licensed practice prevail over this report.",
+      text: "B+ kills. Power off, set unplugged, capacitors discharged, then measure before touching anything inside. Local code and licensed practice prevail over this report.",
       style: "caution",
       margin: [0, 10, 0, 0],
     },
@@ -280,7 +280,7 @@ function toDo(view: JobView): Content[] {
       i.state,
     ]);
   return [
-    head("What is to be done next"),
+    head("What to do next"),
     table([28, "*", 60], ["Step", "What, why and with what care", "State"], rows),
     {
       text: `Steps proven: ${

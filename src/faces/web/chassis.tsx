@@ -60,8 +60,8 @@ export function Chassis({ view, name, reload }: { readonly view: JobView; readon
       {state === "live-proved-dead" && (
         <>
           {field("transformer", "The line isolation transformer: its rating")}
-          {field("voltsOneWay", `One way of the plug: ${dead}`)}
-          {field("voltsOtherWay", "The plug turned, the same")}
+          {field("voltsOneWay", `Plug one way round: ${dead}`)}
+          {field("voltsOtherWay", "Plug the other way round: the same")}
         </>
       )}
       {(state === "isolated" || state === "live-proved-dead") && (

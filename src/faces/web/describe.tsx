@@ -44,7 +44,7 @@ function groups(view: JobView): readonly { readonly title: string; readonly rows
           "Today's line voltage, at the outlet",
           "voltage",
           set.line.today ?? { ...set.line.voltage, origin: "assumed", source: "its rated voltage, not measured today" },
-          "voltmeter at the outlet, by a person used to it",
+          "voltmeter at the outlet, by somebody trained for it",
         ),
         row("line.frequency", "Line frequency", "frequency", set.line.frequency, "type plate"),
         row("line.highRatio", "Highest line over nominal", "ratio", set.line.highRatio, "log the line for some days"),
@@ -53,7 +53,7 @@ function groups(view: JobView): readonly { readonly title: string; readonly rows
           "Rms volts to the rectifier, one half",
           "voltage",
           set.supplies.secondaryVoltage,
-          "AC meter, rectifier out, by a person used to it; or the service sheet",
+          "AC meter, rectifier out, by somebody trained for it; or the service sheet",
         ),
         row(
           "supplies.plateFeedResistance",
@@ -74,7 +74,7 @@ function groups(view: JobView): readonly { readonly title: string; readonly rows
           "How far a slug moves L",
           "fraction",
           set.adjusters.slugRange,
-          "turns left to the stop, and the peak's shift a turn",
+          "turns left to the stop, and how far the peak shifts per turn",
         ),
         row(
           "adjusters.trimmerRange",

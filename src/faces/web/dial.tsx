@@ -207,6 +207,6 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
 const titles: Readonly<Record<string, string>> = {
   dial: "Where is this dial, and how far can it be trusted?",
   "band-edge": "Between which settings am I surely inside the band?",
-  "set-points": "Where must the main dial stand to make the bandspread scale true?",
+  "set-points": "Where must the main dial be set to make the bandspread scale true?",
   "which-marker": "Which marker am I hearing?",
 };

@@ -547,7 +547,11 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("radio", { name: /^General-coverage nine-tube set with bandspread/ }).click();
     await page.getByRole("button", { name: "Start this job" }).click();
     await page.locator("h1", { hasText: "Whole job" }).waitFor();
-    for (const task of ["Look it over, power off, plug out", "Isolation, cord, fuse, line bypass", "Ohms at the supply, power off"]) {
+    for (const task of [
+      "Look it over, switched off and unplugged",
+      "Isolation, cord, fuse, line bypass",
+      "Ohms at the supply, power off",
+    ]) {
       const item = page.locator(".next li", { hasText: task }).first();
       await item.getByText("It is proved…").click();
       await item.getByLabel("What proves it").fill("looked and measured");
@@ -573,8 +577,8 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByText(/Recorded r1/).waitFor();
     await page.getByRole("link", { name: "The set", exact: true }).click();
     await page.locator(".tag", { hasText: "First IF can" }).click();
-    await page.locator("#stage").getByRole("link", { name: "What does a cable on the mixer plate do, and can it be taken up?" }).click();
-    await page.getByText("Draw it again otherwise").click();
+    await page.locator("#stage").getByRole("link", { name: "What does a cable on the mixer plate do, and can it be tuned out?" }).click();
+    await page.getByText("Draw again with another seed").click();
     await page.getByLabel(/^Draws/).fill("500");
     await page.getByText("seed 1, 500 draws").waitFor();
     await page.locator("#in-cableLength").fill("5 ft");

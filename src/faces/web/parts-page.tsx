@@ -88,7 +88,7 @@ function Marks() {
           </div>
         ))}
       </dl>
-      <p className="quiet">Makers differed: confirm by ohmmeter, plug out and discharged.</p>
+      <p className="quiet">Makers differed: confirm by ohmmeter, set unplugged and discharged.</p>
     </Panel>
   );
 }

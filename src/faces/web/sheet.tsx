@@ -226,7 +226,7 @@ export function SheetPage({
                     <strong>
                       {n.inputs.length > 1 ? "the strip" : (answer.quantities.find((q) => q.path === n.inputs[0])?.meaning ?? n.inputs[0])}
                     </strong>
-                    : {n.how} ({Math.round(n.share * 100)} % of the doubt in {answer.results[n.result].meaning})
+                    : {n.how} (accounts for {Math.round(n.share * 100)} % of the uncertainty in {answer.results[n.result].meaning})
                   </li>
                 ))}
               </ul>
@@ -278,7 +278,7 @@ export function SheetPage({
             {working ? "; working out the full answer…" : ""}. Intervals are 95 %, probabilistically symmetric.
           </p>
           <details>
-            <summary>Draw it again otherwise</summary>
+            <summary>Draw again with another seed</summary>
             <p>The same seed and number of draws give the same answer. Another seed shows how much is chance.</p>
             <div className="row">
               <Whole

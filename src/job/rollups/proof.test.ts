@@ -126,5 +126,5 @@ it("takes what the sheets read as figures of the record", () => {
       ]),
     ),
   };
-  expect(proof(entry).map((l) => l.figure)).toEqual(expect.arrayContaining(["Level that reads S9", "Decibels an S unit, below S9"]));
+  expect(proof(entry).map((l) => l.figure)).toEqual(expect.arrayContaining(["Level that reads S9", "Decibels per S unit, below S9"]));
 });

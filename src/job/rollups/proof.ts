@@ -179,7 +179,7 @@ function difference(dimension: Dimension, a: Quantity, b: Quantity): string {
     ? 8.686 * Math.hypot(standardUncertainty(a.spread) / a.value, standardUncertainty(b.spread) / b.value)
     : Math.hypot(standardUncertainty(a.spread), standardUncertainty(b.spread));
   const size = printValue(Math.abs(d), asDb ? "decibel" : dimension, Math.max(u, Math.abs(d) / 50));
-  return Math.abs(d) <= 2 * u ? `no difference that is known (${size})` : `${size} ${d > 0 ? "more" : "less"} than as found`;
+  return Math.abs(d) <= 2 * u ? `no certain difference (${size})` : `${size} ${d > 0 ? "more" : "less"} than as found`;
 }
 const asQuantity = (f: Figure): Quantity => ({
   value: f.value ?? ((f.low ?? 0) + (f.high ?? 0)) / 2,
@@ -271,7 +271,7 @@ function dialLines(view: JobView): ProofLine[] {
       return a?.ok
         ? [
             {
-              figure: "Dial: where its law is known worst, to 95 %",
+              figure: "Dial: where its law is least known, to 95 %",
               where: `${b.label}${p ? `, main dial at ${p}` : ""}`,
               method: `${points.length} zero beats with markers${(a.value.results.oddCount.value ?? 0) > 0 ? `, ${a.value.results.oddCount.value} left out` : ""}`,
               conditions: view.readings.some((r) => r.as === "dial" && r.band === b.id && r.invented !== undefined) ? "INVENTED" : "",

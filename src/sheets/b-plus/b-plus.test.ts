@@ -9,7 +9,7 @@ import { asFound, ask, base, ownFindings, plain, solveChanged, weigh } from "./s
 import theory from "./theory.md";
 import { namedOf } from "./weigh";
 
-describe("scenario E2 of the reference text: chart 334 V at 117 V, found 412 V at 120 V, heaters 6.46 V; its currents do not answer the volts", () => {
+describe("an invented supply, worked out apart from this code: chart 334 V at 117 V, found 412 V at 120 V, heaters 6.46 V; its currents do not answer the volts", () => {
   const causes = weigh({ ...base, lineVoltage: 120, measuredHeater: 6.46 }, 0.012).at(412);
   const of = (id: string) => causes.find((c) => c.id === id)!;
   it("the chart's own volts: 334.1 with the tube, 402 with silicon", () => {
@@ -137,7 +137,7 @@ describe("the picture and the sentence", () => {
 });
 
 describe("silicon and what restores the tube's volts", () => {
-  it("348 ohm per plate, 850 ohm in the DC lead, 499 V with nothing drawn at 127 V (reference text 1.7, a cross-check)", () => {
+  it("348 ohm per plate, 850 ohm in the DC lead, 499 V with nothing drawn at 127 V (worked out apart from this code)", () => {
     expect(Math.abs(restoringOhm(described(base)!) / 348 - 1)).toBeLessThan(0.03);
     const a = ask({ ...asFound, lineVoltage: "117 V", rectifierType: "silicon" });
     expect(Math.abs(a.results.restoringDc.value! / 850 - 1)).toBeLessThan(0.03);

@@ -138,7 +138,7 @@ function byFilter({ x }: Described): readonly Sized[] {
 
 /** Every cause that this supply can have, with its sizes. */
 const causesOf = (d: Described, lineV: number, heatersRead: boolean): readonly Sized[] => [
-  { id: "as-described", weight: 0.35, change: () => ({}), says: () => "nothing: the supply as described", ...one },
+  { id: "as-described", weight: 0.35, change: () => ({}), says: () => "nothing wrong: the supply as described", ...one },
   ...byLoad,
   ...byFilter(d),
   ...byLine(lineV, heatersRead),
@@ -204,7 +204,11 @@ export function hypothesesOf(d: Described, lineV: number, heatersRead: boolean):
   return [...out.values()];
 }
 
-/** The line that would by itself give a reading, V; undefined where none would. */
+/**
+ * The line that would by itself give a reading, V; undefined where none would.
+ *
+ * @source bisection on the solved supply
+ */
 export function lineThatGives(d: Described, seen: number): number | undefined {
   const volts = (lineV: number): number => solveChanged(d, { lineV })?.volts[firstNode(d.x)] ?? Number.NaN;
   return sizeThatGives(volts, seen, 0.4 * d.x.ratedLine, 1.7 * d.x.ratedLine);

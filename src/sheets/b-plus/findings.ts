@@ -28,7 +28,7 @@ export function bPlusFindings(g: G): F[] {
       id: `b-plus-rating-${over}`,
       severity: over === "yes" ? "act" : "check",
       says: `With nothing drawn B+ reaches ${g.say("noLoad")} at the highest line, over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors${over === "open" ? ", perhaps" : ""}. It happens whenever the rectifier is warm before the other tubes, or a tube is pulled.`,
-      do: `Fit filter capacitors rated ${printValue(nextRating(g), "voltage")} or more, or restore a rectifier that warms up slowly.`,
+      do: `Fit filter capacitors rated ${printValue(nextRating(g), "voltage")} or more, or go back to a rectifier that warms up slowly.`,
       restsOn: ["noLoad"],
       hazards: at,
     });

@@ -58,9 +58,9 @@ describe("a measured B+ from nothing to 1.6 times what is due", () => {
       expect(f.severity, volts).toBe("danger");
       expect(f.says, volts).toMatch(/expected: a (shorted or leaky filter capacitor|heavy load)/);
       expect(f.do, volts).toMatch(
-        /^Switch off now, plug out, discharge, measure\. In this order: 1\. ohms from the first filter capacitor/,
+        /^Switch off now, unplug the set, discharge, measure\. In this order: 1\. ohms from the first filter capacitor/,
       );
-      if (f.do!.includes("another rectifier")) expect(f.do!.indexOf("another rectifier")).toBeGreaterThan(f.do!.indexOf("lamp"));
+      if (f.do!.includes("another rectifier")) expect(f.do!.indexOf("another rectifier")).toBeGreaterThan(f.do!.indexOf("bulb"));
     }
   });
   it("takes 0 V for a reading, and nothing recorded for nothing", () => {

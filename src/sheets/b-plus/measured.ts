@@ -44,7 +44,7 @@ function alarms(g: G): F[] {
       id: "b-plus-too-high",
       severity: "danger",
       says: `${sayVolts(first)} is ${first > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
-      do: "Switch off, plug out, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
+      do: "Switch off, unplug the set, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
       restsOn: ["noLoad"],
       hazards: [...at, "heat"],
     });
@@ -54,7 +54,7 @@ function alarms(g: G): F[] {
       id: "b-plus-heaters-dead",
       severity: "act",
       says: "No volts at the heaters: an open winding, string or fuse, a shorted winding, or no line at all.",
-      do: "Switch off, plug out. Ohms of fuse, switch, primary and heater wiring.",
+      do: "Switch off, unplug the set. Ohms of fuse, switch, primary and heater wiring.",
       restsOn: [],
       hazards: at,
     });
@@ -62,8 +62,8 @@ function alarms(g: G): F[] {
     out.push({
       id: "b-plus-heaters",
       severity: "act",
-      says: `Heaters at ${printValue(heaters * x.heaterRated, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They say a line of ${(x.ratedLine * heaters).toFixed(0)} V, or a wrong tap.`,
-      do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the plug out.",
+      says: `Heaters at ${printValue(heaters * x.heaterRated, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They point to a line of ${(x.ratedLine * heaters).toFixed(0)} V, or a wrong tap.`,
+      do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the set unplugged.",
       restsOn: [],
       hazards: at,
     });
@@ -96,10 +96,10 @@ function testsLow(fit: readonly Cause[]): string {
     .map((c) => `${printValue(c.rippleV, "voltage", 0.05 * c.rippleV)} peak to peak with ${c.id.replace(/-/g, " ")}`);
   const steps = [
     `ohms from the first filter capacitor to the chassis, settled, then with each filter capacitor lifted: a leak or a short ${has("leaky-filter") ? "must be ruled out first" : "would show here"}`,
-    "a thermometer on the transformer, or feel it with the plug out: hot after minutes speaks for a short",
-    "only when that is clear, behind a lamp (sheet on first power): the rectifier out, then in",
+    "a thermometer on the transformer, or feel it with the set unplugged: hot after minutes points to a short",
+    "only when that is clear, behind a bulb (sheet on first power): the rectifier out, then in",
     ...(ripple.length > 0 ? [`ripple on the first filter capacitor: ${ripple.join(", ")}`] : []),
-    ...(has("weak-rectifier", "no-supply") ? ["last of all another rectifier: a new one put into a short dies with it"] : []),
+    ...(has("weak-rectifier", "no-supply") ? ["last of all another rectifier: a new one put in across a short dies too"] : []),
   ];
   return steps.map((s, i) => `${i + 1}. ${s}`).join("; ");
 }
@@ -129,7 +129,7 @@ export function measuredFindings(g: G): F[] {
       {
         id: "b-plus-as-expected",
         severity: "note",
-        says: `Measured ${seen} ${nodes.first.at}: as the supply described gives, within what is known.${others.length > 0 ? ` The same volts would come of ${others.map((c) => c.says).join("; or of ")}.` : ""}`,
+        says: `Measured ${seen} ${nodes.first.at}: what the supply as described should give, within what is known.${others.length > 0 ? ` The same volts would come from ${others.map((c) => c.says).join("; or of ")}.` : ""}`,
         restsOn: ["bPlusFirst"],
         hazards: at,
       },
@@ -142,7 +142,7 @@ export function measuredFindings(g: G): F[] {
   const deep = first < 0.75 * expected;
   const ruledOut =
     w.needed !== undefined && !fit.some((c) => c.id === "line")
-      ? ` It is not the line: that would take a line of ${w.needed.toFixed(0)} V, where the heaters say ${w.heatersSay?.toFixed(0)} V.`
+      ? ` It is not the line: that would take ${w.needed.toFixed(0)} V, and the heaters say ${w.heatersSay?.toFixed(0)} V.`
       : "";
   const half = first < 0.5 * expected;
   return [
@@ -152,9 +152,9 @@ export function measuredFindings(g: G): F[] {
       severity: deep ? "danger" : fit[0]?.id === "something-else" ? "check" : "act",
       says: `Measured ${seen} ${nodes.first.at}, where ${g.about("bPlusFirst")} was expected: ${fit.map(named).join("; or ")}.${fit.length > 1 ? " These readings can't tell them apart." : ""}${ruledOut}`,
       do: low
-        ? `${deep ? "Switch off now, plug out, discharge, measure" : "Plug out, discharge, measure"}. In this order: ${testsLow(fit)}.`
+        ? `${deep ? "Switch off now, unplug the set, discharge, measure" : "Unplug the set, discharge, measure"}. In this order: ${testsLow(fit)}.`
         : fit[0]?.id === "something-else"
-          ? "Measure the line, the heaters and the volts of the winding, and ask again; look for two causes at once."
+          ? "Measure the line, the heaters and the volts of the winding, and ask again; look for two faults at once."
           : testsHigh(fit),
       restsOn: ["bPlusFirst"],
       hazards: deep ? [...at, "heat"] : at,

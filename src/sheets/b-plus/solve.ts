@@ -28,6 +28,7 @@ export interface BPlusInputs extends SupplyInputs {
  * @param figure of the change's size; it must run one way
  * @param from smallest size, above 0
  * @param to largest size
+ * @source bisection in the logarithm
  */
 export function sizeThatGives(figure: (size: number) => number, target: number, from: number, to: number): number | undefined {
   // the ends may have no solution: the first pair of neighbours that bracket the target is taken
@@ -46,7 +47,11 @@ export function sizeThatGives(figure: (size: number) => number, target: number, 
   return Math.exp((a + b) / 2);
 }
 
-/** Resistance for each plate that brings silicon back to what the tube gives, ohm; 0 where it gives no more. */
+/**
+ * Resistance for each plate that brings silicon back to what the tube gives, ohm; 0 where it gives no more.
+ *
+ * @source bisection on the solved supply
+ */
 export function restoringOhm(d: Described): number {
   const node = firstNode(d.x);
   const tube = solveAsMade(d);

@@ -46,16 +46,16 @@ const turning = { "1": "turning up", "-1": "turning down", "0": "from either sid
 export function edgeHeadline(g: G): string {
   const x = g.best;
   const band = bandFor(x);
-  if (!band) return "These zero beats lie on no band of this licence.";
+  if (!band) return "These zero beats lie in no band of this licence.";
   if (band === "unstated") return `${whereItIs}, so no band edge is known and none is given.`;
   const between = (low: Names, high: Names): string => {
     const [from, to] = [low, high].map((n) => (g.figures[n].value === null ? undefined : String(Number(g.figures[n].value.toFixed(2)))));
     if (from && to) return `from ${from} to ${to} on the scale`;
-    if (from) return `from ${from} on the scale; the upper edge can't be told`;
-    if (to) return `up to ${to} on the scale; the lower edge can't be told`;
+    if (from) return `from ${from} on the scale; the upper edge isn't known`;
+    if (to) return `up to ${to} on the scale; the lower edge isn't known`;
     return g.figures[low].why?.startsWith("nowhere")
       ? "nowhere that is surely clear of both edges"
-      : "nowhere that these zero beats can tell";
+      : "nowhere that these zero beats can vouch for";
   };
   return `Carrier inside ${exactly(band.lowHz)} to ${exactly(band.highHz)} ${between("carrierLow", "carrierHigh")}, ${percent(x.confidence)} % at each edge; ${article(x.mode)} ${x.mode} signal wholly inside ${between("signalLow", "signalHigh")}. ${x.side === "either" ? "From either side" : `Come to it ${turning[orThrow(dialOf(x)).fit.side]}`}, the main dial as it was for the zero beats.`;
 }
@@ -119,7 +119,7 @@ export function edgeFindings(g: G): Finding[] {
       out.push({
         id: `edge-beyond-${name}`,
         severity: "act",
-        says: `The law of these zero beats does not reach ${exactly(hz)}, so nothing is said of the ${name === "low" ? "lower" : "upper"} edge.`,
+        says: `The law of these zero beats does not reach ${exactly(hz)}, so nothing is said about the ${name === "low" ? "lower" : "upper"} edge.`,
         do: `Zero beat a marker at ${exactly(hz)} or beyond, from the usual side.`,
         restsOn: [at],
         hazards: none,

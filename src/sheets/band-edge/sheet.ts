@@ -184,7 +184,7 @@ export const bandEdge = sheet({
       kind: "quantity",
       dimension: "frequency",
       positive: true,
-      meaning: "how far off a station may be and still be where it should be",
+      meaning: "how far off a station may be and still count as where it should be",
       howMeasured: "chosen",
       assumed: { value: 1000, spread: exact, source: "chosen" },
     },
@@ -203,8 +203,8 @@ export const bandEdge = sheet({
     carrierHigh: { dimension: "division", meaning: "carrier inside up to here, at the upper edge", known: 0.05 },
     signalLow: { dimension: "division", meaning: "whole signal inside from here", known: 0.05 },
     signalHigh: { dimension: "division", meaning: "whole signal inside up to here", known: 0.05 },
-    guardLow: { dimension: "frequency", meaning: "how far that keeps from the lower edge", known: 100 },
-    guardHigh: { dimension: "frequency", meaning: "how far that keeps from the upper edge", known: 100 },
+    guardLow: { dimension: "frequency", meaning: "how far the settings keep from the lower edge", known: 100 },
+    guardHigh: { dimension: "frequency", meaning: "how far the settings keep from the upper edge", known: 100 },
     lowEdgeHz: { dimension: "frequency", meaning: "lower edge", exact: true },
     highEdgeHz: { dimension: "frequency", meaning: "upper edge", exact: true },
     lowEdgeAt: { dimension: "division", meaning: "the lower edge itself, as well as the law knows", known: 0.05 },
@@ -213,8 +213,8 @@ export const bandEdge = sheet({
   key: ["carrierLow", "carrierHigh", "signalLow", "signalHigh"],
   curves: {
     bend: { x: "division", y: "frequency", meaning: "frequency less the straight line through the ends" },
-    low: { x: "division", y: "frequency", meaning: "the same, less the doubt of the law" },
-    high: { x: "division", y: "frequency", meaning: "the same, and the doubt of the law" },
+    low: { x: "division", y: "frequency", meaning: "frequency less the straight line, less the uncertainty of the law" },
+    high: { x: "division", y: "frequency", meaning: "frequency less the straight line, plus the uncertainty of the law" },
   },
   prepare: (best, points) => {
     const x = best as unknown as EdgeAsked;

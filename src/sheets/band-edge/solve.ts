@@ -2,7 +2,7 @@ import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/f
 import type { NoValue } from "../contract";
 import type { DialPlain } from "../dial-inputs";
 
-export const beyondBeats: NoValue = { none: "this edge lies beyond what the zero beats tell: nothing is known there" };
+export const beyondBeats: NoValue = { none: "this edge lies beyond the zero beats: nothing is known there" };
 export const modes = ["CW", "AM", "USB", "LSB"] as const;
 export interface EdgeInputs extends DialPlain {
   readonly mode: (typeof modes)[number];
@@ -16,7 +16,11 @@ export interface EdgeInputs extends DialPlain {
 }
 /** What is answered while nobody has said whose edges count. */
 export const unstatedEdges: NoValue = { none: "the ITU Region isn't recorded, so no edge is known" };
-/** What a signal takes below and above its carrier, Hz. */
+/**
+ * What a signal takes below and above its carrier, Hz.
+ *
+ * @source double and single sideband occupy what their audio does; keyed width as stated
+ */
 export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh">): { readonly below: number; readonly above: number } {
   switch (x.mode) {
     case "CW":
@@ -38,6 +42,7 @@ export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh"
  * @param inside whether the set must stay above it or below it
  * @param x confidence, markers, drift, and whether settings are made from either side
  * @returns reading, rounded inward to a twentieth of a division; none where the limit lies beyond the zero beats, or no setting between them is sure enough
+ * @source root of the chance of passing the limit, by the fit of the dial
  */
 export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: EdgeInputs): number | NoValue {
   const [from, to] = reach(fit);
@@ -59,7 +64,7 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
     return Math.min(to, Math.max(from, round / 20));
   };
   let [a, b] = (inside === "above") === rising ? [to, from] : [from, to];
-  if (!surely(a)) return { none: "nowhere: no setting that the zero beats tell of is sure enough" };
+  if (!surely(a)) return { none: "nowhere: no setting that the zero beats cover is sure enough" };
   if (surely(b)) return inward(b);
   for (let i = 0; i < 45; i++) {
     const m = (a + b) / 2;

@@ -75,7 +75,7 @@ export const bfo = sheet({
     cwPitch: quantity("frequency", "pitch that CW is to have", "chosen", [700, 0, practice], { max: 3000 }),
     bfoRange: quantity(
       "frequency",
-      "how far the BFO's knob goes to each side",
+      "how far the BFO's knob moves it to each side",
       "zero beat at both ends with a generator by counter",
       [3e3, 500, "a manual's figure, read"],
       {
@@ -85,10 +85,12 @@ export const bfo = sheet({
     bfoVolts: quantity("voltage", "BFO at the detector, peak", "high-impedance probe at the detector, no signal", [3, 1, practice], {
       max: 100,
     }),
-    signalVolts: quantity("voltage", "signal there, peak", "the same on a usual signal, BFO off", [1, 0.4, practice], { max: 100 }),
+    signalVolts: quantity("voltage", "signal at the detector, peak", "the same on a usual signal, BFO off", [1, 0.4, practice], {
+      max: 100,
+    }),
     avcFromBfo: quantity(
       "voltage",
-      "by how much the BFO alone moves the AVC line, 0 where not at all",
+      "how far the BFO alone moves the AVC line; 0 if not at all",
       "high-impedance meter on the AVC line, no signal: BFO off, then on",
       [0, 0.3, practice],
       {
@@ -104,17 +106,17 @@ export const bfo = sheet({
     upperOff: { dimension: "frequency", meaning: "BFO for upper sideband, from the middle of the pass band" },
     lowerOff: { dimension: "frequency", meaning: "BFO for lower sideband, from the middle of the pass band" },
     opposite: { dimension: "decibel", meaning: "other sideband at 1 kHz, down by" },
-    cwOff: { dimension: "frequency", meaning: "BFO off the middle for CW of that pitch there" },
-    cwOpposite: { dimension: "decibel", meaning: "the other side of zero beat, down by" },
+    cwOff: { dimension: "frequency", meaning: "BFO off the middle of the pass band for CW at the pitch wanted" },
+    cwOpposite: { dimension: "decibel", meaning: "CW on the other side of zero beat, down by" },
     injection: { dimension: "ratio", meaning: "BFO over signal at the detector" },
-    distortion: { dimension: "fraction", meaning: "second harmonic of a diode detector with that" },
+    distortion: { dimension: "fraction", meaning: "second harmonic of a diode detector at this ratio of BFO to signal" },
     signalMost: { dimension: "voltage", meaning: "most signal at the detector that stays clean" },
-    rangeSpare: { dimension: "frequency", meaning: "travel of the BFO left beyond the farther sideband" },
+    rangeSpare: { dimension: "frequency", meaning: "BFO range left beyond the farther sideband" },
   },
   key: ["upperAt", "lowerAt", "opposite", "injection"],
   curves: {
     wanted: { x: "frequency", y: "decibel", holds: "power", meaning: "audio of the wanted sideband" },
-    other: { x: "frequency", y: "decibel", holds: "power", meaning: "audio of the other one" },
+    other: { x: "frequency", y: "decibel", holds: "power", meaning: "audio of the unwanted sideband" },
   },
   prepare: () => {
     const axis = Float64Array.from({ length: 61 }, (_, i) => 100 + 65 * i);
@@ -160,7 +162,7 @@ export const bfo = sheet({
   headline: (ground) => {
     const g = ground as unknown as G;
     if (g.best.strip.cans.some((c) => c.addedCapacitance > 0))
-      return "Not yet: a cable hangs on a can and is not taken up, so the pass band is not what it will be.";
+      return "Not yet: a cable hangs on a can and is not tuned out, so the pass band is not yet what it will be.";
     if (g.verdict((_, y) => y.rangeSpare > 0) === "no")
       return `This BFO does not reach both sidebands: ${g.about("rangeSpare")} is left of its travel.`;
     return `Upper sideband with the BFO ${g.about("upperOff")} from the middle, lower with ${g.about("lowerOff")}; the other sideband is ${g.about("opposite")} down at 1 kHz.`;
@@ -197,7 +199,7 @@ export const bfo = sheet({
         "check",
         x.cwDetector === "product"
           ? `A product detector wants ten times the signal from the BFO; here it is ${g.say("injection")} times.`
-          : `On a diode the BFO is ${g.say("injection")} times the signal: speech is distorted by ${g.about("distortion")} and more on peaks.`,
+          : `On a diode the BFO is ${g.say("injection")} times the signal: speech is distorted by ${g.about("distortion")}, and more on peaks.`,
         `Turn the RF gain down, volume up: keep the signal under ${g.about("signalMost")} at the detector. Or bring more BFO to it, a few pF more of coupling.`,
         ["injection", "signalMost"],
       );
@@ -207,7 +209,7 @@ export const bfo = sheet({
         `avc-${moved}`,
         "check",
         moved === "yes"
-          ? "The BFO alone works the AVC: weak signals are held down by it."
+          ? "The BFO alone works the AVC and holds weak signals down."
           : "AVC on with the BFO: it follows each syllable, and the BFO may work it.",
         moved === "yes"
           ? "Switch the AVC off for CW and SSB and use the RF gain, or lessen the BFO where it reaches the AVC diode."
@@ -228,7 +230,7 @@ export const bfo = sheet({
       "turned",
       "note",
       x.oscillator === "above"
-        ? "The oscillator is above the signal, so sidebands come out turned round: the BFO goes above the pass band for upper sideband."
+        ? "The oscillator is above the signal, so sidebands come out inverted: the BFO goes above the pass band for upper sideband."
         : "The oscillator is below the signal: sidebands keep their order, and the BFO goes below the pass band for upper sideband.",
       undefined,
       ["upperAt"],

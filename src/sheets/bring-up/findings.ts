@@ -12,14 +12,15 @@ export function headlineOf(g: G): string {
   const isolate = isSafeToJoin(x.chassis) ? "" : "First a line isolation transformer: this chassis counts as live. ";
   const { whole, primary, dead } = overloads(g);
   if (dead)
-    return "STOP, plug out: 0 V across the set behind the lamp is a dead short where the lamp is bright, no line at all where it is dark. The plan ends here until that is found.";
+    return "STOP, unplug the set: 0 V across the set behind the bulb is a dead short where the bulb is bright, no line at all where it is dark. The plan ends here until that is found.";
   if (primary)
-    return `STOP, plug out: with the rectifier out it takes what ${g.about("equivalentNoRectifier")} at the rated line would. The plan ends here until that is found.`;
-  if (whole)
-    return `STOP, plug out: it takes ${g.about("overload")} times the power on its type plate. The plan ends here until that is found.`;
+    return `STOP, unplug the set: even with the rectifier out it loads the line like ${g.about("equivalentNoRectifier")}. The plan ends here until that is found.`;
+  if (whole) return `STOP, unplug the set: it draws ${g.about("overload")} times its rated power. The plan ends here until that is found.`;
   if (recordFails(x)) return "STOP: its safety record fails. No power until the cause of the touch current is found.";
-  const read = g.figures.overload.value === null ? "" : `It takes ${g.about("overload")} of the power on its type plate behind the lamp. `;
-  return `${isolate}${read}Bring it up in six steps behind a lamp of ${x.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright lamp.`;
+  const share = g.figures.overload.value;
+  const read =
+    share === null ? "" : `By the reading behind the bulb it would draw ${printValue(share, "fraction", 0.05)} of its rated power. `;
+  return `${isolate}${read}Bring it up in six steps behind a bulb of ${x.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright bulb.`;
 }
 
 /** What the readings say, and the plan of first power unless they say stop. */
@@ -50,7 +51,7 @@ function lampFindings(g: G): Finding[] {
       id: "bring-up-record-fails",
       severity: "danger",
       says: `The safety record has a touch current of ${printValue(worstTouch(x), "current", 3e-5)}, over 0.5 mA.`,
-      do: "Plug out. No power until its cause is found: first the line bypass (sheet on safety).",
+      do: "Unplug the set. No power until its cause is found: first the line bypass (sheet on safety).",
       restsOn: [],
       hazards: at,
     });
@@ -66,8 +67,8 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-dead-short",
       severity: "danger",
-      says: `0 V across the set behind the lamp${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the lamp bright it is a dead short: ${g.say("currentShort")} flow. With the lamp dark no line arrives: outlet, lamp or lead.`,
-      do: `Plug out. Do not take the lamp away. Ohms at the plug, switch on: cord, switch, line bypass, ${x.heaters === "series" ? "heater string, rectifier" : "primary, heater wiring, rectifier"}; then from B+ to the chassis, discharged and measured.`,
+      says: `0 V across the set behind the bulb${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the bulb bright it is a dead short: ${g.say("currentShort")} flows. With the bulb dark no line arrives: outlet, bulb or lead.`,
+      do: `Unplug the set. Do not take the bulb away. Ohms at the plug, switch on: cord, switch, line bypass, ${x.heaters === "series" ? "heater string, rectifier" : "primary, heater wiring, rectifier"}; then from B+ to the chassis, discharged and measured.`,
       restsOn: ["currentShort"],
       hazards: [...at, "heat"],
     });
@@ -75,8 +76,8 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-not-in-series",
       severity: "act",
-      says: `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the lamp is not in series, it is out, or the meter sits on the wrong side of it. Nothing can be said of the load.`,
-      do: "Plug out. Put the lamp in one wire of the line, the meter across the set behind it, and read again.",
+      says: `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the bulb is not in series, it is out, or the meter sits on the wrong side of it. Nothing can be said of the load.`,
+      do: "Unplug the set. Put the bulb in one wire of the line, the meter across the set behind it, and read again.",
       restsOn: ["equivalentWatts"],
       hazards: at,
     });
@@ -84,8 +85,8 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-primary-short",
       severity: "danger",
-      says: `Overload with the rectifier out: as ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
-      do: `Plug out. Do not take the lamp away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that alone overloads the lamp is done."}`,
+      says: `Overload with the rectifier out: like ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
+      do: `Unplug the set. Do not take the bulb away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that lights the bulb all by itself is finished."}`,
       restsOn: ["equivalentNoRectifier"],
       hazards: [...at, "heat"],
     });
@@ -94,13 +95,13 @@ function lampFindings(g: G): Finding[] {
       id: clear ? "bring-up-b-plus-short" : "bring-up-overload",
       severity: "danger",
       says: clear
-        ? `Overload: as ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
-        : `Overload: the set takes what ${g.say("equivalentWatts")} at the rated line would, ${g.about("overload")} times the power on its type plate.`,
+        ? `Overload: like ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
+        : `Overload: the set loads the line like ${g.say("equivalentWatts")}, ${g.about("overload")} times its rated power.`,
       do: clear
-        ? "Plug out. Do not take the lamp away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
+        ? "Unplug the set. Do not take the bulb away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
         : pulls
-          ? `Plug out. Do not take the lamp away. Discharge, measure, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}, and read the set's volts behind the lamp once more.`
-          : "Plug out. Do not take the lamp away. Discharge, measure: ohms from B+ to the common wire, filter capacitors lifted one by one; the rectifier from plate to cathode; the heater string from end to end. No tube is pulled for a reading: the string would be open.",
+          ? `Unplug the set. Do not take the bulb away. Discharge, measure, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}, and read the set's volts behind the bulb once more.`
+          : "Unplug the set. Do not take the bulb away. Discharge, measure: ohms from B+ to the common wire, filter capacitors lifted one by one; the rectifier from plate to cathode; the heater string from end to end. No tube is pulled for a reading: the string would be open.",
       restsOn: ["equivalentWatts", "overload"],
       hazards: [...at, "heat"],
     });
@@ -108,7 +109,7 @@ function lampFindings(g: G): Finding[] {
     out.push({
       id: "bring-up-load-right",
       severity: "note",
-      says: `Behind the lamp the set takes what ${g.say("equivalentWatts")} at the rated line would: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A lamp shows shorts, not leaks.`,
+      says: `Behind the bulb the set loads the line like ${g.say("equivalentWatts")}: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A bulb shows shorts, not leaks.`,
       restsOn: ["equivalentWatts", "overload"],
       hazards: at,
     });
@@ -126,50 +127,50 @@ function planFindings(g: G): Finding[] {
     out.push({
       id: "chassis-may-be-live",
       severity: "danger",
-      says: `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Lamp and variac isolate nothing.`,
-      do: "Run it from a line isolation transformer of half again its power and more, then the lamp, then the set. Prove the chassis dead to earth both ways of the plug. Never earth it, and clip no earthed instrument to it.",
+      says: `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Bulb and variac isolate nothing.`,
+      do: "Run it from a line isolation transformer of half again its power and more, then the bulb, then the set. Prove the chassis dead to earth with the plug either way round. Never earth it, and clip no earthed instrument to it.",
       restsOn: [],
       hazards: ["live-chassis", ...at],
     });
   step(
     "first-look",
     "1. Before any power: look it over, and decide cord, fuse and line bypass.",
-    "Plug out. No damaged cord, no cracked insulation, the right fuse, the line bypass out or of the right class (sheet on safety).",
+    "Unplug the set. No damaged cord, no cracked insulation, the right fuse, the line bypass out or of the right class (sheet on safety).",
   );
   const series = x.heaters === "series";
   step(
     "ohms",
-    "2. Ohms with the plug out (table below).",
+    "2. Ohms with the set unplugged (table below).",
     series
       ? "Discharged and measured: the heater string from plug to plug, all tubes in, a few tens to a hundred ohms cold; open means a heater is. B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power."
       : "Discharged and measured: primary a few ohms to tens and open to the chassis; halves of the high-voltage winding within a tenth of each other; B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power.",
   );
   step(
     "capacitors",
-    "3. Capacitors that can do harm: decided, before power (sheet on reforming).",
-    "Line bypass, output coupling and paper in harm's way are replaced unseen; electrolytics are reformed apart, or replaced.",
+    "3. Capacitors that can do harm: decide on them before power (sheet on reforming).",
+    "Line bypass, output coupling and paper that could do harm are replaced untested; electrolytics are reformed out of the set, or replaced.",
   );
   if (series)
     step(
       "no-rectifier",
-      `4. First power: behind the isolation transformer, a lamp of ${x.lampWatts.toFixed(0)} W in series, every tube in its socket: with one pulled the whole string is dark, and that proves nothing.`,
-      "One hand, nothing touched. The lamp bright at first and dim within a minute; a lamp that stays bright: plug out, B+ and heater string in ohms. A lamp that never lights: the string is open.",
+      `4. First power: behind the isolation transformer, a bulb of ${x.lampWatts.toFixed(0)} W in series, every tube in its socket: with one pulled the whole string is dark, and that proves nothing.`,
+      "One hand, nothing touched. The bulb bright at first and dim within a minute; a bulb that stays bright: unplug the set and read the ohms of B+ and heater string. A bulb that never lights: the string is open.",
     );
   else
     step(
       "no-rectifier",
-      `4. First power: a lamp of ${x.lampWatts.toFixed(0)} W in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Expect the heaters alone: the lamp dim at once, the set's volts higher than with the rectifier in.`,
-      "One hand, nothing touched. Read the set's volts, and record them as read with the rectifier out. A lamp that stays bright: plug out, and look at transformer and heaters.",
+      `4. First power: a bulb of ${x.lampWatts.toFixed(0)} W in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Expect the heaters alone: the bulb dim at once, the set's volts higher than with the rectifier in.`,
+      "One hand, nothing touched. Read the set's volts, and record them as read with the rectifier out. A bulb that stays bright: unplug the set, and look at transformer and heaters.",
     );
   step(
     "rectifier",
-    `5. ${series ? "Left on behind the lamp" : `Plug out, discharged, measured; ${x.rectifierType === "silicon" ? "the diodes back" : "the rectifier in"}`}. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the lamp bright for a second or two and then dim.`,
-    `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a lamp that stays bright: near ${g.about("currentShort")} is a dead short. Hold a quarter of an hour while it stays as expected, and read B+ from clips put on beforehand.`,
+    `5. ${series ? "Left on behind the bulb" : `Set unplugged, discharged, measured; ${x.rectifierType === "silicon" ? "the diodes back" : "the rectifier in"}`}. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the bulb bright for a second or two and then dim.`,
+    `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a bulb that stays bright: near ${g.about("currentShort")} is a dead short. Hold a quarter of an hour while it stays as expected, and read B+ from clips put on beforehand.`,
   );
   step(
     "full",
-    "6. The lamp out only when steps 4 and 5 were as expected; then half an hour under watch.",
-    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at the line." : "Heat of the transformer by a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
+    "6. The bulb out only when steps 4 and 5 were as expected; then half an hour under watch.",
+    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at line voltage." : "Read the transformer's heat from a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
     [...at, "heat"],
   );
   out.push({
@@ -178,8 +179,8 @@ function planFindings(g: G): Finding[] {
     says:
       x.rectifierType === "silicon"
         ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
-        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes are worn by it. Use the lamp, and reform apart.",
-    do: "If a variac is used all the same, go by the table, with the lamp still in series, and stop where the current passes the limit beside the step.",
+        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes wear. Use the bulb, and reform capacitors out of the set.",
+    do: "If a variac is used all the same, go by the table, with the bulb still in series, and stop where the current passes the limit beside the step.",
     restsOn: [],
     hazards: at,
   });

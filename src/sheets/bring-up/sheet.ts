@@ -20,7 +20,7 @@ export const bringUp = sheet({
   id: "bring-up",
   version: 2,
   title: "First power",
-  question: "How is it brought up, and what does a bright lamp mean?",
+  question: "How do I bring the set up, and what does a bright bulb tell me?",
   subject: "set",
   joins: false,
   works: "open-live",
@@ -54,8 +54,8 @@ export const bringUp = sheet({
       positive: true,
       min: 7,
       max: 500,
-      meaning: "lamp in series",
-      howMeasured: "printed on it; an old filament lamp, never an electronic one",
+      meaning: "bulb in series",
+      howMeasured: "printed on it; an old filament bulb, never an electronic one",
       from: (b) => {
         const kept = b.quantity("supplies.lampWatts");
         const watts = b.quantity("plateWatts");
@@ -78,27 +78,27 @@ export const bringUp = sheet({
       positive: true,
       min: 50,
       max: 300,
-      meaning: "rated volts of the lamp",
+      meaning: "rated volts of the bulb",
       howMeasured: "printed on it",
       from: (b) => {
         const line = b.quantity("line.voltage");
-        return b.quantity("supplies.lampRated") ?? (line && { ...line, spread: exact, origin: "assumed", source: "a lamp for this line" });
+        return b.quantity("supplies.lampRated") ?? (line && { ...line, spread: exact, origin: "assumed", source: "a bulb for this line" });
       },
       keptAt: "supplies.lampRated",
-      assumed: { value: 120, spread: exact, source: "a lamp for the line" },
+      assumed: { value: 120, spread: exact, source: "a bulb for the line" },
     },
     setVolts: readAtSupply("setVoltsBehindLamp", {
       dimension: "voltage",
       min: 0,
       max: 300,
-      meaning: "volts across the set behind the lamp, after a minute",
+      meaning: "volts across the set behind the bulb, after a minute",
       howMeasured: "AC meter clipped across the set's primary side before the plug goes in",
     }),
     setVoltsNoRectifier: readAtSupply("setVoltsNoRectifier", {
       dimension: "voltage",
       min: 0,
       max: 300,
-      meaning: "the same with the rectifier out; no use where a rectifier tube's heater is in a string",
+      meaning: "volts across the set behind the bulb with the rectifier out; no use where a rectifier tube's heater is in a string",
       howMeasured: "the same way",
     }),
     heaterRated: ofSupply("heaterRated", {
@@ -112,23 +112,23 @@ export const bringUp = sheet({
   },
   first: ["plateWatts", "lampWatts", "lineVoltage", "setVolts", "setVoltsNoRectifier"],
   results: {
-    setExpected: { dimension: "voltage", meaning: "volts of a sound set behind this lamp", known: 1 },
-    currentExpected: { dimension: "current", meaning: "line current then", known: 0.01 },
-    currentShort: { dimension: "current", meaning: "line current of a dead short behind this lamp", known: 0.01 },
-    lampWanted: { dimension: "power", meaning: "lamp that suits this set", known: 1 },
+    setExpected: { dimension: "voltage", meaning: "volts of a sound set behind this bulb", known: 1 },
+    currentExpected: { dimension: "current", meaning: "line current of a sound set behind this bulb", known: 0.01 },
+    currentShort: { dimension: "current", meaning: "line current of a dead short behind this bulb", known: 0.01 },
+    lampWanted: { dimension: "power", meaning: "bulb that suits this set", known: 1 },
     equivalentWatts: { dimension: "power", meaning: "load of the set as read, at the rated line", known: 2 },
-    equivalentNoRectifier: { dimension: "power", meaning: "the same with the rectifier out", known: 2 },
-    overload: { dimension: "ratio", meaning: "that load over the type plate", known: 0.1 },
+    equivalentNoRectifier: { dimension: "power", meaning: "load of the set with the rectifier out, at the rated line", known: 2 },
+    overload: { dimension: "ratio", meaning: "load of the set as read, over its rated power", known: 0.1 },
     bPlusExpected: {
       dimension: "voltage",
       known: 0.5,
-      meaning: `B+ ${nodes.first.at} without the lamp, at today's line, all tubes warm`,
+      meaning: `B+ ${nodes.first.at} without the bulb, at today's line, all tubes warm`,
       gives: "supply.bPlusFirst",
     },
     rippleLast: {
       dimension: "voltage",
       known: 1e-4,
-      meaning: `ripple ${nodes.third.at} then, rms of its fundamental`,
+      meaning: `ripple ${nodes.third.at} without the bulb, rms of its fundamental`,
       gives: "supply.rippleLast",
     },
     noLoad: {
@@ -139,7 +139,7 @@ export const bringUp = sheet({
     },
   },
   key: ["setExpected", "currentExpected", "overload"],
-  curves: { byLoad: { x: "power", y: "voltage", meaning: "volts of the set behind this lamp against its load" } },
+  curves: { byLoad: { x: "power", y: "voltage", meaning: "volts of the set behind this bulb against its load" } },
   prepare: (best, points) => {
     const b = best as unknown as BringUpInputs;
     const axis = Float64Array.from(
@@ -161,7 +161,7 @@ export const bringUp = sheet({
             : volts === 0
               ? { none: dead }
               : volts >= x.lineVoltage
-                ? { none: "the set's volts reach the line's: the lamp is not in series, or the line was misread" }
+                ? { none: "the set's volts reach the line's: the bulb is not in series, or the line was misread" }
                 : loadBehindLamp(x.lineVoltage, x.lampWatts, x.lampRated, volts, x.ratedLine);
         const watts = load(x.setVolts);
         const own = warm && described(x, supply?.typed);
@@ -187,10 +187,10 @@ export const bringUp = sheet({
   figures: [
     {
       id: "load",
-      title: "The set's volts behind this lamp, against its load",
+      title: "The set's volts behind this bulb, against its load",
       xLabel: "load at the rated line",
       yLabel: "volts of the set",
-      traces: [{ label: "behind this lamp", curve: "byLoad", stroke: "ink", band: true }],
+      traces: [{ label: "behind this bulb", curve: "byLoad", stroke: "ink", band: true }],
       yFrom: 0,
     },
   ],

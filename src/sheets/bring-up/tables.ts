@@ -34,7 +34,7 @@ export function tablesOf(x: BringUpInputs): Table[] {
   return [
     {
       id: "ohms",
-      title: "Ohms before any power: plug out, discharged and measured",
+      title: "Ohms before any power: set unplugged, discharged and measured",
       columns: ["where", "sound", "else"].map((name) => ({ name, dimension: "ratio" as const })),
       rows:
         x.heaters === "series"
@@ -57,7 +57,7 @@ export function tablesOf(x: BringUpInputs): Table[] {
     },
     {
       id: "lamps",
-      title: "Behind each lamp: a sound set, and a dead short",
+      title: "Behind each bulb: a sound set, and a dead short",
       columns: [
         { name: "lamp", dimension: "power", u: 3 },
         { name: "set's volts", dimension: "voltage", u: 1 },
@@ -71,7 +71,7 @@ export function tablesOf(x: BringUpInputs): Table[] {
     },
     {
       id: "variac",
-      title: "If a variac is used: by the volts at the set itself, the lamp still in series",
+      title: "If a variac is used: by the volts at the set itself, the bulb still in series",
       columns: [
         { name: "at the set", dimension: "voltage", u: 0.3 },
         { name: "heaters", dimension: "ratio" },

@@ -1,4 +1,4 @@
-/** Second implementation: the prototype's cable table (section 2 of the shared notes), wide strip, 29 pF/ft, at the tolerances it states. */
+/** Second implementation: another program's cable table, wide strip, 29 pF/ft, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
 import { StripResponse } from "../../physics/if-strip";
 import { wide } from "../../physics/prototype-strips.testdata";

@@ -8,7 +8,7 @@ type G = Omit<Ground<never, Record<keyof Y, never>>, "verdict"> & {
 const plate: Finding["hazards"] = ["b-plus", "stored-charge"];
 
 export const cableHeadline = (g: G): string =>
-  `With the cable on, the first primary falls by ${noSign(g.about("primaryDetune"))} and the set loses ${noSign(g.about("gainChange"))}. The slug ${word(g.verdict((_, y) => y.slugMargin > 0))} take it up; the accessory's own coil ${coilWord(g)}.`;
+  `With the cable on, the first primary falls by ${noSign(g.about("primaryDetune"))} and the set loses ${noSign(g.about("gainChange"))}. The slug ${word(g.verdict((_, y) => y.slugMargin > 0))} tune it out; the accessory's own coil ${coilWord(g)}.`;
 
 const noSign = (text: string): string => text.replace(/^-/, "");
 const word = (v: "yes" | "no" | "open"): string => (v === "yes" ? "can" : v === "no" ? "cannot" : "may or may not");
@@ -33,13 +33,13 @@ export function cableFindings(g: G): Finding[] {
     restsOn: ["primaryDetune", "gainChange"],
     hazards: plate,
   });
-  const change = `The slug would have to move L by ${g.say("slugChange")}`;
+  const change = `The slug would have to change the inductance by ${g.say("slugChange")}`;
   if (slug === "yes")
     out.push({
       id: "cable-slug-can",
       severity: "act",
       says: `${change}, within its range: re-peaked, ${g.say("gainChangeAfterRepeak")} is left.`,
-      do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note the slug's place before you turn it.",
+      do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note where the slug stands before you turn it.",
       restsOn: ["slugChange", "slugMargin", "gainChangeAfterRepeak"],
       hazards: plate,
     });
@@ -48,11 +48,11 @@ export function cableFindings(g: G): Finding[] {
       id: slug === "no" ? "cable-slug-cannot" : "cable-slug-open",
       state: "open-live",
       severity: slug === "no" ? "act" : "check",
-      says: `${change}: ${slug === "no" ? "beyond its range" : "at the edge of its range, the readings leave it open"}.`,
+      says: `${change}: ${slug === "no" ? "beyond its range" : "at the edge of its range, too close to call"}.`,
       do:
         slug === "no"
-          ? "Do not force the slug. Let a coil in the accessory take up the cable."
-          : "Count the turns left to the stop and the peak's shift a turn before you rely on the slug; else let a coil in the accessory take up the cable.",
+          ? "Do not force the slug. Let a coil in the accessory tune out the cable."
+          : "Count the turns left to the stop, and how far the peak shifts per turn, before you rely on the slug; else let a coil in the accessory tune out the cable.",
       restsOn: ["slugChange", "slugMargin"],
       hazards: plate,
     });
@@ -60,7 +60,7 @@ export function cableFindings(g: G): Finding[] {
     out.push({
       id: trimmer === "yes" ? "cable-trimmer-can" : "cable-trimmer-open",
       severity: trimmer === "yes" ? "note" : "check",
-      says: `The can's trimmer, opened by ${g.say("effectiveCapacitance")}, ${trimmer === "yes" ? "can take it up" : "may take it up: measure its range"}.`,
+      says: `The can's trimmer, opened by ${g.say("effectiveCapacitance")}, ${trimmer === "yes" ? "can tune it out" : "may tune it out: measure its range"}.`,
       restsOn: ["trimmerChange", "trimmerMargin"],
       hazards: plate,
     });
@@ -71,8 +71,8 @@ export function cableFindings(g: G): Finding[] {
     says: `A coil of ${g.say("compensatingInductance")} at the accessory resonates its own cable at the IF and leaves ${g.say("compensatingLoss")}.`,
     do:
       coilTakesUp(g) === "yes"
-        ? "Make the coil adjustable. Set was peaked to its own connector; now tune the coil until the gain is back, then re-peak that one primary slightly."
-        : "Shorten the cable, or take one of lower capacitance: no coil takes this one up well enough.",
+        ? "Make the coil adjustable. With the set already peaked to its own connector, tune the coil until the gain is back, then touch up that one primary."
+        : "Shorten the cable, or take one of lower capacitance: no coil tunes this one out well enough.",
     restsOn: ["compensatingInductance", "compensatingLoss", "coilParallelResistance"],
     hazards: plate,
   });
@@ -92,7 +92,7 @@ export function cableFindings(g: G): Finding[] {
       ? {
           id: "cable-lumped-enough",
           severity: "note",
-          says: `As a plain capacitor the cable is right to ${g.say("lumpedError")}; that stops being enough (1 %) at ${g.say("lumpedLimit")}.`,
+          says: `Taken as a plain capacitor, the cable is right to ${g.say("lumpedError")}; the error reaches 1 % at ${g.say("lumpedLimit")}.`,
           restsOn: ["lumpedError", "lumpedLimit"],
           hazards: ["none"],
         }

@@ -35,7 +35,7 @@ export const coil = sheet({
   id: "coil",
   version: 2,
   title: "A coil",
-  question: "What inductance has this coil, and how many turns does a wanted one take?",
+  question: "What inductance has this coil, and how many turns give the one I want?",
   subject: "set",
   joins: false,
   works: "open-dead",
@@ -44,7 +44,7 @@ export const coil = sheet({
     winding: {
       kind: "choice",
       options: ["single layer", "several layers"],
-      meaning: "how it is wound",
+      meaning: "how the coil is wound",
       howMeasured: "look at it",
       assumed: "single layer",
     },
@@ -89,7 +89,7 @@ export const coil = sheet({
       dimension: "frequency",
       positive: true,
       max: 100e6,
-      meaning: "frequency that it is to resonate at",
+      meaning: "frequency at which the coil is to resonate",
       howMeasured: "the band, or the IF",
       assumed: { value: 3.75e6, spread: exact, source: "an example" },
     },
@@ -98,7 +98,7 @@ export const coil = sheet({
       dimension: "capacitance",
       positive: true,
       max: 1e-6,
-      meaning: "capacitance across it, strays included but for its own",
+      meaning: "capacitance across the coil, strays included, its own left out",
       howMeasured: "bridge, or the gang's law at that place",
       assumed: { value: 100e-12, spread: tolerance(5e-12), source: "an example" },
     },
@@ -107,7 +107,7 @@ export const coil = sheet({
       dimension: "capacitance",
       min: 0,
       max: 1e-9,
-      meaning: "its own capacitance",
+      meaning: "the coil's own capacitance",
       howMeasured: "resonance with two known capacitors",
       assumed: { value: 3e-12, spread: tolerance(2e-12), source: `small coils have 1 to 5 pF, ${practice}` },
     },
@@ -116,7 +116,7 @@ export const coil = sheet({
       dimension: "fraction",
       positive: true,
       max: 0.9,
-      meaning: "how far its slug changes it, up and down from the middle",
+      meaning: "how far the slug changes the inductance, up and down from the middle",
       howMeasured: "resonance at both stops",
       assumed: { value: 0.12, spread: tolerance(0.04), source: "assumed: no published range found" },
     },
@@ -142,14 +142,14 @@ export const coil = sheet({
   first: ["turns", "diameter", "length", "frequency", "capacitance"],
   results: {
     inductance: { dimension: "inductance", meaning: "inductance as wound, without its slug" },
-    wanted: { dimension: "inductance", meaning: "inductance that resonates with this capacitance at this frequency" },
-    turnsWanted: { dimension: "ratio", meaning: "turns for that, on the same form and length", known: 0.1 },
-    resonance: { dimension: "frequency", meaning: "where it resonates as wound" },
-    rangeLow: { dimension: "frequency", meaning: "with the slug at one stop" },
-    rangeHigh: { dimension: "frequency", meaning: "at the other" },
+    wanted: { dimension: "inductance", meaning: "inductance that resonates with the capacitance given, at the frequency wanted" },
+    turnsWanted: { dimension: "ratio", meaning: "turns for the inductance wanted, on the same form and length", known: 0.1 },
+    resonance: { dimension: "frequency", meaning: "resonance as wound" },
+    rangeLow: { dimension: "frequency", meaning: "resonance with the slug at one stop" },
+    rangeHigh: { dimension: "frequency", meaning: "resonance with the slug at the other stop" },
     offBy: { dimension: "fraction", meaning: "inductance over what is wanted, less one" },
-    qWanted: { dimension: "ratio", meaning: "loaded Q that gives the width" },
-    coilOhm: { dimension: "resistance", meaning: "its reactance there" },
+    qWanted: { dimension: "ratio", meaning: "loaded Q that gives the width wanted" },
+    coilOhm: { dimension: "resistance", meaning: "the coil's reactance at the wanted frequency" },
   },
   key: ["inductance", "turnsWanted", "resonance"],
   curves: { byTurns: { x: "ratio", y: "inductance", meaning: "inductance against turns" } },
@@ -180,7 +180,8 @@ export const coil = sheet({
         const l = of(x, shape);
         const wanted = 1 / ((2 * Math.PI * x.frequency) ** 2 * whole);
         const at = (h: number): number => 1 / (2 * Math.PI * Math.sqrt(h * whole));
-        const high: number | NoValue = x.coilRange < 1 ? at(l * (1 - x.coilRange)) : { none: "the slug would take all of it away" };
+        const high: number | NoValue =
+          x.coilRange < 1 ? at(l * (1 - x.coilRange)) : { none: "the slug would remove all of the inductance" };
         return {
           inductance: l,
           wanted,
@@ -206,11 +207,11 @@ export const coil = sheet({
     out.push({
       id: `coil-slug-${reach}`,
       severity: reach === "yes" ? "note" : "check",
-      says: `As wound it is ${g.say("offBy")} off what is wanted; ${reach === "yes" ? "the slug takes that up" : reach === "no" ? "more than the slug takes up" : "whether the slug takes that up can't be told"}.`,
+      says: `As wound it is ${g.say("offBy")} off what is wanted; ${reach === "yes" ? "the slug can make that up" : reach === "no" ? "more than the slug can make up" : "whether the slug can make that up can't be told"}.`,
       ...(reach === "yes"
         ? {}
         : {
-            do: "Power off, discharged and measured, where the coil sits in a set. Change turns by the root of what is wanted, then measure; or change the capacitance across it.",
+            do: "Power off, discharged and measured, where the coil sits in a set. Change the turns by the square root of the ratio wanted, then measure; or change the capacitance across it.",
           }),
       restsOn: ["offBy", "turnsWanted"],
       hazards: ["b-plus", "stored-charge"],

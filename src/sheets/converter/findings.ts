@@ -24,7 +24,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
     ["crystal"],
   );
   const already = x.ranges.some((r) => r.low <= x.wantedLow && r.high >= x.wantedHigh);
-  if (already) put("already", "check", "The receiver tunes this band by itself: a converter only adds traps here.", undefined, ["crystal"]);
+  if (already) put("already", "check", "The receiver tunes this band by itself: a converter only adds pitfalls.", undefined, ["crystal"]);
   const own = g.figures.ownImageRejection.value ?? 0;
   if (own < 40)
     put(
@@ -66,7 +66,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
         .slice(0, 3)
         .map((r) => `${hz(r.lowHz)} to ${hz(r.highHz)} (harmonic ${r.m} of the crystal, ${r.n} of the signal)`)
         .join("; ")}${near.length > 3 ? `, and ${near.length - 3} more` : ""}.`,
-      do: "Turn the converter's gain down a little: what fades faster than its neighbours on the dial is such a one.",
+      do: "Turn the converter's gain down a little: what fades faster than its neighbours on the dial is one of these.",
       restsOn: ["whistles"],
       hazards: inside,
       state: "panel",
@@ -76,7 +76,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
       "notes",
       "note",
       `${taken.birdies.length} steady ${taken.birdies.length === 1 ? "note is" : "notes are"} to be expected that ${taken.birdies.length === 1 ? "is no signal" : "are no signals"}; the table says where.`,
-      "With the converter's input shorted what stays is such a note. With its crystal out what stays comes past the converter, or is the receiver's own.",
+      "What stays with the converter's input shorted is such a note. What stays with its crystal out comes past the converter, or is the receiver's own.",
       ["notes"],
     );
   const onDial = crowdIn(...tunedOver(p));
@@ -94,7 +94,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
       put(
         "two-path",
         "note",
-        `The crystal is a whole multiple of the markers, so a marker comes in at one place by both paths: their beat is just what the crystal is off by (${printValue(p.crystalHz * 1e-5, "frequency", 1)} for 10 ppm).`,
+        `The crystal is a whole multiple of the markers, so a marker comes in at one place by both paths: their beat is exactly the crystal's error (${printValue(p.crystalHz * 1e-5, "frequency", 1)} for 10 ppm).`,
         "Marker generator at the converter's input, and a wire of it near the receiver's antenna terminal. Count the beat; pull the crystal with its trimmer to learn whether it is high or low.",
         ["crystalFound"],
       );
@@ -104,7 +104,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
       put(
         `trim-${far}`,
         far === "no" ? "note" : "act",
-        `By both paths the crystal is ${g.about("crystalFound")} off: by that alone the true frequency is ${printValue(Math.abs(error), "frequency", Math.max(1, Math.abs(error) / 100))} ${error < 0 ? "below" : "above"} what the card says.`,
+        `By both paths the crystal is ${g.about("crystalFound")} off: for that alone the true frequency is ${printValue(Math.abs(error), "frequency", Math.max(1, Math.abs(error) / 100))} ${error < 0 ? "below" : "above"} what the card says.`,
         far === "no"
           ? undefined
           : "Trim it until the beat stands still, warm and with the cover on; or write the true frequency on the card.",
@@ -122,7 +122,7 @@ export function findingsOf(g: GroundOn<ConverterInputs, Names>, { taken }: Chose
   put(
     "markers",
     "note",
-    "For this band markers go to the converter's input: at the receiver's terminal they mark only the receiver's own dial.",
+    "For this band, feed markers to the converter's input: at the receiver's terminal they mark only the receiver's own dial.",
     "Couple the marker generator where the antenna joins the converter.",
     ["readout"],
   );

@@ -44,7 +44,7 @@ export const converter = sheet({
   id: "converter",
   version: 2,
   title: "A crystal converter for a high band",
-  question: "Which crystal puts a high band on this receiver, and what else is heard then?",
+  question: "Which crystal puts a high band on this receiver, and what else comes through?",
   subject: "fitting",
   fitting: "converter",
   joins: true,
@@ -101,7 +101,7 @@ export const converter = sheet({
       max: 200e6,
       from: own("crystal"),
     }),
-    crystalStep: quantity("frequency", "step of the crystals to look at where none are named", "chosen", [100e3, 0, practice], {
+    crystalStep: quantity("frequency", "step between the crystals tried where none are named", "chosen", [100e3, 0, practice], {
       min: 1e3,
       max: 10e6,
     }),
@@ -117,7 +117,10 @@ export const converter = sheet({
         from: own("inputCircuits"),
       },
     ),
-    inputQ: quantity("ratio", "loaded Q of each of them", "width of its peak", [60, 15, practice], { max: 500, from: own("inputQ") }),
+    inputQ: quantity("ratio", "loaded Q of each of the converter's input circuits", "width of its peak", [60, 15, practice], {
+      max: 500,
+      from: own("inputQ"),
+    }),
     intermediate: intermediateInput,
     markerSpacing: { ...spacingInput },
     markerError: markerErrorInput,
@@ -130,7 +133,7 @@ export const converter = sheet({
     ),
     dialError: quantity(
       "frequency",
-      "how far the receiver's own dial reads low there",
+      "how far the receiver's own dial reads low on that range",
       "zero beat a marker on the range; the sheet on the dial",
       [0, 3e3, practice],
       { min: -1e6, max: 1e6, from: own("dialError") },
@@ -145,15 +148,19 @@ export const converter = sheet({
   results: {
     crystal: { dimension: "frequency", meaning: "crystal", exact: true },
     dialAtLow: { dimension: "frequency", meaning: "where the lower end of the band is on the receiver's dial", known: 500 },
-    dialAtHigh: { dimension: "frequency", meaning: "where the upper end is", known: 500 },
-    imageLow: { dimension: "frequency", meaning: "image of the lower end", known: 500 },
-    imageHigh: { dimension: "frequency", meaning: "image of the upper end", known: 500 },
-    imageRejection: { dimension: "decibel", meaning: "image rejection by the converter's input, at its worst", known: 0.5 },
+    dialAtHigh: { dimension: "frequency", meaning: "where the upper end of the band is on the receiver's dial", known: 500 },
+    imageLow: { dimension: "frequency", meaning: "image frequency of the lower end of the band", known: 500 },
+    imageHigh: { dimension: "frequency", meaning: "image frequency of the upper end of the band", known: 500 },
+    imageRejection: { dimension: "decibel", meaning: "worst image rejection by the converter's input", known: 0.5 },
     feedThroughRejection: { dimension: "decibel", meaning: "what the input leaves of signals on the receiver's own dial", known: 0.5 },
     ownImage: { dimension: "frequency", meaning: "signal that the receiver's own image brings in at the lower end", known: 500 },
-    ownImageRejection: { dimension: "decibel", meaning: "what the converter's input alone takes off that", known: 0.5 },
-    readout: { dimension: "frequency", meaning: "true frequency less what the card says, all together" },
-    byCrystal: { dimension: "frequency", meaning: "part of the readout's error that is the crystal's" },
+    ownImageRejection: {
+      dimension: "decibel",
+      meaning: "what the converter's input alone takes off what the receiver's own image brings in",
+      known: 0.5,
+    },
+    readout: { dimension: "frequency", meaning: "true frequency less what the card says" },
+    byCrystal: { dimension: "frequency", meaning: "part of the card's error that is the crystal's" },
     crystalFound: { dimension: "ppm", meaning: "error of the crystal by the two-path beat" },
     whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 5 },
     notes: { dimension: "ratio", meaning: "steady notes that are no signals", known: 5 },
@@ -220,7 +227,7 @@ export const converter = sheet({
   headline: (ground) => {
     const g = ground as unknown as GroundOn<ConverterInputs, Names>;
     const c = chosenOf(g.best)?.taken;
-    if (!c) return "No crystal does it.";
+    if (!c) return "No crystal will do it.";
     return `${g.best.crystal > 0 ? "With" : "Take"} a crystal of ${hz(c.plan.crystalHz)}: ${hz(c.plan.lowHz)} to ${hz(c.plan.highHz)} is heard from ${g.about("dialAtLow")} to ${g.about("dialAtHigh")} on the dial${c.plan.side === "above" ? ", backward" : ""}; the image is ${g.about("imageRejection")} down.`;
   },
   findings: (ground) => {

@@ -110,7 +110,7 @@ export function choose(x: ConverterInputs, progress?: (said: string) => void): R
         x.crystal >= w.lowHz && x.crystal <= w.highHz ? "inside-the-band" : "off-every-range",
         hz(x.crystal),
         x.crystal >= w.lowHz && x.crystal <= w.highHz
-          ? "a crystal outside the wanted band: inside it the dial would run through nothing"
+          ? "a crystal outside the wanted band: inside it the dial would run through zero"
           : "a crystal whose distance from both ends of the band lies on one range of the receiver, and that is not on that range itself",
       );
     return good({ ranked: own, taken: own[0] });
@@ -131,12 +131,20 @@ export function choose(x: ConverterInputs, progress?: (said: string) => void): R
 /** Whether markers reach the dial at the same places through the converter and past it. */
 export const markersMeet = (x: ConverterInputs, p: ConverterPlan): boolean =>
   Math.abs(p.crystalHz / x.markerSpacing - Math.round(p.crystalHz / x.markerSpacing)) < 1e-6;
-/** How far the crystal is high of its multiple of the markers by their beats, Hz; undefined where no beat was read with its sense. */
+/**
+ * How far the crystal is high of its multiple of the markers by their beats, Hz; undefined where no beat was read with its sense.
+ *
+ * @source difference of two frequencies
+ */
 export function beatHz(x: ConverterInputs, p: ConverterPlan): number | undefined {
   const signed = x.twoPath.flatMap((r) => (r.sense === 0 ? [] : [r.sense === 1 ? r.beat : -r.beat]));
   return signed.length > 0 && markersMeet(x, p) ? signed.reduce((s, v) => s + v, 0) / signed.length : undefined;
 }
-/** Error of the crystal by that, relative: the markers' own error, which both paths share but for the crystal's multiple, comes on top. */
+/**
+ * Error of the crystal by that, relative: the markers' own error, which both paths share but for the crystal's multiple, comes on top.
+ *
+ * @source difference of two frequencies, over the crystal's multiple
+ */
 export function crystalErrorByMarkers(x: ConverterInputs, p: ConverterPlan): number | undefined {
   const beat = beatHz(x, p);
   return beat === undefined ? undefined : beat / p.crystalHz + x.markerError;

@@ -33,7 +33,7 @@ export function tablesOf(x: ConverterInputs, { ranked, taken }: Chosen): Table[]
         freq("upper end at"),
         { name: "image down", dimension: "decibel", u: 0.5 },
         { name: "points", dimension: "ratio", u: 0.05 },
-        word("what speaks against it"),
+        word("points against it"),
       ],
       rows: ranked.slice(0, 10).map((c) => [
         c.plan.crystalHz,

@@ -41,7 +41,7 @@ export function blockFindings(g: G): F[] {
     id: "block-one-short-is-enough",
     severity: "act",
     says: `With one capacitor a dead short puts ${g.say("connectorShorted")} on the connector. A bleeder holds a leak (${g.say("connectorLeaky")} with the leak stated), not a short: it would burn ${g.say("bleederPowerShorted")}.`,
-    do: `Use two capacitors in series, ${g.say("pairEach")} each and each rated for the whole voltage: that way survives one short. Fit a shrouded connector in any case.`,
+    do: `Use two capacitors in series, ${g.say("pairEach")} each and each rated for the whole voltage: that survives one short. Fit a shrouded connector in any case.`,
     restsOn: ["connectorShorted", "connectorLeaky", "bleederPowerShorted", "pairEach"],
     hazards: at,
   });
@@ -86,7 +86,7 @@ export function blockFindings(g: G): F[] {
       id: "block-recorded-differs",
       state: "desk",
       severity: "check",
-      says: `The series capacitor that the other sheets reckon with (input couplingCapacitance) ${recorded === "no" ? "is" : "may be"} outside these limits: its trap lies at ${g.say("fittedTrap")}.`,
+      says: `The series capacitor that the other sheets use (input couplingCapacitance) ${recorded === "no" ? "is" : "may be"} outside these limits: its trap lies at ${g.say("fittedTrap")}.`,
       do: "Record as couplingCapacitance what is fitted, two in series as their half; then ask those sheets again.",
       restsOn: ["fittedTrap", "smallestCapacitance", "largestCapacitance"],
       hazards: at,

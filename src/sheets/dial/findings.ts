@@ -79,7 +79,7 @@ export function dialFindings(g: G): Finding[] {
     out.push({
       id: "dial-scatter",
       severity: "check",
-      says: `The readings scatter by ${printValue(fit.readingNoise, "division", fit.readingNoise / 5)}, ${Number((fit.readingNoise / x.readingNoise).toPrecision(2))} times what was stated: the law is widened for it.`,
+      says: `The readings scatter by ${printValue(fit.readingNoise, "division", fit.readingNoise / 5)}, ${Number((fit.readingNoise / x.readingNoise).toPrecision(2))} times what was stated: the law is widened to match.`,
       do: "Zero beat two of the markers again, three times each from the usual side. If they scatter as much, look for a loose pointer, cord or knob.",
       restsOn: ["typicalDoubt", "worstDoubt"],
       hazards: none,
@@ -101,7 +101,7 @@ export function dialFindings(g: G): Finding[] {
     severity: "note",
     says: oneSide
       ? `All zero beats were approached turning ${approaches[fit.side === 1 ? 1 : 2]}. Come to a frequency the same way and backlash does not matter; from the other side it is off by the backlash${lash}, which these points can't tell.`
-      : `Backlash is ${g.say("backlash")}${lash}. The readings here hold ${fit.side === 1 ? "for turning up to them" : fit.side === -1 ? "for turning down to them" : "for neither side: midway between both, half the backlash off either way"}. Come to a frequency always from one side.`,
+      : `Backlash is ${g.say("backlash")}${lash}. The readings here hold ${fit.side === 1 ? "for turning up to them" : fit.side === -1 ? "for turning down to them" : "for neither side: midway between both, half the backlash off either way"}. Always come to a frequency from the same side.`,
     restsOn: ["backlash", "backlashHz"],
     hazards: none,
   });
@@ -131,11 +131,11 @@ function oddFinding(o: OddPoint, knownError: number): Finding {
       do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for sure.",
     },
     "wrong-side": {
-      says: `${where}: off by ${printValue(o.offDiv, "division", 0.05)}, as much as the backlash. It was come at from the other side.`,
+      says: `${where}: off by ${printValue(o.offDiv, "division", 0.05)}, as much as the backlash. It was approached from the other side.`,
       do: "Turn past it and come back from the usual side, then write it again.",
     },
     unexplained: {
-      says: `${where}: ${Math.abs(o.sigmas).toFixed(0)} times further off than a reading may be; neither a neighbouring marker nor backlash explains it.`,
+      says: `${where}: ${Math.abs(o.sigmas).toFixed(0)} times further off than a reading should be; neither a neighbouring marker nor backlash explains it.`,
       do: "Zero beat it once more and read the scale afresh.",
     },
   }[o.cause];

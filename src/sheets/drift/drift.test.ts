@@ -25,7 +25,7 @@ it("recomputes the worked example of its page from a log that falls by 2.1 kHz",
   const [kelvin, c] = [...theory.matchAll(/\|\s+(-?[\d.]+) (?:ppm|pF)/g)].map((m) => Number(m[1]));
   expect(a.results.perKelvin.value! * 1e6).toBeCloseTo(kelvin, 0);
   expect(a.results.needed.value! * 1e12).toBeCloseTo(c, 0);
-  expect(a.headline).toMatch(/^It is fit to use after/);
+  expect(a.headline).toMatch(/^It is ready to use after/);
   expect(a.findings.find((f) => f.id === "drift-compensate")!.hazards).toEqual(["b-plus", "stored-charge"]);
 });
 it("takes the thermometer's own column where it was read", () => {
@@ -41,7 +41,7 @@ describe("a log that does not tell its end", () => {
   const short = rows(30, (t) => 7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5));
   it("gives none, says what the log itself shows, and asks for one twice as long", () => {
     const a = ask({ driftLog: short, minuteLimit: "60 Hz" });
-    expect(a.headline).toMatch(/Where that ends is not told/);
+    expect(a.headline).toMatch(/Where that ends can't be told/);
     expect(a.results.whole.low).toBeNull();
     expect(a.results.needed.low).toBeNull();
     // 3000/45 exp(-t/45) is 60 Hz a minute at 4.7 min, and 34.2 Hz a minute at the end
@@ -52,7 +52,7 @@ describe("a log that does not tell its end", () => {
   it("says not within this log where it moves faster to the end", () => {
     const a = ask({ driftLog: short, minuteLimit: "5 Hz" });
     expect(a.results.fitAfter.why).toContain("not within this log");
-    expect(a.headline).toMatch(/^It is not fit to use within this log/);
+    expect(a.headline).toMatch(/^It is not ready to use within this log/);
   });
   it("gives none where something else moved the set, and says so", () => {
     const a = ask({ driftLog: rows(120, (t) => warm(t) + (t > 60 ? 300 : 0)) });
@@ -60,7 +60,7 @@ describe("a log that does not tell its end", () => {
     expect(a.findings.map((f) => f.id)).toContain("drift-no-law");
   });
 });
-it("takes a kelvin out of a log without an end where the thermometer was read", () => {
+it("takes per kelvin out of a log without an end where the thermometer was read", () => {
   const log = Array.from({ length: 16 }, (_, i) => 2 * i)
     .map(
       (t) =>

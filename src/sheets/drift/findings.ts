@@ -10,7 +10,7 @@ export function findingsOf(g: G): Finding[] {
     out.push({ id: `drift-${id}`, severity, says, ...(todo ? { do: todo } : {}), restsOn, hazards: todo ? inside : ["none"] });
   };
   if (g.figures.perKelvin.why === steadyWhy) {
-    put("steady", "note", "Nothing is to be compensated.", undefined, ["whole"]);
+    put("steady", "note", "Nothing needs compensating.", undefined, ["whole"]);
     return out;
   }
   if (g.figures.whole.low === null) {
@@ -20,7 +20,7 @@ export function findingsOf(g: G): Finding[] {
       put(
         "end-open",
         "check",
-        "Warm-ups that end far apart go through these readings alike, so no end value is given; what the log itself shows stands.",
+        "Warm-ups with very different ends fit these readings equally well, so no end value is given; what the log itself shows stands.",
         `Log again from a cold start for ${Math.max(9, Math.ceil(told.fit.untilS / 300)) * 10} minutes at least, and twice as long as this one, cover on, nothing touched meanwhile.`,
         ["atEnd", "inLog"],
       );
@@ -34,14 +34,14 @@ export function findingsOf(g: G): Finding[] {
       );
   }
   if (g.figures.byLine.low !== null)
-    put("line", "note", `Of what moves it 1 % of line voltage makes ${g.say("byLine")}: that is told apart from heat.`, undefined, [
+    put("line", "note", `A change of 1 % in line voltage moves it by ${g.say("byLine")}; heat is separated from that.`, undefined, [
       "byLine",
     ]);
   else
     put(
       "line-unknown",
       "check",
-      "Heat and line voltage are not told apart: the line was not logged, did not move, or moved along with the warm-up.",
+      "Heat and line voltage can't be separated: the line was not logged, did not move, or moved along with the warm-up.",
       "With the set warm through, change the line by 5 % for a minute with a variable transformer behind an isolation transformer, and note the shift. Line and B+ are in reach then.",
       ["byLine"],
     );
@@ -49,8 +49,8 @@ export function findingsOf(g: G): Finding[] {
     put(
       "compensate",
       "check",
-      `${g.say("needed")} of N${Math.round(x.compensator * 1e6)} in place of as much of the capacitor it replaces would still it here; at the other place of the dial ${g.say("otherEnd")} a kelvin is then left.`,
-      "Power off, discharged and measured. Try half of it first, at the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
+      `${g.say("needed")} of N${Math.round(x.compensator * 1e6)} in place of as much of the capacitor it replaces would stop the drift here; at the other place on the dial ${g.say("otherEnd")} per kelvin is then left.`,
+      "Power off, discharged and measured. Try half of it first, close to the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
       ["needed", "otherEnd"],
     );
     if (g.verdict((i, y) => y.needed > i.fixedCapacitance) !== "no")
@@ -62,7 +62,7 @@ export function findingsOf(g: G): Finding[] {
       put(
         `elsewhere-${worse}`,
         "check",
-        "Stilled here, it would drift more at that other place of the dial than it does now: choose the place that is used most.",
+        "Compensated here, it would drift more at that other place on the dial than it does now: choose the place you use most.",
         undefined,
         ["otherEnd", "perKelvin"],
       );

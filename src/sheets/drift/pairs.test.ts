@@ -14,7 +14,7 @@ it("comes within 4 % of anything from 2 to 1000 pF, within 2 % from 10 pF up", (
     expect(Math.abs((firstF + secondF) / wanted - 1), `${pf(wanted)} pF`).toBeLessThan(wanted < 10e-12 ? 0.04 : 0.02);
   }
 });
-it("leaves of -30 ppm a kelvin what the rounding leaves: identities of the circuit", () => {
+it("leaves of -30 ppm per kelvin what the rounding leaves: identities of the circuit", () => {
   for (const [marking, wanted, first, second, left] of markingRows(-30e-6, 150e-12, 0) as [string, number, number, number, number][]) {
     const n = Number(marking.slice(1)) * 1e-6;
     expect(wanted * n).toBeCloseTo(2 * 30e-6 * 150e-12, 18);

@@ -1,7 +1,7 @@
 import { compensatorF } from "../../physics/temperature";
 import { eSeries } from "../../standards/preferred";
 
-/** Markings that compensators come in: minus so many millionths a kelvin. Common practice, no source. */
+/** Markings that compensators come in: minus so many millionths per kelvin. Common practice, no source. */
 const markings = [220, 330, 470, 750, 1500] as const;
 /** Standard values from 1 pF to under 1000 pF, F. */
 const values: readonly number[] = [1e-12, 1e-11, 1e-10].flatMap((decade) => eSeries(12).map((v) => v * decade));
@@ -31,10 +31,10 @@ export function nearestPair(wantedF: number): StandardPair {
 /**
  * What each marking takes, as computed and as standard values side by side, and what is then left.
  *
- * @param perKelvin drift of the frequency a kelvin now, relative
+ * @param perKelvin drift of the frequency per kelvin now, relative
  * @param circuitF whole capacitance of the circuit there, F
  * @param replacedPerK coefficient of what it replaces
- * @returns rows: marking, F wanted, first and second standard capacitor (NaN where there is no second), relative drift a kelvin left
+ * @returns rows: marking, F wanted, first and second standard capacitor (NaN where there is no second), relative drift per kelvin left
  * @source compensatorF; df/f = -dC/(2 C)
  */
 export function markingRows(perKelvin: number, circuitF: number, replacedPerK: number): (number | string)[][] {

@@ -21,7 +21,7 @@ export const drift = sheet({
   id: "drift",
   version: 2,
   title: "Warm-up drift",
-  question: "When is the set warm enough to use, what moves it, and which capacitor would still it?",
+  question: "When is the set warm enough to use, what makes it drift, and which capacitor would stop it?",
   subject: "set",
   joins: false,
   works: "open-dead",
@@ -39,9 +39,15 @@ export const drift = sheet({
       "counter loosely coupled to the oscillator, or the beat with a marker, each minute or two for an hour and a half; cover on",
       { example, mostRows: 3000 },
     ),
-    oscillatorFrequency: quantity("frequency", "oscillator's frequency there", "dial and IF, above or below", [7.555e6, 0, "an example"], {
-      max: 200e6,
-    }),
+    oscillatorFrequency: quantity(
+      "frequency",
+      "oscillator's frequency where the log was taken",
+      "dial and IF, above or below",
+      [7.555e6, 0, "an example"],
+      {
+        max: 200e6,
+      },
+    ),
     minuteLimit: quantity("frequency", "drift in a minute that may still be", "chosen", [100, 0, practice], { max: 1e5 }),
     warmUp: quantity("time", "warm-up that is to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
     temperatureRise: quantity(
@@ -78,11 +84,11 @@ export const drift = sheet({
         max: 2e-9,
       },
     ),
-    coilCoefficient: quantity("ppm", "coil's own coefficient, a kelvin", "solid formers 10 to 100 ppm", [6e-5, 3e-5, practice], {
+    coilCoefficient: quantity("ppm", "coil's own coefficient, per kelvin", "solid formers 10 to 100 ppm", [6e-5, 3e-5, practice], {
       min: -1e-3,
       max: 1e-3,
     }),
-    gangCoefficient: quantity("ppm", "gang's own coefficient, a kelvin", "air, 10 to 50 ppm", [2e-5, 1e-5, practice], {
+    gangCoefficient: quantity("ppm", "gang's own coefficient, per kelvin", "air, 10 to 50 ppm", [2e-5, 1e-5, practice], {
       min: -1e-3,
       max: 1e-3,
     }),
@@ -110,21 +116,21 @@ export const drift = sheet({
   readAt: inside,
   first: ["minuteLimit", "warmUp", "oscillatorFrequency", "temperatureRise", "fixedCapacitance"],
   results: {
-    inLog: { dimension: "frequency", meaning: "moved within the log, first reading to last", known: 10 },
-    atEnd: { dimension: "frequency", meaning: "drift a minute at the end of the log" },
+    inLog: { dimension: "frequency", meaning: "drift within the log, first reading to last", known: 10 },
+    atEnd: { dimension: "frequency", meaning: "drift per minute at the end of the log" },
     whole: { dimension: "frequency", meaning: "drift from the first reading to the end" },
-    left: { dimension: "frequency", meaning: "of that still to come after the warm-up" },
+    left: { dimension: "frequency", meaning: "part of the whole drift still to come after the warm-up" },
     fitAfter: { dimension: "time", meaning: "time after which it drifts no more than the limit in a minute" },
     slow: { dimension: "time", meaning: "slow time constant" },
     fast: { dimension: "time", meaning: "fast time constant" },
     byLine: { dimension: "frequency", meaning: "shift for 1 % of line voltage" },
-    perKelvin: { dimension: "ppm", meaning: "drift a kelvin, of the oscillator's frequency" },
+    perKelvin: { dimension: "ppm", meaning: "drift per kelvin, of the oscillator's frequency" },
     needed: {
       dimension: "capacitance",
-      meaning: "capacitor of the compensator's coefficient that stills it here, in place of as much of the replaced one",
+      meaning: "capacitor of the compensator's coefficient that stops the drift here, in place of as much of the replaced one",
     },
-    otherEnd: { dimension: "ppm", meaning: "what is then left a kelvin at the other place of the dial" },
-    miss: { dimension: "frequency", meaning: "readings off the fit, rms", known: 0.1 },
+    otherEnd: { dimension: "ppm", meaning: "drift per kelvin left at the other place of the dial, compensated" },
+    miss: { dimension: "frequency", meaning: "scatter of the readings about the fit, rms", known: 0.1 },
   },
   key: ["fitAfter", "left", "needed"],
   curves: {
@@ -150,12 +156,13 @@ export const drift = sheet({
   },
   headline: (ground) => {
     const g = ground as unknown as G;
-    if (g.figures.perKelvin.why === steadyWhy) return "It is steady: over the whole log it drifts no more than its readings scatter.";
-    const use = g.figures.fitAfter.low === null ? "It is not fit to use within this log" : `It is fit to use after ${g.about("fitAfter")}`;
+    if (g.figures.perKelvin.why === steadyWhy) return "It is steady: over the whole log its drift is lost in the scatter of the readings.";
+    const use =
+      g.figures.fitAfter.low === null ? "It is not ready to use within this log" : `It is ready to use after ${g.about("fitAfter")}`;
     if (g.figures.whole.low === null)
       return g.figures.atEnd.low === null
-        ? `No end is told: ${g.figures.whole.why}.`
-        : `${use}; at its end it still drifts ${g.about("atEnd")} a minute. Where that ends is not told.`;
+        ? `No end value: ${g.figures.whole.why}.`
+        : `${use}; at its end it still drifts ${g.about("atEnd")} a minute. Where that ends can't be told.`;
     return `${use}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
   },
   findings: (ground) => findingsOf(ground as unknown as G) as never,
@@ -174,7 +181,7 @@ export const drift = sheet({
     return [
       {
         id: "places",
-        title: "Drift a kelvin over the gang, as it is and with the compensator",
+        title: "Drift per kelvin over the gang, as it is and with the compensator",
         columns: [{ name: "gang", dimension: "capacitance" }, ppm("as it is"), ppm("compensated")],
         rows: [x.gangEnd, x.gangNow / 2, x.gangNow, x.gangNow * 2, x.gangNow * 3.5].map((g) => [
           g,

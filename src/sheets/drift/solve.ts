@@ -69,14 +69,14 @@ function riseOf(x: DriftInputs): number | undefined {
   return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
 }
 /** Why a steady set has no figure for what moves it. */
-export const steadyWhy = "it drifts no more than its readings scatter";
+export const steadyWhy = "its drift is lost in the scatter of the readings";
 /** Why no end is given, in words. */
 export function noEndWhy({ fit, told }: DriftTold): string {
   if (told.noEnd === "open")
     return `warm-ups with far different ends fit this log of ${printValue(fit.untilS, "time", fit.untilS / 50)} alike, or it is shorter than the 40 min that a chassis takes to show itself`;
   return `no warm-up explains this log: it is missed by ${Math.round(told.misfit.timesNoise * 10) / 10} times what its readings scatter${told.misfit.patterned ? ", the same way for long" : ""}`;
 }
-/** Drift a kelvin: of the log alone where its own thermometer was read, else of the whole warm-up, where its end is told. */
+/** Drift per kelvin: of the log alone where its own thermometer was read, else of the whole warm-up, where its end is told. */
 export function perKelvinOf(x: DriftInputs, w: WarmUp, d: DriftTold): number | NoValue {
   const read = riseOf(x);
   if (d.told.noEnd && (read === undefined || d.told.noEnd === "law-fails")) return { none: noEndWhy(d) };
@@ -89,7 +89,7 @@ function fitAfterOf(x: DriftInputs, w: WarmUp, d: DriftTold): number | NoValue {
   const at = settledAfterS(w, x.minuteLimit / 60, d.fromS);
   return at > d.fit.untilS && d.told.noEnd ? { none: "not within this log" } : at;
 }
-/** What one possible warm-up comes to: in the log, after it where that is told, and what it means a kelvin. */
+/** What one possible warm-up comes to: in the log, after it where that is told, and what it means per kelvin. */
 export function warmUpFigures(x: DriftInputs, w: WarmUp, d: DriftTold) {
   const none: NoValue = { none: noEndWhy(d) };
   return {

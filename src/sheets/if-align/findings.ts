@@ -18,7 +18,7 @@ const feelings: Readonly<Record<string, readonly [severity: Finding["severity"],
   "peak at the stop": [
     "check",
     "A peak at the end of the travel means that the rest of the circuit has changed: more capacitance than it was made for, or less.",
-    "Look first for a lead or accessory hung on it, then for a replaced or drifted capacitor, then for a slug from the wrong side: of two peaks take the outer one.",
+    "Look first for a lead or accessory hung on it, then for a replaced or drifted capacitor, then for a slug set on the wrong one of two peaks: take the outer one.",
   ],
   "two peaks a turn or two apart": [
     "check",
@@ -37,7 +37,7 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
   put(
     "first",
     "note",
-    "Leave the IF alone until every other cause of poor reception is ruled out: a set that was aligned once asks for a slight turn, no more.",
+    "Leave the IF alone until every other cause of poor reception is ruled out: a set that was aligned before needs a slight touch, no more.",
     undefined,
     ["centreToUse"],
   );
@@ -45,7 +45,7 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
     "tools",
     "check",
     "This is done with the set on: plates and windings of the cans are at B+, and a generator and a meter hang on it.",
-    `Insulated alignment tool, one hand, nobody alone. Generator through a capacitor rated ${g.rating.says}; its ground to a chassis that is proved isolated. Clamp the AVC with the set off and discharged. Mark each slot with a pencil first, and never force a slug at its stop.`,
+    `Insulated alignment tool, one hand, never work alone. Generator through a capacitor rated ${g.rating.says}; its ground to a chassis that is proved isolated. Clamp the AVC with the set off and discharged. Mark each slot with a pencil first, and never force a slug at its stop.`,
     ["centreToUse"],
   );
   const hanging = x.strip.cans.findIndex((c) => c.addedCapacitance > 0);
@@ -53,7 +53,7 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
     put(
       "hanging",
       "act",
-      `A cable hangs on can ${hanging + 1} and is not taken up yet: its primary is far off the IF, and no slug brings it back.`,
+      `A cable hangs on can ${hanging + 1} and is not tuned out yet: its primary is far off the IF, and no slug brings it back.`,
       "Tune the accessory's coil for the cable first (the sheet on a cable on the mixer plate), record that, and only then touch this can.",
       ["lostByOneKhz"],
     );
@@ -66,15 +66,15 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
       put(
         "centre",
         "act",
-        `The filter's own centre is ${printValue(x.filterCentre, "frequency", 50)}, ${by} off the IF in the book: the cans go to the filter, which can't be moved. Every dial mark then receives ${by} ${x.filterCentre > x.strip.intermediateFrequency === (x.oscillator === "above") ? "low" : "high"} until the oscillator follows.`,
-        `Align the cans to the filter. Then ${x.filterCentre > x.strip.intermediateFrequency === (x.oscillator === "above") ? "raise" : "lower"} the oscillator by ${by} on each band (it runs ${x.oscillator}), set the BFO by as much, and look at the bandspread again. The sheet on tracking says whether the trimmers can take it up.`,
+        `The filter's own centre is ${printValue(x.filterCentre, "frequency", 50)}, ${by} off the IF on the service sheet: align the cans to the filter, which can't be moved. Every dial mark then receives ${by} ${x.filterCentre > x.strip.intermediateFrequency === (x.oscillator === "above") ? "low" : "high"} until the oscillator follows.`,
+        `Align the cans to the filter. Then ${x.filterCentre > x.strip.intermediateFrequency === (x.oscillator === "above") ? "raise" : "lower"} the oscillator by ${by} on each band (it runs ${x.oscillator}), set the BFO by as much, and look at the bandspread again. The sheet on tracking says whether the trimmers can follow.`,
         ["centreToUse", "dialShift"],
       );
   } else if (x.narrowest !== "none")
     put(
       "measure-centre",
       "check",
-      "The sharp filter's own centre is not measured: it may be off the book's figure by a kilohertz or more, and the cans belong on it.",
+      "The sharp filter's own centre is not measured: it may be off the service sheet's value by a kilohertz or more, and the cans belong on it.",
       "Generator at the mixer grid, by counter: for a crystal where the output peaks at sharp, for a ceramic filter the mean of its -6 dB points.",
       ["centreToUse"],
     );
@@ -91,8 +91,8 @@ export function findingsOf(g: GroundOn<AlignInputs, AlignNames>): Finding[] {
       put(
         "humps",
         "check",
-        `Two like humps with ${printValue(x.humpValley, "decibel", 0.1)} between them: coupled ${g.about("pairA")} times critical with Q ${g.about("pairQ")}, so it was made this way and is no damage. Where the windings are a little off each other the same curve comes of less coupling.`,
-        `Don't peak it: either side alone would tilt it. ${g.about("loading")} across one winding brings it under critical; peak the other; swap; take it off.`,
+        `Two like humps with ${printValue(x.humpValley, "decibel", 0.1)} between them: coupled ${g.about("pairA")} times critical with Q ${g.about("pairQ")}, so it was made this way and isn't faulty. Where the windings are a little off each other less coupling gives the same curve.`,
+        `Don't simply peak it: that would tilt the curve. ${g.about("loading")} across one winding brings it under critical; peak the other; swap; take it off.`,
         ["pairA", "pairQ", "loading"],
       );
   }

@@ -11,7 +11,7 @@ const ask = (overrides: Record<string, string>) => orThrow(answer(ifAlign, empty
 const finding = (a: ReturnType<typeof ask>, id: string) => a.findings.find((f) => f.id === `if-align-${id}`);
 const humps = { humpSpacing: "7.2 kHz", humpValley: "1.6 dB", canCapacitance: "120 pF" };
 
-it("recomputes the worked example of its page, and calls the humps no damage", () => {
+it("recomputes the worked example of its page, and calls the humps no fault", () => {
   const [a, q, width, ohm] = [...theory.matchAll(/\|\s+([\d.]+)(?: kHz| kΩ)?\s+\|\n/g)].map((m) => Number(m[1]));
   const x = ask(humps);
   expect(x.results.pairA.value).toBeCloseTo(a, 2);
@@ -19,7 +19,7 @@ it("recomputes the worked example of its page, and calls the humps no damage", (
   expect(x.results.pairWidth.value! / 1e3).toBeCloseTo(width, 1);
   expect(x.results.loading.value! / 1e3).toBeCloseTo(ohm, 0);
   expect(finding(x, "humps")).toMatchObject({ severity: "check", hazards: expect.arrayContaining(["b-plus", "stored-charge"]) });
-  expect(finding(x, "humps")!.do).toContain("Don't peak it");
+  expect(finding(x, "humps")!.do).toContain("Don't simply peak it");
 });
 describe("what the curve may not say", () => {
   it("a hump of the whole strip gives no k and no Q", () => {

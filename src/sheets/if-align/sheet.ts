@@ -28,7 +28,7 @@ export const ifAlign = sheet({
   id: "if-align",
   version: 1,
   title: "Aligning the IF",
-  question: "In what order are these IF cans aligned, how, and to which centre?",
+  question: "In what order, how and to which centre do I align these IF cans?",
   subject: "set",
   joins: false,
   works: "open-live",
@@ -57,7 +57,7 @@ export const ifAlign = sheet({
     humpDifference: quantity("decibel", "how far one hump is below the other", "the same", [0, 0, "none seen"], { min: 0, max: 30 }),
     canCapacitance: quantity(
       "capacitance",
-      "capacitor across a winding of that can",
+      "capacitor across a winding of the can with two humps",
       "service sheet, or a bridge with one lead lifted",
       [120e-12, 12e-12, practice],
       {
@@ -84,7 +84,7 @@ export const ifAlign = sheet({
     centreToUse: { dimension: "frequency", meaning: "centre to align to", known: 50 },
     dialShift: { dimension: "frequency", meaning: "by how much every dial mark then receives higher, the oscillator left alone" },
     mostOver: { dimension: "ratio", meaning: "coupling of the most coupled can over critical (k Q)" },
-    lostByOneKhz: { dimension: "decibel", meaning: "what 1 kHz of error in the first primary loses" },
+    lostByOneKhz: { dimension: "decibel", meaning: "gain lost by 1 kHz of error in the first primary" },
     pairA: {
       dimension: "ratio",
       meaning: "coupling over critical, from the humps: an upper limit where the windings may be off each other",
@@ -95,7 +95,7 @@ export const ifAlign = sheet({
     pairWidth: { dimension: "frequency", meaning: "width at -6 dB below the humps", known: 100 },
     loading: {
       dimension: "resistance",
-      meaning: "resistor across one winding that takes that can under critical (a quarter of its Q, or less)",
+      meaning: "resistor across one winding that takes the can with two humps under critical (a quarter of its Q, or less)",
       known: 1000,
     },
     sweepWidth: { dimension: "frequency", meaning: "width of sweep to set: three times the pass band" },
@@ -104,7 +104,7 @@ export const ifAlign = sheet({
   key: ["centreToUse", "mostOver", "sweepRate"],
   curves: {
     primary: { x: "frequency", y: "decibel", holds: "power", meaning: "output against the first can's primary" },
-    secondary: { x: "frequency", y: "decibel", holds: "power", meaning: "output against its secondary" },
+    secondary: { x: "frequency", y: "decibel", holds: "power", meaning: "output against the first can's secondary" },
   },
   prepare: (best) => {
     const b = best as unknown as AlignInputs;
@@ -180,7 +180,7 @@ export const ifAlign = sheet({
     const g = ground as unknown as GroundOn<AlignInputs, AlignNames>;
     const over = g.verdict((_, y) => y.mostOver > 1.1);
     if (g.best.strip.cans.some((c) => c.addedCapacitance > 0))
-      return "Not yet: a cable hangs on a can and must be taken up by its own coil first.";
+      return "Not yet: a cable hangs on a can and must be tuned out by its own coil first.";
     const to = `Align to ${g.about("centreToUse")}, last can first`;
     if ((g.figures.pairA.value ?? 0) > 1.1) return `${to}; the can with two humps is overcoupled and must not simply be peaked.`;
     return over === "no"

@@ -37,7 +37,11 @@ export type AlignNames =
   | "lostByOneKhz";
 /** Q of a winding with what tube or diode puts across it. Source: conductances add up. */
 const loaded = (q: number, c: number, ohm: number, w0: number): number => 1 / (1 / q + 1 / (w0 * c * ohm));
-/** k Q of a can as its tubes load it: over 1 it is overcoupled. */
+/**
+ * k Q of a can as its tubes load it: over 1 it is overcoupled.
+ *
+ * @source definition of critical coupling, k sqrt(Q1 Q2) = 1, with the loads as parallel resistances
+ */
 export function couplingOf(can: CanModel, ifHz: number): { readonly a: number; readonly q1: number; readonly q2: number } {
   const w0 = 2 * Math.PI * ifHz;
   const q1 = loaded(can.primaryQ, can.primaryCapacitance + can.outputCapacitance, can.plateResistance, w0);
@@ -55,12 +59,20 @@ const trial = (strip: StripModel, can: number, winding: "primaryOffset" | "secon
   ...strip,
   cans: strip.cans.map((c, i) => (i === can ? { ...c, [winding]: offsetHz } : c)),
 });
-/** Output at the IF with one winding of the first can off by so much, as power. */
+/**
+ * Output at the IF with one winding of the first can off by so much, as power.
+ *
+ * @source the strip's nodal solution, physics/if-strip.ts
+ */
 export function outputAt(strip: StripModel, winding: "primaryOffset" | "secondaryOffset", offsetHz: number): number {
   r.load(trial(strip, 0, winding, offsetHz));
   return r.at(strip.intermediateFrequency);
 }
-/** Width at -6 dB of the whole strip, Hz. */
+/**
+ * Width at -6 dB of the whole strip, Hz.
+ *
+ * @source bracketing and halving on the exact response, physics/passband.ts
+ */
 export function width6Hz(strip: StripModel): number {
   r.load(strip);
   const peak = peakOf(r, [strip.intermediateFrequency]);

@@ -42,7 +42,7 @@ export const ifResponse = sheet({
   first: ["strip", "slugsTouched"],
   results: {
     centre: { dimension: "frequency", meaning: "middle of the -6 dB points" },
-    peakFrequency: { dimension: "frequency", meaning: "where it peaks" },
+    peakFrequency: { dimension: "frequency", meaning: "frequency of the peak" },
     width3dB: width(3),
     width6dB: { ...width(6), gives: "strip.width6dB" },
     width20dB: width(20),
@@ -51,8 +51,8 @@ export const ifResponse = sheet({
     gain: { dimension: "decibel", meaning: "voltage gain, mixer grid to detector, at the IF, without AVC" },
     audioBandwidthAm: { dimension: "frequency", meaning: "AM audio, to half its power (-3 dB)", gives: "strip.audioAm" },
     noiseBandwidth: { dimension: "frequency", meaning: "noise bandwidth" },
-    adjacentRejection5kHz: { dimension: "decibel", meaning: "worse side 5 kHz off centre", gives: "strip.rejection5kHz" },
-    offCentre: { dimension: "frequency", meaning: "pass band's middle, off the IF" },
+    adjacentRejection5kHz: { dimension: "decibel", meaning: "rejection 5 kHz off centre, worse side", gives: "strip.rejection5kHz" },
+    offCentre: { dimension: "frequency", meaning: "middle of the pass band, off the IF" },
   },
   key: ["width6dB", "audioBandwidthAm", "adjacentRejection5kHz"],
   curves: {
@@ -90,7 +90,7 @@ export const ifResponse = sheet({
         says: `The pass band's middle is ${g.say("offCentre")} off the IF.`,
         do:
           centred === "no"
-            ? "Find out which is right before touching a slug: the filter's centre, or the book's figure. Then peak the cans to that."
+            ? "Find out which is right before touching a slug: the filter's centre, or the IF on the service sheet. Then peak the cans to that."
             : "Sweep the strip: the parts' tolerances alone leave this open.",
         restsOn: ["offCentre", "width6dB"],
         hazards: ["b-plus", "stored-charge"],
@@ -101,7 +101,7 @@ export const ifResponse = sheet({
         severity: "check",
         says:
           g.best.slugsTouched === "yes"
-            ? "The slugs have been turned: this curve is that of a strip set as the book says, and the real one is not."
+            ? "The slugs have been turned: this curve is that of a strip set by the service sheet, and the real one isn't."
             : "Whether the slugs have been turned is not known: this curve holds only if they have not.",
         do: "Sweep the strip as found before anything is turned, and read the sweep in: the fit allows for slugs that were turned.",
         restsOn: ["width6dB", "centre"],
@@ -113,7 +113,7 @@ export const ifResponse = sheet({
       out.push({
         id: "response-wide",
         severity: "note",
-        says: `Wide for crowded bands: a carrier 5 kHz away is only ${g.say("adjacentRejection5kHz")} down. A selectivity accessory has most to give here, on AM too.`,
+        says: `Wide for crowded bands: a carrier 5 kHz away is only ${g.say("adjacentRejection5kHz")} down. A selectivity accessory gains most here, on AM too.`,
         restsOn: ["width6dB", "adjacentRejection5kHz"],
         hazards: ["none"],
       });
@@ -130,7 +130,7 @@ export const ifResponse = sheet({
       out.push({
         id: "response-cable-hangs",
         severity: "act",
-        says: "This is the strip as it stands: a fitted cable hangs on a can and has not been taken up yet.",
+        says: "This is the strip as it stands: a fitted cable hangs on a can and has not been tuned out yet.",
         do: "Tune the accessory's coil for the cable and re-peak that one primary, then record the work accessory-set.",
         restsOn: ["width6dB", "gain"],
         hazards: ["b-plus", "stored-charge"],

@@ -19,7 +19,7 @@ function aboutSide(g: G): Finding[] {
       {
         id: "image-circuits-on-image",
         severity: "act",
-        says: "The generator is louder at its second place than on its own mark: the signal circuits are peaked on the image.",
+        says: "The generator is louder at the second place than on its own mark: the signal circuits are peaked on the image.",
         do: "Leave the oscillator. Peak the signal circuits on the mark itself, from the other end of their travel, with a weak signal and the tuning rocked; then try once more.",
         restsOn: ["imageRejection"],
         hazards: inside,
@@ -32,7 +32,7 @@ function aboutSide(g: G): Finding[] {
       id: "image-wrong-side",
       severity: "act",
       says: `The second place lies ${x.secondPlace}: the oscillator runs ${x.oscillator === "above" ? "below" : "above"} the signal here, on the wrong side.`,
-      do: `Of the two settings of the oscillator trimmer that bring the signal in take the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; then peak the signal circuits again and try once more. No other adjustment converges before that.`,
+      do: `Of the two settings of the oscillator trimmer that bring the signal in take the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; then peak the signal circuits again and try once more. No other adjustment will settle before that.`,
       restsOn: ["heardAt"],
       hazards: inside,
       state: "open-live",
@@ -51,7 +51,7 @@ function aboutReading(g: G, i: number): Finding {
     return {
       id: `${id}-negative`,
       severity: "act",
-      says: `${name}. The set is better on the wrong frequency than on its own: the signal circuits are peaked there.`,
+      says: `${name}. The set is better on the wrong frequency than on the right one: the signal circuits are peaked there.`,
       do: "Leave the oscillator. Peak the signal circuits on the signal itself, from the other end of their travel, and measure again.",
       restsOn,
       ...live,
@@ -75,7 +75,7 @@ function aboutReading(g: G, i: number): Finding {
       ? `${name}: ${db(given - r.rejection)} fewer, about what one circuit of the ${Math.round(x.circuits)} gives. One of them does nothing, or the set has one fewer than counted.`
       : `${name}: ${short === "yes" ? "more than 6 dB short" : "perhaps short"}.`,
     do: fewer
-      ? "Count the sections of the gang but the oscillator's. Then, a weak signal at this place, turn each signal trimmer a little and back: the one that makes no peak is the circuit. Look there for a broken coil or lead, a band switch that does not close, a section that touches."
+      ? "Count the sections of the gang but the oscillator's. Then, a weak signal at this place, turn each signal trimmer a little and back: the one without a peak is the dead circuit. Look there for a broken coil or lead, a band switch that does not close, a section that touches."
       : "Peak the signal circuits at this place with a weak signal and rock the tuning; a circuit without a peak has lost Q (a leak, shorted turns, a corroded band switch). Then look for a way round them: an unshielded lead, an open chassis bottom.",
     restsOn,
     ...live,

@@ -42,14 +42,14 @@ export const image = sheet({
     ),
     readings: rows(
       {
-        signal: { dimension: "frequency", meaning: "where the set is tuned" },
+        signal: { dimension: "frequency", meaning: "frequency that the set is tuned to" },
         way: { options: ways, meaning: "what was rejected" },
-        rejection: { dimension: "decibel", bare: "dB", meaning: "how much more generator it takes for the same output" },
+        rejection: { dimension: "decibel", bare: "dB", meaning: "how much more signal the generator must give for the same output" },
       },
       "rejection as measured",
       "generator on the signal, then on the other frequency, turned up to the same output; AVC off or the detector's volts held",
     ),
-    signal: quantity("frequency", "where the set is tuned", "the dial", [3.75e6, 0, "an example"], {
+    signal: quantity("frequency", "frequency that the set is tuned to", "the dial", [3.75e6, 0, "an example"], {
       max: 200e6,
       from: (b) => {
         const high = b.quantity(`${b.at}.high`);
@@ -70,10 +70,10 @@ export const image = sheet({
         from: (b) => b.quantity(`${b.at}.circuits`) ?? describedCircuits(b),
       },
     ),
-    signalQ: quantity("ratio", "loaded Q of each of them", "width of its peak", [60, 20, practice], { max: 1000 }),
+    signalQ: quantity("ratio", "loaded Q of each signal circuit", "width of its peak", [60, 20, practice], { max: 1000 }),
     strays: quantity(
       "decibel",
-      "what goes round the circuits, down by",
+      "how far down is what goes round the tuned circuits",
       "rejection that no tuning betters",
       [70, 10, `one chassis seldom does better, ${practice}`],
       {
@@ -83,7 +83,7 @@ export const image = sheet({
   },
   first: ["signal", "circuits", "signalQ"],
   results: {
-    imageAt: { dimension: "frequency", meaning: "image of that signal", known: 500 },
+    imageAt: { dimension: "frequency", meaning: "image frequency of the signal asked about", known: 500 },
     imageRejection: { dimension: "decibel", meaning: "image rejection", known: 0.5 },
     imageAtLow: { dimension: "decibel", meaning: "image rejection at the low end of the band", known: 0.5 },
     imageAtHigh: { dimension: "decibel", meaning: "image rejection at the high end of the band", known: 0.5 },
@@ -92,9 +92,13 @@ export const image = sheet({
       meaning: "rejection of a signal on the IF itself, mostly what goes round the circuits",
       known: 0.5,
     },
-    halfIfAt: { dimension: "frequency", meaning: "signal heard through its second harmonic (half IF)", known: 500 },
-    halfIfRejection: { dimension: "decibel", meaning: "what the circuits alone leave of that", known: 0.5 },
-    heardAt: { dimension: "frequency", meaning: "second place on the dial where a strong signal on that frequency is heard", known: 500 },
+    halfIfAt: { dimension: "frequency", meaning: "frequency heard through its second harmonic (half IF)", known: 500 },
+    halfIfRejection: { dimension: "decibel", meaning: "rejection of half IF by the circuits alone", known: 0.5 },
+    heardAt: {
+      dimension: "frequency",
+      meaning: "second place on the dial where a strong signal on the frequency asked about is heard",
+      known: 500,
+    },
   },
   key: ["imageRejection", "imageAt", "ifRejection"],
   curves: {

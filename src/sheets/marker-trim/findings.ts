@@ -20,7 +20,7 @@ const goodAlready = (g: G): Finding => ({
 const listening = (g: G, good: "no" | "open"): Finding => ({
   id: `trim-good-${good}`,
   severity: "check",
-  says: `Good enough is one beat in ${g.say("listenTime")}: listen for longer than that. Under ${g.say("bestReachable")} the sky wave does not tell.`,
+  says: `Good enough is one beat in ${g.say("listenTime")}: listen for longer than that. Below ${g.say("bestReachable")} the sky wave hides it.`,
   restsOn: ["errorAtTarget", "listenTime", "bestReachable"],
   hazards: ["none"],
 });
@@ -30,7 +30,7 @@ function turning(g: G): Finding[] {
       {
         id: "trim-sign",
         severity: "act",
-        says: "A beat has no sign: high by so much and low by so much sound alike.",
+        says: "A beat has no sign: too high and too low by as much sound alike.",
         do: "Add a little capacitance across the crystal (a finger near an insulated trimmer will do): the beat slows if the markers are high, quickens if they are low. Then set the input sign.",
         restsOn: ["crystalError"],
         hazards: inside,

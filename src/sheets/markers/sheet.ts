@@ -63,9 +63,9 @@ export const markers = sheet({
       0,
       "the usual marker generator",
     ),
-    amplitude: quantity("voltage", "foot to top of its waveform", "oscilloscope", 5, 0.5, "logic level, assumed"),
+    amplitude: quantity("voltage", "height of the marker waveform, foot to top", "oscilloscope", 5, 0.5, "logic level, assumed"),
     duty: {
-      ...quantity("ratio", "duty of its waveform", "oscilloscope", 0.47, 0.02, "assumed: no divider is exactly one half"),
+      ...quantity("ratio", "duty cycle of the marker waveform", "oscilloscope", 0.47, 0.02, "assumed: no divider is exactly one half"),
       max: 0.999,
     },
     riseTime: quantity("time", "rise time", "oscilloscope", 20e-9, 8e-9, "assumed"),
@@ -113,13 +113,13 @@ export const markers = sheet({
   },
   first: ["markerCoupling", "riseTime", "duty", "amplitude", "spacing"],
   results: {
-    levelHighest: { dimension: "voltage", meaning: "a usual marker on the highest band" },
-    overNoiseHighest: { dimension: "decibel", meaning: "over the noise there" },
-    readingHighest: { dimension: "sReading", meaning: "S reading there, by the IARU law" },
-    levelLowest: { dimension: "voltage", meaning: "loudest marker on the lowest band" },
-    readingLowest: { dimension: "sReading", meaning: "S reading there, by the IARU law" },
+    levelHighest: { dimension: "voltage", meaning: "level of a usual marker on the highest band" },
+    overNoiseHighest: { dimension: "decibel", meaning: "how far a usual marker stands over the noise on the highest band" },
+    readingHighest: { dimension: "sReading", meaning: "S reading of a usual marker on the highest band, by the IARU law" },
+    levelLowest: { dimension: "voltage", meaning: "level of the loudest marker on the lowest band" },
+    readingLowest: { dimension: "sReading", meaning: "S reading of the loudest marker on the lowest band, by the IARU law" },
     noiseHighest: { dimension: "voltage", meaning: "noise on the highest band" },
-    heardShare: { dimension: "fraction", meaning: "markers between the two that stand over the noise" },
+    heardShare: { dimension: "fraction", meaning: "part of the markers from lowest to highest band that stand over the noise" },
     smallestCoupling: { dimension: "capacitance", meaning: "least coupling for the highest band" },
     largestCoupling: { dimension: "capacitance", meaning: "most coupling for the lowest band" },
     frontEndDetune: { dimension: "fraction", meaning: "what the coupling does to the antenna circuit's tuning" },
@@ -155,7 +155,7 @@ export const markers = sheet({
       out.push({
         id: "markers-missing",
         severity: "check",
-        says: `At this duty every ${gone[0]}${gone[0] === 2 ? "nd" : gone[0] === 3 ? "rd" : "th"} marker vanishes or nearly so${gone[0] === 2 ? ": a perfect square wave has no even harmonics, and a differentiator behind it does not bring them back" : ""}.`,
+        says: `At this duty every ${gone[0]}${gone[0] === 2 ? "nd" : gone[0] === 3 ? "rd" : "th"} marker vanishes or nearly so${gone[0] === 2 ? ": a perfect square wave has no even harmonics, and a differentiator after it does not bring them back" : ""}.`,
         do: "Shape the output to a narrow pulse, or clip one polarity of the differentiated edge, so that all markers are there.",
         restsOn: ["heardShare"],
         hazards: ["none"],
@@ -185,7 +185,7 @@ export const markers = sheet({
       out.push({
         id: "markers-no-window",
         severity: "act",
-        says: "No one coupling suits both bands.",
+        says: "No single coupling suits both bands.",
         do: "Sharpen the edges, or switch the coupling.",
         restsOn: ["smallestCoupling", "largestCoupling"],
         hazards: ["none"],
@@ -200,7 +200,7 @@ export const markers = sheet({
     out.push({
       id: "markers-s-law",
       severity: "note",
-      says: "S readings are by the IARU law; a period set follows its own.",
+      says: "S readings are by the IARU law; an old set follows its own law.",
       restsOn: ["readingHighest", "readingLowest"],
       hazards: ["none"],
     });

@@ -49,7 +49,11 @@ const levelV = (hz: number): number => {
   return (harmonicPeakV(wave, n) / Math.SQRT2) * couplingRatio(n * wave.repetitionHz, path);
 };
 
-/** Noise against which a marker is heard: external where the antenna is on, and the receiver's own; V rms in 50 ohm. */
+/**
+ * Noise against which a marker is heard: external where the antenna is on, and the receiver's own; V rms in 50 ohm.
+ *
+ * @source ITU-R P.372 for external noise, k T0 B F for the receiver's own
+ */
 export function noiseV(x: MarkerInputs, hz: number): number {
   const external = x.antenna === "connected" ? 10 ** (externalNoiseDb(hz, x.environment) / 10) : 0;
   const own = 10 ** (x.receiverNoiseFigure / 10);

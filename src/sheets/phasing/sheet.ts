@@ -42,7 +42,7 @@ export const phasing = sheet({
   id: "phasing",
   version: 1,
   title: "Crystal filter and phasing",
-  question: "Where do notch and peak of the single-crystal filter lie, and where is its phasing neutral?",
+  question: "Where are the single-crystal filter's notch and peak, and where is its phasing neutral?",
   subject: "set",
   joins: false,
   works: "open-live",
@@ -63,7 +63,12 @@ export const phasing = sheet({
             own ??
             (ifHz === undefined
               ? undefined
-              : { value: ifHz, spread: tolerance(0.003 * ifHz), origin: "assumed", source: "near the IF in the book, not measured" })
+              : {
+                  value: ifHz,
+                  spread: tolerance(0.003 * ifHz),
+                  origin: "assumed",
+                  source: "near the IF on the service sheet, not measured",
+                })
           );
         },
         keptAt: "supplies.crystalSeries",
@@ -71,15 +76,23 @@ export const phasing = sheet({
     ),
     crystalMotional: quantity(
       "capacitance",
-      "its motional capacitance",
+      "motional capacitance of the crystal",
       "width and load, or two notches of known phasing",
       [0.04e-12, 0.01e-12, practice],
       { max: 1e-12 },
     ),
-    crystalQ: quantity("ratio", "its own Q", "width of its peak, driven and loaded lightly", [10e3, 4e3, practice], { max: 2e6 }),
-    crystalHolder: quantity("capacitance", "capacitance of its holder and wiring", "bridge, far off resonance", [6e-12, 1e-12, practice], {
-      max: 1e-10,
+    crystalQ: quantity("ratio", "Q of the crystal by itself", "width of its peak, driven and loaded lightly", [10e3, 4e3, practice], {
+      max: 2e6,
     }),
+    crystalHolder: quantity(
+      "capacitance",
+      "capacitance of the crystal's holder and wiring",
+      "bridge, far off resonance",
+      [6e-12, 1e-12, practice],
+      {
+        max: 1e-10,
+      },
+    ),
     phasing: quantity(
       "capacitance",
       "phasing capacitor as it stands",
@@ -87,8 +100,12 @@ export const phasing = sheet({
       [6e-12, 0.5e-12, practice],
       { max: 1e-10 },
     ),
-    phasingLow: quantity("capacitance", "the least that it goes to", "bridge, plates out", [2e-12, 0.5e-12, practice], { max: 1e-10 }),
-    phasingHigh: quantity("capacitance", "the most that it goes to", "bridge, plates in", [12e-12, 1e-12, practice], { max: 1e-10 }),
+    phasingLow: quantity("capacitance", "least capacitance of the phasing capacitor", "bridge, plates out", [2e-12, 0.5e-12, practice], {
+      max: 1e-10,
+    }),
+    phasingHigh: quantity("capacitance", "most capacitance of the phasing capacitor", "bridge, plates in", [12e-12, 1e-12, practice], {
+      max: 1e-10,
+    }),
     crystalAround: quantity(
       "resistance",
       "source and load that the crystal works between, together",
@@ -105,15 +122,15 @@ export const phasing = sheet({
   first: ["crystalSeries", "crystalHolder", "phasing", "crystalAround", "crystalMotional"],
   results: {
     neutral: { dimension: "capacitance", meaning: "phasing capacitance that balances the holder: no notch, both sides alike" },
-    notchAt: { dimension: "frequency", meaning: "notch as the phasing stands" },
-    notchOff: { dimension: "frequency", meaning: "that, from the crystal's own resonance" },
-    notchDepth: { dimension: "decibel", meaning: "its depth below the peak" },
-    peakAt: { dimension: "frequency", meaning: "peak as the phasing stands" },
-    peakOff: { dimension: "frequency", meaning: "peak off the IF" },
+    notchAt: { dimension: "frequency", meaning: "frequency of the notch, as the phasing stands" },
+    notchOff: { dimension: "frequency", meaning: "notch off the crystal's own resonance, as the phasing stands" },
+    notchDepth: { dimension: "decibel", meaning: "depth of the notch below the peak, as the phasing stands" },
+    peakAt: { dimension: "frequency", meaning: "frequency of the peak, as the phasing stands" },
+    peakOff: { dimension: "frequency", meaning: "peak off the IF, as the phasing stands" },
     width: { dimension: "frequency", meaning: "width at -3 dB, phasing neutral" },
-    ringing: { dimension: "time", meaning: "time in which a note dies to 1/e" },
+    ringing: { dimension: "time", meaning: "time in which a note dies away to 1/e" },
     reachBelow: { dimension: "frequency", meaning: "nearest notch below the crystal's resonance, phasing at its most" },
-    reachAbove: { dimension: "frequency", meaning: "nearest notch above it, phasing at its least" },
+    reachAbove: { dimension: "frequency", meaning: "nearest notch above the crystal's resonance, phasing at its least" },
   },
   key: ["neutral", "notchAt", "peakOff"],
   curves: {
@@ -197,20 +214,19 @@ export const phasing = sheet({
       put(
         `not-neutral-${reached}`,
         "check",
-        "The phasing capacitor may not reach the point that balances this holder: then the notch can be had on one side only.",
+        "The phasing capacitor may not reach the point that balances this holder: then there is a notch on one side only.",
         "Power off, discharged and measured: look at the wiring on the crystal's side first, then at its holder; a fixed capacitor of a few pF on the other side helps.",
         ["neutral"],
       );
     put(
       "avc-volts",
       "note",
-      "Judge notch and peak by the AVC volts or an output meter without BFO: a null by ear may be nothing but the note passing zero beat.",
+      "Judge notch and peak by the AVC volts or an output meter without BFO: a null by ear may be just the note passing zero beat.",
       undefined,
       ["notchAt"],
     );
     const rings = g.verdict((_, y) => y.ringing > 0.01);
-    if (rings !== "no")
-      put("rings", "note", `A note dies away in ${g.about("ringing")}: fast sending runs together in it.`, undefined, ["ringing"]);
+    if (rings !== "no") put("rings", "note", `It rings for ${g.about("ringing")}: fast CW runs together.`, undefined, ["ringing"]);
     return out as never;
   },
   tables: (best) => {

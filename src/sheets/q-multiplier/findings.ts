@@ -46,10 +46,10 @@ export function multiplierHeadline(g: G): string {
   const open = modes.filter(([, v]) => v === "open").map(([m]) => m);
   const verdict =
     yes.length > 0
-      ? `Worth fitting on this set for ${list(yes)}${open.length > 0 ? `; ${list(open)} left open by what is known` : ""}`
+      ? `Worth fitting to this set for ${list(yes)}${open.length > 0 ? `; ${list(open)} too close to call` : ""}`
       : open.length > 0
-        ? `Whether it is worth fitting is left open for ${list(open)}`
-        : "Hardly worth fitting on this set";
+        ? `Too close to call whether it is worth fitting for ${list(open)}`
+        : "Hardly worth fitting to this set";
   return `${verdict}: ${figures}.`;
 }
 
@@ -68,7 +68,7 @@ function modeFindings(g: G): Finding[] {
     id: `multiplier-am-${am}`,
     severity: am === "open" ? "check" : "note",
     says: !amUsable(g)
-      ? "AM gains little: the tank alone already leaves less audio than asked for, so it can only be switched out on AM."
+      ? "AM gains little: the tank alone already leaves less audio than asked for, so on AM it can only be switched out."
       : `AM ${word[am]}: with the audio kept, ${g.say("amNoiseGainUsable")} less noise and ${g.say("amRejectionGainUsable")} more rejection 5 kHz away (${g.say("rejectionBefore")} before). Regeneration for that: ${g.say("amSetting")} of the oscillation point.`,
     restsOn: ["amNoiseGainUsable", "amRejectionGainUsable", "rejectionBefore", "amSetting"] as never,
     hazards: ["none"],
@@ -77,7 +77,7 @@ function modeFindings(g: G): Finding[] {
   out.push({
     id: `multiplier-ssb-${ssb}`,
     severity: ssb === "open" ? "check" : "note",
-    says: `SSB ${word[ssb]}: ${g.say("noiseImprovementSsb")} at this setting, after the stated audio filter; the most there is to have is the other side's noise, 3 dB.`,
+    says: `SSB ${word[ssb]}: ${g.say("noiseImprovementSsb")} at this setting, after the stated audio filter; at most the other sideband's noise, 3 dB, can be gained.`,
     restsOn: ["noiseImprovementSsb"] as never,
     hazards: ["none"],
   });
@@ -100,7 +100,7 @@ function marginFindings(g: G): Finding[] {
       id: `multiplier-reach-${reach}`,
       severity: reach === "no" ? "act" : "check",
       says: `Even with no series resistance the tube gives only ${g.say("reachesOscillation")} of the oscillation point: this setting is ${reach === "no" ? "out of reach" : "perhaps out of reach"}.`,
-      do: "Raise the feedback (divider nearer to one half, a livelier tube) or lower the losses: cable coil of higher Q, larger tank.",
+      do: "Raise the feedback (divider nearer to one half, a tube with more gain) or lower the losses: cable coil of higher Q, larger tank.",
       restsOn: ["reachesOscillation"] as never,
       hazards: plate,
     });
@@ -134,7 +134,7 @@ function settingFindings(g: G): Finding[] {
       id: "multiplier-centre",
       state: "open-live",
       severity: "act",
-      says: "The accessory must sit on the IF, or it takes a slice from the side of the pass band.",
+      says: "The accessory must sit on the IF, or it cuts a slice off the side of the pass band.",
       do: "Set on, without it: tune a steady weak carrier for most output. Switch off, unplug, discharge, MEASURE; connect it at the mixer plate. Set on again, regeneration low: tune its coil for the cable until the gain is back, then its tank until the carrier peaks again, then raise regeneration and touch up. Re-peak the first primary last.",
       restsOn: ["peakFrequency", "gainChange"] as never,
       hazards: plate,
@@ -162,7 +162,7 @@ function rejectFindings(g: G): Finding[] {
     {
       id: "multiplier-null",
       severity: "note",
-      says: `Deepest at ${g.say("nullFrequency")}: ${g.say("nullDepth")}, over ${g.say("nullWidth")}. Depth and narrowness trade against each other.${moved}`,
+      says: `Deepest at ${g.say("nullFrequency")}: ${g.say("nullDepth")}, over ${g.say("nullWidth")}. Depth and narrowness are traded against each other.${moved}`,
       restsOn: ["nullFrequency", "nullDepth", "nullWidth"] as never,
       hazards: ["none"],
     },

@@ -24,7 +24,7 @@ describe("common practice, no source: what a Q multiplier is good for", () => {
   const wide = on("five-tube-live");
   const narrow = on("nine-tube-ceramic");
   it("a wide set gains on AM, with the audio kept; a narrow one hardly, but still on CW", () => {
-    expect(wide.headline).toMatch(/^Worth fitting on this set for AM/);
+    expect(wide.headline).toMatch(/^Worth fitting to this set for AM/);
     expect(value(wide, "amNoiseGainUsable")).toBeGreaterThan(3);
     expect(wide.findings.some((f) => f.id === "multiplier-am-yes")).toBe(true);
     expect(narrow.findings.some((f) => f.id === "multiplier-am-no")).toBe(true);

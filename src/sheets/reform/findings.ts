@@ -12,7 +12,7 @@ export function headlineOf(g: G): string {
   const [first] = all;
   if (!first) return "Every capacitor of the survey is out: its replacement stands on the card of parts replaced.";
   const n = (name: Names): number => g.figures[name].value ?? 0;
-  return `${n("replaceUnseen")} to replace unseen, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace by what they leak, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
+  return `${n("replaceUnseen")} to replace untested, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace for their leakage, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
 }
 
 export function findingsOf(g: G): Finding[] {
@@ -26,25 +26,25 @@ export function findingsOf(g: G): Finding[] {
       id: "reform-line-bypass",
       severity: "danger",
       says: `The line bypass is a ${line.kind} capacitor of ${printValue(x.capacitors[line.row - 1].value, "capacitance")}: ${line.why}.`,
-      do: "Plug out, not only switched off. Take it out; a new one only of class Y2 to the chassis, X2 across the line, in a value that the sheet on safety allows. Local code prevails.",
+      do: "Unplug the set; the switch alone is not enough. Take it out; a new one only of class Y2 to the chassis, X2 across the line, in a value that the sheet on safety allows. Local code prevails.",
       restsOn: ["replaceUnseen"],
       hazards: ["line", ...off],
     });
-  if (all.some((c) => c.decision === "replace unseen" && c.duty !== "line bypass"))
+  if (all.some((c) => c.decision === "replace untested" && c.duty !== "line bypass"))
     out.push({
       id: "reform-unseen",
       severity: "act",
-      says: `Replace unseen, in this order: ${[...new Set(all.filter((c) => c.decision === "replace unseen").map((c) => c.duty))].join(", ")}. The order is harm times likelihood, ${practice}. Where the owner wants the set original, test each at its working volts, or restuff the old cases.`,
-      do: "Plug out, discharged and measured. One or two at a time, then read the set again: else the sense of a later reading is lost. Keep lead dress as it was, and the old parts.",
+      says: `Replace untested, in this order: ${[...new Set(all.filter((c) => c.decision === "replace untested").map((c) => c.duty))].join(", ")}. The order is harm times likelihood, ${practice}. Where the owner wants the set original, test each at its working volts, or restuff the old cases.`,
+      do: "Set unplugged, discharged and measured. One or two at a time, then read the set again: else you won't know which part changed a reading. Keep lead dress as it was, and the old parts.",
       restsOn: ["replaceUnseen"],
       hazards: off,
     });
-  if (all.some((c) => c.decision === "replace unseen" && c.kind.endsWith("paper")))
+  if (all.some((c) => c.decision === "replace untested" && c.kind.endsWith("paper")))
     out.push({
       id: "reform-restuff",
       severity: "check",
-      says: "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that go in through the skin and poison as smoke.",
-      do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, nothing eaten at that bench. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
+      says: "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that pass through the skin, and are poisonous as smoke.",
+      do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food at that bench. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
       restsOn: ["replaceUnseen"],
       hazards: ["none"],
       state: "desk",
@@ -56,7 +56,7 @@ export function findingsOf(g: G): Finding[] {
       id: `reform-row-${c.row}`,
       severity: "act",
       says: `${printValue(x.capacitors[c.row - 1].value, "capacitance")}, ${printValue(x.capacitors[c.row - 1].rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(p.limitA, "current", 3e-5)} in the end (${rule}).`,
-      do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; who must leave switches off, discharges, and goes on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
+      do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; if you must leave, switch off, discharge, and carry on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
       restsOn: ["toReform", "seriesResistance", "leakageLimit"],
       hazards: off,
     });
@@ -67,7 +67,7 @@ export function findingsOf(g: G): Finding[] {
       id: "reform-replace",
       severity: "act",
       says: `${gone.length} electrolytic${gone.length > 1 ? "s" : ""} to replace: ${[...new Set(gone.map((c) => c.why))].join("; ")}.`,
-      do: "Plug out, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
+      do: "Set unplugged, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
       restsOn: ["replaceMeasured"],
       hazards: off,
     });
@@ -76,7 +76,7 @@ export function findingsOf(g: G): Finding[] {
       id: "reform-mica",
       severity: "check",
       says: "Micas inside IF cans of about 1948 to 1964 grow silver: crackle, gain that jumps, and B+ that creeps to the AVC line.",
-      do: "Set off, discharged and measured before the clips go on: AVC line with no signal, on 10 MΩ; any positive volts speak for it. Then the can is opened, not before.",
+      do: "Set off, discharged and measured before the clips go on: AVC line with no signal, on 10 MΩ; any positive volts point to it. Then the can is opened, not before.",
       restsOn: ["sound"],
       hazards: off,
     });
@@ -87,7 +87,7 @@ export function partsOf(g: G): Part[] {
   return (
     decideCapacitors(g.best)
       // what goes to the line is asked for by the sheet on safety, which knows how large it may be
-      .filter((c) => (c.decision === "replace unseen" || c.decision === "replace") && c.duty !== "line bypass")
+      .filter((c) => (c.decision === "replace untested" || c.decision === "replace") && c.duty !== "line bypass")
       .map(
         (c): Part => ({
           part: `capacitor, ${c.duty}`,

@@ -25,7 +25,7 @@ const columns = {
   value: { dimension: "capacitance", meaning: "value, with its unit" },
   rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
   leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where it was measured", optional: true },
-  part: { dimension: "ratio", prefix: "C", meaning: "its number on the diagram", optional: true },
+  part: { dimension: "ratio", prefix: "C", meaning: "number of the part on the diagram", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
 /** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */
 const surveyOnCard = (bench: Bench): FromCard =>
@@ -42,7 +42,7 @@ export const reform = sheet({
   id: "reform",
   version: 2,
   title: "Capacitors: which go, which stay",
-  question: "Which capacitors go unseen, which are reformed and how, which stay?",
+  question: "Which capacitors are replaced untested, which are reformed, which may stay?",
   subject: "set",
   joins: false,
   works: "open-dead",
@@ -106,7 +106,7 @@ export const reform = sheet({
       dimension: "current",
       positive: true,
       max: 0.01,
-      meaning: "most current while reforming",
+      meaning: "largest current while reforming",
       howMeasured: "chosen",
       assumed: {
         value: 1e-3,
@@ -119,12 +119,12 @@ export const reform = sheet({
   readAt: ["b-plus", "stored-charge", "line"],
   first: ["highestVolts", "formingCurrent"],
   results: {
-    replaceUnseen: { dimension: "ratio", meaning: "to replace unseen", known: 3 },
+    replaceUnseen: { dimension: "ratio", meaning: "capacitors to replace untested", known: 3 },
     toReform: { dimension: "ratio", meaning: "electrolytics to reform, or replace", known: 3 },
-    replaceMeasured: { dimension: "ratio", meaning: "electrolytics to replace by what they leak", known: 3 },
-    sound: { dimension: "ratio", meaning: "to leave as they are", known: 3 },
+    replaceMeasured: { dimension: "ratio", meaning: "electrolytics to replace for their leakage", known: 3 },
+    sound: { dimension: "ratio", meaning: "capacitors to leave as they are", known: 3 },
     seriesResistance: { dimension: "resistance", meaning: "series resistor for the first electrolytic to reform", known: 100 },
-    leakageLimit: { dimension: "current", meaning: "leakage that it may have in the end", known: 1e-5 },
+    leakageLimit: { dimension: "current", meaning: "leakage allowed to the first electrolytic once reformed", known: 1e-5 },
   },
   key: ["replaceUnseen", "toReform"],
   curves: {},
@@ -146,7 +146,7 @@ export const reform = sheet({
     const plan = first && formingPlan(x, x.capacitors[first.row - 1]);
     const none = { none: "no electrolytic to reform" };
     const y = {
-      replaceUnseen: count("replace unseen"),
+      replaceUnseen: count("replace untested"),
       toReform: count("reform", "reform or replace"),
       replaceMeasured: count("replace"),
       sound: count("leave it", "sound"),

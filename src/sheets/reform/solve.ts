@@ -18,7 +18,7 @@ export interface ReformInputs {
   readonly highestVolts: number;
   readonly formingCurrent: number;
 }
-export type Decision = "replace unseen" | "leave it" | "reform or replace" | "reform" | "replace" | "sound";
+export type Decision = "replace untested" | "leave it" | "reform or replace" | "reform" | "replace" | "sound";
 export interface Decided {
   readonly row: number;
   readonly kind: CapacitorKind;
@@ -38,7 +38,7 @@ const seesBPlus = new Set<Duty>(["filter", "output coupling", "screen bypass", "
 const paper = (k: CapacitorKind): boolean => k.endsWith("paper");
 
 /**
- * Each capacitor decided: which go unseen, which are reformed, which stay, in the order of harm times likelihood.
+ * Each capacitor decided: which are replaced untested, which are reformed, which stay, in the order of harm times likelihood.
  *
  * @param x inputs, SI; a leakage that was not measured is NaN
  * @returns every row, the most urgent first
@@ -55,8 +55,8 @@ export function decideCapacitors(x: ReformInputs): Decided[] {
       const [harm, harmSays] = harms[duty];
       const urgency = harm * (leakage !== undefined && kind === "electrolytic" && leakage <= limitA ? 0.05 : failsOften[kind]);
       const [decision, why] = ((): [Decision, string] => {
-        if (duty === "line bypass") return ["replace unseen", `${harmSays}; only a safety class will do`];
-        if (paper(kind)) return ["replace unseen", `${harmSays}; paper of this age leaks more often than not`];
+        if (duty === "line bypass") return ["replace untested", `${harmSays}; only a safety class will do`];
+        if (paper(kind)) return ["replace untested", `${harmSays}; paper of this age leaks more often than not`];
         if (kind === "mica" && duty === "inside an IF can")
           return ["leave it", "leave it unless it crackles or puts volts on the AVC line; then the can is opened"];
         if (kind !== "electrolytic") return ["leave it", "leave it unless proved bad"];

@@ -47,9 +47,9 @@ export function headlineOf(g: G): string {
     allStrike === "yes"
       ? "It strikes with the load connected."
       : strikes === "yes"
-        ? `Only up to ${g.about("strikesOhm")} does it strike with the load connected; above that it strikes only while the load is cold.`
+        ? `It strikes with the load connected only up to ${g.about("strikesOhm")}; above that, only while the load is cold.`
         : strikes === "no"
-          ? "It strikes only while the load is cold: one that is there at once keeps it dark."
+          ? "It strikes only while the load is cold: a load that is there at once keeps it dark."
           : "Whether it strikes with the load connected can't be told.";
   const own =
     g.best.fitted !== undefined && fitted !== "no" && fittedStrikes === "no"
@@ -68,8 +68,8 @@ export function regulatorFindings(g: G): Finding[] {
     out.push({
       id: `regulator-no-window-${j.holds}`,
       severity: j.holds === "no" ? "act" : "check",
-      says: `${j.holds === "no" ? "No resistor will do" : "Perhaps no resistor will do"}: ${noWindow(g)}.`,
-      do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more or holds less.",
+      says: `${j.holds === "no" ? "No resistor will do" : "Possibly no resistor will do"}: ${noWindow(g)}.`,
+      do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more current or holds a lower voltage.",
       restsOn: ["leastOhm", "mostOhm", "room"],
       hazards: inside,
     });

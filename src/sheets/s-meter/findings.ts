@@ -13,10 +13,10 @@ export function findingsOf(g: G): Finding[] {
     put(
       `s9-${off}`,
       off === "yes" ? "check" : "note",
-      `S9 comes at ${g.say("s9Level")}: ${g.about("s9Off")} over what it is to be.`,
+      `S9 comes at ${g.say("s9Level")}: ${g.about("s9Off")} over where it should be.`,
       off !== "yes"
         ? undefined
-        : "Zero first, antenna terminal shorted and RF gain full; then the sensitivity control at the S9 level; then zero again. Warm, at the usual line: both move it.",
+        : "Zero first, antenna terminal shorted and RF gain full; then the sensitivity control at the S9 level; then zero again. With the set warm and the line as usual: both move it.",
       ["s9Off"],
     );
   }
@@ -26,7 +26,7 @@ export function findingsOf(g: G): Finding[] {
       put(
         "unit",
         "note",
-        `Its unit is ${g.say("perUnit")}, its own law: write it on the card instead of bending the meter to another.`,
+        `One S unit is ${g.say("perUnit")}, this meter's own law: write it on the card rather than force the meter to another.`,
         undefined,
         ["perUnit"],
       );
@@ -50,7 +50,7 @@ export function findingsOf(g: G): Finding[] {
       "backward",
       "act",
       "The meter falls as the signal rises: its leads or its bridge are the wrong way round, or the rows are.",
-      "Look at the rows first. Then, power off, discharged and measured, at the meter's leads and its zero control.",
+      "Look at the rows first. Then, power off, discharged and measured, check the meter's leads and its zero control.",
       ["s9Level"],
     );
   const atTop = x.filter((s) => Number.isFinite(s.audio));
@@ -58,7 +58,7 @@ export function findingsOf(g: G): Finding[] {
     put(
       "overload",
       "check",
-      "At the strongest signal the output falls again: a stage is overdriven before its AVC holds it.",
+      "At the strongest signal the output falls again: a stage is overdriven before the AVC holds it back.",
       "Find the first stage that clips: signal at its grid against its bias. Then the antenna trimmer, or a pad before the set.",
       ["flatness"],
     );
@@ -67,8 +67,8 @@ export function findingsOf(g: G): Finding[] {
     put(
       "avc-positive",
       "act",
-      `The AVC line is positive in row ${positive + 1}: it should never be.`,
-      "Power off, discharged and measured: leaky coupling or AVC bypass, silver mica in the IF can, or a gassy tube. Nothing that was aligned on it holds before that is mended.",
+      `The AVC line is positive in row ${positive + 1}; it never should be.`,
+      "Power off, discharged and measured: leaky coupling or AVC bypass, silver mica in the IF can, or a gassy tube. Nothing aligned by it holds until that is mended.",
       ["avcDecade"],
     );
   return out;

@@ -70,7 +70,7 @@ export const sMeter = sheet({
     needleRead: quantity("ratio", "how well its needle is read, in S units", "a fifth of a unit", [0.2, 0, practice], { max: 3 }),
     wantedS9: quantity(
       "dbm",
-      "level that S9 is to be",
+      "level wanted for S9",
       "older sets 100 µV, later ones 50 µV in 50 Ω",
       [iaruS9Dbm, 0, "IARU Region 1, below 30 MHz"],
       {
@@ -80,7 +80,7 @@ export const sMeter = sheet({
     ),
     unitWanted: quantity(
       "decibel",
-      "decibels that an S unit is to be",
+      "decibels wanted for an S unit",
       "6 dB by the IARU; period sets often 4 to 5",
       [6, 0, "IARU Region 1"],
       { max: 20 },
@@ -91,12 +91,12 @@ export const sMeter = sheet({
   first: ["generatorError", "wantedS9", "unitWanted"],
   results: {
     s9Level: { dimension: "dbm", meaning: "level that reads S9" },
-    s9Off: { dimension: "decibel", meaning: "level of S9 over what it is to be: the meter reads low by so much" },
-    perUnit: { dimension: "decibel", meaning: "decibels an S unit, below S9" },
-    unitOff: { dimension: "decibel", meaning: "an S unit less what it is to be" },
-    unitScatter: { dimension: "decibel", meaning: "how far the readings lie off that straight law, rms", known: 0.1 },
-    overNine: { dimension: "fraction", meaning: "decibels shown over S9 for each that there is", known: 0.01 },
-    leastLevel: { dimension: "dbm", meaning: "level at which the meter has left its zero" },
+    s9Off: { dimension: "decibel", meaning: "level of S9 over the level wanted: the meter reads low by so much" },
+    perUnit: { dimension: "decibel", meaning: "decibels per S unit, below S9" },
+    unitOff: { dimension: "decibel", meaning: "an S unit less the decibels wanted" },
+    unitScatter: { dimension: "decibel", meaning: "how far the readings lie off a straight law, rms", known: 0.1 },
+    overNine: { dimension: "fraction", meaning: "decibels shown over S9 for each real one", known: 0.01 },
+    leastLevel: { dimension: "dbm", meaning: "level at which the meter leaves its zero" },
     flatness: { dimension: "decibel", meaning: "change of the output from 10 µV to 10 mV", known: 0.3 },
     knee: { dimension: "dbm", meaning: "level from which the AVC holds" },
     avcDecade: { dimension: "voltage", meaning: "AVC volts for ten times the signal" },

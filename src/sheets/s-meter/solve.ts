@@ -41,7 +41,11 @@ interface Line {
   /** points less line, in their order */
   readonly rest: readonly number[];
 }
-/** Straight line through points, with the slope's standard uncertainty. Source: least squares, textbook. */
+/**
+ * Straight line through points, with the slope's standard uncertainty. Source: least squares, textbook.
+ *
+ * @source ordinary least squares
+ */
 export function lineThrough(points: readonly (readonly [x: number, y: number])[]): Line | undefined {
   const n = points.length;
   if (n < 3) return undefined;

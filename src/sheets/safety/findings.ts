@@ -18,8 +18,8 @@ export function findingsOf(g: G): Finding[] {
     out.push({
       id: "chassis-may-be-live",
       severity: "danger",
-      says: `The chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line: every screw and shaft of it can kill.`,
-      do: "Never earth it, and fit no three-wire cord with the green wire to the chassis. Work on it only behind a line isolation transformer of half again its power and more, the chassis proved dead both ways of the plug. A polarised plug with the chassis on the neutral lowers the risk and does not take it away: a wrong socket turns it round. Knobs, screws and back must cover every part of it. Local code prevails.",
+      says: `The chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line: every screw and shaft on it can kill.`,
+      do: "Never earth it, and fit no three-wire cord with the green wire to the chassis. Work on it only behind a line isolation transformer of half again its power and more, the chassis proved dead with the plug either way round. A polarised plug with the chassis on the neutral lowers the risk and doesn't remove it: a wrongly wired socket reverses it. Knobs, screws and back must cover every part of it. Local code prevails.",
       restsOn: [],
       hazards: ["live-chassis", ...all],
     });
@@ -36,7 +36,7 @@ export function findingsOf(g: G): Finding[] {
     out.push({
       id: "safety-line-bypass-look",
       severity: "act",
-      says: `Nobody has looked yet whether a capacitor goes from the line to the chassis. One of 0.01 to 0.05 µF is usual in sets of the era, and passes up to 2 mA at 117 V; an old one has no safety class.`,
+      says: `Nobody has checked yet whether a capacitor goes from the line to the chassis. One of 0.01 to 0.05 µF is usual in sets of the era, and passes up to 2 mA at 117 V; an old one has no safety class.`,
       do: "Unplug the set. Look at the line switch and the transformer's primary; read its marking; then record it (supplies.lineBypass, supplies.bypassClass). Local code prevails.",
       restsOn: ["bypassCurrent"],
       hazards: all,
@@ -48,7 +48,7 @@ export function findingsOf(g: G): Finding[] {
       out.push({
         id: "safety-line-bypass",
         severity: over === "yes" || !classed ? "danger" : "check",
-        says: `The capacitor from line to chassis passes ${g.say("bypassCurrent")} at the highest line${over === "yes" ? `, over ${x.touchLimit}` : over === "open" ? `, and may be over ${x.touchLimit}` : ""} (${limit.source})${classed ? "" : `; ${x.bypassClass === "no class" ? "it is of no safety class, and a short of it puts the line on the chassis" : `${x.bypassClass} is no class for line to chassis`}`}.`,
+        says: `The capacitor from line to chassis passes ${g.say("bypassCurrent")} at the highest line${over === "yes" ? `, over ${x.touchLimit}` : over === "open" ? `, and may be over ${x.touchLimit}` : ""} (${limit.source})${classed ? "" : `; ${x.bypassClass === "no class" ? "it is of no safety class, and if it shorts, the line is on the chassis" : `${x.bypassClass} is no class for line to chassis`}`}.`,
         do: `Unplug the set. Take it out, or replace it by class Y2${x.ratedLine < 150 ? " or Y4" : ""} (impulse ${printValue(impulseVOf("Y2", 4.7e-9), "voltage")}) of no more than ${printValue(allowedF(g), "capacitance")} for both line wires together; X2 is for line to line only. Never a plain film or paper part. Line-side work is for a licensed person where local code says so.`,
         restsOn: ["bypassCurrent", "largestBypass"],
         hazards: all,
@@ -59,15 +59,15 @@ export function findingsOf(g: G): Finding[] {
       id: "safety-cord",
       severity: "act",
       says: `The cord is ${x.cord === "not-stated" ? "not stated" : `a ${x.cord} one`}. Practices differ: many fit a three-wire cord to every set with a transformer, so that a fault blows the fuse; others keep two wires to avoid ground loops, or for originality. Local code decides; where it is silent, earth is the safer of the two.`,
-      do: "Unplug the set. Three-wire: hot to fuse, then switch; neutral straight to the transformer; green to the chassis by itself, on its own bolt and the longest of the three, strain relief on the jacket. Then prove the bond.",
+      do: "Unplug the set. Three-wire: hot to fuse, then switch; neutral straight to the transformer; green to the chassis by itself, on its own bolt and left longest of the three, strain relief on the jacket. Then prove the bond.",
       restsOn: [],
       hazards: all,
     });
   out.push({
     id: "safety-fuse",
     severity: "act",
-    says: `Line fuse: 1.5 to 2 times the running current, so ${printValue(nextFuseA(g.figures.fuseLow.value ?? 1), "current")}, slow (common practice; from memory). It guards against fire, not against shock.`,
-    do: "Unplug the set. Fuse in the hot wire, before the switch; of the breaking capacity that local code asks for. Read the running current once the set is proved, and choose by it.",
+    says: `Line fuse: 1.5 to 2 times the running current, so ${printValue(nextFuseA(g.figures.fuseLow.value ?? 1), "current")}, slow (common practice; from memory). It guards against fire, not shock.`,
+    do: "Unplug the set. Fuse in the hot wire, before the switch; with the breaking capacity that local code asks for. Read the running current once the set is proved, and choose by it.",
     restsOn: ["fuseLow", "fuseHigh"],
     hazards: all,
   });
@@ -75,7 +75,7 @@ export function findingsOf(g: G): Finding[] {
   out.push({
     id: "safety-stored",
     severity: energy === "no" ? "check" : "act",
-    says: `Charged to ${g.about("noLoad")} the filter holds ${g.say("stored")}${energy === "no" ? "" : `; over ${dangerousJ} J counts as dangerous`}. If the bleeder is intact it falls to ${hazardousDcV.value} V in ${g.say("falls")}; if it is open, never. This is a guide, no proof.`,
+    says: `Charged to ${g.about("noLoad")} the filter holds ${g.say("stored")}${energy === "no" ? "" : `; over ${dangerousJ} J counts as dangerous`}. If the bleeder is intact it falls to ${hazardousDcV.value} V in ${g.say("falls")}; if it is open, never. This is a guide, not proof.`,
     do: "Every time you switch off: unplug, wait, MEASURE each filter capacitor by itself, discharge through a resistor with an insulated handle, and MEASURE once more before you touch.",
     restsOn: ["stored", "noLoad", "falls", "fallsOpen"],
     hazards: all,
@@ -85,8 +85,8 @@ export function findingsOf(g: G): Finding[] {
     out.push({
       id: "safety-bleeder",
       severity: "check",
-      says: `It takes over a minute to fall, or may. ${g.say("bleederWanted")} across the filter would do it in ten seconds.`,
-      do: `Unplugged, discharged and measured: a bleeder rated twice ${printValue((g.figures.noLoad.value ?? 0) ** 2 / (g.figures.bleederWanted.value ?? 1e6), "power", 0.1)} and for the whole volts, mounted clear of what its heat harms.`,
+      says: `It takes, or may take, over a minute to fall. ${g.say("bleederWanted")} across the filter would do it in ten seconds.`,
+      do: `Unplugged, discharged and measured: a bleeder rated twice ${printValue((g.figures.noLoad.value ?? 0) ** 2 / (g.figures.bleederWanted.value ?? 1e6), "power", 0.1)} and for the whole volts, mounted clear of anything its heat could harm.`,
       restsOn: ["bleederWanted", "falls"],
       hazards: [...all, "heat"],
     });
@@ -146,7 +146,7 @@ function proofs(g: G): Finding[] {
       id: "safety-proof-failed",
       severity: "danger",
       says: `The safety record fails: ${failed.join("; ")}.`,
-      do: "Unplug the set. Nobody powers it, and nobody takes it home, until the cause is found and the whole test is made anew.",
+      do: "Unplug the set. Nobody powers it or takes it home until the cause is found and the whole test is done again.",
       restsOn: [],
       hazards: all,
     });
@@ -164,7 +164,7 @@ function proofs(g: G): Finding[] {
     out.push({
       id: "safety-proof-held",
       severity: "note",
-      says: `On the safety record, within its limits: ${held.join("; ")}. A record tells of that day: any work on cord or cabinet undoes it.`,
+      says: `On the safety record, within its limits: ${held.join("; ")}. A record holds for that day: any work on cord or cabinet voids it.`,
       restsOn: [],
       hazards: all,
     });
@@ -186,7 +186,7 @@ function liveProofs(x: G["best"]): Finding[] {
   out.push({
     id: "safety-live-proofs",
     severity: "act",
-    says: "What is proved on a set with a live chassis is that nobody can reach it: knobs, set screws, shafts, cabinet back, antenna and ground terminals.",
+    says: "On a set with a live chassis the proof is that nobody can reach it: knobs, set screws, shafts, cabinet back, antenna and ground terminals.",
     do: "With the cabinet closed and the set unplugged: no metal of the chassis can be touched with a finger or a pin, the back is fixed, knob screws are covered, and antenna and ground leave it through capacitors of class Y. What can be reached is tested on the line only by somebody trained for it, with the instrument that local code asks for.",
     restsOn: [],
     hazards: ["live-chassis", ...all],

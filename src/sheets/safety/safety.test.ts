@@ -47,7 +47,7 @@ it("shows both practices for the cord, and defers to local code", () => {
 });
 it("no figure of a discharge is ever called safe: each says measure, and with the bleeder open it never falls", () => {
   const a = ask();
-  expect(a.results.fallsOpen.why).toContain("never by itself");
+  expect(a.results.fallsOpen.why).toContain("never on its own");
   const stored = a.findings.find((f) => f.id === "safety-stored")!;
   expect(stored.says).toContain("if it is open, never");
   expect(stored.do!.match(/MEASURE/g)).toHaveLength(2);

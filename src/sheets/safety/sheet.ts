@@ -14,7 +14,7 @@ import theory from "./theory.md";
 
 const practice = "common practice, no source";
 
-const never: NoValue = { none: "never by itself: MEASURE, and discharge it through a resistor" };
+const never: NoValue = { none: "never on its own: MEASURE, and discharge it through a resistor" };
 
 export const safety = sheet({
   id: "safety",
@@ -139,12 +139,16 @@ export const safety = sheet({
   results: {
     bypassCurrent: { dimension: "current", meaning: "touch current by the line bypass at the highest line", known: 1e-5 },
     largestBypass: { dimension: "capacitance", meaning: "largest bypass under the limit, both line wires together", known: 1e-11 },
-    fuseLow: { dimension: "current", meaning: "fuse, from", known: 0.01 },
-    fuseHigh: { dimension: "current", meaning: "fuse, to; slow", known: 0.01 },
+    fuseLow: { dimension: "current", meaning: "line fuse, lowest rating", known: 0.01 },
+    fuseHigh: { dimension: "current", meaning: "line fuse, highest rating; slow", known: 0.01 },
     noLoad: { dimension: "voltage", meaning: "volts that the filter can be charged to", known: 1, gives: "supply.noLoad" },
-    stored: { dimension: "energy", meaning: "energy in the filter then", known: 0.01 },
-    falls: { dimension: "time", meaning: "filter to 60 V if the bleeder is intact: a guide only, measure before touching", known: 0.1 },
-    fallsOpen: { dimension: "time", meaning: "filter to 60 V if the bleeder is open", known: 0.1 },
+    stored: { dimension: "energy", meaning: "energy in the filter, charged to the most it can be", known: 0.01 },
+    falls: {
+      dimension: "time",
+      meaning: "time for the filter to fall to 60 V if the bleeder is intact: a guide only, measure before touching",
+      known: 0.1,
+    },
+    fallsOpen: { dimension: "time", meaning: "time for the filter to fall to 60 V if the bleeder is open", known: 0.1 },
     bleederPower: { dimension: "power", meaning: "power in the bleeder, nothing else drawn", known: 0.05 },
     bleederWanted: { dimension: "resistance", meaning: "bleeder that would bring the whole filter to 60 V in ten seconds", known: 1000 },
   },
@@ -183,7 +187,7 @@ export const safety = sheet({
       ? isLiveSet(x.chassis)
         ? "The chassis is live, behind a line isolation transformer: never earth it. "
         : ""
-      : "The chassis counts as live: never earth it, and touch nothing of it. ";
+      : "The chassis counts as live: never earth it, and touch no part of it. ";
     const over = g.verdict((i, y) => y.bypassCurrent > touchLimitOf(i.touchLimit).ampere);
     const bypass =
       x.bypass > 0 && !g.isAssumed("bypass")

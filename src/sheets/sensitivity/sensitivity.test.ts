@@ -34,8 +34,8 @@ describe("a measured level", () => {
   });
 });
 describe("the limit", () => {
-  it("is the world's at 3.5 MHz in a residential place, the receiver's at 28 MHz in a quiet one with a poor front end", () => {
-    expect(ask({ listenAt: "3.5 MHz" }).headline).toMatch(/^The world's noise is the limit/);
+  it("is external noise at 3.5 MHz in a residential area, the receiver's at 28 MHz in a quiet one with a poor front end", () => {
+    expect(ask({ listenAt: "3.5 MHz" }).headline).toMatch(/^External noise is the limit/);
     expect(ask({ listenAt: "28 MHz", place: "quiet-rural", rfTube: "none", worldOff: "0 ± 1 dB" }).headline).toMatch(
       /^The receiver's own noise is the limit/,
     );
@@ -51,7 +51,7 @@ describe("the limit", () => {
     });
     expect(a.results.gainForOneDb.value!).toBeLessThan(a.results.gainEnough.value!);
     expect(a.findings.map((f) => f.id)).toContain("sensitivity-gain-harm-yes");
-    expect(ask({ listenAt: "28 MHz", place: "quiet-rural", aheadNoise: "20 dB" }).results.gainForOneDb.why).toContain("no gain does it");
+    expect(ask({ listenAt: "28 MHz", place: "quiet-rural", aheadNoise: "20 dB" }).results.gainForOneDb.why).toContain("no gain helps");
   });
 });
 it("takes the tubes of the set, and says none where it has no RF stage", () => {

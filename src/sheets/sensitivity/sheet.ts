@@ -57,7 +57,7 @@ export const sensitivity = sheet({
   id: "sensitivity",
   version: 1,
   title: "Sensitivity, and what limits it",
-  question: "How sensitive is this receiver by a definition that holds, and is its own noise or the world's the limit?",
+  question: "How sensitive is this receiver by a definition that holds, and what limits it, its own noise or the band's?",
   subject: "set",
   joins: false,
   works: "panel",
@@ -66,10 +66,10 @@ export const sensitivity = sheet({
     statedRatio: choice(ratioWords, "ratio that the level is stated for", "the sheet or the page that states it", {
       assumed: ratioWords[0],
     }),
-    statedMode: choice(modeWords, "modulation that it is stated for", "the same", { assumed: modeWords[0] }),
+    statedMode: choice(modeWords, "modulation that the level is stated for", "the same", { assumed: modeWords[0] }),
     levelIs: choice(
       levelWords,
-      "whether it is the volts across the terminals (p.d.) or the generator's own (EMF)",
+      "whether the level is the volts across the terminals (p.d.) or the generator's own (EMF)",
       "the generator's manual",
       {
         assumed: levelWords[0],
@@ -119,10 +119,10 @@ export const sensitivity = sheet({
         max: 5000,
       },
     ),
-    listenAt: quantity("frequency", "where it is to listen", "the band", [14e6, 0, "an example"], { min: 1e5, max: 150e6 }),
+    listenAt: quantity("frequency", "frequency to listen on", "the band", [14e6, 0, "an example"], { min: 1e5, max: 150e6 }),
     worldOff: quantity(
       "decibel",
-      "by how much the noise there and then is over the median",
+      "by how much external noise there and then is over the median",
       "a quiet hour and a noisy one; with a calibrated set",
       [0, 6, "P.372 gives half of its deciles at some 5 to 10 dB, from memory"],
       { min: -40, max: 60 },
@@ -149,9 +149,15 @@ export const sensitivity = sheet({
         max: 1e7,
       },
     ),
-    stageResistance: quantity("resistance", "the same of the mixer's circuit", "its Q times its reactance", [20e3, 8e3, practice], {
-      max: 1e7,
-    }),
+    stageResistance: quantity(
+      "resistance",
+      "parallel resistance of the mixer's circuit, as its grid sees it",
+      "its Q times its reactance",
+      [20e3, 8e3, practice],
+      {
+        max: 1e7,
+      },
+    ),
     inputLoss: quantity(
       "decibel",
       "loss before the first grid by mismatch and coils",
@@ -162,11 +168,17 @@ export const sensitivity = sheet({
         max: 40,
       },
     ),
-    aheadNoise: quantity("decibel", "noise figure of what stands before it", "its maker, or its own first tube", [5, 1.5, practice], {
-      min: 0.1,
-      max: 40,
-    }),
-    aheadGain: quantity("decibel", "gain of what stands before it", "generator through it and round it", [15, 3, practice], {
+    aheadNoise: quantity(
+      "decibel",
+      "noise figure of what stands before the receiver",
+      "its maker, or its own first tube",
+      [5, 1.5, practice],
+      {
+        min: 0.1,
+        max: 40,
+      },
+    ),
+    aheadGain: quantity("decibel", "gain of what stands before the receiver", "generator through it and round it", [15, 3, practice], {
       min: -20,
       max: 60,
     }),
@@ -180,17 +192,29 @@ export const sensitivity = sheet({
     },
     predictedNoise: { dimension: "decibel", meaning: "noise figure by its tubes and circuits", known: 0.3 },
     levelAsked: { dimension: "voltage", meaning: "level that the receiver alone asks for, by the definition", known: 1e-8 },
-    levelDbm: { dimension: "dbm", meaning: "the same as power into the receiver", known: 0.3 },
-    worldNoise: { dimension: "decibel", meaning: "the world's noise over thermal noise", known: 0.5 },
-    lossNow: { dimension: "decibel", meaning: "what is lost to the set's noise against a noiseless one", known: 0.05 },
-    lossWithout: { dimension: "decibel", meaning: "the same without what stands before the receiver", known: 0.05 },
-    noiseForOneDb: { dimension: "decibel", meaning: "noise figure that would cost 1 dB there", known: 0.5 },
-    gainForOneDb: { dimension: "decibel", meaning: "gain in front that brings the loss to 1 dB; under 0 dB a pad would do", known: 0.5 },
-    gainEnough: { dimension: "decibel", meaning: "gain in front beyond which not another 0.1 dB is won: more is harm", known: 0.5 },
+    levelDbm: { dimension: "dbm", meaning: "level that the receiver alone asks for, as power into it", known: 0.3 },
+    worldNoise: { dimension: "decibel", meaning: "external (band) noise over thermal noise", known: 0.5 },
+    lossNow: { dimension: "decibel", meaning: "signal-to-noise ratio lost to the set's own noise, against a noiseless set", known: 0.05 },
+    lossWithout: {
+      dimension: "decibel",
+      meaning: "signal-to-noise ratio lost to the set's own noise, without what stands before the receiver",
+      known: 0.05,
+    },
+    noiseForOneDb: { dimension: "decibel", meaning: "noise figure that would cost 1 dB at the frequency to listen on", known: 0.5 },
+    gainForOneDb: {
+      dimension: "decibel",
+      meaning: "gain ahead of the set that brings its loss to 1 dB; under 0 dB a pad would do",
+      known: 0.5,
+    },
+    gainEnough: {
+      dimension: "decibel",
+      meaning: "gain ahead of the set beyond which not another 0.1 dB is won: more gain only overloads the set",
+      known: 0.5,
+    },
   },
   key: ["lossNow", "receiverNoise", "worldNoise", "levelAsked"],
   curves: {
-    world: { x: "frequency", y: "decibel", meaning: "the world's noise over frequency" },
+    world: { x: "frequency", y: "decibel", meaning: "external (band) noise over frequency" },
     set: { x: "frequency", y: "decibel", meaning: "the set's noise figure" },
   },
   prepare: (best) => {
@@ -206,7 +230,7 @@ export const sensitivity = sheet({
           code: "definition-incomplete",
           read: path === "noiseBandwidth" || path === "sourceResistance" ? "0" : "not stated",
           expected:
-            "all five: ratio, modulation, bandwidth, impedance, and EMF or p.d. Microvolts without them are no sensitivity, and are compared with nothing",
+            "all five: ratio, modulation, bandwidth, impedance, and EMF or p.d. Microvolts without them are no sensitivity, and compare with nothing",
         })),
       };
     if (b.level > 0 && noiseOf(b).receiver < 1)
@@ -233,7 +257,7 @@ export const sensitivity = sheet({
           into.world[i] = externalNoiseDb(axis[i], x.place) + x.worldOff;
           into.set[i] = dbOf(n.all);
         }
-        const spent: NoValue = { none: "its own noise alone spends that already: no gain does it" };
+        const spent: NoValue = { none: "its own noise alone costs that much already: no gain helps" };
         const one = gainNeeded(x, n, worldLimit);
         const enough = gainNeeded(x, n, leastLossDb(x, n) + 0.1);
         const volts = levelForFactorV(n.receiver, d);
@@ -258,14 +282,14 @@ export const sensitivity = sheet({
     const own = g.verdict((_, y) => y.lossNow > setLimit);
     const short = g.best.level > 0 && g.verdict((_, y) => y.receiverNoise > y.predictedNoise + 6) === "yes";
     if (short)
-      return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. What the world's noise leaves can be told after that.`;
+      return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. Only then can be said what external noise leaves of it.`;
     const where = `at ${printValue(g.best.listenAt, "frequency", 1e4)} in ${g.best.place === "city" ? "a city" : `a ${g.best.place} place`}`;
     return world === "yes"
-      ? `The world's noise is the limit ${where}: this set loses only ${g.about("lossNow")} to its own. A better front end does not help.`
+      ? `External noise is the limit ${where}: this set's own noise costs only ${g.about("lossNow")}. A better front end does not help.`
       : own === "yes"
         ? `The receiver's own noise is the limit ${where}: it costs ${g.about("lossNow")}. A better front end helps.`
         : (g.figures.lossNow.value ?? 0) < worldLimit
-          ? `The world's noise is most likely the limit ${where}: this set's own costs ${g.say("lossNow")}.`
+          ? `External noise is most likely the limit ${where}: this set's own costs ${g.say("lossNow")}.`
           : (g.figures.lossNow.value ?? 0) > setLimit
             ? `The receiver's own noise is most likely the limit ${where}: it costs ${g.say("lossNow")}.`
             : `Both limit ${where}: the set's own noise costs ${g.about("lossNow")}.`;
@@ -296,8 +320,8 @@ export const sensitivity = sheet({
       out.push({
         id: "sensitivity-predicted",
         severity: "check",
-        says: `Nothing was measured: by its tubes the set would need ${g.about("levelAsked")} for ${sayDefinition(definitionOf(x))}.`,
-        do: "The plain test: tune to a quiet place, put a resistor of the antenna's impedance in its stead, then the antenna. Noise must rise with the antenna. Then measure with a generator.",
+        says: `Nothing was measured: going by its tubes, the set would need ${g.about("levelAsked")} for ${sayDefinition(definitionOf(x))}.`,
+        do: "The plain test: tune to a quiet place, put a resistor of the antenna's impedance in place of the antenna, then the antenna. The noise must rise with the antenna. Then measure with a generator.",
         restsOn: ["levelAsked"],
         hazards: inside,
       });
@@ -308,7 +332,7 @@ export const sensitivity = sheet({
         out.push({
           id: `sensitivity-gain-harm-${harm}`,
           severity: "check",
-          says: `What stands before the receiver has ${harm === "yes" ? "" : "perhaps "}more gain than is of use here (${g.about("gainEnough")}): the rest only brings strong signals up to where they overload it.`,
+          says: `What stands before the receiver has ${harm === "yes" ? "" : "perhaps "}more gain than is useful here (${g.about("gainEnough")}): the rest only brings strong signals up to where they overload it.`,
           do: "A pad between the two, or less gain there, until the noise falls just noticeably when the antenna comes off.",
           restsOn: ["gainEnough"],
           hazards: inside,
@@ -332,7 +356,7 @@ export const sensitivity = sheet({
     return [
       {
         id: "bands",
-        title: "The set's noise against the world's, by band and place (median; a quiet hour may be 5 to 10 dB better)",
+        title: "The set's noise against external noise, by band and place (median; a quiet hour may be 5 to 10 dB better)",
         columns: [
           { name: "at", dimension: "frequency" },
           db("city: lost"),
@@ -351,11 +375,11 @@ export const sensitivity = sheet({
   figures: [
     {
       id: "noise",
-      title: "The world's noise and the set's",
+      title: "External noise and the set's own",
       xLabel: "frequency",
       yLabel: "over thermal noise",
       traces: [
-        { label: "the world's noise", curve: "world", stroke: "accent", band: true },
+        { label: "external noise", curve: "world", stroke: "accent", band: true },
         { label: "the set's noise figure", curve: "set", stroke: "ink", band: true },
       ],
       yFrom: 0,

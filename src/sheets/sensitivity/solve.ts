@@ -73,7 +73,11 @@ export const sayDefinition = (d: SensitivityDefinition): string =>
 const named = (said: string, use: "amplifier" | "mixer", stated: number): number =>
   said === asStated ? stated : (tubeNoiseOf(said, use)?.ohm ?? tubeNoise.find((t) => t.type === said)?.ohm ?? stated);
 
-/** Noise factor of the receiver by its first tubes and circuits, matched to the antenna for least noise. */
+/**
+ * Noise factor of the receiver by its first tubes and circuits, matched to the antenna for least noise.
+ *
+ * @source Friis, with the first stage of physics/noise.ts
+ */
 export function predictedFactor(x: SensitivityInputs): number {
   const mixer = named(x.mixerTube, "mixer", x.mixerNoise);
   const grid = x.rfTube === "none" ? mixer : named(x.rfTube, "amplifier", x.rfNoise) + (mixer + x.stageResistance) / x.rfGain ** 2;

@@ -31,7 +31,7 @@ it("says whether one setting can be true over the whole scale, and what cures wh
   expect(can.findings.some((f) => f.id.startsWith("set-point-whole"))).toBe(false);
   expect(can.findings.find((f) => f.id === "set-point-move")!.do).toContain("from its usual side");
   const runs = orThrow(ask(text(off(-3000, (f) => (f - 3.75e6) * 0.04))));
-  expect(runs.headline).toContain("one setting is not true over the whole scale");
+  expect(runs.headline).toContain("no one setting is true over the whole scale");
   expect(runs.findings.find((f) => f.id === "set-point-whole-no")!.do).toContain("bandspread trimmer");
 });
 it("counts the noise of a mark once: what is left is as uncertain as the move, and no more", () => {

@@ -13,7 +13,7 @@ export const setPoints = sheet({
   id: "set-points",
   version: 2,
   title: "The set-point of the main dial",
-  question: "Where must the main dial stand to make the bandspread scale true?",
+  question: "Where must the main dial be set to make the bandspread scale true?",
   subject: "band",
   joins: false,
   works: "panel",
@@ -23,7 +23,7 @@ export const setPoints = sheet({
       kind: "table",
       columns: {
         says: { dimension: "frequency", meaning: "what the bandspread scale says" },
-        is: { dimension: "frequency", meaning: "marker that is in zero beat there" },
+        is: { dimension: "frequency", meaning: "marker in zero beat at the mark" },
       },
       meaning: "marks of the bandspread scale, and where the set is on each",
       howMeasured: "with the main dial on its set-point, turn the bandspread dial to zero beat on each marker and read its scale",
@@ -62,16 +62,16 @@ export const setPoints = sheet({
   first: ["tolerance", "markReading"],
   results: {
     shift: { dimension: "frequency", meaning: "move of the main dial, at the lowest mark (up: positive)" },
-    shiftHigh: { dimension: "frequency", meaning: "what that does at the highest mark" },
+    shiftHigh: { dimension: "frequency", meaning: "what the move of the main dial does at the highest mark" },
     worstNow: { dimension: "frequency", meaning: "worst mark as it stands: scale less truth" },
     worstLeft: { dimension: "frequency", meaning: "worst mark after the move" },
-    runLeft: { dimension: "frequency", meaning: "what is left runs along the scale by" },
-    overTolerance: { dimension: "frequency", meaning: "worst mark after the move, over what is allowed (negative: within it)" },
+    runLeft: { dimension: "frequency", meaning: "how much the remaining error runs along the scale" },
+    overTolerance: { dimension: "frequency", meaning: "worst mark after the move, over the error allowed (negative: within it)" },
   },
   key: ["shift", "worstLeft", "worstNow"],
   curves: {
     now: { x: "frequency", y: "frequency", meaning: "scale less truth as it stands" },
-    after: { x: "frequency", y: "frequency", meaning: "the same after the move" },
+    after: { x: "frequency", y: "frequency", meaning: "scale less truth after the move" },
   },
   prepare: (best, _points, chance) => {
     const x = inputs(best);
@@ -124,7 +124,7 @@ export const setPoints = sheet({
   headline: (g) => {
     const true_ = g.verdict((_, y) => (y as unknown as { overTolerance: number }).overTolerance <= 0);
     const move = `Move the main dial so that the lowest mark goes ${(g.figures.shift.value ?? 0) >= 0 ? "up" : "down"} by ${g.about("shift").replace(/^-/, "")}`;
-    return `${move}: ${true_ === "yes" ? "the whole scale is then true" : true_ === "no" ? "even so one setting is not true over the whole scale" : "whether the whole scale is then true can't be told yet"}, the worst mark being off by ${g.about("worstLeft")}.`;
+    return `${move}: ${true_ === "yes" ? "the whole scale is then true" : true_ === "no" ? "even so no one setting is true over the whole scale" : "whether the whole scale is then true can't be told yet"}, the worst mark being off by ${g.about("worstLeft")}.`;
   },
   findings: (g) => {
     const x = inputs(g.best);
@@ -149,11 +149,11 @@ export const setPoints = sheet({
       out.push({
         id: `set-point-whole-${can}`,
         severity: "check",
-        says: `After the move the worst mark is off by ${g.say("worstLeft")}; what is left runs along the scale by ${g.say("runLeft")}.`,
+        says: `After the move the worst mark is off by ${g.say("worstLeft")}; the remaining error runs along the scale by ${g.say("runLeft")}.`,
         do:
           Math.abs(y.runLeft) > 1.2 * Math.abs(y.worstLeft)
-            ? "One end right and the other off is not the set-point: the bandspread trimmer, or a plate of the bandspread capacitor, changes the run of the scale. See to the oscillator's alignment first, then come back."
-            : "Choose the part of the scale that is used, set it true there, and keep the correction table of the dial for the rest.",
+            ? "One end right and the other off is not the set-point: the bandspread trimmer, or a plate of the bandspread capacitor, changes the run of the scale. Align the oscillator first, then come back."
+            : "Set it true over the part of the scale you use, and use the dial's correction table for the rest.",
         restsOn: ["worstLeft", "runLeft"],
         hazards: none,
       });

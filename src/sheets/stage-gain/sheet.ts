@@ -72,8 +72,8 @@ export const stageGain = sheet({
     injected: rows(
       {
         point: { options: injectionPoints, meaning: "where the generator is" },
-        chart: { dimension: "voltage", meaning: "what the chart says there", optional: true, bare: "uV" },
-        measured: { dimension: "voltage", meaning: "what it takes here for the same output", bare: "uV" },
+        chart: { dimension: "voltage", meaning: "level by the chart at this point", optional: true, bare: "uV" },
+        measured: { dimension: "voltage", meaning: "level that it takes here for the same output", bare: "uV" },
       },
       "level at each point for one standard output, from the output back to the antenna",
       "generator through a capacitor to each grid in turn, output meter held at the chart's output (10 or 50 mW)",
@@ -82,8 +82,8 @@ export const stageGain = sheet({
     gridCurrents: rows(
       {
         low: { dimension: "voltage", meaning: "volts across the oscillator's grid leak at the low end", bare: "V" },
-        middle: { dimension: "voltage", meaning: "in the middle", bare: "V" },
-        high: { dimension: "voltage", meaning: "at the high end", bare: "V" },
+        middle: { dimension: "voltage", meaning: "volts across the oscillator's grid leak in the middle", bare: "V" },
+        high: { dimension: "voltage", meaning: "volts across the oscillator's grid leak at the high end", bare: "V" },
       },
       "oscillator's grid current on every band, a row a band",
       "high-impedance meter through a resistor at the grid, or across the leak's cold end",
@@ -93,7 +93,7 @@ export const stageGain = sheet({
     intermediate: intermediateInput,
     generatorUnknown: quantity(
       "decibel",
-      "what the generator's level is off by, all rows alike",
+      "error of the generator's level, alike in all rows",
       "its calibration",
       [0, 2, "service generator, common practice, no source"],
       {
@@ -105,14 +105,14 @@ export const stageGain = sheet({
     stageLimit: quantity("decibel", "how far a stage may be short of the chart", "6 dB", [6, 0, practice], { max: 30 }),
     seriesCapacitance: quantity(
       "capacitance",
-      "capacitor that the generator goes through",
+      "capacitor in the generator's lead",
       "its marking",
       [10e-9, 1e-9, "0.01 µF, the usual one"],
       { max: 1e-5 },
     ),
     loadResistance: quantity(
       "resistance",
-      "what the point puts across it at the IF",
+      "load of the point on the generator at the IF",
       "its tuned circuit, detuned by the generator: some kilohms",
       [5e3, 3e3, practice],
       {
@@ -131,9 +131,9 @@ export const stageGain = sheet({
     lastLevel: { dimension: "voltage", meaning: "level at the last point, by this generator" },
     worst: { dimension: "decibel", meaning: "most that one stage is short of the chart" },
     badPoint: { dimension: "ratio", meaning: "row of the first stage short of the chart by more than the limit", known: 5 },
-    lostInSeries: { dimension: "decibel", meaning: "lost in the series capacitor" },
-    gridLow: { dimension: "current", meaning: "least grid current of the oscillator" },
-    gridHigh: { dimension: "current", meaning: "most" },
+    lostInSeries: { dimension: "decibel", meaning: "level lost in the generator's series capacitor" },
+    gridLow: { dimension: "current", meaning: "smallest grid current of the oscillator" },
+    gridHigh: { dimension: "current", meaning: "greatest grid current of the oscillator" },
   },
   key: ["worst", "whole", "badPoint"],
   curves: {
@@ -218,8 +218,8 @@ export const stageGain = sheet({
       put(
         "short",
         sure === "yes" ? "act" : "check",
-        `${upper(injectionPoints[x.injected[bad].point])} asks for ${printValue(lost[bad], "decibel", 0.5)} more than the chart where the point behind it does not: that one stage is ${sure === "yes" ? "" : "perhaps "}weak. What comes before it can't be judged yet.`,
-        "Volts of that stage first, on its chart; then its tube; then the bypass of its screen and cathode, its plate circuit, and what couples it on. Every tube of the set need not be changed for one.",
+        `${upper(injectionPoints[x.injected[bad].point])} needs ${printValue(lost[bad], "decibel", 0.5)} more than the chart where the point behind it does not: that one stage is ${sure === "yes" ? "" : "perhaps "}weak. What comes before it can't be judged yet.`,
+        "Volts of that stage first, on its chart; then its tube; then the bypass of its screen and cathode, its plate circuit, and what couples it on. Don't change every tube for the sake of one.",
         ["worst", "badPoint"],
       );
     }
@@ -228,7 +228,7 @@ export const stageGain = sheet({
       put(
         "too-much",
         "check",
-        `${upper(injectionPoints[x.injected[strong].point])} takes far less than the chart: the stage regenerates, or the generator was not there alone.`,
+        `${upper(injectionPoints[x.injected[strong].point])} takes far less than the chart: the stage regenerates, or something besides the generator was feeding it.`,
         "Touch nothing inside: turn the gain down and see whether it breaks into a whistle; look at grounding, tube shields and bypasses with the power off, discharged.",
         ["worst"],
       );
@@ -236,7 +236,7 @@ export const stageGain = sheet({
       put(
         "avc",
         "check",
-        "With AVC at work every level reads higher than it is: the figures of early stages come out too good or too bad.",
+        "With AVC at work every level reads higher than it is: the gains of early stages come out too good or too bad.",
         "Clamp the AVC line with a battery of 1.5 to 3 V, its plus to the chassis, and read again.",
         ["whole"],
       );
@@ -245,7 +245,7 @@ export const stageGain = sheet({
       put(
         "series",
         "check",
-        `Some ${g.about("lostInSeries")} may be lost in the capacitor that the generator goes through.`,
+        `Some ${g.about("lostInSeries")} may be lost in the capacitor in the generator's lead.`,
         `Take 0.01 µF or more at the IF, less only at signal frequency, rated ${g.rating.says}: some points carry B+.`,
         ["lostInSeries"],
       );
@@ -312,7 +312,7 @@ export const stageGain = sheet({
   figures: [
     {
       id: "levels",
-      title: "Level that each point asks for (1 is nearest the output)",
+      title: "Level that each point needs (1 is nearest the output)",
       xLabel: "row",
       yLabel: "over 1 µV",
       traces: [

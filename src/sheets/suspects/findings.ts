@@ -25,7 +25,7 @@ export const worthIt = (r: Ranking): NextTest | undefined => {
   return next;
 };
 const unexplained = (r: Ranking): string =>
-  `No single fault explains these readings: the best, ${r.causes[0].fault.says}, at its best size still misses ${r.worstAt ?? "a test"}${r.worstMiss >= 1.5 ? ` by ${r.worstMiss.toFixed(r.worstMiss < 3 ? 1 : 0)} times its error` : ", and the others with it"}.`;
+  `No single fault explains these readings: the best, ${r.causes[0].fault.says}, at its best size, still misses ${r.worstAt ?? "a test"}${r.worstMiss >= 1.5 ? ` by ${r.worstMiss.toFixed(r.worstMiss < 3 ? 1 : 0)} times its error` : ", and the others with it"}.`;
 
 export function suspectsHeadline(x: SuspectInputs, r: Ranking): string {
   const grid = positiveGrid(x);
@@ -44,7 +44,7 @@ export function suspectsHeadline(x: SuspectInputs, r: Ranking): string {
   const others = r.ties.filter((c) => c !== top);
   if (isSound(r)) {
     const hidden = others.map((c) => c.fault.says);
-    return `No fault is visible in these readings (${percent(top.probability)}).${hidden.length > 0 ? ` They could not show: ${hidden.join("; ")}.` : ""}${then}`;
+    return `No fault shows in these readings (${percent(top.probability)}).${hidden.length > 0 ? ` Faults that they could not show: ${hidden.join("; ")}.` : ""}${then}`;
   }
   if (others.length === 0) return `${off}Most likely: ${named(top)}.${then}`;
   return `${off}A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;
@@ -58,7 +58,7 @@ function verdictFinding(x: SuspectInputs, r: Ranking): Finding {
     return {
       id: "suspects-few-readings",
       severity: "act",
-      says: `${few} From so little every order of causes is a guess.`,
+      says: `${few} With so little to go on, any order of causes is a guess.`,
       do: "Clip the meter on with the set off and discharged, stand clear, switch on; B+ at this stage first.",
       restsOn: [],
       hazards: inside,
@@ -68,7 +68,7 @@ function verdictFinding(x: SuspectInputs, r: Ranking): Finding {
       id: "suspects-two-faults",
       severity: "check",
       says: `${unexplained(r)} So the order below means little.`,
-      do: "Read the pins once more, with the range and the pin said; then look for two faults, the supply and the resistors with the power off first.",
+      do: "Read the pins once more, noting range and pin; then look for two faults, the supply and the resistors with the power off first.",
       restsOn: [],
       hazards: inside,
     };
@@ -77,7 +77,7 @@ function verdictFinding(x: SuspectInputs, r: Ranking): Finding {
     return {
       id: "suspects-none-visible",
       severity: "note",
-      says: `${upper(top.fault.says)}.${others.length > 0 ? ` As likely, for how common each is: ${others.map((c) => c.fault.says).join("; ")}. DC on these pins can't show them.` : ""}`,
+      says: `${upper(top.fault.says)}.${others.length > 0 ? ` As likely, given how common each is: ${others.map((c) => c.fault.says).join("; ")}. DC on these pins can't show them.` : ""}`,
       restsOn: [],
       hazards: inside,
     };
@@ -87,7 +87,7 @@ function verdictFinding(x: SuspectInputs, r: Ranking): Finding {
     says: `${upper(r.ties.map(named).join("; or "))}.`,
     do: worthIt(r)
       ? "Replace nothing on this alone: make the next measurement first."
-      : "Plug out, discharged and measured: mend or replace it, then read the stage again.",
+      : "Set unplugged, discharged and measured: mend or replace it, then read the stage again.",
     restsOn: [],
     hazards: inside,
   };
@@ -116,7 +116,7 @@ function screenHeatFinding(x: SuspectInputs, r: Ranking): Finding | undefined {
   return {
     id: "suspects-screen-heat",
     severity: "note",
-    says: `If the bypass leaks or is shorted, the screen resistor has ${heat(screenFeedWatts)} in it${other}. A hot one with little left to spare speaks for the leak, and burns if the set stays on.`,
+    says: `If the bypass leaks or is shorted, the screen resistor has ${heat(screenFeedWatts)} in it${other}. A hot one with little left to spare points to the leak, and burns out if the set stays on.`,
     restsOn: [],
     hazards: [...inside, "heat"],
   };
@@ -129,7 +129,7 @@ export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
     out.push({
       id: `suspects-next-${next.test.id}`,
       severity: isSound(r) ? "check" : "act",
-      says: `What tells most about what is left: ${next.test.says}${r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : ""}.`,
+      says: `The test that tells most now: ${next.test.says}${r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : ""}.`,
       do: `${upper(next.test.how)}. Type it under tests and ask again.`,
       restsOn: [],
       hazards: inside,
@@ -142,7 +142,7 @@ export function suspectsFindings(x: SuspectInputs, r: Ranking): Finding[] {
     out.push({
       id: "suspects-no-screen",
       severity: "check",
-      says: "A screen was read, and this tube has none: the reading is left out. The type, the socket or the pin may be another one.",
+      says: "A screen was read, but this tube has none: the reading is left out. The type, the socket or the pin may be wrong.",
       restsOn: [],
       hazards: ["none"],
     });

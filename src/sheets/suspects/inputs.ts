@@ -53,9 +53,9 @@ export const suspectInputs = {
     kind: "table",
     columns: {
       test: { options: tests.map((t) => t.id), meaning: "which test" },
-      ohm: { dimension: "resistance", meaning: "ohms found", optional: true },
-      volts: { dimension: "voltage", bare: "V", meaning: "or volts found", optional: true },
-      part: { dimension: "ratio", meaning: "or part of a new one", optional: true },
+      ohm: { dimension: "resistance", meaning: "ohms found, where it was ohms", optional: true },
+      volts: { dimension: "voltage", bare: "V", meaning: "volts found, where it was volts", optional: true },
+      part: { dimension: "ratio", meaning: "share of a new tube's value, where a tube tester was used", optional: true },
     },
     meaning: "other tests made, with the power off or a wire lifted",
     howMeasured: "as the sheet asks for them",
@@ -67,7 +67,7 @@ export const suspectInputs = {
     kind: "table",
     columns: {
       fault: { options: faultOptions, meaning: "cause" },
-      weight: { dimension: "ratio", meaning: "how often, against the others" },
+      weight: { dimension: "ratio", meaning: "how common this cause is, against the others" },
     },
     meaning: "how common each cause is, where you know better",
     howMeasured: "your own experience with sets of this kind",
@@ -85,7 +85,7 @@ export const suspectInputs = {
       (bench.at === "" ? undefined : ["rf", "if-tube"].includes(bench.choice(`${bench.at}.kind`) ?? "if-tube") ? "AVC" : "fixed"),
     assumed: "AVC",
   },
-  meter: meterInput("meter that read them", "meter", "digital, 10 MΩ", "Meter"),
+  meter: meterInput("meter that the volts were read with", "meter", "digital, 10 MΩ", "Meter"),
   chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V", "Chart's meter and line"),
   tubeType: {
     kind: "choice",
@@ -101,19 +101,29 @@ export const suspectInputs = {
     assumed: "6BA6",
   },
   pointPlate: ofTube("pointPlate", "voltage", "plate volts of the manual's point", (p) => p.plateV, { positive: true }),
-  pointScreen: ofTube("pointScreen", "voltage", "screen volts of it; 0 for a triode", (p) => p.screenV ?? 0, { min: 0 }),
-  pointGrid: ofTube("pointGrid", "voltage", "grid volts of it, against the cathode", (p) => p.gridV, { max: 0 }),
-  pointPlateCurrent: ofTube("pointPlateCurrent", "current", "plate current of it", (p) => p.plateA, { positive: true }),
-  pointScreenCurrent: ofTube("pointScreenCurrent", "current", "screen current of it; 0 for a triode", (p) => p.screenA ?? 0, { min: 0 }),
-  transconductance: ofTube("transconductance", "conductance", "transconductance of it", (p) => p.transconductance, { positive: true }),
+  pointScreen: ofTube("pointScreen", "voltage", "screen volts of the manual's point; 0 for a triode", (p) => p.screenV ?? 0, { min: 0 }),
+  pointGrid: ofTube("pointGrid", "voltage", "grid volts of the manual's point, against the cathode", (p) => p.gridV, { max: 0 }),
+  pointPlateCurrent: ofTube("pointPlateCurrent", "current", "plate current at the manual's point", (p) => p.plateA, { positive: true }),
+  pointScreenCurrent: ofTube(
+    "pointScreenCurrent",
+    "current",
+    "screen current at the manual's point; 0 for a triode",
+    (p) => p.screenA ?? 0,
+    { min: 0 },
+  ),
+  transconductance: ofTube("transconductance", "conductance", "transconductance at the manual's point", (p) => p.transconductance, {
+    positive: true,
+  }),
   supply: ofStage("supply", "voltage", "B+ that feeds the stage, as it should be", "service sheet; the sheet on B+", {
     positive: true,
     max: 1000,
   }),
-  plateFeed: ofStage("plateFeed", "resistance", "resistance from B+ to the plate", "service sheet; ohmmeter, plug out", { positive: true }),
-  screenFeed: ofStage("screenFeed", "resistance", "resistance from B+ to the screen", "service sheet; ohmmeter, plug out", { min: 0 }),
-  cathodeResistor: ofStage("cathodeResistor", "resistance", "cathode resistor", "its marking; ohmmeter, plug out", { positive: true }),
-  gridResistor: ofStage("gridResistor", "resistance", "resistance from the grid to its return", "its marking; ohmmeter, plug out", {
+  plateFeed: ofStage("plateFeed", "resistance", "resistance from B+ to the plate", "service sheet; ohmmeter, set unplugged", {
+    positive: true,
+  }),
+  screenFeed: ofStage("screenFeed", "resistance", "resistance from B+ to the screen", "service sheet; ohmmeter, set unplugged", { min: 0 }),
+  cathodeResistor: ofStage("cathodeResistor", "resistance", "cathode resistor", "its marking; ohmmeter, set unplugged", { positive: true }),
+  gridResistor: ofStage("gridResistor", "resistance", "resistance from the grid to its return", "its marking; ohmmeter, set unplugged", {
     positive: true,
   }),
   returnVolts: ofStage(
@@ -127,17 +137,17 @@ export const suspectInputs = {
     positive: true,
   }),
   tubeCurrent: ofTubeNow(
-    "current of this stage's sound tube against the manual's law",
+    "current of this stage's tube when sound, against the manual's law",
     "the chart's cathode volts over the cathode resistor",
     (now, m) => now.perveance / m.perveance,
   ),
   tubeMu: ofTubeNow(
-    "amplification of this stage's sound tube, of the screen in a pentode, against the manual's law",
+    "amplification factor of this stage's tube when sound (of the screen in a pentode), against the manual's law",
     "the chart's volts",
     (now, m) => now.mu / m.mu,
   ),
   screenPart: ofTubeNow(
-    "part of the cathode current that this stage's sound screen takes, against the manual's; 1 for a triode",
+    "part of the cathode current that the screen takes when sound, against the manual's; 1 for a triode",
     "the chart's volts over the screen's resistor",
     (now, m) => (m.plateShare < 1 ? (1 - now.plateShare) / (1 - m.plateShare) : 1),
   ),
@@ -166,7 +176,7 @@ export const suspectInputs = {
     kind: "table",
     columns: {
       electrode: { options: nodeOptions, meaning: "where" },
-      doubt: { dimension: "fraction", meaning: "one standard deviation, as part of the volts" },
+      doubt: { dimension: "fraction", meaning: "uncertainty of a reading, one standard deviation, as part of the volts" },
     },
     meaning: "how well the chart says what this meter should read: less where its own meter loaded the node, and the ohms are not known",
     howMeasured: "the class of the chart's meter; ohms of the nodes on the card",
@@ -179,7 +189,7 @@ export const suspectInputs = {
   },
   resistorTolerance: tolerance("tolerance of a sound resistor", "its marking", 0.2, `parts of the era, ${practice}`),
   tubeSpread: tolerance(
-    "spread of sound tubes about the manual, one standard deviation",
+    "scatter of sound tubes about the manual, one standard deviation",
     "try several",
     0.15,
     "a commentary gives 30 % about the mean as normal for receiving tubes (read)",

@@ -21,7 +21,7 @@ export const suspects = sheet({
   id: "suspects",
   version: 2,
   title: "What is wrong with this stage",
-  question: "What do the readings of this stage come of, and what tells the causes apart?",
+  question: "What explains this stage's readings, and which test separates the suspects?",
   subject: "stage",
   stageKinds: ["rf", "if-tube", "detector", "audio"],
   joins: false,
@@ -33,15 +33,15 @@ export const suspects = sheet({
   first: ["supply", "screenFeed", "cathodeResistor", "plateFeed", "gridResistor"],
   results: {
     topChance: { dimension: "fraction", meaning: "chance of the likeliest cause", known: 0.01 },
-    noneVisible: { dimension: "fraction", meaning: "chance that nothing visible is wrong", known: 0.01 },
+    noneVisible: { dimension: "fraction", meaning: "chance that no fault shows", known: 0.01 },
     tied: { dimension: "ratio", meaning: "causes that these readings can't tell apart", known: 3 },
-    worstMiss: { dimension: "ratio", meaning: "how far the likeliest cause misses a reading, in times its error", known: 0.1 },
+    worstMiss: { dimension: "ratio", meaning: "how far the likeliest cause misses a reading, in multiples of its error", known: 0.1 },
     cathodeCurrent: { dimension: "current", meaning: "cathode current by Ohm's law", known: 1e-4 },
     screenCurrent: { dimension: "current", meaning: "current in the screen resistor by Ohm's law", known: 1e-4 },
     plateDissipation: { dimension: "power", meaning: "power at the plate", known: 0.05 },
     couplingLeak: {
       dimension: "resistance",
-      meaning: "leak of the coupling capacitor that a positive grid would take, with this meter on it",
+      meaning: "leak of the coupling capacitor that would explain a positive grid, with this meter on it",
       known: 1e6,
     },
     healthyPlate: { dimension: "voltage", meaning: "plate of a sound stage, without a meter", known: 1 },
@@ -114,7 +114,7 @@ export const suspects = sheet({
       },
       {
         id: "next",
-        title: "What would tell most",
+        title: "Tests that would tell most",
         columns: [
           { name: "test", dimension: "ratio" },
           { name: "what it is", dimension: "ratio" },

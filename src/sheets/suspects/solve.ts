@@ -77,7 +77,11 @@ export function voltsOf(x: SuspectInputs): Partial<Record<Node, number>> {
 }
 /** Above this a grid is positive beyond contact potential and the meter's error, V. Common practice, no source. */
 const positiveGridV = 0.3;
-/** Volts of a grid that stands positive against where it should be; nothing where it does not. */
+/**
+ * Volts of a grid that stands positive against where it should be; nothing where it does not.
+ *
+ * @source definition; how much counts as positive: common practice, no source
+ */
 export function positiveGrid(x: SuspectInputs): number | undefined {
   const { grid } = voltsOf(x);
   return grid !== undefined && grid - Math.max(0, x.returnVolts) > positiveGridV ? grid : undefined;
@@ -118,7 +122,11 @@ export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | u
   );
 }
 
-/** Currents and powers that the readings say by Ohm's law; nothing where a reading is missing, or the resistor itself is in doubt. */
+/**
+ * Currents and powers that the readings say by Ohm's law; nothing where a reading is missing, or the resistor itself is in doubt.
+ *
+ * @source Ohm's law
+ */
 export function ohmsLaw(x: SuspectInputs, r: Ranking) {
   const v = voltsOf(x);
   const supply = v.supply ?? x.supply;

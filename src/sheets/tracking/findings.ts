@@ -100,7 +100,7 @@ function aboutOscillator(g: G, v: Verdict): Finding[] {
         finding(
           "right",
           "note",
-          "Every mark read is received where it says, within the reading errors. Leave slug, trimmer and padder as they are.",
+          "Every mark read is where the dial says, within the reading errors. Leave slug, trimmer and padder as they are.",
           undefined,
           ["coilOff", "trimmerOff", "padderOff"],
         ),
@@ -110,7 +110,7 @@ function aboutOscillator(g: G, v: Verdict): Finding[] {
         finding(
           "none-sure",
           "check",
-          `The marks are received off what they say, but which part does it is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
+          `The marks are received off what they say, but which part is at fault is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
           `Read both ends and a third mark in the middle, each several times. Whichever it is, slug and trimmer bring ${marksSaid(g).join(" and ")} right: ${adjustmentSaid(g)}.`,
           ["coilOff", "trimmerOff", "padderOff"],
         ),
@@ -138,7 +138,7 @@ function partsFindings(g: G, parts: readonly PartName[], trades: string): Findin
           finding(
             "meshed",
             "act",
-            `There is ${g.about("acrossOff")} too much across the gang: bandspread plates in mesh do just that, and then the low end can be set and the high end never.`,
+            `There is ${g.about("acrossOff")} too much across the gang: bandspread plates in mesh do just that, and then the low end can be set but never the high end.`,
             "Before any trimmer is touched set the bandspread to its own mark, plates usually fully open, and read the marks again.",
             ["acrossOff"],
             "panel",
@@ -183,7 +183,7 @@ function outOfRange(g: G): Finding[] {
     finding(
       `out-of-range-${slugOut}-${trimmerOut}`,
       slugOut === "yes" || trimmerOut === "yes" ? "act" : "check",
-      `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}Turning on never brings it right.`,
+      `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}More turning never brings it right.`,
       (g.figures.coilOff.high ?? 0) < -0.08
         ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."
         : "Power off, discharged and measured: look for what was added or changed, a lead to an accessory, a replaced padder, a wrong tube, a slug that is broken.",
@@ -228,15 +228,15 @@ function aboutMovedIf(g: G): Finding[] {
   const reach = { yes: "", no: ": more than they can", open: ", if they go so far" }[fits];
   const taken =
     g.figures.shiftSlug.low === null
-      ? "What takes it up is not worked out here."
-      : `Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} take it up, within ${g.about("shiftLeft")} on this band${reach}.`;
+      ? "What would correct it is not worked out here."
+      : `Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} correct it, within ${g.about("shiftLeft")} on this band${reach}.`;
   return [
     finding(
       `if-moved-${fits}`,
       fits === "yes" ? "act" : "check",
-      `With the IF ${by} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${by} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${taken}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave this at nothing, or it counts twice." : ""}`,
+      `With the IF ${by} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${by} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${taken}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave the shift at zero, or it counts twice." : ""}`,
       fits === "no"
-        ? "Leave the IF where the book has it, unless its filter can't be had otherwise; else make a correction card for the dial."
+        ? "Leave the IF where the service sheet has it, unless its filter can't be had otherwise; else make a correction card for the dial."
         : `Set it at ${marksSaid(g).join(" and ")} on every band; then the BFO, and the bandspread. The signal circuits hardly notice.`,
       ["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"],
     ),
@@ -251,7 +251,7 @@ function costs(g: G): Finding[] {
           `costs-${much}`,
           "check",
           `Even with every part right the signal circuit is off its peak by up to ${g.say("worstLoss")} somewhere on the band.`,
-          "It is the design's: peak the signal trimmer at the place that is used most.",
+          "That is the design: peak the signal trimmer where you listen most.",
           ["worstLoss"],
         ),
       ];

@@ -68,8 +68,8 @@ const readInputs = {
   readings: rows(
     {
       dial: { dimension: "frequency", meaning: "what the dial says" },
-      received: { dimension: "frequency", meaning: "what is received there", optional: true },
-      counted: { dimension: "frequency", meaning: "or: the oscillator's frequency there, by a counter", optional: true },
+      received: { dimension: "frequency", meaning: "what is received at the mark", optional: true },
+      counted: { dimension: "frequency", meaning: "the oscillator's frequency at the mark by a counter, instead", optional: true },
     },
     "dial marks, and what is truly received on each",
     "zero beat a marker, read the dial; near both ends, and in the middle. A counter on a loop of wire near the oscillator, not clipped to it, does as well",
@@ -78,10 +78,10 @@ const readInputs = {
   peaks: rows(
     {
       dial: { dimension: "frequency", meaning: "what the dial says" },
-      peaksAt: { dimension: "frequency", meaning: "frequency at which the signal circuit peaks there", optional: true },
+      peaksAt: { dimension: "frequency", meaning: "frequency at which the signal circuit peaks at the mark", optional: true },
       needs: {
         dimension: "capacitance",
-        meaning: "or: what its trimmer needs for its peak there, more is positive",
+        meaning: "what its trimmer needs for its peak at the mark instead, more is positive",
         optional: true,
         bare: "pF",
       },
@@ -108,7 +108,7 @@ const designInputs = {
   dialDrawnTo: choice(
     dialChoices,
     "what the dial is drawn to",
-    "makers draw it to the oscillator as designed, so that a set in order is right all over; the signal circuit's law only where the book says so",
+    "makers draw it to the oscillator as designed, so that a set in order is right all over; the signal circuit's law only where the service sheet says so",
   ),
   oscillator: oscillatorInput,
   padderLayout: choice(
@@ -172,7 +172,7 @@ const doubtInputs = {
   ),
   trimmerTravel: quantity(
     "capacitance",
-    "how far its trimmer goes, up and down",
+    "how far the oscillator's trimmer goes, up and down",
     "its marking, half its range",
     [12e-12, 4e-12, practice],
     { max: 1e-9 },

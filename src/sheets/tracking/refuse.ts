@@ -57,7 +57,13 @@ function rowIssue(b: TrackingInputs): Issue | undefined {
   });
   const empty = b.readings.findIndex((r) => !Number.isFinite(r.received) && !Number.isFinite(r.counted));
   if (empty >= 0)
-    return at("readings", empty, "nothing-read", hz(b.readings[empty].dial), "what is received there, or the oscillator by a counter");
+    return at(
+      "readings",
+      empty,
+      "nothing-read",
+      hz(b.readings[empty].dial),
+      "what is received at the mark, or the oscillator by a counter",
+    );
   const side = b.oscillator === "above" ? 1 : -1;
   const off = (r: TrackingInputs["readings"][number]): number =>
     Number.isFinite(r.counted) ? r.counted - side * b.intermediate : r.received;

@@ -11,30 +11,34 @@ const shareKnown = { dimension: "fraction", known: 1e-3 } as const;
 const hzKnown = { dimension: "frequency", known: 10 } as const;
 export const trackingResults = {
   worst: { ...hzKnown, meaning: "worst error of the oscillator against the signal circuit over the band, all parts right" },
-  worstLoss: { dimension: "decibel", meaning: "what that costs in the signal circuit, at the worst place", known: 0.1 },
+  worstLoss: { dimension: "decibel", meaning: "loss in the signal circuit by the worst tracking error, at the worst place", known: 0.1 },
   coil: { dimension: "inductance", meaning: "oscillator coil" },
-  trimmer: { dimension: "capacitance", meaning: "its trimmer, strays included" },
-  padder: { dimension: "capacitance", meaning: "its padder" },
+  trimmer: { dimension: "capacitance", meaning: "oscillator trimmer, strays included" },
+  padder: { dimension: "capacitance", meaning: "oscillator padder" },
   signalCoil: { dimension: "inductance", meaning: "signal coil on the same gang" },
-  coilOff: { ...shareKnown, meaning: "coil over what it should be, less one" },
-  trimmerOff: { ...shareKnown, meaning: "trimmer over what it should be, less one, the gang's own in doubt" },
-  padderOff: { ...shareKnown, meaning: "padder over what it should be, less one" },
+  coilOff: { ...shareKnown, meaning: "oscillator coil over what it should be, less one" },
+  trimmerOff: { ...shareKnown, meaning: "oscillator trimmer over what it should be, less one, the gang's own capacitance uncertain" },
+  padderOff: { ...shareKnown, meaning: "oscillator padder over what it should be, less one" },
   acrossOff: { dimension: "capacitance", known: 0.1e-12, meaning: "too much across the gang in all: trimmer, strays and the gang's own" },
-  left: { dimension: "frequency", known: 300, meaning: "worst reading that this leaves unexplained" },
+  left: { dimension: "frequency", known: 300, meaning: "worst reading error that coil, trimmer and padder leave unexplained" },
   signalCoilOff: { ...shareKnown, meaning: "signal coil over what it should be, less one" },
   signalTrimmerOff: {
     ...shareKnown,
     meaning: "signal trimmer, with what its section of the gang has too much, over what it should be, less one",
   },
   slugBy: { ...shareKnown, meaning: "next adjustment of the slug: change of the coil's inductance" },
-  trimmerBy: { dimension: "capacitance", known: 0.1e-12, meaning: "next adjustment of the trimmer, with it" },
-  afterwards: { dimension: "frequency", known: 100, meaning: "worst dial error on the band after that" },
-  slugTurns: { dimension: "ratio", known: 0.01, meaning: "turns of the slug for that, clockwise positive" },
-  trimmerTurns: { dimension: "ratio", known: 0.01, meaning: "turns of the trimmer for that, clockwise positive" },
+  trimmerBy: { dimension: "capacitance", known: 0.1e-12, meaning: "next adjustment of the trimmer, together with the slug's" },
+  afterwards: { dimension: "frequency", known: 100, meaning: "worst dial error on the band after the next adjustment" },
+  slugTurns: { dimension: "ratio", known: 0.01, meaning: "turns of the slug for the next adjustment, clockwise positive" },
+  trimmerTurns: { dimension: "ratio", known: 0.01, meaning: "turns of the trimmer for the next adjustment, clockwise positive" },
   dialShift: { ...hzKnown, meaning: "by how much the moved IF alone shifts what every mark receives" },
-  shiftSlug: { ...shareKnown, meaning: "change of the coil that absorbs it" },
-  shiftTrimmer: { dimension: "capacitance", known: 0.1e-12, meaning: "change of the trimmer that absorbs it, with that" },
-  shiftLeft: { ...hzKnown, meaning: "worst error on the band after that" },
+  shiftSlug: { ...shareKnown, meaning: "change of the coil that makes up for the moved IF" },
+  shiftTrimmer: {
+    dimension: "capacitance",
+    known: 0.1e-12,
+    meaning: "change of the trimmer that makes up for the moved IF, together with the coil's",
+  },
+  shiftLeft: { ...hzKnown, meaning: "worst error on the band with the moved IF made up for" },
 } as const satisfies Record<string, Result>;
 export type TrackingNames = keyof typeof trackingResults;
 type Values<N extends TrackingNames> = Record<N, number | NoValue>;
@@ -117,7 +121,7 @@ function movedOf(x: TrackingInputs, t: Tracked): Values<"dialShift" | "shiftSlug
   const dialShift = -sideOf(x) * x.ifMoved;
   return a
     ? { dialShift, shiftSlug: a.slugShare, shiftTrimmer: a.trimmerF, shiftLeft: a.leftHz }
-    : { dialShift, ...noneOf(["shiftSlug", "shiftTrimmer", "shiftLeft"], "no setting takes it up") };
+    : { dialShift, ...noneOf(["shiftSlug", "shiftTrimmer", "shiftLeft"], "no setting makes up for it") };
 }
 
 /** Standard normals that the readings' doubts are drawn with: six amounts of the oscillator, two of the signal circuit. */

@@ -21,7 +21,7 @@ export const tracking = sheet({
   id: "tracking",
   version: 3,
   title: "Tracking of the oscillator",
-  question: "How well can the oscillator track, and which part of which circuit is off?",
+  question: "How well can the oscillator track, and and which part is off?",
   subject: "band",
   joins: false,
   works: "open-live",
@@ -32,11 +32,11 @@ export const tracking = sheet({
   key: ["worst", "coilOff", "acrossOff"],
   curves: {
     error: off("oscillator off what the signal circuit asks for, all parts right"),
-    loss: { x: "frequency", y: "decibel", meaning: "what that costs in the signal circuit" },
+    loss: { x: "frequency", y: "decibel", meaning: "loss in the signal circuit by the tracking error" },
     coilMore: off("what is received, less the dial, with 1 % more coil"),
-    trimmerMore: off("the same with 5 % more trimmer"),
-    padderMore: off("the same with 2 % more padder"),
-    straysMore: off("the same with 1 pF more across the gang"),
+    trimmerMore: off("what is received, less the dial, with 5 % more trimmer"),
+    padderMore: off("what is received, less the dial, with 2 % more padder"),
+    straysMore: off("what is received, less the dial, with 1 pF more across the gang"),
   },
   prepare: (best, _points, chance) => {
     const b = best as unknown as TrackingInputs;
@@ -74,7 +74,7 @@ export const tracking = sheet({
     const band = `On ${printValue(g.best.low, "frequency", g.best.low / 200)} to ${printValue(g.best.high, "frequency", g.best.low / 200)}: `;
     return said
       ? `${band}${lower(said)} ${design}`
-      : `${band}${lower(design)} ${g.figures.coil.low === null ? "Its parts are not worked out." : "Read the dial near both ends and in the middle to tell which part is off."}`;
+      : `${band}${lower(design)} ${g.figures.coil.low === null ? "Its parts can't be worked out." : "Read the dial near both ends and in the middle to tell which part is off."}`;
   },
   findings: (ground) => findingsOf(ground as unknown as G),
   tables: (best) => effects(best as unknown as TrackingInputs),
@@ -88,7 +88,7 @@ export const tracking = sheet({
     },
     {
       id: "loss",
-      title: "What that costs in the signal circuit",
+      title: "What the tracking error costs in the signal circuit",
       xLabel: "dial",
       yLabel: "lost",
       traces: [{ label: "all parts right", curve: "loss", stroke: "ink", band: true }],

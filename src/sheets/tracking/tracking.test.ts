@@ -260,7 +260,7 @@ describe("why it never comes right", () => {
   });
 });
 describe("an IF that was moved up by 1.3 kHz (an invented scenario)", () => {
-  it("makes every mark receive 1.3 kHz low with the oscillator above, and can be taken up", () => {
+  it("makes every mark receive 1.3 kHz low with the oscillator above, and can be corrected", () => {
     const a = ask({ ifMoved: "1.3 kHz" });
     expect(a.results.dialShift.value).toBe(-1300);
     expect(a.findings.find((f) => f.id === "tracking-if-moved-yes")!.do).toContain("every band");

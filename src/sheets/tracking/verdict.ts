@@ -75,7 +75,7 @@ function saidOf(g: G, v: Verdict): string {
   const first = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
   switch (v.kind) {
     case "wrong-side":
-      return `The oscillator is on the wrong side on ${v.where}: no adjustment converges before that is put right.`;
+      return `The oscillator is on the wrong side on ${v.where}: no adjustment will settle until that is put right.`;
     case "unexplained":
       return "No setting of coil, trimmer and padder explains these readings.";
     case "nothing-off":
@@ -83,7 +83,7 @@ function saidOf(g: G, v: Verdict): string {
         ? "The dial is right as far as these readings tell: nothing to do."
         : "The dial is as right as this design allows, as far as these readings tell: nothing to do.";
     case "none-sure":
-      return `The dial is off, and these readings can't tell which part does it.${aloneSaid(v.alone)}`;
+      return `The dial is off, and these readings can't tell which part is at fault.${aloneSaid(v.alone)}`;
     case "parts":
       return `${first(v.parts.map((n) => shortOff(g, n, told[n])).join(", "))}.`;
   }
@@ -99,4 +99,4 @@ export const aloneSaid = (alone: readonly Alone[]): string => {
 export const tradesSaid = (trades: readonly Trade[]): string =>
   trades.length === 0
     ? ""
-    : `These readings can't tell ${trades.map((t) => `a larger ${t.one} from a ${t.together ? "smaller" : "larger"} ${t.other}`).join(", or ")}: either does nearly the same at these marks.`;
+    : `These readings can't tell ${trades.map((t) => `a larger ${t.one} from a ${t.together ? "smaller" : "larger"} ${t.other}`).join(", or ")}: either has nearly the same effect at these marks.`;

@@ -40,11 +40,11 @@ const togetherSays = (t: Together): string => {
   const span = least === most ? "" : ` (${least} to ${most})`;
   const heaters =
     t.heaters === undefined
-      ? "The heaters were not read: if they are off by as much it is the line, if they are right it is B+"
+      ? "The heaters were not read: if they are off by as much, it is the line; if they are right, it is B+"
       : t.points === "line"
         ? `The heaters are ${t.heaters > 1 ? "up" : "down"} by ${percent(t.heaters)} as well, so it is the line, or a wrong tap`
-        : `The heaters are not (${t.heaters > 1 ? "up" : "down"} by ${percent(t.heaters)}), so it is B+: ${up ? "silicon in place of the rectifier tube, or a load that is missing" : "a weak rectifier, a worn filter capacitor, or a load too many"}`;
-  return `${t.rows.length} plates, screens and B+ are ${up ? "up" : "down"} together by ${percent(t.ratio)}${span}. ${heaters}, before it is a fault of any stage.`;
+        : `The heaters are not (${t.heaters > 1 ? "up" : "down"} by ${percent(t.heaters)}), so it is B+: ${up ? "silicon in place of the rectifier tube, or a missing load" : "a weak rectifier, a worn filter capacitor, or too much load"}`;
+  return `${t.rows.length} plates, screens and B+ are ${up ? "up" : "down"} together by ${percent(t.ratio)}${span}. ${heaters}, before any one stage is suspected.`;
 };
 
 export function voltsHeadline(x: VoltsInputs): string {
@@ -71,8 +71,8 @@ const wrongFinding = (j: Judged): Finding => ({
   says: `${where(j)}: ${volts(j.measured)} is ${j.verdict}${j.verdict === "of the wrong sign" ? " (leads the wrong way round, or the wrong pin, if it is not a grid)" : ""}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${volts(j.chart)}).`,
   do:
     j.electrode === "B+" || j.electrode === "heater"
-      ? "Read the line and the heaters while the set is on, and ask the sheet on B+ what it comes of. Power off, discharged and measured, before any part is touched."
-      : "Read the other pins of this tube, then ask what its readings come of (suspects). Power off, discharged and measured, before any part is touched.",
+      ? "Read the line and the heaters while the set is on, and ask the sheet on B+ for the cause. Power off, discharged and measured, before any part is touched."
+      : "Read the other pins of this tube, then ask what explains its readings (suspects). Power off, discharged and measured, before any part is touched.",
   restsOn: ["wrong"],
   hazards: inside,
 });
@@ -81,7 +81,7 @@ const unclearFinding = (j: Judged): Finding => ({
   severity: "check",
   says: j.due
     ? `${where(j)}: cannot judge ${volts(j.measured)} until the node's resistance is known. A sound node would read ${expectedText(j)} on this meter, by its resistance.`
-    : `${where(j)}: cannot judge ${volts(j.measured)}. The chart's meter would have loaded this node to next to nothing, so its ${volts(j.chart)} says little of it.`,
+    : `${where(j)}: cannot judge ${volts(j.measured)}. The chart's meter would have pulled this node down to next to nothing, so its ${volts(j.chart)} says little.`,
   do: `Find the resistance that feeds this node on the service sheet, or measure it with the power off, and write it on the card${j.needsRange ? ", and the meter's range beside the reading" : ""}.`,
   restsOn: ["unclear"],
   hazards: inside,
@@ -89,16 +89,16 @@ const unclearFinding = (j: Judged): Finding => ({
 const ohmsFinding = (j: ReturnType<typeof judgeResistances>[number]): Finding => ({
   id: `volts-ohms-${j.verdict}-${j.row}`,
   severity: "act",
-  says: `${placeOf(j)}: ${printValue(j.measured, "resistance", 0.01 * j.measured)} is ${j.verdict} (chart ${printValue(j.chart, "resistance", 0.01 * j.chart)}, 20 % either way). ${j.verdict === "high" ? "In the circuit a reading is never more than the part by itself: what reads high is high, or open." : "Low may be another path beside it: lift one lead to tell the part from the path, and let filters charge first."}`,
-  do: "Plug out, discharged and measured; lift one lead of the part and measure it by itself.",
+  says: `${placeOf(j)}: ${printValue(j.measured, "resistance", 0.01 * j.measured)} is ${j.verdict} (chart ${printValue(j.chart, "resistance", 0.01 * j.chart)}, 20 % either way). ${j.verdict === "high" ? "In the circuit a reading is never more than the part by itself: a part that reads high is high, or open." : "Low may be another path in parallel: lift one lead to find out, and let filters charge first."}`,
+  do: "Set unplugged, discharged and measured; lift one lead of the part and measure it by itself.",
   restsOn: [],
   hazards: inside,
 });
 const positiveFinding = (r: ReturnType<typeof positiveGrids>[number]): Finding => ({
   id: `volts-positive-grid-${r.row}`,
   severity: "danger",
-  says: `${placeOf(r)}, grid stands at ${volts(r.measured ?? 0)}: a positive grid drives its tube, and the transformer at its plate, to death.`,
-  do: "Switch off now. Discharge, measure; then ask what the readings of this stage come of: coupling capacitor, tube, or the line behind the grid.",
+  says: `${placeOf(r)}, grid stands at ${volts(r.measured ?? 0)}: a positive grid ruins its tube, and the transformer at its plate.`,
+  do: "Switch off now. Discharge, measure; then ask what explains this stage's readings: coupling capacitor, tube, or the line behind the grid.",
   restsOn: ["wrong"],
   hazards: [...inside, "heat"],
 });
@@ -119,7 +119,7 @@ export function voltsFindings(g: G): Finding[] {
       id: `volts-together-${together.ratio > 1 ? "up" : "down"}`,
       severity: "act",
       says: togetherSays(together),
-      do: "Read the line and a heater while the set is on, and ask the sheet on B+ what it comes of, before any stage is suspected.",
+      do: "Read the line and a heater while the set is on, and ask the sheet on B+ for the cause, before any stage is suspected.",
       restsOn: ["together", "lineRatio"],
       hazards: ["b-plus", "line", "stored-charge"],
     });
@@ -127,7 +127,7 @@ export function voltsFindings(g: G): Finding[] {
     out.push({
       id: "volts-line",
       severity: "check",
-      says: `Heaters and B+ are all high together: that is the line, or a wrong tap, before it is a fault.`,
+      says: `Heaters and B+ are all high together: that is the line, or a wrong tap, before any other fault.`,
       do: "Read the line while the set is on, and ask again with it.",
       restsOn: ["lineRatio"],
       hazards: ["b-plus", "line", "stored-charge"],
@@ -158,7 +158,7 @@ export function voltsFindings(g: G): Finding[] {
     out.push({
       id: "volts-sound",
       severity: "note",
-      says: `${sound} readings are as they should be. A DC reading in order does not prove a capacitor, a coil or a tube's gain.`,
+      says: `${sound} readings are as they should be. A correct DC reading proves no capacitor, no coil and no tube's gain.`,
       restsOn: ["judged"],
       hazards: inside,
     });

@@ -19,7 +19,11 @@ const bounds: Readonly<Partial<Record<ChartRow["electrode"], Partial<Record<Char
   grid: { any: anyOhm, output: [0, 1e6] },
   AVC: { any: anyOhm },
 };
-/** Resistances, ohm, that a node is tried with: the one that is known, or six from the least to the most that it may have. */
+/**
+ * Resistances, ohm, that a node is tried with: the one that is known, or six from the least to the most that it may have.
+ *
+ * @source common practice, no source
+ */
 export function triedOhms(r: Pick<ChartRow, "electrode" | "duty" | "source">): readonly number[] {
   if (r.source !== undefined && r.source >= 0) return [r.source];
   const own = bounds[r.electrode];
@@ -29,7 +33,11 @@ export function triedOhms(r: Pick<ChartRow, "electrode" | "duty" | "source">): r
 }
 /** Volts that no node of a receiver exceeds where the chart does not say its B+. Common practice, no source. */
 const mostBPlusV = 500;
-/** Volts that a sound node does not exceed: grids and AVC have bias, cathodes little more, all else is fed from B+. */
+/**
+ * Volts that a sound node does not exceed: grids and AVC have bias, cathodes little more, all else is fed from B+.
+ *
+ * @source common practice, no source
+ */
 export function mostVolts(r: Pick<ChartRow, "electrode" | "chart">, chartBPlusV: number | undefined): number {
   const own = Math.abs(r.chart ?? 0);
   if (r.electrode === "grid" || r.electrode === "AVC") return Math.max(100, 1.5 * own);

@@ -55,7 +55,7 @@ export const volts = sheet({
       columns: resistanceColumns,
       meaning: "the resistance chart and what was measured, set off",
       howMeasured:
-        "plug out, discharged and measured; tubes in or out as the chart says; wait until the reading settles. It is typed on the record card of the resistance chart",
+        "set unplugged, discharged and measured; tubes in or out as the chart says; wait until the reading settles. It is typed on the record card of the resistance chart",
       from: resistancesOnCard,
       assumed: { rows: [], source: "none written yet" },
       mostRows: 200,
@@ -88,7 +88,7 @@ export const volts = sheet({
     supplyTolerance: tolerance("tolerance of B+ and heaters", 0.1, `10 %, read for one maker's heaters, else ${practice}`),
     partTolerance: tolerance("tolerance of plates and screens", 0.2, `10 to 20 % on charts of the era, ${practice}`),
     tubeTolerance: tolerance(
-      "tolerance of what hangs on the tube: cathodes, grids, AVC",
+      "tolerance of points set by the tube: cathodes, grids, AVC",
       0.3,
       "a commentary gives 30 % about the mean as normal for receiving tubes (read)",
     ),
@@ -98,8 +98,8 @@ export const volts = sheet({
   first: ["lineVoltage", "chartLine", "partTolerance", "tubeTolerance", "supplyTolerance"],
   results: {
     judged: { dimension: "ratio", meaning: "readings judged", known: 3 },
-    wrong: { dimension: "ratio", meaning: "of them wrong by themselves", known: 3 },
-    unclear: { dimension: "ratio", meaning: "that can't be judged until the node's resistance is known", known: 3 },
+    wrong: { dimension: "ratio", meaning: "readings out of tolerance", known: 3 },
+    unclear: { dimension: "ratio", meaning: "readings whose node's resistance must be known before they can be judged", known: 3 },
     together: { dimension: "ratio", meaning: "plates, screens and B+ over what they should read, where all go together", known: 0.01 },
     lineRatio: { dimension: "ratio", meaning: "line now over the chart's line" },
     worstOff: { dimension: "fraction", meaning: "largest departure of a reading from what it should be", known: 0.01 },

@@ -41,7 +41,11 @@ const toleranceOf = (x: VoltsInputs, electrode: ChartRow["electrode"]): number =
       ? x.tubeTolerance
       : x.partTolerance;
 
-/** What a sound node reads on this meter at today's line, by its resistance. */
+/**
+ * What a sound node reads on this meter at today's line, by its resistance.
+ *
+ * @source voltage divider of node and meter, physics/meter-load.ts
+ */
 export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number, rangeV?: number): number {
   const own = nodeVolts(chartV, nodeOhm, meterOhm(x.chartMeter, chartV));
   const now = (own * x.lineVoltage) / x.chartLine;

@@ -40,7 +40,7 @@ export const whichMarker = sheet({
     dialError: {
       kind: "quantity",
       dimension: "frequency",
-      meaning: "how far the dial may be off there (reads high: positive)",
+      meaning: "how far the dial may be off at its reading (reads high: positive)",
       howMeasured: "a station of known frequency close by",
       assumed: { value: 0, spread: tolerance(35e3), source: "0.5 % of a general-coverage dial, common practice, no source" },
     },
@@ -73,12 +73,12 @@ export const whichMarker = sheet({
   results: {
     marker: { dimension: "frequency", meaning: "the marker; its interval shows the neighbours that it may be", exact: true },
     atDial: { dimension: "frequency", meaning: "marker next to the dial's reading", exact: true },
-    offBy: { dimension: "frequency", meaning: "dial off by, if it is that one" },
-    halfSpacing: { dimension: "frequency", meaning: "half the spacing: the dial must be better than this", exact: true },
-    coarse5: { dimension: "frequency", meaning: "the same with markers five times as far apart", exact: true },
-    coarse10: { dimension: "frequency", meaning: "the same with markers ten times as far apart", exact: true },
-    byCount: { dimension: "frequency", meaning: "by counting from the anchor", exact: true },
-    countAgrees: { dimension: "frequency", meaning: "count less dial: 0 where both agree", exact: true },
+    offBy: { dimension: "frequency", meaning: "error of the dial, if its nearest neighbour is what is heard" },
+    halfSpacing: { dimension: "frequency", meaning: "half the spacing of the markers: the dial must be better than this", exact: true },
+    coarse5: { dimension: "frequency", meaning: "marker next to the dial's reading with markers five times as far apart", exact: true },
+    coarse10: { dimension: "frequency", meaning: "marker next to the dial's reading with markers ten times as far apart", exact: true },
+    byCount: { dimension: "frequency", meaning: "marker by counting from the anchor", exact: true },
+    countAgrees: { dimension: "frequency", meaning: "marker by count less marker by dial: 0 where both agree", exact: true },
   },
   key: ["marker", "countAgrees"],
   curves: { steps: { x: "frequency", y: "frequency", meaning: "marker next to each frequency, less the frequency" } },
@@ -98,7 +98,7 @@ export const whichMarker = sheet({
     const sure = g.verdict((_, y) => (y as Num).marker === g.figures.marker.value);
     return sure === "yes"
       ? `It is the marker at ${g.about("marker")}; the dial is off by ${g.about("offBy")}.`
-      : `It can't be told by the dial alone: it may be any marker from ${g.say("marker")}.`;
+      : `The dial alone can't tell: it may be any marker from ${g.say("marker")}.`;
   },
   findings: (g) => {
     const out: Finding[] = [];
@@ -119,7 +119,7 @@ export const whichMarker = sheet({
       out.push({
         id: "which-sure",
         severity: "note",
-        says: `The dial is better than half the spacing (${g.say("halfSpacing")}), so there is no doubt.`,
+        says: `The dial is better than half the spacing (${g.say("halfSpacing")}), so it is certain.`,
         restsOn: ["marker", "halfSpacing"],
         hazards: ["none"],
       });
@@ -130,8 +130,8 @@ export const whichMarker = sheet({
         severity: "act",
         says: `The dial may be off by more than half the spacing (${g.say("halfSpacing")}).`,
         do: coarse
-          ? `Switch to markers ${coarse} times as far apart: the one next to here is ${g.say(coarse === 5 ? "coarse5" : "coarse10")}, without doubt. Then switch back and count from it.`
-          : `Even markers ten times as far apart leave a doubt. Find ${known.id} on ${printExact(known.hz, "frequency")} and count markers from there.`,
+          ? `Switch to markers ${coarse} times as far apart: the one next to here is ${g.say(coarse === 5 ? "coarse5" : "coarse10")}, for certain. Then switch back and count from it.`
+          : `Even markers ten times as far apart leave it open. Find ${known.id} on ${printExact(known.hz, "frequency")} and count markers from there.`,
         restsOn: ["marker", "coarse5", "coarse10"],
         hazards: ["none"],
       });
