@@ -1,6 +1,6 @@
 import { bad, good, type Issue, type Read } from "../units/issue";
 import { cardIssues } from "./cards";
-import { chassisIssues } from "./chassis-proof";
+import { chassisIssues, supplyIssues } from "./chassis-proof";
 import type { Entry, EntryOf } from "./document";
 import { formById, forms, hasField } from "./forms";
 import { legible } from "./legible";
@@ -76,7 +76,7 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
         ? []
         : [{ path: "entry", code: "no-entry", read: e.supersedes, expected: "the id of an entry of this job" }];
     case "chassis":
-      return chassisIssues(e);
+      return [...chassisIssues(e), ...supplyIssues(e, view.set.supplies.rectifier)];
     case "instrument":
     case "attachment":
       return [];

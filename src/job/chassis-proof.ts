@@ -54,6 +54,26 @@ export function chassisIssues(c: Claim): Issue[] {
   return out;
 }
 
-/** What a chassis counts as, from the description and the acts in force: only an act that holds makes it safe. */
-export const chassisFrom = (described: string, act: Claim | undefined): ChassisState =>
-  act ? (chassisIssues(act).length === 0 ? act.state : "unstated") : described === "live" ? "live" : "unstated";
+/**
+ * A set that rectifies the line itself has no transformer between the two: no ohms prove it isolated, and what is joined to it meets the line.
+ *
+ * @param c state claimed
+ * @param rectifier what rectifies, as the set is described
+ * @returns an issue where the one speaks against the other
+ * @source a half-wave supply's return is one side of the line
+ */
+export function supplyIssues(c: Pick<Claim, "state">, rectifier: string): Issue[] {
+  if (c.state !== "isolated" || !/from the line/i.test(rectifier)) return [];
+  const expected =
+    "live-proved-dead, behind a line isolation transformer: this set rectifies the line itself, without a transformer of its own. Where that is wrong, first record what rectifies (supplies.rectifier)";
+  return [{ path: "chassis", code: "no-transformer", read: c.state, expected }];
+}
+
+/** What a chassis counts as, from the set as described and the acts in force: only an act that holds makes it safe. */
+export const chassisFrom = (
+  set: { readonly chassis: { readonly state: string }; readonly supplies: { readonly rectifier: string } },
+  act: Claim | undefined,
+): ChassisState => {
+  if (!act) return set.chassis.state === "live" ? "live" : "unstated";
+  return chassisIssues(act).length + supplyIssues(act, set.supplies.rectifier).length === 0 ? act.state : "unstated";
+};

@@ -86,6 +86,9 @@ const signed: readonly Demand[] = [words("Tester used"), words("Date and sign")]
 const bypassDemand = words("Line bypass parts and class", (t) =>
   /\b(none|out|removed|taken out|Y[124])\b/i.test(t) ? undefined : "the part taken out, none fitted, or its class Y1, Y2 or Y4",
 );
+const fuseDemand = words("Fuse rating and type", (t) =>
+  /\d/.test(t) ? undefined : "a rating in A, such as 1 A slow: no set is switched on without a fuse",
+);
 const bondDemand = figure("Bond, Ω", "resistance", "ohm", (v) =>
   v <= bondMostOhm.value ? undefined : `${printValue(bondMostOhm.value, "resistance")} at most`,
 );
@@ -99,13 +102,7 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
     case "03":
       return {
         card: "safety-in",
-        demands: [
-          words("Cord type"),
-          words("Fuse rating and type"),
-          bypassDemand,
-          ...(chassis === "isolated" ? [insulationDemand] : []),
-          ...signed,
-        ],
+        demands: [words("Cord type"), fuseDemand, bypassDemand, ...(chassis === "isolated" ? [insulationDemand] : []), ...signed],
       };
     case "04":
       return {
@@ -138,7 +135,7 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
         card: "safety-out",
         demands: [
           words("Cord type"),
-          words("Fuse rating and type"),
+          fuseDemand,
           bypassDemand,
           ...(chassis === "isolated" ? [insulationDemand] : []),
           ...touchDemands(set),

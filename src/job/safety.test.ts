@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { SetDescription } from "../set/describe";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
+import { admit } from "./admit";
 import { chassisIssues } from "./chassis-proof";
 import type { Entry, JobDocument } from "./document";
 import { proofIssues } from "./next";
@@ -46,11 +47,21 @@ describe("a safety step is proved by its measured values alone", () => {
     ["Bond, Ω", "1.2"],
     ["Line bypass parts and class", "0.02 wax"],
     ["Strain relief", "no"],
+    ["Fuse rating and type", "none"],
   ])("%s of %s fails, and says the limit", (field, text) => {
     const failing = proofIssues(viewWith([...ready, card(head, "safety-out", { ...safetyOut, [field]: text })]), "35");
     expect(failing).toHaveLength(1);
     expect(failing[0]).toMatchObject({ code: "fails", read: text });
     expect(failing[0].path).toContain(field);
+  });
+  it("hand-over falls with work inside, and is said anew: a new record alone does not bring it back", () => {
+    const over = [...wholeRecord(head), ...proved, done("35"), done("36")];
+    expect(state(over, "36")).toBe("proven");
+    const work = orThrow(planWork(viewWith(over), "tube-replaced", "", "", stamp)).entries;
+    const again = [...over, ...work, card(head, "safety-out", safetyOut)];
+    expect(state(again, "36")).toBe("in work");
+    expect(state([...again, done("35")], "36")).toBe("in work");
+    expect(state([...again, done("35"), done("36")], "36")).toBe("proven");
   });
   it("a value that turns bad later takes the proof away", () => {
     const later = card(head, "safety-in", { ...safetyIn, "Insulation line to chassis, MΩ": "0" });
@@ -96,6 +107,14 @@ describe("the chassis is proved by an act with its evidence", () => {
     expect(viewWith([]).chassis).toBe("unstated");
     expect(viewWith([{ ...head(), kind: "fact", path: "chassis.state", value: "isolated", why: "a list" }]).chassis).toBe("unstated");
     expect(viewWith([], patterns[0]).chassis).toBe("live");
+  });
+  it("no ohms prove a set isolated that rectifies the line itself; nothing else of it is refused", () => {
+    const live = viewWith([], patterns[0]);
+    expect(live.set.supplies.rectifier).toContain("from the line");
+    const r = admit(live, [isolated]);
+    expect(r.ok ? [] : r.issues.map((i) => i.code)).toEqual(["no-transformer"]);
+    expect(viewWith([isolated], patterns[0]).chassis).toBe("unstated");
+    expect(admit(viewWith([]), [isolated]).ok).toBe(true);
   });
   it("what was measured does, until work on the line side", () => {
     expect(viewWith([isolated]).chassis).toBe("isolated");
