@@ -19,7 +19,7 @@ const rankOf = (x: SuspectInputs): Ranking | undefined => {
 
 export const suspects = sheet({
   id: "suspects",
-  version: 2,
+  version: 3,
   title: "What is wrong with this stage",
   question: "What do the readings of this stage come of, and what tells the causes apart?",
   subject: "stage",
