@@ -153,8 +153,8 @@ describe("what names from outside may do", () => {
   });
   it.each([
     [["done", "Mill", "toString"], "the number of a step"],
-    [["set", "Mill", "__proto__=1"], "the path of a quantity"],
-    [["set", "Mill", "line.constructor=1"], "the path of a quantity"],
+    [["set", "Mill", "__proto__=1"], "a path that some question reads"],
+    [["set", "Mill", "line.constructor=1"], "a path that some question reads"],
     [["instrument", "Mill", "", "--kind", "volts"], "a name that is not empty"],
     [["sheet", "dc-block", "--try", "constructor=1"], "an input of the sheet"],
     [["fill", "Mill", "intake", "toString=1"], "one of Date"],

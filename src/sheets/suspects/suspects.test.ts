@@ -132,7 +132,7 @@ it.each([
   expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toContainEqual([path, code]);
 });
 it("asks for readings first, and works with typed figures where the tube is not in the table", () => {
-  expect(orThrow(answer(suspects, bench, { draws: 5 })).headline).toContain("Not recorded");
+  expect(orThrow(answer(suspects, bench, { draws: 5 })).headline).toContain("Not enough recorded");
   expect(orThrow(answer(suspects, emptyBench, { draws: 5, overrides: { tubeType: "other", readings: e4 } })).headline).toMatch(
     /^No answer yet: pointPlate/,
   );
