@@ -92,6 +92,7 @@ describe("zero beats from before work that moved the dial", () => {
     expect(beats([work("pointer-moved", "")])).toBe(0);
     expect(beats([work("resistor-replaced", "")])).toBe(12);
     const last = before.inForce[before.inForce.length - 1];
-    expect(beats([work("oscillator-aligned", ""), { ...last, id: "anew" }])).toBe(1);
+    const anew = last.kind === "reading" ? [{ ...last, id: "anew", reading: { ...last.reading, id: "r3" } }] : [];
+    expect(beats([work("oscillator-aligned", ""), ...anew])).toBe(1);
   });
 });
