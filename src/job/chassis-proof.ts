@@ -75,7 +75,14 @@ export function chassisIssues(c: Claim, set: Pick<SetDescription, "supplies" | "
   return out;
 }
 
-/** What a chassis counts as, from the description and the acts in force: only an act that holds makes it safe. */
+/**
+ * What a chassis counts as, from the description and the acts in force: only an act that holds makes it safe.
+ *
+ * @param set as described
+ * @param act the last act in force
+ * @returns its state; live where it is described so, else not proved
+ * @source chassisIssues
+ */
 export function chassisFrom(set: SetDescription, act: Claim | undefined): ChassisState {
   const described = set.chassis.state === "live" ? "live" : "unstated";
   if (!act) return described;

@@ -3,6 +3,7 @@ import { isSafeToJoin } from "../sheets/chassis";
 import type { Hazard } from "../sheets/contract";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
+import { writtenOn } from "./cards";
 import { recordIssues } from "./safety-record";
 import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
@@ -56,9 +57,7 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
         ? "line isolation transformer recorded and the chassis proved dead with the plug either way round, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
     wanted: unique(
-      recordIssues({ ...view, created: view.document.created }, s.id).map(
-        (i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
-      ),
+      recordIssues(view, s.id).map((i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`),
     ),
     safety: s.safety,
     wants: s.state,
@@ -127,9 +126,10 @@ export function nextSteps(view: JobView): NextItem[] {
  * @source graph of steps.ts; safety-record.ts
  */
 export function proofIssues(view: JobView, step: string): Issue[] {
-  const job = { ...view, created: view.document.created };
   const waits = safetyBefore(step).filter((n) => view.steps.find((s) => s.id === n)?.state !== "proven");
-  const due = step === "36" ? view.steps.filter((s) => s.due.length > 0 && s.id !== "36" && concerns(s.id, view.set)) : [];
+  // what is left undone at hand-over is told to the owner, or it is done first
+  const told = (writtenOn(view, "handover")["What was not done"] ?? "").trim() !== "";
+  const due = step === "36" && !told ? view.steps.filter((s) => s.due.length > 0 && s.id !== "36" && concerns(s.id, view.set)) : [];
   return [
     ...waits.map((n) => ({
       path: `step ${step}`,
@@ -141,9 +141,9 @@ export function proofIssues(view: JobView, step: string): Issue[] {
       path: `step ${step}`,
       code: "due-again",
       read: step,
-      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again`,
+      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again, or "What was not done" written on the hand-over card`,
     })),
-    ...waits.flatMap((n) => recordIssues(job, n)),
-    ...recordIssues(job, step),
+    ...waits.flatMap((n) => recordIssues(view, n)),
+    ...recordIssues(view, step),
   ];
 }

@@ -14,6 +14,8 @@ export interface WorkKind {
   readonly joins?: boolean;
   /** what it makes of the accessory that it is done to */
   readonly makesFitting?: "fitted" | "set";
+  /** whether a band's dial reads otherwise afterwards: zero beats from before it are of a dial that is no more */
+  readonly movesDial?: boolean;
   /** what the hands were at: work inside makes the final safety test due, whatever it was */
   readonly state: State;
   /** what of the set's record it changes */
@@ -54,11 +56,11 @@ export const workKinds: readonly WorkKind[] = [
   },
   { id: "filter-capacitor-replaced", title: "Filter capacitor replaced", does: "05", ...dead },
   { id: "cord-changed", title: "Line cord, plug, fuse or switch changed", does: "03", ...dead },
-  { id: "oscillator-capacitor-replaced", title: "Capacitor in the oscillator replaced", does: "05", ...dead },
+  { id: "oscillator-capacitor-replaced", title: "Capacitor in the oscillator replaced", movesDial: true, does: "05", ...dead },
   { id: "resistor-replaced", title: "Resistor replaced", does: "06", ...dead },
   { id: "avc-resistor-replaced", title: "Resistor in the AVC line replaced", does: "06", ...dead },
   { id: "tube-replaced", title: "Tube replaced", ...dead },
-  { id: "oscillator-tube-replaced", title: "Oscillator or mixer tube replaced", ...dead },
+  { id: "oscillator-tube-replaced", title: "Oscillator or mixer tube replaced", movesDial: true, ...dead },
   { id: "rf-tube-replaced", title: "RF tube replaced", ...dead },
   {
     id: "supply-changed",
@@ -70,8 +72,8 @@ export const workKinds: readonly WorkKind[] = [
     ],
   },
   { id: "avc-mended", title: "AVC line mended", does: "15", ...dead },
-  { id: "pointer-moved", title: "Pointer or bandspread index moved", does: "16", state: "panel" },
-  { id: "if-centre-chosen", title: "IF centre chosen anew", does: "18", state: "desk" },
+  { id: "pointer-moved", title: "Pointer or bandspread index moved", movesDial: true, does: "16", state: "panel" },
+  { id: "if-centre-chosen", title: "IF centre chosen anew", movesDial: true, does: "18", state: "desk" },
   {
     id: "cable-fitted",
     title: "Cable fitted at the mixer plate",
@@ -95,8 +97,8 @@ export const workKinds: readonly WorkKind[] = [
   { id: "accessory-set", title: "Accessory set and centred", does: "31b", joins: true, makesFitting: "set", state: "panel" },
   { id: "converter-fitted", title: "Crystal converter fitted", does: "32", joins: true, makesFitting: "fitted", ...dead },
   { id: "markers-trimmed", title: "Marker crystal trimmed", does: "28", ...live },
-  { id: "compensation-changed", title: "Temperature compensation changed", does: "30", ...dead },
-  { id: "oscillator-aligned", title: "Oscillator aligned", does: "23", ...live },
+  { id: "compensation-changed", title: "Temperature compensation changed", movesDial: true, does: "30", ...dead },
+  { id: "oscillator-aligned", title: "Oscillator aligned", movesDial: true, does: "23", ...live },
   { id: "rf-aligned", title: "RF circuits aligned", does: "24", ...live },
   { id: "covers-changed", title: "Shield or cabinet taken off or put on", ...dead },
   { id: "soak-fault", title: "Fault found in the soak", state: "panel" },

@@ -93,7 +93,9 @@ const signedOn = (created: string): Demand => words("Date and sign", (t) => sign
 const signed = (created: string): readonly Demand[] => [named("Tester used", "the meter or tester by its name"), signedOn(created)];
 const decided: readonly Demand[] = [
   named("Cord type", "the cord, such as three-wire, new"),
-  words("Fuse rating and type", (t) => (/\d/.test(t) ? undefined : "its rating, such as 1 A slow")),
+  words("Fuse rating and type", (t) =>
+    /\d/.test(t) ? undefined : "a rating in A, such as 1 A slow: no set is switched on without a fuse",
+  ),
 ];
 const bypassDemand = words("Line bypass parts and class", (t) =>
   /\b(none|out|removed|taken out|Y[124])\b/i.test(t) ? undefined : "the part taken out, none fitted, or its class Y1, Y2 or Y4",
@@ -189,7 +191,13 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
 
 const cards: Readonly<Record<string, string>> = { "35": "safety-out", "08": "first-power", "36": "handover" };
 
-/** Whether a safety card, coming in or going out, holds an insulation that fails: whatever was proved before, the line is on the chassis. */
+/**
+ * Whether a safety card, coming in or going out, holds an insulation that fails: whatever was proved before, the line is on the chassis.
+ *
+ * @param inForce entries in force
+ * @returns true where it fails
+ * @source limit of touch-current.ts
+ */
 export function insulationFails(inForce: readonly Entry[]): boolean {
   return ["safety-in", "safety-out"].some((id) => {
     const written = cardOf(inForce, id)(insulationDemand.field);

@@ -46,9 +46,19 @@ describe("a safety step is proved by its measured values alone", () => {
     ["Bond, Ω", "1.2"],
     ["Line bypass parts and class", "0.02 wax"],
     ["Strain relief", "no"],
+    ["Fuse rating and type", "none"],
   ])("%s of %s fails, and says the limit", (field, text) => {
     const failing = proofIssues(viewWith([...ready, card(head, "safety-out", { ...safetyOut, [field]: text })]), "35");
     expect(failing.filter((i) => i.code === "fails")).toMatchObject([{ read: text, path: `safety-out card, ${field}` }]);
+  });
+  it("hand-over falls with work inside, and is said anew: a new record alone does not bring it back", () => {
+    const over = [...wholeRecord(head), ...proved, done("35"), done("36")];
+    expect(state(over, "36")).toBe("proven");
+    const work = orThrow(planWork(viewWith(over), "tube-replaced", "", "", stamp)).entries;
+    const again = [...over, ...work, card(head, "safety-out", safetyOut)];
+    expect(state(again, "36")).toBe("in work");
+    expect(state([...again, done("35")], "36")).toBe("in work");
+    expect(state([...again, done("35"), done("36")], "36")).toBe("proven");
   });
   it("a value that turns bad later takes the proof away", () => {
     const later = card(head, "safety-in", { ...safetyIn, "Insulation line to chassis, MΩ": "0" });

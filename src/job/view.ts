@@ -66,6 +66,8 @@ export function fallWith(view: JobView, entry: Entry, whole = false): readonly E
 /** What a job amounts to now: everything recorded, folded in order, superseded entries left out. */
 export interface JobView {
   readonly document: JobDocument;
+  /** when the job was made, ISO 8601 */
+  readonly created: string;
   readonly set: SetDescription;
   readonly inForce: readonly Entry[];
   readonly superseded: ReadonlyMap<string, string>;
@@ -89,6 +91,9 @@ function supersededBy(entries: readonly Entry[]): Map<string, string> {
   }
   return out;
 }
+
+/** Safety steps that hand-over rests on. */
+const underHandOver: readonly string[] = ["02", "03", "04", "08", "35"];
 
 /**
  * Folds a job's entries into its state.
@@ -150,6 +155,8 @@ export function viewOf(document: JobDocument): JobView {
           due.delete(kind.does);
         }
         if (kind?.makesFitting && e.subject.startsWith("fittings.")) put(`${e.subject}.state`, kind.makesFitting, e.id);
+        // hand-over falls with what it rests on, and is said anew once that is proved again
+        if (e.makes.some((d) => underHandOver.includes(d.target)) && proven.delete("36")) begun.add("36");
         // what was proved of the chassis tells nothing after work on the line side
         if (act && isSafeToJoin(act.state) && e.makes.some((d) => d.target === "03")) act = undefined;
         for (const d of e.makes) {
@@ -190,6 +197,7 @@ export function viewOf(document: JobDocument): JobView {
   const stepViews = steps.map((s) => ({ id: s.id, state: stateOf(s.id), due: due.get(s.id) ?? [] }));
   return {
     document,
+    created: document.created,
     set,
     inForce,
     superseded,
@@ -208,10 +216,24 @@ const longestCell = 200;
 /** A path without the set-point that a band may be asked about at: `bands.80:3.5 MHz.low` is `bands.80.low`. */
 const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+):.*?(?=\.[A-Za-z]+$|$)/, "$1");
 
-/** Set-points of a band with zero beats in force, the latest first. */
+/** Readings of a band's dial as it stands: those from before work that moved it tell of a dial that is no more. */
+function dialReadings(view: JobView, band: string): readonly Reading[] {
+  const moved = view.inForce.findLastIndex(
+    (e) =>
+      e.kind === "work" && workKindById(e.work)?.movesDial === true && (!e.subject.startsWith("bands.") || e.subject === `bands.${band}`),
+  );
+  const since = new Set(view.inForce.slice(moved + 1).flatMap((e) => (e.kind === "reading" ? [e.reading.id] : [])));
+  return view.readings.filter((r) => r.as === "dial" && r.band === band && (moved < 0 || since.has(r.id)));
+}
+/** Set-points of a band with zero beats of its dial as it stands, the latest first. */
 export function setPointsOf(view: JobView, band: string): readonly string[] {
-  const all = view.readings.flatMap((r) => (r.as === "dial" && r.band === band ? [r.setPoint ?? ""] : []));
-  return [...new Set(all.reverse())];
+  return [
+    ...new Set(
+      dialReadings(view, band)
+        .map((r) => r.setPoint ?? "")
+        .reverse(),
+    ),
+  ];
 }
 
 /** A zero beat in force, and where it stands: which reading of the job, and which of its rows. */
@@ -221,12 +243,12 @@ export interface RecordedBeat extends DialPoint {
   /** how many zero beats the reading holds */
   readonly ofCount: number;
 }
-/** Zero beats in force on a band, in the order in which they were taken, each with the reading that holds it. */
+/** Zero beats of a band's dial as it stands, in the order in which they were taken, each with the reading that holds it. */
 export function dialBeats(view: JobView, at: string): readonly RecordedBeat[] {
   const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
   const setPoint = named ?? setPointsOf(view, band ?? "")[0];
-  return view.readings.flatMap((r) =>
-    r.as === "dial" && r.band === band && (r.setPoint ?? "") === setPoint
+  return dialReadings(view, band ?? "").flatMap((r) =>
+    (r.setPoint ?? "") === setPoint
       ? (r.columns.reading ?? []).map((reading, row, all) => ({
           reading,
           frequencyHz: r.columns.frequencyHz?.[row] ?? Number.NaN,

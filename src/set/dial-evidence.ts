@@ -33,12 +33,13 @@ export function evidenceOf(
   const target = points.map((p, i) => z[i] + 0.5 * p.approach * slopes[i] * assumed.backlash);
   const g = normalEquations(rows, target, variances(points, slopes, osc, scaling, assumed.readingNoise, assumed));
   const jacobian = slopes.reduce((s, v) => s + Math.log(Math.abs(v)), 0);
+  const { division = 1 } = assumed;
   let best: { log: number; slipDiv: number } | undefined;
   for (const amplitude of [0.1, 0.3, 1, 3])
     for (const length of [0.6, 2.4]) {
       const size = new Float64Array(g.size);
-      size.set(sizes(length, amplitude * typical, assumed.backlashU));
-      if (slippedFrom !== undefined) size[dialTerms] = slipSizeDiv;
+      size.set(sizes(length, amplitude * typical * division, assumed.backlashU));
+      if (slippedFrom !== undefined) size[dialTerms] = slipSizeDiv * division;
       const p = posterior(g, size);
       if (p && (!best || p.log + jacobian > best.log))
         best = { log: p.log + jacobian, slipDiv: slippedFrom === undefined ? 0 : p.mean[dialTerms] * size[dialTerms] };

@@ -13,6 +13,8 @@ export interface DialAssumed {
   /** backlash expected, and its standard deviation, divisions */
   readonly backlash: number;
   readonly backlashU: number;
+  /** what counts as one division: 1, or a hundredth of a scale that has fewer, such as one that is marked in MHz */
+  readonly division?: number;
   /** keep length, size and noise of the likeliest part of an earlier fit, and its slopes: then a point more never widens an interval */
   readonly held?: DialFit;
   /** whether readings may scatter by far more than was stated, with none of them odd */

@@ -31,6 +31,22 @@ describe("limiting cases", () => {
     expect(backlashOf(b).value).toBeCloseTo(0.8, 1);
     for (const x of [20, 60, 90]) expect(Math.abs(dialAt(a, x).hz - dialAt(b, x).hz)).toBeLessThan(0.1 * dialAt(a, x).uHz);
   });
+  it("a scale marked in MHz says what the same scale in a hundred divisions does: law, doubt and odd points", () => {
+    const { points } = inventDial(dialCases[2], 5);
+    const wrong = points.map((p, i) => (i === 4 ? { ...p, frequencyHz: p.frequencyHz + 50e3 } : p));
+    const small = { readingNoise: 0.001, zeroBeatHz: 20, backlash: 0.002, backlashU: 0.002, division: 0.01 };
+    for (const own of [points, points.slice(0, 5), wrong]) {
+      const hundredths = own.map((p) => ({ ...p, reading: p.reading / 100 }));
+      const [a, b] = [judgeDial(own, above, assumed, { spacingHz: 100e3 }), judgeDial(hundredths, above, small, { spacingHz: 100e3 })];
+      const [one, other] = [orThrow(a), orThrow(b)];
+      expect(other.odd.map((o) => o.index)).toEqual(one.odd.map((o) => o.index));
+      for (const p of points.slice(0, 5)) {
+        const [x, y] = [dialAt(one.fit, p.reading), dialAt(other.fit, p.reading / 100)];
+        expect(Math.abs(x.hz - y.hz)).toBeLessThan(1e-3 * x.uHz);
+        expect(Math.abs(y.uHz / x.uHz - 1)).toBeLessThan(1e-3);
+      }
+    }
+  });
   it("an oscillator below the signal is the same law by its own frequency", () => {
     const below: Conversion = { intermediateHz: 455e3, oscillator: "below" };
     expect(signalHz(oscillatorHz(7e6, below), below)).toBe(7e6);

@@ -56,7 +56,7 @@ function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: 
   const { scaling, z, slopes, osc, typical } = p;
   const whole = leansOn(points, assumed);
   // bends are thought of in hundredths of a scale, whatever it is marked in
-  const unit = whole ? (2 * scaling.half) / 100 : 1;
+  const unit = whole ? (2 * scaling.half) / 100 : (assumed.division ?? 1);
   const ends = whole ? endsBeforehand(points, whole, scaling, conversion) : [];
   const rows = [...design(points, slopes, scaling), ...ends.map((e) => e.row)];
   const target = [...points.map((q, i) => z[i] + 0.5 * q.approach * slopes[i] * assumed.backlash), ...ends.map((e) => e.target)];

@@ -226,12 +226,15 @@ export function spacingOf(points: readonly Row[], saidHz: number): number {
   return Math.min(saidHz, ...steps.filter((s) => s >= 1000));
 }
 
+/** What counts as one division of this scale: on one of fewer than a hundred, such as one that is marked in MHz, a hundredth of it. */
+const divisionOf = (x: DialPlain): number => Math.min(1, Math.abs(x.scaleHigh - x.scaleLow) / 100);
 /** What the fit expects before it has seen a beat. */
 export const assumedOf = (x: DialPlain, always = false): DialAssumed => ({
   readingNoise: x.readingNoise,
   zeroBeatHz: x.zeroBeat,
   backlash: x.backlash,
-  backlashU: Math.max(0.2, x.backlash / 2),
+  backlashU: Math.max(0.2 * divisionOf(x), x.backlash / 2),
+  division: divisionOf(x),
   beforehand: {
     scale: [Math.min(x.scaleLow, x.scaleHigh), Math.max(x.scaleLow, x.scaleHigh)],
     ...(x.high > x.low ? { bandHz: [x.low, x.high] as const } : {}),

@@ -1,6 +1,6 @@
-import { cardIssues, writtenOn } from "../../job/cards";
+import { cardIssues, writingOn } from "../../job/cards";
 import type { Entry } from "../../job/document";
-import { formById, forms, hasField, mostRows, rowOfField } from "../../job/forms";
+import { type Form, formById, forms, hasField, mostRows, rowOfField } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { readCsv } from "../../units/csv";
@@ -8,6 +8,7 @@ import { bad, good, type Read } from "../../units/issue";
 
 /**
  * What is written on a record card, as an entry: these fields, and these rows in the place of its whole table; nothing else of the card is touched.
+ * What stands there already is not written twice, unless work has touched a step of the card since: then the same value, typed again, is a new one.
  *
  * @param view the job
  * @param card its id
@@ -30,15 +31,24 @@ export function fillCard(
     return bad(strange, "no-field", strange, `one of ${[...form.fields, ...columns.map((c) => `row 1: ${c}`)].join(", ")}`);
   const cells = rows ? cellsFrom(rows, card, columns) : good(new Map<string, string>());
   if (!cells.ok) return cells;
-  const before = new Map(Object.entries(writtenOn(view, card)));
+  const before = writingOn(view, card);
+  const old = beforeWork(view, form);
   // rows from a file take the place of the whole table: a cell that they leave out is emptied
   const emptied = rows ? [...before.keys()].filter((k) => rowOfField(k) !== undefined).map((k) => [k, ""] as const) : [];
   const wanted = new Map([...emptied, ...cells.value, ...Object.entries(fields)]);
-  const changed = Object.fromEntries([...wanted].filter(([k, text]) => text !== (before.get(k) ?? "")));
+  const changed = Object.fromEntries(
+    [...wanted].filter(([k, text]) => text !== (before.get(k)?.text ?? "") || (k in fields && old.has(before.get(k)?.entry ?? ""))),
+  );
   if (Object.keys(changed).length === 0) return bad("card", "nothing-new", card, "something that does not stand on the card already");
   const issues = cardIssues(card, changed);
   if (issues.length > 0) return { ok: false, issues };
   return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "form", form: card, fields: changed });
+}
+
+/** Entries from before the last work in force that made a step of a card due again. */
+function beforeWork(view: JobView, form: Form): ReadonlySet<string> {
+  const last = view.inForce.findLastIndex((e) => e.kind === "work" && e.makes.some((d) => form.steps.includes(d.target)));
+  return new Set(view.inForce.slice(0, Math.max(0, last)).map((e) => e.id));
 }
 
 /** Cells of a table from a CSV file that is headed by the card's own columns, by field. */

@@ -78,3 +78,21 @@ describe("where the set is used", () => {
     expect(wrong.ok ? "" : wrong.issues[0].code).toBe("not-an-option");
   });
 });
+
+describe("zero beats from before work that moved the dial", () => {
+  const work = (kind: string, subject: string): Entry => ({
+    ...{ id: `w-${kind}-${subject}`, at: stamp.at, who: "t", kind: "work", work: kind, subject, note: "", makes: [], rests: [] },
+  });
+  it("tell of a dial that is no more: of that band, or of every one where none was named", () => {
+    const before = job();
+    const beats = (entries: readonly Entry[]): number => dialPoints(andThen(before, entries), "bands.80").length;
+    expect(beats([])).toBe(12);
+    expect(beats([work("oscillator-aligned", "bands.80")])).toBe(0);
+    expect(beats([work("oscillator-aligned", "bands.40")])).toBe(12);
+    expect(beats([work("pointer-moved", "")])).toBe(0);
+    expect(beats([work("resistor-replaced", "")])).toBe(12);
+    const last = before.inForce[before.inForce.length - 1];
+    const anew = last.kind === "reading" ? [{ ...last, id: "anew", reading: { ...last.reading, id: "r3" } }] : [];
+    expect(beats([work("oscillator-aligned", ""), ...anew])).toBe(1);
+  });
+});

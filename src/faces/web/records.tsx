@@ -32,8 +32,8 @@ function Card({
   const rows = Math.max(seeds.length, used + 1, 4);
   const keep = async () => {
     try {
-      // each field by itself: what somebody else writes on this card meanwhile stays
-      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => v !== (before[k] ?? "")));
+      // each field by itself, so that what somebody else writes on this card meanwhile stays; the same figure read again counts as read again
+      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => v !== "" || (before[k] ?? "") !== ""));
       if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
       setDraft({});
       setIssues([]);

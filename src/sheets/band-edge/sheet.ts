@@ -35,7 +35,7 @@ const edgeResults = [
 
 export const bandEdge = sheet({
   id: "band-edge",
-  version: 2,
+  version: 3,
   title: "Inside the band",
   question: "Between which settings am I surely inside the band?",
   subject: "band",

@@ -25,7 +25,7 @@ const steps = { "10 kHz": 10e3, "25 kHz": 25e3, "50 kHz": 50e3, "100 kHz": 100e3
 
 export const dial = sheet({
   id: "dial",
-  version: 2,
+  version: 3,
   title: "The dial",
   question: "Where is this dial, and how far can it be trusted?",
   subject: "band",

@@ -11,7 +11,7 @@ const inputs = (best: unknown): SetPointInputs => best as SetPointInputs;
 
 export const setPoints = sheet({
   id: "set-points",
-  version: 2,
+  version: 3,
   title: "The set-point of the main dial",
   question: "Where must the main dial be set to make the bandspread scale true?",
   subject: "band",

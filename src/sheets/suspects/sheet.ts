@@ -19,7 +19,7 @@ const rankOf = (x: SuspectInputs): Ranking | undefined => {
 
 export const suspects = sheet({
   id: "suspects",
-  version: 2,
+  version: 3,
   title: "What is wrong with this stage",
   question: "What explains this stage's readings, and which test separates the suspects?",
   subject: "stage",

@@ -1,3 +1,4 @@
+import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
 import { socketName, socketNumber } from "../../set/sockets";
@@ -143,14 +144,18 @@ export function usualOf(bench: Bench, chosen: Chosen) {
   } as const satisfies Readonly<Record<string, readonly [number, string]>>;
 }
 
-/** Plate volts of the audio tube before this one, by its chart. */
-function plateBefore(bench: Bench, chosen: Chosen): number | undefined {
+/** Plate volts of the audio tube before this one: by its chart, and as read today with the meter's load taken off where the ohms are known. */
+function plateBefore(bench: Bench, chosen: Chosen): { readonly chart?: number; readonly today?: number } {
   const own = socketNumber(tubeHere(bench, chosen)?.socket ?? "");
   const audio = bench.tubes().filter((t) => ["audio", "detector"].includes(bench.choice(`stages.${t.stage}.kind`) ?? ""));
   const k = audio.findIndex((t) => socketNumber(t.socket) === own);
   const before = k > 0 ? socketNumber(audio[k - 1].socket) : undefined;
-  const rows = cardOf(bench).rows.map(chartRow);
-  return rows.find((r) => r.socket === before && before !== undefined && r.electrode === "plate")?.chart;
+  const row = cardOf(bench)
+    .rows.map(chartRow)
+    .find((r) => r.socket === before && before !== undefined && r.electrode === "plate");
+  if (row?.measured === undefined) return { chart: row?.chart };
+  const meter = meterOhm(chosen.meter ?? "digital, 10 MΩ", row.measured, row.range);
+  return { chart: row.chart, today: nodeVolts(row.measured, row.source ?? 0, meter) };
 }
 
 /**
@@ -176,6 +181,7 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
   const rows = tube?.rows ?? [];
   const [chart, onCard] = [voltsOfRows(rows, "chart"), voltsOfRows(rows, "source")];
   const usual = usualOf(bench, chosen);
+  const before = plateBefore(bench, chosen);
   const kept = (name: string): number | undefined => bench.quantity(`${bench.at}.${name}`)?.value;
   const manual = manualOf(bench, chosen);
   const begin: Stage = {
@@ -187,7 +193,7 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
     gridOhm: Math.max(1, kept("gridResistor") ?? onCard.grid ?? usual.gridResistor[0]),
     returnV: kept("returnVolts") ?? chart.grid ?? usual.returnVolts[0],
     ...{ screenLeak: 0, cathodeLeak: 0, couplingLeak: 0 },
-    beforeV: kept("beforeVolts") ?? plateBefore(bench, chosen) ?? usual.beforeVolts[0],
+    beforeV: kept("beforeVolts") ?? before.today ?? before.chart ?? usual.beforeVolts[0],
   };
   const known: KnownParts = {
     supplyV: kept("supply") !== undefined,
@@ -202,7 +208,8 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
   const { supplyV, beforeV } = byChart.stage;
   const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) : 1;
   return {
-    stage: { ...byChart.stage, supplyV: supplyV * line, beforeV: beforeV * line },
+    // what was read today is of today's line already
+    stage: { ...byChart.stage, supplyV: supplyV * line, beforeV: before.today === undefined ? beforeV * line : beforeV },
     manual,
     onCard,
     charted: true,
