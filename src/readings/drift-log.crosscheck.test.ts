@@ -74,7 +74,8 @@ it("laws: what is left falls to nothing, the speed is its derivative, and settle
   };
   expect(toComeHz(w, 0)).toBe(1100);
   expect(Math.abs(toComeHz(w, 1e6))).toBeLessThan(1e-9);
-  expect(speedHzPerS(w, 600)).toBeCloseTo((toComeHz(w, 601) - toComeHz(w, 599)) / 2, 5);
+  const tail: WarmUp = { endHz: 0, parts: [{ hz: 2000, tauS: 900, power: 1.3, tail: true }] };
+  for (const v of [w, tail]) expect(speedHzPerS(v, 600)).toBeCloseTo((toComeHz(v, 601) - toComeHz(v, 599)) / 2, 5);
   const t = settledAfterS(w, 0.1, 0);
   for (let k = 1; k < 40; k++) expect(Math.abs(speedHzPerS(w, t * (1 + k / 10)))).toBeLessThanOrEqual(0.1);
   expect(Math.abs(speedHzPerS(w, t * 0.999))).toBeGreaterThan(0.1);

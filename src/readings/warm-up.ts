@@ -7,20 +7,32 @@ import { type DriftLog, lineAlone, thinned } from "./drift-log";
 /** One warm-up that the readings leave possible: hertz as a function of seconds since switching on. */
 export interface WarmUp {
   readonly endHz: number;
-  readonly parts: readonly { readonly hz: number; readonly tauS: number; readonly power: number }[];
+  readonly parts: readonly (Pace & { readonly hz: number })[];
+}
+/** How one part dies away: exp(-(t/tau)^power), or as a tail (1 + t/tau)^-power, which goes on for longest. */
+interface Pace {
+  readonly tauS: number;
+  readonly power: number;
+  readonly tail?: true;
 }
 /** Slowest time constant thought of: no chassis takes longer. Assumed, no source. */
 const slowestS = 3 * 3600;
 const fastestS = 30;
 /** Least power of a stretched warm-up. Assumed. */
 const leastPower = 0.35;
+/** Powers of a tail: less goes on for days, more is an exponential as far as a log tells. Assumed. */
+const tailPowers = [0.8, 3] as const;
+/** What of a part is left after so long, as a share. */
+const leftOf = ({ tauS, power, tail }: Pace, atS: number): number =>
+  tail ? (1 + atS / tauS) ** -power : Math.exp(-(power === 1 ? atS / tauS : (atS / tauS) ** power));
 
 /** What of a warm-up is still to come at a time, Hz. */
-export const toComeHz = (w: WarmUp, atS: number): number => w.parts.reduce((s, p) => s + p.hz * Math.exp(-((atS / p.tauS) ** p.power)), 0);
+export const toComeHz = (w: WarmUp, atS: number): number => w.parts.reduce((s, p) => s + p.hz * leftOf(p, atS), 0);
 /** How fast it moves at a time, Hz/s. */
 export const speedHzPerS = (w: WarmUp, atS: number): number =>
   w.parts.reduce((s, p) => {
     const x = Math.max(atS, 1) / p.tauS;
+    if (p.tail) return s - (p.hz * p.power * (1 + x) ** (-p.power - 1)) / p.tauS;
     return s - (p.hz * p.power * x ** p.power * Math.exp(-(x ** p.power))) / Math.max(atS, 1);
   }, 0);
 
@@ -54,27 +66,34 @@ const dot = (a: Float64Array, b: Float64Array): number => {
   for (let i = 0; i < a.length; i++) s += a[i] * b[i];
   return s;
 };
-type Shape = readonly { readonly tauS: number; readonly power: number }[];
-/** Three time constants, or a fast one and a stretched one: unknowns without the noise, which stands last. */
+type Shape = readonly Pace[];
+/** Three time constants, or a fast one and a stretched one, or a fast one and a tail: unknowns without the noise, which stands last. */
 const laws: readonly ((at: Float64Array) => Shape)[] = [
   (at) => [0, 1, 2].map((k) => ({ tauS: Math.exp(at[k]), power: 1 })),
   (at) => [
     { tauS: Math.exp(at[0]), power: 1 },
     { tauS: Math.exp(at[1]), power: at[2] },
   ],
+  (at) => [
+    { tauS: Math.exp(at[0]), power: 1 },
+    { tauS: Math.exp(at[1]), power: at[2], tail: true },
+  ],
 ];
+/** How many time constants of each law stand in rising order. */
+const risingOf = [3, 2, 2] as const;
 const tau = [Math.log(fastestS), Math.log(slowestS)] as const;
 /** Ends of the unknowns of each law. */
 const endsOf = (noise: readonly [number, number]): readonly (readonly (readonly [number, number])[])[] => [
   [tau, tau, tau, noise],
   [tau, tau, [leastPower, 1], noise],
+  [tau, tau, tailPowers, noise],
 ];
 /** Time constants of different bodies are at least twice each other. Assumed. */
 const farApart = (at: Float64Array, count: number): boolean => {
   for (let k = 1; k < count; k++) if (at[k] - at[k - 1] < Math.LN2) return false;
   return true;
 };
-/** A law whose best fit is less likely than the other's by more than this, in logarithms, is left out. */
+/** A law whose best fit is less likely than another's by more than this, in logarithms, is left out. */
 const leftOutAt = 5;
 
 /** One law at one place of its unknowns: amplitudes as the readings have them. */
@@ -101,8 +120,7 @@ function modelOf(log: { readonly timeS: Float64Array; readonly hz: Float64Array;
     const parts = law(at);
     parts.forEach((p, k) => {
       const column = columns[1 + k];
-      if (p.power === 1) for (let i = 0; i < n; i++) column[i] = Math.exp(-timeS[i] / p.tauS);
-      else for (let i = 0; i < n; i++) column[i] = Math.exp(-((timeS[i] / p.tauS) ** p.power));
+      for (let i = 0; i < n; i++) column[i] = leftOf(p, timeS[i]);
     });
     const own = used(parts);
     const cols = own.length;
@@ -144,7 +162,8 @@ export interface WarmUpTold {
   /** why no end is given; undefined where it is */
   readonly noEnd: "law-fails" | "pattern" | "open" | undefined;
 }
-const particlesCount = 800;
+/** Particles of each law. */
+const particlesCount = 300;
 const mostRows = 240;
 /** A chassis takes 30 to 60 minutes to warm: a shorter log may not show it at all. Common practice, no source. */
 const shortestS = 2400;
@@ -152,8 +171,8 @@ const shortestS = 2400;
 const openFrom = 0.25;
 
 /**
- * Warm-ups that a log leaves possible: three time constants, or a fast one and a stretched one. A log seldom tells these two laws apart, so both stand
- * with equal weight unless one fits clearly worse. Line and room, where they were logged, move it besides, the line at once and through the heaters,
+ * Warm-ups that a log leaves possible: three time constants, or a fast one and a stretched one or a tail. A log seldom tells these laws apart, so all
+ * stand with equal weight unless one fits clearly worse. Line and room, where they were logged, move it besides, the line at once and through the heaters,
  * the room with the lag of a cabinet.
  *
  * @param log a log without issues
@@ -170,12 +189,12 @@ export function tellWarmUp(log: DriftLog): WarmUpTold {
     const particles = drawParticles({
       low: ends[k].map((e) => e[0]),
       high: ends[k].map((e) => e[1]),
-      rising: 3 - k,
-      count: particlesCount / 2,
+      rising: risingOf[k],
+      count: particlesCount,
       seed: 1,
       name: `warm-up ${k}`,
       logLikelihood: (at) =>
-        farApart(at, 3 - k) ? (model.solve(law, at).found?.log ?? Number.NEGATIVE_INFINITY) : Number.NEGATIVE_INFINITY,
+        farApart(at, risingOf[k]) ? (model.solve(law, at).found?.log ?? Number.NEGATIVE_INFINITY) : Number.NEGATIVE_INFINITY,
     });
     let rest = new Float64Array(0);
     let least = Number.POSITIVE_INFINITY;
@@ -188,7 +207,7 @@ export function tellWarmUp(log: DriftLog): WarmUpTold {
   });
   const best = drawn.reduce((b, d) => (d.least < b.least ? d : b));
   const kept = drawn.filter((d) => 0.5 * model.n * Math.log(d.least / best.least) <= leftOutAt);
-  const possible = Array.from({ length: particlesCount / 2 }, (_, i) => i).flatMap((i) =>
+  const possible = Array.from({ length: particlesCount }, (_, i) => i).flatMap((i) =>
     kept.map(({ law, k, particles }) => {
       const solved = model.solve(law, particles[i].at);
       const x = model.amplitudes(solved, normalStream(1, `warm-up amplitudes ${k} ${i}`, solved.size.length));

@@ -1,6 +1,7 @@
 /** Warm-ups from a simulation in another language, laws more general than what is fitted here: how often the end that is told holds. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
+import { normalStream } from "../numerics/random";
 import { tellWarmUp, toComeHz } from "./warm-up";
 
 interface Log {
@@ -35,4 +36,15 @@ it("every twelfth log: an end that is told holds the truth, and a third of them 
   expect(told).toBeGreaterThanOrEqual(some.length / 3);
   expect(told - held).toBeLessThanOrEqual(1);
   expect(some.length - inside).toBeLessThanOrEqual(1);
+});
+
+it("a power-law tail after 100 minutes: an end that is told holds what is still to come, however slow", () => {
+  // invented: 6.3 kHz in all as (1 + t / 10.7 min)^-1.3, read each minute to 3 Hz
+  const noise = normalStream(7, "tail", 99);
+  const leftHz = (minute: number): number => 6343 * (1 + minute / 10.65) ** -1.311;
+  const timeS = Float64Array.from({ length: 99 }, (_, i) => 60 * (i + 1));
+  const t = tellWarmUp({ timeS, hz: timeS.map((s, i) => 7e6 - leftHz(s / 60) + 3.1 * noise[i]) });
+  const left = t.possible.map((w) => -toComeHz(w, timeS[98])).sort((a, b) => a - b);
+  expect(left[Math.floor(0.025 * left.length)]).toBeLessThan(leftHz(99));
+  expect(left[Math.floor(0.975 * left.length)]).toBeGreaterThan(leftHz(99));
 });

@@ -7,7 +7,8 @@ import { standardUncertainty } from "../units/quantity";
 import { fitStrip } from "./fit-strip";
 import { inventSweep } from "./invented";
 import { ceramicStrip, mediumStrip, wideStrip } from "./patterns/strips";
-import { type MutableStrip, plainStrip, setStripLeaf, stripSlot } from "./strip";
+import { type MutableStrip, plainStrip, setStripLeaf, stripLeaves, stripSlot } from "./strip";
+import { widenProducts } from "./strip-told";
 
 const kinds = [wideStrip, mediumStrip, ceramicStrip];
 const width = (s: MutableStrip) => {
@@ -20,6 +21,18 @@ const cases = Array.from({ length: 24 }, (_, i) => {
   return { strip, invented, fit: orThrow(fitStrip(strip, { ...invented, noiseDb: 0.1 }, "e", ["r"])) };
 });
 
+it("k Q of a can that is left wide open is in doubt by what was asked for, and no leaf by more than beforehand", () => {
+  const leaves = stripLeaves(wideStrip(455e3)).filter((l) => l.path.startsWith("strip.can"));
+  const square = (u: number): number[][] => leaves.map((_, i) => leaves.map((__, j) => (i === j ? u * u : 0)));
+  const product = (cov: readonly (readonly number[])[]): number => {
+    const part = leaves.map((l): number => (l.path === "strip.can1.coupling" ? 1 : /^strip\.can1\..*Q$/.test(l.path) ? 0.5 : 0));
+    return part.reduce((s, a, i) => s + part.reduce((r, b, j) => r + a * b * cov[i][j], 0), 0);
+  };
+  const prior = leaves.map(() => 0.7);
+  expect(product(widenProducts(leaves, square(0.1), prior, 0.45)) - product(square(0.1))).toBeCloseTo(0.45 ** 2, 9);
+  const capped = widenProducts(leaves, square(0.69), prior, 0.45);
+  for (const [i, p] of prior.entries()) expect(Math.sqrt(capped[i][i])).toBeLessThanOrEqual(p + 1e-12);
+});
 describe("the fit of a strip to a sweep", () => {
   it("misses the sweep by no more than its noise", () => {
     for (const c of cases) expect(c.fit.rmsDb).toBeLessThan(0.125);

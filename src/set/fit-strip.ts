@@ -6,7 +6,7 @@ import { bad, good, type Read } from "../units/issue";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves } from "./strip";
 import { attempt, type SlugsTouched, trusts, type Used } from "./strip-attempt";
-import { combinations, directions } from "./strip-told";
+import { combinations, directions, widenProducts } from "./strip-told";
 
 export interface StripSweep {
   readonly frequencyHz: Float64Array;
@@ -58,7 +58,8 @@ const leastChance = 0.05;
  *
  * Slugs that somebody turned are a possibility of their own, with wide spreads; so is a strip whose Q and coupling were altered. Each is weighed by its
  * evidence, and the widest that keeps a chance of 5 % is taken. Positive leaves are fitted in their logarithm. Directions that the sweep cannot tell keep
- * their prior spread, so the estimate covers all leaves. The covariance is widened by the rule of misfits.
+ * their prior spread, so the estimate covers all leaves. The covariance is widened by the rule of misfits, and k Q of a strip left wide open by 0.45 of
+ * its logarithm besides.
  *
  * @param strip as described, with priors
  * @param sweep frequencies and levels, at least 20 points within 50 dB of the peak
@@ -117,7 +118,8 @@ export function fitStrip(
     warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
   // A direction never ends up wider than its prior.
   const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
-  const covariance = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
+  const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
+  const covariance = widenProducts(leaves, fitted, priorU, taken.trust.productDoubt);
   const values = leaves.map((_, i) => leafValue(i, found.p[i]));
   const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
   const quantity = (i: number): Quantity => ({

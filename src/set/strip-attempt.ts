@@ -15,21 +15,26 @@ export interface Trust {
   readonly chance: Readonly<Record<SlugsTouched, number>>;
   readonly offsetHz: number;
   readonly relative: number;
+  /** what k Q of a can is in doubt by beyond what the fit leaves, as a standard deviation of its logarithm */
+  readonly productDoubt: number;
   readonly says: string;
 }
 export const trusts: readonly Trust[] = [
-  { chance: { not: 0.9, perhaps: 0.7, yes: 0 }, offsetHz: 0, relative: 0, says: "" },
+  { chance: { not: 0.9, perhaps: 0.7, yes: 0 }, offsetHz: 0, relative: 0, productDoubt: 0, says: "" },
   {
     chance: { not: 0, perhaps: 0.25, yes: 0.8 },
     offsetHz: 3500,
     relative: 0,
+    productDoubt: 0,
     says: "the slugs are taken as turned: each may be several kilohertz off",
   },
   {
     chance: { not: 0.1, perhaps: 0.05, yes: 0.2 },
     offsetHz: 3500,
     relative: 0.7,
-    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open; look for a damped winding or a coupling that was altered",
+    // on invented strips whose k Q is known; no source
+    productDoubt: 0.45,
+    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open, and k Q told from it leans high; look for a damped winding or a coupling that was altered",
   },
 ];
 const startsCount = 6;

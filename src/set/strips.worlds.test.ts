@@ -15,5 +15,8 @@ describe("the fitted strip's 95 % interval of the width at -6 dB", () => {
   it("holds turned slugs even where it was said that nobody touched them", () => {
     const all = some("slugs turned").flatMap((s) => heldStrip(s, "not") ?? []);
     expect(all.filter((h) => !h.width).length).toBeLessThanOrEqual(1);
+    // such a fit leaves slugs, Q and coupling all open: k Q is told as widely as it is in doubt
+    const kQ = all.flatMap((h) => h.kQ);
+    expect(kQ.filter((held) => !held).length).toBeLessThanOrEqual(kQ.length / 10);
   });
 });

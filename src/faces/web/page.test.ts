@@ -144,7 +144,7 @@ describe.runIf(executablePath)("the page", () => {
       ]) {
         const page = await open(hash, width);
         await page.locator("main h1, main h2").first().waitFor();
-        if (hash.includes("sheet")) await page.locator(".figures tbody tr").first().waitFor();
+        if (hash.includes("sheet")) await page.locator(".headline", { hasNotText: "Working it out" }).waitFor();
         expect(await violations(page), `${hash} at ${width}, day`).toEqual([]);
         expect(await noSideways(page), `${hash} at ${width}`).toBe(true);
         await page.getByRole("button", { name: "Dark room" }).click();
@@ -268,7 +268,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: /^Once more: isolated/ }).click();
     await page.locator(".danger-line").waitFor({ state: "detached" });
     await page.goto(`${url}${job("nine-tube-ceramic")}`);
-    const step = page.locator(".next li", { hasText: "Isolation, cord, fuse, line bypass" });
+    const step = page.locator(".next > li", { has: page.locator("h3", { hasText: "Isolation, cord, fuse, line bypass" }) });
     await step.locator("summary").click();
     await step.getByText("safety-in card, Fuse rating and type").waitFor();
     expect(await step.getByRole("button", { name: /Record the proof|It is proved/ }).count()).toBe(0);

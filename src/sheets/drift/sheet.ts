@@ -19,7 +19,7 @@ const example: Row[] = Array.from({ length: 31 }, (_, i) => ({
 
 export const drift = sheet({
   id: "drift",
-  version: 2,
+  version: 3,
   title: "Warm-up drift",
   question: "When is the set warm enough to use, what makes it drift, and which capacitor would stop it?",
   subject: "set",

@@ -6,7 +6,7 @@ import { marksOf } from "./adjust";
 import type { PartName } from "./blame";
 import { tracked } from "./circuit";
 import type { TrackingNames } from "./results";
-import { aloneSaid, type G, isSure, sayOff, told, tradesSaid, type Verdict, verdictOf } from "./verdict";
+import { aloneSaid, type G, isSure, orGangSaid, sayOff, told, tradesSaid, type Verdict, verdictOf } from "./verdict";
 
 const hz = (v: number, u: number): string => printValue(v, "frequency", u);
 const marksSaid = (g: G): string[] => marksOf(g.best).map((f) => hz(f, f / 200));
@@ -116,7 +116,7 @@ function aboutOscillator(g: G, v: Verdict): Finding[] {
         ),
       ];
     case "parts":
-      return partsFindings(g, v.parts, tradesSaid(v.trades));
+      return partsFindings(g, v.parts, v.orGang, tradesSaid(v.trades));
   }
 }
 
@@ -127,7 +127,7 @@ const knob: Record<PartName, string> = {
 };
 /** More than this across the gang is more than a trimmer drifts by: plates in mesh. Common practice, no source. */
 const meshedF = 6e-12;
-function partsFindings(g: G, parts: readonly PartName[], trades: string): Finding[] {
+function partsFindings(g: G, parts: readonly PartName[], orGang: boolean, trades: string): Finding[] {
   const x = g.best;
   const assumed = `Assumed: the gang as it stands above give or take ${printValue(x.gangDoubt, "capacitance")}, the IF at ${hz(x.intermediate, 100)}, the dial drawn to the ${x.dialDrawnTo}${x.readings.length < 3 && x.padderLayout !== "no padder" ? ", and the padder near its value" : ""}.`;
   const meshed = parts.includes("trimmer") && (g.figures.acrossOff.value ?? 0) > meshedF;
@@ -147,13 +147,19 @@ function partsFindings(g: G, parts: readonly PartName[], trades: string): Findin
       : []),
     finding(
       parts.join("-"),
-      meshed ? "check" : "act",
-      `${sure}. ${trades === "" ? "" : `${trades} `}${assumed}`,
-      `${meshed ? "Only where it stays so with the bandspread at its mark: begin" : "Begin"} with the ${knob[parts[0]]}. Both at once, set at ${marksSaid(g).join(" and ")}: ${adjustmentSaid(g)}; then the dial is right within ${g.about("afterwards")}. ${turnsSaid(g)}`,
+      meshed || orGang ? "check" : "act",
+      `${sure}.${orGangSaid(g, orGang)} ${trades === "" ? "" : `${trades} `}${assumed}`,
+      `${onlyWhere(meshed, orGang)} with the ${knob[parts[0]]}. Both at once, set at ${marksSaid(g).join(" and ")}: ${adjustmentSaid(g)}; then the dial is right within ${g.about("afterwards")}. ${turnsSaid(g)}`,
       ["coilOff", "trimmerOff", "padderOff", "slugBy", "trimmerBy"],
     ),
-    ...outOfRange(g),
+    ...outOfRange(g, orGang),
   ];
+}
+/** What comes before any screw is turned. */
+function onlyWhere(meshed: boolean, orGang: boolean): string {
+  const gang = "Turn nothing yet. Look at the gang: plates bent or leaning, the rotor shifted on its shaft, the pointer off its mark. ";
+  if (meshed) return `${orGang ? gang : ""}Only where it stays so with the bandspread at its mark: begin`;
+  return orGang ? `${gang}Only where it is straight: begin` : "Begin";
 }
 function turnsSaid(g: G): string {
   const known = (
@@ -174,7 +180,7 @@ function adjustmentSaid(g: G): string {
   };
   return `${by("slugBy", "coil", 5e-4)}, ${by("trimmerBy", "trimmer", 0.3e-12)}`;
 }
-function outOfRange(g: G): Finding[] {
+function outOfRange(g: G, orGang: boolean): Finding[] {
   const slugOut = g.verdict((i, y) => Math.abs(y.slugBy) > i.slugRange);
   const trimmerOut = g.verdict((i, y) => Math.abs(y.trimmerBy) > i.trimmerTravel);
   if (slugOut === "no" && trimmerOut === "no") return [];
@@ -182,7 +188,7 @@ function outOfRange(g: G): Finding[] {
   return [
     finding(
       `out-of-range-${slugOut}-${trimmerOut}`,
-      slugOut === "yes" || trimmerOut === "yes" ? "act" : "check",
+      !orGang && (slugOut === "yes" || trimmerOut === "yes") ? "act" : "check",
       `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}More turning never brings it right.`,
       (g.figures.coilOff.high ?? 0) < -0.08
         ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."

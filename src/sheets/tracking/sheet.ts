@@ -19,7 +19,7 @@ const off = (meaning: string) => ({ x: "frequency", y: "frequency", meaning }) a
 
 export const tracking = sheet({
   id: "tracking",
-  version: 3,
+  version: 4,
   title: "Tracking of the oscillator",
   question: "How well can the oscillator track, and and which part is off?",
   subject: "band",

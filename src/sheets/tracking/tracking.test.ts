@@ -131,6 +131,41 @@ describe("the gang's own capacitance", () => {
     expect(unsure.acrossOff.high!).toBeGreaterThan(across);
   });
 });
+describe("a part, or the gang itself", () => {
+  // 2 pF too much all over, every part right
+  const rows = three.map((dial) => ({ dial, received: runsAt(dial, { ...allRight, gangF: [2e-12, 0, 0] }) - 455e3 }));
+  const of = (gangDoubt: string) => {
+    const a = ask({ readings: text(rows), readingNoise: "500 Hz", gangDoubt });
+    return { headline: a.headline, part: a.findings.find((f) => f.id === "tracking-trimmer")! };
+  };
+  it("is a tie where the gang's doubt explains the readings as well: to be looked at, and nothing to be turned first", () => {
+    const { headline, part } = of("2 pF");
+    expect(headline).toMatch(/there is perhaps .* across the gang \(trimmer or strays\), or the gang itself is bent\./);
+    expect(part.severity).toBe("check");
+    expect(part.says).toContain("Or the gang itself is bent: within its doubt of 2");
+    expect(part.do).toMatch(/^Turn nothing yet\. Look at the gang.*Only where it is straight: begin with the trimmer/);
+  });
+  it("keeps sound parts within their intervals where the gang goes off with its turn by 1.5 pF", () => {
+    for (const gangF of [
+      [0, 1.5e-12, 0],
+      [0, 0, 1.5e-12],
+    ] as const) {
+      const readings = three.map((dial) => ({
+        dial,
+        received: runsAt(dial, { ...allRight, gangF: [...gangF] }) - 455e3,
+        counted: Number.NaN,
+      }));
+      const b = blame({ ...base, readingNoise: 200, readings }, t)!;
+      for (const [i, at] of [b.off.coil, b.off.trimmer, b.off.padder].entries()) expect(Math.abs(at)).toBeLessThan(1.96 * b.u[i]);
+    }
+  });
+  it("is none where the gang was measured", () => {
+    const { headline, part } = of("0.1 pF");
+    expect(headline).not.toContain("bent");
+    expect(part.severity).toBe("act");
+    expect(part.do).toMatch(/^Begin with the trimmer/);
+  });
+});
 describe("other designs", () => {
   it("own exact points are exact, and must be as many as the circuit has", () => {
     const x = { ...base, points: "own", exactAt: [{ at: 1.75e6 }, { at: 2.9e6 }, { at: 4.5e6 }] } as const;

@@ -1,6 +1,6 @@
 import { printInterval, printValue } from "../../units/print";
 import type { Figure, GroundOn } from "../contract";
-import { type Alone, aloneOf, blame, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
+import { type Alone, aloneOf, blame, gangAlone, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
 import { type Tracked, tracked } from "./circuit";
 import type { TrackingInputs } from "./inputs";
 import type { TrackingNames } from "./results";
@@ -25,13 +25,22 @@ export const sayOff = (name: string, f: Figure): string =>
   f.dimension === "capacitance"
     ? `Across the gang there is ${sizeOf(f)} too ${isMore(f) ? "much" : "little"} (trimmer, strays, or the gang's own)`
     : `The ${name} is ${sizeOf(f)} too ${isMore(f) ? "large" : "small"}`;
-const shortOff = (g: G, name: string, result: TrackingNames): string => {
+const shortOff = (g: G, name: string, result: TrackingNames, open = false): string => {
   const f = g.figures[result];
+  const perhaps = open ? "perhaps " : maybe(f);
   const size = g.about(result).replace(/^-/, "");
   return f.dimension === "capacitance"
-    ? `there is ${maybe(f)}${size} too ${isMore(f) ? "much" : "little"} across the gang (trimmer or strays)`
-    : `the ${name} is ${maybe(f)}${size} too ${isMore(f) ? "large" : "small"}`;
+    ? `there is ${perhaps}${size} too ${isMore(f) ? "much" : "little"} across the gang (trimmer or strays)`
+    : `the ${name} is ${perhaps}${size} too ${isMore(f) ? "large" : "small"}`;
 };
+
+/** The other side of a tie, in words. */
+const bentGang = "the gang itself is bent";
+/** The tie in a sentence; empty where there is none. */
+export const orGangSaid = (g: G, orGang: boolean): string =>
+  orGang
+    ? ` Or ${bentGang}: within its doubt of ${printValue(g.best.gangDoubt, "capacitance")} it explains these readings as well, every part right.`
+    : "";
 
 /** What the readings come to. */
 export type Verdict =
@@ -39,7 +48,13 @@ export type Verdict =
   | { readonly kind: "unexplained" }
   | { readonly kind: "nothing-off" }
   | { readonly kind: "none-sure"; readonly trades: readonly Trade[]; readonly alone: readonly Alone[] }
-  | { readonly kind: "parts"; readonly parts: readonly PartName[]; readonly trades: readonly Trade[] };
+  | {
+      readonly kind: "parts";
+      readonly parts: readonly PartName[];
+      readonly trades: readonly Trade[];
+      /** a tie: a bent gang explains the readings as well */
+      readonly orGang: boolean;
+    };
 /** The verdict of the readings; undefined without any, or without parts to blame. */
 export function verdictOf(g: G): Verdict | undefined {
   const x = g.best;
@@ -52,7 +67,9 @@ export function verdictOf(g: G): Verdict | undefined {
   if (found.nothingOff) return { kind: "nothing-off" };
   const parts = partNames.filter((n) => isSure(g.figures[told[n]]));
   const trades = tradesOf(found);
-  return parts.length === 0 ? { kind: "none-sure", trades, alone: aloneOf(x, t) } : { kind: "parts", parts, trades };
+  return parts.length === 0
+    ? { kind: "none-sure", trades, alone: aloneOf(x, t) }
+    : { kind: "parts", parts, trades, orGang: gangAlone(x, t) };
 }
 
 /** The verdict in a sentence; undefined without readings. */
@@ -85,7 +102,7 @@ function saidOf(g: G, v: Verdict): string {
     case "none-sure":
       return `The dial is off, and these readings can't tell which part is at fault.${aloneSaid(v.alone)}`;
     case "parts":
-      return `${first(v.parts.map((n) => shortOff(g, n, told[n])).join(", "))}.`;
+      return `${first(v.parts.map((n) => shortOff(g, n, told[n], v.orGang)).join(", "))}${v.orGang ? `, or ${bentGang}` : ""}.`;
   }
 }
 /** Which parts could do it each by itself; nothing where none could. */
