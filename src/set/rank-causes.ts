@@ -16,7 +16,7 @@ export interface Ranked {
 }
 export interface Ranking {
   readonly causes: readonly Ranked[];
-  /** the first cause, and those that the readings can't tell from it */
+  /** the first cause, and those that the readings can't tell from it: what does harm if it is left before the rest */
   readonly ties: readonly Ranked[];
   readonly next: readonly NextTest[];
   /** how far the readings lie from what the first cause predicts, in standard deviations, the worst node */
@@ -91,15 +91,25 @@ export function rankCauses(
     const own = weightOf(p) / total;
     return p.parts.map(({ c, part }) => ({ c, p: own * part })).filter((x) => x.p > 1e-3);
   });
-  const tied = tiesOf(order, ranked, (f) => f.neverDropped?.(evidence.volts, healthy) ?? false);
+  const keeps = (f: Fault): boolean => f.neverDropped?.(evidence.volts, healthy) ?? false;
+  const tied = tiesOf(order, ranked, keeps);
   return {
     causes: ranked,
-    ties: ranked.filter((_, i) => tied[i]),
+    ties: harmFirst(
+      ranked.filter((_, i) => tied[i]),
+      keeps,
+    ),
     next: nextTests(likely, evidence, tolerances),
     worstMiss: order[0].best.worst,
     worstAt: order[0].best.worstAt,
     explained: order[0].best.chiSquare <= bound,
   };
+}
+
+/** The first cause, then what the readings never let drop, then what does harm, then the rest, each likeliest first. */
+function harmFirst([first, ...others]: readonly Ranked[], keeps: (f: Fault) => boolean): readonly Ranked[] {
+  const place = ({ fault }: Ranked): number => (fault.harmful ? (keeps(fault) ? 0 : 1) : 2);
+  return [first, ...others.sort((a, b) => place(a) - place(b))];
 }
 
 /** Which of the profiles, the likeliest first, the readings can't tell from the first one. */

@@ -127,14 +127,20 @@ describe("a screen near zero in a resistance-coupled stage whose tube draws a li
       ).toBe(true);
     },
   );
-  it("the short stays whatever the other pins say, and is told first among what does harm", () => {
+  it("the short stays whatever the other pins say, before what does no harm, with ohms to the chassis as its test", () => {
+    const x: SuspectInputs = {
+      ...output,
+      ...{ pointScreen: 150, pointGrid: -1, pointPlateCurrent: 0.0106, pointScreenCurrent: 0.0043, transconductance: 5.2e-3 },
+      ...{ supply: 200, plateFeed: 150e3, screenFeed: 820e3, cathodeResistor: 2200, gridResistor: 1e6 },
+    };
     for (const plate of [20, 100, 189])
       for (const cathode of [0, 0.2, 1, 3]) {
-        const r = rankCauses(audio, evidence({ supply: 197, plate, screen: 0.1, cathode, grid: -0.2 }), told)!;
-        expect(
-          r.ties.map((c) => c.fault.id),
-          `${plate} ${cathode}`,
-        ).toContain("screen-bypass-leaky");
+        const volts = [197, plate, 0.1, cathode, -0.2];
+        const asked = { ...x, readings: volts.map((v, electrode) => ({ electrode, volts: v })) };
+        const r = rank(asked, options)!;
+        const ids = r.ties.map((c) => c.fault.id);
+        expect(ids.slice(0, 2), `${plate} ${cathode}`).toContain("screen-bypass-leaky");
+        expect(suspectsFindings(asked, r).some((f) => /from the screen pin to the chassis/.test(f.do ?? ""))).toBe(true);
       }
   });
 });
