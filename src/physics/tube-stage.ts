@@ -1,6 +1,6 @@
 import { backSubstitute, householderInPlace } from "../numerics/linear";
 
-/** A tube by its current law near one data-book point: Ik = K (Vgk + Vdk/mu)^1.5, with the screen driving a pentode and the plate a triode. */
+/** A tube by its current law near one data-book point: Ik = K (Vgk + Vc + Vdk/mu)^1.5, with the screen driving a pentode and the plate a triode. */
 export interface TubeLaw {
   readonly kind: "pentode" | "triode";
   /** A/V^1.5 */
@@ -11,6 +11,8 @@ export interface TubeLaw {
   /** power of the law, 1.5 where not said; and volts over which it leaves cutoff gradually, 0 where not said */
   readonly exponent?: number;
   readonly softV?: number;
+  /** Vc, volts that drive a current with grid and screen at the cathode: contact potential and the speed that electrons leave with; 0 where not said */
+  readonly contactV?: number;
 }
 
 /** A stage's DC circuit. SI; conductances of 0 for what is not there. */
@@ -36,6 +38,8 @@ export const nodes = ["supply", "plate", "screen", "cathode", "grid"] as const;
 export type Node = (typeof nodes)[number];
 export type Volts = Readonly<Record<Node, number>>;
 
+/** Vc of a usual triode, V: what brings the law's mu to the manuals' own, which asks for 0.5 to 0.9 V. */
+const triodeContactV = 0.5;
 /** Grid current starts this much before the grid reaches the cathode, V, and grows so, A/V^1.5. Source: contact potential, common practice. */
 const contactV = 0.2;
 const gridPerveance = 5e-4;
@@ -45,7 +49,7 @@ const kneeV = 5;
 /**
  * A tube's law from one operating point of a data book.
  *
- *     X = 1.5 Ik/gmk with gmk = gm Ik/Ib, mu = Vd/(X - Vg), K = Ik/X^1.5
+ *     X = 1.5 Ik/gmk with gmk = gm Ik/Ib, mu = Vd/(X - Vg - Vc), K = Ik/X^1.5; Vc of a triode alone
  *
  * @param p plate and screen volts, grid volts against cathode (negative), currents in A, transconductance in S
  * @returns the law; it holds near that point, and its cutoff is not a remote-cutoff tube's
@@ -62,12 +66,30 @@ export function lawFrom(p: {
   const total = p.plateA + (p.screenA ?? 0);
   const x = (1.5 * p.plateA) / p.transconductance;
   const driveV = p.screenV ?? p.plateV;
+  const triode = p.screenV === undefined;
+  const contactV = triode ? Math.min(triodeContactV, 0.5 * (x - p.gridV)) : 0;
   return {
-    kind: p.screenV === undefined ? "triode" : "pentode",
+    kind: triode ? "triode" : "pentode",
     perveance: total / x ** 1.5,
-    mu: driveV / (x - p.gridV),
+    mu: driveV / (x - p.gridV - contactV),
     plateShare: p.plateA / total,
+    contactV,
   };
+}
+
+/**
+ * A law with more of its drive by contact potential and less by the plate or screen: the same current where it stands now.
+ *
+ * @param tube the law
+ * @param driveV volts from its cathode to its screen, or its plate in a triode, where the current is to stay
+ * @param byV added to the contact potential, V; no more is taken than half of what plate or screen drive
+ * @returns the law
+ * @source house frame: a data-book point alone does not tell the two apart
+ */
+export function contactMoved(tube: TubeLaw, driveV: number, byV: number): TubeLaw {
+  const by = Math.min(byV, (0.5 * driveV) / tube.mu);
+  if (!(by > 0)) return tube;
+  return { ...tube, mu: driveV / (driveV / tube.mu - by), contactV: (tube.contactV ?? 0) + by };
 }
 
 /**
@@ -81,7 +103,7 @@ export function lawFrom(p: {
 export function solveStage(s: Stage, meter: Partial<Readonly<Record<Node, number>>> = {}, start?: Volts): Volts | undefined {
   const { tube } = s;
   const triode = tube.kind === "triode";
-  const { exponent = 1.5, softV = 0 } = tube;
+  const { exponent = 1.5, softV = 0, contactV: ownV = 0 } = tube;
   const gas = s.gridCurrentA ?? 0;
   const x = start
     ? Float64Array.of(start.plate, start.screen, start.cathode, start.grid)
@@ -93,7 +115,7 @@ export function solveStage(s: Stage, meter: Partial<Readonly<Record<Node, number
   const [gp, gs, gk, gg] = [gOf("plate"), gOf("screen"), gOf("cathode"), gOf("grid")];
   const residual = (v: Float64Array, jacobian?: Float64Array): number => {
     const [p, d, k, g] = v;
-    const drive = g - k + ((triode ? p : d) - k) / tube.mu;
+    const drive = g - k + ownV + ((triode ? p : d) - k) / tube.mu;
     const soft = softV > 0 ? softV * Math.log1p(Math.exp(Math.min(drive / softV, 500))) : Math.max(drive, 0);
     const total = tube.perveance * soft ** exponent;
     const slope = exponent * tube.perveance * soft ** (exponent - 1) * (softV > 0 ? 1 / (1 + Math.exp(-drive / softV)) : 1);

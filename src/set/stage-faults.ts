@@ -1,4 +1,4 @@
-import type { Stage } from "../physics/tube-stage";
+import type { Node, Stage } from "../physics/tube-stage";
 
 /** Sizes that a fault may have: even in their logarithm from one to the other, or one alone where both are the same. */
 export interface Sizes {
@@ -17,6 +17,8 @@ export interface Fault {
   readonly sizes: readonly Sizes[];
   /** left as it is, it ruins a tube, a transformer or a resistor: it is the last to be dropped from a tie */
   readonly harmful?: boolean;
+  /** readings beside which it stands in every tie that a fault is named in, however unlikely: it burns something, or only ohms tell it from what does */
+  readonly neverDropped?: (read: Partial<Readonly<Record<Node, number>>>, s: Stage) => boolean;
   readonly apply: (s: Stage, size: number) => Stage;
   /** what to measure with the power off, or with a wire lifted, is worked out from the stage so changed */
   readonly sizeSays: (size: number, s: Stage) => string;
@@ -39,6 +41,9 @@ const drift = [
   { from: 1.25, to: 10, share: 4 },
 ] as const;
 const open = even(10, 1e7);
+/** A screen at less than this part of the supply may stand on a short. Common practice, no source. */
+const screenNearZero = 0.02;
+const nearZeroScreen: Fault["neverDropped"] = (read, s) => read.screen !== undefined && read.screen < screenNearZero * s.supplyV;
 
 /** The faults of a tube stage that show, or fail to show, in its DC. Sizes and how common each is: common practice, no source. */
 export const faults: readonly Fault[] = [
@@ -72,6 +77,7 @@ export const faults: readonly Fault[] = [
     says: "screen resistor open, or nearly",
     prior: 0.5,
     sizes: open,
+    neverDropped: nearZeroScreen,
     apply: (s, k) => ({ ...s, screenOhm: s.screenOhm * k }),
     sizeSays: () => "open",
   },
@@ -100,6 +106,7 @@ export const faults: readonly Fault[] = [
       { from: 10, to: 1e7, share: 4 },
     ],
     harmful: true,
+    neverDropped: nearZeroScreen,
     apply: (s, r) => ({ ...s, screenLeak: s.screenLeak + 1 / r }),
     sizeSays: (r) =>
       r < 10

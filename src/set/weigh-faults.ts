@@ -1,5 +1,5 @@
 import { choleskyFactor } from "../numerics/linear";
-import { type Node, nodes, readStage, type Stage, solveStage, type Volts } from "../physics/tube-stage";
+import { contactMoved, type Node, nodes, readStage, type Stage, solveStage, type TubeLaw, type Volts } from "../physics/tube-stage";
 import type { Fault, Sizes } from "./stage-faults";
 import { logScale, testById } from "./stage-tests";
 
@@ -27,6 +27,13 @@ export interface Evidence {
 
 /** A grid near its cathode stands where contact potential puts it, which differs from tube to tube, V; common practice, no source. */
 const contactDoubtV = 0.15;
+/**
+ * How far the law may be off with next to no volts at the screen or plate: contact potential and the speed of the electrons drive a current yet, V.
+ * Less where the law has a part of it. Common practice, no source.
+ */
+const lowDriveV = (tube: TubeLaw): number => ((tube.contactV ?? 0) > 0 ? 0.25 : 0.5);
+/** Degrees of freedom of the readings' density: parts, law and readings go far off more often than a Gaussian has it. Common practice, no source. */
+const tails = 30;
 
 /** A fault of one size, and how well it explains what was read. */
 export interface Case {
@@ -53,13 +60,13 @@ export interface Profile {
   readonly parts: readonly { readonly c: Case; readonly part: number }[];
 }
 
-/** Whitened residuals and the logarithm of the Gaussian's density; the meter's floor keeps its covariance definite. */
-function gaussian(covariance: readonly (readonly number[])[], residuals: readonly number[]): { log: number; chiSquare: number } {
+/** Whitened residuals and the logarithm of Student's density, its constant left out; the meter's floor keeps its covariance definite. */
+function density(covariance: readonly (readonly number[])[], residuals: readonly number[]): { log: number; chiSquare: number } {
   const n = residuals.length;
   const l = choleskyFactor(covariance.flat(), n);
   if (!l) return { log: Number.NEGATIVE_INFINITY, chiSquare: Number.POSITIVE_INFINITY };
   const z = new Float64Array(n);
-  let [log, chiSquare] = [-0.5 * n * Math.log(2 * Math.PI), 0];
+  let [log, chiSquare] = [0, 0];
   for (let i = 0; i < n; i++) {
     let y = residuals[i];
     for (let k = 0; k < i; k++) y -= l[i * n + k] * z[k];
@@ -67,19 +74,32 @@ function gaussian(covariance: readonly (readonly number[])[], residuals: readonl
     chiSquare += z[i] ** 2;
     log -= Math.log(l[i * n + i]);
   }
-  return { log: log - 0.5 * chiSquare, chiSquare };
+  return { log: log - 0.5 * (tails + n) * Math.log1p(chiSquare / tails), chiSquare };
 }
 
-/** Parts of a stage that vary from set to set, each by its own relative deviation. */
-const variations = (t: Tolerances): readonly { readonly by: number; readonly change: (s: Stage, k: number) => Stage }[] => [
-  { by: t.resistor, change: (s, k) => ({ ...s, plateOhm: s.plateOhm * k }) },
-  { by: t.resistor, change: (s, k) => ({ ...s, screenOhm: s.screenOhm * k }) },
-  { by: t.resistor, change: (s, k) => ({ ...s, cathodeOhm: s.cathodeOhm * k }) },
-  { by: t.resistor, change: (s, k) => ({ ...s, gridOhm: s.gridOhm * k }) },
-  { by: t.tube, change: (s, k) => ({ ...s, tube: { ...s.tube, perveance: s.tube.perveance * k } }) },
-  { by: 0.4 * t.tube, change: (s, k) => ({ ...s, tube: { ...s.tube, mu: s.tube.mu * k } }) },
-  { by: t.supply, change: (s, k) => ({ ...s, supplyV: s.supplyV * k, beforeV: s.beforeV * k }) },
-];
+/** What varies from set to set: a change of so many steps of its own, and what a standard deviation is in them. */
+interface Variation {
+  readonly by: number;
+  readonly step: number;
+  readonly change: (s: Stage, step: number) => Stage;
+}
+/** Parts, tube and supply of a stage, each by its own relative deviation; and the law where little drives it. */
+function variations(t: Tolerances, healthy: Stage): readonly Variation[] {
+  const part = (by: number, change: (s: Stage, k: number) => Stage): Variation => ({ by, step: 0.05, change: (s, d) => change(s, 1 + d) });
+  const at = solveStage(healthy);
+  const driveV = at ? (healthy.tube.kind === "triode" ? at.plate : at.screen) - at.cathode : 0;
+  return [
+    part(t.resistor, (s, k) => ({ ...s, plateOhm: s.plateOhm * k })),
+    part(t.resistor, (s, k) => ({ ...s, screenOhm: s.screenOhm * k })),
+    part(t.resistor, (s, k) => ({ ...s, cathodeOhm: s.cathodeOhm * k })),
+    part(t.resistor, (s, k) => ({ ...s, gridOhm: s.gridOhm * k })),
+    part(t.tube, (s, k) => ({ ...s, tube: { ...s.tube, perveance: s.tube.perveance * k } })),
+    part(0.4 * t.tube, (s, k) => ({ ...s, tube: { ...s.tube, mu: s.tube.mu * k } })),
+    part(t.supply, (s, k) => ({ ...s, supplyV: s.supplyV * k, beforeV: s.beforeV * k })),
+    // a whole deviation at once: at cutoff the law's own slope is none
+    { by: 1, step: 1, change: (s, d) => ({ ...s, tube: contactMoved(s.tube, driveV, d * lowDriveV(s.tube)) }) },
+  ];
+}
 
 /**
  * Weighs faults of one stage by what was read of it.
@@ -88,11 +108,11 @@ const variations = (t: Tolerances): readonly { readonly by: number; readonly cha
  * @param evidence what was read
  * @param tolerances of a sound stage
  * @returns a function of a fault: its profile over its sizes; undefined where the stage has no operating point with it
- * @source Bayes' rule with a Gaussian of the linearised spread; sizes even in their logarithm, integrated where the likelihood bends
+ * @source Bayes' rule with Student's density of the linearised spread; sizes even in their logarithm, integrated where the likelihood bends
  */
 export function weigher(healthy: Stage, evidence: Evidence, tolerances: Tolerances): (fault: Fault) => Profile | undefined {
   const read = nodes.filter((n) => evidence.volts[n] !== undefined);
-  const vary = variations(tolerances);
+  const vary = variations(tolerances, healthy);
   const evaluate = (fault: Fault, size: number, near?: Volts): Case | undefined => {
     const stage = fault.apply(healthy, size);
     const ideal = (near && solveStage(stage, {}, near)) ?? solveStage(stage);
@@ -100,7 +120,7 @@ export function weigher(healthy: Stage, evidence: Evidence, tolerances: Toleranc
     if (!ideal || !at) return undefined;
     const covariance = doubtOf(stage, ideal, at, read, vary, evidence, tolerances.chart ?? {});
     const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
-    const volts = gaussian(covariance, off);
+    const volts = density(covariance, off);
     let [log, chiSquare, count] = [volts.log, volts.chiSquare, read.length];
     for (const [id, value] of Object.entries(evidence.tests)) {
       const t = testById(id);
@@ -125,11 +145,10 @@ function doubtOf(
   ideal: Volts,
   at: Partial<Volts>,
   read: readonly Node[],
-  ...[vary, evidence, chart]: [ReturnType<typeof variations>, Evidence, NodeDoubt]
+  ...[vary, evidence, chart]: [readonly Variation[], Evidence, NodeDoubt]
 ): number[][] {
-  const spreads = vary.map(({ by, change }) => {
-    const step = 0.05;
-    const changed = change(stage, 1 + step);
+  const spreads = vary.map(({ by, step, change }) => {
+    const changed = change(stage, step);
     const there = solveStage(changed, {}, ideal) ?? solveStage(changed);
     return read.map(
       (n) => ((((n === "supply" ? changed.supplyV : there?.[n]) ?? ideal[n]) - (n === "supply" ? stage.supplyV : ideal[n])) / step) * by,

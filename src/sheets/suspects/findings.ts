@@ -2,7 +2,7 @@ import type { NextTest } from "../../set/next-tests";
 import type { Ranked, Ranking } from "../../set/rank-causes";
 import { printValue } from "../../units/print";
 import type { Finding } from "../contract";
-import { isPentode, nodeOptions, ohmsLaw, positiveGrid, type SuspectInputs, voltsOf } from "./solve";
+import { isPentode, nodeOptions, ohmsLaw, positiveGrid, type SuspectInputs, stageOf, voltsOf } from "./solve";
 
 const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
 const percent = (p: number): string => (p < 0.01 ? "under 1 %" : p > 0.99 ? "over 99 %" : `${Math.round(100 * p)} %`);
@@ -112,11 +112,19 @@ function screenHeatFinding(x: SuspectInputs, r: Ranking): Finding | undefined {
   const heat = (w: number): string => printValue(w, "power", 0.03 * w);
   const drifted = r.ties.find((c) => c.fault.id === "screen-resistor-drifted");
   const open = r.ties.some((c) => c.fault.id === "screen-resistor-open");
+  // near zero it may be a short, even where nothing explains the rest
+  const nearZero = leaky.fault.neverDropped?.(voltsOf(x), stageOf(x)) ?? false;
   const other = drifted ? `; drifted it has ${heat(screenFeedWatts / drifted.sizeValue)}` : open ? "; open it has none" : "";
   return {
     id: "suspects-screen-heat",
-    severity: "note",
+    severity: nearZero ? "act" : "note",
     says: `If the bypass leaks or is shorted, the screen resistor has ${heat(screenFeedWatts)} in it${other}. A hot one with little left to spare points to the leak, and burns out if the set stays on.`,
+    ...(nearZero
+      ? {
+          state: "open-dead" as const,
+          do: "Leave the set off. Unplugged, discharged and measured: ohmmeter from the screen pin to the chassis. A few ohms to a few kΩ are the short.",
+        }
+      : {}),
     restsOn: [],
     hazards: [...inside, "heat"],
   };

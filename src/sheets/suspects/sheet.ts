@@ -11,6 +11,10 @@ import theory from "./theory.md";
 /** A cause by what stands before its explanation. */
 const brief = (says: string): string => says.split(":")[0];
 
+/** No chance is told as more than this: a cause is never certain, and 0.994 prints as 99 %. */
+const mostSure = 0.994;
+const told = (chance: number): number => Math.min(chance, mostSure);
+
 let last: { readonly x: SuspectInputs; readonly r: Ranking | undefined } | undefined;
 const rankOf = (x: SuspectInputs): Ranking | undefined => {
   if (last?.x !== x) last = { x, r: rank(x, faultOptions) };
@@ -66,8 +70,8 @@ export const suspects = sheet({
     const or = (v: number | undefined, none: string): number | NoValue => v ?? { none };
     const leak = positiveGrid(x) === undefined ? undefined : r.ties.find((c) => c.fault.id === "coupling-leaky");
     const y: Record<string, number | NoValue> = {
-      topChance: r.causes[0].probability,
-      noneVisible: r.causes.find((c) => c.fault.id === "none-visible")?.probability ?? 0,
+      topChance: told(r.causes[0].probability),
+      noneVisible: told(r.causes.find((c) => c.fault.id === "none-visible")?.probability ?? 0),
       tied: r.ties.length,
       worstMiss: r.worstMiss,
       cathodeCurrent: or(law.cathodeA, "the cathode was not read, or its resistor is itself in doubt"),
@@ -100,12 +104,12 @@ export const suspects = sheet({
           volts("grid", 0.02),
         ],
         rows: r.causes
-          .filter((c, i) => i < 3 || c.probability > 0.005)
+          .filter((c, i) => i < 3 || c.probability > 0.005 || r.ties.includes(c))
           .slice(0, 10)
           .map((c) => [
             brief(c.fault.says),
             c.size || "–",
-            c.probability,
+            told(c.probability),
             c.predicted.plate ?? Number.NaN,
             c.predicted.screen ?? Number.NaN,
             c.predicted.cathode ?? Number.NaN,

@@ -103,6 +103,60 @@ describe("a screen bypass, from a dead short to a leak that hides", () => {
   });
 });
 
+describe("a screen near zero in a resistance-coupled stage whose tube draws a little even then", () => {
+  // 6AU6 by its manual's point, from memory, in a usual first audio stage
+  const audio: Stage = {
+    ...studiedStage,
+    tube: lawFrom({ plateV: 250, screenV: 150, gridV: -1, plateA: 0.0106, screenA: 0.0043, transconductance: 5.2e-3 }),
+    ...{ supplyV: 200, plateOhm: 150e3, screenOhm: 820e3, cathodeOhm: 2200, gridOhm: 1e6, beforeV: 150 },
+  };
+  // contact potential of another tube: cathode and grid stand tenths of a volt from the chassis with no volts at the screen
+  const drawing = (contactV: number): Stage => ({ ...audio, tube: { ...audio.tube, contactV, softV: 0.12 } });
+  const cases = swept(10, 2e3, 6).flatMap((ohm) => [0.2, 0.4, 0.6].map((contactV): [number, number] => [ohm, contactV]));
+  it.each(cases)(
+    "a bypass of %d ohm, with %d V of contact potential, is explained and in the tie with an open resistor",
+    (ohm, contactV) => {
+      const r = rankCauses(audio, evidence(read({ ...drawing(contactV), screenLeak: 1 / ohm })), told)!;
+      expect(r.explained).toBe(true);
+      expect(r.ties.map((c) => c.fault.id)).toEqual(expect.arrayContaining(["screen-bypass-leaky", "screen-resistor-open"]));
+      expect(
+        r.next
+          .slice(0, 2)
+          .map((n) => n.test.id)
+          .some((id) => id.startsWith("screen-")),
+      ).toBe(true);
+    },
+  );
+  it("the short stays whatever the other pins say, before what does no harm, with ohms to the chassis as its test", () => {
+    const x: SuspectInputs = {
+      ...output,
+      ...{ pointScreen: 150, pointGrid: -1, pointPlateCurrent: 0.0106, pointScreenCurrent: 0.0043, transconductance: 5.2e-3 },
+      ...{ supply: 200, plateFeed: 150e3, screenFeed: 820e3, cathodeResistor: 2200, gridResistor: 1e6 },
+    };
+    for (const plate of [20, 100, 189])
+      for (const cathode of [0, 0.2, 1, 3]) {
+        const volts = [197, plate, 0.1, cathode, -0.2];
+        const asked = { ...x, readings: volts.map((v, electrode) => ({ electrode, volts: v })) };
+        const r = rank(asked, options)!;
+        const ids = r.ties.map((c) => c.fault.id);
+        expect(ids.slice(0, 2), `${plate} ${cathode}`).toContain("screen-bypass-leaky");
+        expect(suspectsFindings(asked, r).some((f) => /from the screen pin to the chassis/.test(f.do ?? ""))).toBe(true);
+      }
+  });
+});
+
+describe("no chance is a certainty", () => {
+  it("the likeliest cause of readings far beyond any doubt leaves one in two hundred to the others, one in a thousand or two with a test", () => {
+    for (const f of faults) {
+      const { from, to } = f.sizes[f.sizes.length - 1];
+      const v = read(f.apply(outputStage, Math.sqrt(from * to)));
+      expect(rankCauses(outputStage, evidence(v), told)!.causes[0].probability, f.id).toBeLessThan(0.995);
+      const tested = rankCauses(outputStage, { ...evidence(v), tests: { "cathode-ohm": 250 } }, told)!;
+      expect(tested.causes[0].probability, f.id).toBeLessThan(0.9995);
+    }
+  });
+});
+
 describe("a cause that is named explains its own numbers", () => {
   it("solved at the size that is said, it gives every reading within five times its doubt, and chi-square within its bound", () => {
     for (const f of faults.filter((x) => x.id !== "none-visible"))
