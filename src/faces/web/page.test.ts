@@ -298,6 +298,23 @@ describe.runIf(executablePath)("the page", () => {
     await page.close();
   }, 60_000);
 
+  it("judges a card's cell as it is typed; one that can't be read stays where it is and costs the others nothing", async () => {
+    const page = await open(job("double-conversion", "records"));
+    await page.getByRole("button", { name: "Capacitor survey" }).click();
+    await page.getByLabel("Value, row 1", { exact: true }).fill("110");
+    await page.locator(".chart .said.wrong", { hasText: "Expected" }).waitFor();
+    await page.getByLabel("Rated V, row 1", { exact: true }).fill("500");
+    await page.getByRole("button", { name: "Keep this card" }).click();
+    await page.getByText("Kept, but for what is marked").waitFor();
+    await page.getByLabel("Value, row 1", { exact: true }).fill("110 pF");
+    await page.getByRole("button", { name: "Keep this card" }).click();
+    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.reload();
+    expect(await page.getByLabel("Value, row 1", { exact: true }).inputValue()).toBe("110 pF");
+    expect(await page.getByLabel("Rated V, row 1", { exact: true }).inputValue()).toBe("500");
+    await page.close();
+  }, 60_000);
+
   it("a chart typed on its card is judged as this meter sees it, its stage ranked with a tie, and marks are told", async () => {
     const page = await open(job("Harbour", "records"));
     await page.getByRole("button", { name: "Voltage chart" }).click();

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { cardCautions } from "../../job/card-care";
-import { firstCells, writtenOn } from "../../job/cards";
+import { cardIssues, firstCells, writtenOn } from "../../job/cards";
 import { type Form, fieldsOf, forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
 import type { Issue } from "../../units/issue";
@@ -30,14 +30,16 @@ function Card({
   const seeds = form.columns ? firstCells(view, form) : [];
   const used = form.columns ? Math.max(0, ...Object.keys({ ...before, ...draft }).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0))) : 0;
   const rows = Math.max(seeds.length, used + 1, 4);
+  // each cell is judged as it is typed; one that can't be read stays in the draft and costs the others nothing
+  const wrong = new Map(cardIssues(form.id, draft).map((i) => [i.path, i.expected]));
   const keep = async () => {
     try {
       // each field by itself, so that what somebody else writes on this card meanwhile stays; the same figure read again counts as read again
-      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => v !== "" || (before[k] ?? "") !== ""));
+      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => !wrong.has(k) && (v !== "" || (before[k] ?? "") !== "")));
       if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
-      setDraft({});
+      setDraft(Object.fromEntries(Object.entries(draft).filter(([k]) => wrong.has(k))));
       setIssues([]);
-      setSaid("Kept. Earlier writing stays in the history.");
+      setSaid(wrong.size > 0 ? "Kept, but for what is marked: mend it here." : "Kept. Earlier writing stays in the history.");
       reload();
     } catch (e) {
       setIssues(issuesOf(e));
@@ -60,7 +62,8 @@ function Card({
         {fieldsOf(form, before).map((f) => (
           <label key={f} className="field">
             {f}
-            <input value={value(f)} onChange={(e) => put(f, e.target.value)} />
+            <input value={value(f)} aria-invalid={wrong.has(f)} onChange={(e) => put(f, e.target.value)} />
+            {wrong.has(f) && <span className="said wrong">Expected {wrong.get(f)}</span>}
           </label>
         ))}
       </div>
@@ -86,8 +89,10 @@ function Card({
                         aria-label={`${c}, ${row}`}
                         inputMode={/ V$|Ω|%|dB|µV|MHz/.test(c) ? "decimal" : "text"}
                         value={draft[key] ?? before[key] ?? (i === 0 ? (seeds[r] ?? "") : "")}
+                        aria-invalid={wrong.has(key)}
                         onChange={(e) => put(key, e.target.value)}
                       />
+                      {wrong.has(key) && <span className="said wrong">Expected {wrong.get(key)}</span>}
                     </td>
                   );
                 })}
