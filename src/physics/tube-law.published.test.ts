@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { contactMoved, lawFrom } from "./tube-stage";
 
-/** Typical operation and amplification factor of common triodes, by their makers' manuals, from memory: volts, grid volts, mA, umho, mu. */
+/** Typical operation and amplification factor of common triodes, source: their makers' manuals, from memory: volts, grid volts, mA, umho, mu. */
 const triodes: readonly (readonly [string, number, number, number, number, number])[] = [
   ["12AX7", 250, -2, 1.2, 1600, 100],
   ["12AU7", 250, -8.5, 10.5, 2200, 17],

@@ -88,7 +88,7 @@ it("reads the card of the capacitor survey as it is written", () => {
   expect(asked.tables[0].rows).toHaveLength(1);
   expect(orThrow(answer(reform, bench({ ...mica, "row 2: Value": "110 pF" }), { draws: 5 })).tables[0].rows).toHaveLength(2);
   const all = orThrow(answer(reform, bench({ "row 1: Value": "20" }), { draws: 5 }));
-  expect(all.headline).toContain("Not recorded");
+  expect(all.headline).toContain("Not enough recorded");
 });
 it("a leakage of zero that was measured is a value", () => {
   const a = ask("electrolytic, filter, 20 uF, 450, 0");
@@ -130,12 +130,12 @@ it("lists nothing that the card of parts replaced says is in already", () => {
     "row 1: Part": "C14",
     "row 1: Kind": "wax paper",
     "row 1: Duty": "output coupling",
-    "row 1: Value": ".02",
+    "row 1: Value": ".02 mfd",
     "row 1: Rated V": "400",
     "row 2: Part": "C15",
     "row 2: Kind": "wax paper",
     "row 2: Duty": "screen bypass",
-    "row 2: Value": ".05",
+    "row 2: Value": ".05 mfd",
     "row 2: Rated V": "400",
   };
   const names = (replaced: string) => orThrow(answer(reform, bench(replaced), { draws: 5 })).parts.map((p) => p.name);

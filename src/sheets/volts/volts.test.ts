@@ -37,8 +37,9 @@ describe("an invented chart, worked out apart from this code: 107 V by 1 kohm/V 
   it("cannot be judged while the node's resistance is not known, and says so", () => {
     const a = ask("V4,6,screen,107 V,,148 V");
     expect(a.results.unclear.value).toBe(1);
-    expect(a.findings[0]).toMatchObject({ id: "volts-unclear-1", severity: "check" });
-    expect(a.findings[0].says).toContain("cannot judge");
+    const own = a.findings.filter((f) => f.id !== "chassis-may-be-live");
+    expect(own[0]).toMatchObject({ id: "volts-unclear-1", severity: "check" });
+    expect(own[0].says).toContain("cannot judge");
   });
   it("judges without it where every resistance says the same, and B+ and heaters always", () => {
     expect(verdicts('{"measured": 1300}')).toEqual(["high"]);
@@ -127,7 +128,7 @@ describe("what a reading is, in words", () => {
   });
   it("a positive grid is a danger, though the chart has nothing of it", () => {
     const a = ask("V8,1,grid,0,,1.4", stiff);
-    expect(a.findings[0]).toMatchObject({ id: "volts-positive-grid-1", severity: "danger" });
+    expect(a.findings[1]).toMatchObject({ id: "volts-positive-grid-1", severity: "danger" });
   });
 });
 describe("all up or down together", () => {
@@ -137,7 +138,7 @@ describe("all up or down together", () => {
   it("says so once, with how much, and points to B+ where the heaters are right", () => {
     const a = ask(up("; V4,4,heater,6.3,,6.3"), stiff);
     expect(a.results.together.value).toBeCloseTo(1.175, 2);
-    expect(a.headline).toMatch(/^5 plates, screens and B\+ are up together by 1[78] %.*so it is B\+/);
+    expect(a.headline).toMatch(/5 plates, screens and B\+ are up together by 1[78] %.*so it is B\+/);
     expect(a.findings.filter((f) => f.id.startsWith("volts-high")).map((f) => f.says)).toHaveLength(1);
   });
   it("points to the line where the heaters are up as well, and asks for them where they were not read", () => {
