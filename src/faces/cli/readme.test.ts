@@ -41,7 +41,8 @@ describe("the README's first job", () => {
         env: { FETTLE_STORE: join(folder, "jobs.db") },
       };
       const code = await commandLine(world).run(wordsOf(line).slice(1));
-      expect(err).toBe("");
+      // a long one says what it is at; nothing is refused
+      expect(err).not.toContain("expected");
       expect(code).toBe(0);
       expect(out.length).toBeGreaterThan(10);
     },

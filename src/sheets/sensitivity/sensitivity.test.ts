@@ -37,7 +37,7 @@ describe("the limit", () => {
   it("is external noise at 3.5 MHz in a residential area, the receiver's at 28 MHz in a quiet one with a poor front end", () => {
     expect(ask({ listenAt: "3.5 MHz" }).headline).toMatch(/External noise is the limit/);
     expect(ask({ listenAt: "28 MHz", place: "quiet-rural", rfTube: "none", worldOff: "0 ± 1 dB" }).headline).toMatch(
-      /^The receiver's own noise is the limit/,
+      /The receiver's own noise is the limit/,
     );
   });
   it("says how much gain in front is needed, and how much is harm", () => {
