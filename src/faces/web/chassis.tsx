@@ -44,7 +44,7 @@ export function Chassis({ view, name, reload }: { readonly view: JobView; readon
   return (
     <Panel title="The chassis" id="chassis">
       <p>
-        It is <strong>{chassisSaid[view.chassis]}</strong>. {view.set.chassis.note}
+        It is <strong>{chassisSaid[view.chassis]}</strong>.
       </p>
       <p>Prove it: what you measured, with what, and how. The record holds until somebody works on the line side.</p>
       <fieldset>
