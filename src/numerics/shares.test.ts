@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { normalStream, uniformStream } from "./random";
-import { firstOrderShare } from "./shares";
+import { shareFinder } from "./shares";
 
 const n = 2000;
+const firstOrderShare = (result: Float64Array, group: readonly Float64Array[]): number => shareFinder([group])(result)[0];
 describe("first-order shares", () => {
   it("four equal inputs of the additive model of JCGM 101 9.2 explain a quarter each", () => {
     const xs = [0, 1, 2, 3].map((i) => normalStream(1, `x${i}`, n));
@@ -27,5 +28,14 @@ describe("first-order shares", () => {
         [x],
       ),
     ).toBeGreaterThan(0.99);
+  });
+  it("gives every group at once, and an input that repeats another's draws as much", () => {
+    const [x, z] = ["x", "z"].map((k) => normalStream(5, k, n));
+    const y = x.map((v, i) => 2 * v + z[i]);
+    const [ofX, ofZ, ofBoth, again] = shareFinder([[x], [z], [x, z], [x, x]])(y);
+    expect(ofX).toBeCloseTo(0.8, 1);
+    expect(ofZ).toBeCloseTo(0.2, 1);
+    expect(ofBoth).toBeGreaterThan(0.9999);
+    expect(again).toBeCloseTo(ofX, 2);
   });
 });

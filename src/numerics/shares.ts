@@ -1,59 +1,122 @@
-import { backSubstitute, householderInPlace } from "./linear";
 import { meanAndDeviation } from "./order";
 
+/** Orthonormal columns, each as long as the draws that it was made for, and none of them constant. */
+interface Basis {
+  readonly columns: readonly Float64Array[];
+  /** columns before any fell out as dependent on others, with the constant */
+  readonly unknowns: number;
+}
+
 /**
- * First-order share of the variance of a result that one input, or one correlated group, explains: the adjusted coefficient of
- * determination of a regression on functions of it alone.
+ * First-order shares of the variance of results that each input, or each correlated group, explains: the adjusted coefficient of
+ * determination of a regression on functions of it alone. One orthonormal basis an input serves every result.
  *
  * One input: a cubic in its value and six cosines of its rank, so that an even or wavy dependence is seen too (a cubic alone finds 0.03
  * where the Ishigami function has 0.44). A group: a cubic in each of its independent streams, added up.
  *
- * @param result draws of the result; entries that are not finite are left out
- * @param inputs draws of the input, or of each stream of the group; same length
- * @returns share between 0 and 1, not below 0
+ * @param groups draws of each input, or of each stream of a group; all of one length
+ * @returns for draws of a result (entries that are not finite are left out), the share of each group between 0 and 1, in their order
  * @source first-order (Sobol) index by regression, Saltelli et al., Global Sensitivity Analysis (2008), from memory; checked on closed forms
  */
-export function firstOrderShare(result: Float64Array, inputs: readonly Float64Array[]): number {
-  const rows = result.reduce((n, y) => n + (Number.isFinite(y) ? 1 : 0), 0);
-  const waves = inputs.length === 1 ? 6 : 0;
-  const cols = 1 + 3 * inputs.length + waves;
-  if (rows < 4 * cols) return 0;
-  const scaled = inputs.map((x) => {
-    const { mean, deviation } = meanAndDeviation(x);
-    return deviation > 0 ? x.map((v) => (v - mean) / deviation) : x.map(() => 0);
-  });
-  const rank = waves ? rankOf(inputs[0]) : undefined;
-  const a = new Float64Array(rows * cols);
-  const b = new Float64Array(rows);
-  let row = 0;
-  for (let i = 0; i < result.length; i++) {
-    if (!Number.isFinite(result[i])) continue;
-    let c = row * cols;
-    a[c++] = 1;
-    for (const x of scaled) {
-      a[c++] = x[i];
-      a[c++] = x[i] * x[i] - 1;
-      a[c++] = x[i] * (x[i] * x[i] - 3);
-    }
-    for (let k = 1; k <= waves; k++) a[c++] = Math.cos(k * Math.PI * rank![i]);
-    b[row++] = result[i];
+export function shareFinder(groups: readonly (readonly Float64Array[])[]): (result: Float64Array) => number[] {
+  const raw = groups.map(functionsOf);
+  const known: { readonly rows: Int32Array; readonly bases: readonly Basis[] }[] = [];
+  const basesOver = (rows: Int32Array): readonly Basis[] => {
+    const before = known.find((k) => k.rows.length === rows.length && k.rows.every((r, i) => r === rows[i]));
+    if (before) return before.bases;
+    const bases = raw.map((functions) => orthonormal(functions, rows));
+    known.push({ rows, bases });
+    return bases;
+  };
+  return (result) => {
+    const rows = finiteRows(result);
+    const y = Float64Array.from(rows, (r) => result[r]);
+    const { mean, deviation } = meanAndDeviation(y);
+    if (!(deviation > 0)) return groups.map(() => 0);
+    for (let i = 0; i < y.length; i++) y[i] = (y[i] - mean) / deviation;
+    return basesOver(rows).map((basis) => adjustedShare(basis, y));
+  };
+}
+
+/** Adjusted coefficient of determination of a standardised result on a basis; 0 where there are too few draws to tell. */
+function adjustedShare({ columns, unknowns }: Basis, y: Float64Array): number {
+  const rows = y.length;
+  if (rows < 4 * unknowns) return 0;
+  let explained = 0;
+  for (const q of columns) {
+    let dot = 0;
+    for (let i = 0; i < rows; i++) dot += q[i] * y[i];
+    explained += dot * dot;
   }
-  const { deviation } = meanAndDeviation(b);
-  if (!(deviation > 0)) return 0;
-  const total = deviation ** 2 * (rows - 1);
-  householderInPlace(a, b, rows, cols);
-  backSubstitute(a, b, cols);
-  let left = 0;
-  for (let i = cols; i < rows; i++) left += b[i] * b[i];
-  const adjusted = 1 - left / (rows - cols) / (total / (rows - 1));
+  const total = rows - 1;
+  const adjusted = 1 - (total - explained) / (rows - unknowns);
   return Math.max(0, Math.min(1, adjusted));
 }
 
-function rankOf(x: Float64Array): Float64Array {
-  const order = Array.from(x.keys()).sort((i, j) => x[i] - x[j]);
-  const rank = new Float64Array(x.length);
-  order.forEach((i, place) => {
-    rank[i] = (place + 0.5) / x.length;
+function finiteRows(result: Float64Array): Int32Array {
+  let count = 0;
+  const rows = new Int32Array(result.length);
+  for (let i = 0; i < result.length; i++) if (Number.isFinite(result[i])) rows[count++] = i;
+  return rows.subarray(0, count);
+}
+
+/** The functions of an input, or of the streams of a group, that a result may follow. */
+function functionsOf(streams: readonly Float64Array[]): Float64Array[] {
+  const cubics = streams.flatMap((x) => {
+    const { mean, deviation } = meanAndDeviation(x);
+    const z = deviation > 0 ? x.map((v) => (v - mean) / deviation) : new Float64Array(x.length);
+    return [z, z.map((v) => v * v - 1), z.map((v) => v * (v * v - 3))];
   });
-  return rank;
+  if (streams.length > 1) return cubics;
+  const angle = ranksOf(streams[0]).map((r) => Math.PI * r);
+  return [...cubics, ...[1, 2, 3, 4, 5, 6].map((k) => angle.map((a) => Math.cos(k * a)))];
+}
+
+/** Rank of each number among them, between 0 and 1; equal ones alike. */
+function ranksOf(x: Float64Array): Float64Array {
+  const sorted = x.slice().sort();
+  return x.map((v) => {
+    let [low, high] = [0, sorted.length];
+    while (low < high) {
+      const mid = (low + high) >> 1;
+      if (sorted[mid] < v) low = mid + 1;
+      else high = mid;
+    }
+    return (low + 0.5) / x.length;
+  });
+}
+
+/** Modified Gram-Schmidt against the constant and each other, twice over; a function that the others already give falls out. */
+function orthonormal(functions: readonly Float64Array[], rows: Int32Array): Basis {
+  const columns: Float64Array[] = [];
+  for (const f of functions) {
+    const q = Float64Array.from(rows, (r) => f[r]);
+    const before = norm(q);
+    for (const _ of [1, 2]) {
+      center(q);
+      for (const other of columns) subtractPart(q, other);
+    }
+    const left = norm(q);
+    if (!(left > 1e-10 * before)) continue;
+    for (let i = 0; i < q.length; i++) q[i] /= left;
+    columns.push(q);
+  }
+  return { columns, unknowns: functions.length + 1 };
+}
+
+function norm(q: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < q.length; i++) sum += q[i] * q[i];
+  return Math.sqrt(sum);
+}
+function center(q: Float64Array): void {
+  let sum = 0;
+  for (let i = 0; i < q.length; i++) sum += q[i];
+  const mean = sum / q.length;
+  for (let i = 0; i < q.length; i++) q[i] -= mean;
+}
+function subtractPart(q: Float64Array, of: Float64Array): void {
+  let dot = 0;
+  for (let i = 0; i < q.length; i++) dot += q[i] * of[i];
+  for (let i = 0; i < q.length; i++) q[i] -= dot * of[i];
 }

@@ -1,6 +1,6 @@
 import { symmetricIntervalInPlace } from "../numerics/order";
 import { normalStream } from "../numerics/random";
-import { firstOrderShare } from "../numerics/shares";
+import { shareFinder } from "../numerics/shares";
 import type { Bench } from "../set/bench";
 import { type Caution, readingState, type State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
@@ -310,7 +310,9 @@ function compute(
   if (!moving) for (const n of names) scalars[n].fill(scalars[n][0]);
   put(-1);
   const figures: Record<string, Figure> = {};
-  for (const n of names) figures[n] = figureOf(sheet, n, atBest[n], scalars[n], whyNot[n], quick || !moving ? [] : groups);
+  const counted = quick || !moving ? [] : groups;
+  const sharesOf = shareFinder(counted.map((g) => g.streams));
+  for (const n of names) figures[n] = figureOf(sheet, n, atBest[n], scalars[n], whyNot[n], () => named(counted, sharesOf(scalars[n])));
   const ground: Ground<never, never> = {
     best: plain,
     figures: figures as never,
@@ -419,13 +421,16 @@ function checkNames(sheet: AnySheet, names: readonly string[], solved: object): 
   if (extra) throw new SheetMistake(`sheet ${sheet.id}: solve and declared results differ in "${extra}"`);
 }
 
+const named = (groups: readonly Group[], shares: readonly number[]): Share[] =>
+  groups.map((g, i) => ({ inputs: g.names, share: shares[i] }));
+
 function figureOf(
   sheet: AnySheet,
   name: string,
   best: number | NoValue,
   draws: Float64Array,
   whyNot: string | undefined,
-  groups: readonly Group[],
+  sharesOf: () => readonly Share[],
 ): Figure {
   const { dimension, meaning, known: to, exact } = sheet.results[name];
   const known = { ...(to === undefined ? {} : { known: to }), ...(exact ? { exact } : {}) };
@@ -436,8 +441,7 @@ function figureOf(
   if (valid.length === 0)
     return { dimension, meaning, ...known, value, low: null, high: null, without, why: why ?? "no value", shares: [] };
   const least = 3 / Math.sqrt(draws.length);
-  const shares: Share[] = groups
-    .map((g) => ({ inputs: g.names, share: firstOrderShare(draws, g.streams) }))
+  const shares = sharesOf()
     .filter((s) => s.share >= least)
     .sort((a, b) => b.share - a.share);
   const { low, high } = symmetricIntervalInPlace(valid);
