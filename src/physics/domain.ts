@@ -15,7 +15,8 @@ export class PhysicsDomainError extends RangeError {
  * @source house rule
  */
 export function needPositive(law: string, values: Readonly<Record<string, number>>): void {
-  for (const [name, value] of Object.entries(values)) {
+  for (const name in values) {
+    const value = values[name];
     if (!(value > 0 && Number.isFinite(value))) throw new PhysicsDomainError(law, name, value, "a finite number above 0");
   }
 }

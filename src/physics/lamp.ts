@@ -16,22 +16,25 @@ export interface InSeries {
  * @param lampRatedV its rated volts
  * @param setOhm resistance of the set, ohm; 0 for a dead short
  * @returns volts of the set and of the lamp, and the current, A
- * @source lamp law I = I0 (V/V0)^0.55; Kirchhoff; bisection
+ * @source lamp law I = I0 (V/V0)^0.55, near nothing the cold filament; Kirchhoff; Newton, which from below climbs to the one root of a concave law
  */
 export function lampInSeries(lineV: number, lampW: number, lampRatedV: number, setOhm: number): InSeries {
-  const currentAt = (v: number): number => {
-    const hot = (lampW / lampRatedV) * (v / lampRatedV) ** lampExponent;
-    // near nothing the cold filament rules
-    return Math.min(hot, v / ((lampRatedV ** 2 / lampW) * lampColdShare));
-  };
-  let [low, high] = [0, lineV];
-  for (let i = 0; i < 60; i++) {
-    const v = (low + high) / 2;
-    if (v + currentAt(v) * setOhm < lineV) low = v;
-    else high = v;
+  const coldOhm = (lampRatedV ** 2 / lampW) * lampColdShare;
+  const ratedA = lampW / lampRatedV;
+  // below this the cold filament rules
+  const coldV = Math.min(lineV, lampRatedV * lampColdShare ** (1 / (1 - lampExponent)));
+  if (coldV + (coldV / coldOhm) * setOhm >= lineV) {
+    const v = lineV / (1 + setOhm / coldOhm);
+    return { setV: lineV - v, lampV: v, ampere: v / coldOhm };
   }
-  const lampV = (low + high) / 2;
-  return { setV: lineV - lampV, lampV, ampere: currentAt(lampV) };
+  let v = coldV;
+  for (let i = 0; i < 40; i++) {
+    const ampere = ratedA * (v / lampRatedV) ** lampExponent;
+    const step = (lineV - v - ampere * setOhm) / (1 + (lampExponent * ampere * setOhm) / v);
+    v += step;
+    if (Math.abs(step) < 1e-12 * lineV) break;
+  }
+  return { setV: lineV - v, lampV: v, ampere: ratedA * (v / lampRatedV) ** lampExponent };
 }
 
 /**

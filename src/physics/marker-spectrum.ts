@@ -27,7 +27,7 @@ export function harmonicPeakV(wave: Trapezoid, nCount: number): number {
   const rise = sinc(nCount * wave.riseS * wave.repetitionHz);
   const fall = sinc(nCount * wave.fallS * wave.repetitionHz);
   const angle = 2 * Math.PI * nCount * wave.dutyRatio;
-  return (wave.amplitudeV / (Math.PI * nCount)) * Math.hypot(rise - fall * Math.cos(angle), fall * Math.sin(angle));
+  return (wave.amplitudeV / (Math.PI * nCount)) * Math.sqrt((rise - fall * Math.cos(angle)) ** 2 + (fall * Math.sin(angle)) ** 2);
 }
 
 export interface MarkerPath {
@@ -54,5 +54,5 @@ export function couplingRatio(hz: number, p: MarkerPath): number {
   const size = g * g + b * b;
   const zRe = g / size;
   const zIm = -b / size;
-  return Math.hypot(zRe, zIm) / Math.hypot(zRe + p.sourceOhm, zIm - 1 / (w * p.couplingF));
+  return Math.sqrt((zRe * zRe + zIm * zIm) / ((zRe + p.sourceOhm) ** 2 + (zIm - 1 / (w * p.couplingF)) ** 2));
 }

@@ -2,7 +2,7 @@ import { environments } from "../../standards/external-noise";
 import { exact, tolerance } from "../../units/quantity";
 import { chassisInput } from "../chassis";
 import { type Finding, type QuantityInput, sheet } from "../contract";
-import { fillMarkers, solveMarkers } from "./solve";
+import { markerCurves, solveMarkers } from "./solve";
 import theory from "./theory.md";
 
 const quantity = <D extends QuantityInput["dimension"]>(
@@ -138,10 +138,11 @@ export const markers = sheet({
           ((best.highestBand * 1.02 - Math.max(best.spacing, best.lowestBand / 2)) * i) / (points - 1),
       );
     const axes = { level: axis(), noise: axis() };
+    const fill = markerCurves(best, axes.level);
     return {
       axes,
       solve: (x, into) => {
-        fillMarkers(x, axes.level, into.level, into.noise);
+        fill(x, into.level, into.noise);
         return solveMarkers(x);
       },
     };

@@ -1,4 +1,4 @@
-import { couplingRatio, harmonicPeakV } from "../../physics/marker-spectrum";
+import { couplingRatio, harmonicPeakV, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
 import { kT0WPerHz } from "../../physics/noise";
 import { type Environment, externalNoiseDb } from "../../standards/external-noise";
 import type { NoValue } from "../contract";
@@ -26,59 +26,64 @@ export interface MarkerInputs {
 }
 
 const ohm50 = 50;
-const wave = { amplitudeV: 0, repetitionHz: 0, dutyRatio: 0, riseS: 0, fallS: 0 };
-const path = { sourceOhm: 0, couplingF: 0, antennaOhm: 0, inputOhm: 0, inputF: 0 };
 const around = 11;
-
-function load(x: MarkerInputs, couplingF: number): void {
-  wave.amplitudeV = x.amplitude;
-  wave.repetitionHz = x.spacing;
-  wave.dutyRatio = x.duty;
-  wave.riseS = x.riseTime;
-  wave.fallS = x.fallTime;
-  path.sourceOhm = x.sourceResistance;
-  path.couplingF = couplingF;
-  path.antennaOhm = x.antenna === "connected" ? x.antennaResistance : 1e9;
-  path.inputOhm = x.inputResistance;
-  path.inputF = x.inputCapacitance;
-}
-
-/** Level of the marker next to a frequency at the antenna terminal, V rms. */
-const levelV = (hz: number): number => {
-  const n = Math.max(1, Math.round(hz / wave.repetitionHz));
-  return (harmonicPeakV(wave, n) / Math.SQRT2) * couplingRatio(n * wave.repetitionHz, path);
-};
 
 /**
  * Noise against which a marker is heard: external where the antenna is on, and the receiver's own; V rms in 50 ohm.
  *
  * @source ITU-R P.372 for external noise, k T0 B F for the receiver's own
  */
-export function noiseV(x: MarkerInputs, hz: number): number {
-  const external = x.antenna === "connected" ? 10 ** (externalNoiseDb(hz, x.environment) / 10) : 0;
-  const own = 10 ** (x.receiverNoiseFigure / 10);
-  return Math.sqrt(kT0WPerHz * x.bandwidth * (external + own) * ohm50);
-}
+export const noiseV = (x: Pick<MarkerInputs, "antenna" | "environment" | "bandwidth" | "receiverNoiseFigure">, hz: number): number =>
+  noiseOver(x, externalOf(x, hz));
+/** External noise as a power ratio over k T0 B; none where the antenna is off. */
+const externalOf = (x: Pick<MarkerInputs, "antenna" | "environment">, hz: number): number =>
+  x.antenna === "connected" ? 10 ** (externalNoiseDb(hz, x.environment) / 10) : 0;
+const noiseOver = (x: Pick<MarkerInputs, "bandwidth" | "receiverNoiseFigure">, external: number): number =>
+  Math.sqrt(kT0WPerHz * x.bandwidth * (external + 10 ** (x.receiverNoiseFigure / 10)) * ohm50);
 
-const levels = new Float64Array(around);
-function levelsAbout(hz: number, spacing: number): Float64Array {
-  for (let i = 0; i < around; i++) levels[i] = levelV(hz + (i - (around - 1) / 2) * spacing);
-  return levels;
+const waveOf = (x: MarkerInputs): Trapezoid => ({
+  amplitudeV: x.amplitude,
+  repetitionHz: x.spacing,
+  dutyRatio: x.duty,
+  riseS: x.riseTime,
+  fallS: x.fallTime,
+});
+const pathOf = (x: MarkerInputs, couplingF: number): MarkerPath => ({
+  sourceOhm: x.sourceResistance,
+  couplingF,
+  antennaOhm: x.antenna === "connected" ? x.antennaResistance : 1e9,
+  inputOhm: x.inputResistance,
+  inputF: x.inputCapacitance,
+});
+/** Number of the marker next to a frequency. */
+const orderAt = (hz: number, spacing: number): number => Math.max(1, Math.round(hz / spacing));
+/** Level of the n-th marker at the antenna terminal, V rms. */
+const levelOf = (wave: Trapezoid, path: MarkerPath, n: number): number =>
+  (harmonicPeakV(wave, n) / Math.SQRT2) * couplingRatio(n * wave.repetitionHz, path);
+
+/** The eleven markers about a frequency, whose levels at the generator are the same whatever couples them. */
+function about(x: MarkerInputs, hz: number): (path: MarkerPath) => Float64Array {
+  const wave = waveOf(x);
+  const orders = Float64Array.from({ length: around }, (_, i) => orderAt(hz + (i - (around - 1) / 2) * x.spacing, x.spacing));
+  const peaks = orders.map((n) => harmonicPeakV(wave, n) / Math.SQRT2);
+  const levels = new Float64Array(around);
+  return (path) => {
+    for (let i = 0; i < around; i++) levels[i] = peaks[i] * couplingRatio(orders[i] * x.spacing, path);
+    return levels;
+  };
 }
-const middle = (values: Float64Array): number => values.slice().sort()[(around - 1) / 2];
+const middleOf = (levels: Float64Array): number => levels.sort()[(around - 1) / 2];
+const loudestOf = (levels: Float64Array): number => levels.reduce((a, b) => Math.max(a, b), 0);
 
 /** Coupling at which a level that grows with it reaches a wanted one; NaN where no capacitor from 1 aF to 1 uF does. */
-function couplingFor(x: MarkerInputs, of: () => number, wanted: number): number {
+function couplingFor(x: MarkerInputs, of: (path: MarkerPath) => number, wanted: number): number {
+  const at = (farad: number): number => of(pathOf(x, farad));
   let low = 1e-18;
   let high = 1e-6;
-  load(x, high);
-  if (of() < wanted) return Number.NaN;
-  load(x, low);
-  if (of() > wanted) return Number.NaN;
+  if (at(high) < wanted || at(low) > wanted) return Number.NaN;
   while (high / low > 1.0005) {
     const mid = Math.sqrt(high * low);
-    load(x, mid);
-    if (of() < wanted) low = mid;
+    if (at(mid) < wanted) low = mid;
     else high = mid;
   }
   return Math.sqrt(high * low);
@@ -97,9 +102,10 @@ const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15)
  * @source src/physics/marker-spectrum.ts; ITU-R P.372; S9 = 50 uV, IARU Region 1
  */
 export function solveMarkers(x: MarkerInputs) {
-  load(x, x.markerCoupling);
-  const high = middle(levelsAbout(x.highestBand, x.spacing));
-  const low = levelsAbout(x.lowestBand, x.spacing).reduce((a, b) => Math.max(a, b), 0);
+  const [wave, path] = [waveOf(x), pathOf(x, x.markerCoupling)];
+  const [atHighest, atLowest] = [about(x, x.highestBand), about(x, x.lowestBand)];
+  const high = middleOf(atHighest(path));
+  const low = loudestOf(atLowest(path));
   const noise = noiseV(x, x.highestBand);
   let heard = 0;
   let all = 0;
@@ -108,10 +114,10 @@ export function solveMarkers(x: MarkerInputs) {
   const stride = Math.max(1, Math.floor((last - first) / 300));
   for (let n = first; n <= last; n += stride) {
     all++;
-    if (levelV(n * x.spacing) > noiseV(x, n * x.spacing)) heard++;
+    if (levelOf(wave, path, Math.max(1, n)) > noiseV(x, n * x.spacing)) heard++;
   }
-  const smallest = couplingFor(x, () => middle(levelsAbout(x.highestBand, x.spacing)), noise * 10 ** (x.wantedOverNoise / 20));
-  const largest = couplingFor(x, () => levelsAbout(x.lowestBand, x.spacing).reduce((a, b) => Math.max(a, b), 0), x.loudest);
+  const smallest = couplingFor(x, (p) => middleOf(atHighest(p)), noise * 10 ** (x.wantedOverNoise / 20));
+  const largest = couplingFor(x, (p) => loudestOf(atLowest(p)), x.loudest);
   return {
     levelHighest: high,
     overNoiseHighest: 20 * Math.log10(Math.max(high, 1e-15) / noise),
@@ -126,11 +132,21 @@ export function solveMarkers(x: MarkerInputs) {
   };
 }
 
-/** Fills dBuV of each marker, and of the noise. */
-export function fillMarkers(x: MarkerInputs, axis: Float64Array, level: Float64Array, noise: Float64Array): void {
-  load(x, x.markerCoupling);
-  for (let i = 0; i < axis.length; i++) {
-    level[i] = 20 * Math.log10(Math.max(levelV(axis[i]), 1e-9) / 1e-6);
-    noise[i] = 20 * Math.log10(noiseV(x, axis[i]) / 1e-6);
-  }
+/**
+ * Curves of the markers' levels and of the noise over frequencies that stay while inputs are drawn.
+ *
+ * @param best plain inputs whose surroundings and antenna hold for every draw
+ * @param axis frequencies, Hz
+ * @returns fills dBuV of the marker next to each, and of the noise
+ * @source as `solveMarkers`
+ */
+export function markerCurves(best: MarkerInputs, axis: Float64Array): (x: MarkerInputs, level: Float64Array, noise: Float64Array) => void {
+  const external = axis.map((hz) => externalOf(best, hz));
+  return (x, level, noise) => {
+    const [wave, path] = [waveOf(x), pathOf(x, x.markerCoupling)];
+    for (let i = 0; i < axis.length; i++) {
+      level[i] = 20 * Math.log10(Math.max(levelOf(wave, path, orderAt(axis[i], x.spacing)), 1e-9) / 1e-6);
+      noise[i] = 20 * Math.log10(noiseOver(x, external[i]) / 1e-6);
+    }
+  };
 }
