@@ -44,7 +44,7 @@ export interface SupplySolved {
   readonly plateMeanA: number;
   /** highest volts at the first node */
   readonly firstPeakV: number;
-  /** state at the start of a period, and how the state a period later depends on it: a like supply is solved from these */
+  /** state at the start of a period, and how the state a period later depends on it */
   readonly state: Float64Array;
   readonly change: Float64Array;
 }
@@ -76,64 +76,93 @@ function conduct(e: number, d: Diode, rs: number, g: number, rest: number, start
   return k * x * Math.sqrt(x);
 }
 
+/** Sine and cosine of an angle that turns on by a step at a time. */
+function turning(stepRad: number) {
+  const [c, s] = [Math.cos(stepRad), Math.sin(stepRad)];
+  const turn = {
+    cos: 1,
+    sin: 0,
+    on: () => {
+      const cos = turn.cos * c - turn.sin * s;
+      turn.sin = turn.sin * c + turn.cos * s;
+      turn.cos = cos;
+    },
+  };
+  return turn;
+}
+
 /**
  * The ladder over one period by the trapezoidal rule. Each capacitor and choke stands as a conductance with a source of its past, so a step is one
  * pass down the ladder, one scalar equation at the rectifier, and one pass back.
  */
 export class Ladder {
   private readonly count: number;
-  private readonly h: number;
   private readonly gc: Float64Array;
   private readonly gb: Float64Array;
   private readonly sum: Float64Array;
+  private readonly share: Float64Array;
   private readonly volts: Float64Array;
   private readonly capA: Float64Array;
   private readonly branchA: Float64Array;
   private readonly past: Float64Array;
   private readonly draw: Float64Array;
-  readonly wave: Float64Array;
+  private readonly wave: Float64Array;
   private readonly onA: Float64Array;
-  private readonly hist = new Float64Array(8);
+  private readonly hist: Float64Array;
   /** 2C/h of each node, and 2L/h - R of each branch */
   private readonly cap: Float64Array;
   private readonly coil: Float64Array;
   private readonly wound: Uint8Array;
   private readonly source: Float64Array;
-  private readonly tubes: readonly (readonly [node: number, load: TubeLoad])[];
 
   constructor(
-    private readonly s: Supply,
+    private s: Supply,
     readonly steps: number,
   ) {
-    const all = [{ ...s.first, ohm: 0, henry: 0 }, ...s.sections];
-    this.count = all.length;
-    this.tubes = s.sections.flatMap((x, k) => (x.tube && x.tube.ampere > 0 ? [[k + 1, x.tube] as const] : []));
-    this.h = 1 / (s.lineHz * (s.fullWave ? 2 : 1)) / steps;
-    this.gc = Float64Array.from(all, (x) => (2 * x.farad) / this.h + x.siemens);
-    this.gb = Float64Array.from(all, (x) => 1 / (x.ohm + (2 * x.henry) / this.h));
-    this.cap = Float64Array.from(all, (x) => (2 * x.farad) / this.h);
-    this.coil = Float64Array.from(all, (x) => (2 * x.henry) / this.h - x.ohm);
-    this.wound = Uint8Array.from(all, (x) => (x.henry > 0 ? 1 : 0));
-    const w = 2 * Math.PI * s.lineHz * this.h;
-    this.source = Float64Array.from({ length: steps }, (_, n) => {
-      const e = Math.SQRT2 * s.plateV * Math.sin(w * (n + 1));
-      return s.fullWave ? Math.abs(e) : e;
-    });
-    this.draw = Float64Array.from(all, (x) => x.ampere);
-    this.sum = new Float64Array(this.count);
-    this.volts = new Float64Array(this.count);
-    this.capA = new Float64Array(this.count);
-    this.branchA = new Float64Array(this.count);
-    this.past = new Float64Array(this.count);
+    this.count = s.sections.length + 1;
+    const each = () => new Float64Array(this.count);
+    [this.gc, this.gb, this.cap, this.coil, this.draw, this.sum, this.share] = [each(), each(), each(), each(), each(), each(), each()];
+    [this.volts, this.capA, this.branchA, this.past, this.hist] = [each(), each(), each(), each(), each()];
+    this.wound = new Uint8Array(this.count);
     this.wave = new Float64Array(this.count * steps);
     this.onA = new Float64Array(steps);
+    this.source = new Float64Array(steps);
+    this.load(s);
+  }
+
+  /** Whether a supply has as many sections as this one, and its chokes where this one has them. */
+  fits(s: Supply): boolean {
+    return s.sections.length + 1 === this.count && s.sections.every((x, k) => x.henry > 0 === (this.wound[k + 1] === 1));
+  }
+
+  /** Takes another supply in, of the same count of sections. */
+  load(s: Supply): void {
+    this.s = s;
+    const h = 1 / (s.lineHz * (s.fullWave ? 2 : 1)) / this.steps;
+    for (let k = 0; k < this.count; k++) {
+      const x = k === 0 ? s.first : s.sections[k - 1];
+      const [ohm, henry] = k === 0 ? [0, 0] : [s.sections[k - 1].ohm, s.sections[k - 1].henry];
+      this.cap[k] = (2 * x.farad) / h;
+      this.gc[k] = this.cap[k] + x.siemens;
+      this.gb[k] = 1 / (ohm + (2 * henry) / h);
+      this.coil[k] = (2 * henry) / h - ohm;
+      this.wound[k] = henry > 0 ? 1 : 0;
+      this.draw[k] = x.ampere;
+    }
+    const turn = turning(2 * Math.PI * s.lineHz * h);
+    for (let n = 0; n < this.steps; n++) {
+      turn.on();
+      const e = Math.SQRT2 * s.plateV * turn.sin;
+      this.source[n] = s.fullWave ? Math.abs(e) : e;
+    }
   }
 
   /** Sets what the tubes draw to the tangents of their laws at a state's volts. */
   tune(x: Float64Array): void {
-    for (const [k, t] of this.tubes) {
-      const { ampere, siemens } = tangentAt(t, Math.max(1e-3, x[k]));
+    for (let k = 1; k < this.count; k++) {
       const own = this.s.sections[k - 1];
+      if (!own.tube || !(own.tube.ampere > 0)) continue;
+      const { ampere, siemens } = tangentAt(own.tube, Math.max(1e-3, x[k]));
       this.draw[k] = own.ampere + ampere;
       this.gc[k] = this.cap[k] + own.siemens + siemens;
     }
@@ -146,7 +175,7 @@ export class Ladder {
 
   /** Runs one period from a state, and writes the state at its end. */
   run(from: Float64Array, to: Float64Array): void {
-    const { s, count, gc, gb, cap, coil, wound, sum, volts, capA, branchA, past, draw, hist, wave, onA, source, steps } = this;
+    const { s, count, gc, gb, cap, coil, wound, sum, share, volts, capA, branchA, past, draw, hist, wave, onA, source, steps } = this;
     const { diode, sourceOhm } = s;
     const silicon = diode.perveance === undefined;
     let at = count;
@@ -158,34 +187,39 @@ export class Ladder {
       const into = k > 0 ? branchA[k] : 0;
       capA[k] = cap[k] > 0 ? into - out - draw[k] - (gc[k] - cap[k]) * volts[k] : 0;
     }
-    let drop = 0;
+    // what hangs at each node as a conductance stays over the period, and so does the part of it that the node above sees
+    sum.set(gc);
+    for (let k = count - 1; k >= 1; k--) {
+      share[k] = gb[k] / (gb[k] + sum[k]);
+      sum[k - 1] += share[k] * sum[k];
+    }
+    let drop = silicon ? diode.drop : 0;
     for (let n = 0; n < steps; n++) {
-      // past[k]: current that node k gets from its own capacitor's past, less what is drawn
-      for (let k = 0; k < count; k++) {
-        past[k] = cap[k] * volts[k] + capA[k] - draw[k];
-        sum[k] = gc[k];
-      }
-      // from the far end: what hangs at node k, as a conductance sum[k] and a source past[k]
+      // past[k]: current that node k gets from its own capacitor's past and from all behind it, less what is drawn; from the far end
+      let behind = 0;
       for (let k = count - 1; k >= 1; k--) {
         // the branch's current is gb (v[k-1] - v[k]) + hist
-        hist[k] = wound[k] ? gb[k] * (volts[k - 1] - volts[k] + coil[k] * branchA[k]) : 0;
-        const total = gb[k] + sum[k];
-        sum[k - 1] += (gb[k] * sum[k]) / total;
-        past[k - 1] += (gb[k] * (past[k] + hist[k])) / total - hist[k];
+        const own = wound[k] ? gb[k] * (volts[k - 1] - volts[k] + coil[k] * branchA[k]) : 0;
+        const from = cap[k] * volts[k] + capA[k] - draw[k] + behind;
+        hist[k] = own;
+        past[k] = from;
+        behind = share[k] * (from + own) - own;
       }
-      const i = conduct(source[n], diode, sourceOhm, sum[0], -past[0], drop);
-      drop = silicon ? diode.drop : Math.cbrt((i / (diode.perveance as number)) ** 2);
-      let v = i > 0 ? source[n] - i * sourceOhm - drop : past[0] / sum[0];
+      const rest = cap[0] * volts[0] + capA[0] - draw[0] + behind;
+      const i = conduct(source[n], diode, sourceOhm, sum[0], -rest, drop);
+      if (!silicon && i > 0) drop = Math.cbrt((i / (diode.perveance as number)) ** 2);
+      let v = i > 0 ? source[n] - i * sourceOhm - drop : rest / sum[0];
       capA[0] = cap[0] * (v - volts[0]) - (cap[0] > 0 ? capA[0] : 0);
       volts[0] = v;
+      wave[n] = v;
       for (let k = 1; k < count; k++) {
         const above = v;
-        v = (gb[k] * above + past[k] + hist[k]) / (gb[k] + sum[k]);
+        v = share[k] * above + (share[k] / gb[k]) * (past[k] + hist[k]);
         capA[k] = cap[k] * (v - volts[k]) - (cap[k] > 0 ? capA[k] : 0);
         volts[k] = v;
         branchA[k] = gb[k] * (above - v) + hist[k];
+        wave[k * steps + n] = v;
       }
-      for (let k = 0; k < count; k++) wave[k * steps + n] = volts[k];
       onA[n] = i;
     }
     at = count;
@@ -204,30 +238,37 @@ export class Ladder {
       let low = Number.POSITIVE_INFINITY;
       let high = Number.NEGATIVE_INFINITY;
       let [re, im] = [0, 0];
+      const turn = turning((2 * Math.PI) / steps);
       for (let n = 0; n < steps; n++) {
         const v = wave[k * steps + n];
         sum += v;
         if (v < low) low = v;
         if (v > high) high = v;
-        const a = (2 * Math.PI * (n + 1)) / steps;
-        re += v * Math.cos(a);
-        im += v * Math.sin(a);
+        turn.on();
+        re += v * turn.cos;
+        im += v * turn.sin;
       }
       volts.push(sum / steps);
       ripplePp.push(high - low);
-      rippleRms.push((Math.SQRT2 * Math.hypot(re, im)) / steps);
+      rippleRms.push((Math.SQRT2 * Math.sqrt(re * re + im * im)) / steps);
     }
-    const mean = onA.reduce((a, b) => a + b, 0) / steps;
-    const square = onA.reduce((a, b) => a + b * b, 0) / steps;
+    let [peakA, sumA, squareA, firstPeakV] = [0, 0, 0, 0];
+    for (let n = 0; n < steps; n++) {
+      const i = onA[n];
+      if (i > peakA) peakA = i;
+      sumA += i;
+      squareA += i * i;
+      if (wave[n] > firstPeakV) firstPeakV = wave[n];
+    }
     const plates = s.fullWave ? 2 : 1;
     return {
       volts,
       ripplePp,
       rippleRms,
-      peakA: onA.reduce((a, b) => Math.max(a, b), 0),
-      plateRmsA: Math.sqrt(square / plates),
-      plateMeanA: mean / plates,
-      firstPeakV: wave.subarray(0, steps).reduce((a, b) => Math.max(a, b), 0),
+      peakA,
+      plateRmsA: Math.sqrt(squareA / steps / plates),
+      plateMeanA: sumA / steps / plates,
+      firstPeakV,
       state,
       change,
     };

@@ -1,5 +1,5 @@
-import { perveanceOf, solveSupply, sourceOhmOf } from "../physics/supply";
-import type { Section, Supply, SupplySolved } from "../physics/supply-ladder";
+import { perveanceOf, type SupplyAtRest, solveSupply, sourceOhmOf } from "../physics/supply";
+import type { Section, Supply } from "../physics/supply-ladder";
 import type { TubeLoad } from "../physics/tube-load";
 import { rectifierByType, siliconDropV } from "../standards/rectifiers";
 
@@ -54,7 +54,7 @@ export interface Described {
   readonly x: SupplyInputs;
   readonly loads: readonly [TubeLoad, TubeLoad];
   /** solved in the state in which the currents are as typed */
-  readonly typed: SupplySolved;
+  readonly typed: SupplyAtRest;
 }
 
 /** The nodes of B+ in the words that every headline, curve, table and figure uses. */
@@ -116,7 +116,7 @@ const asMade = (x: SupplyInputs): [SupplyInputs, Change] =>
  * @returns loads by node; undefined where the supply can't give these currents at all
  * @source house frame
  */
-export function described(x: SupplyInputs, like?: SupplySolved): Described | undefined {
+export function described(x: SupplyInputs, like?: SupplyAtRest): Described | undefined {
   const held = { held: [x.plateCurrent, x.restCurrent] as const };
   const [made, change] = x.currentsAre === "as-made" ? asMade(x) : [x, {}];
   const lineV = x.currentsAre === "as-made" ? x.ratedLine : x.lineVoltage;
@@ -135,25 +135,18 @@ export function described(x: SupplyInputs, like?: SupplySolved): Described | und
  * @returns DC, ripple and currents of each node
  * @source solveSupply
  */
-export function solveChanged(d: Described, c: Change = {}, like?: SupplySolved): SupplySolved | undefined {
+export function solveChanged(d: Described, c: Change = {}, like?: SupplyAtRest): SupplyAtRest | undefined {
   const times = c.loadTimes ?? 1;
   const loads = c.held ? [] : d.loads.map((l) => ({ ...l, ampere: l.ampere * times }));
   return solveSupply(supplyOf(d.x, c, loads), { steps, ...(like ? { like } : c.silicon ? {} : { like: d.typed }) });
 }
-
-/** A solved supply moved as another one moved between two descriptions: to begin nearer to the solution. */
-export const movedAs = (like: SupplySolved | undefined, from: SupplySolved, to: SupplySolved): SupplySolved | undefined =>
-  like && {
-    ...like,
-    state: like.state.map((v, k) => (Math.abs(from.state[k]) > 1e-6 ? (v * to.state[k]) / from.state[k] : v)),
-  };
 
 /**
  * The supply as it was made, at today's line.
  *
  * @source physics/supply.ts
  */
-export function solveAsMade(d: Described, like?: SupplySolved): SupplySolved | undefined {
+export function solveAsMade(d: Described, like?: SupplyAtRest): SupplyAtRest | undefined {
   const [x, c] = asMade(d.x);
   return solveChanged({ ...d, x }, c, like);
 }
@@ -198,7 +191,7 @@ export function lossTimes(x: SupplyInputs, firstV: number, lineV: number): numbe
  * @returns volts of the three nodes; undefined where the supply can't be solved
  * @source solveChanged
  */
-export function expectedVolts(d: Described, lineV: number, like?: SupplySolved) {
+export function expectedVolts(d: Described, lineV: number, like?: SupplyAtRest) {
   const solved = solveChanged(d, { lineV }, like);
   if (!solved) return undefined;
   const times = lossTimes(d.x, solved.volts[firstNode(d.x)], lineV);

@@ -1,4 +1,4 @@
-import type { SupplySolved } from "../../physics/supply-ladder";
+import type { SupplyAtRest } from "../../physics/supply";
 import { type Change, type Described, firstNode, solveChanged } from "../supply-law";
 import { restoringOhm, sizeThatGives } from "./solve";
 
@@ -8,7 +8,7 @@ export interface Stretch {
   readonly fromV: number;
   readonly toV: number;
   readonly size: number;
-  readonly solved: SupplySolved;
+  readonly solved: SupplyAtRest;
 }
 export interface Hypothesis {
   readonly id: string;

@@ -1,4 +1,4 @@
-import type { SupplySolved } from "../../physics/supply-ladder";
+import type { SupplyAtRest } from "../../physics/supply";
 import {
   type Change,
   crestV,
@@ -8,7 +8,6 @@ import {
   firstNode,
   inverseV,
   lossTimes,
-  movedAs,
   type SupplyInputs,
   solveAsMade,
   solveChanged,
@@ -62,16 +61,16 @@ export function restoringOhm(d: Described): number {
 }
 
 const none = { none: "the supply can't give this load" };
-const meanA = (x: SupplyInputs, s: SupplySolved): number => s.plateMeanA * (x.arrangement === "half-wave" ? 1 : 2);
+const meanA = (x: SupplyInputs, s: SupplyAtRest): number => s.plateMeanA * (x.arrangement === "half-wave" ? 1 : 2);
 
 /** What is solved once, at the best values: the draws begin from it. */
 export interface Base {
-  readonly solved: SupplySolved;
-  readonly silicon: SupplySolved | undefined;
-  readonly tube: SupplySolved | undefined;
-  readonly typed: SupplySolved;
+  readonly solved: SupplyAtRest;
+  readonly silicon: SupplyAtRest | undefined;
+  readonly tube: SupplyAtRest | undefined;
+  readonly typed: SupplyAtRest;
   readonly ohm: number;
-  readonly restored: SupplySolved | undefined;
+  readonly restored: SupplyAtRest | undefined;
   /** how the restored volts fall with the resistance, V/ohm: to follow it in each draw without another search */
   readonly slope: number;
   /** how far silicon's volts on the first capacitor rise for each ampere that is drawn less, V/A */
@@ -84,7 +83,7 @@ export function baseOf(x: BPlusInputs): Base | undefined {
   const node = firstNode(x);
   const silicon = solveChanged(d, { silicon: true });
   const ohm = restoringOhm(d);
-  const with_ = (c: Change): SupplySolved | undefined => solveChanged(d, { silicon: true, ...c }, silicon);
+  const with_ = (c: Change): SupplyAtRest | undefined => solveChanged(d, { silicon: true, ...c }, silicon);
   const restored = with_({ addedOhm: ohm });
   const more = with_({ addedOhm: ohm + 20 });
   const slope = restored && more ? (more.volts[node] - restored.volts[node]) / 20 : -1;
@@ -99,15 +98,14 @@ export function baseOf(x: BPlusInputs): Base | undefined {
 /** Results of one draw; with `volts`, what the three nodes stand at, for the curves. */
 export function solveDraw(x: BPlusInputs, base: Base | undefined) {
   const d = base && described(x, base.typed);
-  const like = (s: SupplySolved | undefined): SupplySolved | undefined => d && base && movedAs(s, base.typed, d.typed);
-  const now = d && solveChanged(d, {}, like(base.solved));
+  const now = d && solveChanged(d, {}, base.solved);
   const fitted = x.rectifierType === "silicon";
-  const other = d && (fitted ? solveAsMade(d, like(base.tube)) : solveChanged(d, { silicon: true }, like(base.silicon)));
+  const other = d && (fitted ? solveAsMade(d, base.tube) : solveChanged(d, { silicon: true }, base.silicon));
   const crest = { inverse: inverseV(x, x.highLine), noLoad: crestV(x, x.highLine) };
   if (!base || !d || !now || !other) return { volts: undefined, results: { ...noneAtAll, ...crest } };
   const node = firstNode(x);
   const [withSilicon, withTube] = fitted ? [now, other] : [other, now];
-  const real = (s: SupplySolved): number => s.volts[node] * lossTimes(x, s.volts[node], x.lineVoltage);
+  const real = (s: SupplyAtRest): number => s.volts[node] * lossTimes(x, s.volts[node], x.lineVoltage);
   const times = lossTimes(x, now.volts[node], x.lineVoltage);
   const volts = { first: now.volts[node] * times, second: now.volts[1] * times, third: now.volts[2] * times };
   const rise = real(withSilicon) - real(withTube);

@@ -5,7 +5,7 @@ import { type NoValue, sheet } from "../contract";
 import { touchOneInput, touchOtherInput } from "../safety-inputs";
 import { supplyInputs } from "../supply-filter-inputs";
 import { ofSupply, readAtSupply } from "../supply-inputs";
-import { crestV, described, expectedVolts, movedAs, nodes } from "../supply-law";
+import { crestV, described, expectedVolts, nodes } from "../supply-law";
 import { findingsOf, headlineOf } from "./findings";
 import { type BringUpInputs, type G, lampFor, mayPull } from "./solve";
 import { tablesOf } from "./tables";
@@ -165,7 +165,7 @@ export const bringUp = sheet({
                 : loadBehindLamp(x.lineVoltage, x.lampWatts, x.lampRated, volts, x.ratedLine);
         const watts = load(x.setVolts);
         const own = warm && described(x, supply?.typed);
-        const bPlus = own && expectedVolts(own, x.lineVoltage, movedAs(warm.solved, supply.typed, own.typed));
+        const bPlus = own && expectedVolts(own, x.lineVoltage, warm.solved);
         return {
           setExpected: sound.setV,
           currentExpected: sound.ampere,
