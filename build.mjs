@@ -16,7 +16,7 @@ const node = {
 if (entry) await build({ ...node, entryPoints: [entry], outfile });
 else {
   await build({ ...node, entryPoints: ["src/faces/cli/index.ts"], outfile: "dist/fettle.mjs" });
-  await build({ ...node, entryPoints: ["src/faces/shared/errand-thread.ts"], outfile: "dist/errand-thread.mjs" });
+  await build({ ...node, entryPoints: ["src/faces/errands/errand-thread.ts"], outfile: "dist/errand-thread.mjs" });
   mkdirSync("dist/page", { recursive: true });
   await build({
     entryPoints: { page: "src/faces/web/app.tsx", worker: "src/faces/web/worker.ts", "page-style": "src/faces/web/page.css" },

@@ -1,9 +1,9 @@
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
+import { chooseCrystals } from "../src/infer/crystal/choose";
+import { fitDrift } from "../src/infer/drift/fit";
 import { responsesOf } from "../src/physics/converter";
 import { minimaxTracking } from "../src/physics/tracking";
-import { fitDrift } from "../src/readings/drift-fit";
-import { chooseCrystals } from "../src/set/choose-crystal";
 import { orThrow } from "../src/units/issue";
 
 const band = { lowHz: 540e3, highHz: 1650e3, intermediateHz: 455e3, oscillator: "above" } as const;

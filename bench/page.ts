@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { type Browser, chromium } from "playwright-core";
-import { demoSet } from "../src/faces/shared/demo";
+import { demoSet } from "../src/desk/demo";
 import type { Entry } from "../src/job/document";
 import { openSqlite } from "../src/store/sqlite";
 

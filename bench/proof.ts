@@ -8,11 +8,12 @@ import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { fewBeatsAssumed, fewBeatsConversion, fewBeatsWorld } from "../src/infer/dial/few-beats";
+import { fitDial } from "../src/infer/dial/fit";
+import { dialAt, dialWidening, reach, wideningOf } from "../src/infer/dial/fitted";
+import { dialCases, inventDial } from "../src/infer/dial/possible-dials";
 import { normalStream } from "../src/numerics/random";
-import { fewBeatsAssumed, fewBeatsConversion, fewBeatsWorld } from "../src/set/few-beats";
-import { fitDial } from "../src/set/fit-dial";
-import { type DialPoint, dialAt, dialWidening, reach, wideningOf } from "../src/set/fitted-dial";
-import { dialCases, inventDial } from "../src/set/invented-dial";
+import type { DialPoint } from "../src/readings/zero-beats";
 import { type EdgeInputs, edges } from "../src/sheets/band-edge/solve";
 import { stageTables, studyStages } from "./stages";
 

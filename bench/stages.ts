@@ -1,7 +1,7 @@
-import { type Design, designs, inventStage, makings, toldTolerances, visibleFaults } from "../src/set/invented-stage";
-import { type Ranking, rankCauses } from "../src/set/rank-causes";
-import type { Fault } from "../src/set/stage-faults";
-import { stageFromChart } from "../src/set/stage-from-chart";
+import type { Fault } from "../src/infer/stage/faults";
+import { stageFromChart } from "../src/infer/stage/from-chart";
+import { type Ranking, rankCauses } from "../src/infer/stage/rank-causes";
+import { type Design, designs, inventStage, makings, toldTolerances, visibleFaults } from "../src/invented/stage";
 import { worldTables } from "./world-stages";
 
 interface Hits {

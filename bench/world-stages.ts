@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { stageFromChart } from "../src/infer/stage/from-chart";
+import { rankCauses } from "../src/infer/stage/rank-causes";
 import { lawFrom, type Node, type Stage } from "../src/physics/tube-stage";
-import { rankCauses } from "../src/set/rank-causes";
-import { stageFromChart } from "../src/set/stage-from-chart";
 import { rangeFor } from "../src/standards/meters";
 import { tubePointOf } from "../src/standards/receiving-tubes";
 

@@ -1,10 +1,10 @@
 /** How often what a fit tells holds, on the invented worlds in samples/worlds: warm-ups, strips, resonators, noisy tops. */
 import { readFileSync } from "node:fs";
-import { fitResonance } from "../../src/readings/resonance-fit";
+import { tellWarmUp, toComeHz } from "../../src/infer/drift/warm-up";
+import { fitResonance } from "../../src/infer/resonance/fit";
+import { heldStrip, type StripWorld } from "../../src/invented/strips";
 import type { Sweep } from "../../src/readings/sweep";
 import { sweepFigures } from "../../src/readings/sweep-figures";
-import { tellWarmUp, toComeHz } from "../../src/readings/warm-up";
-import { heldStrip, type StripWorld } from "../../src/set/invented-strips";
 import { standardUncertainty } from "../../src/units/quantity";
 
 const world = <T>(file: string, list: string): readonly T[] =>

@@ -1,6 +1,6 @@
-import { carefully, setFigures } from "../sheets/care";
-import { isSafeToJoin } from "../sheets/chassis";
-import type { Hazard } from "../sheets/contract";
+import { carefully, setFigures } from "../ask/care";
+import { isSafeToJoin } from "../ask/chassis";
+import type { Hazard } from "../ask/contract";
 import type { Caution } from "../standards/cautions";
 import type { Form } from "./forms";
 import { benchOf, type JobView } from "./view";

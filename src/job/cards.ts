@@ -1,7 +1,7 @@
+import type { Column } from "../ask/contract";
+import { readCell } from "../ask/resolve";
 import type { SetDescription } from "../set/describe";
-import { headingShows, rowNumber } from "../sheets/card-rows";
-import type { Column } from "../sheets/contract";
-import { readCell } from "../sheets/resolve";
+import { headingShows, rowNumber } from "../sheets/inputs/card-rows";
 import type { Issue } from "../units/issue";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";

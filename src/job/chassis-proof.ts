@@ -1,5 +1,5 @@
+import type { ChassisState } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
-import type { ChassisState } from "../sheets/chassis";
 import { insulationLeastOhm, touchLimitOf } from "../standards/touch-current";
 import type { Issue } from "../units/issue";
 import { printValue } from "../units/print";

@@ -1,6 +1,6 @@
+import type { ChassisState } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
 import { lookUp } from "../set/paths";
-import type { ChassisState } from "../sheets/chassis";
 import { hazardousDcV } from "../standards/cautions";
 import { bondMostOhm, insulationLeastOhm, touchLimitOf } from "../standards/touch-current";
 import type { Dimension } from "../units/dimensions";

@@ -1,11 +1,11 @@
+import { rowsName, type TableInput } from "../ask/contract";
+import { quantityKeptAt } from "../ask/kept-names";
+import { rangeIssues, readRows } from "../ask/resolve";
 import type { SetDescription } from "../set/describe";
 import { factWords } from "../set/facts";
 import { lookUp, quantityAt, withValue } from "../set/paths";
 import { canLeaves, filterLeaves } from "../set/strip";
-import { quantityKeptAt } from "../sheets/addresses";
-import { rowsName, type TableInput } from "../sheets/contract";
 import { sheets } from "../sheets/index";
-import { rangeIssues, readRows } from "../sheets/resolve";
 import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import { own } from "../units/own";

@@ -2,8 +2,9 @@
  * The steps of the job and what each rests on. Numbers are labels by topic; the order is this list's, and holds the graph: nothing stands before what it
  * rests on. Source: worked out from handbooks, depot manuals and practitioners' accounts; a judgement, not a published graph.
  */
+
+import type { Hazard } from "../ask/contract";
 import type { SetDescription } from "../set/describe";
-import type { Hazard } from "../sheets/contract";
 import type { State } from "../standards/cautions";
 
 export interface Step {

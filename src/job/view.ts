@@ -1,11 +1,11 @@
+import { type ChassisState, isSafeToJoin } from "../ask/chassis";
+import type { DialPoint } from "../readings/zero-beats";
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
-import type { DialPoint } from "../set/fitted-dial";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
-import { type ChassisState, isSafeToJoin } from "../sheets/chassis";
 import type { Estimate } from "../units/draws";
 import { rowsOn, writingOn } from "./cards";
 import { chassisFrom } from "./chassis-proof";

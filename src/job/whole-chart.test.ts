@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { type Answer, answer } from "../ask/answer";
 import { setFromOutline } from "../set/outline";
-import { type Answer, answer } from "../sheets/answer";
 import { suspects } from "../sheets/suspects/sheet";
 import { volts } from "../sheets/volts/sheet";
 import { orThrow } from "../units/issue";

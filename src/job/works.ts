@@ -1,9 +1,9 @@
-import { type Answer, type Ask, answer } from "../sheets/answer";
-import { heeded, setFigures } from "../sheets/care";
-import { isSafeToJoin, liveChassisFinding } from "../sheets/chassis";
-import type { HeededFinding } from "../sheets/contract";
+import { type Answer, type Ask, answer } from "../ask/answer";
+import { heeded, setFigures } from "../ask/care";
+import { isSafeToJoin, liveChassisFinding } from "../ask/chassis";
+import type { HeededFinding } from "../ask/contract";
+import { sayFigure } from "../ask/say";
 import { sheetById } from "../sheets/index";
-import { sayFigure } from "../sheets/say";
 import { bad, good, type Read } from "../units/issue";
 import type { AnswerRecord, Due, Entry } from "./document";
 import { edgesOf, workKindById, workKinds } from "./ripple";

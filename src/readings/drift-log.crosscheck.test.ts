@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { fitDrift } from "../infer/drift/fit";
+import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp } from "../infer/drift/warm-up";
 import { normalStream } from "../numerics/random";
 import { orThrow } from "../units/issue";
-import { fitDrift } from "./drift-fit";
-import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp } from "./warm-up";
 
 const min = 60;
 const base = 7e6;

@@ -1,11 +1,11 @@
 /** Second implementation: figures computed independently (numpy, scipy) from measured data by others; method in the reference file beside them. */
 import { describe, expect, it } from "vitest";
+import { fitDrift } from "../infer/drift/fit";
+import { fitResonance } from "../infer/resonance/fit";
 import { meanAndDeviation, median } from "../numerics/order";
 import { orThrow } from "../units/issue";
 import { readTable } from "./delimited";
-import { fitDrift } from "./drift-fit";
 import { readSweep } from "./read-sweep";
-import { fitResonance } from "./resonance-fit";
 import { bytesOf, here, reference } from "./shared-readings.testdata";
 import { bandLevelDbfs, levelsDbfs, spectrumOf, strongestTone, trackTone } from "./spectrum";
 import { sweepFigures } from "./sweep-figures";

@@ -14,6 +14,14 @@ export interface ZeroBeats {
   readonly approach: readonly number[];
 }
 
+/** A zero beat: what the scale said, what frequency it was, and from which side the dial was turned. */
+export interface DialPoint {
+  readonly reading: number;
+  readonly frequencyHz: number;
+  /** 1 turned up to it, -1 down to it, 0 not known */
+  readonly approach: -1 | 0 | 1;
+}
+
 /**
  * Reads zero beats from a table: reading, frequency, and up or down, in any order under headings, in that order without.
  *

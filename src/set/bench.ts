@@ -1,6 +1,6 @@
+import type { DialPoint } from "../readings/zero-beats";
 import type { Estimate } from "../units/draws";
 import type { Quantity } from "../units/quantity";
-import type { DialPoint } from "./fitted-dial";
 import type { DescribedStrip } from "./strip";
 
 /** What a sheet may ask of a set: its quantities and choices with the readings in force. The job builds it; sheets see nothing else. */

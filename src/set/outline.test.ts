@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
 import { benchOfSet, subjectsOf } from "../job/view";
-import { answer } from "../sheets/answer";
 import { sheets } from "../sheets/index";
 import { orThrow } from "../units/issue";
 import { setSchema } from "./describe";

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
-import { holders, quantityKeptAt } from "./addresses";
+import { holders, quantityKeptAt } from "../ask/kept-names";
+import { keptPath } from "../ask/resolve";
 import { sheets } from "./index";
-import { keptPath } from "./resolve";
 
 interface Kept {
   readonly sheet: string;

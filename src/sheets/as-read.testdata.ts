@@ -1,6 +1,6 @@
+import type { AnySheet, Column } from "../ask/contract";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { printValue } from "../units/print";
-import type { AnySheet, Column } from "./contract";
 
 /** What is read at the set, typed in as the sheet's own example has it: so that its findings are those of readings. */
 export function asRead(s: AnySheet): Record<string, string> {

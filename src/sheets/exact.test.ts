@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
+import { aboutFigure, sayCell, sayFigure } from "../ask/say";
+import { dialCases, inventDial } from "../infer/dial/possible-dials";
 import { emptyBench } from "../set/bench";
-import { dialCases, inventDial } from "../set/invented-dial";
 import { bandsOf, licences } from "../standards/bands";
 import type { Dimension } from "../units/dimensions";
 import { orThrow } from "../units/issue";
 import { parseQuantity } from "../units/parse";
-import { answer } from "./answer";
 import { sheetById, sheets } from "./index";
-import { aboutFigure, sayCell, sayFigure } from "./say";
 
 const few = { draws: 20, points: 11 };
 const readBack = (text: string, dimension: Dimension): number => orThrow(parseQuantity(text, dimension, "printed")).value;

@@ -1,15 +1,15 @@
 /** Whatever is tried on a sheet: an answer whose figures are finite or absent, or a located issue. Never a throw. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { type Answer, answer, SheetMistake } from "../ask/answer";
+import type { AnySheet } from "../ask/contract";
+import { resolveInputs } from "../ask/resolve";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";
 import { patterns } from "../set/patterns/kinds";
 import { dimensionOf } from "../units/dimensions";
 import { orThrow } from "../units/issue";
-import { type Answer, answer, SheetMistake } from "./answer";
-import type { AnySheet } from "./contract";
 import { sheets } from "./index";
-import { resolveInputs } from "./resolve";
 
 const sizes = ["0", "-1", "1e-300", "1e-30", "1e-3", "50", "1e6", "1e12", "-1e30", "1e150", "1e308"];
 const factors = [1e-9, 1e-3, 0.1, 0.5, 2, 10, 1e3, 1e9];

@@ -1,4 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
+import { setFigures } from "../ask/care";
+import type { AnySheet, Hazard } from "../ask/contract";
+import { resolveInputs } from "../ask/resolve";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
@@ -6,13 +10,9 @@ import { lookUp, quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { hazardousDcV, isOpen, type State } from "../standards/cautions";
 import { orThrow } from "../units/issue";
-import { answer } from "./answer";
 import { asRead, statedFirst } from "./as-read.testdata";
-import { setFigures } from "./care";
-import type { AnySheet, Hazard } from "./contract";
 import { dcBlock } from "./dc-block/sheet";
 import { sheets } from "./index";
-import { resolveInputs } from "./resolve";
 
 const noChance = { draws: 1, stream: () => new Float64Array(1) };
 const few = { draws: 120, points: 41 };

@@ -3,16 +3,16 @@
  * and no sentence holds what is no figure at all.
  */
 import { describe, expect, it } from "vitest";
+import { type Answer, answer } from "../ask/answer";
+import type { AnySheet, Figure } from "../ask/contract";
+import { resolveInputs } from "../ask/resolve";
+import { holding, sayers } from "../ask/say";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";
 import { patterns } from "../set/patterns/kinds";
 import { type Dimension, dimensionOf } from "../units/dimensions";
-import { type Answer, answer } from "./answer";
 import { asRead } from "./as-read.testdata";
-import type { AnySheet, Figure } from "./contract";
 import { sheets } from "./index";
-import { resolveInputs } from "./resolve";
-import { holding, sayers } from "./say";
 
 const ask = { draws: 12, points: 11, quick: true };
 const noFigure = /\bNaN\b|\bundefined\b|Infinity|[\uE000\uE001]|(^|[\s(])-0(\.0+)?(?=[\s)]|$)|\bno value\b(?! at)/;

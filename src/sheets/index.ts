@@ -1,10 +1,10 @@
+import type { AnySheet } from "../ask/contract";
 import { bPlus } from "./b-plus/sheet";
 import { bandEdge } from "./band-edge/sheet";
 import { bfo } from "./bfo/sheet";
 import { bringUp } from "./bring-up/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import { coil } from "./coil/sheet";
-import type { AnySheet } from "./contract";
 import { converter } from "./converter/sheet";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";

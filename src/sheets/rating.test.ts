@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
+import { ratedFor, ratingForHere } from "../ask/rating";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
-import { answer } from "./answer";
 import { sheets } from "./index";
-import { ratedFor, ratingForHere } from "./rating";
 
 /** What makes a sheet ask for every capacitor that it knows. */
 const asked: Readonly<Record<string, Readonly<Record<string, string>>>> = {

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
+import type { AnySheet, Figure } from "../ask/contract";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
-import { answer } from "./answer";
-import type { AnySheet, Figure } from "./contract";
 import { sheets } from "./index";
 
 /** Results by the quantity of the set that they give, each with its sheet. */

@@ -1,7 +1,7 @@
+import { leastForInterval, mostDraws } from "../../ask/answer";
+import { openJob, sheetNamed } from "../../desk/actions";
 import { nextSteps } from "../../job/next";
-import { leastForInterval, mostDraws } from "../../sheets/answer";
 import { InputError } from "../../units/issue";
-import { openJob, sheetNamed } from "../shared/actions";
 import { type Commands, collect, pairs } from "./commands";
 import { answerJson } from "./json";
 import { answerText, inputsText, nextText } from "./render";

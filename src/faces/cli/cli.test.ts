@@ -3,8 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { demoName, demoSweepCsv } from "../../desk/demo";
 import { safetyIn } from "../../job/proved.testdata";
-import { demoName, demoSweepCsv } from "../shared/demo";
 import { commandLine } from "./main";
 
 const folder = mkdtempSync(join(tmpdir(), "cli-"));

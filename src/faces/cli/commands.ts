@@ -1,7 +1,7 @@
 import type { Command } from "commander";
+import type { Desk } from "../../desk/actions";
+import type { Errands } from "../../desk/errand";
 import { InputError } from "../../units/issue";
-import type { Desk } from "../shared/actions";
-import type { Errands } from "../shared/errand";
 import type { World } from "./world";
 
 /** What every group of commands is built with. */

@@ -1,8 +1,8 @@
 import { randomUUID } from "node:crypto";
+import { tell } from "../../desk/tell";
 import { seen } from "../../units/plain-text";
-import { builtThread, errandThreads } from "../shared/errand-threads";
-import { errandsHere } from "../shared/errands-here";
-import { tell } from "../shared/tell";
+import { builtThread, errandThreads } from "../errands/errand-threads";
+import { errandsHere } from "../errands/errands-here";
 import { commandLine } from "./main";
 import { realWorld } from "./world";
 

@@ -1,9 +1,9 @@
 import { basename, resolve } from "node:path";
+import { copyJob, exported, newJob, openJob, patternNamed, takeIn } from "../../desk/actions";
 import { isFromElsewhere } from "../../job/document";
 import { setFromOutline } from "../../set/outline";
 import { outlineFields } from "../../set/outline-fields";
 import { InputError, orThrow } from "../../units/issue";
-import { copyJob, exported, newJob, openJob, patternNamed, takeIn } from "../shared/actions";
 import { type Commands, collect, pairs } from "./commands";
 import { replaceOption, writeBytes } from "./output";
 import { columnsOf, jobText } from "./render";

@@ -1,12 +1,12 @@
 import { resolve } from "node:path";
+import { openJob } from "../../desk/actions";
 import { formById, forms } from "../../job/forms";
 import { partsCsv } from "../../job/rollups/parts";
 import { storePath } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
+import { type ShapeTyped, shapeFields } from "../report/dial-papers";
+import { sayLeftOut } from "../report/reporting";
 import { startServer } from "../server/listen";
-import { openJob } from "../shared/actions";
-import { type ShapeTyped, shapeFields } from "../shared/dial-papers";
-import { sayLeftOut } from "../shared/reporting";
 import { openBrowser } from "./browser";
 import type { Commands } from "./commands";
 import { runDemo } from "./demo";

@@ -3,10 +3,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
+import { demoSet } from "../../desk/demo";
 import type { Entry } from "../../job/document";
 import { openSqlite } from "../../store/sqlite";
 import { plainly } from "../report/pdf";
-import { demoSet } from "../shared/demo";
 import { commandLine } from "./main";
 
 const folder = mkdtempSync(join(tmpdir(), "plain-"));

@@ -1,8 +1,8 @@
+import { openJob } from "../../desk/actions";
+import { record } from "../../desk/record";
+import { entryNamed, takeBack, whatFalls } from "../../desk/take-back";
 import { stepById } from "../../job/steps";
 import { InputError, orThrow } from "../../units/issue";
-import { openJob } from "../shared/actions";
-import { record } from "../shared/record";
-import { entryNamed, takeBack, whatFalls } from "../shared/take-back";
 import type { Commands } from "./commands";
 import { describeEntry } from "./jobs";
 

@@ -1,8 +1,8 @@
+import { openJob } from "../../desk/actions";
+import { chassisAct } from "../../desk/chassis-act";
+import { record } from "../../desk/record";
 import { beforeOpening } from "../../standards/before-opening";
 import { orThrow } from "../../units/issue";
-import { openJob } from "../shared/actions";
-import { chassisAct } from "../shared/chassis-act";
-import { record } from "../shared/record";
 import type { Commands } from "./commands";
 import { wrap } from "./render";
 

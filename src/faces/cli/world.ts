@@ -1,6 +1,6 @@
 import { readFileSync, statSync } from "node:fs";
+import type { Errands } from "../../desk/errand";
 import { InputError } from "../../units/issue";
-import type { Errands } from "../shared/errand";
 import type { Page } from "./render";
 
 const largestFileBytes = 600 * 1024 * 1024;

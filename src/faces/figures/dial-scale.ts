@@ -1,4 +1,4 @@
-import { type DialFit, dialAt, reach, readingFor } from "../../set/fitted-dial";
+import { type DialFit, dialAt, reach, readingFor } from "../../infer/dial/fitted";
 import { bad, good, type Read } from "../../units/issue";
 
 /** A dial scale at true size, to be printed and laid on or behind a dial. All lengths in millimetres. */

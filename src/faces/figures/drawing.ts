@@ -1,5 +1,5 @@
-import type { Answer, AnsweredCurve } from "../../sheets/answer";
-import type { FigureSpec, Trace } from "../../sheets/contract";
+import type { Answer, AnsweredCurve } from "../../ask/answer";
+import type { FigureSpec, Trace } from "../../ask/contract";
 import { dimensionOf } from "../../units/dimensions";
 import { unitFor } from "../../units/print";
 

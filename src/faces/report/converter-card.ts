@@ -1,6 +1,6 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
-import type { Answer } from "../../sheets/answer";
-import { sayCell, sayFigure } from "../../sheets/say";
+import type { Answer } from "../../ask/answer";
+import { sayCell, sayFigure } from "../../ask/say";
 import { stripsSvg } from "../figures/strips";
 import { cardBlocks, cardLines, cardPage, quiet } from "./dial-card";
 

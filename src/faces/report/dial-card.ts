@@ -1,7 +1,7 @@
 import type { Column, Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
-import type { Answer } from "../../sheets/answer";
-import type { AnySheet } from "../../sheets/contract";
-import { sayCell, sayFigure } from "../../sheets/say";
+import type { Answer } from "../../ask/answer";
+import type { AnySheet } from "../../ask/contract";
+import { sayCell, sayFigure } from "../../ask/say";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
 import { drawingOf } from "../figures/drawing";
 import { svgOf } from "../figures/svg";

@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { extname, join, normalize, sep } from "node:path";
 import { Hono } from "hono";
 import { streamSSE } from "hono/streaming";
-import type { Desk } from "../shared/actions";
+import type { Desk } from "../../desk/actions";
 import { bytesOf, guard, pathBehind } from "./guard";
 import { jobRoutes } from "./jobs";
 import { paperRoutes } from "./papers";

@@ -3,10 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gunzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { demoSet } from "../../desk/demo";
 import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
-import { demoSet } from "../shared/demo";
-import { errandsHere } from "../shared/errands-here";
+import { errandsHere } from "../errands/errands-here";
 import { serve } from "./app";
 
 const folder = mkdtempSync(join(tmpdir(), "guard-"));

@@ -4,9 +4,9 @@ import { bodyLimit } from "hono/body-limit";
 import { compress } from "hono/compress";
 import { getPath } from "hono/utils/url";
 import type { z } from "zod";
+import { tell } from "../../desk/tell";
 import { InputError, type Issue, orThrow } from "../../units/issue";
 import { readJson } from "../../units/json";
-import { tell } from "../shared/tell";
 
 /** What stands between the routes and whoever asks: whose page it is, how much may come, and how an error is told. */
 

@@ -1,12 +1,12 @@
 import type { Hono } from "hono";
 import { z } from "zod";
+import { copyJob, type Desk, exported, newJob, patternNamed, takeIn } from "../../desk/actions";
+import { fitDemoCable, makeDemo } from "../../desk/demo-job";
 import type { JobDocument } from "../../job/document";
 import { viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { copyJob, type Desk, exported, newJob, patternNamed, takeIn } from "../shared/actions";
-import { fitDemoCable, makeDemo } from "../shared/demo-job";
 import { bodyOf, bytesOf, jsonBy, wrong } from "./guard";
 
 /** a page of the list; the search finds the others */

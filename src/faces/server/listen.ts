@@ -6,8 +6,8 @@ import { fileURLToPath } from "node:url";
 import { serve as listen } from "@hono/node-server";
 import { openSqlite } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
-import { builtThread, errandThreads } from "../shared/errand-threads";
-import { errandsHere } from "../shared/errands-here";
+import { builtThread, errandThreads } from "../errands/errand-threads";
+import { errandsHere } from "../errands/errands-here";
 import { serve } from "./app";
 
 export interface Running {

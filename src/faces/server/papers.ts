@@ -1,8 +1,8 @@
 import type { Context, Hono } from "hono";
+import { type Desk, openJob } from "../../desk/actions";
+import type { ErrandName, Given } from "../../desk/errand";
 import { formById } from "../../job/forms";
 import { partsCsv } from "../../job/rollups/parts";
-import { type Desk, openJob } from "../shared/actions";
-import type { ErrandName, Given } from "../shared/errand";
 import { bytesOf, wrong } from "./guard";
 
 const attached = (type: string, file: string): Record<string, string> => ({

@@ -1,18 +1,18 @@
 import type { Hono } from "hono";
 import { z } from "zod";
+import { type Desk, openJob } from "../../desk/actions";
+import { assignment } from "../../desk/assignment";
+import { chassisAct } from "../../desk/chassis-act";
+import { type ReadingAsk, zeroBeat } from "../../desk/read-in";
+import { record } from "../../desk/record";
+import { takeBack, whatFalls } from "../../desk/take-back";
+import { takeBackBeat } from "../../desk/take-back-beat";
+import { refuseUnsaid } from "../../desk/work";
 import { type Entry, readingKinds, readingStates, thermalStates } from "../../job/document";
 import { hashOfBytes } from "../../store/archive";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
-import { type Desk, openJob } from "../shared/actions";
-import { assignment } from "../shared/assignment";
-import { chassisAct } from "../shared/chassis-act";
-import { type ReadingAsk, zeroBeat } from "../shared/read-in";
-import { record } from "../shared/record";
-import { takeBack, whatFalls } from "../shared/take-back";
-import { takeBackBeat } from "../shared/take-back-beat";
-import { refuseUnsaid } from "../shared/work";
 import { bodyOf, bytesOf, jsonBy, parsed, wrong } from "./guard";
 
 const pictures = ["image/jpeg", "image/png"];

@@ -4,10 +4,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { demoSet, demoSweepCsv } from "../../desk/demo";
 import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
-import { demoSet, demoSweepCsv } from "../shared/demo";
-import { errandsHere } from "../shared/errands-here";
+import { errandsHere } from "../errands/errands-here";
 import { serve } from "./app";
 
 const folder = mkdtempSync(join(tmpdir(), "server-"));

@@ -1,10 +1,10 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { createRoot } from "react-dom/client";
+import { isSafeToJoin } from "../../ask/chassis";
 import type { JobDocument } from "../../job/document";
 import { nextSteps } from "../../job/next";
 import { stepById } from "../../job/steps";
 import { viewOf } from "../../job/view";
-import { isSafeToJoin } from "../../sheets/chassis";
 import { sheets } from "../../sheets/index";
 import type { Issue } from "../../units/issue";
 import { api, download } from "./api";

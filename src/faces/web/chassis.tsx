@@ -1,7 +1,7 @@
 import { useState } from "react";
+import { chassisSaid, chassisStates } from "../../ask/chassis";
 import { bodyOhm, deadMostV } from "../../job/chassis-proof";
 import type { JobView } from "../../job/view";
-import { chassisSaid, chassisStates } from "../../sheets/chassis";
 import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { api } from "./api";

@@ -7,15 +7,15 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { demoSet, demoSweepCsv, demoZeroBeatsCsv } from "../../desk/demo";
+import { dialCases, inventDial } from "../../infer/dial/possible-dials";
+import { inventSweep } from "../../invented/strip";
 import { forms } from "../../job/forms";
 import { safetyIn } from "../../job/proved.testdata";
 import { readZeroBeats } from "../../readings/zero-beats";
-import { inventSweep } from "../../set/invented";
-import { dialCases, inventDial } from "../../set/invented-dial";
 import { patterns } from "../../set/patterns/kinds";
 import { mediumStrip } from "../../set/patterns/strips";
 import { openSqlite } from "../../store/sqlite";
-import { demoSet, demoSweepCsv, demoZeroBeatsCsv } from "../shared/demo";
 
 const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
 if (!executablePath) console.info("skipped: the page in a browser (no Chromium)");

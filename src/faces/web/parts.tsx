@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
+import type { Answer } from "../../ask/answer";
+import type { FigureSpec, HeededFinding, Strips } from "../../ask/contract";
 import type { StepState } from "../../job/view";
-import type { Answer } from "../../sheets/answer";
-import type { FigureSpec, HeededFinding, Strips } from "../../sheets/contract";
 import { type Caution, type State as HandsState, isOpen, stateWord } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
 import { drawingOf } from "../figures/drawing";

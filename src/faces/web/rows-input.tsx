@@ -1,6 +1,6 @@
+import type { Answer } from "../../ask/answer";
+import { readRows } from "../../ask/resolve";
 import { socketName } from "../../set/sockets";
-import type { Answer } from "../../sheets/answer";
-import { readRows } from "../../sheets/resolve";
 import { printValue } from "../../units/print";
 
 type Rows = Answer["rows"][number];

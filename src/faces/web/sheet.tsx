@@ -1,11 +1,11 @@
 import { marked } from "marked";
 import { useMemo, useState } from "react";
+import { defaultSampling, leastForInterval, mostDraws } from "../../ask/answer";
+import type { AnySheet } from "../../ask/contract";
+import { keptPath } from "../../ask/resolve";
+import { aboutFigure, sayCell, sayFigure } from "../../ask/say";
 import type { JobView } from "../../job/view";
 import { subjectLabel, subjectsIn } from "../../job/view";
-import { defaultSampling, leastForInterval, mostDraws } from "../../sheets/answer";
-import type { AnySheet } from "../../sheets/contract";
-import { keptPath } from "../../sheets/resolve";
-import { aboutFigure, sayCell, sayFigure } from "../../sheets/say";
 import type { Issue } from "../../units/issue";
 import { hasValues } from "../figures/drawing";
 import { api } from "./api";

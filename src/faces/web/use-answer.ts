@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
+import type { Answer } from "../../ask/answer";
+import type { Overrides } from "../../ask/resolve";
 import type { JobDocument } from "../../job/document";
-import type { Answer } from "../../sheets/answer";
-import type { Overrides } from "../../sheets/resolve";
 import type { Sampling } from "../../units/draws";
 import type { Issue, Read } from "../../units/issue";
 import type { Asked } from "./worker";

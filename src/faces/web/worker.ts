@@ -1,8 +1,8 @@
+import { answer } from "../../ask/answer";
+import type { Overrides } from "../../ask/resolve";
 import type { JobDocument } from "../../job/document";
 import { benchOf, type JobView, viewOf } from "../../job/view";
-import { answer } from "../../sheets/answer";
 import { sheetById } from "../../sheets/index";
-import type { Overrides } from "../../sheets/resolve";
 import type { Sampling } from "../../units/draws";
 
 /** Answers sheets off the main thread: the same core as everywhere, quick or in full. */

@@ -1,11 +1,11 @@
 import { useState } from "react";
+import { chassisSaid } from "../../ask/chassis";
+import type { HeededFinding } from "../../ask/contract";
 import type { Due } from "../../job/document";
 import { nextSteps, proofIssues } from "../../job/next";
 import { workKinds } from "../../job/ripple";
 import { stepById } from "../../job/steps";
 import { fallWith, type JobView } from "../../job/view";
-import { chassisSaid } from "../../sheets/chassis";
-import type { HeededFinding } from "../../sheets/contract";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";

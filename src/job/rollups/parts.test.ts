@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
+import type { Part } from "../../ask/contract";
 import { patterns } from "../../set/patterns/kinds";
-import type { Part } from "../../sheets/contract";
 import type { Entry } from "../document";
 import { viewOf } from "../view";
 import { partsCsv, partsOf, replacedIn } from "./parts";

@@ -1,10 +1,10 @@
+import { type Answer, answer } from "../../ask/answer";
+import type { AnySheet, Figure } from "../../ask/contract";
+import { resolveInputs, unreadOf } from "../../ask/resolve";
+import { sayFigure } from "../../ask/say";
 import { dbOf, factorOfLevel, levelForFactorV, type SensitivityDefinition } from "../../physics/noise";
 import { readDefinition } from "../../readings/definition";
-import { type Answer, answer } from "../../sheets/answer";
-import type { AnySheet, Figure } from "../../sheets/contract";
 import { sheetById } from "../../sheets/index";
-import { resolveInputs, unreadOf } from "../../sheets/resolve";
-import { sayFigure } from "../../sheets/say";
 import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";
 import { printQuantity, printValue } from "../../units/print";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { solveSupply } from "../../physics/supply";
 import { emptyBench } from "../../set/bench";
-import { answer } from "../answer";
-import { solveChanged as changed, described, drawnAt, nodes, supplyOf } from "../supply-law";
+import { solveChanged as changed, described, drawnAt, nodes, supplyOf } from "../inputs/supply-law";
 import { bPlus } from "./sheet";
 import { type BPlusInputs, restoringOhm } from "./solve";
 import { asFound, ask, base, ownFindings, plain, solveChanged, weigh } from "./supply.testdata";

@@ -1,5 +1,5 @@
 import type { SupplyAtRest } from "../../physics/supply";
-import { type Change, type Described, firstNode, solveChanged } from "../supply-law";
+import { type Change, type Described, firstNode, solveChanged } from "../inputs/supply-law";
 import { restoringOhm, sizeThatGives } from "./solve";
 
 /** A stretch of sizes of one cause over which its volts run from one value to another. */

@@ -1,9 +1,9 @@
+import type { Part } from "../../ask/contract";
+import { ratedFor } from "../../ask/rating";
 import { nearestPreferred, nextPreferred } from "../../standards/preferred";
 import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
-import type { Part } from "../contract";
-import { ratedFor } from "../rating";
-import { inverseV, nodes } from "../supply-law";
+import { inverseV, nodes } from "../inputs/supply-law";
 import { at, type F, type G, measuredFindings } from "./measured";
 import type { BPlusInputs } from "./solve";
 

@@ -1,6 +1,6 @@
+import type { Finding, GroundOn } from "../../ask/contract";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn } from "../contract";
-import { described, nodes } from "../supply-law";
+import { described, nodes } from "../inputs/supply-law";
 import { hypothesesOf, lineThatGives } from "./causes";
 import type { BPlusInputs } from "./solve";
 import { type Cause, namedOf, weighCauses } from "./weigh";

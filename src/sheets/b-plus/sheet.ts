@@ -1,9 +1,9 @@
+import { sheet } from "../../ask/contract";
 import type { Bench } from "../../set/bench";
 import { exact } from "../../units/quantity";
-import { sheet } from "../contract";
-import { supplyInputs } from "../supply-filter-inputs";
-import { ofSupply, readAtSupply } from "../supply-inputs";
-import { described, firstNode, nodes, solveChanged } from "../supply-law";
+import { ofSupply, readAtSupply } from "../inputs/supply";
+import { supplyInputs } from "../inputs/supply-filter";
+import { described, firstNode, nodes, solveChanged } from "../inputs/supply-law";
 import { bPlusFindings, bPlusHeadline, bPlusParts, type G } from "./findings";
 import { type BPlusInputs, baseOf, solveDraw } from "./solve";
 import theory from "./theory.md";

@@ -12,7 +12,7 @@ import {
   solveAsMade,
   solveChanged,
   supplyOf,
-} from "../supply-law";
+} from "../inputs/supply-law";
 
 export interface BPlusInputs extends SupplyInputs {
   readonly capacitorRating: number;

@@ -1,8 +1,8 @@
+import { answer } from "../../ask/answer";
+import { resolveInputs } from "../../ask/resolve";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
-import { resolveInputs } from "../resolve";
-import { type Change, solveChanged as changed, described } from "../supply-law";
+import { type Change, solveChanged as changed, described } from "../inputs/supply-law";
 import { hypothesesOf } from "./causes";
 import { bPlus } from "./sheet";
 import type { BPlusInputs } from "./solve";

@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
+import { fitDial } from "../../infer/dial/fit";
+import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import { normalStream } from "../../numerics/random";
 import { emptyBench } from "../../set/bench";
-import { fitDial } from "../../set/fit-dial";
-import { dialCases, inventDial } from "../../set/invented-dial";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { bandEdge } from "./sheet";
 import { type EdgeInputs, edges, extentHz, safeReading } from "./solve";
 import theory from "./theory.md";

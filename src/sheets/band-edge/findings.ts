@@ -1,8 +1,8 @@
+import type { Figure, Finding } from "../../ask/contract";
 import { bandOver, bandsChecked, type licences, type regions, regionsSaid } from "../../standards/bands";
 import { orThrow } from "../../units/issue";
 import { printExact } from "../../units/print";
-import type { Figure, Finding } from "../contract";
-import { dialOf } from "../dial-inputs";
+import { dialOf } from "../inputs/dial";
 import { type EdgeInputs, extentHz } from "./solve";
 
 const none: Finding["hazards"] = ["none"];

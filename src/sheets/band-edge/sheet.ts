@@ -1,9 +1,8 @@
-import { dialAt, readingFor } from "../../set/fitted-dial";
+import { type NoValue, sheet, type Table } from "../../ask/contract";
+import { noneOf } from "../../ask/declare";
+import { dialAt, readingFor } from "../../infer/dial/fitted";
 import { licences, regions, regionsSaid } from "../../standards/bands";
 import { exact } from "../../units/quantity";
-import { type NoValue, sheet, type Table } from "../contract";
-import { noneOf } from "../declare";
-import { doubtHz, readingsAlong, straightLine } from "../dial-figures";
 import {
   backlashInput,
   bandInputs,
@@ -15,7 +14,8 @@ import {
   readingNoiseInput,
   scaleInputs,
   zeroBeatInput,
-} from "../dial-inputs";
+} from "../inputs/dial";
+import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { bandFor, type EdgeAsked, edgeFindings, edgeHeadline, lines } from "./findings";
 import { beyondBeats, checkStations, type EdgeInputs, edges, modes, unstatedEdges } from "./solve";
 import theory from "./theory.md";

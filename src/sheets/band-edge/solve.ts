@@ -1,6 +1,6 @@
-import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../set/fitted-dial";
-import type { NoValue } from "../contract";
-import type { DialPlain } from "../dial-inputs";
+import type { NoValue } from "../../ask/contract";
+import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../infer/dial/fitted";
+import type { DialPlain } from "../inputs/dial";
 
 export const beyondBeats: NoValue = { none: "this edge lies beyond the zero beats: nothing is known there" };
 export const modes = ["CW", "AM", "USB", "LSB"] as const;

@@ -1,11 +1,11 @@
+import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { choice, inside, practice, quantity } from "../../ask/declare";
 import type { StripModel } from "../../physics/if-strip";
 import { StripResponse } from "../../physics/if-strip";
 import { crossingHz, peakOf } from "../../physics/passband";
 import type { Bench } from "../../set/bench";
-import { type Finding, type GroundOn, type NoValue, sheet } from "../contract";
-import { choice, inside, practice, quantity } from "../declare";
-import { oscillatorInput } from "../dial-inputs";
-import { stripInput } from "../shared-inputs";
+import { oscillatorInput } from "../inputs/dial";
+import { stripInput } from "../inputs/strip-and-cable";
 import theory from "./theory.md";
 
 interface Inputs {

@@ -1,9 +1,9 @@
 import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { benchOfSet } from "../../job/view";
 import { lampInSeries } from "../../physics/lamp";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { bPlus } from "../b-plus/sheet";
 import { bringUp } from "./sheet";
 import theory from "./theory.md";

@@ -1,7 +1,7 @@
+import { isSafeToJoin } from "../../ask/chassis";
+import type { Finding } from "../../ask/contract";
 import { printValue } from "../../units/print";
-import { isSafeToJoin } from "../chassis";
-import type { Finding } from "../contract";
-import { nodes } from "../supply-law";
+import { nodes } from "../inputs/supply-law";
 import { type G, mayPull, overloads, recordFails, worstTouch } from "./solve";
 
 const at: Finding["hazards"] = ["line", "b-plus", "stored-charge"];

@@ -1,11 +1,11 @@
+import { chassisInput } from "../../ask/chassis";
+import { type NoValue, sheet } from "../../ask/contract";
 import { lampInSeries, loadBehindLamp } from "../../physics/lamp";
 import { exact, tolerance } from "../../units/quantity";
-import { chassisInput } from "../chassis";
-import { type NoValue, sheet } from "../contract";
-import { touchOneInput, touchOtherInput } from "../safety-inputs";
-import { supplyInputs } from "../supply-filter-inputs";
-import { ofSupply, readAtSupply } from "../supply-inputs";
-import { crestV, described, expectedVolts, nodes } from "../supply-law";
+import { touchOneInput, touchOtherInput } from "../inputs/safety";
+import { ofSupply, readAtSupply } from "../inputs/supply";
+import { supplyInputs } from "../inputs/supply-filter";
+import { crestV, described, expectedVolts, nodes } from "../inputs/supply-law";
 import { findingsOf, headlineOf } from "./findings";
 import { type BringUpInputs, type G, lampFor, mayPull } from "./solve";
 import { tablesOf } from "./tables";

@@ -1,5 +1,5 @@
-import type { GroundOn } from "../contract";
-import type { SupplyInputs } from "../supply-law";
+import type { GroundOn } from "../../ask/contract";
+import type { SupplyInputs } from "../inputs/supply-law";
 
 export const lampSizes = [25, 40, 60, 100, 150, 200] as const;
 export interface BringUpInputs extends SupplyInputs {

@@ -1,7 +1,7 @@
+import type { Table } from "../../ask/contract";
 import { lampInSeries } from "../../physics/lamp";
 import { printValue } from "../../units/print";
-import type { Table } from "../contract";
-import { crestV, described, expectedVolts } from "../supply-law";
+import { crestV, described, expectedVolts } from "../inputs/supply-law";
 import { type BringUpInputs, lampSizes } from "./solve";
 
 const seriesOhms = [

@@ -1,4 +1,4 @@
-import type { Finding, Ground } from "../contract";
+import type { Finding, Ground } from "../../ask/contract";
 import type { CableInputs, solveCable } from "./solve";
 
 type Y = ReturnType<typeof solveCable>;

@@ -1,7 +1,7 @@
+import { frequencyAxis, roundSpanHz } from "../../ask/axes";
+import { chassisInput } from "../../ask/chassis";
+import { sheet } from "../../ask/contract";
 import { exact, tolerance } from "../../units/quantity";
-import { frequencyAxis, roundSpanHz } from "../axes";
-import { chassisInput } from "../chassis";
-import { sheet } from "../contract";
 import {
   cableCapacitancePerLengthInput,
   cableLengthInput,
@@ -11,7 +11,7 @@ import {
   stripInput,
   trimmerRangeInput,
   velocityInput,
-} from "../shared-inputs";
+} from "../inputs/strip-and-cable";
 import { cableFindings, cableHeadline } from "./findings";
 import { fillStates, solveCable, widthForAxisHz } from "./solve";
 import theory from "./theory.md";

@@ -1,9 +1,9 @@
+import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { noneOf } from "../../ask/declare";
 import { multilayerH, singleLayerH, thickCoilH } from "../../physics/inductance";
 import { capacitorReactanceOhm } from "../../physics/resonance";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { type Finding, type GroundOn, type NoValue, sheet } from "../contract";
-import { noneOf } from "../declare";
 import theory from "./theory.md";
 
 const practice = "common practice, no source";

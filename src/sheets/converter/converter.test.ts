@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
+import { chooseCrystals } from "../../infer/crystal/choose";
 import { circuitsRejectionDb } from "../../physics/images";
 import { emptyBench } from "../../set/bench";
-import { chooseCrystals } from "../../set/choose-crystal";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { converter } from "./sheet";
 import theory from "./theory.md";
 

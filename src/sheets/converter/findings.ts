@@ -1,8 +1,8 @@
+import type { Finding, GroundOn } from "../../ask/contract";
+import { inside } from "../../ask/declare";
+import { crowdIn } from "../../infer/crystal/choose";
 import { imageOf, tunedOver } from "../../physics/converter";
-import { crowdIn } from "../../set/choose-crystal";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn } from "../contract";
-import { inside } from "../declare";
 import { nearWithoutCrossing } from "./near";
 import { beatHz, type Chosen, type ConverterInputs, hz, markersMeet, type Names, throughOwnImageHz } from "./solve";
 

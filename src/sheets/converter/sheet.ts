@@ -1,9 +1,9 @@
+import { chassisInput } from "../../ask/chassis";
+import { type GroundOn, sheet } from "../../ask/contract";
+import { practice, quantity, rows } from "../../ask/declare";
 import { dialHz } from "../../physics/converter";
 import { printExact } from "../../units/print";
-import { chassisInput } from "../chassis";
-import { type GroundOn, sheet } from "../contract";
-import { practice, quantity, rows } from "../declare";
-import { intermediateInput, markerErrorInput, oscillatorInput, spacingInput } from "../dial-inputs";
+import { intermediateInput, markerErrorInput, oscillatorInput, spacingInput } from "../inputs/dial";
 import { findingsOf } from "./findings";
 import {
   type Chosen,

@@ -1,9 +1,9 @@
+import type { Strips } from "../../ask/contract";
+import { type CrystalChoice, type CrystalWish, chooseCrystals, crowdIn, plansFor, type TuningRange } from "../../infer/crystal/choose";
 import { type ConverterPlan, dialHz, imageOf, signalAtDialHz, tunedOver } from "../../physics/converter";
 import { circuitsRejectionDb } from "../../physics/images";
-import { type CrystalChoice, type CrystalWish, chooseCrystals, crowdIn, plansFor, type TuningRange } from "../../set/choose-crystal";
 import { bad, good, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
-import type { Strips } from "../contract";
 
 export interface ConverterInputs {
   readonly chassis: string;

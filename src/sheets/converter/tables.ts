@@ -1,6 +1,6 @@
+import type { Table } from "../../ask/contract";
+import { crowdIn, sayBirdie } from "../../infer/crystal/choose";
 import { dialHz, halfDialOf, imageOf, responsesOf, signalAtDialHz, tunedOver } from "../../physics/converter";
-import { crowdIn, sayBirdie } from "../../set/choose-crystal";
-import type { Table } from "../contract";
 import { type Chosen, type ConverterInputs, hz, inputLeavesDb } from "./solve";
 
 /** Crystals ranked, what the dial then stands for, and every other way in. */

@@ -1,5 +1,5 @@
+import type { Finding, Ground } from "../../ask/contract";
 import { hazardousDcV } from "../../standards/cautions";
-import type { Finding, Ground } from "../contract";
 
 type Names =
   | "noLoadBPlus"

@@ -1,7 +1,13 @@
+import { chassisInput } from "../../ask/chassis";
+import { sheet } from "../../ask/contract";
 import { tolerance } from "../../units/quantity";
-import { chassisInput } from "../chassis";
-import { sheet } from "../contract";
-import { cableCapacitancePerLengthInput, cableLengthInput, cableTypeInput, couplingCapacitanceInput, stripInput } from "../shared-inputs";
+import {
+  cableCapacitancePerLengthInput,
+  cableLengthInput,
+  cableTypeInput,
+  couplingCapacitanceInput,
+  stripInput,
+} from "../inputs/strip-and-cable";
 import { blockFindings, blockHeadline } from "./findings";
 import { solveBlock } from "./solve";
 import theory from "./theory.md";

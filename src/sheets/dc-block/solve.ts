@@ -1,8 +1,8 @@
+import type { NoValue } from "../../ask/contract";
 import type { StripModel } from "../../physics/if-strip";
 import { StripResponse } from "../../physics/if-strip";
 import { capacitorReactanceOhm } from "../../physics/resonance";
 import { largestTouchableF, nextPreferred, nextRatedV } from "../../standards/preferred";
-import type { NoValue } from "../contract";
 
 export interface BlockInputs {
   readonly strip: StripModel;

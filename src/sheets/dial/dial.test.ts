@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
+import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import { setPointLeverage } from "../../physics/dial-law";
+import type { DialPoint } from "../../readings/zero-beats";
 import { emptyBench } from "../../set/bench";
-import type { DialPoint } from "../../set/fitted-dial";
-import { dialCases, inventDial } from "../../set/invented-dial";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { dial } from "./sheet";
 import theory from "./theory.md";
 

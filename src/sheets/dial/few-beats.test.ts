@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { fewBeatsAssumed, fewBeatsConversion, fewBeatsWorld } from "../../set/few-beats";
-import { fitDial } from "../../set/fit-dial";
-import { dialAt, reach, wideningOf } from "../../set/fitted-dial";
+import { fewBeatsAssumed, fewBeatsConversion, fewBeatsWorld } from "../../infer/dial/few-beats";
+import { fitDial } from "../../infer/dial/fit";
+import { dialAt, reach, wideningOf } from "../../infer/dial/fitted";
 import { type EdgeInputs, edges } from "../band-edge/solve";
 
 const worldsCount = 80;

@@ -1,10 +1,10 @@
-import { dialAt } from "../../set/fitted-dial";
-import type { OddPoint } from "../../set/judge-dial";
+import type { Finding, GroundOn } from "../../ask/contract";
+import { dialAt } from "../../infer/dial/fitted";
+import type { OddPoint } from "../../infer/dial/judge";
 import { orThrow } from "../../units/issue";
 import { printExact, printValue } from "../../units/print";
-import type { Finding, GroundOn } from "../contract";
-import { doubtHz, mhz, roughly } from "../dial-figures";
-import { approaches, dialOf } from "../dial-inputs";
+import { approaches, dialOf } from "../inputs/dial";
+import { doubtHz, mhz, roughly } from "../inputs/dial-figures";
 import { type Narrowed, narrowing, spanOf } from "./narrow";
 import type { DialInputs } from "./solve";
 

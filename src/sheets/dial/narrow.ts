@@ -1,9 +1,10 @@
-import { fitDial } from "../../set/fit-dial";
-import { type DialFit, type DialPoint, dialAt, reach, readingFor } from "../../set/fitted-dial";
+import { fitDial } from "../../infer/dial/fit";
+import { type DialFit, dialAt, reach, readingFor } from "../../infer/dial/fitted";
+import type { DialPoint } from "../../readings/zero-beats";
 import { timeStations } from "../../standards/time-stations";
 import { printExact } from "../../units/print";
-import { doubtHz } from "../dial-figures";
-import { assumedOf, type DialPlain } from "../dial-inputs";
+import { assumedOf, type DialPlain } from "../inputs/dial";
+import { doubtHz } from "../inputs/dial-figures";
 
 /** What more zero beats would bring, worked out as if each came where the law expects it. */
 export interface Narrowed {

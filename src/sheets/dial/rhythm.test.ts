@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { dialCases, inventDial } from "../../infer/dial/possible-dials";
+import type { DialPoint } from "../../readings/zero-beats";
 import type { Bench } from "../../set/bench";
 import { emptyBench } from "../../set/bench";
-import type { DialPoint } from "../../set/fitted-dial";
-import { dialCases, inventDial } from "../../set/invented-dial";
 import { exact } from "../../units/quantity";
 import { rhythmOf } from "./rhythm";
 

@@ -1,8 +1,8 @@
+import { resolveInputs } from "../../ask/resolve";
+import { type DialFit, dialAt, dialSlope, reach, readingFor, wideningOf } from "../../infer/dial/fitted";
 import type { Bench } from "../../set/bench";
-import { type DialFit, dialAt, dialSlope, reach, readingFor, wideningOf } from "../../set/fitted-dial";
 import { printExact, printInterval } from "../../units/print";
-import { type DialPlain, dialOf } from "../dial-inputs";
-import { resolveInputs } from "../resolve";
+import { type DialPlain, dialOf } from "../inputs/dial";
 import { dial } from "./sheet";
 
 /** What a person at the bench needs between two zero beats: the next marker, where to expect it, and whether a reading is odd. */

@@ -1,8 +1,7 @@
+import { sheet, type Table } from "../../ask/contract";
+import { dialAt, dialAxis, dialSlope, readingFor } from "../../infer/dial/fitted";
 import { setPointLeverage } from "../../physics/dial-law";
-import { dialAt, dialAxis, dialSlope, readingFor } from "../../set/fitted-dial";
 import { exact, tolerance } from "../../units/quantity";
-import { sheet, type Table } from "../contract";
-import { doubtHz, readingsAlong, straightLine } from "../dial-figures";
 import {
   backlashInput,
   bandInputs,
@@ -15,7 +14,8 @@ import {
   scaleInputs,
   spacingInput,
   zeroBeatInput,
-} from "../dial-inputs";
+} from "../inputs/dial";
+import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialFindings, dialHeadline, narrowers } from "./findings";
 import { spanOf } from "./narrow";
 import { type DialInputs, fixedFigures, lawDraws, solveDial } from "./solve";

@@ -1,5 +1,5 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
-import { setPointLeverage } from "../../physics/dial-law";
+import type { Chance, NoValue } from "../../ask/contract";
 import {
   backlashOf,
   type DialDraw,
@@ -10,11 +10,11 @@ import {
   drawDial,
   readingFor,
   wideningOf,
-} from "../../set/fitted-dial";
-import { bestNextMarker, type JudgedDial } from "../../set/judge-dial";
-import type { Chance, NoValue } from "../contract";
-import { straightLine } from "../dial-figures";
-import type { DialPlain } from "../dial-inputs";
+} from "../../infer/dial/fitted";
+import { bestNextMarker, type JudgedDial } from "../../infer/dial/judge";
+import { setPointLeverage } from "../../physics/dial-law";
+import type { DialPlain } from "../inputs/dial";
+import { straightLine } from "../inputs/dial-figures";
 import { doubtsAlong, spanHzOf, spanOf } from "./narrow";
 
 export interface DialInputs extends DialPlain {

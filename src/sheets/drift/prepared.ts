@@ -1,8 +1,8 @@
+import type { Chance, NoValue } from "../../ask/contract";
+import { noneOf } from "../../ask/declare";
+import { toComeHz, type WarmUp } from "../../infer/drift/warm-up";
 import { choleskyFactor } from "../../numerics/linear";
 import { circuitTcf, compensatorF, fixedFor } from "../../physics/temperature";
-import { toComeHz, type WarmUp } from "../../readings/warm-up";
-import type { Chance, NoValue } from "../contract";
-import { noneOf } from "../declare";
 import { type DriftInputs, type DriftTold, logOf, steadyWhy, warmUpFigures } from "./solve";
 
 const noLaw = "neither one nor two time constants explain the log";

@@ -1,8 +1,8 @@
+import { type Row, sheet } from "../../ask/contract";
+import { inside, practice, quantity, rows } from "../../ask/declare";
 import { circuitTcf, compensatedTcf, compensatorF, fixedFor } from "../../physics/temperature";
 import { logIssues } from "../../readings/drift-log";
 import { printValue } from "../../units/print";
-import { type Row, sheet } from "../contract";
-import { inside, practice, quantity, rows } from "../declare";
 import { findingsOf } from "./findings";
 import { markingRows } from "./pairs";
 import { preparedDrift } from "./prepared";

@@ -1,9 +1,9 @@
-import { type DriftFit, fitDrift } from "../../readings/drift-fit";
+import type { GroundOn, NoValue } from "../../ask/contract";
+import { type DriftFit, fitDrift } from "../../infer/drift/fit";
+import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../infer/drift/warm-up";
 import type { DriftLog } from "../../readings/drift-log";
-import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../readings/warm-up";
 import { good, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
-import type { GroundOn, NoValue } from "../contract";
 
 export interface DriftInputs {
   readonly driftLog: readonly {

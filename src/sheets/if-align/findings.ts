@@ -1,6 +1,6 @@
+import type { Finding, GroundOn } from "../../ask/contract";
+import { inside } from "../../ask/declare";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn } from "../contract";
-import { inside } from "../declare";
 import type { AlignInputs, AlignNames } from "./solve";
 
 /** What a slug's feel means. Source: lessons and handbooks on alignment (read); common practice. */

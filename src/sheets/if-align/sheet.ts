@@ -1,9 +1,9 @@
+import { type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { choice, noneOf, practice, quantity } from "../../ask/declare";
 import type { Bench } from "../../set/bench";
 import { printValue } from "../../units/print";
-import { type GroundOn, type NoValue, sheet } from "../contract";
-import { choice, noneOf, practice, quantity } from "../declare";
-import { oscillatorInput } from "../dial-inputs";
-import { stripInput } from "../shared-inputs";
+import { oscillatorInput } from "../inputs/dial";
+import { stripInput } from "../inputs/strip-and-cable";
 import { findingsOf } from "./findings";
 import {
   type AlignInputs,

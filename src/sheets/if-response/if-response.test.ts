@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { benchOfSet } from "../../job/view";
 import { StripResponse } from "../../physics/if-strip";
 import { peakOf, widthHz } from "../../physics/passband";
 import { pair } from "../../physics/prototype-strips.testdata";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { sheetById } from "../index";
 import theory from "./theory.md";
 

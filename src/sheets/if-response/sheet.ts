@@ -1,9 +1,9 @@
+import { frequencyAxis, roundSpanHz } from "../../ask/axes";
+import type { Finding } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import { slugsTouched } from "../../infer/strip/attempt";
 import type { Bench } from "../../set/bench";
-import { slugsTouched } from "../../set/strip-attempt";
-import { frequencyAxis, roundSpanHz } from "../axes";
-import type { Finding } from "../contract";
-import { sheet } from "../contract";
-import { stripInput } from "../shared-inputs";
+import { stripInput } from "../inputs/strip-and-cable";
 import { fillResponse, solveResponse } from "./solve";
 import theory from "./theory.md";
 

@@ -1,6 +1,6 @@
+import { notReached, orNone } from "../../ask/axes";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { amAudioBandwidthHz, crossingHz, noiseBandwidthHz, peakOf, rejectionDb, widthHz } from "../../physics/passband";
-import { notReached, orNone } from "../axes";
 
 const r = new StripResponse();
 const hints = [0];

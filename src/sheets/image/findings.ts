@@ -1,6 +1,6 @@
+import type { Finding, GroundOn } from "../../ask/contract";
+import { inside } from "../../ask/declare";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn } from "../contract";
-import { inside } from "../declare";
 import { type ImageInputs, type ImageNames, isOneFewer, leaves, secondAt } from "./solve";
 
 export type G = GroundOn<ImageInputs, ImageNames>;

@@ -1,9 +1,9 @@
 import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { benchOfSet, subjectsOf } from "../../job/view";
 import { emptyBench } from "../../set/bench";
 import { setFromOutline } from "../../set/outline";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { image } from "./sheet";
 import theory from "./theory.md";
 

@@ -1,10 +1,10 @@
+import { sheet } from "../../ask/contract";
+import { choice, noneOf, practice, quantity, rows } from "../../ask/declare";
 import { halfIfHz, imageHz } from "../../physics/images";
 import type { Bench } from "../../set/bench";
 import { printValue } from "../../units/print";
 import { exact, type Quantity } from "../../units/quantity";
-import { sheet } from "../contract";
-import { choice, noneOf, practice, quantity, rows } from "../declare";
-import { intermediateInput, oscillatorInput } from "../dial-inputs";
+import { intermediateInput, oscillatorInput } from "../inputs/dial";
 import { findingsOf, type G, hz } from "./findings";
 import { alone, atWay, type ImageInputs, type ImageNames, leaves, secondAt, secondPlaces, ways } from "./solve";
 import theory from "./theory.md";

@@ -1,6 +1,6 @@
+import type { Finding, GroundOn } from "../../ask/contract";
+import { inside } from "../../ask/declare";
 import { timeStations } from "../../standards/time-stations";
-import type { Finding, GroundOn } from "../contract";
-import { inside } from "../declare";
 import type { solveTrim, TrimInputs } from "./solve";
 
 export type G = GroundOn<TrimInputs, keyof ReturnType<typeof solveTrim>>;

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { sheetById } from "../index";
 import { solveTrim } from "./solve";
 import theory from "./theory.md";

@@ -1,6 +1,6 @@
+import { chassisInput } from "../../ask/chassis";
+import { sheet } from "../../ask/contract";
 import { exact, tolerance } from "../../units/quantity";
-import { chassisInput } from "../chassis";
-import { sheet } from "../contract";
 import { findingsOf, type G } from "./findings";
 import { solveTrim } from "./solve";
 import theory from "./theory.md";

@@ -1,5 +1,5 @@
+import type { NoValue } from "../../ask/contract";
 import { loadForRatioF, type PulledCrystal, pullBy } from "../../physics/crystal-pull";
-import type { NoValue } from "../contract";
 
 export interface TrimInputs {
   readonly method: "ear" | "flutter" | "tone";

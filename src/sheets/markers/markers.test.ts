@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { couplingRatio, harmonicPeakV } from "../../physics/marker-spectrum";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { sheetById } from "../index";
 import { noiseV } from "./solve";
 import theory from "./theory.md";

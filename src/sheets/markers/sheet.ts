@@ -1,7 +1,7 @@
+import { chassisInput } from "../../ask/chassis";
+import { type Finding, type QuantityInput, sheet } from "../../ask/contract";
 import { environments } from "../../standards/external-noise";
 import { exact, tolerance } from "../../units/quantity";
-import { chassisInput } from "../chassis";
-import { type Finding, type QuantityInput, sheet } from "../contract";
 import { markerCurves, solveMarkers } from "./solve";
 import theory from "./theory.md";
 

@@ -1,7 +1,7 @@
+import type { NoValue } from "../../ask/contract";
 import { couplingRatio, harmonicPeakV, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
 import { kT0WPerHz } from "../../physics/noise";
 import { type Environment, externalNoiseDb } from "../../standards/external-noise";
-import type { NoValue } from "../contract";
 
 export interface MarkerInputs {
   readonly environment: Environment;

@@ -1,11 +1,11 @@
+import { frequencyAxis } from "../../ask/axes";
+import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { inside, practice, quantity } from "../../ask/declare";
 import { type CrystalFilter, CrystalResponse, notchHz, ringingS } from "../../physics/crystal-filter";
 import { crossingHz, peakOf } from "../../physics/passband";
 import { printValue } from "../../units/print";
 import { tolerance } from "../../units/quantity";
-import { frequencyAxis } from "../axes";
-import { type Finding, type GroundOn, type NoValue, sheet } from "../contract";
-import { inside, practice, quantity } from "../declare";
-import { intermediateInput } from "../dial-inputs";
+import { intermediateInput } from "../inputs/dial";
 import theory from "./theory.md";
 
 interface Inputs {

@@ -1,4 +1,4 @@
-import type { Figure, Finding, Ground } from "../contract";
+import type { Figure, Finding, Ground } from "../../ask/contract";
 import type { MultiplierInputs } from "./solve";
 
 type Num = Readonly<Record<string, number>>;

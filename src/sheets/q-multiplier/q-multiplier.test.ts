@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { benchOfSet } from "../../job/view";
 import { feedbackConductanceS } from "../../physics/q-multiplier";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { sheetById } from "../index";
 import theory from "./theory.md";
 

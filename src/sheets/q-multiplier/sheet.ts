@@ -1,8 +1,14 @@
+import { frequencyAxis, roundSpanHz } from "../../ask/axes";
+import { chassisInput } from "../../ask/chassis";
+import { type QuantityInput, sheet } from "../../ask/contract";
 import { exact, tolerance } from "../../units/quantity";
-import { frequencyAxis, roundSpanHz } from "../axes";
-import { chassisInput } from "../chassis";
-import { type QuantityInput, sheet } from "../contract";
-import { cableCapacitancePerLengthInput, cableLengthInput, cableTypeInput, couplingCapacitanceInput, stripInput } from "../shared-inputs";
+import {
+  cableCapacitancePerLengthInput,
+  cableLengthInput,
+  cableTypeInput,
+  couplingCapacitanceInput,
+  stripInput,
+} from "../inputs/strip-and-cable";
 import { type G, multiplierFindings, multiplierHeadline } from "./findings";
 import { fillMultiplier, regenerationSteps, solveMultiplier } from "./solve";
 import theory from "./theory.md";

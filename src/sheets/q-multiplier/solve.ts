@@ -1,3 +1,5 @@
+import { notReached, orNone } from "../../ask/axes";
+import type { NoValue } from "../../ask/contract";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { NullLoad, nullFigures } from "../../physics/null-circuits";
 import {
@@ -13,8 +15,6 @@ import {
   widthHz,
 } from "../../physics/passband";
 import { feedbackConductanceS, oscillationPoint, seriesResistanceOhm, TankLoad } from "../../physics/q-multiplier";
-import { notReached, orNone } from "../axes";
-import type { NoValue } from "../contract";
 
 export interface MultiplierInputs {
   readonly strip: StripModel;

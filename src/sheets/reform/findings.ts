@@ -1,7 +1,7 @@
+import type { Finding, GroundOn, Part } from "../../ask/contract";
+import { practice } from "../../ask/declare";
 import { leakageRules } from "../../standards/electrolytics";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn, Part } from "../contract";
-import { practice } from "../declare";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
 
 type Names = "replaceUnseen" | "toReform" | "replaceMeasured" | "sound" | "seriesResistance" | "leakageLimit";

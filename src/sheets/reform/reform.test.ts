@@ -1,10 +1,10 @@
 import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { benchOf, viewOf } from "../../job/view";
 import { emptyBench } from "../../set/bench";
 import { patterns } from "../../set/patterns/kinds";
 import { leakageLimitA } from "../../standards/electrolytics";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { reform } from "./sheet";
 import theory from "./theory.md";
 

@@ -1,8 +1,8 @@
+import { type Column, type FromCard, type Row, sheet, type Table } from "../../ask/contract";
 import type { Bench } from "../../set/bench";
 import { capacitorKinds, duties, leakageRuleNames } from "../../standards/electrolytics";
 import { exact } from "../../units/quantity";
-import { readCard } from "../card-rows";
-import { type Column, type FromCard, type Row, sheet, type Table } from "../contract";
+import { readCard } from "../inputs/card-rows";
 import { findingsOf, type G, headlineOf, partsOf } from "./findings";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
 import theory from "./theory.md";

@@ -1,7 +1,7 @@
+import { cell } from "../../ask/contract";
+import { ratedFor } from "../../ask/rating";
 import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
 import { nearestPreferred, nextElectrolyticV, nextRatedV } from "../../standards/preferred";
-import { cell } from "../contract";
-import { ratedFor } from "../rating";
 
 export interface CapacitorRow {
   readonly kind: number;

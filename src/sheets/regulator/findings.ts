@@ -1,8 +1,8 @@
+import type { Finding, GroundOn, Part } from "../../ask/contract";
+import { inside } from "../../ask/declare";
 import { nearestPreferred } from "../../standards/preferred";
 import { type GasRegulator, gasRegulatorByType, gasRegulators, gasShuntMostF } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
-import type { Finding, GroundOn, Part } from "../contract";
-import { inside } from "../declare";
 
 export interface RegulatorInputs {
   readonly regulatorType: string;

@@ -1,9 +1,9 @@
+import { type NoValue, sheet } from "../../ask/contract";
 import { darkV, regulatorWindow } from "../../physics/gas-regulator";
 import { gasRegulators } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { type NoValue, sheet } from "../contract";
-import { highLineInput, ofSupply, readAtSupply } from "../supply-inputs";
+import { highLineInput, ofSupply, readAtSupply } from "../inputs/supply";
 import { type G, headlineOf, type RegulatorInputs, regulatorFindings, regulatorParts, tubeOf } from "./findings";
 import theory from "./theory.md";
 

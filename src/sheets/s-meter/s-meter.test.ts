@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { sMeter } from "./sheet";
 import theory from "./theory.md";
 

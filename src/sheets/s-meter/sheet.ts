@@ -1,11 +1,11 @@
+import { type NoValue, type Row, sheet } from "../../ask/contract";
+import { inside, practice, quantity, rows } from "../../ask/declare";
 import { dbOf } from "../../physics/noise";
 import type { Bench } from "../../set/bench";
 import { iaruS9Dbm } from "../../standards/smeter";
 import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
-import { type NoValue, type Row, sheet } from "../contract";
-import { inside, practice, quantity, rows } from "../declare";
 import { findingsOf } from "./findings";
 import { type G, lawOf, type MeterInputs, type MeterNames, microvolts, type Step, sNumber, unitOf } from "./solve";
 import theory from "./theory.md";

@@ -1,5 +1,5 @@
+import type { GroundOn, NoValue } from "../../ask/contract";
 import { judgeMisfit } from "../../numerics/misfit";
-import type { GroundOn, NoValue } from "../contract";
 
 export interface Step {
   readonly level: number;

@@ -1,9 +1,9 @@
+import { isLiveSet, isSafeToJoin } from "../../ask/chassis";
+import type { Finding } from "../../ask/contract";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA, nextRatedV } from "../../standards/preferred";
 import { bondMostOhm, dangerousJ, impulseVOf, insulationLeastOhm, lineClasses, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
-import { isLiveSet, isSafeToJoin } from "../chassis";
-import type { Finding } from "../contract";
 import { allowedF, type G } from "./solve";
 
 const all: Finding["hazards"] = ["line", "b-plus", "stored-charge"];

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { isolatedAct } from "../../job/proved.testdata";
 import { benchOf, benchOfSet, viewOf } from "../../job/view";
 import { lineCurrentA } from "../../physics/discharge";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { safety } from "./sheet";
 import theory from "./theory.md";
 

@@ -1,13 +1,13 @@
+import { chassisInput, isLiveSet, isSafeToJoin } from "../../ask/chassis";
+import { type NoValue, type Part, sheet, type Table } from "../../ask/contract";
 import { lineCurrentA, storedJ, timeToFall } from "../../physics/discharge";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA } from "../../standards/preferred";
 import { lineClasses, touchLimitNames, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { chassisInput, isLiveSet, isSafeToJoin } from "../chassis";
-import { type NoValue, type Part, sheet, type Table } from "../contract";
-import { recorded, touchOneInput, touchOtherInput } from "../safety-inputs";
-import { highLineInput, lineFrequencyInput, ofSupply, ratedLineInput, secondaryInput } from "../supply-inputs";
+import { recorded, touchOneInput, touchOtherInput } from "../inputs/safety";
+import { highLineInput, lineFrequencyInput, ofSupply, ratedLineInput, secondaryInput } from "../inputs/supply";
 import { findingsOf } from "./findings";
 import { allowedF, type G, type SafetyInputs } from "./solve";
 import theory from "./theory.md";

@@ -1,5 +1,5 @@
+import type { GroundOn } from "../../ask/contract";
 import { lastPreferred } from "../../standards/preferred";
-import type { GroundOn } from "../contract";
 
 export interface SafetyInputs {
   readonly chassis: string;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { benchOfSet } from "../../job/view";
 import { emptyBench } from "../../set/bench";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { sensitivity } from "./sheet";
 import theory from "./theory.md";
 

@@ -1,9 +1,9 @@
+import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { choice, inside, practice, quantity } from "../../ask/declare";
 import type { Bench } from "../../set/bench";
 import { environments, externalNoiseDb } from "../../standards/external-noise";
 import { tubeNoiseOf, tubeNoiseSource } from "../../standards/tube-noise";
 import { printValue } from "../../units/print";
-import { type Finding, type GroundOn, type NoValue, sheet } from "../contract";
-import { choice, inside, practice, quantity } from "../declare";
 import {
   asStated,
   dbOf,

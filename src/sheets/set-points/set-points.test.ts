@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { setPointLeverage } from "../../physics/dial-law";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { setPoints } from "./sheet";
 import { bestSetPoint } from "./solve";
 import theory from "./theory.md";

@@ -1,8 +1,8 @@
+import { type Finding, sheet, type Table } from "../../ask/contract";
 import { printExact } from "../../units/print";
 import { exact } from "../../units/quantity";
-import { type Finding, sheet, type Table } from "../contract";
-import { mhz } from "../dial-figures";
-import { intermediateInput, oscillatorInput, scaleUnitHz } from "../dial-inputs";
+import { intermediateInput, oscillatorInput, scaleUnitHz } from "../inputs/dial";
+import { mhz } from "../inputs/dial-figures";
 import { bestSetPoint, leverages, type SetPointInputs } from "./solve";
 import theory from "./theory.md";
 

@@ -1,7 +1,7 @@
+import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../../ask/contract";
+import { choice, inside, practice, quantity, rows } from "../../ask/declare";
 import { printValue } from "../../units/print";
-import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../contract";
-import { choice, inside, practice, quantity, rows } from "../declare";
-import { intermediateInput } from "../dial-inputs";
+import { intermediateInput } from "../inputs/dial";
 import theory from "./theory.md";
 
 /** Points of injection from the output back to the antenna. */

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { stageGain } from "./sheet";
 import theory from "./theory.md";
 

@@ -1,7 +1,7 @@
-import type { NextTest } from "../../set/next-tests";
-import type { Ranked, Ranking } from "../../set/rank-causes";
+import type { Finding } from "../../ask/contract";
+import type { NextTest } from "../../infer/stage/next-tests";
+import type { Ranked, Ranking } from "../../infer/stage/rank-causes";
 import { printValue } from "../../units/print";
-import type { Finding } from "../contract";
 import { isPentode, nodeOptions, ohmsLaw, positiveGrid, type SuspectInputs, stageOf, voltsOf } from "./solve";
 
 const inside: Finding["hazards"] = ["b-plus", "stored-charge"];

@@ -1,7 +1,7 @@
+import type { QuantityInput } from "../../ask/contract";
 import type { Bench } from "../../set/bench";
 import { tubePoints, tubeTableSource } from "../../standards/receiving-tubes";
 import { exact, type Quantity } from "../../units/quantity";
-import type { QuantityInput } from "../contract";
 import { type StageHere, stageHere, usualOf } from "./stage-here";
 
 type Chosen = Readonly<Record<string, string>>;

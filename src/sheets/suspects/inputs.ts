@@ -1,10 +1,10 @@
+import type { FromCard, Row } from "../../ask/contract";
+import { faults } from "../../infer/stage/faults";
+import { tests } from "../../infer/stage/tests";
 import type { Bench } from "../../set/bench";
-import { faults } from "../../set/stage-faults";
-import { tests } from "../../set/stage-tests";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { exact } from "../../units/quantity";
-import { meterInput } from "../chart-inputs";
-import type { FromCard, Row } from "../contract";
+import { meterInput } from "../inputs/chart";
 import { ofStage, ofTube, ofTubeNow, tolerance } from "./input-kinds";
 import { nodeOptions } from "./solve";
 import { firstRead, nodeOf, stageHere, tubeHere, tubeOrder, unreadOfCard } from "./stage-here";

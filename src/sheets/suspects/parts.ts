@@ -1,7 +1,7 @@
-import type { Ranking } from "../../set/rank-causes";
+import type { Part } from "../../ask/contract";
+import type { Ranking } from "../../infer/stage/rank-causes";
 import { nearestPreferred, nextRatedV } from "../../standards/preferred";
 import { printValue } from "../../units/print";
-import type { Part } from "../contract";
 import { fewReadings, worthIt } from "./findings";
 import type { SuspectInputs } from "./solve";
 

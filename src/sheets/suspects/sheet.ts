@@ -1,7 +1,7 @@
+import { cell, type NoValue, type Results, sheet, type Table } from "../../ask/contract";
+import type { Ranking } from "../../infer/stage/rank-causes";
 import { solveStage } from "../../physics/tube-stage";
-import type { Ranking } from "../../set/rank-causes";
 import type { Issue } from "../../units/issue";
-import { cell, type NoValue, type Results, sheet, type Table } from "../contract";
 import { suspectsFindings, suspectsHeadline } from "./findings";
 import { faultOptions, suspectInputs } from "./inputs";
 import { suspectParts } from "./parts";

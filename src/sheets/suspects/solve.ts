@@ -1,8 +1,8 @@
+import { cell } from "../../ask/contract";
+import { type Ranking, rankCauses } from "../../infer/stage/rank-causes";
+import { tests } from "../../infer/stage/tests";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
-import { type Ranking, rankCauses } from "../../set/rank-causes";
-import { tests } from "../../set/stage-tests";
 import { meterOhm, meterShareOf } from "../../standards/meters";
-import { cell } from "../contract";
 
 export const nodeOptions = ["supply", "plate", "screen", "cathode", "grid"] as const satisfies readonly Node[];
 export interface SuspectInputs {

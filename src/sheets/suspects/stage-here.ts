@@ -1,13 +1,13 @@
+import type { FromCard } from "../../ask/contract";
+import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
+import type { NodeDoubt } from "../../infer/stage/weigh-faults";
 import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
 import { socketName, socketNumber } from "../../set/sockets";
-import { type KnownParts, stageFromChart } from "../../set/stage-from-chart";
-import type { NodeDoubt } from "../../set/weigh-faults";
 import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
-import { type ChartRow, chartOnCard, chartRow, lineRatioOf } from "../chart-inputs";
-import type { FromCard } from "../contract";
+import { type ChartRow, chartOnCard, chartRow, lineRatioOf } from "../inputs/chart";
 
 type Chosen = Readonly<Record<string, string>>;
 /** One amplifying tube of a stage, or one half of a double one, with its own rows of the chart. */

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { faults } from "../../infer/stage/faults";
+import { stageFromChart } from "../../infer/stage/from-chart";
+import { chiSquareBound, rankCauses } from "../../infer/stage/rank-causes";
+import { weigher } from "../../infer/stage/weigh-faults";
+import { designs, inventStage, makings, studiedStage, toldTolerances } from "../../invented/stage";
 import { lawFrom, type Node, nodes, readStage, type Stage, solveStage } from "../../physics/tube-stage";
-import { designs, inventStage, makings, studiedStage, toldTolerances } from "../../set/invented-stage";
-import { chiSquareBound, rankCauses } from "../../set/rank-causes";
-import { faults } from "../../set/stage-faults";
-import { stageFromChart } from "../../set/stage-from-chart";
-import { weigher } from "../../set/weigh-faults";
 import { suspectsFindings, suspectsHeadline } from "./findings";
 import { rank, type SuspectInputs } from "./solve";
 

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
+import { rankCauses } from "../../infer/stage/rank-causes";
+import { studiedStage } from "../../invented/stage";
 import { benchOfSet } from "../../job/view";
 import { solveStage } from "../../physics/tube-stage";
 import { emptyBench } from "../../set/bench";
-import { studiedStage } from "../../set/invented-stage";
 import { patterns } from "../../set/patterns/kinds";
-import { rankCauses } from "../../set/rank-causes";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
 import { suspects } from "./sheet";
 import { type SuspectInputs, stageOf } from "./solve";
 import theory from "./theory.md";

@@ -1,7 +1,7 @@
+import type { Finding } from "../../ask/contract";
+import { inside } from "../../ask/declare";
 import type { State } from "../../standards/cautions";
 import { printValue } from "../../units/print";
-import type { Finding } from "../contract";
-import { inside } from "../declare";
 import { marksOf } from "./adjust";
 import type { PartName } from "./blame";
 import { tracked } from "./circuit";

@@ -1,9 +1,9 @@
+import type { QuantityInput } from "../../ask/contract";
+import { choice, practice, quantity, rows } from "../../ask/declare";
 import { type PadderLayout, padderLayouts } from "../../physics/oscillator-parts";
 import type { Bench } from "../../set/bench";
 import { exact } from "../../units/quantity";
-import type { QuantityInput } from "../contract";
-import { choice, practice, quantity, rows } from "../declare";
-import { intermediateInput, oscillatorInput, scaleUnitHz } from "../dial-inputs";
+import { intermediateInput, oscillatorInput, scaleUnitHz } from "../inputs/dial";
 
 export const pointChoices = ["least worst error", "ends and middle", "Chebyshev", "own"] as const;
 export const dialChoices = ["oscillator", "signal circuit"] as const;

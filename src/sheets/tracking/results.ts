@@ -1,6 +1,6 @@
+import type { NoValue, Result } from "../../ask/contract";
+import { noneOf } from "../../ask/declare";
 import { trackingErrorHz } from "../../physics/tracking";
-import type { NoValue, Result } from "../contract";
-import { noneOf } from "../declare";
 import { absorbed, adjustment, perTurn } from "./adjust";
 import { blame, blameSignal, drawnOff } from "./blame";
 import { acrossF, allRight, bandOf, type Off, oscillatorHz, sideOf, type Tracked } from "./circuit";

@@ -1,7 +1,7 @@
+import { sheet, type Table } from "../../ask/contract";
+import { noneOf } from "../../ask/declare";
 import { wantedHz } from "../../physics/tracking";
 import { printValue } from "../../units/print";
-import { sheet, type Table } from "../contract";
-import { noneOf } from "../declare";
 import { allRight, bandOf, lawOf, sameLaw, tracked } from "./circuit";
 import { findingsOf } from "./findings";
 import { type TrackingInputs, trackingInputs } from "./inputs";

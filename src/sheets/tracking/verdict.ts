@@ -1,5 +1,5 @@
+import type { Figure, GroundOn } from "../../ask/contract";
 import { printInterval, printValue } from "../../units/print";
-import type { Figure, GroundOn } from "../contract";
 import { type Alone, aloneOf, blame, gangAlone, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
 import { type Tracked, tracked } from "./circuit";
 import type { TrackingInputs } from "./inputs";

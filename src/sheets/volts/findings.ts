@@ -1,6 +1,6 @@
+import type { Cell, Finding, GroundOn } from "../../ask/contract";
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";
-import type { Cell, Finding, GroundOn } from "../contract";
 import {
   allTogether,
   type Judged,

@@ -1,4 +1,4 @@
-import type { ChartRow } from "../chart-inputs";
+import type { ChartRow } from "../inputs/chart";
 
 /**
  * What a node may have in ohms where nobody wrote it down, by what it is: what feeds it, with the tube in parallel where that is always so.

@@ -1,9 +1,9 @@
+import { cell, type Row, sheet, type Table } from "../../ask/contract";
 import type { Bench } from "../../set/bench";
 import type { Issue } from "../../units/issue";
 import { exact } from "../../units/quantity";
-import { chartColumns, chartOnCard, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../chart-inputs";
-import { cell, type Row, sheet, type Table } from "../contract";
-import { lineToday, lineVoltageInput } from "../supply-inputs";
+import { chartColumns, chartOnCard, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../inputs/chart";
+import { lineToday, lineVoltageInput } from "../inputs/supply";
 import { expectedText, inside, placeOf, voltsFindings, voltsHeadline, where, wrongOf } from "./findings";
 import { allTogether, type Judged, judgeChart, judgeResistances, type VoltsInputs } from "./solve";
 import theory from "./theory.md";

@@ -1,7 +1,7 @@
+import { type Cell, cell, type Row } from "../../ask/contract";
 import { meterReads, nodeVolts } from "../../physics/meter-load";
 import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
-import { type ChartRow, chartRow } from "../chart-inputs";
-import { type Cell, cell, type Row } from "../contract";
+import { type ChartRow, chartRow } from "../inputs/chart";
 import { mostVolts, triedOhms } from "./node-ohms";
 
 export interface VoltsInputs {

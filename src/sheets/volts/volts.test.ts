@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { answer } from "../answer";
-import { electrodeOf, electrodes } from "../chart-inputs";
+import { electrodeOf, electrodes } from "../inputs/chart";
 import { volts } from "./sheet";
 import { expectedReading, judgeChart, type VoltsInputs } from "./solve";
 import theory from "./theory.md";

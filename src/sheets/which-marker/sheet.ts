@@ -1,7 +1,7 @@
+import { type Finding, sheet } from "../../ask/contract";
 import { timeStations } from "../../standards/time-stations";
 import { printExact } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
-import { type Finding, sheet } from "../contract";
 import { nearestMarker, solveWhich } from "./solve";
 import theory from "./theory.md";
 

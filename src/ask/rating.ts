@@ -1,0 +1,47 @@
+import type { Bench } from "../set/bench";
+import { highLineInput, secondaryInput } from "../sheets/inputs/supply";
+import { nextPartV } from "../standards/preferred";
+import { printValue } from "../units/print";
+import type { Quantity } from "../units/quantity";
+import type { Part, PartRating } from "./contract";
+
+const most = (q: Pick<Quantity, "value" | "spread">): number =>
+  q.value + (q.spread.shape === "exact" ? 0 : q.spread.shape === "normal" ? 2 * q.spread.u : q.spread.half);
+
+/**
+ * Rated volts of a part that can see a crest.
+ *
+ * @param crest no-load B+, V
+ * @returns the next rated voltage at or above it, V
+ * @source IEC 60384 family and usual parts; see nextPartV
+ */
+export const ratedFor = (crest: number): number => nextPartV(crest) ?? Number.POSITIVE_INFINITY;
+
+/**
+ * What any part must be rated that can see B+ in this set: before the tubes are warm, or with one pulled, B+ stands at the crest.
+ *
+ * @param bench the set
+ * @returns rating; where the winding is not known it is that of the winding assumed, and says so
+ * @source no-load crest of a capacitor-input filter, sqrt 2 Vs, at the highest line
+ */
+export function ratingForHere(bench: Bench): PartRating {
+  const own = bench.quantity("supplies.secondaryVoltage");
+  const high = bench.quantity("line.highRatio") ?? highLineInput.assumed;
+  const secondary = own ?? secondaryInput.assumed;
+  const crestV = Math.SQRT2 * most(secondary) * most(high);
+  const ratedV = ratedFor(crestV);
+  const volts = printValue(Math.round(crestV), "voltage");
+  const says = own
+    ? `${ratedV} V or more (with nothing drawn B+ can reach ${volts} here)`
+    : `${ratedV} V or more (for a winding of ${printValue(secondary.value, "voltage")} that is only assumed: record what this set has)`;
+  return { crestV, ratedV, known: own !== undefined, says };
+}
+
+/** A part that can see B+ at no less than the rating of this set; others as they are. */
+export function ratedPart(part: Part, here: PartRating): Part {
+  const own = part.seesBPlusRatedV;
+  if (own === undefined) return part;
+  const ratedV = Math.max(ratedFor(own), here.ratedV);
+  const assumed = here.known ? "" : ", for a winding that is only assumed";
+  return { ...part, seesBPlusRatedV: ratedV, rating: `${printValue(ratedV, "voltage")}${assumed}` };
+}

@@ -1,0 +1,196 @@
+import { type Answer, type Ask, answer } from "../ask/answer";
+import type { AnySheet } from "../ask/contract";
+import type { Unreadable } from "../job/read-job";
+import { benchOf, type JobView, subjectsIn, viewOf } from "../job/view";
+import type { Stamp } from "../job/works";
+import { emptyBench } from "../set/bench";
+import type { SetDescription } from "../set/describe";
+import { patternById, patterns } from "../set/patterns/kinds";
+import { sameKind } from "../set/same-kind";
+import { sheetById, sheets } from "../sheets/index";
+import { writeStored } from "../store/archive";
+import { type JobStore, StoreError } from "../store/store";
+import { InputError, orThrow } from "../units/issue";
+import type { Errands } from "./errand";
+
+/** What command line and server do alike, over one store. */
+export interface Desk {
+  readonly store: JobStore;
+  readonly stamp: Stamp;
+  /** who does what may take long or much */
+  readonly errands: Errands;
+  /** takes a word that the person should have beside the answer */
+  readonly notice?: (said: string) => void;
+}
+/** In a line: how much of a job can't be read and is left out. */
+export const sayUnreadable = (name: string, unreadable: readonly { readonly id: string }[]): string =>
+  unreadable.length === 0
+    ? ""
+    : `${unreadable.length === 1 ? "One entry" : `${unreadable.length} entries`} of "${name}" can't be read and ${unreadable.length === 1 ? "is" : "are"} left out; all else is here. fettle show "${name}" --entries names ${unreadable.length === 1 ? "it" : "them"}, and an export keeps ${unreadable.length === 1 ? "it" : "them"}.`;
+
+export async function openJob(desk: Desk, name: string): Promise<JobView> {
+  const found = await desk.store.load(name);
+  if (found) {
+    const said = sayUnreadable(name, found.unreadable);
+    if (said !== "") desk.notice?.(said);
+    return viewOf(found.document);
+  }
+  throw await noJob(desk, name);
+}
+async function noJob(desk: Desk, name: string): Promise<InputError> {
+  const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);
+  return new InputError([
+    {
+      path: "job",
+      code: "no-job",
+      read: name,
+      expected: known.length > 0 ? `one of the jobs ${known.join(", ")}` : "a job: make one with `fettle new NAME --pattern ID`",
+    },
+  ]);
+}
+
+export async function newJob(desk: Desk, name: string, set: SetDescription): Promise<void> {
+  checkName(name);
+  await desk.store.create({ id: desk.stamp.newId(), name, created: desk.stamp.at, set, entries: [] });
+}
+
+export function patternNamed(id: string): SetDescription {
+  const set = patternById(id);
+  if (!set)
+    throw new InputError([
+      { path: "--pattern", code: "no-pattern", read: id, expected: `one of ${patterns.map((p) => p.pattern).join(", ")}` },
+    ]);
+  return set;
+}
+
+/**
+ * Copies a job under another name: all of it, or the set alone as a start for another one of its kind.
+ *
+ * @param desk store and stamp
+ * @param from name of the job
+ * @param name name of the copy
+ * @param setAlone leave every entry behind; what was measured on the first set is only assumed of the second
+ */
+export async function copyJob(desk: Desk, from: string, name: string, setAlone: boolean): Promise<void> {
+  const view = await openJob(desk, from);
+  checkName(name);
+  const { format: _f, version: _v, id: _i, name: _n, created, set, entries, ...extra } = view.document;
+  const unreadable = (await desk.store.load(from))?.unreadable ?? [];
+  const id = desk.stamp.newId();
+  if (setAlone) await desk.store.create({ id, name, created: desk.stamp.at, set: sameKind(view.set, from), entries: [] });
+  else await desk.store.create({ id, name, created, set, entries, extra, unreadable }, await desk.store.files(from));
+}
+
+export interface TakenIn {
+  readonly name: string;
+  readonly entriesCount: number;
+  readonly filesCount: number;
+  /** entries that can't be read or could not stand in this set: kept aside, never applied */
+  readonly unreadable: readonly Unreadable[];
+}
+/**
+ * Takes a job in from its zip. All of it says that it was brought in from elsewhere, and proves nothing here.
+ *
+ * @param desk store and stamp
+ * @param bytes the zip
+ * @param file what it is called in an error
+ * @param naming another name for it; `free` takes the next free one instead of refusing a name that is taken
+ * @returns name, entries and files taken in, and what of it is kept aside
+ */
+export async function takeIn(
+  desk: Desk,
+  bytes: Uint8Array,
+  file: string,
+  naming: { readonly name?: string | undefined; readonly free?: boolean } = {},
+): Promise<TakenIn> {
+  const broughtIn = { at: desk.stamp.at, by: desk.stamp.who };
+  const { files, document, unreadable } = await desk.errands.run("unpack", { bytes, name: file, broughtIn });
+  const { format: _f, version: _v, id: own, name: said, created, set, entries, ...extra } = document;
+  const { jobs } = await desk.store.list();
+  const taken = new Set(jobs.map((j) => j.name));
+  let name = naming.name ?? said;
+  if (naming.free) for (let i = 2; taken.has(name); i++) name = `${said} ${i}`;
+  checkName(name);
+  const known = jobs.find((j) => j.id === own);
+  const again = known !== undefined || name !== said;
+  if (known && known.name !== name && name === said && !naming.free)
+    throw new InputError([
+      {
+        path: "name",
+        code: "known-job",
+        read: name,
+        expected: `another name for it (--name): this very job is in the store already, as "${known.name}"`,
+      },
+    ]);
+  await desk.store.create({ id: again ? desk.stamp.newId() : own, name, created, set, entries, extra, unreadable }, files);
+  return { name, entriesCount: entries.length, filesCount: files.length, unreadable };
+}
+
+/** A job as one zip, whatever of it can be read: what can't goes along as it is stored. */
+export async function exported(
+  desk: Desk,
+  name: string,
+): Promise<{ readonly zip: Uint8Array; readonly unreadable: readonly Unreadable[] }> {
+  const files = await desk.store.files(name);
+  try {
+    const found = await desk.store.load(name);
+    if (found) {
+      const { document, unreadable } = found;
+      return { zip: await desk.errands.run("pack", { document, files, unreadable }), unreadable };
+    }
+  } catch (e) {
+    const stored = e instanceof StoreError && e.code === "unreadable" ? await desk.store.stored(name) : undefined;
+    if (!stored) throw e;
+    return { zip: writeStored(stored, files), unreadable: [] };
+  }
+  throw await noJob(desk, name);
+}
+
+export function checkName(name: string): void {
+  if (!/^[\p{L}\p{N}][\p{L}\p{N} .,_'’()&+-]{0,79}$/u.test(name))
+    throw new InputError([
+      {
+        path: "name",
+        code: "bad-name",
+        read: name,
+        expected: "a name that begins with a letter or figure, then letters, figures, spaces and . , _ ' ( ) & + -, at most 80",
+      },
+    ]);
+}
+
+/** Which subject a sheet is asked about: as said, else the first of its kind. */
+export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: string | undefined): string {
+  if (!view) return at ?? "";
+  const known = subjectsIn(view, sheet);
+  if (known.length === 0 && sheet.subject !== "set")
+    throw new InputError([
+      {
+        path: "sheet",
+        code: "no-subject",
+        read: sheet.id,
+        expected: `a set with ${sheet.stageKinds ? `a ${sheet.stageKinds.join(" or ")}` : `a ${sheet.fitting ?? sheet.subject}`}: this one has none`,
+      },
+    ]);
+  if (at === undefined) return known[0] ?? "";
+  if (known.includes(at) || (sheet.subject === "band" && known.includes(at.replace(/:.*$/, "")))) return at;
+  throw new InputError([
+    {
+      path: "--at",
+      code: "no-subject",
+      read: at,
+      expected: known.length > 0 ? `one of ${known.join(", ")}` : `a ${sheet.subject} of this set`,
+    },
+  ]);
+}
+
+export function sheetNamed(id: string): AnySheet {
+  const s = sheetById(id);
+  if (!s) throw new InputError([{ path: "sheet", code: "no-sheet", read: id, expected: `one of ${sheets.map((x) => x.id).join(", ")}` }]);
+  return s;
+}
+
+/** Asks a sheet about a job, a pattern, or nothing but its defaults. */
+export function ask(sheet: AnySheet, view: JobView | undefined, at: string | undefined, how: Ask): Answer {
+  const subject = subjectFor(sheet, view, at);
+  return orThrow(answer(sheet, view ? benchOf(view, subject) : emptyBench, how));
+}

@@ -1,0 +1,120 @@
+import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
+import { keptPath, resolveInputs } from "../ask/resolve";
+import type { Entry } from "../job/document";
+import { benchOf, subjectsIn, viewOf } from "../job/view";
+import { patternById, patterns } from "../set/patterns/kinds";
+import { bPlus } from "../sheets/b-plus/sheet";
+import { converter } from "../sheets/converter/sheet";
+import { sheetById, sheets } from "../sheets/index";
+import { orThrow } from "../units/issue";
+import { assignment } from "./assignment";
+import { pathsRead } from "./read-paths";
+
+const set = patternById("nine-tube-bandspread")!;
+const view = (entries: readonly Entry[] = []) =>
+  viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
+let n = 0;
+const stamp = { newId: () => `e${n++}`, at: "2026-01-01T00:00:00Z", who: "t" };
+const path = keptPath(converter, "fittings.converter", "twoPath");
+const keep = (text: string) => assignment(view(), path, text, "measured", "typed in", stamp);
+
+it("keeps typed rows at the subject of their sheet, and the sheet reads them back as measured", () => {
+  const v = view([orThrow(keep("800 Hz, low"))]);
+  const a = orThrow(answer(converter, benchOf(v, "fittings.converter"), { draws: 5 }));
+  const rows = a.rows.find((r) => r.path === "twoPath")!;
+  expect(rows).toMatchObject({ origin: "measured", rows: [{ beat: 800, sense: 2 }] });
+});
+it.each([
+  ["800 parsec, low", `${path} row 1 beat`, "wrong-unit"],
+  ["800 Hz, sideways", `${path} row 1 sense`, "not-an-option"],
+])("refuses %j at its cell", (text, at, code) => {
+  const r = keep(text);
+  expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[at, code]]);
+});
+it("keeps no rows that cards or zero beats hold", () => {
+  const r = assignment(view(), "bands.80.rowsDialPoints", "12, 3.5 MHz, up", "measured", "typed in", stamp);
+  expect(r.ok ? [] : r.issues.map((i) => i.code)).toEqual(["no-such-path"]);
+});
+
+const put = (p: string, text: string, origin: "measured" | "stated" = "stated") => assignment(view(), p, text, origin, "typed in", stamp);
+describe("a value goes only where a question reads it", () => {
+  it("refuses a path that no input reads, and names what was meant", () => {
+    for (const p of [
+      "supplies.lineVoltage",
+      "supplies.lineNow",
+      "supplies.highLine",
+      "fittings.qm.secondaryVoltage",
+      "stages.rf.lineVoltage",
+    ]) {
+      const r = put(p, p.endsWith("highLine") ? "1.1" : "121 V");
+      expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code]), p).toEqual([[p, "no-such-path"]]);
+    }
+    const r = put("supplies.lineVoltage", "121 V");
+    expect(r.ok ? "" : r.issues[0].expected).toMatch(/Near it: line\.today \(today's line/);
+  });
+  it("keeps what a meter reads at the outlet apart from the rated line, and the sheets use each for its own", () => {
+    const r = put("line.voltage", "121 V", "measured");
+    expect(r.ok ? "" : r.issues[0].expected).toContain("line.today");
+    const today = orThrow(put("line.today", "121 V", "measured"));
+    const a = orThrow(answer(bPlus, benchOf(view([today]), ""), { draws: 5 }));
+    const of = (n: string) => a.quantities.find((q) => q.path === n)!.quantity;
+    expect(of("lineVoltage")).toMatchObject({ value: 121, origin: "measured" });
+    expect(of("ratedLine").value).toBe(117);
+    expect(orThrow(put("line.voltage", "220 V")).kind).toBe("values");
+  });
+  it.each(patterns.map((p) => [p.pattern, p] as const))(
+    "on %s every path that it takes is read by some question, as it was written",
+    (_, described) => {
+      const document = { format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
+      const base = viewOf({ ...document, entries: [] });
+      const read = pathsRead(base);
+      for (const [p, input] of read) {
+        const [sheet, name, subjects] = sheets
+          .flatMap((s) => Object.keys(s.inputs).map((n) => [s, n, subjectsIn(base, s).filter((at) => keptPath(s, at, n) === p)] as const))
+          .find(([s, n, at]) => s.inputs[n] === input && at.length > 0)!;
+        const value = input.assumed?.value ?? Math.max(input.min ?? 0, Math.min(input.max ?? 1, 1));
+        const written = { [p]: { value, spread: { shape: "exact" as const }, origin: "stated" as const, source: "probe" } };
+        const v = viewOf({
+          ...document,
+          entries: [{ id: "e", at: "2026-01-01T00:00:00Z", who: "t", kind: "values", values: written, why: "probe" }],
+        });
+        const sources = subjects.map((at) => {
+          const r = resolveInputs(sheet, benchOf(v, at), name.startsWith("rectifier") ? { rectifierType: "other" } : {});
+          return r.ok ? r.value.quantities.find((q) => q.path === name)?.quantity.source : r.issues[0].path;
+        });
+        expect(sources, `${sheet.id} ${p}`).toContain("probe");
+      }
+    },
+  );
+});
+it("keeps the noise of a reading apart for the scale, in divisions, and for frequencies", () => {
+  const entry = (path: string, text: string) => assignment(view(), path, text, "measured", "read ten times", stamp);
+  expect(orThrow(entry("bands.80.readingNoise", "0.2 div"))).toMatchObject({
+    values: { "bands.80.readingNoiseDivisions": { value: 0.2 } },
+  });
+  const wrong = entry("bands.80.readingNoiseDivisions", "2 kHz");
+  expect(wrong.ok ? "" : wrong.issues[0].code).toBe("wrong-unit");
+  const v = view([orThrow(entry("bands.80.readingNoise", "0.2 div")), orThrow(entry("bands.80.readingNoiseFrequency", "2 kHz"))]);
+  const noise = (id: string) => orThrow(resolveInputs(sheetById(id)!, benchOf(v, "bands.80"))).plain.readingNoise;
+  expect([noise("dial"), noise("band-edge"), noise("tracking")]).toEqual([0.2, 0.2, 2000]);
+});
+it("reads what an older job kept under an older name, until it is stated anew, and no other sheet reads it", () => {
+  const old: Entry = {
+    id: "old",
+    at: "2025-01-01T00:00:00Z",
+    who: "t",
+    kind: "values",
+    values: { "bands.80.readingNoise": { value: 0.3, spread: { shape: "exact" }, origin: "measured", source: "an older job" } },
+    why: "typed in",
+  };
+  const noise = (v: ReturnType<typeof view>, id: string) =>
+    orThrow(resolveInputs(sheetById(id)!, benchOf(v, "bands.80"))).plain.readingNoise;
+  expect(noise(view([old]), "dial")).toBe(0.3);
+  expect(noise(view([old]), "tracking")).not.toBe(0.3);
+  const anew = orThrow(assignment(view([old]), "bands.80.readingNoise", "0.1 div", "measured", "again", stamp));
+  expect(noise(view([old, anew]), "dial")).toBe(0.1);
+});
+it("takes a level's impedance of nothing, since it is another thing than a generator's resistance", () => {
+  expect(assignment(view(), "supplies.sourceResistance", "0 ohm", "stated", "not said", stamp).ok).toBe(true);
+});

@@ -1,0 +1,134 @@
+import type { StripFit } from "../infer/strip/fit";
+import type { Reading } from "../job/document";
+import { exact } from "../units/quantity";
+import { type Desk, openJob } from "./actions";
+import {
+  demoBand,
+  demoCards,
+  demoDialInvented,
+  demoInvented,
+  demoName,
+  demoRows,
+  demoSet,
+  demoSetPoint,
+  demoSupply,
+  demoSweepCsv,
+  demoZeroBeatsCsv,
+} from "./demo";
+import type { ReadingAsk } from "./read-in";
+import { record } from "./record";
+
+export const demoSweepFile = "as-found-sweep.csv";
+export const demoBeatsFile = "zero-beats.csv";
+export interface DemoJob {
+  readonly name: string;
+  readonly sweep: { readonly csv: string; readonly reading: Reading; readonly fit?: StripFit };
+  readonly beats: { readonly csv: string; readonly reading: Reading };
+}
+const proved = "01 02 03 04 06 07 08 12 13 14 15 29a 34a 16 17 18 20 22 27 33b".split(" ");
+
+/** Makes the demo's job up to the point where the cable is to be fitted: set, proofs, sweep with its fit, zero beats of the dial. */
+export async function makeDemo(desk: Desk): Promise<DemoJob> {
+  const taken = new Set((await desk.store.list(demoName)).jobs.map((j) => j.name));
+  let name = demoName;
+  for (let i = 2; taken.has(name); i++) name = `${demoName} ${i}`;
+  const { newId, at, who } = desk.stamp;
+  await desk.store.create({
+    id: newId(),
+    name,
+    created: at,
+    set: demoSet(),
+    entries: [
+      {
+        id: newId(),
+        at,
+        who,
+        kind: "instrument",
+        instrument: {
+          id: "sweep",
+          kind: "sweep of level over frequency",
+          label: "invented sweep generator and detector",
+          ranges: [],
+          uncertainty: "0.08 dB",
+          lastCheck: "never: invented",
+          offset: "none",
+        },
+      },
+      {
+        id: newId(),
+        at,
+        who,
+        kind: "chassis" as const,
+        state: "isolated" as const,
+        evidence: { ohms: { value: 8e6, spread: exact, origin: "measured" as const, source: "insulation tester, invented" } },
+        meter: "insulation tester, 500 V (invented)",
+        how: "each blade of the plug to the chassis, unplugged, switch on; own transformer traced (invented)",
+        transformer: "",
+        confirmed: true,
+      },
+      ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
+    ],
+  });
+  await record(desk, await openJob(desk, name), [
+    ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
+    ...Object.entries(demoSupply).map(([path, { value, source, u = 0.005 * value }]) => ({
+      id: newId(),
+      at,
+      who,
+      kind: "values" as const,
+      values: { [path]: { value, spread: u > 0 ? { shape: "normal" as const, u } : exact, origin: "measured" as const, source } },
+      why: source,
+    })),
+    ...Object.entries(demoRows).map(([path, { text, source }]) => ({
+      id: newId(),
+      at,
+      who,
+      kind: "fact" as const,
+      path,
+      value: text,
+      why: source,
+    })),
+  ]);
+  const take = async (file: string, csv: string, how: ReadingAsk) => {
+    const view = await openJob(desk, name);
+    const r = await desk.errands.run("read", {
+      document: view.document,
+      file: { name: file, bytes: new TextEncoder().encode(csv) },
+      how,
+      signed: { at, who },
+    });
+    await record(desk, view, r.entries, [r.file]);
+    return { csv, reading: r.reading, ...(r.fit ? { fit: r.fit } : {}) };
+  };
+  const sweep = await take(demoSweepFile, demoSweepCsv(), {
+    as: "if-sweep",
+    state: "as-found",
+    instrument: "sweep",
+    invented: demoInvented,
+  });
+  const beats = await take(demoBeatsFile, demoZeroBeatsCsv(), {
+    as: "dial",
+    state: "as-left",
+    band: demoBand,
+    setPoint: demoSetPoint,
+    invented: demoDialInvented,
+  });
+  return { name, sweep, beats };
+}
+
+/** Records the demo's piece of work: the cable at the mixer plate. */
+export async function fitDemoCable(desk: Desk, name: string): Promise<void> {
+  const view = await openJob(desk, name);
+  const { at, who } = desk.stamp;
+  const plan = await desk.errands.run("plan", {
+    document: view.document,
+    said: {
+      work: "cable-fitted",
+      subject: "fittings.qm",
+      note: "1.5 m of 93-ohm cable through the back apron (invented)",
+      now: { "fittings.qm.cableLength": "1.5 m ± 2 cm" },
+    },
+    signed: { at, who },
+  });
+  await record(desk, view, plan.entries);
+}

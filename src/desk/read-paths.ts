@@ -1,0 +1,62 @@
+import type { QuantityInput } from "../ask/contract";
+import { closest, keptPath } from "../ask/resolve";
+import { benchOf, type JobView, subjectsIn } from "../job/view";
+import { type Bench, emptyBench } from "../set/bench";
+import { quantityAt } from "../set/paths";
+import { sheets } from "../sheets/index";
+
+/** Whether an input looks at a path when nothing is there. */
+function looksAt(input: QuantityInput, at: string, path: string): boolean {
+  const asked = new Set<string>();
+  const quantity = (p: string): undefined => {
+    asked.add(p);
+    return undefined;
+  };
+  const bench: Bench = { ...emptyBench, at, quantity };
+  input.from?.(bench, {});
+  return asked.has(path);
+}
+
+/**
+ * Every path of this set at which a question reads a quantity of its own, with the input that reads it. A value at any other path would stand in the
+ * record and change nothing, and so would one that the input passes over because the set gives it something else.
+ *
+ * @param view the job
+ * @returns inputs by path
+ * @source house frame
+ */
+export function pathsRead(view: JobView): ReadonlyMap<string, QuantityInput> {
+  const out = new Map<string, QuantityInput>();
+  for (const sheet of sheets)
+    for (const at of subjectsIn(view, sheet))
+      for (const [name, input] of Object.entries(sheet.inputs)) {
+        if (input.kind !== "quantity") continue;
+        const path = keptPath(sheet, at, name);
+        if (out.has(path)) continue;
+        const passedOver = input.from?.(benchOf(view, at), {}) !== undefined && !looksAt(input, at.replace(/:.*$/, ""), path);
+        if (!passedOver) out.set(path, input);
+      }
+  return out;
+}
+
+/** Whether the set's own description has a quantity at a path: described with it, not put there since. */
+export const isDescribed = (view: JobView, path: string): boolean => quantityAt(view.document.set, path) !== undefined;
+
+/**
+ * What a person may have meant by a path that nothing reads: inputs by that very name first, then paths that look like it.
+ *
+ * @param view the job
+ * @param path as written
+ * @returns three paths at most, each with what it is
+ * @source house frame
+ */
+export function nearestPaths(view: JobView, path: string): string {
+  const known = pathsRead(view);
+  const last = path.split(".").pop() ?? "";
+  const byName = sheets.flatMap((s) => {
+    const input = s.inputs[last];
+    return input?.kind === "quantity" ? subjectsIn(view, s).map((at) => keptPath(s, at, last)) : [];
+  });
+  const near = [...new Set([...byName, ...closest(path, [...known.keys()], 3)])].filter((p) => known.has(p)).slice(0, 3);
+  return near.map((p) => `${p} (${known.get(p)?.meaning})`).join("; ");
+}

@@ -1,0 +1,60 @@
+import { StoreError } from "../store/store";
+import { clip, InputError, type Issue, sayIssue } from "../units/issue";
+
+/** What went wrong, as a person is told it: never a trace. */
+export interface Told {
+  /** whose it is: what was asked, the store, this machine, or a defect of Fettle's own */
+  readonly kind: "input" | "store" | "machine" | "defect";
+  readonly issues: readonly Issue[];
+  readonly lines: string;
+  /** as HTTP says it */
+  readonly status: 400 | 404 | 409 | 500 | 503 | 507;
+}
+const full = ["ENOSPC", "EDQUOT", "SQLITE_FULL"];
+const denied = ["EACCES", "EPERM", "EROFS", "SQLITE_CANTOPEN", "SQLITE_READONLY"];
+const short = ["ENOMEM", "EMFILE", "ENFILE", "ERR_WORKER_OUT_OF_MEMORY", "ERR_STRING_TOO_LONG", "SQLITE_NOMEM"];
+
+/** What the machine itself refused, by the code of its error. */
+function ofMachine(e: Error & { readonly code?: unknown }): readonly [code: string, expected: string, status: 503 | 507] | undefined {
+  const code = typeof e.code === "string" ? e.code : "";
+  if (full.includes(code)) return ["full", "room on the disk: nothing was recorded; make room and ask again", 507];
+  if (code === "EIO" || code.startsWith("SQLITE_IOERR"))
+    return ["disk", `a disk that can be read and written (${code}): nothing was recorded; look after the disk first`, 503];
+  if (denied.some((d) => code.startsWith(d))) return ["denied", `a file that may be read and written (${code})`, 503];
+  if (code.startsWith("SQLITE_BUSY") || code.startsWith("SQLITE_LOCKED"))
+    return ["busy", "the store to be let go by another process: ask again", 503];
+  if (short.includes(code) || (e instanceof RangeError && /allocation|array length|string length/i.test(e.message)))
+    return ["memory", "memory enough on this machine: ask for less at once", 503];
+  return undefined;
+}
+
+/**
+ * An error as a person is told it: what was asked wrongly, what the store refuses, what the machine lacks, else a defect with its name.
+ *
+ * @param error whatever was thrown
+ * @returns issues and lines; the same words on the page and in a terminal
+ */
+export function tell(error: unknown): Told {
+  const e = error instanceof Error ? error : new Error(String(error));
+  if (e instanceof InputError) return { kind: "input", issues: e.issues, lines: e.issues.map(sayIssue).join("\n"), status: 400 };
+  const one = (
+    kind: Told["kind"],
+    path: string,
+    code: string,
+    read: string,
+    expected: string,
+    status: Told["status"],
+    line: string,
+  ): Told => ({
+    kind,
+    issues: [{ path, code, read, expected }],
+    lines: line,
+    status,
+  });
+  if (e instanceof StoreError)
+    return one("store", "store", e.code, "", e.message, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
+  const machine = ofMachine(e);
+  if (machine) return one("machine", "this machine", machine[0], "", machine[1], machine[2], `this machine: expected ${machine[1]}`);
+  const what = clip(`${e.name}: ${e.message}`.replace(/\s+/g, " "));
+  return one("defect", "fettle", "defect", what, "no defect: please report it", 500, `A defect of Fettle's own, please report it: ${what}`);
+}

@@ -1,0 +1,65 @@
+import { workKindById } from "../job/ripple";
+import { type JobView, viewOf } from "../job/view";
+import { planWork, type Stamp, type WorkPlan } from "../job/works";
+import { lookUp, quantityAt } from "../set/paths";
+import { InputError, orThrow } from "../units/issue";
+import { printValue } from "../units/print";
+import { assignment } from "./assignment";
+
+/** What a person says of a piece of work. */
+export interface WorkSaid {
+  readonly work: string;
+  readonly subject: string;
+  readonly note: string;
+  /** what it changes in the set's record, by path: a value as written, or "same" where it stayed as it was */
+  readonly now: Readonly<Record<string, string>>;
+}
+export interface Planned extends WorkPlan {
+  /** what the work changes of the record and was not said yet: it can't be recorded without */
+  readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
+}
+
+/** What a piece of work will do, with the facts and values that it changes recorded in the same act. */
+export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
+  const wanted = (workKindById(said.work)?.changes ?? []).map((c) => ({ ...c, path: c.path.replace("{subject}", said.subject) }));
+  const strange = Object.keys(said.now).find((p) => !wanted.some((c) => c.path === p));
+  if (strange !== undefined)
+    throw new InputError([
+      {
+        path: strange,
+        code: "not-changed",
+        read: said.now[strange],
+        expected: wanted.length > 0 ? `one of ${wanted.map((c) => c.path).join(", ")}` : "nothing: this work changes nothing of the record",
+      },
+    ]);
+  const changed = wanted.flatMap(({ path }) => {
+    const text = said.now[path];
+    if (text === undefined || text === "" || text === "same") return [];
+    // a tap is read off the transformer, not with a meter
+    const origin = path === "line.voltage" ? "stated" : "measured";
+    return [orThrow(assignment(view, path, text, origin, `as it is after: ${workKindById(said.work)?.title ?? said.work}`, stamp))];
+  });
+  const after = viewOf({ ...view.document, entries: [...view.document.entries, ...changed] });
+  const plan = orThrow(planWork(after, said.work, said.subject, said.note, stamp));
+  const asks = wanted
+    .filter((c) => !said.now[c.path])
+    .map((c) => {
+      const q = quantityAt(view.set, c.path);
+      const stands = lookUp(view.set, c.path);
+      return { ...c, stands: q ? printValue(q.value, dimensionAt(c.path)) : typeof stands === "string" ? stands : "nothing recorded" };
+    });
+  // what the work changed falls with it when it is taken back
+  const act = plan.entries.find((e) => e.kind === "work")?.id;
+  return { ...plan, entries: [...changed.map((e) => (act ? { ...e, partOf: act } : e)), ...plan.entries], asks };
+}
+
+const dimensionAt = (path: string) =>
+  path.endsWith("Length") ? ("length" as const) : path.endsWith("ypass") ? ("capacitance" as const) : ("voltage" as const);
+
+/** Refuses to record a piece of work before what it changes was said. */
+export function refuseUnsaid(plan: Planned): void {
+  if (plan.asks.length > 0)
+    throw new InputError(
+      plan.asks.map((a) => ({ path: a.path, code: "not-said", read: "", expected: `${a.asks}; "same" if it stayed at ${a.stands}` })),
+    );
+}

@@ -1,0 +1,95 @@
+import { expect, it } from "vitest";
+import { answer } from "../../ask/answer";
+import type { Entry, JobDocument } from "../../job/document";
+import { proofOf } from "../../job/rollups/proof";
+import { benchOf, subjectsOf, viewOf } from "../../job/view";
+import { patterns } from "../../set/patterns/kinds";
+import { reform } from "../../sheets/reform/sheet";
+import { whichMarker } from "../../sheets/which-marker/sheet";
+import { orThrow } from "../../units/issue";
+import { tolerance } from "../../units/quantity";
+import { reportDefinition } from "./report";
+import { partsList, reportAnswers, reportSheets, sayLeftOut } from "./reporting";
+
+const set = patterns[1];
+const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
+const job = (entries: Entry[]): JobDocument => ({
+  format: "fettle-job",
+  version: 2,
+  id: "j",
+  name: "j",
+  created: "2026-01-01T00:00:00Z",
+  set,
+  entries,
+});
+const dial: Entry = {
+  id: "e",
+  at: "2026-01-02T00:00:00Z",
+  who: "t",
+  kind: "values",
+  values: { [`fittings.${marker.id}.dialFrequency`]: { value: 3.6e6, spread: tolerance(2e3), origin: "measured", source: "the dial" } },
+  why: "the dial",
+};
+
+it("hands over no answer that rests on an example, and takes it in once the set was read", () => {
+  const idsOf = (entries: Entry[]) => reportSheets(viewOf(job(entries))).map((s) => s.sheet.id);
+  const before = idsOf([]);
+  expect(before).toContain("cable-load");
+  expect(before).not.toContain("which-marker");
+  expect(before).not.toContain("marker-trim");
+  expect(idsOf([dial])).toContain("which-marker");
+});
+
+it("calls an answer an example while what it must read is assumed", () => {
+  const ask = (entries: Entry[]) => orThrow(answer(whichMarker, benchOf(viewOf(job(entries)), `fittings.${marker.id}`), { draws: 50 }));
+  expect(ask([]).headline).toMatch(/Not enough recorded to judge this set yet\. Missing: what the dial says at the marker\. /);
+  expect(ask([dial]).headline).not.toContain("Nothing to say");
+});
+
+it("names what was assumed by what it means, and strands no heading from its rows", () => {
+  const view = viewOf(job([dial]));
+  const sheet = reportSheets(view).find((s) => s.sheet.id === "cable-load")!.sheet;
+  const a = orThrow(answer(sheet, benchOf(view, subjectsOf(view.set, sheet.subject, sheet.fitting)[0]), { draws: 50, points: 21 }));
+  const text = JSON.stringify(reportDefinition({ view, answers: [{ sheet, answer: a }] }));
+  expect(text).toContain('["How far the slug can lower (or raise) the primary\'s inductance",{"text":"  slugRange"');
+  const tables = text.match(/"headerRows":1,/g)!;
+  expect(text.match(/"headerRows":1,"keepWithHeaderRows":1/g)).toHaveLength(tables.length);
+});
+
+it("leaves out what is refused, and names it with why: one zero beat stops nothing, nor does a cell that is no figure", async () => {
+  const beat: Entry = {
+    id: "z",
+    at: "2026-01-02T00:00:00Z",
+    who: "t",
+    kind: "reading",
+    reading: {
+      id: "r",
+      as: "dial",
+      state: "as-left",
+      step: "26",
+      stage: "",
+      instrument: "",
+      thermal: "warm",
+      band: set.bands[0].id,
+      setPoint: "",
+      file: { name: "typed in", hash: "" },
+      columns: { reading: [20], frequencyHz: [set.bands[0].low.value * 1.1], approach: [1] },
+      figures: [],
+      warnings: [],
+    },
+  };
+  const cell: Entry = { ...beat, id: "c", kind: "form", form: "capacitors", fields: { "row 1: Part": "C1", "row 1: Value": "many" } };
+  const view = viewOf(job([beat, cell]));
+  const { answers, leftOut } = await reportAnswers(view, { draws: 10, points: 11 });
+  expect(leftOut.map((l) => l.title)).toEqual(expect.arrayContaining(["The dial", "Inside the band"]));
+  expect(leftOut.find((l) => l.title === "The dial")?.why).toContain("zero beats");
+  expect(answers.length).toBeGreaterThan(3);
+  // a cell that is no figure is named by its sheet, which goes round it
+  const survey = orThrow(answer(reform, benchOf(view, ""), { draws: 5 }));
+  expect(survey.findings.some((f) => f.id.startsWith("cell-not-read") && f.says.includes("many"))).toBe(true);
+  expect((await partsList(view)).leftOut).toEqual([]);
+  expect(proofOf(view)).toBeInstanceOf(Array);
+  expect(JSON.stringify(reportDefinition({ view, answers: [], leftOut: leftOut.map(sayLeftOut) }))).toContain(
+    "Left out: The dial, because points",
+  );
+}, 120_000);

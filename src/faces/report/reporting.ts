@@ -1,0 +1,133 @@
+import type { Ask } from "../../ask/answer";
+import type { AnySheet } from "../../ask/contract";
+import { type Resolved, resolveInputs, unreadOf } from "../../ask/resolve";
+import { ask } from "../../desk/actions";
+import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
+import type { JobView } from "../../job/view";
+import { benchOf, subjectLabel, subjectsIn } from "../../job/view";
+import { sheets } from "../../sheets/index";
+import { InputError, sayIssue } from "../../units/issue";
+import { cardsDefinition } from "./cards";
+import { pdfBytes } from "./pdf";
+import { type ReportParts, reportDefinition } from "./report";
+
+/**
+ * Questions whose answers belong in a job's report: those that this set can be asked and that have what they must read. One that rests on an example
+ * is left out, since it says nothing of this set.
+ *
+ * @param view the job
+ * @returns sheets in the order of the index, each with its subject: of a stage every one that was read
+ * @source house frame
+ */
+export const reportSheets = (view: JobView): readonly { readonly sheet: AnySheet; readonly at: string }[] =>
+  sheets.flatMap((sheet) => {
+    const subjects = subjectsIn(view, sheet);
+    return (sheet.subject === "stage" ? subjects : subjects.slice(0, 1)).flatMap((at) => {
+      const value = resolved(sheet, view, at);
+      // what is refused is asked all the same, so that it is named with its reason
+      if (!value) return [{ sheet, at }];
+      const unanswered = sheet.subject === "stage" && value.missing.length > 0;
+      return unreadOf(sheet, value).length > 0 || unanswered || isExample(sheet, value) ? [] : [{ sheet, at }];
+    });
+  });
+
+/** Inputs of a sheet; undefined where they are refused. */
+function resolved(sheet: AnySheet, view: JobView, at: string): Resolved | undefined {
+  try {
+    const inputs = resolveInputs(sheet, benchOf(view, at));
+    return inputs.ok ? inputs.value : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Whether all that matters most to a sheet is its own example: nothing of it was said or read of this set. */
+function isExample(sheet: AnySheet, { quantities, tables }: Resolved): boolean {
+  const own = quantities.filter((q) => sheet.first.includes(q.path));
+  const fromSheet = (path: string, source: string): boolean => {
+    const input = sheet.inputs[path];
+    return input?.kind === "quantity" && input.assumed?.source === source;
+  };
+  return own.length > 0 && own.every((q) => fromSheet(q.path, q.quantity.source)) && tables.every((t) => t.origin === "assumed");
+}
+
+/** A question that could not be answered, and why: it is left out, and stops none of the others. */
+export interface LeftOut {
+  readonly title: string;
+  readonly why: string;
+}
+export const sayLeftOut = (l: LeftOut): string => `left out: ${l.title}, because ${l.why}`;
+interface Answered {
+  readonly answers: ReportParts["answers"];
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** Answers of a job, one by one, and what is left out; nothing when it was stopped. */
+async function answersOf(
+  view: JobView,
+  asked: ReturnType<typeof reportSheets>,
+  how: Ask,
+  progress: (said: string) => void,
+  stopped: () => boolean,
+): Promise<Answered> {
+  const answers: ReportParts["answers"][number][] = [];
+  const leftOut: LeftOut[] = [];
+  for (const { sheet, at } of asked) {
+    progress(sheet.title);
+    // let others have their turn between two answers
+    await new Promise((r) => setImmediate(r));
+    if (stopped()) return { answers: [], leftOut: [] };
+    try {
+      answers.push({ sheet, answer: ask(sheet, view, at, how) });
+    } catch (e) {
+      const of = sheet.subject === "stage" ? ` (${subjectLabel(view.set, at)})` : "";
+      leftOut.push({ title: `${sheet.title}${of}`, why: whyRefused(e) });
+    }
+  }
+  return { answers, leftOut };
+}
+/** Why a sheet gave no answer: what it was told and can't take, or that it could not work with what it was given. */
+const whyRefused = (e: unknown): string =>
+  e instanceof InputError
+    ? e.issues.map(sayIssue).join("; ")
+    : "it can't work with the values that it was given: look for one that can't be";
+
+export interface PartsList {
+  readonly lines: readonly PartLine[];
+  readonly leftOut: readonly LeftOut[];
+}
+/** The shopping list of a job: what its answers ask for. */
+export async function partsList(
+  view: JobView,
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<PartsList> {
+  const asked = reportSheets(view).filter(({ sheet }) => sheet.parts !== undefined);
+  // a part is asked for or it is not: few draws tell
+  const { answers, leftOut } = await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped);
+  const wanted = answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }));
+  return { lines: partsOf(wanted, replacedIn(view)), leftOut };
+}
+
+/** The answers of a job's report, and what is left out of it. */
+export const reportAnswers = (
+  view: JobView,
+  how: Ask = {},
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
+
+/** The report of a job as PDF; empty when it was stopped. */
+export async function reportPdf(
+  view: JobView,
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<Uint8Array> {
+  const { answers, leftOut } = await reportAnswers(view, {}, progress, stopped);
+  if (stopped()) return new Uint8Array();
+  return pdfBytes(reportDefinition({ view, answers, leftOut: leftOut.map(sayLeftOut) }));
+}
+
+/** Record cards of a job as PDF: one or all, as written or blank for pencil. */
+export const cardsPdf = (view: JobView, which: string | undefined, blank: boolean): Promise<Uint8Array> =>
+  pdfBytes(cardsDefinition(view, which, blank));

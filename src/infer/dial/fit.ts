@@ -1,0 +1,111 @@
+import { normalEquations, posterior } from "../../numerics/bayes-linear";
+import type { Conversion } from "../../physics/dial-law";
+import type { DialPoint } from "../../readings/zero-beats";
+import { bad, good, type Read } from "../../units/issue";
+import { endsBeforehand, expectedWithin, sizesBeforehand } from "./beforehand";
+import { type DialFit, isMonotone, type Part, spoken } from "./fitted";
+import { type DialAssumed, design, leansOn, oneWay, type Prepared, prepared, sizes, variances } from "./frame";
+
+const lengths = [0.3, 0.6, 1.2, 2.4];
+const amplitudesDiv = [0, 0.1, 0.3, 1, 3];
+const noises = [0.5, 0.7, 1, 1.4, 2];
+/** tried one after the other while the readings ask for the largest so far */
+const moreNoises = [2.8, 4, 5.6, 8];
+/** log-normal weight of the noise about what is stated: a factor of 1.45 is one standard deviation, common practice, no source */
+export const noisePriorSigma = Math.log(1.45);
+export const leastPoints = 2;
+export const mostPoints = 400;
+
+/**
+ * Fits the law of a dial to zero beats: 1/f_osc^2 is a smooth function of the reading, a cubic and a smooth residual, with reading noise and
+ * backlash; noise, length and size of the residual are averaged over a grid by how well each explains the points.
+ *
+ * @param points zero beats, outliers left out
+ * @param conversion IF and side of the oscillator on this band
+ * @param assumed noise and backlash to expect
+ * @returns the fit, or what is wrong with the points
+ * @source derived here: y = 1/(f + IF)^2 against reading, cubic and Matern-5/2 residual, hyperparameters averaged; linear
+ * Bayesian regression, Rasmussen and Williams (2006) chapters 2 and 5
+ */
+export function fitDial(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed): Read<DialFit> {
+  if (points.length < leastPoints)
+    return bad("points", "too-few", `${points.length} points`, `at least ${leastPoints} zero beats, at different readings`);
+  if (points.length > mostPoints) return bad("points", "too-many", `${points.length} points`, `at most ${mostPoints} zero beats`);
+  const ready = prepared(points, conversion, assumed);
+  if (!ready.ok) return ready;
+  const { scaling, low, high } = ready.value;
+  const parts = weighed(points, conversion, assumed, ready.value);
+  const whole = leansOn(points, assumed);
+  const fit: DialFit = {
+    points,
+    conversion,
+    low,
+    high,
+    reach: [low - 0.05 * (high - low), high + 0.05 * (high - low)],
+    leans: whole !== undefined,
+    side: Math.sign(points.reduce((s, p) => s + p.approach, 0)) as -1 | 0 | 1,
+    parts,
+    readingNoise: parts.reduce((s, p) => s + p.weight * p.noise, 0),
+    scaling,
+  };
+  if (!isMonotone(fit)) return oneWay(`${points.length} points`);
+  return good(whole ? { ...fit, reach: spoken(fit, whole.scale, expectedWithin(points, whole)) } : fit);
+}
+
+/** Posteriors over the grid of hyperparameters, those that weigh anything. */
+function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed, p: Prepared): Part[] {
+  const { scaling, z, slopes, osc, typical } = p;
+  const whole = leansOn(points, assumed);
+  // bends are thought of in hundredths of a scale, whatever it is marked in
+  const unit = whole ? (2 * scaling.half) / 100 : (assumed.division ?? 1);
+  const ends = whole ? endsBeforehand(points, whole, scaling, conversion) : [];
+  const rows = [...design(points, slopes, scaling), ...ends.map((e) => e.row)];
+  const target = [...points.map((q, i) => z[i] + 0.5 * q.approach * slopes[i] * assumed.backlash), ...ends.map((e) => e.target)];
+  const parts: Weighed[] = [];
+  const add = (grid: readonly Hyper[], noise: number): void => {
+    const variance = [...variances(points, slopes, osc, scaling, noise, assumed), ...ends.map((e) => e.variance)];
+    const g = normalEquations(rows, target, variance);
+    for (const h of grid) {
+      const size = whole
+        ? sizesBeforehand(h.length, h.amplitude, assumed.backlashU, scaling)
+        : sizes(h.length, h.amplitude, assumed.backlashU);
+      const found = posterior(g, size);
+      if (found) parts.push({ ...h, size, mean: found.mean, factor: found.factor, log: found.log + Math.log(h.weight) });
+    }
+  };
+  const { held } = assumed;
+  if (held) add([heaviest(held.parts, (h) => h.weight)], heaviest(held.parts, (h) => h.weight).noise);
+  else {
+    for (const n of noises) add(hyperparameters(n, assumed.readingNoise, typical * unit), n * assumed.readingNoise);
+    // readings that scatter by more than was stated widen the law, as far as they ask for
+    for (const [i, n] of assumed.scatter ? moreNoises.entries() : []) {
+      if (heaviest(parts, (h) => h.log).noise < (moreNoises[i - 1] ?? noises[noises.length - 1]) * assumed.readingNoise) break;
+      add(hyperparameters(n, assumed.readingNoise, typical * unit), n * assumed.readingNoise);
+    }
+  }
+  const best = Math.max(...parts.map((q) => q.log));
+  const kept = parts.map((q) => ({ ...q, weight: Math.exp(q.log - best) })).filter((q) => q.weight > 1e-3);
+  const sum = kept.reduce((s, q) => s + q.weight, 0);
+  return kept.map(({ log: _, ...q }) => ({ ...q, weight: q.weight / sum }));
+}
+
+interface Hyper {
+  readonly weight: number;
+  readonly length: number;
+  readonly amplitude: number;
+  readonly noise: number;
+}
+type Weighed = Part & { readonly log: number };
+/** Grid of lengths and sizes (divisions, turned into z by the typical slope) at one noise, with what each weighs beforehand. */
+function hyperparameters(timesNoise: number, readingNoise: number, typicalSlope: number): Hyper[] {
+  const out: Hyper[] = [];
+  for (const amplitude of amplitudesDiv)
+    for (const length of amplitude === 0 ? [1] : lengths) {
+      const weight = Math.exp(-0.5 * (Math.log(timesNoise) / noisePriorSigma) ** 2) / (amplitude === 0 ? 1 : lengths.length);
+      out.push({ weight, length, amplitude: amplitude * typicalSlope, noise: timesNoise * readingNoise });
+    }
+  return out;
+}
+
+/** The likeliest part. */
+const heaviest = <P extends Hyper>(parts: readonly P[], by: (p: P) => number): P => parts.reduce((a, b) => (by(b) > by(a) ? b : a));

@@ -1,0 +1,243 @@
+import { choleskyFactor } from "../../numerics/linear";
+import { contactMoved, type Node, nodes, readStage, type Stage, solveStage, type TubeLaw, type Volts } from "../../physics/tube-stage";
+import type { Fault, Sizes } from "./faults";
+import { logScale, testById } from "./tests";
+
+/** Standard deviations of what the parts and the tube of a healthy stage may be off by, relative. */
+export interface Tolerances {
+  readonly resistor: number;
+  readonly tube: number;
+  readonly supply: number;
+  /** of the chart that the stage as it should be was taken from, at each node by itself; nothing where it was not */
+  readonly chart?: NodeDoubt;
+}
+/** Relative standard deviations, by node. */
+export type NodeDoubt = Partial<Readonly<Record<Node, number>>>;
+/** What was read: volts at nodes on a meter; ohms and other evidence with the power off. */
+export interface Evidence {
+  readonly volts: Partial<Readonly<Record<Node, number>>>;
+  /** conductance of the meter at a reading, S, by the volts that stand there */
+  readonly meterOf: (volts: number) => number;
+  /** of the meter: relative, and V */
+  readonly meterShare: number;
+  readonly meterFloorV: number;
+  /** results of the other tests, by id */
+  readonly tests: Readonly<Record<string, number>>;
+}
+
+/** A grid near its cathode stands where contact potential puts it, which differs from tube to tube, V; common practice, no source. */
+const contactDoubtV = 0.15;
+/**
+ * How far the law may be off with next to no volts at the screen or plate: contact potential and the speed of the electrons drive a current yet, V.
+ * Less where the law has a part of it. Common practice, no source.
+ */
+const lowDriveV = (tube: TubeLaw): number => ((tube.contactV ?? 0) > 0 ? 0.25 : 0.5);
+/** Degrees of freedom of the readings' density: parts, law and readings go far off more often than a Gaussian has it. Common practice, no source. */
+const tails = 30;
+
+/** A fault of one size, and how well it explains what was read. */
+export interface Case {
+  readonly fault: Fault;
+  readonly size: number;
+  readonly stage: Stage;
+  readonly logLikelihood: number;
+  /** squares of what it misses, in its own doubt, the readings' correlation counted; and how many readings and tests there are */
+  readonly chiSquare: number;
+  readonly count: number;
+  /** the worst single miss, in times its doubt, and where */
+  readonly worst: number;
+  readonly worstAt: Node | undefined;
+  /** volts without a meter, to start the next size from */
+  readonly ideal: Volts;
+}
+/** A fault over its sizes. */
+export interface Profile {
+  readonly fault: Fault;
+  /** logarithm of the mean likelihood over its sizes */
+  readonly logMean: number;
+  readonly best: Case;
+  /** sizes with the part of the fault's weight that falls to each; they sum to 1 */
+  readonly parts: readonly { readonly c: Case; readonly part: number }[];
+}
+
+/** Whitened residuals and the logarithm of Student's density, its constant left out; the meter's floor keeps its covariance definite. */
+function density(covariance: readonly (readonly number[])[], residuals: readonly number[]): { log: number; chiSquare: number } {
+  const n = residuals.length;
+  const l = choleskyFactor(covariance.flat(), n);
+  if (!l) return { log: Number.NEGATIVE_INFINITY, chiSquare: Number.POSITIVE_INFINITY };
+  const z = new Float64Array(n);
+  let [log, chiSquare] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    let y = residuals[i];
+    for (let k = 0; k < i; k++) y -= l[i * n + k] * z[k];
+    z[i] = y / l[i * n + i];
+    chiSquare += z[i] ** 2;
+    log -= Math.log(l[i * n + i]);
+  }
+  return { log: log - 0.5 * (tails + n) * Math.log1p(chiSquare / tails), chiSquare };
+}
+
+/** What varies from set to set: a change of so many steps of its own, and what a standard deviation is in them. */
+interface Variation {
+  readonly by: number;
+  readonly step: number;
+  readonly change: (s: Stage, step: number) => Stage;
+}
+/** Parts, tube and supply of a stage, each by its own relative deviation; and the law where little drives it. */
+function variations(t: Tolerances, healthy: Stage): readonly Variation[] {
+  const part = (by: number, change: (s: Stage, k: number) => Stage): Variation => ({ by, step: 0.05, change: (s, d) => change(s, 1 + d) });
+  const at = solveStage(healthy);
+  const driveV = at ? (healthy.tube.kind === "triode" ? at.plate : at.screen) - at.cathode : 0;
+  return [
+    part(t.resistor, (s, k) => ({ ...s, plateOhm: s.plateOhm * k })),
+    part(t.resistor, (s, k) => ({ ...s, screenOhm: s.screenOhm * k })),
+    part(t.resistor, (s, k) => ({ ...s, cathodeOhm: s.cathodeOhm * k })),
+    part(t.resistor, (s, k) => ({ ...s, gridOhm: s.gridOhm * k })),
+    part(t.tube, (s, k) => ({ ...s, tube: { ...s.tube, perveance: s.tube.perveance * k } })),
+    part(0.4 * t.tube, (s, k) => ({ ...s, tube: { ...s.tube, mu: s.tube.mu * k } })),
+    part(t.supply, (s, k) => ({ ...s, supplyV: s.supplyV * k, beforeV: s.beforeV * k })),
+    // a whole deviation at once: at cutoff the law's own slope is none
+    { by: 1, step: 1, change: (s, d) => ({ ...s, tube: contactMoved(s.tube, driveV, d * lowDriveV(s.tube)) }) },
+  ];
+}
+
+/**
+ * Weighs faults of one stage by what was read of it.
+ *
+ * @param healthy the stage as it should be
+ * @param evidence what was read
+ * @param tolerances of a sound stage
+ * @returns a function of a fault: its profile over its sizes; undefined where the stage has no operating point with it
+ * @source Bayes' rule with Student's density of the linearised spread; sizes even in their logarithm, integrated where the likelihood bends
+ */
+export function weigher(healthy: Stage, evidence: Evidence, tolerances: Tolerances): (fault: Fault) => Profile | undefined {
+  const read = nodes.filter((n) => evidence.volts[n] !== undefined);
+  const vary = variations(tolerances, healthy);
+  const evaluate = (fault: Fault, size: number, near?: Volts): Case | undefined => {
+    const stage = fault.apply(healthy, size);
+    const ideal = (near && solveStage(stage, {}, near)) ?? solveStage(stage);
+    const at = ideal && readStage(stage, evidence.meterOf, read, ideal);
+    if (!ideal || !at) return undefined;
+    const covariance = doubtOf(stage, ideal, at, read, vary, evidence, tolerances.chart ?? {});
+    const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
+    const volts = density(covariance, off);
+    let [log, chiSquare, count] = [volts.log, volts.chiSquare, read.length];
+    for (const [id, value] of Object.entries(evidence.tests)) {
+      const t = testById(id);
+      const p = t?.predict(stage, fault, size);
+      if (!t || p === undefined) continue;
+      const sd = Math.hypot(t.error, t.toScale === logScale ? tolerances.resistor : 0);
+      const z = (t.toScale(value) - t.toScale(p)) / sd;
+      log += -0.5 * z ** 2 - Math.log(sd * Math.sqrt(2 * Math.PI));
+      chiSquare += z ** 2;
+      count++;
+    }
+    const misses = off.map((o, i) => Math.abs(o) / Math.sqrt(covariance[i][i]));
+    const worst = misses.reduce((w, m) => Math.max(w, m), 0);
+    return { fault, size, stage, logLikelihood: log, chiSquare, count, worst, worstAt: read[misses.indexOf(worst)], ideal };
+  };
+  return (fault) => profileOf(fault, evaluate);
+}
+
+/** What a stage's readings may be off by: parts, tube and supply carried through it, and the meter's own error. */
+function doubtOf(
+  stage: Stage,
+  ideal: Volts,
+  at: Partial<Volts>,
+  read: readonly Node[],
+  ...[vary, evidence, chart]: [readonly Variation[], Evidence, NodeDoubt]
+): number[][] {
+  const spreads = vary.map(({ by, step, change }) => {
+    const changed = change(stage, step);
+    const there = solveStage(changed, {}, ideal) ?? solveStage(changed);
+    return read.map(
+      (n) => ((((n === "supply" ? changed.supplyV : there?.[n]) ?? ideal[n]) - (n === "supply" ? stage.supplyV : ideal[n])) / step) * by,
+    );
+  });
+  return read.map((n, i) =>
+    read.map(
+      (_, j) =>
+        spreads.reduce((s, g) => s + g[i] * g[j], 0) +
+        (i === j
+          ? (evidence.meterShare ** 2 + (chart[n] ?? 0) ** 2) * (at[n] ?? 0) ** 2 +
+            evidence.meterFloorV ** 2 +
+            (n === "grid" ? contactDoubtV ** 2 : 0)
+          : 0),
+    ),
+  );
+}
+
+type Evaluate = (fault: Fault, size: number, near?: Volts) => Case | undefined;
+/** Step of the first look along a size's logarithm; change of the log-likelihood over an interval that is looked into; how far down it counts. */
+const [firstStep, bend, depth, mostSplits] = [0.5, 0.8, 10, 60] as const;
+
+function profileOf(fault: Fault, evaluate: Evaluate): Profile | undefined {
+  const shares = fault.sizes.reduce((s, r) => s + (r.share ?? 1), 0);
+  const stretches = fault.sizes.map((r) => ({ share: (r.share ?? 1) / shares, cases: alongSizes(fault, r, evaluate) }));
+  const all = stretches.flatMap((s) => s.cases);
+  if (all.length === 0) return undefined;
+  const best = all.reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+  const top = best.logLikelihood;
+  const mass = new Map<Case, number>();
+  const add = (c: Case, m: number): void => void mass.set(c, (mass.get(c) ?? 0) + m);
+  for (const { share, cases } of stretches) {
+    if (cases.length === 1) add(cases[0], share * Math.exp(cases[0].logLikelihood - top));
+    const length = cases.length > 1 ? Math.log(cases[cases.length - 1].size / cases[0].size) : 1;
+    for (let i = 1; i < cases.length; i++) {
+      const [a, b] = [cases[i - 1], cases[i]];
+      const m = (share * Math.log(b.size / a.size) * exponentialMean(a.logLikelihood - top, b.logLikelihood - top)) / length;
+      add(a, m / 2);
+      add(b, m / 2);
+    }
+  }
+  const total = [...mass.values()].reduce((s, m) => s + m, 0);
+  return {
+    fault,
+    best,
+    logMean: top + Math.log(Math.max(total, 1e-300)),
+    parts: [...mass].map(([c, m]) => ({ c, part: total > 0 ? m / total : 0 })),
+  };
+}
+/** Mean of exp over an interval along which its logarithm runs straight from a to b. */
+const exponentialMean = (a: number, b: number): number =>
+  Math.abs(b - a) < 1e-6 ? Math.exp((a + b) / 2) : (Math.exp(b) - Math.exp(a)) / (b - a);
+
+/** Cases along one stretch of sizes, in order: an even first look, the peak between its best, and halves wherever the likelihood bends. */
+function alongSizes(fault: Fault, range: Sizes, evaluate: Evaluate): Case[] {
+  const { from, to } = range;
+  if (from === to) {
+    const c = evaluate(fault, from);
+    return c ? [c] : [];
+  }
+  const steps = Math.max(2, Math.ceil(Math.log(to / from) / firstStep));
+  const cases: Case[] = [];
+  for (let i = 0; i <= steps; i++) {
+    const c = evaluate(fault, from * (to / from) ** (i / steps), cases[cases.length - 1]?.ideal);
+    if (c) cases.push(c);
+  }
+  const midOf = (k: number): Case | undefined => evaluate(fault, Math.sqrt(cases[k - 1].size * cases[k].size), cases[k - 1].ideal);
+  const topOf = (): number => cases.reduce((m, c) => Math.max(m, c.logLikelihood), Number.NEGATIVE_INFINITY);
+  // a peak may hide between its neighbours: look on either side of it, ever closer
+  for (let round = 0; round < 8 && cases.length > 1; round++) {
+    const top = topOf();
+    const k = cases.findIndex((c) => c.logLikelihood === top);
+    for (const at of [k + 1, k]) {
+      const c = at > 0 && at < cases.length && cases[at].size / cases[at - 1].size > 1.004 ? midOf(at) : undefined;
+      if (c) cases.splice(at, 0, c);
+    }
+  }
+  for (let split = 0; split < mostSplits; split++) {
+    const floor = topOf() - depth;
+    const k = cases.findIndex(
+      (c, i) =>
+        i > 0 &&
+        Math.max(c.logLikelihood, cases[i - 1].logLikelihood) > floor &&
+        Math.abs(c.logLikelihood - cases[i - 1].logLikelihood) > bend &&
+        c.size / cases[i - 1].size > 1.004,
+    );
+    const c = k > 0 ? midOf(k) : undefined;
+    if (!c) break;
+    cases.splice(k, 0, c);
+  }
+  return cases;
+}

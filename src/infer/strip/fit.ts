@@ -1,0 +1,201 @@
+import { judgeMisfit, type Misfit } from "../../numerics/misfit";
+import { StripResponse } from "../../physics/if-strip";
+import { peakOf, widthHz } from "../../physics/passband";
+import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves } from "../../set/strip";
+import type { Estimate } from "../../units/draws";
+import { bad, good, type Read } from "../../units/issue";
+import { type Quantity, standardUncertainty } from "../../units/quantity";
+import { attempt, type SlugsTouched, trusts, type Used } from "./attempt";
+import { combinations, directions, widenProducts } from "./told";
+
+export interface StripSweep {
+  readonly frequencyHz: Float64Array;
+  readonly levelDb: Float64Array;
+  /** standard deviation of one level, dB */
+  readonly noiseDb: number;
+}
+export interface LeafTold {
+  readonly path: string;
+  readonly dimension: Leaf["dimension"];
+  readonly before: Quantity;
+  readonly after: Quantity;
+  /** standard uncertainty after over before: near 1 means that the sweep says nothing about it */
+  readonly leftRatio: number;
+}
+export interface StripFit {
+  readonly estimate: Estimate;
+  readonly values: Readonly<Record<string, Quantity>>;
+  readonly leaves: readonly LeafTold[];
+  /** combinations that the sweep does tell, by can: k sqrt(Q1 Q2) of the windings alone, relative standard uncertainty before and after */
+  readonly combinations: readonly {
+    readonly name: string;
+    readonly value: number;
+    readonly beforeRatio: number;
+    readonly afterRatio: number;
+  }[];
+  /** independent directions of the leaves that the sweep tells better than half of what was known before */
+  readonly directionsCount: number;
+  readonly misfit: Misfit;
+  readonly rmsDb: number;
+  readonly iterations: number;
+  readonly usedPoints: number;
+  readonly warnings: readonly string[];
+}
+
+/** Below this the model has no stray coupling to offer, so points there are left out, dB under the peak. */
+const floorDb = 50;
+/** What the model itself may be off by, added to the noise, dB. Assumed. */
+const modelDb = 0.1;
+
+/** A sweep that misses by more than this is of something else. Assumed. */
+const farDb = 1.5;
+
+/** A wider trust is taken as long as it is at least this likely. House rule, no source. */
+const leastChance = 0.05;
+
+/**
+ * Fits a strip's model to a sweep of it: every uncertain leaf, each with its stated value and spread as prior; the level of the sweep is free.
+ *
+ * Slugs that somebody turned are a possibility of their own, with wide spreads; so is a strip whose Q and coupling were altered. Each is weighed by its
+ * evidence, and the widest that keeps a chance of 5 % is taken. Positive leaves are fitted in their logarithm. Directions that the sweep cannot tell keep
+ * their prior spread, so the estimate covers all leaves. The covariance is widened by the rule of misfits, and k Q of a strip left wide open by 0.45 of
+ * its logarithm besides.
+ *
+ * @param strip as described, with priors
+ * @param sweep frequencies and levels, at least 20 points within 50 dB of the peak
+ * @param id id of the estimate
+ * @param fromReadings ids of the readings it rests on
+ * @param slugs whether they have been touched
+ * @returns the estimate and what it tells, or why there is none
+ * @source Bayesian least squares (maximum a posteriori, linearised covariance), textbook; identifiability checked in fit-strip.property.test.ts, coverage
+ *   on strips of other circuits in docs/proof-fits.md
+ */
+export function fitStrip(
+  strip: DescribedStrip,
+  sweep: StripSweep,
+  id: string,
+  fromReadings: readonly string[],
+  slugs: SlugsTouched = "perhaps",
+): Read<StripFit> {
+  const leaves = stripLeaves(strip).filter((l) => standardUncertainty(l.quantity.spread) > 0 && !isScale(l.path));
+  const read = usedOf(strip, sweep);
+  if (!read.ok) return read;
+  const used = read.value;
+  const warnings: string[] = [];
+  if (used.hz.length < sweep.levelDb.length)
+    warnings.push(`${sweep.levelDb.length - used.hz.length} points more than ${floorDb} dB down are left out: strays decide there`);
+  const tried = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
+  if (tried.length === 0) return bad("sweep", "no-fit", "no end of the search", "a sweep that this strip can give");
+  const best = Math.max(...tried.map((t) => t.logChance));
+  const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
+  const taken = [...tried].reverse().find((t) => Math.exp(t.logChance - best) / sum >= leastChance) ?? tried[0];
+  if (taken.rmsDb > farDb)
+    return bad(
+      "sweep",
+      "not-this-strip",
+      `${taken.rmsDb.toFixed(1)} dB rms off`,
+      `a sweep that this strip can give to within ${farDb} dB; read it in as a plain sweep, or mend the set's description`,
+    );
+  const { found, priorU, leafValue } = taken;
+  const n = leaves.length;
+  const c = (i: number, j: number): number => found.normalInverse?.[i * (n + 1) + j] ?? 0;
+  const told = leaves.reduce((s, _, i) => s + Math.max(0, 1 - c(i, i)), 0);
+  const misfit = judgeMisfit({ residuals: taken.rest, noise: 1, noiseDoubt: 0.25, parameters: Math.min(told, used.hz.length / 2) });
+  if (misfit.verdict === "law-fails")
+    return bad(
+      "sweep",
+      "no-law",
+      `misses of ${misfit.timesNoise.toFixed(1)} times the noise`,
+      "a sweep that this strip can give: a strip near oscillation, or with a coupling beside its cans, can't be told by it; read it in as a plain sweep",
+    );
+  if (taken.trust.says) warnings.push(taken.trust.says);
+  if (misfit.verdict === "widen")
+    warnings.push(
+      `the model misses the sweep ${misfit.patterned ? "in a pattern" : `by ${misfit.timesNoise.toFixed(1)} times its noise`}: intervals are widened ${misfit.widenRatio.toFixed(1)} times`,
+    );
+  const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
+  if (far.length > 0)
+    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
+  // A direction never ends up wider than its prior.
+  const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
+  const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
+  const covariance = widenProducts(leaves, fitted, priorU, taken.trust.productDoubt);
+  const values = leaves.map((_, i) => leafValue(i, found.p[i]));
+  const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
+  const quantity = (i: number): Quantity => ({
+    value: values[i],
+    spread: { shape: "normal", u: Math.sqrt(covariance[i][i]) * (logarithmic[i] ? values[i] : 1) },
+    origin: "fitted",
+    source: `fit ${id}`,
+    joint: id,
+  });
+  return good({
+    estimate: {
+      id,
+      names: leaves.map((l) => l.path),
+      values,
+      logarithmic,
+      covariance,
+      fromReadings: [...fromReadings],
+      model: "if-strip@2",
+    },
+    values: Object.fromEntries(leaves.map((l, i) => [l.path, quantity(i)])),
+    leaves: leaves.map((l, i) => ({
+      path: l.path,
+      dimension: l.dimension,
+      before: l.quantity,
+      after: quantity(i),
+      leftRatio: Math.sqrt(covariance[i][i]) / priorU[i],
+    })),
+    combinations: combinations(strip, leaves, values, covariance, priorU),
+    directionsCount: directions(covariance, priorU),
+    misfit,
+    rmsDb: taken.rmsDb,
+    iterations: found.iterations,
+    usedPoints: used.hz.length,
+    warnings,
+  });
+}
+
+/**
+ * Width of a fitted strip at a level under its peak.
+ *
+ * @param strip as described before the fit
+ * @param fit the fit
+ * @param levelDb level under the peak, dB, positive
+ * @returns Hz; NaN where a side does not reach the level
+ * @source definition of bandwidth at a level
+ */
+export function fittedWidthHz(strip: DescribedStrip, fit: StripFit, levelDb: number): number {
+  const model = plainStrip(strip);
+  for (const [i, path] of fit.estimate.names.entries()) setStripLeaf(model, path, fit.estimate.values[i]);
+  const response = new StripResponse(model);
+  return widthHz(response, peakOf(response, [model.intermediateFrequency]), levelDb);
+}
+
+/** Points within reach of the model, weighed by noise and by how far down they are. */
+function usedOf(strip: DescribedStrip, sweep: StripSweep): Read<Used> {
+  const topDb = sweep.levelDb.reduce((m, y) => Math.max(m, y), Number.NEGATIVE_INFINITY);
+  const used = Array.from(sweep.levelDb.keys()).filter((i) => sweep.levelDb[i] > topDb - floorDb);
+  if (used.length < 20) return bad("sweep", "too-few", `${used.length} points within ${floorDb} dB of the peak`, "at least 20");
+  const ifHz = strip.intermediateFrequency.value;
+  const [from, to] = [sweep.frequencyHz[0], sweep.frequencyHz[sweep.frequencyHz.length - 1]];
+  if (ifHz < from || ifHz > to)
+    return bad(
+      "sweep",
+      "not-this-strip",
+      `${(from / 1e3).toFixed(1)} to ${(to / 1e3).toFixed(1)} kHz`,
+      `a sweep across this strip's IF, ${(ifHz / 1e3).toFixed(1)} kHz`,
+    );
+  const db = Float64Array.from(used, (i) => sweep.levelDb[i]);
+  const sigma = Math.hypot(sweep.noiseDb, modelDb);
+  return good({
+    hz: Float64Array.from(used, (i) => sweep.frequencyHz[i]),
+    db,
+    weights: db.map((y) => 1 / Math.hypot(sigma, 0.03 * Math.max(0, topDb - y - 20))),
+    topDb,
+  });
+}
+
+/** Leaves that only scale the whole response: a relative sweep says nothing of them, and they do not bend it. */
+const isScale = (path: string): boolean => path.endsWith(".transconductance");

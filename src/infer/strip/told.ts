@@ -1,0 +1,68 @@
+import type { DescribedStrip, Leaf } from "../../set/strip";
+
+/**
+ * Widens k Q of each can by moving coupling and both Q together: near critical coupling that leaves the width at -6 dB as it was. No leaf ends
+ * up wider than it was beforehand.
+ *
+ * @param covariance of the leaves, of logarithms where they are logarithmic
+ * @param doubt standard deviation of the logarithm of k Q to be added
+ * @source narrow-band law of two equal circuits: at k Q = 1 the width goes as the root of k over the root of Q
+ */
+export function widenProducts(
+  leaves: readonly Leaf[],
+  covariance: readonly (readonly number[])[],
+  priorU: readonly number[],
+  doubt: number,
+): number[][] {
+  const canOf = leaves.map((l) => /^strip\.(can\d+)\.(coupling|primaryQ|secondaryQ)$/.exec(l.path)?.[1]);
+  const room = leaves.map((_, i) => Math.sqrt(Math.max(0, priorU[i] ** 2 - covariance[i][i])));
+  // half of it by the coupling, half by the root of both Q
+  const move = leaves.map((_, i) => Math.min(doubt / 2, ...room.filter((__, j) => canOf[j] === canOf[i])));
+  return covariance.map((row, i) => row.map((v, j) => (canOf[i] && canOf[i] === canOf[j] ? v + move[i] * move[j] : v)));
+}
+
+/** k sqrt(Q1 Q2) of each can with its relative standard uncertainty before and after: a sweep tells it better than its parts. */
+export function combinations(
+  strip: DescribedStrip,
+  leaves: readonly Leaf[],
+  values: readonly number[],
+  covariance: readonly (readonly number[])[],
+  priorU: readonly number[],
+) {
+  return strip.cans.flatMap((can, k) => {
+    const terms = [
+      ["coupling", 1],
+      ["primaryQ", 0.5],
+      ["secondaryQ", 0.5],
+    ] as const;
+    const at = terms.map(([name, power]) => ({ i: leaves.findIndex((l) => l.path === `strip.can${k + 1}.${name}`), power }));
+    if (at.some((t) => t.i < 0)) return [];
+    const after = Math.sqrt(at.reduce((s, a) => s + at.reduce((r, b) => r + a.power * b.power * covariance[a.i][b.i], 0), 0));
+    const before = Math.sqrt(at.reduce((s, a) => s + (a.power * priorU[a.i]) ** 2, 0));
+    return [
+      { name: `k Q of ${can.label}`, value: at.reduce((s, t) => s * values[t.i] ** t.power, 1), beforeRatio: before, afterRatio: after },
+    ];
+  });
+}
+
+/** How many independent directions are known to better than half of before: eigenvalues below 1/4 of the whitened covariance, by Jacobi rotations. */
+export function directions(covariance: readonly (readonly number[])[], priorU: readonly number[]): number {
+  const n = priorU.length;
+  const a = covariance.map((row, i) => row.map((v, j) => v / (priorU[i] * priorU[j])));
+  for (let sweepCount = 0; sweepCount < 30; sweepCount++) {
+    let off = 0;
+    for (let p = 0; p < n; p++)
+      for (let q = p + 1; q < n; q++) {
+        off += a[p][q] ** 2;
+        if (Math.abs(a[p][q]) < 1e-14) continue;
+        const theta = (a[q][q] - a[p][p]) / (2 * a[p][q]);
+        const t = Math.sign(theta || 1) / (Math.abs(theta) + Math.sqrt(theta * theta + 1));
+        const cs = 1 / Math.sqrt(t * t + 1);
+        const sn = t * cs;
+        for (let k = 0; k < n; k++) [a[k][p], a[k][q]] = [cs * a[k][p] - sn * a[k][q], sn * a[k][p] + cs * a[k][q]];
+        for (let k = 0; k < n; k++) [a[p][k], a[q][k]] = [cs * a[p][k] - sn * a[q][k], sn * a[p][k] + cs * a[q][k]];
+      }
+    if (off < 1e-18) break;
+  }
+  return a.filter((row, i) => row[i] < 0.25).length;
+}

@@ -1,0 +1,148 @@
+import { type Cell, type ChoiceInput, type Column, cell, type FromCard, type Row } from "../../ask/contract";
+import type { Bench } from "../../set/bench";
+import { socketNumber } from "../../set/sockets";
+import { meterNames } from "../../standards/meters";
+import { tubePointOf } from "../../standards/receiving-tubes";
+import { type Quantity, tolerance } from "../../units/quantity";
+import { readCard } from "./card-rows";
+
+/** What the voltage chart's card holds, as the sheets on DC ask for it. */
+export const electrodes = ["other", "plate", "screen", "cathode", "grid", "heater", "B+", "AVC"] as const;
+
+/** The electrode that a person wrote: its word, an old or British one, or a letter. */
+export function electrodeOf(said: string): number {
+  const word = said.trim().toLowerCase();
+  const known: readonly (readonly [RegExp, (typeof electrodes)[number]])[] = [
+    [/^(plate|anode|p|a)\b/, "plate"],
+    [/^(screen|g2|sg)\b/, "screen"],
+    [/^(cathode|k)\b/, "cathode"],
+    [/^(grid|control grid|g1|g)\b/, "grid"],
+    [/^(heater|filament|h|f)\b/, "heater"],
+    [/^(b\+|ht|supply|b)/, "B+"],
+    [/^(avc|agc)\b/, "AVC"],
+  ];
+  const hit = known.find(([r]) => r.test(word))?.[1] ?? "other";
+  return electrodes.indexOf(hit);
+}
+const electrodeWord = (said: string): string => electrodes[electrodeOf(said)];
+/** What a tube does, as far as it bounds what its nodes may have in ohms. */
+export const chartDuties = ["not said", "RF or IF", "oscillator", "audio", "output"] as const;
+/** Columns of the voltage chart, as sheets and its record card have them. */
+export const chartColumns = {
+  socket: { prefix: "V", halves: true, meaning: "socket; V5a and V5b are the halves of a double tube" },
+  pin: { meaning: "pin", optional: true, dimension: "ratio" },
+  electrode: { options: electrodes, meaning: "electrode", optional: true },
+  chart: { dimension: "voltage", bare: "V", meaning: "chart value" },
+  source: { dimension: "resistance", meaning: "resistance of the node, where it is known", optional: true },
+  measured: { dimension: "voltage", bare: "V", meaning: "measured", optional: true },
+  range: { dimension: "voltage", bare: "V", meaning: "range of the meter then, where it has ranges", optional: true },
+  duty: { options: chartDuties, meaning: "what the tube does", optional: true },
+} as const satisfies Readonly<Record<string, Column>>;
+
+/** One row of the voltage chart. What was not written is nothing; a zero that was measured is a value. */
+export interface ChartRow {
+  readonly socket: Cell;
+  readonly pin: Cell;
+  readonly electrode: (typeof electrodes)[number];
+  readonly chart: Cell;
+  readonly source: Cell;
+  readonly measured: Cell;
+  readonly range: Cell;
+  readonly duty: (typeof chartDuties)[number];
+}
+export const chartRow = (r: Row): ChartRow => ({
+  socket: cell(r.socket),
+  pin: cell(r.pin),
+  electrode: electrodes[r.electrode] ?? "other",
+  chart: cell(r.chart),
+  source: cell(r.source),
+  measured: cell(r.measured),
+  range: cell(r.range),
+  duty: chartDuties[cell(r.duty) ?? 0] ?? "not said",
+});
+
+const dutyByKind: Readonly<Record<string, (typeof chartDuties)[number]>> = {
+  rf: "RF or IF",
+  mixer: "RF or IF",
+  "if-tube": "RF or IF",
+  oscillator: "oscillator",
+  bfo: "oscillator",
+  detector: "audio",
+};
+/** Whether a tube of the audio line drives the loudspeaker: by what is said that it does, or by its type's point. */
+const isOutput = (t: { readonly type: string; readonly function: string }): boolean =>
+  /output|power/i.test(t.function) || (tubePointOf(t.type)?.plateA ?? 0) > 0.02;
+function dutyOf(bench: Bench, socket: Cell): number {
+  const tube = bench.tubes().find((t) => socketNumber(t.socket) === socket);
+  const kind = tube && bench.choice(`stages.${tube.stage}.kind`);
+  return chartDuties.indexOf(kind === "audio" ? (isOutput(tube!) ? "output" : "audio") : (dutyByKind[kind ?? ""] ?? "not said"));
+}
+/** The voltage chart's card: every row that names a socket, with the cells that can't be read told. */
+export function chartOnCard(bench: Bench): FromCard {
+  const columns = { ...chartColumns, chart: { ...chartColumns.chart, optional: true } } as const;
+  const read = readCard(bench, "voltage-chart", "voltage chart", columns, {
+    socket: { heading: "Tube" },
+    pin: { heading: "Pin" },
+    electrode: { heading: "Electrode", words: electrodeWord },
+    chart: { heading: "Chart V" },
+    source: { heading: "Source Ω if known" },
+    measured: { heading: "Measured V" },
+    range: { heading: "Range V" },
+  });
+  return { ...read, rows: read.rows.map((r) => ({ ...r, duty: dutyOf(bench, r.socket) })) };
+}
+/** Columns of the resistance chart. */
+export const resistanceColumns = {
+  socket: { prefix: "V", halves: true, meaning: "socket" },
+  pin: { meaning: "pin", optional: true, dimension: "ratio" },
+  chart: { dimension: "resistance", meaning: "chart value" },
+  measured: { dimension: "resistance", meaning: "measured" },
+} as const satisfies Readonly<Record<string, Column>>;
+/** The resistance chart's card, the same way; a row without either figure is none yet. */
+export const resistancesOnCard = (bench: Bench): FromCard =>
+  readCard(bench, "resistance-chart", "resistance chart", resistanceColumns, {
+    socket: { heading: "Tube" },
+    pin: { heading: "Pin" },
+    chart: { heading: "Chart Ω", mayLack: true },
+    measured: { heading: "Measured Ω", mayLack: true },
+  });
+
+/** The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone. */
+export function onChartCard(bench: Bench, field: string): Quantity | undefined {
+  const text = bench.cardField("voltage-chart", field) ?? "";
+  const volts = Number(
+    (/(\d+(?:[.,]\d+)?)\s*V\b(?!\/)/i.exec(text)?.[1] ?? /^\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)?.[1] ?? "").replace(",", "."),
+  );
+  return volts >= 50 && volts <= 300
+    ? { value: volts, spread: tolerance(0.01 * volts), origin: "measured", source: "the voltage chart's card" }
+    : undefined;
+}
+/** Line volts of today over those of the chart; 1 where either is not written. */
+export function lineRatioOf(bench: Bench): number {
+  const now = bench.quantity("supplies.lineNow") ?? onChartCard(bench, "Line volts");
+  const then = bench.quantity("supplies.chartLine") ?? onChartCard(bench, "Chart's meter and line") ?? bench.quantity("line.voltage");
+  return now && then ? now.value / then.value : 1;
+}
+/** The kind of meter that a field of the card names. */
+function meterOnCard(bench: Bench, field: string): string | undefined {
+  const text = (bench.cardField("voltage-chart", field) ?? "").toLowerCase();
+  const known: readonly (readonly [RegExp, string])[] = [
+    [/500\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "500 Ω/V"],
+    [/20[.,]?(000)?\s*k?\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "20 kΩ/V"],
+    [/(^|\D)(1\s*k|1[.,]?000)\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "1 kΩ/V"],
+    [/11\s*m|vtvm|valve voltmeter/, "VTVM, 11 MΩ"],
+    [/10\s*m|digital|dmm/, "digital, 10 MΩ"],
+  ];
+  return known.find(([r]) => r.test(text))?.[1];
+}
+
+export const meterInput = (meaning: string, name: string, assumed: string, field: string) =>
+  ({
+    kind: "choice",
+    options: meterNames,
+    meaning,
+    howMeasured: "what is printed on it, or in its manual",
+    from: (bench: Bench) => bench.choice(`supplies.${name}`) ?? meterOnCard(bench, field),
+    assumed,
+    keptAt: `supplies.${name}`,
+  }) as const satisfies ChoiceInput;
