@@ -2,7 +2,7 @@ import { storedJ } from "../physics/discharge";
 import type { Bench } from "../set/bench";
 import { besides, type Caution, isOpen, openDead, openLive, type SetFigures, type State } from "../standards/cautions";
 import { printValue } from "../units/print";
-import type { Finding, Hazard, HeededFinding } from "./contract";
+import type { Finding, Hazard, HeededFinding } from "./findings";
 
 /**
  * This set's own figures for the cautions: volts that the filter reaches with nothing drawn at the highest line, and the energy in it then.

@@ -1,4 +1,5 @@
-import type { ChoiceInput, Finding } from "./contract";
+import type { Finding } from "./findings";
+import type { ChoiceInput } from "./inputs";
 
 /** States of the chassis that a sheet may be asked under. Anything but the first two counts as live. */
 export const chassisStates = ["isolated", "live-proved-dead", "live", "unstated"] as const;

@@ -1,7 +1,9 @@
 import type { Bench } from "../set/bench";
 import type { Dimension } from "../units/dimensions";
 import { exact, tolerance } from "../units/quantity";
-import type { ChoiceInput, Column, Finding, NoValue, QuantityInput, Row, TableInput } from "./contract";
+import type { Finding } from "./findings";
+import type { ChoiceInput, Column, QuantityInput, Row, TableInput } from "./inputs";
+import type { NoValue } from "./results";
 
 /** Declarations in short, for sheets with many inputs. */
 export const practice = "common practice, no source";

@@ -1,4 +1,5 @@
-import type { AnySheet, QuantityInput } from "../ask/contract";
+import type { AnySheet } from "../ask/contract";
+import type { QuantityInput } from "../ask/inputs";
 
 /** Where the subjects of each kind of sheet are kept; what is about the whole set is kept at its supplies, since such sheets are about power. */
 export const holders: Readonly<Record<AnySheet["subject"], string>> = {

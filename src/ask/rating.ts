@@ -3,7 +3,7 @@ import { highLineInput, secondaryInput } from "../sheets/inputs/supply";
 import { nextPartV } from "../standards/preferred";
 import { printValue } from "../units/print";
 import type { Quantity } from "../units/quantity";
-import type { Part, PartRating } from "./contract";
+import type { Part, PartRating } from "./findings";
 
 const most = (q: Pick<Quantity, "value" | "spread">): number =>
   q.value + (q.spread.shape === "exact" ? 0 : q.spread.shape === "normal" ? 2 * q.spread.u : q.spread.half);

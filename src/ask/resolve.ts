@@ -7,58 +7,10 @@ import { own } from "../units/own";
 import { longestQuantity, parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
-import { type AnySheet, type Column, type FromCard, type QuantityInput, type Row, rowsName, type TableInput } from "./contract";
+import { type AnySheet, rowsName } from "./contract";
+import type { Column, FromCard, QuantityInput, Row, TableInput } from "./inputs";
 import { namesAt } from "./kept-names";
-
-/** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
-export interface ResolvedQuantity {
-  readonly path: string;
-  readonly dimension: Dimension;
-  readonly meaning: string;
-  readonly howMeasured: string;
-  readonly positive: boolean;
-  readonly quantity: Quantity;
-  /** writes a drawn value into the plain inputs that `solve` sees */
-  readonly slot: { readonly holder: Record<string, number>; readonly key: string };
-}
-export interface ResolvedChoice {
-  readonly path: string;
-  readonly meaning: string;
-  readonly value: string;
-  readonly options: readonly string[];
-  readonly origin: "stated" | "assumed" | "tried";
-}
-export interface ResolvedTable {
-  readonly path: string;
-  readonly meaning: string;
-  readonly howMeasured: string;
-  readonly columns: TableInput["columns"];
-  readonly rows: readonly Row[];
-  readonly origin: "measured" | "assumed" | "tried";
-  readonly source: string;
-  /** cells of the card that could not be read, and are left out */
-  readonly unread: readonly Issue[];
-}
-export interface Missing {
-  readonly path: string;
-  readonly meaning: string;
-  readonly howMeasured: string;
-}
-export interface Resolved {
-  readonly quantities: readonly ResolvedQuantity[];
-  readonly choices: readonly ResolvedChoice[];
-  readonly tables: readonly ResolvedTable[];
-  /** plain inputs at their best values; written over draw by draw */
-  readonly plain: Record<string, unknown>;
-  readonly missing: readonly Missing[];
-  /** what may be read at the set and was not: the answer does without */
-  readonly absent: readonly Absent[];
-}
-export interface Absent extends Missing {
-  readonly dimension: Dimension;
-}
-/** What-ifs: path to what was written. */
-export type Overrides = Readonly<Record<string, string>>;
+import type { Absent, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
 
 /**
  * Gathers a sheet's inputs: a what-if before the set's own value, the set's value before the assumed one. What has neither is missing, and said.

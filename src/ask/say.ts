@@ -1,6 +1,7 @@
 import type { Dimension } from "../units/dimensions";
 import { printExact, printInterval, printShort, printValue } from "../units/print";
-import type { Figure, Table } from "./contract";
+import type { Table } from "./drawings";
+import type { Figure } from "./results";
 
 /** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. A figure is never told finer than it can be known. */
 export function sayFigure(f: Figure, brief = false): string {

@@ -1,4 +1,5 @@
-import { type Answer, type Ask, answer } from "../ask/answer";
+import { answer } from "../ask/answer";
+import type { Answer, Ask } from "../ask/answered";
 import type { AnySheet } from "../ask/contract";
 import type { Unreadable } from "../job/read-job";
 import { benchOf, type JobView, subjectsIn, viewOf } from "../job/view";

@@ -1,4 +1,4 @@
-import type { Answer, Ask } from "../ask/answer";
+import type { Answer, Ask } from "../ask/answered";
 import type { JobDocument } from "../job/document";
 import type { JobAsRead } from "../job/read-job";
 import type { PartLine } from "../job/rollups/parts";

@@ -1,4 +1,4 @@
-import type { QuantityInput } from "../ask/contract";
+import type { QuantityInput } from "../ask/inputs";
 import { closest, keptPath } from "../ask/resolve";
 import { benchOf, type JobView, subjectsIn } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";

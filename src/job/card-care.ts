@@ -1,6 +1,6 @@
 import { carefully, setFigures } from "../ask/care";
 import { isSafeToJoin } from "../ask/chassis";
-import type { Hazard } from "../ask/contract";
+import type { Hazard } from "../ask/findings";
 import type { Caution } from "../standards/cautions";
 import type { Form } from "./forms";
 import { benchOf, type JobView } from "./view";

@@ -1,4 +1,4 @@
-import type { Column } from "../ask/contract";
+import type { Column } from "../ask/inputs";
 import { readCell } from "../ask/resolve";
 import type { SetDescription } from "../set/describe";
 import { headingShows, rowNumber } from "../sheets/inputs/card-rows";

@@ -1,4 +1,5 @@
-import { rowsName, type TableInput } from "../ask/contract";
+import { rowsName } from "../ask/contract";
+import type { TableInput } from "../ask/inputs";
 import { quantityKeptAt } from "../ask/kept-names";
 import { rangeIssues, readRows } from "../ask/resolve";
 import type { SetDescription } from "../set/describe";

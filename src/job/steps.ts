@@ -3,7 +3,7 @@
  * rests on. Source: worked out from handbooks, depot manuals and practitioners' accounts; a judgement, not a published graph.
  */
 
-import type { Hazard } from "../ask/contract";
+import type { Hazard } from "../ask/findings";
 import type { SetDescription } from "../set/describe";
 import type { State } from "../standards/cautions";
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type Answer, answer } from "../ask/answer";
+import { answer } from "../ask/answer";
+import type { Answer } from "../ask/answered";
 import { setFromOutline } from "../set/outline";
 import { suspects } from "../sheets/suspects/sheet";
 import { volts } from "../sheets/volts/sheet";

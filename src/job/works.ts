@@ -1,7 +1,8 @@
-import { type Answer, type Ask, answer } from "../ask/answer";
+import { answer } from "../ask/answer";
+import type { Answer, Ask } from "../ask/answered";
 import { heeded, setFigures } from "../ask/care";
 import { isSafeToJoin, liveChassisFinding } from "../ask/chassis";
-import type { HeededFinding } from "../ask/contract";
+import type { HeededFinding } from "../ask/findings";
 import { sayFigure } from "../ask/say";
 import { sheetById } from "../sheets/index";
 import { bad, good, type Read } from "../units/issue";

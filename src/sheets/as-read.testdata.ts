@@ -1,4 +1,5 @@
-import type { AnySheet, Column } from "../ask/contract";
+import type { AnySheet } from "../ask/contract";
+import type { Column } from "../ask/inputs";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { printValue } from "../units/print";
 

@@ -1,9 +1,11 @@
 /** Whatever is tried on a sheet: an answer whose figures are finite or absent, or a located issue. Never a throw. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { type Answer, answer, SheetMistake } from "../ask/answer";
+import { answer } from "../ask/answer";
+import type { Answer } from "../ask/answered";
 import type { AnySheet } from "../ask/contract";
 import { resolveInputs } from "../ask/resolve";
+import { SheetMistake } from "../ask/run";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";
 import { patterns } from "../set/patterns/kinds";

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { answer } from "../ask/answer";
 import { setFigures } from "../ask/care";
-import type { AnySheet, Hazard } from "../ask/contract";
+import type { AnySheet } from "../ask/contract";
+import type { Hazard } from "../ask/findings";
 import { resolveInputs } from "../ask/resolve";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";

@@ -3,9 +3,11 @@
  * and no sentence holds what is no figure at all.
  */
 import { describe, expect, it } from "vitest";
-import { type Answer, answer } from "../ask/answer";
-import type { AnySheet, Figure } from "../ask/contract";
+import { answer } from "../ask/answer";
+import type { Answer } from "../ask/answered";
+import type { AnySheet } from "../ask/contract";
 import { resolveInputs } from "../ask/resolve";
+import type { Figure } from "../ask/results";
 import { holding, sayers } from "../ask/say";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";

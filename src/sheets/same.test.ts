@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { answer } from "../ask/answer";
-import type { AnySheet, Figure } from "../ask/contract";
+import type { AnySheet } from "../ask/contract";
+import type { Figure } from "../ask/results";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";

@@ -1,4 +1,4 @@
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import { dimensionOf } from "../../units/dimensions";
 
 /** An answer for programs: SI numbers, dB and dBm as they are, units named; `why` where there is no value. */

@@ -1,6 +1,8 @@
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import { chassisSaid } from "../../ask/chassis";
-import type { AnySheet, HeededFinding, Table } from "../../ask/contract";
+import type { AnySheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
+import type { HeededFinding } from "../../ask/findings";
 import { keptPath } from "../../ask/resolve";
 import { sayCell, sayFigure } from "../../ask/say";
 import type { StripFit } from "../../infer/strip/fit";

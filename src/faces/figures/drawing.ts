@@ -1,5 +1,5 @@
-import type { Answer, AnsweredCurve } from "../../ask/answer";
-import type { FigureSpec, Trace } from "../../ask/contract";
+import type { Answer, AnsweredCurve } from "../../ask/answered";
+import type { FigureSpec, Trace } from "../../ask/drawings";
 import { dimensionOf } from "../../units/dimensions";
 import { unitFor } from "../../units/print";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Strips } from "../../ask/contract";
+import type { Strips } from "../../ask/drawings";
 import { stripsSvg, stripsText } from "./strips";
 
 const places = [3.54, 3.58, 3.6, 3.657, 3.69, 3.72, 3.96, 3.999];

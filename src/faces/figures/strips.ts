@@ -1,6 +1,6 @@
 import { format } from "d3-format";
 import { scaleLinear } from "d3-scale";
-import type { Strips } from "../../ask/contract";
+import type { Strips } from "../../ask/drawings";
 import { unitFor } from "../../units/print";
 import { dayInk, type Ink } from "./svg";
 

@@ -1,5 +1,5 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import { sayCell, sayFigure } from "../../ask/say";
 import { stripsSvg } from "../figures/strips";
 import { cardBlocks, cardLines, cardPage, quiet } from "./dial-card";

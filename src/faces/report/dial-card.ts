@@ -1,5 +1,5 @@
 import type { Column, Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
 import { sayCell, sayFigure } from "../../ask/say";
 import { type Quantity, standardUncertainty } from "../../units/quantity";

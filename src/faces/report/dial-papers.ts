@@ -1,6 +1,7 @@
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
 import { answer } from "../../ask/answer";
-import { type Overrides, resolveInputs } from "../../ask/resolve";
+import { resolveInputs } from "../../ask/resolve";
+import type { Overrides } from "../../ask/resolved";
 import { dialAt, dialSlope, readingFor } from "../../infer/dial/fitted";
 import { benchOf, type JobView, setPointsOf, subjectsIn, subjectsOf } from "../../job/view";
 import { bandEdge } from "../../sheets/band-edge/sheet";

@@ -1,7 +1,8 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import { chassisSaid } from "../../ask/chassis";
-import type { AnySheet, HeededFinding } from "../../ask/contract";
+import type { AnySheet } from "../../ask/contract";
+import type { HeededFinding } from "../../ask/findings";
 import { sayCell, sayFigure } from "../../ask/say";
 import { sayBroughtIn } from "../../job/document";
 import { nextSteps } from "../../job/next";

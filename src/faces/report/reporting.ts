@@ -1,6 +1,7 @@
-import type { Ask } from "../../ask/answer";
+import type { Ask } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
-import { type Resolved, resolveInputs, unreadOf } from "../../ask/resolve";
+import { resolveInputs, unreadOf } from "../../ask/resolve";
+import type { Resolved } from "../../ask/resolved";
 import { ask } from "../../desk/actions";
 import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";

@@ -1,4 +1,4 @@
-import type { HeededFinding } from "../../ask/contract";
+import type { HeededFinding } from "../../ask/findings";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";

@@ -1,4 +1,4 @@
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import { parseQuantity } from "../../units/parse";
 import { printExact, printQuantity } from "../../units/print";
 

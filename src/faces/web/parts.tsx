@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
-import type { Answer } from "../../ask/answer";
-import type { FigureSpec, HeededFinding, Strips } from "../../ask/contract";
+import type { Answer } from "../../ask/answered";
+import type { FigureSpec, Strips } from "../../ask/drawings";
+import type { HeededFinding } from "../../ask/findings";
 import type { StepState } from "../../job/view";
 import { type Caution, type State as HandsState, isOpen, stateWord } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";

@@ -1,4 +1,4 @@
-import type { Answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import { readRows } from "../../ask/resolve";
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";

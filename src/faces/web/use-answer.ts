@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from "react";
-import type { Answer } from "../../ask/answer";
-import type { Overrides } from "../../ask/resolve";
+import type { Answer } from "../../ask/answered";
+import type { Overrides } from "../../ask/resolved";
 import type { JobDocument } from "../../job/document";
 import type { Sampling } from "../../units/draws";
 import type { Issue, Read } from "../../units/issue";

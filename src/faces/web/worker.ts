@@ -1,5 +1,5 @@
 import { answer } from "../../ask/answer";
-import type { Overrides } from "../../ask/resolve";
+import type { Overrides } from "../../ask/resolved";
 import type { JobDocument } from "../../job/document";
 import { benchOf, type JobView, viewOf } from "../../job/view";
 import { sheetById } from "../../sheets/index";

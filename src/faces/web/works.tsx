@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { chassisSaid } from "../../ask/chassis";
-import type { HeededFinding } from "../../ask/contract";
+import type { HeededFinding } from "../../ask/findings";
 import type { Due } from "../../job/document";
 import { nextSteps, proofIssues } from "../../job/next";
 import { workKinds } from "../../job/ripple";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import type { Part } from "../../ask/contract";
+import type { Part } from "../../ask/findings";
 import { patterns } from "../../set/patterns/kinds";
 import type { Entry } from "../document";
 import { viewOf } from "../view";

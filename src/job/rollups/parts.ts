@@ -1,4 +1,4 @@
-import type { Part } from "../../ask/contract";
+import type { Part } from "../../ask/findings";
 import { csvCell } from "../../units/csv";
 import { rowsOn } from "../cards";
 import type { JobView } from "../view";

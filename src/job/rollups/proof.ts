@@ -1,6 +1,8 @@
-import { type Answer, answer } from "../../ask/answer";
-import type { AnySheet, Figure } from "../../ask/contract";
+import { answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
+import type { AnySheet } from "../../ask/contract";
 import { resolveInputs, unreadOf } from "../../ask/resolve";
+import type { Figure } from "../../ask/results";
 import { sayFigure } from "../../ask/say";
 import { dbOf, factorOfLevel, levelForFactorV, type SensitivityDefinition } from "../../physics/noise";
 import { readDefinition } from "../../readings/definition";

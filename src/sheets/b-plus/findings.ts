@@ -1,4 +1,4 @@
-import type { Part } from "../../ask/contract";
+import type { Part } from "../../ask/findings";
 import { ratedFor } from "../../ask/rating";
 import { nearestPreferred, nextPreferred } from "../../standards/preferred";
 import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";

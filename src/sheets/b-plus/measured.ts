@@ -1,4 +1,5 @@
-import type { Finding, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { printValue } from "../../units/print";
 import { described, nodes } from "../inputs/supply-law";
 import { hypothesesOf, lineThatGives } from "./causes";

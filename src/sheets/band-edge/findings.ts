@@ -1,4 +1,5 @@
-import type { Figure, Finding } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
+import type { Figure } from "../../ask/results";
 import { bandOver, bandsChecked, type licences, type regions, regionsSaid } from "../../standards/bands";
 import { orThrow } from "../../units/issue";
 import { printExact } from "../../units/print";

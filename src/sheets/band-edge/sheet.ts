@@ -1,5 +1,7 @@
-import { type NoValue, sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
 import { noneOf } from "../../ask/declare";
+import type { Table } from "../../ask/drawings";
+import type { NoValue } from "../../ask/results";
 import { dialAt, readingFor } from "../../infer/dial/fitted";
 import { licences, regions, regionsSaid } from "../../standards/bands";
 import { exact } from "../../units/quantity";

@@ -1,4 +1,4 @@
-import type { NoValue } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../infer/dial/fitted";
 import type { DialPlain } from "../inputs/dial";
 

@@ -1,5 +1,7 @@
-import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { type GroundOn, sheet } from "../../ask/contract";
 import { choice, inside, practice, quantity } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
+import type { NoValue } from "../../ask/results";
 import type { StripModel } from "../../physics/if-strip";
 import { StripResponse } from "../../physics/if-strip";
 import { crossingHz, peakOf } from "../../physics/passband";

@@ -1,5 +1,5 @@
 import { isSafeToJoin } from "../../ask/chassis";
-import type { Finding } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { printValue } from "../../units/print";
 import { nodes } from "../inputs/supply-law";
 import { type G, mayPull, overloads, recordFails, worstTouch } from "./solve";

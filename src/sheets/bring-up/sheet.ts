@@ -1,5 +1,6 @@
 import { chassisInput } from "../../ask/chassis";
-import { type NoValue, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { lampInSeries, loadBehindLamp } from "../../physics/lamp";
 import { exact, tolerance } from "../../units/quantity";
 import { touchOneInput, touchOtherInput } from "../inputs/safety";

@@ -1,4 +1,4 @@
-import type { Table } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
 import { lampInSeries } from "../../physics/lamp";
 import { printValue } from "../../units/print";
 import { crestV, described, expectedVolts } from "../inputs/supply-law";

@@ -1,5 +1,7 @@
-import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { type GroundOn, sheet } from "../../ask/contract";
 import { noneOf } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
+import type { NoValue } from "../../ask/results";
 import { multilayerH, singleLayerH, thickCoilH } from "../../physics/inductance";
 import { capacitorReactanceOhm } from "../../physics/resonance";
 import { printValue } from "../../units/print";

@@ -1,5 +1,6 @@
-import type { Finding, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
 import { crowdIn } from "../../infer/crystal/choose";
 import { imageOf, tunedOver } from "../../physics/converter";
 import { printValue } from "../../units/print";

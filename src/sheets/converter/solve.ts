@@ -1,4 +1,4 @@
-import type { Strips } from "../../ask/contract";
+import type { Strips } from "../../ask/drawings";
 import { type CrystalChoice, type CrystalWish, chooseCrystals, crowdIn, plansFor, type TuningRange } from "../../infer/crystal/choose";
 import { type ConverterPlan, dialHz, imageOf, signalAtDialHz, tunedOver } from "../../physics/converter";
 import { circuitsRejectionDb } from "../../physics/images";

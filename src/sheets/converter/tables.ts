@@ -1,4 +1,4 @@
-import type { Table } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
 import { crowdIn, sayBirdie } from "../../infer/crystal/choose";
 import { dialHz, halfDialOf, imageOf, responsesOf, signalAtDialHz, tunedOver } from "../../physics/converter";
 import { type Chosen, type ConverterInputs, hz, inputLeavesDb } from "./solve";

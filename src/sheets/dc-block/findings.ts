@@ -1,4 +1,5 @@
-import type { Finding, Ground } from "../../ask/contract";
+import type { Ground } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { hazardousDcV } from "../../standards/cautions";
 
 type Names =

@@ -1,4 +1,4 @@
-import type { NoValue } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import type { StripModel } from "../../physics/if-strip";
 import { StripResponse } from "../../physics/if-strip";
 import { capacitorReactanceOhm } from "../../physics/resonance";

@@ -1,4 +1,5 @@
-import type { Finding, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { dialAt } from "../../infer/dial/fitted";
 import type { OddPoint } from "../../infer/dial/judge";
 import { orThrow } from "../../units/issue";

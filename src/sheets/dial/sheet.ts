@@ -1,4 +1,5 @@
-import { sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
 import { dialAt, dialAxis, dialSlope, readingFor } from "../../infer/dial/fitted";
 import { setPointLeverage } from "../../physics/dial-law";
 import { exact, tolerance } from "../../units/quantity";

@@ -1,5 +1,6 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
-import type { Chance, NoValue } from "../../ask/contract";
+import type { Chance } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import {
   backlashOf,
   type DialDraw,

@@ -1,5 +1,5 @@
-import type { Finding } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
 import { type DriftNames, fitOf, type G, steadyWhy } from "./solve";
 
 /** What the log means, and which capacitor would still the set. */

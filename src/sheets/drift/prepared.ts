@@ -1,5 +1,6 @@
-import type { Chance, NoValue } from "../../ask/contract";
+import type { Chance } from "../../ask/contract";
 import { noneOf } from "../../ask/declare";
+import type { NoValue } from "../../ask/results";
 import { toComeHz, type WarmUp } from "../../infer/drift/warm-up";
 import { choleskyFactor } from "../../numerics/linear";
 import { circuitTcf, compensatorF, fixedFor } from "../../physics/temperature";

@@ -1,5 +1,6 @@
-import { type Row, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
 import { inside, practice, quantity, rows } from "../../ask/declare";
+import type { Row } from "../../ask/inputs";
 import { circuitTcf, compensatedTcf, compensatorF, fixedFor } from "../../physics/temperature";
 import { logIssues } from "../../readings/drift-log";
 import { printValue } from "../../units/print";

@@ -1,4 +1,5 @@
-import type { GroundOn, NoValue } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { type DriftFit, fitDrift } from "../../infer/drift/fit";
 import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../infer/drift/warm-up";
 import type { DriftLog } from "../../readings/drift-log";

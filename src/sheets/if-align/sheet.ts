@@ -1,5 +1,6 @@
-import { type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { type GroundOn, sheet } from "../../ask/contract";
 import { choice, noneOf, practice, quantity } from "../../ask/declare";
+import type { NoValue } from "../../ask/results";
 import type { Bench } from "../../set/bench";
 import { printValue } from "../../units/print";
 import { oscillatorInput } from "../inputs/dial";

@@ -1,6 +1,6 @@
 import { frequencyAxis, roundSpanHz } from "../../ask/axes";
-import type { Finding } from "../../ask/contract";
 import { sheet } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { slugsTouched } from "../../infer/strip/attempt";
 import type { Bench } from "../../set/bench";
 import { stripInput } from "../inputs/strip-and-cable";

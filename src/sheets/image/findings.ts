@@ -1,5 +1,6 @@
-import type { Finding, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
 import { printValue } from "../../units/print";
 import { type ImageInputs, type ImageNames, isOneFewer, leaves, secondAt } from "./solve";
 

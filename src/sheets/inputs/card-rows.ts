@@ -1,4 +1,4 @@
-import type { Column, FromCard, Row } from "../../ask/contract";
+import type { Column, FromCard, Row } from "../../ask/inputs";
 import { readCell } from "../../ask/resolve";
 import type { Bench } from "../../set/bench";
 import type { Issue } from "../../units/issue";

@@ -1,4 +1,4 @@
-import { type Cell, type ChoiceInput, type Column, cell, type FromCard, type Row } from "../../ask/contract";
+import { type Cell, type ChoiceInput, type Column, cell, type FromCard, type Row } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import { socketNumber } from "../../set/sockets";
 import { meterNames } from "../../standards/meters";

@@ -1,4 +1,4 @@
-import type { ChoiceInput, QuantityInput, Row, TableInput } from "../../ask/contract";
+import type { ChoiceInput, QuantityInput, Row, TableInput } from "../../ask/inputs";
 import type { DialAssumed } from "../../infer/dial/frame";
 import { type JudgedDial, judgeDial } from "../../infer/dial/judge";
 import { dialCases, inventDial } from "../../infer/dial/possible-dials";

@@ -1,4 +1,4 @@
-import type { ChoiceInput, ModelInput, QuantityInput } from "../../ask/contract";
+import type { ChoiceInput, ModelInput, QuantityInput } from "../../ask/inputs";
 import { mediumStrip } from "../../set/patterns/strips";
 import { type Cable, cableNamed, cables } from "../../standards/cables";
 import { tolerance } from "../../units/quantity";

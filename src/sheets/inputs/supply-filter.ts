@@ -1,4 +1,4 @@
-import type { ChoiceInput } from "../../ask/contract";
+import type { ChoiceInput } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import { exact, tolerance } from "../../units/quantity";
 import {

@@ -1,4 +1,4 @@
-import type { ChoiceInput, QuantityInput } from "../../ask/contract";
+import type { ChoiceInput, QuantityInput } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import { rectifierByType, rectifierNames, siliconDropV } from "../../standards/rectifiers";
 import { exact, type Quantity, type Spread, tolerance } from "../../units/quantity";

@@ -1,5 +1,6 @@
-import type { Finding, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
 import { timeStations } from "../../standards/time-stations";
 import type { solveTrim, TrimInputs } from "./solve";
 

@@ -1,4 +1,4 @@
-import type { NoValue } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { loadForRatioF, type PulledCrystal, pullBy } from "../../physics/crystal-pull";
 
 export interface TrimInputs {

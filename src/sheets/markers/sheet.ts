@@ -1,5 +1,7 @@
 import { chassisInput } from "../../ask/chassis";
-import { type Finding, type QuantityInput, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
+import type { QuantityInput } from "../../ask/inputs";
 import { environments } from "../../standards/external-noise";
 import { exact, tolerance } from "../../units/quantity";
 import { markerCurves, solveMarkers } from "./solve";

@@ -1,4 +1,4 @@
-import type { NoValue } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { couplingRatio, harmonicPeakV, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
 import { kT0WPerHz } from "../../physics/noise";
 import { type Environment, externalNoiseDb } from "../../standards/external-noise";

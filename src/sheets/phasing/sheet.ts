@@ -1,6 +1,8 @@
 import { frequencyAxis } from "../../ask/axes";
-import { type Finding, type GroundOn, type NoValue, sheet } from "../../ask/contract";
+import { type GroundOn, sheet } from "../../ask/contract";
 import { inside, practice, quantity } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
+import type { NoValue } from "../../ask/results";
 import { type CrystalFilter, CrystalResponse, notchHz, ringingS } from "../../physics/crystal-filter";
 import { crossingHz, peakOf } from "../../physics/passband";
 import { printValue } from "../../units/print";

@@ -1,4 +1,6 @@
-import type { Figure, Finding, Ground } from "../../ask/contract";
+import type { Ground } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
+import type { Figure } from "../../ask/results";
 import type { MultiplierInputs } from "./solve";
 
 type Num = Readonly<Record<string, number>>;

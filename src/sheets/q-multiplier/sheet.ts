@@ -1,6 +1,7 @@
 import { frequencyAxis, roundSpanHz } from "../../ask/axes";
 import { chassisInput } from "../../ask/chassis";
-import { type QuantityInput, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { QuantityInput } from "../../ask/inputs";
 import { exact, tolerance } from "../../units/quantity";
 import {
   cableCapacitancePerLengthInput,

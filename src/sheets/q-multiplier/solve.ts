@@ -1,5 +1,5 @@
 import { notReached, orNone } from "../../ask/axes";
-import type { NoValue } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { NullLoad, nullFigures } from "../../physics/null-circuits";
 import {

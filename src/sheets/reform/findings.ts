@@ -1,5 +1,6 @@
-import type { Finding, GroundOn, Part } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
 import { practice } from "../../ask/declare";
+import type { Finding, Part } from "../../ask/findings";
 import { leakageRules } from "../../standards/electrolytics";
 import { printValue } from "../../units/print";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";

@@ -1,4 +1,6 @@
-import { type Column, type FromCard, type Row, sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
+import type { Column, FromCard, Row } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import { capacitorKinds, duties, leakageRuleNames } from "../../standards/electrolytics";
 import { exact } from "../../units/quantity";

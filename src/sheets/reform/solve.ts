@@ -1,4 +1,4 @@
-import { cell } from "../../ask/contract";
+import { cell } from "../../ask/inputs";
 import { ratedFor } from "../../ask/rating";
 import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
 import { nearestPreferred, nextElectrolyticV, nextRatedV } from "../../standards/preferred";

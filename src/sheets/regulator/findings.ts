@@ -1,5 +1,6 @@
-import type { Finding, GroundOn, Part } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding, Part } from "../../ask/findings";
 import { nearestPreferred } from "../../standards/preferred";
 import { type GasRegulator, gasRegulatorByType, gasRegulators, gasShuntMostF } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";

@@ -1,4 +1,5 @@
-import { type NoValue, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { darkV, regulatorWindow } from "../../physics/gas-regulator";
 import { gasRegulators } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";

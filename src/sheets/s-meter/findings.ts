@@ -1,5 +1,5 @@
-import type { Finding } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
 import { type G, lineThrough, type MeterNames } from "./solve";
 
 /** What the meter's law and the AVC curve mean, and what to do at the set. */

@@ -1,5 +1,7 @@
-import { type NoValue, type Row, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
 import { inside, practice, quantity, rows } from "../../ask/declare";
+import type { Row } from "../../ask/inputs";
+import type { NoValue } from "../../ask/results";
 import { dbOf } from "../../physics/noise";
 import type { Bench } from "../../set/bench";
 import { iaruS9Dbm } from "../../standards/smeter";

@@ -1,4 +1,5 @@
-import type { GroundOn, NoValue } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
+import type { NoValue } from "../../ask/results";
 import { judgeMisfit } from "../../numerics/misfit";
 
 export interface Step {

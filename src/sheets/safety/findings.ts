@@ -1,5 +1,5 @@
 import { isLiveSet, isSafeToJoin } from "../../ask/chassis";
-import type { Finding } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA, nextRatedV } from "../../standards/preferred";
 import { bondMostOhm, dangerousJ, impulseVOf, insulationLeastOhm, lineClasses, touchLimitOf } from "../../standards/touch-current";

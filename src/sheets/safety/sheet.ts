@@ -1,5 +1,8 @@
 import { chassisInput, isLiveSet, isSafeToJoin } from "../../ask/chassis";
-import { type NoValue, type Part, sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
+import type { Part } from "../../ask/findings";
+import type { NoValue } from "../../ask/results";
 import { lineCurrentA, storedJ, timeToFall } from "../../physics/discharge";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA } from "../../standards/preferred";

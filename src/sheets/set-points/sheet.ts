@@ -1,4 +1,6 @@
-import { type Finding, sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
+import type { Finding } from "../../ask/findings";
 import { printExact } from "../../units/print";
 import { exact } from "../../units/quantity";
 import { intermediateInput, oscillatorInput, scaleUnitHz } from "../inputs/dial";

@@ -1,5 +1,8 @@
-import { type Finding, type GroundOn, type NoValue, type Row, sheet } from "../../ask/contract";
+import { type GroundOn, sheet } from "../../ask/contract";
 import { choice, inside, practice, quantity, rows } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
+import type { Row } from "../../ask/inputs";
+import type { NoValue } from "../../ask/results";
 import { printValue } from "../../units/print";
 import { intermediateInput } from "../inputs/dial";
 import theory from "./theory.md";

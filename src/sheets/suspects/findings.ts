@@ -1,4 +1,4 @@
-import type { Finding } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import type { NextTest } from "../../infer/stage/next-tests";
 import type { Ranked, Ranking } from "../../infer/stage/rank-causes";
 import { printValue } from "../../units/print";

@@ -1,4 +1,4 @@
-import type { QuantityInput } from "../../ask/contract";
+import type { QuantityInput } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import { tubePoints, tubeTableSource } from "../../standards/receiving-tubes";
 import { exact, type Quantity } from "../../units/quantity";

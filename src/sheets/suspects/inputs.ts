@@ -1,4 +1,4 @@
-import type { FromCard, Row } from "../../ask/contract";
+import type { FromCard, Row } from "../../ask/inputs";
 import { faults } from "../../infer/stage/faults";
 import { tests } from "../../infer/stage/tests";
 import type { Bench } from "../../set/bench";

@@ -1,4 +1,4 @@
-import type { Part } from "../../ask/contract";
+import type { Part } from "../../ask/findings";
 import type { Ranking } from "../../infer/stage/rank-causes";
 import { nearestPreferred, nextRatedV } from "../../standards/preferred";
 import { printValue } from "../../units/print";

@@ -1,4 +1,7 @@
-import { cell, type NoValue, type Results, sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
+import { cell } from "../../ask/inputs";
+import type { NoValue, Results } from "../../ask/results";
 import type { Ranking } from "../../infer/stage/rank-causes";
 import { solveStage } from "../../physics/tube-stage";
 import type { Issue } from "../../units/issue";

@@ -1,4 +1,4 @@
-import { cell } from "../../ask/contract";
+import { cell } from "../../ask/inputs";
 import { type Ranking, rankCauses } from "../../infer/stage/rank-causes";
 import { tests } from "../../infer/stage/tests";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";

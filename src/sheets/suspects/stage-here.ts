@@ -1,4 +1,4 @@
-import type { FromCard } from "../../ask/contract";
+import type { FromCard } from "../../ask/inputs";
 import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
 import type { NodeDoubt } from "../../infer/stage/weigh-faults";
 import { nodeVolts } from "../../physics/meter-load";

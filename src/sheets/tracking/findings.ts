@@ -1,5 +1,5 @@
-import type { Finding } from "../../ask/contract";
 import { inside } from "../../ask/declare";
+import type { Finding } from "../../ask/findings";
 import type { State } from "../../standards/cautions";
 import { printValue } from "../../units/print";
 import { marksOf } from "./adjust";

@@ -1,5 +1,5 @@
-import type { QuantityInput } from "../../ask/contract";
 import { choice, practice, quantity, rows } from "../../ask/declare";
+import type { QuantityInput } from "../../ask/inputs";
 import { type PadderLayout, padderLayouts } from "../../physics/oscillator-parts";
 import type { Bench } from "../../set/bench";
 import { exact } from "../../units/quantity";

@@ -1,5 +1,5 @@
-import type { NoValue, Result } from "../../ask/contract";
 import { noneOf } from "../../ask/declare";
+import type { NoValue, Result } from "../../ask/results";
 import { trackingErrorHz } from "../../physics/tracking";
 import { absorbed, adjustment, perTurn } from "./adjust";
 import { blame, blameSignal, drawnOff } from "./blame";

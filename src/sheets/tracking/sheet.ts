@@ -1,5 +1,6 @@
-import { sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
 import { noneOf } from "../../ask/declare";
+import type { Table } from "../../ask/drawings";
 import { wantedHz } from "../../physics/tracking";
 import { printValue } from "../../units/print";
 import { allRight, bandOf, lawOf, sameLaw, tracked } from "./circuit";

@@ -1,4 +1,5 @@
-import type { Figure, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
+import type { Figure } from "../../ask/results";
 import { printInterval, printValue } from "../../units/print";
 import { type Alone, aloneOf, blame, gangAlone, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
 import { type Tracked, tracked } from "./circuit";

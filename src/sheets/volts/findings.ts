@@ -1,4 +1,6 @@
-import type { Cell, Finding, GroundOn } from "../../ask/contract";
+import type { GroundOn } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
+import type { Cell } from "../../ask/inputs";
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";
 import {

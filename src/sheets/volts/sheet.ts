@@ -1,4 +1,6 @@
-import { cell, type Row, sheet, type Table } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Table } from "../../ask/drawings";
+import { cell, type Row } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import type { Issue } from "../../units/issue";
 import { exact } from "../../units/quantity";

@@ -1,4 +1,4 @@
-import { type Cell, cell, type Row } from "../../ask/contract";
+import { type Cell, cell, type Row } from "../../ask/inputs";
 import { meterReads, nodeVolts } from "../../physics/meter-load";
 import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
 import { type ChartRow, chartRow } from "../inputs/chart";

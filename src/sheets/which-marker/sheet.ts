@@ -1,4 +1,5 @@
-import { type Finding, sheet } from "../../ask/contract";
+import { sheet } from "../../ask/contract";
+import type { Finding } from "../../ask/findings";
 import { timeStations } from "../../standards/time-stations";
 import { printExact } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";

@@ -1,0 +1,49 @@
+import type { Dimension } from "../units/dimensions";
+
+/** What an answer shows: curves with their marks, tables, places along a scale. */
+export interface Trace {
+  readonly label: string;
+  readonly curve: string;
+  readonly stroke: "ink" | "accent" | "faint";
+  readonly dash?: boolean;
+  readonly band?: boolean;
+}
+export interface FigureSpec {
+  readonly id: string;
+  readonly title: string;
+  readonly xLabel: string;
+  readonly yLabel: string;
+  readonly traces: readonly Trace[];
+  /** vertical marks: a result drawn where it lies */
+  readonly marks?: readonly { readonly result: string; readonly label: string }[];
+  readonly yFrom?: number;
+  /** a level below which the figure says less, with the words that stand on it */
+  readonly floor?: { readonly y: number; readonly label: string };
+}
+
+/** Rows of numbers and words at the best values; NaN where there is none. */
+export interface Table {
+  readonly id: string;
+  readonly title: string;
+  /** `u`, SI, says to how much a column is known: no more digits are shown; an exact one holds markers, edges, counts, and shows all of theirs */
+  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number; readonly exact?: true }[];
+  readonly rows: readonly (readonly (number | string)[])[];
+}
+
+/** Ranges and places over one axis, row above row, each in words: what is heard where. */
+export interface Strips {
+  readonly id: string;
+  readonly title: string;
+  readonly dimension: Dimension;
+  readonly from: number;
+  readonly to: number;
+  /** what the axis is, and a second scale along it, straight from one end to the other: what each mark of the axis stands for */
+  readonly axis: string;
+  readonly also?: { readonly label: string; readonly atFrom: number; readonly atTo: number };
+  readonly rows: readonly {
+    readonly label: string;
+    readonly stroke: Trace["stroke"];
+    /** a place has both ends alike */
+    readonly spans: readonly { readonly from: number; readonly to: number; readonly says: string }[];
+  }[];
+}

@@ -1,0 +1,100 @@
+import type { StripModel } from "../physics/if-strip";
+import type { Bench } from "../set/bench";
+import type { DescribedStrip } from "../set/strip";
+import type { State } from "../standards/cautions";
+import type { Dimension } from "../units/dimensions";
+import type { Issue } from "../units/issue";
+import type { Quantity, Spread } from "../units/quantity";
+
+/** What a question asks for: each input by its kind, and what `solve` sees of it. */
+interface Said {
+  readonly meaning: string;
+  readonly howMeasured: string;
+  /** what reading it wants of the set, where the words of how it is measured do not tell */
+  readonly state?: State;
+}
+export interface QuantityInput extends Said {
+  readonly kind: "quantity";
+  readonly dimension: Dimension;
+  /** whether it can only be above 0: then it is drawn so, and refused otherwise */
+  readonly positive?: boolean;
+  readonly min?: number;
+  readonly max?: number;
+  /** where the set supplies it; `chosen` holds the choices of the same question */
+  readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => Quantity | undefined;
+  readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
+  /** read at the set, and answered without where nobody has: `solve` then sees undefined. A zero that was read is a zero. */
+  readonly optional?: boolean;
+  /** path of the set where a tried value is kept; else at the subject, by the input's own name */
+  readonly keptAt?: string;
+  /** the name that it is kept by at the subject, where the input's own would be another thing's too */
+  readonly keptAs?: string;
+  /** names that it was kept by at the subject in older jobs: they still read */
+  readonly formerly?: readonly string[];
+}
+export interface ChoiceInput extends Said {
+  readonly kind: "choice";
+  readonly options: readonly string[];
+  /** where the set supplies it; `chosen` holds the choices before it */
+  readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => string | undefined;
+  readonly assumed?: string;
+  readonly keptAt?: string;
+  /** values that a what-if may not put in place of a job's record: they must be recorded, since people rely on them */
+  readonly recordedOnly?: (value: string) => boolean;
+}
+export interface ModelInput extends Said {
+  readonly kind: "model";
+  readonly of: keyof Models;
+  readonly from: (bench: Bench) => DescribedStrip | undefined;
+  readonly assumed: DescribedStrip;
+}
+/** A column of a table: a quantity, or one of a few words (held as its place among them). */
+export interface Column {
+  readonly meaning: string;
+  readonly dimension?: Dimension;
+  readonly options?: readonly string[];
+  /** written before the figure, such as the V of a socket; it may be left out */
+  readonly prefix?: string;
+  /** whether it names sockets, where V5a and V5b are the halves of a double tube */
+  readonly halves?: boolean;
+  /** unit of a bare figure; on a record card it is taken only where the printed heading shows that unit */
+  readonly bare?: string;
+  /** may be left out of a row; it is then the first of its options, or not a number */
+  readonly optional?: boolean;
+}
+export type Row = Readonly<Record<string, number>>;
+/** A cell of a row by itself: nothing where nothing was written, and a zero that was measured is a value. */
+export type Cell = number | undefined;
+export const cell = (written: number | undefined): Cell => (written === undefined || Number.isNaN(written) ? undefined : written);
+/** Rows as a record card has them, and the cells on it that hold nothing that can be read: those are gone round, and said. */
+export interface FromCard {
+  readonly rows: readonly Row[];
+  readonly unread: readonly Issue[];
+}
+/** Rows of what was read: zero beats, a chart, a log. Their own noise is the sheet's business. */
+export interface TableInput extends Said {
+  readonly kind: "table";
+  readonly columns: Readonly<Record<string, Column>>;
+  readonly from: (bench: Bench, chosen: Readonly<Record<string, string>>) => readonly Row[] | FromCard | undefined;
+  readonly assumed: { readonly rows: readonly Row[]; readonly source: string };
+  readonly mostRows: number;
+  /** whether rows typed on the sheet may be kept in the job: not where cards or readings hold them */
+  readonly kept?: boolean;
+}
+export interface Models {
+  readonly strip: StripModel;
+}
+export type Input = QuantityInput | ChoiceInput | ModelInput | TableInput;
+export type Inputs = Readonly<Record<string, Input>>;
+type PlainOf<I> = I extends { kind: "quantity"; optional: true }
+  ? number | undefined
+  : I extends { kind: "quantity" }
+    ? number
+    : I extends { kind: "choice"; options: readonly (infer O)[] }
+      ? O
+      : I extends { kind: "model"; of: infer M extends keyof Models }
+        ? Models[M]
+        : I extends { kind: "table"; columns: infer C }
+          ? readonly { readonly [K in keyof C]: number }[]
+          : never;
+export type Plain<I> = { readonly [K in keyof I]: PlainOf<I[K]> };

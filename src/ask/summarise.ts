@@ -1,0 +1,91 @@
+import { symmetricIntervalInPlace } from "../numerics/order";
+import { shareFinder } from "../numerics/shares";
+import type { AnsweredCurve } from "./answered";
+import type { AnySheet } from "./contract";
+import type { Drawn, Group } from "./draw";
+import type { Figure, Share } from "./results";
+import type { Worked } from "./run";
+
+/**
+ * Results with their intervals and with the parts of their variance that each input explains.
+ *
+ * @param sheet the sheet
+ * @param worked what it gave over all draws
+ * @param groups inputs that shares are counted by; none to leave the shares out
+ * @returns results by name
+ * @source JCGM 101:2008 clause 7.7; shares by regression, see shareFinder
+ */
+export function figuresOf(sheet: AnySheet, worked: Worked, groups: readonly Group[]): Record<string, Figure> {
+  const sharesOf = shareFinder(groups.map((g) => g.streams));
+  const named = (shares: readonly number[]): Share[] => groups.map((g, i) => ({ inputs: g.names, share: shares[i] }));
+  return Object.fromEntries(
+    Object.keys(sheet.results).map((n) => [n, figureOf(sheet, n, worked, () => named(sharesOf(worked.byDraw[n])))]),
+  );
+}
+
+function figureOf(sheet: AnySheet, name: string, worked: Worked, sharesOf: () => readonly Share[]): Figure {
+  const { dimension, meaning, known: to, exact } = sheet.results[name];
+  const { best, byDraw, whyNot } = worked;
+  const [own, draws, reason] = [best[name], byDraw[name], whyNot[name]];
+  const head = { dimension, meaning, ...(to === undefined ? {} : { known: to }), ...(exact ? { exact } : {}) };
+  const valid = draws.filter((v) => Number.isFinite(v));
+  const value = typeof own === "number" && Number.isFinite(own) ? own : null;
+  const why = typeof own === "number" ? (value === null ? (reason ?? "no value at these inputs") : reason) : own.none;
+  const without = 1 - valid.length / draws.length;
+  if (valid.length === 0) return { ...head, value, low: null, high: null, without, why: why ?? "no value", shares: [] };
+  const least = 3 / Math.sqrt(draws.length);
+  const shares = sharesOf()
+    .filter((s) => s.share >= least)
+    .sort((a, b) => b.share - a.share);
+  const { low, high } = symmetricIntervalInPlace(valid);
+  return { ...head, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
+}
+
+const toDb = (p: number): number => 10 * Math.log10(Math.max(p, 1e-30));
+
+/**
+ * Curves with their bands; what is held as a power is turned into dB after the quantiles.
+ *
+ * @param sheet the sheet
+ * @param worked what it gave over all draws; its points are put in order
+ * @returns curves by name
+ * @source JCGM 101:2008 clause 7.7, point by point
+ */
+export function curvesOf(sheet: AnySheet, worked: Worked): Record<string, AnsweredCurve> {
+  const { axes, nominal, points, draws, moving } = worked;
+  return Object.fromEntries(
+    Object.entries(axes).map(([k, x]) => {
+      const { x: xDimension, y: yDimension, meaning, holds } = sheet.curves[k];
+      const low = nominal[k].slice();
+      const high = nominal[k].slice();
+      for (let p = 0; moving && p < x.length; p++) {
+        const i = symmetricIntervalInPlace(points[k].subarray(p * draws, (p + 1) * draws));
+        low[p] = i.low;
+        high[p] = i.high;
+      }
+      const show = holds === "power" ? toDb : (v: number) => v;
+      return [k, { meaning, xDimension, yDimension, x: x.slice(), y: nominal[k].map(show), low: low.map(show), high: high.map(show) }];
+    }),
+  );
+}
+
+/**
+ * Whether something holds over the draws: yes in 95 % of them, no in 5 % at most, else open.
+ *
+ * @param worked what the sheet gave
+ * @param drawn puts each draw into the plain inputs; the best values stand there again afterwards
+ * @param holds is asked with the results of each draw, NaN where there is none
+ * @source house rule
+ */
+export function verdictOver(worked: Worked, drawn: Drawn, holds: (y: Record<string, number>) => boolean): "yes" | "no" | "open" {
+  const y: Record<string, number> = {};
+  const names = Object.keys(worked.byDraw);
+  let yes = 0;
+  for (let i = 0; i < worked.draws; i++) {
+    drawn.put(i);
+    for (const n of names) y[n] = worked.byDraw[n][i];
+    if (holds(y)) yes++;
+  }
+  drawn.put(-1);
+  return yes >= 0.95 * worked.draws ? "yes" : yes <= 0.05 * worked.draws ? "no" : "open";
+}
