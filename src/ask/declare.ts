@@ -1,60 +1,114 @@
-import type { Bench } from "../set/bench";
-import type { Dimension } from "../units/dimensions";
-import { exact, tolerance } from "../units/quantity";
-import type { Finding } from "./findings";
-import type { ChoiceInput, Column, QuantityInput, Row, TableInput } from "./inputs";
-import type { NoValue } from "./results";
+import type { State } from "../standards/cautions";
+import type { Issue } from "../units/issue";
+import type { AnySheet, Chance, GroundOn, SheetOf } from "./contract";
+import type { Finding, Hazard, Part, Severity } from "./findings";
+import type { Inputs, Plain } from "./inputs";
+import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
 
-/** Declarations in short, for sheets with many inputs. */
-export const practice = "common practice, no source";
-/** What can hurt inside a set that is on. */
-export const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
+/** What a question asks for and what it gives; nothing in it computes. */
+type Declared<I extends Inputs, R extends Results, C extends Curves> = Omit<
+  SheetOf<I, R, C>,
+  "prepare" | "tables" | "strips" | "headline" | "findings" | "parts" | "theory"
+> & {
+  /** what can hurt where its steps are carried out: on every finding that asks for one, where it says nothing else */
+  readonly place?: Finding["hazards"];
+};
+/**
+ * Declares a question: its names are checked against each other here.
+ *
+ * @param d everything but what computes
+ * @returns the same, with its types
+ * @source house frame
+ */
+export const declare = <const I extends Inputs, const R extends Results, const C extends Curves>(d: Declared<I, R, C>): Declared<I, R, C> =>
+  d;
 
-type More = Omit<QuantityInput, "kind" | "dimension" | "meaning" | "howMeasured" | "assumed">;
-/** A quantity above 0 unless a least value is given; `half` is the tolerance of what is assumed, 0 where it is exact. */
-export const quantity = (
-  dimension: Dimension,
-  meaning: string,
-  howMeasured: string,
-  [value, half, source]: readonly [value: number, half: number, source: string],
-  more: More = {},
-): QuantityInput => ({
-  kind: "quantity",
-  dimension,
-  meaning,
-  howMeasured,
-  ...(more.min === undefined ? { positive: true } : {}),
-  assumed: { value, spread: half > 0 ? tolerance(half) : exact, source },
-  ...more,
-});
-/** One of a few words. */
-export const choice = <const O extends readonly string[]>(
-  options: O,
-  meaning: string,
-  howMeasured: string,
-  more: Omit<ChoiceInput, "kind" | "options" | "meaning" | "howMeasured"> = { assumed: options[0] },
-): ChoiceInput & { readonly options: O } => ({ kind: "choice", options, meaning, howMeasured, ...more });
-/** Rows of readings; none until somebody types them or a card holds them. */
-export const rows = <const C extends Readonly<Record<string, Column>>>(
-  columns: C,
-  meaning: string,
-  howMeasured: string,
-  more: {
-    readonly from?: (bench: Bench) => readonly Row[] | undefined;
-    readonly example?: readonly Row[];
-    readonly mostRows?: number;
-  } = {},
-): TableInput & { readonly columns: C } => ({
-  kind: "table",
-  columns,
-  meaning,
-  howMeasured,
-  from: more.from ?? (() => undefined),
-  assumed: { rows: more.example ?? [], source: more.example ? "an invented example" : "none read yet" },
-  mostRows: more.mostRows ?? 200,
-  kept: true,
-});
+interface Asks {
+  readonly inputs: Inputs;
+  readonly results: Results;
+  readonly curves: Curves;
+}
+/** Of a declaration: plain inputs that `solve` sees, results by name, curves, and the ground that findings are written on. */
+export type InputsOf<D extends Asks> = Plain<D["inputs"]>;
+export type ResultsOf<D extends Asks> = Solved<D["results"]>;
+export type CurvesOf<D extends Asks> = Arrays<D["curves"]>;
+export type NamesOf<D extends Asks> = keyof D["results"] & string;
+export type GroundOf<D extends Asks> = GroundOn<InputsOf<D>, NamesOf<D>>;
+
+interface MoreOfFinding<N extends string> {
+  /** what to do; it makes the finding a step */
+  readonly do?: string;
+  readonly restsOn?: readonly N[];
+  readonly hazards?: readonly [Hazard, ...Hazard[]];
+  readonly state?: State;
+}
+/** Puts a finding: its id, how grave it is, one sentence for the person, and what it asks for. */
+export type Put<N extends string> = (id: string, severity: Severity, says: string, more?: MoreOfFinding<N>) => void;
+export type PutOf<D extends Asks> = Put<NamesOf<D>>;
+/** An issue at an input: its path, a code, what was read and what was expected. */
+export type Refuse = (path: string, code: string, read: string, expected: string) => Issue;
+
+/** What answers a declared question. */
+interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends Curves>
+  extends Pick<SheetOf<I, R, C>, "prepare" | "tables" | "strips" | "theory"> {
+  /** what can't be answered, located: asked before anything is prepared */
+  readonly refuse?: (x: InputsOf<D>, bad: Refuse) => Issue | undefined;
+  readonly headline: (g: GroundOf<D>) => string;
+  readonly findings: (g: GroundOf<D>, put: PutOf<D>) => void;
+  readonly parts?: (g: GroundOf<D>) => readonly Part[];
+}
+
+/**
+ * A sheet from its declaration and from what answers it.
+ *
+ * @param d the declaration
+ * @param w refusals, solution, headline, findings
+ * @returns the sheet, its own types forgotten
+ * @source house frame
+ */
+export function answers<const I extends Inputs, const R extends Results, const C extends Curves>(
+  d: Declared<I, R, C>,
+  { refuse, findings, ...w }: Worked<Declared<I, R, C>, I, R, C>,
+): AnySheet {
+  const { place = ["none"] } = d;
+  const nothing = (): Arrays<C> => blank(d.curves);
+  const own: SheetOf<I, R, C> = {
+    ...d,
+    ...w,
+    keptRows: Object.values(d.inputs).flatMap((i) => (i.kind === "table" && i.at !== undefined ? [i.at.split(".").pop() ?? ""] : [])),
+    prepare: (best: Plain<I>, points: number, chance: Chance) => {
+      const issue = refuse?.(best, (path, code, read, expected) => ({ path, code, read, expected }));
+      return issue
+        ? { axes: nothing(), solve: () => noneOf(Object.keys(d.results), "refused") as Solved<R>, issues: [issue] }
+        : w.prepare(best, points, chance);
+    },
+    findings: (g) => {
+      const out: Finding<R>[] = [];
+      findings(g, (id, severity, says, { do: todo, restsOn = [], hazards, state } = {}) =>
+        out.push({
+          id,
+          severity,
+          says,
+          ...(todo === undefined ? {} : { do: todo }),
+          restsOn,
+          hazards: hazards ?? (todo === undefined ? ["none"] : place),
+          ...(state ? { state } : {}),
+        }),
+      );
+      return out;
+    },
+  };
+  // the index and the faces hold sheets of all types in one list: each has been checked against its own here
+  return own as unknown as AnySheet;
+}
+
+const blank = <C extends Curves>(curves: C): Arrays<C> =>
+  Object.fromEntries(Object.keys(curves).map((k) => [k, new Float64Array(1)])) as Arrays<C>;
 
 /** The same reason for every one of these results. */
 export const noneOf = <N extends string>(names: readonly N[], none: string): Record<N, NoValue> =>
   Object.fromEntries(names.map((n) => [n, { none }])) as Record<N, NoValue>;
+/** What can hurt inside a set that is on. */
+export const inside: Finding["hazards"] = ["b-plus", "stored-charge"];
+/** Where a value has no source but what is usually done. */
+export const practice = "common practice, no source";

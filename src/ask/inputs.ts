@@ -1,9 +1,9 @@
 import type { StripModel } from "../physics/if-strip";
 import type { Bench } from "../set/bench";
+import type { Column, FromCard, Row } from "../set/columns";
 import type { DescribedStrip } from "../set/strip";
 import type { State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
-import type { Issue } from "../units/issue";
 import type { Quantity, Spread } from "../units/quantity";
 
 /** What a question asks for: each input by its kind, and what `solve` sees of it. */
@@ -12,6 +12,8 @@ interface Said {
   readonly howMeasured: string;
   /** what reading it wants of the set, where the words of how it is measured do not tell */
   readonly state?: State;
+  /** where the job stores it: an address of the set; nothing where it is only tried */
+  readonly at?: string;
 }
 export interface QuantityInput extends Said {
   readonly kind: "quantity";
@@ -47,29 +49,6 @@ export interface ModelInput extends Said {
   readonly of: keyof Models;
   readonly from: (bench: Bench) => DescribedStrip | undefined;
   readonly assumed: DescribedStrip;
-}
-/** A column of a table: a quantity, or one of a few words (held as its place among them). */
-export interface Column {
-  readonly meaning: string;
-  readonly dimension?: Dimension;
-  readonly options?: readonly string[];
-  /** written before the figure, such as the V of a socket; it may be left out */
-  readonly prefix?: string;
-  /** whether it names sockets, where V5a and V5b are the halves of a double tube */
-  readonly halves?: boolean;
-  /** unit of a bare figure; on a record card it is taken only where the printed heading shows that unit */
-  readonly bare?: string;
-  /** may be left out of a row; it is then the first of its options, or not a number */
-  readonly optional?: boolean;
-}
-export type Row = Readonly<Record<string, number>>;
-/** A cell of a row by itself: nothing where nothing was written, and a zero that was measured is a value. */
-export type Cell = number | undefined;
-export const cell = (written: number | undefined): Cell => (written === undefined || Number.isNaN(written) ? undefined : written);
-/** Rows as a record card has them, and the cells on it that hold nothing that can be read: those are gone round, and said. */
-export interface FromCard {
-  readonly rows: readonly Row[];
-  readonly unread: readonly Issue[];
 }
 /** Rows of what was read: zero beats, a chart, a log. Their own noise is the sheet's business. */
 export interface TableInput extends Said {

@@ -1,16 +1,17 @@
 import type { Bench } from "../set/bench";
-import { socketNumber } from "../set/sockets";
+import { type FromCard, type Row, readRows } from "../set/columns";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { bad, type Issue, type Read } from "../units/issue";
 import { own } from "../units/own";
-import { longestQuantity, parseQuantity } from "../units/parse";
+import { parseQuantity } from "../units/parse";
 import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import { type AnySheet, rowsName } from "./contract";
-import type { Column, FromCard, QuantityInput, Row, TableInput } from "./inputs";
+import type { QuantityInput } from "./inputs";
 import { namesAt } from "./kept-names";
 import type { Absent, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
+import { atSubject as atPath } from "./stored";
 
 /**
  * Gathers a sheet's inputs: a what-if before the set's own value, the set's value before the assumed one. What has neither is missing, and said.
@@ -99,7 +100,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         issues.push(...written.issues);
         continue;
       }
-      const kept = input.kept ? bench.choice(`${holderOf(bench.at)}.${rowsName(sheet.id, name)}`) : undefined;
+      const kept = input.kept || input.at !== undefined ? bench.choice(keptPath(sheet, bench.at, name)) : undefined;
       const again = kept === undefined ? undefined : readRows(kept, name, input);
       if (again && !again.ok) {
         issues.push(...again.issues);
@@ -158,68 +159,9 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
 }
 
-/**
- * Rows as written: one a line or between semicolons, columns between commas, in the order of the declaration.
- *
- * @param text such as `12.4, 3.5 MHz, up; 31.0, 3.6 MHz, up`
- * @param path name of the input, for the errors
- * @param input its declaration
- * @returns the rows, or an issue at each cell that is wrong
- * @source house frame
- */
-export function readRows(text: string, path: string, input: Pick<TableInput, "columns">): Read<Row[]> {
-  const issues: Issue[] = [];
-  const columns = Object.entries(input.columns);
-  const rows = text
-    .split(/[\n;]/)
-    .map((l) => l.trim())
-    .filter((l) => l !== "")
-    .map((line, r) => {
-      const cells = line.split(",").map((c) => c.trim());
-      const at = `${path} row ${r + 1}`;
-      if (cells.length > columns.length)
-        issues.push({ path: at, code: "too-many-cells", read: line, expected: columns.map(([n]) => n).join(", ") });
-      return Object.fromEntries(columns.map(([name, c], i) => [name, readCell(cells[i] ?? "", `${at} ${name}`, c, issues)]));
-    });
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: rows };
-}
 /** What a table's source gives, as a card's rows; a card on which nothing could be read has none. */
 const asCard = (r: readonly Row[] | FromCard | undefined): { readonly rows?: readonly Row[]; readonly unread: readonly Issue[] } =>
   r === undefined ? { unread: [] } : !("unread" in r) ? { rows: r, unread: [] } : r.rows.length > 0 ? r : { unread: r.unread };
-
-const bareFigure = /^[+-]?\d*[.,]?\d+$/;
-/**
- * One cell of a table, by its column: the one reader of cells, of typed rows and of record cards.
- *
- * @param text as written
- * @param path where it stands, for the error
- * @param c the column; a bare figure is taken only where it declares the unit
- * @param issues the cell's own error is added here
- * @returns SI value, place among the options, or NaN where nothing was written or it can't be read
- * @source house frame
- */
-export function readCell(text: string, path: string, c: Column, issues: Issue[]): number {
-  if (text === "" && c.optional) return c.options ? 0 : Number.NaN;
-  if (c.options) {
-    const k = c.options.indexOf(text);
-    if (k < 0) issues.push({ path, code: "not-an-option", read: text, expected: `one of ${c.options.join(", ")}` });
-    return k;
-  }
-  const figure = c.prefix && text.toUpperCase().startsWith(c.prefix) ? text.slice(c.prefix.length) : text;
-  if (c.halves) {
-    const socket = socketNumber(text);
-    if (socket === undefined)
-      issues.push({ path, code: "not-a-socket", read: text, expected: "a socket, such as V5, or V5a for one half of a double tube" });
-    return socket ?? Number.NaN;
-  }
-  const r = parseQuantity(
-    c.bare && figure.length <= longestQuantity && bareFigure.test(figure) ? `${figure} ${c.bare}` : figure,
-    c.dimension ?? "ratio",
-    path,
-  );
-  if (!r.ok) issues.push(...r.issues);
-  return r.ok ? r.value.value : Number.NaN;
-}
 
 /** The choices alone, so that a quantity may come from a table by one of them. */
 function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<string, string> {
@@ -249,6 +191,7 @@ const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 export function keptPath(sheet: AnySheet, at: string, path: string): string {
   const input = own(sheet.inputs, path);
   if (!input) return path;
+  if (input.at !== undefined) return atPath(input.at, at);
   const holder = holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1");
   if (input.kind === "table") return `${holder}.${rowsName(sheet.id, path)}`;
   if ((input.kind === "quantity" || input.kind === "choice") && input.keptAt) return input.keptAt;

@@ -1,7 +1,8 @@
+import type { Row } from "../set/columns";
 import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import type { Quantity } from "../units/quantity";
-import type { Row, TableInput } from "./inputs";
+import type { TableInput } from "./inputs";
 
 /** A question's inputs as an answer is worked out from them. */
 /** One quantity that takes part in an answer: a plain input, or a leaf of a model. */

@@ -1,9 +1,10 @@
 import { quantityKeptAt } from "../ask/kept-names";
-import { rangeIssues, readRows } from "../ask/resolve";
+import { rangeIssues } from "../ask/resolve";
 import type { Entry } from "../job/document";
 import { optionsAt, type Slot, slotOfPath, tableAt } from "../job/slots";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
+import { readRows } from "../set/columns";
 import { factWords } from "../set/facts";
 import { lookUp, quantityAt, withValue } from "../set/paths";
 import { sheets } from "../sheets/index";

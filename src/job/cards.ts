@@ -1,5 +1,5 @@
-import type { Column } from "../ask/inputs";
-import { readCell } from "../ask/resolve";
+import type { Column } from "../set/columns";
+import { readCell } from "../set/columns";
 import type { SetDescription } from "../set/describe";
 import { headingShows, rowNumber } from "../sheets/inputs/card-rows";
 import type { Issue } from "../units/issue";

@@ -1,7 +1,8 @@
 import { rowsName } from "../ask/contract";
 import type { TableInput } from "../ask/inputs";
 import { quantityKeptAt } from "../ask/kept-names";
-import { rangeIssues, readRows } from "../ask/resolve";
+import { rangeIssues } from "../ask/resolve";
+import { readRows } from "../set/columns";
 import type { SetDescription } from "../set/describe";
 import { factWords } from "../set/facts";
 import { lookUp, quantityAt, withValue } from "../set/paths";

@@ -1,5 +1,5 @@
 import type { AnySheet } from "../ask/contract";
-import type { Column } from "../ask/inputs";
+import type { Column } from "../set/columns";
 import { type Dimension, dimensionOf } from "../units/dimensions";
 import { printValue } from "../units/print";
 

@@ -1,5 +1,5 @@
 import type { Answer } from "../../ask/answered";
-import { readRows } from "../../ask/resolve";
+import { readRows } from "../../set/columns";
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";
 

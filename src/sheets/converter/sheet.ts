@@ -1,6 +1,7 @@
 import { chassisInput } from "../../ask/chassis";
 import { type GroundOn, sheet } from "../../ask/contract";
-import { practice, quantity, rows } from "../../ask/declare";
+import { practice } from "../../ask/declare";
+import { quantity, rows } from "../../ask/in-short";
 import { dialHz } from "../../physics/converter";
 import { printExact } from "../../units/print";
 import { intermediateInput, markerErrorInput, oscillatorInput, spacingInput } from "../inputs/dial";

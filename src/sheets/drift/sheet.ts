@@ -1,8 +1,9 @@
 import { sheet } from "../../ask/contract";
-import { inside, practice, quantity, rows } from "../../ask/declare";
-import type { Row } from "../../ask/inputs";
+import { inside, practice } from "../../ask/declare";
+import { quantity, rows } from "../../ask/in-short";
 import { circuitTcf, compensatedTcf, compensatorF, fixedFor } from "../../physics/temperature";
 import { logIssues } from "../../readings/drift-log";
+import type { Row } from "../../set/columns";
 import { printValue } from "../../units/print";
 import { findingsOf } from "./findings";
 import { markingRows } from "./pairs";

@@ -1,5 +1,6 @@
 import { type GroundOn, sheet } from "../../ask/contract";
-import { choice, noneOf, practice, quantity } from "../../ask/declare";
+import { noneOf, practice } from "../../ask/declare";
+import { choice, quantity } from "../../ask/in-short";
 import type { NoValue } from "../../ask/results";
 import type { Bench } from "../../set/bench";
 import { printValue } from "../../units/print";

@@ -1,6 +1,6 @@
-import type { Column, FromCard, Row } from "../../ask/inputs";
-import { readCell } from "../../ask/resolve";
 import type { Bench } from "../../set/bench";
+import type { Column, FromCard, Row } from "../../set/columns";
+import { readCell } from "../../set/columns";
 import type { Issue } from "../../units/issue";
 
 /** Under this name a card's row says which one it is. */

@@ -1,5 +1,6 @@
-import { type Cell, type ChoiceInput, type Column, cell, type FromCard, type Row } from "../../ask/inputs";
+import type { ChoiceInput } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
+import { type Cell, type Column, cell, type FromCard, type Row } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
 import { meterNames } from "../../standards/meters";
 import { tubePointOf } from "../../standards/receiving-tubes";

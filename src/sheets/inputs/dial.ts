@@ -1,9 +1,10 @@
-import type { ChoiceInput, QuantityInput, Row, TableInput } from "../../ask/inputs";
+import type { ChoiceInput, QuantityInput, TableInput } from "../../ask/inputs";
 import type { DialAssumed } from "../../infer/dial/frame";
 import { type JudgedDial, judgeDial } from "../../infer/dial/judge";
 import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import type { DialPoint } from "../../readings/zero-beats";
 import type { Bench } from "../../set/bench";
+import type { Row } from "../../set/columns";
 import type { Read } from "../../units/issue";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 

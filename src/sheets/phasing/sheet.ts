@@ -1,7 +1,8 @@
 import { frequencyAxis } from "../../ask/axes";
 import { type GroundOn, sheet } from "../../ask/contract";
-import { inside, practice, quantity } from "../../ask/declare";
+import { inside, practice } from "../../ask/declare";
 import type { Finding } from "../../ask/findings";
+import { quantity } from "../../ask/in-short";
 import type { NoValue } from "../../ask/results";
 import { type CrystalFilter, CrystalResponse, notchHz, ringingS } from "../../physics/crystal-filter";
 import { crossingHz, peakOf } from "../../physics/passband";

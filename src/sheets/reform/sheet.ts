@@ -1,7 +1,7 @@
 import { sheet } from "../../ask/contract";
 import type { Table } from "../../ask/drawings";
-import type { Column, FromCard, Row } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
+import type { Column, FromCard, Row } from "../../set/columns";
 import { capacitorKinds, duties, leakageRuleNames } from "../../standards/electrolytics";
 import { exact } from "../../units/quantity";
 import { readCard } from "../inputs/card-rows";

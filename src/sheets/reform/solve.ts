@@ -1,5 +1,5 @@
-import { cell } from "../../ask/inputs";
 import { ratedFor } from "../../ask/rating";
+import { cell } from "../../set/columns";
 import { type CapacitorKind, capacitorKinds, type Duty, duties, failsOften, harms, leakageLimitA } from "../../standards/electrolytics";
 import { nearestPreferred, nextElectrolyticV, nextRatedV } from "../../standards/preferred";
 

@@ -1,9 +1,10 @@
 import { sheet } from "../../ask/contract";
-import { inside, practice, quantity, rows } from "../../ask/declare";
-import type { Row } from "../../ask/inputs";
+import { inside, practice } from "../../ask/declare";
+import { quantity, rows } from "../../ask/in-short";
 import type { NoValue } from "../../ask/results";
 import { dbOf } from "../../physics/noise";
 import type { Bench } from "../../set/bench";
+import type { Row } from "../../set/columns";
 import { iaruS9Dbm } from "../../standards/smeter";
 import type { Dimension } from "../../units/dimensions";
 import { parseQuantity } from "../../units/parse";

@@ -1,6 +1,7 @@
 import { type GroundOn, sheet } from "../../ask/contract";
-import { choice, inside, practice, quantity } from "../../ask/declare";
+import { inside, practice } from "../../ask/declare";
 import type { Finding } from "../../ask/findings";
+import { choice, quantity } from "../../ask/in-short";
 import type { NoValue } from "../../ask/results";
 import type { Bench } from "../../set/bench";
 import { environments, externalNoiseDb } from "../../standards/external-noise";

@@ -1,8 +1,9 @@
 import { type GroundOn, sheet } from "../../ask/contract";
-import { choice, inside, practice, quantity, rows } from "../../ask/declare";
+import { inside, practice } from "../../ask/declare";
 import type { Finding } from "../../ask/findings";
-import type { Row } from "../../ask/inputs";
+import { choice, quantity, rows } from "../../ask/in-short";
 import type { NoValue } from "../../ask/results";
+import type { Row } from "../../set/columns";
 import { printValue } from "../../units/print";
 import { intermediateInput } from "../inputs/dial";
 import theory from "./theory.md";

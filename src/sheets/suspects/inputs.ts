@@ -1,7 +1,7 @@
-import type { FromCard, Row } from "../../ask/inputs";
 import { faults } from "../../infer/stage/faults";
 import { tests } from "../../infer/stage/tests";
 import type { Bench } from "../../set/bench";
+import type { FromCard, Row } from "../../set/columns";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { exact } from "../../units/quantity";
 import { meterInput } from "../inputs/chart";

@@ -1,9 +1,9 @@
 import { sheet } from "../../ask/contract";
 import type { Table } from "../../ask/drawings";
-import { cell } from "../../ask/inputs";
 import type { NoValue, Results } from "../../ask/results";
 import type { Ranking } from "../../infer/stage/rank-causes";
 import { solveStage } from "../../physics/tube-stage";
+import { cell } from "../../set/columns";
 import type { Issue } from "../../units/issue";
 import { suspectsFindings, suspectsHeadline } from "./findings";
 import { faultOptions, suspectInputs } from "./inputs";

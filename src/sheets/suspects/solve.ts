@@ -1,7 +1,7 @@
-import { cell } from "../../ask/inputs";
 import { type Ranking, rankCauses } from "../../infer/stage/rank-causes";
 import { tests } from "../../infer/stage/tests";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
+import { cell } from "../../set/columns";
 import { meterOhm, meterShareOf } from "../../standards/meters";
 
 export const nodeOptions = ["supply", "plate", "screen", "cathode", "grid"] as const satisfies readonly Node[];

@@ -1,9 +1,9 @@
-import type { FromCard } from "../../ask/inputs";
 import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
 import type { NodeDoubt } from "../../infer/stage/weigh-faults";
 import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
+import type { FromCard } from "../../set/columns";
 import { socketName, socketNumber } from "../../set/sockets";
 import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";

@@ -1,4 +1,5 @@
-import { choice, practice, quantity, rows } from "../../ask/declare";
+import { practice } from "../../ask/declare";
+import { choice, quantity, rows } from "../../ask/in-short";
 import type { QuantityInput } from "../../ask/inputs";
 import { type PadderLayout, padderLayouts } from "../../physics/oscillator-parts";
 import type { Bench } from "../../set/bench";

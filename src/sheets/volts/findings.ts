@@ -1,6 +1,6 @@
 import type { GroundOn } from "../../ask/contract";
 import type { Finding } from "../../ask/findings";
-import type { Cell } from "../../ask/inputs";
+import type { Cell } from "../../set/columns";
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";
 import {

@@ -1,7 +1,7 @@
 import { sheet } from "../../ask/contract";
 import type { Table } from "../../ask/drawings";
-import { cell, type Row } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
+import { cell, type Row } from "../../set/columns";
 import type { Issue } from "../../units/issue";
 import { exact } from "../../units/quantity";
 import { chartColumns, chartOnCard, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../inputs/chart";

@@ -1,5 +1,5 @@
-import { type Cell, cell, type Row } from "../../ask/inputs";
 import { meterReads, nodeVolts } from "../../physics/meter-load";
+import { type Cell, cell, type Row } from "../../set/columns";
 import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
 import { type ChartRow, chartRow } from "../inputs/chart";
 import { mostVolts, triedOhms } from "./node-ohms";

@@ -1,0 +1,33 @@
+import { meterNames } from "../../standards/meters";
+import { addresses, choice, quantity } from "./declare";
+
+export const chart = addresses("chart", {
+  chartMeter: choice(meterNames, "meter that the chart was taken with", "what is printed on it, or in its manual", "20 kΩ/V"),
+  meter: choice(meterNames, "meter that read now", "what is printed on it, or in its manual", "digital, 10 MΩ"),
+  chartLine: quantity("voltage", "line voltage of the chart", "printed on the chart", [117, 0, "usual on charts of the era, from memory"], {
+    positive: true,
+    min: 50,
+    max: 300,
+  }),
+  supplyTolerance: quantity(
+    "fraction",
+    "tolerance of B+ and heaters",
+    "chosen",
+    [0.1, 0, "10 %, read for one maker's heaters, else common practice, no source"],
+    { positive: true, max: 1 },
+  ),
+  partTolerance: quantity(
+    "fraction",
+    "tolerance of plates and screens",
+    "chosen",
+    [0.2, 0, "10 to 20 % on charts of the era, common practice, no source"],
+    { positive: true, max: 1 },
+  ),
+  tubeTolerance: quantity(
+    "fraction",
+    "tolerance of points set by the tube: cathodes, grids, AVC",
+    "chosen",
+    [0.3, 0, "a commentary gives 30 % about the mean as normal for receiving tubes (read)"],
+    { positive: true, max: 1 },
+  ),
+});

@@ -1,0 +1,49 @@
+import { licences, regions } from "../../standards/bands";
+import { addresses, choice, quantity } from "./declare";
+
+export const adjusters = addresses("adjusters", {
+  slugRange: quantity(
+    "fraction",
+    "how far the slug can lower (or raise) the primary's inductance",
+    "count the turns left to the stop, and how far the peak shifts per turn",
+    [0.12, 0.04, "assumed: no published range found"],
+    { positive: true, max: 0.9 },
+  ),
+  trimmerRange: quantity(
+    "capacitance",
+    "how much the can's trimmer can be reduced; 0 where the can has none",
+    "service sheet, or a bridge at both ends of its travel",
+    [0, 0, "slug-tuned can without trimmer, assumed"],
+  ),
+});
+
+export const audio = addresses("audio", {
+  low: quantity("frequency", "lowest audio that is wanted", "300 Hz for speech", [300, 0, "common practice, no source"], {
+    positive: true,
+    max: 2000,
+  }),
+  high: quantity("frequency", "audio filter, high end, for SSB and CW", "audio sweep", [2700, 200, "usual speech band"], {
+    positive: true,
+  }),
+});
+
+export const place = addresses("place", {
+  licence: choice(
+    ["by Region", ...licences, "own"],
+    "whose edges count: the Region's, a licence's, or the owner's own as stated below",
+    "the owner's licence; national rules prevail",
+    "by Region",
+  ),
+  region: choice(
+    ["unstated", ...regions],
+    "ITU Region that the set is used in",
+    "where the set stands: 1 is Europe, Africa and the Middle East; 2 the Americas; 3 the rest of Asia and Oceania",
+    "unstated",
+  ),
+  mode: choice(
+    ["CW", "AM", "USB", "LSB"],
+    "what the transmitter will send: a carrier that is inside is not a signal that is inside",
+    "chosen",
+    "CW",
+  ),
+});
