@@ -75,6 +75,10 @@ export function jobCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, name: string, o: { setAlone?: boolean }) => {
       await desk((d) => copyJob(d, job, name, o.setAlone ?? false));
       out(`Copied "${job}"${o.setAlone ? " (the set alone)" : ""} to "${name}".`);
+      if (!o.setAlone)
+        out(
+          "Each entry of the copy says where it is from: another set or another claim, so it proves nothing there of what is safe. Prove the chassis and the safety record anew.",
+        );
     });
 
   command("show <job>", "what a job amounts to: set, steps, readings, work", 'fettle show "Harbour club set"')
