@@ -91,7 +91,7 @@ describe("a safety step is proved by its measured values alone", () => {
       ).toBe(true);
     expect(state([...comingIn(head), done("20")], "20")).toBe("in work");
     expect(state([...ready, done("20")], "20")).toBe("proven");
-    for (const step of ["01", "05", "11", "16"]) expect(codes(ready, step)).toEqual([]);
+    for (const step of ["01", "06", "11", "16"]) expect(codes(ready, step)).toEqual([]);
   });
   it("hand-over waits for what work has made due again", () => {
     const view = viewWith([...wholeRecord(head), ...proved, done("35")]);
@@ -128,6 +128,12 @@ describe("a safety step is proved by its measured values alone", () => {
     expect(viewWith(brought).chassis).toBe("unstated");
     for (const step of ["02", "03", "04", "08"]) expect(state(brought, step), step).toBe("in work");
     expect(state([...brought, ...ready.map((e) => ({ ...e, id: `${e.id}x` }))], "03")).toBe("proven");
+  });
+  it("a survey is proved by its card: the capacitors are not done while it is empty", () => {
+    const before = viewWith([...wholeRecord(head), ...proved]);
+    expect(proofIssues(before, "05").map((i) => [i.path, i.code])).toEqual([["capacitors card", "not-measured"]]);
+    const row = card(head, "capacitors", { "row 1: Part": "C1", "row 1: Kind": "film", "row 1: Value": "10 nF", "row 1: Rated V": "400" });
+    expect(proofIssues(viewWith([...wholeRecord(head), ...proved, row]), "05")).toEqual([]);
   });
   it("order holds as well: first power waits for inspection, isolation and ohms", () => {
     expect(codes([isolatedAct(head), card(head, "first-power", firstPower)], "08").filter((c) => c.endsWith("not-before"))).toHaveLength(3);
