@@ -40,7 +40,13 @@ export const surveyOnCard = (bench: Bench): FromCard =>
     part: { heading: "Part", words: (said) => /^C\d+$/.exec(said.replace(/\s/g, "").toUpperCase())?.[0] ?? "" },
   });
 
-/** What the survey lists from the line to the chassis, all of it together; undefined where it lists none. */
+/**
+ * What the survey lists from the line to the chassis, all of it together.
+ *
+ * @param bench where the card is
+ * @returns farads in parallel, as stated; undefined where it lists none
+ * @source capacitors in parallel add
+ */
 export function bypassOnCard(bench: Bench): Quantity | undefined {
   const own = surveyOnCard(bench).rows.filter((r) => r.duty === duties.indexOf("line bypass"));
   if (own.length === 0) return undefined;
