@@ -3,7 +3,7 @@ import { isSafeToJoin } from "../sheets/chassis";
 import type { Hazard } from "../sheets/contract";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
-import { writtenOn } from "./cards";
+import { cardRows, writtenOn } from "./cards";
 import { recordIssues } from "./safety-record";
 import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
@@ -57,7 +57,9 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
         ? "line isolation transformer recorded and the chassis proved dead with the plug either way round, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
     wanted: unique(
-      recordIssues(view, s.id).map((i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`),
+      [...recordIssues(view, s.id), ...surveyIssues(view, s.id)].map(
+        (i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
+      ),
     ),
     safety: s.safety,
     wants: s.state,
@@ -116,9 +118,24 @@ export function nextSteps(view: JobView): NextItem[] {
   });
 }
 
+/** Steps that a survey proves: nothing was looked at while its card is empty. */
+const surveys: Readonly<Record<string, string>> = { "05": "capacitors" };
+function surveyIssues(view: JobView, step: string): Issue[] {
+  const card = Object.hasOwn(surveys, step) ? surveys[step] : undefined;
+  if (card === undefined || cardRows(view, card).length > 0) return [];
+  return [
+    {
+      path: `${card} card`,
+      code: "not-measured",
+      read: "",
+      expected: `a row for each capacitor that was looked at: fettle fill JOB ${card} lists its columns`,
+    },
+  ];
+}
+
 /**
  * Why a step can't be said to be proved yet: it waits for the safety steps that it rests on, and a safety step for its own record, each value within its limit
- * and none older than work that touched it; hand-over waits for all of them, and for whatever work has made due again.
+ * and none older than work that touched it; a survey for its card; hand-over waits for all of them, and for whatever work has made due again.
  *
  * @param view the job as it stands
  * @param step number of the step
@@ -145,5 +162,6 @@ export function proofIssues(view: JobView, step: string): Issue[] {
     })),
     ...waits.flatMap((n) => recordIssues(view, n)),
     ...recordIssues(view, step),
+    ...surveyIssues(view, step),
   ];
 }

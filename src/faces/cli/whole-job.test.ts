@@ -175,6 +175,15 @@ describe.sequential("a ten-tube set, from new to hand-over", () => {
       "Date and sign": "5 Feb, T.",
     });
     await p.fill("first-power", { ...firstPower, "Current at full line, A": (inputW / lineV).toFixed(2) });
+    const first = {
+      "row 1: Part": "C1",
+      "row 1: Kind": "film",
+      "row 1: Duty": "coupling",
+      "row 1: Value": "22 nF",
+      "row 1: Rated V": "630",
+    };
+    expect(await p.refused("done", "05")).toContain("capacitors card");
+    await p.fill("capacitors", first);
     await p.done("04", "05", "06", "07", "08");
   });
   it("has the volts of a sound set as left, by supply, chart and stage", async () => {

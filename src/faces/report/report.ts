@@ -294,10 +294,11 @@ function toDo(view: JobView): Content[] {
   ];
 }
 
-/** An input by what it means, with the name that a command takes in small. */
-const named = (i: { readonly meaning: string; readonly path: string }): TableCell => ({
-  text: [upper(i.meaning), { text: `  ${i.path}`, fontSize: 7.5, color: quiet }],
-});
+/** An input by what it means: a report is read by people who type no commands. */
+const named = (i: { readonly meaning: string; readonly path: string }): TableCell => {
+  const can = /^strip\.can(\d+)\./.exec(i.path)?.[1];
+  return upper(can === undefined ? i.meaning : `can ${can}: ${i.meaning}`);
+};
 
 function assumed(answers: readonly Answer[]): Content[] {
   const seen = new Map<string, TableCell[]>();

@@ -105,7 +105,8 @@ describe("the server", () => {
     expect((await post("/api/jobs/Set/copy", { name: "Whole", setAlone: true })).status).toBe(409);
     expect((await post("/api/jobs/Set/copy", { name: "Kind", setAlone: true })).status).toBe(200);
     const [own, whole, kind] = await Promise.all(["Set", "Whole", "Kind"].map(async (n) => (await store.load(n))!.document));
-    expect(whole.entries).toEqual(own.entries);
+    expect(whole.entries.map(({ broughtIn: _, ...e }) => e)).toEqual(own.entries.map(({ broughtIn: _, ...e }) => e));
+    expect([whole, ...whole.entries].every((x) => x.broughtIn?.copyOf === "Set")).toBe(true);
     expect((await store.files("Whole")).map((f) => f.hash)).toEqual((await store.files("Set")).map((f) => f.hash));
     expect(kind.entries).toEqual([]);
     expect(JSON.stringify(kind.set)).not.toMatch(/"origin":"(measured|fitted)"/);

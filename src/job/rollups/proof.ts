@@ -219,7 +219,7 @@ function sensitivityLine(pair: Pair, modelled: Figure | undefined): Pick<ProofLi
       ? `${printValue(levelForFactorV(10 ** ((modelled.value ?? 0) / 10), last.n.d), "voltage", 5e-8)}, by a noise figure of ${sayFigure(modelled, true)}`
       : "";
   const all = figures.map((f) => nf(f.n?.db ?? 0)).join(", then ");
-  if (both.length === 2 && like(both[0].method) !== like(both[1].method))
+  if (new Set(figures.map((f) => JSON.stringify(Object.entries(f.n?.d ?? {}).sort()))).size > 1)
     return { refused: true, model, says: `Not compared as microvolts: the definitions are unlike. As noise figures: ${all}.` };
   return {
     refused: false,

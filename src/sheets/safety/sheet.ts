@@ -1,9 +1,11 @@
 import { lineCurrentA, storedJ, timeToFall } from "../../physics/discharge";
+import type { Bench } from "../../set/bench";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA } from "../../standards/preferred";
 import { lineClasses, touchLimitNames, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
+import { bypassOnCard } from "../capacitor-card";
 import { chassisInput, isLiveSet, isSafeToJoin } from "../chassis";
 import { type NoValue, type Part, sheet, type Table } from "../contract";
 import { recorded, touchOneInput, touchOtherInput } from "../safety-inputs";
@@ -77,14 +79,17 @@ export const safety = sheet({
       howMeasured: "type plate",
       assumed: [70, tolerance(10), "usual for a set of this class"],
     }),
-    bypass: ofSupply("lineBypass", {
-      dimension: "capacitance",
-      min: 0,
-      max: 2e-6,
-      meaning: "capacitance from the line to the chassis; 0 for none",
-      howMeasured: "its marking; a bridge from both line wires to the chassis, unplugged",
-      assumed: [20e-9, tolerance(10e-9), `0.01 to 0.05 µF in sets of the era, ${practice}`],
-    }),
+    bypass: {
+      ...ofSupply("lineBypass", {
+        dimension: "capacitance",
+        min: 0,
+        max: 2e-6,
+        meaning: "capacitance from the line to the chassis; 0 for none",
+        howMeasured: "its marking; a bridge from both line wires to the chassis, unplugged",
+        assumed: [20e-9, tolerance(10e-9), `0.01 to 0.05 µF in sets of the era, ${practice}`],
+      }),
+      from: (b: Bench) => b.quantity("supplies.lineBypass") ?? bypassOnCard(b),
+    },
     firstCapacitance: ofSupply("firstCapacitance", {
       dimension: "capacitance",
       positive: true,

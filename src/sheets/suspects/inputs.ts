@@ -1,9 +1,11 @@
+import { meterReads, nodeVolts } from "../../physics/meter-load";
 import type { Bench } from "../../set/bench";
 import { faults } from "../../set/stage-faults";
 import { tests } from "../../set/stage-tests";
+import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { exact } from "../../units/quantity";
-import { meterInput } from "../chart-inputs";
+import { type ChartRow, meterInput } from "../chart-inputs";
 import type { FromCard, Row } from "../contract";
 import { ofStage, ofTube, ofTubeNow, tolerance } from "./input-kinds";
 import { nodeOptions } from "./solve";
@@ -13,11 +15,19 @@ const practice = "common practice, no source";
 type Chosen = Readonly<Record<string, string>>;
 export const faultOptions = faults.map((f) => f.id);
 
+/** A reading as the sheet's one meter would have it: what another meter read is turned over by the node's own ohms, where they are known. */
+function asRead(r: ChartRow, measured: number, meter = "digital, 10 MΩ"): number {
+  if (r.meterOhm === undefined || r.source === undefined) return measured;
+  const node = nodeVolts(measured, r.source, r.meterOhm);
+  return meterReads(node, r.source, meterOhm(meter, node));
+}
 function readingsHere(bench: Bench, chosen: Chosen): FromCard | undefined {
   const tube = tubeHere(bench, chosen);
   const rows: Row[] = (tube?.rows ?? []).flatMap((r) => {
     const n = nodeOf(r);
-    return n === undefined || r.measured === undefined ? [] : [{ electrode: nodeOptions.indexOf(n), volts: r.measured }];
+    return n === undefined || r.measured === undefined
+      ? []
+      : [{ electrode: nodeOptions.indexOf(n), volts: asRead(r, r.measured, chosen.meter) }];
   });
   return rows.length > 0 || unreadOfCard(bench).length > 0 ? { rows, unread: unreadOfCard(bench) } : undefined;
 }

@@ -1,17 +1,8 @@
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";
+import { rangeOf } from "../chart-inputs";
 import type { Cell, Finding, GroundOn } from "../contract";
-import {
-  allTogether,
-  type Judged,
-  judgeChart,
-  judgeResistances,
-  rangeOf,
-  rowsOf,
-  type Together,
-  type VoltsInputs,
-  wrongVerdicts,
-} from "./solve";
+import { allTogether, type Judged, judgeChart, judgeResistances, rowsOf, type Together, type VoltsInputs, wrongVerdicts } from "./solve";
 
 export type VoltsNames = "judged" | "wrong" | "unclear" | "together" | "lineRatio" | "worstOff";
 type G = GroundOn<VoltsInputs, VoltsNames>;

@@ -1,7 +1,7 @@
 import type { Bench } from "../../set/bench";
 import type { Issue } from "../../units/issue";
 import { exact } from "../../units/quantity";
-import { chartColumns, chartOnCard, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../chart-inputs";
+import { chartColumns, chartOnCard, chartRangeOf, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../chart-inputs";
 import { cell, type Row, sheet, type Table } from "../contract";
 import { lineToday, lineVoltageInput } from "../supply-inputs";
 import { expectedText, inside, placeOf, voltsFindings, voltsHeadline, where, wrongOf } from "./findings";
@@ -62,6 +62,17 @@ export const volts = sheet({
     },
     chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V", "Chart's meter and line"),
     meter: meterInput("meter that read now", "meter", "digital, 10 MΩ", "Meter"),
+    chartRange: {
+      kind: "quantity",
+      dimension: "voltage",
+      positive: true,
+      max: 5000,
+      optional: true,
+      meaning: "range that the chart's meter stood at for the whole chart, where the chart states one",
+      howMeasured: "printed on the chart",
+      from: chartRangeOf,
+      keptAt: "supplies.chartRange",
+    },
     chartLine: {
       kind: "quantity",
       dimension: "voltage",
