@@ -1,5 +1,5 @@
 /** Eigenvalues with their vectors, in no order: `vectors[k]` belongs to `values[k]` and is of length 1. */
-export interface SymmetricEigen {
+interface SymmetricEigen {
   readonly values: readonly number[];
   readonly vectors: readonly Float64Array[];
 }
