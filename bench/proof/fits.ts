@@ -144,7 +144,7 @@ export const fitsPage = (): string =>
     "",
     ...stripTable(),
     "",
-    "Loaded Q and coupling of these strips are known beforehand as nominal figures; k Q is the loaded one. A damped winding of a wild strip lowers its loaded Q far below what the description has. Where a fit leaves slugs, Q and coupling all open, k Q leans high; it is told as more in doubt by 0.45 of its logarithm, and the width with it.",
+    "Loaded Q and coupling of these strips are known beforehand as nominal figures; k Q is the loaded one. A damped winding of a wild strip lowers its loaded Q far below what the description has. Where a fit leaves slugs, Q and coupling all open, k Q is told as more in doubt by 0.7 of its logarithm, and the width with it.",
     "",
     "## Resonators",
     "",
