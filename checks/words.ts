@@ -40,3 +40,62 @@ export function meanings(): readonly { readonly at: string; readonly meaning: st
 
 /** Meanings that lean. */
 export const leaning = (): readonly string[] => meanings().flatMap((m) => (leans.test(m.meaning) ? [`${m.at}: ${m.meaning}`] : []));
+
+/** One word, one thing: each word that once stood for several, the one sense that it has, and what it is not used for. */
+export interface Sense {
+  readonly word: string;
+  readonly is: string;
+  /** what else was called so, and what that is called */
+  readonly not: string;
+  readonly misuse: RegExp;
+}
+export const senses: readonly Sense[] = [
+  {
+    word: "figure",
+    is: "noise figure, and nothing else",
+    not: "value for a number, plot for a drawing, row for a line of a table, digit for a character",
+    misuse: /(?<!noise )\bfigures?\b/i,
+  },
+  {
+    word: "proof",
+    is: "what was measured that shows something to be so",
+    not: "step, or performance record, or study of invented sets",
+    misuse: /(?:^|\| )Proof: |\bproofs\b|\bproof (?:by|of)\b|\b(?:part of|keeps) the proof\b|\bthe proof was made\b/i,
+  },
+  {
+    word: "bench",
+    is: "the place where the set stands",
+    not: "timings for how fast a thing runs; the page's views have names of their own",
+    misuse: /\bbench(?:mark|es\b| (?:view|page|run|result|time|question))/i,
+  },
+  {
+    word: "card",
+    is: "a record card, or a card that stays with the set",
+    not: "sheet for a question, entry for what is typed on the page",
+    misuse: /\b(?:question|answer|entry|index|job) card\b|\bcards? (?:of|on) the page\b/i,
+  },
+  {
+    word: "form",
+    is: "what a coil is wound on; a formula may have a closed form",
+    not: "card for what is filled in, fields for what describes a set",
+    misuse: /(?<!(?:along the|on this|on the same|closed|direct) )(?<!winding: )\bforms?\b(?!-action)/i,
+  },
+  {
+    word: "spread",
+    is: "bandspread, and the word that marks such a band in a description",
+    not: "uncertainty or interval for what is not known, width for a filter",
+    misuse: /\b(?:its|their|the|a|an|stated|own|given|standard|wide|filter's|filter) spreads?\b|\bspreads? of\b/i,
+  },
+  {
+    word: "strip",
+    is: "the IF strip",
+    not: "row for a line of a table, chart for a drawing, peel or bare for what is done to a wire",
+    misuse:
+      /\bstrips? (?:chart|of (?!(?:the|this|a) set)(?:paper|copper|metal|tape))|\bterminal strips?\b|\bstrip the (?:wire|cable|lead|end|insulation)/i,
+  },
+];
+/** A column of the performance sheet, as jobs have it stored: another name would part a job from what is written in it. */
+const stored = "Figure";
+/** Texts that use a word for something else than its one sense. */
+export const misused = (texts: readonly { readonly at: string; readonly text: string }[], s: Sense): readonly string[] =>
+  texts.flatMap((t) => (t.text !== stored && s.misuse.test(t.text) ? [`${t.at}: ${t.text.slice(0, 160)}`] : []));

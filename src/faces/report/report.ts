@@ -224,7 +224,7 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     ...figures,
     table(
       ["*", 190],
-      ["Figure", "Value (95 % interval)"],
+      ["Result", "Value (95 % interval)"],
       shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)]),
     ),
     ...a.tables.flatMap((t): Content[] => [

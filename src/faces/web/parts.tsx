@@ -127,8 +127,8 @@ export function Plot({ spec, answer, job }: { readonly spec: FigureSpec; readonl
       <div dangerouslySetInnerHTML={{ __html: svgOf(drawing as never, { width: 640, height: 320 }, pageInk) }} />
       <figcaption>{spec.title}</figcaption>
       <details>
-        <summary>Numbers of this figure</summary>
-        <Scroll label={`Numbers of ${spec.title}`}>
+        <summary>Values of this plot</summary>
+        <Scroll label={`Values of ${spec.title}`}>
           <table>
             <thead>
               <tr>

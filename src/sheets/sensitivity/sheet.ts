@@ -97,7 +97,7 @@ export const sensitivity = sheet({
         from: (b) => b.quantity("supplies.sensitivityLevel"),
       },
     ),
-    ratioDb: quantity("decibel", "the ratio", "the same place as its name", [10, 0, "the usual figure"], { min: 0.5, max: 60 }),
+    ratioDb: quantity("decibel", "the ratio", "the same place as its name", [10, 0, "the usual value"], { min: 0.5, max: 60 }),
     modulationDepth: quantity("fraction", "depth of AM", "the generator", [0.3, 0, "the usual depth"], { max: 1 }),
     noiseBandwidth: quantity(
       "frequency",

@@ -175,7 +175,7 @@ export const stageGain = sheet({
         const known = lost.filter(Number.isFinite);
         const bad = lost.findIndex((l) => l > x.stageLimit);
         const currents = x.gridCurrents.flatMap((r) => [r.low, r.middle, r.high].map((v) => Math.abs(v) / x.gridLeak));
-        const noChart: NoValue = { none: "the chart has no figure for these points" };
+        const noChart: NoValue = { none: "the chart has no value for these points" };
         const noGrid: NoValue = { none: "no grid current was read" };
         // a capacitor and a resistance: their volts stand at right angles
         const reactance = 1 / (2 * Math.PI * x.intermediate * x.seriesCapacitance);

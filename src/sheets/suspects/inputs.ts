@@ -90,7 +90,7 @@ export const suspectInputs = {
   tubeType: {
     kind: "choice",
     options: [...tubePoints.map((t) => t.type), "other"],
-    meaning: "tube type, or one with the same data; other takes typed figures",
+    meaning: "tube type, or one with the same data; other takes typed values",
     howMeasured: "its marking",
     from: (bench: Bench, chosen: Chosen) => {
       const tube = tubeHere(bench, chosen);

@@ -159,7 +159,7 @@ const doubtInputs = {
     assumed: { value: 2e3, spread: exact, source: practice },
   },
   peakDoubt: share("how well a peak is found, of its frequency", 0.003),
-  ifMoved: quantity("frequency", "by how much the IF was moved off the figure above", "the sheet on aligning the IF", [0, 0, "not moved"], {
+  ifMoved: quantity("frequency", "by how much the IF was moved off the IF recorded", "the sheet on aligning the IF", [0, 0, "not moved"], {
     min: -50e3,
     max: 50e3,
   }),
