@@ -19,11 +19,27 @@ export const forbidden: readonly (readonly [RegExp, string])[] = [
   [/\bthe book's figure\b/i, "the service sheet's value"],
   [/\bto death\b/i, "ruins"],
   [/\bpower then\b/i, "say which power"],
+  [/\btransformers burn\b/i, "will burn you"],
+  [/\bhow is it brought up\b/i, "how do I bring the set up"],
+  [/% of the doubt\b/i, "accounts for so much of the uncertainty"],
+  [/\bof the power on its type plate\b/i, "draws so much of its rated power"],
+  [/\b(and|the|of|to|is|in|or|for|with|which|that) \1\b/i, "the word once"],
 ];
 
-/** A meaning that leans on its neighbour, which a reordered list breaks: it begins by pointing, or ends so. */
-const leans =
-  /^(?:that|its|it|the same|or|and|the other|then|those|these|over|under|in|at|with|without)\b|\b(?:there|then|that|those)$|\bthat (?:can|resonance|ratio|place|load|law|current|pitch)\b/i;
+/**
+ * How a meaning leans on its neighbour, which a list in another order breaks: it begins or ends by pointing, points after a preposition ("on that range"),
+ * says "it" of what it has not named ("degrees that it warms by", "B+ that feeds it"), or tells of a time or place that only the neighbour has.
+ */
+const leans: readonly RegExp[] = [
+  /^(?:that|its|it|the same|or|and|the other|then|those|these|over|under|in|at|with|without)\b/i,
+  /\b(?:there|then|that|those|instead)$/i,
+  /\b(?:which|at|on|of|in|with|for|by|from|over|under) that\b/i,
+  /\bthat (?:can|resonance|ratio|place|load|law|current|pitch|error|range|meter|voltage)\b(?! hold| take)/i,
+  /\b(?:that|which) it\b|\b(?:what|where) it\b(?! (?:should be|stands|says|would do)\b)/i,
+  /\b(?:feeds|strikes|holds|fits|takes|on|for|with|between) it\b(?! \w+s\b)/i,
+  /^(?:what|how \w+|whether|by how much) its\b/i,
+  /\bthen\b|\bthere\b|\binstead\b|\bthe one that\b/i,
+];
 
 /** Every declared meaning by its place: inputs, their columns, results and curves. */
 export function meanings(): readonly { readonly at: string; readonly meaning: string }[] {
@@ -39,7 +55,8 @@ export function meanings(): readonly { readonly at: string; readonly meaning: st
 }
 
 /** Meanings that lean. */
-export const leaning = (): readonly string[] => meanings().flatMap((m) => (leans.test(m.meaning) ? [`${m.at}: ${m.meaning}`] : []));
+export const leaning = (): readonly string[] =>
+  meanings().flatMap((m) => (leans.some((l) => l.test(m.meaning)) ? [`${m.at}: ${m.meaning}`] : []));
 
 /** One word, one thing: each word that once stood for several, the one sense that it has, and what it is not used for. */
 export interface Sense {
@@ -85,6 +102,12 @@ export const senses: readonly Sense[] = [
     is: "bandspread, and the word that marks such a band in a description",
     not: "uncertainty or interval for what is not known, width for a filter",
     misuse: /\b(?:its|their|the|a|an|stated|own|given|standard|wide|filter's|filter) spreads?\b|\bspreads? of\b/i,
+  },
+  {
+    word: "uncertainty",
+    is: "how far a value may be off, given as an interval or as a standard one",
+    not: "doubt, which is a person's",
+    misuse: /\b(?:its|their|the|less|and|own) doubt\b/i,
   },
   {
     word: "strip",

@@ -33,9 +33,14 @@ export const chartColumns = {
   pin: { meaning: "pin", optional: true, dimension: "ratio" },
   electrode: { options: electrodes, meaning: "electrode", optional: true },
   chart: { dimension: "voltage", bare: "V", meaning: "chart value" },
-  source: { dimension: "resistance", meaning: "resistance of the node, where it is known", optional: true },
+  source: { dimension: "resistance", meaning: "resistance of the node, where known", optional: true },
   measured: { dimension: "voltage", bare: "V", meaning: "measured", optional: true },
-  range: { dimension: "voltage", bare: "V", meaning: "range of the meter then, where it has ranges", optional: true },
+  range: {
+    dimension: "voltage",
+    bare: "V",
+    meaning: "range that the meter stood on for this reading, if the meter has ranges",
+    optional: true,
+  },
   duty: { options: chartDuties, meaning: "what the tube does", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
 

@@ -73,7 +73,7 @@ export const stageGain = sheet({
       {
         point: { options: injectionPoints, meaning: "where the generator is" },
         chart: { dimension: "voltage", meaning: "level by the chart at this point", optional: true, bare: "uV" },
-        measured: { dimension: "voltage", meaning: "level that it takes here for the same output", bare: "uV" },
+        measured: { dimension: "voltage", meaning: "level needed at this point for the same output", bare: "uV" },
       },
       "level at each point for one standard output, from the output back to the antenna",
       "generator through a capacitor to each grid in turn, output meter held at the chart's output (10 or 50 mW)",

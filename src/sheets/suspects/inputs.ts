@@ -53,8 +53,8 @@ export const suspectInputs = {
     kind: "table",
     columns: {
       test: { options: tests.map((t) => t.id), meaning: "which test" },
-      ohm: { dimension: "resistance", meaning: "ohms found, where it was ohms", optional: true },
-      volts: { dimension: "voltage", bare: "V", meaning: "volts found, where it was volts", optional: true },
+      ohm: { dimension: "resistance", meaning: "ohms found, of a test that reads ohms", optional: true },
+      volts: { dimension: "voltage", bare: "V", meaning: "volts found, of a test that reads volts", optional: true },
       part: { dimension: "ratio", meaning: "share of a new tube's value, where a tube tester was used", optional: true },
     },
     meaning: "other tests made, with the power off or a wire lifted",
