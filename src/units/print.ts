@@ -34,6 +34,9 @@ export function unitFor(
   const d = dimensionOf(dimension);
   const list = (notation === "old" ? d.old : undefined) ?? d.print;
   const size = Math.abs(value);
+  // nothing at all has no size of its own: the unit that the bench thinks in, never the smallest prefix
+  if (size === 0)
+    return list.find((x) => x.factor === (dimension === "capacitance" ? (notation === "old" ? 1e-6 : 1e-12) : 1)) ?? list[list.length - 1];
   if (dimension === "time" && size < 120)
     return {
       unit: size < 1e-6 ? "ns" : size < 1e-3 ? "µs" : size < 1 ? "ms" : "s",

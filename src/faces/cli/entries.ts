@@ -157,7 +157,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
         const rows = o.rows === undefined ? undefined : { name: basename(o.rows), bytes: readBytes(o.rows) };
         const entry = orThrow(fillCard(view, card, pairs(typed, "field"), rows, d.stamp));
         await record(d, view, [entry]);
-        out(`Written on the card ${card} of "${job}".`);
+        out(`Written on the ${card} card of "${job}".`);
       });
     });
 

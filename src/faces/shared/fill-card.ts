@@ -39,7 +39,13 @@ export function fillCard(
   const changed = Object.fromEntries(
     [...wanted].filter(([k, text]) => text !== (before.get(k)?.text ?? "") || (k in fields && old.has(before.get(k)?.entry ?? ""))),
   );
-  if (Object.keys(changed).length === 0) return bad("card", "nothing-new", card, "something that does not stand on the card already");
+  if (Object.keys(changed).length === 0)
+    return bad(
+      "card",
+      "nothing-new",
+      card,
+      `a field with something new in it, such as "${form.fields[0] ?? `row 1: ${form.columns?.[0]}`}=…"`,
+    );
   const issues = cardIssues(card, changed);
   if (issues.length > 0) return { ok: false, issues };
   return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "form", form: card, fields: changed });

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { refusalLines } from "../../job/refusal";
 import type { StepState } from "../../job/view";
 import type { Answer } from "../../sheets/answer";
 import type { FigureSpec, HeededFinding, Strips } from "../../sheets/contract";
@@ -66,11 +67,8 @@ export const FindingBox = ({ of: f }: { readonly of: HeededFinding }) => (
 export const Issues = ({ of }: { readonly of: readonly Issue[] }) =>
   of.length === 0 ? null : (
     <div className="issues" role="alert">
-      {of.map((i) => (
-        <p key={i.path + i.code}>
-          <strong>{i.path}</strong>
-          {i.read === "" ? "" : `: read “${i.read}”`}: expected {i.expected}
-        </p>
+      {refusalLines(of).map((l) => (
+        <p key={l.says}>{l.says}</p>
       ))}
     </div>
   );

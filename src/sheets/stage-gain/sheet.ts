@@ -85,7 +85,7 @@ export const stageGain = sheet({
         middle: { dimension: "voltage", meaning: "volts across the oscillator's grid leak in the middle", bare: "V" },
         high: { dimension: "voltage", meaning: "volts across the oscillator's grid leak at the high end", bare: "V" },
       },
-      "oscillator's grid current on every band, a row a band",
+      "volts across the oscillator's grid leak on every band, a row a band: its grid current",
       "high-impedance meter through a resistor at the grid, or across the leak's cold end",
       { mostRows: 12 },
     ),
