@@ -239,7 +239,7 @@ describe("the main job", () => {
     const id = /^ {2}(\S+) .* values .*typed in/m.exec((await run("show", "Bench set", "--entries")).out)![1];
     expect((await run("correct", "Bench set", id, "--why", "mistyped")).code).toBe(0);
     expect((await run("show", "Bench set", "--entries")).out).toContain("superseded");
-    expect((await run("done", "Bench set", "16", "--note", "half a millimetre")).out).toContain("proven");
+    expect((await run("done", "Bench set", "16", "--note", "half a millimetre")).out).toContain("is proved");
     expect((await run("read", "Bench set", sweep, "--as", "sweep", "--state", "as-left", "--instrument", "gen")).err).toContain(
       "fettle instrument",
     );

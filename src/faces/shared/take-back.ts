@@ -36,8 +36,8 @@ export function whatFalls(view: JobView, who: string, said = ""): Read<TakenBack
       : bad(
           "entry",
           "nothing-of-yours",
-          "none of yours",
-          `the id of an entry, to take back what another than ${who} recorded (fettle show JOB --entries lists them)`,
+          "nothing of yours",
+          `something that ${who} recorded: name an entry to take back another's (fettle show JOB --entries lists them)`,
         );
   }
   const named = entryNamed(view, said);
