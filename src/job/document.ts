@@ -21,7 +21,7 @@ export const readingStates = ["as-found", "as-left"] as const;
 export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;
 
-const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 figures in a column"));
+const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 numbers in a column"));
 export const instrumentSchema = z.looseObject({
   id: name,
   kind: text,

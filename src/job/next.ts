@@ -104,14 +104,16 @@ function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>)
  * What to do next: every open step once, in the order of what it rests on, safety first and again at the end. What this set lacks is left out.
  *
  * @param view the job as it stands
+ * @param only which of them are listed; cautions are worked out for the list as it is then read
  * @returns every open item, first things first
  * @source graph of steps.ts
  */
-export function nextSteps(view: JobView): NextItem[] {
+export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueNow[] }) => boolean = () => true): NextItem[] {
   const open = new Map(view.steps.filter((s) => s.state !== "proven" && concerns(s.id, view.set)).map((s) => [s.id, s]));
   const before = carefully(setFigures(benchOf(view, "")));
   const proved = isSafeToJoin(view.chassis);
-  return inOrder(open).map((s) => {
+  const listed = inOrder(open).filter((s) => only({ due: open.get(s.id)?.due ?? [] }));
+  return listed.map((s) => {
     const hazards: readonly Hazard[] = proved ? s.hazards.filter((h) => h !== "live-chassis") : [...s.hazards, "line", "live-chassis"];
     const item = itemOf(view, s, open.get(s.id)?.state ?? "untouched", open.get(s.id)?.due ?? []);
     return { ...item, cautions: before({ state: s.state, hazards: isOpen(s.state) || s.hazards.includes("line") ? hazards : [] }) };
@@ -125,10 +127,10 @@ function surveyIssues(view: JobView, step: string): Issue[] {
   if (card === undefined || cardRows(view, card).length > 0) return [];
   return [
     {
-      path: `${card} card`,
+      path: `${card} card, a row for each capacitor that was looked at`,
       code: "not-measured",
       read: "",
-      expected: `a row for each capacitor that was looked at: fettle fill JOB ${card} lists its columns`,
+      expected: "at least one row",
     },
   ];
 }
@@ -153,12 +155,14 @@ export function proofIssues(view: JobView, step: string): Issue[] {
       code: "not-before",
       read: step,
       expected: `step ${n}, ${stepById(n)?.title}, to be proved first`,
+      needs: n,
     })),
     ...due.map((s) => ({
       path: `step ${step}`,
       code: "due-again",
       read: step,
-      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again, or "What was not done" written on the hand-over card`,
+      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again, or "What was not done" written on the handover card`,
+      needs: s.id,
     })),
     ...waits.flatMap((n) => recordIssues(view, n)),
     ...recordIssues(view, step),

@@ -266,8 +266,9 @@ export function recordIssues(job: Recorded, step: string): Issue[] {
       out.push({
         path: "chassis",
         code: "chassis-not-proved",
+        needs: "chassis",
         read: job.chassis,
-        expected: `the chassis proved isolated, or live and proved dead behind an isolation transformer, by what was measured${job.chassisFell ? `, anew: ${job.chassisFell}` : ""}`,
+        expected: `to be proved isolated, or live and dead behind an isolation transformer, by what was measured${job.chassisFell ? `, anew: ${job.chassisFell}` : ""}`,
       });
   for (const d of wanted.demands) {
     const written = card(d.field);

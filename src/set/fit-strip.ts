@@ -115,7 +115,7 @@ export function fitStrip(
     );
   const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
   if (far.length > 0)
-    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
+    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated standard uncertainties: check the description`);
   // A direction never ends up wider than its prior.
   const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
   const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));

@@ -23,10 +23,10 @@ const wordOf = (among: readonly string[]) => (said: string) => among[option(said
 /** Columns of the survey, as sheets have them. */
 export const surveyColumns = {
   kind: { options: capacitorKinds, meaning: "kind" },
-  duty: { options: duties, meaning: "what it does" },
-  value: { dimension: "capacitance", meaning: "value, with its unit" },
+  duty: { options: duties, meaning: "what the capacitor does" },
+  value: { dimension: "capacitance", meaning: "capacitance, with its unit" },
   rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
-  leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where it was measured", optional: true },
+  leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where measured", optional: true },
   part: { dimension: "ratio", prefix: "C", meaning: "number of the part on the diagram", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
 /** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */

@@ -33,13 +33,18 @@ export const chartColumns = {
   pin: { meaning: "pin", optional: true, dimension: "ratio" },
   electrode: { options: electrodes, meaning: "electrode", optional: true },
   chart: { dimension: "voltage", bare: "V", meaning: "chart value" },
-  source: { dimension: "resistance", meaning: "resistance of the node, where it is known", optional: true },
+  source: { dimension: "resistance", meaning: "resistance of the node, where known", optional: true },
   measured: { dimension: "voltage", bare: "V", meaning: "measured", optional: true },
-  range: { dimension: "voltage", bare: "V", meaning: "range of the meter then, where it has ranges", optional: true },
+  range: {
+    dimension: "voltage",
+    bare: "V",
+    meaning: "range that the meter stood on for this reading, if the meter has ranges",
+    optional: true,
+  },
   duty: { options: chartDuties, meaning: "what the tube does", optional: true },
-  part: { dimension: "resistance", meaning: "value of the one resistor at the electrode, where it is known", optional: true },
-  meter: { dimension: "resistance", meaning: "resistance of the meter that read this row, where it is another", optional: true },
-  perVolt: { dimension: "resistance", meaning: "ohms per volt of the meter that read this row, where it is another", optional: true },
+  part: { dimension: "resistance", meaning: "value of the one resistor at the electrode, where known", optional: true },
+  meter: { dimension: "resistance", meaning: "resistance of the meter that read this row, where another read the rest", optional: true },
+  perVolt: { dimension: "resistance", meaning: "ohms per volt of the meter that read this row, where another read the rest", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
 
 /** One row of the voltage chart. What was not written is nothing; a zero that was measured is a value. */

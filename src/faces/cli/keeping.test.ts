@@ -138,7 +138,7 @@ describe("cards on the command line", () => {
     });
     writeFileSync(at("rows.csv"), "Tube,Tube\nV9,V8\n");
     expect((await run("fill", "Mill", "voltage-chart", "--rows", at("rows.csv"))).err).toContain("each once");
-    expect((await run("fill", "Mill", "voltage-chart", "Meter=old")).err).toContain("stand on the card already");
+    expect((await run("fill", "Mill", "voltage-chart", "Meter=old")).err).toContain("a field with something new in it");
   });
 });
 

@@ -267,7 +267,7 @@ export function fitText(fit: StripFit, page: Page): string {
       ],
       page.columns,
     ),
-    "The rest keeps its stated spread: k and Q of one winding can't be told apart from one sweep.",
+    "The rest keeps its stated uncertainty: k and Q of one winding can't be told apart from one sweep.",
     ...fit.warnings.map((w) => `  ! ${w}`),
   ].join("\n");
 }

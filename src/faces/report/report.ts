@@ -90,6 +90,10 @@ export function reportDefinition({ view, answers, leftOut = [] }: ReportParts): 
   };
 }
 
+/** Said once, on the cover. */
+export const coverCaution =
+  "B+ kills. Switch off, unplug the set, discharge the capacitors, then measure before you touch anything inside. Local code and licensed practice prevail over this report.";
+
 function cover(view: JobView, stamp: string): Content[] {
   const { document: job, set } = view;
   const count = (state: string) => view.steps.filter((s) => s.state === state).length;
@@ -126,7 +130,7 @@ function cover(view: JobView, stamp: string): Content[] {
       : []),
     { layout: lines as never, table: { widths: [92, "*"], body: facts.map(([a, b]) => [{ text: a as string, color: quiet }, b]) } },
     {
-      text: "B+ kills. Power off, set unplugged, capacitors discharged, then measure before touching anything inside. Local code and licensed practice prevail over this report.",
+      text: coverCaution,
       style: "caution",
       margin: [0, 10, 0, 0],
     },
@@ -220,7 +224,7 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     ...figures,
     table(
       ["*", 190],
-      ["Figure", "Value (95 % interval)"],
+      ["Result", "Value (95 % interval)"],
       shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)]),
     ),
     ...a.tables.flatMap((t): Content[] => [

@@ -162,7 +162,7 @@ export function checkName(name: string): void {
         path: "name",
         code: "bad-name",
         read: name,
-        expected: "a name that begins with a letter or figure, then letters, figures, spaces and . , _ ' ( ) & + -, at most 80",
+        expected: "a name that begins with a letter or digit, then letters, digits, spaces and . , _ ' ( ) & + -, at most 80",
       },
     ]);
 }

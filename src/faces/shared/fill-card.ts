@@ -69,7 +69,15 @@ export function fillCard(
   if (Object.keys(changed).length === 0)
     return {
       ok: false,
-      issues: [...refused, ...bad("card", "nothing-new", card, "something that does not stand on the card already").issues],
+      issues: [
+        ...refused,
+        ...bad(
+          "card",
+          "nothing-new",
+          card,
+          `a field with something new in it, such as "${form.fields[0] ?? `row 1: ${form.columns?.[0]}`}=…"`,
+        ).issues,
+      ],
     };
   return good({
     entry: { id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "form", form: card, fields: changed },

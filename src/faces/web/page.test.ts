@@ -149,7 +149,7 @@ describe.runIf(executablePath)("the page", () => {
         expect(await noSideways(page), `${hash} at ${width}`).toBe(true);
         await page.getByRole("button", { name: "Dark room" }).click();
         expect(await violations(page), `${hash} at ${width}, dark`).toEqual([]);
-        await page.getByRole("button", { name: "Large figures" }).click();
+        await page.getByRole("button", { name: "Large digits" }).click();
         expect(await noSideways(page), `${hash} at ${width}, large`).toBe(true);
         await page.evaluate(() => localStorage.clear());
         await page.close();

@@ -61,7 +61,7 @@ describe("a figure that was measured twice", () => {
       subject: "fittings.qm",
       note: "",
       rests: [],
-      makes: [{ target: "33b", makes: "redo", task: "Proof: selectivity", why: "the cable changes the first can" }],
+      makes: [{ target: "33b", makes: "redo", task: "Performance: selectivity", why: "the cable changes the first can" }],
     };
     const [line] = proof(sweep("a", "as-found", 7200), work);
     expect(line.refused).toBe(true);

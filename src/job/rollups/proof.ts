@@ -314,7 +314,7 @@ export function proofOf(view: JobView): ProofLine[] {
         ...base,
         model: "",
         refused: true,
-        says: `Not a figure that can be read: “${pair.unread ?? ""}”. Write a value with its unit.`,
+        says: `Not a value that can be read: “${pair.unread ?? ""}”. Write a value with its unit.`,
       };
     if (/sensitiv/i.test(pair.figure)) return { ...base, ...sensitivityLine(pair, predicted) };
     const modelled = model(pair);
@@ -344,7 +344,7 @@ export function proofOf(view: JobView): ProofLine[] {
     return due === "" ? l : { ...l, says: [l.says, due].filter((t) => t !== "").join(" "), refused: true };
   });
 }
-export const proofHeads = ["Figure", "Where", "As found", "As left", "By the model now", "Method, conditions", "What it says"] as const;
+export const proofHeads = ["What", "Where", "As found", "As left", "By the model now", "Method, conditions", "What it says"] as const;
 export const proofCells = (l: ProofLine): readonly string[] => [
   l.figure,
   l.where,

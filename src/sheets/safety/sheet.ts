@@ -143,7 +143,11 @@ export const safety = sheet({
   first: ["bypass", "highLine", "plateWatts", "bleeder", "firstCapacitance"],
   results: {
     bypassCurrent: { dimension: "current", meaning: "touch current by the line bypass at the highest line", known: 1e-5 },
-    largestBypass: { dimension: "capacitance", meaning: "largest bypass under the limit, both line wires together", known: 1e-11 },
+    largestBypass: {
+      dimension: "capacitance",
+      meaning: "largest line bypass that keeps touch current under its limit, both line wires together",
+      known: 1e-11,
+    },
     fuseLow: { dimension: "current", meaning: "line fuse, lowest rating", known: 0.01 },
     fuseHigh: { dimension: "current", meaning: "line fuse, highest rating; slow", known: 0.01 },
     noLoad: { dimension: "voltage", meaning: "volts that the filter can be charged to", known: 1, gives: "supply.noLoad" },

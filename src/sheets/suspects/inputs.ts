@@ -63,8 +63,8 @@ export const suspectInputs = {
     kind: "table",
     columns: {
       test: { options: tests.map((t) => t.id), meaning: "which test" },
-      ohm: { dimension: "resistance", meaning: "ohms found, where it was ohms", optional: true },
-      volts: { dimension: "voltage", bare: "V", meaning: "volts found, where it was volts", optional: true },
+      ohm: { dimension: "resistance", meaning: "ohms found, of a test that reads ohms", optional: true },
+      volts: { dimension: "voltage", bare: "V", meaning: "volts found, of a test that reads volts", optional: true },
       part: { dimension: "ratio", meaning: "share of a new tube's value, where a tube tester was used", optional: true },
     },
     meaning: "other tests made, with the power off or a wire lifted",
@@ -100,7 +100,7 @@ export const suspectInputs = {
   tubeType: {
     kind: "choice",
     options: [...tubePoints.map((t) => t.type), "other"],
-    meaning: "tube type, or one with the same data; other takes typed figures",
+    meaning: "tube type, or one with the same data; other takes typed values",
     howMeasured: "its marking",
     from: (bench: Bench, chosen: Chosen) => {
       const tube = tubeHere(bench, chosen);

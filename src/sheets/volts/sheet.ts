@@ -61,7 +61,7 @@ export const volts = sheet({
       mostRows: 200,
     },
     chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V", "Chart's meter and line"),
-    meter: meterInput("meter that read now", "meter", "digital, 10 MΩ", "Meter"),
+    meter: meterInput("meter that today's volts were read with", "meter", "digital, 10 MΩ", "Meter"),
     chartRange: {
       kind: "quantity",
       dimension: "voltage",
