@@ -163,6 +163,34 @@ export function repository(engine: Engine): JobStore {
         }),
       ),
 
+    erase: (name, revision) =>
+      write(() =>
+        transact(async (tx) => {
+          const job = await tx
+            .updateTable("job")
+            .set((eb) => ({ revision: eb("revision", "+", 1) }))
+            .where("name", "=", name)
+            .returning(["id", "revision", "next_seq"])
+            .executeTakeFirst();
+          if (!job) throw new StoreError("no-job", `there is no job called "${name}"`);
+          if (job.revision !== revision + 1)
+            throw new StoreError("conflict", `"${name}" has changed meanwhile: nothing was erased; look at it, then erase it`);
+          const own = await tx.selectFrom("file").select("hash").where("job_id", "=", job.id).execute();
+          const alsoIn = await tx
+            .selectFrom("file as mine")
+            .innerJoin("file as other", (j) => j.onRef("other.hash", "=", "mine.hash").onRef("other.job_id", "<>", "mine.job_id"))
+            .innerJoin("job", "job.id", "other.job_id")
+            .where("mine.job_id", "=", job.id)
+            .select("job.name")
+            .distinct()
+            .orderBy("job.name")
+            .execute();
+          // what belongs to a job goes with its row: every table refers to it so
+          await tx.deleteFrom("job").where("id", "=", job.id).execute();
+          return { entriesCount: job.next_seq - 1, filesCount: own.length, alsoIn: alsoIn.map((j) => j.name), tracesLeft: true };
+        }),
+      ),
+
     file: (name, hash) =>
       guard(async () => {
         const id = await idOf(name);

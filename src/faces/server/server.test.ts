@@ -114,6 +114,15 @@ describe("the server", () => {
     const list = await (await ask("/api/jobs?search=who")).json();
     expect(list).toMatchObject({ total: 1, jobs: [{ name: "Whole" }] });
   });
+  it("erases a job by its name said twice, as it was exported, and no later one", async () => {
+    await post("/api/jobs", { name: "Gone", outline: { lineVoltage: "240 V", cans: "2" } });
+    const revision = Number((await ask("/api/jobs/Gone/export.zip")).headers.get("x-revision"));
+    expect((await (await post("/api/jobs/Gone/erase", { confirm: "Set" })).json()).issues[0].code).toBe("not-confirmed");
+    expect((await post("/api/jobs/Gone/erase", { confirm: "Gone", revision: revision - 1 })).status).toBe(409);
+    expect((await (await post("/api/jobs/Gone/erase", { confirm: "Gone", revision })).json()).says[0]).toContain('Erased "Gone"');
+    expect((await ask("/api/jobs/Gone")).status).toBe(404);
+    expect((await post("/api/jobs/Gone/erase", { confirm: "Gone" })).status).toBe(400);
+  });
   it("under hostile requests: always a status, never a defect, the job untouched", async () => {
     const before = JSON.stringify((await store.load("Set"))!.document);
     // every route that records is among them by itself; the demo only takes long
