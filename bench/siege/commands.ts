@@ -140,7 +140,7 @@ export const commands: Part = async (share) => {
     slowestOf = Math.max(slowestOf, ms);
     if (code === 0) taken++;
     if (ms > slowestMs) t.add(`${line[0]}: slow`, `${Math.round(ms)} ms, ${example}`);
-    if (/A defect of Fettle|\n\s+at /.test(all)) t.add(`${line[0]}: a defect`, `${example} said ${all.slice(0, 160)}`);
+    if (/A defect of Fettle|\n\s+at .*:\d+:\d+/.test(all)) t.add(`${line[0]}: a defect`, `${example} said ${all.slice(0, 160)}`);
     else if (![0, 1, 2].includes(code)) t.add(`${line[0]}: ended with ${code}`, example);
     else if (code === 2 && all.trim() === "") t.add(`${line[0]}: refused without a word`, example);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
