@@ -51,7 +51,7 @@ describe("searches", () => {
     const bad = core.flatMap((f) =>
       text(f)
         .split("\n")
-        .flatMap((l, i) => (/while \(\w+ - \w+ >/.test(l) ? [`${f}:${i + 1}`] : [])),
+        .flatMap((l, i) => (/while \(\w+ - \w+ > /.test(l) ? [`${f}:${i + 1}`] : [])),
     );
     expect(bad, "while (areApart(low, high, least)), of src/numerics/apart.ts").toEqual([]);
   });
