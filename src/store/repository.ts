@@ -9,6 +9,8 @@ import type { Tables } from "./tables";
 export interface Engine {
   readonly db: Kysely<Tables>;
   readonly now: () => string;
+  /** a clock that only goes on, ms: by it the waiting for another process is measured */
+  readonly clockMs?: () => number;
   /** turns the engine's own errors into ours */
   readonly explain: (error: unknown) => Error;
   /** why nothing can be written, where the store can only be read */
@@ -19,15 +21,16 @@ const patienceMs = 10_000;
 
 /** The repositories, written once for both dialects. Every change is one transaction whose first statement takes the job's row. */
 export function repository(engine: Engine): JobStore {
-  const { db } = engine;
+  const { db, clockMs = () => performance.now() } = engine;
   /** Says errors in our words. While another process holds the store it is tried again, and others have their turn meanwhile. */
   const guard = async <T>(work: () => Promise<T>): Promise<T> => {
-    for (let waitedMs = 0; ; waitedMs += 40) {
+    const startedMs = clockMs();
+    for (;;) {
       try {
         return await work();
       } catch (error) {
         const said = error instanceof InputError ? error : engine.explain(error);
-        if (!(said instanceof StoreError) || said.code !== "busy" || waitedMs >= patienceMs) throw said;
+        if (!(said instanceof StoreError) || said.code !== "busy" || clockMs() - startedMs >= patienceMs) throw said;
         await new Promise((r) => setTimeout(r, 40));
       }
     }
