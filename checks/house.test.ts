@@ -47,6 +47,17 @@ describe("floors 0 to 5", () => {
   });
 });
 
+describe("searches", () => {
+  it("halve by areApart, which ends wherever the bracket lies", () => {
+    const bad = core.flatMap((f) =>
+      text(f)
+        .split("\n")
+        .flatMap((l, i) => (/while \(\w+ - \w+ > /.test(l) ? [`${f}:${i + 1}`] : [])),
+    );
+    expect(bad, "while (areApart(low, high, least)), of src/numerics/apart.ts").toEqual([]);
+  });
+});
+
 describe("tests", () => {
   it("published checks name their source", () => {
     expect(tracked.filter((f) => f.endsWith(".published.test.ts") && !/source/i.test(text(f)))).toEqual([]);

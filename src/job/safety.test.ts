@@ -131,7 +131,9 @@ describe("a safety step is proved by its measured values alone", () => {
   });
   it("a survey is proved by its card: the capacitors are not done while it is empty", () => {
     const before = viewWith([...wholeRecord(head), ...proved]);
-    expect(proofIssues(before, "05").map((i) => [i.path, i.code])).toEqual([["capacitors card", "not-measured"]]);
+    expect(proofIssues(before, "05").map((i) => [i.path, i.code])).toEqual([
+      ["capacitors card, a row for each capacitor that was looked at", "not-measured"],
+    ]);
     const row = card(head, "capacitors", { "row 1: Part": "C1", "row 1: Kind": "film", "row 1: Value": "10 nF", "row 1: Rated V": "400" });
     expect(proofIssues(viewWith([...wholeRecord(head), ...proved, row]), "05")).toEqual([]);
   });

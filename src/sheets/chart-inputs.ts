@@ -44,7 +44,11 @@ export const chartColumns = {
   duty: { options: chartDuties, meaning: "what the tube does", optional: true },
   part: { dimension: "resistance", meaning: "value of the one resistor at the electrode, where known", optional: true },
   meter: { dimension: "resistance", meaning: "resistance of the meter that read this row, where another read the rest", optional: true },
-  perVolt: { dimension: "resistance", meaning: "ohms per volt of the meter that read this row, where another read the rest", optional: true },
+  perVolt: {
+    dimension: "resistance",
+    meaning: "ohms per volt of the meter that read this row, where another read the rest",
+    optional: true,
+  },
 } as const satisfies Readonly<Record<string, Column>>;
 
 /** One row of the voltage chart. What was not written is nothing; a zero that was measured is a value. */

@@ -39,7 +39,7 @@ export async function openJob(desk: Desk, name: string): Promise<JobView> {
   }
   throw await noJob(desk, name);
 }
-async function noJob(desk: Desk, name: string): Promise<InputError> {
+export async function noJob(desk: Desk, name: string): Promise<InputError> {
   const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);
   return new InputError([
     {
