@@ -3,9 +3,10 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { saidIn } from "./said";
 import { documents, renewed, tables } from "./tables";
 import { withoutSource, withoutSourceMost } from "./without-source";
-import { forbidden, leaning, meanings } from "./words";
+import { forbidden, leaning, meanings, misused, senses } from "./words";
 
 const root = join(import.meta.dirname, "..");
 const tracked = execFileSync("git", ["ls-files"], { cwd: root, encoding: "utf8" })
@@ -48,6 +49,17 @@ describe("floors 0 to 5", () => {
   });
 });
 
+describe("searches", () => {
+  it("halve by areApart, which ends wherever the bracket lies", () => {
+    const bad = core.flatMap((f) =>
+      text(f)
+        .split("\n")
+        .flatMap((l, i) => (/while \(\w+ - \w+ > /.test(l) ? [`${f}:${i + 1}`] : [])),
+    );
+    expect(bad, "while (areApart(low, high, least)), of src/numerics/apart.ts").toEqual([]);
+  });
+});
+
 describe("tests", () => {
   it("published checks name their source", () => {
     expect(tracked.filter((f) => f.endsWith(".published.test.ts") && !/source/i.test(text(f)))).toEqual([]);
@@ -87,6 +99,22 @@ describe("words", () => {
         .flatMap((l, i) => (phrase.test(l) ? [`${f}:${i + 1}`] : [])),
     );
     expect(bad, better).toEqual([]);
+  });
+  const prose = tracked
+    .filter((f) => /^(?:README|CONTRIBUTING)\.md$|^docs\/.*\.md$|^src\/.*\.md$/.test(f))
+    .flatMap((f) =>
+      text(f)
+        // names in code are not prose, and the table of the words names what they are not used for
+        .replace(/<!-- table: words -->[\s\S]*?<!-- end -->/g, (t) => t.replace(/[^\n]/g, ""))
+        .replace(/```[\s\S]*?```/g, (t) => t.replace(/[^\n]/g, ""))
+        .replace(/`[^`\n]*`|\]\([^)]*\)/g, "")
+        .split("\n")
+        .map((l, i) => ({ at: `${f}:${i + 1}`, text: l })),
+    );
+  const said = [...tracked.filter((f) => /^src\/.*\.tsx?$/.test(f) && !isTest(f)).flatMap((f) => saidIn(join(root, f))), ...prose];
+  it.each(senses)("one word, one thing: $word is $is", (s) => {
+    expect(said.length).toBeGreaterThan(5000);
+    expect(misused(said, s), s.not).toEqual([]);
   });
   it("each declared meaning stands alone, since a list is shown in another order", () => {
     expect(meanings().length).toBeGreaterThan(800);

@@ -6,6 +6,7 @@ import { workKinds } from "../src/job/ripple";
 import { steps } from "../src/job/steps";
 import { sheets } from "../src/sheets/index";
 import { stateWord } from "../src/standards/cautions";
+import { senses } from "./words";
 
 /** Tables of the documents that are made from the declarations, each between its two marks. `npm run tables` renews them; a test says when one is stale. */
 const cell = (s: string): string => s.replace(/\|/g, "\\|").replace(/\s+/g, " ");
@@ -42,6 +43,11 @@ export const tables: Readonly<Record<string, () => string>> = {
       ["card", "title", "steps", "the set is"],
       forms.map((f) => [`\`${f.id}\``, f.title, f.steps.join(", "), stateWord[f.state]]),
     ),
+  words: () =>
+    table(
+      ["word", "is", "is not"],
+      senses.map((s) => [s.word, s.is, s.not]),
+    ),
   works: () =>
     table(
       ["work", "what", "the set is"],
@@ -59,7 +65,7 @@ export function renewed(text: string): string {
   );
 }
 /** Documents that hold generated tables. */
-export const documents = ["README.md", "docs/reference.md"] as const;
+export const documents = ["README.md", "CONTRIBUTING.md", "docs/reference.md"] as const;
 
 /** Writes the tables of every document anew. */
 export function renewAll(root: string): void {

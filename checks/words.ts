@@ -19,11 +19,27 @@ export const forbidden: readonly (readonly [RegExp, string])[] = [
   [/\bthe book's figure\b/i, "the service sheet's value"],
   [/\bto death\b/i, "ruins"],
   [/\bpower then\b/i, "say which power"],
+  [/\btransformers burn\b/i, "will burn you"],
+  [/\bhow is it brought up\b/i, "how do I bring the set up"],
+  [/% of the doubt\b/i, "accounts for so much of the uncertainty"],
+  [/\bof the power on its type plate\b/i, "draws so much of its rated power"],
+  [/\b(and|the|of|to|is|in|or|for|with|which|that) \1\b/i, "the word once"],
 ];
 
-/** A meaning that leans on its neighbour, which a reordered list breaks: it begins by pointing, or ends so. */
-const leans =
-  /^(?:that|its|it|the same|or|and|the other|then|those|these|over|under|in|at|with|without)\b|\b(?:there|then|that|those)$|\bthat (?:can|resonance|ratio|place|load|law|current|pitch)\b/i;
+/**
+ * How a meaning leans on its neighbour, which a list in another order breaks: it begins or ends by pointing, points after a preposition ("on that range"),
+ * says "it" of what it has not named ("degrees that it warms by", "B+ that feeds it"), or tells of a time or place that only the neighbour has.
+ */
+const leans: readonly RegExp[] = [
+  /^(?:that|its|it|the same|or|and|the other|then|those|these|over|under|in|at|with|without)\b/i,
+  /\b(?:there|then|that|those|instead)$/i,
+  /\b(?:which|at|on|of|in|with|for|by|from|over|under) that\b/i,
+  /\bthat (?:can|resonance|ratio|place|load|law|current|pitch|error|range|meter|voltage)\b(?! hold| take)/i,
+  /\b(?:that|which) it\b|\b(?:what|where) it\b(?! (?:should be|stands|says|would do)\b)/i,
+  /\b(?:feeds|strikes|holds|fits|takes|on|for|with|between) it\b(?! \w+s\b)/i,
+  /^(?:what|how \w+|whether|by how much) its\b/i,
+  /\bthen\b|\bthere\b|\binstead\b|\bthe one that\b/i,
+];
 
 /** Every declared meaning by its place: inputs, their columns, results and curves. */
 export function meanings(): readonly { readonly at: string; readonly meaning: string }[] {
@@ -39,4 +55,70 @@ export function meanings(): readonly { readonly at: string; readonly meaning: st
 }
 
 /** Meanings that lean. */
-export const leaning = (): readonly string[] => meanings().flatMap((m) => (leans.test(m.meaning) ? [`${m.at}: ${m.meaning}`] : []));
+export const leaning = (): readonly string[] =>
+  meanings().flatMap((m) => (leans.some((l) => l.test(m.meaning)) ? [`${m.at}: ${m.meaning}`] : []));
+
+/** One word, one thing: each word that once stood for several, the one sense that it has, and what it is not used for. */
+export interface Sense {
+  readonly word: string;
+  readonly is: string;
+  /** what else was called so, and what that is called */
+  readonly not: string;
+  readonly misuse: RegExp;
+}
+export const senses: readonly Sense[] = [
+  {
+    word: "figure",
+    is: "noise figure, and nothing else",
+    not: "value for a number, plot for a drawing, row for a line of a table, digit for a character",
+    misuse: /(?<!noise )\bfigures?\b/i,
+  },
+  {
+    word: "proof",
+    is: "what was measured that shows something to be so",
+    not: "step, or performance record, or study of invented sets",
+    misuse: /(?:^|\| )Proof: |\bproofs\b|\bproof (?:by|of)\b|\b(?:part of|keeps) the proof\b|\bthe proof was made\b/i,
+  },
+  {
+    word: "bench",
+    is: "the place where the set stands",
+    not: "timings for how fast a thing runs; the page's views have names of their own",
+    misuse: /\bbench(?:mark|es\b| (?:view|page|run|result|time|question))/i,
+  },
+  {
+    word: "card",
+    is: "a record card, or a card that stays with the set",
+    not: "sheet for a question, entry for what is typed on the page",
+    misuse: /\b(?:question|answer|entry|index|job) card\b|\bcards? (?:of|on) the page\b/i,
+  },
+  {
+    word: "form",
+    is: "what a coil is wound on; a formula may have a closed form",
+    not: "card for what is filled in, fields for what describes a set",
+    misuse: /(?<!(?:along the|on this|on the same|closed|direct) )(?<!winding: )\bforms?\b(?!-action)/i,
+  },
+  {
+    word: "spread",
+    is: "bandspread, and the word that marks such a band in a description",
+    not: "uncertainty or interval for what is not known, width for a filter",
+    misuse: /\b(?:its|their|the|a|an|stated|own|given|standard|wide|filter's|filter) spreads?\b|\bspreads? of\b/i,
+  },
+  {
+    word: "uncertainty",
+    is: "how far a value may be off, given as an interval or as a standard one",
+    not: "doubt, which is a person's",
+    misuse: /\b(?:its|their|the|less|and|own) doubt\b/i,
+  },
+  {
+    word: "strip",
+    is: "the IF strip",
+    not: "row for a line of a table, chart for a drawing, peel or bare for what is done to a wire",
+    misuse:
+      /\bstrips? (?:chart|of (?!(?:the|this|a) set)(?:paper|copper|metal|tape))|\bterminal strips?\b|\bstrip the (?:wire|cable|lead|end|insulation)/i,
+  },
+];
+/** A column of the performance sheet, as jobs have it stored: another name would part a job from what is written in it. */
+const stored = "Figure";
+/** Texts that use a word for something else than its one sense. */
+export const misused = (texts: readonly { readonly at: string; readonly text: string }[], s: Sense): readonly string[] =>
+  texts.flatMap((t) => (t.text !== stored && s.misuse.test(t.text) ? [`${t.at}: ${t.text.slice(0, 160)}`] : []));

@@ -33,10 +33,14 @@ def build(i):
             t = rng.normal(1, 0.05, 3)
             q1, q2, kq = q1 * t[0], q2 * t[1], kq * t[2]
         rg = rng.uniform(100e3, 250e3) if j == n - 1 else rng.uniform(0.8e6, 2e6)
-        cans.append(make_can(rng, centre, q1, q2, kq, o1, o2, cm_pf=rng.uniform(0, 0.08), shunt1=sh[0], shunt2=sh[1],
-                             rp=rng.uniform(0.5e6, 1.5e6), rg=rg))
+        can = make_can(rng, centre, q1, q2, kq, o1, o2, cm_pf=rng.uniform(0, 0.08), shunt1=sh[0], shunt2=sh[1],
+                       rp=rng.uniform(0.5e6, 1.5e6), rg=rg)
+        cans.append(can)
         offs.append([o1, o2])
-        actual.append({"q1": dec(q1, 1), "q2": dec(q2, 1), "kq": dec(kq, 3)})
+        # what loads a winding beside its can damps it: Q and kQ are loaded ones, this counted
+        w0 = 2 * np.pi * centre
+        d1, d2 = (1 / (1 + q * g / (w0 * (can[c] + can["cmF"]))) for q, g, c in ((q1, sh[0], "c1F"), (q2, sh[1], "c2F")))
+        actual.append({"q1": dec(q1 * d1, 1), "q2": dec(q2 * d2, 1), "kq": dec(kq * np.sqrt(d1 * d2), 3)})
     tubes = tubes_for(rng, n - 1)
     r_power = rng.uniform(0.4, 1.0)
     extra = {}

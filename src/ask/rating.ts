@@ -1,5 +1,6 @@
+import { spreadOf, type Usual } from "../set/addresses/declare";
+import { line, supplies } from "../set/addresses/power";
 import type { Bench } from "../set/bench";
-import { highLineInput, secondaryInput } from "../sheets/inputs/supply";
 import { nextPartV } from "../standards/preferred";
 import { printValue } from "../units/print";
 import type { Quantity } from "../units/quantity";
@@ -17,6 +18,11 @@ const most = (q: Pick<Quantity, "value" | "spread">): number =>
  */
 export const ratedFor = (crest: number): number => nextPartV(crest) ?? Number.POSITIVE_INFINITY;
 
+const usually = ({ usual }: { readonly usual?: Usual }): Pick<Quantity, "value" | "spread"> => {
+  if (!usual) throw new Error("a rating rests on what is usual, and nothing is");
+  return { value: usual[0], spread: spreadOf(usual) };
+};
+
 /**
  * What any part must be rated that can see B+ in this set: before the tubes are warm, or with one pulled, B+ stands at the crest.
  *
@@ -25,9 +31,9 @@ export const ratedFor = (crest: number): number => nextPartV(crest) ?? Number.PO
  * @source no-load crest of a capacitor-input filter, sqrt 2 Vs, at the highest line
  */
 export function ratingForHere(bench: Bench): PartRating {
-  const own = bench.quantity("supplies.secondaryVoltage");
-  const high = bench.quantity("line.highRatio") ?? highLineInput.assumed;
-  const secondary = own ?? secondaryInput.assumed;
+  const own = bench.quantity(supplies.secondaryVoltage.address);
+  const high = bench.quantity(line.highRatio.address) ?? usually(line.highRatio);
+  const secondary = own ?? usually(supplies.secondaryVoltage);
   const crestV = Math.SQRT2 * most(secondary) * most(high);
   const ratedV = ratedFor(crestV);
   const volts = printValue(Math.round(crestV), "voltage");

@@ -78,6 +78,6 @@ export function holding(text: string, figures: Readonly<Record<string, Figure>>,
       return whole.length === clauses.length ? sentence : whole.length === 0 ? "" : `${upperFirst(whole.join("; "))}${end}`;
     })
     .filter((s) => s !== "");
-  const missing = names.map((n) => `No figure for ${figures[n].meaning}: ${figures[n].why ?? "no value at these inputs"}.`);
+  const missing = names.map((n) => `No value for ${figures[n].meaning}: ${figures[n].why ?? "no value at these inputs"}.`);
   return [...kept, ...(told ? missing : [])].join(" ");
 }

@@ -1,6 +1,8 @@
 import { answer } from "../ask/answer";
 import type { Answer, Ask } from "../ask/answered";
 import type { AnySheet } from "../ask/contract";
+import { fedFromLine } from "../job/chassis-proof";
+import { fromElsewhere } from "../job/from-elsewhere";
 import type { Unreadable } from "../job/read-job";
 import { benchOf, type JobView, subjectsIn, viewOf } from "../job/view";
 import type { Stamp } from "../job/works";
@@ -38,7 +40,7 @@ export async function openJob(desk: Desk, name: string): Promise<JobView> {
   }
   throw await noJob(desk, name);
 }
-async function noJob(desk: Desk, name: string): Promise<InputError> {
+export async function noJob(desk: Desk, name: string): Promise<InputError> {
   const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);
   return new InputError([
     {
@@ -65,7 +67,8 @@ export function patternNamed(id: string): SetDescription {
 }
 
 /**
- * Copies a job under another name: all of it, or the set alone as a start for another one of its kind.
+ * Copies a job under another name: all of it, or the set alone as a start for another one of its kind. A copy is another set or another claim: what
+ * it takes along says where it is from, and proves nothing there.
  *
  * @param desk store and stamp
  * @param from name of the job
@@ -75,11 +78,17 @@ export function patternNamed(id: string): SetDescription {
 export async function copyJob(desk: Desk, from: string, name: string, setAlone: boolean): Promise<void> {
   const view = await openJob(desk, from);
   checkName(name);
-  const { format: _f, version: _v, id: _i, name: _n, created, set, entries, ...extra } = view.document;
-  const unreadable = (await desk.store.load(from))?.unreadable ?? [];
   const id = desk.stamp.newId();
-  if (setAlone) await desk.store.create({ id, name, created: desk.stamp.at, set: sameKind(view.set, from), entries: [] });
-  else await desk.store.create({ id, name, created, set, entries, extra, unreadable }, await desk.store.files(from));
+  if (setAlone) {
+    // a set once said to be fed from the line begins as one: the copy's description takes no doubt away
+    const fed = fedFromLine(view.ground);
+    const set = fed === undefined ? view.set : { ...view.set, supplies: { ...view.set.supplies, rectifier: fed } };
+    return void (await desk.store.create({ id, name, created: desk.stamp.at, set: sameKind(set, from), entries: [] }));
+  }
+  const read = { document: view.document, unreadable: (await desk.store.load(from))?.unreadable ?? [] };
+  const { document, unreadable } = fromElsewhere(read, { at: desk.stamp.at, by: desk.stamp.who, copyOf: from });
+  const { format: _f, version: _v, id: _i, name: _n, created, set, entries, ...extra } = document;
+  await desk.store.create({ id, name, created, set, entries, extra, unreadable }, await desk.store.files(from));
 }
 
 export interface TakenIn {
@@ -154,7 +163,7 @@ export function checkName(name: string): void {
         path: "name",
         code: "bad-name",
         read: name,
-        expected: "a name that begins with a letter or figure, then letters, figures, spaces and . , _ ' ( ) & + -, at most 80",
+        expected: "a name that begins with a letter or digit, then letters, digits, spaces and . , _ ' ( ) & + -, at most 80",
       },
     ]);
 }

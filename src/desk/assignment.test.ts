@@ -118,3 +118,19 @@ it("reads what an older job kept under an older name, until it is stated anew, a
 it("takes a level's impedance of nothing, since it is another thing than a generator's resistance", () => {
   expect(assignment(view(), "supplies.sourceResistance", "0 ohm", "stated", "not said", stamp).ok).toBe(true);
 });
+
+describe("a choice that is refused", () => {
+  it("by its word is told the words and the path", () => {
+    const r = put("supplies.slugsTouched", "maybe");
+    expect(r.ok ? [] : r.issues).toMatchObject([{ path: "supplies.slugsTouched", expected: "one of perhaps, not, yes" }]);
+  });
+  it("by its place is told where it is kept, and the words", () => {
+    const r = put("slugsTouched", "yes");
+    expect(r.ok ? "" : r.issues[0].expected).toContain("supplies.slugsTouched (one of perhaps, not, yes)");
+  });
+});
+it("takes a bare zero for nothing, where its unit would change nothing", () => {
+  const r = put("supplies.lineBypass", "0");
+  expect(r.ok && r.value.kind === "values" && r.value.values["supplies.lineBypass"].value).toBe(0);
+  expect(put("supplies.lineBypass", "5").ok).toBe(false);
+});

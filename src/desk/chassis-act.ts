@@ -53,7 +53,7 @@ export function chassisAct(view: JobView, said: ChassisSaid, stamp: Stamp): Read
     transformer: said.transformer?.trim() ?? "",
     confirmed: said.confirm === state,
   };
-  issues.push(...chassisIssues(claim, view.set));
+  issues.push(...chassisIssues(claim, view.ground));
   if (issues.length > 0) return { ok: false, issues };
   return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "chassis", ...claim });
 }

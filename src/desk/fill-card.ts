@@ -4,17 +4,30 @@ import { type Form, formById, forms, hasField, mostRows, rowOfField } from "../j
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { readCsv } from "../units/csv";
-import { bad, good, type Read } from "../units/issue";
+import { bad, good, type Issue, type Read } from "../units/issue";
+
+/** What of a writing is kept, and what is not. */
+export interface Filled {
+  /** what is written: the cells that can be read and are new */
+  readonly entry: Entry;
+  /** cells and fields that were kept, those that stood there already among them */
+  readonly keptCount: number;
+  /** each that was not, at its place on the card */
+  readonly refused: readonly Issue[];
+  /** rows of the table before and after, where a file took its place */
+  readonly rows?: { readonly before: number; readonly after: number };
+}
 
 /**
- * What is written on a record card, as an entry: these fields, and these rows in the place of its whole table; nothing else of the card is touched.
- * What stands there already is not written twice, unless work has touched a step of the card since: then the same value, typed again, is a new one.
+ * What is written on a record card, as an entry: these fields, and these rows in the place of its whole table; nothing else of the card is touched. A
+ * cell that can't be read keeps no other from being written. What stands there already is not written twice, unless work has touched a step of the card
+ * since: then the same value, typed again, is a new one.
  *
  * @param view the job
  * @param card its id
  * @param fields field to text; `row 1: Tube` for a cell
  * @param rows a CSV file headed by the card's own columns
- * @returns the entry, or what is wrong, at its place
+ * @returns what is kept and what is refused; or what is wrong, at its place, where nothing can be kept
  */
 export function fillCard(
   view: JobView,
@@ -22,28 +35,59 @@ export function fillCard(
   fields: Readonly<Record<string, string>>,
   rows: { readonly name: string; readonly bytes: Uint8Array } | undefined,
   stamp: Stamp,
-): Read<Entry> {
+): Read<Filled> {
   const form = formById(card);
   if (!form) return bad("card", "no-card", card, `one of ${forms.map((f) => f.id).join(", ")}`);
   const columns = form.columns ?? [];
-  const strange = Object.keys(fields).find((f) => !hasField(form, f));
-  if (strange !== undefined)
-    return bad(strange, "no-field", strange, `one of ${[...form.fields, ...columns.map((c) => `row 1: ${c}`)].join(", ")}`);
-  const cells = rows ? cellsFrom(rows, card, columns) : good(new Map<string, string>());
+  const cells = rows ? cellsFrom(rows, card, columns) : good({ cells: new Map<string, string>(), refused: [] });
   if (!cells.ok) return cells;
+  const typed = [...cells.value.cells, ...Object.entries(fields)];
+  const known = Object.fromEntries(typed.filter(([f]) => hasField(form, f)));
+  const unread = cardIssues(card, known);
+  const refused = [
+    ...cells.value.refused,
+    ...typed
+      .filter(([f]) => !hasField(form, f))
+      .map(([f]) => ({
+        path: f,
+        code: "no-field",
+        read: f,
+        expected: `one of ${[...form.fields, ...columns.map((c) => `row 1: ${c}`)].join(", ")}`,
+      })),
+    ...unread,
+  ].map((i) => ({ ...i, path: `card ${card}, ${i.path.replace(/^row (\d+): /, "row $1, ")}` }));
+  const kept = Object.entries(known).filter(([f]) => !unread.some((i) => i.path === f));
+  if (kept.length === 0 && refused.length > 0) return { ok: false, issues: refused };
   const before = writingOn(view, card);
   const old = beforeWork(view, form);
   // rows from a file take the place of the whole table: a cell that they leave out is emptied
   const emptied = rows ? [...before.keys()].filter((k) => rowOfField(k) !== undefined).map((k) => [k, ""] as const) : [];
-  const wanted = new Map([...emptied, ...cells.value, ...Object.entries(fields)]);
+  const wanted = new Map([...emptied, ...kept]);
   const changed = Object.fromEntries(
     [...wanted].filter(([k, text]) => text !== (before.get(k)?.text ?? "") || (k in fields && old.has(before.get(k)?.entry ?? ""))),
   );
-  if (Object.keys(changed).length === 0) return bad("card", "nothing-new", card, "something that does not stand on the card already");
-  const issues = cardIssues(card, changed);
-  if (issues.length > 0) return { ok: false, issues };
-  return good({ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "form", form: card, fields: changed });
+  if (Object.keys(changed).length === 0)
+    return {
+      ok: false,
+      issues: [
+        ...refused,
+        ...bad(
+          "card",
+          "nothing-new",
+          card,
+          `a field with something new in it, such as "${form.fields[0] ?? `row 1: ${form.columns?.[0]}`}=…"`,
+        ).issues,
+      ],
+    };
+  return good({
+    entry: { id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "form", form: card, fields: changed },
+    keptCount: kept.length,
+    refused,
+    ...(rows ? { rows: { before: rowsIn(before.keys()), after: rowsIn(kept.map(([f]) => f)) } } : {}),
+  });
 }
+/** How many rows of a table some cells are of. */
+const rowsIn = (names: Iterable<string>): number => new Set([...names].flatMap((f) => rowOfField(f) ?? [])).size;
 
 /** Entries from before the last work in force that made a step of a card due again. */
 function beforeWork(view: JobView, form: Form): ReadonlySet<string> {
@@ -51,12 +95,12 @@ function beforeWork(view: JobView, form: Form): ReadonlySet<string> {
   return new Set(view.inForce.slice(0, Math.max(0, last)).map((e) => e.id));
 }
 
-/** Cells of a table from a CSV file that is headed by the card's own columns, by field. */
+/** Cells of a table from a CSV file that is headed by the card's own columns, by field; a line with more cells than headings is refused by itself. */
 function cellsFrom(
   rows: { readonly name: string; readonly bytes: Uint8Array },
   card: string,
   columns: readonly string[],
-): Read<Map<string, string>> {
+): Read<{ readonly cells: ReadonlyMap<string, string>; readonly refused: readonly Issue[] }> {
   if (columns.length === 0) return bad(rows.name, "no-table", card, "a card that has a table");
   const lines = readCsv(new TextDecoder("utf-8").decode(rows.bytes))
     .map((l) => l.map((c) => c.trim()))
@@ -66,10 +110,12 @@ function cellsFrom(
   if (wrong !== undefined || heads.length === 0)
     return bad(`${rows.name} heading`, "no-column", wrong ?? "nothing", `columns of the card, each once: ${columns.join(", ")}`);
   if (lines.length - 1 > mostRows) return bad(rows.name, "too-many-rows", `${lines.length - 1} rows`, `at most ${mostRows}`);
-  const out = new Map<string, string>();
+  const cells = new Map<string, string>();
+  const refused: Issue[] = [];
   for (const [r, own] of lines.slice(1).entries()) {
-    if (own.length > heads.length) return bad(`${rows.name} row ${r + 1}`, "too-many-cells", own.join(", "), heads.join(", "));
-    for (const [i, text] of own.entries()) if (text !== "") out.set(`row ${r + 1}: ${heads[i]}`, text);
+    // which cell is which can't be told in a line that has more than its heading
+    if (own.length > heads.length) refused.push(...bad(`row ${r + 1}`, "too-many-cells", own.join(", "), heads.join(", ")).issues);
+    else for (const [i, text] of own.entries()) if (text !== "") cells.set(`row ${r + 1}: ${heads[i]}`, text);
   }
-  return good(out);
+  return good({ cells, refused });
 }

@@ -1,5 +1,6 @@
 import type { QuantityInput } from "../ask/inputs";
 import { closest, keptPath } from "../ask/resolve";
+import { optionsAt } from "../job/slots";
 import { benchOf, type JobView, subjectsIn } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
@@ -43,7 +44,7 @@ export function pathsRead(view: JobView): ReadonlyMap<string, QuantityInput> {
 export const isDescribed = (view: JobView, path: string): boolean => quantityAt(view.document.set, path) !== undefined;
 
 /**
- * What a person may have meant by a path that nothing reads: inputs by that very name first, then paths that look like it.
+ * What a person may have meant by a path that nothing reads: inputs by that very name first, choices with their words, then paths that look like it.
  *
  * @param view the job
  * @param path as written
@@ -55,8 +56,12 @@ export function nearestPaths(view: JobView, path: string): string {
   const last = path.split(".").pop() ?? "";
   const byName = sheets.flatMap((s) => {
     const input = s.inputs[last];
-    return input?.kind === "quantity" ? subjectsIn(view, s).map((at) => keptPath(s, at, last)) : [];
+    return input !== undefined ? subjectsIn(view, s).map((at) => keptPath(s, at, last)) : [];
   });
-  const near = [...new Set([...byName, ...closest(path, [...known.keys()], 3)])].filter((p) => known.has(p)).slice(0, 3);
-  return near.map((p) => `${p} (${known.get(p)?.meaning})`).join("; ");
+  const says = (p: string): string | undefined => {
+    const words = optionsAt(p);
+    return known.get(p)?.meaning ?? (words && `one of ${words.join(", ")}`);
+  };
+  const near = [...new Set([...byName, ...closest(path, [...known.keys()], 3)])].filter((p) => says(p) !== undefined).slice(0, 3);
+  return near.map((p) => `${p} (${says(p)})`).join("; ");
 }

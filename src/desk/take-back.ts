@@ -33,7 +33,12 @@ export function whatFalls(view: JobView, who: string, said = ""): Read<TakenBack
     const last = view.inForce.filter((e) => e.kind !== "correction" && e.who === who && !isFromElsewhere(e)).at(-1);
     return last
       ? good({ entry: last, fallen: fallWith(view, last, true) })
-      : bad("entry", "nothing-of-yours", "", `something that ${who} recorded; name an entry to take back another's`);
+      : bad(
+          "entry",
+          "nothing-of-yours",
+          "nothing of yours",
+          `something that ${who} recorded: name an entry to take back another's (fettle show JOB --entries lists them)`,
+        );
   }
   const named = entryNamed(view, said);
   if (!named.ok) return named;

@@ -1,5 +1,6 @@
+import { refusalLines } from "../job/refusal";
 import { StoreError } from "../store/store";
-import { clip, InputError, type Issue, sayIssue } from "../units/issue";
+import { clip, InputError, type Issue } from "../units/issue";
 
 /** What went wrong, as a person is told it: never a trace. */
 export interface Told {
@@ -28,6 +29,12 @@ function ofMachine(e: Error & { readonly code?: unknown }): readonly [code: stri
   return undefined;
 }
 
+/** A refusal as a terminal has it: each line with the command that gives what is missing. */
+const refused = (issues: readonly Issue[]): string =>
+  refusalLines(issues)
+    .map((l) => `${l.says}${l.command ? ` (${l.command})` : ""}`)
+    .join("\n");
+
 /**
  * An error as a person is told it: what was asked wrongly, what the store refuses, what the machine lacks, else a defect with its name.
  *
@@ -36,7 +43,7 @@ function ofMachine(e: Error & { readonly code?: unknown }): readonly [code: stri
  */
 export function tell(error: unknown): Told {
   const e = error instanceof Error ? error : new Error(String(error));
-  if (e instanceof InputError) return { kind: "input", issues: e.issues, lines: e.issues.map(sayIssue).join("\n"), status: 400 };
+  if (e instanceof InputError) return { kind: "input", issues: e.issues, lines: refused(e.issues), status: 400 };
   const one = (
     kind: Told["kind"],
     path: string,

@@ -19,6 +19,9 @@ export interface Planned extends WorkPlan {
   readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
 }
 
+/** Said where the record holds nothing of what a piece of work changes. */
+const nothingRecorded = "nothing recorded";
+
 /** What a piece of work will do, with the facts and values that it changes recorded in the same act. */
 export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
   const wanted = (workKindById(said.work)?.changes ?? []).map((c) => ({ ...c, path: c.path.replace("{subject}", said.subject) }));
@@ -46,7 +49,7 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
     .map((c) => {
       const q = quantityAt(view.set, c.path);
       const stands = lookUp(view.set, c.path);
-      return { ...c, stands: q ? printValue(q.value, dimensionAt(c.path)) : typeof stands === "string" ? stands : "nothing recorded" };
+      return { ...c, stands: q ? printValue(q.value, dimensionAt(c.path)) : typeof stands === "string" ? stands : nothingRecorded };
     });
   // what the work changed falls with it when it is taken back
   const act = plan.entries.find((e) => e.kind === "work")?.id;
@@ -60,6 +63,11 @@ const dimensionAt = (path: string) =>
 export function refuseUnsaid(plan: Planned): void {
   if (plan.asks.length > 0)
     throw new InputError(
-      plan.asks.map((a) => ({ path: a.path, code: "not-said", read: "", expected: `${a.asks}; "same" if it stayed at ${a.stands}` })),
+      plan.asks.map((a) => ({
+        path: a.path,
+        code: "not-said",
+        read: "",
+        expected: `${a.asks}${a.stands === nothingRecorded ? "" : `, or "same" if it stayed at ${a.stands}`} (--now ${a.path}=VALUE)`,
+      })),
     );
 }

@@ -118,7 +118,7 @@ describe("the gate of everything that is recorded", () => {
   });
   it("reads an empty name as nothing", () => {
     const r = admit(base, [instrument("")]);
-    expect(r.ok ? "" : r.issues.map(sayIssue)).toEqual(["instrument id: read nothing, expected a name that is not empty"]);
+    expect(r.ok ? "" : r.issues.map(sayIssue)).toEqual(["instrument id: nothing given, expected a name that is not empty"]);
   });
   it("judges what is recorded in one go in its order, and lets nothing of it through where one is stopped", () => {
     const done = (step: string) => ({ ...head, id: `d${step}`, kind: "done", step, note: "" });

@@ -76,7 +76,7 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
         ? []
         : [{ path: "entry", code: "no-entry", read: e.supersedes, expected: "the id of an entry of this job" }];
     case "chassis":
-      return chassisIssues(e, view.set);
+      return chassisIssues(e, view.ground);
     case "instrument":
     case "attachment":
       return [];

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { patterns } from "../set/patterns/kinds";
-import { cardRows, writingOn, writtenOn } from "./cards";
+import { cardIssues, cardRows, writingOn, writtenOn } from "./cards";
 import type { Entry } from "./document";
 import { benchOf, viewOf } from "./view";
 
@@ -44,5 +44,20 @@ describe("a record card", () => {
         expect(writtenOn(view(whole), "intake")).toEqual(Object.fromEntries([...last].filter(([, text]) => text !== "")));
       }),
     );
+  });
+});
+
+describe("a cell of the capacitor survey, as it is typed", () => {
+  it.each(["0", "-450", "-450 V", "0 V"])("is not rated %s", (text) =>
+    expect(cardIssues("capacitors", { "row 1: Rated V": text })).toMatchObject([
+      { path: "row 1: Rated V", code: "not-positive", read: text },
+    ]),
+  );
+  it.each(["0", "-20 uF"])("is not of %s", (text) =>
+    expect(cardIssues("capacitors", { "row 2: Value": text }).map((i) => i.code)).toEqual(["not-positive"]),
+  );
+  it("may leak nothing, and not less", () => {
+    expect(cardIssues("capacitors", { "row 1: Rated V": "450", "row 1: Value": "20 uF", "row 1: Leakage mA": "0" })).toEqual([]);
+    expect(cardIssues("capacitors", { "row 1: Leakage mA": "-1" }).map((i) => i.code)).toEqual(["negative"]);
   });
 });

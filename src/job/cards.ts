@@ -84,8 +84,15 @@ export function cardIssues(id: string, fields: Readonly<Record<string, string>>)
     const issues: Issue[] = [];
     if (!column || text.trim() === "") return [];
     const value = readCell(text.trim(), name, column, issues);
-    // volts have a sign; what a part is marked or measured with has none
-    if (issues.length === 0 && value < 0 && (id === "capacitors" || column.dimension === "resistance"))
+    // volts have a sign; what a part is marked or measured with has none, and no part is marked with nothing
+    if (issues.length === 0 && id === "capacitors" && /: (?:Value|Rated V)$/.test(name) && !(value > 0))
+      issues.push({
+        path: name,
+        code: "not-positive",
+        read: text,
+        expected: `more than nought, such as ${column.dimension === "voltage" ? "450 V" : "20 µF"}`,
+      });
+    else if (issues.length === 0 && value < 0 && (id === "capacitors" || column.dimension === "resistance"))
       issues.push({ path: name, code: "negative", read: text, expected: "nought or more" });
     return issues;
   });

@@ -21,7 +21,7 @@ export const readingStates = ["as-found", "as-left"] as const;
 export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;
 
-const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 figures in a column"));
+const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 numbers in a column"));
 export const instrumentSchema = z.looseObject({
   id: name,
   kind: text,
@@ -77,8 +77,9 @@ const answerRecordSchema = z.looseObject({
   results: z.record(text, text),
 });
 
-/** When and by whom something was brought in from elsewhere: it says so, and proves nothing here. */
-const broughtInSchema = z.looseObject({ at: day, by: word });
+/** When and by whom something was brought in from elsewhere, be it from another job of this store: it says so, and proves nothing here. */
+const broughtInSchema = z.looseObject({ at: day, by: word, /** the job that it was copied from */ copyOf: word.optional() });
+export type BroughtIn = z.infer<typeof broughtInSchema>;
 const common = { id: name, at: day, who: word, broughtIn: broughtInSchema.optional(), partOf: name.optional() };
 export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),
@@ -141,8 +142,10 @@ export type AnswerRecord = z.infer<typeof answerRecordSchema>;
 export const isFromElsewhere = (x: { readonly broughtIn?: unknown }): boolean => x.broughtIn !== undefined;
 
 /** In a sentence: when and by whom a job was brought in, and what that means. */
-export const sayBroughtIn = (b: { readonly at: string; readonly by: string }): string =>
-  `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says about safety proves nothing here.`;
+export const sayBroughtIn = (b: BroughtIn): string =>
+  b.copyOf === undefined
+    ? `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says about safety proves nothing here.`
+    : `Copied from the job "${b.copyOf}" on ${b.at.slice(0, 10)} by ${b.by}: a copy is another set or another claim, so what it says about safety proves nothing here; chassis and safety record are proved anew.`;
 
 /** The format as JSON Schema, generated from the definition that validates it. */
 export const jobJsonSchema = (): unknown => z.toJSONSchema(jobSchema, { io: "input", unrepresentable: "any" });

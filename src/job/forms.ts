@@ -114,7 +114,7 @@ export const forms: readonly Form[] = [
     steps: ["10"],
     state: "open-live",
     fields: ["Line volts", "Meter", "Signal, gain, band, bandspread", "Chart's meter and line"],
-    columns: ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V", "Range V", "Remark"],
+    columns: ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Part Ω if known", "Measured V", "Range V", "Meter", "Remark"],
     rowsFrom: "tubes",
   },
   {

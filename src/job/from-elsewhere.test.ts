@@ -1,7 +1,9 @@
 import { expect, it } from "vitest";
 import { patterns } from "../set/patterns/kinds";
-import { type Entry, isFromElsewhere, type JobDocument } from "./document";
+import { type Entry, isFromElsewhere, type JobDocument, sayBroughtIn } from "./document";
 import { fromElsewhere } from "./from-elsewhere";
+import { card, isolatedAct, safetyIn } from "./proved.testdata";
+import { recordIssues } from "./safety-record";
 import { viewOf } from "./view";
 
 const head = (id: string) => ({ id, at: "2026-01-02T00:00:00Z", who: "somebody" });
@@ -46,6 +48,15 @@ it("keeps aside what could not stand in this set, as it came, and applies the re
   const { set } = viewOf(taken.document);
   expect(set.line).toEqual(patterns[1].line);
   expect(set.bands.find((b) => b.id === "80")?.oscillator).toBe("below");
+});
+it("a copy of a job here proves nothing either, and says so in words of its own", () => {
+  const proved: JobDocument = { ...document, entries: [isolatedAct(() => head("act")), card(() => head("card"), "safety-in", safetyIn)] };
+  expect(viewOf(proved).chassis).toBe("isolated");
+  const copied = fromElsewhere({ document: proved, unreadable: [] }, { ...by, copyOf: "Kitchen set" }).document;
+  expect(viewOf(copied).chassis).toBe("unstated");
+  expect(viewOf(copied).inForce).toHaveLength(2);
+  expect(recordIssues(viewOf(copied), "04").map((i) => i.code)).toContain("not-measured");
+  expect(sayBroughtIn(copied.broughtIn!)).toMatch(/^Copied from the job "Kitchen set" .* proves nothing here/);
 });
 it("lets nothing in that steers a terminal", () => {
   expect(taken.document.name).toBe("j·");

@@ -1,21 +1,21 @@
 import { type Issue, sayIssue } from "../units/issue";
 import { estimateIssues } from "./admit";
-import type { Entry } from "./document";
+import type { BroughtIn, Entry } from "./document";
 import { legible } from "./legible";
 import type { JobAsRead, Unreadable } from "./read-job";
 import { placeIssues } from "./slots";
 import { viewOf } from "./view";
 
 /**
- * A job that comes from elsewhere, as it may be kept here: everything in it says so, and what could not stand in this set is set aside, said and never
+ * A job that comes from elsewhere, a file or another job of the store, as it may be kept here: everything in it says so, and what could not stand in this set is set aside, said and never
  * applied.
  *
  * @param read the job as it was read
- * @param broughtIn when, and by whom
+ * @param broughtIn when, by whom, and of which job where it is a copy
  * @returns the job, each entry marked, and what is set aside
  * @source house frame
  */
-export function fromElsewhere(read: JobAsRead, broughtIn: { readonly at: string; readonly by: string }): JobAsRead {
+export function fromElsewhere(read: JobAsRead, broughtIn: BroughtIn): JobAsRead {
   const { entries: _, ...head } = read.document;
   const document = { ...legible(head), broughtIn, entries: [] };
   const { set } = viewOf(document);

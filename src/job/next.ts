@@ -3,7 +3,7 @@ import { isSafeToJoin } from "../ask/chassis";
 import type { Hazard } from "../ask/findings";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
-import { writtenOn } from "./cards";
+import { cardRows, writtenOn } from "./cards";
 import { recordIssues } from "./safety-record";
 import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
@@ -57,7 +57,9 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
         ? "line isolation transformer recorded and the chassis proved dead with the plug either way round, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
     wanted: unique(
-      recordIssues(view, s.id).map((i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`),
+      [...recordIssues(view, s.id), ...surveyIssues(view, s.id)].map(
+        (i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
+      ),
     ),
     safety: s.safety,
     wants: s.state,
@@ -102,23 +104,40 @@ function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>)
  * What to do next: every open step once, in the order of what it rests on, safety first and again at the end. What this set lacks is left out.
  *
  * @param view the job as it stands
+ * @param only which of them are listed; cautions are worked out for the list as it is then read
  * @returns every open item, first things first
  * @source graph of steps.ts
  */
-export function nextSteps(view: JobView): NextItem[] {
+export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueNow[] }) => boolean = () => true): NextItem[] {
   const open = new Map(view.steps.filter((s) => s.state !== "proven" && concerns(s.id, view.set)).map((s) => [s.id, s]));
   const before = carefully(setFigures(benchOf(view, "")));
   const proved = isSafeToJoin(view.chassis);
-  return inOrder(open).map((s) => {
+  const listed = inOrder(open).filter((s) => only({ due: open.get(s.id)?.due ?? [] }));
+  return listed.map((s) => {
     const hazards: readonly Hazard[] = proved ? s.hazards.filter((h) => h !== "live-chassis") : [...s.hazards, "line", "live-chassis"];
     const item = itemOf(view, s, open.get(s.id)?.state ?? "untouched", open.get(s.id)?.due ?? []);
     return { ...item, cautions: before({ state: s.state, hazards: isOpen(s.state) || s.hazards.includes("line") ? hazards : [] }) };
   });
 }
 
+/** Steps that a survey proves: nothing was looked at while its card is empty. */
+const surveys: Readonly<Record<string, string>> = { "05": "capacitors" };
+function surveyIssues(view: JobView, step: string): Issue[] {
+  const card = Object.hasOwn(surveys, step) ? surveys[step] : undefined;
+  if (card === undefined || cardRows(view, card).length > 0) return [];
+  return [
+    {
+      path: `${card} card, a row for each capacitor that was looked at`,
+      code: "not-measured",
+      read: "",
+      expected: "at least one row",
+    },
+  ];
+}
+
 /**
  * Why a step can't be said to be proved yet: it waits for the safety steps that it rests on, and a safety step for its own record, each value within its limit
- * and none older than work that touched it; hand-over waits for all of them, and for whatever work has made due again.
+ * and none older than work that touched it; a survey for its card; hand-over waits for all of them, and for whatever work has made due again.
  *
  * @param view the job as it stands
  * @param step number of the step
@@ -136,14 +155,17 @@ export function proofIssues(view: JobView, step: string): Issue[] {
       code: "not-before",
       read: step,
       expected: `step ${n}, ${stepById(n)?.title}, to be proved first`,
+      needs: n,
     })),
     ...due.map((s) => ({
       path: `step ${step}`,
       code: "due-again",
       read: step,
-      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again, or "What was not done" written on the hand-over card`,
+      expected: `step ${s.id}, ${stepById(s.id)?.title}, which work has made due again, or "What was not done" written on the handover card`,
+      needs: s.id,
     })),
     ...waits.flatMap((n) => recordIssues(view, n)),
     ...recordIssues(view, step),
+    ...surveyIssues(view, step),
   ];
 }

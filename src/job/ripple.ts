@@ -108,7 +108,7 @@ const edges = (
   work: string,
   rows: readonly (readonly [makes: "redo" | "check", target: string, why: string, extra?: Partial<Edge>])[],
 ): Edge[] => rows.map(([makes, target, why, extra]) => ({ work, makes, target, why, ...extra }));
-const proof = "the proof was made before this work";
+const proof = "the performance record was made before this work";
 const safety = "anything done inside needs the final safety test again";
 
 export const ripple: readonly Edge[] = [
@@ -244,7 +244,12 @@ export const ripple: readonly Edge[] = [
     ["check", "20", "only the first primary is touched up", { task: "Check the first can's peak with the accessory on" }],
     ["check", "22", "the accessory's peak and the BFO belong together"],
     ["redo", "27", "gain has changed with the accessory on"],
-    ["redo", "33b", "selectivity with and without the accessory is part of the proof", { sheet: "q-multiplier", result: "width6dB" }],
+    [
+      "redo",
+      "33b",
+      "selectivity with and without the accessory is part of the performance record",
+      { sheet: "q-multiplier", result: "width6dB" },
+    ],
     ["redo", "35", "B+ is near a connector"],
   ]),
   ...edges("converter-fitted", [

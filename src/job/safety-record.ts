@@ -30,6 +30,8 @@ export interface Recorded {
   readonly inForce: readonly Entry[];
   readonly set: SetDescription;
   readonly chassis: ChassisState;
+  /** why its last proof fell, where a fact was changed since */
+  readonly chassisFell?: string;
   /** when the job was made: nothing of its record is older */
   readonly created: string;
 }
@@ -264,8 +266,9 @@ export function recordIssues(job: Recorded, step: string): Issue[] {
       out.push({
         path: "chassis",
         code: "chassis-not-proved",
+        needs: "chassis",
         read: job.chassis,
-        expected: "the chassis proved isolated, or live and proved dead behind an isolation transformer, by what was measured",
+        expected: `to be proved isolated, or live and dead behind an isolation transformer, by what was measured${job.chassisFell ? `, anew: ${job.chassisFell}` : ""}`,
       });
   for (const d of wanted.demands) {
     const written = card(d.field);

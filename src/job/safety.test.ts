@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { SetDescription } from "../set/describe";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
-import { chassisIssues } from "./chassis-proof";
+import { admit } from "./admit";
+import { chassisIssues, groundOf } from "./chassis-proof";
 import type { Entry, JobDocument } from "./document";
 import { proofIssues } from "./next";
 import { card, comingIn, firstPower, isolatedAct, safetyIn, safetyOut, wholeRecord } from "./proved.testdata";
@@ -90,7 +91,7 @@ describe("a safety step is proved by its measured values alone", () => {
       ).toBe(true);
     expect(state([...comingIn(head), done("20")], "20")).toBe("in work");
     expect(state([...ready, done("20")], "20")).toBe("proven");
-    for (const step of ["01", "05", "11", "16"]) expect(codes(ready, step)).toEqual([]);
+    for (const step of ["01", "06", "11", "16"]) expect(codes(ready, step)).toEqual([]);
   });
   it("hand-over waits for what work has made due again", () => {
     const view = viewWith([...wholeRecord(head), ...proved, done("35")]);
@@ -128,6 +129,14 @@ describe("a safety step is proved by its measured values alone", () => {
     for (const step of ["02", "03", "04", "08"]) expect(state(brought, step), step).toBe("in work");
     expect(state([...brought, ...ready.map((e) => ({ ...e, id: `${e.id}x` }))], "03")).toBe("proven");
   });
+  it("a survey is proved by its card: the capacitors are not done while it is empty", () => {
+    const before = viewWith([...wholeRecord(head), ...proved]);
+    expect(proofIssues(before, "05").map((i) => [i.path, i.code])).toEqual([
+      ["capacitors card, a row for each capacitor that was looked at", "not-measured"],
+    ]);
+    const row = card(head, "capacitors", { "row 1: Part": "C1", "row 1: Kind": "film", "row 1: Value": "10 nF", "row 1: Rated V": "400" });
+    expect(proofIssues(viewWith([...wholeRecord(head), ...proved, row]), "05")).toEqual([]);
+  });
   it("order holds as well: first power waits for inspection, isolation and ohms", () => {
     expect(codes([isolatedAct(head), card(head, "first-power", firstPower)], "08").filter((c) => c.endsWith("not-before"))).toHaveLength(3);
   });
@@ -143,7 +152,7 @@ describe("the chassis is proved by an act with its evidence", () => {
   });
   it("a set that is fed from the line has no transformer of its own, whatever the ohms", () => {
     expect(viewWith([isolated], patterns[0]).chassis).toBe("live");
-    expect(chassisIssues(claim!, patterns[0]).map((i) => i.path)).toEqual(["chassis"]);
+    expect(chassisIssues(claim!, groundOf(patterns[0], [])).map((i) => i.path)).toEqual(["chassis"]);
   });
   it("an insulation that fails on the card takes the proof away", () => {
     const short = card(head, "safety-in", { ...safetyIn, "Insulation line to chassis, MΩ": "0" });
@@ -153,13 +162,61 @@ describe("the chassis is proved by an act with its evidence", () => {
   });
   it.each(["none", "x", "20 VA"])("behind a transformer said to be %s it is not proved dead", (transformer) => {
     const act = { ...claim!, state: "live-proved-dead" as const, transformer };
-    expect(chassisIssues(act, patterns[0]).map((i) => i.path)).toContain("transformer");
+    expect(chassisIssues(act, groundOf(patterns[0], [])).map((i) => i.path)).toContain("transformer");
   });
   it("what was measured does, until work on the line side", () => {
     expect(viewWith([isolated]).chassis).toBe("isolated");
     const work = orThrow(planWork(viewWith([isolated]), "cord-changed", "", "", stamp)).entries;
     expect(viewWith([isolated, ...work]).chassis).toBe("unstated");
     expect(viewWith([isolated, ...work, isolatedAct(head)]).chassis).toBe("isolated");
+  });
+  const factOf = (path: string, value: string): Entry => ({ ...head(), kind: "fact", path, value, why: "" });
+  const quantityOf = (path: string, value: number, origin: "stated" | "assumed" = "stated"): Entry => ({
+    ...head(),
+    kind: "values",
+    values: { [path]: { value, spread: { shape: "exact" }, origin, source: "x" } },
+    why: "",
+  });
+  it.each([[[factOf("supplies.rectifier", "half wave from the line")]], [[factOf("supplies.rectifier", "full wave, another winding")]]])(
+    "falls with a fact that it rested on, whoever changes it: %j",
+    (changes) => {
+      const after = [...ready, ...changes];
+      expect(viewWith(after).chassis).not.toBe("isolated");
+      expect(state(after, "03")).toBe("in work");
+      expect(codes(after, "03")).toContain("chassis: chassis-not-proved");
+      expect(viewWith(after).chassisFell).toMatch(/^supplies\.rectifier was changed on .*after it was proved$/);
+    },
+  );
+  it.each([
+    ["supplies.cord", factOf("supplies.cord", "three-wire"), factOf("supplies.cord", "two-wire")],
+    ["supplies.bypassClass", factOf("supplies.bypassClass", "none fitted"), factOf("supplies.bypassClass", "no class")],
+    ["supplies.lineBypass", quantityOf("supplies.lineBypass", 0), quantityOf("supplies.lineBypass", 5e-8)],
+    ["plateWatts", quantityOf("plateWatts", 60), quantityOf("plateWatts", 80)],
+  ])("falls with %s changed, and stands where it is said for the first time or once more", (_, said, other) => {
+    const again = (e: Entry): Entry => ({ ...e, id: `${e.id}-2` });
+    expect(viewWith([...ready, said]).chassis).toBe("isolated");
+    expect(viewWith([said, ...ready, again(said)]).chassis).toBe("isolated");
+    expect(viewWith([said, ...ready, other]).chassis).toBe("unstated");
+    expect(viewWith([said, ...ready, other, isolatedAct(head)]).chassis).toBe("isolated");
+  });
+  it("a description that is changed to be able to prove leaves the doubt, until what said it is taken back", () => {
+    const other = factOf("supplies.rectifier", "full wave, own transformer");
+    const act = isolatedAct(head);
+    expect(viewWith([other, act], patterns[0]).chassis).toBe("live");
+    const view = viewWith([other], patterns[0]);
+    const refused = admit(view, [act]);
+    expect(refused.ok ? "" : refused.issues[0].expected).toMatch(/was first described with its rectifier fed from the line/);
+    const slip = factOf("supplies.rectifier", "half wave from the line");
+    expect(viewWith([slip, other, act]).chassis).toBe("unstated");
+    const back: Entry = { ...head(), kind: "correction", supersedes: slip.id, why: "a slip" };
+    expect(viewWith([slip, other, back, act]).chassis).toBe("isolated");
+  });
+  it("a smaller set on paper takes no smaller transformer", () => {
+    const ground = groundOf(patterns[0], [quantityOf("plateWatts", 60), quantityOf("plateWatts", 5)]);
+    expect(ground.plateWatts).toBe(60);
+    expect(groundOf(patterns[0], [quantityOf("plateWatts", 30)]).plateWatts).toBe(
+      patterns[0].plateWatts.origin === "assumed" ? 30 : patterns[0].plateWatts.value,
+    );
   });
   it.each([
     [{ evidence: {} }, "ohms"],
@@ -173,7 +230,7 @@ describe("the chassis is proved by an act with its evidence", () => {
     [{ state: "live-proved-dead" }, "transformer"],
   ] as const)("not with %j", (change, missing) => {
     const act = { ...claim!, ...change } as Entry;
-    expect(act.kind === "chassis" ? chassisIssues(act, patterns[1]).map((i) => i.path) : []).toContain(missing);
+    expect(act.kind === "chassis" ? chassisIssues(act, groundOf(patterns[1], [])).map((i) => i.path) : []).toContain(missing);
     expect(viewWith([act]).chassis).toBe("unstated");
   });
   it("live, behind a transformer: dead to earth both ways, across a body's resistance", () => {

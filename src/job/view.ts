@@ -8,7 +8,7 @@ import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import { rowsOn, writingOn } from "./cards";
-import { chassisFrom } from "./chassis-proof";
+import { type ChassisGround, changesGround, chassisFrom, groundOf } from "./chassis-proof";
 import {
   type Due,
   type Entry,
@@ -78,6 +78,10 @@ export interface JobView {
   readonly steps: readonly StepView[];
   /** what the chassis counts as: only an act with its evidence, newer than any work on the line side, makes it safe */
   readonly chassis: ChassisState;
+  /** what a proof of the chassis rests on */
+  readonly ground: ChassisGround;
+  /** why the last proof of the chassis fell, where a fact that it rested on was changed since */
+  readonly chassisFell?: string;
   /** kept values, by path: which entry put it there */
   readonly kept: ReadonlyMap<string, string>;
 }
@@ -115,12 +119,20 @@ export function viewOf(document: JobDocument): JobView {
   const proven = new Set<string>();
   const due = new Map<string, DueNow[]>();
   let act: EntryOf<"chassis"> | undefined;
+  let fell: string | undefined;
   const set = structuredClone(document.set);
   // a job from before converters were known can plan one too
   if (!set.fittings.some((f) => f.kind === plannedConverter.kind)) set.fittings.push(structuredClone(plannedConverter));
   const put = (path: string, value: unknown, id: string): void => {
     putValue(set, path, value);
     kept.set(path, id);
+  };
+  // a proof falls with any fact that it rested on, whichever face changed it
+  const shake = (e: EntryOf<"fact"> | EntryOf<"values">): void => {
+    const path = act && isSafeToJoin(act.state) ? changesGround(set, e) : undefined;
+    if (path === undefined) return;
+    act = undefined;
+    fell = `${path} was changed on ${e.at.slice(0, 10)}, after it was proved`;
   };
   for (const e of inForce) {
     switch (e.kind) {
@@ -136,13 +148,18 @@ export function viewOf(document: JobDocument): JobView {
         estimates.set(e.estimate.id, e.estimate as Estimate);
         break;
       case "values":
+        shake(e);
         for (const [path, q] of Object.entries(e.values)) put(path, q, e.id);
         break;
       case "chassis":
         // what was proved elsewhere proves nothing here
-        if (!isFromElsewhere(e) || !isSafeToJoin(e.state)) act = e;
+        if (!isFromElsewhere(e) || !isSafeToJoin(e.state)) {
+          act = e;
+          fell = undefined;
+        }
         break;
       case "fact":
+        shake(e);
         put(e.path, e.value, e.id);
         break;
       case "work": {
@@ -179,13 +196,14 @@ export function viewOf(document: JobDocument): JobView {
         break;
     }
   }
-  const claimed = chassisFrom(set, act);
+  const ground = groundOf(document.set, inForce);
+  const claimed = chassisFrom(set, ground, act);
   // an insulation that fails is the line on the chassis, whatever was proved before
   const chassis = claimed === "isolated" && insulationFails(inForce) ? "unstated" : claimed;
   // what can kill is proved by its record alone: said to be done without it, it is begun
   const held = (id: string): boolean =>
     proven.has(id) &&
-    recordIssues({ inForce, set, chassis, created: document.created }, id).length === 0 &&
+    recordIssues({ inForce, set, chassis, created: document.created, ...(fell ? { chassisFell: fell } : {}) }, id).length === 0 &&
     safetyBefore(id).every((n) => proven.has(n) || due.has(n));
   for (const { id } of steps)
     if (proven.has(id) && !held(id)) {
@@ -207,6 +225,8 @@ export function viewOf(document: JobDocument): JobView {
     works,
     steps: stepViews,
     chassis,
+    ground,
+    ...(fell ? { chassisFell: fell } : {}),
     kept,
   };
 }

@@ -147,3 +147,53 @@ describe("a double tube that was described as one", () => {
     ]);
   });
 });
+
+describe("a chart that was read with two meters, of a set that was charted on one range", () => {
+  const cells = (own: Record<string, string>, fields: Record<string, string> = {}) =>
+    viewOf({
+      ...view([]).document,
+      entries: [
+        {
+          id: "e",
+          at: "2026-01-02T00:00:00Z",
+          who: "t",
+          kind: "form",
+          form: "voltage-chart",
+          fields: {
+            Meter: "digital 10 M",
+            "Chart's meter and line": "1 kohm/V on the 250 V range, 117 V",
+            "Line volts": "117",
+            ...fields,
+            ...Object.fromEntries(Object.entries(own).map(([c, text]) => [`row 1: ${c}`, text])),
+          },
+        },
+      ],
+    });
+  const screen = { Tube: "V4", Pin: "6", Electrode: "screen", "Chart V": "40", "Source Ω if known": "100k", "Measured V": "55" };
+  const due = (v: ReturnType<typeof cells>): string => String(ask(v, volts).tables[0].rows[0][2]);
+  it("is read with the chart's own range, and that is not taken for its line", () => {
+    // 40 V on 250 kΩ behind 100 kΩ: the node has 40 (1 + 100/250) = 56 V, and 10 MΩ reads 55.4; on the usual 50 V range it would be 120
+    expect(due(cells(screen))).toMatch(/^55\.\d V/);
+    expect(input(ask(cells(screen), volts), "chartLine")).toBe(117);
+    expect(due(cells(screen, { "Chart's meter and line": "1 kohm/V, 117 V" }))).toMatch(/^119|^118/);
+  });
+  it.each([
+    ["20 kohm/V", "60", "51.7"],
+    ["1 kohm per volt", "250", "40"],
+    ["11 Mohm", "", "55"],
+  ])("judges a row by its own meter: %s on %s V", (meter, range, volt) => {
+    expect(due(cells({ ...screen, Meter: meter, "Range V": range }))).toMatch(new RegExp(`^${volt}`));
+  });
+  it("tells a cell that names no meter, and judges the row by the card's", () => {
+    const a = ask(cells({ ...screen, Meter: "the old one" }), volts);
+    expect(a.findings.find((f) => f.id.startsWith("cell-not-read"))?.says).toContain("row 1, Meter");
+    expect(String(a.tables[0].rows[0][2])).toMatch(/^55/);
+  });
+  it("has the node's ohms in one column and the part's in another: each sheet reads its own", () => {
+    const own = { ...screen, "Part Ω if known": "47k" };
+    expect(input(ask(cells(own), suspects, "stages.if1"), "screenFeed") / 47e3).toBeCloseTo(1, 2);
+    expect(due(cells(own))).toMatch(/^55\.\d V/);
+    // a card from before there were two
+    expect(input(ask(cells(screen), suspects, "stages.if1"), "screenFeed") / 100e3).toBeCloseTo(1, 2);
+  });
+});

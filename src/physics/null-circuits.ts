@@ -1,3 +1,4 @@
+import { areApart } from "../numerics/apart";
 import type { StripResponse } from "./if-strip";
 
 const twoPi = 2 * Math.PI;
@@ -110,7 +111,7 @@ export function nullFigures(load: NullLoad, strip: StripResponse, nullHz: number
   }
   let a = best - Math.max(1, Math.abs(best - nullHz) * 0.1);
   let b = best + Math.max(1, Math.abs(best - nullHz) * 0.1);
-  while (b - a > 0.01) {
+  while (areApart(a, b, 0.01)) {
     const x1 = a + (b - a) / 3;
     const x2 = b - (b - a) / 3;
     if (ratio(x1) < ratio(x2)) b = x2;
@@ -128,7 +129,7 @@ function edge(ratio: (hz: number) => number, fromHz: number, side: number): numb
   for (let d = 2; d < 20_000; d *= 1.05) {
     if (ratio(fromHz + side * d) > 0.5012) {
       let outside = d;
-      while (outside - inside > 0.05) {
+      while (areApart(inside, outside, 0.05)) {
         const mid = (outside + inside) / 2;
         if (ratio(fromHz + side * mid) > 0.5012) outside = mid;
         else inside = mid;

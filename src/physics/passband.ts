@@ -2,6 +2,7 @@
  * What a pass band is worth: peak, widths, noise bandwidth and what is left of AM audio. Every figure comes from bracketing and halving
  * on the exact response, never from a drawn grid.
  */
+import { areApart } from "../numerics/apart";
 
 /** Power response |H|^2 at a frequency in Hz; `complexAt` leaves the complex gain in `re` and `im`. */
 export interface Response {
@@ -68,7 +69,7 @@ export function peakOf(r: Response, hintsHz: readonly number[]): Peak {
   let x2 = a + ratio * (b - a);
   let p1 = r.at(x1);
   let p2 = r.at(x2);
-  while (b - a > 0.02) {
+  while (areApart(a, b, 0.02)) {
     if (p1 > p2) {
       b = x2;
       x2 = x1;
@@ -105,7 +106,7 @@ export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 
   while (k > 0 && r.at(peak.hz + side * grid[k - 1]) <= level) k--;
   let out = grid[k];
   let inside = k > 0 ? grid[k - 1] : 0;
-  while (out - inside > 1e-7 * out + 1e-4) {
+  while (areApart(inside, out, 1e-7 * out + 1e-4)) {
     const mid = (out + inside) / 2;
     if (r.at(peak.hz + side * mid) <= level) out = mid;
     else inside = mid;
@@ -207,7 +208,7 @@ export function amAudioBandwidthHz(r: Response, carrierHz: number): number {
   for (let pitch = 4; pitch < 30_000; pitch *= 1.08) {
     if (amAudioRatio(r, carrierHz, pitch) < half) {
       let above = pitch;
-      while (above - below > 1e-6 * above) {
+      while (areApart(below, above, 1e-6 * above)) {
         const mid = (above + below) / 2;
         if (amAudioRatio(r, carrierHz, mid) < half) above = mid;
         else below = mid;

@@ -1,3 +1,4 @@
+import { areApart } from "../numerics/apart";
 import type { SeriesLoad, StripResponse } from "./if-strip";
 
 const twoPi = 2 * Math.PI;
@@ -149,15 +150,17 @@ const found: OscillationPoint = { criticalS: 0, hz: 0, slopeS: 0 };
 export function oscillationPoint(tank: TankLoad, plate: StripResponse, tunedHz: number): OscillationPoint {
   found.criticalS = Number.NaN;
   found.hz = Number.NaN;
-  const step = 400;
+  const [step, steps] = [400, 300];
   let below = tank.nodeIm(tunedHz - 60_000, plate);
-  for (let hz = tunedHz - 60_000 + step; hz <= tunedHz + 60_000; hz += step) {
+  // counted, since a frequency so high that a step does not change it would never come to the end
+  for (let k = 1; k <= steps; k++) {
+    const hz = tunedHz - 60_000 + k * step;
     const here = tank.nodeIm(hz, plate);
     if (below < 0 !== here < 0) {
       let a = hz - step;
       let b = hz;
       let ya = below;
-      while (b - a > 1e-4) {
+      while (areApart(a, b, 1e-4)) {
         const mid = (a + b) / 2;
         const y = tank.nodeIm(mid, plate);
         if (y < 0 === ya < 0) {

@@ -19,8 +19,10 @@ const leastNoiseDb = 0.1;
 /** So far under the top the smoothing reaches, dB. */
 const reachDb = 14;
 /** The invented sweeps are smoothed as much as the read one, so that the choice of how much is missing from their spread. Checked on sweeps of other laws. */
-const widening = 1.25;
+const widening = 1.4;
 const madeCount = 100;
+/** Standard uncertainties to either side of a 95 % interval. */
+const sure = 1.96;
 
 interface Cut {
   readonly peakDb: number;
@@ -90,7 +92,23 @@ export function noisyTop(s: Sweep, levels: readonly number[]): NoisyTop | undefi
       width: told((c) => c.edges[k] && c.edges[k][1] - c.edges[k][0]),
     });
   });
-  return { peakDb: told((c) => c.peakDb), peakHz: told((c) => c.peakHz), edges };
+  const [peakDb, peakHz] = [told((c) => c.peakDb), told((c) => c.peakHz)];
+  const mayBe = topReach(hz, smooth.values, best.peakHz, Math.SQRT2 * peakDb.u);
+  return { peakDb, peakHz: { value: best.peakHz, u: Math.max(peakHz.u, mayBe) }, edges };
+}
+/**
+ * Standard uncertainty of where a curve is highest: humps and flat tops that are lower by no more than their doubt may be the true one.
+ *
+ * @param f frequencies, Hz
+ * @param y levels of the same length, dB
+ * @param peakHz where it is highest as read, Hz
+ * @param differenceDb standard uncertainty of the difference of two levels, dB
+ * @returns Hz; 0 where no other point comes near
+ * @source two levels differ beyond doubt from 1.96 standard uncertainties of their difference on; coverage in docs/proof-fits.md
+ */
+export function topReach(f: Float64Array, y: Float64Array, peakHz: number, differenceDb: number): number {
+  const level = y.reduce((m, v) => Math.max(m, v), Number.NEGATIVE_INFINITY) - sure * differenceDb;
+  return f.reduce((far, hz, i) => (y[i] >= level ? Math.max(far, Math.abs(hz - peakHz)) : far), 0) / sure;
 }
 /** Ends of the stretch about the top: to where means of three fall that far under the mean of three at the top, and a few points more. */
 function reach(y: Float64Array, top: number): readonly [number, number] {

@@ -52,7 +52,7 @@ export function hearRecording(r: Recording, name: string, channel = 0): Read<Hea
     const { magnitude } = spectrumOf(r.samples(channel, from, stretchSamples), sampleRateHz);
     for (let k = 0; k < power.length; k++) power[k] += magnitude[k] ** 2;
   }
-  const said = `a long recording: tones and hum are the mean of ${count} stretches of ${(stretchSamples / sampleRateHz).toPrecision(2)} s spread over it; levels are of all of it`;
+  const said = `a long recording: tones and hum are the mean of ${count} stretches of ${(stretchSamples / sampleRateHz).toPrecision(2)} s taken all along it; levels are of all of it`;
   return good({
     ...levels,
     spectrum: { ...first, magnitude: power.map((p) => Math.sqrt(p / count)) },

@@ -1,7 +1,7 @@
 import type { Dimension } from "../units/dimensions";
 import type { Quantity } from "../units/quantity";
 import { levelNoise } from "./level-noise";
-import { type NoisyTop, noisyTop } from "./noisy-top";
+import { type NoisyTop, noisyTop, topReach } from "./noisy-top";
 import type { Sweep } from "./sweep";
 
 /** One figure read out of a sweep: with its uncertainty, or why there is none. */
@@ -13,7 +13,10 @@ export interface SweepFigure {
 }
 interface Crossing {
   readonly hz: number;
+  /** without what the top is in doubt by */
   readonly u: number;
+  /** Hz that a decibel of the top moves it outwards */
+  readonly perDb: number;
 }
 
 /**
@@ -30,7 +33,7 @@ function crossing(s: Sweep, top: number, level: number, side: -1 | 1, noiseDb: n
     const hz = s.frequencyHz[i] + (step * (a - level)) / (a - b);
     const slope = Math.abs((b - a) / step);
     const bend = Math.max(bendAt(s, i), bendAt(s, i + side)) / 8;
-    return { hz, u: Math.hypot(noiseDb / slope, bend / slope / Math.sqrt(3), s.resolutionHz / Math.sqrt(3)) };
+    return { hz, u: Math.hypot(noiseDb / slope, bend / slope / Math.sqrt(3), s.resolutionHz / Math.sqrt(3)), perDb: 1 / slope };
   }
   return undefined;
 }
@@ -58,14 +61,14 @@ function widthsOf(sweep: Sweep, top: number, noise: number, smooth: NoisyTop | u
   for (const level of levels) {
     const edge = smooth?.edges.get(level);
     if (edge) {
-      const side = (e: { readonly value: number; readonly u: number }): Crossing => ({ hz: e.value, u: e.u });
+      const side = (e: { readonly value: number; readonly u: number }): Crossing => ({ hz: e.value, u: e.u, perDb: 0 });
       out.set(level, { width: edge.width.value, u: edge.width.u, low: side(edge.low), high: side(edge.high) });
       continue;
     }
-    const topU = smooth?.peakDb.u ?? 0;
-    const low = crossing(sweep, top, topDb - level, -1, Math.hypot(noise, topU));
-    const high = crossing(sweep, top, topDb - level, 1, Math.hypot(noise, topU));
-    if (low && high) out.set(level, { width: high.hz - low.hz, u: Math.hypot(low.u, high.u), low, high });
+    // the top's own doubt moves both edges outwards together
+    const topU = smooth?.peakDb.u ?? noise;
+    const [low, high] = [crossing(sweep, top, topDb - level, -1, noise), crossing(sweep, top, topDb - level, 1, noise)];
+    if (low && high) out.set(level, { width: high.hz - low.hz, u: Math.hypot(low.u, high.u, topU * (low.perDb + high.perDb)), low, high });
   }
   return out;
 }
@@ -91,7 +94,9 @@ export function sweepFigures(sweep: Sweep, source: string): SweepFigure[] {
   for (let i = 1; i < y.length; i++) if (y[i] > y[top]) top = i;
   const smooth = noisyTop(sweep, [3, 6]);
   const point = parabola(sweep, top);
-  const peak = smooth ? { hz: smooth.peakHz.value, u: smooth.peakHz.u, db: smooth.peakDb.value } : point;
+  const peak = smooth
+    ? { hz: smooth.peakHz.value, u: smooth.peakHz.u, db: smooth.peakDb.value }
+    : { ...point, u: Math.max(point.u, topReach(f, y, point.hz, Math.SQRT2 * noise)) };
   const peakU = smooth?.peakDb.u ?? noise;
   const figure = (name: string, dimension: Dimension, value: number, u: number): SweepFigure => ({
     name,

@@ -1,7 +1,7 @@
 /**
  * Sockets as numbers: V5 is 5. The halves of a double tube, V5a and V5b, are a tenth and two tenths more, so that they sort beside it.
  */
-const halves = ["a", "b", "c"] as const;
+const halves: readonly string[] = ["a", "b", "c"];
 
 /**
  * The socket that a cell names, such as `V5`, `5`, `V5b first audio`; undefined where it names none.
@@ -11,7 +11,7 @@ const halves = ["a", "b", "c"] as const;
 export function socketNumber(said: string): number | undefined {
   const m = /^\s*[A-Za-z]{0,2}\s*(\d{1,3})([abc])?(?![A-Za-z0-9])/i.exec(said);
   if (!m) return undefined;
-  const half = m[2] ? halves.findIndex((h) => h === m[2].toLowerCase()) + 1 : 0;
+  const half = m[2] ? halves.indexOf(m[2].toLowerCase()) + 1 : 0;
   return Number(m[1]) + half / 10;
 }
 /**

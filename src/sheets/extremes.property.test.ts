@@ -54,6 +54,25 @@ it.each(sheets.map((s) => [s.id, s] as const))("%s", (_, s) => {
   );
 });
 
+it("comes to an end where a search steps through numbers so large that no step changes them", () => {
+  const large = { "strip.intermediateFrequency": "1e30 Hz" };
+  for (const [id, overrides] of [
+    ["if-align", large],
+    ["bfo", large],
+    ["q-multiplier", large],
+    ["markers", { lowestBand: "1e30 Hz", highestBand: "1e30 Hz", spacing: "1 Hz" }],
+    ["markers", { lowestBand: "1e30 Hz", highestBand: "1e30 Hz", spacing: "1e-300 Hz" }],
+  ] as const) {
+    const s = sheets.find((x) => x.id === id)!;
+    const r = answer(s, benchOfSet(patterns[1], subjectsOf(patterns[1], s.subject, s.fitting, s.stageKinds)[0] ?? ""), {
+      overrides,
+      draws: 2,
+      points: 11,
+    });
+    if (r.ok) finite(r.value);
+    else expect(r.issues[0].path).toMatch(/./);
+  }
+});
 it("says which sheet can't be worked out where its law throws, and lets a sheet's own mistake through", () => {
   const throwing = (e: Error): AnySheet => ({
     ...sheets[0],

@@ -25,7 +25,7 @@ function faults(a: Answer): string[] {
   const texts = [a.headline, ...a.findings.flatMap((f) => [f.says, f.do ?? ""]), ...a.parts.map((p) => Object.values(p).join(" "))];
   const reasons = Object.values(a.results).flatMap((f) => (f.low === null && f.why && f.why.length >= reasonLength ? [f.why] : []));
   return texts.flatMap((t) => {
-    const rest = t.replace(/No figure for [^.]*?: .*$/, "");
+    const rest = t.replace(/No value for [^.]*?: .*$/, "");
     return noFigure.test(t) || reasons.some((r) => rest.includes(r)) ? [t] : [];
   });
 }
@@ -82,9 +82,9 @@ describe("a text with a result that has no value", () => {
   const { say, about } = sayers(figures);
   it("keeps the clauses that hold, and says after them what is missing and why", () => {
     expect(holding(`It peaks at ${about("peak")}; the width is ${say("width")}; so be it. All else is well.`, figures)).toBe(
-      "It peaks at 455 kHz; so be it. All else is well. No figure for width: it oscillates.",
+      "It peaks at 455 kHz; so be it. All else is well. No value for width: it oscillates.",
     );
-    expect(holding(`The width is ${about("width")}.`, figures)).toBe("No figure for width: it oscillates.");
+    expect(holding(`The width is ${about("width")}.`, figures)).toBe("No value for width: it oscillates.");
     expect(holding(`Open it by ${about("width")}. Power off first.`, figures, false)).toBe("Power off first.");
   });
   it("is left as it stands where every result has one", () => {

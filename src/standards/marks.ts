@@ -197,7 +197,7 @@ function ceramicDots(c: readonly string[]): Read<Told> {
     also: "Tolerances from memory.",
   });
 }
-/** A code of figures and letters: 4K7J, 103M, 470JN. Source: IEC 60062 from memory; 470JN read. */
+/** A code of digits and letters: 4K7J, 103M, 470JN. Source: IEC 60062 from memory; 470JN read. */
 function letters(said: string): Read<Told> {
   // what stands behind it, such as volts, is told by itself
   const [text = ""] = said.trim().split(/\s+/);
@@ -264,7 +264,7 @@ const readers = {
     read: (s: string) => micaDots(words(s)),
   },
   "ceramic-dots": { says: "ceramic capacitor, five colours", read: (s: string) => ceramicDots(words(s)) },
-  code: { says: "figures and letters", read: letters },
+  code: { says: "digits and letters", read: letters },
 } as const;
 export const markKinds = Object.entries(readers).map(([id, r]) => ({ id: id as keyof typeof readers, says: r.says }));
 

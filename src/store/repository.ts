@@ -9,6 +9,8 @@ import type { Tables } from "./tables";
 export interface Engine {
   readonly db: Kysely<Tables>;
   readonly now: () => string;
+  /** a clock that only goes on, ms: by it the waiting for another process is measured */
+  readonly clockMs?: () => number;
   /** turns the engine's own errors into ours */
   readonly explain: (error: unknown) => Error;
   /** why nothing can be written, where the store can only be read */
@@ -19,15 +21,16 @@ const patienceMs = 10_000;
 
 /** The repositories, written once for both dialects. Every change is one transaction whose first statement takes the job's row. */
 export function repository(engine: Engine): JobStore {
-  const { db } = engine;
+  const { db, clockMs = () => performance.now() } = engine;
   /** Says errors in our words. While another process holds the store it is tried again, and others have their turn meanwhile. */
   const guard = async <T>(work: () => Promise<T>): Promise<T> => {
-    for (let waitedMs = 0; ; waitedMs += 40) {
+    const startedMs = clockMs();
+    for (;;) {
       try {
         return await work();
       } catch (error) {
         const said = error instanceof InputError ? error : engine.explain(error);
-        if (!(said instanceof StoreError) || said.code !== "busy" || waitedMs >= patienceMs) throw said;
+        if (!(said instanceof StoreError) || said.code !== "busy" || clockMs() - startedMs >= patienceMs) throw said;
         await new Promise((r) => setTimeout(r, 40));
       }
     }
@@ -160,6 +163,34 @@ export function repository(engine: Engine): JobStore {
               .execute();
           await putFiles(tx, job.id, files);
           return job.revision;
+        }),
+      ),
+
+    erase: (name, revision) =>
+      write(() =>
+        transact(async (tx) => {
+          const job = await tx
+            .updateTable("job")
+            .set((eb) => ({ revision: eb("revision", "+", 1) }))
+            .where("name", "=", name)
+            .returning(["id", "revision", "next_seq"])
+            .executeTakeFirst();
+          if (!job) throw new StoreError("no-job", `there is no job called "${name}"`);
+          if (job.revision !== revision + 1)
+            throw new StoreError("conflict", `"${name}" has changed meanwhile: nothing was erased; look at it, then erase it`);
+          const own = await tx.selectFrom("file").select("hash").where("job_id", "=", job.id).execute();
+          const alsoIn = await tx
+            .selectFrom("file as mine")
+            .innerJoin("file as other", (j) => j.onRef("other.hash", "=", "mine.hash").onRef("other.job_id", "<>", "mine.job_id"))
+            .innerJoin("job", "job.id", "other.job_id")
+            .where("mine.job_id", "=", job.id)
+            .select("job.name")
+            .distinct()
+            .orderBy("job.name")
+            .execute();
+          // what belongs to a job goes with its row: every table refers to it so
+          await tx.deleteFrom("job").where("id", "=", job.id).execute();
+          return { entriesCount: job.next_seq - 1, filesCount: own.length, alsoIn: alsoIn.map((j) => j.name), tracesLeft: true };
         }),
       ),
 

@@ -8,7 +8,7 @@ import { codeOf, explainer } from "./explain";
 import { hasLog, identify, mayWrite } from "./identify";
 import { copyForReading } from "./reading-copy";
 import { repository } from "./repository";
-import { type JobStore, StoreError } from "./store";
+import { type Erased, type JobStore, StoreError } from "./store";
 import { migrateTables, migrationNames, type Tables } from "./tables";
 
 /** Where jobs are kept on this machine: FETTLE_STORE, else the user's data folder. */
@@ -48,6 +48,12 @@ export async function openSqlite(
   }
 }
 
+/** An erased job still stands in the log of what was written earlier: that is emptied too, where nobody else reads it at this moment. */
+function erasedOf(raw: Database.Database, erased: Erased): Erased {
+  const [{ busy }] = raw.pragma("wal_checkpoint(TRUNCATE)") as [{ busy: number }];
+  return { ...erased, tracesLeft: busy !== 0 };
+}
+
 const kyselyOf = (raw: Database.Database): Kysely<Tables> => new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
 
 async function openWriting(path: string, now: () => string, largestPages?: number): Promise<JobStore> {
@@ -56,6 +62,8 @@ async function openWriting(path: string, now: () => string, largestPages?: numbe
     raw.pragma("journal_mode = WAL");
     raw.pragma("synchronous = FULL");
     raw.pragma("foreign_keys = ON");
+    // what is deleted is written over, not only let go
+    raw.pragma("secure_delete = ON");
     if (largestPages) raw.pragma(`max_page_count = ${largestPages}`);
     const db = kyselyOf(raw);
     await bringUpToDate(db, raw);
@@ -63,7 +71,11 @@ async function openWriting(path: string, now: () => string, largestPages?: numbe
     raw.pragma("busy_timeout = 50");
     const store = repository({ db, now, explain: explainer(path) });
     // what asked nothing has not taken the connection over, and does not close it
-    return { ...store, close: () => store.close().finally(() => raw.close()) };
+    return {
+      ...store,
+      erase: async (...which) => erasedOf(raw, await store.erase(...which)),
+      close: () => store.close().finally(() => raw.close()),
+    };
   } catch (error) {
     raw.close();
     throw error;

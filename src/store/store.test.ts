@@ -9,6 +9,7 @@ import type { Entry } from "../job/document";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
 import { hashOfBytes, readArchive, writeArchive } from "./archive";
+import { explainer } from "./explain";
 import { repository } from "./repository";
 import { openSqlite, storePath } from "./sqlite";
 import type { Tables } from "./tables";
@@ -163,6 +164,29 @@ describe("killed in mid-write", () => {
     for (const id of [...a, ...b]) expect(ids.has(id)).toBe(true);
     await s.close();
   }, 60_000);
+});
+
+it("waits for another process so long by the clock, however long each try takes", async () => {
+  class Held extends DummyDriver {
+    override acquireConnection(): Promise<never> {
+      tries++;
+      return Promise.reject(Object.assign(new Error("held"), { code: "SQLITE_BUSY" }));
+    }
+  }
+  let [tries, ms] = [0, 0];
+  const dialect = {
+    createAdapter: () => new PostgresAdapter(),
+    createDriver: () => new Held(),
+    createIntrospector: (db: Kysely<unknown>) => new PostgresIntrospector(db),
+    createQueryCompiler: () => new PostgresQueryCompiler(),
+  };
+  const clockMs = () => {
+    ms += 4000;
+    return ms;
+  };
+  const s = repository({ db: new Kysely<Tables>({ dialect }), now: () => "", explain: explainer("x"), clockMs });
+  await expect(s.list()).rejects.toMatchObject({ code: "busy" });
+  expect(tries).toBe(3);
 });
 
 describe("the other dialect", () => {

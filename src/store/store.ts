@@ -35,7 +35,17 @@ export interface StoredJob {
   readonly aside: readonly Unreadable[];
 }
 
-/** Where jobs are kept. Entries are only ever appended, and only what can be read back. What a call has acknowledged survives the process being killed. */
+/** What is told of a job that has been erased. */
+export interface Erased {
+  readonly entriesCount: number;
+  readonly filesCount: number;
+  /** other jobs that hold a file of the same bytes: each has its own, and keeps it */
+  readonly alsoIn: readonly string[];
+  /** whether something of it may still stand in the database's own files, until others that have it open let go */
+  readonly tracesLeft: boolean;
+}
+
+/** Where jobs are kept. Entries are only ever appended, but for a job that is erased as a whole, and only what can be read back. What a call has acknowledged survives the process being killed. */
 export interface JobStore {
   /** jobs whose name or title holds what is searched for, the latest first, at most `limit` of them; `total` counts all that match */
   readonly list: (search?: string, limit?: number) => Promise<{ readonly jobs: readonly JobSummary[]; readonly total: number }>;
@@ -47,6 +57,12 @@ export interface JobStore {
   readonly create: (job: NewJob, files?: readonly StoredFile[]) => Promise<void>;
   /** appends entries and files in one transaction; returns the job's new revision */
   readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;
+  /**
+   * takes a whole job out for good, all that belongs to it with it: entries, files, what was set aside
+   *
+   * @param revision what the person has seen or exported; a job that has changed since stays as it is
+   */
+  readonly erase: (name: string, revision: number) => Promise<Erased>;
   readonly file: (name: string, hash: string) => Promise<StoredFile | undefined>;
   readonly files: (name: string) => Promise<StoredFile[]>;
   /** a number that changes whenever any process has written */

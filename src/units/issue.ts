@@ -8,6 +8,8 @@ export interface Issue {
   readonly read: string;
   /** what was expected */
   readonly expected: string;
+  /** what must come first, by its id, where that is what is wrong */
+  readonly needs?: string;
 }
 
 export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly issues: readonly Issue[] };
@@ -24,7 +26,8 @@ export const bad = (
 });
 
 /** One line a person can act on: where, what was read, what was expected. */
-export const sayIssue = (i: Issue): string => `${i.path}: read ${i.read === "" ? "nothing" : `"${i.read}"`}, expected ${i.expected}`;
+export const sayIssue = (i: Issue): string =>
+  i.read === "" ? `${i.path}: nothing given, expected ${i.expected}` : `${i.path}: read "${i.read}", expected ${i.expected}`;
 
 /** Input as it may be shown: printable and short. */
 export const clip = (text: string): string => {

@@ -117,10 +117,10 @@ function unitFactor(unit: string, n: number, dimension: Dimension, path: string,
   const two = (a: string, b: string, how: string) => bad(path, "ambiguous-unit", text, `either ${n} ${a} or ${n} ${b}: ${how}`);
   if (unit === "") {
     if (["ratio", "fraction", "decibel", "dbm", "angle", "division"].includes(dimension)) return good(1);
-    if (dimension === "resistance") return good(1);
+    // zero is zero in any unit, where none has an offset
+    if (dimension === "resistance" || (n === 0 && dimension !== "temperature")) return good(1);
     if (dimension === "capacitance" && legend.bareCapacitor === "usual") return good(Math.abs(n) < 1 ? 1e-6 : 1e-12);
     if (dimension === "capacitance") return two("µF", "pF", "write the unit, or state the print's legend");
-    if (n === 0) return good(1);
     return bad(path, "no-unit", text, `a unit, as in ${d.examples}`);
   }
   if (dimension === "resistance" && (unit === "M" || unit === "m")) {

@@ -17,8 +17,11 @@ function ownDigits(x: number, figures: number): string {
   return String(digits <= mostOwnDigits ? settled : Number(x.toPrecision(figures)));
 }
 
+/** The plain unit of a list, without a prefix; the smallest where it has none. */
+const baseOf = <T extends { readonly factor: number }>(list: readonly T[]): T => list.find((x) => x.factor === 1) ?? list[list.length - 1];
+
 /**
- * The unit that a value of this size is printed in.
+ * The unit that a value of this size is printed in; of a zero its plain one.
  *
  * @param value SI
  * @param dimension what it is
@@ -34,6 +37,8 @@ export function unitFor(
   const d = dimensionOf(dimension);
   const list = (notation === "old" ? d.old : undefined) ?? d.print;
   const size = Math.abs(value);
+  // nothing is nothing in any unit: it is said in the plain one
+  if (size === 0) return baseOf(list);
   if (dimension === "time" && size < 120)
     return {
       unit: size < 1e-6 ? "ns" : size < 1e-3 ? "µs" : size < 1 ? "ms" : "s",
@@ -59,9 +64,11 @@ export function unitFor(
 export function printValue(value: number, dimension: Dimension, u = 0, notation: Notation = "new"): string {
   if (!Number.isFinite(value)) return "no value";
   if (dimension === "sReading") return printSReading(value);
-  const { unit, factor } = unitFor(value === 0 ? u : value, dimension, notation);
+  const { unit, factor } = unitFor(value, dimension, notation);
   const x = value / factor;
-  return withUnit(u > 0 ? trim(x, decimalsFor(x, u / factor)) : ownDigits(x, 4), unit);
+  const text = u > 0 ? trim(x, decimalsFor(x, u / factor)) : ownDigits(x, 4);
+  // what its uncertainty rounds to nothing is a zero too
+  return value === 0 || Number(text) === 0 ? withUnit("0", unitFor(0, dimension, notation).unit) : withUnit(text, unit);
 }
 
 /**

@@ -55,6 +55,13 @@ describe("quantities", () => {
     expect(printValue(455123, "frequency", 120)).toBe("455.12 kHz");
     expect(printValue(455123, "frequency", 870)).toBe("455.1 kHz");
     expect(printValue(455123, "frequency", 8700)).toBe("455 kHz");
+    // nothing at all is no smallest prefix
+    expect((["capacitance", "current", "inductance", "voltage"] as const).map((d) => printValue(0, d))).toEqual([
+      "0 F",
+      "0 A",
+      "0 H",
+      "0 V",
+    ]);
     expect(printQuantity(110e-12, { shape: "rectangular", half: 5.5e-12 }, "capacitance")).toBe("110 pF ±5.5 pF");
   });
   it("are refused with a located issue, or read: nothing else, whatever the text", () => {

@@ -87,7 +87,7 @@ export function catalogueCommands({ command, world }: Commands): void {
       ).join("\n")}\nLeads of transformers:\n${columnsOf(
         leadColours.map((l) => [...l]),
         page.columns,
-      ).join("\n")}`,
+      ).join("\n")}\nNot every maker kept to them, nor every repair: prove each lead by ohms, set unplugged, discharged and measured.`,
     )
     .action((kind: string, marks: string[]) => {
       const told = orThrow(tellMark(kind, marks.join(" ")));

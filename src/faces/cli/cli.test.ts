@@ -207,12 +207,12 @@ describe("the main job", () => {
   });
   it("says danger before it lists what work on a live set disturbs, and takes no proof out of its order", async () => {
     await run("new", "Live set", "--pattern", "five-tube-live");
-    expect((await run("done", "Live set", "08")).err).toMatch(/step 02, .* proved first/);
+    expect((await run("done", "Live set", "08")).err).toMatch(/First prove step 02/);
     expect((await run("sheet", "cable-load", "Live set", "--try", "chassis=isolated")).err).toContain("never tried");
     const r = await run("work", "Live set", "converter-fitted");
     expect(r.out.indexOf("DANGER")).toBe(0);
     expect(r.out.toLowerCase().indexOf("unplug")).toBeGreaterThan(0);
-    expect((await run("done", "Live set", "35")).err).toContain("proved first");
+    expect((await run("done", "Live set", "35")).err).toContain("First prove");
   });
   it("takes back a reading with the fit that was made of it, and refuses values out of range with the file as it was", async () => {
     await run("new", "Undone", "--pattern", "nine-tube-bandspread");
@@ -239,7 +239,7 @@ describe("the main job", () => {
     const id = /^ {2}(\S+) .* values .*typed in/m.exec((await run("show", "Bench set", "--entries")).out)![1];
     expect((await run("correct", "Bench set", id, "--why", "mistyped")).code).toBe(0);
     expect((await run("show", "Bench set", "--entries")).out).toContain("superseded");
-    expect((await run("done", "Bench set", "16", "--note", "half a millimetre")).out).toContain("proven");
+    expect((await run("done", "Bench set", "16", "--note", "half a millimetre")).out).toContain("is proved");
     expect((await run("read", "Bench set", sweep, "--as", "sweep", "--state", "as-left", "--instrument", "gen")).err).toContain(
       "fettle instrument",
     );

@@ -74,7 +74,7 @@ export async function runDemo(desk: Desk, { path: folder, replace }: Output, wor
   const view = await openJob(desk, name);
   out(
     nextText(
-      nextSteps(view).filter((n) => n.state === "due again"),
+      nextSteps(view, (s) => s.due.length > 0),
       page,
       12,
     ),

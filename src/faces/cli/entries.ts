@@ -2,7 +2,6 @@ import { basename } from "node:path";
 import { Option } from "commander";
 import { openJob } from "../../desk/actions";
 import { assignment } from "../../desk/assignment";
-import { fillCard } from "../../desk/fill-card";
 import { type ReadingAsk, zeroBeat } from "../../desk/read-in";
 import { record } from "../../desk/record";
 import { takeBackRow } from "../../desk/take-back-beat";
@@ -13,11 +12,13 @@ import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { origins } from "../../units/quantity";
 import { type Commands, collect, pairs } from "./commands";
+import { fillCommand } from "./fill";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
 
 /** What is recorded in a job: readings, values, cards, instruments, work. */
-export function entryCommands({ command, desk, world, errands }: Commands): void {
+export function entryCommands(commands: Commands): void {
+  const { command, desk, world, errands } = commands;
   const { out, page } = world;
   command(
     "read <job> <file>",
@@ -145,21 +146,7 @@ export function entryCommands({ command, desk, world, errands }: Commands): void
       });
     });
 
-  command(
-    "fill <job> <card> [field=value...]",
-    "write on a record card; what was written earlier stays in the history",
-    'fettle fill "Kitchen set" voltage-chart --rows chart.csv "Line volts"=121',
-  )
-    .option("--rows <file>", "rows of its table from CSV, columns headed as on the card")
-    .action(async (job: string, card: string, typed: string[], o: { rows?: string }) => {
-      await desk(async (d) => {
-        const view = await openJob(d, job);
-        const rows = o.rows === undefined ? undefined : { name: basename(o.rows), bytes: readBytes(o.rows) };
-        const entry = orThrow(fillCard(view, card, pairs(typed, "field"), rows, d.stamp));
-        await record(d, view, [entry]);
-        out(`Written on the card ${card} of "${job}".`);
-      });
-    });
+  fillCommand(commands);
 
   command(
     "instrument <job> <id>",

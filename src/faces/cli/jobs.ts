@@ -1,6 +1,8 @@
 import { basename, resolve } from "node:path";
 import { copyJob, exported, newJob, openJob, patternNamed, takeIn } from "../../desk/actions";
-import { isFromElsewhere } from "../../job/document";
+import { writingOn } from "../../job/cards";
+import { type Entry, isFromElsewhere } from "../../job/document";
+import type { JobView } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
 import { outlineFields } from "../../set/outline-fields";
 import { InputError, orThrow } from "../../units/issue";
@@ -9,16 +11,28 @@ import { replaceOption, writeBytes } from "./output";
 import { columnsOf, jobText } from "./render";
 import { readBytes } from "./world";
 
-/** An entry in a few words: why it was made, its note, or what it is of. */
+/** An entry in a few words: why it was made, its note, or what it is of; of a card all that it wrote, so that what fell can be read. */
 export function describeEntry(e: { readonly kind: string; readonly [k: string]: unknown }): string {
   const r = e as Record<string, unknown> & {
     reading?: { id: string; file: { name: string } };
     estimate?: { id: string };
     instrument?: { id: string };
   };
+  if (e.kind === "form")
+    return `${String(r.form)}: ${Object.entries(r.fields as Readonly<Record<string, string>>)
+      .map(([field, text]) => `${field} ${text === "" ? "emptied" : `"${text}"`}`)
+      .join("; ")}`;
   return (
     String(r.why ?? r.note ?? r.reading?.file.name ?? r.estimate?.id ?? r.instrument?.id ?? r.form ?? "") || String(r.work ?? r.step ?? "")
   );
+}
+/** Whether nothing of an entry stands any more: it was taken back, or each field that it wrote on a card was written over since. */
+function isSuperseded(view: JobView, e: Entry): boolean {
+  if (view.superseded.has(e.id)) return true;
+  if (e.kind !== "form") return false;
+  const own = Object.entries(e.fields).filter(([, text]) => text !== "");
+  const stands = writingOn(view, e.form);
+  return own.length > 0 && own.every(([field]) => stands.get(field)?.entry !== e.id);
 }
 /** Jobs as a whole: made, listed, shown, exported, imported. */
 export function jobCommands({ command, desk, world }: Commands): void {
@@ -35,11 +49,11 @@ export function jobCommands({ command, desk, world }: Commands): void {
     );
   });
 
-  command("new <name>", "make a job, from a pattern or from what you say of the set", 'fettle new "Kitchen set" --pattern five-tube-live')
+  command("new [name]", "make a job, from a pattern or from what you say of the set", 'fettle new "Kitchen set" --pattern five-tube-live')
     .option("--pattern <id>", "pattern to start from (fettle patterns lists them)")
     .option("--field <name=value>", "describe the set from nothing, field by field (repeat as needed)", collect, [])
     .option("--fields", "list the fields of a description, and what is assumed where one is left out")
-    .action(async (name: string, o: { pattern?: string; field: string[]; fields?: boolean }) => {
+    .action(async (name: string | undefined, o: { pattern?: string; field: string[]; fields?: boolean }) => {
       if (o.fields)
         return out(
           columnsOf(
@@ -50,13 +64,17 @@ export function jobCommands({ command, desk, world }: Commands): void {
             page.columns,
           ).join("\n"),
         );
+      if (name === undefined)
+        throw new InputError([
+          { path: "name", code: "no-name", read: "", expected: "a name for the job (fettle new --fields lists what may be said of it)" },
+        ]);
       if ((o.pattern === undefined) === (o.field.length === 0))
         throw new InputError([
           {
             path: "--pattern",
             code: "no-start",
             read: o.pattern ?? "",
-            expected: "either a pattern, or fields of a description (fettle new NAME --fields lists them)",
+            expected: "either a pattern, or fields of a description (fettle new --fields lists them)",
           },
         ]);
       const set = o.pattern === undefined ? orThrow(setFromOutline(pairs(o.field, "--field"))) : patternNamed(o.pattern);
@@ -75,6 +93,10 @@ export function jobCommands({ command, desk, world }: Commands): void {
     .action(async (job: string, name: string, o: { setAlone?: boolean }) => {
       await desk((d) => copyJob(d, job, name, o.setAlone ?? false));
       out(`Copied "${job}"${o.setAlone ? " (the set alone)" : ""} to "${name}".`);
+      if (!o.setAlone)
+        out(
+          "Each entry of the copy says where it is from: another set or another claim, so it proves nothing there of what is safe. Prove the chassis and the safety record anew.",
+        );
     });
 
   command("show <job>", "what a job amounts to: set, steps, readings, work", 'fettle show "Harbour club set"')
@@ -90,7 +112,7 @@ export function jobCommands({ command, desk, world }: Commands): void {
               e.id,
               e.at.slice(0, 16).replace("T", " "),
               e.kind,
-              view.superseded.has(e.id) ? "superseded" : "",
+              isSuperseded(view, e) ? "superseded" : "",
               isFromElsewhere(e) ? "brought in" : "",
               describeEntry(e),
             ]),

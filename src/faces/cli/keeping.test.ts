@@ -138,7 +138,7 @@ describe("cards on the command line", () => {
     });
     writeFileSync(at("rows.csv"), "Tube,Tube\nV9,V8\n");
     expect((await run("fill", "Mill", "voltage-chart", "--rows", at("rows.csv"))).err).toContain("each once");
-    expect((await run("fill", "Mill", "voltage-chart", "Meter=old")).err).toContain("stand on the card already");
+    expect((await run("fill", "Mill", "voltage-chart", "Meter=old")).err).toContain("a field with something new in it");
   });
 });
 
@@ -209,6 +209,24 @@ describe("the store as a whole", () => {
     expect(readdirSync(folder).filter((f) => f.startsWith("own.db.before-mending-"))).toHaveLength(1);
     expect(await runAt(own, "check-store")).toMatchObject({ code: 0, out: expect.stringContaining("1 were set aside earlier") });
     expect((await runAt(own, "show", "A", "--entries")).out).toContain("bad  can't be read");
+  });
+  it("loses a job for good only by its name said twice, and its zip is written first unless told otherwise", async () => {
+    const own = at("erase.db");
+    for (const name of ["Gone", "Bare", "Stays"]) await runAt(own, "new", name, "--pattern", "five-tube-live");
+    await runAt(own, "fill", "Gone", "intake", "Owner=somebody");
+    for (const said of [[], ["--confirm", "gone"]]) {
+      expect(await runAt(own, "erase", "Gone", ...said)).toMatchObject({ code: 2, err: expect.stringContaining('once more, "Gone"') });
+    }
+    writeFileSync(at("there.zip"), "mine");
+    expect((await runAt(own, "erase", "Gone", "--confirm", "Gone", "--export", at("there.zip"))).err).toContain("is there already");
+    expect((await runAt(own, "jobs")).out).toContain("Gone");
+    const erased = await runAt(own, "erase", "Gone", "--confirm", "Gone", "--export", at("gone.zip"));
+    expect(erased.out).toMatch(/gone\.zip first[\s\S]*Erased "Gone": 1 entries[\s\S]*made earlier still hold it/);
+    expect(await runAt(own, "erase", "Bare", "--confirm", "Bare", "--no-export")).toMatchObject({ code: 0 });
+    expect((await runAt(own, "jobs")).out).toMatch(/^ *Stays/);
+    expect((await runAt(own, "erase", "Gone", "--confirm", "Gone")).err).toContain("one of the jobs Stays");
+    expect((await runAt(own, "import", at("gone.zip"))).code).toBe(0);
+    expect((await runAt(own, "show", "Gone", "--entries")).out).toContain("form");
   });
   it("explains a job that is here under another name already", async () => {
     const own = at("names.db");

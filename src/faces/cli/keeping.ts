@@ -1,10 +1,11 @@
 import { resolve } from "node:path";
+import { eraseJob, sayErased } from "../../desk/erase";
 import { backupStore } from "../../store/backup";
 import { type Checked, checkStore } from "../../store/check";
 import { mendStore } from "../../store/mend";
 import { storePath } from "../../store/sqlite";
 import type { Commands } from "./commands";
-import { replaceOption, writeOutput } from "./output";
+import { replaceOption, writeBytes, writeOutput } from "./output";
 import type { World } from "./world";
 
 const mostSaid = 40;
@@ -23,9 +24,25 @@ async function keepBackup(world: World, path: string, replace: boolean, damagedT
   return jobsCount;
 }
 
-/** The store as a whole: copied, looked through, mended. */
-export function keepingCommands({ command, world, judge }: Commands): void {
+/** The store as a whole: copied, looked through, mended; and what is taken out of it for good. */
+export function keepingCommands({ command, desk, world, judge }: Commands): void {
   const { out } = world;
+  command(
+    "erase <job>",
+    "take a job out of the store for good, its readings and photographs with it; its zip is written first",
+    'fettle erase "Kitchen set" --confirm "Kitchen set"',
+  )
+    .option("--confirm <name>", "the name of the job, said once more", "")
+    .option("--export <file>", "where its zip is written first; else beside you, by the job's name")
+    .option("--no-export", "write no zip: nothing of it stays")
+    .action(async (job: string, o: { confirm: string; export?: string | boolean }) => {
+      const file = typeof o.export === "string" ? o.export : `${job.replace(/[^\p{L}\p{N}]+/gu, "-").slice(0, 80)}-erased.zip`;
+      const keep = (zip: Uint8Array): Promise<void> => writeBytes(world, { path: file, replace: false, mine: true }, zip);
+      const erased = await desk((d) => eraseJob(d, { name: job, confirm: o.confirm }, o.export === false ? undefined : keep));
+      if (o.export !== false) out(`Wrote ${resolve(file)} first: fettle import takes it in again.`);
+      for (const line of sayErased(job, erased)) out(line);
+    });
+
   command("backup <file>", "copy the whole store, every job and file in it, and read the copy through", "fettle backup jobs-backup.db")
     .option(...replaceOption)
     .action(async (file: string, o: { replace?: boolean }) => {

@@ -60,18 +60,18 @@ export function paperCommands({ command, desk, world, errands }: Commands): void
 
   command(
     "proof <job>",
-    "the performance record: each figure as found, as left and by the model, with its method",
+    "the performance record: each value as found, as left and by the model, with its method",
     'fettle proof "Harbour club set"',
   )
     .option("--json", "for programs")
     .action(async (job: string, o: { json?: boolean }) => {
       const view = await desk((d) => openJob(d, job));
-      world.progress("working out the model's figures");
+      world.progress("working out the model's values");
       const lines = await errands.run("proof", { document: view.document });
       world.progress("");
       if (o.json) return out(JSON.stringify(lines, null, 1));
       out(
-        `${world.page.bold(`Performance record of ${job}: ${view.set.title}`)}\nB+ kills: nothing here makes anything safe to touch. Figures are compared only where both were taken the same way.\n`,
+        `${world.page.bold(`Performance record of ${job}: ${view.set.title}`)}\nB+ kills: nothing here makes anything safe to touch. Values are compared only where both were taken the same way.\n`,
       );
       out(proofText(lines, world.page));
     });

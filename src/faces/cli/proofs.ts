@@ -9,7 +9,7 @@ import { describeEntry } from "./jobs";
 /** What is said of what was recorded: a step proved, an entry taken back. */
 export function proofCommands({ command, desk, world }: Commands): void {
   const { out } = world;
-  command("done <job> <step>", "record that a step is proved", 'fettle done "Kitchen set" 03 --note "line to chassis open both ways"')
+  command("done <job> <step>", "record that a step is proved", 'fettle done "Kitchen set" 06 --note "all within 10 %, two replaced"')
     .option("--note <text>", "what proves it", "")
     .action(async (job: string, step: string, o: { note: string }) => {
       const s = stepById(step);
@@ -27,7 +27,7 @@ export function proofCommands({ command, desk, world }: Commands): void {
       await desk(async (d) => {
         const view = await openJob(d, job);
         await record(d, view, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "done", step, note: o.note }]);
-        out(`Recorded: step ${step}, ${s.title}, proven. It counts as done when ${s.doneWhen}.`);
+        out(`Recorded: step ${step} (${s.title}) is proved. Done when: ${s.doneWhen}.`);
       });
     });
 
@@ -36,7 +36,7 @@ export function proofCommands({ command, desk, world }: Commands): void {
     "take back an entry: it stays in the history, superseded",
     'fettle correct "Kitchen set" 3f2a… --why "read the wrong scale"',
   )
-    .requiredOption("--why <text>", "why")
+    .requiredOption("--why <text>", "why it is taken back")
     .action(async (job: string, entry: string, o: { why: string }) => {
       await desk(async (d) => {
         const view = await openJob(d, job);
@@ -51,7 +51,7 @@ export function proofCommands({ command, desk, world }: Commands): void {
     "take back the last thing that you recorded, or the entry named, with all that was made of it",
     'fettle undo "Kitchen set"',
   )
-    .option("--why <text>", "why", "taken back")
+    .option("--why <text>", "why it is taken back", "taken back")
     .option("--dry-run", "show what would fall, take nothing back")
     .action(async (job: string, entry: string | undefined, o: { why: string; dryRun?: boolean }) => {
       await desk(async (d) => {

@@ -128,10 +128,20 @@ export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
     const state = stateFor(path, howMeasured);
     return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
   };
+  // what makes a set safe is proved by an act, and no word at a path
+  const recordable = (path: string): boolean => {
+    const input = sheet.inputs[path];
+    return input?.kind === "choice" && input.recordedOnly === undefined;
+  };
   const open = [...a.quantities, ...a.absent].map((q) => stateFor(q.path, q.howMeasured));
   const care = [...(open.includes("open-dead") ? [openDead({})] : []), ...(open.includes("open-live") ? [openLive({})] : [])];
   const rows = [
-    ...a.choices.map((c) => [c.path, c.value, c.origin, `${c.meaning}. One of ${c.options.join(", ")}`]),
+    ...a.choices.map((c) => [
+      c.path,
+      c.value,
+      c.origin,
+      `${c.meaning}. One of ${c.options.join(", ")}.${recordable(c.path) ? ` Recorded at ${keptPath(sheet, a.at, c.path)}` : ""}`,
+    ]),
     ...a.quantities.map((q) => [
       q.path,
       printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
@@ -259,7 +269,7 @@ export function fitText(fit: StripFit, page: Page): string {
       ],
       page.columns,
     ),
-    "The rest keeps its stated spread: k and Q of one winding can't be told apart from one sweep.",
+    "The rest keeps its stated uncertainty: k and Q of one winding can't be told apart from one sweep.",
     ...fit.warnings.map((w) => `  ! ${w}`),
   ].join("\n");
 }

@@ -19,7 +19,11 @@ interface Typed {
 /** What comes before anything is opened: the page to read, and the act that proves the chassis. */
 export function safetyCommands({ command, desk, world }: Commands): void {
   const { out, page } = world;
-  command("before-opening", "read once before the case is opened, and sign it on the safety card", "fettle before-opening").action(() =>
+  command(
+    "before-opening",
+    "the page to read once before you open the case, and to sign on the safety card",
+    "fettle before-opening",
+  ).action(() =>
     out(
       [
         page.bold("Before you open the case"),

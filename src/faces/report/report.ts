@@ -91,6 +91,10 @@ export function reportDefinition({ view, answers, leftOut = [] }: ReportParts): 
   };
 }
 
+/** Said once, on the cover. */
+export const coverCaution =
+  "B+ kills. Switch off, unplug the set, discharge the capacitors, then measure before you touch anything inside. Local code and licensed practice prevail over this report.";
+
 function cover(view: JobView, stamp: string): Content[] {
   const { document: job, set } = view;
   const count = (state: string) => view.steps.filter((s) => s.state === state).length;
@@ -127,7 +131,7 @@ function cover(view: JobView, stamp: string): Content[] {
       : []),
     { layout: lines as never, table: { widths: [92, "*"], body: facts.map(([a, b]) => [{ text: a as string, color: quiet }, b]) } },
     {
-      text: "B+ kills. Power off, set unplugged, capacitors discharged, then measure before touching anything inside. Local code and licensed practice prevail over this report.",
+      text: coverCaution,
       style: "caution",
       margin: [0, 10, 0, 0],
     },
@@ -221,7 +225,7 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     ...figures,
     table(
       ["*", 190],
-      ["Figure", "Value (95 % interval)"],
+      ["Result", "Value (95 % interval)"],
       shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)]),
     ),
     ...a.tables.flatMap((t): Content[] => [
@@ -295,10 +299,11 @@ function toDo(view: JobView): Content[] {
   ];
 }
 
-/** An input by what it means, with the name that a command takes in small. */
-const named = (i: { readonly meaning: string; readonly path: string }): TableCell => ({
-  text: [upper(i.meaning), { text: `  ${i.path}`, fontSize: 7.5, color: quiet }],
-});
+/** An input by what it means: a report is read by people who type no commands. */
+const named = (i: { readonly meaning: string; readonly path: string }): TableCell => {
+  const can = /^strip\.can(\d+)\./.exec(i.path)?.[1];
+  return upper(can === undefined ? i.meaning : `can ${can}: ${i.meaning}`);
+};
 
 function assumed(answers: readonly Answer[]): Content[] {
   const seen = new Map<string, TableCell[]>();

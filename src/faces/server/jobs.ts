@@ -2,6 +2,7 @@ import type { Hono } from "hono";
 import { z } from "zod";
 import { copyJob, type Desk, exported, newJob, patternNamed, takeIn } from "../../desk/actions";
 import { fitDemoCable, makeDemo } from "../../desk/demo-job";
+import { eraseJob, sayErased } from "../../desk/erase";
 import type { JobDocument } from "../../job/document";
 import { viewOf } from "../../job/view";
 import { setFromOutline } from "../../set/outline";
@@ -17,6 +18,7 @@ const newBody = z.union([
   z.object({ name: z.string(), outline: z.record(z.string(), z.string()) }),
 ]);
 const statesBody = z.object({ names: z.array(z.string()).max(1000) });
+const eraseBody = z.object({ confirm: z.string(), revision: z.number().int().optional() });
 const copyBody = z.object({ name: z.string(), setAlone: z.boolean() });
 
 /** A job's state in a few words, for the list. */
@@ -79,9 +81,19 @@ export function jobRoutes(app: Hono, desk: () => Desk): void {
       ? c.json(found)
       : c.json({ issues: [{ path: "job", code: "no-job", read: c.req.param("name"), expected: "a job of this store" }] }, 404);
   });
+  app.post("/api/jobs/:name/erase", async (c) => {
+    const name = c.req.param("name");
+    const erased = await eraseJob(desk(), { name, ...(await jsonBy(eraseBody, c)) });
+    states.delete(name);
+    return c.json({ says: sayErased(name, erased) });
+  });
   app.get("/api/jobs/:name/export.zip", async (c) => {
-    const { zip } = await exported(desk(), c.req.param("name"));
+    const d = desk();
+    const name = c.req.param("name");
+    const revision = await d.store.revision(name);
+    const { zip } = await exported(d, name);
     return c.body(bytesOf(zip), 200, {
+      "x-revision": String(revision),
       "content-type": "application/zip",
       "content-disposition": `attachment; filename="job.zip"`,
     });

@@ -159,7 +159,7 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
   app.post("/api/jobs/:name/take-back-beat", async (c) => {
     const d = desk();
     const name = c.req.param("name");
-    const { reading, row } = parsed(takeBackBody, await c.req.json());
+    const { reading, row } = await jsonBy(takeBackBody, c);
     const view = await openJob(d, name);
     const entries = orThrow(takeBackBeat(view, reading, row, "zero beat taken back on the page", d.stamp));
     return c.json({ revision: (await record(d, view, entries)).revision });

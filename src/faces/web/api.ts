@@ -84,6 +84,8 @@ export const api = {
   demo: (signal: AbortSignal) => post<{ name: string }>("api/demo", {}, signal),
   copy: (from: string, name: string, setAlone: boolean, signal: AbortSignal) =>
     post<{ name: string }>(`${at(from)}/copy`, { name, setAlone }, signal),
+  erase: (name: string, said: { readonly confirm: string; readonly revision?: number }) =>
+    post<{ says: readonly string[] }>(`${at(name)}/erase`, said),
   load: (name: string) => call<{ document: JobDocument; revision: number; unreadable: readonly Unreadable[] }>(at(name)),
   append: (name: string, entries: readonly { readonly kind: string; readonly [k: string]: unknown }[]) =>
     post(`${at(name)}/entries`, { entries }),
@@ -122,12 +124,13 @@ export const api = {
   exportUrl: (name: string) => `${at(name)}/export.zip`,
 };
 
-/** Fetches a paper and puts it among the person's downloads. */
-export async function download(url: string, file: string, signal: AbortSignal): Promise<void> {
+/** Fetches a paper and puts it among the person's downloads; returns what the server said beside it. */
+export async function download(url: string, file: string, signal: AbortSignal): Promise<Headers> {
   const r = await fetch(url, { signal });
   if (!r.ok) throw await refusal(r);
   const link = document.createElement("a");
   link.href = URL.createObjectURL(await r.blob());
   link.download = file;
   link.click();
+  return r.headers;
 }

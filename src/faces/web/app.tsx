@@ -132,7 +132,7 @@ function JobPage({
         {tab("The dial", "dial")}
         {tab("Record cards", "records")}
         {tab("Parts", "parts")}
-        {tab("Proof", "proof")}
+        {tab("Performance record", "proof")}
         {tab("Describe the set", "set")}
         {tab("Before you open it", "before-opening")}
         <ReportButton name={name} />
@@ -279,7 +279,7 @@ function Page() {
           Dark room
         </button>
         <button type="button" className="plain" aria-pressed={large} onClick={() => setLarge(!large)}>
-          Large figures
+          Large digits
         </button>
       </header>
       {gone && (
@@ -296,7 +296,7 @@ function Page() {
         <Jobs version={version} />
       )}
       <footer className="noprint quiet">
-        B+ kills. No figure on this page makes anything safe to touch: measure first. Local code and licensed practice prevail.
+        B+ kills. No value on this page makes anything safe to touch: measure first. Local code and licensed practice prevail.
       </footer>
     </>
   );

@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import { api, type JobRow } from "./api";
+import { EraseJob } from "./erase-job";
 import { useKept } from "./kept";
 import { Panel, Select } from "./parts";
 import { TaskLine, useTask } from "./task";
@@ -81,6 +82,7 @@ export function Jobs({ version }: { readonly version: number }) {
       <Demo />
       {jobs.length > 0 && <CopyJob jobs={jobs} />}
       <TakeIn />
+      {jobs.length > 0 && <EraseJob />}
     </main>
   );
 }

@@ -149,7 +149,7 @@ describe.runIf(executablePath)("the page", () => {
         expect(await noSideways(page), `${hash} at ${width}`).toBe(true);
         await page.getByRole("button", { name: "Dark room" }).click();
         expect(await violations(page), `${hash} at ${width}, dark`).toEqual([]);
-        await page.getByRole("button", { name: "Large figures" }).click();
+        await page.getByRole("button", { name: "Large digits" }).click();
         expect(await noSideways(page), `${hash} at ${width}, large`).toBe(true);
         await page.evaluate(() => localStorage.clear());
         await page.close();
@@ -422,6 +422,28 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".joblist li", { hasText: "0 of" }).waitFor();
     await page.getByLabel("Search").fill("no such job");
     await page.getByText("No job of that name or title.").waitFor();
+    await page.evaluate(() => localStorage.clear());
+    await page.close();
+  }, 30_000);
+  it("erases a job only once its name is typed again, with its zip among the downloads first", async () => {
+    const page = await open("#/");
+    const copy = page.locator("#copy");
+    await copy.getByLabel("From").fill("Harbour");
+    await copy.getByLabel("Name of the copy").fill("To be gone");
+    await copy.getByRole("button", { name: "Copy it" }).click();
+    await page.locator("h1", { hasText: "To be gone" }).waitFor();
+    await page.goto(`${url}#/`);
+    const panel = page.locator("#erase");
+    await panel.locator("summary").click();
+    await panel.getByLabel("Job to erase").fill("To be gone");
+    const button = panel.getByRole("button", { name: "Erase it" });
+    expect(await button.isDisabled()).toBe(true);
+    await panel.getByLabel("Its name, typed once more").fill("To be gone");
+    const zip = page.waitForEvent("download");
+    await button.click();
+    expect((await zip).suggestedFilename()).toBe("To be gone.zip");
+    await panel.getByText('Erased "To be gone"').waitFor();
+    await page.waitForFunction(() => ![...document.querySelectorAll(".joblist a")].some((a) => a.textContent === "To be gone"));
     await page.evaluate(() => localStorage.clear());
     await page.close();
   }, 30_000);

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import type { Answer } from "../../ask/answered";
 import type { FigureSpec, Strips } from "../../ask/drawings";
 import type { HeededFinding } from "../../ask/findings";
+import { refusalLines } from "../../job/refusal";
 import type { StepState } from "../../job/view";
 import { type Caution, type State as HandsState, isOpen, stateWord } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
@@ -67,11 +68,8 @@ export const FindingBox = ({ of: f }: { readonly of: HeededFinding }) => (
 export const Issues = ({ of }: { readonly of: readonly Issue[] }) =>
   of.length === 0 ? null : (
     <div className="issues" role="alert">
-      {of.map((i) => (
-        <p key={i.path + i.code}>
-          <strong>{i.path}</strong>
-          {i.read === "" ? "" : `: read “${i.read}”`}: expected {i.expected}
-        </p>
+      {refusalLines(of).map((l) => (
+        <p key={l.says}>{l.says}</p>
       ))}
     </div>
   );
@@ -128,8 +126,8 @@ export function Plot({ spec, answer, job }: { readonly spec: FigureSpec; readonl
       <div dangerouslySetInnerHTML={{ __html: svgOf(drawing as never, { width: 640, height: 320 }, pageInk) }} />
       <figcaption>{spec.title}</figcaption>
       <details>
-        <summary>Numbers of this figure</summary>
-        <Scroll label={`Numbers of ${spec.title}`}>
+        <summary>Values of this plot</summary>
+        <Scroll label={`Values of ${spec.title}`}>
           <table>
             <thead>
               <tr>

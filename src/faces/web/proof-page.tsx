@@ -17,7 +17,7 @@ export function ProofPage({ name, version }: { readonly name: string; readonly v
           ? "Asking the model…"
           : lines?.length === 0
             ? "Nothing measured yet. Read a sweep in under Readings and work, or write the performance sheet on its record card."
-            : "What was measured, with its method and conditions. Figures are compared only where both were taken the same way."}
+            : "What was measured, with its method and conditions. Values are compared only where both were taken the same way."}
       </p>
       {lines !== undefined && lines.length > 0 && (
         <LinesTable

@@ -187,7 +187,8 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
           {preview.fit && (
             <p>
               The strip fits it to {preview.fit.rmsDb.toFixed(2)} dB rms at {preview.fit.usedPoints} points. It tells{" "}
-              {preview.fit.directionsCount} independent things about {preview.fit.unknownsCount} unknowns; the rest keeps its stated spread.
+              {preview.fit.directionsCount} independent things about {preview.fit.unknownsCount} unknowns; the rest keeps its stated
+              uncertainty.
             </p>
           )}
           <button type="button" onClick={() => void look(file, how, true)}>

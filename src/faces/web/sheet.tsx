@@ -172,7 +172,7 @@ export function SheetPage({
           {answer.findings.map((f) => (
             <FindingBox key={f.id} of={f} />
           ))}
-          <h2>Figures</h2>
+          <h2>Values</h2>
           <table className={answer.unread.length > 0 ? "figures example" : "figures"}>
             {answer.unread.length > 0 && <caption>EXAMPLE: nothing of this set</caption>}
             <thead>

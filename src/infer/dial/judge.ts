@@ -338,8 +338,11 @@ export function bestNextMarker(fit: DialFit, lowHz: number, highHz: number, spac
   let best: { readonly hz: number; readonly doubt: number } | undefined;
   // of very many markers every so-manieth will do
   const stride = Math.max(1, Math.ceil((highHz - lowHz) / spacingHz / 120));
-  for (let k = Math.ceil(lowHz / spacingHz - 1e-9); k * spacingHz <= highHz * (1 + 1e-12); k += stride) {
-    const hz = k * spacingHz;
+  const first = Math.ceil(lowHz / spacingHz - 1e-9);
+  // counted, since multiples so high that a stride does not change them would never come to the end
+  for (let i = 0; i <= 121; i++) {
+    const hz = (first + i * stride) * spacingHz;
+    if (!(hz <= highHz * (1 + 1e-12))) break;
     if (fit.points.some((p) => Math.abs(p.frequencyHz - hz) < 1)) continue;
     const reading = readingFor(fit, hz);
     const doubt = reading === undefined ? Number.POSITIVE_INFINITY : dialAt(fit, reading).uHz;

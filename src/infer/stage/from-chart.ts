@@ -47,6 +47,10 @@ export function stageFromChart(stage: Stage, known: KnownParts, chart: StageChar
     shareBy,
     muBy,
   ];
+  // a figure is in doubt about what is usual, not about where the search begins: near cutoff the law makes that absurd
+  const from = (["supplyV", "plateOhm", "screenOhm", "cathodeOhm"] as const).map((n) =>
+    n === "cathodeOhm" && begin.cathodeOhm === groundedOhm ? 0 : Math.log(begin[n] / stage[n]),
+  );
   const moved = (p: ArrayLike<number>): Stage => {
     const odds = (begin.tube.plateShare / (1 - begin.tube.plateShare)) * Math.exp(p[5]);
     return {
@@ -71,7 +75,7 @@ export function stageFromChart(stage: Stage, known: KnownParts, chart: StageChar
         out[i] = at ? ((at[n] ?? 0) - due) / Math.hypot(chartShare * due, chartFloorV) : Number.NaN;
       });
       by.forEach((u, i) => {
-        out[read.length + i] = p[i] / u;
+        out[read.length + i] = (p[i] + (from[i] ?? 0)) / u;
       });
     },
     rows: read.length + by.length,
@@ -103,6 +107,8 @@ function carried(moved: (p: ArrayLike<number>) => Stage, p: Float64Array, l: Flo
   );
 }
 
+/** What stands for a cathode at the chassis. */
+const groundedOhm = 1;
 /** A feed that takes less than this part of its volts says little of the current, and much of the supply. */
 const smallDrop = 0.15;
 /** Where the search begins: what is not known is taken from the chart's own volts, by the current that its cathode or its plate has. */
@@ -129,6 +135,10 @@ function startOf(stage: Stage, known: KnownParts, chart: StageChart): Stage {
     screenOhm: known.screenOhm || !pentode ? stage.screenOhm : feed(screen, totalA * (1 - share), stage.screenOhm),
     // a cathode that the chart has at the chassis is grounded
     cathodeOhm:
-      known.cathodeOhm || chart.volts.cathode === undefined ? stage.cathodeOhm : cathode < 0.05 ? 1 : Math.max(1, cathode / totalA),
+      known.cathodeOhm || chart.volts.cathode === undefined
+        ? stage.cathodeOhm
+        : cathode < 0.05
+          ? groundedOhm
+          : Math.max(1, cathode / totalA),
   };
 }

@@ -92,8 +92,8 @@ export const tests: readonly Test[] = [
   },
   {
     id: "tester",
-    says: "a tube tester's figure, as part of a new tube's",
-    how: "tube tester; its figure is worth give or take a quarter, and a good one clears no hum and no grid current",
+    says: "a tube tester's reading, as part of a new tube's",
+    how: "tube tester; its reading is worth give or take a quarter, and a good one clears no hum and no grid current",
     ease: 1,
     predict: (_s, f, size) => (f.id === "weak-tube" || f.id === "dead-tube" ? Math.max(size, 0.01) : 1),
     toScale: (v) => Math.log(Math.max(v, 0.01)),

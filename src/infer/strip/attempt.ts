@@ -4,6 +4,7 @@ import { normalStream } from "../../numerics/random";
 import { StripResponse } from "../../physics/if-strip";
 import { type DescribedStrip, type Leaf, plainStrip, stripSlot } from "../../set/strip";
 import { standardUncertainty } from "../../units/quantity";
+import { spreadAlong } from "./spread";
 
 /** Whether somebody has turned the slugs since the maker set them. */
 export const slugsTouched = ["perhaps", "not", "yes"] as const;
@@ -25,7 +26,7 @@ export const trusts: readonly Trust[] = [
     chance: { not: 0, perhaps: 0.25, yes: 0.8 },
     offsetHz: 3500,
     relative: 0,
-    productDoubt: 0,
+    productDoubt: 0.03,
     says: "the slugs are taken as turned: each may be several kilohertz off",
   },
   {
@@ -33,8 +34,8 @@ export const trusts: readonly Trust[] = [
     offsetHz: 3500,
     relative: 0.7,
     // on invented strips whose k Q is known; no source
-    productDoubt: 0.45,
-    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open, and k Q told from it leans high; look for a damped winding or a coupling that was altered",
+    productDoubt: 0.7,
+    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open, and k Q told from it is in wide doubt; look for a damped winding or a coupling that was altered",
   },
 ];
 const startsCount = 6;
@@ -43,6 +44,8 @@ const startsCount = 6;
 export interface Attempt {
   readonly trust: Trust;
   readonly found: LeastSquaresFit;
+  /** covariance of the leaves, each in units of its prior spread */
+  readonly spread: () => number[][];
   readonly priorU: readonly number[];
   readonly leafValue: (i: number, z: number) => number;
   /** residuals over their noise, by frequency */
@@ -108,7 +111,9 @@ export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Us
   residuals(found.p, out);
   const rest = out.slice(0, hz.length);
   const rmsDb = Math.sqrt(rest.reduce((s, r, p) => s + (r / weights[p]) ** 2, 0) / hz.length);
-  return { trust, found, priorU, leafValue, rest, rmsDb, logChance: Math.log(trust.chance[said]) + evidence(found, n) };
+  const best = found;
+  const spread = (): number[][] => spreadAlong(best, n, { residuals, weights });
+  return { trust, found, spread, priorU, leafValue, rest, rmsDb, logChance: Math.log(trust.chance[said]) + evidence(found, n) };
 }
 /** Logarithm of the evidence about the best place, but for what all trusts share. Source: Laplace's approximation, textbook. */
 function evidence(found: LeastSquaresFit, n: number): number {

@@ -58,8 +58,8 @@ const leastChance = 0.05;
  *
  * Slugs that somebody turned are a possibility of their own, with wide spreads; so is a strip whose Q and coupling were altered. Each is weighed by its
  * evidence, and the widest that keeps a chance of 5 % is taken. Positive leaves are fitted in their logarithm. Directions that the sweep cannot tell keep
- * their prior spread, so the estimate covers all leaves. The covariance is widened by the rule of misfits, and k Q of a strip left wide open by 0.45 of
- * its logarithm besides.
+ * their prior spread, so the estimate covers all leaves. The covariance is widened by the rule of misfits, and k Q of a can besides by what its trust
+ * is in doubt by beyond the fit.
  *
  * @param strip as described, with priors
  * @param sweep frequencies and levels, at least 20 points within 50 dB of the peak
@@ -67,7 +67,7 @@ const leastChance = 0.05;
  * @param fromReadings ids of the readings it rests on
  * @param slugs whether they have been touched
  * @returns the estimate and what it tells, or why there is none
- * @source Bayesian least squares (maximum a posteriori, linearised covariance), textbook; identifiability checked in fit-strip.property.test.ts, coverage
+ * @source Bayesian least squares (maximum a posteriori; covariance by the cost's own rise along each direction); identifiability checked in fit-strip.property.test.ts, coverage
  *   on strips of other circuits in docs/proof-fits.md
  */
 export function fitStrip(
@@ -97,8 +97,8 @@ export function fitStrip(
       `a sweep that this strip can give to within ${farDb} dB; read it in as a plain sweep, or mend the set's description`,
     );
   const { found, priorU, leafValue } = taken;
-  const n = leaves.length;
-  const c = (i: number, j: number): number => found.normalInverse?.[i * (n + 1) + j] ?? 0;
+  const spread = taken.spread();
+  const c = (i: number, j: number): number => spread[i][j];
   const told = leaves.reduce((s, _, i) => s + Math.max(0, 1 - c(i, i)), 0);
   const misfit = judgeMisfit({ residuals: taken.rest, noise: 1, noiseDoubt: 0.25, parameters: Math.min(told, used.hz.length / 2) });
   if (misfit.verdict === "law-fails")
@@ -115,7 +115,7 @@ export function fitStrip(
     );
   const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
   if (far.length > 0)
-    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated spreads: check the description`);
+    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated standard uncertainties: check the description`);
   // A direction never ends up wider than its prior.
   const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
   const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));

@@ -1,3 +1,4 @@
+import { symmetricEigen } from "../../numerics/symmetric-eigen";
 import type { DescribedStrip, Leaf } from "../../set/strip";
 
 /**
@@ -45,24 +46,7 @@ export function combinations(
   });
 }
 
-/** How many independent directions are known to better than half of before: eigenvalues below 1/4 of the whitened covariance, by Jacobi rotations. */
+/** How many independent directions are known to better than half of before: eigenvalues below 1/4 of the whitened covariance. */
 export function directions(covariance: readonly (readonly number[])[], priorU: readonly number[]): number {
-  const n = priorU.length;
-  const a = covariance.map((row, i) => row.map((v, j) => v / (priorU[i] * priorU[j])));
-  for (let sweepCount = 0; sweepCount < 30; sweepCount++) {
-    let off = 0;
-    for (let p = 0; p < n; p++)
-      for (let q = p + 1; q < n; q++) {
-        off += a[p][q] ** 2;
-        if (Math.abs(a[p][q]) < 1e-14) continue;
-        const theta = (a[q][q] - a[p][p]) / (2 * a[p][q]);
-        const t = Math.sign(theta || 1) / (Math.abs(theta) + Math.sqrt(theta * theta + 1));
-        const cs = 1 / Math.sqrt(t * t + 1);
-        const sn = t * cs;
-        for (let k = 0; k < n; k++) [a[k][p], a[k][q]] = [cs * a[k][p] - sn * a[k][q], sn * a[k][p] + cs * a[k][q]];
-        for (let k = 0; k < n; k++) [a[p][k], a[q][k]] = [cs * a[p][k] - sn * a[q][k], sn * a[p][k] + cs * a[q][k]];
-      }
-    if (off < 1e-18) break;
-  }
-  return a.filter((row, i) => row[i] < 0.25).length;
+  return symmetricEigen(covariance.map((row, i) => row.map((v, j) => v / (priorU[i] * priorU[j])))).values.filter((v) => v < 0.25).length;
 }

@@ -61,7 +61,7 @@ describe("a figure that was measured twice", () => {
       subject: "fittings.qm",
       note: "",
       rests: [],
-      makes: [{ target: "33b", makes: "redo", task: "Proof: selectivity", why: "the cable changes the first can" }],
+      makes: [{ target: "33b", makes: "redo", task: "Performance: selectivity", why: "the cable changes the first can" }],
     };
     const [line] = proof(sweep("a", "as-found", 7200), work);
     expect(line.refused).toBe(true);
@@ -95,6 +95,21 @@ describe("sensitivity", () => {
     const [line] = proof(card(row("as found", "3 uV", whole), row("as left", "0.6 uV", "10 dB (S+N)/N, CW, 6 kHz, 50 ohm, p.d.")));
     expect(line.refused).toBe(true);
     expect(line.says).toMatch(/^Not compared as microvolts: the definitions are unlike\. As noise figures:/);
+  });
+  it.each([
+    "10 dB (S+N)/N, 30 % AM, 6 kHz, 50 ohm, p.d.",
+    "generator 50 ohm p.d.; AM 30 % at 400 Hz; S+N/N 10 dB; bandwidth 6 kc",
+    "ratio (S + N)/N 10 dB, modulated 30 % with 400 Hz, 6 kHz wide, source 50 Ω, level as p.d.",
+  ])("takes its definition from the Method cell, in whatever words it stands there: %s", (said) => {
+    const [line] = proof(card(row("as found", "3.466 uV ± 5%", said), row("as left", "1.096 uV ± 5%", said)));
+    expect(line.refused).toBe(false);
+    expect(line.says).toMatch(/^Noise figure 20\.0 dB, then 10\.0 dB\./);
+  });
+  it("is compared by what two definitions say, not by how they are worded", () => {
+    const [line] = proof(
+      card(row("as found", "3.466 uV ± 5%", whole), row("as left", "1.096 uV ± 5%", "50 ohm p.d.; 30 % AM; 6 kHz; S+N/N 10 dB")),
+    );
+    expect(line.refused).toBe(false);
   });
   it("is refused where a definition lacks something, which is said", () => {
     const [line] = proof(card(row("as found", "3 uV", "10 dB (S+N)/N, AM 30 %"), row("as left", "1.1 uV", whole)));

@@ -221,7 +221,7 @@ function sensitivityLine(pair: Pair, modelled: Figure | undefined): Pick<ProofLi
       ? `${printValue(levelForFactorV(10 ** ((modelled.value ?? 0) / 10), last.n.d), "voltage", 5e-8)}, by a noise figure of ${sayFigure(modelled, true)}`
       : "";
   const all = figures.map((f) => nf(f.n?.db ?? 0)).join(", then ");
-  if (both.length === 2 && like(both[0].method) !== like(both[1].method))
+  if (new Set(figures.map((f) => JSON.stringify(Object.entries(f.n?.d ?? {}).sort()))).size > 1)
     return { refused: true, model, says: `Not compared as microvolts: the definitions are unlike. As noise figures: ${all}.` };
   return {
     refused: false,
@@ -316,7 +316,7 @@ export function proofOf(view: JobView): ProofLine[] {
         ...base,
         model: "",
         refused: true,
-        says: `Not a figure that can be read: “${pair.unread ?? ""}”. Write a value with its unit.`,
+        says: `Not a value that can be read: “${pair.unread ?? ""}”. Write a value with its unit.`,
       };
     if (/sensitiv/i.test(pair.figure)) return { ...base, ...sensitivityLine(pair, predicted) };
     const modelled = model(pair);
@@ -346,7 +346,7 @@ export function proofOf(view: JobView): ProofLine[] {
     return due === "" ? l : { ...l, says: [l.says, due].filter((t) => t !== "").join(" "), refused: true };
   });
 }
-export const proofHeads = ["Figure", "Where", "As found", "As left", "By the model now", "Method, conditions", "What it says"] as const;
+export const proofHeads = ["What", "Where", "As found", "As left", "By the model now", "Method, conditions", "What it says"] as const;
 export const proofCells = (l: ProofLine): readonly string[] => [
   l.figure,
   l.where,

@@ -42,7 +42,7 @@ export const alignment = addresses("alignment", {
   ),
   filterCentre: quantity(
     "frequency",
-    "centre of the sharp filter as measured; 0 where it was not",
+    "centre of the sharp filter as measured; 0 where not measured",
     "crystal: generator where its output peaks; ceramic: mean of its -6 dB points; generator by counter",
     [0, 0, "not measured"],
     { min: 0, max: 2e7 },

@@ -3,7 +3,14 @@ import { addresses, choice, quantity } from "./declare";
 
 export const chart = addresses("chart", {
   chartMeter: choice(meterNames, "meter that the chart was taken with", "what is printed on it, or in its manual", "20 kΩ/V"),
-  meter: choice(meterNames, "meter that read now", "what is printed on it, or in its manual", "digital, 10 MΩ"),
+  meter: choice(meterNames, "meter that today's volts were read with", "what is printed on it, or in its manual", "digital, 10 MΩ"),
+  chartRange: quantity(
+    "voltage",
+    "range that the chart's meter stood at for the whole chart, where the chart states one",
+    "printed on the chart",
+    undefined,
+    { positive: true, max: 5000 },
+  ),
   chartLine: quantity("voltage", "line voltage of the chart", "printed on the chart", [117, 0, "usual on charts of the era, from memory"], {
     positive: true,
     min: 50,

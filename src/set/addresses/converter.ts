@@ -11,7 +11,7 @@ export const converter = addresses(
       40,
     ),
     converterCrystals: list(
-      { frequency: { dimension: "frequency", meaning: "frequency marked on it" } },
+      { frequency: { dimension: "frequency", meaning: "frequency marked on the crystal" } },
       "crystals to choose from; none: every multiple of the step that would do",
       "the drawer, or a maker's list",
       1000,
@@ -25,7 +25,7 @@ export const converter = addresses(
           meaning: "whether the crystal is high or low: pull it a little with a trimmer and listen",
         },
       },
-      "beat of a marker through the converter with the same place's marker past it",
+      "beat between a marker heard through the converter and the one heard directly at the same place",
       "marker generator at the converter's input and a wire of it near the receiver's; zero beat neither, count the difference",
       20,
     ),

@@ -27,7 +27,7 @@ export const drift = addresses("drift", {
   warmUp: quantity("time", "warm-up that is to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
   temperatureRise: quantity(
     "temperature",
-    "degrees that it warms by at the oscillator, cold to warm",
+    "degrees that the set warms by at the oscillator, cold to warm",
     "thermometer inside, cover on; the log's own column is taken where it was written",
     [20, 5, "common practice, no source"],
     { positive: true, max: 150 },
@@ -71,8 +71,11 @@ export const drift = addresses("drift", {
     [7.5e-4, 0, "N750"],
     { positive: true, max: 0.005 },
   ),
-  replacedCoefficient: quantity("ppm", "coefficient of the one that it stands in for; NP0 is 0", "its marking", [0, 3e-5, "NP0, 30 ppm"], {
-    min: -0.001,
-    max: 0.002,
-  }),
+  replacedCoefficient: quantity(
+    "ppm",
+    "temperature coefficient of the capacitor that the compensator replaces; NP0 is 0",
+    "its marking",
+    [0, 3e-5, "NP0, 30 ppm"],
+    { min: -0.001, max: 0.002 },
+  ),
 });

@@ -15,7 +15,7 @@ export const markers = addresses(
   {
     environment: choice(
       ["city", "residential", "rural", "quiet-rural"],
-      "surroundings of the antenna, for the noise that comes with it",
+      "surroundings of the antenna, for the external noise",
       "look out of the window",
       "residential",
     ),
@@ -169,7 +169,11 @@ export const markers = addresses(
       [5e6, 0, "a standard-frequency channel"],
       { positive: true },
     ),
-    counted: quantity("ratio", "markers counted from there to here, up positive", "tune slowly and count each one", [21, 0, "an example"]),
+    counted: quantity("ratio", "markers counted from the known frequency to this one, up positive", "tune slowly and count each one", [
+      21,
+      0,
+      "an example",
+    ]),
   },
   "marker-generator",
 );

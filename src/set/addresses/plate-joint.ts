@@ -4,7 +4,7 @@ import { addresses, choice, quantity } from "./declare";
 export const joint = addresses("fittings.*", {
   cableType: choice(
     ["as-stated", ...cables.map((c) => c.type)],
-    "type of cable from the table; as-stated takes the set's own figures",
+    "type of cable from the table; as-stated takes the set's own values",
     "printing on the jacket",
     "as-stated",
   ),

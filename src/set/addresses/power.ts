@@ -57,17 +57,17 @@ export const supplies = addresses("supplies", {
   ),
   secondCapacitance: quantity(
     "capacitance",
-    "second filter capacitor",
+    "second filter capacitor; 0 for none",
     "its marking, then a bridge",
     [2e-5, 4e-6, "usual for a set of this class"],
-    { positive: true, max: 0.002 },
+    { positive: true, min: 0, max: 0.002 },
   ),
   thirdCapacitance: quantity(
     "capacitance",
-    "third filter capacitor",
+    "third filter capacitor; 0 for none",
     "its marking, then a bridge",
     [1e-5, 2e-6, "usual for a set of this class"],
-    { positive: true, max: 0.002 },
+    { positive: true, min: 0, max: 0.002 },
   ),
   bleeder: quantity(
     "resistance",

@@ -10,7 +10,7 @@ export const regulator = addresses("regulator", {
   ),
   supply: quantity(
     "voltage",
-    "B+ that feeds it, at the rated line",
+    "B+ that feeds the regulator, at the rated line",
     "the sheet on B+; read from clips put on with the set off and discharged",
     [250, 10, "usual for a set of this class"],
     { positive: true, max: 1000 },

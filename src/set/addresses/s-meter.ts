@@ -14,15 +14,18 @@ export const sMeter = addresses("sMeter", {
   ),
   generatorError: quantity(
     "decibel",
-    "what the generator gives, less what it says: +2 dB where it gives 2 dB more",
+    "true level less the level that the generator says: +2 dB where 2 dB more comes out",
     "its calibration",
     [0, 1, "a good generator, common practice, no source"],
     { min: -30, max: 30 },
   ),
-  needleRead: quantity("ratio", "how well its needle is read, in S units", "a fifth of a unit", [0.2, 0, "common practice, no source"], {
-    positive: true,
-    max: 3,
-  }),
+  needleRead: quantity(
+    "ratio",
+    "how well the meter's needle is read, in S units",
+    "a fifth of a unit",
+    [0.2, 0, "common practice, no source"],
+    { positive: true, max: 3 },
+  ),
   wantedS9: quantity("dbm", "level wanted for S9", "older sets 100 µV, later ones 50 µV in 50 Ω", [-73, 0, "IARU Region 1, below 30 MHz"], {
     min: -120,
     max: 0,

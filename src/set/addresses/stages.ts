@@ -13,7 +13,7 @@ export const bfo = addresses("stages.*", {
     "frequency",
     "how far the BFO's knob moves it to each side",
     "zero beat at both ends with a generator by counter",
-    [3000, 500, "a manual's figure, read"],
+    [3000, 500, "a manual's value, read"],
     { positive: true, max: 50000 },
   ),
   bfoVolts: quantity(
@@ -54,7 +54,7 @@ export const stages = addresses("stages.*", {
   ),
   tubeType: choice(
     [...tubePoints.map((t) => t.type), "other"],
-    "tube type, or one with the same data; other takes typed figures",
+    "tube type, or one with the same data; other takes typed values",
     "its marking",
     "6BA6",
   ),

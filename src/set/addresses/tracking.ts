@@ -5,7 +5,11 @@ export const tracking = addresses("bands.*", {
     {
       dial: { dimension: "frequency", meaning: "what the dial says" },
       received: { dimension: "frequency", optional: true, meaning: "what is received at the mark" },
-      counted: { dimension: "frequency", optional: true, meaning: "the oscillator's frequency at the mark by a counter, instead" },
+      counted: {
+        dimension: "frequency",
+        optional: true,
+        meaning: "the oscillator's frequency at the mark by a counter, where one was used",
+      },
     },
     "dial marks, and what is truly received on each",
     "zero beat a marker, read the dial; near both ends, and in the middle. A counter on a loop of wire near the oscillator, not clipped to it, does as well",
@@ -19,7 +23,7 @@ export const tracking = addresses("bands.*", {
         dimension: "capacitance",
         bare: "pF",
         optional: true,
-        meaning: "what its trimmer needs for its peak at the mark instead, more is positive",
+        meaning: "change of the signal trimmer that would bring the peak to the mark, more is positive",
       },
     },
     "where the signal circuit (RF or antenna trimmer) peaks at two marks",
@@ -87,7 +91,7 @@ export const tracking = addresses("bands.*", {
     positive: true,
     max: 1,
   }),
-  ifMoved: quantity("frequency", "by how much the IF was moved off the figure above", "the sheet on aligning the IF", [0, 0, "not moved"], {
+  ifMoved: quantity("frequency", "by how much the IF was moved off the IF recorded", "the sheet on aligning the IF", [0, 0, "not moved"], {
     min: -50000,
     max: 50000,
   }),

@@ -37,6 +37,13 @@ describe("an invented supply, worked out apart from this code: chart 334 V at 11
       expect(f.do).toContain(words);
     expect(f.hazards).toEqual(expect.arrayContaining(["b-plus", "line", "stored-charge"]));
   });
+  it("a filter without its second or third capacitor is one of next to none", () => {
+    for (const at of ["secondCapacitance", "thirdCapacitance"] as const) {
+      const [none, little] = ["0 pF", "1 pF"].map((c) => ask({ ...asFound, [at]: c }).results.rippleLast.value!);
+      expect(Math.abs(none / little - 1)).toBeLessThan(1e-6);
+      expect(none).toBeGreaterThan(2 * ask(asFound).results.rippleLast.value!);
+    }
+  });
   it("a healthy reading is called healthy, and ties with what it can't show", () => {
     const a = ask({ ...asFound, lineVoltage: "117 V", measuredFirst: "334 V", measuredHeater: "6.3 V" });
     expect(a.findings.some((x) => x.id === "b-plus-as-expected")).toBe(true);

@@ -101,7 +101,8 @@ export const bPlus = sheet({
     restoringDc: {
       dimension: "resistance",
       known: 5,
-      meaning: "one resistor after the first filter capacitor instead, which itself then stays nearly as high as with silicon",
+      meaning:
+        "single resistor after the first filter capacitor that brings B+ back to the tube's; the capacitor itself stays nearly as high as with silicon",
     },
     restoringPower: { dimension: "power", known: 0.05, meaning: "heat in each resistor that restores B+" },
     criticalChoke: { dimension: "inductance", known: 0.1, meaning: "choke below which choke input turns into capacitor input" },

@@ -97,7 +97,7 @@ export const bandEdge = sheet({
       kind: "table",
       columns: {
         reading: { dimension: "division", meaning: "scale reading of the station" },
-        frequency: { dimension: "frequency", meaning: "frequency that it should be on" },
+        frequency: { dimension: "frequency", meaning: "frequency that the station should be on" },
       },
       meaning: "stations to check: are they where they should be?",
       howMeasured: "zero beat each from the usual side, read the scale",
@@ -295,13 +295,13 @@ export const bandEdge = sheet({
   figures: [
     {
       id: "bend",
-      title: "The dial and its doubt",
+      title: "The dial and its uncertainty",
       xLabel: "scale reading",
       yLabel: "off the straight line",
       traces: [
         { label: "law", curve: "bend", stroke: "ink" },
-        { label: "less doubt", curve: "low", stroke: "faint", dash: true },
-        { label: "and doubt", curve: "high", stroke: "faint", dash: true },
+        { label: "less uncertainty", curve: "low", stroke: "faint", dash: true },
+        { label: "and uncertainty", curve: "high", stroke: "faint", dash: true },
       ],
     },
   ],

@@ -80,7 +80,7 @@ export const bfo = sheet({
       "frequency",
       "how far the BFO's knob moves it to each side",
       "zero beat at both ends with a generator by counter",
-      [3e3, 500, "a manual's figure, read"],
+      [3e3, 500, "a manual's value, read"],
       {
         max: 50e3,
       },

@@ -34,6 +34,20 @@ it("stops on the reading without the rectifier alone, and withholds the plan aft
   expect(ask({ ...e1, setVolts: "44 V" }).findings.some((f) => /^6\./.test(f.says))).toBe(false);
   expect(ask({ touchOne: "1.6 mA" }).headline).toMatch(/^STOP: its safety record fails/);
 });
+it("hands go in dead only, with their caution: the rectifier is put back in a step of its own", () => {
+  for (const set of patterns) {
+    const plan = ask({}, set).findings.filter((f) => /^\d\. /.test(f.says));
+    expect(plan.map((f) => f.says.slice(0, 2))).toEqual(Array.from({ length: plan.length }, (_, i) => `${i + 1}.`));
+    for (const f of plan.filter((p) => p.state === "open-live")) expect(f.do, f.says).not.toMatch(/^put |solder|into its socket|pull /i);
+    const back = plan.findIndex((f) => f.id === "bring-up-rectifier-back");
+    if (set.pattern === "five-tube-live") expect(back).toBe(-1);
+    else {
+      expect(plan[back]).toMatchObject({ state: "open-dead" });
+      expect(plan[back].before.map((c) => c.id)).toContain("open-dead");
+      expect(plan[back + 1].before.map((c) => c.id)).toContain("open-live");
+    }
+  }
+});
 it("no limit of the variac's table lets a dead short behind the bulb pass, and a series string is not asked to pull a tube", () => {
   for (const set of patterns) {
     const a = ask({}, set);
@@ -121,7 +135,7 @@ it("keeps the order of the plan: looked over and measured before any power, the 
   const steps = ask({})
     .findings.filter((f) => /^\d\./.test(f.says))
     .map((f) => f.says.slice(0, 1));
-  expect(steps).toEqual(["1", "2", "3", "4", "5", "6"]);
+  expect(steps).toEqual(["1", "2", "3", "4", "5", "6", "7"]);
 });
 it("recomputes the worked example of its page", () => {
   const rows = [...theory.matchAll(/so (\d+) W\s+\| ([\d.]+) V\s+\| ([\d.]+) A|sound, (\d+) W\s+\| ([\d.]+) V\s+\| ([\d.]+) A/g)];

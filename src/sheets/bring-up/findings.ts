@@ -20,7 +20,7 @@ export function headlineOf(g: G): string {
   const share = g.figures.overload.value;
   const read =
     share === null ? "" : `By the reading behind the bulb it would draw ${printValue(share, "fraction", 0.05)} of its rated power. `;
-  return `${isolate}${read}Bring it up in six steps behind a bulb of ${x.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright bulb.`;
+  return `${isolate}${read}Bring it up in ${x.heaters === "series" ? "six" : "seven"} steps behind a bulb of ${x.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright bulb.`;
 }
 
 /** What the readings say, and the plan of first power unless they say stop. */
@@ -116,11 +116,52 @@ function lampFindings(g: G): Finding[] {
   return out;
 }
 
+type PutStep = (id: string, says: string, todo: string, hazards?: Finding["hazards"]) => void;
+
+/** From first power to the bulb out. Where the rectifier was out, hands go in once more between: that step stands alone, dead. */
+function powerSteps(g: G, step: PutStep): void {
+  const x = g.best;
+  const series = x.heaters === "series";
+  if (series)
+    step(
+      "no-rectifier",
+      `4. First power, behind the isolation transformer, with a bulb of ${x.lampWatts.toFixed(0)} W in series and every tube in its socket: pull one and the whole string is dark, which proves nothing.`,
+      "One hand, nothing touched. The bulb lights bright and dims within a minute. If it stays bright, unplug the set and read the ohms of B+ and of the heater string. If it never lights, the string is open.",
+    );
+  else
+    step(
+      "no-rectifier",
+      `4. First power: a bulb of ${x.lampWatts.toFixed(0)} W in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Only the heaters draw: the bulb dims at once, and the set's volts are higher than with the rectifier in.`,
+      "One hand, nothing touched. Read the set's volts, and record them as read with the rectifier out. If the bulb stays bright, unplug the set and look at transformer and heaters.",
+    );
+  const back = x.rectifierType === "silicon" ? "the diodes" : "the rectifier";
+  if (!series)
+    step(
+      "rectifier-back",
+      `5. Put ${back} back.`,
+      `Unplugged, discharged and measured: ${x.rectifierType === "silicon" ? "solder the diodes down again" : "the rectifier into its socket"}, and clip the meter to B+ while it is dead.`,
+      [...at, "heat"],
+    );
+  step(
+    "rectifier",
+    `${series ? "5. Leave it on behind the same bulb." : `6. Power again, behind the same bulb, with ${back} in.`} A sound set shows ${g.about("setExpected")} and draws ${g.about("currentExpected")}: the bulb is bright for a second or two, then dim.`,
+    `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a bulb that stays bright: near ${g.about("currentShort")} is a dead short. While all is well, leave it on for a quarter of an hour, and read B+ from the clips that you put on beforehand.`,
+  );
+  step(
+    "full",
+    series
+      ? "6. Take the bulb out only if steps 4 and 5 went as expected; then half an hour under watch."
+      : "7. Take the bulb out only if steps 4 and 6 went as expected; then half an hour under watch.",
+    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at line voltage." : "Read the transformer's heat from a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
+    [...at, "heat"],
+  );
+}
+
 function planFindings(g: G): Finding[] {
   const x = g.best;
   const out: Finding[] = [];
-  const step = (id: string, says: string, todo: string, hazards: Finding["hazards"] = at): void => {
-    const off = ["first-look", "ohms", "capacitors"].includes(id);
+  const step: PutStep = (id, says, todo, hazards = at) => {
+    const off = ["first-look", "ohms", "capacitors", "rectifier-back"].includes(id);
     out.push({ id: `bring-up-${id}`, severity: "act", says, do: todo, restsOn: [], hazards, state: off ? "open-dead" : "open-live" });
   };
   if (!isSafeToJoin(x.chassis))
@@ -148,31 +189,9 @@ function planFindings(g: G): Finding[] {
   step(
     "capacitors",
     "3. Capacitors that can do harm: decide on them before power (sheet on reforming).",
-    "Line bypass, output coupling and paper that could do harm are replaced untested; electrolytics are reformed out of the set, or replaced.",
+    `Line bypass, output coupling and paper that could do harm are replaced untested; electrolytics are reformed out of the set, or replaced.${series ? "" : ` Last, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}: step 4 is done without ${x.rectifierType === "silicon" ? "them" : "it"}.`}`,
   );
-  if (series)
-    step(
-      "no-rectifier",
-      `4. First power: behind the isolation transformer, a bulb of ${x.lampWatts.toFixed(0)} W in series, every tube in its socket: with one pulled the whole string is dark, and that proves nothing.`,
-      "One hand, nothing touched. The bulb bright at first and dim within a minute; a bulb that stays bright: unplug the set and read the ohms of B+ and heater string. A bulb that never lights: the string is open.",
-    );
-  else
-    step(
-      "no-rectifier",
-      `4. First power: a bulb of ${x.lampWatts.toFixed(0)} W in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Expect the heaters alone: the bulb dim at once, the set's volts higher than with the rectifier in.`,
-      "One hand, nothing touched. Read the set's volts, and record them as read with the rectifier out. A bulb that stays bright: unplug the set, and look at transformer and heaters.",
-    );
-  step(
-    "rectifier",
-    `5. ${series ? "Left on behind the bulb" : `Set unplugged, discharged, measured; ${x.rectifierType === "silicon" ? "the diodes back" : "the rectifier in"}`}. Expect ${g.about("setExpected")} at the set and ${g.about("currentExpected")}, the bulb bright for a second or two and then dim.`,
-    `Stop at smoke, smell, a glowing plate, blue light in the output tube, or a bulb that stays bright: near ${g.about("currentShort")} is a dead short. Hold a quarter of an hour while it stays as expected, and read B+ from clips put on beforehand.`,
-  );
-  step(
-    "full",
-    "6. The bulb out only when steps 4 and 5 were as expected; then half an hour under watch.",
-    `Expect ${g.about("bPlusExpected")} ${nodes.first.at} at a line of ${printValue(x.lineVoltage, "voltage", 1)} with all tubes warm, read from clips put on beforehand; what another reading means is on the sheet on B+. ${series ? "Nothing inside is touched: tubes, dropper and every wire of the string are hot, and at line voltage." : "Read the transformer's heat from a thermometer fixed to it beforehand; or switched off and unplugged, and only then felt: too hot to keep a hand on is too hot (common practice, no source)."}`,
-    [...at, "heat"],
-  );
+  powerSteps(g, step);
   out.push({
     id: "bring-up-variac",
     severity: "check",

@@ -100,7 +100,7 @@ export function cableFindings(g: G): Finding[] {
       : {
           id: "cable-lumped-not-enough",
           severity: "check",
-          says: `At this length the cable is a line, not a capacitor: off by ${g.say("lumpedError")}. The gains here use the line; the simple figures do not.`,
+          says: `At this length the cable is a line, not a capacitor: off by ${g.say("lumpedError")}. The gains here use the line; the simple values do not.`,
           restsOn: ["lumpedError", "lumpedLimit"],
           hazards: ["none"],
         },

@@ -73,7 +73,7 @@ export const cableLoad = sheet({
     coilParallelResistance: { dimension: "resistance", meaning: "resistance that the coil's loss puts across the plate" },
     trapFrequency: { dimension: "frequency", meaning: "series resonance of coil residue and series capacitor" },
     lumpedError: { dimension: "fraction", meaning: "error of taking the cable as a plain capacitor" },
-    lumpedLimit: { dimension: "length", meaning: "length at which that error is 1 %" },
+    lumpedLimit: { dimension: "length", meaning: "cable length at which taking the cable as a capacitor is 1 % off" },
   },
   key: ["primaryDetune", "gainChange", "slugMargin"],
   curves: {

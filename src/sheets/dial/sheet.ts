@@ -77,7 +77,7 @@ export const dial = sheet({
   observed: ["points"],
   first: ["where", "markerError", "readingNoise", "backlash", "setPointOff"],
   results: {
-    worstDoubt: { dimension: "frequency", meaning: "95 % half-width of the law where it is widest", known: 300 },
+    worstDoubt: { dimension: "frequency", meaning: "95 % half-width of the law at its widest", known: 300 },
     typicalDoubt: { dimension: "frequency", meaning: "95 % half-width of the law, median along the scale", known: 300 },
     reading: { dimension: "division", meaning: "scale reading at the frequency asked about" },
     atReading: { dimension: "frequency", meaning: "frequency of the set at the frequency asked about, markers' error included" },

@@ -54,7 +54,7 @@ export const drift = sheet({
     warmUp: quantity("time", "warm-up that is to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
     temperatureRise: quantity(
       "temperature",
-      "degrees that it warms by at the oscillator, cold to warm",
+      "degrees that the set warms by at the oscillator, cold to warm",
       "thermometer inside, cover on; the log's own column is taken where it was written",
       [20, 5, practice],
       { max: 150 },
@@ -105,7 +105,7 @@ export const drift = sheet({
     ),
     replacedCoefficient: quantity(
       "ppm",
-      "coefficient of the one that it stands in for; NP0 is 0",
+      "temperature coefficient of the capacitor that the compensator replaces; NP0 is 0",
       "its marking",
       [0, 3e-5, "NP0, 30 ppm"],
       {
@@ -122,7 +122,7 @@ export const drift = sheet({
     atEnd: { dimension: "frequency", meaning: "drift per minute at the end of the log" },
     whole: { dimension: "frequency", meaning: "drift from the first reading to the end" },
     left: { dimension: "frequency", meaning: "part of the whole drift still to come after the warm-up" },
-    fitAfter: { dimension: "time", meaning: "time after which it drifts no more than the limit in a minute" },
+    fitAfter: { dimension: "time", meaning: "time after which the set drifts no more than the limit in a minute" },
     slow: { dimension: "time", meaning: "slow time constant" },
     fast: { dimension: "time", meaning: "fast time constant" },
     byLine: { dimension: "frequency", meaning: "shift for 1 % of line voltage" },
@@ -131,7 +131,7 @@ export const drift = sheet({
       dimension: "capacitance",
       meaning: "capacitor of the compensator's coefficient that stops the drift here, in place of as much of the replaced one",
     },
-    otherEnd: { dimension: "ppm", meaning: "drift per kelvin left at the other place of the dial, compensated" },
+    otherEnd: { dimension: "ppm", meaning: "drift per kelvin left at the second place of the dial, compensated" },
     miss: { dimension: "frequency", meaning: "scatter of the readings about the fit, rms", known: 0.1 },
   },
   key: ["fitAfter", "left", "needed"],

@@ -68,7 +68,7 @@ export const ifAlign = sheet({
     ),
     filterCentre: quantity(
       "frequency",
-      "centre of the sharp filter as measured; 0 where it was not",
+      "centre of the sharp filter as measured; 0 where not measured",
       "crystal: generator where its output peaks; ceramic: mean of its -6 dB points; generator by counter",
       [0, 0, "not measured"],
       { min: 0, max: 20e6 },
@@ -84,7 +84,10 @@ export const ifAlign = sheet({
   first: ["humpSpacing", "humpValley", "humpDifference", "filterCentre", "canCapacitance"],
   results: {
     centreToUse: { dimension: "frequency", meaning: "centre to align to", known: 50 },
-    dialShift: { dimension: "frequency", meaning: "by how much every dial mark then receives higher, the oscillator left alone" },
+    dialShift: {
+      dimension: "frequency",
+      meaning: "by how much every dial mark receives higher once the IF is moved, the oscillator left alone",
+    },
     mostOver: { dimension: "ratio", meaning: "coupling of the most coupled can over critical (k Q)" },
     lostByOneKhz: { dimension: "decibel", meaning: "gain lost by 1 kHz of error in the first primary" },
     pairA: {

@@ -2,9 +2,9 @@ import type { ChoiceInput } from "../../ask/inputs";
 import type { Bench } from "../../set/bench";
 import { type Cell, type Column, cell, type FromCard, type Row } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
-import { meterNames } from "../../standards/meters";
+import { meterNames, meterOhm, rangeFor } from "../../standards/meters";
 import { tubePointOf } from "../../standards/receiving-tubes";
-import { type Quantity, tolerance } from "../../units/quantity";
+import { exact, type Quantity, tolerance } from "../../units/quantity";
 import { readCard } from "./card-rows";
 
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
@@ -34,10 +34,22 @@ export const chartColumns = {
   pin: { meaning: "pin", optional: true, dimension: "ratio" },
   electrode: { options: electrodes, meaning: "electrode", optional: true },
   chart: { dimension: "voltage", bare: "V", meaning: "chart value" },
-  source: { dimension: "resistance", meaning: "resistance of the node, where it is known", optional: true },
+  source: { dimension: "resistance", meaning: "resistance of the node, where known", optional: true },
   measured: { dimension: "voltage", bare: "V", meaning: "measured", optional: true },
-  range: { dimension: "voltage", bare: "V", meaning: "range of the meter then, where it has ranges", optional: true },
+  range: {
+    dimension: "voltage",
+    bare: "V",
+    meaning: "range that the meter stood on for this reading, if the meter has ranges",
+    optional: true,
+  },
   duty: { options: chartDuties, meaning: "what the tube does", optional: true },
+  part: { dimension: "resistance", meaning: "value of the one resistor at the electrode, where known", optional: true },
+  meter: { dimension: "resistance", meaning: "resistance of the meter that read this row, where another read the rest", optional: true },
+  perVolt: {
+    dimension: "resistance",
+    meaning: "ohms per volt of the meter that read this row, where another read the rest",
+    optional: true,
+  },
 } as const satisfies Readonly<Record<string, Column>>;
 
 /** One row of the voltage chart. What was not written is nothing; a zero that was measured is a value. */
@@ -50,6 +62,25 @@ export interface ChartRow {
   readonly measured: Cell;
   readonly range: Cell;
   readonly duty: (typeof chartDuties)[number];
+  readonly part: Cell;
+  /** what the row's own meter puts across the node, where it is told */
+  readonly meterOhm: Cell;
+}
+/** A range that does not hold what was read on it is none. */
+export const rangeOf = (r: Pick<ChartRow, "range" | "measured">): Cell =>
+  r.range !== undefined && Math.abs(r.measured ?? 0) <= 1.001 * r.range ? r.range : undefined;
+function ownMeterOhm(r: Row): Cell {
+  const [fixed, perVolt, measured] = [cell(r.meter), cell(r.perVolt), cell(r.measured)];
+  if (fixed !== undefined || perVolt === undefined) return fixed;
+  return perVolt * (rangeOf({ range: cell(r.range), measured }) ?? rangeFor(measured ?? 0));
+}
+/** What a person wrote of a meter: its ohms, or its ohms per volt. A figure with its unit, or the kind alone. */
+function meterSaid(said: string): { readonly ohm?: string; readonly perVolt?: string } {
+  const perVolt = /([\d.,]+)\s*(k?)\s*(?:Ω|Ω|ohms?)?\s*(?:\/|per)\s*v/i.exec(said);
+  if (perVolt) return { perVolt: `${perVolt[1]} ${perVolt[2]}ohm` };
+  const ohm = /([\d.,]+)\s*m(?:eg)?\s*(?:Ω|Ω|ohms?)?(?![a-z])/i.exec(said);
+  if (ohm) return { ohm: `${ohm[1]} megohm` };
+  return /vtvm|valve voltmeter/i.test(said) ? { ohm: "11 megohm" } : /digital|dmm/i.test(said) ? { ohm: "10 megohm" } : {};
 }
 export const chartRow = (r: Row): ChartRow => ({
   socket: cell(r.socket),
@@ -60,6 +91,8 @@ export const chartRow = (r: Row): ChartRow => ({
   measured: cell(r.measured),
   range: cell(r.range),
   duty: chartDuties[cell(r.duty) ?? 0] ?? "not said",
+  part: cell(r.part),
+  meterOhm: ownMeterOhm(r),
 });
 
 const dutyByKind: Readonly<Record<string, (typeof chartDuties)[number]>> = {
@@ -89,6 +122,10 @@ export function chartOnCard(bench: Bench): FromCard {
     source: { heading: "Source Ω if known" },
     measured: { heading: "Measured V" },
     range: { heading: "Range V" },
+    part: { heading: "Part Ω if known" },
+    // what names no meter stands as it was written, and is told
+    meter: { heading: "Meter", words: (said) => meterSaid(said).ohm ?? (meterSaid(said).perVolt === undefined ? said : "") },
+    perVolt: { heading: "Meter", words: (said) => meterSaid(said).perVolt ?? "" },
   });
   return { ...read, rows: read.rows.map((r) => ({ ...r, duty: dutyOf(bench, r.socket) })) };
 }
@@ -108,9 +145,24 @@ export const resistancesOnCard = (bench: Bench): FromCard =>
     measured: { heading: "Measured Ω", mayLack: true },
   });
 
+/** The one range that a meter stood at, as a person writes it: on the 250 V range. */
+const rangePattern = /(\d+(?:[.,]\d+)?)\s*V(?:olts?)?[\s-]+(?:range|scale)|(?:range|scale)\s*(?:of\s*)?(\d+(?:[.,]\d+)?)\s*V/i;
+/** The range that the whole chart was taken on, where one is stated. */
+export function chartRangeOf(bench: Bench): Quantity | undefined {
+  const hit = rangePattern.exec(bench.cardField("voltage-chart", "Chart's meter and line") ?? "");
+  const volts = Number((hit?.[1] ?? hit?.[2] ?? "").replace(",", "."));
+  return (
+    bench.quantity("supplies.chartRange") ??
+    (volts > 0 ? { value: volts, spread: exact, origin: "stated", source: "the voltage chart's card" } : undefined)
+  );
+}
+/** Ohms of the chart's meter at a chart value: on the range that the chart states, where that holds it. */
+export const chartMeterOhm = (name: string, chartV: number, rangeV: number | undefined): number =>
+  meterOhm(name, chartV, rangeV !== undefined && rangeV >= Math.abs(chartV) ? rangeV : undefined);
+
 /** The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone. */
 export function onChartCard(bench: Bench, field: string): Quantity | undefined {
-  const text = bench.cardField("voltage-chart", field) ?? "";
+  const text = (bench.cardField("voltage-chart", field) ?? "").replace(rangePattern, "");
   const volts = Number(
     (/(\d+(?:[.,]\d+)?)\s*V\b(?!\/)/i.exec(text)?.[1] ?? /^\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)?.[1] ?? "").replace(",", "."),
   );

@@ -22,7 +22,7 @@ const here =
 export const cableTypeInput = {
   kind: "choice",
   options: ["as-stated", ...cables.map((c) => c.type)],
-  meaning: "type of cable from the table; as-stated takes the set's own figures",
+  meaning: "type of cable from the table; as-stated takes the set's own values",
   howMeasured: "printing on the jacket",
   assumed: "as-stated",
 } as const satisfies ChoiceInput;

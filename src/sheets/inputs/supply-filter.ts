@@ -106,9 +106,9 @@ export const supplyInputs = {
   }),
   secondCapacitance: fromWinding("secondCapacitance", 4e-5, {
     dimension: "capacitance",
-    positive: true,
+    min: 0,
     max: 2e-3,
-    meaning: "second filter capacitor",
+    meaning: "second filter capacitor; 0 for none",
     howMeasured: "its marking, then a bridge",
     assumed: [20e-6, tolerance(4e-6), usual],
   }),
@@ -130,9 +130,9 @@ export const supplyInputs = {
   }),
   thirdCapacitance: ofSupply("thirdCapacitance", {
     dimension: "capacitance",
-    positive: true,
+    min: 0,
     max: 2e-3,
-    meaning: "third filter capacitor",
+    meaning: "third filter capacitor; 0 for none",
     howMeasured: "its marking, then a bridge",
     assumed: [10e-6, tolerance(2e-6), usual],
   }),

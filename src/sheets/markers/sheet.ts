@@ -46,7 +46,7 @@ export const markers = sheet({
     environment: {
       kind: "choice",
       options: environments,
-      meaning: "surroundings of the antenna, for the noise that comes with it",
+      meaning: "surroundings of the antenna, for the external noise",
       howMeasured: "look out of the window",
       assumed: "residential",
     },

@@ -112,7 +112,9 @@ export function solveMarkers(x: MarkerInputs) {
   const first = Math.ceil(x.lowestBand / x.spacing);
   const last = Math.floor(x.highestBand / x.spacing);
   const stride = Math.max(1, Math.floor((last - first) / 300));
-  for (let n = first; n <= last; n += stride) {
+  // counted, since numbers so high that a stride does not change them would never come to the end
+  for (let k = 0; k < 600 && first + k * stride <= last; k++) {
+    const n = first + k * stride;
     all++;
     if (levelOf(wave, path, Math.max(1, n)) > noiseV(x, n * x.spacing)) heard++;
   }

@@ -1,5 +1,6 @@
 import { notReached, orNone } from "../../ask/axes";
 import type { NoValue } from "../../ask/results";
+import { areApart } from "../../numerics/apart";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { NullLoad, nullFigures } from "../../physics/null-circuits";
 import {
@@ -175,7 +176,7 @@ function usableOnAm(x: MultiplierInputs, f: number): number | undefined {
   if (!reaches(0)) return undefined;
   let yes = 0;
   let no = 1;
-  while (no - yes > 1e-4) {
+  while (areApart(yes, no, 1e-4)) {
     const mid = (yes + no) / 2;
     if (reaches(mid)) yes = mid;
     else no = mid;

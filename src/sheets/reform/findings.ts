@@ -45,7 +45,7 @@ export function findingsOf(g: G): Finding[] {
       id: "reform-restuff",
       severity: "check",
       says: "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that pass through the skin, and are poisonous as smoke.",
-      do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food at that bench. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
+      do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food near it. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
       restsOn: ["replaceUnseen"],
       hazards: ["none"],
       state: "desk",

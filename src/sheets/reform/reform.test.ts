@@ -155,3 +155,18 @@ it("never calls a filter capacitor sound that is rated under what the filter can
   expect(a.tables[0].rows[0][6]).toBe("replace");
   expect(a.findings.find((f) => f.id === "reform-replace")!.says).toContain("under the 445 V");
 });
+
+it("knows a kind by one of its words: a survey of one paper capacitor is this set's, and no example", () => {
+  const fields = {
+    "row 1: Kind": "paper",
+    "row 1: Duty": "coupling",
+    "row 1: Value": "0.02 uF",
+    "row 1: Rated V": "400",
+    "row 1: Leakage mA": "0",
+  };
+  const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields } as const;
+  const view = viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "", set: patterns[1], entries: [entry] });
+  const a = orThrow(answer(reform, benchOf(view, ""), { draws: 5 }));
+  expect(a.unread).toEqual([]);
+  expect(a.tables[0].rows.map((r) => r.slice(0, 2))).toEqual([["coupling", "wax paper"]]);
+});

@@ -1,44 +1,12 @@
 import { sheet } from "../../ask/contract";
 import type { Table } from "../../ask/drawings";
-import type { Bench } from "../../set/bench";
-import type { Column, FromCard, Row } from "../../set/columns";
-import { capacitorKinds, duties, leakageRuleNames } from "../../standards/electrolytics";
+import type { Row } from "../../set/columns";
+import { leakageRuleNames } from "../../standards/electrolytics";
 import { exact } from "../../units/quantity";
-import { readCard } from "../inputs/card-rows";
+import { surveyColumns, surveyOnCard } from "../inputs/capacitor-card";
 import { findingsOf, type G, headlineOf, partsOf } from "./findings";
 import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
 import theory from "./theory.md";
-
-const option = (said: string, among: readonly string[]): number => {
-  const word = said.trim().toLowerCase();
-  const exactly = among.findIndex((o) => o.toLowerCase() === word);
-  return exactly >= 0 ? exactly : among.findIndex((o) => word !== "" && o.toLowerCase().startsWith(word.slice(0, 5)));
-};
-const nameOf = (r: Readonly<Record<string, string>>): string => (r.Part ?? "").replace(/\s/g, "").toUpperCase();
-/** Rows of the survey without what the card of parts replaced says is out. */
-function stillIn(bench: Bench): readonly Readonly<Record<string, string>>[] {
-  const out = new Set(bench.card("parts").flatMap((r) => (r["New value and rating"]?.trim() ? [nameOf(r)] : [])));
-  return bench.card("capacitors").filter((r) => nameOf(r) === "" || !out.has(nameOf(r)));
-}
-const wordOf = (among: readonly string[]) => (said: string) => among[option(said, among)] ?? said;
-const columns = {
-  kind: { options: capacitorKinds, meaning: "kind" },
-  duty: { options: duties, meaning: "what it does" },
-  value: { dimension: "capacitance", meaning: "value, with its unit" },
-  rating: { dimension: "voltage", bare: "V", meaning: "rated volts" },
-  leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where it was measured", optional: true },
-  part: { dimension: "ratio", prefix: "C", meaning: "number of the part on the diagram", optional: true },
-} as const satisfies Readonly<Record<string, Column>>;
-/** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */
-const surveyOnCard = (bench: Bench): FromCard =>
-  readCard({ ...bench, card: () => stillIn(bench) }, "capacitors", "capacitor survey", columns, {
-    kind: { heading: "Kind", words: wordOf(capacitorKinds) },
-    duty: { heading: "Duty", words: wordOf(duties) },
-    value: { heading: "Value" },
-    rating: { heading: "Rated V" },
-    leakage: { heading: "Leakage mA" },
-    part: { heading: "Part", words: (said) => /^C\d+$/.exec(said.replace(/\s/g, "").toUpperCase())?.[0] ?? "" },
-  });
 
 export const reform = sheet({
   id: "reform",
@@ -52,7 +20,7 @@ export const reform = sheet({
   inputs: {
     capacitors: {
       kind: "table",
-      columns,
+      columns: surveyColumns,
       meaning: "the capacitors of the set",
       howMeasured:
         "unplugged, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. They are typed on the card of the capacitor survey",

@@ -33,7 +33,7 @@ export const regulator = sheet({
       dimension: "voltage",
       positive: true,
       max: 1000,
-      meaning: "B+ that feeds it, at the rated line",
+      meaning: "B+ that feeds the regulator, at the rated line",
       howMeasured: "the sheet on B+; read from clips put on with the set off and discharged",
       assumed: [250, tolerance(10), "usual for a set of this class"],
     }),
@@ -87,11 +87,15 @@ export const regulator = sheet({
     },
     mostOhm: {
       dimension: "resistance",
-      meaning: "largest resistance: at the lowest line with the whole load it still regulates",
+      meaning: "largest resistance: at the lowest line with the whole load the tube still regulates",
       known: 10,
     },
-    strikesOhm: { dimension: "resistance", meaning: "largest resistance that strikes it with the whole load connected", known: 10 },
-    room: { dimension: "ratio", meaning: "largest resistance that holds it over the smallest; under 1 no resistor will do" },
+    strikesOhm: {
+      dimension: "resistance",
+      meaning: "largest resistance at which the regulator tube strikes with the whole load connected",
+      known: 10,
+    },
+    room: { dimension: "ratio", meaning: "largest resistance that keeps regulation over the smallest; under 1 no resistor will do" },
     dark: {
       dimension: "voltage",
       meaning: "volts at the dark tube with the resistor fitted, the load connected, at the lowest line",

@@ -62,7 +62,7 @@ export const sMeter = sheet({
     ),
     generatorError: quantity(
       "decibel",
-      "what the generator gives, less what it says: +2 dB where it gives 2 dB more",
+      "true level less the level that the generator says: +2 dB where 2 dB more comes out",
       "its calibration",
       [0, 1, "a good generator, common practice, no source"],
       {
@@ -70,7 +70,7 @@ export const sMeter = sheet({
         max: 30,
       },
     ),
-    needleRead: quantity("ratio", "how well its needle is read, in S units", "a fifth of a unit", [0.2, 0, practice], { max: 3 }),
+    needleRead: quantity("ratio", "how well the meter's needle is read, in S units", "a fifth of a unit", [0.2, 0, practice], { max: 3 }),
     wantedS9: quantity(
       "dbm",
       "level wanted for S9",

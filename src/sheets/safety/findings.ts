@@ -1,11 +1,14 @@
 import { isLiveSet, isSafeToJoin } from "../../ask/chassis";
 import type { Finding } from "../../ask/findings";
+import { lineCurrentA } from "../../physics/discharge";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA, nextRatedV } from "../../standards/preferred";
 import { bondMostOhm, dangerousJ, impulseVOf, insulationLeastOhm, lineClasses, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
 import { allowedF, type G } from "./solve";
 
+/** Largest line bypass that is usual in sets of the era, F. Common practice, no source. */
+const largestUsualF = 0.05e-6;
 const all: Finding["hazards"] = ["line", "b-plus", "stored-charge"];
 
 /** What is dangerous here, and what proves that it is not. */
@@ -36,7 +39,7 @@ export function findingsOf(g: G): Finding[] {
     out.push({
       id: "safety-line-bypass-look",
       severity: "act",
-      says: `Nobody has checked yet whether a capacitor goes from the line to the chassis. One of 0.01 to 0.05 µF is usual in sets of the era, and passes up to 2 mA at 117 V; an old one has no safety class.`,
+      says: `Nobody has checked yet whether a capacitor goes from the line to the chassis. One of 0.01 to 0.05 µF is usual in sets of the era, and passes up to ${printValue(lineCurrentA(largestUsualF, x.ratedLine, x.lineFrequency), "current", 4e-4)} at ${printValue(x.ratedLine, "voltage")}, ${printValue(x.lineFrequency, "frequency")}; an old one has no safety class.`,
       do: "Unplug the set. Look at the line switch and the transformer's primary; read its marking; then record it (supplies.lineBypass, supplies.bypassClass). Local code prevails.",
       restsOn: ["bypassCurrent"],
       hazards: all,

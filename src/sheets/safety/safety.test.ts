@@ -99,3 +99,31 @@ it("recomputes the worked example of its page", () => {
   expect(rows).toHaveLength(3);
   for (const [, c, i] of rows) expect(lineCurrentA(Number(c) * 1e-6, 117, 60) * 1000).toBeCloseTo(Number(i), 2);
 });
+
+describe("a line bypass that nobody has looked for", () => {
+  const survey = (rows: readonly (readonly string[])[]): ReturnType<typeof ask> => {
+    const columns = ["Part", "Kind", "Duty", "Value", "Rated V"];
+    const fields = Object.fromEntries(rows.flatMap((r, i) => r.map((text, c) => [`row ${i + 1}: ${columns[c]}`, text] as const)));
+    const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields } as const;
+    const view = viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "", set: isolated, entries: [entry] });
+    return orThrow(answer(safety, benchOf(view, ""), { draws: 50 }));
+  };
+  it("is told by what the largest usual one passes: 2 pi f C V, 2.2 mA at 117 V and 60 Hz", () => {
+    const says = ask({ ratedLine: "117 V", lineFrequency: "60 Hz" }).findings.find((f) => f.id === "safety-line-bypass-look")!.says;
+    expect(2 * Math.PI * 60 * 0.05e-6 * 117 * 1000).toBeCloseTo(2.2, 1);
+    expect(says).toContain("passes up to 2.2 mA at 117 V, 60 Hz");
+    expect(ask({ ratedLine: "230 V", lineFrequency: "50 Hz" }).findings.find((f) => f.id === "safety-line-bypass-look")!.says).toContain(
+      "3.6 mA",
+    );
+  });
+  it("has been looked for where the capacitor survey lists one, or two", () => {
+    const a = survey([
+      ["C1", "wax paper", "line bypass", "0.01 uF", "600"],
+      ["C2", "paper", "Line bypass", "0.02 uF", "600"],
+      ["C3", "wax paper", "coupling", "0.05 uF", "400"],
+    ]);
+    expect(ids(a)).not.toContain("safety-line-bypass-look");
+    expect(a.quantities.find((q) => q.path === "bypass")!.quantity).toMatchObject({ value: expect.closeTo(30e-9, 12), origin: "stated" });
+    expect(ids(survey([["C3", "wax paper", "coupling", "0.05 uF", "400"]]))).toContain("safety-line-bypass-look");
+  });
+});

@@ -4,11 +4,13 @@ import type { Table } from "../../ask/drawings";
 import type { Part } from "../../ask/findings";
 import type { NoValue } from "../../ask/results";
 import { lineCurrentA, storedJ, timeToFall } from "../../physics/discharge";
+import type { Bench } from "../../set/bench";
 import { hazardousDcV } from "../../standards/cautions";
 import { nextFuseA } from "../../standards/preferred";
 import { lineClasses, touchLimitNames, touchLimitOf } from "../../standards/touch-current";
 import { printValue } from "../../units/print";
 import { exact, tolerance } from "../../units/quantity";
+import { bypassOnCard } from "../inputs/capacitor-card";
 import { recorded, touchOneInput, touchOtherInput } from "../inputs/safety";
 import { highLineInput, lineFrequencyInput, ofSupply, ratedLineInput, secondaryInput } from "../inputs/supply";
 import { findingsOf } from "./findings";
@@ -80,14 +82,17 @@ export const safety = sheet({
       howMeasured: "type plate",
       assumed: [70, tolerance(10), "usual for a set of this class"],
     }),
-    bypass: ofSupply("lineBypass", {
-      dimension: "capacitance",
-      min: 0,
-      max: 2e-6,
-      meaning: "capacitance from the line to the chassis; 0 for none",
-      howMeasured: "its marking; a bridge from both line wires to the chassis, unplugged",
-      assumed: [20e-9, tolerance(10e-9), `0.01 to 0.05 µF in sets of the era, ${practice}`],
-    }),
+    bypass: {
+      ...ofSupply("lineBypass", {
+        dimension: "capacitance",
+        min: 0,
+        max: 2e-6,
+        meaning: "capacitance from the line to the chassis; 0 for none",
+        howMeasured: "its marking; a bridge from both line wires to the chassis, unplugged",
+        assumed: [20e-9, tolerance(10e-9), `0.01 to 0.05 µF in sets of the era, ${practice}`],
+      }),
+      from: (b: Bench) => b.quantity("supplies.lineBypass") ?? bypassOnCard(b),
+    },
     firstCapacitance: ofSupply("firstCapacitance", {
       dimension: "capacitance",
       positive: true,
@@ -141,7 +146,11 @@ export const safety = sheet({
   first: ["bypass", "highLine", "plateWatts", "bleeder", "firstCapacitance"],
   results: {
     bypassCurrent: { dimension: "current", meaning: "touch current by the line bypass at the highest line", known: 1e-5 },
-    largestBypass: { dimension: "capacitance", meaning: "largest bypass under the limit, both line wires together", known: 1e-11 },
+    largestBypass: {
+      dimension: "capacitance",
+      meaning: "largest line bypass that keeps touch current under its limit, both line wires together",
+      known: 1e-11,
+    },
     fuseLow: { dimension: "current", meaning: "line fuse, lowest rating", known: 0.01 },
     fuseHigh: { dimension: "current", meaning: "line fuse, highest rating; slow", known: 0.01 },
     noLoad: { dimension: "voltage", meaning: "volts that the filter can be charged to", known: 1, gives: "supply.noLoad" },

@@ -100,11 +100,11 @@ export const sensitivity = sheet({
         from: (b) => b.quantity("supplies.sensitivityLevel"),
       },
     ),
-    ratioDb: quantity("decibel", "the ratio", "the same place as its name", [10, 0, "the usual figure"], { min: 0.5, max: 60 }),
+    ratioDb: quantity("decibel", "the ratio", "the same place as its name", [10, 0, "the usual value"], { min: 0.5, max: 60 }),
     modulationDepth: quantity("fraction", "depth of AM", "the generator", [0.3, 0, "the usual depth"], { max: 1 }),
     noiseBandwidth: quantity(
       "frequency",
-      "noise bandwidth before the detector; 0 where it is not stated",
+      "noise bandwidth before the detector; 0 where not stated",
       "the sheet on what the IF passes",
       [0, 0, "not stated"],
       {
@@ -114,7 +114,7 @@ export const sensitivity = sheet({
     ),
     sourceResistance: quantity(
       "resistance",
-      "impedance that the level is stated for; 0 where it is not stated",
+      "impedance that the level is stated for; 0 where not stated",
       "the generator, with its dummy antenna",
       [0, 0, "not stated"],
       {
@@ -125,7 +125,7 @@ export const sensitivity = sheet({
     listenAt: quantity("frequency", "frequency to listen on", "the band", [14e6, 0, "an example"], { min: 1e5, max: 150e6 }),
     worldOff: quantity(
       "decibel",
-      "by how much external noise there and then is over the median",
+      "by how much external noise at the set's place is over the median",
       "a quiet hour and a noisy one; with a calibrated set",
       [0, 6, "P.372 gives half of its deciles at some 5 to 10 dB, from memory"],
       { min: -40, max: 60 },

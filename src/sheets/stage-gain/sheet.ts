@@ -77,7 +77,7 @@ export const stageGain = sheet({
       {
         point: { options: injectionPoints, meaning: "where the generator is" },
         chart: { dimension: "voltage", meaning: "level by the chart at this point", optional: true, bare: "uV" },
-        measured: { dimension: "voltage", meaning: "level that it takes here for the same output", bare: "uV" },
+        measured: { dimension: "voltage", meaning: "level needed at this point for the same output", bare: "uV" },
       },
       "level at each point for one standard output, from the output back to the antenna",
       "generator through a capacitor to each grid in turn, output meter held at the chart's output (10 or 50 mW)",
@@ -89,7 +89,7 @@ export const stageGain = sheet({
         middle: { dimension: "voltage", meaning: "volts across the oscillator's grid leak in the middle", bare: "V" },
         high: { dimension: "voltage", meaning: "volts across the oscillator's grid leak at the high end", bare: "V" },
       },
-      "oscillator's grid current on every band, a row a band",
+      "volts across the oscillator's grid leak on every band, a row a band: its grid current",
       "high-impedance meter through a resistor at the grid, or across the leak's cold end",
       { mostRows: 12 },
     ),
@@ -179,7 +179,7 @@ export const stageGain = sheet({
         const known = lost.filter(Number.isFinite);
         const bad = lost.findIndex((l) => l > x.stageLimit);
         const currents = x.gridCurrents.flatMap((r) => [r.low, r.middle, r.high].map((v) => Math.abs(v) / x.gridLeak));
-        const noChart: NoValue = { none: "the chart has no figure for these points" };
+        const noChart: NoValue = { none: "the chart has no value for these points" };
         const noGrid: NoValue = { none: "no grid current was read" };
         // a capacitor and a resistance: their volts stand at right angles
         const reactance = 1 / (2 * Math.PI * x.intermediate * x.seriesCapacitance);

@@ -1,10 +1,12 @@
 import { faults } from "../../infer/stage/faults";
 import { tests } from "../../infer/stage/tests";
+import { meterReads, nodeVolts } from "../../physics/meter-load";
 import type { Bench } from "../../set/bench";
 import type { FromCard, Row } from "../../set/columns";
+import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { exact } from "../../units/quantity";
-import { meterInput } from "../inputs/chart";
+import { type ChartRow, meterInput } from "../inputs/chart";
 import { ofStage, ofTube, ofTubeNow, tolerance } from "./input-kinds";
 import { nodeOptions } from "./solve";
 import { firstRead, nodeOf, stageHere, tubeHere, tubeOrder, unreadOfCard } from "./stage-here";
@@ -13,11 +15,19 @@ const practice = "common practice, no source";
 type Chosen = Readonly<Record<string, string>>;
 export const faultOptions = faults.map((f) => f.id);
 
+/** A reading as the sheet's one meter would have it: what another meter read is turned over by the node's own ohms, where they are known. */
+function asRead(r: ChartRow, measured: number, meter = "digital, 10 MΩ"): number {
+  if (r.meterOhm === undefined || r.source === undefined) return measured;
+  const node = nodeVolts(measured, r.source, r.meterOhm);
+  return meterReads(node, r.source, meterOhm(meter, node));
+}
 function readingsHere(bench: Bench, chosen: Chosen): FromCard | undefined {
   const tube = tubeHere(bench, chosen);
   const rows: Row[] = (tube?.rows ?? []).flatMap((r) => {
     const n = nodeOf(r);
-    return n === undefined || r.measured === undefined ? [] : [{ electrode: nodeOptions.indexOf(n), volts: r.measured }];
+    return n === undefined || r.measured === undefined
+      ? []
+      : [{ electrode: nodeOptions.indexOf(n), volts: asRead(r, r.measured, chosen.meter) }];
   });
   return rows.length > 0 || unreadOfCard(bench).length > 0 ? { rows, unread: unreadOfCard(bench) } : undefined;
 }
@@ -53,8 +63,8 @@ export const suspectInputs = {
     kind: "table",
     columns: {
       test: { options: tests.map((t) => t.id), meaning: "which test" },
-      ohm: { dimension: "resistance", meaning: "ohms found, where it was ohms", optional: true },
-      volts: { dimension: "voltage", bare: "V", meaning: "volts found, where it was volts", optional: true },
+      ohm: { dimension: "resistance", meaning: "ohms found, of a test that reads ohms", optional: true },
+      volts: { dimension: "voltage", bare: "V", meaning: "volts found, of a test that reads volts", optional: true },
       part: { dimension: "ratio", meaning: "share of a new tube's value, where a tube tester was used", optional: true },
     },
     meaning: "other tests made, with the power off or a wire lifted",
@@ -90,7 +100,7 @@ export const suspectInputs = {
   tubeType: {
     kind: "choice",
     options: [...tubePoints.map((t) => t.type), "other"],
-    meaning: "tube type, or one with the same data; other takes typed figures",
+    meaning: "tube type, or one with the same data; other takes typed values",
     howMeasured: "its marking",
     from: (bench: Bench, chosen: Chosen) => {
       const tube = tubeHere(bench, chosen);

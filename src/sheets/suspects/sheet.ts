@@ -48,7 +48,7 @@ export const suspects = sheet({
     plateDissipation: { dimension: "power", meaning: "power at the plate", known: 0.05 },
     couplingLeak: {
       dimension: "resistance",
-      meaning: "leak of the coupling capacitor that would explain a positive grid, with this meter on it",
+      meaning: "leak of the coupling capacitor that would explain a positive grid, as this meter reads",
       known: 1e6,
     },
     healthyPlate: { dimension: "voltage", meaning: "plate of a sound stage, without a meter", known: 1 },

@@ -7,7 +7,7 @@ import type { FromCard } from "../../set/columns";
 import { socketName, socketNumber } from "../../set/sockets";
 import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
-import { type ChartRow, chartOnCard, chartRow, lineRatioOf } from "../inputs/chart";
+import { type ChartRow, chartMeterOhm, chartOnCard, chartRangeOf, chartRow, lineRatioOf } from "../inputs/chart";
 
 type Chosen = Readonly<Record<string, string>>;
 /** One amplifying tube of a stage, or one half of a double one, with its own rows of the chart. */
@@ -83,7 +83,7 @@ export const firstRead = (bench: Bench): (typeof tubeOrder)[number] | undefined 
   return k > 0 ? tubeOrder[k] : undefined;
 };
 /** Volts that a column of the chart has at the stage's nodes. */
-const voltsOfRows = (rows: readonly ChartRow[], of: "chart" | "source"): Partial<Record<Node, number>> => {
+const voltsOfRows = (rows: readonly ChartRow[], of: "chart" | "source" | "part"): Partial<Record<Node, number>> => {
   const out: Partial<Record<Node, number>> = {};
   for (const r of rows) {
     const n = nodeOf(r);
@@ -154,7 +154,7 @@ function plateBefore(bench: Bench, chosen: Chosen): { readonly chart?: number; r
     .rows.map(chartRow)
     .find((r) => r.socket === before && before !== undefined && r.electrode === "plate");
   if (row?.measured === undefined) return { chart: row?.chart };
-  const meter = meterOhm(chosen.meter ?? "digital, 10 MΩ", row.measured, row.range);
+  const meter = row.meterOhm ?? meterOhm(chosen.meter ?? "digital, 10 MΩ", row.measured, row.range);
   return { chart: row.chart, today: nodeVolts(row.measured, row.source ?? 0, meter) };
 }
 
@@ -179,7 +179,10 @@ const here = new WeakMap<Bench, Map<string, StageHere>>();
 function findStage(bench: Bench, chosen: Chosen): StageHere {
   const tube = tubeHere(bench, chosen);
   const rows = tube?.rows ?? [];
-  const [chart, onCard] = [voltsOfRows(rows, "chart"), voltsOfRows(rows, "source")];
+  const chart = voltsOfRows(rows, "chart");
+  // a card from before parts had a column of their own has them under the node's
+  const parted = cardOf(bench).rows.some((r) => chartRow(r).part !== undefined);
+  const onCard = voltsOfRows(rows, parted ? "part" : "source");
   const usual = usualOf(bench, chosen);
   const before = plateBefore(bench, chosen);
   const kept = (name: string): number | undefined => bench.quantity(`${bench.at}.${name}`)?.value;
@@ -204,7 +207,9 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
   const charted = manual !== undefined && (["supply", "plate", "screen", "cathode"] as const).some((n) => chart[n] !== undefined);
   if (!charted) return { stage: begin, manual, onCard, charted: false, doubt: {} };
   const meterS = (name: string | undefined) => (v: number) => 1 / meterOhm(name ?? "digital, 10 MΩ", v);
-  const byChart = stageFromChart(begin, known, { volts: chart, meterOf: meterS(chosen.chartMeter) });
+  const range = chartRangeOf(bench)?.value;
+  const chartMeterS = (v: number): number => 1 / chartMeterOhm(chosen.chartMeter ?? "digital, 10 MΩ", v, range);
+  const byChart = stageFromChart(begin, known, { volts: chart, meterOf: chartMeterS });
   const { supplyV, beforeV } = byChart.stage;
   const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) : 1;
   return {

@@ -70,7 +70,11 @@ const readInputs = {
     {
       dial: { dimension: "frequency", meaning: "what the dial says" },
       received: { dimension: "frequency", meaning: "what is received at the mark", optional: true },
-      counted: { dimension: "frequency", meaning: "the oscillator's frequency at the mark by a counter, instead", optional: true },
+      counted: {
+        dimension: "frequency",
+        meaning: "the oscillator's frequency at the mark by a counter, where one was used",
+        optional: true,
+      },
     },
     "dial marks, and what is truly received on each",
     "zero beat a marker, read the dial; near both ends, and in the middle. A counter on a loop of wire near the oscillator, not clipped to it, does as well",
@@ -82,7 +86,7 @@ const readInputs = {
       peaksAt: { dimension: "frequency", meaning: "frequency at which the signal circuit peaks at the mark", optional: true },
       needs: {
         dimension: "capacitance",
-        meaning: "what its trimmer needs for its peak at the mark instead, more is positive",
+        meaning: "change of the signal trimmer that would bring the peak to the mark, more is positive",
         optional: true,
         bare: "pF",
       },
@@ -160,7 +164,7 @@ const doubtInputs = {
     assumed: { value: 2e3, spread: exact, source: practice },
   },
   peakDoubt: share("how well a peak is found, of its frequency", 0.003),
-  ifMoved: quantity("frequency", "by how much the IF was moved off the figure above", "the sheet on aligning the IF", [0, 0, "not moved"], {
+  ifMoved: quantity("frequency", "by how much the IF was moved off the IF recorded", "the sheet on aligning the IF", [0, 0, "not moved"], {
     min: -50e3,
     max: 50e3,
   }),

@@ -22,7 +22,7 @@ export const tracking = sheet({
   id: "tracking",
   version: 4,
   title: "Tracking of the oscillator",
-  question: "How well can the oscillator track, and and which part is off?",
+  question: "How well can the oscillator track, and which part is off?",
   subject: "band",
   joins: false,
   works: "open-live",

@@ -40,7 +40,7 @@ const bentGang = "the gang itself is bent";
 /** The tie in a sentence; empty where there is none. */
 export const orGangSaid = (g: G, orGang: boolean): string =>
   orGang
-    ? ` Or ${bentGang}: within its doubt of ${printValue(g.best.gangDoubt, "capacitance")} it explains these readings as well, every part right.`
+    ? ` Or ${bentGang}: within its uncertainty of ${printValue(g.best.gangDoubt, "capacitance")} it explains these readings as well, every part right.`
     : "";
 
 /** What the readings come to. */

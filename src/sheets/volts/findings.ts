@@ -3,17 +3,8 @@ import type { Finding } from "../../ask/findings";
 import type { Cell } from "../../set/columns";
 import { socketName } from "../../set/sockets";
 import { printValue } from "../../units/print";
-import {
-  allTogether,
-  type Judged,
-  judgeChart,
-  judgeResistances,
-  rangeOf,
-  rowsOf,
-  type Together,
-  type VoltsInputs,
-  wrongVerdicts,
-} from "./solve";
+import { rangeOf } from "../inputs/chart";
+import { allTogether, type Judged, judgeChart, judgeResistances, rowsOf, type Together, type VoltsInputs, wrongVerdicts } from "./solve";
 
 export type VoltsNames = "judged" | "wrong" | "unclear" | "together" | "lineRatio" | "worstOff";
 type G = GroundOn<VoltsInputs, VoltsNames>;

@@ -4,7 +4,7 @@ import type { Bench } from "../../set/bench";
 import { cell, type Row } from "../../set/columns";
 import type { Issue } from "../../units/issue";
 import { exact } from "../../units/quantity";
-import { chartColumns, chartOnCard, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../inputs/chart";
+import { chartColumns, chartOnCard, chartRangeOf, meterInput, onChartCard, resistanceColumns, resistancesOnCard } from "../inputs/chart";
 import { lineToday, lineVoltageInput } from "../inputs/supply";
 import { expectedText, inside, placeOf, voltsFindings, voltsHeadline, where, wrongOf } from "./findings";
 import { allTogether, type Judged, judgeChart, judgeResistances, type VoltsInputs } from "./solve";
@@ -63,7 +63,18 @@ export const volts = sheet({
       mostRows: 200,
     },
     chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V", "Chart's meter and line"),
-    meter: meterInput("meter that read now", "meter", "digital, 10 MΩ", "Meter"),
+    meter: meterInput("meter that today's volts were read with", "meter", "digital, 10 MΩ", "Meter"),
+    chartRange: {
+      kind: "quantity",
+      dimension: "voltage",
+      positive: true,
+      max: 5000,
+      optional: true,
+      meaning: "range that the chart's meter stood at for the whole chart, where the chart states one",
+      howMeasured: "printed on the chart",
+      from: chartRangeOf,
+      keptAt: "supplies.chartRange",
+    },
     chartLine: {
       kind: "quantity",
       dimension: "voltage",

@@ -1,7 +1,7 @@
 import { meterReads, nodeVolts } from "../../physics/meter-load";
 import { type Cell, cell, type Row } from "../../set/columns";
 import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
-import { type ChartRow, chartRow } from "../inputs/chart";
+import { type ChartRow, chartMeterOhm, chartRow, rangeOf } from "../inputs/chart";
 import { mostVolts, triedOhms } from "./node-ohms";
 
 export interface VoltsInputs {
@@ -9,6 +9,7 @@ export interface VoltsInputs {
   readonly resistances: readonly Row[];
   readonly chartMeter: string;
   readonly meter: string;
+  readonly chartRange?: number | undefined;
   readonly chartLine: number;
   readonly lineVoltage: number;
   readonly supplyTolerance: number;
@@ -46,10 +47,10 @@ const toleranceOf = (x: VoltsInputs, electrode: ChartRow["electrode"]): number =
  *
  * @source voltage divider of node and meter, physics/meter-load.ts
  */
-export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number, rangeV?: number): number {
-  const own = nodeVolts(chartV, nodeOhm, meterOhm(x.chartMeter, chartV));
+export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number, rangeV?: number, rowMeterOhm?: number): number {
+  const own = nodeVolts(chartV, nodeOhm, chartMeterOhm(x.chartMeter, chartV, x.chartRange));
   const now = (own * x.lineVoltage) / x.chartLine;
-  return meterReads(now, nodeOhm, meterOhm(x.meter, now, rangeV));
+  return meterReads(now, nodeOhm, rowMeterOhm ?? meterOhm(x.meter, now, rangeV));
 }
 /** A figure near nothing is judged in tenths of a volt, not in percent. */
 const nearNothingV = 0.2;
@@ -63,9 +64,6 @@ function verdictOf(measured: number, due: number, tolerance: number): Verdict {
 /** Rows of the chart by their cells, numbered as they are shown. */
 export const rowsOf = (x: VoltsInputs): readonly (ChartRow & { readonly row: number })[] =>
   x.chart.map((r, i) => ({ ...chartRow(r), row: i + 1 }));
-/** A range that does not hold what was read on it is none. */
-export const rangeOf = (r: Pick<ChartRow, "range" | "measured">): Cell =>
-  r.range !== undefined && Math.abs(r.measured ?? 0) <= 1.001 * r.range ? r.range : undefined;
 
 /**
  * Every row of the chart, judged as this meter sees it.
@@ -84,8 +82,8 @@ export function judgeChart(x: VoltsInputs): Judged[] {
     const range = rangeOf(r) ?? rangeFor(measured);
     const most = mostVolts(r, highest);
     // a resistance that would put the node above what the set has is none that it can have
-    const tried = triedOhms(r).filter((ohm) => Math.abs(nodeVolts(chart, ohm, meterOhm(x.chartMeter, chart))) <= most);
-    const expected = tried.map((ohm) => expectedReading(x, chart, ohm, range));
+    const tried = triedOhms(r).filter((ohm) => Math.abs(nodeVolts(chart, ohm, chartMeterOhm(x.chartMeter, chart, x.chartRange))) <= most);
+    const expected = tried.map((ohm) => expectedReading(x, chart, ohm, range, r.meterOhm));
     const tolerance = Math.hypot(toleranceOf(x, electrode), 2 * meterShareOf(x.meter), 2 * meterShareOf(x.chartMeter));
     const each = expected.map((v) => verdictOf(measured, v, tolerance));
     const verdict = each.length > 0 && each.every((v) => v === each[0]) ? each[0] : "cannot judge";
@@ -98,7 +96,8 @@ export function judgeChart(x: VoltsInputs): Judged[] {
         chart,
         measured,
         due: expected.length > 0 ? { low: Math.min(...expected), high: Math.max(...expected) } : undefined,
-        needsRange: rangeOf(r) === undefined && meterOhm(x.meter, measured, 2.5) !== meterOhm(x.meter, measured, 1000),
+        needsRange:
+          r.meterOhm === undefined && rangeOf(r) === undefined && meterOhm(x.meter, measured, 2.5) !== meterOhm(x.meter, measured, 1000),
         tolerance,
         verdict,
       },

@@ -64,7 +64,7 @@ export const whichMarker = sheet({
     counted: {
       kind: "quantity",
       dimension: "ratio",
-      meaning: "markers counted from there to here, up positive",
+      meaning: "markers counted from the known frequency to this one, up positive",
       howMeasured: "tune slowly and count each one",
       assumed: { value: 21, spread: exact, source: "an example" },
     },
@@ -72,9 +72,9 @@ export const whichMarker = sheet({
   observed: ["dialFrequency"],
   first: ["dialFrequency", "dialError", "spacing", "anchor", "counted"],
   results: {
-    marker: { dimension: "frequency", meaning: "the marker; its interval shows the neighbours that it may be", exact: true },
+    marker: { dimension: "frequency", meaning: "the marker; its interval shows which neighbours are in question", exact: true },
     atDial: { dimension: "frequency", meaning: "marker next to the dial's reading", exact: true },
-    offBy: { dimension: "frequency", meaning: "error of the dial, if its nearest neighbour is what is heard" },
+    offBy: { dimension: "frequency", meaning: "error of the dial, if the marker's nearest neighbour is what is heard" },
     halfSpacing: { dimension: "frequency", meaning: "half the spacing of the markers: the dial must be better than this", exact: true },
     coarse5: { dimension: "frequency", meaning: "marker next to the dial's reading with markers five times as far apart", exact: true },
     coarse10: { dimension: "frequency", meaning: "marker next to the dial's reading with markers ten times as far apart", exact: true },

@@ -1,0 +1,173 @@
+/** Processes killed at any moment, while they write and while they bring an old store up to date: what was acknowledged is there, whole, once. */
+import { type ChildProcess, spawn } from "node:child_process";
+import { copyFileSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import Database from "better-sqlite3";
+import fc from "fast-check";
+import { demoSet } from "../../src/desk/demo";
+import type { Entry } from "../../src/job/document";
+import { patterns } from "../../src/set/patterns/kinds";
+import { hashOfBytes } from "../../src/store/archive";
+import { checkStore } from "../../src/store/check";
+import { openSqlite } from "../../src/store/sqlite";
+import { folder, type Part, part, some, troubles } from "./kit";
+import { built, type Served, startServer } from "./server";
+
+const at = "2026-02-01T00:00:00.000Z";
+const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
+/** A picture of a few bytes that no other has. */
+const picture = (tag: string): Uint8Array => Uint8Array.of(0xff, 0xd8, ...new TextEncoder().encode(tag));
+
+export const kills: Part = async (share) => {
+  const t = troubles();
+  const place = folder();
+  const path = join(place, "jobs.db");
+  const store = await openSqlite(path);
+  await store.create({ id: "k", name: "K", created: "", set: demoSet(), entries: [] });
+  const rounds = some(fc.record({ victim: fc.constantFrom(0, 1, 2), delay: fc.integer({ min: 0, max: 700 }) }), part(share, 240));
+  const acknowledged: string[] = [];
+  const servers: Served[] = [await startServer(path), await startServer(path)];
+  let [n, over] = [0, false];
+  /** Two entries in one request, then a picture: by a server, until it is gone. */
+  const throughServer = async (which: 0 | 1): Promise<void> => {
+    while (!over) {
+      const tag = `s${which}-${n++}`;
+      const url = servers[which].url;
+      const body = JSON.stringify({ entries: ["a", "b"].map((half) => ({ kind: "done", step: "01", note: `${tag}-${half}` })) });
+      const form = new FormData();
+      form.set("file", new File([picture(tag) as Uint8Array<ArrayBuffer>], `${tag}.jpg`));
+      form.set("note", `${tag}-p`);
+      try {
+        const own = { "x-fettle": "page" };
+        const r = await fetch(`${url}api/jobs/K/entries`, {
+          method: "POST",
+          headers: { ...own, "content-type": "application/json" },
+          body,
+        });
+        if (r.ok && (await r.json()).ids.length === 2) acknowledged.push(`${tag}-a`, `${tag}-b`);
+        else if (!r.ok) t.add(`status ${r.status}`, await r.text());
+        if (n % 7 === 0 && (await fetch(`${url}api/jobs/K/attach`, { method: "POST", headers: own, body: form })).ok)
+          acknowledged.push(`${tag}-p`);
+      } catch {
+        // the server is gone, as it was told to be
+        await pause(20);
+      }
+    }
+  };
+  let running: ChildProcess | undefined;
+  const byCommand = async (): Promise<void> => {
+    while (!over) {
+      const tag = `c-${n++}`;
+      await new Promise<void>((done) => {
+        running = spawn(process.execPath, [built, "done", "K", "01", "--note", tag], { env: { ...process.env, FETTLE_STORE: path } });
+        running.on("exit", (code) => {
+          if (code === 0) acknowledged.push(tag);
+          done();
+        });
+      });
+    }
+  };
+  const hands = [throughServer(0), throughServer(1), byCommand()];
+  for (const { victim, delay } of rounds) {
+    await pause(100 + delay);
+    if (victim === 2) running?.kill("SIGKILL");
+    else {
+      const old = servers[victim].process;
+      const gone = new Promise((r) => old.once("exit", r));
+      old.kill("SIGKILL");
+      await gone;
+      servers[victim] = await startServer(path);
+    }
+  }
+  over = true;
+  await Promise.all(hands);
+  for (const s of servers) s.process.kill("SIGKILL");
+  const found = await store.load("K");
+  const notes = new Map<string, number>();
+  for (const e of found?.document.entries ?? [])
+    if ("note" in e && typeof e.note === "string") notes.set(e.note, (notes.get(e.note) ?? 0) + 1);
+  for (const tag of acknowledged) if (!notes.has(tag)) t.add("lost", tag);
+  for (const [note, times] of notes) {
+    if (times > 1) t.add("doubled", note);
+    const other = note.endsWith("-a") ? note.replace(/a$/, "b") : note.endsWith("-b") ? note.replace(/b$/, "a") : note;
+    if (!notes.has(other)) t.add("torn", note);
+    if (note.endsWith("-p") && !(await store.file("K", hashOfBytes(picture(note.slice(0, -2))))))
+      t.add("torn: a picture without its bytes", note);
+  }
+  await store.close();
+  for (const w of checkStore(path).wrong) t.add("the store", w.says);
+  rmSync(place, { recursive: true, force: true });
+  return {
+    attack: "SIGKILL of two servers and of the command line, all writing into one job",
+    count: rounds.length,
+    said: `${acknowledged.length} acknowledged writes: none lost, none torn, none doubled; ${notes.size - acknowledged.length} more were written and not acknowledged in time`,
+    broke: t.lines(),
+  };
+};
+
+/** A store as the first version made it: no titles, no ids of readings, nothing set aside. */
+const asFirstMade =
+  "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; alter table job drop column title; delete from kysely_migration where name > '0001-jobs'; pragma application_id = 0";
+
+export const upgrades: Part = async (share) => {
+  const t = troubles();
+  const place = folder();
+  const old = join(place, "old.db");
+  const jobsCount = 6000;
+  const first = await openSqlite(old);
+  await first.create({ id: "j0", name: "J 0", created: at, set: patterns[0], entries: [] });
+  await first.close();
+  const raw = new Database(old);
+  const set = JSON.stringify(patterns[0]);
+  const card = JSON.stringify({ form: "intake", fields: { Owner: "x" } } satisfies Partial<Entry>);
+  raw.transaction(() => {
+    const job = raw.prepare("insert into job values (?, ?, ?, ?, 1, 3, ?, '{}', ?)");
+    const entry = raw.prepare("insert into entry (job_id, seq, id, kind, at, who, body_json) values (?, ?, ?, 'form', ?, 'x', ?)");
+    for (let i = 1; i < jobsCount; i++) {
+      job.run(`j${i}`, `J ${i}`, at, at, set, "");
+      for (const seq of [1, 2]) entry.run(`j${i}`, seq, `e${i}-${seq}`, at, card);
+    }
+  })();
+  raw.exec(asFirstMade);
+  raw.close();
+  const path = join(place, "jobs.db");
+  const fresh = (): void => {
+    for (const end of ["", "-wal", "-shm", "-journal"]) rmSync(`${path}${end}`, { force: true });
+    copyFileSync(old, path);
+  };
+  const look = (killAfterMs?: number): Promise<number | null> =>
+    new Promise((done) => {
+      const p = spawn(process.execPath, [built, "show", "J 7"], { env: { ...process.env, FETTLE_STORE: path } });
+      const timer = killAfterMs === undefined ? undefined : setTimeout(() => p.kill("SIGKILL"), killAfterMs);
+      p.on("exit", (code) => {
+        clearTimeout(timer);
+        done(code);
+      });
+    });
+  fresh();
+  const started = performance.now();
+  if ((await look()) !== 0) t.add("undisturbed", "the old store could not be read");
+  const wholeMs = performance.now() - started;
+  const rounds = some(fc.double({ min: 0.1, max: 1, noNaN: true }), part(share, 54));
+  let inMid = 0;
+  for (const share of rounds) {
+    fresh();
+    if ((await look(share * wholeMs)) === null) inMid++;
+    // what the killed one left is met by the next as if nothing had been
+    if ((await look()) !== 0) t.add("after a kill", `the store could not be read, killed at ${Math.round(share * wholeMs)} ms`);
+    const after = new Database(path, { readonly: true });
+    const of = (sql: string): unknown => after.prepare(sql).pluck().get();
+    if (of("select count(*) from job") !== jobsCount || of("select count(*) from entry") !== 2 * (jobsCount - 1))
+      t.add("after a kill", "jobs or entries are missing");
+    if (of("select count(*) from job where title = ''") !== 0) t.add("after a kill", "half of it was brought up to date");
+    if (of("pragma integrity_check") !== "ok") t.add("after a kill", "the database is damaged");
+    after.close();
+  }
+  rmSync(place, { recursive: true, force: true });
+  return {
+    attack: `SIGKILL while a store of ${jobsCount} jobs is brought up to date`,
+    count: rounds.length,
+    said: `${inMid} of them before it was done; every store whole and up to date after the next start`,
+    broke: t.lines(),
+  };
+};

@@ -1,0 +1,27 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+/** The built command line, beside this bundle. */
+export const built = join(dirname(fileURLToPath(import.meta.url)), "fettle.mjs");
+export interface Served {
+  readonly url: string;
+  readonly process: ChildProcess;
+  /** what it said of errors */
+  readonly said: () => string;
+}
+/** Starts a server of its own on a store; ready once it says its address. */
+export const startServer = (path: string): Promise<Served> =>
+  new Promise((resolve, reject) => {
+    const p = spawn(process.execPath, [built, "open", "--no-browser"], { env: { ...process.env, FETTLE_STORE: path, FETTLE_TRACE: "1" } });
+    let [out, err] = ["", ""];
+    p.stderr.on("data", (d) => {
+      err += d;
+    });
+    p.stdout.on("data", (d) => {
+      out += d;
+      const url = /http:\S+/.exec(out)?.[0];
+      if (url) resolve({ url, process: p, said: () => err });
+    });
+    p.on("error", reject).on("exit", () => reject(new Error(`the server ended: ${err}`)));
+  });

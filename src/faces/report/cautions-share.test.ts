@@ -1,0 +1,142 @@
+/** Cautions stand where hands go in, and are not the noise that nobody reads: their share of what a person reads is measured, and none is missing. */
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { setFigures } from "../../ask/care";
+import { type NextItem, nextSteps } from "../../job/next";
+import { benchOf, type JobView, viewOf } from "../../job/view";
+import { besides, type Caution, openDead, openLive, stateWord } from "../../standards/cautions";
+import { openSqlite } from "../../store/sqlite";
+import { commandLine } from "../cli/main";
+import { nextText } from "../cli/render";
+import { coverCaution, reportDefinition } from "./report";
+import { reportAnswers, sayLeftOut } from "./reporting";
+
+/** Half of what these shares were while each step repeated its whole text. */
+const most = { report: 0.075, next: 0.155 } as const;
+const folder = mkdtempSync(join(tmpdir(), "cautions-share-"));
+const page = { columns: 96, bold: (s: string) => s };
+const run = async (store: string, argv: readonly string[]): Promise<void> => {
+  const err: string[] = [];
+  const world = { out: () => undefined, err: (t: string) => void err.push(t), progress: () => undefined, page };
+  const code = await commandLine({ ...world, now: () => "2026-05-03T12:00:00.000Z", env: { FETTLE_STORE: store } }).run(argv);
+  expect(err.join("\n")).toBe("");
+  expect(code, argv.join(" ")).toBe(0);
+};
+const open = async (store: string): Promise<JobView> => {
+  const kept = await openSqlite(store);
+  const [job] = (await kept.list("", 1)).jobs;
+  const found = await kept.load(job.name);
+  await kept.close();
+  if (!found) throw new Error("no job");
+  return viewOf(found.document);
+};
+
+/** Lines of the README's first job that record something. */
+const recorded = (/## A first job[\s\S]*?```sh\n([\s\S]*?)```/.exec(readFileSync("README.md", "utf8"))?.[1] ?? "")
+  .split("\n")
+  .filter((l) => /^\.\/fettle (?:new|fill|chassis|work|done|set|read|zero-beat) /.test(l) && !l.includes("--dry-run"))
+  .map((l) => [...l.replace(/\s+#.*$/, "").matchAll(/(?:[^\s"]+|"[^"]*")+/g)].map((m) => m[0].replace(/"/g, "")).slice(1));
+
+/** One text in the order in which it is read: a heading begins anew. */
+interface Said {
+  readonly text: string;
+  readonly heading: boolean;
+}
+/** Every text of a document definition, in reading order. */
+function textsOf(node: unknown): Said[] {
+  if (typeof node === "string") return [{ text: node, heading: false }];
+  if (Array.isArray(node)) return node.flatMap(textsOf);
+  if (node === null || typeof node !== "object") return [];
+  const n = node as Record<string, unknown>;
+  if (n.style === "h2")
+    return [
+      {
+        text: textsOf(n.text)
+          .map((t) => t.text)
+          .join(""),
+        heading: true,
+      },
+    ];
+  return ["text", "stack", "ul", "table", "body"].flatMap((k) => textsOf(n[k]));
+}
+const wordCount = (t: string): number => t.split(/\s+/).filter((w) => w !== "").length;
+
+/** The frame's own texts for this set, longest first. */
+function cautionsOf(view: JobView): readonly Caution[] {
+  const figures = setFigures(benchOf(view, ""));
+  return [openDead(figures), openLive(figures), openDead(figures, true), openLive(figures, true), ...besides];
+}
+/** Share of the words that are cautions. */
+function shareOf(said: readonly string[], cautions: readonly string[]): number {
+  const whole = said.join("\n");
+  const rest = cautions.reduce((t, c) => t.split(c).join(" "), whole);
+  return 1 - wordCount(rest) / wordCount(whole);
+}
+/** Open steps without the caution of their state since it turned so, or with the short one where nothing was said in full. */
+function unheeded(said: readonly Said[], [dead, live, deadAgain, liveAgain]: readonly Caution[]): string[] {
+  const kinds = [
+    { mark: `[${stateWord["open-dead"]}]`, full: dead.says, short: deadAgain.says },
+    { mark: `[${stateWord["open-live"]}]`, full: live.says, short: liveAgain.says },
+  ];
+  let now: string | undefined;
+  let full = new Set<string>();
+  return said.flatMap(({ text, heading }) => {
+    if (heading) [now, full] = [undefined, new Set()];
+    const missing = kinds.filter((k) => text.includes(k.mark) && now !== k.mark).map(() => text);
+    for (const k of kinds) {
+      if (text.includes(k.full)) full.add(k.mark);
+      if (text.includes(k.full) || (text.includes(k.short) && full.has(k.mark))) now = k.mark;
+    }
+    return missing;
+  });
+}
+/** `next` as printed, each line unwrapped. */
+const nextSaid = (items: readonly NextItem[], columns = 1e4): Said[] =>
+  nextText(items, { ...page, columns }, items.length)
+    .split("\n")
+    .map((text) => ({ text, heading: false }));
+
+const jobs = { demo: join(folder, "demo.db"), worked: join(folder, "worked.db") } as const;
+const definition = async (view: JobView): Promise<Said[]> => {
+  const { answers, leftOut } = await reportAnswers(view, { draws: 60, points: 21 });
+  return textsOf(reportDefinition({ view, answers, leftOut: leftOut.map(sayLeftOut) }).content);
+};
+
+beforeAll(async () => {
+  await run(jobs.demo, ["demo", "--folder", join(folder, "demo")]);
+  for (const line of recorded) await run(jobs.worked, line);
+}, 600_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe.each(["demo", "worked"] as const)("cautions of the %s job", (name) => {
+  it("are a small share of the report, and no open step of it lacks its own", async () => {
+    const view = await open(jobs[name]);
+    const said = await definition(view);
+    const cautions = cautionsOf(view);
+    expect(said.filter((s) => s.text.includes(`[${stateWord["open-live"]}]`)).length).toBeGreaterThan(0);
+    expect(unheeded(said, cautions)).toEqual([]);
+    const share = shareOf(
+      said.map((s) => s.text),
+      [coverCaution, ...cautions.map((c) => c.says)],
+    );
+    expect(share).toBeGreaterThan(0.005);
+    expect(share).toBeLessThan(most.report);
+  }, 240_000);
+  it("are a small share of what is next, and no open step of it lacks its own", async () => {
+    const view = await open(jobs[name]);
+    const items = nextSteps(view);
+    const cautions = cautionsOf(view);
+    expect(unheeded(nextSaid(items), cautions)).toEqual([]);
+    const due = nextSteps(view, (s) => s.due.length > 0);
+    if (name === "demo") expect(due.length).toBeGreaterThan(3);
+    expect(unheeded(nextSaid(due), cautions)).toEqual([]);
+    const share = shareOf(
+      nextSaid(items).map((s) => s.text),
+      cautions.map((c) => c.says),
+    );
+    expect(share).toBeGreaterThan(0.01);
+    expect(share).toBeLessThan(most.next);
+  });
+});

@@ -1,0 +1,57 @@
+import { useState } from "react";
+import { api, download } from "./api";
+import { Panel } from "./parts";
+import { TaskLine, useTask } from "./task";
+
+/** Takes a job out of the store for good: folded away, and only by its name typed out. Its zip is put among the downloads first. */
+export function EraseJob() {
+  const [name, setName] = useState("");
+  const [confirm, setConfirm] = useState("");
+  const [keep, setKeep] = useState(true);
+  const task = useTask();
+  const erase = () =>
+    task.run("Erasing", async (signal) => {
+      const said = { confirm: confirm.trim() };
+      const kept = keep ? await download(api.exportUrl(name), `${name}.zip`, signal) : undefined;
+      const { says } = await api.erase(name, kept ? { ...said, revision: Number(kept.get("x-revision")) } : said);
+      setName("");
+      setConfirm("");
+      return says.join(" ");
+    });
+  return (
+    <Panel title="Erase a job" id="erase">
+      <details>
+        <summary>When an owner's records are to be gone for good</summary>
+        <form
+          onSubmit={(e) => {
+            e.preventDefault();
+            void erase();
+          }}
+        >
+          <div className="row">
+            <label className="field">
+              Job to erase
+              <input list="jobs-known" value={name} required onChange={(e) => setName(e.target.value)} />
+            </label>
+            <label className="field">
+              Its name, typed once more
+              <input value={confirm} required autoComplete="off" onChange={(e) => setConfirm(e.target.value)} />
+            </label>
+          </div>
+          <label className="choice">
+            <input type="checkbox" checked={keep} onChange={(e) => setKeep(e.target.checked)} />
+            <span>Put its zip among my downloads first: it can be taken in again from there.</span>
+          </label>
+          <p className="quiet">
+            All of it goes: what was recorded, readings, cards, photographs. Nothing on this page brings it back. Backups and exports made
+            earlier still hold it.
+          </p>
+          <button type="submit" disabled={name === "" || confirm.trim() !== name}>
+            Erase it
+          </button>
+        </form>
+      </details>
+      <TaskLine of={task} />
+    </Panel>
+  );
+}

@@ -1,0 +1,31 @@
+import { describe, expect, it } from "vitest";
+import { dimensions } from "./dimensions";
+import { printExact, printInterval, printShort, printValue } from "./print";
+
+describe("a zero", () => {
+  it.each([
+    ["resistance", "0 Ω"],
+    ["voltage", "0 V"],
+    ["capacitance", "0 F"],
+    ["current", "0 A"],
+    ["frequency", "0 Hz"],
+    ["time", "0 s"],
+    ["fraction", "0 %"],
+  ] as const)("of %s is printed in the plain unit, however it is known", (dimension, text) => {
+    for (const shown of [
+      printValue(0, dimension),
+      printValue(-0, dimension, 0.003),
+      printValue(1e-18, dimension, 0.1),
+      printShort(0, dimension),
+      printExact(0, dimension),
+      printInterval(0, 0, 0, dimension),
+    ])
+      expect(shown).toBe(text);
+  });
+  it("has no prefix in any dimension that has a unit without one", () => {
+    for (const [name, d] of Object.entries(dimensions))
+      if (name !== "sReading" && d.print.some((p) => p.factor === 1))
+        expect(printValue(0, name as keyof typeof dimensions)).toBe(`0 ${d.si}`.trim().replace("0 °C", "0 °C").replace(/^0 °$/, "0°"));
+  });
+  it("near one keeps the unit of what is not rounded away", () => expect(printValue(0.004, "resistance", 0.0005)).toBe("4.0 mΩ"));
+});
