@@ -100,13 +100,14 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         issues.push(...written.issues);
         continue;
       }
-      const kept = input.kept || input.at !== undefined ? bench.choice(keptPath(sheet, bench.at, name)) : undefined;
+      const typed = input.at === undefined ? undefined : bench.rows(keptPath(sheet, bench.at, name));
+      const kept = input.kept && input.at === undefined ? bench.choice(keptPath(sheet, bench.at, name)) : undefined;
       const again = kept === undefined ? undefined : readRows(kept, name, input);
       if (again && !again.ok) {
         issues.push(...again.issues);
         continue;
       }
-      const card = asCard(again?.value ?? input.from(bench, chosen));
+      const card = asCard(typed ?? again?.value ?? input.from(bench, chosen));
       const own = card.rows;
       const rows = written?.value ?? own ?? input.assumed.rows;
       if (rows.length > input.mostRows) {
@@ -124,7 +125,7 @@ export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides 
         ...(written
           ? { origin: "tried", source: "what-if" }
           : own
-            ? { origin: "measured", source: again ? "typed in and kept in this job" : "readings of this job" }
+            ? { origin: "measured", source: typed || again ? "typed in and kept in this job" : "readings of this job" }
             : { origin: "assumed", source: input.assumed.source }),
       });
     } else {

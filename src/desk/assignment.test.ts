@@ -13,11 +13,11 @@ import { pathsRead } from "./read-paths";
 
 const set = patternById("nine-tube-bandspread")!;
 const view = (entries: readonly Entry[] = []) =>
-  viewOf({ format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
+  viewOf({ format: "fettle-job", version: 3, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
 let n = 0;
 const stamp = { newId: () => `e${n++}`, at: "2026-01-01T00:00:00Z", who: "t" };
 const path = keptPath(converter, "fittings.converter", "twoPath");
-const keep = (text: string) => assignment(view(), path, text, "measured", "typed in", stamp);
+const keep = (text: string) => assignment(view(), path, text, { origin: "measured", why: "typed in" }, stamp);
 
 it("keeps typed rows at the subject of their sheet, and the sheet reads them back as measured", () => {
   const v = view([orThrow(keep("800 Hz, low"))]);
@@ -33,11 +33,12 @@ it.each([
   expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[at, code]]);
 });
 it("keeps no rows that cards or zero beats hold", () => {
-  const r = assignment(view(), "bands.80.rowsDialPoints", "12, 3.5 MHz, up", "measured", "typed in", stamp);
+  const r = assignment(view(), "bands.80.rowsDialPoints", "12, 3.5 MHz, up", { origin: "measured", why: "typed in" }, stamp);
   expect(r.ok ? [] : r.issues.map((i) => i.code)).toEqual(["no-such-path"]);
 });
 
-const put = (p: string, text: string, origin: "measured" | "stated" = "stated") => assignment(view(), p, text, origin, "typed in", stamp);
+const put = (p: string, text: string, origin: "measured" | "stated" = "stated") =>
+  assignment(view(), p, text, { origin, why: "typed in" }, stamp);
 describe("a value goes only where a question reads it", () => {
   it("refuses a path that no input reads, and names what was meant", () => {
     for (const p of [
@@ -66,7 +67,7 @@ describe("a value goes only where a question reads it", () => {
   it.each(patterns.map((p) => [p.pattern, p] as const))(
     "on %s every path that it takes is read by some question, as it was written",
     (_, described) => {
-      const document = { format: "fettle-job", version: 2, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
+      const document = { format: "fettle-job", version: 3, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
       const base = viewOf({ ...document, entries: [] });
       const read = pathsRead(base);
       for (const [p, input] of read) {
@@ -89,7 +90,7 @@ describe("a value goes only where a question reads it", () => {
   );
 });
 it("keeps the noise of a reading apart for the scale, in divisions, and for frequencies", () => {
-  const entry = (path: string, text: string) => assignment(view(), path, text, "measured", "read ten times", stamp);
+  const entry = (path: string, text: string) => assignment(view(), path, text, { origin: "measured", why: "read ten times" }, stamp);
   expect(orThrow(entry("bands.80.readingNoise", "0.2 div"))).toMatchObject({
     values: { "bands.80.readingNoiseDivisions": { value: 0.2 } },
   });
@@ -112,11 +113,11 @@ it("reads what an older job kept under an older name, until it is stated anew, a
     orThrow(resolveInputs(sheetById(id)!, benchOf(v, "bands.80"))).plain.readingNoise;
   expect(noise(view([old]), "dial")).toBe(0.3);
   expect(noise(view([old]), "tracking")).not.toBe(0.3);
-  const anew = orThrow(assignment(view([old]), "bands.80.readingNoise", "0.1 div", "measured", "again", stamp));
+  const anew = orThrow(assignment(view([old]), "bands.80.readingNoise", "0.1 div", { origin: "measured", why: "again" }, stamp));
   expect(noise(view([old, anew]), "dial")).toBe(0.1);
 });
 it("takes a level's impedance of nothing, since it is another thing than a generator's resistance", () => {
-  expect(assignment(view(), "supplies.sourceResistance", "0 ohm", "stated", "not said", stamp).ok).toBe(true);
+  expect(assignment(view(), "supplies.sourceResistance", "0 ohm", { origin: "stated", why: "not said" }, stamp).ok).toBe(true);
 });
 
 describe("a choice that is refused", () => {

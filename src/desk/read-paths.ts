@@ -1,6 +1,6 @@
 import type { QuantityInput } from "../ask/inputs";
 import { closest, keptPath } from "../ask/resolve";
-import { optionsAt } from "../job/slots";
+import { declaredAt } from "../job/slots";
 import { benchOf, type JobView, subjectsIn } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
@@ -59,8 +59,8 @@ export function nearestPaths(view: JobView, path: string): string {
     return input !== undefined ? subjectsIn(view, s).map((at) => keptPath(s, at, last)) : [];
   });
   const says = (p: string): string | undefined => {
-    const words = optionsAt(p);
-    return known.get(p)?.meaning ?? (words && `one of ${words.join(", ")}`);
+    const at = declaredAt(p);
+    return known.get(p)?.meaning ?? (at?.kind === "choice" ? `one of ${at.options.join(", ")}` : undefined);
   };
   const near = [...new Set([...byName, ...closest(path, [...known.keys()], 3)])].filter((p) => says(p) !== undefined).slice(0, 3);
   return near.map((p) => `${p} (${says(p)})`).join("; ");

@@ -13,7 +13,7 @@ import { takeBackBeat, takeBackRow } from "./take-back-beat";
 
 let count = 0;
 const stamp = { newId: () => `e${++count}`, at: "2026-02-03T00:00:00Z", who: "t" };
-const document: JobDocument = { format: "fettle-job", version: 2, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
+const document: JobDocument = { format: "fettle-job", version: 3, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
 const andThen = (view: JobView, entries: readonly Entry[]): JobView =>
   viewOf({ ...document, entries: [...view.document.entries, ...entries] });
 const beats = inventDial(dialCases[2], 4).points;
@@ -70,11 +70,11 @@ describe("where the set is used", () => {
     const unsaid = orThrow(dialScale(before, "bands.80", {}));
     expect(unsaid).toContain("the ITU Region isn't recorded");
     expect(unsaid).not.toContain('stroke-width="0.6"');
-    const fact = orThrow(assignment(before, "place.region", "ITU Region 2", "stated", "asked", stamp));
+    const fact = orThrow(assignment(before, "place.region", "ITU Region 2", { origin: "stated", why: "asked" }, stamp));
     expect(fact).toMatchObject({ kind: "fact", path: "place.region", value: "ITU Region 2" });
     const stated = orThrow(dialScale(andThen(before, [fact]), "bands.80", {}));
     expect(stated).toContain("Band edges: ITU Region 2.");
-    const wrong = assignment(before, "place.region", "Region 9", "stated", "asked", stamp);
+    const wrong = assignment(before, "place.region", "Region 9", { origin: "stated", why: "asked" }, stamp);
     expect(wrong.ok ? "" : wrong.issues[0].code).toBe("not-an-option");
   });
 });

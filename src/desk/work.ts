@@ -40,7 +40,9 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
     if (text === undefined || text === "" || text === "same") return [];
     // a tap is read off the transformer, not with a meter
     const origin = path === "line.voltage" ? "stated" : "measured";
-    return [orThrow(assignment(view, path, text, origin, `as it is after: ${workKindById(said.work)?.title ?? said.work}`, stamp))];
+    return [
+      orThrow(assignment(view, path, text, { origin, why: `as it is after: ${workKindById(said.work)?.title ?? said.work}` }, stamp)),
+    ];
   });
   const after = viewOf({ ...view.document, entries: [...view.document.entries, ...changed] });
   const plan = orThrow(planWork(after, said.work, said.subject, said.note, stamp));

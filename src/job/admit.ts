@@ -71,6 +71,8 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
       return Object.entries(e.values).flatMap(([path, q]) => placeIssues(view.set, path, q));
     case "fact":
       return placeIssues(view.set, e.path, e.value);
+    case "rows":
+      return placeIssues(view.set, e.path, e.rows);
     case "correction":
       return view.document.entries.some((x) => x.id === e.supersedes)
         ? []

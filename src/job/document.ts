@@ -1,12 +1,12 @@
 import { z } from "zod";
-import { quantitySchema, setSchema } from "../set/describe";
+import { listSchema, quantitySchema, setSchema } from "../set/describe";
 
 /**
  * The job on disk: the set as it was first described, and everything recorded since, in order. Entries are only ever added; a correction
  * supersedes an earlier entry, which stays. Unknown keys are kept. SI numbers.
  */
 export const formatName = "fettle-job";
-export const formatVersion = 2;
+export const formatVersion = 3;
 
 const number = z.number("a finite number");
 /** Bounds are generous: they stop what no bench writes. Common practice, no source. */
@@ -93,6 +93,8 @@ export const entrySchema = z.discriminatedUnion("kind", [
     /** estimate that they are of */ fit: name.optional(),
   }),
   z.looseObject({ ...common, kind: z.literal("fact"), path: word, value: text, why: text }),
+  /** rows that a person typed, in SI and words, by the columns of their address: they take the place of the whole list */
+  z.looseObject({ ...common, kind: z.literal("rows"), path: word, rows: listSchema, why: text }),
   z.looseObject({
     ...common,
     kind: z.literal("chassis"),

@@ -28,11 +28,13 @@ export function fromElsewhere(read: JobAsRead, broughtIn: BroughtIn): JobAsRead 
       ? [{ path: "id", code: "known", read: e.id, expected: "an id that no other entry has" }]
       : e.kind === "fact"
         ? placeIssues(set, e.path, e.value)
-        : e.kind === "values"
-          ? Object.entries(e.values).flatMap(([path, q]) => placeIssues(set, path, q))
-          : e.kind === "estimate"
-            ? estimateIssues(e)
-            : [];
+        : e.kind === "rows"
+          ? placeIssues(set, e.path, e.rows)
+          : e.kind === "values"
+            ? Object.entries(e.values).flatMap(([path, q]) => placeIssues(set, path, q))
+            : e.kind === "estimate"
+              ? estimateIssues(e)
+              : [];
     known.add(e.id);
     if (issues.length === 0) entries.push(e);
     else aside.push({ seq: i + 1, id: e.id, why: sayIssue(issues[0]), stored: JSON.stringify(original) });

@@ -8,8 +8,8 @@ import { fallWith, viewOf } from "./view";
 const { document, unreadable } = orThrow(readJob(structuredClone(stored)));
 
 describe("a job of version 1, as that version stored it", () => {
-  it("is read whole, as version 2", () => {
-    expect(document.version).toBe(2);
+  it("is read whole, as the version of today", () => {
+    expect(document.version).toBe(3);
     expect(unreadable).toEqual([]);
     expect(document.entries).toHaveLength(stored.entries.length);
   });

@@ -1,3 +1,7 @@
+import { addressAt } from "../set/addresses";
+import { readRows, rowsToStore } from "../set/columns";
+import { renamedInThree } from "./renamed";
+
 /** What earlier versions of the format wrote, brought up to date: on data of unknown shape, since it is read before it is checked. */
 type Loose = Readonly<Record<string, unknown>>;
 const isLoose = (x: unknown): x is Loose => typeof x === "object" && x !== null && !Array.isArray(x);
@@ -37,7 +41,7 @@ function madeOf(e: unknown, from: string, to: string): Loose | undefined {
     path,
     isLoose(q) && q.joint === `fit-${from}` ? { ...q, joint: `fit-${to}`, source: `fit fit-${to}` } : q,
   ]);
-  return { ...e, why: `fit to reading ${to}`, values: Object.fromEntries(values) };
+  return { ...e, why: `fit to reading ${to}`, fit: `fit-${to}`, values: Object.fromEntries(values) };
 }
 
 /**
@@ -70,4 +74,104 @@ export function readingsApart(entries: readonly unknown[]): unknown[] {
     const entry = e as Loose & { readonly reading: Loose };
     return { ...entry, reading: { ...entry.reading, id: to } };
   });
+}
+
+/** The path that a value is kept at in version 3; the subject stands for the star. */
+export function pathInThree(path: string): string {
+  if (Object.hasOwn(renamedInThree, path)) return renamedInThree[path];
+  const [holder, subject, ...rest] = path.split(".");
+  const old = `${holder}.*.${rest.join(".")}`;
+  return Object.hasOwn(renamedInThree, old) ? renamedInThree[old].replace("*", subject) : path;
+}
+
+/** Rows that were kept as text, by the columns of their address; undefined where the path holds none or the text can't be read. */
+function rowsOf(path: string, text: unknown): Record<string, number | string>[] | undefined {
+  const at = addressAt(path);
+  if (at?.kind !== "list" || typeof text !== "string") return undefined;
+  const rows = readRows(text, path, at);
+  return rows.ok ? rowsToStore(rows.value, at.columns) : undefined;
+}
+
+/**
+ * Entries of version 2 by the addresses of version 3: values and facts at their new paths, rows as rows, a fit by its name.
+ *
+ * @param entries entries of a job of version 2, in order
+ * @returns the same entries as version 3 has them
+ * @source house format, docs/job-format.md
+ */
+export function entriesInThree(entries: readonly unknown[]): unknown[] {
+  const fitOf = new Map<string, string>();
+  return entries.map((e) => {
+    if (!isLoose(e)) return e;
+    if (e.kind === "estimate" && isLoose(e.estimate) && Array.isArray(e.estimate.fromReadings) && typeof e.estimate.id === "string")
+      fitOf.set(String(e.estimate.fromReadings[0]), e.estimate.id);
+    if (e.kind === "fact" && typeof e.path === "string") return factInThree(e, e.path);
+    if (e.kind !== "values" || !isLoose(e.values)) return e;
+    const values = Object.fromEntries(Object.entries(e.values).map(([path, q]) => [pathInThree(path), q]));
+    const reading = typeof e.why === "string" ? /^fit to reading (\S+)$/.exec(e.why)?.[1] : undefined;
+    const fit = e.fit ?? (reading === undefined ? undefined : fitOf.get(reading));
+    return { ...e, values, ...(fit === undefined ? {} : { fit }) };
+  });
+}
+function factInThree(e: Loose, old: string): Loose {
+  const path = pathInThree(old);
+  const rows = rowsOf(path, e.value);
+  if (!rows) return { ...e, path };
+  const { value: _, ...rest } = e;
+  return { ...rest, kind: "rows", path, rows };
+}
+
+/**
+ * A set of version 2 by the addresses of version 3.
+ *
+ * @param set the set's description, of unknown shape
+ * @returns the same, what is kept by name under its new one
+ * @source house format, docs/job-format.md
+ */
+export function setInThree(set: unknown): unknown {
+  if (!isLoose(set)) return set;
+  const topics: Record<string, Record<string, Record<string, unknown>>> = {};
+  const lift = (path: string, room: string, value: unknown): boolean => {
+    const [topic, name, ...more] = path.split(".");
+    if (more.length > 0) return false;
+    topics[topic] ??= {};
+    topics[topic][room] ??= {};
+    topics[topic][room][name] = value;
+    return true;
+  };
+  /** what a holder keeps by name, under the new names; what left it for a topic is lifted out */
+  const kept = (holder: unknown, at: string): unknown => {
+    if (!isLoose(holder)) return holder;
+    const rooms: Record<string, Record<string, unknown>> = {};
+    for (const room of ["values", "choices"]) {
+      const old = holder[room];
+      if (!isLoose(old)) continue;
+      rooms[room] ??= {};
+      for (const [name, value] of Object.entries(old)) {
+        const path = pathInThree(`${at}.${name}`);
+        const rows = rowsOf(path, value);
+        const into = rows ? "lists" : room;
+        const stays = path.startsWith(`${at}.`);
+        if (stays) rooms[into] = { ...rooms[into], [path.slice(at.length + 1)]: rows ?? value };
+        else lift(path, into, rows ?? value);
+      }
+    }
+    return { ...holder, ...rooms };
+  };
+  const each = (list: unknown, at: string): unknown =>
+    Array.isArray(list) ? list.map((x) => (isLoose(x) ? kept(x, `${at}.${String(x.id)}`) : x)) : list;
+  const out = {
+    ...set,
+    supplies: kept(set.supplies, "supplies"),
+    bands: each(set.bands, "bands"),
+    stages: each(set.stages, "stages"),
+    fittings: each(set.fittings, "fittings"),
+  };
+  const { line: today, ...others } = topics;
+  const line = isLoose(set.line) && today ? { line: { ...set.line, ...today.values } } : {};
+  return {
+    ...out,
+    ...line,
+    ...(Object.keys(others).length > 0 ? { topics: { ...(isLoose(set.topics) ? set.topics : {}), ...others } } : {}),
+  };
 }

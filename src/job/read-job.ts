@@ -1,12 +1,17 @@
 import type { z } from "zod";
 import { bad, clip, good, type Issue, type Read, sayIssue } from "../units/issue";
 import { type Entry, entrySchema, formatName, formatVersion, headSchema, type JobDocument } from "./document";
-import { cardsByField, readingsApart } from "./migrations";
+import { cardsByField, entriesInThree, readingsApart, setInThree } from "./migrations";
 
 export type Migration = (old: Record<string, unknown>) => Record<string, unknown>;
 /** From version n to n + 1, by n. */
 const migrations: Readonly<Record<number, Migration>> = {
   1: (old) => ({ ...old, ...(Array.isArray(old.entries) ? { entries: cardsByField(old.entries) } : {}) }),
+  2: (old) => ({
+    ...old,
+    set: setInThree(old.set),
+    ...(Array.isArray(old.entries) ? { entries: entriesInThree(old.entries) } : {}),
+  }),
 };
 
 /** Brings a job's data up to a version, one step at a time; undefined where a step is missing. */

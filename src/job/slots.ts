@@ -1,75 +1,35 @@
-import { rowsName } from "../ask/contract";
-import type { TableInput } from "../ask/inputs";
-import { quantityKeptAt } from "../ask/kept-names";
 import { rangeIssues } from "../ask/resolve";
-import { readRows } from "../set/columns";
-import type { SetDescription } from "../set/describe";
+import { addressAt } from "../set/addresses";
+import type { QuantityAt, StoredAt } from "../set/addresses/declare";
+import { rowsFromStore } from "../set/columns";
+import type { SetDescription, StoredRow } from "../set/describe";
 import { factWords } from "../set/facts";
-import { lookUp, quantityAt, withValue } from "../set/paths";
+import { lookUp, withValue } from "../set/paths";
 import { canLeaves, filterLeaves } from "../set/strip";
-import { sheets } from "../sheets/index";
-import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import { own } from "../units/own";
 import type { Quantity } from "../units/quantity";
 
-export interface Slot {
-  readonly dimension: Dimension;
-  readonly positive?: boolean;
-  readonly min?: number;
-  readonly max?: number;
-}
-/** Quantities of the set itself, by path; limits are generous: they catch a slip of the unit or the sign, not an odd set. Common practice, no source. */
-const slotsByPath: Readonly<Record<string, Slot>> = {
-  "line.voltage": { dimension: "voltage", positive: true, min: 20, max: 500 },
-  "line.frequency": { dimension: "frequency", positive: true, min: 10, max: 1000 },
-};
-const slotsByName: Readonly<Record<string, Slot>> = {
-  volts: { dimension: "voltage", min: -1500, max: 1500 },
-  intermediateFrequency: { dimension: "frequency", positive: true, min: 10e3, max: 50e6 },
-  plateWatts: { dimension: "power", positive: true },
-  low: { dimension: "frequency", positive: true },
-  high: { dimension: "frequency", positive: true },
-};
-
-/** What may stand at a path of the set: its dimension and range, so that what is typed there can be read and refused. */
-export function slotOfPath(path: string, from: Quantity | undefined): Slot | undefined {
+/**
+ * What may stand at a path of the set: of its addresses, or a leaf of the strip.
+ *
+ * @param path such as `line.voltage`, `strip.can1.primaryQ`
+ * @returns the declaration; undefined where none is
+ * @source house frame
+ */
+export function declaredAt(path: string): StoredAt | undefined {
   const leaf = /^strip\.(?:can\d+|filter)\.(\w+)$/.exec(path)?.[1];
-  if (leaf) return own<Slot>(canLeaves, leaf) ?? own<Slot>(filterLeaves, leaf);
-  const slot = own(slotsByPath, path);
-  if (slot) return slot;
-  const kept = quantityKeptAt(sheets, path);
-  if (kept) return kept.input;
-  return from ? own(slotsByName, path.split(".").pop() ?? "") : undefined;
+  const slot = leaf === undefined ? undefined : (own<Leaf>(canLeaves, leaf) ?? own<Leaf>(filterLeaves, leaf));
+  if (slot) return { kind: "quantity", howMeasured: "the service sheet, or a sweep", ...slot };
+  return addressAt(path);
 }
+type Leaf = Pick<QuantityAt, "dimension" | "meaning" | "positive" | "min" | "max">;
 
-const holders: Readonly<Record<string, string>> = {
-  band: "bands.",
-  fitting: "fittings.",
-  stage: "stages.",
-  set: "supplies.",
-  tube: "tubes.",
-};
-/** The words that a choice kept at a path may be; undefined where none is kept there. */
-export function optionsAt(path: string): readonly string[] | undefined {
-  const last = path.split(".").pop() ?? "";
-  for (const s of sheets)
-    for (const [name, input] of Object.entries(s.inputs))
-      if (
-        input.kind === "choice" &&
-        (input.keptAt === undefined ? name === last && path.startsWith(holders[s.subject]) : input.keptAt === path)
-      )
-        return input.options;
-  return undefined;
-}
-
-/** The rows that may be kept at a path; undefined where none are. */
-export function tableAt(path: string): TableInput | undefined {
-  const last = path.split(".").pop() ?? "";
-  for (const s of sheets)
-    for (const [name, input] of Object.entries(s.inputs))
-      if (input.kind === "table" && input.kept && rowsName(s.id, name) === last && path.startsWith(holders[s.subject])) return input;
-  return undefined;
+/** Whether a path of a fitting is one that its kind has. */
+export function isOfThisFitting(set: SetDescription, path: string): boolean {
+  const at = addressAt(path);
+  if (at?.fitting === undefined) return true;
+  return set.fittings.some((f) => f.kind === at.fitting && path.startsWith(`fittings.${f.id}.`));
 }
 
 const nowhere = (path: string): Issue => ({
@@ -79,7 +39,7 @@ const nowhere = (path: string): Issue => ({
   expected: "the path of a quantity or fact of this set, such as line.voltage or fittings.qm.cableLength",
 });
 /**
- * What is wrong with a value or fact at a path of a set: a path that a set has not, a word that may not stand there, a quantity out of range.
+ * What is wrong with a value, a fact or rows at a path of a set: a path that a set has not, a word that may not stand there, a quantity out of range.
  *
  * @param set the set
  * @param path such as `line.voltage`, `bands.80.oscillator`
@@ -87,20 +47,30 @@ const nowhere = (path: string): Issue => ({
  * @returns nothing where it may stand
  * @source house frame
  */
-export function placeIssues(set: SetDescription, path: string, value: Quantity | string): Issue[] {
-  if (typeof value === "string") {
-    const table = tableAt(path);
-    const rows = table && readRows(value, path, table);
-    if (rows && !rows.ok) return [...rows.issues];
-    const words = factWords(path) ?? optionsAt(path);
-    if (words && !words.includes(value)) return [{ path, code: "not-an-option", read: value, expected: `one of ${words.join(", ")}` }];
-    if (!table && !words && typeof lookUp(set, path) !== "string") return [nowhere(path)];
-  } else {
-    const slot = slotOfPath(path, quantityAt(set, path));
-    if (!slot) return [nowhere(path)];
-    // what a fit gave was judged by the fit
-    const issues = value.origin === "fitted" ? [] : rangeIssues(path, slot, value);
-    if (issues.length > 0) return issues;
-  }
+export function placeIssues(set: SetDescription, path: string, value: Quantity | string | readonly StoredRow[]): Issue[] {
+  const at = declaredAt(path);
+  if (!isOfThisFitting(set, path)) return [nowhere(path)];
+  const own =
+    typeof value === "string" ? wordIssues(set, path, value, at) : isRows(value) ? rowIssues(path, value, at) : sizeIssues(path, value, at);
+  if (own.length > 0) return own;
   return withValue(set, path, value) ? [] : [nowhere(path)];
+}
+const isRows = (x: Quantity | readonly StoredRow[]): x is readonly StoredRow[] => Array.isArray(x);
+
+function wordIssues(set: SetDescription, path: string, said: string, at: StoredAt | undefined): Issue[] {
+  const words = factWords(path) ?? (at?.kind === "choice" ? at.options : undefined);
+  if (words && !words.includes(said)) return [{ path, code: "not-an-option", read: said, expected: `one of ${words.join(", ")}` }];
+  return words || typeof lookUp(set, path) === "string" ? [] : [nowhere(path)];
+}
+function rowIssues(path: string, rows: readonly StoredRow[], at: StoredAt | undefined): Issue[] {
+  if (at?.kind !== "list") return [nowhere(path)];
+  if (rows.length > at.mostRows) return [{ path, code: "too-many-rows", read: `${rows.length} rows`, expected: `at most ${at.mostRows}` }];
+  return rowsFromStore(rows, at.columns)
+    ? []
+    : [{ path, code: "not-its-columns", read: `${rows.length} rows`, expected: `rows of ${Object.keys(at.columns).join(", ")}` }];
+}
+function sizeIssues(path: string, q: Quantity, at: StoredAt | undefined): Issue[] {
+  if (at?.kind !== "quantity") return [nowhere(path)];
+  // what a fit gave was judged by the fit
+  return q.origin === "fitted" ? [] : rangeIssues(path, at, q);
 }

@@ -1,8 +1,10 @@
 import { type ChassisState, isSafeToJoin } from "../ask/chassis";
 import type { DialPoint } from "../readings/zero-beats";
+import { addressAt } from "../set/addresses";
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
-import type { SetDescription } from "../set/describe";
+import { rowsFromStore } from "../set/columns";
+import type { SetDescription, StoredRow } from "../set/describe";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
@@ -36,12 +38,12 @@ export interface StepView {
   readonly due: readonly DueNow[];
 }
 
-/** The reading that an entry is, or was fitted to; jobs of before fits were named say it in words. */
+/** The reading that an entry is, or was fitted to. */
 function readingOf(view: JobView, e: Entry): string | undefined {
   if (e.kind === "reading") return e.reading.id;
   if (e.kind === "estimate") return e.estimate.fromReadings[0];
   if (e.kind !== "values") return undefined;
-  return e.fit === undefined ? /^fit to reading (\S+)$/.exec(e.why)?.[1] : view.estimates.get(e.fit)?.fromReadings[0];
+  return e.fit === undefined ? undefined : view.estimates.get(e.fit)?.fromReadings[0];
 }
 
 /**
@@ -161,6 +163,9 @@ export function viewOf(document: JobDocument): JobView {
       case "fact":
         shake(e);
         put(e.path, e.value, e.id);
+        break;
+      case "rows":
+        put(e.path, e.rows, e.id);
         break;
       case "work": {
         works.push(e);
@@ -319,6 +324,11 @@ export function benchOf(view: JobView, at: string): Bench {
           : "no";
       const x = lookUp(set, withoutSetPoint(path));
       return typeof x === "string" ? x : undefined;
+    },
+    rows: (path) => {
+      const stored = lookUp(set, withoutSetPoint(path));
+      const at = addressAt(withoutSetPoint(path));
+      return Array.isArray(stored) && at?.kind === "list" ? rowsFromStore(stored as readonly StoredRow[], at.columns) : undefined;
     },
     strip: () => set.strip as unknown as DescribedStrip,
     stripAsFitted: () => stripAsFitted(set),

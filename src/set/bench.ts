@@ -1,6 +1,7 @@
 import type { DialPoint } from "../readings/zero-beats";
 import type { Estimate } from "../units/draws";
 import type { Quantity } from "../units/quantity";
+import type { Row } from "./columns";
 import type { DescribedStrip } from "./strip";
 
 /** What a sheet may ask of a set: its quantities and choices with the readings in force. The job builds it; sheets see nothing else. */
@@ -8,6 +9,8 @@ export interface Bench {
   /** a quantity of the set by its path, such as `line.voltage` or `fittings.qm.cableLength` */
   readonly quantity: (path: string) => Quantity | undefined;
   readonly choice: (path: string) => string | undefined;
+  /** rows that were typed and are kept at a path, by the columns of its address */
+  readonly rows: (path: string) => readonly Row[] | undefined;
   /** the strip without what accessories hang on it */
   readonly strip: () => DescribedStrip | undefined;
   /** the strip as it stands now */
@@ -42,6 +45,7 @@ export interface Bench {
 export const emptyBench: Bench = {
   quantity: () => undefined,
   choice: () => undefined,
+  rows: () => undefined,
   strip: () => undefined,
   stripAsFitted: () => undefined,
   points: () => [],

@@ -84,3 +84,51 @@ export function readCell(text: string, path: string, c: Column, issues: Issue[])
   if (!r.ok) issues.push(...r.issues);
   return r.ok ? r.value.value : Number.NaN;
 }
+
+/**
+ * Rows as they are stored: SI numbers by column, words where a column has words, nothing where nothing was written.
+ *
+ * @param rows as a question sees them
+ * @param columns of the list
+ * @source house format, docs/job-format.md
+ */
+export const rowsToStore = (rows: readonly Row[], columns: Readonly<Record<string, Column>>): Record<string, number | string>[] =>
+  rows.map((row) =>
+    Object.fromEntries(
+      Object.entries(columns).flatMap(([name, c]) => {
+        const v = row[name];
+        if (v === undefined || Number.isNaN(v)) return [];
+        return [[name, c.options ? (c.options[v] ?? "") : v] as const];
+      }),
+    ),
+  );
+/**
+ * Rows as a question sees them, of rows as they were stored.
+ *
+ * @param stored rows by column
+ * @param columns of the list
+ * @returns rows, NaN where nothing was written; undefined where one holds what its column has not
+ * @source house format, docs/job-format.md
+ */
+export function rowsFromStore(
+  stored: readonly Readonly<Record<string, number | string>>[],
+  columns: Readonly<Record<string, Column>>,
+): Row[] | undefined {
+  const rows = stored.map((row) =>
+    Object.fromEntries(
+      Object.entries(columns).map(([name, c]) => {
+        const v = Object.hasOwn(row, name) ? row[name] : undefined;
+        if (v === undefined) return [name, c.options && c.optional ? 0 : Number.NaN];
+        if (c.options) return [name, c.options.indexOf(String(v))];
+        return [name, typeof v === "number" ? v : -1];
+      }),
+    ),
+  );
+  const wrong = rows.some((row, r) =>
+    Object.entries(columns).some(([name, c]) => {
+      const v = stored[r][name];
+      return (c.options ? row[name] === -1 : v !== undefined && typeof v !== "number") || (v === undefined && !c.optional);
+    }),
+  );
+  return wrong || stored.some((row) => Object.keys(row).some((k) => !Object.hasOwn(columns, k))) ? undefined : rows;
+}

@@ -47,10 +47,15 @@ export const stageKinds = [
 ] as const;
 export type StageKind = (typeof stageKinds)[number];
 
+/** One row as it is stored: SI numbers, and words where the column has words; what was left out is not there. */
+const rowSchema = z.record(z.string(), z.union([finite, z.string()]));
+export const listSchema = z.array(rowSchema).max(5000, "at most 5,000 rows");
+export type StoredRow = z.infer<typeof rowSchema>;
 /** What was kept of a band, a stage or the supplies beyond what is asked of each: by name. */
 const keptSchema = {
   values: z.record(z.string(), quantitySchema).optional(),
   choices: z.record(z.string(), z.string()).optional(),
+  lists: z.record(z.string(), listSchema).optional(),
 };
 
 export const chassisFacts = ["isolated", "live", "unstated"] as const;
@@ -66,6 +71,8 @@ export const setSchema = z.looseObject({
   /** what the reader should know of where this description comes from */
   note: z.string(),
   chassis: z.looseObject({ state: z.enum(chassisFacts), isolation: z.enum(isolationFacts), note: z.string() }),
+  /** what is about the whole set and no part of its description, by topic */
+  topics: z.record(z.string(), z.looseObject(keptSchema)).optional(),
   /** where the set is used and for what, stated once: whose band edges count, and what is sent */
   place: z.record(z.string(), z.string()).optional(),
   /** `voltage` is what the set is made for; `today` what a meter read at the outlet last */
@@ -119,6 +126,7 @@ export const setSchema = z.looseObject({
       state: z.enum(fittingStates),
       values: z.record(z.string(), quantitySchema),
       choices: z.record(z.string(), z.string()),
+      lists: z.record(z.string(), listSchema).optional(),
     }),
   ),
 });

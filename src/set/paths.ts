@@ -1,4 +1,5 @@
 import type { Quantity } from "../units/quantity";
+import { topics } from "./addresses";
 import type { SetDescription } from "./describe";
 import { factWords } from "./facts";
 
@@ -21,7 +22,8 @@ export function lookUp(set: SetDescription, path: string): unknown {
   for (const key of path.split(".")) {
     if (Array.isArray(here)) here = here.find((x) => (x as { id?: string }).id === key);
     else if (typeof here === "object" && here !== null) {
-      here = own(here, key) ?? own(own(here, "values"), key) ?? own(own(here, "choices"), key);
+      const kept = ["values", "choices", "lists"].map((k) => own(own(here, k), key)).find((x) => x !== undefined);
+      here = own(here, key) ?? kept ?? (here === set ? own(set.topics, key) : undefined);
     } else return undefined;
   }
   return here;
@@ -38,32 +40,27 @@ export function withValue(set: SetDescription, path: string, value: unknown): Se
   return putValue(copy, path, value) ? copy : undefined;
 }
 
+/** Where what is kept of a holder by name may grow: so many keys from the set. */
+const growing: Readonly<Record<string, number>> = { bands: 3, stages: 3, fittings: 3, supplies: 2 };
+
 /** Replaces the value at a path of a set that nobody else holds; false where the path leads nowhere that may be set. */
 export function putValue(set: SetDescription, path: string, value: unknown): boolean {
   const words = typeof value === "string" ? factWords(path) : undefined;
   if (words && !words.includes(value as string)) return false;
   const strip = /^strip\.can(\d+)\.(\w+)$/.exec(path);
   const keys = strip ? ["strip", "cans", String(Number(strip[1]) - 1), strip[2]] : path.split(".");
+  const last = keys[keys.length - 1];
+  if (last === "__proto__") return false;
+  const topic = keys.length === 2 && topics.includes(keys[0]) ? keys[0] : undefined;
+  if (topic !== undefined) {
+    set.topics ??= {};
+    if (!Object.hasOwn(set.topics, topic)) set.topics[topic] = {};
+    return keep(set.topics[topic], last, value);
+  }
   // what is stated of the place is kept by name, from the first time on
   if (keys[0] === "place" && keys.length === 2 && !Object.hasOwn(set, "place")) set.place = {};
-  let here: unknown = set;
-  for (const key of keys.slice(0, -1)) {
-    if (Array.isArray(here))
-      here = here.find((x) => (x as { id?: string }).id === key) ?? (/^\d+$/.test(key) ? here[Number(key)] : undefined);
-    else here = own(here, key);
-    if (typeof here !== "object" || here === null) return false;
-  }
-  const holder = here as Record<string, unknown>;
-  const last = keys[keys.length - 1];
-  // a band, a stage and the supplies hold what is kept of them by name, like a fitting, from the first time on
-  const grows = { bands: 3, stages: 3, supplies: 2 }[keys[0]] === keys.length;
-  if (grows && !Object.hasOwn(holder, last)) {
-    holder.values ??= {};
-    holder.choices ??= {};
-  }
-  const inValues = holder.values as Record<string, unknown> | undefined;
-  const inChoices = holder.choices as Record<string, unknown> | undefined;
-  if (last === "__proto__") return false;
+  const holder = holderAt(set, keys.slice(0, -1));
+  if (!holder) return false;
   if (keys[0] === "place") {
     if (keys.length !== 2 || typeof value !== "string") return false;
     holder[last] = value;
@@ -74,10 +71,31 @@ export function putValue(set: SetDescription, path: string, value: unknown): boo
     holder[last] = value;
     return true;
   }
-  if (inValues && !Object.hasOwn(holder, last) && isQuantity(value)) inValues[last] = value;
-  else if (inChoices && !Object.hasOwn(holder, last) && typeof value === "string") inChoices[last] = value;
-  else if (Object.hasOwn(holder, last) && mayReplace(holder[last], value, last)) holder[last] = value;
-  else return false;
+  if (Object.hasOwn(holder, last)) {
+    if (!mayReplace(holder[last], value, last)) return false;
+    holder[last] = value;
+    return true;
+  }
+  return growing[keys[0]] === keys.length && keep(holder, last, value);
+}
+
+function holderAt(set: SetDescription, keys: readonly string[]): Record<string, unknown> | undefined {
+  let here: unknown = set;
+  for (const key of keys) {
+    if (Array.isArray(here))
+      here = here.find((x) => (x as { id?: string }).id === key) ?? (/^\d+$/.test(key) ? here[Number(key)] : undefined);
+    else here = own(here, key);
+    if (typeof here !== "object" || here === null) return undefined;
+  }
+  return here as Record<string, unknown>;
+}
+
+/** Keeps a quantity, a word or rows by name at a holder, from the first one on. */
+function keep(holder: Record<string, unknown>, name: string, value: unknown): boolean {
+  const room = isQuantity(value) ? "values" : typeof value === "string" ? "choices" : Array.isArray(value) ? "lists" : undefined;
+  if (room === undefined) return false;
+  if (!Object.hasOwn(holder, room)) holder[room] = {};
+  (holder[room] as Record<string, unknown>)[name] = value;
   return true;
 }
 /** A quantity takes a quantity's place and a text a text's; what a thing is known by stays. */

@@ -57,7 +57,7 @@ export const openDead = ({ volts, energy }: SetFigures, again = false): Caution 
   id: "open-dead",
   says: again
     ? `Off again: unplugged, discharged, MEASURED${volts ? ` (${volts})` : ""}.`
-    : `Switch off, unplug, discharge each filter capacitor through a resistor (1 to 2 kΩ, 10 W, insulated handle), and MEASURE before you touch: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, and keeps it if the bleeder is open` : "a bleeder may be open"}.`,
+    : `Switch off, unplug, discharge each filter capacitor (1 to 2 kΩ, 10 W, insulated handle), MEASURE: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, for days if the bleeder is open` : "a bleeder may be open"}.`,
   source: "common practice of service literature",
 });
 /** Said where the state turns open and live; in short where it was said in full further up. */
@@ -65,7 +65,7 @@ export const openLive = ({ volts }: SetFigures, again = false): Caution => ({
   id: "open-live",
   says: again
     ? `LIVE again${volts ? `, up to ${volts}` : ""}: clip on while it is dead, one hand, never alone.`
-    : `B+ kills${volts ? `: up to ${volts} here` : ""}. Clip on while the set is unplugged and measured dead, stand clear, then switch on. Insulated probe, one hand, never alone.`,
+    : `B+ kills${volts ? `: up to ${volts} here` : ""}. Clip on while it is dead, stand clear, switch on. Insulated probe, one hand, never alone.`,
   source: "common practice of service literature; IEC 62368-1 counts more than 60 V DC as hazardous (from memory)",
 });
 
@@ -73,7 +73,7 @@ export const openLive = ({ volts }: SetFigures, again = false): Caution => ({
 export const besides: readonly Caution[] = [
   {
     id: "line",
-    says: "Line voltage kills, and stays on switch and fuse until you unplug. Local code may ask for a licensed person.",
+    says: "Line voltage kills, at switch and fuse too, until you unplug. Local code may ask for a licensed person.",
     source: "common practice; local electrical code prevails",
   },
   {
@@ -83,7 +83,7 @@ export const besides: readonly Caution[] = [
   },
   {
     id: "heat",
-    says: "Tubes, power resistors and transformers will burn you: let them cool.",
+    says: "Tubes, resistors and transformers burn: let them cool.",
     source: "common practice, no source",
   },
 ];

@@ -1,5 +1,5 @@
 import { type ColumnType, type Kysely, type Migration, Migrator, sql } from "kysely";
-import { cardsByField, readingsApart } from "../job/migrations";
+import { cardsByField, entriesInThree, readingsApart, setInThree } from "../job/migrations";
 
 /** One schema for SQLite and PostgreSQL: text, integers and bytes only; JSON is kept as text and parsed by its own schema. */
 export interface Tables {
@@ -179,10 +179,47 @@ const ownIds = (dialect: Dialect): Migration => ({
   },
 });
 
+/** Jobs as version 3 of the format has them: addresses by their new names, rows as rows, fits by name. */
+const newAddresses: Migration = {
+  up: async (db: Kysely<unknown>) => {
+    const jobs = db as Kysely<Tables>;
+    for (const j of await jobs.selectFrom("job").select(["id", "set_json"]).execute()) {
+      const set = parsed(j.set_json);
+      if (set !== undefined)
+        await jobs
+          .updateTable("job")
+          .set({ set_json: JSON.stringify(setInThree(set)) })
+          .where("id", "=", j.id)
+          .execute();
+      const kinds = ["values", "fact", "estimate"];
+      const rows = await jobs
+        .selectFrom("entry")
+        .select(["seq", "kind", "body_json"])
+        .where("job_id", "=", j.id)
+        .where("kind", "in", kinds)
+        .orderBy("seq")
+        .execute();
+      const before = rows.map((r) => ({ ...(parsed(r.body_json) as object | undefined), kind: r.kind }));
+      const after = entriesInThree(before) as Record<string, unknown>[];
+      for (const [i, r] of rows.entries()) {
+        if (after[i] === before[i] || r.kind === "estimate") continue;
+        const { kind, ...body } = after[i];
+        await jobs
+          .updateTable("entry")
+          .set({ kind: String(kind), body_json: JSON.stringify(body) })
+          .where("job_id", "=", j.id)
+          .where("seq", "=", r.seq)
+          .execute();
+      }
+    }
+  },
+};
+
 const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => ({
   "0001-jobs": first(dialect),
   "0002-titles": titles,
   "0003-own-ids": ownIds(dialect),
+  "0004-addresses": newAddresses,
 });
 /** Names of the steps that this version knows, in order. */
 export const migrationNames: readonly string[] = Object.keys(migrationsOf("sqlite"));

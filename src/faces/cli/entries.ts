@@ -139,7 +139,7 @@ export function entryCommands(commands: Commands): void {
       await desk(async (d) => {
         const view = await openJob(d, job);
         const entries = Object.entries(pairs(values, "value")).map(([path, text]) =>
-          orThrow(assignment(view, path, text, o.origin, o.why, d.stamp)),
+          orThrow(assignment(view, path, text, { origin: o.origin, why: o.why }, d.stamp)),
         );
         await record(d, view, entries);
         out(`Recorded ${entries.length} ${entries.length === 1 ? "value" : "values"} in "${job}". The earlier ones stay in its history.`);

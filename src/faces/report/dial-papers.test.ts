@@ -43,7 +43,7 @@ const entry: Entry = {
 };
 const view = viewOf({
   format: "fettle-job",
-  version: 2,
+  version: 3,
   id: "j",
   name: "j",
   created: "2026-02-01T00:00:00Z",

@@ -83,7 +83,7 @@ export function recordRoutes(app: Hono, desk: () => Desk): void {
     const name = c.req.param("name");
     const { values, origin, why } = await jsonBy(valuesBody, c);
     const view = await openJob(d, name);
-    const entries = values.map((v) => orThrow(assignment(view, v.path, v.text, origin, why || "typed in", d.stamp)));
+    const entries = values.map((v) => orThrow(assignment(view, v.path, v.text, { origin, why: why || "typed in" }, d.stamp)));
     return c.json({ revision: (await record(d, view, entries)).revision });
   });
   app.post("/api/jobs/:name/undo", async (c) => {

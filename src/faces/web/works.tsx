@@ -233,6 +233,8 @@ function sayEntry(e: JobView["document"]["entries"][number]): string {
       return `set ${Object.keys(e.values).length > 3 ? `${Object.keys(e.values).length} values` : Object.keys(e.values).join(", ")}: ${e.why}`;
     case "fact":
       return `${e.path} is ${e.value}`;
+    case "rows":
+      return `${e.rows.length} row${e.rows.length === 1 ? "" : "s"} at ${e.path}`;
     case "chassis":
       return `chassis: ${chassisSaid[e.state]}${e.meter ? `, with ${e.meter}` : ""}`;
     case "estimate":

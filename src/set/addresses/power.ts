@@ -274,3 +274,8 @@ export const supplies = addresses("supplies", {
     { positive: true },
   ),
 });
+
+/** Points of B+ that the set is described with, from the rectifier on. */
+export const nodes = addresses("supplies.nodes.*", {
+  volts: quantity("voltage", "volts at this point of B+", "voltmeter to the chassis, set on", undefined, { min: -1500, max: 1500 }),
+});

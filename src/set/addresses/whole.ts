@@ -47,3 +47,12 @@ export const place = addresses("place", {
     "CW",
   ),
 });
+
+/** Of the strip by itself; its cans and filter have addresses of their own. */
+export const strip = addresses("strip", {
+  intermediateFrequency: quantity("frequency", "IF that the strip is set to", "a sweep of the strip, or the service sheet", undefined, {
+    positive: true,
+    min: 10e3,
+    max: 50e6,
+  }),
+});
