@@ -3,7 +3,9 @@ import { unzipSync, zipSync } from "fflate";
 import { afterAll, describe, expect, it } from "vitest";
 import { writtenOn } from "../job/cards";
 import type { Entry } from "../job/document";
+import { readJob } from "../job/read-job";
 import versionOne from "../job/version-1.testdata.json";
+import versionTwo from "../job/version-2.testdata.json";
 import { viewOf } from "../job/view";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
@@ -99,7 +101,7 @@ describe("a store of version 1", () => {
     await (await openSqlite(path, now)).close();
     withRaw(path, (raw) => {
       raw.exec(
-        "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; create index job_list on job (updated); delete from kysely_migration where name = '0003-own-ids'; pragma application_id = 0",
+        "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; create index job_list on job (updated); delete from kysely_migration where name >= '0003'; pragma application_id = 0",
       );
       const { id, name, created, set, entries } = versionOne;
       const row = raw.prepare("insert into job values (?, ?, ?, ?, 1, ?, ?, '{}', ?)");
@@ -117,5 +119,26 @@ describe("a store of version 1", () => {
     expect(view.estimates.size).toBe(2);
     await s.close();
     expect(readFileSync(path).subarray(68, 72).toString()).toBe("FTTL");
+  });
+});
+describe("a store of version 2", () => {
+  it("is brought up to date: values at their new addresses, rows as rows, a fit by its name", async () => {
+    const path = fresh();
+    await (await openSqlite(path, now)).close();
+    withRaw(path, (raw) => {
+      raw.exec("delete from kysely_migration where name >= '0004'");
+      const { id, name, created, set, entries } = versionTwo;
+      const row = raw.prepare("insert into job values (?, ?, ?, ?, 1, ?, ?, '{}', ?)");
+      row.run(id, name, created, created, entries.length + 1, JSON.stringify(set), set.title);
+      for (const [i, { id: own, kind, at, who, ...body }] of entries.entries())
+        raw
+          .prepare("insert into entry (job_id, seq, id, kind, at, who, body_json) values (?, ?, ?, ?, ?, ?, ?)")
+          .run(id, i + 1, own, kind, at, who, JSON.stringify(body));
+    });
+    const s = await openSqlite(path, now);
+    const { document, unreadable } = (await s.load(versionTwo.name))!;
+    expect(unreadable).toEqual([]);
+    expect(document).toEqual(orThrow(readJob(structuredClone(versionTwo))).document);
+    await s.close();
   });
 });

@@ -41,7 +41,7 @@ describe("a card from the command line", () => {
     expect(r).toMatchObject({ code: 0, err: "" });
     expect(r.out).toContain("3 rows of its table replaced by 1.");
     const lines = (await run("show", "Mill", "--entries")).out;
-    expect(lines).toMatch(/superseded/);
+    expect(lines).toMatch(/superseded in part/);
     expect(lines).toMatch(/row 3: Measured V\s+"88"/);
   });
   it("alone is told what it holds: unit, how it is measured, what stands", async () => {

@@ -26,13 +26,14 @@ export function describeEntry(e: { readonly kind: string; readonly [k: string]: 
     String(r.why ?? r.note ?? r.reading?.file.name ?? r.estimate?.id ?? r.instrument?.id ?? r.form ?? "") || String(r.work ?? r.step ?? "")
   );
 }
-/** Whether nothing of an entry stands any more: it was taken back, or each field that it wrote on a card was written over since. */
-function isSuperseded(view: JobView, e: Entry): boolean {
-  if (view.superseded.has(e.id)) return true;
-  if (e.kind !== "form") return false;
+/** Whether an entry stands: superseded where it was taken back or each field that it wrote on a card was written over since, in part where some were. */
+function standing(view: JobView, e: Entry): string {
+  if (view.superseded.has(e.id)) return "superseded";
+  if (e.kind !== "form") return "";
   const own = Object.entries(e.fields).filter(([, text]) => text !== "");
   const stands = writingOn(view, e.form);
-  return own.length > 0 && own.every(([field]) => stands.get(field)?.entry !== e.id);
+  const fell = own.filter(([field]) => stands.get(field)?.entry !== e.id);
+  return fell.length === 0 ? "" : fell.length === own.length ? "superseded" : "superseded in part";
 }
 /** Jobs as a whole: made, listed, shown, exported, imported. */
 export function jobCommands({ command, desk, world }: Commands): void {
@@ -112,7 +113,7 @@ export function jobCommands({ command, desk, world }: Commands): void {
               e.id,
               e.at.slice(0, 16).replace("T", " "),
               e.kind,
-              isSuperseded(view, e) ? "superseded" : "",
+              standing(view, e),
               isFromElsewhere(e) ? "brought in" : "",
               describeEntry(e),
             ]),
