@@ -1,6 +1,7 @@
 import type { Dimension } from "../units/dimensions";
 import type { Issue, Read } from "../units/issue";
 import { longestQuantity, parseQuantity } from "../units/parse";
+import { printExact } from "../units/print";
 import { socketNumber } from "./sockets";
 
 /** A column of a table: a quantity, or one of a few words (held as its place among them). */
@@ -132,3 +133,26 @@ export function rowsFromStore(
   );
   return wrong || stored.some((row) => Object.keys(row).some((k) => !Object.hasOwn(columns, k))) ? undefined : rows;
 }
+
+/**
+ * Rows as a person types them: columns between commas, rows between semicolons.
+ *
+ * @param rows as a question sees them
+ * @param columns of the list
+ * @returns text that `readRows` reads back, to the digits shown; nothing for no rows
+ * @source house format
+ */
+export const sayRows = (rows: readonly Row[], columns: Readonly<Record<string, Column>>): string =>
+  rows
+    .map((row) =>
+      Object.entries(columns)
+        .map(([name, c]) => {
+          const v = row[name];
+          if (v === undefined || Number.isNaN(v)) return "";
+          if (c.options) return c.options[v] ?? "";
+          return `${c.prefix ?? ""}${printExact(v, c.dimension ?? "ratio")}`;
+        })
+        .join(", ")
+        .replace(/[, ]+$/, ""),
+    )
+    .join("; ");

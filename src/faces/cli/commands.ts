@@ -1,7 +1,8 @@
-import type { Command } from "commander";
+import { type Command, Option } from "commander";
 import type { Desk } from "../../desk/actions";
 import type { Errands } from "../../desk/errand";
 import { InputError } from "../../units/issue";
+import { origins } from "../../units/quantity";
 import type { World } from "./world";
 
 /** What every group of commands is built with. */
@@ -30,3 +31,9 @@ export function pairs(list: readonly string[], option: string): Record<string, s
   }
   return Object.fromEntries(out);
 }
+
+/** Where a value that a person records comes from. */
+export const whence = (): Option =>
+  new Option("--origin <origin>", "where it comes from")
+    .choices(origins.filter((x) => x !== "computed" && x !== "tried" && x !== "fitted"))
+    .default("stated");

@@ -10,8 +10,7 @@ import { readingKinds, readingStates, thermalStates } from "../../job/document";
 import { nextSteps } from "../../job/next";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
-import { origins } from "../../units/quantity";
-import { type Commands, collect, pairs } from "./commands";
+import { type Commands, collect, pairs, whence } from "./commands";
 import { fillCommand } from "./fill";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 import { readBytes } from "./world";
@@ -129,11 +128,7 @@ export function entryCommands(commands: Commands): void {
     "state or measure a value of the set, or a fact",
     'fettle set "Kitchen set" line.today="121 V ±1 V" --origin measured --why "meter at the outlet"',
   )
-    .addOption(
-      new Option("--origin <origin>", "where it comes from")
-        .choices(origins.filter((x) => x !== "computed" && x !== "tried" && x !== "fitted"))
-        .default("stated"),
-    )
+    .addOption(whence())
     .option("--why <text>", "source, in your words", "typed in")
     .action(async (job: string, values: string[], o: { origin: "stated"; why: string }) => {
       await desk(async (d) => {

@@ -3,7 +3,6 @@ import { chassisSaid } from "../../ask/chassis";
 import type { AnySheet } from "../../ask/contract";
 import type { Table } from "../../ask/drawings";
 import type { HeededFinding } from "../../ask/findings";
-import { keptPath } from "../../ask/resolve";
 import { sayCell, sayFigure } from "../../ask/say";
 import type { StripFit } from "../../infer/strip/fit";
 import { sayBroughtIn } from "../../job/document";
@@ -11,8 +10,7 @@ import type { NextItem } from "../../job/next";
 import type { ProofLine } from "../../job/rollups/proof";
 import { type JobView, readingsAndDials } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
-import { type Caution, isOpen, openDead, openLive, readingState, type State, stateWord } from "../../standards/cautions";
-import { printQuantity } from "../../units/print";
+import { type Caution, isOpen, stateWord } from "../../standards/cautions";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { stripsText } from "../figures/strips";
 import { plotText } from "../figures/text";
@@ -121,51 +119,6 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   return out.join("\n");
 }
 
-/** Inputs of a sheet: name, value, origin, meaning, how it is measured, and what that wants of the set. */
-export function inputsText(a: Answer, sheet: AnySheet, page: Page): string {
-  const stateFor = (path: string, how: string): State => readingState(how, sheet.inputs[path]?.state);
-  const howTo = ({ path, howMeasured }: { readonly path: string; readonly howMeasured: string }): string => {
-    const state = stateFor(path, howMeasured);
-    return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
-  };
-  // what makes a set safe is proved by an act, and no word at a path
-  const recordable = (path: string): boolean => {
-    const input = sheet.inputs[path];
-    return input?.kind === "choice" && input.recordedOnly === undefined;
-  };
-  const open = [...a.quantities, ...a.absent].map((q) => stateFor(q.path, q.howMeasured));
-  const care = [...(open.includes("open-dead") ? [openDead({})] : []), ...(open.includes("open-live") ? [openLive({})] : [])];
-  const rows = [
-    ...a.choices.map((c) => [
-      c.path,
-      c.value,
-      c.origin,
-      `${c.meaning}. One of ${c.options.join(", ")}.${recordable(c.path) ? ` Recorded at ${keptPath(sheet, a.at, c.path)}` : ""}`,
-    ]),
-    ...a.quantities.map((q) => [
-      q.path,
-      printQuantity(q.quantity.value, q.quantity.spread, q.dimension),
-      q.quantity.origin,
-      `${q.meaning}. ${howTo(q)} (${q.quantity.source}) Recorded at ${keptPath(sheet, a.at, q.path)}`,
-    ]),
-    ...a.absent.map((m) => [m.path, "not read", "", `${m.meaning}. ${howTo(m)} Recorded at ${keptPath(sheet, a.at, m.path)}`]),
-    ...a.rows.map((t) => [
-      t.path,
-      `${t.rows.length} rows`,
-      t.origin,
-      `${t.meaning}. Columns: ${Object.keys(t.columns).join(", ")}; rows between semicolons. ${t.howMeasured}. (${t.source})`,
-    ]),
-    ...a.missing.map((m) => [m.path, "missing", "", `${m.meaning}. ${m.howMeasured}`]),
-  ];
-  return [
-    page.bold(`${sheet.id}: ${sheet.question}`),
-    "Try another value with --try NAME=VALUE, record it with fettle set JOB PATH=VALUE; ± gives a tolerance, u a standard uncertainty.",
-    ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),
-    "",
-    ...columnsOf(rows, page.columns),
-  ].join("\n");
-}
-
 /** What to do next, in order, each with why and its cautions. */
 export function nextText(items: readonly NextItem[], page: Page, most = 8): string {
   const lines = items
@@ -213,6 +166,18 @@ export function jobText(view: JobView, page: Page): string {
     ...wrap(set.note, page.columns),
     ...(view.document.broughtIn ? [sayBroughtIn(view.document.broughtIn)] : []),
     `Chassis: ${chassisSaid[view.chassis]}.`,
+    "",
+    "Places, by the names that paths and --at take",
+    ...columnsOf(
+      [
+        ...set.bands.map((x) => [`bands.${x.id}`, x.label]),
+        ...set.stages.map((x) => [`stages.${x.id}`, x.label]),
+        ...set.fittings.map((x) => [`fittings.${x.id}`, `${x.label}, ${x.state}`]),
+        ...set.tubes.map((x) => [`tubes.${x.socket}`, `${x.type}, ${x.function}`]),
+        ...set.supplies.nodes.map((x) => [`supplies.nodes.${x.id}`, x.label]),
+      ],
+      page.columns,
+    ),
     "",
   ];
   const done = view.steps.filter((s) => s.state !== "untouched");

@@ -1,0 +1,100 @@
+import type { Answer } from "../../ask/answered";
+import type { AnySheet } from "../../ask/contract";
+import { keptPath } from "../../ask/resolve";
+import { sayRows } from "../../set/columns";
+import { isOpen, openDead, openLive, readingState, type State, stateWord } from "../../standards/cautions";
+import { printQuantity } from "../../units/print";
+import { type Page, wrap } from "./render";
+
+/** One input as it is listed: what it is by name, what it is now, where that comes from, and the command that records it. */
+interface Listed {
+  readonly name: string;
+  readonly value: string;
+  readonly origin: string;
+  readonly says: string;
+  /** path and value as `fettle set` takes them; none where it is proved by an act, or only tried */
+  readonly record?: string;
+}
+
+/** A word as the shell takes it. */
+const quoted = (text: string): string => (/^[\w.=:+-]+$/.test(text) ? text : `"${text.replace(/(["\\$`])/g, "\\$1")}"`);
+const atPath = (path: string, value: string): string => `${path}=${quoted(value)}`;
+
+function listed(a: Answer, sheet: AnySheet): Listed[] {
+  const stateFor = (path: string, how: string): State => readingState(how, sheet.inputs[path]?.state);
+  const howTo = ({ path, howMeasured }: { readonly path: string; readonly howMeasured: string }): string => {
+    const state = stateFor(path, howMeasured);
+    return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
+  };
+  const recorded = (name: string, value: string): { readonly record?: string } => {
+    const input = sheet.inputs[name];
+    // what makes a set safe is proved by an act, and no word at a path
+    if (input?.kind === "choice" && input.recordedOnly !== undefined) return {};
+    const path = keptPath(sheet, a.at, name);
+    return path === undefined ? {} : { record: atPath(path, value) };
+  };
+  return [
+    ...a.choices.map((c) => ({
+      name: c.path,
+      value: c.value,
+      origin: c.origin,
+      says: `${c.meaning}. One of ${c.options.join(", ")}.`,
+      ...recorded(c.path, c.value),
+    })),
+    ...a.quantities.map((q) => {
+      const value = printQuantity(q.quantity.value, q.quantity.spread, q.dimension);
+      const says = `${q.meaning}. ${howTo(q)} (${q.quantity.source})`;
+      return { name: q.path, value, origin: q.quantity.origin, says, ...recorded(q.path, value) };
+    }),
+    ...a.absent.map((m) => ({
+      name: m.path,
+      value: "not read",
+      origin: "",
+      says: `${m.meaning}. ${howTo(m)}`,
+      ...recorded(m.path, "VALUE"),
+    })),
+    ...a.rows.map((t) => ({
+      name: t.path,
+      value: `${t.rows.length} rows`,
+      origin: t.origin,
+      says: `${t.meaning}. Columns: ${Object.keys(t.columns).join(", ")}; rows between semicolons. ${t.howMeasured}. (${t.source})`,
+      ...recorded(t.path, sayRows(t.rows.slice(0, 2), t.columns) || "ROW; ROW"),
+    })),
+    ...a.missing.map((m) => ({
+      name: m.path,
+      value: "missing",
+      origin: "",
+      says: `${m.meaning}. ${m.howMeasured}`,
+      ...recorded(m.path, "VALUE"),
+    })),
+  ];
+}
+
+/**
+ * Inputs of a sheet: name, value, origin, meaning, how it is measured, what that wants of the set, and the command that records it.
+ *
+ * @param a an answer of the sheet
+ * @param sheet the sheet
+ * @param job name of the job, for the commands
+ * @param page width and bold of the terminal
+ */
+export function inputsText(a: Answer, sheet: AnySheet, job: string | undefined, page: Page): string {
+  const all = listed(a, sheet);
+  const states = [...a.quantities, ...a.absent].map((q) => readingState(q.howMeasured, sheet.inputs[q.path]?.state));
+  const care = [...(states.includes("open-dead") ? [openDead({})] : []), ...(states.includes("open-live") ? [openLive({})] : [])];
+  const set = `fettle set ${job === undefined ? "JOB" : quoted(job)}`;
+  return [
+    page.bold(`${sheet.id}: ${sheet.question}`),
+    ...wrap(
+      "Try another value with --try NAME=VALUE, and keep what was tried with --record; or record it with the command under each. ± gives a tolerance, u a standard uncertainty.",
+      page.columns,
+    ),
+    ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),
+    ...all.flatMap((i) => [
+      "",
+      page.bold(`  ${i.name} = ${i.value}${i.origin === "" ? "" : `  (${i.origin})`}`),
+      ...wrap(i.says, page.columns, "    ", "    "),
+      `    ${i.record === undefined ? "only tried: no job stores it" : `${set} ${i.record}`}`,
+    ]),
+  ].join("\n");
+}
