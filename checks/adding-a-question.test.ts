@@ -1,0 +1,61 @@
+/** docs/adding-a-question.md, done to the letter in a copy of the project: the question is then on every face, and the frame's own tests hold for it. */
+import { execFileSync } from "node:child_process";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+
+const root = join(import.meta.dirname, "..");
+const copy = mkdtempSync(join(tmpdir(), "adding-"));
+const run = (program: string, ...args: string[]): string =>
+  execFileSync(program, args, { cwd: copy, encoding: "utf8", env: { ...process.env, FETTLE_STORE: join(copy, "jobs.db"), NO_COLOR: "1" } });
+const fettle = (...args: string[]): string => run("node", "dist/fettle.mjs", ...args);
+
+beforeAll(() => {
+  for (const f of [
+    "src",
+    "docs",
+    "checks",
+    "samples",
+    "README.md",
+    "CONTRIBUTING.md",
+    "package.json",
+    "build.mjs",
+    "tsconfig.json",
+    "vitest.config.ts",
+  ])
+    cpSync(join(root, f), join(copy, f), { recursive: true });
+  symlinkSync(join(root, "node_modules"), join(copy, "node_modules"));
+  const page = readFileSync(join(root, "docs/adding-a-question.md"), "utf8");
+  const folder = join(copy, "src/sheets/dropping");
+  mkdirSync(folder);
+  const files = [...page.matchAll(/### `([\w.-]+)`\n\n```\w+\n([\s\S]*?)```/g)];
+  expect(files.length).toBe(7);
+  for (const [, name, text] of files) if (name !== "index.ts") writeFileSync(join(folder, name), text);
+  const index = join(copy, "src/sheets/index.ts");
+  const [, , line] = files.find(([, name]) => name === "index.ts") ?? [];
+  writeFileSync(index, `${line}${readFileSync(index, "utf8").replace("  coil,\n", "  coil,\n  dropping,\n")}`);
+  run("node", "build.mjs");
+}, 120_000);
+afterAll(() => rmSync(copy, { recursive: true, force: true }));
+
+describe("a question added by its page", { timeout: 300_000 }, () => {
+  it("has its types, its own tests, and what the frame asks of every question", () => {
+    run("npx", "--no-install", "tsc", "--noEmit");
+    run("npx", "--no-install", "vitest", "run", "src/sheets/dropping", "src/sheets/frame.test.ts", "-t", "drop");
+  });
+  it("is listed, answers in words and in numbers, and lists its inputs with the command that records each", () => {
+    expect(fettle("sheets")).toContain("Which resistor drops the volts");
+    fettle("new", "Mill", "--pattern", "nine-tube-bandspread");
+    expect(fettle("sheet", "dropping", "Mill", "--try", "drawn=5 mA")).toContain("30.0 kΩ");
+    expect(JSON.parse(fettle("sheet", "dropping", "--json")).results.resistance.value).toBeCloseTo(50e3, 6);
+    const inputs = fettle("sheet", "dropping", "Mill", "--inputs");
+    expect(inputs).toContain("fettle set Mill line.highRatio=");
+    expect(inputs).toContain("only tried: no job stores it");
+  });
+  it("is on the page and in the documents", () => {
+    expect(readFileSync(join(copy, "dist/page/page.js"), "utf8")).toContain("Which resistor drops the volts");
+    run("npm", "run", "-s", "tables");
+    expect(readFileSync(join(copy, "README.md"), "utf8")).toContain("| `dropping`");
+  });
+});
