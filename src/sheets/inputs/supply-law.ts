@@ -2,37 +2,10 @@ import { perveanceOf, type SupplyAtRest, solveSupply, sourceOhmOf } from "../../
 import type { Section, Supply } from "../../physics/supply-ladder";
 import type { TubeLoad } from "../../physics/tube-load";
 import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
+import type { SupplyInputs } from "./supply";
 
 /** The one law of B+: every sheet that says what B+ should be asks it here. */
-export interface SupplyInputs {
-  readonly arrangement: "full-wave" | "bridge" | "half-wave";
-  readonly rectifierType: string;
-  readonly originalRectifier: string;
-  readonly rectifierDrop: number;
-  readonly rectifierCurrent: number;
-  readonly lineVoltage: number;
-  readonly ratedLine: number;
-  readonly lineFrequency: number;
-  readonly highLine: number;
-  readonly secondaryVoltage: number;
-  readonly secondaryResistance: number;
-  readonly primaryResistance: number;
-  readonly addedResistance: number;
-  readonly filterInput: "capacitor" | "choke";
-  readonly firstCapacitance: number;
-  readonly firstChoke: number;
-  readonly firstResistance: number;
-  readonly secondCapacitance: number;
-  readonly secondChoke: number;
-  readonly secondResistance: number;
-  readonly thirdCapacitance: number;
-  readonly plateCurrent: number;
-  readonly restCurrent: number;
-  readonly currentsAre: "as-made" | "as-it-stands";
-  readonly loadExponent: number;
-  readonly bleeder: number;
-  readonly lossRatio: number;
-}
+
 /** What may differ from the set as described: to try a fault or a change. */
 export interface Change {
   readonly silicon?: boolean;
