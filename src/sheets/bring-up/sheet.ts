@@ -1,7 +1,7 @@
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
 import { findingsOf, headlineOf } from "./findings";
-import { behindLamp, solve, warmUp } from "./solve";
+import { setVoltsOver, solve, warmUp } from "./solve";
 import { tablesOf } from "./tables";
 import theory from "./theory.md";
 
@@ -14,7 +14,7 @@ export const bringUp = answers(ask, {
     return {
       axes: { byLoad: axis },
       solve: (x, into) => {
-        for (let i = 0; i < axis.length; i++) into.byLoad[i] = behindLamp(x, axis[i]).setV;
+        setVoltsOver(x, axis, into.byLoad);
         return solve(x, warm);
       },
     };

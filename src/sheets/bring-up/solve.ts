@@ -54,7 +54,28 @@ export const worstTouch = (x: Asked): number => Math.max(...overLimit(x));
  * @returns V at the load and A
  * @source lampInSeries
  */
-export const behindLamp = (x: Asked, watts: number) => lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, x.ratedLine ** 2 / watts);
+const behindLamp = (x: Asked, watts: number) => lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, x.ratedLine ** 2 / watts);
+
+/**
+ * The set's volts behind this bulb over its load.
+ *
+ * @param x inputs
+ * @param watts loads at the rated line, rising
+ * @param into V, overwritten
+ * @source lampInSeries
+ */
+export function setVoltsOver(x: Asked, watts: Float64Array, into: Float64Array): void {
+  const squareV = x.ratedLine * x.ratedLine;
+  let lampV = 0;
+  let rising = 1;
+  for (let i = 0; i < watts.length; i++) {
+    // the loads are evenly spaced in their logarithm: each lamp is about as much brighter than the last as that was
+    const r = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, squareV / watts[i], lampV * rising);
+    rising = lampV > 0 ? r.lampV / lampV : 1;
+    lampV = r.lampV;
+    into[i] = r.setV;
+  }
+}
 
 /** Watts at the rated line of what was read behind the bulb, or why they can't be said. */
 function loadOf(x: Asked, volts: number | undefined): number | NoValue {

@@ -1,5 +1,5 @@
 import { perveanceOf, type SupplyAtRest, solveSupply, sourceOhmOf } from "../../physics/supply";
-import type { Section, Supply } from "../../physics/supply-ladder";
+import type { Section, Supply } from "../../physics/supply-numbers";
 import type { TubeLoad } from "../../physics/tube-load";
 import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
 import type { SupplyInputs } from "./supply";
