@@ -62,10 +62,9 @@ export function solveSupply(s: Supply, how: { readonly steps?: number; readonly 
   // the slopes are worked out on the same ladder, so they come first
   const slope = like?.towards(s);
   seeker.load(s);
-  const found =
-    (like && seeker.byNewton(seeker.start, slope)) ||
-    seeker.byNewton(firstGuess(s, seeker.start), undefined) ||
-    seeker.byPeriods(firstGuess(s, seeker.start));
+  // what is charged over the crest and draws nothing rests anywhere: such an answer is not one of the start that was given
+  const fromLike = like !== undefined && seeker.byNewton(seeker.start, slope) && seeker.state()[0] <= Math.SQRT2 * s.plateV;
+  const found = fromLike || seeker.byNewton(firstGuess(s, seeker.start), undefined) || seeker.byPeriods(firstGuess(s, seeker.start));
   if (!found) return undefined;
   const solved = seeker.solved(s);
   return solved.volts.some((v) => !(v >= 0)) ? undefined : { ...solved, start: new Start(seeker, { supply: s, state: seeker.state() }) };

@@ -69,6 +69,13 @@ export interface Base {
   /** how far silicon's volts on the first capacitor rise for each ampere that is drawn less, V/A */
   readonly keptSlope: number;
 }
+/**
+ * The supply at its best values: as it is, with silicon, with its tube, and with what restores its volts.
+ *
+ * @param x plain inputs, SI
+ * @returns undefined where it can't give this load
+ * @source solveChanged
+ */
 export function baseOf(x: Asked): Base | undefined {
   const d = described(x);
   const solved = d && solveChanged(d);
@@ -88,7 +95,14 @@ export function baseOf(x: Asked): Base | undefined {
   return { solved, silicon, tube, typed: d.typed, ohm, restored, slope, keptSlope };
 }
 
-/** Results of one draw; with `volts`, what the three nodes stand at, for the curves. */
+/**
+ * Results of one draw; with `volts`, what the three nodes stand at, for the curves.
+ *
+ * @param x plain inputs, SI
+ * @param base the supply at its best values
+ * @returns results, SI; volts undefined where the supply can't give this load
+ * @source solveChanged, lossTimes
+ */
 export function solveDraw(x: Asked, base: Base | undefined) {
   const d = base && described(x, base.typed);
   const now = d && solveChanged(d, {}, base.solved);
