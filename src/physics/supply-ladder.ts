@@ -60,6 +60,14 @@ interface Rung {
 }
 const rung = (): Rung => ({ cap: 0, draw: 0, shunt: 0, branch: 0, coil: 0, wound: false });
 
+/** What hangs at each node as a conductance stays over a period: the share of it that passes each branch, and all of it as the rectifier sees it. */
+function sharesOf([first, second, third]: readonly [Rung, Rung, Rung]) {
+  const s2 = third.branch / (third.branch + third.shunt);
+  const sum1 = second.shunt + s2 * third.shunt;
+  const s1 = second.branch / (second.branch + sum1);
+  return { s1, s2, sum0: first.shunt + s1 * sum1 };
+}
+
 /**
  * The ladder over one period by the trapezoidal rule. Each capacitor and choke stands as a conductance with a source of its past, so a step is one
  * pass down the ladder, one scalar equation at the rectifier, and one pass back.
@@ -121,20 +129,15 @@ export class Ladder {
     const { source } = this.tables;
     const [{ cap: c0, draw: d0, shunt: g0 }, { cap: c1, draw: d1, shunt: g1, branch: b1, coil: l1 }, last] = this.rungs;
     const { cap: c2, draw: d2, shunt: g2, branch: b2, coil: l2 } = last;
-    const [wound1, wound2] = [this.rungs[1].wound, last.wound];
-    const [w1, w2] = [wound1 ? b1 : 0, wound2 ? b2 : 0];
-    // what hangs at each node as a conductance stays over the period, and so does the part of it that the node above sees
-    const s2 = b2 / (b2 + g2);
-    const sum1 = g1 + s2 * g2;
-    const s1 = b1 / (b1 + sum1);
-    const sum0 = g0 + s1 * sum1;
+    const [w1, w2] = [this.rungs[1].wound ? b1 : 0, last.wound ? b2 : 0];
+    const { s1, s2, sum0 } = sharesOf(this.rungs);
     const [r1, r2, z0] = [s1 / b1, s2 / b2, 1 / sum0];
     const [crest, ohm, perveance, drop] = [Math.SQRT2 * p[at.plateV], p[at.sourceOhm], p[at.perveance], p[at.drop]];
     const series = 1 + sum0 * ohm;
     const cubic = perveance * series;
     let [v0, v1, v2] = [from[0], from[1], from[2]];
-    let i1 = wound1 ? 1e-3 * from[3] : (v0 - v1) * b1;
-    let i2 = wound2 ? 1e-3 * from[4] : (v1 - v2) * b2;
+    let i1 = w1 > 0 ? 1e-3 * from[3] : (v0 - v1) * b1;
+    let i2 = w2 > 0 ? 1e-3 * from[4] : (v1 - v2) * b2;
     // the past of each capacitor, 2C/h v + i, and of each choke, G (v + (2L/h - R) i)
     let h0 = c0 > 0 ? c0 * v0 - i1 - d0 - (g0 - c0) * v0 : 0;
     let h1 = c1 > 0 ? c1 * v1 + i1 - i2 - d1 - (g1 - c1) * v1 : 0;
@@ -178,11 +181,7 @@ export class Ladder {
       wave[2 * steps + n] = v2;
       onA[n] = i;
     }
-    to[0] = v0;
-    to[1] = v1;
-    to[2] = v2;
-    to[3] = 1e3 * i1;
-    to[4] = 1e3 * i2;
+    to.set([v0, v1, v2, 1e3 * i1, 1e3 * i2]);
   }
 
   /** What the last period was like, at so many of its nodes. */
