@@ -20,7 +20,7 @@ import { inventSweep } from "../src/invented/strip";
 import { StripResponse } from "../src/physics/if-strip";
 import { oscillationPoint, TankLoad } from "../src/physics/q-multiplier";
 import { perveanceOf, solveSupply } from "../src/physics/supply";
-import type { Supply } from "../src/physics/supply-ladder";
+import type { Supply } from "../src/physics/supply-numbers";
 import { solveStage } from "../src/physics/tube-stage";
 import { emptyBench } from "../src/set/bench";
 import { ceramicStrip, mediumStrip } from "../src/set/patterns/strips";

@@ -131,7 +131,7 @@ describe("a choice that is refused", () => {
   });
 });
 it("takes a bare zero for nothing, where its unit would change nothing", () => {
-  const r = put("supplies.lineBypass", "0");
-  expect(r.ok && r.value.kind === "values" && r.value.values["supplies.lineBypass"].value).toBe(0);
-  expect(put("supplies.lineBypass", "5").ok).toBe(false);
+  const r = put("safety.bypass", "0");
+  expect(r.ok && r.value.kind === "values" && r.value.values["safety.bypass"].value).toBe(0);
+  expect(put("safety.bypass", "5").ok).toBe(false);
 });

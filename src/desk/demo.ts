@@ -157,7 +157,7 @@ export const demoRows: Readonly<Record<string, { readonly text: string; readonly
     source: "two peaks of the signal circuit, invented: its trimmer is 8 % short",
   },
   "supplies.rowsDriftDriftLog": { text: demoDriftLog(), source: "warm-up log, invented: 2.1 kHz in two time constants" },
-  "supplies.bypassClass": { text: "none fitted", source: "taken out at intake, invented" },
+  "safety.bypassClass": { text: "none fitted", source: "taken out at intake, invented" },
   "supplies.statedRatio": { text: "(S+N)/N", source: "invented" },
   "supplies.statedMode": { text: "AM", source: "invented" },
   "supplies.levelIs": { text: "p.d.", source: "invented" },
@@ -183,7 +183,7 @@ function chart(cells: readonly (readonly string[])[]): Record<string, string> {
 }
 /** What was read of supply and receiver, and kept with it: invented as well. */
 export const demoSupply: Readonly<Record<string, { readonly value: number; readonly source: string; readonly u?: number }>> = {
-  "supplies.lineBypass": { value: 0, source: "taken out at intake, invented" },
+  "safety.bypass": { value: 0, source: "taken out at intake, invented" },
   "line.today": { value: 236, source: "meter at the outlet, invented" },
   "supplies.measuredFirst": { value: 360, source: "clips on the first filter capacitor, invented" },
   "supplies.measuredHeater": { value: 6.46, source: "at a socket, invented" },

@@ -1,4 +1,6 @@
 import type { ChassisState } from "../ask/chassis";
+import { itself } from "../set/addresses/power";
+import { safety } from "../set/addresses/safety";
 import type { SetDescription } from "../set/describe";
 import { lookUp, quantityAt } from "../set/paths";
 import { insulationLeastOhm, touchLimitOf } from "../standards/touch-current";
@@ -21,7 +23,10 @@ const transformerOver = 1.5;
 type Claim = Pick<EntryOf<"chassis">, "state" | "evidence" | "meter" | "how" | "transformer" | "confirmed">;
 
 /** Facts and values of the set that say how its chassis stands to the line: a proof holds for them as they were, and falls when one changes. */
-const underProof: readonly string[] = ["supplies.rectifier", "supplies.cord", "supplies.lineBypass", "supplies.bypassClass", "plateWatts"];
+const underProof: readonly string[] = [
+  "supplies.rectifier",
+  ...[safety.cord, safety.bypass, safety.bypassClass, itself.plateWatts].map((s) => s.address),
+];
 
 /** All that a proof of the chassis rests on of the description: every word in force, the earlier ones too, since a doubt once said stays. */
 export interface ChassisGround {

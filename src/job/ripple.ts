@@ -1,3 +1,4 @@
+import { safety as atLine } from "../set/addresses/safety";
 import { isOpen, type State } from "../standards/cautions";
 
 /**
@@ -50,8 +51,8 @@ export const workKinds: readonly WorkKind[] = [
     does: "05",
     ...dead,
     changes: [
-      { path: "supplies.bypassClass", asks: "class of what stands there now, or none fitted" },
-      { path: "supplies.lineBypass", asks: "capacitance from the line to the chassis now; 0 pF for none" },
+      { path: atLine.bypassClass.address, asks: "class of what stands there now, or none fitted" },
+      { path: atLine.bypass.address, asks: "capacitance from the line to the chassis now; 0 pF for none" },
     ],
   },
   { id: "filter-capacitor-replaced", title: "Filter capacitor replaced", does: "05", ...dead },

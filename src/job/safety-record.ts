@@ -1,4 +1,5 @@
 import type { ChassisState } from "../ask/chassis";
+import { safety as addresses } from "../set/addresses/safety";
 import type { SetDescription } from "../set/describe";
 import { lookUp } from "../set/paths";
 import { hazardousDcV } from "../standards/cautions";
@@ -85,7 +86,7 @@ const insulationDemand = figure("Insulation line to chassis, MΩ", "resistance",
   v >= insulationLeastOhm.value ? undefined : `at least ${printValue(insulationLeastOhm.value, "resistance")}`,
 );
 const touchDemands = (set: SetDescription): Demand[] => {
-  const limit = touchLimitOf(String(lookUp(set, "supplies.touchLimit") ?? "0.5 mA"));
+  const limit = touchLimitOf(String(lookUp(set, addresses.touchLimit.address) ?? "0.5 mA"));
   return ["Touch current one way, mA", "Touch current other way, mA"].map((field) =>
     figure(field, "current", "mA", (v) => (v <= limit.ampere ? undefined : `${limit.name} at most`)),
   );

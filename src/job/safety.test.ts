@@ -188,9 +188,9 @@ describe("the chassis is proved by an act with its evidence", () => {
     },
   );
   it.each([
-    ["supplies.cord", factOf("supplies.cord", "three-wire"), factOf("supplies.cord", "two-wire")],
-    ["supplies.bypassClass", factOf("supplies.bypassClass", "none fitted"), factOf("supplies.bypassClass", "no class")],
-    ["supplies.lineBypass", quantityOf("supplies.lineBypass", 0), quantityOf("supplies.lineBypass", 5e-8)],
+    ["safety.cord", factOf("safety.cord", "three-wire"), factOf("safety.cord", "two-wire")],
+    ["safety.bypassClass", factOf("safety.bypassClass", "none fitted"), factOf("safety.bypassClass", "no class")],
+    ["safety.bypass", quantityOf("safety.bypass", 0), quantityOf("safety.bypass", 5e-8)],
     ["plateWatts", quantityOf("plateWatts", 60), quantityOf("plateWatts", 80)],
   ])("falls with %s changed, and stands where it is said for the first time or once more", (_, said, other) => {
     const again = (e: Entry): Entry => ({ ...e, id: `${e.id}-2` });

@@ -11,4 +11,11 @@ describe("tungsten lamps", () => {
     expect(pair(60, 200)).toBeCloseTo(30.6, 1);
     expect(pair(100, 100)).toBeCloseTo(pair(150, 150), 6);
   });
+  it("begun from a lamp beside it, dimmer or brighter, it is the same", () => {
+    for (const ohm of [20, 144, 600, 5000])
+      for (const beside of [0.7, 1.4]) {
+        const from = lampInSeries(120, 100, 120, ohm * beside).lampV;
+        expect(lampInSeries(120, 100, 120, ohm, from).setV).toBeCloseTo(lampInSeries(120, 100, 120, ohm).setV, 8);
+      }
+  });
 });

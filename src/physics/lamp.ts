@@ -3,6 +3,9 @@ export const lampExponent = 0.55;
 /** Cold over hot resistance of a large lamp. Source: 9.5 ohm cold for 144 ohm hot (100 W, 120 V), read. */
 export const lampColdShare = 1 / 15.2;
 
+/** Volts over the rated ones below which the cold filament rules. */
+const coldVoltsShare = lampColdShare ** (1 / (1 - lampExponent));
+
 export interface InSeries {
   readonly setV: number;
   readonly lampV: number;
@@ -15,26 +18,31 @@ export interface InSeries {
  * @param lampW rated power of the lamp at
  * @param lampRatedV its rated volts
  * @param setOhm resistance of the set, ohm; 0 for a dead short
+ * @param fromV volts of the lamp to begin from, above 0, such as those beside a load that is nearly the same
  * @returns volts of the set and of the lamp, and the current, A
- * @source lamp law I = I0 (V/V0)^0.55, near nothing the cold filament; Kirchhoff; Newton, which from below climbs to the one root of a concave law
+ * @source lamp law I = I0 (V/V0)^0.55, near nothing the cold filament; Kirchhoff; Newton, which from below climbs to the one root of a concave law, and from above is below it after a step
  */
-export function lampInSeries(lineV: number, lampW: number, lampRatedV: number, setOhm: number): InSeries {
+export function lampInSeries(lineV: number, lampW: number, lampRatedV: number, setOhm: number, fromV = 0): InSeries {
   const coldOhm = (lampRatedV ** 2 / lampW) * lampColdShare;
   const ratedA = lampW / lampRatedV;
   // below this the cold filament rules
-  const coldV = Math.min(lineV, lampRatedV * lampColdShare ** (1 / (1 - lampExponent)));
+  const coldV = Math.min(lineV, lampRatedV * coldVoltsShare);
   if (coldV + (coldV / coldOhm) * setOhm >= lineV) {
     const v = lineV / (1 + setOhm / coldOhm);
     return { setV: lineV - v, lampV: v, ampere: v / coldOhm };
   }
-  let v = coldV;
+  let v = Math.max(coldV, fromV);
+  let ampere = 0;
   for (let i = 0; i < 40; i++) {
-    const ampere = ratedA * (v / lampRatedV) ** lampExponent;
-    const step = (lineV - v - ampere * setOhm) / (1 + (lampExponent * ampere * setOhm) / v);
+    // the power by exp and log, which are much quicker
+    const here = ratedA * Math.exp(lampExponent * Math.log(v / lampRatedV));
+    const step = (lineV - v - here * setOhm) / (1 + (lampExponent * here * setOhm) / v);
+    ampere = here * (1 + (lampExponent * step) / v);
     v += step;
-    if (Math.abs(step) < 1e-12 * lineV) break;
+    // what is left is of the order of the step's square
+    if (Math.abs(step) < 1e-7 * v) break;
   }
-  return { setV: lineV - v, lampV: v, ampere: ratedA * (v / lampRatedV) ** lampExponent };
+  return { setV: lineV - v, lampV: v, ampere };
 }
 
 /**

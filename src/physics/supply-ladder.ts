@@ -1,36 +1,6 @@
-import { type TubeLoad, tangentAt } from "./tube-load";
+import { at, inSection, section } from "./supply-numbers";
+import { tangentAt } from "./tube-load";
 
-/** A rectifier with its filter, solved in the time domain to its steady state. All SI. */
-export interface Diode {
-  /** perveance of a vacuum diode, A/V^1.5; undefined for silicon, whose drop is the same at any current */
-  readonly perveance?: number;
-  /** drop of silicon, V; of all that conduct in series */
-  readonly drop: number;
-}
-export interface Section {
-  /** in series, from the node before to this one; at least a milliohm where there is no choke */
-  readonly ohm: number;
-  readonly henry: number;
-  /** from the node to the chassis, F; 0 for none */
-  readonly farad: number;
-  /** drawn at the node: a constant current, A, a conductance, S, and what tubes draw at the node's volts */
-  readonly ampere: number;
-  readonly siemens: number;
-  readonly tube?: TubeLoad;
-}
-export interface Supply {
-  /** rms volts that one plate sees */
-  readonly plateV: number;
-  readonly lineHz: number;
-  /** whether both half cycles charge */
-  readonly fullWave: boolean;
-  /** winding resistance as one plate sees it, ohm, with what was put in series */
-  readonly sourceOhm: number;
-  readonly diode: Diode;
-  /** at the rectifier's cathode: farad 0 where a choke comes first; its own ohm and henry do not enter */
-  readonly first: Omit<Section, "ohm" | "henry">;
-  readonly sections: readonly Section[];
-}
 export interface SupplySolved {
   /** DC at each node, V */
   readonly volts: readonly number[];
@@ -44,51 +14,58 @@ export interface SupplySolved {
   readonly plateMeanA: number;
   /** highest volts at the first node */
   readonly firstPeakV: number;
-  /** state at the start of a period, and how the state a period later depends on it */
-  readonly state: Float64Array;
-  readonly change: Float64Array;
 }
 
-/** The current of the rectifier where `rest` is what the ladder draws at no volts and `g` its conductance: solved for the drop, which is monotone. */
-function conduct(e: number, d: Diode, rs: number, g: number, rest: number, start: number): number {
-  if (d.perveance === undefined) {
-    const u = e - d.drop;
-    // i = g v + rest at v = u - i rs
-    const i = (g * u + rest) / (1 + g * rs);
-    return Math.max(i, 0);
-  }
-  if (g * e + rest <= 0) return 0;
-  const k = d.perveance;
-  let x = start > 1e-6 ? start : 1;
-  for (let n = 0; n < 60; n++) {
-    const root = Math.sqrt(x);
-    const i = k * x * root;
-    const f = i - g * (e - x - rs * i) - rest;
-    const slope = 1.5 * k * root * (1 + g * rs) + g;
-    const next = x - f / slope;
-    const to = next > 0 ? next : x / 8;
-    if (Math.abs(to - x) < 1e-9 * (1 + x)) {
-      x = to;
-      break;
-    }
-    x = to;
-  }
-  return k * x * Math.sqrt(x);
-}
+/** Nodes of the ladder; one that is not there hangs on nothing. */
+const nodeCount = 3;
+/** Places of a state: volts of the three nodes, then milliamperes of the two chokes, so that all of them count alike. */
+export const stateSize = 5;
 
-/** Sine and cosine of an angle that turns on by a step at a time. */
-function turning(stepRad: number) {
-  const [c, s] = [Math.cos(stepRad), Math.sin(stepRad)];
-  const turn = {
-    cos: 1,
-    sin: 0,
-    on: () => {
-      const cos = turn.cos * c - turn.sin * s;
-      turn.sin = turn.sin * c + turn.cos * s;
-      turn.cos = cos;
-    },
+/** Sine and cosine of each step: of the source, and of the ripple's fundamental. */
+function tablesOf(steps: number, fullWave: boolean) {
+  const each = (f: (n: number) => number) => Float64Array.from({ length: steps }, (_, n) => f(n + 1));
+  const turn = (2 * Math.PI) / steps;
+  return {
+    source: each((n) => (fullWave ? Math.abs(Math.sin((turn * n) / 2)) : Math.sin(turn * n))),
+    cos: each((n) => Math.cos(turn * n)),
+    sin: each((n) => Math.sin(turn * n)),
   };
-  return turn;
+}
+
+/**
+ * The root s above 0 of cubic s^3 + square s^2 = right: the root of a vacuum diode's drop, whose current is its cube.
+ *
+ * @source Newton, which from any start above 0 is over the root after a step and falls to it from there
+ */
+function rootOfDrop(cubic: number, square: number, right: number, start: number): number {
+  let s = start > 0 ? start : Math.sqrt(right / square);
+  for (let n = 0; n < 60; n++) {
+    const step = (s * s * (cubic * s + square) - right) / (s * (3 * cubic * s + 2 * square));
+    s = step < s ? s - step : s / 8;
+    if (Math.abs(step) < 1e-6 * s) break;
+  }
+  return s;
+}
+
+/** One node of the ladder: what it hangs on, and its past. */
+interface Rung {
+  /** 2C/h, drawn current, and conductance to the chassis with that of the capacitor */
+  cap: number;
+  draw: number;
+  shunt: number;
+  /** conductance of the branch before it, 2L/h - R of its choke, and whether it has one */
+  branch: number;
+  coil: number;
+  wound: boolean;
+}
+const rung = (): Rung => ({ cap: 0, draw: 0, shunt: 0, branch: 0, coil: 0, wound: false });
+
+/** What hangs at each node as a conductance stays over a period: the share of it that passes each branch, and all of it as the rectifier sees it. */
+function sharesOf([first, second, third]: readonly [Rung, Rung, Rung]) {
+  const s2 = third.branch / (third.branch + third.shunt);
+  const sum1 = second.shunt + s2 * third.shunt;
+  const s1 = second.branch / (second.branch + sum1);
+  return { s1, s2, sum0: first.shunt + s1 * sum1 };
 }
 
 /**
@@ -96,171 +73,148 @@ function turning(stepRad: number) {
  * pass down the ladder, one scalar equation at the rectifier, and one pass back.
  */
 export class Ladder {
-  private readonly count: number;
-  private readonly gc: Float64Array;
-  private readonly gb: Float64Array;
-  private readonly sum: Float64Array;
-  private readonly share: Float64Array;
-  private readonly volts: Float64Array;
-  private readonly capA: Float64Array;
-  private readonly branchA: Float64Array;
-  private readonly past: Float64Array;
-  private readonly draw: Float64Array;
+  private readonly rungs = [rung(), rung(), rung()] as const;
   private readonly wave: Float64Array;
   private readonly onA: Float64Array;
-  private readonly hist: Float64Array;
-  /** 2C/h of each node, and 2L/h - R of each branch */
-  private readonly cap: Float64Array;
-  private readonly coil: Float64Array;
-  private readonly wound: Uint8Array;
-  private readonly source: Float64Array;
+  private tables: ReturnType<typeof tablesOf>;
+  private fullWave = true;
+  private p: Float64Array = new Float64Array(0);
 
-  constructor(
-    private s: Supply,
-    readonly steps: number,
-  ) {
-    this.count = s.sections.length + 1;
-    const each = () => new Float64Array(this.count);
-    [this.gc, this.gb, this.cap, this.coil, this.draw, this.sum, this.share] = [each(), each(), each(), each(), each(), each(), each()];
-    [this.volts, this.capA, this.branchA, this.past, this.hist] = [each(), each(), each(), each(), each()];
-    this.wound = new Uint8Array(this.count);
-    this.wave = new Float64Array(this.count * steps);
+  /** @param steps of a period */
+  constructor(readonly steps: number) {
+    this.wave = new Float64Array(nodeCount * steps);
     this.onA = new Float64Array(steps);
-    this.source = new Float64Array(steps);
-    this.load(s);
+    this.tables = tablesOf(steps, true);
   }
 
-  /** Whether a supply has as many sections as this one, and its chokes where this one has them. */
-  fits(s: Supply): boolean {
-    return s.sections.length + 1 === this.count && s.sections.every((x, k) => x.henry > 0 === (this.wound[k + 1] === 1));
-  }
-
-  /** Takes another supply in, of the same count of sections. */
-  load(s: Supply): void {
-    this.s = s;
-    const h = 1 / (s.lineHz * (s.fullWave ? 2 : 1)) / this.steps;
-    for (let k = 0; k < this.count; k++) {
-      const x = k === 0 ? s.first : s.sections[k - 1];
-      const [ohm, henry] = k === 0 ? [0, 0] : [s.sections[k - 1].ohm, s.sections[k - 1].henry];
-      this.cap[k] = (2 * x.farad) / h;
-      this.gc[k] = this.cap[k] + x.siemens;
-      this.gb[k] = 1 / (ohm + (2 * henry) / h);
-      this.coil[k] = (2 * henry) / h - ohm;
-      this.wound[k] = henry > 0 ? 1 : 0;
-      this.draw[k] = x.ampere;
-    }
-    const turn = turning(2 * Math.PI * s.lineHz * h);
-    for (let n = 0; n < this.steps; n++) {
-      turn.on();
-      const e = Math.SQRT2 * s.plateV * turn.sin;
-      this.source[n] = s.fullWave ? Math.abs(e) : e;
+  /** Takes a supply in by its numbers, which are kept and not copied. */
+  load(p: Float64Array, fullWave: boolean): void {
+    if (fullWave !== this.fullWave) this.tables = tablesOf(this.steps, fullWave);
+    this.fullWave = fullWave;
+    this.p = p;
+    const perStep = 2 * p[at.lineHz] * (fullWave ? 2 : 1) * this.steps;
+    const [first, ...sections] = this.rungs;
+    first.cap = p[at.farad] * perStep;
+    first.draw = p[at.ampere];
+    first.shunt = first.cap + p[at.siemens];
+    for (const [k, x] of sections.entries()) {
+      const own = section(k as 0 | 1);
+      const henry = p[own + inSection.henry];
+      x.cap = p[own + inSection.farad] * perStep;
+      x.draw = p[own + inSection.ampere];
+      x.shunt = x.cap + p[own + inSection.siemens];
+      x.branch = 1 / (p[own + inSection.ohm] + henry * perStep);
+      x.coil = henry * perStep - p[own + inSection.ohm];
+      x.wound = henry > 0;
     }
   }
 
   /** Sets what the tubes draw to the tangents of their laws at a state's volts. */
   tune(x: Float64Array): void {
-    for (let k = 1; k < this.count; k++) {
-      const own = this.s.sections[k - 1];
-      if (!own.tube || !(own.tube.ampere > 0)) continue;
-      const { ampere, siemens } = tangentAt(own.tube, Math.max(1e-3, x[k]));
-      this.draw[k] = own.ampere + ampere;
-      this.gc[k] = this.cap[k] + own.siemens + siemens;
+    for (let k = 0; k < 2; k++) {
+      const own = section(k as 0 | 1);
+      const tubeA = this.p[own + inSection.tubeA];
+      if (!(tubeA > 0)) continue;
+      const load = { ampere: tubeA, atV: this.p[own + inSection.atV], exponent: this.p[own + inSection.exponent] };
+      const { ampere, siemens } = tangentAt(load, Math.max(1e-3, x[k + 1]));
+      const here = this.rungs[k + 1];
+      here.draw = this.p[own + inSection.ampere] + ampere;
+      here.shunt = here.cap + this.p[own + inSection.siemens] + siemens;
     }
   }
 
-  /** Volts of the capacitors, then currents of the chokes: what a period begins with. */
-  get size(): number {
-    return this.count + this.s.sections.filter((x) => x.henry > 0).length;
-  }
-
-  /** Runs one period from a state, and writes the state at its end. */
+  /** Runs one period from a state, and writes the state at its end. The period begins where the source crosses zero: nothing conducts. */
   run(from: Float64Array, to: Float64Array): void {
-    const { s, count, gc, gb, cap, coil, wound, sum, share, volts, capA, branchA, past, draw, hist, wave, onA, source, steps } = this;
-    const { diode, sourceOhm } = s;
-    const silicon = diode.perveance === undefined;
-    let at = count;
-    for (let k = 0; k < count; k++) volts[k] = from[k];
-    for (let k = 1; k < count; k++) branchA[k] = wound[k] ? from[at++] : (volts[k - 1] - volts[k]) * gb[k];
-    // the period begins where the source crosses zero: nothing conducts
-    for (let k = 0; k < count; k++) {
-      const out = k + 1 < count ? branchA[k + 1] : 0;
-      const into = k > 0 ? branchA[k] : 0;
-      capA[k] = cap[k] > 0 ? into - out - draw[k] - (gc[k] - cap[k]) * volts[k] : 0;
-    }
-    // what hangs at each node as a conductance stays over the period, and so does the part of it that the node above sees
-    sum.set(gc);
-    for (let k = count - 1; k >= 1; k--) {
-      share[k] = gb[k] / (gb[k] + sum[k]);
-      sum[k - 1] += share[k] * sum[k];
-    }
-    let drop = silicon ? diode.drop : 0;
+    const { p, steps, wave, onA } = this;
+    const { source } = this.tables;
+    const [{ cap: c0, draw: d0, shunt: g0 }, { cap: c1, draw: d1, shunt: g1, branch: b1, coil: l1 }, last] = this.rungs;
+    const { cap: c2, draw: d2, shunt: g2, branch: b2, coil: l2 } = last;
+    const [w1, w2] = [this.rungs[1].wound ? b1 : 0, last.wound ? b2 : 0];
+    const { s1, s2, sum0 } = sharesOf(this.rungs);
+    const [r1, r2, z0] = [s1 / b1, s2 / b2, 1 / sum0];
+    const [crest, ohm, perveance, drop] = [Math.SQRT2 * p[at.plateV], p[at.sourceOhm], p[at.perveance], p[at.drop]];
+    const series = 1 + sum0 * ohm;
+    const cubic = perveance * series;
+    let [v0, v1, v2] = [from[0], from[1], from[2]];
+    let i1 = w1 > 0 ? 1e-3 * from[3] : (v0 - v1) * b1;
+    let i2 = w2 > 0 ? 1e-3 * from[4] : (v1 - v2) * b2;
+    // the past of each capacitor, 2C/h v + i, and of each choke, G (v + (2L/h - R) i)
+    let h0 = c0 > 0 ? c0 * v0 - i1 - d0 - (g0 - c0) * v0 : 0;
+    let h1 = c1 > 0 ? c1 * v1 + i1 - i2 - d1 - (g1 - c1) * v1 : 0;
+    let h2 = c2 > 0 ? c2 * v2 + i2 - d2 - (g2 - c2) * v2 : 0;
+    let o1 = w1 * (v0 - v1 + l1 * i1);
+    let o2 = w2 * (v1 - v2 + l2 * i2);
+    let [root, before] = [0, 0];
     for (let n = 0; n < steps; n++) {
-      // past[k]: current that node k gets from its own capacitor's past and from all behind it, less what is drawn; from the far end
-      let behind = 0;
-      for (let k = count - 1; k >= 1; k--) {
-        // the branch's current is gb (v[k-1] - v[k]) + hist
-        const own = wound[k] ? gb[k] * (volts[k - 1] - volts[k] + coil[k] * branchA[k]) : 0;
-        const from = cap[k] * volts[k] + capA[k] - draw[k] + behind;
-        hist[k] = own;
-        past[k] = from;
-        behind = share[k] * (from + own) - own;
+      // current that each node gets from the past and from all behind it, less what is drawn; from the far end
+      const past2 = h2 - d2 + o2;
+      const past1 = h1 - d1 + s2 * past2 - o2 + o1;
+      const rest = h0 - d0 + s1 * past1 - o1;
+      const e = crest * source[n];
+      const over = sum0 * (e - drop) - rest;
+      let i = 0;
+      if (over <= 0) {
+        v0 = rest * z0;
+        root = 0;
+        before = 0;
+      } else if (perveance > 0) {
+        const s = rootOfDrop(cubic, sum0, over, before > 0 ? 2 * root - before : root);
+        before = root;
+        root = s;
+        i = perveance * s * s * s;
+        v0 = e - i * ohm - s * s;
+      } else {
+        i = over / series;
+        v0 = e - i * ohm - drop;
       }
-      const rest = cap[0] * volts[0] + capA[0] - draw[0] + behind;
-      const i = conduct(source[n], diode, sourceOhm, sum[0], -rest, drop);
-      if (!silicon && i > 0) drop = Math.cbrt((i / (diode.perveance as number)) ** 2);
-      let v = i > 0 ? source[n] - i * sourceOhm - drop : rest / sum[0];
-      capA[0] = cap[0] * (v - volts[0]) - (cap[0] > 0 ? capA[0] : 0);
-      volts[0] = v;
-      wave[n] = v;
-      for (let k = 1; k < count; k++) {
-        const above = v;
-        v = share[k] * above + (share[k] / gb[k]) * (past[k] + hist[k]);
-        capA[k] = cap[k] * (v - volts[k]) - (cap[k] > 0 ? capA[k] : 0);
-        volts[k] = v;
-        branchA[k] = gb[k] * (above - v) + hist[k];
-        wave[k * steps + n] = v;
-      }
+      v1 = s1 * v0 + r1 * past1;
+      v2 = s2 * v1 + r2 * past2;
+      i1 = b1 * (v0 - v1) + o1;
+      i2 = b2 * (v1 - v2) + o2;
+      h0 = 2 * c0 * v0 - h0;
+      h1 = 2 * c1 * v1 - h1;
+      h2 = 2 * c2 * v2 - h2;
+      o1 = w1 * (v0 - v1 + l1 * i1);
+      o2 = w2 * (v1 - v2 + l2 * i2);
+      wave[n] = v0;
+      wave[steps + n] = v1;
+      wave[2 * steps + n] = v2;
       onA[n] = i;
     }
-    at = count;
-    for (let k = 0; k < count; k++) to[k] = volts[k];
-    for (let k = 1; k < count; k++) if (this.wound[k]) to[at++] = branchA[k];
+    to.set([v0, v1, v2, 1e3 * i1, 1e3 * i2]);
   }
 
-  /** What the last period was like. */
-  solved(state: Float64Array, change: Float64Array): SupplySolved {
-    const { count, steps, wave, onA, s } = this;
+  /** What the last period was like, at so many of its nodes. */
+  solved(count: number): SupplySolved {
+    const { steps, wave, onA, tables } = this;
     const volts: number[] = [];
     const ripplePp: number[] = [];
     const rippleRms: number[] = [];
+    let firstPeakV = Number.NEGATIVE_INFINITY;
     for (let k = 0; k < count; k++) {
-      let sum = 0;
-      let low = Number.POSITIVE_INFINITY;
-      let high = Number.NEGATIVE_INFINITY;
-      let [re, im] = [0, 0];
-      const turn = turning((2 * Math.PI) / steps);
+      let [sum, re, im] = [0, 0, 0];
+      let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
       for (let n = 0; n < steps; n++) {
         const v = wave[k * steps + n];
         sum += v;
         if (v < low) low = v;
         if (v > high) high = v;
-        turn.on();
-        re += v * turn.cos;
-        im += v * turn.sin;
+        re += v * tables.cos[n];
+        im += v * tables.sin[n];
       }
       volts.push(sum / steps);
       ripplePp.push(high - low);
       rippleRms.push((Math.SQRT2 * Math.sqrt(re * re + im * im)) / steps);
+      if (k === 0) firstPeakV = high;
     }
-    let [peakA, sumA, squareA, firstPeakV] = [0, 0, 0, 0];
+    let [peakA, sumA, squareA] = [0, 0, 0];
     for (let n = 0; n < steps; n++) {
       const i = onA[n];
       if (i > peakA) peakA = i;
       sumA += i;
       squareA += i * i;
-      if (wave[n] > firstPeakV) firstPeakV = wave[n];
     }
-    const plates = s.fullWave ? 2 : 1;
+    const plates = this.fullWave ? 2 : 1;
     return {
       volts,
       ripplePp,
@@ -269,8 +223,6 @@ export class Ladder {
       plateRmsA: Math.sqrt(squareA / steps / plates),
       plateMeanA: sumA / steps / plates,
       firstPeakV,
-      state,
-      change,
     };
   }
 }

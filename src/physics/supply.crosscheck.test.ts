@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { darkV, regulatorWindow } from "./gas-regulator";
 import { perveanceOf, solveSupply } from "./supply";
-import type { Supply } from "./supply-ladder";
+import type { Supply } from "./supply-numbers";
 
 const tube = (dropV: number, atA: number) => ({ perveance: perveanceOf(dropV, atA), drop: 0 });
 const silicon = { drop: 0.9 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { perveanceOf, solveSupply, sourceOhmOf } from "./supply";
-import type { Supply } from "./supply-ladder";
+import type { Supply } from "./supply-numbers";
 
 const tube = (dropV: number, atA: number) => ({ perveance: perveanceOf(dropV, atA), drop: 0 });
 

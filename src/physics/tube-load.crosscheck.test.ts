@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { perveanceOf, solveSupply } from "./supply";
-import type { Supply } from "./supply-ladder";
+import type { Supply } from "./supply-numbers";
 import { tangentAt } from "./tube-load";
 
 /** Current of a self-biased tube at a supply, by bisection of Child's law with a resistor in the cathode. */

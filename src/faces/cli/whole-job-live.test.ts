@@ -182,7 +182,7 @@ describe.sequential("a five-tube set with its chassis on the line, from new to h
     holds(t.results.coilOff, -0.03);
   });
   it("is mended: work on the line side takes the proof of the chassis away, and every sheet stops again", async () => {
-    await p.act("work", "line-capacitor-replaced", "--now", "supplies.bypassClass=none fitted", "--now", "supplies.lineBypass=0 pF");
+    await p.act("work", "line-capacitor-replaced", "--now", "safety.bypassClass=none fitted", "--now", "safety.bypass=0 pF");
     await p.act("work", "cord-changed", "--note", "polarised plug, switch in the hot lead, fuse");
     expect(await stops()).toBeGreaterThan(20);
     await p.act("chassis", ...provedDead);

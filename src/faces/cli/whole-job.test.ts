@@ -63,8 +63,8 @@ describe.sequential("a ten-tube set, from new to hand-over", () => {
     expect(saysOf(await p.ask("safety"), "danger")).toMatch(/screw and shaft/);
   });
   it("has its line side mended, and proved anew by values from after that work", async () => {
-    expect(await p.refused("work", "line-capacitor-replaced")).toContain("supplies.bypassClass");
-    await p.act("work", "line-capacitor-replaced", "--now", "supplies.bypassClass=Y2", "--now", "supplies.lineBypass=4.4 nF");
+    expect(await p.refused("work", "line-capacitor-replaced")).toContain("safety.bypassClass");
+    await p.act("work", "line-capacitor-replaced", "--now", "safety.bypassClass=Y2", "--now", "safety.bypass=4.4 nF");
     await p.act("work", "cord-changed", "--note", "three-wire, fuse 1 A");
     const read = world.reads<SafetyRead>(14);
     await p.act("chassis", "isolated", ...ohmsToChassis(read.insulationOhm));

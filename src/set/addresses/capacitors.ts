@@ -1,7 +1,8 @@
+import { leakageRuleNames } from "../../standards/electrolytics";
 import { addresses, choice, quantity } from "./declare";
 
 export const capacitors = addresses("capacitors", {
-  rule: choice(["JAN-C-62", "plain foil", "modern"], "rule for the leakage of electrolytics", "chosen", "JAN-C-62"),
+  rule: choice(leakageRuleNames, "rule for the leakage of electrolytics", "chosen", "JAN-C-62"),
   highestVolts: quantity(
     "voltage",
     "volts that the filter capacitors can meet: the crest at the highest line",

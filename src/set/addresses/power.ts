@@ -46,7 +46,7 @@ export const supplies = addresses("supplies", {
     "rms volts that one plate of the rectifier sees, at the rated line (the line itself in a transformerless set)",
     "service sheet, or the transformer's marking; measured only by somebody trained for it, at full winding voltage",
     [300, 15, "usual for a set of this class"],
-    { positive: true, min: 40, max: 1500 },
+    { min: 40, max: 1500 },
   ),
   firstCapacitance: quantity(
     "capacitance",
@@ -60,14 +60,14 @@ export const supplies = addresses("supplies", {
     "second filter capacitor; 0 for none",
     "its marking, then a bridge",
     [2e-5, 4e-6, "usual for a set of this class"],
-    { positive: true, min: 0, max: 0.002 },
+    { min: 0, max: 0.002 },
   ),
   thirdCapacitance: quantity(
     "capacitance",
     "third filter capacitor; 0 for none",
     "its marking, then a bridge",
     [1e-5, 2e-6, "usual for a set of this class"],
-    { positive: true, min: 0, max: 0.002 },
+    { min: 0, max: 0.002 },
   ),
   bleeder: quantity(
     "resistance",

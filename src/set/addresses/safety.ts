@@ -1,14 +1,15 @@
+import { lineClasses, touchLimitNames } from "../../standards/touch-current";
 import { addresses, choice, quantity } from "./declare";
 
 export const safety = addresses("safety", {
   cord: choice(["two-wire", "three-wire", "polarised two-wire", "not-stated"], "line cord", "look at it", "not-stated"),
   bypassClass: choice(
-    ["no class", "none fitted", "X1", "X2", "Y1", "Y2", "Y4"],
+    ["no class", "none fitted", ...lineClasses.map((c) => c.name)],
     "safety class of the capacitor from the line to the chassis",
     "printed on it; an old one has none",
     "no class",
   ),
-  touchLimit: choice(["0.5 mA", "0.25 mA", "0.75 mA"], "limit of the touch current; local code prevails", "chosen", "0.5 mA"),
+  touchLimit: choice(touchLimitNames, "limit of the touch current; local code prevails", "chosen", "0.5 mA"),
   bypass: quantity(
     "capacitance",
     "capacitance from the line to the chassis; 0 for none",

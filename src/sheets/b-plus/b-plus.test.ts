@@ -3,8 +3,9 @@ import { answer } from "../../ask/answer";
 import { solveSupply } from "../../physics/supply";
 import { emptyBench } from "../../set/bench";
 import { solveChanged as changed, described, drawnAt, nodes, supplyOf } from "../inputs/supply-law";
+import type { Asked } from "./ask";
 import { bPlus } from "./sheet";
-import { type BPlusInputs, restoringOhm } from "./solve";
+import { restoringOhm } from "./solve";
 import { asFound, ask, base, ownFindings, plain, solveChanged, weigh } from "./supply.testdata";
 import theory from "./theory.md";
 import { namedOf } from "./weigh";
@@ -58,7 +59,7 @@ describe("an invented supply, worked out apart from this code: chart 334 V at 11
 });
 
 describe("the load answers the volts", () => {
-  const loaded = (loadExponent: number): BPlusInputs => ({ ...base, loadExponent });
+  const loaded = (loadExponent: number): Asked => ({ ...base, loadExponent });
   it("keeps the currents as typed in the set as made, and moves them by the power of the volts elsewhere", () => {
     const d = described(loaded(1.2))!;
     expect(changed(d)!.volts[0]).toBeCloseTo(334.1, 0);
@@ -157,7 +158,7 @@ describe("silicon and what restores the tube's volts", () => {
 });
 
 describe("what a physics checker and a newcomer found", () => {
-  const choke = (henry: number, ampere: number): BPlusInputs => ({
+  const choke = (henry: number, ampere: number): Asked => ({
     ...base,
     secondaryVoltage: 300,
     secondaryResistance: 120,

@@ -4,115 +4,149 @@ import { nearestPreferred, nextPreferred } from "../../standards/preferred";
 import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
 import { inverseV, nodes } from "../inputs/supply-law";
-import { at, type F, type G, measuredFindings } from "./measured";
-import type { BPlusInputs } from "./solve";
+import type { Asked, G, Put } from "./ask";
+import { measuredFindings } from "./measured";
 
-export type { G } from "./measured";
-
-export const bPlusHeadline = (g: G): string => {
+/**
+ * B+ to expect at the three nodes, and the most that it can reach.
+ *
+ * @param g inputs and figures
+ * @returns the sentence
+ * @source solveSupply
+ */
+export function bPlusHeadline(g: G): string {
   const choke = g.best.filterInput === "choke";
   const first = choke ? "" : `${g.about("bPlusFirst")} ${nodes.first.at}, `;
   return `B+ should stand at ${first}${g.about("bPlusSecond")} ${nodes.second.at}${choke ? ", where the first filter capacitor is," : ""} and ${g.about("bPlusThird")} ${nodes.third.at}, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
-};
+}
 
 /** Where a resistor that restores the volts goes. */
-const leadOf = (x: BPlusInputs): string => (x.arrangement === "bridge" ? "in the AC lead of the bridge" : "in each plate lead");
+const leadOf = (x: Asked): string => (x.arrangement === "bridge" ? "in the AC lead of the bridge" : "in each plate lead");
 
-/** What the supply's figures mean. Every step is at B+ or the line, so each carries its cautions. */
-export function bPlusFindings(g: G): F[] {
+/**
+ * What the supply's figures mean. Every step is at B+ or the line, so each carries its cautions.
+ *
+ * @param g inputs, figures and verdicts
+ * @param put takes each finding
+ * @source rectifiers.ts, electrolytics' ratings; the steps: common practice, no source
+ */
+export function findingsOf(g: G, put: Put): void {
+  measuredFindings(g, put);
+  aboutRating(g, put);
+  aboutRectifier(g, put);
+  aboutChoke(g, put);
+  aboutSilicon(g, put);
+}
+function aboutRating(g: G, put: Put): void {
   const x = g.best;
-  const out: F[] = measuredFindings(g);
   const over = g.verdict((i, y) => y.noLoad > i.capacitorRating);
   if (over !== "no")
-    out.push({
-      id: `b-plus-rating-${over}`,
-      severity: over === "yes" ? "act" : "check",
-      says: `With nothing drawn B+ reaches ${g.say("noLoad")} at the highest line, over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors${over === "open" ? ", perhaps" : ""}. It happens whenever the rectifier is warm before the other tubes, or a tube is pulled.`,
-      do: `Fit filter capacitors rated ${printValue(nextRating(g), "voltage")} or more, or go back to a rectifier that warms up slowly.`,
-      restsOn: ["noLoad"],
-      hazards: at,
-    });
+    put(
+      `b-plus-rating-${over}`,
+      over === "yes" ? "act" : "check",
+      `With nothing drawn B+ reaches ${g.say("noLoad")} at the highest line, over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors${over === "open" ? ", perhaps" : ""}. It happens whenever the rectifier is warm before the other tubes, or a tube is pulled.`,
+      {
+        do: `Fit filter capacitors rated ${printValue(nextRating(g), "voltage")} or more, or go back to a rectifier that warms up slowly.`,
+        restsOn: ["noLoad"],
+      },
+    );
+}
+/** The rectifier against what it is good for: in reverse, at the peak, and before its first capacitor. */
+function aboutRectifier(g: G, put: Put): void {
+  const x = g.best;
   const row = rectifierByType(x.rectifierType);
   const inverseLimit = x.rectifierType === "silicon" ? siliconInverseV : row?.inverseV;
   if (inverseLimit !== undefined) {
     const passed = g.verdict((_, y) => y.inverse > inverseLimit * (x.rectifierType === "silicon" ? 1 / 1.2 : x.highLine));
     if (passed !== "no")
-      out.push({
-        id: `b-plus-inverse-${passed}`,
-        severity: passed === "yes" ? "act" : "check",
-        says: `Each diode must hold ${g.say("inverse")} in reverse at the highest line; ${x.rectifierType === "silicon" ? "one" : `a ${x.rectifierType}`} is good for ${printValue(inverseLimit, "voltage")}${x.rectifierType === "silicon" ? ", without the fifth of margin that transients need" : ""}.`,
-        do:
-          x.rectifierType === "silicon"
-            ? "Fit two 1000 V diodes in series for each one, or diodes of a higher class."
-            : "Fit a rectifier of higher inverse voltage, or look for a wrong winding or tap.",
-        restsOn: ["inverse"],
-        hazards: at,
-      });
+      put(
+        `b-plus-inverse-${passed}`,
+        passed === "yes" ? "act" : "check",
+        `Each diode must hold ${g.say("inverse")} in reverse at the highest line; ${x.rectifierType === "silicon" ? "one" : `a ${x.rectifierType}`} is good for ${printValue(inverseLimit, "voltage")}${x.rectifierType === "silicon" ? ", without the fifth of margin that transients need" : ""}.`,
+        {
+          do:
+            x.rectifierType === "silicon"
+              ? "Fit two 1000 V diodes in series for each one, or diodes of a higher class."
+              : "Fit a rectifier of higher inverse voltage, or look for a wrong winding or tap.",
+          restsOn: ["inverse"],
+        },
+      );
   }
   if (row?.peakA !== undefined) {
     const peak = row.peakA;
     const passed = g.verdict((_, y) => y.rectifierPeak > peak);
     if (passed !== "no")
-      out.push({
-        id: `b-plus-peak-${passed}`,
-        severity: passed === "yes" ? "act" : "check",
-        says: `The rectifier's peak current is ${g.say("rectifierPeak")}; a ${row.type} is good for ${printValue(peak, "current")} (${row.seen}).`,
-        do: "Use a smaller first capacitor, or add resistance at each plate; look for what draws too much.",
-        restsOn: ["rectifierPeak"],
-        hazards: at,
-      });
+      put(
+        `b-plus-peak-${passed}`,
+        passed === "yes" ? "act" : "check",
+        `The rectifier's peak current is ${g.say("rectifierPeak")}; a ${row.type} is good for ${printValue(peak, "current")} (${row.seen}).`,
+        { do: "Use a smaller first capacitor, or add resistance at each plate; look for what draws too much.", restsOn: ["rectifierPeak"] },
+      );
   }
   if (row?.firstF !== undefined && x.filterInput === "capacitor" && x.firstCapacitance > 1.02 * row.firstF)
-    out.push({
-      id: "b-plus-first-too-large",
-      severity: "act",
-      says: `The first filter capacitor is ${printValue(x.firstCapacitance, "capacitance")}; a ${row.type} takes at most ${printValue(row.firstF, "capacitance")}. Its peak current and the inrush rise with it.`,
-      do: "Go back to the value of the service sheet at the first capacitor. More capacitance belongs after the choke.",
-      restsOn: ["rectifierPeak"],
-      hazards: at,
-    });
-  if (x.filterInput === "choke") {
+    put(
+      "b-plus-first-too-large",
+      "act",
+      `The first filter capacitor is ${printValue(x.firstCapacitance, "capacitance")}; a ${row.type} takes at most ${printValue(row.firstF, "capacitance")}. Its peak current and the inrush rise with it.`,
+      {
+        do: "Go back to the value of the service sheet at the first capacitor. More capacitance belongs after the choke.",
+        restsOn: ["rectifierPeak"],
+      },
+    );
+}
+function aboutChoke(g: G, put: Put): void {
+  if (g.best.filterInput === "choke") {
     const enough = g.verdict((i, y) => i.firstChoke >= y.criticalChoke);
     if (enough !== "yes")
-      out.push({
-        id: "b-plus-choke-below-critical",
-        severity: "check",
-        says: `The choke is below or near its critical value, ${g.say("criticalChoke")} at this load: B+ soars as the load falls.`,
-        do: "Fit a bleeder that keeps the current up, or a larger choke; prove the capacitors' rating with the load off.",
-        restsOn: ["criticalChoke", "noLoad"],
-        hazards: at,
-      });
+      put(
+        "b-plus-choke-below-critical",
+        "check",
+        `The choke is below or near its critical value, ${g.say("criticalChoke")} at this load: B+ soars as the load falls.`,
+        {
+          do: "Fit a bleeder that keeps the current up, or a larger choke; prove the capacitors' rating with the load off.",
+          restsOn: ["criticalChoke", "noLoad"],
+        },
+      );
   }
+}
+function aboutSilicon(g: G, put: Put): void {
+  const x = g.best;
   const restore = (g.figures.restoringPerPlate.value ?? 0) > 1;
   if (x.rectifierType === "silicon")
-    out.push({
-      id: "b-plus-silicon-in",
-      state: "open-dead",
-      severity: "act",
-      says: `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
-      do: restore
-        ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then keeps ${g.about("siliconKept")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
-        : "Prove every capacitor's rating against the volts with nothing drawn.",
-      restsOn: ["siliconRise", "restoringPerPlate", "restoringDc", "restoringPower", "noLoad"],
-      hazards: [...at, "heat"],
-    });
+    put(
+      "b-plus-silicon-in",
+      "act",
+      `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
+      {
+        do: restore
+          ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then keeps ${g.about("siliconKept")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
+          : "Prove every capacitor's rating against the volts with nothing drawn.",
+        restsOn: ["siliconRise", "restoringPerPlate", "restoringDc", "restoringPower", "noLoad"],
+        hazards: ["b-plus", "line", "stored-charge", "heat"],
+        state: "open-dead",
+      },
+    );
   else
-    out.push({
-      id: "b-plus-silicon-would",
-      severity: "note",
-      says: `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then keeps ${g.about("siliconKept")}.`,
-      restsOn: ["siliconRise", "restoringPerPlate", "restoringDc"],
-      hazards: at,
-    });
-  return out;
+    put(
+      "b-plus-silicon-would",
+      "note",
+      `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then keeps ${g.about("siliconKept")}.`,
+      { restsOn: ["siliconRise", "restoringPerPlate", "restoringDc"], hazards: ["b-plus", "line", "stored-charge"] },
+    );
 }
 
 const nextRating = (g: G): number => ratedFor(g.figures.noLoad.high ?? g.figures.noLoad.value ?? 0);
 const preferredOhm = (g: G): number => nearestPreferred(Math.max(1, g.figures.restoringPerPlate.value ?? 1), 12);
 const nextWatts = (w: number): number => [0.5, 1, 2, 3, 5, 7, 10, 15, 25, 50].find((r) => r >= 2 * w) ?? 100;
 
-/** What the supply takes to buy. */
-export function bPlusParts(g: G): Part[] {
+/**
+ * What the supply takes to buy.
+ *
+ * @param g inputs, figures and verdicts
+ * @returns parts
+ * @source preferred values and ratings; diodes in series: common practice, no source
+ */
+export function partsOf(g: G): Part[] {
   const x = g.best;
   const out: Part[] = [];
   if (x.rectifierType === "silicon" && (g.figures.restoringPerPlate.value ?? 0) > 1) {

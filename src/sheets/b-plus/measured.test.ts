@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import type { BPlusInputs } from "./solve";
+import type { Asked } from "./ask";
 import { asFound, ask, base, ownFindings, weigh } from "./supply.testdata";
 import { namedOf } from "./weigh";
 
 describe("a measured B+ from nothing to 1.6 times what is due", () => {
-  const sets: readonly (readonly [string, BPlusInputs])[] = [
+  const sets: readonly (readonly [string, Asked])[] = [
     ["a tube rectifier", { ...base, loadExponent: 1.2, bleeder: 50e3 }],
     ["silicon", { ...base, rectifierType: "silicon", loadExponent: 1.2, bleeder: 50e3 }],
     [

@@ -1,81 +1,59 @@
-import type { GroundOn } from "../../ask/contract";
-import type { Finding } from "../../ask/findings";
+import type { Hazard } from "../../ask/findings";
 import { printValue } from "../../units/print";
 import { described, nodes } from "../inputs/supply-law";
+import type { G, Put } from "./ask";
 import { hypothesesOf, lineThatGives } from "./causes";
-import type { BPlusInputs } from "./solve";
 import { type Cause, namedOf, weighCauses } from "./weigh";
 
-export type Names =
-  | "bPlusFirst"
-  | "bPlusSecond"
-  | "bPlusThird"
-  | "rippleFirst"
-  | "rippleLast"
-  | "rectifierPeak"
-  | "rectifierRms"
-  | "inverse"
-  | "noLoad"
-  | "windingHeat"
-  | "inrush"
-  | "siliconFirst"
-  | "siliconRise"
-  | "siliconKept"
-  | "restoringPerPlate"
-  | "restoringDc"
-  | "restoringPower"
-  | "criticalChoke";
-export type G = GroundOn<BPlusInputs, Names>;
-export type F = Finding<Record<Names, never>>;
-export const at: F["hazards"] = ["b-plus", "line", "stored-charge"];
+const at: readonly [Hazard, ...Hazard[]] = ["b-plus", "line", "stored-charge"];
 
 /** A reading as a person says it; nothing is a reading too. */
 const sayVolts = (volts: number): string => (volts === 0 ? "0 V" : printValue(volts, "voltage", 1));
 const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(100 * chance)} %`);
 const named = (c: Cause): string => `${c.says} (${percent(c.chance)})`;
 
-/** Readings that say stop before any cause is weighed; and heaters that are off by themselves. */
-function alarms(g: G): F[] {
+/** Readings that say stop before any cause is weighed, and heaters that are off by themselves; true where B+ is too high for any of it. */
+function alarms(g: G, put: Put): boolean {
   const x = g.best;
-  const out: F[] = [];
   const crest = g.figures.noLoad.value ?? Number.POSITIVE_INFINITY;
   const first = x.measuredFirst ?? 0;
-  if (first > 1.03 * crest || first > x.capacitorRating)
-    out.push({
-      id: "b-plus-too-high",
-      severity: "danger",
-      says: `${sayVolts(first)} is ${first > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
-      do: "Switch off, unplug the set, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
-      restsOn: ["noLoad"],
-      hazards: [...at, "heat"],
-    });
+  const tooHigh = first > 1.03 * crest || first > x.capacitorRating;
+  if (tooHigh)
+    put(
+      "b-plus-too-high",
+      "danger",
+      `${sayVolts(first)} is ${first > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
+      {
+        do: "Switch off, unplug the set, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
+        restsOn: ["noLoad"],
+        hazards: ["b-plus", "line", "stored-charge", "heat"],
+      },
+    );
   const heaters = (x.measuredHeater ?? x.heaterRated) / x.heaterRated;
   if (heaters === 0)
-    out.push({
-      id: "b-plus-heaters-dead",
-      severity: "act",
-      says: "No volts at the heaters: an open winding, string or fuse, a shorted winding, or no line at all.",
+    put("b-plus-heaters-dead", "act", "No volts at the heaters: an open winding, string or fuse, a shorted winding, or no line at all.", {
       do: "Switch off, unplug the set. Ohms of fuse, switch, primary and heater wiring.",
-      restsOn: [],
-      hazards: at,
     });
   else if (Math.abs(heaters - 1) > 0.1)
-    out.push({
-      id: "b-plus-heaters",
-      severity: "act",
-      says: `Heaters at ${printValue(heaters * x.heaterRated, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They point to a line of ${(x.ratedLine * heaters).toFixed(0)} V, or a wrong tap.`,
-      do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the set unplugged.",
-      restsOn: [],
-      hazards: at,
-    });
-  return out;
+    put(
+      "b-plus-heaters",
+      "act",
+      `Heaters at ${printValue(heaters * x.heaterRated, "voltage", 0.02)} are ${Math.round(100 * Math.abs(heaters - 1))} % ${heaters > 1 ? "over" : "under"} their rating; 10 % is the limit (one maker's sheet, read). They point to a line of ${(x.ratedLine * heaters).toFixed(0)} V, or a wrong tap.`,
+      {
+        do: "Switch off. Read the line at the outlet; set the transformer's tap, or buck the line with a winding, before the tubes suffer. Work on the line side with the set unplugged.",
+      },
+    );
+  return tooHigh;
 }
 
+interface Weighed {
+  readonly causes: readonly Cause[];
+  /** line that would give the reading, and what the heaters say of it, V */
+  readonly needed: number | undefined;
+  readonly heatersSay: number | undefined;
+}
 /** The causes of what was measured, weighed; nothing where it was not measured, or can't be. */
-function weighed(
-  g: G,
-  seen: number,
-): { readonly causes: readonly Cause[]; readonly needed: number | undefined; readonly heatersSay: number | undefined } | undefined {
+function weighed(g: G, seen: number): Weighed | undefined {
   const x = g.best;
   const f = g.figures.bPlusFirst;
   const d = described(x);
@@ -112,30 +90,35 @@ const testsHigh = (fit: readonly Cause[]): string => {
   return `Tell them apart by the volts over a series resistor of the filter (${currents}), by the cathode volts of the output tube, and by B+ two seconds after switching on from cold: a tube rectifier gives little or nothing yet, silicon the whole crest. Clip the meter on with the set off and discharged, stand clear, switch on.`;
 };
 
-/** Cause by cause, ties as ties, with what tells them apart. */
-export function measuredFindings(g: G): F[] {
-  const x = g.best;
-  const stop = alarms(g);
-  const first = x.measuredFirst;
-  if (first === undefined || stop.some((f) => f.id === "b-plus-too-high")) return stop;
-  const w = weighed(g, first);
-  if (!w) return stop;
-  const expected = g.figures.bPlusFirst.value ?? 0;
-  const seen = sayVolts(first);
+/**
+ * Cause by cause, ties as ties, with what tells them apart.
+ *
+ * @param g inputs, figures and verdicts
+ * @param put takes each finding
+ * @source weighCauses; the tests: common practice, no source
+ */
+export function measuredFindings(g: G, put: Put): void {
+  const tooHigh = alarms(g, put);
+  const first = g.best.measuredFirst;
+  const w = first === undefined || tooHigh ? undefined : weighed(g, first);
+  if (first === undefined || !w) return;
   const healthy = w.causes.find((c) => c.id === "as-described");
   if (healthy && healthy.chance >= 0.5) {
     const others = w.causes.filter((c) => c !== healthy && c.chance >= 0.05);
-    return [
-      ...stop,
-      {
-        id: "b-plus-as-expected",
-        severity: "note",
-        says: `Measured ${seen} ${nodes.first.at}: what the supply as described should give, within what is known.${others.length > 0 ? ` The same volts would come from ${others.map((c) => c.says).join("; or of ")}.` : ""}`,
-        restsOn: ["bPlusFirst"],
-        hazards: at,
-      },
-    ];
+    put(
+      "b-plus-as-expected",
+      "note",
+      `Measured ${sayVolts(first)} ${nodes.first.at}: what the supply as described should give, within what is known.${others.length > 0 ? ` The same volts would come from ${others.map((c) => c.says).join("; or of ")}.` : ""}`,
+      { restsOn: ["bPlusFirst"], hazards: at },
+    );
+    return;
   }
+  offReading(g, w, put);
+}
+/** A reading that is off: the causes that fit, and what tells them apart. */
+function offReading(g: G, w: Weighed, put: Put): void {
+  const first = g.best.measuredFirst ?? 0;
+  const expected = g.figures.bPlusFirst.value ?? 0;
   const all = namedOf(w.causes);
   // what does damage while the set is on is named, and tested for, first
   const fit = [...all.filter((c) => c.harmful), ...all.filter((c) => !c.harmful)];
@@ -146,12 +129,11 @@ export function measuredFindings(g: G): F[] {
       ? ` It is not the line: that would take ${w.needed.toFixed(0)} V, and the heaters say ${w.heatersSay?.toFixed(0)} V.`
       : "";
   const half = first < 0.5 * expected;
-  return [
-    ...stop,
+  put(
+    half ? "b-plus-nearly-dead" : deep ? "b-plus-low" : fit.length > 1 ? "b-plus-tie" : `b-plus-${fit[0]?.id ?? "unexplained"}`,
+    deep ? "danger" : fit[0]?.id === "something-else" ? "check" : "act",
+    `Measured ${sayVolts(first)} ${nodes.first.at}, where ${g.about("bPlusFirst")} was expected: ${fit.map(named).join("; or ")}.${fit.length > 1 ? " These readings can't tell them apart." : ""}${ruledOut}`,
     {
-      id: half ? "b-plus-nearly-dead" : deep ? "b-plus-low" : fit.length > 1 ? "b-plus-tie" : `b-plus-${fit[0]?.id ?? "unexplained"}`,
-      severity: deep ? "danger" : fit[0]?.id === "something-else" ? "check" : "act",
-      says: `Measured ${seen} ${nodes.first.at}, where ${g.about("bPlusFirst")} was expected: ${fit.map(named).join("; or ")}.${fit.length > 1 ? " These readings can't tell them apart." : ""}${ruledOut}`,
       do: low
         ? `${deep ? "Switch off now, unplug the set, discharge, measure" : "Unplug the set, discharge, measure"}. In this order: ${testsLow(fit)}.`
         : fit[0]?.id === "something-else"
@@ -160,5 +142,5 @@ export function measuredFindings(g: G): F[] {
       restsOn: ["bPlusFirst"],
       hazards: deep ? [...at, "heat"] : at,
     },
-  ];
+  );
 }

@@ -8,18 +8,11 @@ import {
   firstNode,
   inverseV,
   lossTimes,
-  type SupplyInputs,
   solveAsMade,
   solveChanged,
   supplyOf,
 } from "../inputs/supply-law";
-
-export interface BPlusInputs extends SupplyInputs {
-  readonly capacitorRating: number;
-  readonly measuredFirst: number | undefined;
-  readonly measuredHeater: number | undefined;
-  readonly heaterRated: number;
-}
+import type { Asked } from "./ask";
 
 /**
  * Value of a change at which a solved figure meets a target, by bisection in the logarithm; undefined where neither end brackets it.
@@ -61,7 +54,7 @@ export function restoringOhm(d: Described): number {
 }
 
 const none = { none: "the supply can't give this load" };
-const meanA = (x: SupplyInputs, s: SupplyAtRest): number => s.plateMeanA * (x.arrangement === "half-wave" ? 1 : 2);
+const meanA = (x: Asked, s: SupplyAtRest): number => s.plateMeanA * (x.arrangement === "half-wave" ? 1 : 2);
 
 /** What is solved once, at the best values: the draws begin from it. */
 export interface Base {
@@ -76,7 +69,14 @@ export interface Base {
   /** how far silicon's volts on the first capacitor rise for each ampere that is drawn less, V/A */
   readonly keptSlope: number;
 }
-export function baseOf(x: BPlusInputs): Base | undefined {
+/**
+ * The supply at its best values: as it is, with silicon, with its tube, and with what restores its volts.
+ *
+ * @param x plain inputs, SI
+ * @returns undefined where it can't give this load
+ * @source solveChanged
+ */
+export function baseOf(x: Asked): Base | undefined {
   const d = described(x);
   const solved = d && solveChanged(d);
   if (!d || !solved) return undefined;
@@ -95,8 +95,15 @@ export function baseOf(x: BPlusInputs): Base | undefined {
   return { solved, silicon, tube, typed: d.typed, ohm, restored, slope, keptSlope };
 }
 
-/** Results of one draw; with `volts`, what the three nodes stand at, for the curves. */
-export function solveDraw(x: BPlusInputs, base: Base | undefined) {
+/**
+ * Results of one draw; with `volts`, what the three nodes stand at, for the curves.
+ *
+ * @param x plain inputs, SI
+ * @param base the supply at its best values
+ * @returns results, SI; volts undefined where the supply can't give this load
+ * @source solveChanged, lossTimes
+ */
+export function solveDraw(x: Asked, base: Base | undefined) {
   const d = base && described(x, base.typed);
   const now = d && solveChanged(d, {}, base.solved);
   const fitted = x.rectifierType === "silicon";

@@ -3,12 +3,12 @@ import { resolveInputs } from "../../ask/resolve";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
 import { type Change, solveChanged as changed, described } from "../inputs/supply-law";
+import type { Asked } from "./ask";
 import { hypothesesOf } from "./causes";
 import { bPlus } from "./sheet";
-import type { BPlusInputs } from "./solve";
 import { weighCauses } from "./weigh";
 
-export const base: BPlusInputs = {
+export const base: Asked = {
   arrangement: "full-wave",
   rectifierType: "5Y3GT or 80",
   originalRectifier: "5Y3GT or 80",
@@ -41,15 +41,14 @@ export const base: BPlusInputs = {
   measuredHeater: undefined,
   heaterRated: 6.3,
 };
-export const solveChanged = (x: BPlusInputs, c: Change = {}) => {
+export const solveChanged = (x: Asked, c: Change = {}) => {
   const d = described(x);
   return d && changed(d, c);
 };
 export const ask = (overrides: Record<string, string>) => orThrow(answer(bPlus, emptyBench, { draws: 100, overrides }));
 /** The sheet's own findings, without what is said of a chassis that nobody has proved. */
 export const ownFindings = (overrides: Record<string, string>) => ask(overrides).findings.filter((f) => f.id !== "chassis-may-be-live");
-export const plain = (overrides: Record<string, string>) =>
-  orThrow(resolveInputs(bPlus, emptyBench, overrides)).plain as Partial<BPlusInputs>;
+export const plain = (overrides: Record<string, string>) => orThrow(resolveInputs(bPlus, emptyBench, overrides)).plain as Partial<Asked>;
 export const asFound = {
   loadExponent: "0",
   rectifierType: "5Y3GT or 80",
@@ -64,7 +63,7 @@ export const asFound = {
 };
 
 /** Causes of a measured B+, with what the supply is known to as a share. */
-export function weigh(x: BPlusInputs, uShare: number) {
+export function weigh(x: Asked, uShare: number) {
   const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : x.lineVoltage;
   const d = described(x)!;
   const expected = changed(d)!.volts[0];

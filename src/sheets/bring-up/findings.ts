@@ -1,12 +1,19 @@
 import { isSafeToJoin } from "../../ask/chassis";
-import type { Finding } from "../../ask/findings";
+import type { Hazard } from "../../ask/findings";
 import { printValue } from "../../units/print";
 import { nodes } from "../inputs/supply-law";
-import { type G, mayPull, overloads, recordFails, worstTouch } from "./solve";
+import type { G, Put } from "./ask";
+import { mayPull, overloads, recordFails, worstTouch } from "./solve";
 
-const at: Finding["hazards"] = ["line", "b-plus", "stored-charge"];
+const at: readonly [Hazard, ...Hazard[]] = ["line", "b-plus", "stored-charge"];
 
-/** Stop, or the plan in a sentence. */
+/**
+ * Stop, or the plan in a sentence.
+ *
+ * @param g inputs, figures and verdicts
+ * @returns the sentence
+ * @source overloads
+ */
 export function headlineOf(g: G): string {
   const x = g.best;
   const isolate = isSafeToJoin(x.chassis) ? "" : "First a line isolation transformer: this chassis counts as live. ";
@@ -23,100 +30,108 @@ export function headlineOf(g: G): string {
   return `${isolate}${read}Bring it up in ${x.heaters === "series" ? "six" : "seven"} steps behind a bulb of ${x.lampWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright bulb.`;
 }
 
-/** What the readings say, and the plan of first power unless they say stop. */
-export function findingsOf(g: G): Finding[] {
-  const lamp = lampFindings(g);
-  const plan = planFindings(g);
+/**
+ * What the readings say, and the plan of first power unless they say stop.
+ *
+ * @param g inputs, figures and verdicts
+ * @param put takes each finding
+ * @source the plan: common practice, no source
+ */
+export function findingsOf(g: G, put: Put): void {
+  aboutChassis(g, put);
+  lampFindings(g, put);
   const { whole, primary, dead } = overloads(g);
-  const chassis = plan.filter((f) => f.id === "chassis-may-be-live");
   // after a stop the plan is withheld: nobody reads on to the step that takes the lamp out
-  return [
-    ...chassis,
-    ...lamp,
-    ...(whole || primary || dead || recordFails(g.best) ? [] : plan.filter((f) => f.id !== "chassis-may-be-live")),
-  ];
+  if (!(whole || primary || dead || recordFails(g.best))) planFindings(g, put);
 }
-
 /** From the volts of the set behind the lamp to where to look. */
-function lampFindings(g: G): Finding[] {
+function lampFindings(g: G, put: Put): void {
   const x = g.best;
-  const out: Finding[] = [];
-  const { whole, primary, clear, dead } = overloads(g);
+  const { dead } = overloads(g);
   const pulls = mayPull(x);
   const impossible =
     ((x.setVolts ?? 0) > 0 && g.figures.equivalentWatts.value === null) ||
     (pulls && (x.setVoltsNoRectifier ?? 0) > 0 && g.figures.equivalentNoRectifier.value === null);
   if (recordFails(x))
-    out.push({
-      id: "bring-up-record-fails",
-      severity: "danger",
-      says: `The safety record has a touch current of ${printValue(worstTouch(x), "current", 3e-5)}, over 0.5 mA.`,
-      do: "Unplug the set. No power until its cause is found: first the line bypass (sheet on safety).",
-      restsOn: [],
-      hazards: at,
-    });
+    put(
+      "bring-up-record-fails",
+      "danger",
+      `The safety record has a touch current of ${printValue(worstTouch(x), "current", 3e-5)}, over 0.5 mA.`,
+      { do: "Unplug the set. No power until its cause is found: first the line bypass (sheet on safety)." },
+    );
   if (!pulls && x.setVoltsNoRectifier !== undefined)
-    out.push({
-      id: "bring-up-string-open",
-      severity: "check",
-      says: "A reading with the rectifier out is on the record. Its heater is in the string, so the whole string was dark: that reading proves nothing, and nothing here rests on it.",
-      restsOn: ["equivalentNoRectifier"],
-      hazards: at,
-    });
+    put(
+      "bring-up-string-open",
+      "check",
+      "A reading with the rectifier out is on the record. Its heater is in the string, so the whole string was dark: that reading proves nothing, and nothing here rests on it.",
+      { restsOn: ["equivalentNoRectifier"], hazards: at },
+    );
   if (dead)
-    out.push({
-      id: "bring-up-dead-short",
-      severity: "danger",
-      says: `0 V across the set behind the bulb${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the bulb bright it is a dead short: ${g.say("currentShort")} flows. With the bulb dark no line arrives: outlet, bulb or lead.`,
-      do: `Unplug the set. Do not take the bulb away. Ohms at the plug, switch on: cord, switch, line bypass, ${x.heaters === "series" ? "heater string, rectifier" : "primary, heater wiring, rectifier"}; then from B+ to the chassis, discharged and measured.`,
-      restsOn: ["currentShort"],
-      hazards: [...at, "heat"],
-    });
+    put(
+      "bring-up-dead-short",
+      "danger",
+      `0 V across the set behind the bulb${x.setVolts === 0 ? "" : ", with the rectifier out"}. With the bulb bright it is a dead short: ${g.say("currentShort")} flows. With the bulb dark no line arrives: outlet, bulb or lead.`,
+      {
+        do: `Unplug the set. Do not take the bulb away. Ohms at the plug, switch on: cord, switch, line bypass, ${x.heaters === "series" ? "heater string, rectifier" : "primary, heater wiring, rectifier"}; then from B+ to the chassis, discharged and measured.`,
+        restsOn: ["currentShort"],
+        hazards: [...at, "heat"],
+      },
+    );
   if (impossible)
-    out.push({
-      id: "bring-up-not-in-series",
-      severity: "act",
-      says: `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the bulb is not in series, it is out, or the meter sits on the wrong side of it. Nothing can be said of the load.`,
-      do: "Unplug the set. Put the bulb in one wire of the line, the meter across the set behind it, and read again.",
-      restsOn: ["equivalentWatts"],
-      hazards: at,
-    });
+    put(
+      "bring-up-not-in-series",
+      "act",
+      `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the bulb is not in series, it is out, or the meter sits on the wrong side of it. Nothing can be said of the load.`,
+      {
+        do: "Unplug the set. Put the bulb in one wire of the line, the meter across the set behind it, and read again.",
+        restsOn: ["equivalentWatts"],
+      },
+    );
+  aboutLoad(g, impossible, put);
+}
+/** What the set draws: an overload with the rectifier out or in, or none. */
+function aboutLoad(g: G, impossible: boolean, put: Put): void {
+  const x = g.best;
+  const { whole, primary, clear } = overloads(g);
+  const pulls = mayPull(x);
   if (primary)
-    out.push({
-      id: "bring-up-primary-short",
-      severity: "danger",
-      says: `Overload with the rectifier out: like ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
-      do: `Unplug the set. Do not take the bulb away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that lights the bulb all by itself is finished."}`,
-      restsOn: ["equivalentNoRectifier"],
-      hazards: [...at, "heat"],
-    });
+    put(
+      "bring-up-primary-short",
+      "danger",
+      `Overload with the rectifier out: like ${g.say("equivalentNoRectifier")}, where heaters and iron alone take well under ${printValue(x.plateWatts, "power", 1)}. It is ${x.heaters === "series" ? "the heater string or the line side" : "the transformer, the heater wiring, or the line side"}.`,
+      {
+        do: `Unplug the set. Do not take the bulb away, and do not put the rectifier in. ${x.heaters === "series" ? "Ohms along the heater string, its dropper and the line bypass." : "Unload the heater windings and the high-voltage winding in turn, power off; a transformer that lights the bulb all by itself is finished."}`,
+        restsOn: ["equivalentNoRectifier"],
+        hazards: [...at, "heat"],
+      },
+    );
   else if (whole)
-    out.push({
-      id: clear ? "bring-up-b-plus-short" : "bring-up-overload",
-      severity: "danger",
-      says: clear
+    put(
+      clear ? "bring-up-b-plus-short" : "bring-up-overload",
+      "danger",
+      clear
         ? `Overload: like ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
         : `Overload: the set loads the line like ${g.say("equivalentWatts")}, ${g.about("overload")} times its rated power.`,
-      do: clear
-        ? "Unplug the set. Do not take the bulb away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
-        : pulls
-          ? `Unplug the set. Do not take the bulb away. Discharge, measure, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}, and read the set's volts behind the bulb once more.`
-          : "Unplug the set. Do not take the bulb away. Discharge, measure: ohms from B+ to the common wire, filter capacitors lifted one by one; the rectifier from plate to cathode; the heater string from end to end. No tube is pulled for a reading: the string would be open.",
-      restsOn: ["equivalentWatts", "overload"],
-      hazards: [...at, "heat"],
-    });
+      {
+        do: clear
+          ? "Unplug the set. Do not take the bulb away. Discharge, measure; then ohms from B+ to the chassis, filter capacitors lifted one by one."
+          : pulls
+            ? `Unplug the set. Do not take the bulb away. Discharge, measure, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}, and read the set's volts behind the bulb once more.`
+            : "Unplug the set. Do not take the bulb away. Discharge, measure: ohms from B+ to the common wire, filter capacitors lifted one by one; the rectifier from plate to cathode; the heater string from end to end. No tube is pulled for a reading: the string would be open.",
+        restsOn: ["equivalentWatts", "overload"],
+        hazards: [...at, "heat"],
+      },
+    );
   else if ((x.setVolts ?? 0) > 0 && !impossible)
-    out.push({
-      id: "bring-up-load-right",
-      severity: "note",
-      says: `Behind the bulb the set loads the line like ${g.say("equivalentWatts")}: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A bulb shows shorts, not leaks.`,
-      restsOn: ["equivalentWatts", "overload"],
-      hazards: at,
-    });
-  return out;
+    put(
+      "bring-up-load-right",
+      "note",
+      `Behind the bulb the set loads the line like ${g.say("equivalentWatts")}: no overload for a set of ${printValue(x.plateWatts, "power", 1)}. A bulb shows shorts, not leaks.`,
+      { restsOn: ["equivalentWatts", "overload"], hazards: at },
+    );
 }
 
-type PutStep = (id: string, says: string, todo: string, hazards?: Finding["hazards"]) => void;
+type PutStep = (id: string, says: string, todo: string, hazards?: readonly [Hazard, ...Hazard[]]) => void;
 
 /** From first power to the bulb out. Where the rectifier was out, hands go in once more between: that step stands alone, dead. */
 function powerSteps(g: G, step: PutStep): void {
@@ -157,22 +172,24 @@ function powerSteps(g: G, step: PutStep): void {
   );
 }
 
-function planFindings(g: G): Finding[] {
+function aboutChassis({ best: x }: G, put: Put): void {
+  if (!isSafeToJoin(x.chassis))
+    put(
+      "chassis-may-be-live",
+      "danger",
+      `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Bulb and variac isolate nothing.`,
+      {
+        do: "Run it from a line isolation transformer of half again its power and more, then the bulb, then the set. Prove the chassis dead to earth with the plug either way round. Never earth it, and clip no earthed instrument to it.",
+        hazards: ["live-chassis", ...at],
+      },
+    );
+}
+function planFindings(g: G, put: Put): void {
   const x = g.best;
-  const out: Finding[] = [];
   const step: PutStep = (id, says, todo, hazards = at) => {
     const off = ["first-look", "ohms", "capacitors", "rectifier-back"].includes(id);
-    out.push({ id: `bring-up-${id}`, severity: "act", says, do: todo, restsOn: [], hazards, state: off ? "open-dead" : "open-live" });
+    put(`bring-up-${id}`, "act", says, { do: todo, hazards, state: off ? "open-dead" : "open-live" });
   };
-  if (!isSafeToJoin(x.chassis))
-    out.push({
-      id: "chassis-may-be-live",
-      severity: "danger",
-      says: `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Bulb and variac isolate nothing.`,
-      do: "Run it from a line isolation transformer of half again its power and more, then the bulb, then the set. Prove the chassis dead to earth with the plug either way round. Never earth it, and clip no earthed instrument to it.",
-      restsOn: [],
-      hazards: ["live-chassis", ...at],
-    });
   step(
     "first-look",
     "1. Before any power: look it over, and decide cord, fuse and line bypass.",
@@ -192,16 +209,14 @@ function planFindings(g: G): Finding[] {
     `Line bypass, output coupling and paper that could do harm are replaced untested; electrolytics are reformed out of the set, or replaced.${series ? "" : ` Last, ${x.rectifierType === "silicon" ? "lift the diodes at one end" : "pull the rectifier"}: step 4 is done without ${x.rectifierType === "silicon" ? "them" : "it"}.`}`,
   );
   powerSteps(g, step);
-  out.push({
-    id: "bring-up-variac",
-    severity: "check",
-    says:
-      x.rectifierType === "silicon"
-        ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
-        : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes wear. Use the bulb, and reform capacitors out of the set.",
-    do: "If a variac is used all the same, go by the table, with the bulb still in series, and stop where the current passes the limit beside the step.",
-    restsOn: [],
-    hazards: at,
-  });
-  return out;
+  put(
+    "bring-up-variac",
+    "check",
+    x.rectifierType === "silicon"
+      ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
+      : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes wear. Use the bulb, and reform capacitors out of the set.",
+    {
+      do: "If a variac is used all the same, go by the table, with the bulb still in series, and stop where the current passes the limit beside the step.",
+    },
+  );
 }

@@ -2,7 +2,8 @@ import type { Table } from "../../ask/drawings";
 import { lampInSeries } from "../../physics/lamp";
 import { printValue } from "../../units/print";
 import { crestV, described, expectedVolts } from "../inputs/supply-law";
-import { type BringUpInputs, lampSizes } from "./solve";
+import type { Asked } from "./ask";
+import { lampSizes } from "./lamps";
 
 const seriesOhms = [
   [
@@ -22,80 +23,83 @@ const seriesOhms = [
   ],
 ];
 
-/** Ohms before power, what each lamp shows, and the steps of a variac. */
-export function tablesOf(x: BringUpInputs): Table[] {
+const parallelOhms = (primary: number) => [
+  [
+    "line plug, switch on",
+    `about ${printValue(primary, "resistance", 0.5 * primary)}, a fifth to five times that`,
+    "open: fuse, switch, winding; near nothing: a short",
+  ],
+  ["line to chassis", "over 2 MΩ, over 20 MΩ good, both wires", "line bypass, cord, winding: find it first"],
+  ["high voltage, each half to its tap", "within a tenth of each other", "one half short or open: no power"],
+  [
+    "B+ to chassis",
+    "over 10 to 20 kΩ once the meter has charged the filter; turn the leads round as well",
+    "filter capacitor, rectifier, bleeder: find it first",
+  ],
+  ["heater winding to chassis", "near nothing where it is grounded, else open", "as the service sheet has it"],
+];
+const ohmsTable = (x: Asked): Table => ({
+  id: "ohms",
+  title: "Ohms before any power: set unplugged, discharged and measured",
+  columns: ["where", "sound", "else"].map((name) => ({ name, dimension: "ratio" })),
+  rows: x.heaters === "series" ? seriesOhms : parallelOhms((0.04 * x.ratedLine ** 2) / x.plateWatts),
+});
+const lampsTable = (x: Asked): Table => ({
+  id: "lamps",
+  title: "Behind each bulb: a sound set, and a dead short",
+  columns: [
+    { name: "lamp", dimension: "power", u: 3 },
+    { name: "set's volts", dimension: "voltage", u: 1 },
+    { name: "current", dimension: "current", u: 0.01 },
+    { name: "short takes", dimension: "current", u: 0.01 },
+  ],
+  rows: lampSizes.map((w) => {
+    const r = lampInSeries(x.lineVoltage, w, x.lampRated, x.ratedLine ** 2 / x.plateWatts);
+    return [w, r.setV, r.ampere, lampInSeries(x.lineVoltage, w, x.lampRated, 0).ampere];
+  }),
+});
+function variacTable(x: Asked): Table {
   const tube = x.rectifierType !== "silicon";
   const supply = described(x);
   const bPlusAt = (lineV: number): string => {
     const v = supply && expectedVolts(supply, lineV)?.first;
     return v === undefined ? "not known" : printValue(v, "voltage", 5);
   };
-  const primary = (0.04 * x.ratedLine ** 2) / x.plateWatts;
-  return [
-    {
-      id: "ohms",
-      title: "Ohms before any power: set unplugged, discharged and measured",
-      columns: ["where", "sound", "else"].map((name) => ({ name, dimension: "ratio" as const })),
-      rows:
-        x.heaters === "series"
-          ? seriesOhms
-          : [
-              [
-                "line plug, switch on",
-                `about ${printValue(primary, "resistance", 0.5 * primary)}, a fifth to five times that`,
-                "open: fuse, switch, winding; near nothing: a short",
-              ],
-              ["line to chassis", "over 2 MΩ, over 20 MΩ good, both wires", "line bypass, cord, winding: find it first"],
-              ["high voltage, each half to its tap", "within a tenth of each other", "one half short or open: no power"],
-              [
-                "B+ to chassis",
-                "over 10 to 20 kΩ once the meter has charged the filter; turn the leads round as well",
-                "filter capacitor, rectifier, bleeder: find it first",
-              ],
-              ["heater winding to chassis", "near nothing where it is grounded, else open", "as the service sheet has it"],
-            ],
-    },
-    {
-      id: "lamps",
-      title: "Behind each bulb: a sound set, and a dead short",
-      columns: [
-        { name: "lamp", dimension: "power", u: 3 },
-        { name: "set's volts", dimension: "voltage", u: 1 },
-        { name: "current", dimension: "current", u: 0.01 },
-        { name: "short takes", dimension: "current", u: 0.01 },
-      ],
-      rows: lampSizes.map((w) => {
-        const r = lampInSeries(x.lineVoltage, w, x.lampRated, x.ratedLine ** 2 / x.plateWatts);
-        return [w, r.setV, r.ampere, lampInSeries(x.lineVoltage, w, x.lampRated, 0).ampere];
-      }),
-    },
-    {
-      id: "variac",
-      title: "If a variac is used: by the volts at the set itself, the bulb still in series",
-      columns: [
-        { name: "at the set", dimension: "voltage", u: 0.3 },
-        { name: "heaters", dimension: "ratio" },
-        { name: "B+ to expect", dimension: "ratio" },
-        { name: "current", dimension: "current", u: 0.01 },
-        { name: "stop above", dimension: "current", u: 0.01 },
-        { name: "hold", dimension: "ratio" },
-      ],
-      rows: [0.25, 0.4, 0.5, 0.6, 0.7].map((part) => {
-        const current = (x.plateWatts / x.ratedLine) * part;
-        const none = tube && part < 0.45;
-        const short = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, 0).ampere;
-        return [
-          part * x.ratedLine,
-          x.heaters === "series" ? "glow faintly" : printValue(part * x.heaterRated, "voltage", 0.1),
-          none
-            ? "none yet: the rectifier is cold"
-            : `${bPlusAt(part * x.ratedLine)}${tube ? "" : `, up to ${printValue(crestV(x, part), "voltage", 5)} while the tubes are cold`}`,
-          current,
-          // never so high that a dead short behind this lamp would pass for sound
-          Math.min(1.4 * current, 0.8 * short),
-          part < 0.5 ? "5 min" : "10 min",
-        ];
-      }),
-    },
-  ] satisfies Table[];
+  const short = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, 0).ampere;
+  return {
+    id: "variac",
+    title: "If a variac is used: by the volts at the set itself, the bulb still in series",
+    columns: [
+      { name: "at the set", dimension: "voltage", u: 0.3 },
+      { name: "heaters", dimension: "ratio" },
+      { name: "B+ to expect", dimension: "ratio" },
+      { name: "current", dimension: "current", u: 0.01 },
+      { name: "stop above", dimension: "current", u: 0.01 },
+      { name: "hold", dimension: "ratio" },
+    ],
+    rows: [0.25, 0.4, 0.5, 0.6, 0.7].map((part) => {
+      const current = (x.plateWatts / x.ratedLine) * part;
+      const none = tube && part < 0.45;
+      return [
+        part * x.ratedLine,
+        x.heaters === "series" ? "glow faintly" : printValue(part * x.heaterRated, "voltage", 0.1),
+        none
+          ? "none yet: the rectifier is cold"
+          : `${bPlusAt(part * x.ratedLine)}${tube ? "" : `, up to ${printValue(crestV(x, part), "voltage", 5)} while the tubes are cold`}`,
+        current,
+        // never so high that a dead short behind this lamp would pass for sound
+        Math.min(1.4 * current, 0.8 * short),
+        part < 0.5 ? "5 min" : "10 min",
+      ];
+    }),
+  };
 }
+
+/**
+ * Ohms before power, what each lamp shows, and the steps of a variac.
+ *
+ * @param x inputs, SI
+ * @returns three tables
+ * @source lampInSeries, expectedVolts; ohms and steps: common practice, no source
+ */
+export const tablesOf = (x: Asked): Table[] => [ohmsTable(x), lampsTable(x), variacTable(x)];

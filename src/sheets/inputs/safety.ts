@@ -2,8 +2,16 @@ import type { Bench } from "../../set/bench";
 import { parseQuantity } from "../../units/parse";
 import { exact, type Quantity } from "../../units/quantity";
 
-/** A figure of the safety record, the one going out before the one coming in; undefined where neither has it. */
-const onCard =
+/**
+ * A figure of the safety record, the one going out before the one coming in: it stands before whatever else the job stores of it.
+ *
+ * @param field heading on the card
+ * @param dimension of the figure
+ * @param unit of a bare figure there, as the heading shows it
+ * @returns where the quantity comes from; undefined where neither card has it
+ * @source house rule
+ */
+export const onRecord =
   (field: string, dimension: "resistance" | "current", unit: string) =>
   (bench: Bench): Quantity | undefined => {
     for (const [id, said] of [
@@ -17,28 +25,5 @@ const onCard =
     }
     return undefined;
   };
-/** What the safety record says, as an input of a sheet. */
-export const recorded = (dimension: "resistance" | "current", meaning: string, howMeasured: string, field: string, unit: string) =>
-  ({
-    kind: "quantity",
-    dimension,
-    min: 0,
-    meaning,
-    howMeasured,
-    from: onCard(field, dimension, unit),
-    optional: true,
-  }) as const;
-export const touchOneInput = recorded(
-  "current",
-  "touch current with the plug one way round",
-  "meter of 1.5 to 2 kΩ from the chassis to earth, set on; by somebody trained for it",
-  "Touch current one way, mA",
-  "mA",
-);
-export const touchOtherInput = recorded(
-  "current",
-  "touch current with the plug the other way round",
-  "meter of 1.5 to 2 kΩ from the chassis to earth, set on, the plug turned; by somebody trained for it",
-  "Touch current other way, mA",
-  "mA",
-);
+export const touchOneOnRecord = onRecord("Touch current one way, mA", "current", "mA");
+export const touchOtherOnRecord = onRecord("Touch current other way, mA", "current", "mA");

@@ -1,38 +1,11 @@
 import { perveanceOf, type SupplyAtRest, solveSupply, sourceOhmOf } from "../../physics/supply";
-import type { Section, Supply } from "../../physics/supply-ladder";
+import type { Section, Supply } from "../../physics/supply-numbers";
 import type { TubeLoad } from "../../physics/tube-load";
 import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
+import type { SupplyInputs } from "./supply";
 
 /** The one law of B+: every sheet that says what B+ should be asks it here. */
-export interface SupplyInputs {
-  readonly arrangement: "full-wave" | "bridge" | "half-wave";
-  readonly rectifierType: string;
-  readonly originalRectifier: string;
-  readonly rectifierDrop: number;
-  readonly rectifierCurrent: number;
-  readonly lineVoltage: number;
-  readonly ratedLine: number;
-  readonly lineFrequency: number;
-  readonly highLine: number;
-  readonly secondaryVoltage: number;
-  readonly secondaryResistance: number;
-  readonly primaryResistance: number;
-  readonly addedResistance: number;
-  readonly filterInput: "capacitor" | "choke";
-  readonly firstCapacitance: number;
-  readonly firstChoke: number;
-  readonly firstResistance: number;
-  readonly secondCapacitance: number;
-  readonly secondChoke: number;
-  readonly secondResistance: number;
-  readonly thirdCapacitance: number;
-  readonly plateCurrent: number;
-  readonly restCurrent: number;
-  readonly currentsAre: "as-made" | "as-it-stands";
-  readonly loadExponent: number;
-  readonly bleeder: number;
-  readonly lossRatio: number;
-}
+
 /** What may differ from the set as described: to try a fault or a change. */
 export interface Change {
   readonly silicon?: boolean;
@@ -80,7 +53,15 @@ const section = (
   tube: TubeLoad | undefined,
 ): Section => ({ ohm: Math.max(ohm, 0.01), henry, farad, ampere, siemens, ...(tube ? { tube } : {}) });
 
-/** The supply of these inputs, changed as said, for the solver; what its tubes draw is given, since it is worked out elsewhere. */
+/**
+ * The supply of these inputs, changed as said, for the solver; what its tubes draw is given, since it is worked out elsewhere.
+ *
+ * @param x plain inputs, SI
+ * @param c what differs
+ * @param tubes load of each section
+ * @returns the supply, SI
+ * @source house frame
+ */
 export function supplyOf(x: SupplyInputs, c: Change = {}, tubes: readonly TubeLoad[] = []): Supply {
   const leak = c.leakSiemens ?? 0;
   const [plateA, restA] = c.held ?? [0, 0];
@@ -151,19 +132,45 @@ export function solveAsMade(d: Described, like?: SupplyAtRest): SupplyAtRest | u
   return solveChanged({ ...d, x }, c, like);
 }
 
-/** What tubes draw at these volts, A, node by node. */
+/**
+ * What tubes draw at these volts, node by node.
+ *
+ * @param d the supply with its loads
+ * @param volts of the three nodes
+ * @returns A
+ * @source I = I0 (V/V0)^n, see tangentAt
+ */
 export const drawnAt = (d: Described, volts: readonly number[]): readonly [number, number] => {
   const at = (k: 0 | 1): number => d.loads[k].ampere * (Math.max(0, volts[k + 1]) / d.loads[k].atV) ** d.loads[k].exponent;
   return [at(0), at(1)];
 };
 
-/** The node of the first filter capacitor: with choke input it stands behind the choke. */
+/**
+ * The node of the first filter capacitor: with choke input it stands behind the choke.
+ *
+ * @param x inputs
+ * @source derived
+ */
 export const firstNode = (x: Pick<SupplyInputs, "filterInput">): 0 | 1 => (x.filterInput === "choke" ? 1 : 0);
 
-/** Volts that a capacitor-input filter reaches with nothing drawn: the crest; a choke input as well, once nothing is drawn. */
+/**
+ * Volts that a capacitor-input filter reaches with nothing drawn: the crest; a choke input as well, once nothing is drawn.
+ *
+ * @param x inputs
+ * @param times line over the rated one
+ * @returns V
+ * @source crest of a sine, sqrt 2 Vs
+ */
 export const crestV = (x: Pick<SupplyInputs, "secondaryVoltage">, times: number): number => Math.SQRT2 * x.secondaryVoltage * times;
 
-/** Peak inverse of one diode: twice the crest but in a bridge. */
+/**
+ * Peak inverse of one diode: twice the crest but in a bridge.
+ *
+ * @param x inputs
+ * @param times line over the rated one
+ * @returns V
+ * @source derived
+ */
 export const inverseV = (x: Pick<SupplyInputs, "secondaryVoltage" | "arrangement">, times: number): number =>
   (x.arrangement === "bridge" ? 1 : 2) * crestV(x, times);
 

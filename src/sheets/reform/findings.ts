@@ -1,108 +1,134 @@
-import type { GroundOn } from "../../ask/contract";
 import { practice } from "../../ask/declare";
-import type { Finding, Part } from "../../ask/findings";
+import type { Part } from "../../ask/findings";
 import { leakageRules } from "../../standards/electrolytics";
 import { printValue } from "../../units/print";
-import { decideCapacitors, formingPlan, type ReformInputs } from "./solve";
+import type { Asked, G, Put } from "./ask";
+import { type Decided, decideCapacitors, formingPlan } from "./solve";
 
-type Names = "replaceUnseen" | "toReform" | "replaceMeasured" | "sound" | "seriesResistance" | "leakageLimit";
-export type G = GroundOn<ReformInputs, Names>;
-
+/**
+ * How many go, are reformed and stay, and which is the most urgent.
+ *
+ * @param g inputs and figures
+ * @returns the sentence
+ * @source decideCapacitors
+ */
 export function headlineOf(g: G): string {
   const all = decideCapacitors(g.best);
   const [first] = all;
   if (!first) return "Every capacitor of the survey is out: its replacement stands on the card of parts replaced.";
-  const n = (name: Names): number => g.figures[name].value ?? 0;
+  const n = (name: keyof G["figures"]): number => g.figures[name].value ?? 0;
   return `${n("replaceUnseen")} to replace untested, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace for their leakage, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
 }
 
-export function findingsOf(g: G): Finding[] {
-  const x = g.best;
+/**
+ * What is to be done with the capacitors of the survey, the most dangerous first.
+ *
+ * @param g inputs and figures
+ * @param put takes each finding
+ * @source decideCapacitors; the steps: common practice, no source
+ */
+export function findingsOf({ best: x }: G, put: Put): void {
   const all = decideCapacitors(x);
-  const out: Finding[] = [];
-  const off: Finding["hazards"] = ["stored-charge", "b-plus"];
-  const line = all.find((c) => c.duty === "line bypass");
-  if (line)
-    out.push({
-      id: "reform-line-bypass",
-      severity: "danger",
-      says: `The line bypass is a ${line.kind} capacitor of ${printValue(x.capacitors[line.row - 1].value, "capacitance")}: ${line.why}.`,
-      do: "Unplug the set; the switch alone is not enough. Take it out; a new one only of class Y2 to the chassis, X2 across the line, in a value that the sheet on safety allows. Local code prevails.",
-      restsOn: ["replaceUnseen"],
-      hazards: ["line", ...off],
-    });
-  if (all.some((c) => c.decision === "replace untested" && c.duty !== "line bypass"))
-    out.push({
-      id: "reform-unseen",
-      severity: "act",
-      says: `Replace untested, in this order: ${[...new Set(all.filter((c) => c.decision === "replace untested").map((c) => c.duty))].join(", ")}. The order is harm times likelihood, ${practice}. Where the owner wants the set original, test each at its working volts, or restuff the old cases.`,
-      do: "Set unplugged, discharged and measured. One or two at a time, then read the set again: else you won't know which part changed a reading. Keep lead dress as it was, and the old parts.",
-      restsOn: ["replaceUnseen"],
-      hazards: off,
-    });
-  if (all.some((c) => c.decision === "replace untested" && c.kind.endsWith("paper")))
-    out.push({
-      id: "reform-restuff",
-      severity: "check",
-      says: "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that pass through the skin, and are poisonous as smoke.",
-      do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food near it. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
-      restsOn: ["replaceUnseen"],
-      hazards: ["none"],
-      state: "desk",
-    });
-  for (const c of all.filter((d) => d.decision === "reform" || d.decision === "reform or replace")) {
-    const p = formingPlan(x, x.capacitors[c.row - 1]);
-    const rule = leakageRules.find((r) => r.name === x.rule)?.source ?? "";
-    out.push({
-      id: `reform-row-${c.row}`,
-      severity: "act",
-      says: `${printValue(x.capacitors[c.row - 1].value, "capacitance")}, ${printValue(x.capacitors[c.row - 1].rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(p.limitA, "current", 3e-5)} in the end (${rule}).`,
-      do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; if you must leave, switch off, discharge, and carry on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
-      restsOn: ["toReform", "seriesResistance", "leakageLimit"],
-      hazards: off,
-    });
-  }
+  replacedUnseen(x, all, put);
+  for (const c of all.filter((d) => d.decision === "reform" || d.decision === "reform or replace")) reformed(x, c, put);
   const gone = all.filter((d) => d.decision === "replace");
   if (gone.length > 0)
-    out.push({
-      id: "reform-replace",
-      severity: "act",
-      says: `${gone.length} electrolytic${gone.length > 1 ? "s" : ""} to replace: ${[...new Set(gone.map((c) => c.why))].join("; ")}.`,
-      do: "Set unplugged, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
-      restsOn: ["replaceMeasured"],
-      hazards: off,
-    });
+    put(
+      "reform-replace",
+      "act",
+      `${gone.length} electrolytic${gone.length > 1 ? "s" : ""} to replace: ${[...new Set(gone.map((c) => c.why))].join("; ")}.`,
+      {
+        do: "Set unplugged, discharged and measured: replace, of the same value, rated for the crest at the highest line. A larger first filter capacitor overloads a rectifier tube.",
+        restsOn: ["replaceMeasured"],
+      },
+    );
   if (all.some((c) => c.kind === "mica" && c.duty === "inside an IF can"))
-    out.push({
-      id: "reform-mica",
-      severity: "check",
-      says: "Micas inside IF cans of about 1948 to 1964 grow silver: crackle, gain that jumps, and B+ that creeps to the AVC line.",
-      do: "Set off, discharged and measured before the clips go on: AVC line with no signal, on 10 MΩ; any positive volts point to it. Then the can is opened, not before.",
-      restsOn: ["sound"],
-      hazards: off,
-    });
-  return out;
+    put(
+      "reform-mica",
+      "check",
+      "Micas inside IF cans of about 1948 to 1964 grow silver: crackle, gain that jumps, and B+ that creeps to the AVC line.",
+      {
+        do: "Set off, discharged and measured before the clips go on: AVC line with no signal, on 10 MΩ; any positive volts point to it. Then the can is opened, not before.",
+        restsOn: ["sound"],
+      },
+    );
+}
+function replacedUnseen(x: Asked, all: readonly Decided[], put: Put): void {
+  const line = all.find((c) => c.duty === "line bypass");
+  const restsOn = ["replaceUnseen"] as const;
+  if (line)
+    put(
+      "reform-line-bypass",
+      "danger",
+      `The line bypass is a ${line.kind} capacitor of ${printValue(x.capacitors[line.row - 1].value, "capacitance")}: ${line.why}.`,
+      {
+        do: "Unplug the set; the switch alone is not enough. Take it out; a new one only of class Y2 to the chassis, X2 across the line, in a value that the sheet on safety allows. Local code prevails.",
+        restsOn,
+        hazards: ["line", "stored-charge", "b-plus"],
+      },
+    );
+  const unseen = all.filter((c) => c.decision === "replace untested");
+  if (unseen.some((c) => c.duty !== "line bypass"))
+    put(
+      "reform-unseen",
+      "act",
+      `Replace untested, in this order: ${[...new Set(unseen.map((c) => c.duty))].join(", ")}. The order is harm times likelihood, ${practice}. Where the owner wants the set original, test each at its working volts, or restuff the old cases.`,
+      {
+        do: "Set unplugged, discharged and measured. One or two at a time, then read the set again: else you won't know which part changed a reading. Keep lead dress as it was, and the old parts.",
+        restsOn,
+      },
+    );
+  if (unseen.some((c) => c.kind.endsWith("paper")))
+    put(
+      "reform-restuff",
+      "check",
+      "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that pass through the skin, and are poisonous as smoke.",
+      {
+        do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food near it. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
+        restsOn,
+        hazards: ["none"],
+        state: "desk",
+      },
+    );
+}
+function reformed(x: Asked, c: Decided, put: Put): void {
+  const own = x.capacitors[c.row - 1];
+  const p = formingPlan(x, own);
+  const rule = leakageRules.find((r) => r.name === x.rule)?.source ?? "";
+  put(
+    `reform-row-${c.row}`,
+    "act",
+    `${printValue(own.value, "capacitance")}, ${printValue(own.rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(p.limitA, "current", 3e-5)} in the end (${rule}).`,
+    {
+      do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; if you must leave, switch off, discharge, and carry on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
+      restsOn: ["toReform", "seriesResistance", "leakageLimit"],
+    },
+  );
 }
 
+/**
+ * What takes the place of each capacitor that goes; what goes to the line is asked for by the sheet on safety, which knows how large it may be.
+ *
+ * @param g inputs
+ * @returns parts, the most urgent first
+ * @source preferred values; ratings: nextPartV
+ */
 export function partsOf(g: G): Part[] {
-  return (
-    decideCapacitors(g.best)
-      // what goes to the line is asked for by the sheet on safety, which knows how large it may be
-      .filter((c) => (c.decision === "replace untested" || c.decision === "replace") && c.duty !== "line bypass")
-      .map(
-        (c): Part => ({
-          part: `capacitor, ${c.duty}`,
-          was: `${printValue(g.best.capacitors[c.row - 1].value, "capacitance", 0, "old")}, ${printValue(g.best.capacitors[c.row - 1].rating, "voltage")}, ${c.kind}`,
-          value: printValue(c.newFarad, "capacitance"),
-          rating: printValue(c.newRating, "voltage"),
-          ...(c.seesBPlus ? { seesBPlusRatedV: c.newRating } : {}),
-          ...(Number.isFinite(g.best.capacitors[c.row - 1].part) ? { name: `C${g.best.capacitors[c.row - 1].part}` } : {}),
-          kind: c.newKind,
-          quantity: 1,
-          why: c.why,
-        }),
-      )
-  );
+  return decideCapacitors(g.best)
+    .filter((c) => (c.decision === "replace untested" || c.decision === "replace") && c.duty !== "line bypass")
+    .map(
+      (c): Part => ({
+        part: `capacitor, ${c.duty}`,
+        was: `${printValue(g.best.capacitors[c.row - 1].value, "capacitance", 0, "old")}, ${printValue(g.best.capacitors[c.row - 1].rating, "voltage")}, ${c.kind}`,
+        value: printValue(c.newFarad, "capacitance"),
+        rating: printValue(c.newRating, "voltage"),
+        ...(c.seesBPlus ? { seesBPlusRatedV: c.newRating } : {}),
+        ...(Number.isFinite(g.best.capacitors[c.row - 1].part) ? { name: `C${g.best.capacitors[c.row - 1].part}` } : {}),
+        kind: c.newKind,
+        quantity: 1,
+        why: c.why,
+      }),
+    );
 }
 
 const nextWatts = (w: number): number => [1, 2, 3, 5, 10].find((r) => r >= 1.5 * w) ?? 25;

@@ -1,23 +1,9 @@
-import type { GroundOn } from "../../ask/contract";
-import { inside } from "../../ask/declare";
-import type { Finding, Part } from "../../ask/findings";
+import type { Part } from "../../ask/findings";
 import { nearestPreferred } from "../../standards/preferred";
-import { type GasRegulator, gasRegulatorByType, gasRegulators, gasShuntMostF } from "../../standards/rectifiers";
+import { gasShuntMostF } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
-
-export interface RegulatorInputs {
-  readonly regulatorType: string;
-  readonly supply: number;
-  readonly highLine: number;
-  readonly lowLine: number;
-  readonly loadLeast: number;
-  readonly loadMost: number;
-  readonly fitted: number | undefined;
-  readonly shunt: number;
-}
-type Names = "leastOhm" | "mostOhm" | "strikesOhm" | "power" | "supplyLow" | "supplyHigh" | "room" | "dark";
-export type G = GroundOn<RegulatorInputs, Names>;
-export const tubeOf = (x: RegulatorInputs): GasRegulator => gasRegulatorByType(x.regulatorType) ?? gasRegulators[0];
+import type { G, Put } from "./ask";
+import { tubeOf } from "./solve";
 
 /** Whether any resistor holds the tube in its range, whether some of those strike it with the load on, and how the one fitted does. */
 function judged(g: G) {
@@ -40,6 +26,13 @@ function noWindow(g: G): string {
   return `it would have to be over ${g.about("leastOhm")} at the highest line and under ${g.about("mostOhm")} at the lowest`;
 }
 
+/**
+ * The window in a sentence, or why there is none.
+ *
+ * @param g inputs, figures and verdicts
+ * @returns the sentence
+ * @source regulatorWindow
+ */
 export function headlineOf(g: G): string {
   const { holds, strikes, allStrike, fitted, fittedStrikes } = judged(g);
   if (holds === "no") return `No resistor will do: ${noWindow(g)}. This ${g.best.regulatorType} cannot hold that load over that line.`;
@@ -60,44 +53,50 @@ export function headlineOf(g: G): string {
 }
 const ohm = (r: number): string => printValue(r, "resistance", 0.01 * r);
 
-export function regulatorFindings(g: G): Finding[] {
-  const x = g.best;
-  const tube = tubeOf(x);
+/**
+ * Whether a resistor will do at all, strikes the tube, and how the one that is fitted does.
+ *
+ * @param g inputs, figures and verdicts
+ * @param put takes each finding
+ * @source gasRegulators; what to do: common practice, no source
+ */
+export function findingsOf(g: G, put: Put): void {
+  const { best: x } = g;
   const j = judged(g);
-  const out: Finding[] = [];
   if (j.holds !== "yes")
-    out.push({
-      id: `regulator-no-window-${j.holds}`,
-      severity: j.holds === "no" ? "act" : "check",
-      says: `${j.holds === "no" ? "No resistor will do" : "Possibly no resistor will do"}: ${noWindow(g)}.`,
-      do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more current or holds a lower voltage.",
-      restsOn: ["leastOhm", "mostOhm", "room"],
-      hazards: inside,
-    });
-  if (j.holds !== "no" && j.allStrike !== "yes")
-    out.push({
-      id: `regulator-strikes-${j.strikes}`,
-      state: "open-live",
-      severity: "check",
-      says: `To strike with the whole load connected the resistor must be under ${g.say("strikesOhm")}; ${tube.startV} V are wanted at the tube while it is dark (${tube.seen}).`,
+    put(
+      `regulator-no-window-${j.holds}`,
+      j.holds === "no" ? "act" : "check",
+      `${j.holds === "no" ? "No resistor will do" : "Possibly no resistor will do"}: ${noWindow(g)}.`,
+      {
+        do: "Power off, discharged and measured: lighten the load, raise the supply, or use a tube that carries more current or holds a lower voltage.",
+        restsOn: ["leastOhm", "mostOhm", "room"],
+      },
+    );
+  if (j.holds !== "no" && j.allStrike !== "yes") aboutStriking(g, j.strikes, put);
+  if (x.fitted !== undefined && j.holds !== "no") aboutFitted(g, x.fitted, put);
+  if (x.shunt > gasShuntMostF)
+    put(
+      "regulator-shunt",
+      "act",
+      `${printValue(x.shunt, "capacitance")} across the tube makes it oscillate: ${printValue(gasShuntMostF, "capacitance")} is the most.`,
+      { do: "Power off, discharged and measured: take it away, or put it behind a resistor." },
+    );
+}
+function aboutStriking(g: G, strikes: "yes" | "no" | "open", put: Put): void {
+  const tube = tubeOf(g.best);
+  put(
+    `regulator-strikes-${strikes}`,
+    "check",
+    `To strike with the whole load connected the resistor must be under ${g.say("strikesOhm")}; ${tube.startV} V are wanted at the tube while it is dark (${tube.seen}).`,
+    {
       do: "See that the load warms up after the supply, or that nothing but the tube hangs on the resistor at first. Look for the glow, at a distance.",
       restsOn: ["strikesOhm", "leastOhm"],
-      hazards: inside,
-    });
-  if (x.fitted !== undefined && j.holds !== "no") out.push(fittedFinding(g, x.fitted));
-  if (x.shunt > gasShuntMostF)
-    out.push({
-      id: "regulator-shunt",
-      severity: "act",
-      says: `${printValue(x.shunt, "capacitance")} across the tube makes it oscillate: ${printValue(gasShuntMostF, "capacitance")} is the most.`,
-      do: "Power off, discharged and measured: take it away, or put it behind a resistor.",
-      restsOn: [],
-      hazards: inside,
-    });
-  return out;
+      state: "open-live",
+    },
+  );
 }
-
-function fittedFinding(g: G, fittedOhm: number): Finding {
+function aboutFitted(g: G, fittedOhm: number, put: Put): void {
   const x = g.best;
   const { fitted, fittedStrikes } = judged(g);
   const good = fitted === "yes" && fittedStrikes === "yes";
@@ -106,22 +105,28 @@ function fittedFinding(g: G, fittedOhm: number): Finding {
     fittedStrikes === "yes"
       ? ""
       : `; with the load connected the dark tube gets ${g.about("dark")} of the ${tubeOf(x).startV} V that strike it${fittedStrikes === "no" ? ": it stays dark" : ""}`;
-  return {
-    id: `regulator-fitted-${fitted === "yes" && fittedStrikes !== "yes" ? "dark" : fitted}`,
+  const instead = `Power off, discharged and measured: ${printValue(chosenOhm(g), "resistance")} of ${printValue(watts(g), "power")} or more.`;
+  put(
+    `regulator-fitted-${fitted === "yes" && fittedStrikes !== "yes" ? "dark" : fitted}`,
     // a load that is cold at first lets it strike all the same
-    severity: good ? "note" : fitted === "no" || (fittedStrikes === "no" && x.loadLeast > 0) ? "act" : "check",
-    says: `The resistor fitted, ${ohm(fittedOhm)}, ${window}${start}.`,
-    ...(good
-      ? {}
-      : {
-          do: `Power off, discharged and measured: ${printValue(chosenOhm(g), "resistance")} of ${printValue(watts(g), "power")} or more.`,
-        }),
-    restsOn: ["leastOhm", "mostOhm", "dark"],
-    hazards: [...inside, "heat"],
-  };
+    good ? "note" : fitted === "no" || (fittedStrikes === "no" && x.loadLeast > 0) ? "act" : "check",
+    `The resistor fitted, ${ohm(fittedOhm)}, ${window}${start}.`,
+    {
+      ...(good ? {} : { do: instead }),
+      restsOn: ["leastOhm", "mostOhm", "dark"],
+      hazards: ["b-plus", "stored-charge", "heat"],
+    },
+  );
 }
 
-export function regulatorParts(g: G): Part[] {
+/**
+ * The resistor to buy, where the one that is fitted will not do.
+ *
+ * @param g inputs, figures and verdicts
+ * @returns one part or none
+ * @source preferred values; twice the heat: common practice, no source
+ */
+export function partsOf(g: G): Part[] {
   const x = g.best;
   const { fitted, fittedStrikes, holds, strikes } = judged(g);
   const dark = fittedStrikes === "no" && strikes === "yes";

@@ -1,0 +1,170 @@
+import { stateSize } from "./supply-ladder";
+import { numberCount, numbersOf } from "./supply-numbers";
+import type { Resting, Seeker } from "./supply-rest";
+
+/** How far each number is moved to see what it does, as a share of it. */
+const share = 0.03;
+
+/**
+ * Where supplies like one that is solved come to rest, to the second order in their numbers. A slope is worked out when a number first differs, a bend
+ * when two of them first do.
+ *
+ * @source Taylor's series of the state at rest, its terms by differences of the map of a period
+ */
+export class Slopes {
+  /** how the state must move for each unit that a period leaves it by, here, and at the supply that was asked for last; undefined where nothing makes up for it */
+  private readonly inverse: Float64Array | undefined;
+  readonly slope: Float64Array | undefined;
+  private readonly known = new Uint8Array(numberCount);
+  private readonly knownBend = new Uint8Array(numberCount * numberCount);
+  /** for each number, moved by its share: where the supply then rests but for what bends, and what a period leaves of that */
+  private readonly moves = new Float64Array(numberCount * stateSize);
+  /** and how the slope turns */
+  private readonly turns = new Float64Array(numberCount * stateSize * stateSize);
+  private readonly bent = new Float64Array(numberCount * stateSize);
+  /** for each two of them: what the state bends besides; the half of it where they are one */
+  private readonly bends = new Float64Array(numberCount * numberCount * stateSize);
+  /** the numbers of the supply that is solved */
+  private readonly home = new Float64Array(numberCount);
+  private readonly numbers = new Float64Array(numberCount);
+  private readonly from = new Float64Array(stateSize);
+  private readonly rest = new Float64Array(stateSize);
+  private readonly up = new Float64Array(stateSize);
+  private readonly down = new Float64Array(stateSize);
+  private readonly moved = new Uint8Array(numberCount);
+  private readonly times = new Float64Array(numberCount);
+  private readonly straight = new Float64Array(stateSize);
+  private readonly bow = new Float64Array(stateSize);
+
+  constructor(
+    private readonly seeker: Seeker,
+    private readonly at: Resting,
+  ) {
+    numbersOf(at.supply, this.home);
+    this.from.set(at.state);
+    this.inverse = seeker.slopeAt(this.home, at.supply.fullWave, this.from)?.slice();
+    this.slope = this.inverse?.slice();
+    this.leaves([], 1, this.rest);
+  }
+
+  /**
+   * Where a like supply should come to rest.
+   *
+   * @param to its numbers
+   * @param into the state, overwritten; that of the solved one where the other is too far from it
+   */
+  stateOf(to: Float64Array, into: Float64Array): void {
+    const { at, straight, bow } = this;
+    const count = this.takeMoved(to);
+    this.add(count);
+    if (this.inverse) this.slope?.set(this.inverse);
+    let near = true;
+    for (let i = 0; i < stateSize; i++) {
+      // far from this supply its bends say nothing, and farther its slopes neither
+      const v = straight[i] + (Math.abs(bow[i]) <= 0.5 * Math.abs(straight[i]) + 1 ? bow[i] : 0);
+      into[i] = at.state[i] + v;
+      if (!(Math.abs(v) <= 0.5 * Math.abs(at.state[i]) + 1)) near = false;
+    }
+    if (!near) into.set(at.state);
+    else this.turn(count);
+  }
+
+  /** Which numbers differ, and by how many of their shares; a number that is 0 here has none. Works out what is not known of them yet. */
+  private takeMoved(to: Float64Array): number {
+    const { moved, times, home } = this;
+    let count = 0;
+    for (let k = 0; k < numberCount; k++) {
+      if (home[k] === 0 || to[k] === home[k]) continue;
+      if (this.known[k] === 0) this.takeSlope(k);
+      for (let b = 0; b < count; b++) if (this.knownBend[k * numberCount + moved[b]] === 0) this.takeBend(k, moved[b]);
+      moved[count] = k;
+      times[count] = (to[k] - home[k]) / (share * home[k]);
+      count += 1;
+    }
+    return count;
+  }
+  private add(count: number): void {
+    const { moved, times, moves, bends, straight, bow } = this;
+    straight.fill(0);
+    bow.fill(0);
+    for (let a = 0; a < count; a++) {
+      const t = times[a];
+      const own = moved[a] * stateSize;
+      for (let i = 0; i < stateSize; i++) straight[i] += moves[own + i] * t;
+      for (let b = 0; b <= a; b++) {
+        const both = t * times[b];
+        const pair = (moved[a] * numberCount + moved[b]) * stateSize;
+        bow[0] += bends[pair] * both;
+        bow[1] += bends[pair + 1] * both;
+        bow[2] += bends[pair + 2] * both;
+        bow[3] += bends[pair + 3] * both;
+        bow[4] += bends[pair + 4] * both;
+      }
+    }
+  }
+
+  /** The slope at the supply that is asked for, to the first order. */
+  private turn(count: number): void {
+    const { moved, times, turns, slope } = this;
+    if (!slope) return;
+    for (let a = 0; a < count; a++) {
+      const own = moved[a] * slope.length;
+      for (let i = 0; i < slope.length; i++) slope[i] += turns[own + i] * times[a];
+    }
+  }
+
+  /** What a period leaves of a state that follows some numbers, each moved by its share, up or down. */
+  private leaves(moved: readonly number[], sign: 1 | -1, into: Float64Array): void {
+    const { numbers, from, at, home } = this;
+    numbers.set(home);
+    from.set(at.state);
+    for (const k of moved) {
+      numbers[k] += sign * share * home[k];
+      for (let i = 0; i < stateSize; i++) from[i] += sign * this.moves[k * stateSize + i];
+    }
+    this.seeker.leaves(numbers, at.supply.fullWave, from, into);
+  }
+  private takeSlope(k: number): void {
+    const { up, down, rest } = this;
+    const own = k * stateSize;
+    this.leaves([k], 1, up);
+    this.leaves([k], -1, down);
+    this.moves.set(
+      this.makesUp((i) => (up[i] - down[i]) / 2),
+      own,
+    );
+    this.leaves([k], 1, up);
+    this.leaves([k], -1, down);
+    this.bent.set(up, own);
+    this.takeTurn(k);
+    this.bends.set(
+      this.makesUp((i) => (up[i] + down[i]) / 2 - rest[i]),
+      (k * numberCount + k) * stateSize,
+    );
+    this.known[k] = 1;
+  }
+  private takeTurn(k: number): void {
+    const { inverse, turns, numbers, from, home, at } = this;
+    numbers.set(home);
+    from.set(at.state);
+    numbers[k] += share * home[k];
+    for (let i = 0; i < stateSize; i++) from[i] += this.moves[k * stateSize + i];
+    const there = this.seeker.slopeAt(numbers, at.supply.fullWave, from);
+    if (inverse && there) for (let i = 0; i < inverse.length; i++) turns[k * inverse.length + i] = there[i] - inverse[i];
+  }
+  private takeBend(j: number, k: number): void {
+    const { up, bent, rest } = this;
+    const pair = j * numberCount + k;
+    this.leaves([j, k], 1, up);
+    const over = (i: number): number => up[i] - bent[j * stateSize + i] - bent[k * stateSize + i] + rest[i];
+    this.bends.set(this.makesUp(over), pair * stateSize);
+    this.knownBend[pair] = 1;
+  }
+  /** How the state must move to make up for what a period leaves. */
+  private makesUp(left: (place: number) => number): Float64Array {
+    const { inverse } = this;
+    const out = new Float64Array(stateSize);
+    if (inverse) for (let k = 0; k < stateSize; k++) for (let i = 0; i < stateSize; i++) out[i] -= inverse[i * stateSize + k] * left(k);
+    return out;
+  }
+}

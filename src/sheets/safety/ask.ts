@@ -1,0 +1,76 @@
+import { chassisInput } from "../../ask/chassis";
+import { declare, type GroundOf, type InputsOf, type PutOf } from "../../ask/declare";
+import { stored } from "../../ask/stored";
+import { itself, line, supplies } from "../../set/addresses/power";
+import { safety } from "../../set/addresses/safety";
+import type { Bench } from "../../set/bench";
+import { bypassOnCard } from "../inputs/capacitor-card";
+import { onRecord, touchOneOnRecord, touchOtherOnRecord } from "../inputs/safety";
+
+/** The cord that the safety record names. */
+function cordOnRecord(bench: Bench): (typeof safety.cord.options)[number] | undefined {
+  const said = bench.cardField("safety-out", "Cord type") ?? bench.cardField("safety-in", "Cord type") ?? "";
+  if (/three|3/.test(said)) return "three-wire";
+  if (/polari[sz]ed/.test(said)) return "polarised two-wire";
+  return /two|2/.test(said) ? "two-wire" : undefined;
+}
+
+export const ask = declare({
+  id: "safety",
+  version: 2,
+  title: "Line, chassis and stored charge",
+  question: "Is it safe to touch and to hand over, and what must be proved?",
+  subject: "set",
+  joins: false,
+  works: "open-dead",
+  place: ["line", "b-plus", "stored-charge"],
+  steps: ["03", "35", "02"],
+  inputs: {
+    chassis: chassisInput,
+    cord: stored(safety.cord, { from: cordOnRecord }),
+    bypassClass: stored(safety.bypassClass),
+    touchLimit: stored(safety.touchLimit),
+    ratedLine: stored(line.voltage),
+    highLine: stored(line.highRatio),
+    lineFrequency: stored(line.frequency),
+    secondaryVoltage: stored(supplies.secondaryVoltage),
+    plateWatts: stored(itself.plateWatts),
+    bypass: stored(safety.bypass, { from: bypassOnCard }),
+    firstCapacitance: stored(supplies.firstCapacitance),
+    secondCapacitance: stored(supplies.secondCapacitance),
+    thirdCapacitance: stored(supplies.thirdCapacitance),
+    bleeder: stored(supplies.bleeder),
+    bond: stored(safety.bond, { optional: true, over: onRecord("Bond, Ω", "resistance", "ohm") }),
+    insulation: stored(safety.insulation, { optional: true, over: onRecord("Insulation line to chassis, MΩ", "resistance", "megohm") }),
+    touchOne: stored(supplies.touchOne, { optional: true, over: touchOneOnRecord }),
+    touchOther: stored(supplies.touchOther, { optional: true, over: touchOtherOnRecord }),
+    connectorVolts: stored(safety.connectorVolts),
+  },
+  first: ["bypass", "highLine", "plateWatts", "bleeder", "firstCapacitance"],
+  results: {
+    bypassCurrent: { dimension: "current", meaning: "touch current by the line bypass at the highest line", known: 1e-5 },
+    largestBypass: {
+      dimension: "capacitance",
+      meaning: "largest line bypass that keeps touch current under its limit, both line wires together",
+      known: 1e-11,
+    },
+    fuseLow: { dimension: "current", meaning: "line fuse, lowest rating", known: 0.01 },
+    fuseHigh: { dimension: "current", meaning: "line fuse, highest rating; slow", known: 0.01 },
+    noLoad: { dimension: "voltage", meaning: "volts that the filter can be charged to", known: 1, gives: "supply.noLoad" },
+    stored: { dimension: "energy", meaning: "energy in the filter, charged to the most it can be", known: 0.01 },
+    falls: {
+      dimension: "time",
+      meaning: "time for the filter to fall to 60 V if the bleeder is intact: a guide only, measure before touching",
+      known: 0.1,
+    },
+    fallsOpen: { dimension: "time", meaning: "time for the filter to fall to 60 V if the bleeder is open", known: 0.1 },
+    bleederPower: { dimension: "power", meaning: "power in the bleeder, nothing else drawn", known: 0.05 },
+    bleederWanted: { dimension: "resistance", meaning: "bleeder that would bring the whole filter to 60 V in ten seconds", known: 1000 },
+  },
+  key: ["bypassCurrent", "stored"],
+  curves: {},
+  figures: [],
+});
+export type Asked = InputsOf<typeof ask>;
+export type G = GroundOf<typeof ask>;
+export type Put = PutOf<typeof ask>;
