@@ -1,0 +1,54 @@
+/** Whatever a question asks for and a job stores is recorded by the very command that `--inputs` prints under it. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { sheets } from "../../sheets/index";
+import { commandLine } from "./main";
+
+const folder = mkdtempSync(join(tmpdir(), "cli-recorded-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const run = async (...argv: string[]) => {
+  const out: string[] = [];
+  const err: string[] = [];
+  const world = {
+    out: (t: string) => void out.push(t),
+    err: (t: string) => void err.push(t),
+    progress: () => undefined,
+    page: { columns: 200, bold: (s: string) => s },
+    now: () => "2026-02-01T10:00:00.000Z",
+    env: { FETTLE_STORE: join(folder, "jobs.db") },
+  };
+  const code = await commandLine(world).run(argv);
+  return { code, out: out.join("\n"), err: err.join("\n") };
+};
+/** Words of a command as a shell would take them. */
+const words = (line: string): string[] =>
+  [...line.matchAll(/(?:[^\s"]|"(?:[^"\\]|\\.)*")+/g)].map((m) =>
+    m[0].replace(/"((?:[^"\\]|\\.)*)"/g, (_, t: string) => t.replace(/\\(.)/g, "$1")),
+  );
+beforeAll(async () => {
+  expect(await run("new", "Mill", "--pattern", "nine-tube-bandspread")).toMatchObject({ code: 0 });
+}, 60_000);
+
+describe("every input that a job stores", { timeout: 120_000 }, () => {
+  it.each(sheets.map((s) => s.id))("of %s is recorded by the command that is printed under it", async (id) => {
+    const listed = (await run("sheet", id, "Mill", "--inputs")).out.split("\n");
+    const commands = listed.flatMap((l) => (/^ {4}fettle set /.test(l) ? [words(l.trim()).slice(1)] : []));
+    expect(commands.length).toBeGreaterThan(0);
+    const given = commands.filter((c) => !/=(?:VALUE|ROW; ROW)$/.test(c[2]));
+    for (const c of given) expect(await run(...c), c.join(" ")).toMatchObject({ code: 0, err: "" });
+  });
+  it("is kept by --record as it was tried, and answered with from then on", async () => {
+    const tried = ["--try", "turns=31", "--try", "diameter=19 mm"];
+    expect(await run("sheet", "coil", "Mill", ...tried, "--record", "--origin", "measured", "--why", "calipers")).toMatchObject({
+      code: 0,
+    });
+    const { inputs } = JSON.parse((await run("sheet", "coil", "Mill", "--json")).out);
+    expect(inputs.turns).toMatchObject({ value: 31, origin: "measured" });
+    expect(inputs.diameter.value).toBeCloseTo(0.019, 9);
+    expect(await run("sheet", "coil", "--try", "turns=31", "--record")).toMatchObject({ code: 2 });
+    const live = await run("sheet", "safety", "Mill", "--try", "chassis=live", "--record");
+    expect(live.err).toContain("the act that proves it");
+  });
+});
