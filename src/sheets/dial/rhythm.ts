@@ -1,9 +1,9 @@
-import { resolveInputs } from "../../ask/resolve";
+import { plainOf } from "../../ask/plain";
 import { type DialFit, dialAt, dialSlope, reach, readingFor, wideningOf } from "../../infer/dial/fitted";
 import type { Bench } from "../../set/bench";
 import { printExact, printInterval } from "../../units/print";
-import { type DialPlain, dialOf } from "../inputs/dial";
-import { dial } from "./sheet";
+import { dialOf } from "../inputs/dial-law";
+import { ask } from "./ask";
 
 /** What a person at the bench needs between two zero beats: the next marker, where to expect it, and whether a reading is odd. */
 export interface Rhythm {
@@ -51,9 +51,9 @@ function offTheScale(fit: DialFit | undefined, hz: number, scale: readonly [numb
  * @source house frame
  */
 export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
-  const inputs = resolveInputs(dial, bench);
+  const inputs = plainOf(ask, bench);
   if (!inputs.ok) return undefined;
-  const x = inputs.value.plain as unknown as DialPlain & { readonly spacing: number };
+  const { value: x } = inputs;
   const own = bench.points(bench.at);
   const [low, high] = [bench.quantity(`${bench.at}.low`)?.value ?? 0, bench.quantity(`${bench.at}.high`)?.value ?? 0];
   const [last, before] = [own[own.length - 1], own[own.length - 2]];
