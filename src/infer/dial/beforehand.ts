@@ -1,7 +1,7 @@
 import { maternVariances, smoothBasis, smoothTerms } from "../../numerics/smooth-basis";
 import { type Conversion, oscillatorHz } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
-import { dialTerms, placeOf, type Scaling, zOf } from "./fitted";
+import { dialTerms, placeOf, type Scaling, zOf } from "./scaling";
 
 /** What is known of a dial before its zero beats tell more: its scale, and the band that is said to lie on it. */
 export interface DialBeforehand {

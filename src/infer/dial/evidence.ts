@@ -1,8 +1,8 @@
 import { normalEquations, posterior } from "../../numerics/bayes-linear";
 import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
-import { dialTerms } from "./fitted";
 import { type DialAssumed, design, prepared, sizes, variances } from "./frame";
+import { dialTerms } from "./scaling";
 
 /**
  * How well one law explains zero beats, as the logarithm of the evidence over a coarse grid; and, where the scale is thought to have slipped by an

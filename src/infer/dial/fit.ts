@@ -3,8 +3,10 @@ import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import { bad, good, type Read } from "../../units/issue";
 import { endsBeforehand, expectedWithin, sizesBeforehand } from "./beforehand";
-import { type DialFit, isMonotone, type Part, spoken } from "./fitted";
+import type { DialFit, Part } from "./fitted";
 import { type DialAssumed, design, leansOn, oneWay, type Prepared, prepared, sizes, variances } from "./frame";
+import { momentsOf } from "./moments";
+import { isMonotone, spoken } from "./one-way";
 
 const lengths = [0.3, 0.6, 1.2, 2.4];
 const amplitudesDiv = [0, 0.1, 0.3, 1, 3];
@@ -45,6 +47,7 @@ export function fitDial(points: readonly DialPoint[], conversion: Conversion, as
     leans: whole !== undefined,
     side: Math.sign(points.reduce((s, p) => s + p.approach, 0)) as -1 | 0 | 1,
     parts,
+    ...momentsOf(parts),
     readingNoise: parts.reduce((s, p) => s + p.weight * p.noise, 0),
     scaling,
   };

@@ -4,7 +4,8 @@ import { type Conversion, oscillatorHz } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import { bad, good, type Read } from "../../units/issue";
 import { type DialBeforehand, wholeScale } from "./beforehand";
-import { type DialFit, dialTerms, placeOf, type Scaling, slopeInZ, zOf } from "./fitted";
+import { type DialFit, slopeInZ } from "./fitted";
+import { dialTerms, placeOf, type Scaling, zOf } from "./scaling";
 
 export interface DialAssumed {
   /** standard deviation of one reading of the scale, divisions */

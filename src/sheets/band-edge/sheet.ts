@@ -1,6 +1,6 @@
 import { answers, noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
-import { dialAt, readingFor } from "../../infer/dial/fitted";
+import { hzAt, readingFor } from "../../infer/dial/fitted";
 import { orThrow } from "../../units/issue";
 import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
@@ -25,7 +25,7 @@ export const bandEdge = answers(ask, {
     const { fit } = orThrow(dialOf(best));
     const axis = readingsAlong(fit, points);
     const straight = straightLine(fit);
-    const bend = axis.map((r) => dialAt(fit, r).hz - straight(r));
+    const bend = axis.map((r) => hzAt(fit, r) - straight(r));
     const doubt = axis.map((r) => doubtHz(fit, r));
     const less = bend.map((off, i) => off - doubt[i]);
     const more = bend.map((off, i) => off + doubt[i]);

@@ -1,5 +1,6 @@
 import type { NoValue } from "../../ask/results";
-import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../infer/dial/fitted";
+import { chanceBelow } from "../../infer/dial/chance";
+import { type DialFit, dialAt, dialSlope, hzAt, reach } from "../../infer/dial/fitted";
 import type { Asked } from "./ask";
 
 /** What settings rest on besides the law. */
@@ -39,8 +40,8 @@ export function extentHz(x: Pick<Edging, "mode" | "keyedWidth" | "audioHigh">): 
  */
 export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: Edging): number | NoValue {
   const [from, to] = reach(fit);
-  const rising = dialAt(fit, to).hz > dialAt(fit, from).hz;
-  const ends = [dialAt(fit, from).hz, dialAt(fit, to).hz].sort((a, b) => a - b);
+  const rising = hzAt(fit, to) > hzAt(fit, from);
+  const ends = [hzAt(fit, from), hzAt(fit, to)].sort((a, b) => a - b);
   if (limitHz < ends[0] || limitHz > ends[1]) return beyondBeats;
   // the law has the markers' known error in it already; what has drifted since comes on top
   const aimHz = limitHz - x.drift;
@@ -79,7 +80,7 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
  */
 export function edges(fit: DialFit, lowHz: number, highHz: number, x: Edging) {
   const { below, above } = extentHz(x);
-  const rising = dialAt(fit, fit.high).hz > dialAt(fit, fit.low).hz;
+  const rising = hzAt(fit, fit.high) > hzAt(fit, fit.low);
   /** Both ends, or neither where the one has passed the other: then no setting is sure of both edges. */
   const between = (fromHz: number, toHz: number): readonly [number | NoValue, number | NoValue] => {
     const [a, b] = [safeReading(fit, fromHz, "above", x), safeReading(fit, toHz, "below", x)];
@@ -89,7 +90,7 @@ export function edges(fit: DialFit, lowHz: number, highHz: number, x: Edging) {
   const [carrierLow, carrierHigh] = between(lowHz, highHz);
   const [signalLow, signalHigh] = between(lowHz + below, highHz - above);
   const guard = (reading: number | NoValue, edge: number): number | NoValue =>
-    typeof reading === "number" ? Math.abs(dialAt(fit, reading).hz + x.drift - edge) : reading;
+    typeof reading === "number" ? Math.abs(hzAt(fit, reading) + x.drift - edge) : reading;
   return {
     carrierLow,
     carrierHigh,

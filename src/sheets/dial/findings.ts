@@ -1,5 +1,5 @@
 import { dialAt } from "../../infer/dial/fitted";
-import type { OddPoint } from "../../infer/dial/judge";
+import type { OddPoint } from "../../infer/dial/odd";
 import { orThrow } from "../../units/issue";
 import { printExact, printValue } from "../../units/print";
 import { approaches } from "../inputs/dial";

@@ -1,5 +1,5 @@
 import { fitDial } from "../../infer/dial/fit";
-import { type DialFit, dialAt, reach, readingFor } from "../../infer/dial/fitted";
+import { type DialFit, hzAt, reach, readingFor } from "../../infer/dial/fitted";
 import { remembering } from "../../numerics/remember";
 import type { DialPoint } from "../../readings/zero-beats";
 import { timeStations } from "../../standards/time-stations";
@@ -30,7 +30,7 @@ export const spanOf = (fit: DialFit): readonly [number, number] => (fit.leans ? 
 /** The same in frequency, the lower first, Hz. */
 export const spanHzOf = (fit: DialFit): readonly [number, number] => {
   const [from, to] = spanOf(fit);
-  const ends = [dialAt(fit, from).hz, dialAt(fit, to).hz];
+  const ends = [hzAt(fit, from), hzAt(fit, to)];
   return [Math.min(...ends), Math.max(...ends)];
 };
 

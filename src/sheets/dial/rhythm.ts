@@ -1,5 +1,5 @@
 import { plainOf } from "../../ask/plain";
-import { type DialFit, dialAt, dialSlope, reach, readingFor, wideningOf } from "../../infer/dial/fitted";
+import { type DialFit, dialAt, dialSlope, hzAt, reach, readingFor, wideningOf } from "../../infer/dial/fitted";
 import type { Bench } from "../../set/bench";
 import { printExact, printInterval } from "../../units/print";
 import { dialOf } from "../inputs/dial-law";
@@ -31,7 +31,7 @@ export interface Rhythm {
  */
 function offTheScale(fit: DialFit | undefined, hz: number, scale: readonly [number, number]): string | undefined {
   if (!fit) return undefined;
-  const rising = dialAt(fit, fit.high).hz > dialAt(fit, fit.low).hz;
+  const rising = hzAt(fit, fit.high) > hzAt(fit, fit.low);
   for (const [i, end] of scale.entries()) {
     if (Math.abs(reach(fit)[i] - end) > 0.02 * (scale[1] - scale[0])) continue;
     const a = dialAt(fit, end);
@@ -100,7 +100,7 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
         return undefined;
       }
       if (Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
-      const there = dialAt(e.fit, reading, direction).hz / (1 + x.markerError);
+      const there = hzAt(e.fit, reading, direction) / (1 + x.markerError);
       const marker = Math.round(there / spacingHz) * spacingHz;
       const says = `${printExact(hz, "frequency")} is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;
       return marker !== hz && Math.abs(there - marker) < 0.2 * spacingHz

@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
-import { dialAt, dialAxis } from "../../infer/dial/fitted";
+import { dialAxis } from "../../infer/dial/draw";
+import { hzAt } from "../../infer/dial/fitted";
 import { orThrow } from "../../units/issue";
 import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
@@ -22,7 +23,7 @@ export const dial = answers(ask, {
     const solved = dialSolver(best, judged);
     const axis = readingsAlong(fit, points);
     const along = dialAxis(fit, axis);
-    const atBest = axis.map((r) => dialAt(fit, r).hz);
+    const atBest = axis.map((r) => hzAt(fit, r));
     const line = axis.map(straightLine(fit));
     const doubt = axis.map((r) => doubtHz(fit, r));
     return {
@@ -30,7 +31,7 @@ export const dial = answers(ask, {
       varies: true,
       solve: (x, into, draw) => {
         const law = draws(draw);
-        if (law) law.fill(along, into.bend);
+        if (law) law(along, into.bend);
         else into.bend.set(atBest);
         for (let i = 0; i < axis.length; i++) into.bend[i] -= line[i];
         into.doubt.set(doubt);

@@ -1,18 +1,11 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import type { Chance } from "../../ask/contract";
 import type { NoValue } from "../../ask/results";
-import {
-  backlashOf,
-  type DialDraw,
-  type DialFit,
-  dialAt,
-  dialSlope,
-  dialTerms,
-  drawDial,
-  readingFor,
-  wideningOf,
-} from "../../infer/dial/fitted";
-import { bestNextMarker, type JudgedDial } from "../../infer/dial/judge";
+import { type DialDraw, dialAxis, drawDial } from "../../infer/dial/draw";
+import { backlashOf, type DialFit, dialSlope, hzAt, readingFor, wideningOf } from "../../infer/dial/fitted";
+import type { JudgedDial } from "../../infer/dial/judge";
+import { bestNextMarker } from "../../infer/dial/next-marker";
+import { dialTerms } from "../../infer/dial/scaling";
 import { setPointLeverage } from "../../physics/dial-law";
 import { straightLine } from "../inputs/dial-figures";
 import type { Asked } from "./ask";
@@ -57,12 +50,29 @@ function largestBendOf(fit: DialFit): number {
   let bend = 0;
   for (let i = 0; i <= 80; i++) {
     const r = from + ((to - from) * i) / 80;
-    const off = dialAt(fit, r).hz - straight(r);
+    const off = hzAt(fit, r) - straight(r);
     if (Math.abs(off) > Math.abs(bend)) bend = off;
   }
   return bend;
 }
 
+/** The reading at a frequency, and what a draw of the law says there; undefined where the law does not reach it. */
+function placeFor(fit: DialFit, hz: number) {
+  const reading = readingFor(fit, hz);
+  if (reading === undefined) return undefined;
+  const step = 0.02 * (fit.high - fit.low);
+  const around = dialAxis(fit, [reading - step, reading, reading + step]);
+  const [down, up] = [dialAxis(fit, [reading], -1), dialAxis(fit, [reading], 1)];
+  const [at, downAt, upAt] = [new Float64Array(3), new Float64Array(1), new Float64Array(1)];
+  const by = (law: DialDraw) => {
+    law(around, at);
+    law(down, downAt);
+    law(up, upAt);
+    const slope = (at[2] - at[0]) / (2 * step);
+    return { hz: at[1], slope, backlash: (downAt[0] - upAt[0]) / slope };
+  };
+  return { reading, slope: dialSlope(fit, reading), by };
+}
 const outside: NoValue = { none: "the law of these zero beats does not reach that far" };
 /**
  * Results of one draw of a dial's law after another; what is the same in all of them is worked out once.
@@ -84,22 +94,18 @@ export function dialSolver(best: Asked, { fit, odd }: JudgedDial) {
     oddCount: odd.length,
   };
   const leverage = setPointLeverage(highHz, lowHz, fit.conversion);
-  const reading = readingFor(fit, best.where);
-  const slopeThere = reading === undefined ? Number.NaN : dialSlope(fit, reading);
+  const there = placeFor(fit, best.where);
   const lash = backlashOf(fit).value;
-  const step = 0.02 * (fit.high - fit.low);
   // taken now: the draws write over the plain inputs
   const { where, markerError } = best;
   return (x: Asked, law: DialDraw | undefined) => {
     const fixed = { ...same, setPointShiftHigh: leverage * x.setPointOff };
-    const here = x.where === where ? reading : readingFor(fit, x.where);
-    if (here === undefined) return { ...fixed, reading: outside, atReading: outside, slope: outside, backlash: lash, backlashHz: outside };
-    const drawn = law ? law.hzAt(here) : x.where;
-    const slope = law ? (law.hzAt(here + step) - law.hzAt(here - step)) / (2 * step) : slopeThere;
-    const backlash = law ? (law.hzAt(here, -1) - law.hzAt(here, 1)) / slope : lash;
+    const place = x.where === where ? there : placeFor(fit, x.where);
+    if (!place) return { ...fixed, reading: outside, atReading: outside, slope: outside, backlash: lash, backlashHz: outside };
+    const { hz: drawn, slope, backlash } = law ? place.by(law) : { hz: x.where, slope: place.slope, backlash: lash };
     return {
       ...fixed,
-      reading: here - (drawn - x.where) / slope,
+      reading: place.reading - (drawn - x.where) / slope,
       // the known error is in the law; a draw has what is not known of it
       atReading: drawn * (1 + x.markerError - markerError),
       slope,

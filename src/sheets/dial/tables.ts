@@ -1,5 +1,5 @@
 import type { Table } from "../../ask/drawings";
-import { type DialFit, dialAt, dialSlope, readingFor } from "../../infer/dial/fitted";
+import { type DialFit, dialSlope, hzAt, readingFor } from "../../infer/dial/fitted";
 import { doubtHz } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
 import type { Asked } from "./ask";
@@ -50,7 +50,7 @@ function correctionRows(fit: DialFit, stepHz: number): number[][] {
   // the outermost markers themselves belong in the table, whatever their own reading noise
   const more = fit.leans ? 0 : 0.01 * (fit.high - fit.low);
   const [from, to] = spanOf(fit);
-  const ends = [dialAt(fit, from - more).hz, dialAt(fit, to + more).hz].sort((a, b) => a - b);
+  const ends = [hzAt(fit, from - more), hzAt(fit, to + more)].sort((a, b) => a - b);
   const rows: number[][] = [];
   for (let k = Math.ceil(ends[0] / stepHz - 1e-9); k * stepHz <= ends[1] * (1 + 1e-9) && rows.length < mostRows; k++) {
     const reading = readingFor(fit, k * stepHz);

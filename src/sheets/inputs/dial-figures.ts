@@ -1,4 +1,4 @@
-import { type DialFit, dialAt, reach, wideningOf } from "../../infer/dial/fitted";
+import { type DialFit, dialAt, hzAt, reach, wideningOf } from "../../infer/dial/fitted";
 import { printValue } from "../../units/print";
 
 /**
@@ -19,7 +19,7 @@ export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * widenin
  * @source definition
  */
 export function straightLine(fit: DialFit): (reading: number) => number {
-  const [a, b] = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz];
+  const [a, b] = [hzAt(fit, fit.low), hzAt(fit, fit.high)];
   return (r) => a + ((b - a) * (r - fit.low)) / (fit.high - fit.low);
 }
 
