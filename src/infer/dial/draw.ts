@@ -7,7 +7,7 @@ import { dialTerms, placeOf } from "./scaling";
 export type DialDraw = (along: DialAxis, into: Float64Array) => void;
 /** Readings with their basis laid out once, for many draws. */
 export interface DialAxis {
-  readonly rows: Float64Array;
+  readonly columns: Float64Array;
   readonly shifts: Float64Array;
 }
 /**
@@ -16,19 +16,21 @@ export interface DialAxis {
  * @param fit the fit
  * @param readings divisions, length n
  * @param approach side that they are turned to from; the fit's own where it is not said
- * @returns rows of the model, n by `dialTerms`, and what the expected backlash adds to z at each
+ * @returns columns of the model, `dialTerms` by n, and what the expected backlash adds to z at each
  * @source linear model: polynomial, sines and backlash
  */
 export function dialAxis(fit: DialFit, readings: ArrayLike<number>, approach: number = fit.side): DialAxis {
-  const rows = new Float64Array(readings.length * dialTerms);
-  const shifts = new Float64Array(readings.length);
-  for (let i = 0; i < readings.length; i++) {
-    const row = rows.subarray(i * dialTerms, (i + 1) * dialTerms);
+  const n = readings.length;
+  const columns = new Float64Array(n * dialTerms);
+  const shifts = new Float64Array(n);
+  const row = new Float64Array(dialTerms);
+  for (let i = 0; i < n; i++) {
     smoothBasis(placeOf(readings[i], fit.scaling), row);
     row[smoothTerms] = -0.5 * approach * slopeInZ(fit, readings[i]);
     shifts[i] = row[smoothTerms] * fit.scaling.backlash;
+    for (let j = 0; j < dialTerms; j++) columns[j * n + i] = row[j];
   }
-  return { rows, shifts };
+  return { columns, shifts };
 }
 /**
  * Draws a law from the fit.
@@ -47,11 +49,15 @@ export function drawDial(fit: DialFit, which: number, xi: ArrayLike<number>, wid
   const w = Float64Array.from({ length: dialTerms }, (_, i) => xi[i] * widening);
   transposedSolveInPlace(part.factor, w, dialTerms);
   for (let i = 0; i < dialTerms; i++) w[i] = (w[i] + part.mean[i]) * part.size[i];
-  return ({ rows, shifts }, into) => {
-    for (let i = 0, at = 0; i < shifts.length; i++) {
-      let z = shifts[i];
-      for (let j = 0; j < dialTerms; j++, at++) z += rows[at] * w[j];
-      into[i] = hzOf(z, fit);
+  return ({ columns, shifts }, into) => {
+    const n = shifts.length;
+    into.set(shifts);
+    // one term after the other over all readings: sums that do not wait for each other
+    for (let j = 0; j < dialTerms; j++) {
+      const c = w[j];
+      if (c === 0) continue;
+      for (let i = 0, at = j * n; i < n; i++, at++) into[i] += columns[at] * c;
     }
+    for (let i = 0; i < n; i++) into[i] = hzOf(into[i], fit);
   };
 }
