@@ -57,7 +57,7 @@ export function fitDial(points: readonly DialPoint[], conversion: Conversion, as
 
 /** Posteriors over the grid of hyperparameters, those that weigh anything. */
 function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed, p: Prepared): Part[] {
-  const { scaling, z, slopes, osc, typical } = p;
+  const { scaling, z, slopes, typical } = p;
   const whole = leansOn(points, assumed);
   // bends are thought of in hundredths of a scale, whatever it is marked in
   const unit = whole ? (2 * scaling.half) / 100 : (assumed.division ?? 1);
@@ -66,7 +66,7 @@ function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: 
   const target = [...points.map((q, i) => z[i] + 0.5 * q.approach * slopes[i] * assumed.backlash), ...ends.map((e) => e.target)];
   const parts: Weighed[] = [];
   const add = (grid: readonly Hyper[], noise: number): void => {
-    const variance = [...variances(points, slopes, osc, scaling, noise, assumed), ...ends.map((e) => e.variance)];
+    const variance = [...variances(points, p, noise, assumed), ...ends.map((e) => e.variance)];
     const g = normalEquations(rows, target, variance);
     for (const h of grid) {
       const size = whole

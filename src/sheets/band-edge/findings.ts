@@ -13,7 +13,13 @@ const percent = (part: number): number => Math.round(part * 1000) / 10;
 const article = (mode: string): string => (mode === "AM" || mode === "LSB" ? "an" : "a");
 const turning = { "1": "turning up", "-1": "turning down", "0": "from either side" } as const;
 
-/** The settings in a sentence, with the side to come from. */
+/**
+ * The settings in a sentence, with the side to come from.
+ *
+ * @param g the ground: inputs and results
+ * @returns the sentence
+ * @source house frame
+ */
 export function headlineOf(g: G): string {
   const x = g.best;
   const band = bandFor(x);
@@ -31,7 +37,13 @@ export function headlineOf(g: G): string {
   return `Carrier inside ${exactly(band.lowHz)} to ${exactly(band.highHz)} ${between("carrierLow", "carrierHigh")}, ${percent(x.confidence)} % at each edge; ${article(x.mode)} ${x.mode} signal wholly inside ${between("signalLow", "signalHigh")}. ${x.side === "either" ? "From either side" : `Come to it ${turning[orThrow(dialOf(x)).fit.side]}`}, the main dial as it was for the zero beats.`;
 }
 
-/** What the settings rest on, and what they do not say. */
+/**
+ * What the settings rest on, and what they do not say.
+ *
+ * @param g the ground: inputs and results
+ * @param put puts each finding
+ * @source house frame
+ */
 export function findingsOf(g: G, put: Put): void {
   const band = bandFor(g.best);
   if (band === "unstated") aboutRegion(g, put);

@@ -10,7 +10,13 @@ import { narrowers, spanOf } from "./narrow";
 
 const eveningBeats = 20;
 
-/** How well the dial is known, in a sentence. */
+/**
+ * How well the dial is known, in a sentence.
+ *
+ * @param g the ground: inputs and results
+ * @returns the sentence
+ * @source house frame
+ */
 export function headlineOf(g: G): string {
   const { fit, odd } = orThrow(dialOf(g.best));
   const ends = spanOf(fit)
@@ -21,7 +27,13 @@ export function headlineOf(g: G): string {
   return `The dial is known to ${roughly(g.figures.typicalDoubt.value)} or so, ${roughly(g.figures.worstDoubt.value)} at its worst, from ${ends[0]} to ${ends[1]}: ${beats}${fit.leans ? ", and between and beyond them what such dials usually do" : ""}.`;
 }
 
-/** What is odd about the zero beats, what would tell more, and what the law does not say. */
+/**
+ * What is odd about the zero beats, what would tell more, and what the law does not say.
+ *
+ * @param g the ground: inputs and results
+ * @param put puts each finding
+ * @source house frame
+ */
 export function findingsOf(g: G, put: Put): void {
   const { odd, repeats } = orThrow(dialOf(g.best));
   for (const o of odd) aboutOdd(o, g.best.markerError, put);

@@ -11,7 +11,13 @@ const mostRows = 400;
 const at = (name: string, u: number) => ({ name, dimension: "frequency", u }) as const;
 const turned = { "1": "turning up to it", "-1": "turning down to it", "0": "midway between turning up and turning down" } as const;
 
-/** Tables of the dial: the reading of each frequency, and what more zero beats would bring. */
+/**
+ * Tables of the dial: the reading of each frequency, and what more zero beats would bring.
+ *
+ * @param x plain inputs
+ * @returns frequencies and doubts, Hz; readings, divisions
+ * @source the fitted law
+ */
 export function tablesOf(x: Asked): Table[] {
   const read = dialOf(x);
   if (!read.ok) return [];

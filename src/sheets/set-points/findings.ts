@@ -6,7 +6,13 @@ import { settingOf } from "./solve";
 /** Whether the whole scale is true after the move. */
 const isWhole = (g: G) => g.verdict((_, y) => y.overTolerance <= 0);
 
-/** The move in a sentence, and whether it makes the whole scale true. */
+/**
+ * The move in a sentence, and whether it makes the whole scale true.
+ *
+ * @param g the ground: inputs and results
+ * @returns the sentence
+ * @source house frame
+ */
 export function headlineOf(g: G): string {
   const whole = {
     yes: "the whole scale is then true",
@@ -16,7 +22,13 @@ export function headlineOf(g: G): string {
   return `Move the main dial so that the lowest mark goes ${(g.figures.shift.value ?? 0) >= 0 ? "up" : "down"} by ${g.about("shift").replace(/^-/, "")}: ${whole}, the worst mark being off by ${g.about("worstLeft")}.`;
 }
 
-/** The move itself, and what is left after it. */
+/**
+ * The move itself, and what is left after it.
+ *
+ * @param g the ground: inputs and results
+ * @param put puts each finding
+ * @source house frame
+ */
 export function findingsOf(g: G, put: Put): void {
   const x = g.best;
   const { lever, move } = settingOf(x);

@@ -13,7 +13,13 @@ function fitsNone(g: G): boolean {
 /** Whether a marker is the same one wherever in its doubt the dial is. */
 const isSure = (g: G, name: "marker" | "coarse5" | "coarse10") => g.verdict((_, y) => y[name] === g.figures[name].value) === "yes";
 
-/** The marker in a sentence; or that the dial can't tell it. */
+/**
+ * The marker in a sentence; or that the dial can't tell it.
+ *
+ * @param g the ground: inputs and results
+ * @returns the sentence
+ * @source house frame
+ */
 export function headlineOf(g: G): string {
   if (fitsNone(g))
     return `No marker lies where the dial can be: the nearest, at ${g.about("marker")}, is further off than the dial's error allows.`;
@@ -22,7 +28,13 @@ export function headlineOf(g: G): string {
     : `The dial alone can't tell: it may be any marker from ${g.say("marker")}.`;
 }
 
-/** Whether it is certain, what would make it so, and whether a count agrees. */
+/**
+ * Whether it is certain, what would make it so, and whether a count agrees.
+ *
+ * @param g the ground: inputs and results
+ * @param put puts each finding
+ * @source house frame
+ */
 export function findingsOf(g: G, put: Put): void {
   if (fitsNone(g))
     put(
