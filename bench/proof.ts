@@ -14,30 +14,16 @@ import { dialAt, dialWidening, reach, wideningOf } from "../src/infer/dial/fitte
 import { dialCases, inventDial } from "../src/infer/dial/possible-dials";
 import { normalStream } from "../src/numerics/random";
 import type { DialPoint } from "../src/readings/zero-beats";
-import { type EdgeInputs, edges } from "../src/sheets/band-edge/solve";
+import { type Edging, edges } from "../src/sheets/band-edge/solve";
 import { stageTables, studyStages } from "./stages";
 
 const receivers = 500;
 const settings = 20;
 const stagesEach = 24;
 const assumed = { readingNoise: 0.1, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 };
-const asked: EdgeInputs = {
-  points: [],
-  oscillator: "above",
-  intermediate: 455e3,
-  ...{
-    readingNoise: 0.1,
-    zeroBeat: 20,
-    backlash: 0.2,
-    scaleLow: -50,
-    scaleHigh: 150,
-    low: 3.5e6,
-    high: 4e6,
-    mode: "CW",
-    side: "same",
-    confidence: 0.99,
-  },
-  ...{ keyedWidth: 150, audioHigh: 3000, markerError: 0, markerDoubt: 3e-6, drift: 0, driftDoubt: 50 },
+const asked: Edging = {
+  ...{ mode: "CW", side: "same", confidence: 0.99 },
+  ...{ keyedWidth: 150, audioHigh: 3000, markerDoubt: 3e-6, drift: 0, driftDoubt: 50 },
 };
 
 /** Straight lines between zero beats, and the monotone cubic of Fritsch and Carlson (SIAM J. Numer. Anal. 17, 1980, 238-246). */

@@ -13,6 +13,9 @@ import { namesAt } from "./kept-names";
 import type { Absent, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
 import { atSubject as atPath } from "./stored";
 
+/** What of a question its inputs are gathered by. */
+type Asks = Pick<AnySheet, "id" | "inputs" | "aliases">;
+
 /**
  * Gathers a sheet's inputs: a what-if before the set's own value, the set's value before the assumed one. What has neither is missing, and said.
  *
@@ -22,7 +25,7 @@ import { atSubject as atPath } from "./stored";
  * @returns everything that the answer needs, or the located issues
  * @source house frame
  */
-export function resolveInputs(sheet: AnySheet, bench: Bench, written: Overrides = {}): Read<Resolved> {
+export function resolveInputs(sheet: Asks, bench: Bench, written: Overrides = {}): Read<Resolved> {
   const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [own(sheet.aliases, path) ?? path, text]));
   const chosen = choicesOf(sheet, bench, overrides);
   const issues: Issue[] = [];
@@ -165,7 +168,7 @@ const asCard = (r: readonly Row[] | FromCard | undefined): { readonly rows?: rea
   r === undefined ? { unread: [] } : !("unread" in r) ? { rows: r, unread: [] } : r.rows.length > 0 ? r : { unread: r.unread };
 
 /** The choices alone, so that a quantity may come from a table by one of them. */
-function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<string, string> {
+function choicesOf(sheet: Asks, bench: Bench, overrides: Overrides): Record<string, string> {
   const out: Record<string, string> = {};
   for (const [name, input] of Object.entries(sheet.inputs)) {
     const value =
@@ -177,8 +180,9 @@ function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<
   return out;
 }
 
-/** A value that was kept at the subject by the input's name, today's before an older one. */
-export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput, "keptAs" | "formerly">): Quantity | undefined {
+/** A value that was kept at the subject by the input's name, today's before an older one; what has an address is kept there alone. */
+export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput, "at" | "keptAs" | "formerly">): Quantity | undefined {
+  if (input.at !== undefined) return undefined;
   for (const own of namesAt(name, input)) {
     const kept = bench.quantity(`${holderOf(bench.at)}.${own}`);
     if (kept) return kept;
@@ -189,7 +193,7 @@ export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput,
 const holderOf = (at: string): string => (at === "" ? "supplies" : at);
 
 /** Path of the set where a tried value of an input is kept. */
-export function keptPath(sheet: AnySheet, at: string, path: string): string {
+export function keptPath(sheet: Asks, at: string, path: string): string {
   const input = own(sheet.inputs, path);
   if (!input) return path;
   if (input.at !== undefined) return atPath(input.at, at);

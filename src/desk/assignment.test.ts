@@ -91,30 +91,11 @@ describe("a value goes only where a question reads it", () => {
 });
 it("keeps the noise of a reading apart for the scale, in divisions, and for frequencies", () => {
   const entry = (path: string, text: string) => assignment(view(), path, text, { origin: "measured", why: "read ten times" }, stamp);
-  expect(orThrow(entry("bands.80.readingNoise", "0.2 div"))).toMatchObject({
-    values: { "bands.80.readingNoiseDivisions": { value: 0.2 } },
-  });
   const wrong = entry("bands.80.readingNoiseDivisions", "2 kHz");
   expect(wrong.ok ? "" : wrong.issues[0].code).toBe("wrong-unit");
-  const v = view([orThrow(entry("bands.80.readingNoise", "0.2 div")), orThrow(entry("bands.80.readingNoiseFrequency", "2 kHz"))]);
+  const v = view([orThrow(entry("bands.80.readingNoiseDivisions", "0.2 div")), orThrow(entry("bands.80.readingNoiseFrequency", "2 kHz"))]);
   const noise = (id: string) => orThrow(resolveInputs(sheetById(id)!, benchOf(v, "bands.80"))).plain.readingNoise;
   expect([noise("dial"), noise("band-edge"), noise("tracking")]).toEqual([0.2, 0.2, 2000]);
-});
-it("reads what an older job kept under an older name, until it is stated anew, and no other sheet reads it", () => {
-  const old: Entry = {
-    id: "old",
-    at: "2025-01-01T00:00:00Z",
-    who: "t",
-    kind: "values",
-    values: { "bands.80.readingNoise": { value: 0.3, spread: { shape: "exact" }, origin: "measured", source: "an older job" } },
-    why: "typed in",
-  };
-  const noise = (v: ReturnType<typeof view>, id: string) =>
-    orThrow(resolveInputs(sheetById(id)!, benchOf(v, "bands.80"))).plain.readingNoise;
-  expect(noise(view([old]), "dial")).toBe(0.3);
-  expect(noise(view([old]), "tracking")).not.toBe(0.3);
-  const anew = orThrow(assignment(view([old]), "bands.80.readingNoise", "0.1 div", { origin: "measured", why: "again" }, stamp));
-  expect(noise(view([old, anew]), "dial")).toBe(0.1);
 });
 it("takes a level's impedance of nothing, since it is another thing than a generator's resistance", () => {
   expect(assignment(view(), "supplies.sourceResistance", "0 ohm", { origin: "stated", why: "not said" }, stamp).ok).toBe(true);

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { cubicTerms, maternVariances, smoothBasis, smoothSlopes, smoothTerms } from "./smooth-basis";
+import { cubicTerms, maternVariances, smoothBasis, smoothSlope, smoothSlopes, smoothTerms, smoothValue } from "./smooth-basis";
 
 const at = (u: number): Float64Array => {
   const b = new Float64Array(smoothTerms);
@@ -32,5 +32,15 @@ it("has slopes that are those of its values", () => {
     smoothSlopes(u, d);
     const [a, b] = [at(u - 1e-5), at(u + 1e-5)];
     for (let i = 0; i < smoothTerms; i++) expect(Math.abs((b[i] - a[i]) / 2e-5 - d[i])).toBeLessThan(1e-5 * (1 + Math.abs(d[i])));
+  }
+});
+it("sums itself to the same, values and slopes, from end to end and a little beyond", () => {
+  const w = Float64Array.from({ length: smoothTerms }, (_, i) => Math.cos(3 * i) / (1 + i));
+  const d = new Float64Array(smoothTerms);
+  for (const u of [-1.1, -1, -0.3, 0, 0.2, 0.9, 1, 1.1]) {
+    smoothSlopes(u, d);
+    const sum = (b: Float64Array): number => b.reduce((s, v, i) => s + v * w[i], 0);
+    expect(smoothValue(u, w)).toBeCloseTo(sum(at(u)), 12);
+    expect(smoothSlope(u, w)).toBeCloseTo(sum(d), 11);
   }
 });

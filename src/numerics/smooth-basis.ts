@@ -39,6 +39,49 @@ export function smoothSlopes(u: number, into: Float64Array): void {
 }
 
 /**
+ * A smooth function at a place: the basis times coefficients, without laying the basis out.
+ *
+ * @param u place, -1 to 1 (a little beyond is allowed)
+ * @param coefficients `smoothTerms` of them, or more: the rest is left alone
+ * @returns the sum, as smoothBasis gives it to rounding
+ * @source sin(j t) by the recurrence of Chebyshev's polynomials of the second kind, textbook
+ */
+export function smoothValue(u: number, coefficients: Float64Array): number {
+  const angle = (Math.PI * (u + halfSpan)) / (2 * halfSpan);
+  const twice = 2 * Math.cos(angle);
+  let [before, now, sines] = [0, Math.sin(angle), 0];
+  for (let j = 0; j < sineTerms; j++) {
+    sines += coefficients[cubicTerms + j] * now;
+    const next = twice * now - before;
+    before = now;
+    now = next;
+  }
+  const cubic = coefficients[0] + u * coefficients[1] + (1.5 * u * u - 0.5) * coefficients[2] + (2.5 * u * u - 1.5) * u * coefficients[3];
+  return cubic + sines / Math.sqrt(halfSpan);
+}
+
+/**
+ * Slope of a smooth function at a place, by u.
+ *
+ * @param u place
+ * @param coefficients as for smoothValue
+ * @returns the slope, as smoothSlopes gives it to rounding
+ * @source derivative of smoothValue; cos(j t) by the recurrence of Chebyshev's polynomials of the first kind, textbook
+ */
+export function smoothSlope(u: number, coefficients: Float64Array): number {
+  const k = Math.PI / (2 * halfSpan);
+  const cosine = Math.cos(k * (u + halfSpan));
+  let [before, now, sines] = [1, cosine, 0];
+  for (let j = 1; j <= sineTerms; j++) {
+    sines += coefficients[cubicTerms + j - 1] * j * now;
+    const next = 2 * cosine * now - before;
+    before = now;
+    now = next;
+  }
+  return coefficients[1] + 3 * u * coefficients[2] + (7.5 * u * u - 1.5) * coefficients[3] + (sines * k) / Math.sqrt(halfSpan);
+}
+
+/**
  * Prior variance of each sine so that together they make a Matern-5/2 process of the wanted size and length.
  *
  * @param length correlation length, in units of u

@@ -7,7 +7,8 @@ import { benchOf, type JobView, setPointsOf, subjectsIn, subjectsOf } from "../.
 import { bandEdge } from "../../sheets/band-edge/sheet";
 import { converter } from "../../sheets/converter/sheet";
 import { dial } from "../../sheets/dial/sheet";
-import { type DialPlain, dialOf } from "../../sheets/inputs/dial";
+import type { DialPlain } from "../../sheets/inputs/dial";
+import { dialOf } from "../../sheets/inputs/dial-law";
 import { bad, good, InputError, orThrow, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";

@@ -1,7 +1,7 @@
 import { maternVariances, smoothBasis, smoothTerms } from "../../numerics/smooth-basis";
 import { type Conversion, oscillatorHz } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
-import { dialTerms, placeOf, type Scaling, zOf } from "./fitted";
+import { dialTerms, placeOf, type Scaling, zOf } from "./scaling";
 
 /** What is known of a dial before its zero beats tell more: its scale, and the band that is said to lie on it. */
 export interface DialBeforehand {
@@ -36,7 +36,14 @@ function ownBand(points: readonly DialPoint[], { bandHz }: DialBeforehand): read
   const [low, high] = around(bandHz);
   return points.every((p) => p.frequencyHz >= low && p.frequencyHz <= high) ? bandHz : undefined;
 }
-/** Frequencies that a law which leans on the described band may speak of, Hz; any where the beats are on another. */
+/**
+ * Frequencies that a law which leans on the described band may speak of.
+ *
+ * @param points zero beats
+ * @param known what is known beforehand
+ * @returns from and to, Hz; any frequency where the beats are on another band
+ * @source common practice, no source
+ */
 export function expectedWithin(points: readonly DialPoint[], known: DialBeforehand): readonly [number, number] {
   const own = ownBand(points, known);
   return own ? around(own) : [0, Number.POSITIVE_INFINITY];
@@ -59,6 +66,7 @@ const line = (points: readonly DialPoint[], y: readonly number[]): { readonly sl
  * @param c conversion of the band
  * @param backlash expected, divisions
  * @returns scaling; undefined where the frequencies do not go one way
+ * @source derived here
  */
 export function wholeScale(
   points: readonly DialPoint[],
@@ -87,7 +95,16 @@ export function wholeScale(
   };
 }
 
-/** Prior standard deviations of all coefficients over the whole scale: line free, bend as expected, sines, backlash. */
+/**
+ * Prior standard deviations of all coefficients over the whole scale: line free, bend as expected, sines, backlash.
+ *
+ * @param length correlation length of the residual, in places
+ * @param amplitudeZ its standard deviation, z
+ * @param backlashU standard deviation of the backlash, divisions
+ * @param s frame of the law
+ * @returns length `dialTerms`
+ * @source bends of plates are common practice, no source; sines by a Matern-5/2 covariance
+ */
 export function sizesBeforehand(length: number, amplitudeZ: number, backlashU: number, s: Scaling): Float64Array {
   const out = new Float64Array(dialTerms);
   const change = Math.min(0.5, s.yHalf / s.power);
@@ -106,6 +123,7 @@ export function sizesBeforehand(length: number, amplitudeZ: number, backlashU: n
  * @param s frame of the law
  * @param c conversion of the band
  * @returns rows, targets and variances in z; none where no band is described, or the beats lie on another
+ * @source common practice, no source
  */
 export function endsBeforehand(
   points: readonly DialPoint[],

@@ -1,8 +1,8 @@
 import { normalEquations, posterior } from "../../numerics/bayes-linear";
 import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
-import { dialTerms } from "./fitted";
 import { type DialAssumed, design, prepared, sizes, variances } from "./frame";
+import { dialTerms } from "./scaling";
 
 /**
  * How well one law explains zero beats, as the logarithm of the evidence over a coarse grid; and, where the scale is thought to have slipped by an
@@ -23,7 +23,7 @@ export function evidenceOf(
 ): { readonly log: number; readonly slipDiv: number } | undefined {
   const ready = prepared(points, conversion, assumed);
   if (!ready.ok) return undefined;
-  const { scaling, z, slopes, osc, typical } = ready.value;
+  const { scaling, z, slopes, typical } = ready.value;
   const rows = design(points, slopes, scaling).map((r, i) => {
     if (slippedFrom === undefined) return r;
     const longer = new Float64Array(dialTerms + 1);
@@ -32,7 +32,7 @@ export function evidenceOf(
     return longer;
   });
   const target = points.map((p, i) => z[i] + 0.5 * p.approach * slopes[i] * assumed.backlash);
-  const g = normalEquations(rows, target, variances(points, slopes, osc, scaling, assumed.readingNoise, assumed));
+  const g = normalEquations(rows, target, variances(points, ready.value, assumed.readingNoise, assumed));
   const jacobian = slopes.reduce((s, v) => s + Math.log(Math.abs(v)), 0);
   const { division = 1 } = assumed;
   let best: { log: number; slipDiv: number } | undefined;

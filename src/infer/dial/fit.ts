@@ -3,8 +3,10 @@ import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import { bad, good, type Read } from "../../units/issue";
 import { endsBeforehand, expectedWithin, sizesBeforehand } from "./beforehand";
-import { type DialFit, isMonotone, type Part, spoken } from "./fitted";
+import type { DialFit, Part } from "./fitted";
 import { type DialAssumed, design, leansOn, oneWay, type Prepared, prepared, sizes, variances } from "./frame";
+import { momentsOf } from "./moments";
+import { isMonotone, spoken } from "./one-way";
 
 const lengths = [0.3, 0.6, 1.2, 2.4];
 const amplitudesDiv = [0, 0.1, 0.3, 1, 3];
@@ -45,6 +47,7 @@ export function fitDial(points: readonly DialPoint[], conversion: Conversion, as
     leans: whole !== undefined,
     side: Math.sign(points.reduce((s, p) => s + p.approach, 0)) as -1 | 0 | 1,
     parts,
+    ...momentsOf(parts),
     readingNoise: parts.reduce((s, p) => s + p.weight * p.noise, 0),
     scaling,
   };
@@ -54,7 +57,7 @@ export function fitDial(points: readonly DialPoint[], conversion: Conversion, as
 
 /** Posteriors over the grid of hyperparameters, those that weigh anything. */
 function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed, p: Prepared): Part[] {
-  const { scaling, z, slopes, osc, typical } = p;
+  const { scaling, z, slopes, typical } = p;
   const whole = leansOn(points, assumed);
   // bends are thought of in hundredths of a scale, whatever it is marked in
   const unit = whole ? (2 * scaling.half) / 100 : (assumed.division ?? 1);
@@ -63,7 +66,7 @@ function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: 
   const target = [...points.map((q, i) => z[i] + 0.5 * q.approach * slopes[i] * assumed.backlash), ...ends.map((e) => e.target)];
   const parts: Weighed[] = [];
   const add = (grid: readonly Hyper[], noise: number): void => {
-    const variance = [...variances(points, slopes, osc, scaling, noise, assumed), ...ends.map((e) => e.variance)];
+    const variance = [...variances(points, p, noise, assumed), ...ends.map((e) => e.variance)];
     const g = normalEquations(rows, target, variance);
     for (const h of grid) {
       const size = whole

@@ -4,7 +4,8 @@ import { type Conversion, oscillatorHz } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import { bad, good, type Read } from "../../units/issue";
 import { type DialBeforehand, wholeScale } from "./beforehand";
-import { type DialFit, dialTerms, placeOf, type Scaling, slopeInZ, zOf } from "./fitted";
+import { type DialFit, slopeInZ } from "./fitted";
+import { dialTerms, placeOf, type Scaling, zOf } from "./scaling";
 
 export interface DialAssumed {
   /** standard deviation of one reading of the scale, divisions */
@@ -37,7 +38,15 @@ export interface Prepared {
   readonly low: number;
   readonly high: number;
 }
-/** Points turned into the coordinates that the law is linear in; or what is wrong with them. */
+/**
+ * Points turned into the coordinates that the law is linear in.
+ *
+ * @param points zero beats
+ * @param conversion IF and side of the oscillator
+ * @param assumed noise and backlash to expect
+ * @returns coordinates and slopes at each point, or what is wrong with the points
+ * @source derived here: 1/f_osc^2 is linear in the capacitance
+ */
 export function prepared(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed): Read<Prepared> {
   const readings = points.map((p) => p.reading);
   const [low, high] = [Math.min(...readings), Math.max(...readings)];
@@ -141,13 +150,16 @@ export function design(points: readonly DialPoint[], slopes: readonly number[], 
 /**
  * Variance of each zero beat in z: its reading, the beat itself, and the backlash where the side is not known.
  *
+ * @param points zero beats
+ * @param ready the same in the coordinates of the law
+ * @param noise standard deviation of a reading, divisions
+ * @param assumed of a zero beat, Hz, and of the backlash, divisions
+ * @returns one a point, z squared
  * @source propagation of uncertainty to first order, JCGM 100
  */
 export function variances(
   points: readonly DialPoint[],
-  slopes: readonly number[],
-  osc: readonly number[],
-  s: Scaling,
+  { slopes, osc, scaling: s }: Pick<Prepared, "slopes" | "osc" | "scaling">,
   noise: number,
   assumed: DialAssumed,
 ): number[] {

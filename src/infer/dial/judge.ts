@@ -1,26 +1,13 @@
-import { uniformStream } from "../../numerics/random";
-import { type Conversion, oscillatorHz } from "../../physics/dial-law";
+import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
-import { good, type Issue, type Read } from "../../units/issue";
-import { evidenceOf } from "./evidence";
+import { bad, good, type Issue, type Read } from "../../units/issue";
 import { fitDial, noisePriorSigma } from "./fit";
-import { backlashOf, type DialFit, dialAt, dialSlope, readingFor } from "./fitted";
+import type { DialFit } from "./fitted";
 import { type DialAssumed, enoughPoints } from "./frame";
+import { explain, type OddPoint, sigmasOf } from "./odd";
+import { explained, type Judged, oddLog, pointsAt, rivalOf } from "./rival";
+import { straightOnes } from "./trimmed";
 
-export type OddCause = "neighbour" | "wrong-side" | "unexplained";
-export interface OddPoint {
-  /** place in the list of points, from 0 */
-  readonly index: number;
-  readonly point: DialPoint;
-  /** what the law says at that reading, Hz, and how far the point is off in standard deviations */
-  readonly lawHz: number;
-  readonly sigmas: number;
-  readonly cause: OddCause;
-  /** frequency that it would be, where it was taken for its neighbour, Hz */
-  readonly likelyHz?: number;
-  /** divisions that it lies off */
-  readonly offDiv: number;
-}
 export interface JudgedDial {
   readonly fit: DialFit;
   readonly odd: readonly OddPoint[];
@@ -29,7 +16,13 @@ export interface JudgedDial {
 }
 const oddSigmas = 4;
 const fewestForOdd = 7;
+const mostRounds = 4;
 
+/** Spacing of the markers, and ends of the scale. */
+interface Scale {
+  readonly spacingHz: number;
+  readonly scale?: readonly [number, number];
+}
 /**
  * Fits a dial with odd points found and left out, each with its likely cause.
  *
@@ -41,13 +34,10 @@ const fewestForOdd = 7;
  * @source trimmed least squares over random subsets (Rousseeuw 1984) finds a start that a quarter of wrong points can't pull; then residuals of
  * the fit itself against what it predicts there
  */
-export function judgeDial(
-  points: readonly DialPoint[],
-  conversion: Conversion,
-  assumed: DialAssumed,
-  how: { readonly spacingHz: number; readonly scale?: readonly [number, number] },
-): Read<JudgedDial> {
-  const judged = judgeUnsaid(points, conversion, assumed, how);
+export function judgeDial(points: readonly DialPoint[], conversion: Conversion, assumed: DialAssumed, how: Scale): Read<JudgedDial> {
+  const issues = pointIssues(points, how.scale);
+  if (issues.length > 0) return { ok: false, issues };
+  const judged = judge({ points, conversion, assumed, spacingHz: how.spacingHz });
   const twice = judged.ok ? [] : writtenTwice(points);
   if (judged.ok || twice.length === 0) return judged;
   return { ok: false, issues: judged.issues.map((i) => ({ ...i, expected: `${i.expected}. ${twice.join(". ")}` })) };
@@ -65,153 +55,65 @@ function writtenTwice(points: readonly DialPoint[]): string[] {
       : [];
   });
 }
-function judgeUnsaid(
-  points: readonly DialPoint[],
-  conversion: Conversion,
-  assumed: DialAssumed,
-  how: { readonly spacingHz: number; readonly scale?: readonly [number, number] },
-): Read<JudgedDial> {
-  const issues = pointIssues(points, how.scale);
-  if (issues.length > 0) return { ok: false, issues };
+/** A fit, and the places of the points that it was made from. */
+interface Kept {
+  readonly fit: DialFit;
+  readonly kept: readonly number[];
+}
+function judge(j: Judged): Read<JudgedDial> {
+  const { points } = j;
   const repeats = points.flatMap((p, i) => (points.findIndex((q) => same(p, q)) < i ? [i] : []));
-  let kept = points.map((_, i) => i).filter((i) => !repeats.includes(i));
-  if (kept.length >= fewestForOdd) kept = straightOnes(points, kept, conversion, assumed);
-  let fit = fitDial(at(points, kept), conversion, assumed);
-  for (let round = 0; fit.ok && round < 4; round++) {
+  const unique = points.map((_, i) => i).filter((i) => !repeats.includes(i));
+  const strict = strictFit(j, unique);
+  if (!strict.ok) return strict;
+  const found = scatteredFit(j, unique, strict.value);
+  if (!found.ok) return found;
+  const { fit, kept } = found.value;
+  const rival = rivalOf(j, unique, kept, fit.readingNoise);
+  if (rival) return { ok: false, issues: [rival] };
+  const out = unique.filter((i) => !kept.includes(i));
+  if (points.length >= fewestForOdd && out.length > 0.3 * points.length)
+    return bad(
+      "points",
+      "not-one-law",
+      `${out.length} of ${points.length} points off any one law`,
+      "zero beats of one band and one set-point: two may be mixed, or a marker was missed in counting",
+    );
+  return good({ fit, odd: out.map((i) => explain(fit, points, i, j.spacingHz)), repeats });
+}
+/** One law through the points that fit it, found round by round. */
+function strictFit({ points, conversion, assumed }: Judged, unique: readonly number[]): Read<Kept> {
+  let kept = unique.length >= fewestForOdd ? straightOnes(points, unique, conversion, assumed.readingNoise) : unique;
+  let fit = fitDial(pointsAt(points, kept), conversion, assumed);
+  for (let round = 0; fit.ok && round < mostRounds; round++) {
     const { value } = fit;
-    const next = points
-      .map((_, i) => i)
-      .filter((i) => !repeats.includes(i) && Math.abs(sigmasOf(value, points[i], kept.includes(i))) < oddSigmas);
+    const next = unique.filter((i) => Math.abs(sigmasOf(value, points[i], kept.includes(i))) < oddSigmas);
     if (next.length < enoughPoints || next.join() === kept.join()) break;
     kept = next;
-    fit = fitDial(at(points, kept), conversion, assumed);
+    fit = fitDial(pointsAt(points, kept), conversion, assumed);
   }
-  if (!fit.ok)
-    return {
-      ok: false,
-      issues: fit.issues.map((i) =>
-        i.code === "not-one-law" ? { ...i, expected: `${i.expected}; or a marker was written with a wrong frequency` } : i,
-      ),
-    };
-  const unique = points.map((_, i) => i).filter((i) => !repeats.includes(i));
-  const scattered = scatteredFit(points, unique, kept, fit.value, conversion, assumed);
-  if (scattered) {
-    kept = unique.filter((i) => Math.abs(sigmasOf(scattered, points[i], true)) < oddSigmas);
-    fit = fitDial(at(points, kept), conversion, { ...assumed, scatter: true });
-    if (!fit.ok) return fit;
-  }
-  const rival = rivalOf(points, unique, kept, conversion, assumed, how.spacingHz, fit.value.readingNoise);
-  if (rival) return { ok: false, issues: [rival] };
-  const { value } = fit;
-  const out = points.map((_, i) => i).filter((i) => !kept.includes(i) && !repeats.includes(i));
-  if (points.length >= fewestForOdd && out.length > 0.3 * points.length)
-    return {
-      ok: false,
-      issues: [
-        {
-          path: "points",
-          code: "not-one-law",
-          read: `${out.length} of ${points.length} points off any one law`,
-          expected: "zero beats of one band and one set-point: two may be mixed, or a marker was missed in counting",
-        },
-      ],
-    };
-  return good({ fit: value, odd: out.map((i) => explain(value, points, i, how.spacingHz)), repeats });
+  if (fit.ok) return good({ fit: fit.value, kept });
+  const orWrong = (i: Issue): Issue =>
+    i.code === "not-one-law" ? { ...i, expected: `${i.expected}; or a marker was written with a wrong frequency` } : i;
+  return { ok: false, issues: fit.issues.map(orWrong) };
 }
-/** One law through all readings with more scatter than was stated, where that explains them better than calling some of them odd does. */
-function scatteredFit(
-  points: readonly DialPoint[],
-  unique: readonly number[],
-  kept: readonly number[],
-  strict: DialFit,
-  c: Conversion,
-  assumed: DialAssumed,
-): DialFit | undefined {
-  if (unique.length < fewestForOdd || strict.readingNoise < 1.5 * assumed.readingNoise) return undefined;
-  const fit = fitDial(at(points, unique), c, { ...assumed, scatter: true });
-  if (!fit.ok) return undefined;
-  const explained = (which: readonly number[], noise: number): number =>
-    (evidenceOf(at(points, which), c, { ...assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY) -
-    0.5 * (Math.log(noise / assumed.readingNoise) / noisePriorSigma) ** 2;
-  const odd = explained(kept, strict.readingNoise) - oddLog * (unique.length - kept.length);
-  return explained(unique, fit.value.readingNoise) > odd ? fit.value : undefined;
-}
-/** A rival must explain the readings so much better, in logarithms of the evidence, before it is believed: a thousand times. */
-const rivalLog = 7;
-/** what an odd point costs: one in thirty is odd, and may then stand anywhere on a hundred divisions; common practice, no source */
-const oddLog = Math.log(30 * 100);
-
-/**
- * Whether the points are better explained by markers miscounted from one of them on, or by a scale that slipped. Either leaves a law that looks
- * well and is wrong by a marker's spacing, so nothing is answered until it is mended.
- */
-function rivalOf(
-  points: readonly DialPoint[],
-  all: readonly number[],
-  kept: readonly number[],
-  c: Conversion,
-  assumed: DialAssumed,
-  spacingHz: number,
-  scatter: number,
-): Issue | undefined {
-  const cost = oddLog * (all.length - kept.length);
-  // what the rivals must beat: one law through all, or one through those that fit with each odd one paid for
-  const explained = (which: readonly number[], noise: number): number =>
-    evidenceOf(at(points, which), c, { ...assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY;
-  // one law read with more noise than was stated is a rival of the rivals
-  const noises = [assumed.readingNoise, ...(scatter > 1.5 * assumed.readingNoise ? [scatter, 1.5 * scatter] : [])];
-  const whole = Math.max(...noises.map((n) => explained(all, n)));
-  const without = Math.max(...noises.map((n) => explained(kept, n))) - cost;
-  const base = Math.max(whole, without);
-  if (!Number.isFinite(base) || all.length < enoughPoints + 1) return undefined;
-  let best: { readonly log: number; readonly issue: Issue } | undefined;
-  let alsoCounted = false;
-  const consider = (log: number, issue: () => Issue): void => {
-    if (log > base + rivalLog && log > (best?.log ?? Number.NEGATIVE_INFINITY)) best = { log, issue: issue() };
-  };
-  // a slip may make points look odd, and an odd point may hide a slip: each is sought with all, and with those that fit
-  for (const [which, paid] of [[all, 0] as const, ...(kept.length < all.length ? [[kept, cost] as const] : [])]) {
-    const own = at(points, which);
-    const stride = own.length > 60 ? 2 : 1;
-    const byFrequency = own.map((_, i) => i).sort((a, b) => own[a].frequencyHz - own[b].frequencyHz);
-    const row = (i: number): number => which[i] + 1;
-    for (let k = 2; k <= own.length - 2; k += stride) {
-      for (const steps of [-1, 1]) {
-        const moved = new Set(byFrequency.slice(k));
-        const relabelled = own.map((p, i) => (moved.has(i) ? { ...p, frequencyHz: p.frequencyHz + steps * spacingHz } : p));
-        if (steps < 0 && relabelled[byFrequency[k]].frequencyHz <= relabelled[byFrequency[k - 1]].frequencyHz) continue;
-        const e = evidenceOf(relabelled, c, assumed);
-        if (!e) continue;
-        alsoCounted ||= e.log - paid > base + rivalLog;
-        const [below, above] = [byFrequency[k - 1], byFrequency[k]];
-        consider(e.log - paid, () => ({
-          path: `points rows ${row(below)} and ${row(above)}`,
-          code: "miscounted",
-          read: `${(own[below].frequencyHz / 1e6).toFixed(3)} and ${(own[above].frequencyHz / 1e6).toFixed(3)} MHz`,
-          expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Tell one of them from a station or a coarser marker, and write the others anew`,
-        }));
-      }
-      const slip = evidenceOf(own, c, assumed, k);
-      if (slip)
-        consider(slip.log - paid, () => ({
-          path: `points row ${row(k)}`,
-          code: "slipped",
-          read: String(own[k].reading),
-          expected: `one scale throughout: from this row on it reads ${Math.abs(slip.slipDiv).toFixed(1)} divisions ${slip.slipDiv > 0 ? "higher" : "lower"} than before. The pointer or cord slipped, or the main dial was moved; set it back or take the earlier ones again, under a set-point of their own`,
-        }));
-    }
-  }
-  // on a coarse scale a marker's spacing is a division or two, and both look alike
-  return best && best.issue.code === "slipped" && alsoCounted
-    ? {
-        ...best.issue,
-        code: "slipped-or-miscounted",
-        expected: `${best.issue.expected}. Or a marker was missed or counted twice about there: tell one from a station first`,
-      }
-    : best?.issue;
+/** One law through all readings with more scatter than was stated, where that explains them better than calling some of them odd does; else the strict one. */
+function scatteredFit(j: Judged, unique: readonly number[], strict: Kept): Read<Kept> {
+  const { points, conversion, assumed } = j;
+  const stated = assumed.readingNoise;
+  if (unique.length < fewestForOdd || strict.fit.readingNoise < 1.5 * stated) return good(strict);
+  const scatter = { ...assumed, scatter: true };
+  const all = fitDial(pointsAt(points, unique), conversion, scatter);
+  if (!all.ok) return good(strict);
+  const weighed = (which: readonly number[], noise: number): number =>
+    explained(j, which, noise) - 0.5 * (Math.log(noise / stated) / noisePriorSigma) ** 2;
+  const odd = weighed(strict.kept, strict.fit.readingNoise) - oddLog * (unique.length - strict.kept.length);
+  if (weighed(unique, all.value.readingNoise) <= odd) return good(strict);
+  const kept = unique.filter((i) => Math.abs(sigmasOf(all.value, points[i], true)) < oddSigmas);
+  const fit = fitDial(pointsAt(points, kept), conversion, scatter);
+  return fit.ok ? good({ fit: fit.value, kept }) : fit;
 }
 
-const at = (points: readonly DialPoint[], which: readonly number[]): DialPoint[] => which.map((i) => points[i]);
 const same = (a: DialPoint, b: DialPoint): boolean =>
   a.reading === b.reading && a.frequencyHz === b.frequencyHz && a.approach === b.approach;
 
@@ -235,118 +137,4 @@ function pointIssues(points: readonly DialPoint[], scale: readonly [number, numb
     atReading.set(p.reading, i);
   }
   return out;
-}
-
-/** How far a point lies off the law, in standard deviations of what the law expects of it. */
-function sigmasOf(fit: DialFit, p: DialPoint, inside: boolean): number {
-  const law = dialAt(fit, p.reading, p.approach);
-  const slope = dialSlope(fit, p.reading);
-  const noise = Math.abs(slope) * Math.hypot(fit.readingNoise, p.approach === 0 ? fit.scaling.backlash / 2 : 0);
-  // a point that takes part in the fit has pulled the law towards itself
-  const spread = inside ? Math.sqrt(Math.max(noise ** 2 - law.uHz ** 2, 0.2 * noise ** 2)) : Math.hypot(noise, law.uHz);
-  return (p.frequencyHz - law.hz) / spread;
-}
-
-/** Points that a cubic through random few of them fits, but for a quarter. */
-function straightOnes(points: readonly DialPoint[], among: readonly number[], c: Conversion, assumed: DialAssumed): number[] {
-  const n = among.length;
-  const readings = among.map((i) => points[i].reading);
-  const [low, high] = [Math.min(...readings), Math.max(...readings)];
-  const place = (r: number): number => (2 * r - low - high) / (high - low || 1);
-  // a straight-line-frequency capacitor is a cubic in f, one of straight-line capacitance in 1/f^2: each has its turn
-  const links = [(f: number) => f ** -2, Math.log, (f: number) => f].map((link) => {
-    const y = among.map((i) => link(oscillatorHz(points[i].frequencyHz, c)));
-    const [y0, y1] = [Math.min(...y), Math.max(...y)];
-    return y.map((v) => (2 * v - y0 - y1) / (y1 - y0 || 1));
-  });
-  const x = readings.map(place);
-  const most = Math.ceil(0.75 * n);
-  const chance = uniformStream(1, "trimmed subsets", 400 * 4);
-  let best = Number.POSITIVE_INFINITY;
-  let residuals: number[] = [];
-  for (let k = 0; k < 400; k++) {
-    const chosen = new Set<number>();
-    for (let j = 0; j < 4; j++) chosen.add(Math.min(n - 1, Math.floor(chance[4 * k + j] * n)));
-    if (chosen.size < 4 || new Set([...chosen].map((i) => x[i])).size < 4) continue;
-    const through = [...chosen];
-    for (const z of links) {
-      const off = x.map((v, i) => z[i] - lagrange(through, x, z, v));
-      const trimmed = off
-        .map((v) => v * v)
-        .sort((a, b) => a - b)
-        .slice(0, most)
-        .reduce((s, v) => s + v, 0);
-      if (trimmed < best) {
-        best = trimmed;
-        residuals = off;
-      }
-    }
-  }
-  if (residuals.length === 0) return [...among];
-  // z runs over 2 along the scale: what a division is worth, and what a cubic may miss by
-  const division = 2 / (high - low || 1);
-  const limit = Math.max(12 * Math.sqrt(best / most), 8 * assumed.readingNoise * division);
-  return among.filter((_, i) => Math.abs(residuals[i]) <= limit);
-}
-function lagrange(through: readonly number[], x: readonly number[], z: readonly number[], v: number): number {
-  let sum = 0;
-  for (const i of through) {
-    let term = z[i];
-    for (const j of through) if (j !== i) term *= (v - x[j]) / (x[i] - x[j]);
-    sum += term;
-  }
-  return sum;
-}
-
-/** Divisions that a point lies off the law. */
-const offOf = (fit: DialFit, p: DialPoint): number => (p.frequencyHz - dialAt(fit, p.reading, p.approach).hz) / dialSlope(fit, p.reading);
-
-/** The marker that a point is, where the law says another one than was written, and says it clearly. */
-function neighbourOf(fit: DialFit, p: DialPoint, spacingHz: number): number | undefined {
-  const { hz } = dialAt(fit, p.reading, p.approach);
-  const spread = Math.abs((p.frequencyHz - hz) / sigmasOf(fit, p, false));
-  const steps = Math.round((hz - p.frequencyHz) / spacingHz);
-  const likely = p.frequencyHz + steps * spacingHz;
-  return steps !== 0 && Math.abs(steps) <= 5 && Math.abs(likely - hz) < 3.5 * spread && 5 * spread < spacingHz ? likely : undefined;
-}
-
-function explain(fit: DialFit, points: readonly DialPoint[], index: number, spacingHz: number): OddPoint {
-  const point = points[index];
-  const law = dialAt(fit, point.reading, point.approach);
-  const sigmas = sigmasOf(fit, point, false);
-  const offDiv = offOf(fit, point);
-  const common = { index, point, lawHz: law.hz, sigmas, offDiv };
-  const neighbour = neighbourOf(fit, point, spacingHz);
-  if (neighbour !== undefined) return { ...common, cause: "neighbour", likelyHz: neighbour };
-  const lash = backlashOf(fit);
-  const expected = (point.approach || fit.side) * lash.value;
-  if (Math.abs(Math.abs(offDiv) - Math.abs(expected)) < 3 * Math.hypot(lash.u, fit.readingNoise) && offDiv * expected > 0)
-    return { ...common, cause: "wrong-side" };
-  return { ...common, cause: "unexplained" };
-}
-
-/**
- * The marker that would tell most about the law: where its doubt, and that of its surroundings, is largest.
- *
- * @param fit the fit
- * @param lowHz where the law is wanted
- * @param highHz to there
- * @param spacingHz markers to choose from are its multiples
- * @returns frequency of the marker; undefined where each one is taken already
- */
-export function bestNextMarker(fit: DialFit, lowHz: number, highHz: number, spacingHz: number): number | undefined {
-  let best: { readonly hz: number; readonly doubt: number } | undefined;
-  // of very many markers every so-manieth will do
-  const stride = Math.max(1, Math.ceil((highHz - lowHz) / spacingHz / 120));
-  const first = Math.ceil(lowHz / spacingHz - 1e-9);
-  // counted, since multiples so high that a stride does not change them would never come to the end
-  for (let i = 0; i <= 121; i++) {
-    const hz = (first + i * stride) * spacingHz;
-    if (!(hz <= highHz * (1 + 1e-12))) break;
-    if (fit.points.some((p) => Math.abs(p.frequencyHz - hz) < 1)) continue;
-    const reading = readingFor(fit, hz);
-    const doubt = reading === undefined ? Number.POSITIVE_INFINITY : dialAt(fit, reading).uHz;
-    if (!best || doubt > best.doubt) best = { hz, doubt };
-  }
-  return best?.hz;
 }

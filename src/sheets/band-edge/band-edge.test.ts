@@ -7,27 +7,16 @@ import { normalStream } from "../../numerics/random";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
 import { bandEdge } from "./sheet";
-import { type EdgeInputs, edges, extentHz, safeReading } from "./solve";
+import { type Edging, edges, extentHz, safeReading } from "./solve";
 import theory from "./theory.md";
 
 const assumed = { readingNoise: 0.1, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 };
-const x: EdgeInputs = {
-  points: [],
-  oscillator: "above",
-  intermediate: 455e3,
-  readingNoise: 0.1,
-  zeroBeat: 20,
-  backlash: 0.2,
-  scaleLow: -50,
-  scaleHigh: 150,
-  low: 3.5e6,
-  high: 4e6,
+const x: Edging = {
   mode: "CW",
   side: "same",
   confidence: 0.99,
   keyedWidth: 150,
   audioHigh: 3000,
-  markerError: 0,
   markerDoubt: 3e-6,
   drift: 0,
   driftDoubt: 50,
@@ -116,7 +105,7 @@ describe("laws of the safe settings", () => {
   });
   it("more confidence, worse markers, more drift and either side each keep further from the edge", () => {
     const { fit } = fitOf(2, 5, "both");
-    const low = (more: Partial<EdgeInputs>) => safeReading(fit, 3.6e6, "above", { ...x, ...more }) as number;
+    const low = (more: Partial<Edging>) => safeReading(fit, 3.6e6, "above", { ...x, ...more }) as number;
     for (const more of [{ confidence: 0.9999 }, { markerDoubt: 5e-4 }, { driftDoubt: 3000 }, { drift: -2000 }])
       expect(low(more), JSON.stringify(more)).toBeGreaterThan(low({}));
     expect(low({ side: "either" })).toBeGreaterThanOrEqual(low({}));

@@ -1,27 +1,21 @@
 import type { NoValue } from "../../ask/results";
-import { chanceBelow, type DialFit, dialAt, dialSlope, reach } from "../../infer/dial/fitted";
-import type { DialPlain } from "../inputs/dial";
+import { chanceBelow } from "../../infer/dial/chance";
+import { type DialFit, dialAt, dialSlope, hzAt, reach } from "../../infer/dial/fitted";
+import type { Asked } from "./ask";
 
+/** What settings rest on besides the law. */
+export type Edging = Pick<Asked, "mode" | "side" | "confidence" | "keyedWidth" | "audioHigh" | "markerDoubt" | "drift" | "driftDoubt">;
 export const beyondBeats: NoValue = { none: "this edge lies beyond the zero beats: nothing is known there" };
-export const modes = ["CW", "AM", "USB", "LSB"] as const;
-export interface EdgeInputs extends DialPlain {
-  readonly mode: (typeof modes)[number];
-  readonly side: "same" | "either";
-  readonly confidence: number;
-  readonly keyedWidth: number;
-  readonly audioHigh: number;
-  readonly markerDoubt: number;
-  readonly drift: number;
-  readonly driftDoubt: number;
-}
 /** What is answered while nobody has said whose edges count. */
 export const unstatedEdges: NoValue = { none: "the ITU Region isn't recorded, so no edge is known" };
 /**
- * What a signal takes below and above its carrier, Hz.
+ * What a signal takes below and above its carrier.
  *
+ * @param x mode, with the keyed width and the highest audio frequency, Hz
+ * @returns both, Hz
  * @source double and single sideband occupy what their audio does; keyed width as stated
  */
-export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh">): { readonly below: number; readonly above: number } {
+export function extentHz(x: Pick<Edging, "mode" | "keyedWidth" | "audioHigh">): { readonly below: number; readonly above: number } {
   switch (x.mode) {
     case "CW":
       return { below: x.keyedWidth / 2, above: x.keyedWidth / 2 };
@@ -44,10 +38,10 @@ export function extentHz(x: Pick<EdgeInputs, "mode" | "keyedWidth" | "audioHigh"
  * @returns reading, rounded inward to a twentieth of a division; none where the limit lies beyond the zero beats, or no setting between them is sure enough
  * @source root of the chance of passing the limit, by the fit of the dial
  */
-export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: EdgeInputs): number | NoValue {
+export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "below", x: Edging): number | NoValue {
   const [from, to] = reach(fit);
-  const rising = dialAt(fit, to).hz > dialAt(fit, from).hz;
-  const ends = [dialAt(fit, from).hz, dialAt(fit, to).hz].sort((a, b) => a - b);
+  const rising = hzAt(fit, to) > hzAt(fit, from);
+  const ends = [hzAt(fit, from), hzAt(fit, to)].sort((a, b) => a - b);
   if (limitHz < ends[0] || limitHz > ends[1]) return beyondBeats;
   // the law has the markers' known error in it already; what has drifted since comes on top
   const aimHz = limitHz - x.drift;
@@ -74,10 +68,19 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
   return inward(a);
 }
 
-/** Settings between which carrier and signal are inside, and how far they keep from the edges. */
-export function edges(fit: DialFit, lowHz: number, highHz: number, x: EdgeInputs) {
+/**
+ * Settings between which carrier and signal are inside, and how far they keep from the edges.
+ *
+ * @param fit the dial's law
+ * @param lowHz lower edge, Hz
+ * @param highHz upper edge, Hz
+ * @param x mode, confidence, markers, drift
+ * @returns readings, divisions, and guards, Hz; each a reason where there is none
+ * @source safeReading at either edge, of the carrier and of what its signal takes
+ */
+export function edges(fit: DialFit, lowHz: number, highHz: number, x: Edging) {
   const { below, above } = extentHz(x);
-  const rising = dialAt(fit, fit.high).hz > dialAt(fit, fit.low).hz;
+  const rising = hzAt(fit, fit.high) > hzAt(fit, fit.low);
   /** Both ends, or neither where the one has passed the other: then no setting is sure of both edges. */
   const between = (fromHz: number, toHz: number): readonly [number | NoValue, number | NoValue] => {
     const [a, b] = [safeReading(fit, fromHz, "above", x), safeReading(fit, toHz, "below", x)];
@@ -87,7 +90,7 @@ export function edges(fit: DialFit, lowHz: number, highHz: number, x: EdgeInputs
   const [carrierLow, carrierHigh] = between(lowHz, highHz);
   const [signalLow, signalHigh] = between(lowHz + below, highHz - above);
   const guard = (reading: number | NoValue, edge: number): number | NoValue =>
-    typeof reading === "number" ? Math.abs(dialAt(fit, reading).hz + x.drift - edge) : reading;
+    typeof reading === "number" ? Math.abs(hzAt(fit, reading) + x.drift - edge) : reading;
   return {
     carrierLow,
     carrierHigh,
@@ -108,22 +111,25 @@ export interface Checked {
   readonly doubtHz: number;
   readonly verdict: "where it should be" | "off" | "can't be told" | "beyond the zero beats";
 }
-/** Whether stations are where they should be: what the dial says of each, with its 95 % doubt. */
-export function checkStations(
-  fit: DialFit,
-  stations: readonly { reading: number; frequency: number }[],
-  x: EdgeInputs,
-  toleranceHz: number,
-): Checked[] {
+/**
+ * Whether stations are where they should be: what the dial says of each, with its 95 % doubt.
+ *
+ * @param fit the dial's law
+ * @param x stations, what counts as off, Hz, and what the dial's doubt is besides its law
+ * @returns each station in its order, Hz; not a number where the zero beats don't reach it
+ * @source propagation of uncertainty to first order, JCGM 100
+ */
+export function checkStations(fit: DialFit, x: Edging & Pick<Asked, "stations" | "stationTolerance">): Checked[] {
   const [from, to] = reach(fit);
-  return stations.flatMap((s): Checked[] => {
+  return x.stations.map((s): Checked => {
     if (s.reading < from || s.reading > to)
-      return [{ reading: s.reading, shouldHz: s.frequency, isHz: Number.NaN, doubtHz: Number.NaN, verdict: "beyond the zero beats" }];
+      return { reading: s.reading, shouldHz: s.frequency, isHz: Number.NaN, doubtHz: Number.NaN, verdict: "beyond the zero beats" };
     const law = dialAt(fit, s.reading);
     const isHz = law.hz + x.drift;
     const doubtHz = 1.96 * Math.hypot(law.uHz, dialSlope(fit, s.reading) * fit.readingNoise, s.frequency * x.markerDoubt, x.driftDoubt);
     const off = Math.abs(isHz - s.frequency);
-    const verdict = off + doubtHz <= toleranceHz ? "where it should be" : off - doubtHz > toleranceHz ? "off" : "can't be told";
-    return [{ reading: s.reading, shouldHz: s.frequency, isHz, doubtHz, verdict }];
+    const verdict =
+      off + doubtHz <= x.stationTolerance ? "where it should be" : off - doubtHz > x.stationTolerance ? "off" : "can't be told";
+    return { reading: s.reading, shouldHz: s.frequency, isHz, doubtHz, verdict };
   });
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fewBeatsAssumed, fewBeatsConversion, fewBeatsWorld } from "../../infer/dial/few-beats";
 import { fitDial } from "../../infer/dial/fit";
 import { dialAt, reach, wideningOf } from "../../infer/dial/fitted";
-import { type EdgeInputs, edges } from "../band-edge/solve";
+import { type Edging, edges } from "../band-edge/solve";
 
 const worldsCount = 80;
 const placesCount = 21;
@@ -49,10 +49,9 @@ describe("a law of few zero beats", () => {
     expect(widths[2]).toBeLessThan(0.85 * widths[1]);
   });
   it("leaves nobody out of the band more often than was asked: 1 % at each edge, settings of few beats", () => {
-    const x: EdgeInputs = {
-      ...{ points: [], oscillator: "above", intermediate: 455e3, readingNoise: 0.1, zeroBeat: 20, backlash: 0.2 },
-      ...{ scaleLow: 0, scaleHigh: 100, low: 7e6, high: 7.3e6, mode: "CW", side: "same", confidence: 0.99, keyedWidth: 150 },
-      ...{ audioHigh: 3000, markerError: 0, markerDoubt: 3e-6, drift: 0, driftDoubt: 50 },
+    const x: Edging = {
+      ...{ mode: "CW", side: "same", confidence: 0.99, keyedWidth: 150 },
+      ...{ audioHigh: 3000, markerDoubt: 3e-6, drift: 0, driftDoubt: 50 },
     };
     let [out, settings] = [0, 0];
     for (const n of [2, 3, 4])

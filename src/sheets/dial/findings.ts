@@ -1,21 +1,23 @@
-import type { GroundOn } from "../../ask/contract";
-import type { Finding } from "../../ask/findings";
 import { dialAt } from "../../infer/dial/fitted";
-import type { OddPoint } from "../../infer/dial/judge";
+import type { OddPoint } from "../../infer/dial/odd";
 import { orThrow } from "../../units/issue";
 import { printExact, printValue } from "../../units/print";
-import { approaches, dialOf } from "../inputs/dial";
+import { approaches } from "../inputs/dial";
 import { doubtHz, mhz, roughly } from "../inputs/dial-figures";
-import { type Narrowed, narrowing, spanOf } from "./narrow";
-import type { DialInputs } from "./solve";
+import { dialOf } from "../inputs/dial-law";
+import type { G, Put } from "./ask";
+import { narrowers, spanOf } from "./narrow";
 
-const none: Finding["hazards"] = ["none"];
 const eveningBeats = 20;
-type Names = "typicalDoubt" | "worstDoubt" | "nextMarker" | "backlash" | "backlashHz" | "setPointShiftHigh" | "oddCount";
-type G = Pick<GroundOn<DialInputs, Names>, "best" | "figures" | "say" | "about">;
 
-/** How well the dial is known, in a sentence. */
-export function dialHeadline(g: G): string {
+/**
+ * How well the dial is known, in a sentence.
+ *
+ * @param g the ground: inputs and results
+ * @returns the sentence
+ * @source house frame
+ */
+export function headlineOf(g: G): string {
   const { fit, odd } = orThrow(dialOf(g.best));
   const ends = spanOf(fit)
     .map((r) => ({ hz: dialAt(fit, r).hz, u: Math.max(50, doubtHz(fit, r) / 2) }))
@@ -25,108 +27,112 @@ export function dialHeadline(g: G): string {
   return `The dial is known to ${roughly(g.figures.typicalDoubt.value)} or so, ${roughly(g.figures.worstDoubt.value)} at its worst, from ${ends[0]} to ${ends[1]}: ${beats}${fit.leans ? ", and between and beyond them what such dials usually do" : ""}.`;
 }
 
-/** What would narrow the law; nothing once the beats tell it by themselves. */
-export function narrowers(x: DialInputs, nextHz: number | undefined): readonly Narrowed[] {
-  const { fit } = orThrow(dialOf(x));
-  return fit.leans ? narrowing(fit, x, x.spacing, nextHz) : [];
-}
-
-/** A law that leans on expectations: on which, and what would free it from them. */
-function leaningFinding(g: G): Finding {
-  const x = g.best;
-  const { fit } = orThrow(dialOf(x));
-  // what an evening at the bench can do; finer markers bring little more
-  const best = narrowers(x, g.figures.nextMarker.value ?? undefined)
-    .filter((n) => n.beatsCount <= eveningBeats)
-    .sort((a, b) => a.typicalHz - b.typicalHz)[0];
-  return {
-    id: "dial-leans",
-    severity: "check",
-    says: `${fit.points.length} zero beats don't tell how the dial bends. The rest is expected, not measured: the ends of the band (${printExact(x.low, "frequency")} and ${printExact(x.high, "frequency")} as described) near the ends of the scale, give or take a fifth of it, and a bend such as tuning capacitors have. So the law is wide.`,
-    ...(best
-      ? {
-          do: `Zero beat ${best.what}${best.beatsCount > 1 ? `, ${best.beatsCount} more` : ""}: that would bring it to ${roughly(best.typicalHz)} or so, ${roughly(best.worstHz)} at its worst.`,
-        }
-      : { do: "Take more zero beats, of markers closer together or of a station of known frequency." }),
-    restsOn: ["typicalDoubt", "worstDoubt"],
-    hazards: none,
-  };
-}
-
-/** What is odd about the zero beats, what would tell more, and what the law does not say. */
-export function dialFindings(g: G): Finding[] {
-  const x = g.best;
-  const judged = orThrow(dialOf(x));
-  const { fit, odd, repeats } = judged;
-  const out: Finding[] = odd.map((o) => oddFinding(o, x.markerError));
+/**
+ * What is odd about the zero beats, what would tell more, and what the law does not say.
+ *
+ * @param g the ground: inputs and results
+ * @param put puts each finding
+ * @source house frame
+ */
+export function findingsOf(g: G, put: Put): void {
+  const { odd, repeats } = orThrow(dialOf(g.best));
+  for (const o of odd) aboutOdd(o, g.best.markerError, put);
   if (repeats.length > 0)
-    out.push({
-      id: "dial-repeats",
-      severity: "note",
-      says: `Row ${repeats.map((i) => i + 1).join(", ")} repeats another row to the last digit and counts once. A second look at a marker is worth having: read the scale afresh.`,
-      restsOn: [],
-      hazards: none,
-    });
-  if (typeof g.figures.nextMarker.value === "number" && fit.points.length < 60)
-    out.push({
-      id: "dial-next-marker",
-      severity: "check",
-      says: `The law is least sure near ${g.about("nextMarker")}.`,
-      do: `Zero beat the marker at ${g.about("nextMarker")}${g.figures.nextMarker.value % x.spacing === 0 ? "" : ", with markers half as far apart"}, from the usual side.`,
-      restsOn: ["nextMarker", "worstDoubt"],
-      hazards: none,
-    });
-  if (fit.readingNoise > 2 * x.readingNoise)
-    out.push({
-      id: "dial-scatter",
-      severity: "check",
-      says: `The readings scatter by ${printValue(fit.readingNoise, "division", fit.readingNoise / 5)}, ${Number((fit.readingNoise / x.readingNoise).toPrecision(2))} times what was stated: the law is widened to match.`,
+    put(
+      "dial-repeats",
+      "note",
+      `Row ${repeats.map((i) => i + 1).join(", ")} repeats another row to the last digit and counts once. A second look at a marker is worth having: read the scale afresh.`,
+    );
+  aboutNextMarker(g, put);
+  aboutScatter(g, put);
+  aboutFewBeats(g, put);
+  aboutSide(g, put);
+  put(
+    "dial-set-point",
+    "note",
+    `On a bandspread scale a main dial that is off by ${printValue(g.best.setPointOff, "frequency")} at the low end moves the high end by ${g.say("setPointShiftHigh")}: by the cube of the oscillator's ratio.`,
+    { restsOn: ["setPointShiftHigh"] },
+  );
+  put(
+    "dial-honest",
+    "note",
+    "The half-widths are widened so that on 19 dials of 20 they hold over at least 88 % of the scale; errors along one scale go together. What is not known of the markers' error comes on top; what is known is taken out.",
+    { restsOn: ["worstDoubt"] },
+  );
+}
+function aboutNextMarker(g: G, put: Put): void {
+  const next = g.figures.nextMarker.value;
+  if (typeof next !== "number" || orThrow(dialOf(g.best)).fit.points.length >= 60) return;
+  put("dial-next-marker", "check", `The law is least sure near ${g.about("nextMarker")}.`, {
+    do: `Zero beat the marker at ${g.about("nextMarker")}${next % g.best.spacing === 0 ? "" : ", with markers half as far apart"}, from the usual side.`,
+    restsOn: ["nextMarker", "worstDoubt"],
+  });
+}
+function aboutScatter({ best: x }: G, put: Put): void {
+  const { readingNoise } = orThrow(dialOf(x)).fit;
+  if (readingNoise <= 2 * x.readingNoise) return;
+  put(
+    "dial-scatter",
+    "check",
+    `The readings scatter by ${printValue(readingNoise, "division", readingNoise / 5)}, ${Number((readingNoise / x.readingNoise).toPrecision(2))} times what was stated: the law is widened to match.`,
+    {
       do: "Zero beat two of the markers again, three times each from the usual side. If they scatter as much, look for a loose pointer, cord or knob.",
       restsOn: ["typicalDoubt", "worstDoubt"],
-      hazards: none,
-    });
-  const lash = g.figures.backlashHz.value === null ? "" : `, ${g.say("backlashHz")} at the frequency asked about`;
-  if (fit.leans) out.push(leaningFinding(g));
-  else if (fit.points.length < 8)
-    out.push({
-      id: "dial-few",
-      severity: "check",
-      says: `${fit.points.length} zero beats are too few to tell a wrong marker, least of all an outermost one, from a bend of the dial.`,
-      do: "Take eight or more, and tell one of them from a station of known frequency.",
-      restsOn: [],
-      hazards: none,
-    });
-  const oneSide = fit.side !== 0 && fit.points.every((p) => p.approach === fit.side);
-  out.push({
-    id: "dial-side",
-    severity: "note",
-    says: oneSide
-      ? `All zero beats were approached turning ${approaches[fit.side === 1 ? 1 : 2]}. Come to a frequency the same way and backlash does not matter; from the other side it is off by the backlash${lash}, which these points can't tell.`
-      : `Backlash is ${g.say("backlash")}${lash}. The readings here hold ${fit.side === 1 ? "for turning up to them" : fit.side === -1 ? "for turning down to them" : "for neither side: midway between both, half the backlash off either way"}. Always come to a frequency from the same side.`,
-    restsOn: ["backlash", "backlashHz"],
-    hazards: none,
-  });
-  out.push({
-    id: "dial-set-point",
-    severity: "note",
-    says: `On a bandspread scale a main dial that is off by ${printValue(x.setPointOff, "frequency")} at the low end moves the high end by ${g.say("setPointShiftHigh")}: by the cube of the oscillator's ratio.`,
-    restsOn: ["setPointShiftHigh"],
-    hazards: none,
-  });
-  out.push({
-    id: "dial-honest",
-    severity: "note",
-    says: "The half-widths are widened so that on 19 dials of 20 they hold over at least 88 % of the scale; errors along one scale go together. What is not known of the markers' error comes on top; what is known is taken out.",
-    restsOn: ["worstDoubt"],
-    hazards: none,
-  });
-  return out;
+    },
+  );
 }
-
-function oddFinding(o: OddPoint, knownError: number): Finding {
+/** A law that leans on expectations: on which, and what would free it from them; or too few beats to know an odd one. */
+function aboutFewBeats(g: G, put: Put): void {
+  const x = g.best;
+  const { fit } = orThrow(dialOf(x));
+  if (!fit.leans) {
+    if (fit.points.length < 8)
+      put(
+        "dial-few",
+        "check",
+        `${fit.points.length} zero beats are too few to tell a wrong marker, least of all an outermost one, from a bend of the dial.`,
+        { do: "Take eight or more, and tell one of them from a station of known frequency." },
+      );
+    return;
+  }
+  // what an evening at the bench can do; finer markers bring little more
+  const [best] = narrowers(x, g.figures.nextMarker.value ?? undefined)
+    .filter((n) => n.beatsCount <= eveningBeats)
+    .sort((a, b) => a.typicalHz - b.typicalHz);
+  put(
+    "dial-leans",
+    "check",
+    `${fit.points.length} zero beats don't tell how the dial bends. The rest is expected, not measured: the ends of the band (${printExact(x.low, "frequency")} and ${printExact(x.high, "frequency")} as described) near the ends of the scale, give or take a fifth of it, and a bend such as tuning capacitors have. So the law is wide.`,
+    {
+      do: best
+        ? `Zero beat ${best.what}${best.beatsCount > 1 ? `, ${best.beatsCount} more` : ""}: that would bring it to ${roughly(best.typicalHz)} or so, ${roughly(best.worstHz)} at its worst.`
+        : "Take more zero beats, of markers closer together or of a station of known frequency.",
+      restsOn: ["typicalDoubt", "worstDoubt"],
+    },
+  );
+}
+const holdFor = {
+  "1": "for turning up to them",
+  "-1": "for turning down to them",
+  "0": "for neither side: midway between both, half the backlash off either way",
+} as const;
+function aboutSide(g: G, put: Put): void {
+  const { fit } = orThrow(dialOf(g.best));
+  const lash = g.figures.backlashHz.value === null ? "" : `, ${g.say("backlashHz")} at the frequency asked about`;
+  const oneSide = fit.side !== 0 && fit.points.every((p) => p.approach === fit.side);
+  put(
+    "dial-side",
+    "note",
+    oneSide
+      ? `All zero beats were approached turning ${approaches[fit.side === 1 ? 1 : 2]}. Come to a frequency the same way and backlash does not matter; from the other side it is off by the backlash${lash}, which these points can't tell.`
+      : `Backlash is ${g.say("backlash")}${lash}. The readings here hold ${holdFor[fit.side]}. Always come to a frequency from the same side.`,
+    { restsOn: ["backlash", "backlashHz"] },
+  );
+}
+function aboutOdd(o: OddPoint, knownError: number, put: Put): void {
   const marker = (hz: number): string => printExact(Math.round(hz / (1 + knownError)), "frequency");
   const where = `Row ${o.index + 1}, ${marker(o.point.frequencyHz)} at ${o.point.reading}`;
-  const said = {
+  const { says, do: todo } = {
     neighbour: {
       says: `${where}: it was taken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${marker(o.likelyHz ?? o.lawHz)}.`,
       do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for sure.",
@@ -140,5 +146,5 @@ function oddFinding(o: OddPoint, knownError: number): Finding {
       do: "Zero beat it once more and read the scale afresh.",
     },
   }[o.cause];
-  return { id: `dial-odd-${o.index + 1}`, severity: "act", ...said, restsOn: ["oddCount"], hazards: none };
+  put(`dial-odd-${o.index + 1}`, "act", says, { do: todo, restsOn: ["oddCount"] });
 }

@@ -1,9 +1,9 @@
-import { resolveInputs } from "../../ask/resolve";
-import { type DialFit, dialAt, dialSlope, reach, readingFor, wideningOf } from "../../infer/dial/fitted";
+import { plainOf } from "../../ask/plain";
+import { type DialFit, dialAt, dialSlope, hzAt, reach, readingFor, wideningOf } from "../../infer/dial/fitted";
 import type { Bench } from "../../set/bench";
 import { printExact, printInterval } from "../../units/print";
-import { type DialPlain, dialOf } from "../inputs/dial";
-import { dial } from "./sheet";
+import { dialOf } from "../inputs/dial-law";
+import { ask } from "./ask";
 
 /** What a person at the bench needs between two zero beats: the next marker, where to expect it, and whether a reading is odd. */
 export interface Rhythm {
@@ -31,7 +31,7 @@ export interface Rhythm {
  */
 function offTheScale(fit: DialFit | undefined, hz: number, scale: readonly [number, number]): string | undefined {
   if (!fit) return undefined;
-  const rising = dialAt(fit, fit.high).hz > dialAt(fit, fit.low).hz;
+  const rising = hzAt(fit, fit.high) > hzAt(fit, fit.low);
   for (const [i, end] of scale.entries()) {
     if (Math.abs(reach(fit)[i] - end) > 0.02 * (scale[1] - scale[0])) continue;
     const a = dialAt(fit, end);
@@ -51,9 +51,9 @@ function offTheScale(fit: DialFit | undefined, hz: number, scale: readonly [numb
  * @source house frame
  */
 export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
-  const inputs = resolveInputs(dial, bench);
+  const inputs = plainOf(ask, bench);
   if (!inputs.ok) return undefined;
-  const x = inputs.value.plain as unknown as DialPlain & { readonly spacing: number };
+  const { value: x } = inputs;
   const own = bench.points(bench.at);
   const [low, high] = [bench.quantity(`${bench.at}.low`)?.value ?? 0, bench.quantity(`${bench.at}.high`)?.value ?? 0];
   const [last, before] = [own[own.length - 1], own[own.length - 2]];
@@ -100,7 +100,7 @@ export function rhythmOf(bench: Bench, direction: 1 | -1): Rhythm | undefined {
         return undefined;
       }
       if (Math.abs(reading - e.reading) <= 2.5 * e.within) return undefined;
-      const there = dialAt(e.fit, reading, direction).hz / (1 + x.markerError);
+      const there = hzAt(e.fit, reading, direction) / (1 + x.markerError);
       const marker = Math.round(there / spacingHz) * spacingHz;
       const says = `${printExact(hz, "frequency")} is expected near ${e.reading.toFixed(1)}; ${reading} is ${Math.abs(reading - e.reading).toFixed(1)} away`;
       return marker !== hz && Math.abs(there - marker) < 0.2 * spacingHz

@@ -3,7 +3,7 @@ import { stored } from "../../ask/stored";
 import { bands } from "../../set/addresses/bands";
 import type { Bench } from "../../set/bench";
 import { exact, type Quantity } from "../../units/quantity";
-import { intermediateInput } from "../inputs/dial";
+import { dialInputs } from "../inputs/dial";
 
 /** One circuit at the antenna and one behind each RF stage, by the stages that the set is described with. */
 function describedCircuits(bench: Bench): Quantity | undefined {
@@ -40,7 +40,7 @@ export const ask = declare({
     signal: stored(bands.signal, { from: topOfBand }),
     low: stored(bands.low, { usual: [1.6e6, 0, "an example"] }),
     high: stored(bands.high, { usual: [4.8e6, 0, "an example"] }),
-    intermediate: intermediateInput,
+    intermediate: dialInputs.intermediate,
     circuits: stored(bands.circuits, { from: describedCircuits }),
     signalQ: stored(bands.signalQ),
     strays: stored(bands.strays),

@@ -13,8 +13,8 @@ export function findingsOf(g: G, put: Put): void {
 }
 function aboutSide({ best: x }: G, put: Put): void {
   const away = x.oscillator === "above" ? "two IF lower" : "two IF higher";
-  if (x.secondPlace === "louder there than on its mark")
-    return put(
+  if (x.secondPlace === "louder there than on its mark") {
+    put(
       "image-circuits-on-image",
       "act",
       "The generator is louder at the second place than on its own mark: the signal circuits are peaked on the image.",
@@ -24,6 +24,8 @@ function aboutSide({ best: x }: G, put: Put): void {
         state: "open-live",
       },
     );
+    return;
+  }
   if (x.secondPlace === "not tried" || x.secondPlace === away) return;
   put(
     "image-wrong-side",
@@ -43,8 +45,8 @@ function aboutReading(g: G, i: number, put: Put): void {
   const name = `${["Image", "IF", "Half-IF"][r.way]} rejection at ${hz(r.signal)} is ${db(r.rejection)}; the circuits give ${db(given)}`;
   const id = `image-reading-${i + 1}`;
   const restsOn = ["imageRejection"] as const;
-  if (r.rejection < 0)
-    return put(
+  if (r.rejection < 0) {
+    put(
       `${id}-negative`,
       "act",
       `${name}. The set is better on the wrong frequency than on the right one: the signal circuits are peaked there.`,
@@ -54,6 +56,8 @@ function aboutReading(g: G, i: number, put: Put): void {
         state: "open-live",
       },
     );
+    return;
+  }
   const short = g.verdict((y) => r.rejection < leaves(y, r.signal, r.way) - 6);
   if (short === "no") {
     const over = g.verdict((y) => r.rejection > leaves(y, r.signal, r.way) + 6);
@@ -61,7 +65,8 @@ function aboutReading(g: G, i: number, put: Put): void {
       over === "yes"
         ? "better than these circuits can do: look at the readings once more, and whether the oscillator is on its side, since then the image lies on the other"
         : "as its circuits give, within 6 dB";
-    return put(`${id}-as-built`, "note", `${name}: ${said}.`, { restsOn });
+    put(`${id}-as-built`, "note", `${name}: ${said}.`, { restsOn });
+    return;
   }
   const fewer = isOneFewer(x, r) && g.verdict((y) => isOneFewer(y, r)) !== "no";
   const says = fewer

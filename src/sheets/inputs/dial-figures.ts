@@ -1,22 +1,54 @@
-import { type DialFit, dialAt, reach, wideningOf } from "../../infer/dial/fitted";
+import { type DialFit, dialAt, hzAt, reach, wideningOf } from "../../infer/dial/fitted";
 import { printValue } from "../../units/print";
 
-/** Half-width of the law's 95 % interval, Hz. */
+/**
+ * Half-width of the law's 95 % interval.
+ *
+ * @param fit the law
+ * @param reading scale, divisions
+ * @returns half-width, Hz
+ * @source 1.96 standard uncertainties of a normal, widened as docs/proof.md measures it
+ */
 export const doubtHz = (fit: DialFit, reading: number): number => 1.96 * wideningOf(fit) * dialAt(fit, reading).uHz;
 
-/** The straight line through the ends of the law. */
+/**
+ * The straight line through the ends of the law.
+ *
+ * @param fit the law
+ * @returns frequency at a reading, Hz
+ * @source definition
+ */
 export function straightLine(fit: DialFit): (reading: number) => number {
-  const [a, b] = [dialAt(fit, fit.low).hz, dialAt(fit, fit.high).hz];
+  const [a, b] = [hzAt(fit, fit.low), hzAt(fit, fit.high)];
   return (r) => a + ((b - a) * (r - fit.low)) / (fit.high - fit.low);
 }
 
-/** Axes: readings along the scale. */
-export const readingsAlong = (fit: DialFit, points: number): Float64Array => {
+/**
+ * Readings along all that the law speaks of.
+ *
+ * @param fit the law
+ * @param pointsCount how many
+ * @returns length `pointsCount`, divisions, evenly spaced
+ * @source definition
+ */
+export const readingsAlong = (fit: DialFit, pointsCount: number): Float64Array => {
   const [from, to] = reach(fit);
-  return Float64Array.from({ length: points }, (_, i) => from + ((to - from) * i) / (points - 1));
+  return Float64Array.from({ length: pointsCount }, (_, i) => from + ((to - from) * i) / (pointsCount - 1));
 };
 
-/** A half-width, to two figures. */
+/**
+ * A half-width, to two figures.
+ *
+ * @param hz half-width, Hz; null where there is none
+ * @returns as a person reads it
+ * @source house rule
+ */
 export const roughly = (hz: number | null): string => `±${printValue(Number((hz ?? Number.NaN).toPrecision(2)), "frequency")}`;
-/** A frequency in MHz to a hundred hertz, without idle zeros. */
+/**
+ * A frequency in MHz to a hundred hertz, without idle zeros.
+ *
+ * @param hz frequency, Hz
+ * @returns as a person reads it
+ * @source house rule
+ */
 export const mhz = (hz: number): string => `${(hz / 1e6).toFixed(4).replace(/0{1,3}$/, "")} MHz`;

@@ -1,46 +1,49 @@
-import { type Conversion, setPointLeverage } from "../../physics/dial-law";
+import { setPointLeverage } from "../../physics/dial-law";
+import type { Asked } from "./ask";
 
-/** A mark of the bandspread scale: what it says, and where the set is when the pointer stands on it. */
-export interface Mark {
-  readonly says: number;
-  readonly is: number;
-}
-export interface SetPointInputs {
-  readonly marks: readonly Mark[];
-  readonly oscillator: Conversion["oscillator"];
-  readonly intermediate: number;
-  readonly markReading: number;
-  readonly tolerance: number;
-}
+/** What the best setting rests on. */
+export type Marked = Pick<Asked, "marks" | "oscillator" | "intermediate">;
 
 /** How much each mark moves when the lowest one is moved by one hertz with the main dial. */
-export const leverages = (x: SetPointInputs): number[] => {
+const leverages = (x: Marked): Float64Array => {
   const conversion = { intermediateHz: x.intermediate, oscillator: x.oscillator };
   const lowest = Math.min(...x.marks.map((m) => m.is));
-  return x.marks.map((m) => setPointLeverage(m.is, lowest, conversion));
+  return Float64Array.from(x.marks, (m) => setPointLeverage(m.is, lowest, conversion));
 };
+/** What has most of either sign, with its sign; 0 of nothing. */
+function worstOf(v: Float64Array): number {
+  let worst = 0;
+  for (const e of v) if (Math.abs(e) > Math.abs(worst)) worst = e;
+  return worst;
+}
 
 /**
- * The shift of the main dial that makes a bandspread scale truest, by least squares over its marks, and what it leaves.
+ * The move of the main dial that makes a bandspread scale truest, by least squares over its marks; laid out once for many draws.
  *
  *     e_i = says_i - is_i;  delta = sum(g_i e_i) / sum(g_i^2);  left_i = e_i - g_i delta
  *
- * @param x marks, conversion
- * @param noise standard normals, one a mark, for a draw; absent at the best values
- * @returns shift at the lowest mark, Hz, and what is left at each mark, Hz
+ * @param x marks, Hz, and conversion
+ * @returns leverages and errors as they stand, Hz, one a mark; the worst of them, Hz; and the best move, by the reading's standard deviation, Hz, with
+ * a standard normal of each mark: shift at the lowest mark, what is left at each, the worst of it and its run along the scale, Hz
  * @source least squares of one unknown, textbook; leverage in src/physics/dial-law.ts
  */
-export function bestSetPoint(x: SetPointInputs, noise?: (mark: number) => number) {
-  const g = leverages(x);
-  // the readings hold their noise already: a draw moves the shift that they lead to, not the readings themselves
-  const e = x.marks.map((m) => m.says - m.is);
-  const drawn = e.map((v, i) => v + (noise ? x.markReading * noise(i) : 0));
-  const shift = drawn.reduce((s, v, i) => s + g[i] * v, 0) / g.reduce((s, v) => s + v * v, 0);
-  const left = e.map((v, i) => v - g[i] * shift);
-  const worst = (v: readonly number[]): number => v.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
-  const middle = x.marks.reduce((s, m) => s + m.says, 0) / x.marks.length;
-  const span = x.marks.reduce((s, m) => s + (m.says - middle) ** 2, 0);
-  const width = Math.max(...x.marks.map((m) => m.says)) - Math.min(...x.marks.map((m) => m.says));
-  const slope = span > 0 ? left.reduce((s, v, i) => s + v * (x.marks[i].says - middle), 0) / span : 0;
-  return { shift, left, worstNow: worst(e), worstLeft: worst(left), runLeft: slope * width };
+export function settingOf(x: Marked) {
+  const lever = leverages(x);
+  const now = Float64Array.from(x.marks, (m) => m.says - m.is);
+  const says = x.marks.map((m) => m.says);
+  const middle = says.reduce((s, v) => s + v, 0) / says.length;
+  const span = says.reduce((s, v) => s + (v - middle) ** 2, 0);
+  const width = Math.max(...says) - Math.min(...says);
+  const square = lever.reduce((s, v) => s + v * v, 0);
+  const move = (markReading = 0, noise: (mark: number) => number = () => 0) => {
+    // the readings hold their noise already: a draw moves the shift that they lead to, not the readings themselves
+    let drawn = 0;
+    for (let i = 0; i < now.length; i++) drawn += lever[i] * (now[i] + markReading * noise(i));
+    const shift = drawn / square;
+    const left = now.map((e, i) => e - lever[i] * shift);
+    let slope = 0;
+    for (let i = 0; i < left.length; i++) slope += left[i] * (says[i] - middle);
+    return { shift, left, worstLeft: worstOf(left), runLeft: span > 0 ? (slope / span) * width : 0 };
+  };
+  return { lever, now, worstNow: worstOf(now), move };
 }

@@ -1,10 +1,4 @@
-export interface WhichInputs {
-  readonly dialFrequency: number;
-  readonly dialError: number;
-  readonly spacing: number;
-  readonly anchor: number;
-  readonly counted: number;
-}
+import type { Asked } from "./ask";
 
 /** Marker next to a frequency. */
 export const nearestMarker = (hz: number, spacing: number): number => Math.round(hz / spacing) * spacing;
@@ -17,7 +11,7 @@ export const nearestMarker = (hz: number, spacing: number): number => Math.round
  * @returns markers and distances, Hz
  * @source identity
  */
-export function solveWhich(x: WhichInputs) {
+export function solveWhich(x: Asked) {
   const at = x.dialFrequency - x.dialError;
   const marker = nearestMarker(at, x.spacing);
   const counted = x.anchor + Math.round(x.counted) * x.spacing;
