@@ -51,8 +51,8 @@ export type Refuse = (path: string, code: string, read: string, expected: string
 /** What answers a declared question. */
 interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends Curves>
   extends Pick<SheetOf<I, R, C>, "prepare" | "tables" | "strips" | "theory"> {
-  /** what can't be answered, located: asked before anything is prepared */
-  readonly refuse?: (x: InputsOf<D>, bad: Refuse) => Issue | undefined;
+  /** what can't be answered, located, one issue or all of them: asked before anything is prepared */
+  readonly refuse?: (x: InputsOf<D>, bad: Refuse) => Issue | readonly Issue[] | undefined;
   readonly headline: (g: GroundOf<D>) => string;
   readonly findings: (g: GroundOf<D>, put: PutOf<D>) => void;
   readonly parts?: (g: GroundOf<D>) => readonly Part[];
@@ -77,9 +77,10 @@ export function answers<const I extends Inputs, const R extends Results, const C
     ...w,
     keptRows: Object.values(d.inputs).flatMap((i) => (i.kind === "table" && i.at !== undefined ? [i.at.split(".").pop() ?? ""] : [])),
     prepare: (best: Plain<I>, points: number, chance: Chance) => {
-      const issue = refuse?.(best, (path, code, read, expected) => ({ path, code, read, expected }));
-      return issue
-        ? { axes: nothing(), solve: () => noneOf(Object.keys(d.results), "refused") as Solved<R>, issues: [issue] }
+      const refused = refuse?.(best, (path, code, read, expected) => ({ path, code, read, expected })) ?? [];
+      const issues = "path" in refused ? [refused] : refused;
+      return issues.length > 0
+        ? { axes: nothing(), solve: () => noneOf(Object.keys(d.results), "refused") as Solved<R>, issues }
         : w.prepare(best, points, chance);
     },
     findings: (g) => {
