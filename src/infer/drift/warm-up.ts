@@ -26,15 +26,27 @@ const tailPowers = [0.8, 3] as const;
 const leftOf = ({ tauS, power, tail }: Pace, atS: number): number =>
   tail ? (1 + atS / tauS) ** -power : Math.exp(-(power === 1 ? atS / tauS : (atS / tauS) ** power));
 
-/** What of a warm-up is still to come at a time, Hz. */
-export const toComeHz = (w: WarmUp, atS: number): number => w.parts.reduce((s, p) => s + p.hz * leftOf(p, atS), 0);
-/** How fast it moves at a time, Hz/s. */
-export const speedHzPerS = (w: WarmUp, atS: number): number =>
-  w.parts.reduce((s, p) => {
-    const x = Math.max(atS, 1) / p.tauS;
-    if (p.tail) return s - (p.hz * p.power * (1 + x) ** (-p.power - 1)) / p.tauS;
-    return s - (p.hz * p.power * x ** p.power * Math.exp(-(x ** p.power))) / Math.max(atS, 1);
-  }, 0);
+/** What of a warm-up is still to come at a time, Hz. Source: derived. */
+export function toComeHz({ parts }: WarmUp, atS: number): number {
+  let hz = 0;
+  for (const p of parts) hz += p.hz * leftOf(p, atS);
+  return hz;
+}
+/** How fast one part moves at a time of a second or more, Hz/s. Source: the derivative of what is left. */
+function speedOf({ hz, tauS, power, tail }: WarmUp["parts"][number], atS: number): number {
+  const x = atS / tauS;
+  if (tail) return (-hz * power * (1 + x) ** (-power - 1)) / tauS;
+  if (power === 1) return (-hz * Math.exp(-x)) / tauS;
+  const left = x ** power;
+  return (-hz * power * left * Math.exp(-left)) / atS;
+}
+/** How fast it moves at a time, Hz/s. Source: the derivative of what is left. */
+export function speedHzPerS({ parts }: WarmUp, atS: number): number {
+  const at = Math.max(atS, 1);
+  let speed = 0;
+  for (const p of parts) speed += speedOf(p, at);
+  return speed;
+}
 
 /**
  * Time from which it moves no more than so fast, s.
@@ -48,11 +60,11 @@ export const speedHzPerS = (w: WarmUp, atS: number): number =>
 export function settledAfterS(w: WarmUp, limitHzPerS: number, fromS: number): number {
   const first = Math.max(10, fromS);
   const steps = Math.ceil(Math.log((40 * slowestS) / first) / Math.log(1.04));
-  const at = (k: number): number => first * 1.04 ** k;
+  let fast = first * 1.04 ** steps;
   let k = steps;
-  while (k >= 0 && Math.abs(speedHzPerS(w, at(k))) <= limitHzPerS) k--;
+  for (; k >= 0 && Math.abs(speedHzPerS(w, fast)) <= limitHzPerS; k--) fast /= 1.04;
   if (k < 0) return fromS;
-  let [fast, calm] = [at(k), at(k + 1)];
+  let calm = fast * 1.04;
   for (let i = 0; i < 40; i++) {
     const mid = (fast + calm) / 2;
     if (Math.abs(speedHzPerS(w, mid)) > limitHzPerS) fast = mid;
