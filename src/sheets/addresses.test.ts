@@ -36,7 +36,6 @@ const oneThing = [
   "line.highRatio",
   "supplies.secondaryVoltage",
   "supplies.bleeder",
-  "supplies.meter",
   "audio.low",
   "audio.high",
   "fittings.marker-generator.spacing",

@@ -1,11 +1,14 @@
-import type { ChoiceInput } from "../../ask/inputs";
+import { stored } from "../../ask/stored";
+import { chart } from "../../set/addresses/chart";
+import { line } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { type Cell, type Column, cell, type FromCard, type Row } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
-import { meterNames, meterOhm, rangeFor } from "../../standards/meters";
+import { meterOhm, rangeFor } from "../../standards/meters";
 import { tubePointOf } from "../../standards/receiving-tubes";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 import { readCard } from "./card-rows";
+import { lineToday } from "./supply";
 
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
 export const electrodes = ["other", "plate", "screen", "cathode", "grid", "heater", "B+", "AVC"] as const;
@@ -152,7 +155,7 @@ export function chartRangeOf(bench: Bench): Quantity | undefined {
   const hit = rangePattern.exec(bench.cardField("voltage-chart", "Chart's meter and line") ?? "");
   const volts = Number((hit?.[1] ?? hit?.[2] ?? "").replace(",", "."));
   return (
-    bench.quantity("supplies.chartRange") ??
+    bench.quantity(chart.chartRange.address) ??
     (volts > 0 ? { value: volts, spread: exact, origin: "stated", source: "the voltage chart's card" } : undefined)
   );
 }
@@ -172,8 +175,9 @@ export function onChartCard(bench: Bench, field: string): Quantity | undefined {
 }
 /** Line volts of today over those of the chart; 1 where either is not written. */
 export function lineRatioOf(bench: Bench): number {
-  const now = bench.quantity("supplies.lineNow") ?? onChartCard(bench, "Line volts");
-  const then = bench.quantity("supplies.chartLine") ?? onChartCard(bench, "Chart's meter and line") ?? bench.quantity("line.voltage");
+  const now = lineToday(bench) ?? onChartCard(bench, "Line volts");
+  const then =
+    bench.quantity(chart.chartLine.address) ?? onChartCard(bench, "Chart's meter and line") ?? bench.quantity(line.voltage.address);
   return now && then ? now.value / then.value : 1;
 }
 /** The kind of meter that a field of the card names. */
@@ -189,13 +193,6 @@ function meterOnCard(bench: Bench, field: string): string | undefined {
   return known.find(([r]) => r.test(text))?.[1];
 }
 
-export const meterInput = (meaning: string, name: string, assumed: string, field: string) =>
-  ({
-    kind: "choice",
-    options: meterNames,
-    meaning,
-    howMeasured: "what is printed on it, or in its manual",
-    from: (bench: Bench) => bench.choice(`supplies.${name}`) ?? meterOnCard(bench, field),
-    assumed,
-    keptAt: `supplies.${name}`,
-  }) as const satisfies ChoiceInput;
+/** The meter of the chart, and the one that today's volts are read with, as the card names them. */
+export const chartMeterInput = stored(chart.chartMeter, { from: (bench) => meterOnCard(bench, "Chart's meter and line") });
+export const meterInput = stored(chart.meter, { from: (bench) => meterOnCard(bench, "Meter") });

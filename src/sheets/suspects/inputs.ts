@@ -6,7 +6,7 @@ import type { FromCard, Row } from "../../set/columns";
 import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { exact } from "../../units/quantity";
-import { type ChartRow, meterInput } from "../inputs/chart";
+import { type ChartRow, chartMeterInput, meterInput } from "../inputs/chart";
 import { ofStage, ofTube, ofTubeNow, tolerance } from "./input-kinds";
 import { nodeOptions } from "./solve";
 import { firstRead, nodeOf, stageHere, tubeHere, tubeOrder, unreadOfCard } from "./stage-here";
@@ -95,8 +95,8 @@ export const suspectInputs = {
       (bench.at === "" ? undefined : ["rf", "if-tube"].includes(bench.choice(`${bench.at}.kind`) ?? "if-tube") ? "AVC" : "fixed"),
     assumed: "AVC",
   },
-  meter: meterInput("meter that the volts were read with", "meter", "digital, 10 MΩ", "Meter"),
-  chartMeter: meterInput("meter that the chart was taken with", "chartMeter", "20 kΩ/V", "Chart's meter and line"),
+  meter: meterInput,
+  chartMeter: chartMeterInput,
   tubeType: {
     kind: "choice",
     options: [...tubePoints.map((t) => t.type), "other"],
