@@ -1,7 +1,10 @@
+import { practice } from "../../ask/declare";
+import { onceFor } from "../../ask/once";
 import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
 import type { NodeDoubt } from "../../infer/stage/weigh-faults";
 import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
+import { stages } from "../../set/addresses/stages";
 import type { Bench } from "../../set/bench";
 import type { FromCard } from "../../set/columns";
 import { socketName, socketNumber } from "../../set/sockets";
@@ -9,7 +12,8 @@ import { meterOhm } from "../../standards/meters";
 import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
 import { type ChartRow, chartMeterOhm, chartOnCard, chartRangeOf, chartRow, lineRatioOf } from "../inputs/chart";
 
-type Chosen = Readonly<Record<string, string>>;
+/** The choices of the question: tube, its type, the meters. */
+export type Chosen = Readonly<Record<string, string>>;
 /** One amplifying tube of a stage, or one half of a double one, with its own rows of the chart. */
 export interface StageTube {
   readonly socket: string;
@@ -17,7 +21,7 @@ export interface StageTube {
   readonly function: string;
   readonly rows: readonly ChartRow[];
 }
-export const tubeOrder = ["first", "second", "third", "fourth"] as const;
+const tubeOrder = stages.tube.options;
 const words: Readonly<Partial<Record<ChartRow["electrode"], Node>>> = {
   "B+": "supply",
   plate: "plate",
@@ -27,12 +31,7 @@ const words: Readonly<Partial<Record<ChartRow["electrode"], Node>>> = {
 };
 export const nodeOf = (r: ChartRow): Node | undefined => words[r.electrode];
 
-const seen = new WeakMap<Bench, FromCard>();
-const cardOf = (bench: Bench): FromCard => {
-  const known = seen.get(bench) ?? chartOnCard(bench);
-  seen.set(bench, known);
-  return known;
-};
+const cardOf = onceFor(chartOnCard);
 /** Cells of the card that can't be read, told with the rows. */
 export const unreadOfCard = (bench: Bench): FromCard["unread"] => cardOf(bench).unread;
 
@@ -117,7 +116,6 @@ export interface StageHere {
   /** how well the chart says what this meter should read, relative, by node */
   readonly doubt: NodeDoubt;
 }
-const practice = "common practice, no source";
 /** What is usual where neither the set nor its chart says it: ohms and volts, each with where it is from. */
 export function usualOf(bench: Bench, chosen: Chosen) {
   const kind = kindHere(bench, chosen);
@@ -167,15 +165,14 @@ function plateBefore(bench: Bench, chosen: Chosen): { readonly chart?: number; r
  * @source house frame
  */
 export function stageHere(bench: Bench, chosen: Chosen): StageHere {
-  const own = here.get(bench) ?? new Map<string, StageHere>();
-  here.set(bench, own);
+  const own = stagesHere(bench);
   const key = JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter, chosen.meter]);
   const known = own.get(key) ?? findStage(bench, chosen);
   own.set(key, known);
   return known;
 }
 /** Each input asks for the stage; it is worked out once a bench. */
-const here = new WeakMap<Bench, Map<string, StageHere>>();
+const stagesHere = onceFor((_: Bench) => new Map<string, StageHere>());
 function findStage(bench: Bench, chosen: Chosen): StageHere {
   const tube = tubeHere(bench, chosen);
   const rows = tube?.rows ?? [];
