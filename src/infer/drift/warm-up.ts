@@ -26,10 +26,17 @@ const tailPowers = [0.8, 3] as const;
 const leftOf = ({ tauS, power, tail }: Pace, atS: number): number =>
   tail ? (1 + atS / tauS) ** -power : Math.exp(-(power === 1 ? atS / tauS : (atS / tauS) ** power));
 
-/** What of a warm-up is still to come at a time, Hz. Source: derived. */
-export function toComeHz({ parts }: WarmUp, atS: number): number {
+/**
+ * What of a warm-up is still to come at a time.
+ *
+ * @param w the warm-up
+ * @param atS time since switching on, s
+ * @returns Hz, over what it ends at
+ * @source derived
+ */
+export function toComeHz(w: WarmUp, atS: number): number {
   let hz = 0;
-  for (const p of parts) hz += p.hz * leftOf(p, atS);
+  for (const p of w.parts) hz += p.hz * leftOf(p, atS);
   return hz;
 }
 /** How fast one part moves at a time of a second or more, Hz/s. Source: the derivative of what is left. */
@@ -40,11 +47,18 @@ function speedOf({ hz, tauS, power, tail }: WarmUp["parts"][number], atS: number
   const left = x ** power;
   return (-hz * power * left * Math.exp(-left)) / atS;
 }
-/** How fast it moves at a time, Hz/s. Source: the derivative of what is left. */
-export function speedHzPerS({ parts }: WarmUp, atS: number): number {
+/**
+ * How fast it moves at a time.
+ *
+ * @param w the warm-up
+ * @param atS time since switching on, s; what is under a second is taken as one
+ * @returns Hz/s
+ * @source the derivative of what is left
+ */
+export function speedHzPerS(w: WarmUp, atS: number): number {
   const at = Math.max(atS, 1);
   let speed = 0;
-  for (const p of parts) speed += speedOf(p, at);
+  for (const p of w.parts) speed += speedOf(p, at);
   return speed;
 }
 

@@ -1,6 +1,12 @@
 import type { G, Put } from "./ask";
 
-/** Whether the slug makes up what the winding is off. */
+/**
+ * Whether the slug makes up what the winding is off.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @param put takes each finding
+ * @source house rule
+ */
 export function findingsOf(g: G, put: Put): void {
   const reach = g.verdict((x, y) => Math.abs(y.offBy) <= x.coilRange);
   const said = {

@@ -3,7 +3,13 @@ import type { Asked, G, Put } from "./ask";
 import { steadyWhy, toldBy } from "./solve";
 
 const isSteady = (g: G): boolean => g.figures.perKelvin.why === steadyWhy;
-/** When the set is ready to use, and what is still to come, as one sentence. */
+/**
+ * When the set is ready to use, and what is still to come, as one sentence.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @returns the sentence
+ * @source house rule
+ */
 export function headlineOf(g: G): string {
   if (isSteady(g)) return "It is steady: over the whole log its drift is lost in the scatter of the readings.";
   const { fitAfter, whole, atEnd } = g.figures;
@@ -15,7 +21,13 @@ export function headlineOf(g: G): string {
   return `${use}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
 }
 
-/** What the log means, and which capacitor would still the set. */
+/**
+ * What the log means, and which capacitor would still the set.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @param put takes each finding
+ * @source house rule
+ */
 export function findingsOf(g: G, put: Put): void {
   if (isSteady(g)) {
     put("drift-steady", "note", "Nothing needs compensating.", { restsOn: ["whole"] });

@@ -115,7 +115,14 @@ function settledBy(fromS: number): (w: WarmUp, limitHzPerS: number) => number {
   };
 }
 
-/** The oscillator's circuit, with that coefficient of its fixed capacitors which gives the drift per kelvin. Source: physics/temperature.ts. */
+/**
+ * The oscillator's circuit, with that coefficient of its fixed capacitors which gives the drift per kelvin.
+ *
+ * @param x inputs
+ * @param perKelvin relative drift per kelvin
+ * @returns F, and coefficients per kelvin
+ * @source physics/temperature.ts
+ */
 export function circuitOf(x: Asked, perKelvin: number): WarmCircuit {
   const parts = { fixedF: x.fixedCapacitance, coilPerK: x.coilCoefficient, gangPerK: x.gangCoefficient };
   return { ...parts, fixedPerK: fixedFor(perKelvin, parts, x.gangNow) };

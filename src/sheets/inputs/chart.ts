@@ -13,7 +13,13 @@ import { lineToday } from "./supply";
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
 export const electrodes = ["other", "plate", "screen", "cathode", "grid", "heater", "B+", "AVC"] as const;
 
-/** The electrode that a person wrote: its word, an old or British one, or a letter. */
+/**
+ * The electrode that a person wrote: its word, an old or British one, or a letter.
+ *
+ * @param said such as `plate`, `anode`, `g2`
+ * @returns its place among the electrodes; the first, other, where it is none
+ * @source words of the trade
+ */
 export function electrodeOf(said: string): number {
   const word = said.trim().toLowerCase();
   const known: readonly (readonly [RegExp, (typeof electrodes)[number]])[] = [
@@ -114,7 +120,13 @@ function dutyOf(bench: Bench, socket: Cell): number {
   const kind = tube && bench.choice(`stages.${tube.stage}.kind`);
   return chartDuties.indexOf(kind === "audio" ? (isOutput(tube!) ? "output" : "audio") : (dutyByKind[kind ?? ""] ?? "not said"));
 }
-/** The voltage chart's card: every row that names a socket, with the cells that can't be read told. */
+/**
+ * The voltage chart's card: every row that names a socket.
+ *
+ * @param bench where the card is
+ * @returns rows in SI, with the cells that can't be read told
+ * @source house frame
+ */
 export function chartOnCard(bench: Bench): FromCard {
   const columns = { ...chartColumns, chart: { ...chartColumns.chart, optional: true } } as const;
   const read = readCard(bench, "voltage-chart", "voltage chart", columns, {
@@ -150,7 +162,13 @@ export const resistancesOnCard = (bench: Bench): FromCard =>
 
 /** The one range that a meter stood at, as a person writes it: on the 250 V range. */
 const rangePattern = /(\d+(?:[.,]\d+)?)\s*V(?:olts?)?[\s-]+(?:range|scale)|(?:range|scale)\s*(?:of\s*)?(\d+(?:[.,]\d+)?)\s*V/i;
-/** The range that the whole chart was taken on, where one is stated. */
+/**
+ * The range that the whole chart was taken on.
+ *
+ * @param bench where it is stored, or stands on the card
+ * @returns V; undefined where none is stated
+ * @source house frame
+ */
 export function chartRangeOf(bench: Bench): Quantity | undefined {
   const hit = rangePattern.exec(bench.cardField("voltage-chart", "Chart's meter and line") ?? "");
   const volts = Number((hit?.[1] ?? hit?.[2] ?? "").replace(",", "."));
@@ -163,7 +181,14 @@ export function chartRangeOf(bench: Bench): Quantity | undefined {
 export const chartMeterOhm = (name: string, chartV: number, rangeV: number | undefined): number =>
   meterOhm(name, chartV, rangeV !== undefined && rangeV >= Math.abs(chartV) ? rangeV : undefined);
 
-/** The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone. */
+/**
+ * The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone.
+ *
+ * @param bench where the card is
+ * @param field of the card
+ * @returns V, 50 to 300; undefined where there is none
+ * @source house frame
+ */
 export function onChartCard(bench: Bench, field: string): Quantity | undefined {
   const text = (bench.cardField("voltage-chart", field) ?? "").replace(rangePattern, "");
   const volts = Number(
@@ -173,7 +198,13 @@ export function onChartCard(bench: Bench, field: string): Quantity | undefined {
     ? { value: volts, spread: tolerance(0.01 * volts), origin: "measured", source: "the voltage chart's card" }
     : undefined;
 }
-/** Line volts of today over those of the chart; 1 where either is not written. */
+/**
+ * Line volts of today over those of the chart.
+ *
+ * @param bench the set
+ * @returns ratio; 1 where either is not written
+ * @source derived
+ */
 export function lineRatioOf(bench: Bench): number {
   const now = lineToday(bench) ?? onChartCard(bench, "Line volts");
   const then =

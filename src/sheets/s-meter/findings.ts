@@ -1,7 +1,13 @@
 import type { Asked, G, Put } from "./ask";
 import { lineThrough } from "./solve";
 
-/** What the meter's law and the AVC curve mean, and what to do at the set. */
+/**
+ * What the meter's law and the AVC curve mean, and what to do at the set.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @param put takes each finding
+ * @source house rule
+ */
 export function findingsOf(g: G, put: Put): void {
   aboutNine(g, put);
   aboutUnit(g, put);

@@ -7,7 +7,14 @@ import type { Asked, ask } from "./ask";
 type Step = Asked["steps"][number];
 /** S units of a reading in decibels over S9, 6 dB each. Source: IARU Region 1. */
 export const sNumber = (reading: number): number => 9 + reading / 6;
-/** Reading that the law wanted has at a level by the generator, decibels over S9 as an S meter counts them (6 a unit). Source: IARU Region 1. */
+/**
+ * Reading that the law wanted has at a level.
+ *
+ * @param x inputs
+ * @param level by the generator, dBm
+ * @returns decibels over S9 as an S meter counts them, 6 a unit
+ * @source IARU Region 1
+ */
 export function wantedReading(x: Asked, level: number): number {
   const over = level + x.generatorError - x.wantedS9;
   return over <= 0 ? (over / x.unitWanted) * 6 : over;

@@ -2,7 +2,13 @@ import { printValue } from "../../units/print";
 import type { G, Put } from "./ask";
 import { definitionOf, sayDefinition, setLimitDb, worldLimitDb } from "./solve";
 
-/** What limits the set, as one sentence. */
+/**
+ * What limits the set, as one sentence.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @returns the sentence
+ * @source house rule
+ */
 export function headlineOf(g: G): string {
   const x = g.best;
   const world = g.verdict((_, y) => y.lossNow < worldLimitDb);
@@ -21,7 +27,13 @@ export function headlineOf(g: G): string {
 /** Whether the measured noise figure is more than 6 dB over what tubes and circuits give. */
 const farShort = (g: G): "yes" | "no" | "open" => g.verdict((_, y) => y.receiverNoise > y.predictedNoise + 6);
 
-/** What the level means, whether the set falls short of its tubes, and whether what stands before it helps. */
+/**
+ * What the level means, whether the set falls short of its tubes, and whether what stands before it helps.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @param put takes each finding
+ * @source house rule
+ */
 export function findingsOf(g: G, put: Put): void {
   if (g.best.level > 0) aboutLevel(g, put);
   else

@@ -5,7 +5,13 @@ import { firstShort, lostAtBest, points } from "./solve";
 const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const pointOf = (x: Asked, row: number): string => points[x.injected[row].point];
 
-/** The first stage that gives less than the chart, as one sentence. */
+/**
+ * The first stage that gives less than the chart, as one sentence.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @returns the sentence
+ * @source house rule
+ */
 export function headlineOf(g: G): string {
   const x = g.best;
   const lost = lostAtBest(x);
@@ -17,7 +23,13 @@ export function headlineOf(g: G): string {
     : `Every stage gives what the chart says, within ${printValue(x.stageLimit, "decibel")}.`;
 }
 
-/** Stages short of the chart or above it, what spoils the levels, and the oscillator on every band. */
+/**
+ * Stages short of the chart or above it, what spoils the levels, and the oscillator on every band.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @param put takes each finding
+ * @source house rule
+ */
 export function findingsOf(g: G, put: Put): void {
   const lost = lostAtBest(g.best);
   aboutShort(g, lost, put);

@@ -1,4 +1,4 @@
-import { declare, type GroundOf, type InputsOf, inside, type PutOf } from "../../ask/declare";
+import { declare, type InputsOf, inside, type PutOf } from "../../ask/declare";
 import { inputs } from "./inputs";
 
 export const ask = declare({
@@ -38,5 +38,4 @@ export const ask = declare({
   figures: [],
 });
 export type Asked = InputsOf<typeof ask>;
-export type G = GroundOf<typeof ask>;
 export type Put = PutOf<typeof ask>;

@@ -4,7 +4,8 @@ import { stages } from "../../set/addresses/stages";
 import type { Bench } from "../../set/bench";
 import { type TubePoint, tubePoints, tubeTableSource } from "../../standards/receiving-tubes";
 import { exact, type Quantity } from "../../units/quantity";
-import { type Chosen, type StageHere, stageHere, usualOf } from "./stage-here";
+import { type StageHere, stageHere, usualOf } from "./stage-here";
+import type { Chosen } from "./tubes-here";
 
 /** What is stored of the stage, else what the table, the chart or practice says. The tolerances are inputs of their own, so no figure brings a spread. */
 const figure = (s: Addressed<QuantityAt>, from: (bench: Bench, chosen: Chosen) => Quantity | undefined) =>

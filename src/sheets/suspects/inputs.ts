@@ -15,7 +15,8 @@ import { tubeClassOf, tubePointOf } from "../../standards/receiving-tubes";
 import { exact, type Quantity } from "../../units/quantity";
 import { type ChartRow, chartMeterInput, meterInput } from "../inputs/chart";
 import { ofStage, ofTube, ofTubeNow } from "./input-kinds";
-import { type Chosen, firstRead, nodeOf, stageHere, tubeHere, unreadOfCard } from "./stage-here";
+import { stageHere } from "./stage-here";
+import { type Chosen, firstRead, nodeOf, tubeHere, unreadOfCard } from "./tubes-here";
 
 /** A reading as the sheet's one meter would have it: what another meter read is turned over by the node's own ohms, where they are known. */
 function asRead(r: ChartRow, measured: number, meter = "digital, 10 MΩ"): number {

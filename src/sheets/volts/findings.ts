@@ -33,7 +33,13 @@ const togetherSays = (t: Together): string => {
   return `${t.rows.length} plates, screens and B+ are ${up ? "up" : "down"} together by ${percent(t.ratio)}${span}. ${heaters}, before any one stage is suspected.`;
 };
 
-/** What is wrong, before all what all readings have in common. */
+/**
+ * What is wrong, before all what all readings have in common, as one sentence.
+ *
+ * @param x inputs
+ * @returns the sentence
+ * @source house rule
+ */
 export function headlineOf(x: Asked): string {
   const all = judgeChart(x);
   if (all.length === 0) return "No row has both a chart value and a reading yet.";
@@ -60,7 +66,13 @@ const lineIsHigh = (all: readonly Judged[]): boolean => {
 /** Findings of one kind that are told at most: a chart that is wrong all over has one cause. */
 const most = 12;
 
-/** What each reading of the charts means, what harms first, then what all have in common. */
+/**
+ * What each reading of the charts means, what harms first, then what all have in common.
+ *
+ * @param g inputs at their best, and results with their intervals
+ * @param put takes each finding
+ * @source house rule
+ */
 export function findingsOf(g: G, put: Put): void {
   const x = g.best;
   const all = judgeChart(x);
