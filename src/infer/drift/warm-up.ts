@@ -26,6 +26,13 @@ const tailPowers = [0.8, 3] as const;
 const leftOf = ({ tauS, power, tail }: Pace, atS: number): number =>
   tail ? (1 + atS / tauS) ** -power : Math.exp(-(power === 1 ? atS / tauS : (atS / tauS) ** power));
 
+/** The same at all times of a log. */
+function putLeft({ tauS, power, tail }: Pace, timeS: Float64Array, into: Float64Array): void {
+  if (tail) for (let i = 0; i < into.length; i++) into[i] = (1 + timeS[i] / tauS) ** -power;
+  else if (power === 1) for (let i = 0; i < into.length; i++) into[i] = Math.exp(-timeS[i] / tauS);
+  else for (let i = 0; i < into.length; i++) into[i] = Math.exp(-((timeS[i] / tauS) ** power));
+}
+
 /**
  * What of a warm-up is still to come at a time.
  *
@@ -144,10 +151,7 @@ function modelOf(log: { readonly timeS: Float64Array; readonly hz: Float64Array;
   const used = (parts: Shape): readonly Float64Array[] => [...columns.slice(0, 1 + parts.length), ...besides];
   const solve = (law: (typeof laws)[number], at: Float64Array): Solved => {
     const parts = law(at);
-    parts.forEach((p, k) => {
-      const column = columns[1 + k];
-      for (let i = 0; i < n; i++) column[i] = leftOf(p, timeS[i]);
-    });
+    for (let k = 0; k < parts.length; k++) putLeft(parts[k], timeS, columns[1 + k]);
     const own = used(parts);
     const cols = own.length;
     const weight = Math.exp(-2 * at[at.length - 1]);
