@@ -35,6 +35,8 @@ interface MoreOfList {
   readonly from?: From<readonly Row[] | FromCard>;
   /** invented rows to show what the question does */
   readonly example?: readonly Row[];
+  /** what stands in place of rows that nobody wrote, in words */
+  readonly none?: string;
 }
 type QuantityHere<M> = QuantityInput & { readonly at: string } & (M extends { readonly optional: true }
     ? { readonly optional: true }
@@ -102,7 +104,7 @@ function choiceInput({ usual: always, ...said }: ChoiceAt, { usual, from, record
   const assumed = usual ?? always;
   return { ...said, ...(assumed === undefined ? {} : { assumed }), ...(recordedOnly ? { recordedOnly } : {}), ...(from ? { from } : {}) };
 }
-function listInput(s: ListAt, { from, example }: MoreOfList): TableInput {
-  const assumed = { rows: example ?? [], source: example ? "an invented example" : "none read yet" };
+function listInput(s: ListAt, { from, example, none = "none read yet" }: MoreOfList): TableInput {
+  const assumed = { rows: example ?? [], source: example ? "an invented example" : none };
   return { ...s, kind: "table", from: from ?? (() => undefined), assumed };
 }

@@ -92,93 +92,99 @@ export function contactMoved(tube: TubeLaw, driveV: number, byV: number): TubeLa
   return { ...tube, mu: driveV / (driveV / tube.mu - by), contactV: (tube.contactV ?? 0) + by };
 }
 
+type Meters = Partial<Readonly<Record<Node, number>>>;
+/** Currents into plate, screen, cathode and grid, A, and their derivatives by those volts, S; what is given back is how many volts they are off. */
+function equationsOf(s: Stage, meter: Meters): (v: Float64Array, f: Float64Array, j: Float64Array) => number {
+  const { perveance, mu, plateShare: share, exponent = 1.5, softV = 0, contactV: ownV = 0, kind } = s.tube;
+  const triode = kind === "triode";
+  const gas = s.gridCurrentA ?? 0;
+  const plateS = 1 / s.plateOhm + (meter.plate ?? 0);
+  const screenS = triode ? 1 : 1 / s.screenOhm + s.screenLeak + (meter.screen ?? 0);
+  const screenFeedS = triode ? 1 : 1 / s.screenOhm;
+  const cathodeS = 1 / s.cathodeOhm + s.cathodeLeak + (meter.cathode ?? 0);
+  const gridS = 1 / s.gridOhm + s.couplingLeak + (meter.grid ?? 0);
+  const intoGridA = s.returnV / s.gridOhm + s.couplingLeak * s.beforeV + gas;
+  return (v, f, j) => {
+    const p = v[0];
+    const d = v[1];
+    const k = v[2];
+    const g = v[3];
+    const drive = g - k + ownV + ((triode ? p : d) - k) / mu;
+    const bent = softV > 0 ? Math.exp(Math.min(drive / softV, 500)) : 0;
+    const soft = softV > 0 ? softV * Math.log1p(bent) : Math.max(drive, 0);
+    const root = exponent === 1.5 ? Math.sqrt(soft) : soft ** (exponent - 1);
+    const total = perveance * soft * root;
+    const slope = exponent * perveance * root * (softV > 0 ? bent / (1 + bent) : 1);
+    const pk = p - k;
+    // a plate below its cathode takes nothing; the trace of a slope is for Newton's sake
+    const below = triode || pk <= 0 ? 1 : Math.exp(-pk / kneeV);
+    const knee = triode ? 1 : pk > 0 ? 1 - below : 1e-6 * pk;
+    const kneeSlope = triode ? 0 : pk > 0 ? below / kneeV : 1e-6;
+    const over = Math.max(g - k + contactV, 0);
+    const gridA = gridPerveance * over * Math.sqrt(over);
+    const gridSlope = 1.5 * gridPerveance * Math.sqrt(over);
+    const plateA = total * share * knee;
+    f[0] = s.supplyV / s.plateOhm - plateS * p - plateA;
+    f[1] = s.supplyV * screenFeedS - screenS * d - (triode ? 0 : total - plateA);
+    f[2] = (triode ? plateA : total) + gridA - cathodeS * k;
+    f[3] = intoGridA - gridS * g - gridA;
+    // derivatives of the whole current by plate, screen and cathode (by the grid it is the slope), then those of the plate's own
+    const dp = triode ? slope / mu : 0;
+    const dd = triode ? 0 : slope / mu;
+    const dk = -slope * (1 + 1 / mu);
+    const own = share * knee;
+    const bend = total * share * kneeSlope;
+    j[0] = -(dp * own + bend) - plateS;
+    j[1] = -dd * own;
+    j[2] = bend - dk * own;
+    j[3] = -slope * own;
+    j[4] = triode ? 0 : -(dp + j[0] + plateS);
+    j[5] = (triode ? 0 : -(dd + j[1])) - screenS;
+    j[6] = triode ? 0 : -(dk + j[2]);
+    j[7] = triode ? 0 : -(slope + j[3]);
+    j[8] = triode ? -(j[0] + plateS) : dp;
+    j[9] = triode ? -j[1] : dd;
+    j[10] = (triode ? -j[2] : dk) - gridSlope - cathodeS;
+    j[11] = (triode ? -j[3] : slope) + gridSlope;
+    j.fill(0, 12, 14);
+    j[14] = gridSlope;
+    j[15] = -gridS - gridSlope;
+    // each equation by the conductance of its own node: volts that it is off
+    const upper = Math.max(Math.abs(f[0]) / (plateS + 1e-9), Math.abs(f[1]) / (triode ? 1 : screenS + 1e-9));
+    return Math.max(upper, Math.abs(f[2]) / (cathodeS + 1e-9), Math.abs(f[3]) / (gridS + 1e-9));
+  };
+}
 /**
  * DC of a stage, with a meter's conductance at its nodes.
  *
  * @param s the circuit
  * @param meter conductance from a node to the chassis, S, by node; none where absent
+ * @param start volts to begin from; a usual stage's where absent
  * @returns volts of the nodes to the chassis; undefined where Newton found none
  * @source node equations with the laws above; damped Newton
  */
-export function solveStage(s: Stage, meter: Partial<Readonly<Record<Node, number>>> = {}, start?: Volts): Volts | undefined {
-  const { tube } = s;
-  const triode = tube.kind === "triode";
-  const { exponent = 1.5, softV = 0, contactV: ownV = 0 } = tube;
-  const gas = s.gridCurrentA ?? 0;
+export function solveStage(s: Stage, meter: Meters = {}, start?: Volts): Volts | undefined {
+  const volts = equationsOf(s, meter);
   const x = start
     ? Float64Array.of(start.plate, start.screen, start.cathode, start.grid)
-    : Float64Array.of(0.8 * s.supplyV, triode ? s.supplyV : 0.4 * s.supplyV, 0.005 * s.supplyV, Math.min(0, s.returnV));
+    : Float64Array.of(0.8 * s.supplyV, (s.tube.kind === "triode" ? 1 : 0.4) * s.supplyV, 0.005 * s.supplyV, Math.min(0, s.returnV));
   const f = new Float64Array(4);
   const j = new Float64Array(16);
   const tried = new Float64Array(4);
-  const gOf = (n: Node): number => meter[n] ?? 0;
-  const [gp, gs, gk, gg] = [gOf("plate"), gOf("screen"), gOf("cathode"), gOf("grid")];
-  const residual = (v: Float64Array, jacobian?: Float64Array): number => {
-    const [p, d, k, g] = v;
-    const drive = g - k + ownV + ((triode ? p : d) - k) / tube.mu;
-    const soft = softV > 0 ? softV * Math.log1p(Math.exp(Math.min(drive / softV, 500))) : Math.max(drive, 0);
-    const total = tube.perveance * soft ** exponent;
-    const slope = exponent * tube.perveance * soft ** (exponent - 1) * (softV > 0 ? 1 / (1 + Math.exp(-drive / softV)) : 1);
-    const pk = p - k;
-    // a plate below its cathode takes nothing; the trace of a slope is for Newton's sake
-    const knee = triode ? 1 : pk > 0 ? 1 - Math.exp(-pk / kneeV) : 1e-6 * pk;
-    const kneeSlope = triode ? 0 : pk > 0 ? Math.exp(-pk / kneeV) / kneeV : 1e-6;
-    const over = g - k + contactV;
-    const gridA = over > 0 ? gridPerveance * over * Math.sqrt(over) : 0;
-    const gridSlope = over > 0 ? 1.5 * gridPerveance * Math.sqrt(over) : 0;
-    const share = tube.plateShare;
-    const plateA = total * share * knee;
-    const screenA = triode ? 0 : total - plateA;
-    const cathodeA = (triode ? plateA : total) + gridA;
-    f[0] = (s.supplyV - p) / s.plateOhm - gp * p - plateA;
-    f[1] = triode ? s.supplyV - d : (s.supplyV - d) / s.screenOhm - (s.screenLeak + gs) * d - screenA;
-    f[2] = cathodeA - k * (1 / s.cathodeOhm + s.cathodeLeak + gk);
-    f[3] = (s.returnV - g) / s.gridOhm + s.couplingLeak * (s.beforeV - g) + gas - gg * g - gridA;
-    if (jacobian) {
-      // derivatives of the whole current by plate, screen, cathode, grid
-      const [dp, dd, dk, dg] = [triode ? slope / tube.mu : 0, triode ? 0 : slope / tube.mu, -slope * (1 + 1 / tube.mu), slope];
-      const plateBy = [
-        dp * share * knee + total * share * kneeSlope,
-        dd * share * knee,
-        dk * share * knee - total * share * kneeSlope,
-        dg * share * knee,
-      ];
-      const all = [dp, dd, dk, dg];
-      jacobian.fill(0);
-      for (let c = 0; c < 4; c++) {
-        jacobian[c] = -plateBy[c];
-        jacobian[4 + c] = triode ? 0 : -(all[c] - plateBy[c]);
-        jacobian[8 + c] = triode ? plateBy[c] : all[c];
-      }
-      jacobian[0] -= 1 / s.plateOhm + gp;
-      jacobian[5] -= triode ? 1 : 1 / s.screenOhm + s.screenLeak + gs;
-      jacobian[10] -= gridSlope + 1 / s.cathodeOhm + s.cathodeLeak + gk;
-      jacobian[11] += gridSlope;
-      jacobian[14] += gridSlope;
-      jacobian[15] -= 1 / s.gridOhm + s.couplingLeak + gg + gridSlope;
-    }
-    // each equation by the conductance of its own node: volts that it is off
-    return Math.max(
-      Math.abs(f[0]) / (1 / s.plateOhm + gp + 1e-9),
-      triode ? Math.abs(f[1]) : Math.abs(f[1]) / (1 / s.screenOhm + s.screenLeak + gs + 1e-9),
-      Math.abs(f[2]) / (1 / s.cathodeOhm + s.cathodeLeak + gk + 1e-9),
-      Math.abs(f[3]) / (1 / s.gridOhm + s.couplingLeak + gg + 1e-9),
-    );
-  };
-  let off = residual(x, j);
+  let off = volts(x, f, j);
   for (let round = 0; round < 120 && off > 1e-7; round++) {
-    const b = Float64Array.from(f, (v) => -v);
-    householderInPlace(j, b, 4, 4);
-    const step = backSubstitute(j, b, 4);
+    householderInPlace(j, f, 4, 4);
+    const step = backSubstitute(j, f, 4);
     let size = 1;
+    let next = off;
     for (let cut = 0; cut < 30; cut++) {
-      for (let k = 0; k < 4; k++) tried[k] = x[k] + size * step[k];
-      const next = residual(tried);
-      if (next < off || cut === 29) break;
+      for (let k = 0; k < 4; k++) tried[k] = x[k] - size * step[k];
+      next = volts(tried, f, j);
+      if (next < off) break;
       size /= 2;
     }
     x.set(tried);
-    off = residual(x, j);
+    off = next;
     if (!Number.isFinite(off)) return undefined;
   }
   return off < 1e-3 ? { supply: s.supplyV, plate: x[0], screen: x[1], cathode: x[2], grid: x[3] } : undefined;

@@ -26,15 +26,48 @@ const tailPowers = [0.8, 3] as const;
 const leftOf = ({ tauS, power, tail }: Pace, atS: number): number =>
   tail ? (1 + atS / tauS) ** -power : Math.exp(-(power === 1 ? atS / tauS : (atS / tauS) ** power));
 
-/** What of a warm-up is still to come at a time, Hz. */
-export const toComeHz = (w: WarmUp, atS: number): number => w.parts.reduce((s, p) => s + p.hz * leftOf(p, atS), 0);
-/** How fast it moves at a time, Hz/s. */
-export const speedHzPerS = (w: WarmUp, atS: number): number =>
-  w.parts.reduce((s, p) => {
-    const x = Math.max(atS, 1) / p.tauS;
-    if (p.tail) return s - (p.hz * p.power * (1 + x) ** (-p.power - 1)) / p.tauS;
-    return s - (p.hz * p.power * x ** p.power * Math.exp(-(x ** p.power))) / Math.max(atS, 1);
-  }, 0);
+/** The same at all times of a log. */
+function putLeft({ tauS, power, tail }: Pace, timeS: Float64Array, into: Float64Array): void {
+  if (tail) for (let i = 0; i < into.length; i++) into[i] = (1 + timeS[i] / tauS) ** -power;
+  else if (power === 1) for (let i = 0; i < into.length; i++) into[i] = Math.exp(-timeS[i] / tauS);
+  else for (let i = 0; i < into.length; i++) into[i] = Math.exp(-((timeS[i] / tauS) ** power));
+}
+
+/**
+ * What of a warm-up is still to come at a time.
+ *
+ * @param w the warm-up
+ * @param atS time since switching on, s
+ * @returns Hz, over what it ends at
+ * @source derived
+ */
+export function toComeHz(w: WarmUp, atS: number): number {
+  let hz = 0;
+  for (const p of w.parts) hz += p.hz * leftOf(p, atS);
+  return hz;
+}
+/** How fast one part moves at a time of a second or more, Hz/s. Source: the derivative of what is left. */
+function speedOf({ hz, tauS, power, tail }: WarmUp["parts"][number], atS: number): number {
+  const x = atS / tauS;
+  if (tail) return (-hz * power * (1 + x) ** (-power - 1)) / tauS;
+  if (power === 1) return (-hz * Math.exp(-x)) / tauS;
+  const left = x ** power;
+  return (-hz * power * left * Math.exp(-left)) / atS;
+}
+/**
+ * How fast it moves at a time.
+ *
+ * @param w the warm-up
+ * @param atS time since switching on, s; what is under a second is taken as one
+ * @returns Hz/s
+ * @source the derivative of what is left
+ */
+export function speedHzPerS(w: WarmUp, atS: number): number {
+  const at = Math.max(atS, 1);
+  let speed = 0;
+  for (const p of w.parts) speed += speedOf(p, at);
+  return speed;
+}
 
 /**
  * Time from which it moves no more than so fast, s.
@@ -48,11 +81,11 @@ export const speedHzPerS = (w: WarmUp, atS: number): number =>
 export function settledAfterS(w: WarmUp, limitHzPerS: number, fromS: number): number {
   const first = Math.max(10, fromS);
   const steps = Math.ceil(Math.log((40 * slowestS) / first) / Math.log(1.04));
-  const at = (k: number): number => first * 1.04 ** k;
+  let fast = first * 1.04 ** steps;
   let k = steps;
-  while (k >= 0 && Math.abs(speedHzPerS(w, at(k))) <= limitHzPerS) k--;
+  for (; k >= 0 && Math.abs(speedHzPerS(w, fast)) <= limitHzPerS; k--) fast /= 1.04;
   if (k < 0) return fromS;
-  let [fast, calm] = [at(k), at(k + 1)];
+  let calm = fast * 1.04;
   for (let i = 0; i < 40; i++) {
     const mid = (fast + calm) / 2;
     if (Math.abs(speedHzPerS(w, mid)) > limitHzPerS) fast = mid;
@@ -118,10 +151,7 @@ function modelOf(log: { readonly timeS: Float64Array; readonly hz: Float64Array;
   const used = (parts: Shape): readonly Float64Array[] => [...columns.slice(0, 1 + parts.length), ...besides];
   const solve = (law: (typeof laws)[number], at: Float64Array): Solved => {
     const parts = law(at);
-    parts.forEach((p, k) => {
-      const column = columns[1 + k];
-      for (let i = 0; i < n; i++) column[i] = leftOf(p, timeS[i]);
-    });
+    for (let k = 0; k < parts.length; k++) putLeft(parts[k], timeS, columns[1 + k]);
     const own = used(parts);
     const cols = own.length;
     const weight = Math.exp(-2 * at[at.length - 1]);

@@ -18,6 +18,34 @@ const hermite: readonly (readonly [number, number])[] = [
   [-3.7504397177, 0.00054826886],
 ];
 
+/** Bits by how easy the test is, to a millionth: tests that tell the same stay in the order of their list. */
+const worthOf = ({ bits, test }: NextTest): number => Math.round(1e6 * bits * test.ease);
+interface Foretold {
+  readonly at: number;
+  /** place of the cause among the ids */
+  readonly k: number;
+  p: number;
+}
+/** What a test would find by each cause, on its own scale, sizes that foretell the same taken together; nothing where one foretells nothing. */
+function foretold(test: Test, likely: readonly { readonly c: Case; readonly p: number }[], ids: readonly string[]): Foretold[] | undefined {
+  const out: Foretold[] = [];
+  const byCause = ids.map(() => new Map<number, Foretold>());
+  for (const { c, p } of likely) {
+    const v = test.predict(c.stage, c.fault, c.size);
+    if (v === undefined) return undefined;
+    const at = test.toScale(v);
+    const k = ids.indexOf(c.fault.id);
+    const alike = byCause[k].get(at);
+    if (alike) alike.p += p;
+    else {
+      const own = { at, k, p };
+      byCause[k].set(at, own);
+      out.push(own);
+    }
+  }
+  return out;
+}
+
 /**
  * Which test tells most about which cause it is.
  *
@@ -38,12 +66,8 @@ export function nextTests(
   for (const test of tests) {
     if (test.id in evidence.tests) continue;
     const sd = Math.hypot(test.error, test.toScale === logScale ? tolerances.resistor : 0);
-    const seen = likely.map((l) => {
-      const v = test.predict(l.c.stage, l.c.fault, l.c.size);
-      return v === undefined ? undefined : { at: test.toScale(v), p: l.p, k: ids.indexOf(l.c.fault.id) };
-    });
-    if (seen.some((x) => x === undefined)) continue;
-    const known = seen as { at: number; p: number; k: number }[];
+    const known = foretold(test, likely, ids);
+    if (!known) continue;
     let bits = 0;
     for (const x of known)
       for (const [z, w] of hermite) {
@@ -60,5 +84,5 @@ export function nextTests(
       }
     out.push({ test, bits });
   }
-  return out.sort((a, b) => b.bits * b.test.ease - a.bits * a.test.ease);
+  return out.sort((a, b) => worthOf(b) - worthOf(a));
 }

@@ -1,3 +1,4 @@
+import { iaruS9Dbm } from "../../standards/smeter";
 import { addresses, list, quantity } from "./declare";
 
 export const sMeter = addresses("sMeter", {
@@ -26,10 +27,16 @@ export const sMeter = addresses("sMeter", {
     [0.2, 0, "common practice, no source"],
     { positive: true, max: 3 },
   ),
-  wantedS9: quantity("dbm", "level wanted for S9", "older sets 100 µV, later ones 50 µV in 50 Ω", [-73, 0, "IARU Region 1, below 30 MHz"], {
-    min: -120,
-    max: 0,
-  }),
+  wantedS9: quantity(
+    "dbm",
+    "level wanted for S9",
+    "older sets 100 µV, later ones 50 µV in 50 Ω",
+    [iaruS9Dbm, 0, "IARU Region 1, below 30 MHz"],
+    {
+      min: -120,
+      max: 0,
+    },
+  ),
   unitWanted: quantity("decibel", "decibels wanted for an S unit", "6 dB by the IARU; period sets often 4 to 5", [6, 0, "IARU Region 1"], {
     positive: true,
     max: 20,

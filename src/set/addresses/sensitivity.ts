@@ -1,4 +1,6 @@
-import { tubeNoise } from "../../standards/tube-noise";
+import { levels, modes, ratios } from "../../physics/noise";
+import { environments } from "../../standards/external-noise";
+import { tubeNoise, tubeNoiseSource } from "../../standards/tube-noise";
 import { addresses, choice, quantity } from "./declare";
 
 /** Tubes of the table that may stand there; as stated takes the figures typed in. */
@@ -6,19 +8,19 @@ const tubesFor = (use: "amplifier" | "mixer"): readonly string[] => tubeNoise.fi
 
 export const sensitivity = addresses("sensitivity", {
   statedRatio: choice(
-    ["not stated", "(S+N)/N", "S/N", "SINAD"],
+    ["not stated", ...ratios],
     "ratio that the level is stated for",
     "the sheet or the page that states it",
     "not stated",
   ),
-  statedMode: choice(["not stated", "AM", "CW or SSB"], "modulation that the level is stated for", "the same", "not stated"),
+  statedMode: choice(["not stated", ...modes], "modulation that the level is stated for", "the same", "not stated"),
   levelIs: choice(
-    ["not stated", "p.d.", "EMF"],
+    ["not stated", ...levels],
     "whether the level is the volts across the terminals (p.d.) or the generator's own (EMF)",
     "the generator's manual",
     "not stated",
   ),
-  place: choice(["city", "residential", "rural", "quiet-rural"], "surroundings of the antenna", "look about", "residential"),
+  place: choice(environments, "surroundings of the antenna", "look about", "residential"),
   before: choice(["nothing", "a converter or preamplifier"], "what stands before the receiver", "look at it", "nothing"),
   rfTube: choice(
     ["as stated", "none", ...tubesFor("amplifier")],
@@ -61,7 +63,7 @@ export const sensitivity = addresses("sensitivity", {
   rfNoise: quantity(
     "resistance",
     "equivalent noise resistance of the RF tube",
-    "tube tables; by formula from currents of receiving-tube manuals, from memory",
+    `tube tables; ${tubeNoiseSource}`,
     [3550, 500, "6BA6 class"],
     { positive: true, max: 1e6 },
   ),

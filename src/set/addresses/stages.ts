@@ -107,13 +107,6 @@ export const stages = addresses("stages.*", {
     [1, 0, "as the manual has it"],
     { positive: true, max: 100 },
   ),
-  highestVolts: quantity(
-    "voltage",
-    "volts that a capacitor at B+ can meet: the crest at the highest line, with cold tubes",
-    "the sheet on B+: with nothing drawn",
-    [450, 0, "usual for a set of this class"],
-    { positive: true, max: 2000 },
-  ),
   resistorTolerance: quantity(
     "fraction",
     "tolerance of a sound resistor",

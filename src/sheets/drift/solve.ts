@@ -1,51 +1,20 @@
-import type { GroundOn } from "../../ask/contract";
+import { noneOf } from "../../ask/declare";
+import { onceFor } from "../../ask/once";
 import type { NoValue } from "../../ask/results";
 import { type DriftFit, fitDrift } from "../../infer/drift/fit";
 import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../infer/drift/warm-up";
-import type { DriftLog } from "../../readings/drift-log";
+import { circuitTcf, compensatorF, fixedFor, type WarmCircuit } from "../../physics/temperature";
+import { type DriftLog, logIssues } from "../../readings/drift-log";
 import { good, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
+import type { Asked } from "./ask";
 
-export interface DriftInputs {
-  readonly driftLog: readonly {
-    readonly time: number;
-    readonly frequency: number;
-    readonly temperature: number;
-    readonly line: number;
-    readonly room: number;
-  }[];
-  readonly oscillatorFrequency: number;
-  readonly minuteLimit: number;
-  readonly warmUp: number;
-  readonly temperatureRise: number;
-  readonly gangNow: number;
-  readonly fixedCapacitance: number;
-  readonly gangEnd: number;
-  readonly coilCoefficient: number;
-  readonly gangCoefficient: number;
-  readonly compensator: number;
-  readonly replacedCoefficient: number;
-}
-export type DriftNames =
-  | "inLog"
-  | "atEnd"
-  | "whole"
-  | "left"
-  | "fitAfter"
-  | "slow"
-  | "fast"
-  | "byLine"
-  | "perKelvin"
-  | "needed"
-  | "otherEnd"
-  | "miss";
-export type G = GroundOn<DriftInputs, DriftNames>;
-/** The card's rows as a log: seconds, hertz and volts, NaN where not read. */
-export const logOf = (x: DriftInputs): DriftLog => ({
-  timeS: Float64Array.from(x.driftLog, (r) => r.time),
-  hz: Float64Array.from(x.driftLog, (r) => r.frequency),
-  lineV: Float64Array.from(x.driftLog, (r) => r.line),
-  roomK: Float64Array.from(x.driftLog, (r) => r.room),
+/** The card's rows as a log: seconds, hertz, volts and kelvins, NaN where not read. */
+export const logOf = (rows: Asked["driftLog"]): DriftLog => ({
+  timeS: Float64Array.from(rows, (r) => r.time),
+  hz: Float64Array.from(rows, (r) => r.frequency),
+  lineV: Float64Array.from(rows, (r) => r.line),
+  roomK: Float64Array.from(rows, (r) => r.room),
 });
 /** What these rows tell: one or two time constants fitted, and every warm-up that they leave possible. */
 export interface DriftTold {
@@ -53,51 +22,129 @@ export interface DriftTold {
   readonly told: WarmUpTold;
   readonly fromS: number;
 }
-const fits = new WeakMap<object, Read<DriftTold>>();
-/** The fits of these rows, made once. */
-export function fitOf(x: DriftInputs): Read<DriftTold> {
-  const had = fits.get(x.driftLog);
-  if (had) return had;
-  const log = logOf(x);
+/**
+ * What the rows of a log tell, or what is wrong with them.
+ *
+ * @param rows of the log
+ * @returns fits, or issues at their rows
+ * @source infer/drift
+ */
+export const toldBy = onceFor((rows: Asked["driftLog"]): Read<DriftTold> => {
+  const log = logOf(rows);
+  const wrong = logIssues(log, "driftLog");
+  if (wrong.length > 0) return { ok: false, issues: wrong };
+  const cool = rows.findIndex((r) => r.temperature < -60 || r.temperature > 200);
+  if (cool >= 0) {
+    const read = String(rows[cool].temperature);
+    return { ok: false, issues: [{ path: `driftLog row ${cool + 1}`, code: "out-of-range", read, expected: "-60 to 200 °C" }] };
+  }
   const fit = fitDrift(log);
-  const made: Read<DriftTold> = fit.ok ? good({ fit: fit.value, told: tellWarmUp(log), fromS: log.timeS[0] }) : fit;
-  fits.set(x.driftLog, made);
-  return made;
-}
-/** Kelvins from the first to the last reading of the thermometer; undefined where it was not read at both ends, or hardly moved. */
-function riseOf(x: DriftInputs): number | undefined {
-  const [a, b] = [x.driftLog[0]?.temperature, x.driftLog.at(-1)?.temperature];
-  return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
-}
+  if (!fit.ok) return { ok: false, issues: fit.issues.map((i) => ({ ...i, path: "driftLog" })) };
+  return good({ fit: fit.value, told: tellWarmUp(log), fromS: log.timeS[0] });
+});
+
 /** Why a steady set has no figure for what moves it. */
 export const steadyWhy = "its drift is lost in the scatter of the readings";
-/** Why no end is given, in words. */
+/**
+ * Why no end is given, in words.
+ *
+ * @param d what the log tells
+ * @returns the reason, as it stands in place of a figure
+ * @source house rule
+ */
 export function noEndWhy({ fit, told }: DriftTold): string {
   if (told.noEnd === "open")
     return `warm-ups with far different ends fit this log of ${printValue(fit.untilS, "time", fit.untilS / 50)} alike, or it is shorter than the 40 min that a chassis takes to show itself`;
   return `no warm-up explains this log: it is missed by ${Math.round(told.misfit.timesNoise * 10) / 10} times what its readings scatter${told.misfit.patterned ? ", the same way for long" : ""}`;
 }
-/** Drift per kelvin: of the log alone where its own thermometer was read, else of the whole warm-up, where its end is told. */
-export function perKelvinOf(x: DriftInputs, w: WarmUp, d: DriftTold): number | NoValue {
-  const read = riseOf(x);
-  if (d.told.noEnd && (read === undefined || d.told.noEnd === "law-fails")) return { none: noEndWhy(d) };
-  const moved = toComeHz(w, d.fromS) - (read === undefined ? 0 : toComeHz(w, d.fit.untilS));
-  return -moved / x.oscillatorFrequency / (read ?? x.temperatureRise);
+/** Kelvins from the first to the last reading of the thermometer; undefined where it was not read at both ends, or hardly moved. */
+function riseOf(rows: Asked["driftLog"]): number | undefined {
+  const [a, b] = [rows[0]?.temperature, rows.at(-1)?.temperature];
+  return a !== undefined && b !== undefined && Math.abs(b - a) > 0.5 ? b - a : undefined;
 }
-/** When it is fit to use: out of the log itself where it comes to rest within it, else only where the end is told. */
-function fitAfterOf(x: DriftInputs, w: WarmUp, d: DriftTold): number | NoValue {
-  if (d.told.noEnd === "law-fails") return { none: noEndWhy(d) };
-  const at = settledAfterS(w, x.minuteLimit / 60, d.fromS);
-  return at > d.fit.untilS && d.told.noEnd ? { none: "not within this log" } : at;
+
+interface Moves {
+  readonly atEnd: number | NoValue;
+  readonly whole: number | NoValue;
+  readonly left: number | NoValue;
+  readonly fitAfter: number | NoValue;
+  readonly perKelvin: number | NoValue;
 }
-/** What one possible warm-up comes to: in the log, after it where that is told, and what it means per kelvin. */
-export function warmUpFigures(x: DriftInputs, w: WarmUp, d: DriftTold) {
+/**
+ * What one possible warm-up comes to: in the log, after it where that is told, and what it means per kelvin.
+ *
+ * @param rows of the log
+ * @param d what they tell
+ * @returns Hz, Hz a minute, s and relative drift per kelvin by inputs and warm-up; drift per kelvin is of the log alone where its own thermometer
+ * was read, else of the whole warm-up, where its end is told
+ * @source derived
+ */
+export function movesBy(rows: Asked["driftLog"], d: DriftTold): (x: Asked, w: WarmUp) => Moves {
+  const { noEnd } = d.told;
+  const { untilS } = d.fit;
   const none: NoValue = { none: noEndWhy(d) };
-  return {
-    atEnd: d.told.noEnd === "law-fails" ? none : speedHzPerS(w, d.fit.untilS) * 60,
-    whole: d.told.noEnd ? none : -toComeHz(w, d.fromS),
-    left: d.told.noEnd ? none : -toComeHz(w, x.warmUp),
-    fitAfter: fitAfterOf(x, w, d),
-    perKelvin: perKelvinOf(x, w, d),
+  const read = riseOf(rows);
+  const noKelvin = noEnd === "law-fails" || (noEnd && read === undefined);
+  const settled = settledBy(d.fromS);
+  const fitAfter = (x: Asked, w: WarmUp): number | NoValue => {
+    if (noEnd === "law-fails") return none;
+    const at = settled(w, x.minuteLimit / 60);
+    return at > untilS && noEnd ? { none: "not within this log" } : at;
   };
+  return (x, w) => {
+    const all = toComeHz(w, d.fromS);
+    const moved = all - (read === undefined ? 0 : toComeHz(w, untilS));
+    return {
+      atEnd: noEnd === "law-fails" ? none : speedHzPerS(w, untilS) * 60,
+      whole: noEnd ? none : -all,
+      left: noEnd ? none : -toComeHz(w, x.warmUp),
+      fitAfter: fitAfter(x, w),
+      perKelvin: noKelvin ? none : -moved / x.oscillatorFrequency / (read ?? x.temperatureRise),
+    };
+  };
+}
+/** When a warm-up comes to rest: looked for again only where the limit is another, since many draws share a warm-up. */
+function settledBy(fromS: number): (w: WarmUp, limitHzPerS: number) => number {
+  const known = new Map<WarmUp, { readonly limitHzPerS: number; readonly atS: number }>();
+  return (w, limitHzPerS) => {
+    const before = known.get(w);
+    if (before?.limitHzPerS === limitHzPerS) return before.atS;
+    const atS = settledAfterS(w, limitHzPerS, fromS);
+    known.set(w, { limitHzPerS, atS });
+    return atS;
+  };
+}
+
+/**
+ * The oscillator's circuit, with that coefficient of its fixed capacitors which gives the drift per kelvin.
+ *
+ * @param x inputs
+ * @param perKelvin relative drift per kelvin
+ * @returns F, and coefficients per kelvin
+ * @source physics/temperature.ts
+ */
+export function circuitOf(x: Asked, perKelvin: number): WarmCircuit {
+  const parts = { fixedF: x.fixedCapacitance, coilPerK: x.coilCoefficient, gangPerK: x.gangCoefficient };
+  return { ...parts, fixedPerK: fixedFor(perKelvin, parts, x.gangNow) };
+}
+/**
+ * The capacitor that stills it, and what is then left at the other place of the dial.
+ *
+ * @param x inputs
+ * @param perKelvin relative drift per kelvin, or why there is none
+ * @returns F, and relative drift per kelvin
+ * @source df/f = -dC/(2 C); the compensator takes the place of the replaced one, whatever the rest of the fixed capacitors is
+ */
+export function compensation(
+  x: Asked,
+  perKelvin: number | NoValue,
+): { readonly needed: number | NoValue; readonly otherEnd: number | NoValue } {
+  if (typeof perKelvin !== "number") return { needed: perKelvin, otherEnd: perKelvin };
+  const both = ["needed", "otherEnd"] as const;
+  const steeper = x.compensator + x.replacedCoefficient;
+  if (!(steeper > 0)) return noneOf(both, "the capacitor replaced has as negative a coefficient as the new one: nothing is won");
+  const needed = compensatorF(perKelvin, x.gangNow + x.fixedCapacitance, x.compensator, x.replacedCoefficient);
+  if (!(needed > 0)) return noneOf(both, "the frequency rises as it warms: a capacitor of negative coefficient would make it worse");
+  const otherEnd = circuitTcf(circuitOf(x, perKelvin), x.gangEnd) + (0.5 * needed * steeper) / (x.fixedCapacitance + x.gangEnd);
+  return { needed, otherEnd };
 }

@@ -1,16 +1,25 @@
-import type { ChoiceInput } from "../../ask/inputs";
+import { stored } from "../../ask/stored";
+import { chart } from "../../set/addresses/chart";
+import { line } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { type Cell, type Column, cell, type FromCard, type Row } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
-import { meterNames, meterOhm, rangeFor } from "../../standards/meters";
+import { meterOhm, rangeFor } from "../../standards/meters";
 import { tubePointOf } from "../../standards/receiving-tubes";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 import { readCard } from "./card-rows";
+import { lineToday } from "./supply";
 
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
 export const electrodes = ["other", "plate", "screen", "cathode", "grid", "heater", "B+", "AVC"] as const;
 
-/** The electrode that a person wrote: its word, an old or British one, or a letter. */
+/**
+ * The electrode that a person wrote: its word, an old or British one, or a letter.
+ *
+ * @param said such as `plate`, `anode`, `g2`
+ * @returns its place among the electrodes; the first, other, where it is none
+ * @source words of the trade
+ */
 export function electrodeOf(said: string): number {
   const word = said.trim().toLowerCase();
   const known: readonly (readonly [RegExp, (typeof electrodes)[number]])[] = [
@@ -111,7 +120,13 @@ function dutyOf(bench: Bench, socket: Cell): number {
   const kind = tube && bench.choice(`stages.${tube.stage}.kind`);
   return chartDuties.indexOf(kind === "audio" ? (isOutput(tube!) ? "output" : "audio") : (dutyByKind[kind ?? ""] ?? "not said"));
 }
-/** The voltage chart's card: every row that names a socket, with the cells that can't be read told. */
+/**
+ * The voltage chart's card: every row that names a socket.
+ *
+ * @param bench where the card is
+ * @returns rows in SI, with the cells that can't be read told
+ * @source house frame
+ */
 export function chartOnCard(bench: Bench): FromCard {
   const columns = { ...chartColumns, chart: { ...chartColumns.chart, optional: true } } as const;
   const read = readCard(bench, "voltage-chart", "voltage chart", columns, {
@@ -147,12 +162,18 @@ export const resistancesOnCard = (bench: Bench): FromCard =>
 
 /** The one range that a meter stood at, as a person writes it: on the 250 V range. */
 const rangePattern = /(\d+(?:[.,]\d+)?)\s*V(?:olts?)?[\s-]+(?:range|scale)|(?:range|scale)\s*(?:of\s*)?(\d+(?:[.,]\d+)?)\s*V/i;
-/** The range that the whole chart was taken on, where one is stated. */
+/**
+ * The range that the whole chart was taken on.
+ *
+ * @param bench where it is stored, or stands on the card
+ * @returns V; undefined where none is stated
+ * @source house frame
+ */
 export function chartRangeOf(bench: Bench): Quantity | undefined {
   const hit = rangePattern.exec(bench.cardField("voltage-chart", "Chart's meter and line") ?? "");
   const volts = Number((hit?.[1] ?? hit?.[2] ?? "").replace(",", "."));
   return (
-    bench.quantity("supplies.chartRange") ??
+    bench.quantity(chart.chartRange.address) ??
     (volts > 0 ? { value: volts, spread: exact, origin: "stated", source: "the voltage chart's card" } : undefined)
   );
 }
@@ -160,7 +181,14 @@ export function chartRangeOf(bench: Bench): Quantity | undefined {
 export const chartMeterOhm = (name: string, chartV: number, rangeV: number | undefined): number =>
   meterOhm(name, chartV, rangeV !== undefined && rangeV >= Math.abs(chartV) ? rangeV : undefined);
 
-/** The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone. */
+/**
+ * The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone.
+ *
+ * @param bench where the card is
+ * @param field of the card
+ * @returns V, 50 to 300; undefined where there is none
+ * @source house frame
+ */
 export function onChartCard(bench: Bench, field: string): Quantity | undefined {
   const text = (bench.cardField("voltage-chart", field) ?? "").replace(rangePattern, "");
   const volts = Number(
@@ -170,10 +198,17 @@ export function onChartCard(bench: Bench, field: string): Quantity | undefined {
     ? { value: volts, spread: tolerance(0.01 * volts), origin: "measured", source: "the voltage chart's card" }
     : undefined;
 }
-/** Line volts of today over those of the chart; 1 where either is not written. */
+/**
+ * Line volts of today over those of the chart.
+ *
+ * @param bench the set
+ * @returns ratio; 1 where either is not written
+ * @source derived
+ */
 export function lineRatioOf(bench: Bench): number {
-  const now = bench.quantity("supplies.lineNow") ?? onChartCard(bench, "Line volts");
-  const then = bench.quantity("supplies.chartLine") ?? onChartCard(bench, "Chart's meter and line") ?? bench.quantity("line.voltage");
+  const now = lineToday(bench) ?? onChartCard(bench, "Line volts");
+  const then =
+    bench.quantity(chart.chartLine.address) ?? onChartCard(bench, "Chart's meter and line") ?? bench.quantity(line.voltage.address);
   return now && then ? now.value / then.value : 1;
 }
 /** The kind of meter that a field of the card names. */
@@ -189,13 +224,6 @@ function meterOnCard(bench: Bench, field: string): string | undefined {
   return known.find(([r]) => r.test(text))?.[1];
 }
 
-export const meterInput = (meaning: string, name: string, assumed: string, field: string) =>
-  ({
-    kind: "choice",
-    options: meterNames,
-    meaning,
-    howMeasured: "what is printed on it, or in its manual",
-    from: (bench: Bench) => bench.choice(`supplies.${name}`) ?? meterOnCard(bench, field),
-    assumed,
-    keptAt: `supplies.${name}`,
-  }) as const satisfies ChoiceInput;
+/** The meter of the chart, and the one that today's volts are read with, as the card names them. */
+export const chartMeterInput = stored(chart.chartMeter, { from: (bench) => meterOnCard(bench, "Chart's meter and line") });
+export const meterInput = stored(chart.meter, { from: (bench) => meterOnCard(bench, "Meter") });

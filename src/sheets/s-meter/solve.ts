@@ -1,35 +1,25 @@
-import type { GroundOn } from "../../ask/contract";
+import type { Chance } from "../../ask/contract";
+import type { ResultsOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
 import { judgeMisfit } from "../../numerics/misfit";
+import type { Asked, ask } from "./ask";
 
-export interface Step {
-  readonly level: number;
-  readonly reading: number;
-  readonly avc: number;
-  readonly audio: number;
-}
-export interface MeterInputs {
-  readonly steps: readonly Step[];
-  readonly generatorError: number;
-  readonly needleRead: number;
-  readonly wantedS9: number;
-  readonly unitWanted: number;
-}
-export type MeterNames =
-  | "s9Level"
-  | "s9Off"
-  | "perUnit"
-  | "unitOff"
-  | "unitScatter"
-  | "overNine"
-  | "leastLevel"
-  | "flatness"
-  | "knee"
-  | "avcDecade";
-export type G = GroundOn<MeterInputs, MeterNames>;
+type Step = Asked["steps"][number];
 /** S units of a reading in decibels over S9, 6 dB each. Source: IARU Region 1. */
 export const sNumber = (reading: number): number => 9 + reading / 6;
-/** Volts in 50 ohm at a level in dBm. */
+/**
+ * Reading that the law wanted has at a level.
+ *
+ * @param x inputs
+ * @param level by the generator, dBm
+ * @returns decibels over S9 as an S meter counts them, 6 a unit
+ * @source IARU Region 1
+ */
+export function wantedReading(x: Asked, level: number): number {
+  const over = level + x.generatorError - x.wantedS9;
+  return over <= 0 ? (over / x.unitWanted) * 6 : over;
+}
+/** Volts in 50 ohm at a level in dBm. Source: identity. */
 export const microvolts = (dbm: number): number => Math.sqrt(10 ** (dbm / 10) * 1e-3 * 50);
 
 interface Line {
@@ -43,9 +33,11 @@ interface Line {
   readonly rest: readonly number[];
 }
 /**
- * Straight line through points, with the slope's standard uncertainty. Source: least squares, textbook.
+ * Straight line through points, with the slope's standard uncertainty.
  *
- * @source ordinary least squares
+ * @param points x and y
+ * @returns the line; undefined for fewer than three points, or all at one x
+ * @source ordinary least squares, textbook
  */
 export function lineThrough(points: readonly (readonly [x: number, y: number])[]): Line | undefined {
   const n = points.length;
@@ -105,7 +97,13 @@ interface Law {
   readonly knee: number | undefined;
   readonly avc: Line | undefined;
 }
-/** The law of a meter and of the AVC, from steps of a generator; undefined where the steps do not reach. */
+/**
+ * The law of a meter and of the AVC; undefined where the steps do not reach.
+ *
+ * @param steps of the generator, rising: dBm, decibels over S9, V, dB
+ * @returns levels in dBm, lines, dB
+ * @source derived; what is flat is common practice, no source
+ */
 export function lawOf(steps: readonly Step[]): Law {
   const read = steps.filter((s) => Number.isFinite(s.reading));
   const below = read.filter((s) => s.reading <= 0 && s.reading > -48);
@@ -129,5 +127,61 @@ export function lawOf(steps: readonly Step[]): Law {
     flatness: flat.length > 0 ? Math.max(...flat) - Math.min(...flat) : undefined,
     knee: topped > 0 ? audio[topped - 1].level : undefined,
     avc: lineThrough(steps.filter((s) => Number.isFinite(s.avc) && Math.abs(s.avc) > 0.5).map((s) => [s.level / 20, Math.abs(s.avc)])),
+  };
+}
+
+/**
+ * A column of the steps at any level, straight between those that were read.
+ *
+ * @param steps of the generator, rising
+ * @param of the column
+ * @returns its value at a level in dBm; NaN beyond the last reading, or where fewer than two were read
+ * @source linear interpolation
+ */
+export function readBetween(steps: readonly Step[], of: (s: Step) => number): (level: number) => number {
+  const known = steps.filter((s) => Number.isFinite(of(s)));
+  return (level) => {
+    const k = known.findIndex((s) => s.level >= level);
+    if (known.length < 2 || k < 0) return Number.NaN;
+    if (k === 0) return of(known[0]);
+    const t = (level - known[k - 1].level) / (known[k].level - known[k - 1].level);
+    return of(known[k - 1]) * (1 - t) + of(known[k]) * t;
+  };
+}
+const told = (v: number | undefined, none: string): number | NoValue => (v === undefined ? { none } : v);
+/**
+ * Results of one draw after the other, by a law that all share.
+ *
+ * @param law of the meter and the AVC
+ * @param chance normals for the unit, the AVC's slope and the needle
+ * @returns results in SI by inputs and number of the draw, -1 at the best values
+ * @source derived
+ */
+export function figuresBy(law: Law, chance: Chance): (x: Asked, draw: number) => ResultsOf<typeof ask> {
+  const [unitChance, avcChance, needleChance] = ["unit", "avc", "needle"].map((n) => chance.stream(n));
+  const noS9 = "no two steps lie on both sides of S9";
+  const fewBelow = "fewer than three readings between S1 and S9";
+  const constant = {
+    unitScatter: told(law.unit?.rms, fewBelow),
+    overNine: told(law.over?.slope, "fewer than three readings over S9"),
+    flatness: told(law.flatness, "the outputs read do not reach from 10 µV to 10 mV"),
+  };
+  return (x, draw) => {
+    const at = (s: Float64Array): number => (draw < 0 ? 0 : s[draw]);
+    const byTrue = (v: number | undefined): number | undefined => (v === undefined ? undefined : v + x.generatorError);
+    const unit = law.unit ? unitOf(law.unit, x.needleRead) : { none: fewBelow };
+    const perUnit = "none" in unit ? unit : unit.slope + unit.u * at(unitChance);
+    const needle = (law.unit?.slope ?? 6) * x.needleRead * at(needleChance);
+    const s9 = law.s9 === undefined ? undefined : law.s9 + x.generatorError + needle;
+    return {
+      s9Level: told(s9, noS9),
+      s9Off: told(s9 === undefined ? undefined : s9 - x.wantedS9, noS9),
+      perUnit,
+      unitOff: typeof perUnit === "number" ? perUnit - x.unitWanted : perUnit,
+      leastLevel: told(byTrue(law.least), "it never left its zero"),
+      knee: told(byTrue(law.knee), "the output rises with the signal all the way"),
+      avcDecade: told(law.avc && law.avc.slope + law.avc.slopeU * at(avcChance), "fewer than three AVC readings above half a volt"),
+      ...constant,
+    };
   };
 }

@@ -1,102 +1,76 @@
-import type { QuantityInput } from "../../ask/inputs";
+import { atSubject, stored } from "../../ask/stored";
+import type { Addressed, QuantityAt } from "../../set/addresses/declare";
+import { stages } from "../../set/addresses/stages";
 import type { Bench } from "../../set/bench";
-import { tubePoints, tubeTableSource } from "../../standards/receiving-tubes";
+import { type TubePoint, tubePoints, tubeTableSource } from "../../standards/receiving-tubes";
 import { exact, type Quantity } from "../../units/quantity";
 import { type StageHere, stageHere, usualOf } from "./stage-here";
+import type { Chosen } from "./tubes-here";
 
-type Chosen = Readonly<Record<string, string>>;
-type Dimension = QuantityInput["dimension"];
-const bare = (q: Quantity): Quantity => ({ ...q, spread: exact });
-
-/** A figure of the tube's row, else what was kept at the stage. The tolerances are inputs of their own, so no figure brings a spread. */
-export const ofTube = (
-  name: string,
-  dimension: Dimension,
-  meaning: string,
-  of: (p: (typeof tubePoints)[number]) => number,
-  range: object = {},
-) =>
-  ({
-    kind: "quantity",
-    dimension,
-    ...range,
-    meaning,
-    howMeasured: "tube manual",
-    from: (bench: Bench, chosen: Chosen) => {
-      const kept = bench.quantity(`${bench.at}.${name}`);
-      if (kept) return bare(kept);
-      const p = tubePoints.find((t) => t.type === chosen.tubeType);
-      return p && { value: of(p), spread: exact, origin: "stated" as const, source: `${p.type}: ${tubeTableSource} (${p.seen})` };
+/** What is stored of the stage, else what the table, the chart or practice says. The tolerances are inputs of their own, so no figure brings a spread. */
+const figure = (s: Addressed<QuantityAt>, from: (bench: Bench, chosen: Chosen) => Quantity | undefined) =>
+  stored(s, {
+    over: (bench) => {
+      const kept = bench.quantity(atSubject(s.address, bench.at));
+      return kept && { ...kept, spread: exact };
     },
-  }) as const satisfies QuantityInput;
+    from,
+  });
+type PointName = "pointPlate" | "pointScreen" | "pointGrid" | "pointPlateCurrent" | "pointScreenCurrent" | "transconductance";
+/**
+ * A figure of the tube's point in the manual.
+ *
+ * @param name where it is stored at the stage
+ * @param of the same of a row of the table
+ * @returns the input
+ * @source the table of receiving tubes
+ */
+export const ofTube = (name: PointName, of: (p: TubePoint) => number) =>
+  figure(stages[name], (_, chosen) => {
+    const p = tubePoints.find((t) => t.type === chosen.tubeType);
+    return p && { value: of(p), spread: exact, origin: "stated", source: `${p.type}: ${tubeTableSource} (${p.seen})` };
+  });
 
-type Usual = keyof ReturnType<typeof usualOf>;
 /** The card's electrode whose ohms give a figure, and the figure of the stage. */
-const places: Readonly<Record<Usual, { readonly of: (h: StageHere) => number; readonly node?: "plate" | "screen" | "cathode" | "grid" }>> =
-  {
-    supply: { of: (h) => h.stage.supplyV },
-    plateFeed: { of: (h) => h.stage.plateOhm, node: "plate" },
-    screenFeed: { of: (h) => h.stage.screenOhm, node: "screen" },
-    cathodeResistor: { of: (h) => h.stage.cathodeOhm, node: "cathode" },
-    gridResistor: { of: (h) => h.stage.gridOhm, node: "grid" },
-    returnVolts: { of: (h) => h.stage.returnV },
-    beforeVolts: { of: (h) => h.stage.beforeV },
-  };
-/** A figure of the stage: what was kept, else what its card and chart give, else what is usual. */
-export const ofStage = (name: Usual, dimension: Dimension, meaning: string, howMeasured: string, range: object = {}) =>
-  ({
-    kind: "quantity",
-    dimension,
-    ...range,
-    meaning,
-    howMeasured,
-    from: (bench: Bench, chosen: Chosen) => {
-      const kept = bench.quantity(`${bench.at}.${name}`);
-      if (kept) return bare(kept);
-      const here = stageHere(bench, chosen);
-      const { of, node } = places[name];
-      const written = node !== undefined && here.onCard[node] !== undefined;
-      const [, usual] = usualOf(bench, chosen)[name];
-      const value = of(here);
-      if (written || here.charted)
-        return {
-          value,
-          spread: exact,
-          origin: "stated" as const,
-          source: written ? "ohms on the card of the voltage chart" : "what gives this stage's volts on its chart",
-        };
-      return { value, spread: exact, origin: "assumed" as const, source: usual };
-    },
-  }) as const satisfies QuantityInput;
+const places = {
+  supply: { of: (h: StageHere) => h.stage.supplyV },
+  plateFeed: { of: (h: StageHere) => h.stage.plateOhm, node: "plate" },
+  screenFeed: { of: (h: StageHere) => h.stage.screenOhm, node: "screen" },
+  cathodeResistor: { of: (h: StageHere) => h.stage.cathodeOhm, node: "cathode" },
+  gridResistor: { of: (h: StageHere) => h.stage.gridOhm, node: "grid" },
+  returnVolts: { of: (h: StageHere) => h.stage.returnV },
+  beforeVolts: { of: (h: StageHere) => h.stage.beforeV },
+} as const;
+/**
+ * A figure of the stage: what its card and chart give, else what is usual.
+ *
+ * @param name where it is stored at the stage
+ * @returns the input
+ * @source the chart by infer/stage, else common practice, no source
+ */
+export const ofStage = (name: keyof typeof places) =>
+  figure(stages[name], (bench, chosen) => {
+    const here = stageHere(bench, chosen);
+    const place = places[name];
+    const written = "node" in place && here.onCard[place.node] !== undefined;
+    const value = place.of(here);
+    if (written) return { value, spread: exact, origin: "stated", source: "ohms on the card of the voltage chart" };
+    if (here.charted) return { value, spread: exact, origin: "stated", source: byChart };
+    return { value, spread: exact, origin: "assumed", source: usualOf(bench, chosen)[name][1] };
+  });
+const byChart = "what gives this stage's volts on its chart";
+
 type Law = StageHere["stage"]["tube"];
-/** What this stage's sound tube is against the manual's law, as the chart has it. */
-export const ofTubeNow = (meaning: string, howMeasured: string, of: (now: Law, manual: Law) => number) =>
-  ({
-    kind: "quantity",
-    dimension: "ratio",
-    positive: true,
-    max: 100,
-    meaning,
-    howMeasured,
-    from: (bench: Bench, chosen: Chosen) => {
-      const { charted, manual, stage } = stageHere(bench, chosen);
-      if (!charted || !manual) return undefined;
-      return {
-        value: of(stage.tube, manual),
-        spread: exact,
-        origin: "stated" as const,
-        source: "what gives this stage's volts on its chart",
-      };
-    },
-    assumed: { value: 1, spread: exact, source: "as the manual has it" },
-  }) as const satisfies QuantityInput;
-export const tolerance = (meaning: string, howMeasured: string, value: number, source: string) =>
-  ({
-    kind: "quantity",
-    dimension: "fraction",
-    positive: true,
-    max: 0.5,
-    meaning,
-    howMeasured,
-    assumed: { value, spread: exact, source },
-  }) as const satisfies QuantityInput;
+/**
+ * What this stage's sound tube is against the manual's law, as the chart has it.
+ *
+ * @param name where it is stored at the stage
+ * @param of the ratio, of the law of the chart and the manual's
+ * @returns the input
+ * @source the chart by infer/stage
+ */
+export const ofTubeNow = (name: "tubeCurrent" | "tubeMu" | "screenPart", of: (now: Law, manual: Law) => number) =>
+  figure(stages[name], (bench, chosen) => {
+    const { charted, manual, stage } = stageHere(bench, chosen);
+    return charted && manual ? { value: of(stage.tube, manual), spread: exact, origin: "stated", source: byChart } : undefined;
+  });

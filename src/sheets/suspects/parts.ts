@@ -2,14 +2,21 @@ import type { Part } from "../../ask/findings";
 import type { Ranking } from "../../infer/stage/rank-causes";
 import { nearestPreferred, nextRatedV } from "../../standards/preferred";
 import { printValue } from "../../units/print";
+import type { Asked } from "./ask";
 import { fewReadings, worthIt } from "./findings";
-import type { SuspectInputs } from "./solve";
 
 /** Chance from which on a part is asked for. */
 const sure = 0.9;
 
-/** What the one cause that is left takes to buy: nothing while there is a tie, a test to make, or readings that it does not explain. */
-export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Part[] {
+/**
+ * What the one cause that is left takes to buy: nothing while there is a tie, a test to make, or readings that it does not explain.
+ *
+ * @param x inputs
+ * @param r their ranking
+ * @returns one part, or none
+ * @source common practice, no source; preferred values and rated volts by standards/preferred.ts
+ */
+export function partsOf(x: Asked, r: Ranking): readonly Part[] {
   const [top] = r.causes;
   if (fewReadings(x) || top.probability < sure || r.ties.length > 1 || !r.explained || worthIt(r)) return [];
   const why = top.fault.says;
@@ -32,7 +39,7 @@ export function suspectParts(x: SuspectInputs, r: Ranking, tubeType: string): Pa
     quantity: 1,
     why: `${why}; take the value of the service sheet where it differs`,
   });
-  const tube: Part = { part: `tube, ${tubeType}`, was: "", value: tubeType, rating: "tested", kind: "tube", quantity: 1, why };
+  const tube: Part = { part: `tube, ${x.tubeType}`, was: "", value: x.tubeType, rating: "tested", kind: "tube", quantity: 1, why };
   const current = x.pointPlateCurrent + x.pointScreenCurrent;
   const screen = resistor("screen", x.screenFeed, x.pointScreenCurrent ** 2 * x.screenFeed);
   const cathode = resistor("cathode", x.cathodeResistor, current ** 2 * x.cathodeResistor);

@@ -1,43 +1,25 @@
-import { type Ranking, rankCauses } from "../../infer/stage/rank-causes";
+import type { ResultsOf } from "../../ask/declare";
+import { onceFor } from "../../ask/once";
+import type { NoValue } from "../../ask/results";
+import { faults } from "../../infer/stage/faults";
+import { type Ranked, type Ranking, rankCauses } from "../../infer/stage/rank-causes";
 import { tests } from "../../infer/stage/tests";
-import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
+import { lawFrom, type Node, nodes, type Stage, solveStage } from "../../physics/tube-stage";
 import { cell } from "../../set/columns";
 import { meterOhm, meterShareOf } from "../../standards/meters";
+import type { Asked, ask } from "./ask";
 
-export const nodeOptions = ["supply", "plate", "screen", "cathode", "grid"] as const satisfies readonly Node[];
-export interface SuspectInputs {
-  readonly readings: readonly { readonly electrode: number; readonly volts: number }[];
-  readonly tests: readonly { readonly test: number; readonly ohm: number; readonly volts: number; readonly part: number }[];
-  readonly priors: readonly { readonly fault: number; readonly weight: number }[];
-  readonly gridReturn: "AVC" | "fixed";
-  readonly meter: string;
-  readonly pointPlate: number;
-  readonly pointScreen: number;
-  readonly pointGrid: number;
-  readonly pointPlateCurrent: number;
-  readonly pointScreenCurrent: number;
-  readonly transconductance: number;
-  readonly supply: number;
-  readonly plateFeed: number;
-  readonly screenFeed: number;
-  readonly cathodeResistor: number;
-  readonly gridResistor: number;
-  readonly returnVolts: number;
-  readonly beforeVolts: number;
-  readonly tubeCurrent: number;
-  readonly tubeMu: number;
-  readonly screenPart: number;
-  readonly highestVolts: number;
-  readonly chartDoubt: readonly { readonly electrode: number; readonly doubt: number }[];
-  readonly resistorTolerance: number;
-  readonly tubeSpread: number;
-  readonly supplySpread: number;
-}
-export const isPentode = (x: Pick<SuspectInputs, "pointScreen" | "pointScreenCurrent">): boolean =>
-  x.pointScreen > 0 && x.pointScreenCurrent > 0;
+/** Whether the tube of the point has a screen. Source: definition. */
+export const isPentode = (x: Pick<Asked, "pointScreen" | "pointScreenCurrent">): boolean => x.pointScreen > 0 && x.pointScreenCurrent > 0;
 
-/** The stage as it should be. */
-export function stageOf(x: SuspectInputs): Stage {
+/**
+ * The stage as it should be.
+ *
+ * @param x inputs, SI
+ * @returns tube, resistors and volts of a sound stage
+ * @source the manual's point, as the chart moves it
+ */
+export function stageOf(x: Asked): Stage {
   const manual = lawFrom({
     plateV: x.pointPlate,
     gridV: x.pointGrid,
@@ -65,10 +47,16 @@ export function stageOf(x: SuspectInputs): Stage {
     beforeV: x.beforeVolts,
   };
 }
-/** What was read at a node: the mean where it was read more than once. A zero that was read is a value; a triode's screen is none. */
-export function voltsOf(x: SuspectInputs): Partial<Record<Node, number>> {
+/**
+ * What was read at a node: the mean where it was read more than once. A zero that was read is a value; a triode's screen is none.
+ *
+ * @param x inputs
+ * @returns V by node
+ * @source mean of readings
+ */
+export function voltsOf(x: Asked): Partial<Record<Node, number>> {
   const out: Partial<Record<Node, number>> = {};
-  for (const [i, n] of nodeOptions.entries()) {
+  for (const [i, n] of nodes.entries()) {
     if (n === "screen" && !isPentode(x)) continue;
     const own = x.readings.flatMap((r) => (r.electrode === i ? (cell(r.volts) ?? []) : []));
     if (own.length > 0) out[n] = own.reduce((a, b) => a + b, 0) / own.length;
@@ -80,14 +68,16 @@ const positiveGridV = 0.3;
 /**
  * Volts of a grid that stands positive against where it should be; nothing where it does not.
  *
+ * @param x inputs
+ * @returns V
  * @source definition; how much counts as positive: common practice, no source
  */
-export function positiveGrid(x: SuspectInputs): number | undefined {
+export function positiveGrid(x: Asked): number | undefined {
   const { grid } = voltsOf(x);
   return grid !== undefined && grid - Math.max(0, x.returnVolts) > positiveGridV ? grid : undefined;
 }
-/** What the tests found, by their names. */
-export const evidenceOf = (x: SuspectInputs): Readonly<Record<string, number>> =>
+/** What the tests found, by their names, SI. */
+const evidenceOf = (x: Asked): Readonly<Record<string, number>> =>
   Object.fromEntries(
     x.tests.flatMap((t) => {
       const value = cell(t.ohm) ?? cell(t.volts) ?? cell(t.part);
@@ -95,7 +85,14 @@ export const evidenceOf = (x: SuspectInputs): Readonly<Record<string, number>> =
     }),
   );
 
-export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | undefined {
+/**
+ * The causes by how well they explain the readings, and the tests by what they would tell.
+ *
+ * @param x inputs
+ * @returns the ranking; undefined where the stage has no operating point
+ * @source infer/stage
+ */
+export function rank(x: Asked): Ranking | undefined {
   return rankCauses(
     stageOf(x),
     {
@@ -110,12 +107,12 @@ export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | u
       resistor: x.resistorTolerance / Math.sqrt(3),
       tube: x.tubeSpread,
       supply: x.supplySpread,
-      chart: Object.fromEntries(x.chartDoubt.map((d) => [nodeOptions[d.electrode], d.doubt])),
+      chart: Object.fromEntries(x.chartDoubt.map((d) => [nodes[d.electrode], d.doubt])),
     },
     {
       // without an AVC line behind the grid there is none to leak, to oscillate into, or to stand positive
       ...(x.gridReturn === "fixed" ? { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 } : {}),
-      ...Object.fromEntries(x.priors.map((p) => [faultIds[p.fault], p.weight])),
+      ...Object.fromEntries(x.priors.map((p) => [faults[p.fault].id, p.weight])),
       // a grid that stands positive is a fault that is visible
       ...(positiveGrid(x) === undefined ? {} : { "none-visible": 0 }),
     },
@@ -125,9 +122,12 @@ export function rank(x: SuspectInputs, faultIds: readonly string[]): Ranking | u
 /**
  * Currents and powers that the readings say by Ohm's law; nothing where a reading is missing, or the resistor itself is in doubt.
  *
+ * @param x inputs
+ * @param r their ranking: it says which resistors are in doubt
+ * @returns A and W
  * @source Ohm's law
  */
-export function ohmsLaw(x: SuspectInputs, r: Ranking) {
+export function ohmsLaw(x: Asked, r: Ranking) {
   const v = voltsOf(x);
   const supply = v.supply ?? x.supply;
   const doubted = (begins: string): boolean => r.ties.some((c) => c.fault.id.startsWith(begins));
@@ -143,6 +143,46 @@ export function ohmsLaw(x: SuspectInputs, r: Ranking) {
     screenA,
     plateWatts:
       cathodeA === undefined || v.plate === undefined || v.cathode === undefined ? undefined : cathodeA * share * (v.plate - v.cathode),
-    screenFeedWatts: drop === undefined || x.screenFeed <= 0 ? undefined : drop ** 2 / x.screenFeed,
+    screenFeedWatts: drop === undefined || x.screenFeed <= 0 ? undefined : (drop * drop) / x.screenFeed,
+  };
+}
+
+/** The ranking of the inputs of one answer, worked out once: they are the same in every draw. */
+export const rankOf = onceFor(rank);
+/** No chance is told as more than this: a cause is never certain, and 0.994 prints as 99 %. House rule, no source. */
+const mostSure = 0.994;
+/** A chance as it is told. Source: house rule. */
+export const told = (chance: number): number => Math.min(chance, mostSure);
+const or = (v: number | undefined, none: string): number | NoValue => v ?? { none };
+/**
+ * What the readings amount to.
+ *
+ * @param x inputs
+ * @param r their ranking
+ * @returns results in SI
+ * @source infer/stage; Ohm's law
+ */
+export function resultsOf(x: Asked, r: Ranking): ResultsOf<typeof ask> {
+  const law = ohmsLaw(x, r);
+  const sound = solveStage(stageOf(x));
+  const leak: Ranked | undefined = positiveGrid(x) === undefined ? undefined : r.ties.find((c) => c.fault.id === "coupling-leaky");
+  const ofScreen = (v: number | undefined, none: string): number | NoValue =>
+    isPentode(x) ? or(v, none) : { none: "a triode has no screen" };
+  const noPoint = "no operating point";
+  return {
+    topChance: told(r.causes[0].probability),
+    noneVisible: told(r.causes.find((c) => c.fault.id === "none-visible")?.probability ?? 0),
+    tied: r.ties.length,
+    worstMiss: r.worstMiss,
+    cathodeCurrent: or(law.cathodeA, "the cathode was not read, or its resistor is itself in doubt"),
+    screenCurrent: ofScreen(
+      law.screenA,
+      "the screen was not read, its resistor is itself in doubt, or the drop over it is too small to tell",
+    ),
+    plateDissipation: or(law.plateWatts, "plate and cathode were not both read, or the cathode's resistor is in doubt"),
+    couplingLeak: or(leak?.sizeValue, "the grid is not positive, was not read, or a leak does not explain it"),
+    healthyPlate: or(sound?.plate, noPoint),
+    healthyScreen: ofScreen(sound?.screen, noPoint),
+    healthyCathode: or(sound?.cathode, noPoint),
   };
 }

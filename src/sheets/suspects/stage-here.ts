@@ -1,87 +1,16 @@
+import { practice } from "../../ask/declare";
+import { onceFor } from "../../ask/once";
 import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
 import type { NodeDoubt } from "../../infer/stage/weigh-faults";
 import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
-import type { FromCard } from "../../set/columns";
-import { socketName, socketNumber } from "../../set/sockets";
+import { socketNumber } from "../../set/sockets";
 import { meterOhm } from "../../standards/meters";
-import { tubeClassOf, tubePointOf, tubePoints } from "../../standards/receiving-tubes";
-import { type ChartRow, chartMeterOhm, chartOnCard, chartRangeOf, chartRow, lineRatioOf } from "../inputs/chart";
+import { tubePointOf, tubePoints } from "../../standards/receiving-tubes";
+import { type ChartRow, chartMeterOhm, chartRangeOf, chartRow, lineRatioOf } from "../inputs/chart";
+import { type Chosen, cardOf, nodeOf, tubeHere } from "./tubes-here";
 
-type Chosen = Readonly<Record<string, string>>;
-/** One amplifying tube of a stage, or one half of a double one, with its own rows of the chart. */
-export interface StageTube {
-  readonly socket: string;
-  readonly type: string;
-  readonly function: string;
-  readonly rows: readonly ChartRow[];
-}
-export const tubeOrder = ["first", "second", "third", "fourth"] as const;
-const words: Readonly<Partial<Record<ChartRow["electrode"], Node>>> = {
-  "B+": "supply",
-  plate: "plate",
-  screen: "screen",
-  cathode: "cathode",
-  grid: "grid",
-};
-export const nodeOf = (r: ChartRow): Node | undefined => words[r.electrode];
-
-const seen = new WeakMap<Bench, FromCard>();
-const cardOf = (bench: Bench): FromCard => {
-  const known = seen.get(bench) ?? chartOnCard(bench);
-  seen.set(bench, known);
-  return known;
-};
-/** Cells of the card that can't be read, told with the rows. */
-export const unreadOfCard = (bench: Bench): FromCard["unread"] => cardOf(bench).unread;
-
-/** Rows of one socket as the halves of a double tube, where an electrode stands on two pins of it: the lower pins are the first half. */
-function halvesOf(rows: readonly ChartRow[]): readonly (readonly ChartRow[])[] {
-  const pinsOf = (r: ChartRow): number[] =>
-    [...new Set(rows.filter((o) => o.electrode === r.electrode).map((o) => o.pin ?? Number.NaN))].sort((a, b) => a - b);
-  const own = rows.filter((r) => nodeOf(r) !== undefined && r.electrode !== "B+");
-  const two = own.some((r) => pinsOf(r).filter((p) => !Number.isNaN(p)).length > 1);
-  if (!two) return [rows];
-  const halfOf = (r: ChartRow): number => Math.min(1, Math.max(0, pinsOf(r).indexOf(r.pin ?? Number.NaN)));
-  // what both halves share, such as one cathode pin or B+, belongs to each
-  return [0, 1].map((half) => rows.filter((r) => pinsOf(r).length < 2 || halfOf(r) === half));
-}
-
-/**
- * The amplifying tubes of the stage that the sheet is about, each by itself: a double tube's halves are two, and no readings merge.
- *
- * @param bench the set, at the stage
- * @returns tubes in the order of the set's list; diodes and converters, which are no resting stage, are left out
- * @source house frame
- */
-export function tubesAt(bench: Bench): StageTube[] {
-  const rows = cardOf(bench).rows.map(chartRow);
-  return bench
-    .tubes()
-    .filter((t) => `stages.${t.stage}` === bench.at && !["double diode", "converter"].includes(tubeClassOf(t.type) ?? ""))
-    .flatMap((t) => {
-      const socket = socketNumber(t.socket);
-      const tube = { socket: t.socket, type: t.type, function: t.function };
-      const halves = [...new Set(rows.map((r) => r.socket))].filter(
-        (s): s is number => s !== undefined && socket !== undefined && s !== socket && Math.floor(s) === socket,
-      );
-      if (halves.length > 0)
-        return halves.sort().map((s) => ({ ...tube, socket: socketName(s), rows: rows.filter((r) => r.socket === s) }));
-      const split = halvesOf(rows.filter((r) => socket !== undefined && r.socket === socket));
-      return split.map((own, i) => ({ ...tube, socket: split.length > 1 ? `${t.socket}${"ab"[i]}` : t.socket, rows: own }));
-    });
-}
-/** The tube that the sheet is about: the one chosen, else the first that was read, else the first. */
-export function tubeHere(bench: Bench, chosen: Chosen): StageTube | undefined {
-  const all = tubesAt(bench);
-  const k = tubeOrder.findIndex((o) => o === (bench.choice(`${bench.at}.tube`) ?? chosen.tube));
-  return all[Math.max(0, k)];
-}
-export const firstRead = (bench: Bench): (typeof tubeOrder)[number] | undefined => {
-  const k = tubesAt(bench).findIndex((t) => t.rows.some((r) => r.measured !== undefined));
-  return k > 0 ? tubeOrder[k] : undefined;
-};
 /** Volts that a column of the chart has at the stage's nodes. */
 const voltsOfRows = (rows: readonly ChartRow[], of: "chart" | "source" | "part"): Partial<Record<Node, number>> => {
   const out: Partial<Record<Node, number>> = {};
@@ -94,7 +23,14 @@ const voltsOfRows = (rows: readonly ChartRow[], of: "chart" | "source" | "part")
 };
 
 export type Kind = "output" | "audio" | "if";
-/** What the stage does, as far as its usual parts differ. */
+/**
+ * What the stage does, as far as its usual parts differ.
+ *
+ * @param bench the set, at the stage
+ * @param chosen the sheet's choices
+ * @returns its kind; more than 20 mA of plate current is an output stage
+ * @source common practice, no source
+ */
 export function kindHere(bench: Bench, chosen: Chosen): Kind {
   const kind = bench.choice(`${bench.at}.kind`) ?? "if-tube";
   if (kind === "detector") return "audio";
@@ -117,8 +53,14 @@ export interface StageHere {
   /** how well the chart says what this meter should read, relative, by node */
   readonly doubt: NodeDoubt;
 }
-const practice = "common practice, no source";
-/** What is usual where neither the set nor its chart says it: ohms and volts, each with where it is from. */
+/**
+ * What is usual where neither the set nor its chart says it.
+ *
+ * @param bench the set, at the stage
+ * @param chosen the sheet's choices
+ * @returns ohms and volts, each with where it is from
+ * @source common practice, no source
+ */
 export function usualOf(bench: Bench, chosen: Chosen) {
   const kind = kindHere(bench, chosen);
   const p = tubePoints.find((t) => t.type === chosen.tubeType);
@@ -167,15 +109,14 @@ function plateBefore(bench: Bench, chosen: Chosen): { readonly chart?: number; r
  * @source house frame
  */
 export function stageHere(bench: Bench, chosen: Chosen): StageHere {
-  const own = here.get(bench) ?? new Map<string, StageHere>();
-  here.set(bench, own);
+  const own = stagesHere(bench);
   const key = JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter, chosen.meter]);
   const known = own.get(key) ?? findStage(bench, chosen);
   own.set(key, known);
   return known;
 }
 /** Each input asks for the stage; it is worked out once a bench. */
-const here = new WeakMap<Bench, Map<string, StageHere>>();
+const stagesHere = onceFor((_: Bench) => new Map<string, StageHere>());
 function findStage(bench: Bench, chosen: Chosen): StageHere {
   const tube = tubeHere(bench, chosen);
   const rows = tube?.rows ?? [];

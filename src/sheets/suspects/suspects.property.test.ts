@@ -5,14 +5,17 @@ import { chiSquareBound, rankCauses } from "../../infer/stage/rank-causes";
 import { weigher } from "../../infer/stage/weigh-faults";
 import { designs, inventStage, makings, studiedStage, toldTolerances } from "../../invented/stage";
 import { lawFrom, type Node, nodes, readStage, type Stage, solveStage } from "../../physics/tube-stage";
-import { suspectsFindings, suspectsHeadline } from "./findings";
-import { rank, type SuspectInputs } from "./solve";
+import type { Asked } from "./ask";
+import { findingsOf, headlineOf } from "./findings";
+import { rank } from "./solve";
 
 const meterS = 1e-7;
-const options = faults.map((f) => f.id);
 const swept = (from: number, to: number, count: number): number[] =>
   Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
-const output: SuspectInputs = {
+const output: Asked = {
+  tube: "first",
+  tubeType: "other",
+  chartMeter: "digital, 10 MΩ",
   readings: [],
   tests: [],
   priors: [],
@@ -40,13 +43,18 @@ const output: SuspectInputs = {
   tubeSpread: 0.15,
   supplySpread: 0.05,
 };
+const findingsFor = (x: Asked, r: NonNullable<ReturnType<typeof rank>>) => {
+  const out: { readonly severity: string; readonly says: string; readonly do?: string }[] = [];
+  findingsOf(x, r, (_, severity, says, more) => void out.push({ severity, says, ...more }));
+  return out;
+};
 const outputStage: Stage = {
   ...studiedStage,
   tube: lawFrom({ plateV: 250, screenV: 250, gridV: -12.5, plateA: 0.045, screenA: 0.0045, transconductance: 4.1e-3 }),
   ...{ supplyV: 262, plateOhm: 400, screenOhm: 100, cathodeOhm: 250, gridOhm: 470e3, beforeV: 150 },
 };
 const order: readonly Node[] = ["supply", "plate", "screen", "cathode", "grid"];
-const withVolts = (v: Partial<Record<Node, number>>): SuspectInputs => ({
+const withVolts = (v: Partial<Record<Node, number>>): Asked => ({
   ...output,
   readings: order.flatMap((n, electrode) => (v[n] === undefined ? [] : [{ electrode, volts: v[n] }])),
 });
@@ -65,23 +73,23 @@ describe("a positive output grid, at every size that it may have", () => {
     // as a source behind the grid would put it there: DC does not say which
     const v = read({ ...outputStage, returnV: gridV });
     const x = withVolts({ ...v, grid: gridV });
-    const r = rank(x, options)!;
+    const r = rank(x)!;
     expect(r.ties.map((c) => c.fault.id)).toEqual(expect.arrayContaining(["coupling-leaky", "tube-gassy"]));
     expect(r.ties.some((c) => c.fault.id === "none-visible")).toBe(false);
     expect(r.next[0].test.id).toBe("grid-lifted");
-    expect(suspectsHeadline(x, r)).toMatch(/^Switch off now/);
-    expect(suspectsFindings(x, r).some((f) => f.severity === "danger")).toBe(true);
+    expect(headlineOf(x, r)).toMatch(/^Switch off now/);
+    expect(findingsFor(x, r).some((f) => f.severity === "danger")).toBe(true);
     // one leak, one figure
-    const said = [suspectsHeadline(x, r), ...suspectsFindings(x, r).map((f) => f.says)].join(" ");
+    const said = [headlineOf(x, r), ...findingsFor(x, r).map((f) => f.says)].join(" ");
     const leaks = [...said.matchAll(/([\d.]+ [kMG]Ω)/g)].map((m) => m[1]);
     expect(new Set(leaks).size).toBe(1);
   });
   it.each(swept(1, 10, 5))("at %d V with the other volts as they were, no harmful cause drops out", (gridV) => {
-    const r = rank(withVolts({ plate: 250, screen: 250, cathode: 13.2, grid: gridV }), options)!;
+    const r = rank(withVolts({ plate: 250, screen: 250, cathode: 13.2, grid: gridV }))!;
     expect(r.ties.map((c) => c.fault.id)).toEqual(expect.arrayContaining(["coupling-leaky", "tube-gassy"]));
   });
   it.each(swept(2e6, 1e8, 8))("a leak of %d ohm is found at its size, whatever it is", (ohm) => {
-    const r = rank(withVolts(read({ ...outputStage, couplingLeak: 1 / ohm })), options)!;
+    const r = rank(withVolts(read({ ...outputStage, couplingLeak: 1 / ohm })))!;
     const leak = r.ties.find((c) => c.fault.id === "coupling-leaky")!;
     expect(Math.abs(Math.log(leak.sizeValue / ohm))).toBeLessThan(0.25);
     expect(r.ties.some((c) => c.fault.id === "tube-gassy")).toBe(true);
@@ -128,7 +136,7 @@ describe("a screen near zero in a resistance-coupled stage whose tube draws a li
     },
   );
   it("the short stays whatever the other pins say, before what does no harm, with ohms to the chassis as its test", () => {
-    const x: SuspectInputs = {
+    const x: Asked = {
       ...output,
       ...{ pointScreen: 150, pointGrid: -1, pointPlateCurrent: 0.0106, pointScreenCurrent: 0.0043, transconductance: 5.2e-3 },
       ...{ supply: 200, plateFeed: 150e3, screenFeed: 820e3, cathodeResistor: 2200, gridResistor: 1e6 },
@@ -137,10 +145,10 @@ describe("a screen near zero in a resistance-coupled stage whose tube draws a li
       for (const cathode of [0, 0.2, 1, 3]) {
         const volts = [197, plate, 0.1, cathode, -0.2];
         const asked = { ...x, readings: volts.map((v, electrode) => ({ electrode, volts: v })) };
-        const r = rank(asked, options)!;
+        const r = rank(asked)!;
         const ids = r.ties.map((c) => c.fault.id);
         expect(ids.slice(0, 2), `${plate} ${cathode}`).toContain("screen-bypass-leaky");
-        expect(suspectsFindings(asked, r).some((f) => /from the screen pin to the chassis/.test(f.do ?? ""))).toBe(true);
+        expect(findingsFor(asked, r).some((f) => /from the screen pin to the chassis/.test(f.do ?? ""))).toBe(true);
       }
   });
 });

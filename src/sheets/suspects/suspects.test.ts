@@ -7,8 +7,9 @@ import { solveStage } from "../../physics/tube-stage";
 import { emptyBench } from "../../set/bench";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
+import type { Asked } from "./ask";
 import { suspects } from "./sheet";
-import { type SuspectInputs, stageOf } from "./solve";
+import { stageOf } from "./solve";
 import theory from "./theory.md";
 
 const bench = benchOfSet(patterns[1], "stages.if1");
@@ -171,7 +172,7 @@ it("recomputes the worked example of its page", () => {
     tubeCurrent: 1,
     tubeMu: 1,
     screenPart: 1,
-  } as SuspectInputs;
+  } as Asked;
   for (const [, , ohm, leak, screen, cathode] of rows) {
     const v = solveStage({
       ...stageOf(x),

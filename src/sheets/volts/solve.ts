@@ -1,21 +1,10 @@
 import { meterReads, nodeVolts } from "../../physics/meter-load";
-import { type Cell, cell, type Row } from "../../set/columns";
+import { type Cell, cell } from "../../set/columns";
 import { meterOhm, meterShareOf, rangeFor } from "../../standards/meters";
 import { type ChartRow, chartMeterOhm, chartRow, rangeOf } from "../inputs/chart";
+import type { Asked } from "./ask";
 import { mostVolts, triedOhms } from "./node-ohms";
 
-export interface VoltsInputs {
-  readonly chart: readonly Row[];
-  readonly resistances: readonly Row[];
-  readonly chartMeter: string;
-  readonly meter: string;
-  readonly chartRange?: number | undefined;
-  readonly chartLine: number;
-  readonly lineVoltage: number;
-  readonly supplyTolerance: number;
-  readonly partTolerance: number;
-  readonly tubeTolerance: number;
-}
 export const wrongVerdicts = ["of the wrong sign", "positive", "negative", "low", "high"] as const;
 export type Verdict = "as it should be" | "cannot judge" | (typeof wrongVerdicts)[number];
 export interface Judged {
@@ -34,8 +23,8 @@ export interface Judged {
   readonly verdict: Verdict;
 }
 
-/** Tolerance of a node by what it is: common practice, no source. */
-const toleranceOf = (x: VoltsInputs, electrode: ChartRow["electrode"]): number =>
+/** Tolerance of a node by what it is. Common practice, no source. */
+const toleranceOf = (x: Asked, electrode: ChartRow["electrode"]): number =>
   electrode === "heater" || electrode === "B+"
     ? x.supplyTolerance
     : electrode === "cathode" || electrode === "grid" || electrode === "AVC"
@@ -45,9 +34,15 @@ const toleranceOf = (x: VoltsInputs, electrode: ChartRow["electrode"]): number =
 /**
  * What a sound node reads on this meter at today's line, by its resistance.
  *
+ * @param x inputs
+ * @param chartV chart value, V
+ * @param nodeOhm resistance of the node, ohm
+ * @param rangeV range that this meter stands on, V; the usual one for the reading where not told
+ * @param rowMeterOhm what another meter puts across the node, ohm
+ * @returns V
  * @source voltage divider of node and meter, physics/meter-load.ts
  */
-export function expectedReading(x: VoltsInputs, chartV: number, nodeOhm: number, rangeV?: number, rowMeterOhm?: number): number {
+export function expectedReading(x: Asked, chartV: number, nodeOhm: number, rangeV?: number, rowMeterOhm?: number): number {
   const own = nodeVolts(chartV, nodeOhm, chartMeterOhm(x.chartMeter, chartV, x.chartRange));
   const now = (own * x.lineVoltage) / x.chartLine;
   return meterReads(now, nodeOhm, rowMeterOhm ?? meterOhm(x.meter, now, rangeV));
@@ -61,8 +56,8 @@ function verdictOf(measured: number, due: number, tolerance: number): Verdict {
   return Math.abs(measured) > Math.abs(due) ? "high" : "low";
 }
 
-/** Rows of the chart by their cells, numbered as they are shown. */
-export const rowsOf = (x: VoltsInputs): readonly (ChartRow & { readonly row: number })[] =>
+/** Rows of the chart by their cells, numbered as they are shown. Source: house rule. */
+export const rowsOf = (x: Asked): readonly (ChartRow & { readonly row: number })[] =>
   x.chart.map((r, i) => ({ ...chartRow(r), row: i + 1 }));
 
 /**
@@ -72,7 +67,7 @@ export const rowsOf = (x: VoltsInputs): readonly (ChartRow & { readonly row: num
  * @returns one a row that has both a chart value and a reading, zero among them
  * @source Thevenin, both ways; line scaling proportional, common practice
  */
-export function judgeChart(x: VoltsInputs): Judged[] {
+export function judgeChart(x: Asked): Judged[] {
   const rows = rowsOf(x);
   const fed = rows.flatMap((r) => (r.electrode === "B+" ? (r.chart ?? []) : []));
   const highest = fed.length > 0 ? Math.max(...fed) : undefined;
@@ -154,23 +149,48 @@ export function allTogether(all: readonly Judged[]): Together | undefined {
   };
 }
 
-/** The resistance chart, 20 % either way. In the circuit a part never reads more than it is: other paths only lower it. Common practice, no source. */
-export const judgeResistances = (x: VoltsInputs) =>
+/** A row of the resistance chart as judged. */
+export interface JudgedOhms {
+  readonly row: number;
+  readonly socket: Cell;
+  readonly pin: Cell;
+  readonly chart: number;
+  readonly measured: number;
+  readonly verdict: "as it should be" | "high" | "low";
+}
+/**
+ * The resistance chart, 20 % either way. In the circuit a part never reads more than it is: other paths only lower it.
+ *
+ * @param x inputs, ohm
+ * @returns one a row that has both a chart value and a reading
+ * @source common practice, no source
+ */
+export const judgeResistances = (x: Asked): readonly JudgedOhms[] =>
   x.resistances.flatMap((r, i) => {
     const [chart, measured] = [cell(r.chart), cell(r.measured)];
     if (chart === undefined || measured === undefined) return [];
-    return [
-      {
-        row: i + 1,
-        socket: cell(r.socket),
-        pin: cell(r.pin),
-        chart,
-        measured,
-        verdict: (Math.abs(measured - chart) <= Math.max(0.2 * chart, 2)
-          ? "as it should be"
-          : measured > chart
-            ? "high"
-            : "low") as Verdict,
-      },
-    ];
+    const verdict = Math.abs(measured - chart) <= Math.max(0.2 * chart, 2) ? "as it should be" : measured > chart ? "high" : "low";
+    return [{ row: i + 1, socket: cell(r.socket), pin: cell(r.pin), chart, measured, verdict } as const];
   });
+/**
+ * Departure of a reading from what it should be, as part of that.
+ *
+ * @param j the reading as judged, V
+ * @returns ratio less one; 0 where nothing can be expected
+ * @source derived
+ */
+export function offOf({ due, measured }: Judged): number {
+  if (!due) return 0;
+  const near = Math.min(Math.max(measured, due.low), due.high);
+  return near === 0 ? 0 : Math.abs(measured / near - 1);
+}
+/**
+ * Rows that are wrong by themselves: not those that only follow all the others.
+ *
+ * @param all rows as judged
+ * @param t what goes together, if anything does
+ * @returns the gravest first
+ * @source house rule
+ */
+export const wrongOf = (all: readonly Judged[], t: Together | undefined): readonly Judged[] =>
+  wrongVerdicts.flatMap((v) => all.filter((j) => j.verdict === v && !(t?.rows.includes(j.row) && j.electrode !== "B+")));

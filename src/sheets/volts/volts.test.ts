@@ -3,15 +3,18 @@ import { answer } from "../../ask/answer";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
 import { electrodeOf, electrodes } from "../inputs/chart";
+import type { Asked } from "./ask";
 import { volts } from "./sheet";
-import { expectedReading, judgeChart, type VoltsInputs } from "./solve";
+import { expectedReading, judgeChart } from "./solve";
 import theory from "./theory.md";
 
-const base: VoltsInputs = {
+const unsaid = { part: Number.NaN, meter: Number.NaN, perVolt: Number.NaN };
+const base: Asked = {
   chart: [],
   resistances: [],
   chartMeter: "1 kΩ/V",
   meter: "digital, 10 MΩ",
+  chartRange: undefined,
   chartLine: 117,
   lineVoltage: 117,
   supplyTolerance: 0.1,
@@ -104,8 +107,8 @@ describe("a node is bounded by what it is", () => {
     const due = judgeChart({
       ...base,
       chart: [
-        { socket: 3, pin: 1, electrode: 4, chart: -3, source: Number.NaN, measured: -12, range: Number.NaN, duty: 0 },
-        { socket: 3, pin: 2, electrode: 1, chart: 200, source: 2.2e6, measured: 150, range: Number.NaN, duty: 0 },
+        { socket: 3, pin: 1, electrode: 4, chart: -3, source: Number.NaN, measured: -12, range: Number.NaN, duty: 0, ...unsaid },
+        { socket: 3, pin: 2, electrode: 1, chart: 200, source: 2.2e6, measured: 150, range: Number.NaN, duty: 0, ...unsaid },
       ],
     });
     expect(Math.abs(due[0].due!.low)).toBeLessThan(101);
