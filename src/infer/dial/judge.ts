@@ -1,3 +1,4 @@
+import { lawFailsAt } from "../../numerics/misfit";
 import { uniformStream } from "../../numerics/random";
 import { type Conversion, oscillatorHz } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
@@ -94,14 +95,19 @@ function judgeUnsaid(
       ),
     };
   const unique = points.map((_, i) => i).filter((i) => !repeats.includes(i));
-  const scattered = scatteredFit(points, unique, kept, fit.value, conversion, assumed);
-  if (scattered) {
-    kept = unique.filter((i) => Math.abs(sigmasOf(scattered, points[i], true)) < oddSigmas);
-    fit = fitDial(at(points, kept), conversion, { ...assumed, scatter: true });
-    if (!fit.ok) return fit;
-  }
-  const rival = rivalOf(points, unique, kept, conversion, assumed, how.spacingHz, fit.value.readingNoise);
+  const law = oneLaw(at(points, unique), at(points, kept), conversion, assumed);
+  const rival = rivalOf(points, unique, kept, law, conversion, assumed, how.spacingHz);
   if (rival) return { ok: false, issues: [rival] };
+  if (law.scatters && unique.length > enoughPoints) {
+    const wide = { ...assumed, scatter: true };
+    const whole = fitDial(at(points, unique), conversion, wide);
+    if (!whole.ok) return whole;
+    kept = unique.filter((i) => Math.abs(sigmasOf(whole.value, points[i], true)) < oddSigmas);
+    fit = fitDial(at(points, kept), conversion, wide);
+    if (!fit.ok) return fit;
+    if (unique.length < fewReadings && fit.value.readingNoise > fewFailAt * assumed.readingNoise)
+      return { ok: false, issues: [tooScattered(unique.length, fit.value.readingNoise / assumed.readingNoise)] };
+  }
   const { value } = fit;
   const out = points.map((_, i) => i).filter((i) => !kept.includes(i) && !repeats.includes(i));
   if (points.length >= fewestForOdd && out.length > 0.3 * points.length)
@@ -118,24 +124,57 @@ function judgeUnsaid(
     };
   return good({ fit: value, odd: out.map((i) => explain(value, points, i, how.spacingHz)), repeats });
 }
-/** One law through all readings with more scatter than was stated, where that explains them better than calling some of them odd does. */
-function scatteredFit(
-  points: readonly DialPoint[],
-  unique: readonly number[],
-  kept: readonly number[],
-  strict: DialFit,
-  c: Conversion,
-  assumed: DialAssumed,
-): DialFit | undefined {
-  if (unique.length < fewestForOdd || strict.readingNoise < 1.5 * assumed.readingNoise) return undefined;
-  const fit = fitDial(at(points, unique), c, { ...assumed, scatter: true });
-  if (!fit.ok) return undefined;
-  const explained = (which: readonly number[], noise: number): number =>
-    (evidenceOf(at(points, which), c, { ...assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY) -
-    0.5 * (Math.log(noise / assumed.readingNoise) / noisePriorSigma) ** 2;
-  const odd = explained(kept, strict.readingNoise) - oddLog * (unique.length - kept.length);
-  return explained(unique, fit.value.readingNoise) > odd ? fit.value : undefined;
+/** times the stated noise that readings may scatter by */
+const scatterTimes = [2, 4, 8];
+/** what it costs to say that readings scatter by more than was stated: one dial in thirty does; common practice, no source */
+const scatterLog = Math.log(30);
+const scatterCost = (times: number): number => Math.min(scatterLog, 0.5 * (Math.log(times) / noisePriorSigma) ** 2);
+/** A law must bend through its readings so much better than a stiff one with more scatter, in logarithms of the evidence, before its bends are believed. */
+const bendLog = 5;
+
+/** How well a dial's readings are explained by one law: as stated, odd ones paid for, and with more scatter. */
+interface OneLaw {
+  readonly stated: number;
+  readonly scattered: number;
+  /** whether what is missed is to be told as scatter: it explains better than odd readings do, and not much worse than bends */
+  readonly scatters: boolean;
 }
+function oneLaw(all: readonly DialPoint[], kept: readonly DialPoint[], c: Conversion, assumed: DialAssumed): OneLaw {
+  const most = (of: readonly number[]): number => Math.max(...of);
+  // a backlash far from what was expected is no scatter
+  const backlashes = new Set(all.map((p) => p.approach)).size > 1 ? [1, 10] : [1];
+  const log = (points: readonly DialPoint[], times: number, stiff: boolean): number =>
+    most(
+      backlashes.map(
+        (b) =>
+          evidenceOf(points, c, { ...assumed, readingNoise: times * assumed.readingNoise, backlashU: b * assumed.backlashU }, { stiff })
+            ?.log ?? Number.NEGATIVE_INFINITY,
+      ),
+    ) - scatterCost(times);
+  const cost = oddLog * (all.length - kept.length);
+  const stated = most([log(all, 1, false), log(kept, 1, false) - cost]);
+
+  const stiff = most(scatterTimes.map((t) => log(all, t, true)));
+  const odd = cost > 0 ? log(kept, 1, false) - cost : Number.NEGATIVE_INFINITY;
+  const scattered = most([stiff, ...scatterTimes.flatMap((t) => [log(all, t, false), log(kept, t, false) - cost])]);
+  // few readings can be bent through, or called odd, whatever they are
+  const scatters =
+    all.length < fewReadings
+      ? stiff > log(all, 1, true) && stiff > odd - rivalLog
+      : stiff > most([log(all, 1, true), odd, stated - bendLog]);
+  return { stated, scattered, scatters };
+}
+/** With fewer readings than this a law that misses them is widened, whether it could bend through them or not. House rule, no source. */
+const fewReadings = 10;
+/** Few readings tell their own scatter to about a half, so the law fails at twice what it does elsewhere. House rule, no source. */
+const fewFailAt = 2 * lawFailsAt;
+const tooScattered = (count: number, times: number): Issue => ({
+  path: "points",
+  code: "scattered",
+  read: `${count} points off any one law by some ${times.toPrecision(1)} times the reading noise that was stated`,
+  expected:
+    "zero beats that lie on one law: so few don't tell a slipped pointer or a wrong marker from readings that scatter. Read one marker several times over, take more markers, and look at the cord",
+});
 /** A rival must explain the readings so much better, in logarithms of the evidence, before it is believed: a thousand times. */
 const rivalLog = 7;
 /** what an odd point costs: one in thirty is odd, and may then stand anywhere on a hundred divisions; common practice, no source */
@@ -149,28 +188,23 @@ function rivalOf(
   points: readonly DialPoint[],
   all: readonly number[],
   kept: readonly number[],
+  law: OneLaw,
   c: Conversion,
   assumed: DialAssumed,
   spacingHz: number,
-  scatter: number,
 ): Issue | undefined {
   const cost = oddLog * (all.length - kept.length);
-  // what the rivals must beat: one law through all, or one through those that fit with each odd one paid for
-  const explained = (which: readonly number[], noise: number): number =>
-    evidenceOf(at(points, which), c, { ...assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY;
-  // one law read with more noise than was stated is a rival of the rivals
-  const noises = [assumed.readingNoise, ...(scatter > 1.5 * assumed.readingNoise ? [scatter, 1.5 * scatter] : [])];
-  const whole = Math.max(...noises.map((n) => explained(all, n)));
-  const without = Math.max(...noises.map((n) => explained(kept, n))) - cost;
-  const base = Math.max(whole, without);
+  const base = law.stated;
   if (!Number.isFinite(base) || all.length < enoughPoints + 1) return undefined;
   let best: { readonly log: number; readonly issue: Issue } | undefined;
   let alsoCounted = false;
   const consider = (log: number, issue: () => Issue): void => {
     if (log > base + rivalLog && log > (best?.log ?? Number.NEGATIVE_INFINITY)) best = { log, issue: issue() };
   };
-  // a slip may make points look odd, and an odd point may hide a slip: each is sought with all, and with those that fit
-  for (const [which, paid] of [[all, 0] as const, ...(kept.length < all.length ? [[kept, cost] as const] : [])]) {
+  // a slip may make points look odd, and an odd point may hide a slip: each is sought with all, with those that fit, and where all seem to scatter
+  // without each that may be the odd one
+  const fewer = kept.length < all.length ? [[kept, cost] as const] : law.scatters ? withoutOne(points, all) : [];
+  for (const [which, paid] of [[all, 0] as const, ...fewer]) {
     const own = at(points, which);
     const stride = own.length > 60 ? 2 : 1;
     const byFrequency = own.map((_, i) => i).sort((a, b) => own[a].frequencyHz - own[b].frequencyHz);
@@ -191,7 +225,7 @@ function rivalOf(
           expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Tell one of them from a station or a coarser marker, and write the others anew`,
         }));
       }
-      const slip = evidenceOf(own, c, assumed, k);
+      const slip = evidenceOf(own, c, assumed, { slippedFrom: k });
       if (slip)
         consider(slip.log - paid, () => ({
           path: `points row ${row(k)}`,
@@ -201,15 +235,32 @@ function rivalOf(
         }));
     }
   }
-  // on a coarse scale a marker's spacing is a division or two, and both look alike
-  return best && best.issue.code === "slipped" && alsoCounted
-    ? {
-        ...best.issue,
-        code: "slipped-or-miscounted",
-        expected: `${best.issue.expected}. Or a marker was missed or counted twice about there: tell one from a station first`,
-      }
-    : best?.issue;
+  if (!best || best.log < law.scattered) return undefined;
+  const { issue } = best;
+  // on a coarse scale a marker's spacing is a division or two, and both look alike; and few readings that scatter look like either
+  const counted = issue.code === "slipped" && alsoCounted;
+  const scattered = best.log < law.scattered + rivalLog;
+  return {
+    ...issue,
+    code: `${issue.code}${counted ? "-or-miscounted" : ""}${scattered ? "-or-scattered" : ""}`,
+    expected: [
+      issue.expected,
+      ...(counted ? ["Or a marker was missed or counted twice about there: tell one from a station first"] : []),
+      ...(scattered
+        ? [
+            "Or the readings scatter by far more than was stated: these are too few to tell. Read some of them again, and the same one several times",
+          ]
+        : []),
+    ].join(". "),
+  };
 }
+
+/** Up to so many points each may be the odd one; of more only those whose marker stands at two readings. Keeps the search short. */
+const mostLeftOut = 16;
+const withoutOne = (points: readonly DialPoint[], all: readonly number[]): (readonly [number[], number])[] =>
+  all
+    .filter((i) => all.length <= mostLeftOut || all.some((j) => j !== i && points[j].frequencyHz === points[i].frequencyHz))
+    .map((i) => [all.filter((j) => j !== i), oddLog] as const);
 
 const at = (points: readonly DialPoint[], which: readonly number[]): DialPoint[] => which.map((i) => points[i]);
 const same = (a: DialPoint, b: DialPoint): boolean =>

@@ -5,7 +5,8 @@ import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves }
 import type { Estimate } from "../../units/draws";
 import { bad, good, type Read } from "../../units/issue";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
-import { attempt, type SlugsTouched, trusts, type Used } from "./attempt";
+import { attempt, type SlugsTouched, trusts } from "./attempt";
+import type { Used } from "./misses";
 import { combinations, directions, widenProducts } from "./told";
 
 export interface StripSweep {
@@ -50,6 +51,8 @@ const modelDb = 0.1;
 /** A sweep that misses by more than this is of something else. Assumed. */
 const farDb = 1.5;
 
+/** Less likely by this on few points, in logarithms, a trust is not followed to its end: those overrate the wide ones. House rule, no source. */
+const unlikelyLog = 6;
 /** A wider trust is taken as long as it is at least this likely. House rule, no source. */
 const leastChance = 0.05;
 
@@ -84,7 +87,9 @@ export function fitStrip(
   const warnings: string[] = [];
   if (used.hz.length < sweep.levelDb.length)
     warnings.push(`${sweep.levelDb.length - used.hz.length} points more than ${floorDb} dB down are left out: strays decide there`);
-  const tried = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
+  const looked = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
+  const likeliest = Math.max(...looked.map((l) => l.logChance));
+  const tried = looked.flatMap((l) => (l.logChance > likeliest - unlikelyLog ? (l.finish() ?? []) : []));
   if (tried.length === 0) return bad("sweep", "no-fit", "no end of the search", "a sweep that this strip can give");
   const best = Math.max(...tried.map((t) => t.logChance));
   const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
