@@ -37,7 +37,7 @@ def build(i, family=None):
     markers = low + spacing * np.arange(beats)
     scatter = {"scatters twice": 2.0, "scatters six times": 6.0}.get(family, 1.0)
     readings = np.array([brentq(lambda r: hz_at(r) - m, start - 1e-6, end + 1e-6) for m in markers]) + STATED_DIV * scatter * rng.normal(0, 1, beats)
-    row, slip, written = int(rng.integers(2, beats - 1)), 0.0, markers.copy()
+    row, slip, written = int(rng.integers(3, beats - 2)), 0.0, markers.copy()
     if family == "slipped":
         slip = float(rng.choice([-1, 1]) * rng.uniform(2, 5))
         readings[row:] += slip

@@ -3,6 +3,7 @@ import { choleskyFactor } from "../../numerics/linear";
 import { normalStream } from "../../numerics/random";
 import { type DescribedStrip, type Leaf, plainStrip } from "../../set/strip";
 import { standardUncertainty } from "../../units/quantity";
+import { dampedDoubts } from "./damped";
 import { missesOf, thinned, type Used } from "./misses";
 import { spreadAlong } from "./spread";
 
@@ -46,6 +47,8 @@ export interface Attempt {
   readonly found: LeastSquaresFit;
   /** covariance of the leaves, each in units of its prior spread */
   readonly spread: () => number[][];
+  /** what k Q of each can is in doubt by beyond the fit, as a standard deviation of its logarithm */
+  readonly productDoubts: () => ReadonlyMap<string, number>;
   readonly priorU: readonly number[];
   readonly leafValue: (i: number, z: number) => number;
   /** residuals over their noise, by frequency */
@@ -77,7 +80,8 @@ export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Us
     const from = k === 0 ? new Float64Array(n) : normalStream(k, "slugs", n);
     return Float64Array.from({ length: n + 1 }, (__, i) => (i < n && /Offset$/.test(leaves[i].path) ? from[i] : 0));
   });
-  const ends = searched(starts, misses(thinned(used, searchPoints)));
+  const few = misses(thinned(used, searchPoints));
+  const ends = searched(starts, few);
   if (ends.length === 0) return undefined;
   const chance = (found: LeastSquaresFit): number => Math.log(trust.chance[said]) + evidence(found, n);
   const finish = (): Attempt | undefined => {
@@ -89,7 +93,11 @@ export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Us
     const rest = out.slice(0, hz.length);
     const rmsDb = Math.sqrt(rest.reduce((s, r, p) => s + (r / weights[p]) ** 2, 0) / hz.length);
     const spread = (): number[][] => spreadAlong(found, n, { ...whole, weights });
-    return { trust, found, spread, priorU, leafValue, rest, rmsDb, logChance: chance(found) };
+    const productDoubts = (): ReadonlyMap<string, number> => {
+      const damped = trust.relative > 0 ? dampedDoubts(found, leaves, priorU, few) : undefined;
+      return new Map(strip.cans.map((_, k) => [`can${k + 1}`, Math.hypot(trust.productDoubt, damped?.get(`can${k + 1}`) ?? 0)]));
+    };
+    return { trust, found, spread, productDoubts, priorU, leafValue, rest, rmsDb, logChance: chance(found) };
   };
   return { logChance: chance(ends[0]), finish };
 }

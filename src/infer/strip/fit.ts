@@ -6,6 +6,7 @@ import type { Estimate } from "../../units/draws";
 import { bad, good, type Read } from "../../units/issue";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
 import { attempt, type SlugsTouched, trusts } from "./attempt";
+import { dampedRatio } from "./damped";
 import type { Used } from "./misses";
 import { combinations, directions, widenProducts } from "./told";
 
@@ -124,7 +125,12 @@ export function fitStrip(
   // A direction never ends up wider than its prior.
   const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
   const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
-  const covariance = widenProducts(leaves, fitted, priorU, taken.trust.productDoubt);
+  const covariance = widenProducts(
+    leaves,
+    fitted,
+    taken.trust.relative > 0 ? priorU.map((u) => dampedRatio * u) : priorU,
+    taken.productDoubts(),
+  );
   const values = leaves.map((_, i) => leafValue(i, found.p[i]));
   const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
   const quantity = (i: number): Quantity => ({

@@ -47,7 +47,6 @@ it("a fit of three cans to 401 points asks for less than two million responses o
   const swept = inventSweep(strip, { centreHz: 455e3, halfSpanHz: 14_000, points: 401 }, { db: 0.1, peakDb: 0 }, 3);
   const asked = vi.spyOn(StripResponse.prototype, "at");
   orThrow(fitStrip(strip, { ...swept, noiseDb: 0.1 }, "e", []));
-  console.log(asked.mock.calls.length);
   expect(asked.mock.calls.length).toBeLessThan(2e6);
   asked.mockRestore();
 });
