@@ -107,7 +107,7 @@ interface Misses {
 }
 /** So many points are enough to tell one valley of the cost from another. */
 const searchPoints = 60;
-/** After so many steps only the best starts go on: house rule, no source; the same end as with all of them is checked in fit.worlds.test.ts. */
+/** After so many steps only the best starts go on: house rule, no source. */
 const firstSteps = 8;
 const goOn = 4;
 

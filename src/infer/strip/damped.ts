@@ -5,10 +5,10 @@ interface Misses {
   readonly residuals: (z: Float64Array, out: Float64Array) => void;
   readonly rows: number;
 }
-/** A winding that something damps may have a tenth of its Q: its prior spread is so many times the others', and it is tried from a fifth of its Q. */
+/** A winding that something damps may have a tenth of its Q: its prior spread is so many times the others', and it is tried from a tenth. */
 export const dampedRatio = 3;
-const triedAt = Math.log(1 / 5);
-const steps = 15;
+const triedAt = Math.log(1 / 10);
+const steps = 20;
 
 /**
  * By how much k Q of each can would be another if one winding were damped: what one sweep leaves open where nothing else is held either.
@@ -49,7 +49,7 @@ export function dampedDoubts(
     const start = Float64Array.from(base.p);
     start[i] = Math.max(-8, start[i] + triedAt / priorU[i]);
     const other = end(start, i);
-    return [{ p: other.p, weight: Math.exp(Math.min(20, (base.cost - other.cost) / 2)) / dampedRatio }];
+    return [{ p: other.p, weight: Math.exp(Math.min(20, (base.cost - other.cost) / 2)) }];
   });
   const total = ends.reduce((s, e) => s + e.weight, 1);
   const product = (z: Float64Array, can: string): number =>
