@@ -13,7 +13,11 @@ export interface DialWorld {
   readonly frequencyHz: readonly number[];
   readonly truth: { readonly atDiv: readonly number[]; readonly atHz: readonly number[] };
 }
-/** At how many places the law's 95 % interval holds the truth, of how many; or why there is no law. */
+/**
+ * At how many places the law's 95 % interval holds the truth, of how many; or why there is no law.
+ *
+ * @source counted
+ */
 export function heldDial(world: DialWorld): { readonly held: number; readonly asked: number } | { readonly refused: string } {
   const points = world.readingDiv.map((reading, i): DialPoint => ({ reading, frequencyHz: world.frequencyHz[i], approach: 1 }));
   const assumed = { readingNoise: world.statedDiv, zeroBeatHz: 20, backlash: 0.2, backlashU: 0.2 };

@@ -30,6 +30,7 @@ export interface OneLaw {
  * @param c conversion of the band
  * @param assumed noise and backlash to expect
  * @returns logarithms of the evidence, and which it is
+ * @source Bayesian model comparison as in `evidenceOf`; rates on invented dials in docs/proof-fits.md
  */
 export function oneLaw(all: readonly DialPoint[], kept: readonly DialPoint[], c: Conversion, assumed: DialAssumed): OneLaw {
   const most = (of: readonly number[]): number => Math.max(...of);
@@ -68,6 +69,16 @@ const oddLog = Math.log(30 * 100);
 /**
  * Whether the points are better explained by markers miscounted from one of them on, or by a scale that slipped. Either leaves a law that looks
  * well and is wrong by a marker's spacing, so nothing is answered until it is mended.
+ *
+ * @param points zero beats in the order in which they were taken
+ * @param all places of the points that are told apart
+ * @param kept places of those that fit one law
+ * @param law how well one law explains them
+ * @param c conversion of the band
+ * @param assumed noise and backlash to expect
+ * @param spacingHz spacing of the markers, Hz
+ * @returns the issue; undefined where one law does
+ * @source Bayesian model comparison as in `evidenceOf`; rates on invented dials in docs/proof-fits.md
  */
 export function rivalOf(
   points: readonly DialPoint[],

@@ -4,7 +4,11 @@ import type { DialPoint } from "../../readings/zero-beats";
 import type { Issue } from "../../units/issue";
 import type { DialAssumed } from "./frame";
 
-/** What is wrong with the points themselves, each by its place in the list. */
+/**
+ * What is wrong with the points themselves, each by its place in the list.
+ *
+ * @source definition
+ */
 export function pointIssues(points: readonly DialPoint[], scale: readonly [number, number] | undefined): Issue[] {
   const out: Issue[] = [];
   const atReading = new Map<number, number>();
@@ -26,7 +30,11 @@ export function pointIssues(points: readonly DialPoint[], scale: readonly [numbe
   return out;
 }
 
-/** Markers that stand at two readings from one side: nothing refuses them, yet where points fit no law they are the first to look at. */
+/**
+ * Markers that stand at two readings from one side: nothing refuses them, yet where points fit no law they are the first to look at.
+ *
+ * @source definition
+ */
 export function writtenTwice(points: readonly DialPoint[]): string[] {
   const readings = points.map((p) => p.reading);
   const apart = 0.02 * (Math.max(...readings) - Math.min(...readings));
@@ -39,7 +47,11 @@ export function writtenTwice(points: readonly DialPoint[]): string[] {
       : [];
   });
 }
-/** Points that a cubic through random few of them fits, but for a quarter. */
+/**
+ * Points that a cubic through random few of them fits, but for a quarter.
+ *
+ * @source trimmed least squares over random subsets, Rousseeuw 1984, from memory
+ */
 export function straightOnes(points: readonly DialPoint[], among: readonly number[], c: Conversion, assumed: DialAssumed): number[] {
   const n = among.length;
   const readings = among.map((i) => points[i].reading);
