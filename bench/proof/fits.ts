@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { tellWarmUp, toComeHz } from "../../src/infer/drift/warm-up";
 import { fitResonance } from "../../src/infer/resonance/fit";
+import { type DialWorld, heldDial } from "../../src/invented/dials";
 import { heldStrip, type StripWorld } from "../../src/invented/strips";
 import type { Sweep } from "../../src/readings/sweep";
 import { sweepFigures } from "../../src/readings/sweep-figures";
@@ -56,6 +57,25 @@ const stripTable = (): string[] => [
       held(all.map((h) => h.width)),
       `${(100 * median(all.map((h) => h.partWidth))).toFixed(1)} %`,
       held(all.flatMap((h) => h.kQ)),
+    );
+  }),
+];
+
+const dialTable = (): string[] => [
+  ...head("readings", "dials", "law given", "places of those held", "told as slipped or miscounted", "refused otherwise"),
+  ...kindsOf(world<DialWorld>("dials", "dials"), (d) => d.family).map(([family, dials]) => {
+    const all = dials.map(heldDial);
+    const told = all.flatMap((h) => ("held" in h ? [h] : []));
+    const [holds, asked] = [told.reduce((s, h) => s + h.held, 0), told.reduce((s, h) => s + h.asked, 0)];
+    const called = all.filter((h) => "refused" in h && /^(slipped|miscounted|slipped-or-miscounted)$/.test(h.refused)).length;
+    const others = all.length - told.length - called;
+    return row(
+      family,
+      String(all.length),
+      String(told.length),
+      told.length ? `${((100 * holds) / asked).toFixed(0)} %` : "",
+      String(called),
+      String(others),
     );
   }),
 ];
@@ -140,11 +160,17 @@ export const fitsPage = (): string =>
     "",
     ...driftTable(),
     "",
+    "## Dials: zero beats, a reading noise of 0.1 division stated",
+    "",
+    ...dialTable(),
+    "",
+    "Refused otherwise: the readings scatter by far more than was stated, or a slip, and they are too few to tell.",
+    "",
     "## IF strips: fitted with nothing said about the slugs",
     "",
     ...stripTable(),
     "",
-    "Loaded Q and coupling of these strips are known beforehand as nominal values; k Q is the loaded one. A damped winding of a wild strip lowers its loaded Q far below what the description has. Where a fit leaves slugs, Q and coupling all open, k Q is told as more in doubt by 0.7 of its logarithm, and the width with it.",
+    "Loaded Q and coupling of these strips are known beforehand as nominal values; k Q is the loaded one. A damped winding of a wild strip lowers its loaded Q far below what the description has. Where a fit leaves slugs, Q and coupling all open, k Q is told as more in doubt by 0.7 of its logarithm and by what it would be with each winding damped, and the width with it.",
     "",
     "## Resonators",
     "",

@@ -1,9 +1,12 @@
 """Limiting cases of every world, two at least each. Run: python3 check_worlds.py (all) or with names."""
+import json
+import os
 import sys
 
 import numpy as np
 
 CHECKS = {}
+HERE = os.path.dirname(os.path.abspath(__file__))
 
 
 def check(world):
@@ -280,6 +283,32 @@ def jobs_touch_and_leak():
     t, r = step_of(d, "coupling capacitor, V9 pulled")["truth"], d["truth"]["actualOhm"]["V9"]["gridOhm"]
     want = t["V8plateV"] * r / (r + t["leakOhm"])
     return say(abs(a) < 1e-3 and abs(b) < 2e-3 and abs(t["gridV"] / want - 1) < 2e-3, f"jobs: touch current {a:.0e}, {b:.0e}; leak divider {t['gridV']:.3f} V for {want:.3f}")
+
+
+def dials_of(family):
+    with open(os.path.join(HERE, "dials.json"), encoding="utf-8") as f:
+        return [d for d in json.load(f)["dials"] if d["family"] == family]
+
+
+@check("dials")
+def dials_noise_and_slip():
+    """Readings less the scale that the truth stands for: their scatter is what each family says, and after a slip they are off by it."""
+    from scipy.interpolate import CubicSpline
+
+    def off(d):
+        return np.array(d["readingDiv"]) - CubicSpline(d["truth"]["atHz"], d["truth"]["atDiv"])(d["frequencyHz"])
+    scatter = [np.sqrt(np.mean(np.concatenate([off(d) for d in dials_of(f)]) ** 2)) for f in ("as stated", "scatters twice", "scatters six times")]
+    slips = [off(d)[d["truth"]["fromRow"] - 1:].mean() - off(d)[:d["truth"]["fromRow"] - 1].mean() - d["truth"]["slipDiv"] for d in dials_of("slipped")]
+    ok = all(abs(s / t - 1) < 0.15 for s, t in zip(scatter, (0.1, 0.2, 0.6))) and np.max(np.abs(slips)) < 0.25
+    return say(ok, f"dials: scatter {scatter[0]:.3f}, {scatter[1]:.3f}, {scatter[2]:.3f} div; slips within {np.max(np.abs(slips)):.2f} div")
+
+
+@check("dials")
+def dials_one_marker():
+    """Markers are a spacing apart but for the one that was missed."""
+    steps = [np.diff(d["frequencyHz"]) / d["spacingHz"] for d in dials_of("miscounted")]
+    ok = all(np.sum(s) == len(s) + 1 and s[d["truth"]["fromRow"] - 2] == 2 for s, d in zip(steps, dials_of("miscounted")))
+    return say(ok, "dials: one marker missed in each that says so")
 
 
 if __name__ == "__main__":

@@ -1,10 +1,10 @@
-"""strips.json: 60 IF strips in four families, from the full circuit in if_circuit.py."""
+"""strips.json: 75 IF strips in five families, from the full circuit in if_circuit.py."""
 import numpy as np
 
 from if_circuit import Strip, make_can, response_truth
 from kit import arr, dec, rng_for, sig, write_world
 
-FAMILIES = ["as made", "slugs turned", "wild", "regenerative"]
+FAMILIES = ["as made", "slugs turned", "wild", "regenerative", "damped"]
 
 
 def tubes_for(rng, n, cgp_pf=None):
@@ -17,18 +17,18 @@ def build(i):
     n = 2 if rng.random() < 0.55 else 3
     centre = 455e3 if rng.random() < 0.5 else round(rng.uniform(450e3, 470e3), -3)
     nominal = [{"q1": rng.uniform(50, 120), "q2": rng.uniform(50, 120), "kq": rng.uniform(0.5, 1.6)} for _ in range(n)]
-    loaded = rng.integers(0, 2 * n) if family == "wild" else None
+    loaded = rng.integers(0, 2 * n) if family in ("wild", "damped") else None
     cans, offs, actual = [], [], []
     for j, nom in enumerate(nominal):
-        spread = 6e3 if family == "slugs turned" else 2.5e3 if family == "wild" else 300.0
+        spread = 6e3 if family == "slugs turned" else 2.5e3 if family in ("wild", "damped") else 300.0
         o1, o2 = rng.uniform(-spread, spread, 2)
         q1, q2, kq, sh = nom["q1"], nom["q2"], nom["kq"], [0.0, 0.0]
-        if family == "wild":
+        if family in ("wild", "damped"):
             a, b = rng.uniform(0.45, 1.6, 2)
             kq *= rng.uniform(0.35, 2.4) * np.sqrt(a * b)
             q1, q2 = q1 * a, q2 * b
             if loaded // 2 == j:
-                sh[loaded % 2] = 1 / rng.uniform(20e3, 90e3)
+                sh[loaded % 2] = 1 / (rng.uniform(20e3, 90e3) if family == "wild" else rng.uniform(8e3, 20e3))
         else:
             t = rng.normal(1, 0.05, 3)
             q1, q2, kq = q1 * t[0], q2 * t[1], kq * t[2]
@@ -107,4 +107,4 @@ if __name__ == "__main__":
     write_world("strips.json", {
         "about": "Invented IF strips: two or three double-tuned cans with tubes between, full circuit, output level against frequency. Not from any real set.",
         "units": "names end in Hz, Db; q1 q2 = loaded Q of primary and secondary, kq = coupling times root(q1 q2)",
-        "madeBy": "make_strips.py"}, "strips", [build(i) for i in range(60)])
+        "madeBy": "make_strips.py"}, "strips", [build(i) for i in range(75)])

@@ -201,9 +201,7 @@ describe("what falls together", () => {
     estimate: { id: `fit-${from}`, names: [], values: [], logarithmic: [], covariance: [], fromReadings: [from], model: "strip" },
   });
   const values = (from: string): Entry => ({ ...head(), kind: "values", values: { "line.voltage": q }, why: "", fit: `fit-${from}` });
-  /** as jobs hold it that were kept before fits were named */
-  const inWords = (from: string): Entry => ({ ...head(), kind: "values", values: { "line.voltage": q }, why: `fit to reading ${from}` });
-  const entries = [reading("r1"), estimate("r1"), values("r1"), reading("r2"), estimate("r2"), inWords("r2"), done("01")];
+  const entries = [reading("r1"), estimate("r1"), values("r1"), reading("r2"), estimate("r2"), values("r2"), done("01")];
   const view = viewOf(document(entries));
   const fallen = (i: number, whole?: boolean) => fallWith(view, entries[i], whole).map((e) => entries.indexOf(e));
   it("a reading takes its fit along, a part of a fit the whole fit, and nothing of another reading", () => {

@@ -113,4 +113,5 @@ export const renamedInThree: Readonly<Record<string, string>> = {
   "supplies.winding": "coil.winding",
   "supplies.windingOff": "coil.windingOff",
   "supplies.lineNow": "line.today",
+  "stages.*.highestVolts": "capacitors.highestVolts",
 };

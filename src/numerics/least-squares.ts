@@ -1,4 +1,5 @@
-import { backSubstitute, householderInPlace, inverseOfNormal } from "./linear";
+import { transposedSolveInPlace } from "./bayes-linear";
+import { backSubstitute, choleskyFactor, householderInPlace, inverseOfNormal } from "./linear";
 
 export interface LeastSquaresProblem {
   /** residuals r(p), written into `out` (length `rows`); any NaN marks the point as impossible */
@@ -11,6 +12,8 @@ export interface LeastSquaresProblem {
   readonly scale?: ArrayLike<number>;
   /** one-sided differences: half the work, about half the digits; for fits to noisy readings */
   readonly coarse?: boolean;
+  /** each parameter has a row of its own that pins it, as a prior does: normal equations are good enough, at a fraction of the work and half the digits */
+  readonly pinned?: boolean;
   readonly iterations?: number;
   /** stop when a step would lower the cost by less than this part of it; 1e-15 where not stated */
   readonly enoughRatio?: number;
@@ -76,10 +79,11 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
       if (iteration % 20 === 0) norms[j] = 0;
       norms[j] = Math.max(norms[j], Math.sqrt(square)) || 1e-300;
     }
+    const normal = problem.pinned ? normalOf(jacobian, r, m, n) : undefined;
     let accepted = false;
     let small = false;
     for (let attempt = 0; attempt < 60 && !accepted && !small; attempt++) {
-      const step = dampedStep(jacobian, r, m, n, free, norms, lambda);
+      const step = (normal && pinnedStep(normal, n, free, norms, lambda)) ?? dampedStep(jacobian, r, m, n, free, norms, lambda);
       const next = new Float64Array(n);
       let moved = 0;
       for (let j = 0; j < n; j++) {
@@ -158,6 +162,50 @@ function dampedStep(j: Float64Array, r: Float64Array, m: number, n: number, free
   for (let k = 0; k < n; k++) a[(m + k) * n + k] = free[k] ? root * norms[k] : 1;
   householderInPlace(a, b, rows, n);
   return backSubstitute(a, b, n);
+}
+
+interface Normal {
+  /** Jt J, row-major */
+  readonly matrix: Float64Array;
+  /** -Jt r */
+  readonly vector: Float64Array;
+}
+function normalOf(j: Float64Array, r: Float64Array, m: number, n: number): Normal {
+  const matrix = new Float64Array(n * n);
+  const vector = new Float64Array(n);
+  for (let i = 0; i < m; i++)
+    for (let k = 0; k < n; k++) {
+      const v = j[i * n + k];
+      if (v === 0) continue;
+      vector[k] -= v * r[i];
+      for (let l = 0; l <= k; l++) matrix[k * n + l] += v * j[i * n + l];
+    }
+  for (let k = 0; k < n; k++) for (let l = k + 1; l < n; l++) matrix[k * n + l] = matrix[l * n + k];
+  return { matrix, vector };
+}
+/** The damped step by Cholesky; undefined where rounding leaves no positive matrix. */
+function pinnedStep(
+  { matrix, vector }: Normal,
+  n: number,
+  free: Uint8Array,
+  norms: Float64Array,
+  lambda: number,
+): Float64Array | undefined {
+  const a = new Float64Array(n * n);
+  const x = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    for (let l = 0; l < n; l++) a[k * n + l] = free[k] && free[l] ? matrix[k * n + l] : 0;
+    a[k * n + k] = free[k] ? a[k * n + k] + lambda * norms[k] ** 2 : 1;
+    x[k] = free[k] ? vector[k] : 0;
+  }
+  const factor = choleskyFactor(a, n);
+  if (!factor) return undefined;
+  for (let k = 0; k < n; k++) {
+    for (let l = 0; l < k; l++) x[k] -= factor[k * n + l] * x[l];
+    x[k] /= factor[k * n + k];
+  }
+  transposedSolveInPlace(factor, x, n);
+  return x;
 }
 
 function predictedReduction(j: Float64Array, r: Float64Array, next: Float64Array, p: Float64Array, m: number, n: number): number {

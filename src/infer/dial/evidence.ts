@@ -11,7 +11,7 @@ import { dialTerms } from "./scaling";
  * @param points zero beats in the order in which they were taken
  * @param conversion IF and side of the oscillator
  * @param assumed noise and backlash to expect
- * @param slippedFrom first point after a slip; none where it is not given
+ * @param how first point after a slip, none where it is not given; and whether the law bends by less than a division only, so that what it misses is scatter
  * @returns evidence, and the slip in divisions; undefined where no law goes through the points
  * @source Bayesian model comparison, Rasmussen and Williams (2006) 5.4; readings are what is random, hence the slopes
  */
@@ -19,7 +19,7 @@ export function evidenceOf(
   points: readonly DialPoint[],
   conversion: Conversion,
   assumed: DialAssumed,
-  slippedFrom?: number,
+  { slippedFrom, stiff }: { readonly slippedFrom?: number; readonly stiff?: boolean } = {},
 ): { readonly log: number; readonly slipDiv: number } | undefined {
   const ready = prepared(points, conversion, assumed);
   if (!ready.ok) return undefined;
@@ -36,7 +36,7 @@ export function evidenceOf(
   const jacobian = slopes.reduce((s, v) => s + Math.log(Math.abs(v)), 0);
   const { division = 1 } = assumed;
   let best: { log: number; slipDiv: number } | undefined;
-  for (const amplitude of [0.1, 0.3, 1, 3])
+  for (const amplitude of stiff ? stiffBends : [...stiffBends, 1, 3])
     for (const length of [0.6, 2.4]) {
       const size = new Float64Array(g.size);
       size.set(sizes(length, amplitude * typical * division, assumed.backlashU));
@@ -47,5 +47,7 @@ export function evidenceOf(
     }
   return best;
 }
+/** sizes of a bend that a law has without its readings' scatter, hundredths of a scale */
+export const stiffBends = [0.1, 0.3];
 /** a slip of a few divisions is what a cord or a pointer does, common practice, no source */
 const slipSizeDiv = 2;

@@ -3,6 +3,7 @@ import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import { bad, good, type Read } from "../../units/issue";
 import { endsBeforehand, expectedWithin, sizesBeforehand } from "./beforehand";
+import { stiffBends } from "./evidence";
 import type { DialFit, Part } from "./fitted";
 import { type DialAssumed, design, leansOn, oneWay, type Prepared, prepared, sizes, variances } from "./frame";
 import { momentsOf } from "./moments";
@@ -11,8 +12,8 @@ import { isMonotone, spoken } from "./one-way";
 const lengths = [0.3, 0.6, 1.2, 2.4];
 const amplitudesDiv = [0, 0.1, 0.3, 1, 3];
 const noises = [0.5, 0.7, 1, 1.4, 2];
-/** tried one after the other while the readings ask for the largest so far */
-const moreNoises = [2.8, 4, 5.6, 8];
+/** tried besides, each as likely as the stated one, where readings scatter by far more than was stated */
+const moreNoises = [2.8, 4, 5.6, 8, 11];
 /** log-normal weight of the noise about what is stated: a factor of 1.45 is one standard deviation, common practice, no source */
 export const noisePriorSigma = Math.log(1.45);
 export const leastPoints = 2;
@@ -79,12 +80,8 @@ function weighed(points: readonly DialPoint[], conversion: Conversion, assumed: 
   const { held } = assumed;
   if (held) add([heaviest(held.parts, (h) => h.weight)], heaviest(held.parts, (h) => h.weight).noise);
   else {
-    for (const n of noises) add(hyperparameters(n, assumed.readingNoise, typical * unit), n * assumed.readingNoise);
-    // readings that scatter by more than was stated widen the law, as far as they ask for
-    for (const [i, n] of assumed.scatter ? moreNoises.entries() : []) {
-      if (heaviest(parts, (h) => h.log).noise < (moreNoises[i - 1] ?? noises[noises.length - 1]) * assumed.readingNoise) break;
-      add(hyperparameters(n, assumed.readingNoise, typical * unit), n * assumed.readingNoise);
-    }
+    for (const n of [...noises, ...(assumed.scatter ? moreNoises : [])])
+      add(hyperparameters(n, assumed, typical * unit), n * assumed.readingNoise);
   }
   const best = Math.max(...parts.map((q) => q.log));
   const kept = parts.map((q) => ({ ...q, weight: Math.exp(q.log - best) })).filter((q) => q.weight > 1e-3);
@@ -99,12 +96,16 @@ interface Hyper {
   readonly noise: number;
 }
 type Weighed = Part & { readonly log: number };
-/** Grid of lengths and sizes (divisions, turned into z by the typical slope) at one noise, with what each weighs beforehand. */
-function hyperparameters(timesNoise: number, readingNoise: number, typicalSlope: number): Hyper[] {
+/**
+ * Grid of lengths and sizes (divisions, turned into z by the typical slope) at one noise, with what each weighs beforehand. Where readings scatter by more
+ * than was stated any noise is as likely, and a law that wriggles through each of them must not hide it.
+ */
+function hyperparameters(timesNoise: number, { readingNoise, scatter }: DialAssumed, typicalSlope: number): Hyper[] {
   const out: Hyper[] = [];
-  for (const amplitude of amplitudesDiv)
+  const noiseWeight = scatter && timesNoise > 1 ? 1 : Math.exp(-0.5 * (Math.log(timesNoise) / noisePriorSigma) ** 2);
+  for (const amplitude of scatter ? [0, ...stiffBends] : amplitudesDiv)
     for (const length of amplitude === 0 ? [1] : lengths) {
-      const weight = Math.exp(-0.5 * (Math.log(timesNoise) / noisePriorSigma) ** 2) / (amplitude === 0 ? 1 : lengths.length);
+      const weight = noiseWeight / (amplitude === 0 ? 1 : lengths.length);
       out.push({ weight, length, amplitude: amplitude * typicalSlope, noise: timesNoise * readingNoise });
     }
   return out;

@@ -1,11 +1,13 @@
+import { lawFailsAt } from "../../numerics/misfit";
 import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import { bad, good, type Issue, type Read } from "../../units/issue";
-import { fitDial, noisePriorSigma } from "./fit";
+import { fitDial } from "./fit";
 import type { DialFit } from "./fitted";
 import { type DialAssumed, enoughPoints } from "./frame";
 import { explain, type OddPoint, sigmasOf } from "./odd";
-import { explained, type Judged, oddLog, pointsAt, rivalOf } from "./rival";
+import { fewReadings, type Judged, oneLaw, pointsAt } from "./one-law";
+import { rivalOf } from "./rival";
 import { straightOnes } from "./trimmed";
 
 export interface JudgedDial {
@@ -66,11 +68,12 @@ function judge(j: Judged): Read<JudgedDial> {
   const unique = points.map((_, i) => i).filter((i) => !repeats.includes(i));
   const strict = strictFit(j, unique);
   if (!strict.ok) return strict;
-  const found = scatteredFit(j, unique, strict.value);
+  const law = oneLaw(j, unique, strict.value.kept);
+  const rival = rivalOf(j, unique, strict.value.kept, law);
+  if (rival) return { ok: false, issues: [rival] };
+  const found = law.scatters && unique.length > enoughPoints ? scatteredFit(j, unique) : good(strict.value);
   if (!found.ok) return found;
   const { fit, kept } = found.value;
-  const rival = rivalOf(j, unique, kept, fit.readingNoise);
-  if (rival) return { ok: false, issues: [rival] };
   const out = unique.filter((i) => !kept.includes(i));
   if (points.length >= fewestForOdd && out.length > 0.3 * points.length)
     return bad(
@@ -97,22 +100,26 @@ function strictFit({ points, conversion, assumed }: Judged, unique: readonly num
     i.code === "not-one-law" ? { ...i, expected: `${i.expected}; or a marker was written with a wrong frequency` } : i;
   return { ok: false, issues: fit.issues.map(orWrong) };
 }
-/** One law through all readings with more scatter than was stated, where that explains them better than calling some of them odd does; else the strict one. */
-function scatteredFit(j: Judged, unique: readonly number[], strict: Kept): Read<Kept> {
-  const { points, conversion, assumed } = j;
-  const stated = assumed.readingNoise;
-  if (unique.length < fewestForOdd || strict.fit.readingNoise < 1.5 * stated) return good(strict);
+/** One law through all readings with more scatter than was stated; refused where few readings miss it by far. */
+function scatteredFit({ points, conversion, assumed }: Judged, unique: readonly number[]): Read<Kept> {
   const scatter = { ...assumed, scatter: true };
   const all = fitDial(pointsAt(points, unique), conversion, scatter);
-  if (!all.ok) return good(strict);
-  const weighed = (which: readonly number[], noise: number): number =>
-    explained(j, which, noise) - 0.5 * (Math.log(noise / stated) / noisePriorSigma) ** 2;
-  const odd = weighed(strict.kept, strict.fit.readingNoise) - oddLog * (unique.length - strict.kept.length);
-  if (weighed(unique, all.value.readingNoise) <= odd) return good(strict);
+  if (!all.ok) return all;
   const kept = unique.filter((i) => Math.abs(sigmasOf(all.value, points[i], true)) < oddSigmas);
   const fit = fitDial(pointsAt(points, kept), conversion, scatter);
-  return fit.ok ? good({ fit: fit.value, kept }) : fit;
+  if (!fit.ok) return fit;
+  const times = fit.value.readingNoise / assumed.readingNoise;
+  return unique.length < fewReadings && times > fewFailAt ? tooScattered(unique.length, times) : good({ fit: fit.value, kept });
 }
+/** Few readings tell their own scatter to about a half, so the law fails at twice what it does elsewhere. House rule, no source. */
+const fewFailAt = 2 * lawFailsAt;
+const tooScattered = (count: number, times: number) =>
+  bad(
+    "points",
+    "scattered",
+    `${count} points off any one law by some ${times.toPrecision(1)} times the reading noise that was stated`,
+    "zero beats that lie on one law: so few don't tell a slipped pointer or a wrong marker from readings that scatter. Read one marker several times over, take more markers, and look at the cord",
+  );
 
 const same = (a: DialPoint, b: DialPoint): boolean =>
   a.reading === b.reading && a.frequencyHz === b.frequencyHz && a.approach === b.approach;

@@ -1,36 +1,8 @@
-import type { Conversion } from "../../physics/dial-law";
 import type { DialPoint } from "../../readings/zero-beats";
 import type { Issue } from "../../units/issue";
 import { evidenceOf } from "./evidence";
-import { type DialAssumed, enoughPoints } from "./frame";
-
-/** Zero beats that are judged, with what is expected of them. */
-export interface Judged {
-  /** in the order in which they were taken */
-  readonly points: readonly DialPoint[];
-  readonly conversion: Conversion;
-  readonly assumed: DialAssumed;
-  readonly spacingHz: number;
-}
-/** The points at these places of the list. */
-export const pointsAt = (points: readonly DialPoint[], which: readonly number[]): DialPoint[] => which.map((i) => points[i]);
-
-/**
- * How well one law with this reading noise explains some of the points.
- *
- * @param j what is judged
- * @param which places of the points
- * @param noise standard deviation of a reading, divisions
- * @returns logarithm of the evidence; minus infinity where no law goes through them
- * @source evidenceOf
- */
-export const explained = (j: Judged, which: readonly number[], noise: number): number =>
-  evidenceOf(pointsAt(j.points, which), j.conversion, { ...j.assumed, readingNoise: noise })?.log ?? Number.NEGATIVE_INFINITY;
-
-/** A rival must explain the readings so much better, in logarithms of the evidence, before it is believed: a thousand times. */
-const rivalLog = 7;
-/** what an odd point costs: one in thirty is odd, and may then stand anywhere on a hundred divisions; common practice, no source */
-export const oddLog = Math.log(30 * 100);
+import { enoughPoints } from "./frame";
+import { type Judged, type OneLaw, oddLog, pointsAt, rivalLog } from "./one-law";
 
 /** Another account of the readings: how well it explains them, and what it means. */
 interface Rival {
@@ -46,37 +18,49 @@ interface Rival {
  * @param j what is judged
  * @param all places of the points that repeat no other
  * @param kept places of those that fit one law
- * @param scatter reading noise that the fit found, divisions
+ * @param law how well one law explains them
  * @returns the likelier account, located; undefined where one law explains them as well
- * @source Bayesian model comparison, Rasmussen and Williams (2006) 5.4; what is believed is a house rule
+ * @source Bayesian model comparison, Rasmussen and Williams (2006) 5.4; what is believed is a house rule, its rates on invented dials in docs/proof-fits.md
  */
-export function rivalOf(j: Judged, all: readonly number[], kept: readonly number[], scatter: number): Issue | undefined {
-  const stated = j.assumed.readingNoise;
+export function rivalOf(j: Judged, all: readonly number[], kept: readonly number[], law: OneLaw): Issue | undefined {
   const cost = oddLog * (all.length - kept.length);
-  // what the rivals must beat: one law through all, or one through those that fit with each odd one paid for;
-  // one law read with more noise than was stated is a rival of the rivals
-  const noises = [stated, ...(scatter > 1.5 * stated ? [scatter, 1.5 * scatter] : [])];
-  const base = Math.max(...noises.map((n) => Math.max(explained(j, all, n), explained(j, kept, n) - cost)));
-  if (!Number.isFinite(base) || all.length < enoughPoints + 1) return undefined;
-  // a slip may make points look odd, and an odd point may hide a slip: each is sought with all, and with those that fit
-  const sought = [[all, 0] as const, ...(kept.length < all.length ? [[kept, cost] as const] : [])];
-  const believed = sought.flatMap(([which, paid]) =>
+  if (!Number.isFinite(law.stated) || all.length < enoughPoints + 1) return undefined;
+  // a slip may make points look odd, and an odd point may hide a slip: each is sought with all, with those that fit, and where all seem to scatter
+  // without each that may be the odd one
+  const fewer = kept.length < all.length ? [[kept, cost] as const] : law.scatters ? withoutOne(j.points, all) : [];
+  const believed = [[all, 0] as const, ...fewer].flatMap(([which, paid]) =>
     rivals(j, which)
-      .filter((r) => r.log - paid > base + rivalLog)
+      .filter((r) => r.log - paid > law.stated + rivalLog)
       .map((r) => ({ ...r, log: r.log - paid })),
   );
   if (believed.length === 0) return undefined;
   const best = believed.reduce((a, b) => (b.log > a.log ? b : a));
+  if (best.log < law.scattered) return undefined;
   const issue = best.issue();
-  // on a coarse scale a marker's spacing is a division or two, and both look alike
-  return !best.counted && believed.some((r) => r.counted)
-    ? {
-        ...issue,
-        code: "slipped-or-miscounted",
-        expected: `${issue.expected}. Or a marker was missed or counted twice about there: tell one from a station first`,
-      }
-    : issue;
+  // on a coarse scale a marker's spacing is a division or two, and both look alike; and few readings that scatter look like either
+  const counted = !best.counted && believed.some((r) => r.counted);
+  const scattered = best.log < law.scattered + rivalLog;
+  return {
+    ...issue,
+    code: `${issue.code}${counted ? "-or-miscounted" : ""}${scattered ? "-or-scattered" : ""}`,
+    expected: [
+      issue.expected,
+      ...(counted ? ["Or a marker was missed or counted twice about there: tell one from a station first"] : []),
+      ...(scattered
+        ? [
+            "Or the readings scatter by far more than was stated: these are too few to tell. Read some of them again, and the same one several times",
+          ]
+        : []),
+    ].join(". "),
+  };
 }
+
+/** Up to so many points each may be the odd one; of more only those whose marker stands at two readings. Keeps the search short. */
+const mostLeftOut = 16;
+const withoutOne = (points: readonly DialPoint[], all: readonly number[]): (readonly [number[], number])[] =>
+  all
+    .filter((i) => all.length <= mostLeftOut || all.some((j) => j !== i && points[j].frequencyHz === points[i].frequencyHz))
+    .map((i) => [all.filter((j) => j !== i), oddLog] as const);
 
 /** Every place from which on markers may be miscounted, or the scale have slipped. */
 function rivals(j: Judged, which: readonly number[]): Rival[] {
@@ -116,7 +100,7 @@ function miscounted(j: Judged, own: readonly DialPoint[], which: readonly number
   );
 }
 function slipped(j: Judged, own: readonly DialPoint[], which: readonly number[], k: number): Rival | undefined {
-  const e = evidenceOf(own, j.conversion, j.assumed, k);
+  const e = evidenceOf(own, j.conversion, j.assumed, { slippedFrom: k });
   return (
     e && {
       log: e.log,

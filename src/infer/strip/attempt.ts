@@ -1,9 +1,10 @@
 import { type LeastSquaresFit, leastSquares } from "../../numerics/least-squares";
 import { choleskyFactor } from "../../numerics/linear";
 import { normalStream } from "../../numerics/random";
-import { StripResponse } from "../../physics/if-strip";
-import { type DescribedStrip, type Leaf, plainStrip, stripSlot } from "../../set/strip";
+import { type DescribedStrip, type Leaf, plainStrip } from "../../set/strip";
 import { standardUncertainty } from "../../units/quantity";
+import { dampedDoubts } from "./damped";
+import { missesOf, thinned, type Used } from "./misses";
 import { spreadAlong } from "./spread";
 
 /** Whether somebody has turned the slugs since the maker set them. */
@@ -46,6 +47,8 @@ export interface Attempt {
   readonly found: LeastSquaresFit;
   /** covariance of the leaves, each in units of its prior spread */
   readonly spread: () => number[][];
+  /** what k Q of each can is in doubt by beyond the fit, as a standard deviation of its logarithm */
+  readonly productDoubts: () => ReadonlyMap<string, number>;
   readonly priorU: readonly number[];
   readonly leafValue: (i: number, z: number) => number;
   /** residuals over their noise, by frequency */
@@ -53,20 +56,16 @@ export interface Attempt {
   readonly rmsDb: number;
   readonly logChance: number;
 }
-/** Points of the sweep that the model can speak of. */
-export interface Used {
-  readonly hz: Float64Array;
-  readonly db: Float64Array;
-  readonly weights: Float64Array;
-  readonly topDb: number;
+/** The strip at one trust, looked at on few points: how likely that is so far, and the rest of the work where it may matter. */
+export interface Outlook {
+  readonly logChance: number;
+  readonly finish: () => Attempt | undefined;
 }
-
 /** Least squares of leaves and level at one trust, from several starts where the slugs are free. */
-export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Used, trust: Trust, said: SlugsTouched): Attempt | undefined {
-  const { hz, db, weights, topDb } = used;
+export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Used, trust: Trust, said: SlugsTouched): Outlook | undefined {
+  const { hz, weights } = used;
   const n = leaves.length;
   const model = plainStrip(strip);
-  const slots = leaves.map((l) => stripSlot(model, l.path));
   const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
   const scale = strip.intermediateFrequency.value / 455e3;
   const priorU = leaves.map((l, i) => {
@@ -76,44 +75,65 @@ export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Us
   });
   const leafValue = (i: number, z: number): number =>
     logarithmic[i] ? leaves[i].quantity.value * Math.exp(z * priorU[i]) : leaves[i].quantity.value + z * priorU[i];
-  const response = new StripResponse();
-  /** parameters: each leaf in units of its prior spread, then the level in tens of dB */
-  const residuals = (z: Float64Array, out: Float64Array): void => {
-    for (let i = 0; i < n; i++) slots[i].holder[slots[i].key] = leafValue(i, z[i]);
-    response.load(model);
-    let peak = 0;
-    for (let p = 0; p < hz.length; p++) {
-      const h = response.at(hz[p]);
-      out[p] = h;
-      if (h > peak) peak = h;
-    }
-    for (let p = 0; p < hz.length; p++) out[p] = (10 * Math.log10(out[p] / peak) + z[n] * 10 + topDb - db[p]) * weights[p];
-    for (let i = 0; i < n; i++) out[hz.length + i] = z[i];
-  };
-  let found: LeastSquaresFit | undefined;
-  for (let k = 0; k < (trust.offsetHz > 0 ? startsCount : 1); k++) {
+  const misses = (points: Used): Misses => ({ rows: points.hz.length + n, residuals: missesOf(model, leaves, points, leafValue) });
+  const starts = Array.from({ length: trust.offsetHz > 0 ? startsCount : 1 }, (_, k) => {
     const from = k === 0 ? new Float64Array(n) : normalStream(k, "slugs", n);
-    const tried = leastSquares({
-      residuals,
-      rows: hz.length + n,
-      start: Float64Array.from({ length: n + 1 }, (_, i) => (i < n && /Offset$/.test(leaves[i].path) ? from[i] : 0)),
-      scale: new Float64Array(n + 1).fill(1),
-      coarse: true,
-      iterations: 60,
-      enoughRatio: 1e-6,
-      low: new Float64Array(n + 1).fill(-8),
-      high: new Float64Array(n + 1).fill(8),
-    });
-    if (tried.normalInverse && (!found || tried.cost < found.cost)) found = tried;
-  }
-  if (!found) return undefined;
-  const out = new Float64Array(hz.length + n);
-  residuals(found.p, out);
-  const rest = out.slice(0, hz.length);
-  const rmsDb = Math.sqrt(rest.reduce((s, r, p) => s + (r / weights[p]) ** 2, 0) / hz.length);
-  const best = found;
-  const spread = (): number[][] => spreadAlong(best, n, { residuals, weights });
-  return { trust, found, spread, priorU, leafValue, rest, rmsDb, logChance: Math.log(trust.chance[said]) + evidence(found, n) };
+    return Float64Array.from({ length: n + 1 }, (__, i) => (i < n && /Offset$/.test(leaves[i].path) ? from[i] : 0));
+  });
+  const few = misses(thinned(used, searchPoints));
+  const ends = searched(starts, few);
+  if (ends.length === 0) return undefined;
+  const chance = (found: LeastSquaresFit): number => Math.log(trust.chance[said]) + evidence(found, n);
+  const finish = (): Attempt | undefined => {
+    const whole = misses(used);
+    const found = ended(ends, whole);
+    if (!found) return undefined;
+    const out = new Float64Array(hz.length + n);
+    whole.residuals(found.p, out);
+    const rest = out.slice(0, hz.length);
+    const rmsDb = Math.sqrt(rest.reduce((s, r, p) => s + (r / weights[p]) ** 2, 0) / hz.length);
+    const spread = (): number[][] => spreadAlong(found, n, { ...whole, weights });
+    const productDoubts = (): ReadonlyMap<string, number> => {
+      const damped = trust.relative > 0 ? dampedDoubts(found, leaves, priorU, few) : undefined;
+      return new Map(strip.cans.map((_, k) => [`can${k + 1}`, Math.hypot(trust.productDoubt, damped?.get(`can${k + 1}`) ?? 0)]));
+    };
+    return { trust, found, spread, productDoubts, priorU, leafValue, rest, rmsDb, logChance: chance(found) };
+  };
+  return { logChance: chance(ends[0]), finish };
+}
+interface Misses {
+  readonly residuals: (z: Float64Array, out: Float64Array) => void;
+  readonly rows: number;
+}
+/** So many points are enough to tell one valley of the cost from another. */
+const searchPoints = 60;
+/** After so many steps only the best starts go on: house rule, no source. */
+const firstSteps = 8;
+const goOn = 4;
+
+const run = (on: Misses, start: Float64Array, iterations: number, enoughRatio: number): LeastSquaresFit =>
+  leastSquares({
+    ...on,
+    start,
+    scale: new Float64Array(start.length).fill(1),
+    coarse: true,
+    pinned: true,
+    iterations,
+    enoughRatio,
+    low: new Float64Array(start.length).fill(-8),
+    high: new Float64Array(start.length).fill(8),
+  });
+const byCost = (fits: readonly LeastSquaresFit[]): LeastSquaresFit[] => fits.filter((f) => f.normalInverse).sort((a, b) => a.cost - b.cost);
+/** Ends of the search on few points, the least cost first: a few steps of each start, and the best of them further. Ends of one cost are one. */
+function searched(starts: readonly Float64Array[], few: Misses): LeastSquaresFit[] {
+  const begun = byCost(starts.map((start) => run(few, start, firstSteps, 1e-3)));
+  const further = starts.length > 1 ? byCost(begun.slice(0, goOn).map((f) => run(few, f.p, 40, 1e-3))) : begun;
+  return further.filter((f, i) => i === 0 || f.cost - further[i - 1].cost > 0.1);
+}
+/** The least cost on all points: ends on few of them may change places there. */
+function ended(ends: readonly LeastSquaresFit[], all: Misses): LeastSquaresFit | undefined {
+  const near = ends.length > 1 ? byCost(ends.map((f) => run(all, f.p, 3, 1e-3))) : ends;
+  return byCost(near.slice(0, 1).map((f) => run(all, f.p, 60, 1e-6)))[0];
 }
 /** Logarithm of the evidence about the best place, but for what all trusts share. Source: Laplace's approximation, textbook. */
 function evidence(found: LeastSquaresFit, n: number): number {

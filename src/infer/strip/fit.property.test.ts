@@ -29,8 +29,9 @@ it("k Q of a can that is left wide open is in doubt by what was asked for, and n
     return part.reduce((s, a, i) => s + part.reduce((r, b, j) => r + a * b * cov[i][j], 0), 0);
   };
   const prior = leaves.map(() => 0.7);
-  expect(product(widenProducts(leaves, square(0.1), prior, 0.45)) - product(square(0.1))).toBeCloseTo(0.45 ** 2, 9);
-  const capped = widenProducts(leaves, square(0.69), prior, 0.45);
+  const doubt = new Map([["can1", 0.45]]);
+  expect(product(widenProducts(leaves, square(0.1), prior, doubt)) - product(square(0.1))).toBeCloseTo(0.45 ** 2, 9);
+  const capped = widenProducts(leaves, square(0.69), prior, doubt);
   for (const [i, p] of prior.entries()) expect(Math.sqrt(capped[i][i])).toBeLessThanOrEqual(p + 1e-12);
 });
 describe("the fit of a strip to a sweep", () => {

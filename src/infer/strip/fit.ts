@@ -5,7 +5,9 @@ import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves }
 import type { Estimate } from "../../units/draws";
 import { bad, good, type Read } from "../../units/issue";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
-import { attempt, type SlugsTouched, trusts, type Used } from "./attempt";
+import { attempt, type SlugsTouched, trusts } from "./attempt";
+import { dampedRatio } from "./damped";
+import type { Used } from "./misses";
 import { combinations, directions, widenProducts } from "./told";
 
 export interface StripSweep {
@@ -50,6 +52,8 @@ const modelDb = 0.1;
 /** A sweep that misses by more than this is of something else. Assumed. */
 const farDb = 1.5;
 
+/** Less likely by this on few points, in logarithms, a trust is not followed to its end: those overrate the wide ones. House rule, no source. */
+const unlikelyLog = 6;
 /** A wider trust is taken as long as it is at least this likely. House rule, no source. */
 const leastChance = 0.05;
 
@@ -84,7 +88,9 @@ export function fitStrip(
   const warnings: string[] = [];
   if (used.hz.length < sweep.levelDb.length)
     warnings.push(`${sweep.levelDb.length - used.hz.length} points more than ${floorDb} dB down are left out: strays decide there`);
-  const tried = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
+  const looked = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
+  const likeliest = Math.max(...looked.map((l) => l.logChance));
+  const tried = looked.flatMap((l) => (l.logChance > likeliest - unlikelyLog ? (l.finish() ?? []) : []));
   if (tried.length === 0) return bad("sweep", "no-fit", "no end of the search", "a sweep that this strip can give");
   const best = Math.max(...tried.map((t) => t.logChance));
   const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
@@ -119,7 +125,12 @@ export function fitStrip(
   // A direction never ends up wider than its prior.
   const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
   const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
-  const covariance = widenProducts(leaves, fitted, priorU, taken.trust.productDoubt);
+  const covariance = widenProducts(
+    leaves,
+    fitted,
+    taken.trust.relative > 0 ? priorU.map((u) => dampedRatio * u) : priorU,
+    taken.productDoubts(),
+  );
   const values = leaves.map((_, i) => leafValue(i, found.p[i]));
   const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
   const quantity = (i: number): Quantity => ({

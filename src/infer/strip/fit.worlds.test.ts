@@ -19,4 +19,9 @@ describe("the fitted strip's 95 % interval of the width at -6 dB", () => {
     const kQ = all.flatMap((h) => h.kQ);
     expect(kQ.filter((held) => !held).length).toBeLessThanOrEqual(kQ.length / 10);
   });
+  it("holds k Q of each can where a winding is damped, which a sweep hardly tells", () => {
+    const kQ = strips.filter((s) => s.family === "damped").flatMap((s) => heldStrip(s, "perhaps")?.kQ ?? []);
+    expect(kQ.length).toBeGreaterThan(30);
+    expect(kQ.filter((held) => !held).length).toBeLessThanOrEqual(kQ.length / 10);
+  });
 });

@@ -38,20 +38,23 @@ export function spreadAlong(found: LeastSquaresFit, n: number, { residuals, weig
   const { values, vectors } = symmetricEigen(c);
   const base = costAt(new Float64Array(n), 0);
   const sizes = values.map((value, k) => {
-    const risen = (t: number): boolean => !(costAt(vectors[k], t) - base <= looksAt ** 2);
+    const rise = (t: number): number => costAt(vectors[k], t) - base;
     const u = Math.sqrt(Math.max(0, value));
     // no direction ends up wider than it was beforehand
-    return Math.min(1, (risesAt(risen, looksAt * u, 1) + risesAt(risen, looksAt * u, -1)) / 2 / looksAt);
+    return Math.min(1, (risesAt(rise, looksAt * u, 1) + risesAt(rise, looksAt * u, -1)) / 2 / looksAt);
   });
   return c.map((row, i) => row.map((_, j) => vectors.reduce((s, v, k) => s + sizes[k] ** 2 * v[i] * v[j], 0)));
 }
-/** Where the cost has risen enough on one side: twice as far as expected at most. */
-function risesAt(risen: (t: number) => boolean, expected: number, side: 1 | -1): number {
-  let [low, high] = risen(side * expected) ? [0, expected] : [expected, 2 * expected];
+/** Where the cost has risen enough on one side, twice as far as expected at most: a parabola through the base tells where, anew until it stays. */
+function risesAt(rise: (t: number) => number, expected: number, side: 1 | -1): number {
+  let t = expected;
   for (let i = 0; i < 6; i++) {
-    const middle = (low + high) / 2;
-    if (risen(side * middle)) high = middle;
-    else low = middle;
+    const risen = rise(side * t);
+    // a cost that can't be worked out is beyond any rise
+    const next = Number.isFinite(risen) ? Math.min(2 * expected, t * Math.sqrt(looksAt ** 2 / Math.max(risen, 1e-12))) : t / 4;
+    const stays = Math.abs(next - t) <= 0.01 * t;
+    t = next;
+    if (stays) break;
   }
-  return high;
+  return t;
 }

@@ -6,19 +6,19 @@ import type { DescribedStrip, Leaf } from "../../set/strip";
  * up wider than it was beforehand.
  *
  * @param covariance of the leaves, of logarithms where they are logarithmic
- * @param doubt standard deviation of the logarithm of k Q to be added
+ * @param doubts standard deviation of the logarithm of k Q to be added, by can
  * @source narrow-band law of two equal circuits: at k Q = 1 the width goes as the root of k over the root of Q
  */
 export function widenProducts(
   leaves: readonly Leaf[],
   covariance: readonly (readonly number[])[],
   priorU: readonly number[],
-  doubt: number,
+  doubts: ReadonlyMap<string, number>,
 ): number[][] {
   const canOf = leaves.map((l) => /^strip\.(can\d+)\.(coupling|primaryQ|secondaryQ)$/.exec(l.path)?.[1]);
   const room = leaves.map((_, i) => Math.sqrt(Math.max(0, priorU[i] ** 2 - covariance[i][i])));
   // half of it by the coupling, half by the root of both Q
-  const move = leaves.map((_, i) => Math.min(doubt / 2, ...room.filter((__, j) => canOf[j] === canOf[i])));
+  const move = leaves.map((_, i) => Math.min((doubts.get(canOf[i] ?? "") ?? 0) / 2, ...room.filter((__, j) => canOf[j] === canOf[i])));
   return covariance.map((row, i) => row.map((v, j) => (canOf[i] && canOf[i] === canOf[j] ? v + move[i] * move[j] : v)));
 }
 
