@@ -176,8 +176,9 @@ function choicesOf(sheet: AnySheet, bench: Bench, overrides: Overrides): Record<
   return out;
 }
 
-/** A value that was kept at the subject by the input's name, today's before an older one. */
-export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput, "keptAs" | "formerly">): Quantity | undefined {
+/** A value that was kept at the subject by the input's name, today's before an older one; what has an address is kept there alone. */
+export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput, "at" | "keptAs" | "formerly">): Quantity | undefined {
+  if (input.at !== undefined) return undefined;
   for (const own of namesAt(name, input)) {
     const kept = bench.quantity(`${holderOf(bench.at)}.${own}`);
     if (kept) return kept;

@@ -50,6 +50,11 @@ const holders: Readonly<Record<string, string>> = {
   set: "supplies.",
   tube: "tubes.",
 };
+/** Whether a path is an address, or one of those that it stands for. */
+const isAt = (address: string, path: string): boolean => {
+  const [before, after] = address.split("*");
+  return after === undefined ? path === address : path.startsWith(before) && path.endsWith(after);
+};
 /** The words that a choice kept at a path may be; undefined where none is kept there. */
 export function optionsAt(path: string): readonly string[] | undefined {
   const last = path.split(".").pop() ?? "";
@@ -57,7 +62,11 @@ export function optionsAt(path: string): readonly string[] | undefined {
     for (const [name, input] of Object.entries(s.inputs))
       if (
         input.kind === "choice" &&
-        (input.keptAt === undefined ? name === last && path.startsWith(holders[s.subject]) : input.keptAt === path)
+        (input.at !== undefined
+          ? isAt(input.at, path)
+          : input.keptAt === undefined
+            ? name === last && path.startsWith(holders[s.subject])
+            : input.keptAt === path)
       )
         return input.options;
   return undefined;
@@ -68,7 +77,11 @@ export function tableAt(path: string): TableInput | undefined {
   const last = path.split(".").pop() ?? "";
   for (const s of sheets)
     for (const [name, input] of Object.entries(s.inputs))
-      if (input.kind === "table" && input.kept && rowsName(s.id, name) === last && path.startsWith(holders[s.subject])) return input;
+      if (
+        input.kind === "table" &&
+        (input.at !== undefined ? isAt(input.at, path) : input.kept && rowsName(s.id, name) === last && path.startsWith(holders[s.subject]))
+      )
+        return input;
   return undefined;
 }
 
