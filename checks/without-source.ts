@@ -51,7 +51,6 @@ export const withoutSource: readonly string[] = [
   "src/sheets/if-align/findings.ts",
   "src/sheets/if-response/solve.ts",
   "src/sheets/image/findings.ts",
-  "src/sheets/marker-trim/findings.ts",
   "src/sheets/q-multiplier/findings.ts",
   "src/sheets/q-multiplier/solve.ts",
   "src/ask/rating.ts",
