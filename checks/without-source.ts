@@ -68,11 +68,6 @@ export const withoutSource: readonly string[] = [
   "src/sheets/suspects/parts.ts",
   "src/sheets/suspects/solve.ts",
   "src/sheets/suspects/stage-here.ts",
-  "src/sheets/tracking/adjust.ts",
-  "src/sheets/tracking/blame.ts",
-  "src/sheets/tracking/circuit.ts",
-  "src/sheets/tracking/findings.ts",
-  "src/sheets/tracking/verdict.ts",
   "src/sheets/volts/findings.ts",
   "src/units/print.ts",
 ];

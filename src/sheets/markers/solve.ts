@@ -107,9 +107,11 @@ const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15)
 export function markerSolver(best: Asked, axis: Float64Array) {
   const externalOnAxis = axis.map((hz) => externalOf(best, hz));
   const looked = lookedAt(best, axis);
+  // the inputs are drawn in place
+  const asked = { ...best };
   const usualLevels = new Float64Array(looked.orders.length);
   return (x: Asked, into: { readonly level: Float64Array; readonly noise: Float64Array }) => {
-    const look = sameLook(x, best) ? looked : lookedAt(x, axis);
+    const look = sameLook(x, asked) ? looked : lookedAt(x, axis);
     const peakOf = harmonicsOf(waveOf(x));
     const path = pathOf(x);
     const { orders, counted, external } = look;

@@ -3,13 +3,17 @@ import { answer } from "../../ask/answer";
 import { emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
 import { adjustment, marksOf, perTurn } from "./adjust";
-import { blame, blameSignal, otherSideAt, tradesOf } from "./blame";
+import type { Asked } from "./ask";
+import { blame, otherSideAt, tradesOf } from "./blame";
 import { allRight, type Off, oscillatorHz, tracked } from "./circuit";
-import type { TrackingInputs } from "./inputs";
 import { tracking } from "./sheet";
+import { blameSignal } from "./signal";
 import theory from "./theory.md";
 
-const base: TrackingInputs = {
+/** What a reading is good for in the middle of the band, Hz, as a share. */
+const shareOf = (hz: number, low = 1.6e6, high = 4.8e6): number => hz / Math.sqrt(low * high);
+const noise = (hz: number, low?: number, high?: number) => ({ readingNoise: `${100 * shareOf(hz, low, high)} %` });
+const base: Asked = {
   readings: [],
   peaks: [],
   trials: [],
@@ -24,7 +28,7 @@ const base: TrackingInputs = {
   gangLow: 10e-12,
   gangHigh: 365e-12,
   signalQ: 60,
-  readingNoise: 500,
+  readingNoise: shareOf(500),
   peakDoubt: 0.003,
   ifMoved: 0,
   slugRange: 0.12,
@@ -46,7 +50,7 @@ const two = [1.7e6, 4.6e6];
 
 describe("a dial that is drawn to the oscillator", () => {
   it("is right all over where every part is: nothing to do, and no part is named", () => {
-    const a = ask({ readings: text([1.7e6, 2.3e6, 3.1e6, 4.6e6].map((f) => ({ dial: f, received: f }))), readingNoise: "500 Hz" });
+    const a = ask({ readings: text([1.7e6, 2.3e6, 3.1e6, 4.6e6].map((f) => ({ dial: f, received: f }))), ...noise(500) });
     expect(a.headline).toContain("nothing to do");
     expect(a.findings.map((f) => f.id)).toContain("tracking-right");
     expect(a.findings.filter((f) => f.severity === "act")).toEqual([]);
@@ -62,7 +66,7 @@ describe("a dial that is drawn to the oscillator", () => {
     expect(runsAt(2e6, allRight) - 455e3).toBeCloseTo(2e6, 3);
     // the dial of such a set is off by the design, and that is no fault either
     const rows = two.map((dial) => ({ dial, received: oscillatorHz(signal, signal.parts!, dial, allRight) - 455e3 }));
-    const a = ask({ dialDrawnTo: "signal circuit", readings: text(rows), readingNoise: "500 Hz" });
+    const a = ask({ dialDrawnTo: "signal circuit", readings: text(rows), ...noise(500) });
     expect(a.headline).toContain("as right as this design allows");
   });
 });
@@ -83,18 +87,18 @@ describe("which part is off", () => {
   it("says from two marks which parts it can't tell apart, and from three with little noise that it can", () => {
     const b = blame({ ...base, readings: read(0, 0, -0.06, two) }, t)!;
     expect(tradesOf(b).map((p) => [p.one, p.other, p.together])).toContainEqual(["coil", "padder", false]);
-    const a = ask({ readings: text(read(0, 0, -0.06, two)), readingNoise: "500 Hz" });
+    const a = ask({ readings: text(read(0, 0, -0.06, two)), ...noise(500) });
     expect(a.findings.map((f) => f.says).join(" ")).toContain("can't tell a larger coil from a larger padder");
     expect(a.findings.map((f) => f.do ?? "").join(" ")).toContain("third mark in the middle");
-    const sharp = blame({ ...base, readingNoise: 20, gangDoubt: 1e-14, readings: read(0, 0, -0.06, three) }, t)!;
+    const sharp = blame({ ...base, readingNoise: shareOf(20), gangDoubt: 1e-14, readings: read(0, 0, -0.06, three) }, t)!;
     expect(tradesOf(sharp)).toEqual([]);
   });
   it("names the one part that could do it by itself where three marks leave it open", () => {
-    const a = ask({ readings: text(read(0, 0, -0.1, three)), readingNoise: "1.5 kHz" });
+    const a = ask({ readings: text(read(0, 0, -0.1, three)), ...noise(1500) });
     expect(a.headline).toMatch(/padder.*too small/);
   });
   it("says coil, direction and per cent, what was assumed, and no turns before a trial", () => {
-    const a = ask({ readings: text(read(0.05, 0, 0, three)), readingNoise: "500 Hz", gangLow: "10 pF", gangHigh: "365 pF" });
+    const a = ask({ readings: text(read(0.05, 0, 0, three)), ...noise(500), gangLow: "10 pF", gangHigh: "365 pF" });
     expect(a.headline).toMatch(/On 1\.6\d* MHz to 4\.8\d* MHz: the coil is (perhaps )?\d(\.\d)? % too large/);
     const f = a.findings.find((x) => x.id.startsWith("tracking-coil"))!;
     expect(f.says).toContain("Assumed: the gang as it stands above give or take 2 pF");
@@ -111,9 +115,7 @@ describe("which part is off", () => {
   });
   it("takes a counted oscillator for a reading", () => {
     const rows = three.map((dial) => `${dial} Hz, , ${runsAt(dial, off(0.05, 0, 0))} Hz`).join("; ");
-    const [counted, received] = [rows, text(read(0.05, 0, 0, three))].map(
-      (readings) => ask({ readings, readingNoise: "500 Hz" }).results.coilOff,
-    );
+    const [counted, received] = [rows, text(read(0.05, 0, 0, three))].map((readings) => ask({ readings, ...noise(500) }).results.coilOff);
     expect(counted.value!).toBeCloseTo(received.value!, 6);
     expect(counted.low!).toBeGreaterThan(0);
   });
@@ -121,7 +123,7 @@ describe("which part is off", () => {
 describe("the gang's own capacitance", () => {
   it("in doubt widens the trimmer, not what is across the gang in all, which is what its screw sets", () => {
     const readings = text(read(0, 0.2, 0, three));
-    const [sure, unsure] = ["0.1 pF", "2 pF"].map((gangDoubt) => ask({ readings, readingNoise: "500 Hz", gangDoubt }).results);
+    const [sure, unsure] = ["0.1 pF", "2 pF"].map((gangDoubt) => ask({ readings, ...noise(500), gangDoubt }).results);
     const width = (f: { low: number | null; high: number | null }): number => f.high! - f.low!;
     expect(width(unsure.trimmerOff)).toBeGreaterThan(1.5 * width(sure.trimmerOff));
     expect(unsure.acrossOff.low!).toBeGreaterThan(0);
@@ -135,14 +137,14 @@ describe("a part, or the gang itself", () => {
   // 2 pF too much all over, every part right
   const rows = three.map((dial) => ({ dial, received: runsAt(dial, { ...allRight, gangF: [2e-12, 0, 0] }) - 455e3 }));
   const of = (gangDoubt: string) => {
-    const a = ask({ readings: text(rows), readingNoise: "500 Hz", gangDoubt });
+    const a = ask({ readings: text(rows), ...noise(500), gangDoubt });
     return { headline: a.headline, part: a.findings.find((f) => f.id === "tracking-trimmer")! };
   };
   it("is a tie where the gang's doubt explains the readings as well: to be looked at, and nothing to be turned first", () => {
     const { headline, part } = of("2 pF");
     expect(headline).toMatch(/there is perhaps .* across the gang \(trimmer or strays\), or the gang itself is bent\./);
     expect(part.severity).toBe("check");
-    expect(part.says).toContain("Or the gang itself is bent: within its doubt of 2");
+    expect(part.says).toContain("Or the gang itself is bent: within its uncertainty of 2");
     expect(part.do).toMatch(/^Turn nothing yet\. Look at the gang.*Only where it is straight: begin with the trimmer/);
   });
   it("keeps sound parts within their intervals where the gang goes off with its turn by 1.5 pF", () => {
@@ -155,7 +157,7 @@ describe("a part, or the gang itself", () => {
         received: runsAt(dial, { ...allRight, gangF: [...gangF] }) - 455e3,
         counted: Number.NaN,
       }));
-      const b = blame({ ...base, readingNoise: 200, readings }, t)!;
+      const b = blame({ ...base, readingNoise: shareOf(200), readings }, t)!;
       for (const [i, at] of [b.off.coil, b.off.trimmer, b.off.padder].entries()) expect(Math.abs(at)).toBeLessThan(1.96 * b.u[i]);
     }
   });
@@ -175,7 +177,7 @@ describe("other designs", () => {
   });
   it("a trimmer without a padder is exact at two points, and has no padder to be off", () => {
     const narrow = { padderLayout: "no padder", low: "14 MHz", high: "16 MHz" };
-    const a = ask({ ...narrow, readings: "14.2 MHz, 14.25 MHz; 15.8 MHz, 15.9 MHz", readingNoise: "2 kHz" });
+    const a = ask({ ...narrow, readings: "14.2 MHz, 14.25 MHz; 15.8 MHz, 15.9 MHz", ...noise(2000, 14e6, 16e6) });
     expect(a.results.padder.why).toBe("there is none");
     expect(a.results.padderOff.why).toBe("there is none");
     expect(a.headline).not.toContain("padder");
@@ -235,7 +237,7 @@ describe("the signal circuit, from two peaks", () => {
   it("names them beside the oscillator's, with what was assumed", () => {
     const a = ask({
       readings: text(read(0.05, 0, 0, three)),
-      readingNoise: "500 Hz",
+      ...noise(500),
       peaks: marks.map((dial) => `${dial} Hz, ${peakAt(-0.06, 0, dial)} Hz`).join("; "),
     });
     expect(a.headline).toMatch(
@@ -256,13 +258,13 @@ describe("the next adjustment", () => {
   });
   it("knows turns and direction only after a trial, and then takes them from it", () => {
     const readings = text(read(0.05, 0, 0, three));
-    expect(ask({ readings, readingNoise: "500 Hz" }).results.slugTurns.why).toContain("no trial turn");
+    expect(ask({ readings, ...noise(500) }).results.slugTurns.why).toContain("no trial turn");
     // a quarter turn clockwise takes 1 % off the coil
     const [before, after] = [0.05, 1.05 * 0.99 - 1].map((c) => runsAt(1.7e6, off(c, 0, 0)) - 455e3);
     const trials = `slug, 0.25, 1.7 MHz, ${before} Hz, ${after} Hz`;
     const each = perTurn({ ...base, trials: [{ what: 0, turns: 0.25, dial: 1.7e6, before, after }] }, t, off(0.05, 0, 0), 0)!;
     expect(Math.abs(each / (-0.0105 / 0.25) - 1)).toBeLessThan(0.02);
-    const a = ask({ readings, readingNoise: "500 Hz", trials });
+    const a = ask({ readings, ...noise(500), trials });
     expect(a.results.slugTurns.value!).toBeGreaterThan(0.9);
     expect(a.results.slugTurns.value!).toBeLessThan(1.4);
     expect(a.findings.find((f) => f.id === "tracking-coil")!.do).toContain("turns of the slug");
@@ -279,13 +281,13 @@ describe("why it never comes right", () => {
     expect(otherSideAt({ ...base, readings: read(0.03, 0.1, 0, [1.7e6, 3e6, 4.6e6]) }, t)).toBeUndefined();
   });
   it("bandspread plates in mesh, a coil with shorted turns, a trimmer at its end", () => {
-    const ids = (readings: string, more = {}) => ask({ readings, readingNoise: "500 Hz", ...more }).findings.map((f) => f.id);
-    const meshed = ask({ readings: text(read(0, 0.5, 0, [1.7e6, 3e6, 4.6e6])), readingNoise: "500 Hz" }).findings;
+    const ids = (readings: string, more = {}) => ask({ readings, ...noise(500), ...more }).findings.map((f) => f.id);
+    const meshed = ask({ readings: text(read(0, 0.5, 0, [1.7e6, 3e6, 4.6e6])), ...noise(500) }).findings;
     // the bandspread before the trimmer, which is only for where it stays so
     expect(meshed.find((f) => f.id.startsWith("tracking-"))).toMatchObject({ id: "tracking-meshed", severity: "act" });
     expect(meshed.find((f) => f.id === "tracking-trimmer")).toMatchObject({ severity: "check" });
     expect(meshed.find((f) => f.id === "tracking-trimmer")!.do).toMatch(/^Only where it stays so with the bandspread at its mark/);
-    const shorted = ask({ readings: text(read(-0.2, 0, 0, [1.7e6, 3e6, 4.6e6])), readingNoise: "500 Hz" }).findings.find((f) =>
+    const shorted = ask({ readings: text(read(-0.2, 0, 0, [1.7e6, 3e6, 4.6e6])), ...noise(500) }).findings.find((f) =>
       f.id.startsWith("tracking-out-of-range-yes"),
     )!;
     expect(shorted).toMatchObject({ severity: "act", state: "open-dead" });
