@@ -1,10 +1,18 @@
 import type { Table } from "../../ask/drawings";
 import { crowdIn, sayBirdie } from "../../infer/crystal/choose";
 import { dialHz, halfDialOf, imageOf, responsesOf, signalAtDialHz, tunedOver } from "../../physics/converter";
-import { type Chosen, type ConverterInputs, hz, inputLeavesDb } from "./solve";
+import type { Asked } from "./ask";
+import { type Chosen, hz, inputLeavesDb } from "./solve";
 
-/** Crystals ranked, what the dial then stands for, and every other way in. */
-export function tablesOf(x: ConverterInputs, { ranked, taken }: Chosen): Table[] {
+/**
+ * Crystals ranked, what the dial then stands for, and every other way in.
+ *
+ * @param x inputs, SI
+ * @param chosen the ranking, and the crystal taken
+ * @returns the tables
+ * @source physics/converter.ts; the points are common practice, no source
+ */
+export function tablesOf(x: Asked, { ranked, taken }: Chosen): Table[] {
   const p = taken.plan;
   const [low, high] = tunedOver(p);
   const step = [5e3, 10e3, 25e3, 50e3, 100e3, 250e3, 500e3].find((s) => (x.wantedHigh - x.wantedLow) / s <= 24) ?? 1e6;
