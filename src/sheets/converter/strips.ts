@@ -78,24 +78,28 @@ export function planStrips(x: Asked, c: CrystalChoice): Strips {
         spans: whole(range(throughOwnImageHz(x, p, low), throughOwnImageHz(x, p, high))),
       },
       ...markerRows(x, p, low, high),
-      {
-        label: "Signals that whistle with themselves",
-        stroke: "ink",
-        spans: c.responses.flatMap((r) =>
-          r.crossHz === undefined
-            ? []
-            : [{ from: dialHz(p, r.crossHz), to: dialHz(p, r.crossHz), says: `${mhz(r.crossHz)}, order ${r.m + r.n}` }],
-        ),
-      },
-      {
-        label: "Steady notes that are no signals",
-        stroke: "accent",
-        spans: c.birdies.map((b) => ({
-          from: b.dialHz,
-          to: b.dialHz,
-          says: `${mhz(b.dialHz)} ${b.kind === "IF harmonic" ? `IF x ${b.p}` : b.kind === "receiver's oscillator" ? `oscillator x ${b.p}` : `crystal x ${b.p}`}`,
-        })),
-      },
+      ...trapRows(c),
     ],
   };
 }
+/** Where signals whistle with themselves, and where steady notes are. */
+const trapRows = ({ plan: p, responses, birdies }: CrystalChoice): Strips["rows"] => [
+  {
+    label: "Signals that whistle with themselves",
+    stroke: "ink",
+    spans: responses.flatMap((r) =>
+      r.crossHz === undefined
+        ? []
+        : [{ from: dialHz(p, r.crossHz), to: dialHz(p, r.crossHz), says: `${mhz(r.crossHz)}, order ${r.m + r.n}` }],
+    ),
+  },
+  {
+    label: "Steady notes that are no signals",
+    stroke: "accent",
+    spans: birdies.map((b) => ({
+      from: b.dialHz,
+      to: b.dialHz,
+      says: `${mhz(b.dialHz)} ${b.kind === "IF harmonic" ? `IF x ${b.p}` : b.kind === "receiver's oscillator" ? `oscillator x ${b.p}` : `crystal x ${b.p}`}`,
+    })),
+  },
+];
