@@ -1,6 +1,7 @@
 import type { State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import type { AnySheet, Chance, GroundOn, SheetOf } from "./contract";
+import type { Strips, Table } from "./drawings";
 import type { Finding, Hazard, Part, Severity } from "./findings";
 import type { Inputs, Plain } from "./inputs";
 import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
@@ -49,13 +50,17 @@ export type PutOf<D extends Asks> = Put<NamesOf<D>>;
 export type Refuse = (path: string, code: string, read: string, expected: string) => Issue;
 
 /** What answers a declared question. */
-interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends Curves>
-  extends Pick<SheetOf<I, R, C>, "prepare" | "tables" | "strips" | "theory"> {
+interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends Curves, A> extends Pick<SheetOf<I, R, C>, "theory"> {
+  /** worked out once for an answer, at the best values: what its curves, its sentences and its tables all rest on */
+  readonly ahead?: (x: InputsOf<D>, chance: Chance) => A;
   /** what can't be answered, located, one issue or all of them: asked before anything is prepared */
   readonly refuse?: (x: InputsOf<D>, bad: Refuse) => Issue | readonly Issue[] | undefined;
-  readonly headline: (g: GroundOf<D>) => string;
-  readonly findings: (g: GroundOf<D>, put: PutOf<D>) => void;
-  readonly parts?: (g: GroundOf<D>) => readonly Part[];
+  readonly prepare: (best: Plain<I>, points: number, chance: Chance, ahead: A) => ReturnType<SheetOf<I, R, C>["prepare"]>;
+  readonly tables?: (best: Plain<I>, ahead: A) => readonly Table[];
+  readonly strips?: (best: Plain<I>, ahead: A) => readonly Strips[];
+  readonly headline: (g: GroundOf<D>, ahead: A) => string;
+  readonly findings: (g: GroundOf<D>, put: PutOf<D>, ahead: A) => void;
+  readonly parts?: (g: GroundOf<D>, ahead: A) => readonly Part[];
 }
 
 /**
@@ -66,27 +71,36 @@ interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends 
  * @returns the sheet, its own types forgotten
  * @source house frame
  */
-export function answers<const I extends Inputs, const R extends Results, const C extends Curves>(
+export function answers<const I extends Inputs, const R extends Results, const C extends Curves, A = undefined>(
   d: Declared<I, R, C>,
-  { refuse, findings, ...w }: Worked<Declared<I, R, C>, I, R, C>,
+  w: Worked<Declared<I, R, C>, I, R, C, A>,
 ): AnySheet {
+  const { refuse, tables, strips, parts } = w;
+  // by the inputs of an answer, which are one object from its first draw to its last table
+  const held = new WeakMap<object, A>();
+  const aheadOf = (x: Plain<I>): A => held.get(x) as A;
   const { place = ["none"] } = d;
   const nothing = (): Arrays<C> => blank(d.curves);
   const own: SheetOf<I, R, C> = {
     ...d,
-    ...w,
+    theory: w.theory,
+    headline: (g) => w.headline(g, aheadOf(g.best)),
+    ...(tables ? { tables: (best: Plain<I>) => tables(best, aheadOf(best)) } : {}),
+    ...(strips ? { strips: (best: Plain<I>) => strips(best, aheadOf(best)) } : {}),
+    ...(parts ? { parts: (g: GroundOn<Plain<I>, keyof R & string>) => parts(g, aheadOf(g.best)) } : {}),
     keptRows: Object.values(d.inputs).flatMap((i) => (i.kind === "table" && i.at !== undefined ? [i.at.split(".").pop() ?? ""] : [])),
     prepare: (best: Plain<I>, points: number, chance: Chance) => {
       const refused = refuse?.(best, (path, code, read, expected) => ({ path, code, read, expected })) ?? [];
       const issues = "path" in refused ? [refused] : refused;
-      return issues.length > 0
-        ? { axes: nothing(), solve: () => noneOf(Object.keys(d.results), "refused") as Solved<R>, issues }
-        : w.prepare(best, points, chance);
+      if (issues.length > 0) return { axes: nothing(), solve: () => noneOf(Object.keys(d.results), "refused") as Solved<R>, issues };
+      const ahead = w.ahead?.(best, chance) as A;
+      held.set(best, ahead);
+      return w.prepare(best, points, chance, ahead);
     },
     findings: (g) => {
       const out: Finding<R>[] = [];
-      findings(g, (id, severity, says, { do: todo, restsOn = [], hazards, state } = {}) =>
-        out.push({
+      const put: PutOf<Declared<I, R, C>> = (id, severity, says, { do: todo, restsOn = [], hazards, state } = {}) =>
+        void out.push({
           id,
           severity,
           says,
@@ -94,8 +108,8 @@ export function answers<const I extends Inputs, const R extends Results, const C
           restsOn,
           hazards: hazards ?? (todo === undefined ? ["none"] : place),
           ...(state ? { state } : {}),
-        }),
-      );
+        });
+      w.findings(g, put, aheadOf(g.best));
       return out;
     },
   };

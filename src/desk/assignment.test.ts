@@ -89,13 +89,16 @@ describe("a value goes only where a question reads it", () => {
     },
   );
 });
-it("keeps the noise of a reading apart for the scale, in divisions, and for frequencies", () => {
+it("keeps the noise of a reading apart for the scale, in divisions, and for frequencies, as a share of them", () => {
   const entry = (path: string, text: string) => assignment(view(), path, text, { origin: "measured", why: "read ten times" }, stamp);
+  expect(orThrow(entry("bands.80.readingNoise", "0.2 div"))).toMatchObject({
+    values: { "bands.80.readingNoiseDivisions": { value: 0.2 } },
+  });
   const wrong = entry("bands.80.readingNoiseDivisions", "2 kHz");
   expect(wrong.ok ? "" : wrong.issues[0].code).toBe("wrong-unit");
-  const v = view([orThrow(entry("bands.80.readingNoiseDivisions", "0.2 div")), orThrow(entry("bands.80.readingNoiseFrequency", "2 kHz"))]);
+  const v = view([orThrow(entry("bands.80.readingNoise", "0.2 div")), orThrow(entry("bands.80.readingNoiseShare", "0.2 %"))]);
   const noise = (id: string) => orThrow(resolveInputs(sheetById(id)!, benchOf(v, "bands.80"))).plain.readingNoise;
-  expect([noise("dial"), noise("band-edge"), noise("tracking")]).toEqual([0.2, 0.2, 2000]);
+  expect([noise("dial"), noise("band-edge"), noise("tracking")]).toEqual([0.2, 0.2, 0.002]);
 });
 it("takes a level's impedance of nothing, since it is another thing than a generator's resistance", () => {
   expect(assignment(view(), "supplies.sourceResistance", "0 ohm", { origin: "stated", why: "not said" }, stamp).ok).toBe(true);

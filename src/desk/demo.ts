@@ -148,11 +148,11 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
 };
 /** What was read of band, warm-up and converter, as typed on the sheets: invented, from models whose truth the demo knows. */
 export const demoRows: Readonly<Record<string, { readonly text: string; readonly source: string }>> = {
-  "bands.b.rowsTrackingReadings": {
+  "bands.b.trackingReadings": {
     text: "1.7 MHz, 1.671 MHz; 4.6 MHz, 4.524 MHz",
     source: "two dial errors, invented: the oscillator's coil is 3 % too large",
   },
-  "bands.b.rowsTrackingPeaks": {
+  "bands.b.trackingPeaks": {
     text: "1.7 MHz, 1.707 MHz; 4.6 MHz, 4.74 MHz",
     source: "two peaks of the signal circuit, invented: its trimmer is 8 % short",
   },

@@ -84,6 +84,39 @@ export function pathInThree(path: string): string {
   return Object.hasOwn(renamedInThree, old) ? renamedInThree[old].replace("*", subject) : path;
 }
 
+/** Member of a list of the set, by its id. */
+const memberOf = (set: unknown, list: string, id: string): Loose | undefined => {
+  const all = isLoose(set) ? set[list] : undefined;
+  const found = Array.isArray(all) ? all.find((x) => isLoose(x) && x.id === id) : undefined;
+  return isLoose(found) ? found : undefined;
+};
+/** A quantity times a number, its spread too. */
+function scaled(q: unknown, times: number): unknown {
+  if (!isLoose(q) || typeof q.value !== "number" || !isLoose(q.spread)) return q;
+  const by = (x: unknown): unknown => (typeof x === "number" ? x * times : x);
+  const { u, half, ...shape } = q.spread;
+  const spread = { ...shape, ...(u === undefined ? {} : { u: by(u) }), ...(half === undefined ? {} : { half: by(half) }) };
+  return { ...q, value: q.value * times, spread };
+}
+/**
+ * A value at its address of version 3. The noise of a frequency read became a share of it: of the middle of its band, the root of its ends' product. A
+ * converter's error of the dial, which counts "reads low" as more, was told apart from the dial's own, which counts it the other way.
+ */
+function valueInThree(path: string, q: unknown, set: unknown): readonly [string, unknown] {
+  const [holder, id, name] = path.split(".");
+  if (holder === "bands" && name === "readingNoiseFrequency") {
+    const band = memberOf(set, "bands", id);
+    const end = (of: "low" | "high", usual: number): number => {
+      const own = band?.[of];
+      return isLoose(own) && typeof own.value === "number" && own.value > 0 ? own.value : usual;
+    };
+    return [`bands.${id}.readingNoiseShare`, scaled(q, 1 / Math.sqrt(end("low", 1.6e6) * end("high", 4.8e6)))];
+  }
+  if (holder === "fittings" && name === "dialError" && memberOf(set, "fittings", id)?.kind === "converter")
+    return [`fittings.${id}.readsLow`, q];
+  return [pathInThree(path), q];
+}
+
 /** Rows that were kept as text, by the columns of their address; undefined where the path holds none or the text can't be read. */
 function rowsOf(path: string, text: unknown): Record<string, number | string>[] | undefined {
   const at = addressAt(path);
@@ -96,10 +129,11 @@ function rowsOf(path: string, text: unknown): Record<string, number | string>[] 
  * Entries of version 2 by the addresses of version 3: values and facts at their new paths, rows as rows, a fit by its name.
  *
  * @param entries entries of a job of version 2, in order
+ * @param set the job's set, of version 2
  * @returns the same entries as version 3 has them
  * @source house format, docs/job-format.md
  */
-export function entriesInThree(entries: readonly unknown[]): unknown[] {
+export function entriesInThree(entries: readonly unknown[], set: unknown): unknown[] {
   const fitOf = new Map<string, string>();
   return entries.map((e) => {
     if (!isLoose(e)) return e;
@@ -107,7 +141,7 @@ export function entriesInThree(entries: readonly unknown[]): unknown[] {
       fitOf.set(String(e.estimate.fromReadings[0]), e.estimate.id);
     if (e.kind === "fact" && typeof e.path === "string") return factInThree(e, e.path);
     if (e.kind !== "values" || !isLoose(e.values)) return e;
-    const values = Object.fromEntries(Object.entries(e.values).map(([path, q]) => [pathInThree(path), q]));
+    const values = Object.fromEntries(Object.entries(e.values).map(([path, q]) => valueInThree(path, q, set)));
     const reading = typeof e.why === "string" ? /^fit to reading (\S+)$/.exec(e.why)?.[1] : undefined;
     const fit = e.fit ?? (reading === undefined ? undefined : fitOf.get(reading));
     return { ...e, values, ...(fit === undefined ? {} : { fit }) };
@@ -147,8 +181,8 @@ export function setInThree(set: unknown): unknown {
       const old = holder[room];
       if (!isLoose(old)) continue;
       rooms[room] ??= {};
-      for (const [name, value] of Object.entries(old)) {
-        const path = pathInThree(`${at}.${name}`);
+      for (const [name, was] of Object.entries(old)) {
+        const [path, value] = valueInThree(`${at}.${name}`, was, set);
         const rows = rowsOf(path, value);
         const into = rows ? "lists" : room;
         const stays = path.startsWith(`${at}.`);

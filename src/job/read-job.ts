@@ -10,7 +10,7 @@ const migrations: Readonly<Record<number, Migration>> = {
   2: (old) => ({
     ...old,
     set: setInThree(old.set),
-    ...(Array.isArray(old.entries) ? { entries: entriesInThree(old.entries) } : {}),
+    ...(Array.isArray(old.entries) ? { entries: entriesInThree(old.entries, old.set) } : {}),
   }),
 };
 

@@ -40,29 +40,33 @@ export interface Response {
   /** signal in the wanted band that is heard through this at its own place too, so that it whistles there */
   readonly crossHz?: number;
 }
-const responseOf = (p: ConverterPlan, m: number, n: number, way: 1 | -1): Response => {
-  const [d0, d1] = tunedOver(p);
-  const [a, b] = [m * p.crystalHz + way * d0, m * p.crystalHz + way * d1];
-  const through = a * b < 0;
-  const ends = [Math.abs(a) / n, Math.abs(b) / n];
+/** Signals that come out on a tuned range so: their ends, Hz. */
+const reachOf = (p: ConverterPlan, d: readonly [number, number], m: number, n: number, way: 1 | -1): readonly [number, number] => {
+  const a = m * p.crystalHz + way * d[0];
+  const b = m * p.crystalHz + way * d[1];
+  const [x, y] = [Math.abs(a) / n, Math.abs(b) / n];
+  return [a * b < 0 ? 0 : Math.min(x, y), Math.max(x, y)];
+};
+/** Wanted signal that is heard so at its own place too. */
+function crossingHz(p: ConverterPlan, m: number, n: number, way: 1 | -1): number | undefined {
   // its own place: n f = s (m fx + way d) with d = u (f - fx), u = 1 for a crystal below
   const u = p.side === "below" ? 1 : -1;
   let crossHz: number | undefined;
-  for (const s of [1, -1]) {
+  for (let s = 1; s >= -1; s -= 2) {
     const slope = n - s * way * u;
     if (slope === 0) continue;
     const f = (s * p.crystalHz * (m - way * u)) / slope;
     if (f >= p.lowHz - 1e-6 && f <= p.highHz + 1e-6) crossHz = f;
   }
-  return {
-    m,
-    n,
-    way,
-    lowHz: through ? 0 : Math.min(...ends),
-    highHz: Math.max(...ends),
-    ...(crossHz === undefined ? {} : { crossHz }),
-  };
+  return crossHz;
+}
+const responseOf = (p: ConverterPlan, m: number, n: number, way: 1 | -1): Response => {
+  const [lowHz, highHz] = reachOf(p, tunedOver(p), m, n, way);
+  const crossHz = crossingHz(p, m, n, way);
+  return { m, n, way, lowHz, highHz, ...(crossHz === undefined ? {} : { crossHz }) };
 };
+const bothWays = [1, -1] as const;
+const oneWay = [1] as const;
 /** The image of the whole band. */
 export const imageOf = (p: ConverterPlan): Response => responseOf(p, 1, 1, p.side === "below" ? -1 : 1);
 /** Signals whose second harmonic, with the crystal's, comes out on the tuned range. */
@@ -80,12 +84,13 @@ export const halfDialOf = (p: ConverterPlan): Response => responseOf(p, 2, 2, p.
  */
 export function responsesOf(p: ConverterPlan, order: number, fromHz: number, toHz: number): Response[] {
   const out: Response[] = [];
+  const over = tunedOver(p);
   for (let n = 1; n <= order; n++)
     for (let m = 0; m + n <= order; m++)
-      for (const way of m === 0 ? ([1] as const) : ([1, -1] as const)) {
+      for (const way of m === 0 ? oneWay : bothWays) {
         if (m <= 1 && n === 1) continue;
-        const r = responseOf(p, m, n, way);
-        if (r.highHz >= fromHz && r.lowHz <= toHz) out.push(r);
+        const [lowHz, highHz] = reachOf(p, over, m, n, way);
+        if (highHz >= fromHz && lowHz <= toHz) out.push(responseOf(p, m, n, way));
       }
   return out;
 }

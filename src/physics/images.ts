@@ -23,6 +23,25 @@ export const halfIfHz = (signalHz: number, ifHz: number, side: OscillatorSide): 
  */
 export function circuitsRejectionDb(circuits: number, qRatio: number, tunedHz: number, atHz: number): number {
   needPositive("rejection of tuned circuits", { qRatio, tunedHz, atHz });
-  const rho = atHz / tunedHz - tunedHz / atHz;
-  return 10 * circuits * Math.log10(1 + (qRatio * rho) ** 2);
+  return rejectionDb(circuits, qRatio, detuning(tunedHz, atHz));
 }
+/**
+ * How far a frequency is off a circuit's own, as the resonance curve counts it.
+ *
+ * @param tunedHz where the circuit is tuned, Hz, above 0
+ * @param atHz the other frequency, Hz, above 0
+ * @returns rho = f/f0 - f0/f
+ * @source universal resonance curve
+ */
+export const detuning = (tunedHz: number, atHz: number): number => atHz / tunedHz - tunedHz / atHz;
+/**
+ * The same rejection where the detuning is known.
+ *
+ * @param circuits number of circuits, 0 or more
+ * @param qRatio loaded Q of each
+ * @param rho `detuning`
+ * @returns dB, positive
+ * @source as circuitsRejectionDb
+ */
+export const rejectionDb = (circuits: number, qRatio: number, rho: number): number =>
+  10 * circuits * Math.log10(1 + qRatio * rho * (qRatio * rho));

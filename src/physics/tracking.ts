@@ -17,13 +17,13 @@ const side = (t: TrackedBand): 1 | -1 => (t.oscillator === "above" ? 1 : -1);
 export const wantedHz = (t: TrackedBand, f: number): number => f + side(t) * t.intermediateHz;
 /** Oscillator's frequency at the gang's place for a signal frequency, Hz. Source: series padder and trimmer on a gang, either layout. */
 export const oscillatorHzAt = (o: OscillatorLaw, f: number): number => {
-  const x = f ** -2;
-  return ((o.d * x + o.a) / (o.b * x + o.c)) ** 0.5;
+  const x = 1 / (f * f);
+  return Math.sqrt((o.d * x + o.a) / (o.b * x + o.c));
 };
 /** The gang's place, as the signal circuit's frequency there, at which the oscillator runs on so many Hz; NaN where it never does. Source: the same law, solved for x. */
 export const signalHzAt = (o: OscillatorLaw, oscillatorHz: number): number => {
-  const y = oscillatorHz ** -2;
-  return ((o.c - o.a * y) / (o.d * y - o.b)) ** -0.5;
+  const y = 1 / (oscillatorHz * oscillatorHz);
+  return Math.sqrt((o.d * y - o.b) / (o.c - o.a * y));
 };
 /** How far the oscillator is off where the dial says f, Hz: positive where it is high. */
 export const trackingErrorHz = (t: TrackedBand, o: OscillatorLaw, f: number): number => oscillatorHzAt(o, f) - wantedHz(t, f);
@@ -140,8 +140,10 @@ export function minimaxTracking(t: TrackedBand, padder = true): Minimax | undefi
 /** Ends and the inner extremes of the error, ascending. */
 function peaksOf(t: TrackedBand, law: OscillatorLaw): number[] {
   const count = 400;
-  const f = (i: number): number => t.lowHz * (t.highHz / t.lowHz) ** (i / count);
-  const e = Array.from({ length: count + 1 }, (_, i) => trackingErrorHz(t, law, f(i)));
+  const step = Math.log(t.highHz / t.lowHz) / count;
+  const f = (i: number): number => t.lowHz * Math.exp(step * i);
+  const e = new Float64Array(count + 1);
+  for (let i = 0; i <= count; i++) e[i] = trackingErrorHz(t, law, f(i));
   const out = [t.lowHz];
   for (let i = 1; i < count; i++)
     if ((e[i] - e[i - 1]) * (e[i + 1] - e[i]) < 0) {

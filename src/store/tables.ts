@@ -200,7 +200,7 @@ const newAddresses: Migration = {
         .orderBy("seq")
         .execute();
       const before = rows.map((r) => ({ ...(parsed(r.body_json) as object | undefined), kind: r.kind }));
-      const after = entriesInThree(before) as Record<string, unknown>[];
+      const after = entriesInThree(before, set) as Record<string, unknown>[];
       for (const [i, r] of rows.entries()) {
         if (after[i] === before[i] || r.kind === "estimate") continue;
         const { kind, ...body } = after[i];

@@ -205,6 +205,8 @@ describe.sequential("a five-tube set with its chassis on the line, from new to h
     holds(readFigure(out, "width at -6 dB"), strip.width6Hz);
     holds((await p.ask("if-response")).results.width6dB, strip.width6Hz);
     await dial(12, "as-left");
+    // its maker reads this dial with 0.15 % of scatter, more than is taken where nobody has tried
+    await p.act("set", "bands.a.readingNoiseShare=0.15 %", "--origin", "measured");
     expect((await p.ask("tracking", "--at", "bands.a")).headline).toContain("right as far as these readings tell");
   }, 60_000);
   it("is handed over once nothing that can be touched is live, and not before", async () => {

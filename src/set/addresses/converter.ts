@@ -71,6 +71,13 @@ export const converter = addresses(
       [0, 5e-5, "50 ppm as cut, common practice, no source"],
       { min: -0.005, max: 0.005 },
     ),
+    readsLow: quantity(
+      "frequency",
+      "how far the receiver's own dial reads low on the range in use",
+      "zero beat a marker on the range; the sheet on the dial",
+      [0, 3000, "common practice, no source"],
+      { min: -1e6, max: 1e6 },
+    ),
     drift: quantity("frequency", "how far the receiver has drifted since", "a marker again, warm", [0, 500, "common practice, no source"], {
       min: -1e5,
       max: 1e5,

@@ -80,12 +80,12 @@ export const tracking = addresses("bands.*", {
     [3.65e-10, 1e-11, "usual of a 365 pF gang"],
     { positive: true, max: 2e-9 },
   ),
-  readingNoiseFrequency: quantity(
-    "frequency",
-    "standard deviation of a dial reading in the middle of the band; it grows with frequency as the marks crowd",
-    "read the same mark ten times over",
-    [2000, 0, "common practice, no source"],
-    { positive: true },
+  readingNoiseShare: quantity(
+    "fraction",
+    "standard deviation of a dial reading, of the frequency read: the marks crowd as it rises",
+    "read the same mark ten times over, and divide how they scatter by its frequency",
+    [0.001, 0, "common practice, no source"],
+    { positive: true, max: 0.1 },
   ),
   peakDoubt: quantity("fraction", "how well a peak is found, of its frequency", "chosen", [0.003, 0, "common practice, no source"], {
     positive: true,

@@ -69,7 +69,7 @@ it("chooses among the crystals of a drawer only, and turns the dial round for on
   expect(a.headline).toContain("backward");
   expect(a.results.dialAtLow.value).toBe(4e6);
 });
-it.each([
+it.each<[Record<string, string>, string, string]>([
   [{ wantedHigh: "27 MHz" }, "wantedHigh", "crossed"],
   [{ wantedLow: "50 MHz", wantedHigh: "62 MHz", ranges: "3.5 MHz, 4 MHz" }, "wantedHigh", "wider-than-any-range"],
   [{ ranges: "4 MHz, 3.5 MHz" }, "ranges row 1", "crossed"],
@@ -80,7 +80,7 @@ it.each([
   [{ twoPath: "180 Hz, high; 180 Hz, low" }, "twoPath row 2", "both-ways"],
   [{ crystals: "10 MHz", ranges: "3.5 MHz, 4 MHz" }, "crystals", "none-fits"],
 ])("refuses %j, with the physical reason", (overrides, path, code) => {
-  const r = answer(converter, emptyBench, { draws: 5, overrides: overrides as never });
+  const r = answer(converter, emptyBench, { draws: 5, overrides });
   expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[path, code]]);
 });
 it("looks into a thousand crystals and tells how far it is", () => {

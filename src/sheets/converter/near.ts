@@ -1,5 +1,6 @@
 import { type ConverterPlan, type Response, responsesOf, tunedOver } from "../../physics/converter";
-import { type ConverterInputs, inputLeavesDb } from "./solve";
+import type { Asked } from "./ask";
+import { inputLeavesDb } from "./solve";
 
 /** Products up to this order are loud enough near the band to be taken for signals. Common practice, no source. */
 const nearOrder = 7;
@@ -14,7 +15,7 @@ const harmlessDb = 40;
  * @returns responses, of the lowest order first
  * @source responsesOf; the input's own curve
  */
-export function nearWithoutCrossing(x: ConverterInputs, p: ConverterPlan): Response[] {
+export function nearWithoutCrossing(x: Asked, p: ConverterPlan): Response[] {
   const middle = (tunedOver(p)[0] + tunedOver(p)[1]) / 2;
   return responsesOf(p, nearOrder, 0.7 * x.wantedLow, 1.4 * x.wantedHigh)
     .filter((r) => r.m > 0 && r.crossHz === undefined)

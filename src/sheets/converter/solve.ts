@@ -1,49 +1,21 @@
-import type { Strips } from "../../ask/drawings";
-import { type CrystalChoice, type CrystalWish, chooseCrystals, crowdIn, plansFor, type TuningRange } from "../../infer/crystal/choose";
-import { type ConverterPlan, dialHz, imageOf, signalAtDialHz, tunedOver } from "../../physics/converter";
-import { circuitsRejectionDb } from "../../physics/images";
+import { type CrystalChoice, type CrystalWish, chooseCrystals, plansFor, type TuningRange } from "../../infer/crystal/choose";
+import { type ConverterPlan, dialHz, signalAtDialHz } from "../../physics/converter";
+import { circuitsRejectionDb, detuning, rejectionDb } from "../../physics/images";
 import { bad, good, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
+import { type Asked, ask } from "./ask";
 
-export interface ConverterInputs {
-  readonly chassis: string;
-  readonly oscillator: "above" | "below";
-  readonly ranges: readonly { readonly low: number; readonly high: number }[];
-  readonly crystals: readonly { readonly frequency: number }[];
-  readonly twoPath: readonly { readonly beat: number; readonly sense: number }[];
-  readonly wantedLow: number;
-  readonly wantedHigh: number;
-  readonly crystal: number;
-  readonly crystalStep: number;
-  readonly order: number;
-  readonly inputCircuits: number;
-  readonly inputQ: number;
-  readonly intermediate: number;
-  readonly markerSpacing: number;
-  readonly markerError: number;
-  readonly crystalError: number;
-  readonly dialError: number;
-  readonly drift: number;
-}
-export type Names =
-  | "crystal"
-  | "dialAtLow"
-  | "dialAtHigh"
-  | "imageLow"
-  | "imageHigh"
-  | "imageRejection"
-  | "feedThroughRejection"
-  | "ownImage"
-  | "ownImageRejection"
-  | "readout"
-  | "byCrystal"
-  | "crystalFound"
-  | "whistles"
-  | "notes";
-export const senses = ["not said", "high", "low"] as const;
+const senses = ask.inputs.twoPath.columns.sense.options;
+/**
+ * A frequency as a person reads it.
+ *
+ * @param v Hz
+ * @returns value and unit, to 5 kHz
+ * @source house rule
+ */
 export const hz = (v: number): string => printValue(v, "frequency", 5e3);
 
-const wishOf = (x: ConverterInputs): CrystalWish => ({
+const wishOf = (x: Asked): CrystalWish => ({
   lowHz: x.wantedLow,
   highHz: x.wantedHigh,
   ranges: x.ranges.map((r): TuningRange => ({ lowHz: r.low, highHz: r.high })),
@@ -61,20 +33,11 @@ export interface Chosen {
 }
 const mostPlans = 5000;
 
-/**
- * The crystal to work with: the one that was said, on the range where least speaks against it, or the best of the ranking.
- *
- * @param x inputs
- * @param progress told how far the search is
- * @returns ranking and choice, or the physical reason why there is none, at its field
- * @source house frame
- */
-export function choose(x: ConverterInputs, progress?: (said: string) => void): Read<Chosen> {
-  const w = wishOf(x);
+/** Inputs that can't go together, before any crystal is looked into. */
+function crossed(x: Asked, w: CrystalWish): Read<true> {
   const width = w.highHz - w.lowHz;
-  const crossed = w.ranges.findIndex((r) => !(r.highHz > r.lowHz));
-  if (crossed >= 0)
-    return bad(`ranges row ${crossed + 1}`, "crossed", hz(w.ranges[crossed].highHz), `more than ${hz(w.ranges[crossed].lowHz)}`);
+  const row = w.ranges.findIndex((r) => !(r.highHz > r.lowHz));
+  if (row >= 0) return bad(`ranges row ${row + 1}`, "crossed", hz(w.ranges[row].highHz), `more than ${hz(w.ranges[row].lowHz)}`);
   if (!(width > 0)) return bad("wantedHigh", "crossed", hz(w.highHz), `more than wantedLow, ${hz(w.lowHz)}`);
   const other = x.twoPath.findIndex((r) => r.sense > 0 && x.twoPath.some((q) => q.sense > 0 && q.sense !== r.sense));
   if (other >= 0) {
@@ -102,6 +65,20 @@ export function choose(x: ConverterInputs, progress?: (said: string) => void): R
       hz(x.intermediate),
       "an IF outside the tuned range: inside it the receiver would hear its own IF",
     );
+  return good(true);
+}
+/**
+ * The crystal to work with: the one that was said, on the range where least speaks against it, or the best of the ranking.
+ *
+ * @param x inputs
+ * @param progress told how far the search is
+ * @returns ranking and choice, or the physical reason why there is none, at its field
+ * @source house frame
+ */
+export function choose(x: Asked, progress?: (said: string) => void): Read<Chosen> {
+  const w = wishOf(x);
+  const may = crossed(x, w);
+  if (!may.ok) return may;
   if (x.crystal > 0) {
     const own = chooseCrystals({ ...w, stock: [x.crystal] }, undefined);
     if (own.length === 0)
@@ -128,120 +105,115 @@ export function choose(x: ConverterInputs, progress?: (said: string) => void): R
     );
   return good({ ranked, taken: ranked[0] });
 }
-/** Whether markers reach the dial at the same places through the converter and past it. */
-export const markersMeet = (x: ConverterInputs, p: ConverterPlan): boolean =>
+/**
+ * Whether markers reach the dial at the same places through the converter and past it.
+ *
+ * @param x spacing of the markers, Hz
+ * @param p the plan
+ * @returns true where the crystal is a whole multiple of them
+ * @source difference of two frequencies
+ */
+export const markersMeet = (x: Asked, p: ConverterPlan): boolean =>
   Math.abs(p.crystalHz / x.markerSpacing - Math.round(p.crystalHz / x.markerSpacing)) < 1e-6;
 /**
  * How far the crystal is high of its multiple of the markers by their beats, Hz; undefined where no beat was read with its sense.
  *
+ * @param x beats, and spacing of the markers, Hz
+ * @param p the plan
+ * @returns Hz
  * @source difference of two frequencies
  */
-export function beatHz(x: ConverterInputs, p: ConverterPlan): number | undefined {
+export function beatHz(x: Asked, p: ConverterPlan): number | undefined {
   const signed = x.twoPath.flatMap((r) => (r.sense === 0 ? [] : [r.sense === 1 ? r.beat : -r.beat]));
   return signed.length > 0 && markersMeet(x, p) ? signed.reduce((s, v) => s + v, 0) / signed.length : undefined;
 }
 /**
  * Error of the crystal by that, relative: the markers' own error, which both paths share but for the crystal's multiple, comes on top.
  *
+ * @param x beats, spacing of the markers, Hz, and their error
+ * @param p the plan
+ * @returns a ratio; undefined where no beat tells it
  * @source difference of two frequencies, over the crystal's multiple
  */
-export function crystalErrorByMarkers(x: ConverterInputs, p: ConverterPlan): number | undefined {
+export function crystalErrorByMarkers(x: Asked, p: ConverterPlan): number | undefined {
   const beat = beatHz(x, p);
   return beat === undefined ? undefined : beat / p.crystalHz + x.markerError;
 }
 
-/** Signal that comes in through the receiver's own image, for a place of its dial. */
-export const throughOwnImageHz = (x: ConverterInputs, p: ConverterPlan, dial: number): number =>
+/**
+ * Signal that comes in through the receiver's own image.
+ *
+ * @param x side of the receiver's oscillator, and its IF, Hz
+ * @param p the plan
+ * @param dial place of the receiver's dial, Hz
+ * @returns Hz
+ * @source the image lies two IF away, identity
+ */
+export const throughOwnImageHz = (x: Pick<Asked, "oscillator" | "intermediate">, p: ConverterPlan, dial: number): number =>
   signalAtDialHz(p, dial + (x.oscillator === "above" ? 2 : -2) * x.intermediate);
-/** What the input circuits leave of a signal for a place of the dial, dB. */
-export const inputLeavesDb = (x: ConverterInputs, p: ConverterPlan, dial: number, signalHz: number): number =>
+/**
+ * What the input circuits leave of a signal.
+ *
+ * @param x circuits at the input, and their Q
+ * @param p the plan
+ * @param dial place of the receiver's dial, Hz
+ * @param signalHz the signal, Hz
+ * @returns dB down
+ * @source physics/images.ts
+ */
+export const inputLeavesDb = (x: Asked, p: ConverterPlan, dial: number, signalHz: number): number =>
   circuitsRejectionDb(x.inputCircuits, x.inputQ, signalAtDialHz(p, dial), Math.max(1, signalHz));
 
-const mhz = (v: number): string => String(Number((v / 1e6).toFixed(4)));
-const range = (a: number, b: number): string => `${mhz(a)} to ${mhz(b)} MHz`;
-
-/** Places of the markers on the dial, through the converter and past it; one row where they meet. */
-function markerRows(x: ConverterInputs, p: ConverterPlan, low: number, high: number): Strips["rows"] {
-  const s = x.markerSpacing;
-  const places = (offset: number): number[] =>
-    Array.from(
-      { length: Math.floor((high - offset) / s + 1e-9) - Math.ceil((low - offset) / s - 1e-9) + 1 },
-      (_, i) => offset + (Math.ceil((low - offset) / s - 1e-9) + i) * s,
-    );
-  const row = (label: string, at: readonly number[], says: (d: number) => string): Strips["rows"][number] => ({
-    label,
-    stroke: "faint",
-    // so many that they say nothing by themselves are left to the table of the dial
-    spans: at.length > 14 ? [] : at.map((d) => ({ from: d, to: d, says: says(d) })),
-  });
-  const past = row("Markers past the converter", places(0), mhz);
-  const through = row("Markers through the converter", places(p.side === "below" ? -p.crystalHz : p.crystalHz), (d) =>
-    mhz(signalAtDialHz(p, d)),
-  );
-  return markersMeet(x, p) ? [{ ...through, label: "Markers, by both paths at one place" }] : [through, past];
+interface Curves {
+  readonly image: Float64Array;
+  readonly past: Float64Array;
+  readonly ownImage: Float64Array;
 }
-
-/** The whole plan over the receiver's dial, in words. */
-export function planStrips(x: ConverterInputs, c: CrystalChoice): Strips {
-  const p = c.plan;
-  const [low, high] = tunedOver(p);
-  const image = imageOf(p);
-  const whole = (says: string) => [{ from: low, to: high, says }];
-  const at = (dial: number): number => signalAtDialHz(p, dial);
-  const imageAt = (dial: number): number => Math.abs(p.crystalHz + (p.side === "below" ? -dial : dial));
-  // where the crowd of the image or of the dial stands, on the dial
-  const onImage = crowdIn(image.lowHz, image.highHz);
-  const onDial = crowdIn(low, high);
-  return {
-    id: "plan",
-    title: `The whole plan behind ${mhz(p.crystalHz)} MHz, over the receiver's own dial`,
-    dimension: "frequency",
-    from: low,
-    to: high,
-    axis: "receiver's own dial",
-    also: { label: "stands for", atFrom: at(low), atTo: at(high) },
-    rows: [
-      {
-        label: "Wanted",
-        stroke: "accent",
-        spans: whole(`${range(at(low), at(high))}${p.side === "above" ? ", backward, sidebands swapped" : ""}`),
-      },
-      {
-        label: "Image: comes in at the same places",
-        stroke: "ink",
-        spans: whole(
-          `${range(imageAt(low), imageAt(high))}, ${c.imageDb.toFixed(0)} dB down at least${onImage.length > 0 ? `: ${onImage.join(", ")}` : ""}`,
-        ),
-      },
-      {
-        label: "Past the converter, straight into the receiver",
-        stroke: "ink",
-        spans: whole(onDial.length > 0 ? onDial.join(", ") : "nothing strong is expected"),
-      },
-      {
-        label: "Through the receiver's own image",
-        stroke: "faint",
-        spans: whole(range(throughOwnImageHz(x, p, low), throughOwnImageHz(x, p, high))),
-      },
-      ...markerRows(x, p, low, high),
-      {
-        label: "Signals that whistle with themselves",
-        stroke: "ink",
-        spans: c.responses.flatMap((r) =>
-          r.crossHz === undefined
-            ? []
-            : [{ from: dialHz(p, r.crossHz), to: dialHz(p, r.crossHz), says: `${mhz(r.crossHz)}, order ${r.m + r.n}` }],
-        ),
-      },
-      {
-        label: "Steady notes that are no signals",
-        stroke: "accent",
-        spans: c.birdies.map((b) => ({
-          from: b.dialHz,
-          to: b.dialHz,
-          says: `${mhz(b.dialHz)} ${b.kind === "IF harmonic" ? `IF x ${b.p}` : b.kind === "receiver's oscillator" ? `oscillator x ${b.p}` : `crystal x ${b.p}`}`,
-        })),
-      },
-    ],
+/**
+ * What comes of a chosen crystal, of one draw after another.
+ *
+ * @param best inputs, SI, whose choices hold for every draw
+ * @param taken the crystal with its plan
+ * @param axis wanted frequencies of the curves, Hz
+ * @returns of a draw: results, Hz, dB and ratios; fills the curves
+ * @source physics/converter.ts and physics/images.ts
+ */
+export function converterSolver(best: Asked, { plan: p, responses, birdies }: CrystalChoice, axis: Float64Array) {
+  const imageAt = (f: number): number => Math.abs(2 * p.crystalHz - f);
+  const off = (of: (dial: number, f: number) => number): Float64Array =>
+    axis.map((f) => detuning(signalAtDialHz(p, dialHz(p, f)), Math.max(1, of(dialHz(p, f), f))));
+  const ownOff = (x: Asked): Float64Array => off((d) => throughOwnImageHz(x, p, d));
+  const [image, past, usualOwn] = [off((_, f) => imageAt(f)), off((d) => d), ownOff(best)];
+  const intermediateHz = best.intermediate;
+  const [whistles, notes] = [responses.filter((r) => r.crossHz !== undefined).length, birdies.length];
+  const sign = p.side === "below" ? 1 : -1;
+  return (x: Asked, into: Curves) => {
+    const found = crystalErrorByMarkers(x, p);
+    const byCrystal = (found ?? x.crystalError) * p.crystalHz;
+    return {
+      crystal: p.crystalHz,
+      dialAtLow: dialHz(p, p.lowHz),
+      dialAtHigh: dialHz(p, p.highHz),
+      imageLow: imageAt(p.lowHz),
+      imageHigh: imageAt(p.highHz),
+      imageRejection: worstOf(x, image, into.image),
+      feedThroughRejection: worstOf(x, past, into.past),
+      ownImage: throughOwnImageHz(x, p, dialHz(p, p.lowHz)),
+      ownImageRejection: worstOf(x, x.intermediate === intermediateHz ? usualOwn : ownOff(x), into.ownImage),
+      readout: byCrystal + sign * (x.dialError + x.drift),
+      byCrystal,
+      crystalFound: found ?? { none: "no beat by both paths was read with its sense, or the crystal is no multiple of the markers" },
+      whistles,
+      notes,
+    };
   };
+}
+/** Rejection by the input circuits at each detuning, dB, and the worst of it. */
+function worstOf(x: Asked, rho: Float64Array, into: Float64Array): number {
+  let worst = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < rho.length; i++) {
+    into[i] = rejectionDb(x.inputCircuits, x.inputQ, rho[i]);
+    worst = Math.min(worst, into[i]);
+  }
+  return worst;
 }

@@ -1,26 +1,15 @@
 import type { NoValue } from "../../ask/results";
 import { loadForRatioF, type PulledCrystal, pullBy } from "../../physics/crystal-pull";
+import type { Asked } from "./ask";
 
-export interface TrimInputs {
-  readonly method: "ear" | "flutter" | "tone";
-  readonly sign: "unknown" | "markers-high" | "markers-low";
-  readonly stationFrequency: number;
-  readonly beat: number;
-  readonly deadZone: number;
-  readonly path: number;
-  readonly target: number;
-  readonly wanted: number;
-  readonly motionalCapacitance: number;
-  readonly shuntCapacitance: number;
-  readonly loadCapacitance: number;
-  readonly trimmerTravel: number;
-}
-const crystalOf = (x: TrimInputs): PulledCrystal => ({
+/** All but the chassis. */
+type Trimmed = Omit<Asked, "chassis">;
+const crystalOf = (x: Trimmed): PulledCrystal => ({
   motionalF: x.motionalCapacitance,
   holderF: x.shuntCapacitance,
   loadF: x.loadCapacitance,
 });
-function changeOf(x: TrimInputs, crystalError: number): number | NoValue {
+function changeOf(x: Trimmed, crystalError: number): number | NoValue {
   if (x.sign === "unknown") return { none: "the sign is not known yet: nudge the trimmer first" };
   const loadF = loadForRatioF(crystalOf(x), 1 / (1 + crystalError));
   return loadF === undefined ? { none: "no capacitance across this crystal pulls it so far" } : loadF - x.loadCapacitance;
@@ -38,7 +27,7 @@ function changeOf(x: TrimInputs, crystalError: number): number | NoValue {
  * @returns ratios, Hz, F, s
  * @source identity; the crystal's loop, physics/crystal-pull.ts
  */
-export function solveTrim(x: TrimInputs) {
+export function solveTrim(x: Trimmed) {
   const unheard = x.method === "ear" ? x.deadZone : 0;
   const size = (x.beat + unheard) / x.stationFrequency;
   const signed = x.sign === "markers-low" ? -size : size;

@@ -23,7 +23,7 @@ it("recomputes the worked example of its page", () => {
           row("every odd marker, peak"),
       ),
     ).toBeLessThan(0.5);
-  const noise = noiseV({ environment: "residential", antenna: "connected", bandwidth: 3000, receiverNoiseFigure: -300 } as never, 3.5e6);
+  const noise = noiseV({ environment: "residential", antenna: "connected", bandwidth: 3000, receiverNoiseFigure: -300 }, 3.5e6);
   expect(Math.abs(noise * 1e6 - row("a residential site at 3.5 MHz, 3 kHz, noise"))).toBeLessThan(0.05);
 });
 describe("what it says", () => {

@@ -1,95 +1,96 @@
 import type { NoValue } from "../../ask/results";
-import { couplingRatio, harmonicPeakV, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
+import { couplingFor, couplingRatio, harmonicsOf, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
 import { kT0WPerHz } from "../../physics/noise";
-import { type Environment, externalNoiseDb } from "../../standards/external-noise";
-
-export interface MarkerInputs {
-  readonly environment: Environment;
-  readonly antenna: "connected" | "disconnected";
-  readonly spacing: number;
-  readonly amplitude: number;
-  readonly duty: number;
-  readonly riseTime: number;
-  readonly fallTime: number;
-  readonly markerCoupling: number;
-  readonly sourceResistance: number;
-  readonly antennaResistance: number;
-  readonly inputResistance: number;
-  readonly inputCapacitance: number;
-  readonly bandwidth: number;
-  readonly receiverNoiseFigure: number;
-  readonly highestBand: number;
-  readonly lowestBand: number;
-  readonly wantedOverNoise: number;
-  readonly loudest: number;
-  readonly frontEndCapacitance: number;
-}
+import { externalNoiseDb } from "../../standards/external-noise";
+import type { Asked } from "./ask";
 
 const ohm50 = 50;
 const around = 11;
+/** Couplings between these are looked for, F. */
+const [leastF, mostF] = [1e-18, 1e-6];
+/** Most markers that are counted, one by one or by a stride. */
+const mostCounted = 600;
 
 /**
- * Noise against which a marker is heard: external where the antenna is on, and the receiver's own; V rms in 50 ohm.
+ * Noise against which a marker is heard: external where the antenna is on, and the receiver's own.
  *
+ * @param x antenna, surroundings, bandwidth in Hz and noise figure in dB
+ * @param hz frequency, Hz
+ * @returns V rms in 50 ohm
  * @source ITU-R P.372 for external noise, k T0 B F for the receiver's own
  */
-export const noiseV = (x: Pick<MarkerInputs, "antenna" | "environment" | "bandwidth" | "receiverNoiseFigure">, hz: number): number =>
-  noiseOver(x, externalOf(x, hz));
+export const noiseV = (x: Pick<Asked, "antenna" | "environment" | "bandwidth" | "receiverNoiseFigure">, hz: number): number =>
+  Math.sqrt(perPowerOf(x) * (externalOf(x, hz) + ownOf(x)));
 /** External noise as a power ratio over k T0 B; none where the antenna is off. */
-const externalOf = (x: Pick<MarkerInputs, "antenna" | "environment">, hz: number): number =>
+const externalOf = (x: Pick<Asked, "antenna" | "environment">, hz: number): number =>
   x.antenna === "connected" ? 10 ** (externalNoiseDb(hz, x.environment) / 10) : 0;
-const noiseOver = (x: Pick<MarkerInputs, "bandwidth" | "receiverNoiseFigure">, external: number): number =>
-  Math.sqrt(kT0WPerHz * x.bandwidth * (external + 10 ** (x.receiverNoiseFigure / 10)) * ohm50);
+const ownOf = (x: Pick<Asked, "receiverNoiseFigure">): number => 10 ** (x.receiverNoiseFigure / 10);
+/** Square volts in 50 ohm for a power ratio of one. */
+const perPowerOf = (x: Pick<Asked, "bandwidth">): number => kT0WPerHz * x.bandwidth * ohm50;
 
-const waveOf = (x: MarkerInputs): Trapezoid => ({
+const waveOf = (x: Asked): Trapezoid => ({
   amplitudeV: x.amplitude,
   repetitionHz: x.spacing,
   dutyRatio: x.duty,
   riseS: x.riseTime,
   fallS: x.fallTime,
 });
-const pathOf = (x: MarkerInputs, couplingF: number): MarkerPath => ({
+const pathOf = (x: Asked): MarkerPath => ({
   sourceOhm: x.sourceResistance,
-  couplingF,
+  couplingF: x.markerCoupling,
   antennaOhm: x.antenna === "connected" ? x.antennaResistance : 1e9,
   inputOhm: x.inputResistance,
   inputF: x.inputCapacitance,
 });
 /** Number of the marker next to a frequency. */
 const orderAt = (hz: number, spacing: number): number => Math.max(1, Math.round(hz / spacing));
-/** Level of the n-th marker at the antenna terminal, V rms. */
-const levelOf = (wave: Trapezoid, path: MarkerPath, n: number): number =>
-  (harmonicPeakV(wave, n) / Math.SQRT2) * couplingRatio(n * wave.repetitionHz, path);
 
-/** The eleven markers about a frequency, whose levels at the generator are the same whatever couples them. */
-function about(x: MarkerInputs, hz: number): (path: MarkerPath) => Float64Array {
-  const wave = waveOf(x);
-  const orders = Float64Array.from({ length: around }, (_, i) => orderAt(hz + (i - (around - 1) / 2) * x.spacing, x.spacing));
-  const peaks = orders.map((n) => harmonicPeakV(wave, n) / Math.SQRT2);
-  const levels = new Float64Array(around);
-  return (path) => {
-    for (let i = 0; i < around; i++) levels[i] = peaks[i] * couplingRatio(orders[i] * x.spacing, path);
-    return levels;
+/** What does not change while the bands and the spacing stand still: which markers are looked at, and the noise there. */
+interface Looked {
+  /** numbers of all markers that are looked at, ascending */
+  readonly orders: Float64Array;
+  /** for each point of the curves, and for each marker that is counted, its place among them */
+  readonly onAxis: Int32Array;
+  readonly counted: Int32Array;
+  /** external noise at each that is counted, as a power ratio */
+  readonly external: Float64Array;
+  readonly externalHighest: number;
+}
+function lookedAt(x: Asked, axis: Float64Array): Looked {
+  const first = Math.ceil(x.lowestBand / x.spacing);
+  const last = Math.floor(x.highestBand / x.spacing);
+  const stride = Math.max(1, Math.floor((last - first) / 300));
+  const counted: number[] = [];
+  // numbers so high that a stride does not change them would never come to the end
+  for (let k = 0; k < mostCounted && first + k * stride <= last; k++) counted.push(Math.max(1, first + k * stride));
+  const drawn = Array.from(axis, (hz) => orderAt(hz, x.spacing));
+  const orders = Float64Array.from(new Set([...counted, ...drawn])).sort();
+  const place = new Map(Array.from(orders, (n, i) => [n, i]));
+  const placeOf = (n: number): number => place.get(n) ?? 0;
+  return {
+    orders,
+    onAxis: Int32Array.from(drawn, placeOf),
+    counted: Int32Array.from(counted, placeOf),
+    external: Float64Array.from(counted, (n) => externalOf(x, n * x.spacing)),
+    externalHighest: externalOf(x, x.highestBand),
   };
 }
-const middleOf = (levels: Float64Array): number => levels.sort()[(around - 1) / 2];
-const loudestOf = (levels: Float64Array): number => levels.reduce((a, b) => Math.max(a, b), 0);
+const sameLook = (x: Asked, y: Asked): boolean =>
+  x.spacing === y.spacing && x.lowestBand === y.lowestBand && x.highestBand === y.highestBand;
 
-/** Coupling at which a level that grows with it reaches a wanted one; NaN where no capacitor from 1 aF to 1 uF does. */
-function couplingFor(x: MarkerInputs, of: (path: MarkerPath) => number, wanted: number): number {
-  const at = (farad: number): number => of(pathOf(x, farad));
-  let low = 1e-18;
-  let high = 1e-6;
-  if (at(high) < wanted || at(low) > wanted) return Number.NaN;
-  while (high / low > 1.0005) {
-    const mid = Math.sqrt(high * low);
-    if (at(mid) < wanted) low = mid;
-    else high = mid;
-  }
-  return Math.sqrt(high * low);
+/** The eleven markers about a frequency: the level that so many of them reach, V rms, and the coupling at which they reach a wanted one, F. */
+function about(x: Asked, peakOf: (n: number) => number, hz: number) {
+  const path = pathOf(x);
+  const orders = Float64Array.from({ length: around }, (_, i) => orderAt(hz + (i - (around - 1) / 2) * x.spacing, x.spacing));
+  const rms = orders.map((n) => peakOf(n) / Math.SQRT2);
+  return {
+    level: (count: number): number => orders.map((n, i) => rms[i] * couplingRatio(n * x.spacing, path)).sort()[around - count],
+    // more coupling makes each of them louder, so the last of so many decides
+    coupling: (count: number, wanted: number): number =>
+      orders.map((n, i) => couplingFor(n * x.spacing, path, wanted / rms[i]) ?? Number.POSITIVE_INFINITY).sort()[count - 1],
+  };
 }
-
-const orNone = (v: number, none: string): number | NoValue => (Number.isFinite(v) ? v : { none });
+const orNone = (farad: number, none: string): number | NoValue => (farad >= leastF && farad <= mostF ? farad : { none });
 const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15) / 50e-6);
 
 /**
@@ -97,58 +98,55 @@ const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15)
  *
  * Highest: the middle one of eleven markers about it, over the noise. Lowest: the loudest of eleven.
  *
- * @param x plain inputs, SI
- * @returns levels in V rms at the terminal, S readings by the IARU law (50 uV), dB, F
+ * @param best plain inputs, SI, whose surroundings and antenna hold for every draw
+ * @param axis frequencies of the curves, Hz
+ * @returns of a draw: levels in V rms at the terminal, S readings by the IARU law (50 uV), dB, F; fills dBuV of the marker next to each frequency, and
+ * of the noise there
  * @source src/physics/marker-spectrum.ts; ITU-R P.372; S9 = 50 uV, IARU Region 1
  */
-export function solveMarkers(x: MarkerInputs) {
-  const [wave, path] = [waveOf(x), pathOf(x, x.markerCoupling)];
-  const [atHighest, atLowest] = [about(x, x.highestBand), about(x, x.lowestBand)];
-  const high = middleOf(atHighest(path));
-  const low = loudestOf(atLowest(path));
-  const noise = noiseV(x, x.highestBand);
-  let heard = 0;
-  let all = 0;
-  const first = Math.ceil(x.lowestBand / x.spacing);
-  const last = Math.floor(x.highestBand / x.spacing);
-  const stride = Math.max(1, Math.floor((last - first) / 300));
-  // counted, since numbers so high that a stride does not change them would never come to the end
-  for (let k = 0; k < 600 && first + k * stride <= last; k++) {
-    const n = first + k * stride;
-    all++;
-    if (levelOf(wave, path, Math.max(1, n)) > noiseV(x, n * x.spacing)) heard++;
-  }
-  const smallest = couplingFor(x, (p) => middleOf(atHighest(p)), noise * 10 ** (x.wantedOverNoise / 20));
-  const largest = couplingFor(x, (p) => loudestOf(atLowest(p)), x.loudest);
-  return {
-    levelHighest: high,
-    overNoiseHighest: 20 * Math.log10(Math.max(high, 1e-15) / noise),
-    readingHighest: overS9(high),
-    levelLowest: low,
-    readingLowest: overS9(low),
-    noiseHighest: noise,
-    heardShare: heard / Math.max(1, all),
-    smallestCoupling: orNone(smallest, "no coupling makes the highest band audible: the edges are too slow or the markers vanish there"),
-    largestCoupling: orNone(largest, "no coupling is that loud"),
-    frontEndDetune: -x.markerCoupling / (2 * x.frontEndCapacitance),
+export function markerSolver(best: Asked, axis: Float64Array) {
+  const externalOnAxis = axis.map((hz) => externalOf(best, hz));
+  const looked = lookedAt(best, axis);
+  // the inputs are drawn in place
+  const asked = { ...best };
+  const usualLevels = new Float64Array(looked.orders.length);
+  return (x: Asked, into: { readonly level: Float64Array; readonly noise: Float64Array }) => {
+    const look = sameLook(x, asked) ? looked : lookedAt(x, axis);
+    const peakOf = harmonicsOf(waveOf(x));
+    const path = pathOf(x);
+    const { orders, counted, external } = look;
+    const levels = look === looked ? usualLevels : new Float64Array(orders.length);
+    for (let i = 0; i < orders.length; i++) levels[i] = (peakOf(orders[i]) / Math.SQRT2) * couplingRatio(orders[i] * x.spacing, path);
+    const own = ownOf(x);
+    const perPower = perPowerOf(x);
+    fillCurves(levels, look, into);
+    for (let i = 0; i < axis.length; i++) into.noise[i] = 120 + 10 * Math.log10(perPower * (externalOnAxis[i] + own));
+    let heard = 0;
+    for (let i = 0; i < counted.length; i++) if (levels[counted[i]] ** 2 > perPower * (external[i] + own)) heard++;
+    const [atHighest, atLowest] = [about(x, peakOf, x.highestBand), about(x, peakOf, x.lowestBand)];
+    const high = atHighest.level((around + 1) / 2);
+    const low = atLowest.level(1);
+    const noise = Math.sqrt(perPower * (look.externalHighest + own));
+    return {
+      levelHighest: high,
+      overNoiseHighest: 20 * Math.log10(Math.max(high, 1e-15) / noise),
+      readingHighest: overS9(high),
+      levelLowest: low,
+      readingLowest: overS9(low),
+      noiseHighest: noise,
+      heardShare: heard / Math.max(1, counted.length),
+      smallestCoupling: orNone(
+        atHighest.coupling((around + 1) / 2, noise * 10 ** (x.wantedOverNoise / 20)),
+        "no coupling makes the highest band audible: the edges are too slow or the markers vanish there",
+      ),
+      largestCoupling: orNone(atLowest.coupling(1, x.loudest), "no coupling is that loud"),
+      frontEndDetune: -x.markerCoupling / (2 * x.frontEndCapacitance),
+    };
   };
 }
-
-/**
- * Curves of the markers' levels and of the noise over frequencies that stay while inputs are drawn.
- *
- * @param best plain inputs whose surroundings and antenna hold for every draw
- * @param axis frequencies, Hz
- * @returns fills dBuV of the marker next to each, and of the noise
- * @source as `solveMarkers`
- */
-export function markerCurves(best: MarkerInputs, axis: Float64Array): (x: MarkerInputs, level: Float64Array, noise: Float64Array) => void {
-  const external = axis.map((hz) => externalOf(best, hz));
-  return (x, level, noise) => {
-    const [wave, path] = [waveOf(x), pathOf(x, x.markerCoupling)];
-    for (let i = 0; i < axis.length; i++) {
-      level[i] = 20 * Math.log10(Math.max(levelOf(wave, path, orderAt(axis[i], x.spacing)), 1e-9) / 1e-6);
-      noise[i] = 20 * Math.log10(noiseOver(x, external[i]) / 1e-6);
-    }
-  };
+/** Levels of the markers next to each point, dBuV; several points share a marker. */
+function fillCurves(levels: Float64Array, look: Looked, into: { readonly level: Float64Array }): void {
+  const { onAxis } = look;
+  for (let i = 0; i < onAxis.length; i++)
+    into.level[i] = i > 0 && onAxis[i] === onAxis[i - 1] ? into.level[i - 1] : 120 + 20 * Math.log10(Math.max(levels[onAxis[i]], 1e-9));
 }

@@ -2,61 +2,89 @@ import { backSubstitute, choleskyFactor, householderInPlace, inverseOfNormal } f
 
 /** Amounts by least squares, each with what it may be off by beforehand. */
 interface Found {
-  readonly at: readonly number[];
-  readonly u: readonly number[];
+  readonly at: Float64Array;
+  readonly u: Float64Array;
   /** lower factor of their covariance */
   readonly factor: Float64Array;
   /** misses of the readings, each in its own standard deviation */
-  readonly misses: readonly number[];
+  readonly misses: Float64Array;
 }
 interface Reading {
   readonly value: number;
   readonly u: number;
 }
+const mostRounds = 5;
+/** A round that moves every amount by less than this of its standard deviation beforehand is the last. */
+const settled = 1e-11;
+/** Slopes are taken over this of the same. */
+const stepShare = 1e-3;
 /**
  * Amounts from readings: linear Bayesian least squares, a few rounds.
  *
  * @param prior what each may be off by beforehand, one standard deviation
  * @param read what was read, and its standard deviation
  * @param model what the amounts would make of each reading
+ * @returns amounts with their doubts; undefined where the circuit can't be worked out there
  * @source least squares about the circuit with what is known beforehand as rows above the readings
  */
 export function found(
   prior: readonly number[],
   read: readonly Reading[],
-  model: (at: readonly number[], i: number) => number,
+  model: (at: Float64Array, i: number) => number,
 ): Found | undefined {
   const k = prior.length;
   const rows = k + read.length;
-  let d: number[] = prior.map(() => 0);
-  let covariance: Float64Array | undefined;
-  for (let round = 0; round < 5; round++) {
-    const design = new Float64Array(rows * k);
-    const target = new Float64Array(rows);
-    prior.forEach((p, i) => {
-      design[i * k + i] = 1 / p;
-      target[i] = -d[i] / p;
-    });
-    read.forEach((r, n) => {
-      const base = model(d, n);
-      target[k + n] = (r.value - base) / r.u;
-      for (let i = 0; i < k; i++) {
-        const more = d.map((v, j) => (j === i ? v + 1e-3 * prior[i] : v));
-        design[(k + n) * k + i] = (model(more, n) - base) / (1e-3 * prior[i]) / r.u;
-      }
-    });
+  const d = new Float64Array(k);
+  const design = new Float64Array(rows * k);
+  const target = new Float64Array(rows);
+  const settle = (): boolean => {
     householderInPlace(design, target, rows, k);
     const step = backSubstitute(design, target, k);
-    d = d.map((v, i) => Math.max(-0.9, v + step[i]));
-    covariance = inverseOfNormal(design, k);
+    let most = 0;
+    for (let i = 0; i < k; i++) {
+      d[i] = Math.max(-0.9, d[i] + step[i]);
+      most = Math.max(most, Math.abs(step[i]) / prior[i]);
+    }
+    return most < settled;
+  };
+  for (let round = 0; round < mostRounds; round++) {
+    rowsAt(d, prior, read, model, { design, target });
+    if (settle()) break;
   }
-  const misses = read.map((r, n) => (r.value - model(d, n)) / r.u);
-  if (!covariance || [...misses, ...d].some((v) => !Number.isFinite(v))) return undefined;
-  const spread = covariance;
+  const spread = inverseOfNormal(design, k);
+  const misses = Float64Array.from(read, (r, i) => (r.value - model(d, i)) / r.u);
+  if (!spread || !misses.every(Number.isFinite) || !d.every(Number.isFinite)) return undefined;
   return {
     at: d,
-    u: prior.map((_, i) => Math.sqrt(spread[i * (k + 1)])),
+    u: Float64Array.from(prior, (_, i) => Math.sqrt(spread[i * (k + 1)])),
     factor: choleskyFactor(spread, k) ?? new Float64Array(k * k),
     misses,
   };
+}
+/** One row for what is known of each amount beforehand, one for each reading, both over their standard deviations. */
+function rowsAt(
+  d: Float64Array,
+  prior: readonly number[],
+  read: readonly Reading[],
+  model: (at: Float64Array, i: number) => number,
+  { design, target }: { readonly design: Float64Array; readonly target: Float64Array },
+): void {
+  const k = prior.length;
+  design.fill(0, 0, k * k);
+  for (let i = 0; i < k; i++) {
+    design[i * k + i] = 1 / prior[i];
+    target[i] = -d[i] / prior[i];
+  }
+  for (let n = 0; n < read.length; n++) {
+    const { value, u } = read[n];
+    const base = model(d, n);
+    target[k + n] = (value - base) / u;
+    for (let i = 0; i < k; i++) {
+      const step = stepShare * prior[i];
+      const here = d[i];
+      d[i] = here + step;
+      design[(k + n) * k + i] = (model(d, n) - base) / step / u;
+      d[i] = here;
+    }
+  }
 }

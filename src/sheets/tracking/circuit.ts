@@ -10,34 +10,65 @@ import {
   type TrackedBand,
   wantedHz,
 } from "../../physics/tracking";
-import type { TrackingInputs } from "./inputs";
+import type { Asked } from "./ask";
 
-export const bandOf = (x: TrackingInputs): TrackedBand => ({
+/** What of the inputs tells the circuit. */
+export type Design = Pick<
+  Asked,
+  "low" | "high" | "intermediate" | "oscillator" | "gangLow" | "gangHigh" | "padderLayout" | "points" | "exactAt" | "dialDrawnTo"
+>;
+/**
+ * The band as its gang sees it.
+ *
+ * @param x ends of the band and IF, Hz, side of the oscillator
+ * @returns the same under the names of physics
+ * @source house frame
+ */
+export const bandOf = (x: Pick<Asked, "low" | "high" | "intermediate" | "oscillator">): TrackedBand => ({
   lowHz: x.low,
   highHz: x.high,
   intermediateHz: x.intermediate,
   oscillator: x.oscillator,
 });
-export const sideOf = (x: Pick<TrackingInputs, "oscillator">): 1 | -1 => (x.oscillator === "above" ? 1 : -1);
+/**
+ * Side of the oscillator as a sign.
+ *
+ * @param x side of the oscillator
+ * @returns 1 above the signal, -1 below
+ * @source house frame
+ */
+export const sideOf = (x: Pick<Asked, "oscillator">): 1 | -1 => (x.oscillator === "above" ? 1 : -1);
 
 /** The signal circuit that the gang tunes over the band: inductance, and what is across it beside the gang. */
-export function signalCircuit(x: TrackingInputs): { readonly henry: number; readonly trimmerF: number } {
+function signalCircuit(x: Design): { readonly henry: number; readonly trimmerF: number } {
   const ratio = (x.high / x.low) ** 2;
   const trimmerF = (x.gangHigh - ratio * x.gangLow) / (ratio - 1);
   return { trimmerF, henry: 1 / ((2 * Math.PI * x.low) ** 2 * (x.gangHigh + trimmerF)) };
 }
 /** Where the circuit is exact, Hz: three places with a padder, two without; one place less than peaks of the error. */
-const exactAt = (x: TrackingInputs): readonly number[] => {
+const exactAt = (x: Design): readonly number[] => {
   const t = bandOf(x);
   if (x.points === "own") return x.exactAt.map((r) => r.at);
   if (x.padderLayout === "no padder") return x.points === "Chebyshev" ? chebyshevPoints(t, 2) : [x.low, x.high];
   return x.points === "Chebyshev" ? chebyshevPoints(t) : endsAndMiddle(t);
 };
-/** Whether two sets of inputs ask for one law: it does not feel the gang. */
-export const sameLaw = (x: TrackingInputs, y: TrackingInputs): boolean =>
-  x.low === y.low && x.high === y.high && x.intermediate === y.intermediate;
-/** The law as chosen; undefined where the oscillator would have to pass through nothing. */
-export function lawOf(x: TrackingInputs): OscillatorLaw | undefined {
+/**
+ * Whether two sets of inputs ask for one law: it does not feel the gang.
+ *
+ * @param x inputs
+ * @param y inputs with the same choices and exact points
+ * @returns true where band and IF are the same
+ * @source the law's own arguments
+ */
+export const sameLaw = (x: Design, y: Design): boolean => x.low === y.low && x.high === y.high && x.intermediate === y.intermediate;
+/**
+ * The law as chosen.
+ *
+ * @param x inputs, SI
+ * @returns the law; undefined where the oscillator would have to pass through nothing
+ * @source physics/tracking.ts
+ */
+export function lawOf(x: Design): OscillatorLaw | undefined {
   const t = bandOf(x);
   const padder = x.padderLayout !== "no padder";
   if (x.points === "least worst error") return minimaxTracking(t, padder)?.law;
@@ -49,29 +80,43 @@ export interface Tracked {
   readonly law: OscillatorLaw;
   readonly parts: OscillatorParts | undefined;
   readonly signal: { readonly henry: number; readonly trimmerF: number };
+  /** gang's capacitance where the signal circuit peaks on so many Hz, F */
+  readonly gangAtF: (peakHz: number) => number;
   /** gang's capacitance where the dial says so many Hz, F */
   readonly gangF: (dialHz: number) => number;
   readonly gangEnds: readonly [least: number, most: number];
 }
 /**
- * The circuit as designed.
+ * Where the signal circuit peaks at a mark of the dial, all parts right: it does not feel the gang.
  *
  * A dial that is drawn to the oscillator says f where the oscillator, all parts right, runs on f and an IF: then it is right all over. One that
  * is drawn to the signal circuit says f where that circuit peaks on f: then it is right at the exact points alone.
  *
  * @param x inputs, SI
- * @param law its law, where that is known already
- * @returns the circuit; undefined where the oscillator can't follow
+ * @param law its law
+ * @returns Hz of a mark in Hz
  * @source identity: the gang's place is told by one circuit or by the other
  */
-export function tracked(x: TrackingInputs, law = lawOf(x)): Tracked | undefined {
+export function peakAtMark(x: Design, law: OscillatorLaw): (dialHz: number) => number {
+  const band = bandOf(x);
+  return x.dialDrawnTo === "oscillator" ? (dial) => signalHzAt(law, wantedHz(band, dial)) : (dial) => dial;
+}
+/**
+ * The circuit as designed.
+ *
+ * @param x inputs, SI
+ * @param law its law, where that is known already
+ * @returns the circuit; undefined where the oscillator can't follow
+ * @source the signal circuit's resonance, solved for the gang
+ */
+export function tracked(x: Design, law = lawOf(x)): Tracked | undefined {
   if (!law) return undefined;
   const signal = signalCircuit(x);
-  const peakF = (hz: number): number => 1 / ((2 * Math.PI * hz) ** 2 * signal.henry) - signal.trimmerF;
-  const band = bandOf(x);
-  const gangF = x.dialDrawnTo === "oscillator" ? (dial: number) => peakF(signalHzAt(law, wantedHz(band, dial))) : peakF;
+  const k = 1 / (4 * Math.PI * Math.PI * signal.henry);
+  const gangAtF = (hz: number): number => k / (hz * hz) - signal.trimmerF;
+  const peak = peakAtMark(x, law);
   const parts = partsOf(law, signal.henry, signal.trimmerF, x.padderLayout);
-  return { law, signal, parts, gangF, gangEnds: [x.gangLow, x.gangHigh] };
+  return { law, signal, parts, gangAtF, gangF: (dial) => gangAtF(peak(dial)), gangEnds: [x.gangLow, x.gangHigh] };
 }
 
 /** By how much the parts differ from the design. */
@@ -84,27 +129,65 @@ export interface Off {
   readonly gangF: readonly [level: number, tilt: number, bend: number];
 }
 export const allRight: Off = { coil: 0, trimmer: 0, padder: 0, gangF: [0, 0, 0] };
-/** How far the gang is turned in, 0 to 1, as a gang of plates between a straight line of capacitance and one of frequency has it. Common practice, no source. */
-const turnOf = (t: Tracked, gangF: number): number =>
-  Math.sqrt(Math.min(1, Math.max(0, (gangF - t.gangEnds[0]) / (t.gangEnds[1] - t.gangEnds[0]))));
-/** What the gang has too much where it should have so many farads: three smooth shapes over its turn. */
-const gangMoreF = (t: Tracked, gangF: number, [level, tilt, bend]: Off["gangF"]): number => {
-  const s = 2 * turnOf(t, gangF) - 1;
-  return level + tilt * s + bend * (1.5 * s * s - 0.5);
-};
-/** Oscillator's frequency where the dial says f, with its parts off by so much, Hz. */
-export const oscillatorHz = (t: Tracked, parts: OscillatorParts, dialHz: number, off: Off): number => {
-  const gangF = t.gangF(dialHz);
-  return partsHz(
+/** A place of the gang: what it has there, F, and how far it is turned in, -1 to 1. */
+export interface Place {
+  readonly gangF: number;
+  readonly turn: number;
+}
+/**
+ * The place of the gang with so much capacitance, turned as a gang of plates between a straight line of capacitance and one of frequency is.
+ *
+ * @param t the circuit
+ * @param gangF what the gang has there, F
+ * @returns the place
+ * @source common practice, no source
+ */
+export function placeOf(t: Tracked, gangF: number): Place {
+  const [least, most] = t.gangEnds;
+  return { gangF, turn: 2 * Math.sqrt(Math.min(1, Math.max(0, (gangF - least) / (most - least)))) - 1 };
+}
+/** What the gang has too much at a place: three smooth shapes over its turn, F. */
+const gangMoreF = ({ turn }: Place, [level, tilt, bend]: Off["gangF"]): number => level + tilt * turn + bend * (1.5 * turn * turn - 0.5);
+/**
+ * Oscillator's frequency at a place of the gang, its parts off by so much.
+ *
+ * @param parts as designed
+ * @param at the place
+ * @param off shares, and F of the gang
+ * @returns Hz
+ * @source physics/oscillator-parts.ts
+ */
+export const runsHz = (parts: OscillatorParts, at: Place, off: Off): number =>
+  partsHz(
     {
       layout: parts.layout,
       henry: parts.henry * (1 + off.coil),
       trimmerF: parts.trimmerF * (1 + off.trimmer),
       padderF: parts.padderF * (1 + off.padder),
     },
-    gangF + gangMoreF(t, gangF, off.gangF),
+    at.gangF + gangMoreF(at, off.gangF),
   );
-};
-/** What is too much across the gang in all, trimmer and the gang's own, as the trimmer has to make it good at the high end, F. */
-export const acrossF = (x: TrackingInputs, t: Tracked, parts: OscillatorParts, off: Off): number =>
-  parts.trimmerF * off.trimmer + gangMoreF(t, x.gangLow, off.gangF) * gangOverTrimmer(parts, x.gangLow);
+/**
+ * Oscillator's frequency where the dial says so many Hz, its parts off by so much.
+ *
+ * @param t the circuit
+ * @param parts as designed
+ * @param dialHz mark of the dial, Hz
+ * @param off shares, and F of the gang
+ * @returns Hz
+ * @source physics/oscillator-parts.ts
+ */
+export const oscillatorHz = (t: Tracked, parts: OscillatorParts, dialHz: number, off: Off): number =>
+  runsHz(parts, placeOf(t, t.gangF(dialHz)), off);
+/**
+ * What is too much across the gang in all, trimmer and the gang's own, as the trimmer has to make it good at the high end.
+ *
+ * @param x least capacitance of the gang, F
+ * @param t the circuit
+ * @param parts as designed
+ * @param off shares, and F of the gang
+ * @returns F
+ * @source derivative of the circuit
+ */
+export const acrossF = (x: Pick<Asked, "gangLow">, t: Tracked, parts: OscillatorParts, off: Off): number =>
+  parts.trimmerF * off.trimmer + gangMoreF(placeOf(t, x.gangLow), off.gangF) * gangOverTrimmer(parts, x.gangLow);

@@ -1,122 +1,98 @@
-import { inside } from "../../ask/declare";
-import type { Finding } from "../../ask/findings";
-import type { State } from "../../standards/cautions";
 import { printValue } from "../../units/print";
-import { marksOf } from "./adjust";
+import type { G, Put } from "./ask";
+import { aboutCost, aboutMovedIf, aboutSignal, hz, marksSaid } from "./beside";
 import type { PartName } from "./blame";
 import { tracked } from "./circuit";
-import type { TrackingNames } from "./results";
-import { aloneSaid, type G, isSure, orGangSaid, sayOff, told, tradesSaid, type Verdict, verdictOf } from "./verdict";
+import { aloneSaid, orGangSaid, sayOff, told, tradesSaid, type Verdict, verdictOf } from "./verdict";
 
-const hz = (v: number, u: number): string => printValue(v, "frequency", u);
-const marksSaid = (g: G): string[] => marksOf(g.best).map((f) => hz(f, f / 200));
-const finding = (
-  id: string,
-  severity: Finding["severity"],
-  says: string,
-  todo: string | undefined,
-  restsOn: readonly TrackingNames[],
-  state?: State,
-): Finding => ({
-  id: `tracking-${id}`,
-  severity,
-  says,
-  ...(todo ? { do: todo } : {}),
-  restsOn,
-  hazards: todo ? inside : ["none"],
-  ...(state ? { state } : {}),
-});
-
-/** What the readings mean, the next adjustment, and why it may never come right. */
-export function findingsOf(g: G): Finding[] {
+/**
+ * What the readings mean, the next adjustment, and why it may never come right.
+ *
+ * @param g inputs at their best values, and the results
+ * @param put puts a finding
+ * @source house rule
+ */
+export function findingsOf(g: G, put: Put): void {
   const t = tracked(g.best);
-  if (!t) return [];
+  if (!t) return;
+  aboutDesign(g, t.parts !== undefined, put);
   const v = verdictOf(g);
-  return [
-    ...aboutDesign(g, t.parts !== undefined),
-    ...(v ? aboutOscillator(g, v) : []),
-    ...aboutSignal(g),
-    ...aboutMovedIf(g),
-    ...costs(g),
-  ];
+  if (v) aboutOscillator(g, v, put);
+  aboutSignal(g, put);
+  aboutMovedIf(g, put);
+  aboutCost(g, put);
 }
 
-function aboutDesign(g: G, hasParts: boolean): Finding[] {
-  const x = g.best;
-  return [
-    ...(x.high / x.low < 1.3
-      ? [
-          finding(
-            "bandspread",
-            "check",
-            "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
-            "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
-            ["worst", "coil", "trimmer"],
-            "desk",
-          ),
-        ]
-      : []),
-    ...(hasParts
-      ? []
-      : [
-          finding(
-            "no-parts",
-            "check",
-            x.oscillator === "below"
-              ? "With the oscillator below the signal it is the oscillator that covers the wider range: a padder belongs in the signal circuit, and which part is off is not worked out for that here."
-              : "No positive parts make this curve on this gang: one of its ends, or the band's, is not as entered.",
-            undefined,
-            ["worst"],
-          ),
-        ]),
-  ];
+function aboutDesign({ best: x }: G, hasParts: boolean, put: Put): void {
+  if (x.high / x.low < 1.3)
+    put(
+      "tracking-bandspread",
+      "check",
+      "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
+      {
+        do: "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
+        restsOn: ["worst", "coil", "trimmer"],
+        state: "desk",
+      },
+    );
+  if (!hasParts)
+    put(
+      "tracking-no-parts",
+      "check",
+      x.oscillator === "below"
+        ? "With the oscillator below the signal it is the oscillator that covers the wider range: a padder belongs in the signal circuit, and which part is off is not worked out for that here."
+        : "No positive parts make this curve on this gang: one of its ends, or the band's, is not as entered.",
+      { restsOn: ["worst"] },
+    );
 }
 
-function aboutOscillator(g: G, v: Verdict): Finding[] {
+const offNames = ["coilOff", "trimmerOff", "padderOff"] as const;
+function aboutOscillator(g: G, v: Verdict, put: Put): void {
   const x = g.best;
   switch (v.kind) {
     case "wrong-side":
-      return [
-        finding(
-          "wrong-side",
-          "act",
-          `The readings fit an oscillator on its other side on ${v.where}: it then can't be set at one end without losing the other.`,
-          `Take the other setting of the trimmer there, the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; prove it with a generator two IF away (the sheet on images); then read both marks again.`,
-          ["left", "coilOff", "trimmerOff"],
-        ),
-      ];
+      put(
+        "tracking-wrong-side",
+        "act",
+        `The readings fit an oscillator on its other side on ${v.where}: it then can't be set at one end without losing the other.`,
+        {
+          do: `Take the other setting of the trimmer there, the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; prove it with a generator two IF away (the sheet on images); then read both marks again.`,
+          restsOn: ["left", "coilOff", "trimmerOff"],
+        },
+      );
+      break;
     case "unexplained":
-      return [
-        finding(
-          "unexplained",
-          "check",
-          `Coil, trimmer and padder together leave ${hz(g.figures.left.value ?? 0, x.readingNoise)} unexplained: more than reading errors do.`,
-          "Look first at what no adjustment mends: bandspread plates in mesh, the pointer off its mark at full mesh, a marker taken for its neighbour, bent plates.",
-          ["left"],
-        ),
-      ];
+      put(
+        "tracking-unexplained",
+        "check",
+        `Coil, trimmer and padder together leave ${hz(g.figures.left.value ?? 0, x.readingNoise * Math.sqrt(x.low * x.high))} unexplained: more than reading errors do.`,
+        {
+          do: "Look first at what no adjustment mends: bandspread plates in mesh, the pointer off its mark at full mesh, a marker taken for its neighbour, bent plates.",
+          restsOn: ["left"],
+        },
+      );
+      break;
     case "nothing-off":
-      return [
-        finding(
-          "right",
-          "note",
-          "Every mark read is where the dial says, within the reading errors. Leave slug, trimmer and padder as they are.",
-          undefined,
-          ["coilOff", "trimmerOff", "padderOff"],
-        ),
-      ];
+      put(
+        "tracking-right",
+        "note",
+        "Every mark read is where the dial says, within the reading errors. Leave slug, trimmer and padder as they are.",
+        { restsOn: offNames },
+      );
+      break;
     case "none-sure":
-      return [
-        finding(
-          "none-sure",
-          "check",
-          `The marks are received off what they say, but which part is at fault is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
-          `Read both ends and a third mark in the middle, each several times. Whichever it is, slug and trimmer bring ${marksSaid(g).join(" and ")} right: ${adjustmentSaid(g)}.`,
-          ["coilOff", "trimmerOff", "padderOff"],
-        ),
-      ];
+      put(
+        "tracking-none-sure",
+        "check",
+        `The marks are received off what they say, but which part is at fault is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
+        {
+          do: `Read both ends and a third mark in the middle, each several times. Whichever it is, slug and trimmer bring ${marksSaid(g).join(" and ")} right: ${adjustmentSaid(g)}.`,
+          restsOn: offNames,
+        },
+      );
+      break;
     case "parts":
-      return partsFindings(g, v.parts, v.orGang, tradesSaid(v.trades));
+      aboutParts(g, v, put);
   }
 }
 
@@ -127,33 +103,33 @@ const knob: Record<PartName, string> = {
 };
 /** More than this across the gang is more than a trimmer drifts by: plates in mesh. Common practice, no source. */
 const meshedF = 6e-12;
-function partsFindings(g: G, parts: readonly PartName[], orGang: boolean, trades: string): Finding[] {
+function aboutParts(g: G, { parts, orGang, trades }: Verdict & { readonly kind: "parts" }, put: Put): void {
   const x = g.best;
   const assumed = `Assumed: the gang as it stands above give or take ${printValue(x.gangDoubt, "capacitance")}, the IF at ${hz(x.intermediate, 100)}, the dial drawn to the ${x.dialDrawnTo}${x.readings.length < 3 && x.padderLayout !== "no padder" ? ", and the padder near its value" : ""}.`;
   const meshed = parts.includes("trimmer") && (g.figures.acrossOff.value ?? 0) > meshedF;
   const sure = parts.map((n) => sayOff(n, g.figures[told[n]])).join("; ");
-  return [
-    ...(meshed
-      ? [
-          finding(
-            "meshed",
-            "act",
-            `There is ${g.about("acrossOff")} too much across the gang: bandspread plates in mesh do just that, and then the low end can be set but never the high end.`,
-            "Before any trimmer is touched set the bandspread to its own mark, plates usually fully open, and read the marks again.",
-            ["acrossOff"],
-            "panel",
-          ),
-        ]
-      : []),
-    finding(
-      parts.join("-"),
-      meshed || orGang ? "check" : "act",
-      `${sure}.${orGangSaid(g, orGang)} ${trades === "" ? "" : `${trades} `}${assumed}`,
-      `${onlyWhere(meshed, orGang)} with the ${knob[parts[0]]}. Both at once, set at ${marksSaid(g).join(" and ")}: ${adjustmentSaid(g)}; then the dial is right within ${g.about("afterwards")}. ${turnsSaid(g)}`,
-      ["coilOff", "trimmerOff", "padderOff", "slugBy", "trimmerBy"],
-    ),
-    ...outOfRange(g, orGang),
-  ];
+  const open = tradesSaid(trades);
+  if (meshed)
+    put(
+      "tracking-meshed",
+      "act",
+      `There is ${g.about("acrossOff")} too much across the gang: bandspread plates in mesh do just that, and then the low end can be set but never the high end.`,
+      {
+        do: "Before any trimmer is touched set the bandspread to its own mark, plates usually fully open, and read the marks again.",
+        restsOn: ["acrossOff"],
+        state: "panel",
+      },
+    );
+  put(
+    `tracking-${parts.join("-")}`,
+    meshed || orGang ? "check" : "act",
+    `${sure}.${orGangSaid(g, orGang)} ${open === "" ? "" : `${open} `}${assumed}`,
+    {
+      do: `${onlyWhere(meshed, orGang)} with the ${knob[parts[0]]}. Both at once, set at ${marksSaid(g).join(" and ")}: ${adjustmentSaid(g)}; then the dial is right within ${g.about("afterwards")}. ${turnsSaid(g)}`,
+      restsOn: [...offNames, "slugBy", "trimmerBy"],
+    },
+  );
+  aboutRange(g, orGang, put);
 }
 /** What comes before any screw is turned. */
 function onlyWhere(meshed: boolean, orGang: boolean): string {
@@ -180,85 +156,22 @@ function adjustmentSaid(g: G): string {
   };
   return `${by("slugBy", "coil", 5e-4)}, ${by("trimmerBy", "trimmer", 0.3e-12)}`;
 }
-function outOfRange(g: G, orGang: boolean): Finding[] {
+function aboutRange(g: G, orGang: boolean, put: Put): void {
   const slugOut = g.verdict((i, y) => Math.abs(y.slugBy) > i.slugRange);
   const trimmerOut = g.verdict((i, y) => Math.abs(y.trimmerBy) > i.trimmerTravel);
-  if (slugOut === "no" && trimmerOut === "no") return [];
+  if (slugOut === "no" && trimmerOut === "no") return;
   const more = (v: string): string => (v === "yes" ? "more" : "perhaps more");
-  return [
-    finding(
-      `out-of-range-${slugOut}-${trimmerOut}`,
-      !orGang && (slugOut === "yes" || trimmerOut === "yes") ? "act" : "check",
-      `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}More turning never brings it right.`,
-      (g.figures.coilOff.high ?? 0) < -0.08
-        ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."
-        : "Power off, discharged and measured: look for what was added or changed, a lead to an accessory, a replaced padder, a wrong tube, a slug that is broken.",
-      ["slugBy", "trimmerBy"],
-      "open-dead",
-    ),
-  ];
-}
-
-function aboutSignal(g: G): Finding[] {
-  if (g.figures.signalCoilOff.low === null) return [];
-  const sure = (
-    [
-      ["coil", "signalCoilOff"],
-      ["trimmer", "signalTrimmerOff"],
-    ] as const
-  ).filter(([, n]) => isSure(g.figures[n]));
-  if (sure.length === 0)
-    return [
-      finding("signal-none-sure", "note", "The signal circuit peaks where it should, as far as these readings tell.", undefined, [
-        "signalCoilOff",
-        "signalTrimmerOff",
-      ]),
-    ];
-  const marks = marksSaid(g);
-  return [
-    finding(
-      `signal-${sure.map(([n]) => n).join("-")}`,
-      "act",
-      `${sure.map(([n, r]) => sayOff(`signal ${n}`, g.figures[r])).join("; ")}. Assumed: the gang's sections alike, and that the peak is not the image's.`,
-      `Oscillator first, since the dial follows it alone. Then coil or slug at ${marks[0]}, trimmer at ${marks[1]}, twice, with the tuning rocked; a trial of a quarter turn tells which way.`,
-      ["signalCoilOff", "signalTrimmerOff"],
-    ),
-  ];
-}
-
-function aboutMovedIf(g: G): Finding[] {
-  const x = g.best;
-  if (x.ifMoved === 0) return [];
-  const fits = g.verdict((i, y) => Math.abs(y.shiftSlug) <= i.slugRange && Math.abs(y.shiftTrimmer) <= i.trimmerTravel);
-  const by = hz(Math.abs(x.ifMoved), 50);
-  const reach = { yes: "", no: ": more than they can", open: ", if they go so far" }[fits];
-  const taken =
-    g.figures.shiftSlug.low === null
-      ? "What would correct it is not worked out here."
-      : `Coil by ${g.about("shiftSlug")} and trimmer by ${g.about("shiftTrimmer")} correct it, within ${g.about("shiftLeft")} on this band${reach}.`;
-  return [
-    finding(
-      `if-moved-${fits}`,
-      fits === "yes" ? "act" : "check",
-      `With the IF ${by} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${by} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${taken}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave the shift at zero, or it counts twice." : ""}`,
-      fits === "no"
-        ? "Leave the IF where the service sheet has it, unless its filter can't be had otherwise; else make a correction card for the dial."
-        : `Set it at ${marksSaid(g).join(" and ")} on every band; then the BFO, and the bandspread. The signal circuits hardly notice.`,
-      ["dialShift", "shiftSlug", "shiftTrimmer", "shiftLeft"],
-    ),
-  ];
-}
-function costs(g: G): Finding[] {
-  const much = g.verdict((_, y) => y.worstLoss > 3);
-  return much === "no"
-    ? []
-    : [
-        finding(
-          `costs-${much}`,
-          "check",
-          `Even with every part right the signal circuit is off its peak by up to ${g.say("worstLoss")} somewhere on the band.`,
-          "That is the design: peak the signal trimmer where you listen most.",
-          ["worstLoss"],
-        ),
-      ];
+  put(
+    `tracking-out-of-range-${slugOut}-${trimmerOut}`,
+    !orGang && (slugOut === "yes" || trimmerOut === "yes") ? "act" : "check",
+    `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}More turning never brings it right.`,
+    {
+      do:
+        (g.figures.coilOff.high ?? 0) < -0.08
+          ? "A coil that has lost so much inductance has shorted turns or a broken slug. Power off, discharged and measured: its ohms against its neighbours', and its Q."
+          : "Power off, discharged and measured: look for what was added or changed, a lead to an accessory, a replaced padder, a wrong tube, a slug that is broken.",
+      restsOn: ["slugBy", "trimmerBy"],
+      state: "open-dead",
+    },
+  );
 }

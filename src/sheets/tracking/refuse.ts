@@ -1,12 +1,12 @@
+import type { Refuse } from "../../ask/declare";
 import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
-import type { TrackingInputs } from "./inputs";
+import type { Asked } from "./ask";
 
 const hz = (v: number): string => printValue(v, "frequency");
 const farad = (v: number): string => printValue(v, "capacitance");
 /** Band, IF and gang that can't go together. */
-function bandIssue(b: TrackingInputs): Issue | undefined {
-  const issue = (path: string, code: string, read: string, expected: string): Issue => ({ path, code, read, expected });
+function bandIssue(b: Asked, issue: Refuse): Issue | undefined {
   if (!(b.high > b.low * 1.02)) return issue("high", "crossed", hz(b.high), `a frequency well above low, ${hz(b.low)}`);
   if (!(b.gangHigh > b.gangLow)) return issue("gangHigh", "crossed", farad(b.gangHigh), "more than gangLow");
   if (b.intermediate > b.low && b.intermediate < b.high)
@@ -48,13 +48,9 @@ function bandIssue(b: TrackingInputs): Issue | undefined {
   return undefined;
 }
 /** Readings that are not of this band, or say nothing. */
-function rowIssue(b: TrackingInputs): Issue | undefined {
-  const at = (table: string, i: number, code: string, read: string, expected: string): Issue => ({
-    path: `${table} row ${i + 1}`,
-    code,
-    read,
-    expected,
-  });
+function rowIssue(b: Asked, issue: Refuse): Issue | undefined {
+  const at = (table: string, i: number, code: string, read: string, expected: string): Issue =>
+    issue(`${table} row ${i + 1}`, code, read, expected);
   const empty = b.readings.findIndex((r) => !Number.isFinite(r.received) && !Number.isFinite(r.counted));
   if (empty >= 0)
     return at(
@@ -65,8 +61,7 @@ function rowIssue(b: TrackingInputs): Issue | undefined {
       "what is received at the mark, or the oscillator by a counter",
     );
   const side = b.oscillator === "above" ? 1 : -1;
-  const off = (r: TrackingInputs["readings"][number]): number =>
-    Number.isFinite(r.counted) ? r.counted - side * b.intermediate : r.received;
+  const off = (r: Asked["readings"][number]): number => (Number.isFinite(r.counted) ? r.counted - side * b.intermediate : r.received);
   const far = b.readings.findIndex((r) => r.dial < 0.9 * b.low || r.dial > 1.1 * b.high || Math.abs(off(r) / r.dial - 1) > 0.2);
   if (far >= 0) {
     const r = b.readings[far];
@@ -101,5 +96,12 @@ function rowIssue(b: TrackingInputs): Issue | undefined {
     );
   return undefined;
 }
-/** What can't be answered from these inputs, the first of it; nothing where all is well. */
-export const refused = (b: TrackingInputs): Issue | undefined => bandIssue(b) ?? rowIssue(b);
+/**
+ * What can't be answered from these inputs.
+ *
+ * @param b inputs
+ * @param issue makes an issue at an input
+ * @returns the first of them; undefined where all is well
+ * @source house rule
+ */
+export const refused = (b: Asked, issue: Refuse): Issue | undefined => bandIssue(b, issue) ?? rowIssue(b, issue);

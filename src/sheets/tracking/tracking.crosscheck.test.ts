@@ -36,7 +36,7 @@ const answered = worlds.map((w) => {
         intermediate: `${w.ifHz} Hz`,
         gangLow: `${gang[0]} F ± 2 pF`,
         gangHigh: `${gang[gang.length - 1]} F ± 10 pF`,
-        readingNoise: `${w.readingNoise * Math.sqrt(low * high)} Hz`,
+        readingNoise: `${100 * w.readingNoise} %`,
         readings: w.dialHz.map((dial, i) => `${dial} Hz, ${w.signalHz[i]} Hz`).join("; "),
       },
     }),

@@ -1,52 +1,18 @@
 import { describe, expect, it } from "vitest";
 import { answer } from "../../ask/answer";
-import { emptyBench } from "../../set/bench";
+import { resolveInputs } from "../../ask/resolve";
+import { type Bench, emptyBench } from "../../set/bench";
 import { orThrow } from "../../units/issue";
-import { adjustment, marksOf, perTurn } from "./adjust";
-import { blame, blameSignal, otherSideAt, tradesOf } from "./blame";
-import { allRight, type Off, oscillatorHz, tracked } from "./circuit";
-import type { TrackingInputs } from "./inputs";
+import { blame, tradesOf } from "./blame";
+import { allRight, oscillatorHz, tracked } from "./circuit";
+import { ask, base, noise, off, read, runsAt, shareOf, t, text, three, two } from "./oscillator.testdata";
 import { tracking } from "./sheet";
+import { blameSignal } from "./signal";
 import theory from "./theory.md";
-
-const base: TrackingInputs = {
-  readings: [],
-  peaks: [],
-  trials: [],
-  dialDrawnTo: "oscillator",
-  oscillator: "above",
-  padderLayout: "across the gang",
-  points: "least worst error",
-  exactAt: [],
-  low: 1.6e6,
-  high: 4.8e6,
-  intermediate: 455e3,
-  gangLow: 10e-12,
-  gangHigh: 365e-12,
-  signalQ: 60,
-  readingNoise: 500,
-  peakDoubt: 0.003,
-  ifMoved: 0,
-  slugRange: 0.12,
-  trimmerTravel: 12e-12,
-  coilDoubt: 0.1,
-  trimmerDoubt: 0.3,
-  padderDoubt: 0.1,
-  gangDoubt: 2e-12,
-};
-const t = tracked(base)!;
-const off = (coil: number, trimmer: number, padder: number): Off => ({ ...allRight, coil, trimmer, padder });
-const runsAt = (dial: number, o: Off): number => oscillatorHz(t, t.parts!, dial, o);
-const read = (coil: number, trimmer: number, padder: number, at: readonly number[]) =>
-  at.map((dial) => ({ dial, received: runsAt(dial, off(coil, trimmer, padder)) - 455e3, counted: Number.NaN }));
-const ask = (overrides: Record<string, string>) => orThrow(answer(tracking, emptyBench, { draws: 100, overrides }));
-const text = (rows: { dial: number; received: number }[]): string => rows.map((r) => `${r.dial} Hz, ${r.received} Hz`).join("; ");
-const three = [1.7e6, 2.8e6, 4.6e6];
-const two = [1.7e6, 4.6e6];
 
 describe("a dial that is drawn to the oscillator", () => {
   it("is right all over where every part is: nothing to do, and no part is named", () => {
-    const a = ask({ readings: text([1.7e6, 2.3e6, 3.1e6, 4.6e6].map((f) => ({ dial: f, received: f }))), readingNoise: "500 Hz" });
+    const a = ask({ readings: text([1.7e6, 2.3e6, 3.1e6, 4.6e6].map((f) => ({ dial: f, received: f }))), ...noise(500) });
     expect(a.headline).toContain("nothing to do");
     expect(a.findings.map((f) => f.id)).toContain("tracking-right");
     expect(a.findings.filter((f) => f.severity === "act")).toEqual([]);
@@ -62,7 +28,7 @@ describe("a dial that is drawn to the oscillator", () => {
     expect(runsAt(2e6, allRight) - 455e3).toBeCloseTo(2e6, 3);
     // the dial of such a set is off by the design, and that is no fault either
     const rows = two.map((dial) => ({ dial, received: oscillatorHz(signal, signal.parts!, dial, allRight) - 455e3 }));
-    const a = ask({ dialDrawnTo: "signal circuit", readings: text(rows), readingNoise: "500 Hz" });
+    const a = ask({ dialDrawnTo: "signal circuit", readings: text(rows), ...noise(500) });
     expect(a.headline).toContain("as right as this design allows");
   });
 });
@@ -83,18 +49,18 @@ describe("which part is off", () => {
   it("says from two marks which parts it can't tell apart, and from three with little noise that it can", () => {
     const b = blame({ ...base, readings: read(0, 0, -0.06, two) }, t)!;
     expect(tradesOf(b).map((p) => [p.one, p.other, p.together])).toContainEqual(["coil", "padder", false]);
-    const a = ask({ readings: text(read(0, 0, -0.06, two)), readingNoise: "500 Hz" });
+    const a = ask({ readings: text(read(0, 0, -0.06, two)), ...noise(500) });
     expect(a.findings.map((f) => f.says).join(" ")).toContain("can't tell a larger coil from a larger padder");
     expect(a.findings.map((f) => f.do ?? "").join(" ")).toContain("third mark in the middle");
-    const sharp = blame({ ...base, readingNoise: 20, gangDoubt: 1e-14, readings: read(0, 0, -0.06, three) }, t)!;
+    const sharp = blame({ ...base, readingNoise: shareOf(20), gangDoubt: 1e-14, readings: read(0, 0, -0.06, three) }, t)!;
     expect(tradesOf(sharp)).toEqual([]);
   });
   it("names the one part that could do it by itself where three marks leave it open", () => {
-    const a = ask({ readings: text(read(0, 0, -0.1, three)), readingNoise: "1.5 kHz" });
+    const a = ask({ readings: text(read(0, 0, -0.1, three)), ...noise(1500) });
     expect(a.headline).toMatch(/padder.*too small/);
   });
   it("says coil, direction and per cent, what was assumed, and no turns before a trial", () => {
-    const a = ask({ readings: text(read(0.05, 0, 0, three)), readingNoise: "500 Hz", gangLow: "10 pF", gangHigh: "365 pF" });
+    const a = ask({ readings: text(read(0.05, 0, 0, three)), ...noise(500), gangLow: "10 pF", gangHigh: "365 pF" });
     expect(a.headline).toMatch(/On 1\.6\d* MHz to 4\.8\d* MHz: the coil is (perhaps )?\d(\.\d)? % too large/);
     const f = a.findings.find((x) => x.id.startsWith("tracking-coil"))!;
     expect(f.says).toContain("Assumed: the gang as it stands above give or take 2 pF");
@@ -111,17 +77,45 @@ describe("which part is off", () => {
   });
   it("takes a counted oscillator for a reading", () => {
     const rows = three.map((dial) => `${dial} Hz, , ${runsAt(dial, off(0.05, 0, 0))} Hz`).join("; ");
-    const [counted, received] = [rows, text(read(0.05, 0, 0, three))].map(
-      (readings) => ask({ readings, readingNoise: "500 Hz" }).results.coilOff,
-    );
+    const [counted, received] = [rows, text(read(0.05, 0, 0, three))].map((readings) => ask({ readings, ...noise(500) }).results.coilOff);
     expect(counted.value!).toBeCloseTo(received.value!, 6);
     expect(counted.low!).toBeGreaterThan(0);
+  });
+});
+describe("what a reading is good for", () => {
+  it("is a share of the frequency read: a circuit with every frequency so many times higher is told of alike", () => {
+    const told = [0.375, 1, 6.25].map((k) => {
+      const hz = (v: number): string => `${v * k} Hz`;
+      const readings = read(0.05, 0, 0, three)
+        .map((r) => `${hz(r.dial)}, ${hz(r.received)}`)
+        .join("; ");
+      // at 0.6 MHz, 1.6 MHz and 10 MHz at the low end, with nothing said of the noise
+      return ask({ low: hz(1.6e6), high: hz(4.8e6), intermediate: hz(455e3), readings }).results.coilOff;
+    });
+    for (const f of [told[0], told[2]]) {
+      expect(f.low! / told[1].low!).toBeCloseTo(1, 6);
+      expect(f.high! / told[1].high!).toBeCloseTo(1, 6);
+    }
+  });
+  it("comes from the scale's own readings where these were taken and the scale is marked in frequency", () => {
+    const scale = (unit: number): Bench => ({
+      ...emptyBench,
+      at: "bands.80:3.5 MHz",
+      points: () => [1.6e6, 4.9e6].map((f) => ({ reading: f / unit, frequencyHz: f, approach: 0 as const })),
+      quantity: (p) =>
+        p === "bands.80.readingNoiseDivisions"
+          ? { value: 5, spread: { shape: "exact" }, origin: "measured", source: "read ten times" }
+          : undefined,
+    });
+    // five marks of 1 kHz at 2.8 MHz
+    expect(orThrow(resolveInputs(tracking, scale(1e3))).plain.readingNoise).toBeCloseTo(5e3 / 2.8e6, 9);
+    expect(orThrow(resolveInputs(tracking, scale(5e4))).plain.readingNoise).toBe(0.001);
   });
 });
 describe("the gang's own capacitance", () => {
   it("in doubt widens the trimmer, not what is across the gang in all, which is what its screw sets", () => {
     const readings = text(read(0, 0.2, 0, three));
-    const [sure, unsure] = ["0.1 pF", "2 pF"].map((gangDoubt) => ask({ readings, readingNoise: "500 Hz", gangDoubt }).results);
+    const [sure, unsure] = ["0.1 pF", "2 pF"].map((gangDoubt) => ask({ readings, ...noise(500), gangDoubt }).results);
     const width = (f: { low: number | null; high: number | null }): number => f.high! - f.low!;
     expect(width(unsure.trimmerOff)).toBeGreaterThan(1.5 * width(sure.trimmerOff));
     expect(unsure.acrossOff.low!).toBeGreaterThan(0);
@@ -135,14 +129,14 @@ describe("a part, or the gang itself", () => {
   // 2 pF too much all over, every part right
   const rows = three.map((dial) => ({ dial, received: runsAt(dial, { ...allRight, gangF: [2e-12, 0, 0] }) - 455e3 }));
   const of = (gangDoubt: string) => {
-    const a = ask({ readings: text(rows), readingNoise: "500 Hz", gangDoubt });
+    const a = ask({ readings: text(rows), ...noise(500), gangDoubt });
     return { headline: a.headline, part: a.findings.find((f) => f.id === "tracking-trimmer")! };
   };
   it("is a tie where the gang's doubt explains the readings as well: to be looked at, and nothing to be turned first", () => {
     const { headline, part } = of("2 pF");
     expect(headline).toMatch(/there is perhaps .* across the gang \(trimmer or strays\), or the gang itself is bent\./);
     expect(part.severity).toBe("check");
-    expect(part.says).toContain("Or the gang itself is bent: within its doubt of 2");
+    expect(part.says).toContain("Or the gang itself is bent: within its uncertainty of 2");
     expect(part.do).toMatch(/^Turn nothing yet\. Look at the gang.*Only where it is straight: begin with the trimmer/);
   });
   it("keeps sound parts within their intervals where the gang goes off with its turn by 1.5 pF", () => {
@@ -155,7 +149,7 @@ describe("a part, or the gang itself", () => {
         received: runsAt(dial, { ...allRight, gangF: [...gangF] }) - 455e3,
         counted: Number.NaN,
       }));
-      const b = blame({ ...base, readingNoise: 200, readings }, t)!;
+      const b = blame({ ...base, readingNoise: shareOf(200), readings }, t)!;
       for (const [i, at] of [b.off.coil, b.off.trimmer, b.off.padder].entries()) expect(Math.abs(at)).toBeLessThan(1.96 * b.u[i]);
     }
   });
@@ -175,7 +169,7 @@ describe("other designs", () => {
   });
   it("a trimmer without a padder is exact at two points, and has no padder to be off", () => {
     const narrow = { padderLayout: "no padder", low: "14 MHz", high: "16 MHz" };
-    const a = ask({ ...narrow, readings: "14.2 MHz, 14.25 MHz; 15.8 MHz, 15.9 MHz", readingNoise: "2 kHz" });
+    const a = ask({ ...narrow, readings: "14.2 MHz, 14.25 MHz; 15.8 MHz, 15.9 MHz", ...noise(2000, 14e6, 16e6) });
     expect(a.results.padder.why).toBe("there is none");
     expect(a.results.padderOff.why).toBe("there is none");
     expect(a.headline).not.toContain("padder");
@@ -192,7 +186,7 @@ describe("other designs", () => {
     expect(x.parts!.layout).toBe("no padder");
   });
 });
-it.each([
+it.each<[Record<string, string>, string, string]>([
   [{ low: "5 MHz", high: "4 MHz" }, "high", "crossed"],
   [{ low: "400 kHz", high: "1 MHz" }, "intermediate", "inside-the-band"],
   [{ oscillator: "below", low: "200 kHz", high: "400 kHz" }, "oscillator", "through-nothing"],
@@ -206,7 +200,7 @@ it.each([
   [{ peaks: "2 MHz" }, "peaks row 1", "no-peak"],
   [{ trials: "slug, 0, 2 MHz, 2 MHz, 2.01 MHz" }, "trials row 1", "no-trial"],
 ])("refuses %j, with the physical reason", (overrides, path, code) => {
-  const r = answer(tracking, emptyBench, { draws: 5, overrides: overrides as never });
+  const r = answer(tracking, emptyBench, { draws: 5, overrides });
   expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[path, code]]);
 });
 describe("the signal circuit, from two peaks", () => {
@@ -235,7 +229,7 @@ describe("the signal circuit, from two peaks", () => {
   it("names them beside the oscillator's, with what was assumed", () => {
     const a = ask({
       readings: text(read(0.05, 0, 0, three)),
-      readingNoise: "500 Hz",
+      ...noise(500),
       peaks: marks.map((dial) => `${dial} Hz, ${peakAt(-0.06, 0, dial)} Hz`).join("; "),
     });
     expect(a.headline).toMatch(
@@ -243,77 +237,6 @@ describe("the signal circuit, from two peaks", () => {
     );
     expect(a.findings.find((f) => f.id === "tracking-signal-coil")!.says).toContain("Assumed: the gang's sections alike");
   });
-});
-describe("the next adjustment", () => {
-  it("brings both marks right at once, where turning one after the other would take many rounds", () => {
-    const now = off(0.04, -0.15, 0);
-    const a = adjustment(base, t, now)!;
-    const after = (f: number): number =>
-      runsAt(f, off((1 + now.coil) * (1 + a.slugShare) - 1, now.trimmer + a.trimmerF / t.parts!.trimmerF, 0)) - 455e3 - f;
-    for (const f of marksOf(base)) expect(Math.abs(after(f))).toBeLessThan(1);
-    // coil and trimmer were all that was off: the whole dial is right again
-    expect(a.leftHz).toBeLessThan(1);
-  });
-  it("knows turns and direction only after a trial, and then takes them from it", () => {
-    const readings = text(read(0.05, 0, 0, three));
-    expect(ask({ readings, readingNoise: "500 Hz" }).results.slugTurns.why).toContain("no trial turn");
-    // a quarter turn clockwise takes 1 % off the coil
-    const [before, after] = [0.05, 1.05 * 0.99 - 1].map((c) => runsAt(1.7e6, off(c, 0, 0)) - 455e3);
-    const trials = `slug, 0.25, 1.7 MHz, ${before} Hz, ${after} Hz`;
-    const each = perTurn({ ...base, trials: [{ what: 0, turns: 0.25, dial: 1.7e6, before, after }] }, t, off(0.05, 0, 0), 0)!;
-    expect(Math.abs(each / (-0.0105 / 0.25) - 1)).toBeLessThan(0.02);
-    const a = ask({ readings, readingNoise: "500 Hz", trials });
-    expect(a.results.slugTurns.value!).toBeGreaterThan(0.9);
-    expect(a.results.slugTurns.value!).toBeLessThan(1.4);
-    expect(a.findings.find((f) => f.id === "tracking-coil")!.do).toContain("turns of the slug");
-  });
-});
-describe("why it never comes right", () => {
-  it("the oscillator on its other side at the high end", () => {
-    const mixed = [1.7e6, 2.2e6, 3.9e6, 4.6e6].map((dial) => ({
-      dial,
-      received: runsAt(dial, off(0, 0.9, 0)) + (dial > 2.8e6 ? 455e3 : -455e3),
-      counted: Number.NaN,
-    }));
-    expect(otherSideAt({ ...base, readings: mixed }, t)).toBe("its high end");
-    expect(otherSideAt({ ...base, readings: read(0.03, 0.1, 0, [1.7e6, 3e6, 4.6e6]) }, t)).toBeUndefined();
-  });
-  it("bandspread plates in mesh, a coil with shorted turns, a trimmer at its end", () => {
-    const ids = (readings: string, more = {}) => ask({ readings, readingNoise: "500 Hz", ...more }).findings.map((f) => f.id);
-    const meshed = ask({ readings: text(read(0, 0.5, 0, [1.7e6, 3e6, 4.6e6])), readingNoise: "500 Hz" }).findings;
-    // the bandspread before the trimmer, which is only for where it stays so
-    expect(meshed.find((f) => f.id.startsWith("tracking-"))).toMatchObject({ id: "tracking-meshed", severity: "act" });
-    expect(meshed.find((f) => f.id === "tracking-trimmer")).toMatchObject({ severity: "check" });
-    expect(meshed.find((f) => f.id === "tracking-trimmer")!.do).toMatch(/^Only where it stays so with the bandspread at its mark/);
-    const shorted = ask({ readings: text(read(-0.2, 0, 0, [1.7e6, 3e6, 4.6e6])), readingNoise: "500 Hz" }).findings.find((f) =>
-      f.id.startsWith("tracking-out-of-range-yes"),
-    )!;
-    expect(shorted).toMatchObject({ severity: "act", state: "open-dead" });
-    expect(shorted.hazards).toEqual(expect.arrayContaining(["b-plus", "stored-charge"]));
-    expect(shorted.do).toContain("shorted turns");
-    expect(ids(text(read(0, 0.3, 0, [1.7e6, 3e6, 4.6e6])), { trimmerTravel: "2 pF" }).some((i) => i.endsWith("-yes"))).toBe(true);
-  });
-});
-describe("an IF that was moved up by 1.3 kHz (an invented scenario)", () => {
-  it("makes every mark receive 1.3 kHz low with the oscillator above, and can be corrected", () => {
-    const a = ask({ ifMoved: "1.3 kHz" });
-    expect(a.results.dialShift.value).toBe(-1300);
-    expect(a.findings.find((f) => f.id === "tracking-if-moved-yes")!.do).toContain("every band");
-    // an IF that went up asks for less coil, or less of the trimmer: the pure shift, free of the design's own error
-    expect(Math.abs(a.results.shiftSlug.value!)).toBeLessThan(0.01);
-    expect(a.results.shiftSlug.value!).toBeLessThan(0);
-    expect(ask({ ifMoved: "0.05 kHz" }).results.shiftSlug.value! / a.results.shiftSlug.value!).toBeCloseTo(0.05 / 1.3, 3);
-    expect(ask({ ifMoved: "1.3 kHz", oscillator: "below" }).results.dialShift.value).toBe(1300);
-  });
-  it("with the oscillator below says that it is not worked out, instead of asking for readings", () => {
-    const b = ask({ oscillator: "below", readings: "1.7 MHz, 1.671 MHz; 4.6 MHz, 4.52 MHz" });
-    expect(b.findings.map((f) => f.id)).toContain("tracking-no-parts");
-    expect(b.headline).not.toContain("Read the dial");
-  });
-  it("by 40 kHz can't", () =>
-    expect(ask({ ifMoved: "40 kHz", slugRange: "2 %", trimmerTravel: "1 pF" }).findings.map((f) => f.id)).toContain(
-      "tracking-if-moved-no",
-    ));
 });
 it("both layouts of the padder give one error curve", () => {
   const [a, b] = ["across the gang", "across the coil"].map((padderLayout) => ask({ padderLayout }));

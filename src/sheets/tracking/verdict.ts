@@ -1,17 +1,20 @@
-import type { GroundOn } from "../../ask/contract";
 import type { Figure } from "../../ask/results";
 import { printInterval, printValue } from "../../units/print";
-import { type Alone, aloneOf, blame, gangAlone, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
+import type { G, Names } from "./ask";
+import { type Alone, aloneOf, blame, gangAlone, isNothingOff, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
 import { type Tracked, tracked } from "./circuit";
-import type { TrackingInputs } from "./inputs";
-import type { TrackingNames } from "./results";
 
-export type G = GroundOn<TrackingInputs, TrackingNames>;
 /** What may be off, by the result that tells it; of the trimmer it is all that is across the gang, since that is what turning it sets. */
-export const told = { coil: "coilOff", trimmer: "acrossOff", padder: "padderOff" } as const satisfies Record<PartName, TrackingNames>;
+export const told = { coil: "coilOff", trimmer: "acrossOff", padder: "padderOff" } as const satisfies Record<PartName, Names>;
 const partNames = Object.keys(told) as PartName[];
 
-/** Known to be off: nothing lies outside its interval. */
+/**
+ * Known to be off.
+ *
+ * @param f a figure of what is off
+ * @returns true where nothing lies outside its interval
+ * @source house rule
+ */
 export const isSure = (f: Figure): boolean => f.low !== null && f.high !== null && (f.low > 0 || f.high < 0);
 /** A figure that is known to a factor of two or so is no certainty yet. */
 const maybe = (f: Figure): string => (Math.abs(f.value ?? 0) > (f.high ?? 0) - (f.low ?? 0) ? "" : "perhaps ");
@@ -21,12 +24,19 @@ const sizeOf = (f: Figure): string => {
   const [low, high] = isMore(f) ? [f.low ?? 0, f.high ?? 0] : [-(f.high ?? 0), -(f.low ?? 0)];
   return printInterval(f.value === null ? null : Math.abs(f.value), low, high, f.dimension);
 };
-/** What is off with its interval, in a sentence without its end. */
+/**
+ * What is off with its interval.
+ *
+ * @param name the part
+ * @param f by how much
+ * @returns a sentence without its end
+ * @source house rule
+ */
 export const sayOff = (name: string, f: Figure): string =>
   f.dimension === "capacitance"
     ? `Across the gang there is ${sizeOf(f)} too ${isMore(f) ? "much" : "little"} (trimmer, strays, or the gang's own)`
     : `The ${name} is ${sizeOf(f)} too ${isMore(f) ? "large" : "small"}`;
-const shortOff = (g: G, name: string, result: TrackingNames, open = false): string => {
+const shortOff = (g: G, name: string, result: Names, open = false): string => {
   const f = g.figures[result];
   const perhaps = open ? "perhaps " : maybe(f);
   const size = g.about(result).replace(/^-/, "");
@@ -37,7 +47,14 @@ const shortOff = (g: G, name: string, result: TrackingNames, open = false): stri
 
 /** The other side of a tie, in words. */
 const bentGang = "the gang itself is bent";
-/** The tie in a sentence; empty where there is none. */
+/**
+ * The tie of a part with the gang.
+ *
+ * @param g inputs and results
+ * @param orGang whether there is one
+ * @returns a sentence; empty where there is none
+ * @source house rule
+ */
 export const orGangSaid = (g: G, orGang: boolean): string =>
   orGang
     ? ` Or ${bentGang}: within its uncertainty of ${printValue(g.best.gangDoubt, "capacitance")} it explains these readings as well, every part right.`
@@ -56,7 +73,13 @@ export type Verdict =
       /** a tie: a bent gang explains the readings as well */
       readonly orGang: boolean;
     };
-/** The verdict of the readings; undefined without any, or without parts to blame. */
+/**
+ * The verdict of the readings.
+ *
+ * @param g inputs and results
+ * @returns undefined without any, or without parts to blame
+ * @source house rule, on blame.ts
+ */
 export function verdictOf(g: G): Verdict | undefined {
   const x = g.best;
   const t: Tracked | undefined = tracked(x);
@@ -65,7 +88,7 @@ export function verdictOf(g: G): Verdict | undefined {
   const where = otherSideAt(x, t);
   if (where) return { kind: "wrong-side", where };
   if (!found.explained) return { kind: "unexplained" };
-  if (found.nothingOff) return { kind: "nothing-off" };
+  if (isNothingOff(found)) return { kind: "nothing-off" };
   const parts = partNames.filter((n) => isSure(g.figures[told[n]]));
   const trades = tradesOf(found);
   return parts.length === 0
@@ -73,7 +96,13 @@ export function verdictOf(g: G): Verdict | undefined {
     : { kind: "parts", parts, trades, orGang: gangAlone(x, t) };
 }
 
-/** The verdict in a sentence; undefined without readings. */
+/**
+ * The verdict in a sentence.
+ *
+ * @param g inputs and results
+ * @returns undefined without readings
+ * @source house rule
+ */
 export function blamedIn(g: G): string | undefined {
   const v = verdictOf(g);
   const signal = (["signalCoilOff", "signalTrimmerOff"] as const).filter((n) => isSure(g.figures[n]));
@@ -106,14 +135,26 @@ function saidOf(g: G, v: Verdict): string {
       return `${first(v.parts.map((n) => shortOff(g, n, told[n], v.orGang)).join(", "))}${v.orGang ? `, or ${bentGang}` : ""}.`;
   }
 }
-/** Which parts could do it each by itself; nothing where none could. */
+/**
+ * Which parts could do it each by itself.
+ *
+ * @param alone the parts
+ * @returns a sentence; empty where none could
+ * @source house rule
+ */
 export const aloneSaid = (alone: readonly Alone[]): string => {
   if (alone.length === 0) return "";
   const one = ({ part, share, u }: Alone): string =>
     `the ${part}, ${printValue(Math.abs(share), "fraction", u)} too ${share > 0 ? "large" : "small"}`;
   return ` If one alone is off it ${alone.length === 1 ? "is" : "may be"} ${alone.map(one).join(", or ")}.`;
 };
-/** What these readings can't tell apart, in a sentence; empty where they tell all. */
+/**
+ * What these readings can't tell apart.
+ *
+ * @param trades pairs of parts
+ * @returns a sentence; empty where they tell all
+ * @source house rule
+ */
 export const tradesSaid = (trades: readonly Trade[]): string =>
   trades.length === 0
     ? ""
