@@ -2,14 +2,10 @@ import { frequencyAxis, roundSpanHz } from "../../ask/axes";
 import { chassisInput } from "../../ask/chassis";
 import { sheet } from "../../ask/contract";
 import type { QuantityInput } from "../../ask/inputs";
+import { stored } from "../../ask/stored";
+import { joint } from "../../set/addresses/plate-joint";
 import { exact, tolerance } from "../../units/quantity";
-import {
-  cableCapacitancePerLengthInput,
-  cableLengthInput,
-  cableTypeInput,
-  couplingCapacitanceInput,
-  stripInput,
-} from "../inputs/strip-and-cable";
+import { cableCapacitancePerLengthInput, stripInput } from "../inputs/strip-and-cable";
 import { type G, multiplierFindings, multiplierHeadline } from "./findings";
 import { fillMultiplier, regenerationSteps, solveMultiplier } from "./solve";
 import theory from "./theory.md";
@@ -37,7 +33,7 @@ export const qMultiplier = sheet({
   inputs: {
     chassis: chassisInput,
     strip: stripInput,
-    cableType: cableTypeInput,
+    cableType: stored(joint.cableType),
     function: {
       kind: "choice",
       options: ["peak", "reject"],
@@ -71,8 +67,8 @@ export const qMultiplier = sheet({
       from: here("tankQ"),
       assumed: { value: 130, spread: tolerance(20), source: "good shielded coil, assumed" },
     },
-    couplingCapacitance: couplingCapacitanceInput,
-    cableLength: cableLengthInput,
+    couplingCapacitance: stored(joint.couplingCapacitance),
+    cableLength: stored(joint.cableLength),
     cableCapacitancePerLength: cableCapacitancePerLengthInput,
     coilQ: {
       kind: "quantity",
