@@ -1,4 +1,4 @@
-import { declare, type GroundOf, type InputsOf, inside, type PutOf } from "../../ask/declare";
+import { declare, type GroundOf, inside, type PutOf } from "../../ask/declare";
 import { stored } from "../../ask/stored";
 import { alignment } from "../../set/addresses/alignment";
 import type { Bench } from "../../set/bench";
@@ -65,4 +65,3 @@ export const ask = declare({
 });
 export type G = GroundOf<typeof ask>;
 export type Put = PutOf<typeof ask>;
-export type Asked = InputsOf<typeof ask>;
