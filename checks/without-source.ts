@@ -45,7 +45,6 @@ export const withoutSource: readonly string[] = [
   "src/sheets/drift/findings.ts",
   "src/sheets/drift/prepared.ts",
   "src/sheets/drift/solve.ts",
-  "src/sheets/if-align/findings.ts",
   "src/sheets/image/findings.ts",
   "src/sheets/marker-trim/findings.ts",
   "src/sheets/q-multiplier/findings.ts",
