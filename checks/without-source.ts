@@ -47,8 +47,6 @@ export const withoutSource: readonly string[] = [
   "src/sheets/drift/solve.ts",
   "src/sheets/image/findings.ts",
   "src/sheets/marker-trim/findings.ts",
-  "src/sheets/q-multiplier/findings.ts",
-  "src/sheets/q-multiplier/solve.ts",
   "src/ask/rating.ts",
   "src/sheets/reform/findings.ts",
   "src/sheets/reform/solve.ts",

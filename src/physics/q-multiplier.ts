@@ -135,21 +135,18 @@ export interface OscillationPoint {
   slopeS: number;
 }
 
-const found: OscillationPoint = { criticalS: 0, hz: 0, slopeS: 0 };
-
 /**
  * Regeneration at which tank and receiver together oscillate: the smallest Gn for which the node's admittance is zero at some frequency.
  *
  * @param tank the accessory, loaded
  * @param plate the receiver's strip
  * @param tunedHz where the tank is tuned, Hz
- * @returns critical conductance, frequency and slope; the record is reused by the next call. NaN where no zero of the susceptance lies
+ * @returns critical conductance, frequency and slope; NaN where no zero of the susceptance lies
  *   within 60 kHz of the tuning
  * @source Y + 1/Zdp = 0; agrees with eigenvalues of the state matrix in a second implementation, q-multiplier.crosscheck.test.ts
  */
 export function oscillationPoint(tank: TankLoad, plate: StripResponse, tunedHz: number): OscillationPoint {
-  found.criticalS = Number.NaN;
-  found.hz = Number.NaN;
+  const found: OscillationPoint = { criticalS: Number.NaN, hz: Number.NaN, slopeS: Number.NaN };
   const [step, steps] = [400, 300];
   let below = tank.nodeIm(tunedHz - 60_000, plate);
   // counted, since a frequency so high that a step does not change it would never come to the end
