@@ -1,6 +1,6 @@
 import { StripResponse } from "../../physics/if-strip";
 import { type Peak, peakOf, powerIntegralHz, type Response } from "../../physics/passband";
-import { type OscillationPoint, oscillationPoint, TankLoad } from "../../physics/q-multiplier";
+import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
 import type { Asked } from "./ask";
 
 export type MultiplierInputs = Omit<Asked, "chassis" | "cableType">;
@@ -11,6 +11,7 @@ export class Plate implements Response {
   im = 0;
   readonly strip = new StripResponse();
   private readonly tank = new TankLoad();
+  private readonly seen = new PlateSeen();
   private on = false;
   /** where the tank that hangs there starts to oscillate */
   private start: OscillationPoint = { criticalS: Number.NaN, hz: Number.NaN, slopeS: Number.NaN };
@@ -32,6 +33,12 @@ export class Plate implements Response {
     this.strip.fill(hz, into, this.on ? this.tank.asSeries() : undefined);
   }
 
+  /** Takes a strip over, and with it what a tank behind this capacitor will see of it. */
+  load({ strip, couplingCapacitance }: MultiplierInputs): void {
+    this.strip.load(strip);
+    this.seen.load(this.strip, couplingCapacitance, strip.intermediateFrequency);
+    this.on = false;
+  }
   /** Takes the tank off. */
   bare(): void {
     this.on = false;
@@ -49,7 +56,7 @@ export class Plate implements Response {
       tunedHz,
       x.strip.intermediateFrequency,
     );
-    this.start = oscillationPoint(this.tank, this.strip, tunedHz);
+    this.start = oscillationPoint(this.tank, this.seen);
     this.regenerate(part);
     this.on = true;
     return this.start;

@@ -62,8 +62,7 @@ export function multiplierSolver() {
   let topWith = 1;
   const solve = (x: MultiplierInputs) => {
     const f = x.strip.intermediateFrequency;
-    plate.strip.load(x.strip);
-    plate.bare();
+    plate.load(x);
     const peak = plate.peak(f);
     const middle = middleOf(plate, peak, f);
     topBefore = peak.power;
