@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type StripModel, StripResponse } from "./if-strip";
-import { crossingHz, noiseBandwidthHz, peakOf } from "./passband";
+import { noiseBandwidthHz } from "./noise-band";
+import { crossingHz, peakOf } from "./passband";
 import { narrow, pair, wide } from "./prototype-strips.testdata";
 
 /** Simpson's rule over the logarithm of the distance, many thousand steps a side. */

@@ -1,5 +1,5 @@
 /**
- * What a pass band is worth: peak, widths, noise bandwidth and what is left of AM audio. Every figure comes from bracketing and closing in
+ * What a pass band is worth: peak, widths and what is left of AM audio; its noise is in noise-band.ts. Every figure comes from bracketing and closing in
  * on the exact response, never from a drawn grid.
  */
 import { areApart } from "../numerics/apart";
@@ -20,7 +20,7 @@ const inward = 1.07;
 /** How near a crossing is told, as a part of its distance. */
 const finestPart = 1e-9;
 /** How far from a centre anything is looked for, as a part of it. */
-const farRatio = 0.45;
+export const farRatio = 0.45;
 /** How far a peak may lie from a hint, as a part of it. */
 const nearRatio = 0.1;
 
@@ -43,7 +43,9 @@ export function peakOf(r: Response, hintsHz: readonly number[]): Peak {
   for (const hint of hintsHz) {
     const at = r.at(hint);
     if (at > low.power) put(low, hint, at, firstOffsetHz);
-    for (let d = firstOffsetHz; d <= hint * nearRatio; d *= growth) {
+    // what lies far from a second hint the first has looked at
+    const reach = hint === hintsHz[0] ? hint * nearRatio : Math.max(100, 2 * Math.abs(hint - hintsHz[0]));
+    for (let d = firstOffsetHz; d <= reach; d *= growth) {
       const gap = Math.max(firstOffsetHz, d * (growth - 1));
       const below = r.at(hint - d);
       if (below > low.power) put(low, hint - d, below, gap);
@@ -139,57 +141,6 @@ export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 
  */
 export const widthHz = (r: Response, peak: Peak, levelDb: number): number =>
   crossingHz(r, peak, levelDb, 1) - crossingHz(r, peak, levelDb, -1);
-
-/** Nodes and weights of Gauss and Legendre's rule of eight points on -1 to 1. */
-const gaussAt = [0.1834346424956498, 0.525532409916329, 0.7966664774136267, 0.9602898564975363];
-const gaussWeight = [0.362683783378362, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763];
-/** Segments: 8 Hz, then as long as half their distance; never over 400 Hz within 8 kHz, where humps and the edges of a filter lie, and half as long again each time beyond. */
-const firstSegmentHz = 8;
-const edgeSegmentHz = 400;
-const edgesToHz = 8000;
-
-/**
- * Integral of the power response over a range, in segments that are short near a centre.
- *
- * @param r response
- * @param centreHz where the response is narrow
- * @param fromHz lower end
- * @param toHz upper end
- * @returns integral of |H|^2 df, Hz, to some parts in 10^8
- * @source Gauss-Legendre quadrature of eight points, textbook rule; against Simpson's in passband.property.test.ts
- */
-export function powerIntegralHz(r: Response, centreHz: number, fromHz: number, toHz: number): number {
-  let sum = 0;
-  for (let side = -1; side <= 1; side += 2) {
-    const begin = Math.max(0, side < 0 ? centreHz - toHz : fromHz - centreHz);
-    const end = side < 0 ? centreHz - fromHz : toHz - centreHz;
-    let near = 0;
-    let length = firstSegmentHz;
-    while (near < end) {
-      const a = Math.max(near, begin);
-      const b = Math.min(near + length, end);
-      if (b > a) {
-        const half = (b - a) / 2;
-        const middle = centreHz + (side * (a + b)) / 2;
-        for (let g = 0; g < 4; g++) sum += gaussWeight[g] * half * (r.at(middle - half * gaussAt[g]) + r.at(middle + half * gaussAt[g]));
-      }
-      near += length;
-      length = near < edgesToHz ? Math.min(edgeSegmentHz, near / 2) : Math.min(near / 2, 1.5 * length);
-    }
-  }
-  return sum;
-}
-
-/**
- * Noise bandwidth: the width of the ideal filter of the same peak that passes the same white noise power.
- *
- * @param r response
- * @param peak its peak
- * @returns Hz
- * @source definition, integral of |H|^2 / |H|^2 peak; factors of tuned circuits checked in passband.published.test.ts
- */
-export const noiseBandwidthHz = (r: Response, peak: Peak): number =>
-  powerIntegralHz(r, peak.hz, peak.hz * (1 - farRatio), peak.hz * (1 + farRatio)) / peak.power;
 
 /**
  * Relative level of AM audio of one pitch after an envelope detector, at small modulation: half the sum of the two sidebands, each

@@ -1,8 +1,9 @@
 /** Second implementation: figures of another program for the same invented strips, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
 import { type StripModel, StripResponse } from "./if-strip";
+import { noiseBandwidthHz } from "./noise-band";
 import { NullLoad, nullFigures } from "./null-circuits";
-import { amAudioBandwidthHz, noiseBandwidthHz, type Peak, peakOf, type Response, widthHz } from "./passband";
+import { amAudioBandwidthHz, type Peak, peakOf, type Response, widthHz } from "./passband";
 import { narrow, wide } from "./prototype-strips.testdata";
 import { feedbackConductanceS, oscillationPoint, PlateSeen, seriesResistanceOhm, TankLoad } from "./q-multiplier";
 

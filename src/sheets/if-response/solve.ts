@@ -1,6 +1,7 @@
 import { notReached, orNone } from "../../ask/axes";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
-import { amAudioBandwidthHz, crossingHz, noiseBandwidthHz, type Peak, peakOf, rejectionDb, widthHz } from "../../physics/passband";
+import { noiseBandwidthHz } from "../../physics/noise-band";
+import { amAudioBandwidthHz, crossingHz, type Peak, peakOf, rejectionDb, widthHz } from "../../physics/passband";
 
 /**
  * What a strip passes. Widths are between the outermost crossings at exactly 3, 6, 20 and 60 dB below the peak. It holds what draw after draw

@@ -1,5 +1,6 @@
 import { StripResponse } from "../../physics/if-strip";
-import { type Peak, peakOf, powerIntegralHz, type Response } from "../../physics/passband";
+import { powerIntegralHz } from "../../physics/noise-band";
+import { type Peak, peakOf, type Response } from "../../physics/passband";
 import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
 import type { Asked } from "./ask";
 
