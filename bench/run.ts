@@ -18,7 +18,7 @@ import { fitStrip } from "../src/infer/strip/fit";
 import { studiedStage, toldTolerances } from "../src/invented/stage";
 import { inventSweep } from "../src/invented/strip";
 import { StripResponse } from "../src/physics/if-strip";
-import { oscillationPoint, TankLoad } from "../src/physics/q-multiplier";
+import { oscillationPoint, PlateSeen, TankLoad } from "../src/physics/q-multiplier";
 import { perveanceOf, solveSupply } from "../src/physics/supply";
 import type { Supply } from "../src/physics/supply-numbers";
 import { solveStage } from "../src/physics/tube-stage";
@@ -63,7 +63,7 @@ const sweep = (all: readonly StripResponse[], hz: Float64Array, out: Float64Arra
 const draws = 1000;
 const points = 401;
 const all = strips(draws, general);
-tank.regenerationS = 0.8 * oscillationPoint(tank, all[0], 455e3).criticalS;
+tank.regenerationS = 0.8 * oscillationPoint(tank, new PlateSeen().load(all[0], accessory.couplingCapacitance, 455e3)).criticalS;
 const hz = axis(points);
 const out = new Float64Array(draws * points);
 const mine = best(() => sweep(all, hz, out), 60);

@@ -106,12 +106,12 @@ it("takes a level's impedance of nothing, since it is another thing than a gener
 
 describe("a choice that is refused", () => {
   it("by its word is told the words and the path", () => {
-    const r = put("supplies.slugsTouched", "maybe");
-    expect(r.ok ? [] : r.issues).toMatchObject([{ path: "supplies.slugsTouched", expected: "one of perhaps, not, yes" }]);
+    const r = put("alignment.slugsTouched", "maybe");
+    expect(r.ok ? [] : r.issues).toMatchObject([{ path: "alignment.slugsTouched", expected: "one of perhaps, not, yes" }]);
   });
   it("by its place is told where it is kept, and the words", () => {
     const r = put("slugsTouched", "yes");
-    expect(r.ok ? "" : r.issues[0].expected).toContain("supplies.slugsTouched (one of perhaps, not, yes)");
+    expect(r.ok ? "" : r.issues[0].expected).toContain("alignment.slugsTouched (one of perhaps, not, yes)");
   });
 });
 it("takes a bare zero for nothing, where its unit would change nothing", () => {

@@ -368,7 +368,7 @@ export function readFileIn(
   if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
   const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
   const levelDb = Float64Array.from(reading.columns.levelDb);
-  const told = lookUp(view.set, "supplies.slugsTouched");
+  const told = lookUp(view.set, "alignment.slugsTouched");
   const slugs = slugsTouched.find((s) => s === told) ?? "perhaps";
   const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id], slugs);
   if (!fit.ok) {

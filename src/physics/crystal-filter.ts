@@ -29,20 +29,32 @@ export function notchHz(c: Pick<CrystalFilter, "seriesHz" | "motionalF" | "holde
 export class CrystalResponse implements Response {
   re = 0;
   im = 0;
-  constructor(private readonly c: CrystalFilter) {}
+  private readonly seriesHz: number;
+  /** reactance for each unit of hz/fs - fs/hz, and loss of the crystal's own branch, ohm */
+  private readonly steepOhm: number;
+  private readonly lossOhm: number;
+  private readonly aroundOhm: number;
+  /** susceptance of what is left of the holder, times the resistance around, for each Hz */
+  private readonly leftPerHz: number;
+  constructor({ seriesHz, motionalF, crystalQ, holderF, phasingF, aroundOhm }: CrystalFilter) {
+    this.seriesHz = seriesHz;
+    this.steepOhm = 1 / (2 * Math.PI * seriesHz * motionalF);
+    this.lossOhm = this.steepOhm / crystalQ;
+    this.aroundOhm = aroundOhm;
+    this.leftPerHz = 2 * Math.PI * aroundOhm * (holderF - phasingF);
+  }
   complexAt(hz: number): void {
-    const { seriesHz, motionalF, crystalQ, holderF, phasingF, aroundOhm } = this.c;
-    const w = 2 * Math.PI * hz;
-    const x = (hz / seriesHz - seriesHz / hz) / (2 * Math.PI * seriesHz * motionalF);
-    const r = 1 / (2 * Math.PI * seriesHz * motionalF * crystalQ);
-    const d = r * r + x * x;
+    const x = (hz / this.seriesHz - this.seriesHz / hz) * this.steepOhm;
+    const r = this.lossOhm;
     // admittance times the resistance around it
-    const a = (aroundOhm * r) / d;
-    const left = aroundOhm * w * (holderF - phasingF);
-    const own = (-aroundOhm * x) / d;
+    const share = this.aroundOhm / (r * r + x * x);
+    const a = share * r;
+    const own = -share * x;
+    const left = this.leftPerHz * hz;
     // numerator a + j p, denominator 1 + a + j q
-    const [p, q] = [own + left, own - left];
-    const n = (1 + a) ** 2 + q * q;
+    const p = own + left;
+    const q = own - left;
+    const n = (1 + a) * (1 + a) + q * q;
     this.re = (a * (1 + a) + p * q) / n;
     this.im = (p * (1 + a) - a * q) / n;
   }

@@ -4,7 +4,8 @@
  */
 import { describe, expect, it } from "vitest";
 import { type CanModel, type StripModel, StripResponse } from "./if-strip";
-import { amAudioBandwidthHz, crossingHz, noiseBandwidthHz, peakOf, rejectionDb, widthHz } from "./passband";
+import { noiseBandwidthHz } from "./noise-band";
+import { amAudioBandwidthHz, crossingHz, peakOf, rejectionDb, widthHz } from "./passband";
 import { ceramic, narrow, pair, wide } from "./prototype-strips.testdata";
 
 const db = (p: number) => 10 * Math.log10(p);

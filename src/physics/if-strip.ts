@@ -303,6 +303,21 @@ export class StripResponse {
     this.plateIm = (nIm * dRe - nRe * dIm) * size;
   }
 
+  /**
+   * Driving-point impedance of the first plate at many frequencies.
+   *
+   * @param hz frequencies, length n, Hz
+   * @param re real part, length n, ohm
+   * @param im imaginary part, length n, ohm
+   */
+  fillPlate(hz: Float64Array, re: Float64Array, im: Float64Array): void {
+    for (let i = 0; i < hz.length; i++) {
+      this.plateAt(hz[i]);
+      re[i] = this.plateRe;
+      im[i] = this.plateIm;
+    }
+  }
+
   private vRe = 1;
   private vIm = 0;
 

@@ -78,11 +78,10 @@ export class NullLoad {
 
 /** What a null takes away, against the strip without it: where, how deep, how wide at 3 dB. */
 export interface NullFigures {
-  hz: number;
-  depthDb: number;
-  widthHz: number;
+  readonly hz: number;
+  readonly depthDb: number;
+  readonly widthHz: number;
 }
-const figures: NullFigures = { hz: 0, depthDb: 0, widthHz: 0 };
 
 /**
  * Deepest point of a null within 8 kHz of its tuning, and its width where it takes 3 dB, against the strip without it.
@@ -90,7 +89,7 @@ const figures: NullFigures = { hz: 0, depthDb: 0, widthHz: 0 };
  * @param load the null circuit, loaded
  * @param strip the strip
  * @param nullHz where it is tuned, Hz
- * @returns frequency, depth in dB, width in Hz (NaN where 3 dB are not reached within 20 kHz); the record is reused by the next call
+ * @returns frequency, depth in dB, width in Hz (NaN where 3 dB are not reached within 20 kHz)
  * @source definition
  */
 export function nullFigures(load: NullLoad, strip: StripResponse, nullHz: number): NullFigures {
@@ -117,10 +116,8 @@ export function nullFigures(load: NullLoad, strip: StripResponse, nullHz: number
     if (ratio(x1) < ratio(x2)) b = x2;
     else a = x1;
   }
-  figures.hz = (a + b) / 2;
-  figures.depthDb = -10 * Math.log10(ratio(figures.hz));
-  figures.widthHz = edge(ratio, figures.hz, 1) - edge(ratio, figures.hz, -1);
-  return figures;
+  const hz = (a + b) / 2;
+  return { hz, depthDb: -10 * Math.log10(ratio(hz)), widthHz: edge(ratio, hz, 1) - edge(ratio, hz, -1) };
 }
 
 function edge(ratio: (hz: number) => number, fromHz: number, side: number): number {

@@ -6,7 +6,8 @@
  */
 import { describe, expect, it } from "vitest";
 import { StripResponse } from "./if-strip";
-import { crossingHz, noiseBandwidthHz, peakOf, type Response, widthHz } from "./passband";
+import { noiseBandwidthHz } from "./noise-band";
+import { crossingHz, peakOf, type Response, widthHz } from "./passband";
 import { pair } from "./prototype-strips.testdata";
 
 /** n single circuits of Q 1000 at 455 kHz, synchronously tuned, in the narrow-band form. */

@@ -1,8 +1,9 @@
 /**
- * What a pass band is worth: peak, widths, noise bandwidth and what is left of AM audio. Every figure comes from bracketing and halving
+ * What a pass band is worth: peak, widths and what is left of AM audio; its noise is in noise-band.ts. Every figure comes from bracketing and closing in
  * on the exact response, never from a drawn grid.
  */
 import { areApart } from "../numerics/apart";
+import { rootBetween } from "../numerics/root";
 
 /** Power response |H|^2 at a frequency in Hz; `complexAt` leaves the complex gain in `re` and `im`. */
 export interface Response {
@@ -12,28 +13,20 @@ export interface Response {
   readonly im: number;
 }
 
-/** Offsets from a centre, in Hz, close together near it: 4 Hz growing by 7 % a step. */
+/** Looks go out from a centre in steps: 4 Hz, then 12 % further each time for a peak, and come in by 7 % each time for an outermost crossing. */
 const firstOffsetHz = 4;
-const growth = 1.07;
-const offsets = (farHz: number): Float64Array => {
-  const n = Math.ceil(Math.log(farHz / firstOffsetHz) / Math.log(growth));
-  return Float64Array.from({ length: n + 1 }, (_, k) => Math.min(farHz, firstOffsetHz * growth ** k));
-};
-const farRatio = 0.45;
-const cache = new Map<number, Float64Array>();
-const offsetsFor = (centreHz: number): Float64Array => {
-  const farHz = Math.round(centreHz * farRatio);
-  let o = cache.get(farHz);
-  if (!o) {
-    o = offsets(farHz);
-    cache.set(farHz, o);
-  }
-  return o;
-};
+const growth = 1.12;
+const inward = 1.07;
+/** How near a crossing is told, as a part of its distance. */
+const finestPart = 1e-9;
+/** How far from a centre anything is looked for, as a part of it. */
+export const farRatio = 0.45;
+/** How far a peak may lie from a hint, as a part of it. */
+const nearRatio = 0.1;
 
 export interface Peak {
-  hz: number;
-  power: number;
+  readonly hz: number;
+  readonly power: number;
 }
 
 /**
@@ -42,50 +35,76 @@ export interface Peak {
  * @param r response
  * @param hintsHz frequencies that a narrow peak may lie near
  * @returns frequency to about 0.01 Hz, and power there
- * @source golden-section search, textbook algorithm
+ * @source Brent's search for a maximum from the best looks below and above the hints
  */
 export function peakOf(r: Response, hintsHz: readonly number[]): Peak {
-  let hz = hintsHz[0];
-  let power = r.at(hz);
-  let gap = firstOffsetHz;
+  const low = { hz: 0, power: 0, gap: 0 };
+  const high = { hz: 0, power: 0, gap: 0 };
   for (const hint of hintsHz) {
-    const grid = offsetsFor(hint);
-    for (let k = -1; k < grid.length && (k < 0 || grid[k] <= hint * 0.1); k++) {
-      for (let side = -1; side <= 1; side += 2) {
-        const f = k < 0 ? hint : hint + side * grid[k];
-        const p = r.at(f);
-        if (p > power) {
-          power = p;
-          hz = f;
-          gap = k < 0 ? firstOffsetHz : Math.max(firstOffsetHz, grid[k] * (growth - 1));
-        }
-      }
+    const at = r.at(hint);
+    if (at > low.power) put(low, hint, at, firstOffsetHz);
+    // what lies far from a second hint the first has looked at
+    const reach = hint === hintsHz[0] ? hint * nearRatio : Math.max(100, 2 * Math.abs(hint - hintsHz[0]));
+    for (let d = firstOffsetHz; d <= reach; d *= growth) {
+      const gap = Math.max(firstOffsetHz, d * (growth - 1));
+      const below = r.at(hint - d);
+      if (below > low.power) put(low, hint - d, below, gap);
+      const above = r.at(hint + d);
+      if (above > high.power) put(high, hint + d, above, gap);
     }
   }
-  const ratio = (Math.sqrt(5) - 1) / 2;
-  let a = hz - 1.5 * gap;
-  let b = hz + 1.5 * gap;
-  let x1 = b - ratio * (b - a);
-  let x2 = a + ratio * (b - a);
-  let p1 = r.at(x1);
-  let p2 = r.at(x2);
-  while (areApart(a, b, 0.02)) {
-    if (p1 > p2) {
-      b = x2;
-      x2 = x1;
-      p2 = p1;
-      x1 = b - ratio * (b - a);
-      p1 = r.at(x1);
+  const [best, other] = low.power >= high.power ? [low, high] : [high, low];
+  const peak = highestHz(r, best);
+  // two humps of nearly one height: looks do not tell which is the higher one
+  if (other.power < 0.9 * best.power || Math.abs(other.hz - peak.hz) < 1.5 * best.gap) return peak;
+  const second = highestHz(r, other);
+  return second.power > peak.power ? second : peak;
+}
+interface Look {
+  hz: number;
+  power: number;
+  gap: number;
+}
+function put(look: Look, hz: number, power: number, gap: number): void {
+  look.hz = hz;
+  look.power = power;
+  look.gap = gap;
+}
+
+const golden = (3 - Math.sqrt(5)) / 2;
+const peakToHz = 0.005;
+/** The maximum beside a look. Source: R. P. Brent, parabolas through the three best points, golden section where they fail. */
+function highestHz(r: Response, { hz: from, power, gap }: Look): Peak {
+  let [a, b] = [from - 1.5 * gap, from + 1.5 * gap];
+  let [x, w, v] = [from, from, from];
+  let [px, pw, pv] = [power, power, power];
+  let [step, before] = [0, 0];
+  while (areApart(a, b, 4 * peakToHz) && Math.abs(x - (a + b) / 2) + (b - a) / 2 > 2 * peakToHz) {
+    const middle = (a + b) / 2;
+    const q1 = (x - w) * (px - pv);
+    const q2 = (x - v) * (px - pw);
+    const under = 2 * (q2 - q1);
+    const parabola = under === 0 ? Number.NaN : -((x - v) * q2 - (x - w) * q1) / under;
+    const taken = Math.abs(parabola) < Math.abs(before) / 2 && x + parabola > a && x + parabola < b;
+    before = taken ? step : (x < middle ? b : a) - x;
+    step = taken ? parabola : golden * before;
+    const u = x + (Math.abs(step) >= peakToHz ? step : step < 0 ? -peakToHz : peakToHz);
+    const pu = r.at(u);
+    if (pu >= px) {
+      if (u < x) b = x;
+      else a = x;
+      [v, w, x] = [w, x, u];
+      [pv, pw, px] = [pw, px, pu];
     } else {
-      a = x1;
-      x1 = x2;
-      p1 = p2;
-      x2 = a + ratio * (b - a);
-      p2 = r.at(x2);
+      if (u < x) a = u;
+      else b = u;
+      if (pu >= pw || w === x) {
+        [v, w] = [w, u];
+        [pv, pw] = [pw, pu];
+      } else if (pu >= pv || v === x || v === w) [v, pv] = [u, pu];
     }
   }
-  hz = (a + b) / 2;
-  return { hz, power: r.at(hz) };
+  return { hz: x, power: px };
 }
 
 /**
@@ -95,23 +114,20 @@ export function peakOf(r: Response, hintsHz: readonly number[]): Peak {
  * @param peak its peak
  * @param levelDb level below the peak, dB, positive
  * @param side -1 below the peak, 1 above
- * @returns Hz; NaN where the response has not fallen that far 45 % away from the peak
+ * @returns Hz, to a part in 10^9 of its distance; NaN where the response has not fallen that far 45 % away from the peak
  * @source definition of bandwidth at a level (outermost crossings, relative to the peak)
  */
 export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 1): number {
   const level = peak.power * 10 ** (-levelDb / 10);
-  const grid = offsetsFor(peak.hz);
-  let k = grid.length - 1;
-  if (r.at(peak.hz + side * grid[k]) > level) return Number.NaN;
-  while (k > 0 && r.at(peak.hz + side * grid[k - 1]) <= level) k--;
-  let out = grid[k];
-  let inside = k > 0 ? grid[k - 1] : 0;
-  while (areApart(inside, out, 1e-7 * out + 1e-4)) {
-    const mid = (out + inside) / 2;
-    if (r.at(peak.hz + side * mid) <= level) out = mid;
-    else inside = mid;
+  let out = peak.hz * farRatio;
+  if (r.at(peak.hz + side * out) > level) return Number.NaN;
+  let inside = out / inward;
+  while (inside > firstOffsetHz && r.at(peak.hz + side * inside) <= level) {
+    out = inside;
+    inside /= inward;
   }
-  return peak.hz + (side * (out + inside)) / 2;
+  const over = (offset: number): number => Math.log(r.at(peak.hz + side * offset) / level);
+  return peak.hz + side * rootBetween(over, inside > firstOffsetHz ? inside : 0, out, finestPart * out);
 }
 
 /**
@@ -125,48 +141,6 @@ export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 
  */
 export const widthHz = (r: Response, peak: Peak, levelDb: number): number =>
   crossingHz(r, peak, levelDb, 1) - crossingHz(r, peak, levelDb, -1);
-
-const gaussAt = [-0.7745966692414834, 0, 0.7745966692414834];
-const gaussWeight = [5 / 9, 8 / 9, 5 / 9];
-
-/**
- * Integral of the power response over a range, in segments that are short near a centre.
- *
- * @param r response
- * @param centreHz where the response is narrow
- * @param fromHz lower end
- * @param toHz upper end
- * @returns integral of |H|^2 df, Hz
- * @source three-point Gauss-Legendre quadrature, textbook rule
- */
-export function powerIntegralHz(r: Response, centreHz: number, fromHz: number, toHz: number): number {
-  const grid = offsetsFor(centreHz);
-  let sum = 0;
-  for (let side = -1; side <= 1; side += 2) {
-    for (let k = 0; k < grid.length; k++) {
-      const near = k === 0 ? 0 : grid[k - 1];
-      let a = centreHz + (side < 0 ? -grid[k] : near);
-      let b = centreHz + (side < 0 ? -near : grid[k]);
-      a = Math.max(a, fromHz);
-      b = Math.min(b, toHz);
-      if (b <= a) continue;
-      const half = (b - a) / 2;
-      for (let g = 0; g < 3; g++) sum += gaussWeight[g] * half * r.at((a + b) / 2 + half * gaussAt[g]);
-    }
-  }
-  return sum;
-}
-
-/**
- * Noise bandwidth: the width of the ideal filter of the same peak that passes the same white noise power.
- *
- * @param r response
- * @param peak its peak
- * @returns Hz
- * @source definition, integral of |H|^2 / |H|^2 peak; factors of tuned circuits checked in passband.published.test.ts
- */
-export const noiseBandwidthHz = (r: Response, peak: Peak): number =>
-  powerIntegralHz(r, peak.hz, peak.hz * (1 - farRatio), peak.hz * (1 + farRatio)) / peak.power;
 
 /**
  * Relative level of AM audio of one pitch after an envelope detector, at small modulation: half the sum of the two sidebands, each
@@ -182,18 +156,23 @@ export const noiseBandwidthHz = (r: Response, peak: Peak): number =>
  */
 export function amAudioRatio(r: Response, carrierHz: number, pitchHz: number): number {
   r.complexAt(carrierHz);
-  const cRe = r.re;
-  const cIm = r.im;
-  const c2 = cRe * cRe + cIm * cIm;
+  return audioOver(r, carrierHz, pitchHz, r.re, r.im);
+}
+/** The same with the carrier's own gain known. */
+function audioOver(r: Response, carrierHz: number, pitchHz: number, cRe: number, cIm: number): number {
   r.complexAt(carrierHz + pitchHz);
   let re = r.re * cRe + r.im * cIm;
   let im = r.im * cRe - r.re * cIm;
   r.complexAt(carrierHz - pitchHz);
   re += r.re * cRe + r.im * cIm;
   im += -(r.im * cRe - r.re * cIm);
-  return Math.hypot(re, im) / (2 * c2);
+  return Math.sqrt(re * re + im * im) / (2 * (cRe * cRe + cIm * cIm));
 }
 
+/** Audio is looked at from 4 Hz on, 8 % further each time, to 30 kHz. */
+const firstPitchHz = 4;
+const pitchGrowth = 1.08;
+const lastPitchHz = 30_000;
 /**
  * Pitch at which AM audio is 3.01 dB down after an envelope detector.
  *
@@ -203,18 +182,12 @@ export function amAudioRatio(r: Response, carrierHz: number, pitchHz: number): n
  * @source half-power point of amAudioRatio
  */
 export function amAudioBandwidthHz(r: Response, carrierHz: number): number {
-  const half = Math.SQRT1_2;
-  let below = 2;
-  for (let pitch = 4; pitch < 30_000; pitch *= 1.08) {
-    if (amAudioRatio(r, carrierHz, pitch) < half) {
-      let above = pitch;
-      while (areApart(below, above, 1e-6 * above)) {
-        const mid = (above + below) / 2;
-        if (amAudioRatio(r, carrierHz, mid) < half) above = mid;
-        else below = mid;
-      }
-      return (above + below) / 2;
-    }
+  r.complexAt(carrierHz);
+  const { re, im } = r;
+  const over = (pitchHz: number): number => audioOver(r, carrierHz, pitchHz, re, im) - Math.SQRT1_2;
+  let below = firstPitchHz / 2;
+  for (let pitch = firstPitchHz; pitch < lastPitchHz; pitch *= pitchGrowth) {
+    if (over(pitch) < 0) return rootBetween(over, below, pitch, finestPart * pitch);
     below = pitch;
   }
   return Number.NaN;

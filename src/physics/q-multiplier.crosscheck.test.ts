@@ -1,10 +1,11 @@
 /** Second implementation: figures of another program for the same invented strips, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
 import { type StripModel, StripResponse } from "./if-strip";
+import { noiseBandwidthHz } from "./noise-band";
 import { NullLoad, nullFigures } from "./null-circuits";
-import { amAudioBandwidthHz, noiseBandwidthHz, type Peak, peakOf, type Response, widthHz } from "./passband";
+import { amAudioBandwidthHz, type Peak, peakOf, type Response, widthHz } from "./passband";
 import { narrow, wide } from "./prototype-strips.testdata";
-import { feedbackConductanceS, oscillationPoint, seriesResistanceOhm, TankLoad } from "./q-multiplier";
+import { feedbackConductanceS, oscillationPoint, PlateSeen, seriesResistanceOhm, TankLoad } from "./q-multiplier";
 
 const near = (got: number, want: number, rel: number) => expect(Math.abs(got / want - 1)).toBeLessThan(rel);
 const feedback = (gm: number) => ({ dividerRatio: 0.5, transconductanceS: gm, amplificationRatio: 100 });
@@ -71,7 +72,7 @@ describe("oscillation point", () => {
     [narrow, 5000, 46.44126, 459781.0],
   ] as [StripModel, number, number, number][])("case %#", (strip, offset, criticalUs, hz) => {
     const tank = new TankLoad().load(direct, 455e3 + offset, 455e3);
-    const p = oscillationPoint(tank, new StripResponse(strip), 455e3 + offset);
+    const p = oscillationPoint(tank, new PlateSeen().load(new StripResponse(strip), direct.couplingCapacitance, 455e3));
     near(p.criticalS * 1e6, criticalUs, 2e-3);
     expect(Math.abs(p.hz - hz)).toBeLessThan(12);
   });
@@ -91,7 +92,7 @@ describe("peak function", () => {
       const bare = new StripResponse(strip);
       const before = bare.at(455e3);
       const tank = new TankLoad().load(direct, 455e3, 455e3);
-      tank.regenerationS = fraction * oscillationPoint(tank, bare, 455e3).criticalS;
+      tank.regenerationS = fraction * oscillationPoint(tank, new PlateSeen().load(bare, direct.couplingCapacitance, 455e3)).criticalS;
       const r = new Loaded(bare, tank);
       const peak: Peak = peakOf(r, [455e3]);
       // The prototype reads widths and peaks off a 10 Hz grid: a ninth of the narrowest width.

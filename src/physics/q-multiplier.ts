@@ -1,4 +1,4 @@
-import { areApart } from "../numerics/apart";
+import { rootBetween } from "../numerics/root";
 import type { SeriesLoad, StripResponse } from "./if-strip";
 
 const twoPi = 2 * Math.PI;
@@ -107,24 +107,60 @@ export class TankLoad {
     // in series with the coupling capacitor: Y yc / (Y + yc), yc = j w Cc
     const b = w * this.cc;
     const dIm = im + b;
-    const size = re * re + dIm * dIm;
-    const nRe = -b * im;
-    const nIm = b * re;
-    this.re = (nRe * re + nIm * dIm) / size;
-    this.im = (nIm * re - nRe * dIm) / size;
+    const scale = b / (re * re + dIm * dIm);
+    this.re = (re * dIm - im * re) * scale;
+    this.im = (re * re + im * dIm) * scale;
   }
 
-  /** Imaginary part at the tank's node of everything, looking back through the coupling capacitor into the plate; real part in `nodeRe`. */
-  nodeIm(hz: number, plate: StripResponse): number {
-    plate.plateAt(hz);
+  /** Susceptance of the tank with the cable and its coil by themselves, S. */
+  ownIm(hz: number): number {
     const w = twoPi * hz;
-    const zIm = plate.plateIm - 1 / (w * this.cc);
-    const size = plate.plateRe * plate.plateRe + zIm * zIm;
-    this.nodeRe = this.g + this.cableG + plate.plateRe / size;
-    return w * (this.c + this.cableF) - (this.inverseL + this.cableInverseL) / w - zIm / size;
+    return w * (this.c + this.cableF) - (this.inverseL + this.cableInverseL) / w;
   }
-  nodeRe = 0;
+  /** The same times w: no more than its sign is wanted at each step, and this takes no division. */
+  ownTimesW(w: number): number {
+    return w * w * (this.c + this.cableF) - this.inverseL - this.cableInverseL;
+  }
+  /** Conductance of the same without regeneration, S. */
+  get ownRe(): number {
+    return this.g + this.cableG;
+  }
 }
+
+/** The receiver as the tank's node sees it, back through the coupling capacitor into the plate: worked out once for all tunings of a tank. */
+export class PlateSeen {
+  /** last answer, S */
+  re = 0;
+  im = 0;
+  /** susceptance times w at even steps over the span, S/s */
+  readonly steps = new Float64Array(spanSteps + 1);
+  fromHz = 0;
+  private plate!: StripResponse;
+  private seriesF = 0;
+
+  /** @param plate the receiver's strip; @param seriesF coupling capacitor, F; @param centreHz middle of the span, Hz */
+  load(plate: StripResponse, seriesF: number, centreHz: number): this {
+    this.plate = plate;
+    this.seriesF = seriesF;
+    this.fromHz = centreHz - (spanSteps / 2) * stepHz;
+    for (let k = 0; k <= spanSteps; k++) {
+      this.at(this.fromHz + k * stepHz);
+      this.steps[k] = this.im * twoPi * (this.fromHz + k * stepHz);
+    }
+    return this;
+  }
+  at(hz: number): void {
+    this.plate.plateAt(hz);
+    const { plateRe } = this.plate;
+    const zIm = this.plate.plateIm - 1 / (twoPi * hz * this.seriesF);
+    const scale = 1 / (plateRe * plateRe + zIm * zIm);
+    this.re = plateRe * scale;
+    this.im = -zIm * scale;
+  }
+}
+/** An oscillation is looked for from 60 kHz below a centre to 60 kHz above it. */
+const stepHz = 400;
+const spanSteps = 300;
 
 export interface OscillationPoint {
   /** negative conductance at which the circuit starts, S */
@@ -135,47 +171,34 @@ export interface OscillationPoint {
   slopeS: number;
 }
 
-const found: OscillationPoint = { criticalS: 0, hz: 0, slopeS: 0 };
-
 /**
  * Regeneration at which tank and receiver together oscillate: the smallest Gn for which the node's admittance is zero at some frequency.
  *
  * @param tank the accessory, loaded
- * @param plate the receiver's strip
- * @param tunedHz where the tank is tuned, Hz
- * @returns critical conductance, frequency and slope; the record is reused by the next call. NaN where no zero of the susceptance lies
- *   within 60 kHz of the tuning
+ * @param seen the receiver as it sees it, loaded
+ * @returns critical conductance, frequency and slope; NaN where no zero of the susceptance lies in the span
  * @source Y + 1/Zdp = 0; agrees with eigenvalues of the state matrix in a second implementation, q-multiplier.crosscheck.test.ts
  */
-export function oscillationPoint(tank: TankLoad, plate: StripResponse, tunedHz: number): OscillationPoint {
-  found.criticalS = Number.NaN;
-  found.hz = Number.NaN;
-  const [step, steps] = [400, 300];
-  let below = tank.nodeIm(tunedHz - 60_000, plate);
+export function oscillationPoint(tank: TankLoad, seen: PlateSeen): OscillationPoint {
+  const found: OscillationPoint = { criticalS: Number.NaN, hz: Number.NaN, slopeS: Number.NaN };
+  const nodeIm = (hz: number): number => {
+    seen.at(hz);
+    return tank.ownIm(hz) + seen.im;
+  };
+  let below = tank.ownTimesW(twoPi * seen.fromHz) + seen.steps[0];
   // counted, since a frequency so high that a step does not change it would never come to the end
-  for (let k = 1; k <= steps; k++) {
-    const hz = tunedHz - 60_000 + k * step;
-    const here = tank.nodeIm(hz, plate);
+  for (let k = 1; k <= spanSteps; k++) {
+    const hz = seen.fromHz + k * stepHz;
+    const here = tank.ownTimesW(twoPi * hz) + seen.steps[k];
     if (below < 0 !== here < 0) {
-      let a = hz - step;
-      let b = hz;
-      let ya = below;
-      while (areApart(a, b, 1e-4)) {
-        const mid = (a + b) / 2;
-        const y = tank.nodeIm(mid, plate);
-        if (y < 0 === ya < 0) {
-          a = mid;
-          ya = y;
-        } else b = mid;
-      }
-      const root = (a + b) / 2;
-      tank.nodeIm(root, plate);
-      const g = tank.nodeRe;
+      const root = rootBetween(nodeIm, hz - stepHz, hz, 1e-4);
+      seen.at(root);
+      const g = tank.ownRe + seen.re;
       if (!(g >= found.criticalS)) {
         found.criticalS = g;
         found.hz = root;
         const d = 5;
-        found.slopeS = (root * (tank.nodeIm(root + d, plate) - tank.nodeIm(root - d, plate))) / (2 * d);
+        found.slopeS = (root * (nodeIm(root + d) - nodeIm(root - d))) / (2 * d);
       }
     }
     below = here;

@@ -249,7 +249,7 @@ it("says which input is missing and how it is measured, instead of guessing", ()
   const strict = { ...dcBlock, inputs: { ...dcBlock.inputs, secondaryVoltage: required } } as unknown as AnySheet;
   const a = orThrow(answer(strict, emptyBench, few));
   expect(a.missing.map((m) => m.path)).toEqual(["secondaryVoltage"]);
-  expect(a.headline).toContain("the points are at line or full winding voltage");
+  expect(a.headline).toContain("full winding voltage");
 });
 it("refuses an extra result at run time", () => {
   const wrong = {

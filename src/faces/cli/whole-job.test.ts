@@ -130,7 +130,7 @@ describe.sequential("a ten-tube set, from new to hand-over", () => {
     expect(a.headline).toMatch(/^Most likely: cathode resistor drifted, .* (30|31|32|33|34|35|36)0 Ω/);
   });
   it("reads the IF sweep: the figures hold the truth", async () => {
-    await p.act("set", "supplies.slugsTouched=yes");
+    await p.act("set", "alignment.slugsTouched=yes");
     const out = await p.act("read", p.file("if-found.csv", sweepCsv(world.reads<SweepRead>(7))), "--as", "if-sweep", "--state", "as-found");
     const { truth } = world.reads<{ truth: StripTruth }>(7);
     holds(readFigure(out, "peak frequency"), truth.peakHz);

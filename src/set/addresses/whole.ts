@@ -18,13 +18,20 @@ export const adjusters = addresses("adjusters", {
 });
 
 export const audio = addresses("audio", {
-  low: quantity("frequency", "lowest audio that is wanted", "300 Hz for speech", [300, 0, "common practice, no source"], {
-    positive: true,
-    max: 2000,
-  }),
-  high: quantity("frequency", "audio filter, high end, for SSB and CW", "audio sweep", [2700, 200, "usual speech band"], {
-    positive: true,
-  }),
+  low: quantity(
+    "frequency",
+    "lowest audio that is wanted, for SSB and CW: low end of the audio filter",
+    "audio sweep; 300 Hz for speech",
+    [300, 0, "common practice, no source"],
+    { positive: true, max: 2000 },
+  ),
+  high: quantity(
+    "frequency",
+    "highest audio that is wanted, for SSB and CW: high end of the audio filter",
+    "audio sweep; 2.7 kHz for speech",
+    [2700, 200, "usual speech band"],
+    { positive: true },
+  ),
 });
 
 export const place = addresses("place", {

@@ -2,9 +2,10 @@
 import { describe, expect, it } from "vitest";
 import { StripResponse } from "../../physics/if-strip";
 import { wide } from "../../physics/prototype-strips.testdata";
-import { solveCable } from "./solve";
+import { cableSolver } from "./solve";
 import theory from "./theory.md";
 
+const { solve: solveCable } = cableSolver();
 const perM = 29e-12 / 0.3048;
 const velocity = 1 / (perM * 53.5 * 299792458);
 const at = (ft: number, cc: number) => ({

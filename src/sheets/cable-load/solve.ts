@@ -2,67 +2,59 @@ import { lumpedErrorRatio, lumpedLimitM, openLineSusceptanceS } from "../../phys
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { crossingHz, peakOf } from "../../physics/passband";
 import { inductanceToResonateH, inSeriesF, parallelResistanceOhm } from "../../physics/resonance";
+import type { Asked } from "./ask";
 
-export interface CableInputs {
-  readonly strip: StripModel;
-  readonly cableLength: number;
-  readonly cableCapacitancePerLength: number;
-  readonly velocityFactor: number;
-  readonly couplingCapacitance: number;
-  readonly slugRange: number;
-  readonly trimmerRange: number;
-  readonly coilQ: number;
-  readonly coilError: number;
-}
+type CableInputs = Omit<Asked, "chassis" | "cableType">;
+/** States of the plate that are compared. */
+type State = "before" | "cable" | "repeaked" | "compensated";
 
-const r = new StripResponse();
 const twoPi = 2 * Math.PI;
+const lightMPerS = 299792458;
 
-/** States of the plate that the sheet compares. */
-export type State = "before" | "cable" | "repeaked" | "compensated";
+/** The open line behind the coupling capacitor, with its coil or without, as an admittance on the plate. */
+class LineLoad {
+  /** last answer, S */
+  re = 0;
+  im = 0;
+  private x!: CableInputs;
+  private z0 = 0;
+  private f0 = 0;
+  private coilB = 0;
+  private coilG = 0;
 
-/** Admittance of coupling capacitor in series with the open line, and of the line with its coil, at one frequency. */
-const load = { re: 0, im: 0 };
-function loadAt(x: CableInputs, hz: number, withCoil: boolean): void {
-  const w = twoPi * hz;
-  const z0 = 1 / (x.cableCapacitancePerLength * x.velocityFactor * 299792458);
-  const f0 = x.strip.intermediateFrequency;
-  let re = 0;
-  let im = openLineSusceptanceS(hz, x.cableLength, z0, x.velocityFactor);
-  if (withCoil) {
-    const cableF = x.cableCapacitancePerLength * x.cableLength;
-    const coilB = (twoPi * f0 * cableF) / (1 + x.coilError);
+  load(x: CableInputs): void {
+    this.x = x;
+    this.z0 = 1 / (x.cableCapacitancePerLength * x.velocityFactor * lightMPerS);
+    this.f0 = x.strip.intermediateFrequency;
+    this.coilB = (twoPi * this.f0 * x.cableCapacitancePerLength * x.cableLength) / (1 + x.coilError);
     // its loss goes with its own inductance, mistuned or not
-    re = coilB / x.coilQ;
-    im -= coilB * (f0 / hz);
+    this.coilG = this.coilB / x.coilQ;
   }
-  const b = w * x.couplingCapacitance;
-  const dIm = im + b;
-  const size = re * re + dIm * dIm;
-  load.re = (-b * im * re + b * re * dIm) / size;
-  load.im = (b * re * re + b * im * dIm) / size;
+  /** What the line alone conducts, S. */
+  lineS = (hz: number): number => openLineSusceptanceS(hz, this.x.cableLength, this.z0, this.x.velocityFactor);
+  at(hz: number, lineS: number, withCoil: boolean): void {
+    const re = withCoil ? this.coilG : 0;
+    const im = withCoil ? lineS - this.coilB * (this.f0 / hz) : lineS;
+    const b = twoPi * hz * this.x.couplingCapacitance;
+    const dIm = im + b;
+    const size = re * re + dIm * dIm;
+    this.re = (-b * im * re + b * re * dIm) / size;
+    this.im = (b * re * re + b * im * dIm) / size;
+  }
 }
-
-/** Power response in one of the states; `repeak` is the strip with the primary set lower in L. */
-function stateAt(x: CableInputs, hz: number, state: State): number {
-  if (state === "before") return r.at(hz);
-  loadAt(x, hz, state === "compensated");
-  return r.at(hz, load.re, load.im);
-}
-
-const can1 = (strip: StripModel) => strip.cans[0];
 
 /** The strip with its first primary re-peaked to its own connector: L lowered until it resonates with the cable on. */
 function repeakedStrip(strip: StripModel, effectiveF: number): StripModel {
-  const c = can1(strip);
+  const c = strip.cans[0];
   const own = c.primaryCapacitance + c.outputCapacitance;
   const f = strip.intermediateFrequency + c.primaryOffset;
   const offset = f * Math.sqrt((own + c.addedCapacitance + effectiveF) / (own + c.addedCapacitance)) - strip.intermediateFrequency;
   return { ...strip, cans: [{ ...c, primaryOffset: offset }, ...strip.cans.slice(1)] };
 }
+const effectiveOf = (x: CableInputs): number => inSeriesF(x.couplingCapacitance, x.cableLength * x.cableCapacitancePerLength);
 
 /**
- * What a cable on the first plate does, and what takes it up again.
+ * What a cable on the first plate does, and what takes it up again; it holds what draw after draw works with.
  *
  *     Ceff = Cc Ccab / (Cc + Ccab)          df = f (1 / sqrt(1 + Ceff/C1) - 1)
  *     slug dL/L = -Ceff / (C1 + Ceff)       trimmer dC = -Ceff
@@ -70,58 +62,97 @@ function repeakedStrip(strip: StripModel, effectiveF: number): StripModel {
  *
  * Gains come from the whole strip with the line (not its lumped capacitance) on the plate.
  *
- * @param x plain inputs, SI
- * @returns results, SI and dB; gain changes at the IF against the strip before
+ * @returns `solve`: results, SI and dB, gain changes at the IF against the strip before; `fill`: |H|^2 of each state, relative to the peak
+ *   before; `widthForAxisHz`: width of the strip at -6 dB, for the axis only
  * @source identities; gains from src/physics/if-strip.ts; second implementation in cable-load.crosscheck.test.ts
  */
-export function solveCable(x: CableInputs) {
+export function cableSolver() {
+  const before = new StripResponse();
+  const repeaked = new StripResponse();
+  const line = new LineLoad();
+  let plateRe = new Float64Array(0);
+  let plateIm = new Float64Array(0);
+  let againRe = new Float64Array(0);
+  let againIm = new Float64Array(0);
+  const load = (x: CableInputs): void => {
+    before.load(x.strip);
+    repeaked.load(repeakedStrip(x.strip, effectiveOf(x)));
+    line.load(x);
+  };
+
+  const solve = (x: CableInputs) => {
+    load(x);
+    return figuresOf(x, gainsAtIf(x.strip.intermediateFrequency));
+  };
+  const gainsAtIf = (f: number) => {
+    const own = before.at(f);
+    const gain = (r: StripResponse, withCoil: boolean): number => {
+      line.at(f, line.lineS(f), withCoil);
+      return 10 * Math.log10(r.at(f, line.re, line.im) / own);
+    };
+    return { cable: gain(before, false), repeaked: gain(repeaked, false), compensated: gain(before, true) };
+  };
+
+  const fill = (x: CableInputs, axis: Float64Array, into: Readonly<Record<State, Float64Array>>): void => {
+    load(x);
+    const n = axis.length;
+    if (plateRe.length !== n) [plateRe, plateIm, againRe, againIm] = Array.from({ length: 4 }, () => new Float64Array(n));
+    const top = peakOf(before, [x.strip.intermediateFrequency]).power;
+    before.fill(axis, into.before);
+    repeaked.fill(axis, into.repeaked);
+    before.fillPlate(axis, plateRe, plateIm);
+    repeaked.fillPlate(axis, againRe, againIm);
+    for (let i = 0; i < n; i++) {
+      const own = into.before[i] / top;
+      const lineS = line.lineS(axis[i]);
+      line.at(axis[i], lineS, false);
+      into.before[i] = own;
+      into.cable[i] = own / loadedBy(line, plateRe[i], plateIm[i]);
+      into.repeaked[i] /= top * loadedBy(line, againRe[i], againIm[i]);
+      line.at(axis[i], lineS, true);
+      into.compensated[i] = own / loadedBy(line, plateRe[i], plateIm[i]);
+    }
+  };
+
+  const widthForAxisHz = (strip: StripModel): number => {
+    before.load(strip);
+    const peak = peakOf(before, [strip.intermediateFrequency]);
+    const w = crossingHz(before, peak, 6, 1) - crossingHz(before, peak, 6, -1);
+    return Number.isFinite(w) ? w : 10_000;
+  };
+  return { solve, fill, widthForAxisHz };
+}
+
+/** By how much an admittance at a plate of this impedance lowers the power: |1 + Y Z|^2. */
+function loadedBy(y: { readonly re: number; readonly im: number }, zRe: number, zIm: number): number {
+  const re = 1 + y.re * zRe - y.im * zIm;
+  const im = y.re * zIm + y.im * zRe;
+  return re * re + im * im;
+}
+
+function figuresOf(x: CableInputs, gains: { readonly cable: number; readonly repeaked: number; readonly compensated: number }) {
   const { strip } = x;
   const f = strip.intermediateFrequency;
-  const c = can1(strip);
+  const c = strip.cans[0];
   const own = c.primaryCapacitance + c.outputCapacitance + c.addedCapacitance;
   const cableF = x.cableLength * x.cableCapacitancePerLength;
-  const effectiveCapacitance = inSeriesF(x.couplingCapacitance, cableF);
-  r.load(strip);
-  const before = r.at(f);
-  const db = (p: number): number => 10 * Math.log10(p / before);
-  const cable = db(stateAt(x, f, "cable"));
-  const compensated = db(stateAt(x, f, "compensated"));
-  r.load(repeakedStrip(strip, effectiveCapacitance));
-  const repeaked = db(stateAt(x, f, "repeaked"));
+  const effectiveCapacitance = effectiveOf(x);
   const slugChange = -effectiveCapacitance / (own + effectiveCapacitance);
   return {
     cableCapacitance: cableF,
     effectiveCapacitance,
     primaryDetune: f * (1 / Math.sqrt(1 + effectiveCapacitance / own) - 1),
-    gainChange: cable,
+    gainChange: gains.cable,
     slugChange,
     slugMargin: x.slugRange + slugChange,
     trimmerChange: -effectiveCapacitance,
     trimmerMargin: x.trimmerRange - effectiveCapacitance,
-    gainChangeAfterRepeak: repeaked,
+    gainChangeAfterRepeak: gains.repeaked,
     compensatingInductance: inductanceToResonateH(f, cableF),
-    compensatingLoss: compensated,
+    compensatingLoss: gains.compensated,
     coilParallelResistance: parallelResistanceOhm(f, cableF, x.coilQ) * (1 + x.coilError),
     trapFrequency: f * Math.sqrt(cableF / (cableF + x.couplingCapacitance)),
     lumpedError: lumpedErrorRatio(f, x.cableLength, x.velocityFactor),
     lumpedLimit: lumpedLimitM(f, x.velocityFactor, 0.01),
   };
-}
-
-/** Fills |H|^2 of each state, relative to the peak before. */
-export function fillStates(x: CableInputs, axis: Float64Array, into: Readonly<Record<State, Float64Array>>): void {
-  r.load(x.strip);
-  const top = peakOf(r, [x.strip.intermediateFrequency]).power;
-  for (const state of ["before", "cable", "compensated"] as const)
-    for (let i = 0; i < axis.length; i++) into[state][i] = stateAt(x, axis[i], state) / top;
-  r.load(repeakedStrip(x.strip, inSeriesF(x.couplingCapacitance, x.cableLength * x.cableCapacitancePerLength)));
-  for (let i = 0; i < axis.length; i++) into.repeaked[i] = stateAt(x, axis[i], "repeaked") / top;
-}
-
-/** Width of the strip at -6 dB, for the axis only. */
-export function widthForAxisHz(strip: StripModel): number {
-  r.load(strip);
-  const peak = peakOf(r, [strip.intermediateFrequency]);
-  const w = crossingHz(r, peak, 6, 1) - crossingHz(r, peak, 6, -1);
-  return Number.isFinite(w) ? w : 10_000;
 }

@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
+import { StripResponse } from "../../physics/if-strip";
 import { wide } from "../../physics/prototype-strips.testdata";
-import { solveBlock } from "./solve";
+import { solveBlock as solveWith } from "./solve";
 import theory from "./theory.md";
 
 const base = {
@@ -18,6 +19,7 @@ const base = {
   soundResistance: 50e9,
   bPlusSourceResistance: 1,
 };
+const solveBlock = (x: typeof base) => solveWith(x, new StripResponse());
 const row = (text: string) => Number(new RegExp(`\\| ${text} *\\| ([\\d.]+)`).exec(theory)![1]);
 
 it("recomputes the worked example of its page", () => {

@@ -1,26 +1,22 @@
 import type { NoValue } from "../../ask/results";
-import type { StripModel } from "../../physics/if-strip";
-import { StripResponse } from "../../physics/if-strip";
+import type { StripResponse } from "../../physics/if-strip";
 import { capacitorReactanceOhm } from "../../physics/resonance";
 import { largestTouchableF, nextPreferred, nextRatedV } from "../../standards/preferred";
+import type { Asked } from "./ask";
 
-export interface BlockInputs {
-  readonly strip: StripModel;
-  readonly cableLength: number;
-  readonly cableCapacitancePerLength: number;
-  readonly couplingCapacitance: number;
-  readonly secondaryVoltage: number;
-  readonly highLine: number;
-  readonly ratingMargin: number;
-  readonly reactanceShare: number;
-  readonly trapRatio: number;
-  readonly bleederResistance: number;
-  readonly leakResistance: number;
-  readonly soundResistance: number;
-  readonly bPlusSourceResistance: number;
-}
+type BlockInputs = Omit<Asked, "chassis" | "cableType">;
 
-const response = new StripResponse();
+/**
+ * Volts at the connector with a capacitor that leaks.
+ *
+ * @param x plain inputs, SI
+ * @param bPlusV B+ behind it, V
+ * @param leakOhm resistance of the capacitor, ohm; 0 where it is shorted
+ * @returns V
+ * @source identity: divider of leak, plate feed and bleeder
+ */
+export const connectorV = (x: BlockInputs, bPlusV: number, leakOhm: number): number =>
+  (bPlusV * x.bleederResistance) / (x.bleederResistance + leakOhm + x.bPlusSourceResistance);
 
 /**
  * Everything about the capacitor in series with a lead from a plate.
@@ -31,10 +27,11 @@ const response = new StripResponse();
  *     V = V0 Rb / (Rb + Rleak)               at the connector
  *
  * @param x plain inputs, SI
+ * @param response takes the strip over
  * @returns results, SI
  * @source identities; limits of touchable capacitance after IEC 62368-1 (from memory), preferred values IEC 60063
  */
-export function solveBlock(x: BlockInputs) {
+export function solveBlock(x: BlockInputs, response: StripResponse) {
   const f = x.strip.intermediateFrequency;
   response.load(x.strip).plateAt(f);
   const plateImpedance = Math.hypot(response.plateRe, response.plateIm);
@@ -47,7 +44,7 @@ export function solveBlock(x: BlockInputs) {
   const smallestCapacitance = Math.max(byReactance, byTrap);
   const largestCapacitance = largestTouchableF(noLoadBPlus);
   const preferredCapacitance = nextPreferred(smallestCapacitance, 6);
-  const across = (ohm: number): number => (noLoadBPlus * x.bleederResistance) / (x.bleederResistance + ohm + x.bPlusSourceResistance);
+  const shorted = connectorV(x, noLoadBPlus, 0);
   return {
     noLoadBPlus,
     requiredRating,
@@ -59,10 +56,10 @@ export function solveBlock(x: BlockInputs) {
     seriesReactance: capacitorReactanceOhm(f, preferredCapacitance),
     trapFrequency: f * Math.sqrt(cableF / (cableF + preferredCapacitance)),
     fittedTrap: f * Math.sqrt(cableF / (cableF + x.couplingCapacitance)),
-    connectorSound: across(x.soundResistance),
-    connectorLeaky: across(x.leakResistance),
-    connectorShorted: across(0),
-    bleederPowerShorted: across(0) ** 2 / x.bleederResistance,
+    connectorSound: connectorV(x, noLoadBPlus, x.soundResistance),
+    connectorLeaky: connectorV(x, noLoadBPlus, x.leakResistance),
+    connectorShorted: shorted,
+    bleederPowerShorted: (shorted * shorted) / x.bleederResistance,
     storedEnergy: (preferredCapacitance * noLoadBPlus ** 2) / 2,
     storedCharge: preferredCapacitance * noLoadBPlus,
     pairEach: nextPreferred(2 * smallestCapacitance, 6),

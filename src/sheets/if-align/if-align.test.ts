@@ -68,7 +68,7 @@ it.each([
   [{ filterCentre: "500 kHz" }, "filterCentre", "far-off"],
   [{ humpSpacing: "7 kHz" }, "humpValley", "half-a-hump"],
   [{ humpValley: "2 dB" }, "humpSpacing", "half-a-hump"],
-])("refuses %j", (overrides, path, code) => {
-  const r = answer(ifAlign, emptyBench, { draws: 5, overrides: overrides as never });
+] as [Record<string, string>, string, string][])("refuses %j", (overrides, path, code) => {
+  const r = answer(ifAlign, emptyBench, { draws: 5, overrides });
   expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[path, code]]);
 });

@@ -1,9 +1,12 @@
-import type { ChoiceInput, ModelInput, QuantityInput } from "../../ask/inputs";
+import type { ModelInput } from "../../ask/inputs";
+import { stored } from "../../ask/stored";
+import { joint } from "../../set/addresses/plate-joint";
+import type { Bench } from "../../set/bench";
 import { mediumStrip } from "../../set/patterns/strips";
-import { type Cable, cableNamed, cables } from "../../standards/cables";
-import { tolerance } from "../../units/quantity";
+import { type Cable, cableNamed } from "../../standards/cables";
+import { type Quantity, tolerance } from "../../units/quantity";
 
-/** Inputs that several sheets ask for in the same words. */
+/** The strip with its cans set to the IF. */
 export const stripInput = {
   kind: "model",
   of: "strip",
@@ -12,92 +15,26 @@ export const stripInput = {
   from: (bench) => bench.strip(),
   assumed: mediumStrip(455e3),
 } as const satisfies ModelInput;
-
-/** A quantity of the subject of the sheet, by its name there. */
-const here =
-  (name: string): QuantityInput["from"] =>
-  (bench) =>
-    bench.quantity(`${bench.at}.${name}`);
-
-export const cableTypeInput = {
-  kind: "choice",
-  options: ["as-stated", ...cables.map((c) => c.type)],
-  meaning: "type of cable from the table; as-stated takes the set's own values",
-  howMeasured: "printing on the jacket",
-  assumed: "as-stated",
-} as const satisfies ChoiceInput;
+/** The strip as it stands, with what hangs on its cans. */
+export const stripAsFittedInput = { ...stripInput, from: (bench: Bench) => bench.stripAsFitted() } as const satisfies ModelInput;
+/** Short names for what a person asks after most. */
+export const stripAliases = {
+  ifFrequency: "strip.intermediateFrequency",
+  primaryCapacitance: "strip.can1.primaryCapacitance",
+} as const;
 
 const pfPerFt = 1e-12 / 0.3048;
-/** A cable's figure from the table where a type was chosen, else from the set. Half a unit of the printed pF/ft is its tolerance. */
+/** A cable's figure from the table, where a type was chosen. */
 const byType =
-  (of: (c: Cable) => { readonly value: number; readonly half: number }, name: string): NonNullable<QuantityInput["from"]> =>
-  (bench, chosen) => {
+  (of: (c: Cable) => { readonly value: number; readonly half: number }) =>
+  (_: Bench, chosen: Readonly<Record<string, string>>): Quantity | undefined => {
     const cable = cableNamed(chosen.cableType ?? "");
-    if (!cable) return bench.quantity(`${bench.at}.${name}`);
+    if (!cable) return undefined;
     const { value, half } = of(cable);
     return { value, spread: tolerance(half), origin: "stated", source: `${cable.type}: ${cable.source} (${cable.flag})` };
   };
-
-export const cableLengthInput = {
-  kind: "quantity",
-  dimension: "length",
-  positive: true,
-  max: 100,
-  meaning: "cable from the plate to the accessory",
-  howMeasured: "tape measure",
-  from: here("cableLength"),
-  assumed: { value: 1, spread: tolerance(0.05), source: "a usual lead, common practice, no source" },
-} as const satisfies QuantityInput;
-
-export const cableCapacitancePerLengthInput = {
-  kind: "quantity",
-  dimension: "capacitancePerLength",
-  positive: true,
-  meaning: "capacitance of the cable per length; the table of cable types has it by type",
-  howMeasured: "capacitance bridge on a known length, or the cable's data sheet",
-  from: byType((c) => ({ value: c.printedPfPerFt * pfPerFt, half: 0.5 * pfPerFt }), "cableCapacitancePerLength"),
-  assumed: { value: 101.7e-12, spread: tolerance(2e-12), source: "RG-58A/U, printed 31 pF/ft" },
-} as const satisfies QuantityInput;
-
-export const velocityInput = {
-  kind: "quantity",
-  dimension: "ratio",
-  positive: true,
-  max: 1,
-  meaning: "velocity factor of the cable",
-  howMeasured: "data sheet",
-  from: byType((c) => ({ value: c.velocityRatio, half: 0.01 }), "velocityFactor"),
-  assumed: { value: 0.66, spread: tolerance(0.01), source: "solid polyethylene, data sheet of RG-58A/U" },
-} as const satisfies QuantityInput;
-
-export const couplingCapacitanceInput = {
-  kind: "quantity",
-  dimension: "capacitance",
-  positive: true,
-  meaning: "series capacitor between plate and cable",
-  howMeasured: "its marking, or a bridge",
-  from: here("couplingCapacitance"),
-  assumed: { value: 1e-9, spread: tolerance(100e-12), source: "usual value, common practice, no source" },
-} as const satisfies QuantityInput;
-
-export const slugRangeInput = {
-  kind: "quantity",
-  dimension: "fraction",
-  positive: true,
-  max: 0.9,
-  meaning: "how far the slug can lower (or raise) the primary's inductance",
-  howMeasured: "count the turns left to the stop, and how far the peak shifts per turn",
-  from: (bench) => bench.quantity("adjusters.slugRange"),
-  keptAt: "adjusters.slugRange",
-  assumed: { value: 0.12, spread: tolerance(0.04), source: "assumed: no published range found" },
-} as const satisfies QuantityInput;
-
-export const trimmerRangeInput = {
-  kind: "quantity",
-  dimension: "capacitance",
-  meaning: "how much the can's trimmer can be reduced; 0 where the can has none",
-  howMeasured: "service sheet, or a bridge at both ends of its travel",
-  from: (bench) => bench.quantity("adjusters.trimmerRange"),
-  keptAt: "adjusters.trimmerRange",
-  assumed: { value: 0, spread: tolerance(0), source: "slug-tuned can without trimmer, assumed" },
-} as const satisfies QuantityInput;
+/** A type of cable from the table goes before what is stored; half a unit of the printed pF/ft is its tolerance. */
+export const cableCapacitancePerLengthInput = stored(joint.cableCapacitancePerLength, {
+  over: byType((c) => ({ value: c.printedPfPerFt * pfPerFt, half: 0.5 * pfPerFt })),
+});
+export const velocityInput = stored(joint.velocityFactor, { over: byType((c) => ({ value: c.velocityRatio, half: 0.01 })) });

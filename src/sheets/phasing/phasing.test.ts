@@ -31,7 +31,7 @@ it.each([
   [{ phasing: "20 pF" }, "phasing", "out-of-travel"],
   [{ crystalSeries: "500 kHz" }, "crystalSeries", "far-off"],
   [{ crystalQ: "0" }, "crystalQ", "not-positive"],
-])("refuses %j", (overrides, path, code) => {
-  const r = answer(phasing, emptyBench, { draws: 5, overrides: overrides as never });
+] as [Record<string, string>, string, string][])("refuses %j", (overrides, path, code) => {
+  const r = answer(phasing, emptyBench, { draws: 5, overrides });
   expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([[path, code]]);
 });

@@ -1,0 +1,79 @@
+import { declare, type GroundOf, type InputsOf, inside, type PutOf } from "../../ask/declare";
+import { stored } from "../../ask/stored";
+import { crystal } from "../../set/addresses/crystal";
+import type { Bench } from "../../set/bench";
+import { type Quantity, tolerance } from "../../units/quantity";
+import { intermediateInput } from "../inputs/dial";
+
+/** A crystal that nobody measured lies near the IF. */
+function nearTheIf(bench: Bench): Quantity | undefined {
+  const ifHz = bench.strip()?.intermediateFrequency.value;
+  return ifHz === undefined
+    ? undefined
+    : {
+        value: ifHz,
+        spread: tolerance(0.003 * ifHz),
+        origin: "assumed",
+        source: "near the IF on the service sheet, not measured",
+      };
+}
+
+export const ask = declare({
+  id: "phasing",
+  version: 1,
+  title: "Crystal filter and phasing",
+  question: "Where are the single-crystal filter's notch and peak, and where is its phasing neutral?",
+  subject: "set",
+  joins: false,
+  works: "open-live",
+  place: inside,
+  steps: ["18", "21"],
+  inputs: {
+    intermediate: intermediateInput,
+    crystalSeries: stored(crystal.crystalSeries, { from: nearTheIf }),
+    crystalMotional: stored(crystal.crystalMotional),
+    crystalQ: stored(crystal.crystalQ),
+    crystalHolder: stored(crystal.crystalHolder),
+    phasing: stored(crystal.phasing),
+    phasingLow: stored(crystal.phasingLow),
+    phasingHigh: stored(crystal.phasingHigh),
+    crystalAround: stored(crystal.crystalAround),
+  },
+  observed: ["crystalSeries"],
+  readAt: inside,
+  beforehand: ["phasing-avc-volts"],
+  first: ["crystalSeries", "crystalHolder", "phasing", "crystalAround", "crystalMotional"],
+  results: {
+    neutral: { dimension: "capacitance", meaning: "phasing capacitance that balances the holder: no notch, both sides alike" },
+    notchAt: { dimension: "frequency", meaning: "frequency of the notch, as the phasing stands" },
+    notchOff: { dimension: "frequency", meaning: "notch off the crystal's own resonance, as the phasing stands" },
+    notchDepth: { dimension: "decibel", meaning: "depth of the notch below the peak, as the phasing stands" },
+    peakAt: { dimension: "frequency", meaning: "frequency of the peak, as the phasing stands" },
+    peakOff: { dimension: "frequency", meaning: "peak off the IF, as the phasing stands" },
+    width: { dimension: "frequency", meaning: "width at -3 dB, phasing neutral" },
+    ringing: { dimension: "time", meaning: "time in which a note dies away to 1/e" },
+    reachBelow: { dimension: "frequency", meaning: "nearest notch below the crystal's resonance, phasing at its most" },
+    reachAbove: { dimension: "frequency", meaning: "nearest notch above the crystal's resonance, phasing at its least" },
+  },
+  key: ["neutral", "notchAt", "peakOff"],
+  curves: {
+    asItStands: { x: "frequency", y: "decibel", holds: "power", meaning: "response as the phasing stands" },
+    balanced: { x: "frequency", y: "decibel", holds: "power", meaning: "response with the phasing neutral" },
+  },
+  figures: [
+    {
+      id: "response",
+      title: "The crystal filter, as its phasing stands and neutral",
+      xLabel: "frequency",
+      yLabel: "relative to the neutral peak",
+      traces: [
+        { label: "as it stands", curve: "asItStands", stroke: "accent", band: true },
+        { label: "neutral", curve: "balanced", stroke: "ink" },
+      ],
+      yFrom: -80,
+    },
+  ],
+});
+export type Asked = InputsOf<typeof ask>;
+export type G = GroundOf<typeof ask>;
+export type Put = PutOf<typeof ask>;

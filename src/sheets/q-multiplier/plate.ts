@@ -1,0 +1,93 @@
+import { StripResponse } from "../../physics/if-strip";
+import { powerIntegralHz } from "../../physics/noise-band";
+import { type Peak, peakOf, type Response } from "../../physics/passband";
+import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
+import type { Asked } from "./ask";
+
+export type MultiplierInputs = Omit<Asked, "chassis" | "cableType">;
+
+/** The strip alone, or with the accessory's tank on its first plate. */
+export class Plate implements Response {
+  re = 0;
+  im = 0;
+  readonly strip = new StripResponse();
+  private readonly tank = new TankLoad();
+  private readonly seen = new PlateSeen();
+  private on = false;
+  /** where the tank that hangs there starts to oscillate */
+  private start: OscillationPoint = { criticalS: Number.NaN, hz: Number.NaN, slopeS: Number.NaN };
+
+  at(hz: number): number {
+    if (!this.on) return this.strip.at(hz);
+    this.tank.at(hz);
+    return this.strip.at(hz, this.tank.re, this.tank.im);
+  }
+  complexAt(hz: number): void {
+    if (this.on) {
+      this.tank.at(hz);
+      this.strip.complexAt(hz, this.tank.re, this.tank.im);
+    } else this.strip.complexAt(hz);
+    this.re = this.strip.re;
+    this.im = this.strip.im;
+  }
+  fill(hz: Float64Array, into: Float64Array): void {
+    this.strip.fill(hz, into, this.on ? this.tank.asSeries() : undefined);
+  }
+
+  /** Takes a strip over, and with it what a tank behind this capacitor will see of it. */
+  load({ strip, couplingCapacitance }: MultiplierInputs): void {
+    this.strip.load(strip);
+    this.seen.load(this.strip, couplingCapacitance, strip.intermediateFrequency);
+    this.on = false;
+  }
+  /** Takes the tank off. */
+  bare(): void {
+    this.on = false;
+  }
+  /** Puts the tank on with regeneration as a part of the oscillation point; gives that point. */
+  hang(x: MultiplierInputs, tunedHz: number, part: number): OscillationPoint {
+    this.tank.load(
+      {
+        tankCapacitance: x.tankCapacitance,
+        tankQ: x.tankQ,
+        couplingCapacitance: x.couplingCapacitance,
+        cableCapacitance: x.cableLength * x.cableCapacitancePerLength,
+        cableCoilQ: x.coilQ,
+      },
+      tunedHz,
+      x.strip.intermediateFrequency,
+    );
+    this.start = oscillationPoint(this.tank, this.seen);
+    this.regenerate(part);
+    this.on = true;
+    return this.start;
+  }
+  /** Another part of the oscillation point. */
+  regenerate(part: number): void {
+    this.tank.regenerationS = part * this.start.criticalS;
+  }
+
+  /** The highest point, of the strip alone near the IF, with the tank near its own too. */
+  peak(ifHz: number): Peak {
+    return peakOf(this, this.on ? [this.start.hz, ifHz] : [ifHz]);
+  }
+
+  /**
+   * SSB noise for one unit of signal: speech spread evenly over the stated audio band on the upper side of the beat oscillator, against white
+   * noise of both sides in that band. The beat oscillator sits half the band below the pass band's middle. At best, one side's noise goes: 3 dB.
+   */
+  ssbNoise(middleHz: number, x: MultiplierInputs): number {
+    const beat = middleHz - (x.audioLow + x.audioHigh) / 2;
+    const wanted = powerIntegralHz(this, middleHz, beat + x.audioLow, beat + x.audioHigh);
+    const other = powerIntegralHz(this, middleHz, beat - x.audioHigh, beat - x.audioLow);
+    return (wanted + other) / wanted;
+  }
+  /** CW noise for one unit of signal: a carrier on the peak, one pitch above the beat oscillator, against noise of both sides in the audio band. */
+  cwNoise(peak: Peak, x: MultiplierInputs): number {
+    const beat = peak.hz - x.cwPitch;
+    const noise =
+      powerIntegralHz(this, peak.hz, beat + x.audioLow, beat + x.audioHigh) +
+      powerIntegralHz(this, peak.hz, beat - x.audioHigh, beat - x.audioLow);
+    return noise / peak.power;
+  }
+}
