@@ -18,7 +18,6 @@ export const chassisInput = {
   options: chassisStates,
   from: (bench) => bench.choice("chassis"),
   assumed: "unstated",
-  keptAt: "chassis.state",
   recordedOnly: (value) => isSafeToJoin(value),
 } as const satisfies ChoiceInput;
 

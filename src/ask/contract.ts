@@ -90,15 +90,5 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly keptRows?: readonly string[];
 }
 
-/** Name by which typed rows of a sheet are kept at its subject. */
-export const rowsName = (sheet: string, input: string): string =>
-  `rows-${sheet}-${input}`.replace(/-([a-z])/gi, (_, c: string) => c.toUpperCase()).replace(/[^A-Za-z]/g, "");
-
 /** A sheet with its own types forgotten, as the faces and the index see it. */
 export type AnySheet = SheetOf<Inputs, Results, Curves>;
-
-/** Declares a sheet: names are checked against each other here, once, and forgotten afterwards. */
-export function sheet<const I extends Inputs, const R extends Results, const C extends Curves>(s: SheetOf<I, R, C>): AnySheet {
-  const keptRows = Object.entries(s.inputs).flatMap(([n, i]) => (i.kind === "table" && i.kept ? [rowsName(s.id, n)] : []));
-  return { ...s, keptRows } as unknown as AnySheet;
-}

@@ -32,7 +32,6 @@ interface Asks {
 /** Of a declaration: plain inputs that `solve` sees, results by name, curves, and the ground that findings are written on. */
 export type InputsOf<D extends Asks> = Plain<D["inputs"]>;
 export type ResultsOf<D extends Asks> = Solved<D["results"]>;
-export type CurvesOf<D extends Asks> = Arrays<D["curves"]>;
 export type NamesOf<D extends Asks> = keyof D["results"] & string;
 export type GroundOf<D extends Asks> = GroundOn<InputsOf<D>, NamesOf<D>>;
 

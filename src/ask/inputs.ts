@@ -27,12 +27,6 @@ export interface QuantityInput extends Said {
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
   /** read at the set, and answered without where nobody has: `solve` then sees undefined. A zero that was read is a zero. */
   readonly optional?: boolean;
-  /** path of the set where a tried value is kept; else at the subject, by the input's own name */
-  readonly keptAt?: string;
-  /** the name that it is kept by at the subject, where the input's own would be another thing's too */
-  readonly keptAs?: string;
-  /** names that it was kept by at the subject in older jobs: they still read */
-  readonly formerly?: readonly string[];
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";
@@ -40,7 +34,6 @@ export interface ChoiceInput extends Said {
   /** where the set supplies it; `chosen` holds the choices before it */
   readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => string | undefined;
   readonly assumed?: string;
-  readonly keptAt?: string;
   /** values that a what-if may not put in place of a job's record: they must be recorded, since people rely on them */
   readonly recordedOnly?: (value: string) => boolean;
 }
@@ -57,8 +50,6 @@ export interface TableInput extends Said {
   readonly from: (bench: Bench, chosen: Readonly<Record<string, string>>) => readonly Row[] | FromCard | undefined;
   readonly assumed: { readonly rows: readonly Row[]; readonly source: string };
   readonly mostRows: number;
-  /** whether rows typed on the sheet may be kept in the job: not where cards or readings hold them */
-  readonly kept?: boolean;
 }
 export interface Models {
   readonly strip: StripModel;

@@ -1,238 +1,204 @@
 import type { Bench } from "../set/bench";
 import { type FromCard, type Row, readRows } from "../set/columns";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
-import { type Dimension, dimensionOf } from "../units/dimensions";
-import { bad, type Issue, type Read } from "../units/issue";
+import type { Dimension } from "../units/dimensions";
+import type { Issue, Read } from "../units/issue";
+import { closest } from "../units/nearest";
 import { own } from "../units/own";
 import { parseQuantity } from "../units/parse";
-import { printExact } from "../units/print";
 import { type Quantity, standardUncertainty } from "../units/quantity";
-import { type AnySheet, rowsName } from "./contract";
-import type { QuantityInput } from "./inputs";
-import { namesAt } from "./kept-names";
+import type { AnySheet } from "./contract";
+import type { ChoiceInput, ModelInput, QuantityInput, TableInput } from "./inputs";
+import { rangeIssues } from "./ranges";
 import type { Absent, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
-import { atSubject as atPath } from "./stored";
+import { atSubject } from "./stored";
 
 /** What of a question its inputs are gathered by. */
 type Asks = Pick<AnySheet, "id" | "inputs" | "aliases">;
+
+/** What is gathered for an answer, input by input. */
+interface Gathering {
+  readonly bench: Bench;
+  readonly overrides: Overrides;
+  readonly chosen: Readonly<Record<string, string>>;
+  readonly used: Set<string>;
+  readonly issues: Issue[];
+  readonly plain: Record<string, unknown>;
+  readonly quantities: ResolvedQuantity[];
+  readonly choices: ResolvedChoice[];
+  readonly tables: ResolvedTable[];
+  readonly missing: Missing[];
+  readonly absent: Absent[];
+}
 
 /**
  * Gathers a sheet's inputs: a what-if before the set's own value, the set's value before the assumed one. What has neither is missing, and said.
  *
  * @param sheet the sheet
  * @param bench the set
- * @param written what-ifs as written, by path or by another name of it
+ * @param written what-ifs as written, by name or by another name of it
  * @returns everything that the answer needs, or the located issues
  * @source house frame
  */
 export function resolveInputs(sheet: Asks, bench: Bench, written: Overrides = {}): Read<Resolved> {
   const overrides = Object.fromEntries(Object.entries(written).map(([path, text]) => [own(sheet.aliases, path) ?? path, text]));
-  const chosen = choicesOf(sheet, bench, overrides);
-  const issues: Issue[] = [];
-  const used = new Set<string>();
-  const plain: Record<string, unknown> = {};
-  const quantities: ResolvedQuantity[] = [];
-  const choices: ResolvedChoice[] = [];
-  const tables: ResolvedTable[] = [];
-  const missing: Missing[] = [];
-  const absent: Absent[] = [];
-  const override = (path: string, dimension: Dimension): Quantity | undefined => {
-    if (!(path in overrides)) return undefined;
-    used.add(path);
-    const r = parseQuantity(overrides[path], dimension, path);
-    if (!r.ok) {
-      issues.push(...r.issues);
-      return undefined;
-    }
-    return { value: r.value.value, spread: r.value.spread, origin: "tried", source: "what-if" };
+  const g: Gathering = {
+    bench,
+    overrides,
+    chosen: choicesOf(sheet, bench, overrides),
+    used: new Set(),
+    issues: [],
+    plain: {},
+    quantities: [],
+    choices: [],
+    tables: [],
+    missing: [],
+    absent: [],
   };
   for (const [name, input] of Object.entries(sheet.inputs)) {
-    const { meaning, howMeasured } = input;
-    if (input.kind === "choice") {
-      const tried = overrides[name];
-      if (tried !== undefined) used.add(name);
-      const stated = input.from?.(bench, chosen) ?? bench.choice(`${holderOf(bench.at)}.${name}`);
-      const value = tried ?? stated ?? input.assumed;
-      if (tried !== undefined && stated !== undefined && tried !== stated && input.recordedOnly?.(tried)) {
-        issues.push({
-          path: name,
-          code: "recorded-only",
-          read: tried,
-          expected: `the job's own record (${stated}): what makes it safe is proved and recorded, never tried`,
-        });
-        continue;
-      }
-      if (value === undefined) missing.push({ path: name, meaning, howMeasured });
-      else if (!input.options.includes(value))
-        issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${input.options.join(", ")}` });
-      else {
-        plain[name] = value;
-        choices.push({
-          path: name,
-          meaning,
-          value,
-          options: input.options,
-          origin: tried !== undefined ? "tried" : stated !== undefined ? "stated" : "assumed",
-        });
-      }
-    } else if (input.kind === "quantity") {
-      const q = override(name, input.dimension) ?? input.from?.(bench, chosen) ?? atSubject(bench, name, input) ?? fromAssumed(input);
-      if (!q) {
-        if (input.optional) {
-          plain[name] = undefined;
-          absent.push({ path: name, meaning, howMeasured, dimension: input.dimension });
-        } else if (!(name in overrides)) missing.push({ path: name, meaning, howMeasured });
-        continue;
-      }
-      issues.push(...rangeIssues(name, input, q));
-      plain[name] = q.value;
-      quantities.push({
-        path: name,
-        dimension: input.dimension,
-        meaning,
-        howMeasured,
-        positive: input.positive ?? false,
-        quantity: q,
-        slot: { holder: plain as Record<string, number>, key: name },
-      });
-    } else if (input.kind === "table") {
-      const tried = overrides[name];
-      if (tried !== undefined) used.add(name);
-      const written = tried === undefined ? undefined : readRows(tried, name, input);
-      if (written && !written.ok) {
-        issues.push(...written.issues);
-        continue;
-      }
-      const typed = input.at === undefined ? undefined : bench.rows(keptPath(sheet, bench.at, name));
-      const kept = input.kept && input.at === undefined ? bench.choice(keptPath(sheet, bench.at, name)) : undefined;
-      const again = kept === undefined ? undefined : readRows(kept, name, input);
-      if (again && !again.ok) {
-        issues.push(...again.issues);
-        continue;
-      }
-      const card = asCard(typed ?? again?.value ?? input.from(bench, chosen));
-      const own = card.rows;
-      const rows = written?.value ?? own ?? input.assumed.rows;
-      if (rows.length > input.mostRows) {
-        issues.push({ path: name, code: "too-many-rows", read: `${rows.length} rows`, expected: `at most ${input.mostRows}` });
-        continue;
-      }
-      plain[name] = rows;
-      tables.push({
-        path: name,
-        meaning,
-        howMeasured,
-        columns: input.columns,
-        rows,
-        unread: written ? [] : card.unread,
-        ...(written
-          ? { origin: "tried", source: "what-if" }
-          : own
-            ? { origin: "measured", source: typed || again ? "typed in and kept in this job" : "readings of this job" }
-            : { origin: "assumed", source: input.assumed.source }),
-      });
-    } else {
-      const described = input.from(bench) ?? input.assumed;
-      const tried = new Map<string, Quantity>();
-      for (const leaf of stripLeaves(described)) {
-        const q = override(leaf.path, leaf.dimension);
-        if (!q) continue;
-        issues.push(...rangeIssues(leaf.path, leaf, q));
-        tried.set(leaf.path, q);
-      }
-      const strip = withLeaves(described, tried);
-      const model = plainStrip(strip);
-      plain[name] = model;
-      for (const leaf of stripLeaves(strip)) quantities.push({ ...leaf, slot: stripSlot(model, leaf.path) });
-    }
+    if (input.kind === "choice") gatherChoice(g, name, input);
+    else if (input.kind === "quantity") gatherQuantity(g, name, input);
+    else if (input.kind === "table") gatherRows(g, name, input);
+    else gatherModel(g, name, input);
   }
-  const known = [
-    ...Object.keys(sheet.aliases ?? {}),
-    ...Object.keys(sheet.inputs).filter((n) => sheet.inputs[n].kind !== "model"),
-    ...quantities.map((q) => q.path),
-  ];
-  for (const path of Object.keys(overrides)) {
-    if (used.has(path)) continue;
-    issues.push({
-      path,
-      code: "unknown-input",
-      read: path,
-      expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known).join(" or ")}`,
-    });
-  }
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
+  g.issues.push(...unknownIssues(sheet, g));
+  const { quantities, choices, tables, plain, missing, absent } = g;
+  return g.issues.length > 0
+    ? { ok: false, issues: g.issues }
+    : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
 }
 
+/** A quantity that was tried, or the issue that it can't be read. */
+function tried(g: Gathering, path: string, dimension: Dimension): Quantity | undefined {
+  const text = own(g.overrides, path);
+  if (text === undefined) return undefined;
+  g.used.add(path);
+  const r = parseQuantity(text, dimension, path);
+  if (r.ok) return { value: r.value.value, spread: r.value.spread, origin: "tried", source: "what-if" };
+  g.issues.push(...r.issues);
+  return undefined;
+}
+
+function gatherChoice(g: Gathering, name: string, input: ChoiceInput): void {
+  const { meaning, howMeasured, options } = input;
+  const written = own(g.overrides, name);
+  if (written !== undefined) g.used.add(name);
+  const stated = input.from?.(g.bench, g.chosen);
+  const value = written ?? stated ?? input.assumed;
+  if (written !== undefined && stated !== undefined && written !== stated && input.recordedOnly?.(written)) {
+    const expected = `the job's own record (${stated}): what makes it safe is proved and recorded, never tried`;
+    g.issues.push({ path: name, code: "recorded-only", read: written, expected });
+  } else if (value === undefined) g.missing.push({ path: name, meaning, howMeasured });
+  else if (!options.includes(value))
+    g.issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${options.join(", ")}` });
+  else {
+    g.plain[name] = value;
+    const origin = written !== undefined ? "tried" : stated !== undefined ? "stated" : "assumed";
+    g.choices.push({ path: name, meaning, value, options, origin });
+  }
+}
+
+function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void {
+  const { meaning, howMeasured, dimension } = input;
+  const q = tried(g, name, dimension) ?? input.from?.(g.bench, g.chosen) ?? fromAssumed(input);
+  if (!q) {
+    if (input.optional) {
+      g.plain[name] = undefined;
+      g.absent.push({ path: name, meaning, howMeasured, dimension });
+    } else if (!Object.hasOwn(g.overrides, name)) g.missing.push({ path: name, meaning, howMeasured });
+    return;
+  }
+  g.issues.push(...rangeIssues(name, input, q));
+  g.plain[name] = q.value;
+  // the plain inputs hold numbers at the names of quantities: draws are written there
+  const slot = { holder: g.plain as Record<string, number>, key: name };
+  g.quantities.push({ path: name, dimension, meaning, howMeasured, positive: input.positive ?? false, quantity: q, slot });
+}
+const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
+
+function gatherRows(g: Gathering, name: string, input: TableInput): void {
+  const text = own(g.overrides, name);
+  if (text !== undefined) g.used.add(name);
+  const written = text === undefined ? undefined : readRows(text, name, input);
+  if (written && !written.ok) {
+    g.issues.push(...written.issues);
+    return;
+  }
+  const typed = input.at === undefined ? undefined : g.bench.rows(atSubject(input.at, g.bench.at));
+  const card = asCard(typed ?? input.from(g.bench, g.chosen));
+  const rows = written?.value ?? card.rows ?? input.assumed.rows;
+  if (rows.length > input.mostRows) {
+    g.issues.push({ path: name, code: "too-many-rows", read: `${rows.length} rows`, expected: `at most ${input.mostRows}` });
+    return;
+  }
+  g.plain[name] = rows;
+  const { meaning, howMeasured, columns } = input;
+  const whence = written
+    ? ({ origin: "tried", source: "what-if" } as const)
+    : card.rows
+      ? ({ origin: "measured", source: typed ? "typed in and kept in this job" : "readings of this job" } as const)
+      : ({ origin: "assumed", source: input.assumed.source } as const);
+  g.tables.push({ path: name, meaning, howMeasured, columns, rows, unread: written ? [] : card.unread, ...whence });
+}
 /** What a table's source gives, as a card's rows; a card on which nothing could be read has none. */
 const asCard = (r: readonly Row[] | FromCard | undefined): { readonly rows?: readonly Row[]; readonly unread: readonly Issue[] } =>
   r === undefined ? { unread: [] } : !("unread" in r) ? { rows: r, unread: [] } : r.rows.length > 0 ? r : { unread: r.unread };
+
+function gatherModel(g: Gathering, name: string, input: ModelInput): void {
+  const described = input.from(g.bench) ?? input.assumed;
+  const leaves = new Map<string, Quantity>();
+  for (const leaf of stripLeaves(described)) {
+    const q = tried(g, leaf.path, leaf.dimension);
+    if (!q) continue;
+    g.issues.push(...rangeIssues(leaf.path, leaf, q));
+    leaves.set(leaf.path, q);
+  }
+  const strip = withLeaves(described, leaves);
+  const model = plainStrip(strip);
+  g.plain[name] = model;
+  for (const leaf of stripLeaves(strip)) g.quantities.push({ ...leaf, slot: stripSlot(model, leaf.path) });
+}
+
+/** What was tried by a name that the sheet has not, with the nearest that it has. */
+function unknownIssues(sheet: Asks, g: Gathering): Issue[] {
+  const known = [
+    ...Object.keys(sheet.aliases ?? {}),
+    ...Object.keys(sheet.inputs).filter((n) => sheet.inputs[n].kind !== "model"),
+    ...g.quantities.map((q) => q.path),
+  ];
+  return Object.keys(g.overrides)
+    .filter((path) => !g.used.has(path))
+    .map((path) => ({
+      path,
+      code: "unknown-input",
+      read: path,
+      expected: `an input of the sheet ${sheet.id}, such as ${closest(path, known, 3).join(" or ")}`,
+    }));
+}
 
 /** The choices alone, so that a quantity may come from a table by one of them. */
 function choicesOf(sheet: Asks, bench: Bench, overrides: Overrides): Record<string, string> {
   const out: Record<string, string> = {};
   for (const [name, input] of Object.entries(sheet.inputs)) {
-    const value =
-      input.kind === "choice"
-        ? (overrides[name] ?? input.from?.(bench, out) ?? bench.choice(`${holderOf(bench.at)}.${name}`) ?? input.assumed)
-        : undefined;
+    const value = input.kind === "choice" ? (own(overrides, name) ?? input.from?.(bench, out) ?? input.assumed) : undefined;
     if (value !== undefined) out[name] = value;
   }
   return out;
 }
 
-/** A value that was kept at the subject by the input's name, today's before an older one; what has an address is kept there alone. */
-export function atSubject(bench: Bench, name: string, input: Pick<QuantityInput, "at" | "keptAs" | "formerly">): Quantity | undefined {
-  if (input.at !== undefined) return undefined;
-  for (const own of namesAt(name, input)) {
-    const kept = bench.quantity(`${holderOf(bench.at)}.${own}`);
-    if (kept) return kept;
-  }
-  return undefined;
-}
-/** Where values about the whole set are kept by name: at its supplies, since such sheets are about power. */
-const holderOf = (at: string): string => (at === "" ? "supplies" : at);
-
-/** Path of the set where a tried value of an input is kept. */
-export function keptPath(sheet: Asks, at: string, path: string): string {
-  const input = own(sheet.inputs, path);
-  if (!input) return path;
-  if (input.at !== undefined) return atPath(input.at, at);
-  const holder = holderOf(at).replace(/^(bands\.[^.:]+):.*$/, "$1");
-  if (input.kind === "table") return `${holder}.${rowsName(sheet.id, path)}`;
-  if ((input.kind === "quantity" || input.kind === "choice") && input.keptAt) return input.keptAt;
-  return `${holder}.${input.kind === "quantity" ? namesAt(path, input)[0] : path}`;
-}
-
-const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
-
-/** What is wrong with a quantity by the range of its slot: not above 0 where it must be, too small, too large. */
-export function rangeIssues(
-  path: string,
-  input: { readonly dimension: Dimension; readonly positive?: boolean; readonly min?: number; readonly max?: number },
-  q: Quantity,
-): Issue[] {
-  const d = dimensionOf(input.dimension);
-  const read = printExact(q.value, input.dimension);
-  const wide = q.spread.shape === "rectangular" || q.spread.shape === "triangular" ? q.spread.half : 0;
-  if (input.positive && !(q.value > 0))
-    return bad(path, "not-positive", read, `a ${input.dimension} above 0, such as ${d.examples}`).issues as Issue[];
-  if (input.positive && wide >= q.value)
-    return bad(path, "spread-reaches-zero", `${read} ±${printExact(wide, input.dimension)}`, "a tolerance smaller than the value")
-      .issues as Issue[];
-  if (input.min !== undefined && q.value < input.min)
-    return bad(path, "too-small", read, `at least ${input.min === 0 ? `0 ${d.si}`.trim() : printExact(input.min, input.dimension)}`)
-      .issues as Issue[];
-  if (input.max !== undefined && q.value > input.max)
-    return bad(path, "too-large", read, `at most ${printExact(input.max, input.dimension)}`).issues as Issue[];
-  return [];
-}
-
-/** Names that a person may have meant, nearest first. */
-export function closest(name: string, known: readonly string[], count = 2): string[] {
-  const pairs = (s: string) => new Set(Array.from({ length: Math.max(0, s.length - 1) }, (_, i) => s.toLowerCase().slice(i, i + 2)));
-  const mine = pairs(name);
-  const score = (k: string) => [...pairs(k)].filter((p) => mine.has(p)).length / Math.max(1, Math.sqrt(k.length));
-  return [...new Set(known)].sort((a, b) => score(b) - score(a)).slice(0, count);
+/**
+ * Path of the set where an input's value is kept.
+ *
+ * @param sheet the sheet
+ * @param at its subject
+ * @param name of the input, or the path of a leaf of the strip
+ * @returns the path; undefined where no job stores it
+ * @source house frame
+ */
+export function keptPath(sheet: Asks, at: string, name: string): string | undefined {
+  const input = own(sheet.inputs, name);
+  if (!input) return name;
+  return input.at === undefined ? undefined : atSubject(input.at, at);
 }
 
 /** Inputs that must be read at the set and stand only as assumed. */

@@ -5,7 +5,14 @@ import type { FromCard, Row } from "../set/columns";
 import type { Quantity } from "../units/quantity";
 import type { ChoiceInput, QuantityInput, TableInput } from "./inputs";
 
-/** The subject's own path in place of the `*`: `bands.*.low` at `bands.80:3.5 MHz` is `bands.80.low`. */
+/**
+ * The subject's own path in place of the `*`: `bands.*.low` at `bands.80:3.5 MHz` is `bands.80.low`.
+ *
+ * @param address the address
+ * @param subject path of what the question is about, with its set-point where it has one
+ * @returns the path
+ * @source house frame
+ */
 export function atSubject(address: string, subject: string): string {
   const [, ...rest] = address.split("*");
   return rest.length === 0 ? address : `${subject.replace(/^([^.]+\.[^.:]+):.*$/, "$1")}${rest.join("*")}`;

@@ -1,4 +1,4 @@
-import { rangeIssues } from "../ask/resolve";
+import { rangeIssues } from "../ask/ranges";
 import type { Entry } from "../job/document";
 import { pathInThree } from "../job/migrations";
 import { declaredAt, isOfThisFitting } from "../job/slots";

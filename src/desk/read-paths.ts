@@ -1,10 +1,11 @@
 import type { QuantityInput } from "../ask/inputs";
-import { closest, keptPath } from "../ask/resolve";
+import { keptPath } from "../ask/resolve";
 import { declaredAt } from "../job/slots";
 import { benchOf, type JobView, subjectsIn } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
 import { sheets } from "../sheets/index";
+import { closest } from "../units/nearest";
 
 /** Whether an input looks at a path when nothing is there. */
 function looksAt(input: QuantityInput, at: string, path: string): boolean {
@@ -33,7 +34,7 @@ export function pathsRead(view: JobView): ReadonlyMap<string, QuantityInput> {
       for (const [name, input] of Object.entries(sheet.inputs)) {
         if (input.kind !== "quantity") continue;
         const path = keptPath(sheet, at, name);
-        if (out.has(path)) continue;
+        if (path === undefined || out.has(path)) continue;
         const passedOver = input.from?.(benchOf(view, at), {}) !== undefined && !looksAt(input, at.replace(/:.*$/, ""), path);
         if (!passedOver) out.set(path, input);
       }
@@ -56,7 +57,7 @@ export function nearestPaths(view: JobView, path: string): string {
   const last = path.split(".").pop() ?? "";
   const byName = sheets.flatMap((s) => {
     const input = s.inputs[last];
-    return input !== undefined ? subjectsIn(view, s).map((at) => keptPath(s, at, last)) : [];
+    return input !== undefined ? subjectsIn(view, s).flatMap((at) => keptPath(s, at, last) ?? []) : [];
   });
   const says = (p: string): string | undefined => {
     const at = declaredAt(p);

@@ -76,7 +76,13 @@ export function readingsApart(entries: readonly unknown[]): unknown[] {
   });
 }
 
-/** The path that a value is kept at in version 3; the subject stands for the star. */
+/**
+ * The path that a value is kept at in version 3; the subject stands for the star.
+ *
+ * @param path today's, or that of an older version
+ * @returns today's
+ * @source house format, docs/job-format.md
+ */
 export function pathInThree(path: string): string {
   if (Object.hasOwn(renamedInThree, path)) return renamedInThree[path];
   const [holder, subject, ...rest] = path.split(".");

@@ -1,4 +1,4 @@
-import { rangeIssues } from "../ask/resolve";
+import { rangeIssues } from "../ask/ranges";
 import { addressAt } from "../set/addresses";
 import type { QuantityAt, StoredAt } from "../set/addresses/declare";
 import { rowsFromStore } from "../set/columns";

@@ -83,7 +83,7 @@ export const besides: readonly Caution[] = [
   },
   {
     id: "heat",
-    says: "Tubes, resistors and transformers burn: let them cool.",
+    says: "Tubes, resistors and transformers will burn you: let them cool.",
     source: "common practice, no source",
   },
 ];

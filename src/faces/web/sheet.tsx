@@ -65,20 +65,17 @@ export function SheetPage({
     else next[path] = v;
     setTried(next);
   };
-  // rows that cards or readings hold are recorded there, and here only tried
-  const rowsTried = (path: string): boolean => {
-    const input = sheet.inputs[path];
-    return input?.kind === "table" && !input.kept;
-  };
   const keep = async () => {
     try {
-      const values = Object.entries(tried)
-        .filter(([path]) => !rowsTried(path))
-        .map(([path, text]) => ({ path: keptPath(sheet, at, path), text }));
+      // what no job stores is only tried: rows of cards and readings among it
+      const values = Object.entries(tried).flatMap(([name, text]) => {
+        const path = keptPath(sheet, at, name);
+        return path === undefined ? [] : [{ path, text }];
+      });
       await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       setTried({});
       setKept([]);
-      const rows = values.some(({ path }) => /\.rows[A-Z]/.test(path));
+      const rows = Object.keys(tried).some((n) => sheet.inputs[n]?.kind === "table" && keptPath(sheet, at, n) !== undefined);
       setSaid(
         `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to make it count for more.`,
       );
@@ -139,7 +136,11 @@ export function SheetPage({
               history.
             </p>
           )}
-          <button type="button" disabled={issues.length > 0 || Object.keys(tried).every(rowsTried)} onClick={() => void keep()}>
+          <button
+            type="button"
+            disabled={issues.length > 0 || Object.keys(tried).every((n) => keptPath(sheet, at, n) === undefined)}
+            onClick={() => void keep()}
+          >
             Keep in the job
           </button>
           <button type="button" className="plain" onClick={() => setTried({})}>

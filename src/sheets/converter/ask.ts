@@ -3,7 +3,7 @@ import { declare, type GroundOf, type InputsOf, inside, type PutOf } from "../..
 import { stored } from "../../ask/stored";
 import { converter as topic } from "../../set/addresses/converter";
 import { calibrator } from "../../set/addresses/markers";
-import { intermediateInput } from "../inputs/dial";
+import { recordedIf } from "../inputs/dial";
 
 const general = [
   [0.55e6, 1.6e6],
@@ -43,7 +43,7 @@ export const ask = declare({
     order: stored(topic.order),
     inputCircuits: stored(topic.inputCircuits),
     inputQ: stored(topic.inputQ),
-    intermediate: intermediateInput,
+    intermediate: stored(topic.intermediate, { over: recordedIf(topic.intermediate) }),
     markerSpacing: stored(calibrator.spacing),
     markerError: stored(calibrator.crystalError),
     crystalError: stored(topic.crystalError),

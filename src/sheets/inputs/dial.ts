@@ -1,4 +1,4 @@
-import type { ChoiceInput, Plain, QuantityInput } from "../../ask/inputs";
+import type { Plain } from "../../ask/inputs";
 import { asked, atSubject, stored } from "../../ask/stored";
 import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import type { DialPoint } from "../../readings/zero-beats";
@@ -8,7 +8,7 @@ import { dial } from "../../set/addresses/dial";
 import { calibrator } from "../../set/addresses/markers";
 import type { Bench } from "../../set/bench";
 import type { Row } from "../../set/columns";
-import { exact, type Quantity, tolerance } from "../../units/quantity";
+import { exact, type Quantity } from "../../units/quantity";
 
 export const approaches = ["not-said", "up", "down"] as const;
 const rowOf = (p: DialPoint): Row => ({
@@ -56,11 +56,19 @@ const endOfBand =
     if (unit === undefined || !band) return undefined;
     return { value: (band.value / unit) * margin, spread: exact, origin: "assumed", source: "the band's own end, a little beyond" };
   };
-/** The IF as recorded, without its spread: a few hundred hertz of it move the whole law together, and the fit takes them up. */
-function recordedIntermediate(bench: Bench): Quantity | undefined {
-  const own = bench.quantity(atSubject(bands.intermediate.address, bench.at)) ?? bench.strip()?.intermediateFrequency;
-  return own && { value: own.value, spread: exact, origin: own.origin, source: own.source };
-}
+/**
+ * The IF as recorded, without its spread: a few hundred hertz of it move a whole law together, and a fit takes them up.
+ *
+ * @param s the address where it is kept for the question
+ * @returns what takes it from there, else from the strip as described
+ * @source house rule
+ */
+export const recordedIf =
+  (s: { readonly address: string }) =>
+  (bench: Bench): Quantity | undefined => {
+    const own = bench.quantity(atSubject(s.address, bench.at)) ?? bench.strip()?.intermediateFrequency;
+    return own && { value: own.value, spread: exact, origin: own.origin, source: own.source };
+  };
 
 /** What the law of a band's dial is worked out from; questions of the dial ask for it in the same words. */
 export const dialInputs = {
@@ -78,7 +86,7 @@ export const dialInputs = {
     { from: pointsOfJob, example: inventDial(dialCases[2], 7).points.map(rowOf) },
   ),
   oscillator: stored(bands.oscillator),
-  intermediate: stored(bands.intermediate, { over: recordedIntermediate }),
+  intermediate: stored(bands.intermediate, { over: recordedIf(bands.intermediate) }),
   readingNoise: stored(dial.readingNoiseDivisions, { from: onThisScale(1) }),
   zeroBeat: stored(dial.zeroBeat),
   backlash: stored(dial.backlash, { from: onThisScale(2) }),
@@ -105,48 +113,3 @@ export function scaleEnds(bench: Bench): { readonly low: number; readonly high: 
   const [a, b] = [scaleLow, scaleHigh].map((i) => (i.from?.(bench, {}) ?? i.assumed)?.value ?? Number.NaN);
   return { low: Math.min(a, b), high: Math.max(a, b) };
 }
-
-// the same of the whole set and of a fitting, for questions that are not about one band
-export const oscillatorInput = {
-  kind: "choice",
-  options: ["above", "below"],
-  meaning: "side of the oscillator on this band",
-  howMeasured: "service sheet; a generator at the image tells",
-  assumed: "above",
-} as const satisfies ChoiceInput;
-export const intermediateInput = {
-  kind: "quantity",
-  dimension: "frequency",
-  positive: true,
-  // lower than any receiver's: its harmonics are listed one by one
-  min: 20e3,
-  max: 60e6,
-  meaning: "IF that the tuned oscillator works with",
-  howMeasured: "service sheet, or a generator on the counter",
-  from: (bench) => {
-    const own = bench.quantity(`${bench.at || "supplies"}.intermediate`) ?? bench.strip()?.intermediateFrequency;
-    return own && { value: own.value, spread: exact, origin: own.origin, source: own.source };
-  },
-  assumed: { value: 455e3, spread: exact, source: "the usual IF" },
-} as const satisfies QuantityInput;
-export const markerErrorInput = {
-  kind: "quantity",
-  dimension: "ppm",
-  min: -1e-3,
-  max: 1e-3,
-  meaning: "error of the markers (their frequency is high: positive)",
-  howMeasured: "the sheet on trimming the marker crystal",
-  from: (bench) => bench.quantity("fittings.markers.crystalError"),
-  keptAt: "fittings.markers.crystalError",
-  assumed: { value: 0, spread: tolerance(2e-5), source: "a crystal that was never trimmed, common practice, no source" },
-} as const satisfies QuantityInput;
-export const spacingInput = {
-  kind: "quantity",
-  dimension: "frequency",
-  positive: true,
-  meaning: "spacing of the markers",
-  howMeasured: "the generator's switch",
-  from: (bench) => bench.quantity("fittings.markers.spacing"),
-  keptAt: "fittings.markers.spacing",
-  assumed: { value: 100e3, spread: exact, source: "the usual marker generator" },
-} as const satisfies QuantityInput;

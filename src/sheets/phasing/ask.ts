@@ -1,9 +1,10 @@
 import { declare, type GroundOf, type InputsOf, inside, type PutOf } from "../../ask/declare";
 import { stored } from "../../ask/stored";
 import { crystal } from "../../set/addresses/crystal";
+import { supplies } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { type Quantity, tolerance } from "../../units/quantity";
-import { intermediateInput } from "../inputs/dial";
+import { recordedIf } from "../inputs/dial";
 
 /** A crystal that nobody measured lies near the IF. */
 function nearTheIf(bench: Bench): Quantity | undefined {
@@ -29,7 +30,7 @@ export const ask = declare({
   place: inside,
   steps: ["18", "21"],
   inputs: {
-    intermediate: intermediateInput,
+    intermediate: stored(supplies.intermediate, { over: recordedIf(supplies.intermediate) }),
     crystalSeries: stored(crystal.crystalSeries, { from: nearTheIf }),
     crystalMotional: stored(crystal.crystalMotional),
     crystalQ: stored(crystal.crystalQ),

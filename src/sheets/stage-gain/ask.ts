@@ -1,8 +1,9 @@
 import { declare, type GroundOf, type InputsOf, inside, type PutOf } from "../../ask/declare";
 import { stored } from "../../ask/stored";
 import { gain } from "../../set/addresses/gain";
+import { supplies } from "../../set/addresses/power";
 import type { Row } from "../../set/columns";
-import { intermediateInput } from "../inputs/dial";
+import { recordedIf } from "../inputs/dial";
 
 const example: Row[] = [
   { point: 3, chart: 0.06, measured: 0.065 },
@@ -25,7 +26,7 @@ export const ask = declare({
     injected: stored(gain.injected, { example }),
     gridCurrents: stored(gain.gridCurrents),
     avcState: stored(gain.avcState),
-    intermediate: intermediateInput,
+    intermediate: stored(supplies.intermediate, { over: recordedIf(supplies.intermediate) }),
     generatorUnknown: stored(gain.generatorUnknown),
     readingUnknown: stored(gain.readingUnknown),
     stageLimit: stored(gain.stageLimit),

@@ -5,7 +5,7 @@ import { dial } from "../../set/addresses/dial";
 import { tracking as topic } from "../../set/addresses/tracking";
 import type { Bench } from "../../set/bench";
 import { exact, type Quantity } from "../../units/quantity";
-import { intermediateInput, scaleUnitHz } from "../inputs/dial";
+import { dialInputs, scaleUnitHz } from "../inputs/dial";
 
 /** A scale that is marked in frequency says both by itself. */
 const readFromScale = (bench: Bench) => {
@@ -49,7 +49,7 @@ export const ask = declare({
     exactAt: stored(topic.trackingExactAt),
     low: stored(bands.low, { usual: [1.6e6, 0, "an example"] }),
     high: stored(bands.high, { usual: [4.8e6, 0, "an example"] }),
-    intermediate: intermediateInput,
+    intermediate: dialInputs.intermediate,
     gangLow: stored(topic.gangLow),
     gangHigh: stored(topic.gangHigh),
     signalQ: stored(bands.signalQ),
