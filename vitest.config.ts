@@ -6,7 +6,29 @@ const markdownAsText = {
   transform: (code: string, id: string) => (id.endsWith(".md") ? `export default ${JSON.stringify(code)};` : undefined),
 };
 
+/** What `./check quick` leaves to the whole check: statistics, kills, browsers, printed pages, whole jobs. */
+const long = [
+  "src/**/*.worlds.test.ts",
+  "src/faces/{web,server,report,errands}/**",
+  "src/faces/cli/{cli,readme,recorded,keeping,fill,whole-job,whole-job-live}.test.ts",
+  "src/store/**",
+  "src/{job/order,sheets/suspects/suspects,sheets/extremes,infer/strip/fit,readings/parsers}.property.test.ts",
+  "src/sheets/{band-edge/band-edge,dial/few-beats,drift/drift,holds}.test.ts",
+  "src/infer/dial/fit.test.ts",
+  "src/readings/real-readings.crosscheck.test.ts",
+  "src/desk/assignment.test.ts",
+  "checks/adding-a-question.test.ts",
+];
+const quick = process.env.FETTLE_QUICK === "1";
+
 export default defineConfig({
   plugins: [markdownAsText],
-  test: { include: ["src/**/*.test.ts", "checks/**/*.test.ts"], testTimeout: 60_000, pool: "forks", maxWorkers: 2 },
+  test: {
+    include: ["src/**/*.test.ts", "checks/**/*.test.ts"],
+    exclude: ["node_modules/**", ...(quick ? long : [])],
+    testTimeout: 60_000,
+    maxWorkers: 2,
+    // floors without state of their own share a thread; what kills and serves wants a process
+    ...(quick ? { pool: "threads", isolate: false } : { pool: "forks" }),
+  },
 });

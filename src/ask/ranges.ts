@@ -3,7 +3,15 @@ import { bad, type Issue } from "../units/issue";
 import { printExact } from "../units/print";
 import type { Quantity } from "../units/quantity";
 
-/** What is wrong with a quantity by the range of its slot: not above 0 where it must be, too small, too large. */
+/**
+ * What is wrong with a quantity by the limits of its address: not above 0 where it must be, too small, too large.
+ *
+ * @param path what it is called in the error
+ * @param input dimension and limits, SI
+ * @param q the quantity
+ * @returns nothing where it may stand
+ * @source house frame
+ */
 export function rangeIssues(
   path: string,
   input: { readonly dimension: Dimension; readonly positive?: boolean; readonly min?: number; readonly max?: number },
