@@ -4,6 +4,7 @@ import { commandLine } from "../src/faces/cli/main";
 import { forms } from "../src/job/forms";
 import { workKinds } from "../src/job/ripple";
 import { steps } from "../src/job/steps";
+import { addressed } from "../src/set/addresses";
 import { sheets } from "../src/sheets/index";
 import { stateWord } from "../src/standards/cautions";
 import { senses } from "./words";
@@ -31,6 +32,15 @@ export const tables: Readonly<Record<string, () => string>> = {
       commandLine({ ...nowhere, page: { columns: 100, bold: (s) => s }, now: () => "", env: {} }).commands.map((c) => [
         `\`${c.usage}\``,
         c.says,
+      ]),
+    ),
+  addresses: () =>
+    table(
+      ["address", "what stands there", "is"],
+      addressed.map((a) => [
+        `\`${a.address}\`${a.fitting === undefined ? "" : ` of a ${a.fitting}`}`,
+        a.meaning,
+        a.kind === "quantity" ? a.dimension : a.kind === "choice" ? a.options.join(", ") : `rows of ${Object.keys(a.columns).join(", ")}`,
       ]),
     ),
   steps: () =>
