@@ -95,7 +95,7 @@ it("keeps the noise of a reading apart for the scale, in divisions, and for freq
   expect([noise("dial"), noise("band-edge"), noise("tracking")]).toEqual([0.2, 0.2, 0.002]);
 });
 it("takes a level's impedance of nothing, since it is another thing than a generator's resistance", () => {
-  expect(assignment(view(), "supplies.sourceResistance", "0 ohm", { origin: "stated", why: "not said" }, stamp).ok).toBe(true);
+  expect(assignment(view(), "sensitivity.sourceResistance", "0 ohm", { origin: "stated", why: "not said" }, stamp).ok).toBe(true);
 });
 
 describe("a choice that is refused", () => {

@@ -1,7 +1,9 @@
 import type { StripFit } from "../infer/strip/fit";
 import type { Reading } from "../job/document";
+import { orThrow } from "../units/issue";
 import { exact } from "../units/quantity";
 import { type Desk, openJob } from "./actions";
+import { assignment } from "./assignment";
 import {
   demoBand,
   demoCards,
@@ -69,7 +71,8 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       ...proved.map((step) => ({ id: newId(), at, who, kind: "done" as const, step, note: "invented: proved before the accessory came" })),
     ],
   });
-  await record(desk, await openJob(desk, name), [
+  const described = await openJob(desk, name);
+  await record(desk, described, [
     ...Object.entries(demoCards).map(([form, fields]) => ({ id: newId(), at, who, kind: "form" as const, form, fields: { ...fields } })),
     ...Object.entries(demoSupply).map(([path, { value, source, u = 0.005 * value }]) => ({
       id: newId(),
@@ -79,15 +82,9 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
       values: { [path]: { value, spread: u > 0 ? { shape: "normal" as const, u } : exact, origin: "measured" as const, source } },
       why: source,
     })),
-    ...Object.entries(demoRows).map(([path, { text, source }]) => ({
-      id: newId(),
-      at,
-      who,
-      kind: "fact" as const,
-      path,
-      value: text,
-      why: source,
-    })),
+    ...Object.entries(demoRows).map(([path, { text, source }]) =>
+      orThrow(assignment(described, path, text, { origin: "stated", why: source }, { at, who, newId })),
+    ),
   ]);
   const take = async (file: string, csv: string, how: ReadingAsk) => {
     const view = await openJob(desk, name);

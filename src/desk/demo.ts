@@ -156,12 +156,12 @@ export const demoRows: Readonly<Record<string, { readonly text: string; readonly
     text: "1.7 MHz, 1.707 MHz; 4.6 MHz, 4.74 MHz",
     source: "two peaks of the signal circuit, invented: its trimmer is 8 % short",
   },
-  "supplies.rowsDriftDriftLog": { text: demoDriftLog(), source: "warm-up log, invented: 2.1 kHz in two time constants" },
+  "drift.driftLog": { text: demoDriftLog(), source: "warm-up log, invented: 2.1 kHz in two time constants" },
   "safety.bypassClass": { text: "none fitted", source: "taken out at intake, invented" },
-  "supplies.statedRatio": { text: "(S+N)/N", source: "invented" },
-  "supplies.statedMode": { text: "AM", source: "invented" },
-  "supplies.levelIs": { text: "p.d.", source: "invented" },
-  "supplies.place": { text: "rural", source: "the harbour, invented" },
+  "sensitivity.statedRatio": { text: "(S+N)/N", source: "invented" },
+  "sensitivity.statedMode": { text: "AM", source: "invented" },
+  "sensitivity.levelIs": { text: "p.d.", source: "invented" },
+  "sensitivity.place": { text: "rural", source: "the harbour, invented" },
 };
 /** Two hours of a set that falls by 2.1 kHz, 7 and 38 minutes, with the thermometer beside its coil; made, not read. */
 function demoDriftLog(): string {
@@ -187,12 +187,12 @@ export const demoSupply: Readonly<Record<string, { readonly value: number; reado
   "line.today": { value: 236, source: "meter at the outlet, invented" },
   "supplies.measuredFirst": { value: 360, source: "clips on the first filter capacitor, invented" },
   "supplies.measuredHeater": { value: 6.46, source: "at a socket, invented" },
-  "supplies.sensitivityLevel": { value: 2.2e-6, u: 0.1e-6, source: "generator and output meter, invented" },
-  "supplies.noiseBandwidth": { value: 6e3, source: "of the strip, invented" },
-  "supplies.sourceResistance": { value: 50, u: 0, source: "of the generator, invented" },
-  "supplies.listenAt": { value: 28.2e6, u: 0, source: "the club's wish, invented" },
-  "supplies.oscillatorFrequency": { value: 4.68e6, source: "dial and IF, invented" },
-  "supplies.minuteLimit": { value: 20, u: 0, source: "chosen by the club, invented" },
+  "sensitivity.level": { value: 2.2e-6, u: 0.1e-6, source: "generator and output meter, invented" },
+  "sensitivity.noiseBandwidth": { value: 6e3, source: "of the strip, invented" },
+  "sensitivity.sourceResistance": { value: 50, u: 0, source: "of the generator, invented" },
+  "sensitivity.listenAt": { value: 28.2e6, u: 0, source: "the club's wish, invented" },
+  "drift.oscillatorFrequency": { value: 4.68e6, source: "dial and IF, invented" },
+  "drift.minuteLimit": { value: 20, u: 0, source: "chosen by the club, invented" },
   "supplies.setVoltsBehindLamp": { value: 176, source: "behind a lamp of 100 W, invented" },
 };
 

@@ -6,7 +6,7 @@ import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 
 /** Today's line as it was read at the outlet; undefined where nobody has. */
-export const lineToday = (b: Bench): Quantity | undefined => b.quantity(line.today.address) ?? b.quantity("supplies.lineNow");
+export const lineToday = (b: Bench): Quantity | undefined => b.quantity(line.today.address);
 /** The rated line in place of one that nobody has read. */
 function asRated(b: Bench): Quantity | undefined {
   const rated = b.quantity(line.voltage.address);
