@@ -57,7 +57,7 @@ export const openDead = ({ volts, energy }: SetFigures, again = false): Caution 
   id: "open-dead",
   says: again
     ? `Off again: unplugged, discharged, MEASURED${volts ? ` (${volts})` : ""}.`
-    : `Switch off, unplug, discharge each filter capacitor (1 to 2 kΩ, 10 W, insulated handle), MEASURE: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, for days if the bleeder is open` : "a bleeder may be open"}.`,
+    : `Switch off, unplug, discharge each filter capacitor (1 to 2 kΩ, 10 W, insulated handle), MEASURE before you touch: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, and keeps it if the bleeder is open` : "a bleeder may be open"}.`,
   source: "common practice of service literature",
 });
 /** Said where the state turns open and live; in short where it was said in full further up. */
