@@ -1,6 +1,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { commandLine } from "../src/faces/cli/main";
+import type { Field } from "../src/desk/declare";
+import { isArgument } from "../src/faces/cli/line";
+import { everyLine } from "../src/faces/cli/lines";
 import { forms } from "../src/job/forms";
 import { workKinds } from "../src/job/ripple";
 import { steps } from "../src/job/steps";
@@ -16,7 +18,8 @@ function table(heads: readonly string[], rows: readonly (readonly string[])[]): 
   const line = (r: readonly string[]): string => `| ${r.map((t, c) => t + " ".repeat(widths[c] - [...t].length)).join(" | ")} |`;
   return [line(all[0]), `| ${widths.map((w) => "-".repeat(w)).join(" | ")} |`, ...all.slice(1).map(line)].join("\n");
 }
-const nowhere = { out: () => undefined, err: () => undefined, progress: () => undefined };
+const typed = (await everyLine()).map((l) => l.command);
+const usage = (name: string, fields: readonly Field[]): string => [name, ...fields.filter(isArgument).map((f) => f.usage)].join(" ");
 
 /** Every generated table by its name. */
 export const tables: Readonly<Record<string, () => string>> = {
@@ -28,10 +31,7 @@ export const tables: Readonly<Record<string, () => string>> = {
   commands: () =>
     table(
       ["command", "what it does"],
-      commandLine({ ...nowhere, page: { columns: 100, bold: (s) => s }, now: () => "", env: {} }).commands.map((c) => [
-        `\`${c.usage}\``,
-        c.says,
-      ]),
+      typed.map((c) => [`\`${usage(c.name, c.fields)}\``, c.says]),
     ),
   steps: () =>
     table(

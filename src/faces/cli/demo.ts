@@ -1,8 +1,10 @@
 import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { ask, type Desk, openJob } from "../../desk/actions";
+import { demo } from "../../desk/commands/demo";
 import { demoBand } from "../../desk/demo";
 import { demoBeatsFile, demoSweepFile, fitDemoCable, makeDemo } from "../../desk/demo-job";
+import { sayLeftOut } from "../../desk/left-out";
 import { nextSteps } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
 import { proofOf } from "../../job/rollups/proof";
@@ -10,7 +12,8 @@ import { bandEdge } from "../../sheets/band-edge/sheet";
 import { dial } from "../../sheets/dial/sheet";
 import { sheets } from "../../sheets/index";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../report/dial-papers";
-import { partsList, reportPdf, sayLeftOut } from "../report/reporting";
+import { partsList, reportPdf } from "../report/reporting";
+import { line } from "./line";
 import { checkOutput, type Output, writeBytes } from "./output";
 import { answerText, fitText, nextText, proofText } from "./render";
 import type { World } from "./world";
@@ -30,7 +33,7 @@ const files = {
 } as const;
 
 /** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
-export async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
+async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
   const { out, page } = world;
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);
   mkdirSync(folder, { recursive: true });
@@ -127,3 +130,5 @@ export async function runDemo(desk: Desk, { path: folder, replace }: Output, wor
     ].join("\n"),
   );
 }
+
+export const demoLine = line(demo, ({ here, desk, world }) => desk((d) => runDemo(d, { path: here.folder, replace: here.replace }, world)));

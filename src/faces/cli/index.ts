@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { tell } from "../../desk/tell";
 import { seen } from "../../units/plain-text";
 import { builtThread, errandThreads } from "../errands/errand-threads";
-import { errandsHere } from "../errands/errands-here";
+import { errandsWhenAsked } from "../errands/errands-when-asked";
 import { commandLine } from "./main";
 import { realWorld } from "./world";
 
@@ -17,5 +17,5 @@ process.on("uncaughtException", (e) => {
 });
 const script = builtThread();
 const threads = script ? errandThreads(script) : undefined;
-process.exitCode = await commandLine(realWorld(threads ?? errandsHere(randomUUID))).run(process.argv.slice(2));
+process.exitCode = await commandLine(realWorld(threads ?? errandsWhenAsked(randomUUID))).run(process.argv.slice(2));
 await threads?.close();

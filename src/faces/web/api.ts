@@ -1,4 +1,5 @@
 import type { HeededFinding } from "../../ask/findings";
+import type { LeftOut } from "../../desk/left-out";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
@@ -6,7 +7,6 @@ import type { ProofLine } from "../../job/rollups/proof";
 import type { Outline } from "../../set/outline";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
-import type { LeftOut } from "../report/reporting";
 
 /** What the page asks its own server for, below the page's own address with its secret. Nothing else is ever asked. */
 export class Refused extends Error {
