@@ -44,3 +44,16 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   "check-store": async () => (await import("./keeping")).checkStoreLine,
 };
 export const everyLine = (): Promise<Line[]> => Promise.all(Object.values(lines).map((load) => load()));
+/** Commands that have something worked out beside this thread: it may be started first. */
+export const worksBeside: readonly string[] = [
+  "sheet",
+  "read",
+  "work",
+  "report",
+  "parts",
+  "proof",
+  "cards",
+  "dial-card",
+  "converter-card",
+  "dial-scale",
+];
