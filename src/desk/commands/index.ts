@@ -6,6 +6,7 @@ import { cables } from "./cables";
 import { cards } from "./cards";
 import { chassis } from "./chassis";
 import { checkStore } from "./check-store";
+import { completion } from "./completion";
 import { converterCard } from "./converter-card";
 import { copy } from "./copy";
 import { correct } from "./correct";
@@ -76,6 +77,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   beforeOpening,
   cables,
   checkStore,
+  completion,
   correct,
   done,
   fill,

@@ -15,6 +15,7 @@ export interface Terminal {
   readonly errands: Errands;
   /** sets the exit code: 1 judged and found wanting, 2 no answer */
   readonly judge: (code: 1 | 2) => void;
+  readonly everyLine: () => Promise<readonly Line[]>;
 }
 /** A command as it was typed, and how it is done. */
 export interface Call<T extends z.ZodObject, H extends z.ZodObject, Done> extends Terminal {

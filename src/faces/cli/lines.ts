@@ -42,6 +42,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   erase: async () => (await import("./keeping")).eraseLine,
   backup: async () => (await import("./keeping")).backupLine,
   "check-store": async () => (await import("./keeping")).checkStoreLine,
+  completion: async () => (await import("./completion")).completionLine,
 };
 export const everyLine = (): Promise<Line[]> => Promise.all(Object.values(lines).map((load) => load()));
 /** Commands that have something worked out beside this thread: it may be started first. */

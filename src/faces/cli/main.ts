@@ -47,6 +47,7 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
     world,
     errands,
     desk,
+    everyLine,
     judge: (code) => {
       exit = code;
     },
