@@ -1,11 +1,13 @@
-/** House rules of commands: each is declared once, under src/desk/commands, and every way in derives from it. */
+/** House rules of commands and faces: a command is declared once, under src/desk/commands, and every way in derives from it. */
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import { commands } from "../src/desk/commands/index";
 import { isOption } from "../src/faces/cli/line";
 import { lines } from "../src/faces/cli/lines";
 import { serve } from "../src/faces/server/app";
+import { sheets } from "../src/sheets/index";
 
 const root = join(import.meta.dirname, "..");
 const sourcesIn = (folder: string): readonly (readonly [string, string])[] =>
@@ -64,5 +66,33 @@ describe("a command", () => {
     const declared = commands.flatMap((c) => c.served.map((r) => `${r.method} ${r.path}`));
     expect(routes.filter((r) => !declared.includes(r)).sort()).toEqual([...ownRoutes].sort());
     expect(new Set(declared).size).toBe(declared.length);
+  });
+});
+
+/** Faces that know a question by name still, and which: taken off as they are mended, none is added. */
+const knowing = [
+  "src/faces/report/dial-papers.ts: ../../sheets/band-edge/sheet",
+  "src/faces/report/dial-papers.ts: ../../sheets/converter/sheet",
+  "src/faces/report/dial-papers.ts: ../../sheets/dial/sheet",
+  "src/faces/report/dial-papers.ts: ../../sheets/inputs/dial",
+];
+/** What names of questions also are: a kind of reading, of fitting or of stage, a page, a list on it, the mark of a step. */
+const alsoMeans = ["dial", "converter", "set-points", "bfo", "safety"];
+
+describe("faces", () => {
+  it("know no question by name, but for those named: what they know of one stands in src/desk/questions.ts", () => {
+    const ids = sheets.map((s) => s.id).filter((id) => !alsoMeans.includes(id));
+    const known = sourcesIn("src/faces").flatMap(([f, text]) => {
+      const out: string[] = [];
+      const walk = (n: ts.Node): void => {
+        if (ts.isStringLiteralLike(n) && (ids.includes(n.text) || /sheets\/(?!index$)/.test(n.text))) out.push(`${f}: ${n.text}`);
+        if (ts.isBinaryExpression(n) && /\bsheet\.id$/i.test(n.left.getText()) && ts.isStringLiteralLike(n.right))
+          out.push(`${f}: ${n.getText()}`);
+        ts.forEachChild(n, walk);
+      };
+      walk(ts.createSourceFile(f, text, ts.ScriptTarget.Latest, true, f.endsWith("x") ? ts.ScriptKind.TSX : ts.ScriptKind.TS));
+      return out;
+    });
+    expect(known.sort()).toEqual(knowing);
   });
 });

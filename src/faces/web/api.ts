@@ -111,7 +111,7 @@ export const api = {
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
   reportUrl: (name: string) => `${at(name)}/report.pdf`,
   dialCardUrl: (name: string, how: Readonly<Record<string, string>>) => `${at(name)}/dial-card.pdf?${new URLSearchParams(how)}`,
-  converterCardUrl: (name: string) => `${at(name)}/converter-card.pdf`,
+  paperUrl: (name: string, path: string) => `${at(name)}/${path}`,
   dialScaleUrl: (name: string, kind: "svg" | "pdf", how: Readonly<Record<string, string>>) =>
     `${at(name)}/dial-scale.${kind}?${new URLSearchParams(how)}`,
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,
