@@ -1,5 +1,6 @@
 /** Bundles the command line with the page that it serves and the thread that works beside it, or the entry named on the command line; pages of theory are taken in as text. */
-import { copyFileSync, mkdirSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync } from "node:fs";
+import { join } from "node:path";
 import { build } from "esbuild";
 
 const [entry, outfile] = process.argv.slice(2);
@@ -8,15 +9,28 @@ const node = {
   platform: "node",
   format: "esm",
   target: "node20",
-  packages: "external",
   loader: { ".md": "text" },
   sourcemap: true,
   logLevel: "warning",
 };
-if (entry) await build({ ...node, entryPoints: [entry], outfile });
+/** Left where they are installed: what is compiled, and what reads files of its own or is rarely loaded. All else is taken in, since many small files start slowly. */
+const external = ["better-sqlite3", "commander", "pdfmake", "hono", "@hono/node-server"];
+if (entry) await build({ ...node, packages: "external", entryPoints: [entry], outfile });
 else {
-  await build({ ...node, entryPoints: ["src/faces/cli/index.ts"], outfile: "dist/fettle.mjs" });
-  await build({ ...node, entryPoints: ["src/faces/errands/errand-thread.ts"], outfile: "dist/errand-thread.mjs" });
+  // parts that both share, or that a command loads only when it is asked for, are named by what is in them: those of an earlier build go
+  if (existsSync("dist")) for (const f of readdirSync("dist")) if (/^part-.*\.mjs(\.map)?$/.test(f)) rmSync(join("dist", f));
+  await build({
+    ...node,
+    external,
+    entryPoints: { fettle: "src/faces/cli/index.ts", "errand-thread": "src/faces/errands/errand-thread.ts" },
+    outdir: "dist",
+    outExtension: { ".js": ".mjs" },
+    splitting: true,
+    chunkNames: "part-[hash]",
+    // names stay for whoever reads a trace; blanks only make it longer to load
+    minifyWhitespace: true,
+    minifySyntax: true,
+  });
   mkdirSync("dist/page", { recursive: true });
   await build({
     entryPoints: { page: "src/faces/web/app.tsx", worker: "src/faces/web/worker.ts", "page-style": "src/faces/web/page.css" },

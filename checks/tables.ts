@@ -1,6 +1,10 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { commandLine } from "../src/faces/cli/main";
+import { version } from "../package.json";
+import type { Field } from "../src/desk/declare";
+import { isArgument } from "../src/faces/cli/line";
+import { everyLine } from "../src/faces/cli/lines";
+import { manualPage } from "../src/faces/cli/manual";
 import { forms } from "../src/job/forms";
 import { workKinds } from "../src/job/ripple";
 import { steps } from "../src/job/steps";
@@ -17,7 +21,9 @@ function table(heads: readonly string[], rows: readonly (readonly string[])[]): 
   const line = (r: readonly string[]): string => `| ${r.map((t, c) => t + " ".repeat(widths[c] - [...t].length)).join(" | ")} |`;
   return [line(all[0]), `| ${widths.map((w) => "-".repeat(w)).join(" | ")} |`, ...all.slice(1).map(line)].join("\n");
 }
-const nowhere = { out: () => undefined, err: () => undefined, progress: () => undefined };
+const lines = await everyLine();
+const typed = lines.map((l) => l.command);
+const usage = (name: string, fields: readonly Field[]): string => [name, ...fields.filter(isArgument).map((f) => f.usage)].join(" ");
 
 /** Every generated table by its name. */
 export const tables: Readonly<Record<string, () => string>> = {
@@ -29,10 +35,7 @@ export const tables: Readonly<Record<string, () => string>> = {
   commands: () =>
     table(
       ["command", "what it does"],
-      commandLine({ ...nowhere, page: { columns: 100, bold: (s) => s }, now: () => "", env: {} }).commands.map((c) => [
-        `\`${c.usage}\``,
-        c.says,
-      ]),
+      typed.map((c) => [`\`${usage(c.name, c.fields)}\``, c.says]),
     ),
   addresses: () =>
     table(
@@ -77,10 +80,14 @@ export function renewed(text: string): string {
 /** Documents that hold generated tables. */
 export const documents = ["README.md", "CONTRIBUTING.md", "docs/reference.md"] as const;
 
-/** Writes the tables of every document anew. */
+/** Files that are made whole from the declarations. */
+export const made: Readonly<Record<string, () => string>> = { "docs/fettle.1": () => manualPage(lines, version) };
+
+/** Writes the tables of every document anew, and every file that is made whole. */
 export function renewAll(root: string): void {
   for (const d of documents) {
     const path = join(root, d);
     writeFileSync(path, renewed(readFileSync(path, "utf8")));
   }
+  for (const [path, make] of Object.entries(made)) writeFileSync(join(root, path), make());
 }

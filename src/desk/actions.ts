@@ -31,14 +31,16 @@ export const sayUnreadable = (name: string, unreadable: readonly { readonly id: 
     ? ""
     : `${unreadable.length === 1 ? "One entry" : `${unreadable.length} entries`} of "${name}" can't be read and ${unreadable.length === 1 ? "is" : "are"} left out; all else is here. fettle show "${name}" --entries names ${unreadable.length === 1 ? "it" : "them"}, and an export keeps ${unreadable.length === 1 ? "it" : "them"}.`;
 
+/** Says beside the answer how much of a job can't be read. */
+export function noticeUnreadable(desk: Desk, name: string, unreadable: readonly { readonly id: string }[]): void {
+  const said = sayUnreadable(name, unreadable);
+  if (said !== "") desk.notice?.(said);
+}
 export async function openJob(desk: Desk, name: string): Promise<JobView> {
   const found = await desk.store.load(name);
-  if (found) {
-    const said = sayUnreadable(name, found.unreadable);
-    if (said !== "") desk.notice?.(said);
-    return viewOf(found.document);
-  }
-  throw await noJob(desk, name);
+  if (!found) throw await noJob(desk, name);
+  noticeUnreadable(desk, name, found.unreadable);
+  return viewOf(found.document);
 }
 export async function noJob(desk: Desk, name: string): Promise<InputError> {
   const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);

@@ -4,6 +4,7 @@ import type { JobAsRead } from "../job/read-job";
 import type { PartLine } from "../job/rollups/parts";
 import type { ProofLine } from "../job/rollups/proof";
 import type { StoredFile } from "../store/store";
+import type { LeftOut } from "./left-out";
 import type { ReadIn, ReadingAsk } from "./read-in";
 import type { Planned, WorkSaid } from "./work";
 
@@ -39,10 +40,7 @@ export interface ErrandTypes {
     Answer,
   ];
   readonly plan: readonly [OfJob & { readonly said: WorkSaid; readonly signed: Signed }, Planned];
-  readonly parts: readonly [
-    OfJob,
-    { readonly lines: readonly PartLine[]; readonly leftOut: readonly { readonly title: string; readonly why: string }[] },
-  ];
+  readonly parts: readonly [OfJob, { readonly lines: readonly PartLine[]; readonly leftOut: readonly LeftOut[] }];
   readonly proof: readonly [OfJob, readonly ProofLine[]];
   readonly report: readonly [OfJob, Uint8Array];
   readonly cards: readonly [OfJob & { readonly card?: string | undefined; readonly blank: boolean }, Uint8Array];

@@ -61,15 +61,19 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
 const dimensionAt = (path: string) =>
   path.endsWith("Length") ? ("length" as const) : path.endsWith("ypass") ? ("capacitance" as const) : ("voltage" as const);
 
-/** Refuses to record a piece of work before what it changes was said. */
-export function refuseUnsaid(plan: Planned): void {
-  if (plan.asks.length > 0)
-    throw new InputError(
-      plan.asks.map((a) => ({
-        path: a.path,
-        code: "not-said",
-        read: "",
-        expected: `${a.asks}${a.stands === nothingRecorded ? "" : `, or "same" if it stayed at ${a.stands}`} (--now ${a.path}=VALUE)`,
-      })),
-    );
-}
+/** Why a piece of work can't be recorded yet: what it changes was not said. */
+export const unsaidOf = (plan: Planned): InputError | undefined =>
+  plan.asks.length === 0
+    ? undefined
+    : new InputError(
+        plan.asks.map((a) => ({
+          path: a.path,
+          code: "not-said",
+          read: "",
+          expected: `${a.asks}${a.stands === nothingRecorded ? "" : `, or "same" if it stayed at ${a.stands}`} (--now ${a.path}=VALUE)`,
+        })),
+      );
+
+/** What a piece of work was done on, where a person doesn't say: work on a cable or an accessory is on the first that is fitted. */
+export const workedOn = (view: JobView, work: string): string =>
+  /^(?:cable|accessory)/.test(work) ? `fittings.${view.set.fittings[0]?.id ?? ""}` : "";

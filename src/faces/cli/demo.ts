@@ -1,22 +1,21 @@
 import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { ask, type Desk, openJob } from "../../desk/actions";
+import { demo } from "../../desk/commands/demo";
 import { demoBand } from "../../desk/demo";
 import { demoBeatsFile, demoSweepFile, fitDemoCable, makeDemo } from "../../desk/demo-job";
+import { sayLeftOut } from "../../desk/left-out";
+import { type DemoQuestion, demoQuestions } from "../../desk/questions";
 import { nextSteps } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
 import { proofOf } from "../../job/rollups/proof";
-import { bandEdge } from "../../sheets/band-edge/sheet";
-import { dial } from "../../sheets/dial/sheet";
-import { sheets } from "../../sheets/index";
+import type { JobView } from "../../job/view";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../report/dial-papers";
-import { partsList, reportPdf, sayLeftOut } from "../report/reporting";
+import { partsList, reportPdf } from "../report/reporting";
+import { line } from "./line";
 import { checkOutput, type Output, writeBytes } from "./output";
 import { answerText, fitText, nextText, proofText } from "./render";
 import type { World } from "./world";
-
-/** The questions of the demo's scenario. */
-const asked = sheets.filter((s) => ["if-response", "dc-block", "cable-load", "q-multiplier"].includes(s.id));
 
 /** Files that the demo writes. */
 const files = {
@@ -30,7 +29,7 @@ const files = {
 } as const;
 
 /** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
-export async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
+async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
   const { out, page } = world;
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);
   mkdirSync(folder, { recursive: true });
@@ -46,12 +45,11 @@ export async function runDemo(desk: Desk, { path: folder, replace }: Output, wor
   };
 
   const before = await openJob(desk, name);
-  const power = ["safety", "bring-up", "reform", "b-plus", "volts", "suspects"];
-  for (const [i, id] of power.entries()) {
-    const sheet = sheets.find((s) => s.id === id);
-    if (!sheet) continue;
-    title(`${i + 1}. ${sheet.title}`);
-    out(answerText(ask(sheet, before, id === "suspects" ? "stages.if1" : undefined, {}), sheet, page));
+  const { power, strip, dial, front } = demoQuestions(demoBand);
+  const say = (view: JobView, q: DemoQuestion): string => answerText(ask(q.sheet, view, q.at, {}), q.sheet, page);
+  for (const [i, q] of power.entries()) {
+    title(`${i + 1}. ${q.sheet.title}`);
+    out(say(before, q));
   }
 
   title(`${power.length + 1}. Read a sweep of the IF strip, and fit the strip to it`);
@@ -64,12 +62,12 @@ export async function runDemo(desk: Desk, { path: folder, replace }: Output, wor
   );
   if (sweep.fit) out(fitText(sweep.fit, page));
 
-  for (const [i, sheet] of asked.entries()) {
-    title(`${power.length + i + 2}. ${sheet.title}`);
-    out(answerText(ask(sheet, await openJob(desk, name), undefined, {}), sheet, page));
+  for (const [i, q] of strip.entries()) {
+    title(`${power.length + i + 2}. ${q.sheet.title}`);
+    out(say(await openJob(desk, name), q));
   }
 
-  title(`${power.length + asked.length + 2}. The cable is fitted: what must be redone`);
+  title(`${power.length + strip.length + 2}. The cable is fitted: what must be redone`);
   await fitDemoCable(desk, name);
   const view = await openJob(desk, name);
   out(
@@ -80,29 +78,20 @@ export async function runDemo(desk: Desk, { path: folder, replace }: Output, wor
     ),
   );
 
-  title(`${power.length + asked.length + 3}. The dial: ten minutes of zero beats`);
+  title(`${power.length + strip.length + 3}. The dial: ten minutes of zero beats`);
   const beatsFile = await kept(files.beats, beats.csv);
   const at = `bands.${demoBand}`;
-  for (const sheet of [dial, bandEdge]) out(`${answerText(ask(sheet, view, at, {}), sheet, page)}\n`);
+  for (const q of dial) out(`${say(view, q)}\n`);
   const card = await kept(files.card, await dialCardPdf(view, at, { step: "25 kHz" }));
   const scale = await kept(files.scale, await dialScalePdf(view, at, {}));
 
-  const front = [
-    ["tracking", "bands.b"],
-    ["converter", undefined],
-    ["sensitivity", undefined],
-    ["drift", undefined],
-    ["s-meter", undefined],
-  ] as const;
-  for (const [i, [id, where]] of front.entries()) {
-    const sheet = sheets.find((s) => s.id === id);
-    if (!sheet) continue;
-    title(`${power.length + asked.length + 4 + i}. ${sheet.title}`);
-    out(answerText(ask(sheet, view, where, {}), sheet, page));
+  for (const [i, q] of front.entries()) {
+    title(`${power.length + strip.length + 4 + i}. ${q.sheet.title}`);
+    out(say(view, q));
   }
   const bandCard = await kept(files.bandCard, await converterCardPdf(view));
 
-  const rest = power.length + asked.length + 4 + front.length;
+  const rest = power.length + strip.length + 4 + front.length;
   title(`${rest}. The performance record`);
   out(proofText(proofOf(view), page));
 
@@ -127,3 +116,5 @@ export async function runDemo(desk: Desk, { path: folder, replace }: Output, wor
     ].join("\n"),
   );
 }
+
+export const demoLine = line(demo, ({ here, desk, world }) => desk((d) => runDemo(d, { path: here.folder, replace: here.replace }, world)));

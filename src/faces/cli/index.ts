@@ -1,11 +1,19 @@
 import { randomUUID } from "node:crypto";
-import { tell } from "../../desk/tell";
-import { seen } from "../../units/plain-text";
 import { builtThread, errandThreads } from "../errands/errand-threads";
-import { errandsHere } from "../errands/errands-here";
-import { commandLine } from "./main";
-import { realWorld } from "./world";
+import { errandsWhenAsked } from "../errands/errands-when-asked";
+import { worksBeside } from "./lines";
 
+const argv = process.argv.slice(2);
+const script = builtThread();
+const threads = script ? errandThreads(script) : undefined;
+// the thread loads while this one does
+if (worksBeside.includes(argv[0] ?? "") && !argv.includes("--help")) threads?.ready();
+const [{ tell }, { seen }, { commandLine }, { realWorld }] = await Promise.all([
+  import("../../desk/tell"),
+  import("../../units/plain-text"),
+  import("./main"),
+  import("./world"),
+]);
 process.stdout.on("error", (e: NodeJS.ErrnoException) => {
   if (e.code === "EPIPE") process.exit(0);
   throw e;
@@ -15,7 +23,5 @@ process.on("uncaughtException", (e) => {
   if (process.env.FETTLE_TRACE) process.stderr.write(`${seen(e.stack ?? "")}\n`);
   process.exit(2);
 });
-const script = builtThread();
-const threads = script ? errandThreads(script) : undefined;
-process.exitCode = await commandLine(realWorld(threads ?? errandsHere(randomUUID))).run(process.argv.slice(2));
+process.exitCode = await commandLine(realWorld(threads ?? errandsWhenAsked(randomUUID))).run(argv);
 await threads?.close();

@@ -1,6 +1,38 @@
 import type { Answer } from "../../ask/answered";
 import { dimensionOf } from "../../units/dimensions";
 
+/** Inputs of an answer for programs: value, unit, origin and source of each, by name. */
+export const inputsJson = (a: Answer): Readonly<Record<string, unknown>> =>
+  Object.fromEntries([
+    ...a.choices.map((c) => [c.path, { value: c.value, origin: c.origin }]),
+    ...a.rows.map((t) => [
+      t.path,
+      {
+        columns: Object.fromEntries(
+          Object.entries(t.columns).map(([n, c]) => [
+            n,
+            c.options ? { options: c.options } : { unit: dimensionOf(c.dimension ?? "ratio").si },
+          ]),
+        ),
+        rows: t.rows,
+        origin: t.origin,
+        source: t.source,
+      },
+    ]),
+    ...a.absent.map((m) => [m.path, { value: null, unit: dimensionOf(m.dimension).si, why: "not read" }]),
+    ...a.quantities.map((q) => [
+      q.path,
+      {
+        value: q.quantity.value,
+        unit: dimensionOf(q.dimension).si,
+        spread: q.quantity.spread,
+        origin: q.quantity.origin,
+        source: q.quantity.source,
+        ...(q.quantity.joint ? { joint: q.quantity.joint } : {}),
+      },
+    ]),
+  ]);
+
 /** An answer for programs: SI numbers, dB and dBm as they are, units named; `why` where there is no value. */
 export function answerJson(a: Answer): unknown {
   return {
@@ -12,35 +44,7 @@ export function answerJson(a: Answer): unknown {
     headline: a.headline,
     ...(a.unread.length > 0 ? { unread: a.unread } : {}),
     interval: a.interval,
-    inputs: Object.fromEntries([
-      ...a.choices.map((c) => [c.path, { value: c.value, origin: c.origin }]),
-      ...a.rows.map((t) => [
-        t.path,
-        {
-          columns: Object.fromEntries(
-            Object.entries(t.columns).map(([n, c]) => [
-              n,
-              c.options ? { options: c.options } : { unit: dimensionOf(c.dimension ?? "ratio").si },
-            ]),
-          ),
-          rows: t.rows,
-          origin: t.origin,
-          source: t.source,
-        },
-      ]),
-      ...a.absent.map((m) => [m.path, { value: null, unit: dimensionOf(m.dimension).si, why: "not read" }]),
-      ...a.quantities.map((q) => [
-        q.path,
-        {
-          value: q.quantity.value,
-          unit: dimensionOf(q.dimension).si,
-          spread: q.quantity.spread,
-          origin: q.quantity.origin,
-          source: q.quantity.source,
-          ...(q.quantity.joint ? { joint: q.quantity.joint } : {}),
-        },
-      ]),
-    ]),
+    inputs: inputsJson(a),
     results: Object.fromEntries(
       Object.entries(a.results).map(([n, f]) => [
         n,

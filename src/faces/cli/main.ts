@@ -5,17 +5,11 @@ import { version } from "../../../package.json";
 import type { Desk } from "../../desk/actions";
 import { tell } from "../../desk/tell";
 import { openSqlite, storePath } from "../../store/sqlite";
+import { own } from "../../units/own";
 import { seen } from "../../units/plain-text";
-import { errandsHere } from "../errands/errands-here";
-import { askCommands } from "./ask";
-import { catalogueCommands } from "./catalogue";
-import type { Commands } from "./commands";
-import { entryCommands } from "./entries";
-import { jobCommands } from "./jobs";
-import { keepingCommands } from "./keeping";
-import { paperCommands } from "./papers";
-import { proofCommands } from "./proofs";
-import { safetyCommands } from "./safety";
+import { errandsWhenAsked } from "../errands/errands-when-asked";
+import type { Terminal } from "./line";
+import { everyLine, lines } from "./lines";
 import type { World } from "./world";
 
 const who = (): string => {
@@ -26,11 +20,7 @@ const who = (): string => {
   }
 };
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
-export function commandLine(given: World): {
-  readonly run: (argv: readonly string[]) => Promise<number>;
-  /** every command with its usage and what it does */
-  readonly commands: readonly { readonly usage: string; readonly says: string }[];
-} {
+export function commandLine(given: World): { readonly run: (argv: readonly string[]) => Promise<number> } {
   let exit = 0;
   // the one place where anything is said: what others have typed into a job is shown, never obeyed
   const world: World = {
@@ -39,7 +29,7 @@ export function commandLine(given: World): {
     err: (t) => given.err(seen(t)),
     progress: (t) => given.progress(seen(t)),
   };
-  const errands = world.errands ?? errandsHere(randomUUID);
+  const errands = world.errands ?? errandsWhenAsked(randomUUID);
   const said = new Set<string>();
   const noticed = (text: string): void => {
     if (!said.has(text)) world.err(text);
@@ -53,42 +43,31 @@ export function commandLine(given: World): {
       await store.close();
     }
   };
-  const program = new Command("fettle")
-    .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
-    .version(version, "--version", "say which version this is")
-    .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
-    .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
-    .exitOverride();
-  const commands: Commands = {
+  const terminal: Terminal = {
     world,
     errands,
     desk,
-    command: (name, description, example) =>
-      program.command(name).description(description).addHelpText("after", `\nExample:\n  ${example}`),
+    everyLine,
     judge: (code) => {
       exit = code;
     },
   };
-  for (const add of [
-    catalogueCommands,
-    askCommands,
-    jobCommands,
-    entryCommands,
-    safetyCommands,
-    proofCommands,
-    paperCommands,
-    keepingCommands,
-  ])
-    add(commands);
-
+  /** the program with the command that was asked for, or with all where none is named */
+  const programFor = async ([name = ""]: readonly string[]): Promise<Command> => {
+    const program = new Command("fettle")
+      .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
+      .version(version, "--version", "say which version this is")
+      .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
+      .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
+      .exitOverride();
+    const load = own(lines, name);
+    for (const line of load ? [await load()] : await everyLine()) line.add(program, terminal);
+    return program;
+  };
   return {
-    commands: program.commands.map((c) => ({
-      usage: [c.name(), ...c.registeredArguments.map((a) => (a.required ? `<${a.name()}>` : `[${a.name()}]`))].join(" "),
-      says: c.description(),
-    })),
     run: async (argv) => {
       try {
-        await program.parseAsync([...argv], { from: "user" });
+        await (await programFor(argv)).parseAsync([...argv], { from: "user" });
         return exit;
       } catch (e) {
         if (e instanceof CommanderError) return e.exitCode === 0 ? 0 : 2;

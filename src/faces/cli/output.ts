@@ -26,7 +26,6 @@ export interface Output {
   /** holds what is nobody else's to read */
   readonly mine?: boolean;
 }
-export const replaceOption = ["--replace", "replace the file where it is there already"] as const;
 
 const refused = (path: string, code: string, read: string, expected: string) => new InputError([{ path, code, read, expected }]);
 const statOf = (path: string) => (existsSync(path) ? statSync(path) : undefined);

@@ -70,6 +70,12 @@ export function builtThread(): string | undefined {
   return existsSync(path) ? path : undefined;
 }
 
+export interface ErrandThreads extends Errands {
+  /** starts a thread before there is anything to do: it loads while others think */
+  readonly ready: () => void;
+  readonly close: () => Promise<void>;
+}
+
 /**
  * Does errands on a few threads, each within limits of time and memory: one that runs past them is ended with its thread, and said; nothing else
  * waits for it or falls with it.
@@ -78,11 +84,12 @@ export function builtThread(): string | undefined {
  * @param limits threads, memory of each, seconds of each errand
  * @returns the errands, and how to end the threads
  */
-export function errandThreads(script: string, limits: ThreadLimits = usualLimits): Errands & { readonly close: () => Promise<void> } {
+export function errandThreads(script: string, limits: ThreadLimits = usualLimits): ErrandThreads {
   const queue: Waiting[] = [];
   const idle: Worker[] = [];
   const busy = new Map<Worker, Waiting>();
 
+  const made = (): Worker => new Worker(script, { resourceLimits: { maxOldGenerationSizeMb: limits.memoryMb } });
   const free = (): Waiting | undefined => {
     if (busy.size >= limits.threads) return undefined;
     const slowNow = [...busy.values()].filter((w) => slow.includes(w.name)).length;
@@ -93,7 +100,7 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
     for (let w = free(); w; w = free()) start(w);
   };
   function start(w: Waiting): void {
-    const worker = idle.pop() ?? new Worker(script, { resourceLimits: { maxOldGenerationSizeMb: limits.memoryMb } });
+    const worker = idle.pop() ?? made();
     busy.set(worker, w);
     worker.ref();
     const end = (finish: () => void, keep: boolean): void => {
@@ -155,6 +162,11 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
     });
   return {
     run,
+    ready: () => {
+      const worker = made();
+      worker.unref();
+      idle.push(worker);
+    },
     close: async () => {
       queue.length = 0;
       await Promise.all([...idle, ...busy.keys()].map((w) => w.terminate()));

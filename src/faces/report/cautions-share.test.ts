@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { setFigures } from "../../ask/care";
+import { sayLeftOut } from "../../desk/left-out";
 import { type NextItem, nextSteps } from "../../job/next";
 import { benchOf, type JobView, viewOf } from "../../job/view";
 import { besides, type Caution, openDead, openLive, stateWord } from "../../standards/cautions";
@@ -11,7 +12,7 @@ import { openSqlite } from "../../store/sqlite";
 import { commandLine } from "../cli/main";
 import { nextText } from "../cli/render";
 import { coverCaution, reportDefinition } from "./report";
-import { reportAnswers, sayLeftOut } from "./reporting";
+import { reportAnswers } from "./reporting";
 
 /** Half of what these shares were while each step repeated its whole text. */
 const most = { report: 0.075, next: 0.155 } as const;

@@ -17,27 +17,18 @@ import { converterCardDefinition } from "./converter-card";
 import { dialCardDefinition } from "./dial-card";
 import { pdfBytes } from "./pdf";
 
+type ShapeField = "shape" | "radius" | "sweep" | "length" | "sense" | "paper" | "measuredAcross" | "measuredDown";
 /** Shape of a printed scale as it is typed, by field. */
-export const shapeFields = {
-  shape: "arc or straight",
-  radius: "radius of the line that the marks stand on, for an arc",
-  sweep: "angle from end to end of the pointer's travel, for an arc",
-  length: "length from end to end of the pointer's travel, for a straight scale",
-  sense: "forward: readings rise clockwise or to the right; backward: the other way",
-  paper: Object.keys(papers).join(" or "),
-  measuredAcross: "what the bar of 100 mm across measured on the last print",
-  measuredDown: "what the bar of 100 mm down measured on the last print",
-} as const;
-export type ShapeTyped = Readonly<Partial<Record<keyof typeof shapeFields, string>>>;
+type ShapeTyped = Readonly<Partial<Record<ShapeField, string>>>;
 
 function readShape(typed: ShapeTyped): Read<ScaleShape> {
-  const word = <W extends string>(field: keyof typeof shapeFields, options: readonly W[], usual: W): W => {
+  const word = <W extends string>(field: ShapeField, options: readonly W[], usual: W): W => {
     const said = typed[field] || usual;
     const found = options.find((o) => o === said);
     if (!found) throw new InputError([{ path: field, code: "not-an-option", read: said, expected: `one of ${options.join(", ")}` }]);
     return found;
   };
-  const quantity = (field: keyof typeof shapeFields, dimension: "length" | "angle", usual: number): number => {
+  const quantity = (field: ShapeField, dimension: "length" | "angle", usual: number): number => {
     const said = typed[field];
     if (!said) return usual;
     // a bare figure of a length is in millimetres here: that is what a ruler says

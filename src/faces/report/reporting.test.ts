@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { answer } from "../../ask/answer";
+import { sayLeftOut } from "../../desk/left-out";
 import type { Entry, JobDocument } from "../../job/document";
 import { proofOf } from "../../job/rollups/proof";
 import { benchOf, subjectsOf, viewOf } from "../../job/view";
@@ -9,7 +10,7 @@ import { whichMarker } from "../../sheets/which-marker/sheet";
 import { orThrow } from "../../units/issue";
 import { tolerance } from "../../units/quantity";
 import { reportDefinition } from "./report";
-import { partsList, reportAnswers, reportSheets, sayLeftOut } from "./reporting";
+import { partsList, reportAnswers, reportSheets } from "./reporting";
 
 const set = patterns[1];
 const marker = set.fittings.find((f) => f.kind === "marker-generator")!;

@@ -3,6 +3,7 @@ import type { AnySheet } from "../../ask/contract";
 import { resolveInputs, unreadOf } from "../../ask/resolve";
 import type { Resolved } from "../../ask/resolved";
 import { ask } from "../../desk/actions";
+import { type LeftOut, sayLeftOut } from "../../desk/left-out";
 import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, subjectLabel, subjectsIn } from "../../job/view";
@@ -52,12 +53,6 @@ function isExample(sheet: AnySheet, { quantities, tables }: Resolved): boolean {
   return own.length > 0 && own.every((q) => fromSheet(q.path, q.quantity.source)) && tables.every((t) => t.origin === "assumed");
 }
 
-/** A question that could not be answered, and why: it is left out, and stops none of the others. */
-export interface LeftOut {
-  readonly title: string;
-  readonly why: string;
-}
-export const sayLeftOut = (l: LeftOut): string => `left out: ${l.title}, because ${l.why}`;
 interface Answered {
   readonly answers: ReportParts["answers"];
   readonly leftOut: readonly LeftOut[];

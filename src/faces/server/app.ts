@@ -5,9 +5,8 @@ import { Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import type { Desk } from "../../desk/actions";
 import { bytesOf, guard, pathBehind } from "./guard";
-import { jobRoutes } from "./jobs";
-import { paperRoutes } from "./papers";
-import { recordRoutes } from "./records";
+import { commandRoutes, takesUploads } from "./routes";
+import { stateRoute } from "./states";
 
 const media: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -30,10 +29,9 @@ export interface Serving {
 /** The server's routes over one store. It answers this machine and the page of its own address only, and asks nothing of any other. */
 export function serve({ desk, page, hosts, secret }: Serving): Hono {
   const app = new Hono({ getPath: pathBehind(secret) });
-  guard(app, hosts);
-  jobRoutes(app, desk);
-  recordRoutes(app, desk);
-  paperRoutes(app, desk);
+  guard(app, hosts, takesUploads);
+  stateRoute(app, desk);
+  commandRoutes(app, desk);
   app.get("/api/events", (c) =>
     streamSSE(c, async (stream) => {
       let last = -1;

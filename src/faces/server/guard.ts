@@ -3,10 +3,8 @@ import type { Context, Hono, MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { compress } from "hono/compress";
 import { getPath } from "hono/utils/url";
-import type { z } from "zod";
 import { tell } from "../../desk/tell";
-import { InputError, type Issue, orThrow } from "../../units/issue";
-import { readJson } from "../../units/json";
+import { InputError, type Issue } from "../../units/issue";
 
 /** What stands between the routes and whoever asks: whose page it is, how much may come, and how an error is told. */
 
@@ -24,19 +22,7 @@ const always: Readonly<Record<string, string>> = {
 /** Where a request ends up that doesn't hold the secret of the address. */
 const outside = "//outside";
 
-export const wrong = (path: string, read: string, expected: string): InputError =>
-  new InputError([{ path, code: "bad-request", read, expected }]);
-/** A request's data by its schema, or the field that is wrong. */
-export const parsed = <T>(schema: z.ZodType<T>, data: unknown): T => {
-  const r = schema.safeParse(data);
-  if (r.success) return r.data;
-  const first = r.error.issues[0];
-  throw wrong(first.path.map(String).join(".") || "body", "", first.message);
-};
-/** A request's JSON by its schema, or what is wrong with it. */
-export const jsonBy = async <T>(schema: z.ZodType<T>, c: Context): Promise<T> =>
-  parsed(schema, orThrow(readJson(await c.req.text(), "body")));
-
+const wrong = (path: string, read: string, expected: string): InputError => new InputError([{ path, code: "bad-request", read, expected }]);
 /** Fields and files of an upload. */
 export async function bodyOf(c: Context): Promise<Record<string, unknown>> {
   try {
@@ -94,8 +80,9 @@ const atMost = (bytes: number): MiddlewareHandler =>
  *
  * @param app the app, made with `pathBehind`, before its routes are added
  * @param hosts `host:port` names that it answers to
+ * @param takesUploads whether files are sent to a path
  */
-export function guard(app: Hono, hosts: () => readonly string[]): void {
+export function guard(app: Hono, hosts: () => readonly string[], takesUploads: (path: string) => boolean): void {
   app.use("*", async (c, next) => {
     await next();
     for (const [name, value] of Object.entries(always)) c.header(name, value);
@@ -114,7 +101,7 @@ export function guard(app: Hono, hosts: () => readonly string[]): void {
     return undefined;
   });
   const [upload, other] = [atMost(largestUploadBytes), atMost(largestJsonBytes)];
-  app.use("*", (c, next) => (/\/(read|attach|import)$/.test(c.req.path) ? upload : other)(c, next));
+  app.use("*", (c, next) => (takesUploads(c.req.path) ? upload : other)(c, next));
   app.onError((e, c) => {
     const told = tell(e);
     if (told.kind === "defect" && process.env.FETTLE_TRACE) console.error(e);

@@ -7,7 +7,7 @@ import { serve as listen } from "@hono/node-server";
 import { openSqlite } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
 import { builtThread, errandThreads } from "../errands/errand-threads";
-import { errandsHere } from "../errands/errands-here";
+import { errandsWhenAsked } from "../errands/errands-when-asked";
 import { serve } from "./app";
 
 export interface Running {
@@ -27,7 +27,7 @@ export async function startServer(path: string, port: number): Promise<Running> 
   const store = await openSqlite(path);
   const script = builtThread();
   const threads = script ? errandThreads(script) : undefined;
-  const errands = threads ?? errandsHere(randomUUID);
+  const errands = threads ?? errandsWhenAsked(randomUUID);
   let at = "";
   const hosts = (): readonly string[] => [`127.0.0.1:${at}`, `localhost:${at}`];
   const who = userInfo().username;

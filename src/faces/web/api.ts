@@ -1,4 +1,5 @@
 import type { HeededFinding } from "../../ask/findings";
+import type { LeftOut } from "../../desk/left-out";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
@@ -6,7 +7,6 @@ import type { ProofLine } from "../../job/rollups/proof";
 import type { Outline } from "../../set/outline";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
-import type { LeftOut } from "../report/reporting";
 
 /** What the page asks its own server for, below the page's own address with its secret. Nothing else is ever asked. */
 export class Refused extends Error {
@@ -111,7 +111,7 @@ export const api = {
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
   reportUrl: (name: string) => `${at(name)}/report.pdf`,
   dialCardUrl: (name: string, how: Readonly<Record<string, string>>) => `${at(name)}/dial-card.pdf?${new URLSearchParams(how)}`,
-  converterCardUrl: (name: string) => `${at(name)}/converter-card.pdf`,
+  paperUrl: (name: string, path: string) => `${at(name)}/${path}`,
   dialScaleUrl: (name: string, kind: "svg" | "pdf", how: Readonly<Record<string, string>>) =>
     `${at(name)}/dial-scale.${kind}?${new URLSearchParams(how)}`,
   cardsUrl: (name: string, card: string, blank: boolean) => `${at(name)}/cards.pdf?card=${card}&blank=${blank ? "yes" : "no"}`,

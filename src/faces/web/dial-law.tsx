@@ -1,5 +1,5 @@
+import { dialLaw } from "../../desk/questions";
 import type { JobView } from "../../job/view";
-import { dial } from "../../sheets/dial/sheet";
 import { regions, regionsSaid } from "../../standards/bands";
 import { api } from "./api";
 import { FindingBox, Panel, Plot } from "./parts";
@@ -44,7 +44,7 @@ export function LiveLaw({
   readonly at: string;
   readonly takeBack: (row: number) => Promise<unknown>;
 }) {
-  const { answer, issues, working } = useAnswer(view.document, dial.id, at, nothing, false, sampling);
+  const { answer, issues, working } = useAnswer(view.document, dialLaw.id, at, nothing, false, sampling);
   return (
     <Panel title="The law so far" id="law">
       <p className="headline" aria-live="polite" aria-busy={working}>
@@ -69,7 +69,7 @@ export function LiveLaw({
                 </div>
               );
             })}
-          <Plot spec={dial.figures[0]} answer={answer} />
+          <Plot spec={dialLaw.figures[0]} answer={answer} />
         </>
       )}
     </Panel>

@@ -1,6 +1,6 @@
 import { useRef, useState } from "react";
+import { dialQuestions, dialRhythm } from "../../desk/questions";
 import { benchOf, dialBeats, type JobView, setPointsOf } from "../../job/view";
-import { rhythmOf } from "../../sheets/dial/rhythm";
 import { parseQuantity } from "../../units/parse";
 import { api } from "./api";
 import { LiveLaw, Region } from "./dial-law";
@@ -28,7 +28,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
   const at = `bands.${band}:${setPoint}`;
   const bench = benchOf(view, at);
   const points = bench.points(at);
-  const rhythm = rhythmOf(bench, draft.approach === "up" ? 1 : -1);
+  const rhythm = dialRhythm(bench, draft.approach === "up" ? 1 : -1);
   const next = rhythm?.nextHz !== undefined ? `${Number((rhythm.nextHz / 1e3).toFixed(3))} kHz` : "";
   const frequency = draft.frequency || next;
   const allTaken = rhythm !== undefined && next === "" && draft.frequency === "";
@@ -191,9 +191,9 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
       <aside>
         <Panel title="What it answers" id="dial-sheets">
           <ul className="questions">
-            {["dial", "band-edge", "set-points", "which-marker"].map((id) => (
-              <li key={id}>
-                <a href={`#/job/${encodeURIComponent(name)}/sheet/${id}`}>{titles[id]}</a>
+            {dialQuestions.map((s) => (
+              <li key={s.id}>
+                <a href={`#/job/${encodeURIComponent(name)}/sheet/${s.id}`}>{s.question}</a>
               </li>
             ))}
           </ul>
@@ -204,9 +204,3 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
     </main>
   );
 }
-const titles: Readonly<Record<string, string>> = {
-  dial: "Where is this dial, and how far can it be trusted?",
-  "band-edge": "Between which settings am I surely inside the band?",
-  "set-points": "Where must the main dial be set to make the bandspread scale true?",
-  "which-marker": "Which marker am I hearing?",
-};

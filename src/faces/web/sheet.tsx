@@ -4,6 +4,7 @@ import { defaultSampling, leastForInterval, mostDraws } from "../../ask/answer";
 import type { AnySheet } from "../../ask/contract";
 import { keptPath } from "../../ask/resolve";
 import { aboutFigure, sayCell, sayFigure } from "../../ask/say";
+import { paperBeside } from "../../desk/questions";
 import type { JobView } from "../../job/view";
 import { subjectLabel, subjectsIn } from "../../job/view";
 import type { Issue } from "../../units/issue";
@@ -32,6 +33,7 @@ export function SheetPage({
   readonly reload: () => void;
 }) {
   const subjects = subjectsIn(view, sheet);
+  const paper = paperBeside(sheet);
   const [at, setAt] = useState(subjects.includes(about) ? about : (subjects[0] ?? ""));
   const [tried, setTried] = useKept<Record<string, string>>(`try:${name}:${sheet.id}`, {});
   const [dragging, setDragging] = useState(false);
@@ -161,10 +163,10 @@ export function SheetPage({
             sheet.figures
               .filter((f) => hasValues(f, answer))
               .map((f) => <Plot key={f.id} spec={f} answer={answer} {...(trying && job.answer ? { job: job.answer } : {})} />)}
-          {sheet.id === "converter" && (
+          {paper && (
             <p>
-              <a href={api.converterCardUrl(name)} download={`${name}, converter card.pdf`}>
-                Card of this band (PDF)
+              <a href={api.paperUrl(name, paper.path)} download={`${name}, ${paper.file}`}>
+                {paper.says}
               </a>
               , as the job has it
             </p>

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
+import type { LeftOut } from "../../desk/left-out";
 import type { Issue } from "../../units/issue";
-import type { LeftOut } from "../report/reporting";
 import { issuesOf } from "./task";
 
 /** Lines that the server works out from a job: asked for again whenever the store has changed, dropped when the page is left. */

@@ -1,0 +1,19 @@
+import { z } from "zod";
+import { backupStore } from "../../store/backup";
+import { declare, field, replace, unseen } from "../declare";
+
+/** At a terminal only, which says where the store is: the store as a whole is no page's. */
+export const backup = declare({
+  name: "backup",
+  says: "copy the whole store, every job and file in it, and read the copy through",
+  example: "fettle backup jobs-backup.db",
+  records: false,
+  takes: z.object({
+    store: unseen(z.string(), ""),
+    file: field(z.string(), "<file>", "copy to write"),
+    damagedToo: unseen(z.boolean(), false),
+  }),
+  here: z.object({ replace: replace() }),
+  /** how many jobs the copy holds */
+  act: ({ store, file, damagedToo }) => backupStore(store, file, damagedToo),
+});

@@ -1,0 +1,22 @@
+import { z } from "zod";
+import { declare, field, job } from "../declare";
+import { eraseJob, sayErased } from "../erase";
+
+export const erase = declare({
+  name: "erase",
+  says: "take a job out of the store for good, its readings and photographs with it; its zip is written first",
+  example: 'fettle erase "Kitchen set" --confirm "Kitchen set"',
+  records: true,
+  takes: z.object({
+    job: job(),
+    confirm: field(z.string(), "--confirm <name>", "the name of the job, said once more", { unsaid: "" }),
+    revision: z.number().int().optional(),
+  }),
+  here: z.object({
+    export: field(z.string().optional(), "--export <file>", "where its zip is written first; else beside you, by the job's name"),
+    keep: field(z.boolean(), "--no-export", "write no zip: nothing of it stays", { given: false, unsaid: true }),
+  }),
+  act: ({ job: name, confirm, revision }, { desk, keep }) =>
+    desk(async (d) => sayErased(name, await eraseJob(d, { name, confirm, revision }, keep))),
+  routes: [{ method: "POST", path: "/api/jobs/:name/erase", body: "json", gives: (says) => ({ json: { says } }) }],
+});

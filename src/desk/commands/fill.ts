@@ -1,0 +1,31 @@
+import { z } from "zod";
+import { orThrow } from "../../units/issue";
+import { openJob } from "../actions";
+import { declare, field, fileSchema, job, nothing } from "../declare";
+import { fillCard } from "../fill-card";
+import { pairs } from "../pairs";
+import { record } from "../record";
+
+export const fill = declare({
+  name: "fill",
+  says: "write on a record card; alone, list its fields; exits with 1 where a cell was not kept",
+  example: 'fettle fill "Kitchen set" voltage-chart --rows chart.csv "Line volts"=121',
+  records: true,
+  takes: z.object({
+    job: job(),
+    card: field(z.string(), "<card>", "the card, such as voltage-chart"),
+    fields: field(z.record(z.string(), z.string()), "[field=value...]", "fields of the card, each with what is written there", {
+      words: (typed) => pairs(typed, "field"),
+      unsaid: {},
+    }),
+    rows: field(fileSchema.optional(), "--rows <file>", "rows of its table from CSV, columns headed as on the card", { file: true }),
+  }),
+  here: nothing,
+  act: (said, { desk }) =>
+    desk(async (d) => {
+      const view = await openJob(d, said.job);
+      const filled = orThrow(fillCard(view, said.card, said.fields, said.rows, d.stamp));
+      await record(d, view, [filled.entry]);
+      return filled;
+    }),
+});

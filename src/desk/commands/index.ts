@@ -1,0 +1,95 @@
+import type { Command } from "../declare";
+import { attach } from "./attach";
+import { backup } from "./backup";
+import { beforeOpening } from "./before-opening";
+import { cables } from "./cables";
+import { cards } from "./cards";
+import { chassis } from "./chassis";
+import { checkStore } from "./check-store";
+import { completion } from "./completion";
+import { converterCard } from "./converter-card";
+import { copy } from "./copy";
+import { correct } from "./correct";
+import { demo } from "./demo";
+import { dialCard } from "./dial-card";
+import { dialScale } from "./dial-scale";
+import { done } from "./done";
+import { entries } from "./entries";
+import { erase } from "./erase";
+import { exportJob } from "./export";
+import { file } from "./file";
+import { fill } from "./fill";
+import { importJob } from "./import";
+import { instrument } from "./instrument";
+import { jobs } from "./jobs";
+import { mark } from "./mark";
+import { newJob } from "./new";
+import { next } from "./next";
+import { open } from "./open";
+import { parts } from "./parts";
+import { patterns } from "./patterns";
+import { proof } from "./proof";
+import { read } from "./read";
+import { report } from "./report";
+import { schema } from "./schema";
+import { set } from "./set";
+import { sheet } from "./sheet";
+import { sheets } from "./sheets";
+import { show } from "./show";
+import { steps } from "./steps";
+import { takeBack } from "./take-back";
+import { takeBackBeat } from "./take-back-beat";
+import { tubes } from "./tubes";
+import { undo } from "./undo";
+import { work } from "./work";
+import { works } from "./works";
+import { zeroBeat } from "./zero-beat";
+
+/** Every command, those with routes first. */
+export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "served">[] = [
+  jobs,
+  newJob,
+  importJob,
+  demo,
+  patterns,
+  copy,
+  show,
+  erase,
+  exportJob,
+  file,
+  entries,
+  set,
+  undo,
+  work,
+  chassis,
+  read,
+  takeBackBeat,
+  zeroBeat,
+  attach,
+  report,
+  cards,
+  parts,
+  proof,
+  dialCard,
+  converterCard,
+  dialScale,
+  backup,
+  beforeOpening,
+  cables,
+  checkStore,
+  completion,
+  correct,
+  done,
+  fill,
+  instrument,
+  mark,
+  next,
+  open,
+  schema,
+  sheet,
+  sheets,
+  steps,
+  takeBack,
+  tubes,
+  works,
+];

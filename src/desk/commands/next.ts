@@ -1,0 +1,14 @@
+import { z } from "zod";
+import { nextSteps } from "../../job/next";
+import { openJob } from "../actions";
+import { declare, flag, job } from "../declare";
+
+export const next = declare({
+  name: "next",
+  says: "what to do next, safety first, with why",
+  example: 'fettle next "Harbour club set"',
+  records: false,
+  takes: z.object({ job: job() }),
+  here: z.object({ all: flag("--all", "every open step"), json: flag("--json", "for programs") }),
+  act: async ({ job: name }, { desk }) => nextSteps(await desk((d) => openJob(d, name))),
+});

@@ -1,0 +1,17 @@
+import { z } from "zod";
+import { openJob } from "../actions";
+import { declare, job, output, replace } from "../declare";
+
+export const report = declare({
+  name: "report",
+  says: "write the report as PDF",
+  example: 'fettle report "Harbour club set" -o report.pdf',
+  records: false,
+  takes: z.object({ job: job() }),
+  here: z.object({ output: output(), replace: replace() }),
+  act: async ({ job: name }, at) => {
+    const { document } = await at.desk((d) => openJob(d, name));
+    return at.errands.run("report", { document }, at);
+  },
+  routes: [{ method: "GET", path: "/api/jobs/:name/report.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
+});

@@ -1,0 +1,65 @@
+import { z } from "zod";
+import { leastForInterval, mostDraws } from "../../ask/answer";
+import { InputError, orThrow } from "../../units/issue";
+import { openJob, sheetNamed } from "../actions";
+import { declare, field, flag, whence } from "../declare";
+import { keepTried } from "../keep-tried";
+import { pairs } from "../pairs";
+import { record } from "../record";
+
+/** A whole number as an option takes it. */
+function whole(option: string, text: string, least: number, most: number): number {
+  const n = Number(text);
+  if (!Number.isInteger(n) || n < least || n > most)
+    throw new InputError([{ path: option, code: "not-whole", read: text, expected: `a whole number from ${least} to ${most}` }]);
+  return n;
+}
+/** Enough draws to list the inputs of an answer. */
+const drawsForInputs = 10;
+
+export const sheet = declare({
+  name: "sheet",
+  says: "answer one question, about a job or on defaults",
+  example: 'fettle sheet cable-load "Harbour club set" --try cableLength="3 ft"',
+  records: true,
+  takes: z.object({
+    sheet: field(z.string(), "<id>", "the question (fettle sheets lists them)"),
+    job: field(z.string().optional(), "[job]", "name of the job"),
+    inputs: flag("--inputs", "list the inputs: value, origin, how each is measured, and the command that records it"),
+    at: field(z.string().optional(), "--at <path>", "which subject, such as fittings.qm"),
+    tried: field(z.record(z.string(), z.string()), "--try <name=value>", "what if: another value for an input (repeat as needed)", {
+      words: (typed) => pairs(typed, "--try"),
+      unsaid: {},
+    }),
+    record: flag("--record", "keep in the job what was tried"),
+    origin: whence(),
+    why: field(z.string(), "--why <text>", "with --record: source, in your words", { unsaid: "tried, and kept" }),
+    seed: field(z.string(), "--seed <n>", "seed of the draws", { unsaid: "1" }),
+    draws: field(z.string(), "--draws <n>", `number of draws, ${leastForInterval} to ${mostDraws}`, { unsaid: "2000" }),
+  }),
+  here: z.object({
+    json: flag("--json", "for programs: SI numbers"),
+    judge: flag("--judge", "exit with 1 when a finding says danger or act"),
+    theory: flag("--theory", "how this is worked out: formulas, limits, sources, an example"),
+  }),
+  act: async ({ job, ...said }, at) => {
+    const sheet = sheetNamed(said.sheet);
+    const view = job === undefined ? undefined : await at.desk((d) => openJob(d, job));
+    const [seed, draws] = [whole("--seed", said.seed, 1, 1_000_000), whole("--draws", said.draws, leastForInterval, mostDraws)];
+    const how = { overrides: said.tried, seed, draws: said.inputs ? drawsForInputs : draws };
+    const answer = await at.errands.run("sheet", { document: view?.document, sheet: sheet.id, at: said.at, ask: how }, at);
+    /** keeps in the job what was tried; how many values that were */
+    const keep = (): Promise<number> =>
+      at.desk(async (d) => {
+        if (job === undefined || Object.keys(said.tried).length === 0)
+          throw new InputError([
+            { path: "--record", code: "nothing-tried", read: job ?? "no job", expected: "a job, and values with --try" },
+          ]);
+        const now = await openJob(d, job);
+        const kept = orThrow(keepTried(now, sheet, answer, said.tried, { origin: said.origin, why: said.why }, d.stamp));
+        await record(d, now, kept);
+        return kept.length;
+      });
+    return { sheet, answer, keep };
+  },
+});

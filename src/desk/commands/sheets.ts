@@ -1,0 +1,12 @@
+import { sheets as all } from "../../sheets/index";
+import { declare, nothing } from "../declare";
+
+export const sheets = declare({
+  name: "sheets",
+  says: "list the questions that can be answered",
+  example: "fettle sheets",
+  records: false,
+  takes: nothing,
+  here: nothing,
+  act: async () => all,
+});

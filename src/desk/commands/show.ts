@@ -1,0 +1,26 @@
+import { z } from "zod";
+import { InputError } from "../../units/issue";
+import { noJob, noticeUnreadable } from "../actions";
+import { declare, flag, job } from "../declare";
+
+export const show = declare({
+  name: "show",
+  says: "what a job amounts to: set, steps, readings, work",
+  example: 'fettle show "Harbour club set"',
+  records: false,
+  takes: z.object({ job: job() }),
+  here: z.object({ entries: flag("--entries", "everything recorded, in order, with the ids that a correction names") }),
+  act: ({ job: name }, { desk }) =>
+    desk(async (d) => {
+      const found = await d.store.load(name);
+      if (found) noticeUnreadable(d, name, found.unreadable);
+      return found ?? (await noJob(d, name));
+    }),
+  routes: [
+    {
+      method: "GET",
+      path: "/api/jobs/:name",
+      gives: (found) => (found instanceof InputError ? { json: { issues: found.issues }, status: 404 } : { json: found }),
+    },
+  ],
+});

@@ -1,0 +1,33 @@
+import { z } from "zod";
+import { orThrow } from "../../units/issue";
+import { openJob } from "../actions";
+import { declare, field, job, nothing } from "../declare";
+import { takeBack, whatFalls } from "../take-back";
+
+export const undo = declare({
+  name: "undo",
+  says: "take back the last thing that you recorded, or the entry named, with all that was made of it",
+  example: 'fettle undo "Kitchen set"',
+  records: true,
+  takes: z.object({
+    job: job(),
+    entry: field(z.string().optional(), "[entry]", "id of the entry; the last of your own where it is not said"),
+    why: field(z.string(), "--why <text>", "why it is taken back", { unsaid: "taken back" }),
+    record: field(z.boolean().default(true), "--dry-run", "show what would fall, take nothing back", { given: false, unsaid: true }),
+  }),
+  here: nothing,
+  act: (said, { desk }) =>
+    desk(async (d) => {
+      const view = await openJob(d, said.job);
+      const { entry, fallen } = orThrow(whatFalls(view, d.stamp.who, said.entry));
+      return { entry, fallen, ...(said.record ? await takeBack(d, view, fallen, said.why) : {}) };
+    }),
+  routes: [
+    {
+      method: "POST",
+      path: "/api/jobs/:name/undo",
+      body: "json",
+      gives: ({ entry, revision }) => ({ json: { revision, supersedes: entry.id, kind: entry.kind } }),
+    },
+  ],
+});

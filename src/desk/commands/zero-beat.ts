@@ -1,0 +1,38 @@
+import { z } from "zod";
+import { thermalStates } from "../../job/document";
+import { orThrow } from "../../units/issue";
+import { openJob } from "../actions";
+import { declare, field, job, nothing } from "../declare";
+import { zeroBeat as zeroBeatEntry } from "../read-in";
+import { record } from "../record";
+
+export const zeroBeat = declare({
+  name: "zero-beat",
+  says: "record one zero beat: what the scale said and what frequency it was",
+  example: 'fettle zero-beat "Harbour club set" 12.4 "3.5 MHz" --band 80 --set-point "3.5 MHz dot" --approach up',
+  records: true,
+  takes: z.object({
+    job: job(),
+    reading: field(z.string(), "<reading>", "what the scale said"),
+    frequency: field(z.string(), "<frequency>", "what frequency it was"),
+    band: field(z.string(), "--band <id>", "band of the set"),
+    setPoint: field(z.string(), "--set-point <text>", "what the main dial stood at for the bandspread scale", { unsaid: "" }),
+    approach: field(z.enum(["up", "down", "not-said"]), "--approach <side>", "side that the dial was turned from", { unsaid: "not-said" }),
+    thermal: field(z.enum(thermalStates), "--thermal <state>", "thermal state of the set", { unsaid: "warm" }),
+  }),
+  here: nothing,
+  act: (said, { desk }) =>
+    desk(async (d) => {
+      const view = await openJob(d, said.job);
+      const entry = orThrow(zeroBeatEntry(view, said, d.stamp));
+      return { entry, revision: (await record(d, view, [entry])).revision };
+    }),
+  routes: [
+    {
+      method: "POST",
+      path: "/api/jobs/:name/zero-beat",
+      body: "json",
+      gives: ({ entry, revision }) => ({ json: { revision, id: entry.id } }),
+    },
+  ],
+});

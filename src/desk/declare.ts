@@ -1,0 +1,169 @@
+import { z } from "zod";
+import { InputError } from "../units/issue";
+import { origins } from "../units/quantity";
+import type { Desk } from "./actions";
+import type { Accompanied, Errands } from "./errand";
+
+/** How a field of a command is typed on the command line. */
+export interface Typed {
+  /** `<step>`, `[entry]`, `<marks...>`, `--note <text>`, `--all`; none where the command line doesn't offer it */
+  readonly usage?: string;
+  readonly says: string;
+  /** what the command line says where nothing is typed; other faces say it themselves, or leave it to the schema */
+  readonly unsaid?: unknown;
+  /** what an option without a value says */
+  readonly given?: unknown;
+  /** an option that may be repeated, or an argument of several words: what the words say */
+  readonly words?: (words: readonly string[]) => unknown;
+  /** the words to choose from, where they are fewer than the schema's own */
+  readonly choices?: readonly string[];
+  /** names a file, whose name and bytes are what is said */
+  readonly file?: boolean;
+}
+type How<S extends z.ZodType> = Omit<Typed, "usage" | "says" | "unsaid" | "given" | "words"> & {
+  readonly unsaid?: z.input<S>;
+  readonly given?: z.input<S>;
+  readonly words?: (words: readonly string[]) => z.input<S>;
+};
+const typed = z.registry<Typed>();
+
+/**
+ * A field of a command with how it is typed: the schema itself, of its own type, so that what is said flows from it to the action.
+ *
+ * @param schema what every face's word for it is checked by
+ * @param usage as a terminal has it: `<step>`, `[entry]`, `--note <text>`
+ * @param says what it is, for help and manual
+ * @param how what stands where nothing is typed, and how words are read
+ */
+export function field<S extends z.ZodType>(schema: S, usage: string, says: string, how: How<S> = {}): S {
+  const own = schema.clone();
+  typed.add(own, { usage, says, ...how });
+  return own;
+}
+/** A field that the command line doesn't offer, and what it says of it. */
+export function unseen<S extends z.ZodType>(schema: S, unsaid: z.input<S>): S {
+  const own = schema.clone();
+  typed.add(own, { says: "", unsaid });
+  return own;
+}
+/** A file: on a command line by its path, in a request as an upload. */
+export const fileSchema = z.object({ name: z.string(), bytes: z.instanceof(Uint8Array, { message: "a file" }) });
+/** The job that a command is about. */
+export const job = () => field(z.string(), "<job>", "name of the job");
+/** An option without a value: said or not. */
+export const flag = (usage: string, says: string) => field(z.boolean(), usage, says, { given: true, unsaid: false });
+/** The option that replaces a file; at a terminal only. */
+export const replace = (says = "replace the file where it is there already") => flag("--replace", says);
+/** The file that a paper is written to; at a terminal only. */
+export const output = (says = "file to write") => field(z.string(), "-o, --output <file>", says);
+/** Only what was said, of these. */
+export const onlySaid = (said: Readonly<Record<string, string | undefined>>): Record<string, string> =>
+  Object.fromEntries(Object.entries(said).flatMap(([name, text]) => (text ? [[name, text]] : [])));
+/** An option that only shows: nothing is recorded. A request says whether to record. */
+export const dryRun = (says: string) => field(z.boolean(), "--dry-run", says, { given: false, unsaid: true });
+/** Where a value that a person records comes from. */
+export const whence = () =>
+  field(z.enum(origins), "--origin <origin>", "where it comes from", {
+    choices: origins.filter((x) => x !== "computed" && x !== "tried" && x !== "fitted"),
+    unsaid: "stated",
+  });
+
+/** One field of a command, with what is declared of it. */
+export interface Field extends Typed {
+  readonly name: string;
+  /** it must be said */
+  readonly mandatory: boolean;
+  readonly options: readonly string[];
+}
+const optionsOf = (s: unknown): readonly string[] =>
+  s instanceof z.ZodEnum ? s.options.map(String) : s instanceof z.ZodOptional || s instanceof z.ZodDefault ? optionsOf(s.unwrap()) : [];
+
+/** Fields of a schema that the command line knows, in order. */
+export const fieldsOf = (schema: z.ZodObject): readonly Field[] =>
+  Object.entries(schema.shape).flatMap(([name, s]) => {
+    const how = s instanceof z.ZodType ? typed.get(s) : undefined;
+    if (how === undefined || !(s instanceof z.ZodType)) return [];
+    const mandatory = how.unsaid === undefined && !s.safeParse(undefined).success;
+    return [{ ...how, name, mandatory, options: how.given === undefined ? (how.choices ?? optionsOf(s)) : [] }];
+  });
+
+/** What a command is done at: the store, whoever does long work, and what its face lends it. */
+export interface At extends Accompanied {
+  readonly desk: <T>(work: (d: Desk) => Promise<T>) => Promise<T>;
+  readonly errands: Errands;
+  /** keeps a job's zip before the job is erased */
+  readonly keep?: (zip: Uint8Array) => Promise<void>;
+}
+/** A paper that a route gives, shown by the browser or put among the person's downloads by its name. */
+export interface Paper {
+  readonly paper: Uint8Array | string;
+  readonly type: string;
+  readonly file?: string;
+  readonly revision?: number | undefined;
+}
+export type Reply = Paper | { readonly json: unknown; readonly status?: 404 };
+export type Method = "GET" | "POST";
+/** Where the server answers a command: `:name` is the job, other names in it and in body or query are fields. */
+export interface Route<Said, Done> {
+  readonly method: Method;
+  readonly path: string;
+  /** what a request's fields come in; a GET's in its query */
+  readonly body?: "json" | "upload";
+  readonly gives: (done: Done, said: Said) => Reply | Promise<Reply>;
+}
+/** A route with its check and its action. */
+export interface Served {
+  readonly method: Method;
+  readonly path: string;
+  readonly upload: boolean;
+  readonly answer: (fields: unknown, at: At) => Promise<Reply>;
+}
+interface Declaration<T extends z.ZodObject, H extends z.ZodObject, Done> {
+  readonly name: string;
+  readonly says: string;
+  /** as typed; none where only the page has it */
+  readonly example?: string;
+  /** it changes a job or the store */
+  readonly records: boolean;
+  readonly takes: T;
+  /** said at a terminal only: files to write, how the answer is shown */
+  readonly here: H;
+  readonly act: (said: z.output<T>, at: At) => Promise<Done>;
+  readonly routes?: readonly Route<z.output<T>, Done>[];
+}
+/** A command: declared once; command line, server, manual and tables derive from it. */
+export interface Command<T extends z.ZodObject = z.ZodObject, H extends z.ZodObject = z.ZodObject, Done = unknown>
+  extends Omit<Declaration<T, H, Done>, "act" | "routes"> {
+  readonly act: (said: z.output<T>, at: At) => Promise<Done>;
+  readonly served: readonly Served[];
+}
+export const nothing = z.object({});
+
+/**
+ * What was said, by the command's own schema.
+ *
+ * @throws {InputError} that names the field
+ */
+export function checked<T extends z.ZodType>(schema: T, said: unknown): z.output<T> {
+  const r = schema.safeParse(said);
+  if (r.success) return r.data;
+  const [first] = r.error.issues;
+  throw new InputError([{ path: first.path.map(String).join(".") || "body", code: "bad-request", read: "", expected: first.message }]);
+}
+
+/** Declares a command. */
+export function declare<T extends z.ZodObject, H extends z.ZodObject, Done>(c: Declaration<T, H, Done>): Command<T, H, Done> {
+  const { routes = [], ...rest } = c;
+  return {
+    ...rest,
+    served: routes.map((r) => ({
+      method: r.method,
+      path: r.path,
+      upload: r.body === "upload",
+      answer: async (fields, at) => {
+        const said = checked(c.takes, fields);
+        return r.gives(await c.act(said, at), said);
+      },
+    })),
+  };
+}

@@ -1,0 +1,22 @@
+import { open } from "../../desk/commands/open";
+import { storePath } from "../../store/sqlite";
+import { InputError } from "../../units/issue";
+import { startServer } from "../server/listen";
+import { openBrowser } from "./browser";
+import { line } from "./line";
+
+/** The page: served until it is stopped. */
+export const openLine = line(open, async ({ said, here, act, out, world }) => {
+  const port = here.port === undefined ? 0 : Number(here.port);
+  if (!Number.isInteger(port) || port < 0 || port > 65535)
+    throw new InputError([{ path: "--port", code: "not-a-port", read: here.port ?? "", expected: "a whole number from 0 to 65535" }]);
+  await act(said);
+  const running = await startServer(storePath(world.env), port);
+  const url = said.job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(said.job)}`;
+  out(`Fettle's page: ${url}\nIt opens by this whole address only, on this machine only: keep it to yourself. Stop it with Ctrl-C.`);
+  const closeFile = here.browser ? openBrowser(url) : () => undefined;
+  await new Promise<void>((done) => {
+    for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));
+  });
+  closeFile();
+});

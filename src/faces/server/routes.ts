@@ -1,0 +1,45 @@
+import type { Context, Hono } from "hono";
+import type { Desk } from "../../desk/actions";
+import { commands } from "../../desk/commands/index";
+import type { At, Reply, Served } from "../../desk/declare";
+import { orThrow } from "../../units/issue";
+import { readJson } from "../../units/json";
+import { bodyOf, bytesOf } from "./guard";
+
+/** Fields and file of an upload; a field left empty is not said. */
+async function uploaded(c: Context): Promise<Readonly<Record<string, unknown>>> {
+  const { file, ...fields } = await bodyOf(c);
+  const said = Object.fromEntries(Object.entries(fields).filter(([, text]) => text !== ""));
+  return file instanceof File ? { ...said, file: { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) } } : said;
+}
+/** What a request says, the names in its path with it: `:name` is the job. What is no record of fields stays as it is, to be refused. */
+async function saidIn(c: Context, { method, upload }: Served): Promise<unknown> {
+  const { name, ...inPath }: Readonly<Record<string, string>> = c.req.param();
+  const body = method === "GET" ? c.req.query() : upload ? await uploaded(c) : orThrow(readJson(await c.req.text(), "body"));
+  if (typeof body !== "object" || body === null || Array.isArray(body)) return body;
+  return { ...body, ...inPath, ...(name === undefined ? {} : { job: name }) };
+}
+function reply(c: Context, gives: Reply): Response {
+  if ("json" in gives) return c.json(gives.json, gives.status ?? 200);
+  const { paper, type, file, revision } = gives;
+  return c.body(typeof paper === "string" ? paper : bytesOf(paper), 200, {
+    "content-type": type,
+    ...(file === undefined ? {} : { "content-disposition": file === "" ? "attachment" : `attachment; filename="${file}"` }),
+    ...(revision === undefined ? {} : { "x-revision": String(revision) }),
+  });
+}
+
+/** Whether a request's path is one that files are sent to. */
+export const takesUploads = (path: string): boolean =>
+  commands.some((command) => command.served.some((r) => r.upload && path.endsWith(r.path.slice(r.path.lastIndexOf("/")))));
+
+/** The route of every command that has one: its method, its address, its check and its action are the command's own. */
+export function commandRoutes(app: Hono, desk: () => Desk): void {
+  for (const command of commands)
+    for (const route of command.served)
+      app.on(route.method, route.path, async (c) => {
+        const d = desk();
+        const at: At = { desk: (work) => work(d), errands: d.errands, signal: c.req.raw.signal };
+        return reply(c, await route.answer(await saidIn(c, route), at));
+      });
+}
