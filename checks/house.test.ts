@@ -4,7 +4,9 @@ import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { saidIn } from "./said";
+import { tooLargeIn } from "./sizes";
 import { documents, made, renewed, tables } from "./tables";
+import { tooLarge, tooLargeMost } from "./too-large";
 import { withoutSource, withoutSourceMost } from "./without-source";
 import { forbidden, leaning, meanings, misused, senses } from "./words";
 
@@ -61,6 +63,24 @@ describe("searches", () => {
         .flatMap((l, i) => (/while \(\w+ - \w+ > /.test(l) ? [`${f}:${i + 1}`] : [])),
     );
     expect(bad, "while (areApart(low, high, least)), of src/numerics/apart.ts").toEqual([]);
+  });
+});
+
+describe("sizes", () => {
+  const own = tracked.filter((f) => /^src\/.*\.tsx?$/.test(f) && !isTest(f));
+  const found = tooLargeIn(root, own);
+  it("files of at most 250 lines, functions of 60, 5 parameters, but for those named in too-large.ts", () => {
+    expect(
+      found.filter((x) => !tooLarge.includes(x)),
+      "split it by idea",
+    ).toEqual([]);
+  });
+  it("the list of what is too large only shrinks", () => {
+    expect(
+      tooLarge.filter((x) => !found.includes(x)),
+      "take these off the list",
+    ).toEqual([]);
+    expect(tooLarge.length).toBeLessThanOrEqual(tooLargeMost);
   });
 });
 
