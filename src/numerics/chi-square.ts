@@ -1,4 +1,4 @@
-import quantile from "@stdlib/stats-base-dists-normal-quantile";
+import { normalQuantile } from "./normal";
 
 /**
  * Quantile of the chi-square distribution, by the cube that makes it nearly normal.
@@ -10,5 +10,5 @@ import quantile from "@stdlib/stats-base-dists-normal-quantile";
  */
 export function chiSquareQuantile(probability: number, freedom: number): number {
   const k = 2 / (9 * freedom);
-  return freedom * (1 - k + quantile(probability, 0, 1) * Math.sqrt(k)) ** 3;
+  return freedom * (1 - k + normalQuantile(probability) * Math.sqrt(k)) ** 3;
 }

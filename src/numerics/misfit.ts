@@ -1,4 +1,4 @@
-import quantile from "@stdlib/stats-base-dists-normal-quantile";
+import { normalQuantile } from "./normal";
 
 /** What a fit leaves of its readings, and what the readings were said to be good for. */
 export interface MisfitAsk {
@@ -34,7 +34,7 @@ export const lawFailsAt = 3;
 /** From here on the widening is told. House rule, no source. */
 const toldFrom = 1.4;
 /** One-sided chance of calling white noise a pattern, at each of at most three scales. */
-const patternZ = quantile(1 - 0.005 / 3, 0, 1);
+const patternZ = normalQuantile(1 - 0.005 / 3);
 
 /**
  * The one rule of every fit: what its misses say about its law and its intervals.

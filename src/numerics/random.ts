@@ -1,5 +1,5 @@
-import quantile from "@stdlib/stats-base-dists-normal-quantile";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
+import { normalQuantile } from "./normal";
 
 /**
  * 32-bit FNV-1a hash of a text, used to give every named input a random stream of its own.
@@ -45,8 +45,8 @@ export function uniformStream(seedIndex: number, name: string, count: number): F
  * @param name path of the input
  * @param count how many
  * @returns length `count`
- * @source inverse-transform method, JCGM 101:2008 annex C.2; quantile from the stdlib statistics library
+ * @source inverse-transform method, JCGM 101:2008 annex C.2; quantile by AS 241, see normal.ts
  */
 export function normalStream(seedIndex: number, name: string, count: number): Float64Array {
-  return uniformStream(seedIndex, name, count).map((p) => quantile(p, 0, 1));
+  return uniformStream(seedIndex, name, count).map((p) => normalQuantile(p));
 }

@@ -3,8 +3,9 @@ import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "nod
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
 import { DummyDriver, Kysely, PostgresAdapter, PostgresIntrospector, PostgresQueryCompiler } from "kysely";
-import { afterAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Entry } from "../job/document";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
@@ -28,11 +29,25 @@ const job = (name: string, entries: Entry[] = []) => ({
   entries,
 });
 const done = (id: string): Entry => ({ id, at: "2026-01-02T00:00:00Z", who: "t", kind: "done", step: "01", note: "" });
-const child = fileURLToPath(new URL("store-child.testscript.ts", import.meta.url));
+/** The writer that is killed, bundled beside the sources so that it finds the libraries. */
+const child = join(fileURLToPath(new URL("../..", import.meta.url)), "dist", `store-child-${process.pid}.mjs`);
+beforeAll(async () => {
+  await build({
+    entryPoints: [fileURLToPath(new URL("store-child.testscript.ts", import.meta.url))],
+    outfile: child,
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    packages: "external",
+    loader: { ".md": "text" },
+    logLevel: "warning",
+  });
+});
+afterAll(() => rmSync(child, { force: true }));
 /** Starts a writer; resolves with what it acknowledged once it has been killed. */
 const writer = (path: string, name: string, tag: string, killAfter: number) =>
   new Promise<string[]>((resolve) => {
-    const p = spawn(process.execPath, ["--import", "tsx", child, path, name, tag]);
+    const p = spawn(process.execPath, [child, path, name, tag]);
     let text = "";
     p.stdout.on("data", (d) => {
       if (text === "") setTimeout(() => p.kill("SIGKILL"), killAfter);

@@ -1,3 +1,5 @@
+import Papa from "papaparse";
+
 /** Comma-separated text. Source: RFC 4180; a cell that a spreadsheet would take for a formula is kept as text by an apostrophe before it. */
 const formula = /^'*[=+@\t\r\n-]/;
 
@@ -18,20 +20,7 @@ export const plainCell = (cell: string): string => (cell.startsWith("'") && form
  *
  * @param text lines of cells, quoted where they hold a comma, a quote or a line's end
  * @returns cells by line; a line with nothing in it is left out
- * @source RFC 4180
+ * @source RFC 4180, by the library papaparse
  */
-export function readCsv(text: string): string[][] {
-  const out: string[][] = [];
-  let row: string[] = [];
-  const pattern = /(?:"((?:[^"]|"")*)"[^,\r\n]*|([^,\r\n]*))(,|\r\n|\n|\r|$)/y;
-  while (pattern.lastIndex <= text.length) {
-    const m = pattern.exec(text);
-    if (!m) break;
-    row.push(m[1] === undefined ? m[2] : m[1].replace(/""/g, '"'));
-    if (m[3] === ",") continue;
-    if (row.length > 1 || row[0] !== "") out.push(row);
-    row = [];
-    if (m[3] === "") break;
-  }
-  return out;
-}
+export const readCsv = (text: string): string[][] =>
+  Papa.parse<string[]>(text, { delimiter: "," }).data.filter((row) => row.length > 1 || row[0] !== "");

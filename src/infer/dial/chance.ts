@@ -1,4 +1,4 @@
-import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
+import { normalCdf } from "../../numerics/normal";
 import { smoothBasis, smoothTerms } from "../../numerics/smooth-basis";
 import { type DialFit, hzOf, type Part, reach, slopeInZ, wideningOf, zAt } from "./fitted";
 import { dialTerms, leverageHz, placeOf } from "./scaling";
@@ -89,7 +89,7 @@ export function chanceBelow(fit: DialFit, reading: number, edgeHz: number, other
   for (let k = 0; k < fit.parts.length; k++) {
     const mean = a.hz[k] * (1 - t) + b.hz[k] * t;
     const u = a.uHz[k] * (1 - t) + b.uHz[k] * t;
-    chance += fit.parts[k].weight * normalCdf(edgeHz, mean, Math.sqrt(narrowing * narrowing * u * u + otherHz * otherHz));
+    chance += fit.parts[k].weight * normalCdf((edgeHz - mean) / Math.sqrt(narrowing * narrowing * u * u + otherHz * otherHz));
   }
   return chance;
 }

@@ -1,4 +1,3 @@
-import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import type { Chance } from "../../ask/contract";
 import type { NoValue } from "../../ask/results";
 import { type DialDraw, dialAxis, drawDial } from "../../infer/dial/draw";
@@ -6,6 +5,7 @@ import { backlashOf, type DialFit, dialSlope, hzAt, readingFor, wideningOf } fro
 import type { JudgedDial } from "../../infer/dial/judge";
 import { bestNextMarker } from "../../infer/dial/next-marker";
 import { dialTerms } from "../../infer/dial/scaling";
+import { normalCdf } from "../../numerics/normal";
 import { setPointLeverage } from "../../physics/dial-law";
 import { straightLine } from "../inputs/dial-figures";
 import type { Asked } from "./ask";
@@ -26,7 +26,7 @@ export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDr
   return (draw) => {
     if (draw < 0) return undefined;
     for (let k = 0; k < dialTerms; k++) own[k] = xi[k][draw];
-    return drawDial(fit, normalCdf(part[draw], 0, 1), own, wideningOf(fit));
+    return drawDial(fit, normalCdf(part[draw]), own, wideningOf(fit));
   };
 }
 
