@@ -12,7 +12,7 @@ export const undo = declare({
   takes: z.object({
     job: job(),
     entry: field(z.string().optional(), "[entry]", "id of the entry; the last of your own where it is not said"),
-    why: field(z.string(), "--why <text>", "why it is taken back", { unsaid: "taken back" }),
+    why: field(z.string().min(1, "why it is taken back"), "--why <text>", "why it is taken back", { unsaid: "taken back" }),
     record: field(z.boolean().default(true), "--dry-run", "show what would fall, take nothing back", { given: false, unsaid: true }),
   }),
   here: nothing,

@@ -7,10 +7,11 @@ import { fitDial } from "../../infer/dial/fit";
 import { dialAt } from "../../infer/dial/fitted";
 import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import type { Entry } from "../../job/document";
+import { dialSubject } from "../../job/rollups/dial-papers";
 import { viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { orThrow } from "../../units/issue";
-import { dialCard, dialScale, dialScalePdf, dialSubject } from "./dial-papers";
+import { dialCard, dialScale, dialScalePdf } from "./dial-papers";
 import { pdfBytes } from "./pdf";
 
 const folder = mkdtempSync(join(tmpdir(), "scale-"));
