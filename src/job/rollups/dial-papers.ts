@@ -4,7 +4,8 @@ import type { Overrides } from "../../ask/resolved";
 import { dialAt, dialSlope, readingFor } from "../../infer/dial/fitted";
 import { bandEdge } from "../../sheets/band-edge/sheet";
 import { converter } from "../../sheets/converter/sheet";
-import { ask as dial } from "../../sheets/dial/ask";
+import { ask as asked } from "../../sheets/dial/ask";
+import { dial } from "../../sheets/dial/sheet";
 import { dialOf } from "../../sheets/inputs/dial-law";
 import { bad, good, orThrow, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
@@ -53,7 +54,7 @@ const sides = { "1": "turning up in frequency", "-1": "turning down in frequency
 export type Edging = { readonly licence?: string; readonly mode?: string };
 
 function sideOf(view: JobView, at: string): keyof typeof sides {
-  return `${orThrow(dialOf(orThrow(plainOf(dial, benchOf(view, at))))).fit.side}`;
+  return `${orThrow(dialOf(orThrow(plainOf(asked, benchOf(view, at))))).fit.side}`;
 }
 
 /**
@@ -99,7 +100,7 @@ export function converterCardOf(view: JobView) {
   const holds = view.set.bands.filter((b) => b.low.value <= ends[0] + 1 && b.high.value >= ends[1] - 1);
   const band = holds.sort((p, q) => p.high.value - p.low.value - (q.high.value - q.low.value))[0];
   const path = `bands.${band?.id}`;
-  const beaten = band !== undefined && benchOf(view, path).points(path).length > 0 ? plainOf(dial, benchOf(view, path)) : undefined;
+  const beaten = band !== undefined && benchOf(view, path).points(path).length > 0 ? plainOf(asked, benchOf(view, path)) : undefined;
   const judged = beaten?.ok ? dialOf(beaten.value) : undefined;
   const fit = judged?.ok ? judged.value.fit : undefined;
   // where this dial was calibrated its own doubt stands in for the assumed one
@@ -150,7 +151,7 @@ export function converterCardOf(view: JobView) {
  * @source house frame
  */
 export function dialScaleOf(view: JobView, at: string, how: Edging = {}) {
-  const inputs = plainOf(dial, benchOf(view, at));
+  const inputs = plainOf(asked, benchOf(view, at));
   if (!inputs.ok) return inputs;
   const x = inputs.value;
   const judged = dialOf(x);
