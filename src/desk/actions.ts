@@ -204,5 +204,16 @@ export function sheetNamed(id: string): AnySheet {
 /** Asks a sheet about a job, a pattern, or nothing but its defaults. */
 export function ask(sheet: AnySheet, view: JobView | undefined, at: string | undefined, how: Ask): Answer {
   const subject = subjectFor(sheet, view, at);
-  return orThrow(answer(sheet, view ? benchOf(view, subject) : emptyBench, how));
+  if (!view) return orThrow(answer(sheet, emptyBench, how));
+  const { progress: _, ...said } = how;
+  const key = JSON.stringify([sheet.id, subject, said]);
+  const known = answersOf.get(view) ?? new Map<string, Answer>();
+  answersOf.set(view, known);
+  const had = known.get(key);
+  if (had) return had;
+  const made = orThrow(answer(sheet, benchOf(view, subject), how));
+  known.set(key, made);
+  return made;
 }
+/** Answers about one view of a job: a list of parts and a report that are made of the same view work each question out once. */
+const answersOf = new WeakMap<JobView, Map<string, Answer>>();

@@ -19,12 +19,12 @@ interface Basis {
  * @source first-order (Sobol) index by regression, Saltelli et al., Global Sensitivity Analysis (2008), from memory; checked on closed forms
  */
 export function shareFinder(groups: readonly (readonly Float64Array[])[]): (result: Float64Array) => number[] {
-  const raw = groups.map(functionsOf);
+  const raw = groups.map(streamsOf);
   const known: { readonly rows: Int32Array; readonly bases: readonly Basis[] }[] = [];
   const basesOver = (rows: Int32Array): readonly Basis[] => {
     const before = known.find((k) => k.rows.length === rows.length && k.rows.every((r, i) => r === rows[i]));
     if (before) return before.bases;
-    const bases = raw.map((functions) => orthonormal(functions, rows));
+    const bases = raw.map((streams) => orthonormal(functionsOf(streams, rows)));
     known.push({ rows, bases });
     return bases;
   };
@@ -60,16 +60,27 @@ function finiteRows(result: Float64Array): Int32Array {
   return rows.subarray(0, count);
 }
 
-/** The functions of an input, or of the streams of a group, that a result may follow. */
-function functionsOf(streams: readonly Float64Array[]): Float64Array[] {
-  const cubics = streams.flatMap((x) => {
+/** What the functions of an input are made of: its standardised values and, where it stands by itself, its ranks as angles. */
+interface Stream {
+  readonly z: Float64Array;
+  readonly angle?: Float64Array;
+}
+const streamsOf = (group: readonly Float64Array[]): Stream[] =>
+  group.map((x) => {
     const { mean, deviation } = meanAndDeviation(x);
     const z = deviation > 0 ? x.map((v) => (v - mean) / deviation) : new Float64Array(x.length);
-    return [z, z.map((v) => v * v - 1), z.map((v) => v * (v * v - 3))];
+    return group.length > 1 ? { z } : { z, angle: ranksOf(x).map((r) => Math.PI * r) };
   });
-  if (streams.length > 1) return cubics;
-  const angle = ranksOf(streams[0]).map((r) => Math.PI * r);
-  return [...cubics, ...[1, 2, 3, 4, 5, 6].map((k) => angle.map((a) => Math.cos(k * a)))];
+/** The functions of an input, or of the streams of a group, that a result may follow, over some of the draws. */
+function functionsOf(streams: readonly Stream[], rows: Int32Array): Float64Array[] {
+  const over = (of: (i: number) => number): Float64Array => {
+    const out = new Float64Array(rows.length);
+    for (let i = 0; i < rows.length; i++) out[i] = of(rows[i]);
+    return out;
+  };
+  const cubics = streams.flatMap(({ z }) => [over((i) => z[i]), over((i) => z[i] * z[i] - 1), over((i) => z[i] * (z[i] * z[i] - 3))]);
+  const { angle } = streams[0];
+  return angle ? [...cubics, ...[1, 2, 3, 4, 5, 6].map((k) => over((i) => Math.cos(k * angle[i])))] : cubics;
 }
 
 /** Rank of each number among them, between 0 and 1; equal ones alike. */
@@ -86,18 +97,15 @@ function ranksOf(x: Float64Array): Float64Array {
   });
 }
 
-/** Modified Gram-Schmidt against the constant and each other, twice over; a function that the others already give falls out. */
-function orthonormal(functions: readonly Float64Array[], rows: Int32Array): Basis {
+/** Modified Gram-Schmidt against the constant and each other, in place; a function that the others already give falls out. */
+function orthonormal(functions: readonly Float64Array[]): Basis {
   const columns: Float64Array[] = [];
-  for (const f of functions) {
-    const q = Float64Array.from(rows, (r) => f[r]);
+  for (const q of functions) {
     const before = norm(q);
-    for (const _ of [1, 2]) {
-      center(q);
-      for (const other of columns) subtractPart(q, other);
-    }
+    center(q);
+    for (const other of columns) subtractPart(q, other);
     const left = norm(q);
-    if (!(left > 1e-10 * before)) continue;
+    if (!(left > 1e-9 * before)) continue;
     for (let i = 0; i < q.length; i++) q[i] /= left;
     columns.push(q);
   }
