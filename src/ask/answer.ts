@@ -122,7 +122,7 @@ function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): An
     rating: ratingForHere(bench),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
     ...sayers(figures),
-    verdict: (holds) => verdictOver(worked, drawn, (y) => holds(best, y)),
+    verdict: (holds) => verdictOver(worked, drawn, best, holds),
   };
 }
 

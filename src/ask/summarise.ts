@@ -74,18 +74,32 @@ export function curvesOf(sheet: AnySheet, worked: Worked): Record<string, Answer
  *
  * @param worked what the sheet gave
  * @param drawn puts each draw into the plain inputs; the best values stand there again afterwards
- * @param holds is asked with the results of each draw, NaN where there is none
+ * @param plain the plain inputs: a draw is put into them only where they are looked at
+ * @param holds is asked with inputs and results of each draw, NaN where there is none
  * @source house rule
  */
-export function verdictOver(worked: Worked, drawn: Drawn, holds: (y: Record<string, number>) => boolean): "yes" | "no" | "open" {
+export function verdictOver<X extends object>(
+  worked: Worked,
+  drawn: Drawn,
+  plain: X,
+  holds: (x: X, y: Record<string, number>) => boolean,
+): "yes" | "no" | "open" {
   const y: Record<string, number> = {};
   const names = Object.keys(worked.byDraw);
   let yes = 0;
-  for (let i = 0; i < worked.draws; i++) {
-    drawn.put(i);
+  let i = 0;
+  let there = -1;
+  const looked = new Proxy(plain, {
+    get: (of, key) => {
+      if (there !== i) drawn.put(i);
+      there = i;
+      return Reflect.get(of, key);
+    },
+  });
+  for (; i < worked.draws; i++) {
     for (const n of names) y[n] = worked.byDraw[n][i];
-    if (holds(y)) yes++;
+    if (holds(looked, y)) yes++;
   }
-  drawn.put(-1);
+  if (there >= 0) drawn.put(-1);
   return yes >= 0.95 * worked.draws ? "yes" : yes <= 0.05 * worked.draws ? "no" : "open";
 }
