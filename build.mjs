@@ -32,8 +32,7 @@ else {
     minifySyntax: true,
   });
   mkdirSync("dist/page", { recursive: true });
-  await build({
-    entryPoints: { page: "src/faces/web/app.tsx", worker: "src/faces/web/worker.ts", "page-style": "src/faces/web/page.css" },
+  const browser = {
     entryNames: "[name]",
     assetNames: "[name]-[hash]",
     bundle: true,
@@ -42,11 +41,17 @@ else {
     target: "es2022",
     minify: true,
     jsx: "automatic",
-    loader: { ".md": "text", ".woff2": "file" },
     define: { "process.env.NODE_ENV": '"production"', global: "globalThis" },
     outdir: "dist/page",
     logLevel: "warning",
+  };
+  await build({
+    ...browser,
+    entryPoints: { page: "src/faces/web/app.tsx", "page-style": "src/faces/web/page.css" },
+    loader: { ".md": "text", ".woff2": "file" },
   });
+  // who works answers out reads no pages of theory
+  await build({ ...browser, entryPoints: { worker: "src/faces/web/worker.ts" }, loader: { ".md": "empty" } });
   copyFileSync("dist/page/page-style.css", "dist/page/page.css");
   copyFileSync("src/faces/web/index.html", "dist/page/index.html");
 }

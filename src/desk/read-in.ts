@@ -1,7 +1,8 @@
 import { fitResonance, type ResonanceFit } from "../infer/resonance/fit";
 import { slugsTouched } from "../infer/strip/attempt";
 import { fitStrip, fittedWidthHz, type StripFit } from "../infer/strip/fit";
-import type { Entry, Reading, readingKinds } from "../job/document";
+import type { Entry, Reading } from "../job/document";
+import type { readingKinds } from "../job/format";
 import { stepById } from "../job/steps";
 import { benchOf, type JobView, setPointsOf, viewOf } from "../job/view";
 import type { Stamp } from "../job/works";

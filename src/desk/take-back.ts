@@ -1,4 +1,5 @@
-import { type Entry, isFromElsewhere } from "../job/document";
+import type { Entry } from "../job/document";
+import { isFromElsewhere } from "../job/format";
 import { fallWith, type JobView } from "../job/view";
 import { bad, good, type Read } from "../units/issue";
 import type { Desk } from "./actions";

@@ -1,12 +1,11 @@
 import { z } from "zod";
 import { listSchema, quantitySchema, setSchema } from "../set/describe";
+import { formatName, formatVersion, readingKinds, readingStates, thermalStates } from "./format";
 
 /**
  * The job on disk: the set as it was first described, and everything recorded since, in order. Entries are only ever added; a correction
  * supersedes an earlier entry, which stays. Unknown keys are kept. SI numbers.
  */
-export const formatName = "fettle-job";
-export const formatVersion = 3;
 
 const number = z.number("a finite number");
 /** Bounds are generous: they stop what no bench writes. Common practice, no source. */
@@ -17,9 +16,6 @@ const day = z
   .string()
   .max(40)
   .refine((s) => !Number.isNaN(Date.parse(s)), "a date and time");
-export const readingStates = ["as-found", "as-left"] as const;
-export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
-export const thermalStates = ["cold", "warming", "warm"] as const;
 
 const columnsSchema = z.record(word, z.array(number).max(4_000_000, "at most 4,000,000 numbers in a column"));
 export const instrumentSchema = z.looseObject({
@@ -139,15 +135,6 @@ export type Instrument = z.infer<typeof instrumentSchema>;
 export type EntryOf<K extends Entry["kind"]> = Extract<Entry, { kind: K }>;
 export type Due = z.infer<typeof dueSchema>;
 export type AnswerRecord = z.infer<typeof answerRecordSchema>;
-
-/** Whether an entry or a whole job was brought in from elsewhere, so that it proves nothing here. */
-export const isFromElsewhere = (x: { readonly broughtIn?: unknown }): boolean => x.broughtIn !== undefined;
-
-/** In a sentence: when and by whom a job was brought in, and what that means. */
-export const sayBroughtIn = (b: BroughtIn): string =>
-  b.copyOf === undefined
-    ? `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says about safety proves nothing here.`
-    : `Copied from the job "${b.copyOf}" on ${b.at.slice(0, 10)} by ${b.by}: a copy is another set or another claim, so what it says about safety proves nothing here; chassis and safety record are proved anew.`;
 
 /** The format as JSON Schema, generated from the definition that validates it. */
 export const jobJsonSchema = (): unknown => z.toJSONSchema(jobSchema, { io: "input", unrepresentable: "any" });

@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { patterns } from "../set/patterns/kinds";
-import { type Entry, isFromElsewhere, type JobDocument, sayBroughtIn } from "./document";
+import type { Entry, JobDocument } from "./document";
+import { isFromElsewhere, sayBroughtIn } from "./format";
 import { fromElsewhere } from "./from-elsewhere";
 import { card, isolatedAct, safetyIn } from "./proved.testdata";
 import { recordIssues } from "./safety-record";

@@ -1,6 +1,7 @@
 import type { z } from "zod";
 import { bad, clip, good, type Issue, type Read, sayIssue } from "../units/issue";
-import { type Entry, entrySchema, formatName, formatVersion, headSchema, type JobDocument } from "./document";
+import { type Entry, entrySchema, headSchema, type JobDocument } from "./document";
+import { formatName, formatVersion } from "./format";
 import { cardsByField, entriesInThree, readingsApart, setInThree } from "./migrations";
 
 export type Migration = (old: Record<string, unknown>) => Record<string, unknown>;

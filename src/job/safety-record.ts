@@ -8,7 +8,8 @@ import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
-import { type Entry, isFromElsewhere } from "./document";
+import type { Entry } from "./document";
+import { isFromElsewhere } from "./format";
 import { names, signatureWants } from "./said";
 
 /**

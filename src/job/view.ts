@@ -11,17 +11,8 @@ import type { DescribedStrip } from "../set/strip";
 import type { Estimate } from "../units/draws";
 import { rowsOn, writingOn } from "./cards";
 import { type ChassisGround, changesGround, chassisFrom, groundOf } from "./chassis-proof";
-import {
-  type Due,
-  type Entry,
-  type EntryOf,
-  formatName,
-  formatVersion,
-  type Instrument,
-  isFromElsewhere,
-  type JobDocument,
-  type Reading,
-} from "./document";
+import type { Due, Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
+import { formatName, formatVersion, isFromElsewhere } from "./format";
 import { workKindById } from "./ripple";
 import { insulationFails, recordedSteps, recordIssues } from "./safety-record";
 import { safetyBefore, stepById, steps } from "./steps";

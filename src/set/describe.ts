@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { origins, type Quantity } from "../units/quantity";
 import { canLeaves, filterLeaves } from "./strip";
+import { chassisFacts, fittingStates, isolationFacts, stageKinds } from "./words";
 
 /** The description of a set, as it stands in a job and on disk. Unknown keys are kept. SI numbers. */
 const finite = z.number("a finite number");
@@ -30,23 +31,6 @@ const stripSchema = z.looseObject({
   filter: leavesOf(filterLeaves).nullable(),
 });
 
-export const stageKinds = [
-  "antenna",
-  "rf",
-  "mixer",
-  "oscillator",
-  "filter",
-  "can",
-  "if-tube",
-  "detector",
-  "avc",
-  "bfo",
-  "audio",
-  "speaker",
-  "supply",
-] as const;
-export type StageKind = (typeof stageKinds)[number];
-
 /** One row as it is stored: SI numbers, and words where the column has words; what was left out is not there. */
 const rowSchema = z.record(z.string(), z.union([finite, z.string()]));
 export const listSchema = z.array(rowSchema).max(5000, "at most 5,000 rows");
@@ -57,13 +41,6 @@ const keptSchema = {
   choices: z.record(z.string(), z.string()).optional(),
   lists: z.record(z.string(), listSchema).optional(),
 };
-
-export const chassisFacts = ["isolated", "live", "unstated"] as const;
-
-/** What stands between a live chassis and the line: `proved-dead` means an isolation transformer is recorded and the chassis measured. */
-export const isolationFacts = ["none", "transformer-recorded", "proved-dead"] as const;
-
-export const fittingStates = ["offered", "planned", "fitted", "set"] as const;
 
 export const setSchema = z.looseObject({
   title: z.string(),

@@ -1,4 +1,4 @@
-import { chassisFacts, fittingStates, isolationFacts, stageKinds } from "./describe";
+import { chassisFacts, fittingStates, isolationFacts, stageKinds } from "./words";
 
 /** Places of a set where only certain words may stand, and which. */
 const places: readonly (readonly [path: RegExp, words: readonly string[]])[] = [

@@ -1,4 +1,5 @@
-import { type Entry, formatName, formatVersion } from "../job/document";
+import type { Entry } from "../job/document";
+import { formatName, formatVersion } from "../job/format";
 import { isShallow, type JobAsRead, readEntry, readJob, type Unreadable } from "../job/read-job";
 import { bad, type Read, sayIssue } from "../units/issue";
 import type { Tables } from "./tables";

@@ -1,4 +1,5 @@
-import { type Entry, formatName, formatVersion } from "../job/document";
+import type { Entry } from "../job/document";
+import { formatName, formatVersion } from "../job/format";
 import { readEntry, readJob } from "../job/read-job";
 import { bad, InputError, orThrow } from "../units/issue";
 import type { NewJob } from "./store";

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { csvCell, plainCell, readCsv } from "./csv";
+import { readCsv } from "./csv";
+import { csvCell, plainCell } from "./csv-cell";
 
 it("comes back as it was written, whatever the texts", () => {
   const text = fc.oneof(fc.string(), fc.constantFrom("=1+1", "'=1", "''-x", "a,b", 'say "so"', "two\nlines", "\r\n", "'", "@x", "-3"));

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { readingKinds, readingStates, thermalStates } from "../../job/document";
+import { readingKinds, readingStates, thermalStates } from "../../job/format";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { thermalStates } from "../../job/document";
+import { thermalStates } from "../../job/format";
 import { orThrow } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, job, nothing } from "../declare";

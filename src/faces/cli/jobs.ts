@@ -5,7 +5,7 @@ import { importJob } from "../../desk/commands/import";
 import { jobs } from "../../desk/commands/jobs";
 import { newJob } from "../../desk/commands/new";
 import { show } from "../../desk/commands/show";
-import { isFromElsewhere } from "../../job/document";
+import { isFromElsewhere } from "../../job/format";
 import { viewOf } from "../../job/view";
 import { outlineFields } from "../../set/outline-fields";
 import { InputError } from "../../units/issue";

@@ -5,7 +5,7 @@ import type { Table } from "../../ask/drawings";
 import type { HeededFinding } from "../../ask/findings";
 import { sayCell, sayFigure } from "../../ask/say";
 import type { StripFit } from "../../infer/strip/fit";
-import { sayBroughtIn } from "../../job/document";
+import { sayBroughtIn } from "../../job/format";
 import type { NextItem } from "../../job/next";
 import type { ProofLine } from "../../job/rollups/proof";
 import { type JobView, readingsAndDials } from "../../job/view";

@@ -4,7 +4,7 @@ import { chassisSaid } from "../../ask/chassis";
 import type { AnySheet } from "../../ask/contract";
 import type { HeededFinding } from "../../ask/findings";
 import { sayCell, sayFigure } from "../../ask/say";
-import { sayBroughtIn } from "../../job/document";
+import { sayBroughtIn } from "../../job/format";
 import { nextSteps } from "../../job/next";
 import { workKindById } from "../../job/ripple";
 import { partsOf, replacedIn } from "../../job/rollups/parts";

@@ -1,7 +1,7 @@
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { useRef, useState } from "react";
-import type { readingKinds } from "../../job/document";
+import type { readingKinds } from "../../job/format";
 import { steps } from "../../job/steps";
 import { type JobView, readingsAndDials } from "../../job/view";
 import { api, type ReadPreview } from "./api";

@@ -1,5 +1,5 @@
 import type { Part } from "../../ask/findings";
-import { csvCell } from "../../units/csv";
+import { csvCell } from "../../units/csv-cell";
 import { rowsOn } from "../cards";
 import type { JobView } from "../view";
 

@@ -1,6 +1,7 @@
 import { exact, type Quantity, tolerance } from "../../units/quantity";
-import type { Fitting, SetDescription, StageKind } from "../describe";
+import type { Fitting, SetDescription } from "../describe";
 import type { DescribedStrip } from "../strip";
+import type { StageKind } from "../words";
 
 const from = "pattern: invented, typical of the kind";
 const q = (value: number, half: number): Quantity => ({
