@@ -37,7 +37,7 @@ function pageWith(pdf: string, words: string): number {
 
 execFileSync(process.execPath, ["dist/fettle.mjs", "demo", "--folder", folder], { env, stdio: "ignore" });
 cut("report.pdf", pageWith("report.pdf", "The strip with a cable on its first plate") || 1, [0, 20, 662, 640], "report.png");
-cut("converter-card.pdf", 1, [0, 20, 662, 640], "converter.png");
+cut("converter-card.pdf", pageWith("converter-card.pdf", "The whole plan behind") || 1, [0, 20, 662, 640], "converter.png");
 cut("dial-scale.pdf", 1, [0, 0, 662, 936], "dial-scale.png");
 
 const server = spawn(process.execPath, ["dist/fettle.mjs", "open", "--no-browser", "--port", "0"], { env });
