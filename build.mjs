@@ -1,5 +1,5 @@
 /** Bundles the command line with the page that it serves and the thread that works beside it, or the entry named on the command line; pages of theory are taken in as text. */
-import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
 
@@ -17,8 +17,10 @@ const node = {
 const external = ["better-sqlite3", "commander", "pdfmake", "hono", "@hono/node-server"];
 if (entry) await build({ ...node, packages: "external", entryPoints: [entry], outfile });
 else {
-  // parts that both share, or that a command loads only when it is asked for, are named by what is in them: those of an earlier build go
-  if (existsSync("dist")) for (const f of readdirSync("dist")) if (/^part-.*\.mjs(\.map)?$/.test(f)) rmSync(join("dist", f));
+  // parts that both share, or that a command loads only when it is asked for, are named by what is in them; those of earlier builds go after a day,
+  // since a page that is still served may ask for one
+  const old = (f) => Date.now() - statSync(join("dist", f)).mtimeMs > 24 * 3600 * 1000;
+  if (existsSync("dist")) for (const f of readdirSync("dist")) if (/^part-.*\.mjs(\.map)?$/.test(f) && old(f)) rmSync(join("dist", f));
   await build({
     ...node,
     external,

@@ -50,15 +50,16 @@ interface Step {
 export function carefully(figures: SetFigures): (step: Step) => readonly Caution[] {
   let now: State = "desk";
   const said = new Set<string>();
+  const also = besides(figures.signed);
   const first = (id: string): boolean => !said.has(id) && said.add(id) !== undefined;
   return ({ state, hazards }) => {
     const turned = state !== now;
     now = state;
     const lineAtPanel = state === "panel" && hazards.includes("line");
     if (!isOpen(state) && !lineAtPanel) return [];
-    if (lineAtPanel) return besides.filter((c) => c.id !== "heat" && hazards.some((h) => h === c.id) && first(c.id));
+    if (lineAtPanel) return also.filter((c) => c.id !== "heat" && hazards.some((h) => h === c.id) && first(c.id));
     const turning = turned ? [(state === "open-dead" ? openDead : openLive)(figures, !first(state))] : [];
-    return [...turning, ...besides.filter((c) => hazards.some((h) => h === c.id) && first(c.id))];
+    return [...turning, ...also.filter((c) => hazards.some((h) => h === c.id) && first(c.id))];
   };
 }
 

@@ -1,10 +1,12 @@
 import { carefully, setFigures } from "../ask/care";
 import { isSafeToJoin } from "../ask/chassis";
 import type { Hazard } from "../ask/findings";
+import { sheets } from "../sheets/index";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import { cardRows, writtenOn } from "./cards";
-import { recordIssues } from "./safety-record";
+import { forms } from "./forms";
+import { pageSigned, recordIssues } from "./safety-record";
 import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
 
@@ -16,6 +18,9 @@ export interface NextItem {
   readonly why: string;
   readonly amount?: string;
   readonly doneWhen: string;
+  /** questions that it asks, and cards that it writes, by their ids */
+  readonly asks: readonly string[];
+  readonly cards: readonly string[];
   /** what its own record still lacks or fails, field by field; empty for steps without a record */
   readonly wanted: readonly string[];
   readonly safety: boolean;
@@ -56,6 +61,8 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
       s.id === "03" && view.chassis.startsWith("live")
         ? "line isolation transformer recorded and the chassis proved dead with the plug either way round, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
+    asks: sheets.filter((q) => q.steps.includes(s.id)).map((q) => q.id),
+    cards: forms.filter((f) => f.steps.includes(s.id)).map((f) => f.id),
     wanted: unique(
       [...recordIssues(view, s.id), ...surveyIssues(view, s.id)].map(
         (i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
@@ -110,7 +117,9 @@ function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>)
  */
 export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueNow[] }) => boolean = () => true): NextItem[] {
   const open = new Map(view.steps.filter((s) => s.state !== "proven" && concerns(s.id, view.set)).map((s) => [s.id, s]));
-  const before = carefully(setFigures(benchOf(view, "")));
+  const bench = benchOf(view, "");
+  const signed = (bench.cardField("safety-in", pageSigned) ?? "").trim() !== "";
+  const before = carefully({ ...setFigures(bench), signed });
   const proved = isSafeToJoin(view.chassis);
   const listed = inOrder(open).filter((s) => only({ due: open.get(s.id)?.due ?? [] }));
   return listed.map((s) => {

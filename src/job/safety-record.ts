@@ -74,6 +74,8 @@ const figure = (field: string, dimension: Dimension, unit: string, fails: (v: nu
   figure: [dimension, unit],
   fails,
 });
+/** Field of the safety card that says who read the page before opening, and when. */
+export const pageSigned = "Page before opening read, signed";
 const words = (field: string, fails?: (text: string) => string | undefined): Demand => ({
   field,
   ...(fails ? { fails: (_: number, text: string) => fails(text) } : {}),
@@ -115,7 +117,7 @@ function demandsOf(job: Recorded, step: string, card: Card): { readonly card: st
     case "02":
       return {
         card: "safety-in",
-        demands: [words("Page before opening read, signed", (t) => signatureWants(t, created))],
+        demands: [words(pageSigned, (t) => signatureWants(t, created))],
       };
     case "03":
       return {

@@ -50,30 +50,38 @@ export interface SetFigures {
   readonly volts?: string;
   /** energy in the filter then, with unit */
   readonly energy?: string;
+  /** whether the page before opening was read and signed for this set: what it says at length is then said in short */
+  readonly signed?: boolean;
 }
 
 /** Said where the state turns open and dead; in short where it was said in full further up. */
-export const openDead = ({ volts, energy }: SetFigures, again = false): Caution => ({
+export const openDead = ({ volts, energy, signed }: SetFigures, again = false): Caution => ({
   id: "open-dead",
   says: again
     ? `Off again: unplugged, discharged, MEASURED${volts ? ` (${volts})` : ""}.`
-    : `Switch off, unplug, discharge each filter capacitor (1 to 2 kΩ, 10 W, insulated handle), MEASURE before you touch: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, and keeps it if the bleeder is open` : "a bleeder may be open"}.`,
+    : signed
+      ? `Unplug it, discharge it, MEASURE before you touch${volts ? `: it can hold ${volts}` : ""}.`
+      : `Switch off, unplug, discharge each filter capacitor (1 to 2 kΩ, 10 W, insulated handle), MEASURE before you touch: ${volts ? `it can hold ${volts}${energy ? `, ${energy}` : ""}, and keeps it if the bleeder is open` : "a bleeder may be open"}.`,
   source: "common practice of service literature",
 });
 /** Said where the state turns open and live; in short where it was said in full further up. */
-export const openLive = ({ volts }: SetFigures, again = false): Caution => ({
+export const openLive = ({ volts, signed }: SetFigures, again = false): Caution => ({
   id: "open-live",
   says: again
-    ? `LIVE again${volts ? `, up to ${volts}` : ""}: clip on while it is dead, one hand, never alone.`
-    : `B+ kills${volts ? `: up to ${volts} here` : ""}. Clip on while it is dead, stand clear, switch on. Insulated probe, one hand, never alone.`,
+    ? `LIVE again${volts ? `, up to ${volts}` : ""}: clip on dead, one hand, never alone.`
+    : signed
+      ? `B+ kills${volts ? `, up to ${volts}` : ""}: clip on while it is dead, one hand, never alone.`
+      : `B+ kills${volts ? `: up to ${volts} here` : ""}. Clip on while it is dead, stand clear, switch on. Insulated probe, one hand, never alone.`,
   source: "common practice of service literature; IEC 62368-1 counts more than 60 V DC as hazardous (from memory)",
 });
 
 /** What an open step may meet besides, by hazard. */
-export const besides: readonly Caution[] = [
+export const besides = (signed = false): readonly Caution[] => [
   {
     id: "line",
-    says: "Line voltage kills, at switch and fuse too, until you unplug. Local code may ask for a licensed person.",
+    says: signed
+      ? "Line voltage kills, at switch and fuse too, until you unplug; local code prevails."
+      : "Line voltage kills, at switch and fuse too, until you unplug. Local code may ask for a licensed person.",
     source: "common practice; local electrical code prevails",
   },
   {

@@ -25,5 +25,5 @@ export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge
 
 export const nextLine = line(next, async ({ said, here, act, out, world: { page } }) => {
   const items = await act(said);
-  out(here.json ? JSON.stringify(items, null, 1) : nextText(items, page, here.all ? items.length : 8));
+  out(here.json ? JSON.stringify(items, null, 1) : nextText(items, page, here.all ? items.length : undefined));
 });

@@ -203,7 +203,7 @@ describe("the main job", () => {
     const next = JSON.parse((await run("next", "Bench set", "--json")).out).map((i: { step: string }) => i.step);
     expect(next.slice(0, 2)).toEqual(["01", "05"]);
     expect(next.slice(-2)).toEqual(["35", "36"]);
-    expect((await run("next", "Bench set")).out).toMatch(/! Switch off, unplug, discharge[\s\S]* 2\. Capacitors/);
+    expect((await run("next", "Bench set")).out).toMatch(/! Unplug it, discharge it, MEASURE before you touch[\s\S]* 2\. Capacitors/);
   });
   it("says danger before it lists what work on a live set disturbs, and takes no proof out of its order", async () => {
     await run("new", "Live set", "--pattern", "five-tube-live");

@@ -120,7 +120,9 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
 }
 
 /** What to do next, in order, each with why and its cautions. */
-export function nextText(items: readonly NextItem[], page: Page, most = 8): string {
+export function nextText(items: readonly NextItem[], page: Page, most = 10): string {
+  const withWhat = (i: NextItem): string =>
+    [...i.asks.map((id) => `fettle sheet ${id} JOB`), ...i.cards.map((id) => `fettle fill JOB ${id}`)].join("; ");
   const lines = items
     .slice(0, most)
     .flatMap((i, k) => [
@@ -129,6 +131,7 @@ export function nextText(items: readonly NextItem[], page: Page, most = 8): stri
       ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
       ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
       ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),
+      ...(withWhat(i) === "" ? [] : wrap(`With: ${withWhat(i)}.`, page.columns, "    ")),
       ...(i.wanted.length > 0 ? wrap(`Still to measure or write: ${i.wanted.join("; ")}.`, page.columns, "    ") : []),
     ]);
   return [...lines, ...(items.length > most ? ["", `and ${items.length - most} more.`] : [])].join("\n");
