@@ -75,54 +75,70 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     Meter: "digital, 10 MΩ (invented)",
     "Signal, gain, band, bandspread": "no signal, gain full, 80 m",
     "Chart's meter and line": "20 kΩ/V, 230 V",
-    ...chart([
-      ["V1 RF", "5", "plate", "225", "2.2k", "233"],
-      ["V1 RF", "6", "screen", "100", "33k", "104"],
-      ["V1 RF", "7", "cathode", "1.05", "60", "1.1"],
-      ["V4 first IF", "5", "plate", "225", "2.2k", "242"],
-      ["V4 first IF", "6", "screen", "100", "33k", "66.5"],
-      ["V4 first IF", "7", "cathode", "1.05", "60", "0.58"],
-      ["V5 second IF", "5", "plate", "225", "2.2k", "234"],
-      ["V5 second IF", "6", "screen", "100", "33k", "103"],
-      ["V5 second IF", "7", "cathode", "1.05", "60", "1.08"],
-      ["V6 detector", "7", "plate", "90", "", "118"],
-      ["V9 rectifier", "8", "B+", "285", "", "360"],
-      ["V1 RF", "4", "heater", "6.3", "", "6.46"],
-    ]),
+    ...rows(
+      "voltage-chart",
+      ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Measured V"],
+      [
+        ["V1 RF", "5", "plate", "225", "2.2k", "233"],
+        ["V1 RF", "6", "screen", "100", "33k", "104"],
+        ["V1 RF", "7", "cathode", "1.05", "60", "1.1"],
+        ["V4 first IF", "5", "plate", "225", "2.2k", "242"],
+        ["V4 first IF", "6", "screen", "100", "33k", "66.5"],
+        ["V4 first IF", "7", "cathode", "1.05", "60", "0.58"],
+        ["V5 second IF", "5", "plate", "225", "2.2k", "234"],
+        ["V5 second IF", "6", "screen", "100", "33k", "103"],
+        ["V5 second IF", "7", "cathode", "1.05", "60", "1.08"],
+        ["V6 detector", "7", "plate", "90", "", "118"],
+        ["V9 rectifier", "8", "B+", "285", "", "360"],
+        ["V1 RF", "4", "heater", "6.3", "", "6.46"],
+      ],
+    ),
   },
   capacitors: {
     Tester: "leakage tester (invented)",
-    ...rows("capacitors", [
-      ["C1", "wax paper", "line bypass", "0.02 uF", "400", ""],
-      ["C40", "electrolytic", "filter", "20 uF", "450", "4"],
-      ["C41", "electrolytic", "filter", "20 uF", "450", "0.9"],
-      ["C33", "wax paper", "output coupling", "0.02 uF", "400", ""],
-      ["C12", "moulded paper", "screen bypass", "0.05 uF", "400", ""],
-      ["C20", "wax paper", "AVC", "0.05 uF", "200", ""],
-    ]),
+    ...rows(
+      "capacitors",
+      ["Part", "Kind", "Duty", "Value", "Rated V", "Leakage mA"],
+      [
+        ["C1", "wax paper", "line bypass", "0.02 uF", "400", ""],
+        ["C40", "electrolytic", "filter", "20 uF", "450", "4"],
+        ["C41", "electrolytic", "filter", "20 uF", "450", "0.9"],
+        ["C33", "wax paper", "output coupling", "0.02 uF", "400", ""],
+        ["C12", "moulded paper", "screen bypass", "0.05 uF", "400", ""],
+        ["C20", "wax paper", "AVC", "0.05 uF", "200", ""],
+      ],
+    ),
   },
   performance: {
     "Generator, last check": "invented",
     "Warm-up, minutes": "60",
-    ...rows("performance", [
-      ["Sensitivity", "28.2 MHz", "as found", "6.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
-      ["Sensitivity", "28.2 MHz", "as left", "2.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
-      ["Image rejection", "7.1 MHz", "as left", "44 dB ± 2 dB", "generator, output held", "AVC held (invented)"],
-      ["Hum", "output", "as found", "-31 dB ± 1 dB", "re 50 mW, A-weighted", "volume full (invented)"],
-      ["Hum", "output", "as left", "-45 dB ± 1 dB", "re 50 mW, unweighted", "volume full (invented)"],
-    ]),
+    ...rows(
+      "performance",
+      ["Figure", "Band or place", "As found or as left", "Value", "Method and definition", "Conditions"],
+      [
+        ["Sensitivity", "28.2 MHz", "as found", "6.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
+        ["Sensitivity", "28.2 MHz", "as left", "2.2 uV ± 10%", "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.", "AVC held (invented)"],
+        ["Image rejection", "7.1 MHz", "as left", "44 dB ± 2 dB", "generator, output held", "AVC held (invented)"],
+        ["Hum", "output", "as found", "-31 dB ± 1 dB", "re 50 mW, A-weighted", "volume full (invented)"],
+        ["Hum", "output", "as left", "-45 dB ± 1 dB", "re 50 mW, unweighted", "volume full (invented)"],
+      ],
+    ),
   },
   "s-meter": {
     "Generator, impedance": "50 Ω (invented)",
-    ...rows("s-meter", [
-      ["1", "", "S2", "-0.1", "0"],
-      ["3.16", "", "S4", "-0.6", "9"],
-      ["10", "", "S6", "-2.4", "15"],
-      ["31.6", "", "S8", "-4.6", "16.2"],
-      ["100", "", "S9+4", "-6.7", "17"],
-      ["1000", "", "S9+22", "-11", "18.2"],
-      ["10000", "", "S9+41", "-15.4", "19.3"],
-    ]),
+    ...rows(
+      "s-meter",
+      ["µV", "dBm", "S reading", "AVC V", "Audio dB"],
+      [
+        ["1", "", "S2", "-0.1", "0"],
+        ["3.16", "", "S4", "-0.6", "9"],
+        ["10", "", "S6", "-2.4", "15"],
+        ["31.6", "", "S8", "-4.6", "16.2"],
+        ["100", "", "S9+4", "-6.7", "17"],
+        ["1000", "", "S9+22", "-11", "18.2"],
+        ["10000", "", "S9+41", "-15.4", "19.3"],
+      ],
+    ),
   },
   "safety-in": {
     "Page before opening read, signed": "3 May, the club's bench keeper (invented)",
@@ -172,14 +188,14 @@ function demoDriftLog(): string {
     })
     .join("; ");
 }
-function rows(card: string, cells: readonly (readonly string[])[]): Record<string, string> {
+/** Rows of a card under the headings that are named, never by their place: a card may gain a column. */
+function rows(card: string, headings: readonly string[], cells: readonly (readonly string[])[]): Record<string, string> {
   const columns = formById(card)?.columns ?? [];
+  const strange = headings.find((h) => !columns.includes(h));
+  if (strange !== undefined) throw new Error(`the card ${card} has no column ${strange}`);
   return Object.fromEntries(
-    cells.flatMap((r, i) => r.flatMap((text, c) => (text === "" ? [] : [[`row ${i + 1}: ${columns[c]}`, text] as const]))),
+    cells.flatMap((r, i) => r.flatMap((text, c) => (text === "" ? [] : [[`row ${i + 1}: ${headings[c]}`, text] as const]))),
   );
-}
-function chart(cells: readonly (readonly string[])[]): Record<string, string> {
-  return rows("voltage-chart", cells);
 }
 /** What was read of supply and receiver, and kept with it: invented as well. */
 export const demoSupply: Readonly<Record<string, { readonly value: number; readonly source: string; readonly u?: number }>> = {

@@ -289,6 +289,8 @@ describe("the demo", () => {
       "report.pdf",
     ])
       expect(r.out).toContain(said);
+    // every question of the demo is answered of its set: none of its readings went astray
+    expect(r.out).not.toMatch(/Not enough recorded|EXAMPLE/);
     expect(readFileSync(join(folder, "demo", "report.pdf")).length).toBeGreaterThan(50_000);
     expect((await run("jobs")).out).toContain(demoName);
   }, 240_000);
