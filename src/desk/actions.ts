@@ -190,7 +190,12 @@ export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: strin
       path: "--at",
       code: "no-subject",
       read: at,
-      expected: known.length > 0 ? `one of ${known.join(", ")}` : `a ${sheet.subject} of this set`,
+      expected:
+        sheet.subject === "set"
+          ? "nothing: this question is about the whole set"
+          : known.length > 0
+            ? `one of ${known.join(", ")}`
+            : `a ${sheet.subject} of this set`,
     },
   ]);
 }

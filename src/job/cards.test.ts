@@ -61,3 +61,16 @@ describe("a cell of the capacitor survey, as it is typed", () => {
     expect(cardIssues("capacitors", { "row 1: Leakage mA": "-1" }).map((i) => i.code)).toEqual(["negative"]);
   });
 });
+it("judges the line on whichever card: what no line can have never stands beside what one had", () => {
+  for (const text of ["abc", "-5 kHz", "0", "12 kV"]) {
+    expect(
+      cardIssues("voltage-chart", { "Line volts": text }).map((i) => i.path),
+      text,
+    ).toEqual(["Line volts"]);
+    expect(
+      cardIssues("performance", { "Line volts": text }).map((i) => i.path),
+      text,
+    ).toEqual(["Line volts"]);
+  }
+  for (const text of ["121", "121 V", "236 V ± 2 V", ""]) expect(cardIssues("voltage-chart", { "Line volts": text }), text).toEqual([]);
+});

@@ -77,6 +77,20 @@ const columnOf = (heading: string): Column | undefined => {
 };
 /** Cells of the cards that sheets compute with which hold no figure that can be read, each at its place. */
 export function cardIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
+  return [...lineIssues(fields), ...ownIssues(id, fields)];
+}
+/** The line as it was read at the outlet, on whichever card: a voltage that a line can have. */
+function lineIssues(fields: Readonly<Record<string, string>>): Issue[] {
+  const text = (fields[lineField] ?? "").trim();
+  if (text === "") return [];
+  const issues: Issue[] = [];
+  const volts = readCell(text, lineField, { meaning: "line volts", dimension: "voltage", bare: "V" }, issues);
+  if (issues.length === 0 && !(volts > 0 && volts <= 500))
+    issues.push({ path: lineField, code: "out-of-range", read: text, expected: "volts of a line: above 0, at most 500 V" });
+  return issues;
+}
+const lineField = "Line volts";
+function ownIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
   if (["safety-in", "safety-out", "first-power"].includes(id)) return figureIssues(fields);
   if (!["voltage-chart", "resistance-chart", "capacitors"].includes(id)) return [];
   return Object.entries(fields).flatMap(([name, text]) => {

@@ -14,6 +14,8 @@ interface Listed {
   readonly says: string;
   /** path and value as `fettle set` takes them; none where it is proved by an act, or only tried */
   readonly record?: string;
+  /** whether an act proves it */
+  readonly proved?: true;
 }
 
 /** A word as the shell takes it. */
@@ -26,10 +28,10 @@ function listed(a: Answer, sheet: AnySheet): Listed[] {
     const state = stateFor(path, howMeasured);
     return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
   };
-  const recorded = (name: string, value: string): { readonly record?: string } => {
+  const recorded = (name: string, value: string): Pick<Listed, "record" | "proved"> => {
     const input = sheet.inputs[name];
     // what makes a set safe is proved by an act, and no word at a path
-    if (input?.kind === "choice" && input.recordedOnly !== undefined) return {};
+    if (input?.kind === "choice" && input.recordedOnly !== undefined) return { proved: true };
     const path = keptPath(sheet, a.at, name);
     return path === undefined ? {} : { record: atPath(path, value) };
   };
@@ -82,7 +84,8 @@ export function inputsText(a: Answer, sheet: AnySheet, job: string | undefined, 
   const all = listed(a, sheet);
   const states = [...a.quantities, ...a.absent].map((q) => readingState(q.howMeasured, sheet.inputs[q.path]?.state));
   const care = [...(states.includes("open-dead") ? [openDead({})] : []), ...(states.includes("open-live") ? [openLive({})] : [])];
-  const set = `fettle set ${job === undefined ? "JOB" : quoted(job)}`;
+  const named = job === undefined ? "JOB" : quoted(job);
+  const set = `fettle set ${named}`;
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
     ...wrap(
@@ -94,7 +97,7 @@ export function inputsText(a: Answer, sheet: AnySheet, job: string | undefined, 
       "",
       page.bold(`  ${i.name} = ${i.value}${i.origin === "" ? "" : `  (${i.origin})`}`),
       ...wrap(i.says, page.columns, "    ", "    "),
-      `    ${i.record === undefined ? "only tried: no job stores it" : `${set} ${i.record}`}`,
+      `    ${i.proved ? `proved by an act: fettle chassis ${named} STATE` : i.record === undefined ? "only tried: no job stores it" : `${set} ${i.record}`}`,
     ]),
   ].join("\n");
 }
