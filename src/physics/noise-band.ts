@@ -46,7 +46,7 @@ export function powerIntegralHz(r: Response, centreHz: number, fromHz: number, t
  *
  * @param r response
  * @param peak its peak
- * @returns Hz
+ * @returns Hz; not a number where the peak is none
  * Distances x = D s sinh u / sqrt(D^2 + (s sinh u)^2), evenly in u: the trapezoidal rule then gains as many digits again with each halving.
  *
  * @source definition, integral of |H|^2 / |H|^2 peak over 45 % to each side; factors of tuned circuits checked in passband.published.test.ts,
@@ -54,6 +54,8 @@ export function powerIntegralHz(r: Response, centreHz: number, fromHz: number, t
  */
 export function noiseBandwidthHz(r: Response, peak: Peak): number {
   const farHz = peak.hz * farRatio;
+  // where a search found no peak there is nothing to go out from
+  if (!(farHz > 0 && Number.isFinite(farHz) && peak.power > 0)) return Number.NaN;
   // the peak itself is the middle of both sides
   const middle = peak.power * scaleHz;
   let step = firstStep;
@@ -74,12 +76,14 @@ const lastStep = 0.002;
 /** Steps half as long square the error: where they change so little, what is left is under a part in 10^9. */
 const nearEnough = 2e-5;
 const nothing = 1e-13;
+/** Beyond this the exponential of u is no number any more. */
+const mostU = 700;
 
 /** Power times the length that each step stands for, on both sides together, from a first step on until nothing more comes. */
 function stepsOut(r: Response, peak: Peak, farHz: number, first: number, step: number): number {
   let sum = 0;
   const beyond = Math.log((2 * farHz) / scaleHz);
-  for (let u = first; ; u += step) {
+  for (let u = first; u < mostU; u += step) {
     const grown = Math.exp(u);
     const sinh = scaleHz * (grown - 1 / grown) * 0.5;
     const cosh = scaleHz * (grown + 1 / grown) * 0.5;
@@ -88,6 +92,7 @@ function stepsOut(r: Response, peak: Peak, farHz: number, first: number, step: n
     const distance = sinh * shrink;
     const here = (r.at(peak.hz - distance) + r.at(peak.hz + distance)) * cosh * shrink * shrink * shrink;
     sum += here;
-    if (u > beyond && !(here > nothing * (sum + peak.power * scaleHz))) return sum;
+    if (u > beyond && !(here > nothing * (sum + peak.power * scaleHz))) break;
   }
+  return sum;
 }

@@ -63,3 +63,17 @@ it("an outermost crossing lies on its level, and nothing beyond comes up to it a
     { numRuns: 60, seed: 7 },
   );
 });
+it("the noise of a peak that no search found comes to an end, and is none", () => {
+  const strip = new StripResponse(fc.sample(turned, { numRuns: 1, seed: 7 })[0]);
+  for (const peak of [
+    { hz: -5e3, power: 1 },
+    { hz: Number.NaN, power: 1 },
+    { hz: 0, power: 1 },
+    { hz: 455e3, power: Number.NaN },
+  ])
+    expect(noiseBandwidthHz(strip, peak)).toBeNaN();
+});
+it("ends where a response never falls off", () => {
+  const flat = { at: () => 1, complexAt: () => undefined, re: 1, im: 0 };
+  expect(noiseBandwidthHz(flat, { hz: 455e3, power: 1 }) / (2 * 0.45 * 455e3)).toBeCloseTo(1, 3);
+});
