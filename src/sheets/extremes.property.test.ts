@@ -60,6 +60,7 @@ it("comes to an end where a search steps through numbers so large that no step c
     ["if-align", large],
     ["bfo", large],
     ["q-multiplier", large],
+    ["converter", { markerSpacing: "1e-3 Hz" }],
     ["markers", { lowestBand: "1e30 Hz", highestBand: "1e30 Hz", spacing: "1 Hz" }],
     ["markers", { lowestBand: "1e30 Hz", highestBand: "1e30 Hz", spacing: "1e-300 Hz" }],
   ] as const) {

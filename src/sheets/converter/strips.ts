@@ -7,19 +7,23 @@ import { markersMeet, throughOwnImageHz } from "./solve";
 const mhz = (v: number): string => String(Number((v / 1e6).toFixed(4)));
 const range = (a: number, b: number): string => `${mhz(a)} to ${mhz(b)} MHz`;
 
+/** So many markers stand in a row, each with its words. */
+const mostShown = 14;
+
 /** Places of the markers on the dial, through the converter and past it; one row where they meet. */
 function markerRows(x: Asked, p: ConverterPlan, low: number, high: number): Strips["rows"] {
   const s = x.markerSpacing;
-  const places = (offset: number): number[] =>
-    Array.from(
-      { length: Math.floor((high - offset) / s + 1e-9) - Math.ceil((low - offset) / s - 1e-9) + 1 },
-      (_, i) => offset + (Math.ceil((low - offset) / s - 1e-9) + i) * s,
-    );
+  const places = (offset: number): number[] => {
+    const first = Math.ceil((low - offset) / s - 1e-9);
+    // one more than are shown tells that there are too many: of a spacing of nothing there would be no end
+    const count = Math.min(mostShown + 1, Math.floor((high - offset) / s + 1e-9) - first + 1);
+    return Array.from({ length: count }, (_, i) => offset + (first + i) * s);
+  };
   const row = (label: string, at: readonly number[], says: (d: number) => string): Strips["rows"][number] => ({
     label,
     stroke: "faint",
     // so many that they say nothing by themselves are left to the table of the dial
-    spans: at.length > 14 ? [] : at.map((d) => ({ from: d, to: d, says: says(d) })),
+    spans: at.length > mostShown ? [] : at.map((d) => ({ from: d, to: d, says: says(d) })),
   });
   const past = row("Markers past the converter", places(0), mhz);
   const through = row("Markers through the converter", places(p.side === "below" ? -p.crystalHz : p.crystalHz), (d) =>
