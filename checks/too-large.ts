@@ -31,7 +31,6 @@ export const tooLarge: readonly string[] = [
   "src/faces/web/sheet.tsx",
   "src/faces/web/sheet.tsx: SheetPage",
   "src/faces/web/use-answer.ts: useAnswer()",
-  "src/faces/web/works.tsx",
   "src/faces/web/works.tsx: Next",
   "src/faces/web/works.tsx: Work",
   "src/infer/drift/fit.ts: fitDrift",

@@ -1,3 +1,5 @@
+import { setSchema } from "../set/describe";
+import { putMember } from "../set/members";
 import { bad, good, type Issue, type Read } from "../units/issue";
 import { cardIssues } from "./cards";
 import { chassisIssues } from "./chassis-proof";
@@ -5,6 +7,7 @@ import type { Entry, EntryOf } from "./document";
 import { formById, forms, hasField } from "./forms";
 import { legible } from "./legible";
 import { proofIssues } from "./next";
+import { isPlace, placesOf } from "./places";
 import { isShallow, readEntry } from "./read-job";
 import { workKindById, workKinds } from "./ripple";
 import { placeIssues } from "./slots";
@@ -79,8 +82,24 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
         : [{ path: "entry", code: "no-entry", read: e.supersedes, expected: "the id of an entry of this job" }];
     case "chassis":
       return chassisIssues(e, view.ground);
+    case "described":
+      return describedIssues(view, e);
+    case "fault":
+      return isPlace(view.set, e.place)
+        ? []
+        : [{ path: "place", code: "no-place", read: e.place, expected: placesOf(view.set).join(", ") }];
+    case "part":
+      return isPlace(view.set, e.place)
+        ? []
+        : [{ path: "place", code: "no-place", read: e.place, expected: placesOf(view.set).join(", ") }];
+    case "waiting":
+      return e.ends === undefined || view.inForce.some((x) => x.kind === "waiting" && x.id === e.ends)
+        ? []
+        : [{ path: "waiting", code: "no-entry", read: e.ends, expected: "the id of something that is waited for" }];
     case "instrument":
     case "attachment":
+    case "sitting":
+    case "standing":
       return [];
   }
 }
@@ -102,6 +121,17 @@ function formIssues(e: EntryOf<"form">): Issue[] {
   if (strange.length > 0)
     return strange.map((n) => ({ path: n, code: "no-field", read: n, expected: `one of ${[...form.fields, ...cells].join(", ")}` }));
   return cardIssues(e.form, e.fields);
+}
+
+/** A member that makes of the description what could not be read back, or takes out what is not there. */
+function describedIssues(view: JobView, e: EntryOf<"described">): Issue[] {
+  const set = structuredClone(view.set);
+  if (!putMember(set, e.list, e.member, e.as, e.after))
+    return [{ path: e.list, code: "no-member", read: e.member, expected: `one of the set's ${e.list}` }];
+  const read = setSchema.safeParse(set);
+  if (read.success) return [];
+  const [first] = read.error.issues;
+  return [{ path: `${e.list} ${e.member}`, code: first.code, read: first.path.map(String).join("."), expected: first.message }];
 }
 
 function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue[] {

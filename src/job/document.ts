@@ -1,6 +1,16 @@
 import { z } from "zod";
 import { listSchema, quantitySchema, setSchema } from "../set/describe";
-import { formatName, formatVersion, readingKinds, readingStates, thermalStates } from "./format";
+import {
+  caseStates,
+  describedLists,
+  faultActs,
+  formatName,
+  formatVersion,
+  powerStates,
+  readingKinds,
+  readingStates,
+  thermalStates,
+} from "./format";
 
 /**
  * The job on disk: the set as it was first described, and everything recorded since, in order. Entries are only ever added; a correction
@@ -64,6 +74,16 @@ const dueSchema = z.looseObject({
   after: text.optional(),
   amount: text.optional(),
 });
+/** One part: what it is, as marked or stated, as measured, what it may bear, how it lies, and a photograph by the hash of its file. */
+const partSchema = z.looseObject({
+  kind: word,
+  value: quantitySchema.optional(),
+  measured: quantitySchema.optional(),
+  rated: quantitySchema.optional(),
+  words: text,
+  dress: text,
+  photo: word.optional(),
+});
 const answerRecordSchema = z.looseObject({
   sheet: text,
   version: z.number(),
@@ -110,6 +130,60 @@ export const entrySchema = z.discriminatedUnion("kind", [
     note: text,
     makes: z.array(dueSchema),
     rests: z.array(answerRecordSchema),
+  }),
+  /** one act in the life of a fault: `place` is a path of the set, `rests` the entries that it rests on */
+  z.looseObject({
+    ...common,
+    kind: z.literal("fault"),
+    fault: name,
+    does: z.enum(faultActs),
+    place: word,
+    words: text,
+    cause: word.optional(),
+    rests: z.array(word),
+  }),
+  /** a part taken out, and what came in its place, if anything did: of a piece of work */
+  z.looseObject({
+    ...common,
+    kind: z.literal("part"),
+    part: word,
+    place: word,
+    label: word,
+    out: partSchema,
+    came: partSchema.optional(),
+    fault: name.optional(),
+  }),
+  /** what holds for the readings of a session until the next one: asked once */
+  z.looseObject({
+    ...common,
+    kind: z.literal("sitting"),
+    initials: word,
+    meter: word,
+    method: text,
+    thermal: z.enum(thermalStates).optional(),
+    line: quantitySchema.optional(),
+  }),
+  /** how the set was left */
+  z.looseObject({
+    ...common,
+    kind: z.literal("standing"),
+    power: z.enum(powerStates),
+    case: z.enum(caseStates),
+    clipped: text,
+    doing: text,
+  }),
+  /** what is waited for, until when, and for which step or fault; one that ends another names it */
+  z.looseObject({ ...common, kind: z.literal("waiting"), for: text, until: day.optional(), about: word, ends: name.optional() }),
+  /** a member of a list of the description put there or changed; taken out where none is given */
+  z.looseObject({
+    ...common,
+    kind: z.literal("described"),
+    list: z.enum(describedLists),
+    member: word,
+    as: z.looseObject({}).nullable(),
+    /** the member that a new one comes behind */
+    after: word.optional(),
+    why: text,
   }),
   z.looseObject({ ...common, kind: z.literal("done"), step: word, note: text }),
   /** only the fields that it changes; an empty text empties one */

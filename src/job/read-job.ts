@@ -13,6 +13,8 @@ const migrations: Readonly<Record<number, Migration>> = {
     set: setInThree(old.set),
     ...(Array.isArray(old.entries) ? { entries: entriesInThree(old.entries, old.set) } : {}),
   }),
+  // faults, parts, sittings and what else version 4 adds are new kinds of entries: what was stored stays as it is
+  3: (old) => old,
 };
 
 /** Brings a job's data up to a version, one step at a time; undefined where a step is missing. */

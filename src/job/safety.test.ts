@@ -15,7 +15,7 @@ const head = () => ({ id: `e${++n}`, at: "2026-01-02T00:00:00Z", who: "t" });
 const done = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
 const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `w${++n}` };
 const viewWith = (entries: Entry[], set: SetDescription = patterns[1]) =>
-  viewOf({ format: "fettle-job", version: 3, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries } as JobDocument);
+  viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries } as JobDocument);
 const state = (entries: Entry[], step: string) => viewWith(entries).steps.find((s) => s.id === step)!.state;
 const codes = (entries: Entry[], step: string) =>
   proofIssues(viewWith(entries), step).map((i) => `${i.path.replace(/^.* card, /, "")}: ${i.code}`);

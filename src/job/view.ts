@@ -5,6 +5,7 @@ import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
 import { rowsFromStore } from "../set/columns";
 import type { SetDescription, StoredRow } from "../set/describe";
+import { putMember } from "../set/members";
 import { lookUp, putValue, quantityAt } from "../set/paths";
 import { plannedConverter } from "../set/patterns/build";
 import type { DescribedStrip } from "../set/strip";
@@ -186,6 +187,14 @@ export function viewOf(document: JobDocument): JobView {
         proven.add(e.step);
         due.delete(e.step);
         break;
+      case "described":
+        putMember(set, e.list, e.member, e.as, e.after);
+        break;
+      case "fault":
+      case "part":
+      case "sitting":
+      case "standing":
+      case "waiting":
       case "form":
       case "attachment":
       case "correction":

@@ -74,7 +74,7 @@ describe("readings", () => {
   it("go into a file each and come back each, whatever their ids and headings", () => {
     const document = {
       format: "fettle-job" as const,
-      version: 3 as const,
+      version: 4 as const,
       ...job("a", [reading("e1", "r/1"), reading("e2", "r 1"), reading("e3", "__proto__")]),
     };
     const zip = writeArchive(document, []);

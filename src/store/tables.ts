@@ -215,11 +215,15 @@ const newAddresses: Migration = {
   },
 };
 
+/** Kinds of entries that version 4 of the format adds: nothing stored changes, but an earlier Fettle could not read what is kept from here on. */
+const thread: Migration = { up: async () => undefined };
+
 const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => ({
   "0001-jobs": first(dialect),
   "0002-titles": titles,
   "0003-own-ids": ownIds(dialect),
   "0004-addresses": newAddresses,
+  "0005-thread": thread,
 });
 /** Names of the steps that this version knows, in order. */
 export const migrationNames: readonly string[] = Object.keys(migrationsOf("sqlite"));

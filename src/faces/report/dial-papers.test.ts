@@ -44,7 +44,7 @@ const entry: Entry = {
 };
 const view = viewOf({
   format: "fettle-job",
-  version: 3,
+  version: 4,
   id: "j",
   name: "j",
   created: "2026-02-01T00:00:00Z",

@@ -1,10 +1,9 @@
 import { useState } from "react";
-import { chassisSaid } from "../../ask/chassis";
 import type { HeededFinding } from "../../ask/findings";
 import type { Due } from "../../job/document";
 import { nextSteps, proofIssues } from "../../job/next";
 import { workKinds } from "../../job/ripple";
-import { stepById } from "../../job/steps";
+import { sayEntry } from "../../job/say-entry";
 import { fallWith, type JobView } from "../../job/view";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
@@ -195,7 +194,7 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       <ol className="changed">
         {last.map((e) => (
           <li key={e.id} className={view.superseded.has(e.id) ? "superseded" : ""}>
-            <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(e)}
+            <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(view.set, e)}
             {view.superseded.has(e.id) ? " (taken back)" : ""}
             {all && !view.superseded.has(e.id) && (
               <button type="button" className="plain small" onClick={() => void take(e)}>
@@ -219,33 +218,4 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       )}
     </Panel>
   );
-}
-
-function sayEntry(e: JobView["document"]["entries"][number]): string {
-  switch (e.kind) {
-    case "reading":
-      return `read ${e.reading.file.name}, ${e.reading.state.replace("-", " ")}`;
-    case "work":
-      return `${workKinds.find((w) => w.id === e.work)?.title ?? e.work}${e.note ? `: ${e.note}` : ""}`;
-    case "done":
-      return `proved: ${stepById(e.step)?.title ?? e.step}${e.note ? ` (${e.note})` : ""}`;
-    case "values":
-      return `set ${Object.keys(e.values).length > 3 ? `${Object.keys(e.values).length} values` : Object.keys(e.values).join(", ")}: ${e.why}`;
-    case "fact":
-      return `${e.path} is ${e.value}`;
-    case "rows":
-      return `${e.rows.length} row${e.rows.length === 1 ? "" : "s"} at ${e.path}`;
-    case "chassis":
-      return `chassis: ${chassisSaid[e.state]}${e.meter ? `, with ${e.meter}` : ""}`;
-    case "estimate":
-      return e.note;
-    case "form":
-      return `card written: ${e.form}`;
-    case "instrument":
-      return `instrument ${e.instrument.id}`;
-    case "attachment":
-      return `photograph ${e.name}`;
-    case "correction":
-      return `took back an entry: ${e.why}`;
-  }
 }
