@@ -6,6 +6,7 @@ import type { ProofLine } from "../job/rollups/proof";
 import type { StoredFile } from "../store/store";
 import type { LeftOut } from "./left-out";
 import type { ReadIn, ReadingAsk } from "./read-in";
+import type { TracedFault } from "./tracing";
 import type { Planned, WorkSaid } from "./work";
 
 /** Who an entry is by, and when it was made. */
@@ -42,6 +43,7 @@ export interface ErrandTypes {
   readonly plan: readonly [OfJob & { readonly said: WorkSaid; readonly signed: Signed }, Planned];
   readonly parts: readonly [OfJob, { readonly lines: readonly PartLine[]; readonly leftOut: readonly LeftOut[] }];
   readonly proof: readonly [OfJob, readonly ProofLine[]];
+  readonly faults: readonly [OfJob, readonly TracedFault[]];
   readonly report: readonly [OfJob, Uint8Array];
   readonly cards: readonly [OfJob & { readonly card?: string | undefined; readonly blank: boolean }, Uint8Array];
   readonly dialCard: readonly [OfJob & { readonly band: string; readonly how: Readonly<Record<string, string>> }, Uint8Array];

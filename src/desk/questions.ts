@@ -1,4 +1,5 @@
 import type { AnySheet } from "../ask/contract";
+import type { SetDescription } from "../set/describe";
 import { dial } from "../sheets/dial/sheet";
 import { sheetById } from "../sheets/index";
 
@@ -10,6 +11,29 @@ export const dialLaw: AnySheet = dial;
 export { rhythmOf as dialRhythm } from "../sheets/dial/rhythm";
 /** Questions that the page of the dial leads to, in the order in which they are asked. */
 export const dialQuestions = named("dial", "band-edge", "set-points", "which-marker");
+
+/**
+ * The question that explains what is read at a place of a set, and the subject that it is asked about.
+ *
+ * @param set the set
+ * @param place path of the set
+ * @returns the question; undefined where none explains readings there
+ */
+export function explains(set: SetDescription, place: string): { readonly sheet: AnySheet; readonly at: string } | undefined {
+  const [list, id] = place.split(".");
+  const stage = list === "stages" ? set.stages.find((s) => s.id === id) : undefined;
+  const by = (name: string, at = ""): { readonly sheet: AnySheet; readonly at: string } | undefined => {
+    const sheet = sheetById(name);
+    return sheet && { sheet, at };
+  };
+  const suspects = sheetById("suspects");
+  if (stage && suspects?.stageKinds?.includes(stage.kind)) return { sheet: suspects, at: place };
+  if (stage) return stage.kind === "can" || stage.kind === "filter" ? by("if-response") : undefined;
+  if (place === "supplies") return by("b-plus");
+  if (place === "line") return by("safety");
+  if (place === "strip") return by("if-response");
+  return list === "bands" ? by("tracking", place) : undefined;
+}
 
 /** A paper of the job that belongs beside the answer of a question. */
 export interface PaperBeside {

@@ -1,5 +1,6 @@
 import { admit } from "../job/admit";
 import type { Entry } from "../job/document";
+import { carriedOnto } from "../job/sitting";
 import type { JobView } from "../job/view";
 import type { StoredFile } from "../store/store";
 import { orThrow } from "../units/issue";
@@ -21,6 +22,6 @@ export async function record(
   entries: readonly unknown[],
   files: readonly StoredFile[] = [],
 ): Promise<{ readonly revision: number; readonly entries: readonly Entry[] }> {
-  const admitted = orThrow(admit(view, entries));
+  const admitted = orThrow(admit(view, entries)).map((e) => carriedOnto(view, e));
   return { revision: await desk.store.append(view.document.name, admitted, files), entries: admitted };
 }

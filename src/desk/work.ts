@@ -1,3 +1,4 @@
+import type { Entry } from "../job/document";
 import { workKindById } from "../job/ripple";
 import { type JobView, viewOf } from "../job/view";
 import { planWork, type Stamp, type WorkPlan } from "../job/works";
@@ -22,8 +23,12 @@ export interface Planned extends WorkPlan {
 /** Said where the record holds nothing of what a piece of work changes. */
 const nothingRecorded = "nothing recorded";
 
-/** What a piece of work will do, with the facts and values that it changes recorded in the same act. */
-export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
+/**
+ * What a piece of work will do, with the facts and values that it changes recorded in the same act.
+ *
+ * @param also what else changes with it, recorded before it and taken back with it
+ */
+export function planned(view: JobView, said: WorkSaid, stamp: Stamp, also: readonly Entry[] = []): Planned {
   const wanted = (workKindById(said.work)?.changes ?? []).map((c) => ({ ...c, path: c.path.replace("{subject}", said.subject) }));
   const strange = Object.keys(said.now).find((p) => !wanted.some((c) => c.path === p));
   if (strange !== undefined)
@@ -44,7 +49,8 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
       orThrow(assignment(view, path, text, { origin, why: `as it is after: ${workKindById(said.work)?.title ?? said.work}` }, stamp)),
     ];
   });
-  const after = viewOf({ ...view.document, entries: [...view.document.entries, ...changed] });
+  const before = [...also, ...changed];
+  const after = viewOf({ ...view.document, entries: [...view.document.entries, ...before] });
   const plan = orThrow(planWork(after, said.work, said.subject, said.note, stamp));
   const asks = wanted
     .filter((c) => !said.now[c.path])
@@ -55,7 +61,7 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp): Planned {
     });
   // what the work changed falls with it when it is taken back
   const act = plan.entries.find((e) => e.kind === "work")?.id;
-  return { ...plan, entries: [...changed.map((e) => (act ? { ...e, partOf: act } : e)), ...plan.entries], asks };
+  return { ...plan, entries: [...before.map((e) => (act ? { ...e, partOf: act } : e)), ...plan.entries], asks };
 }
 
 const dimensionAt = (path: string) =>

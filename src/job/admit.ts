@@ -4,6 +4,8 @@ import { bad, good, type Issue, type Read } from "../units/issue";
 import { cardIssues } from "./cards";
 import { chassisIssues } from "./chassis-proof";
 import type { Entry, EntryOf } from "./document";
+import { faultsOf } from "./faults/faults";
+import { actIssues } from "./faults/proving";
 import { formById, forms, hasField } from "./forms";
 import { legible } from "./legible";
 import { proofIssues } from "./next";
@@ -36,8 +38,8 @@ export function admit(view: JobView, entries: readonly unknown[]): Read<readonly
       continue;
     }
     const e = read.value;
-    // what proves a step, or is taken back, may be recorded in the same go
-    const leans = out.length > 0 && (e.kind === "done" || e.kind === "correction");
+    // what proves a step, is taken back, or is of a fault may be recorded in the same go
+    const leans = out.length > 0 && (e.kind === "done" || e.kind === "correction" || e.kind === "fault");
     issues.push(...entryIssues(leans ? viewOf({ ...view.document, entries: [...view.document.entries, ...out] }) : view, e));
     out.push(e);
   }
@@ -86,7 +88,7 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
       return describedIssues(view, e);
     case "fault":
       return isPlace(view.set, e.place)
-        ? []
+        ? faultIssues(view, e)
         : [{ path: "place", code: "no-place", read: e.place, expected: placesOf(view.set).join(", ") }];
     case "part":
       return isPlace(view.set, e.place)
@@ -132,6 +134,16 @@ function describedIssues(view: JobView, e: EntryOf<"described">): Issue[] {
   if (read.success) return [];
   const [first] = read.error.issues;
   return [{ path: `${e.list} ${e.member}`, code: first.code, read: first.path.map(String).join("."), expected: first.message }];
+}
+
+/** An act on a fault that is not known, or that its life does not allow yet. */
+function faultIssues(view: JobView, e: EntryOf<"fault">): Issue[] {
+  if (e.does === "notice")
+    return e.words.trim() === "" ? [{ path: "words", code: "no-words", read: "", expected: "what was noticed, in your words" }] : [];
+  const known = faultsOf(view).find((f) => f.id === e.fault && !f.unrecorded);
+  return known
+    ? actIssues(view, known, e)
+    : [{ path: "fault", code: "no-fault", read: e.fault, expected: "a fault that was noticed (fettle fault JOB notice)" }];
 }
 
 function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue[] {

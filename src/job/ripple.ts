@@ -101,6 +101,8 @@ export const workKinds: readonly WorkKind[] = [
   { id: "compensation-changed", title: "Temperature compensation changed", movesDial: true, does: "30", ...dead },
   { id: "oscillator-aligned", title: "Oscillator aligned", movesDial: true, does: "23", ...live },
   { id: "rf-aligned", title: "RF circuits aligned", does: "24", ...live },
+  { id: "wiring-mended", title: "Joint, wire or contact mended", ...dead },
+  { id: "accessory-mended", title: "Part of an accessory replaced", ...dead },
   { id: "covers-changed", title: "Shield or cabinet taken off or put on", ...dead },
   { id: "soak-fault", title: "Fault found in the soak", state: "panel" },
 ];
@@ -281,6 +283,15 @@ export const ripple: readonly Edge[] = [
     ["check", "27", "gain has changed"],
     ["redo", "33a", proof],
     ["redo", "33c", proof],
+  ]),
+  ...edges("wiring-mended", [
+    ["redo", "10", "what was open or shorted moved the DC points"],
+    ["check", "20", "lead dress near an IF can detunes it a little"],
+  ]),
+  ...edges("accessory-mended", [
+    ["redo", "31b", "the accessory is not the one that was set"],
+    ["redo", "33b", "selectivity with the accessory was recorded before this work", { after: "31b" }],
+    ["redo", "35", "B+ is near a connector"],
   ]),
   ...edges("covers-changed", [
     ["check", "20", "shields are part of the circuits: finish with covers on"],

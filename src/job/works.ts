@@ -63,7 +63,7 @@ export function planWork(view: JobView, work: string, subject: string, note: str
     due.push({
       target: e.target,
       makes: e.makes,
-      task: e.task ?? titleOfStep(e.target),
+      task: e.task ?? taskAt(view, e.target, subject),
       why: e.why,
       ...(e.after ? { after: e.after } : {}),
       ...(amount ? { amount } : {}),
@@ -91,6 +91,11 @@ export function planWork(view: JobView, work: string, subject: string, note: str
   return good({ entries: [entry], due, answers: [...answers.values()], ...(danger ? { danger } : {}) });
 }
 
+/** What is to be read again where one stage was worked on: its own volts first, before and after told apart. */
+function taskAt(view: JobView, step: string, subject: string): string {
+  const sockets = view.set.tubes.filter((t) => `stages.${t.stage}` === subject).map((t) => t.socket);
+  return step === "10" && sockets.length > 0 ? `Read the volts of ${sockets.join(" and ")} again, as left` : titleOfStep(step);
+}
 function answerFor(view: JobView, sheet: string, subject: string, ask: Ask, known: Map<string, Answer>): Read<Answer | undefined> {
   const had = known.get(sheet);
   if (had) return good(had);

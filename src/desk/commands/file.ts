@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { declare, job, nothing } from "../declare";
-import { photographs } from "./attach";
+import { photographs } from "../photograph";
 
 /** The page's way to show a photograph; any other file of a job is only handed over. */
 export const file = declare({

@@ -17,15 +17,21 @@ import { done } from "./done";
 import { entries } from "./entries";
 import { erase } from "./erase";
 import { exportJob } from "./export";
+import { fault } from "./fault";
+import { faults } from "./faults";
 import { file } from "./file";
 import { fill } from "./fill";
+import { foundAndLeft } from "./found-and-left";
 import { importJob } from "./import";
 import { instrument } from "./instrument";
 import { jobs } from "./jobs";
+import { leave } from "./leave";
 import { mark } from "./mark";
+import { mend } from "./mend";
 import { newJob } from "./new";
 import { next } from "./next";
 import { open } from "./open";
+import { partKindsCommand } from "./part-kinds";
 import { parts } from "./parts";
 import { patterns } from "./patterns";
 import { proof } from "./proof";
@@ -36,11 +42,14 @@ import { set } from "./set";
 import { sheet } from "./sheet";
 import { sheets } from "./sheets";
 import { show } from "./show";
+import { sitting } from "./sitting";
 import { steps } from "./steps";
 import { takeBack } from "./take-back";
 import { takeBackBeat } from "./take-back-beat";
 import { tubes } from "./tubes";
 import { undo } from "./undo";
+import { wait } from "./wait";
+import { where } from "./where";
 import { work } from "./work";
 import { works } from "./works";
 import { zeroBeat } from "./zero-beat";
@@ -61,6 +70,15 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   set,
   undo,
   work,
+  mend,
+  fault,
+  faults,
+  foundAndLeft,
+  where,
+  sitting,
+  leave,
+  wait,
+  partKindsCommand,
   chassis,
   read,
   takeBackBeat,

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { readingKinds, readingStates, thermalStates } from "../../job/format";
+import { sittingAt } from "../../job/sitting";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
@@ -15,7 +16,7 @@ const takes = z.object({
   step: field(z.string().optional(), "--step <id>", "step of the job that it belongs to"),
   stage: field(z.string().optional(), "--stage <id>", "stage of the set that it belongs to"),
   instrument: field(z.string().optional(), "--instrument <id>", "instrument of this job that took it"),
-  thermal: field(z.enum(thermalStates).optional(), "--thermal <state>", "thermal state of the set", { unsaid: "warm" }),
+  thermal: field(z.enum(thermalStates).optional(), "--thermal <state>", "thermal state of the set; as the sitting has it, else warm"),
   lineVoltage: field(z.string().optional(), "--line <volts>", "line voltage when it was taken"),
   unit: field(z.string().optional(), "--unit <unit>", "unit of the frequencies, where the file has no heading"),
   sMeterLaw: field(z.enum(["iaru"]).optional(), "--s-meter <law>", "state the law of S units"),
@@ -25,13 +26,14 @@ const takes = z.object({
   record: field(z.enum(["yes", "no"]), "--dry-run", "show what would be recorded, record nothing", { given: "no", unsaid: "yes" }),
 });
 
-function askOf({ as, state, ...said }: z.output<typeof takes>): ReadingAsk {
+/** What a person says of a file; what he does not say, as the sitting has it. */
+function askOf({ as, state, ...said }: z.output<typeof takes>, sitting: ReturnType<typeof sittingAt>): ReadingAsk {
   const line = said.lineVoltage === undefined ? undefined : orThrow(parseQuantity(said.lineVoltage, "voltage", "lineVoltage"));
   return {
     as,
     state,
     withoutFit: said.fit === "no",
-    ...(said.thermal ? { thermal: said.thermal } : {}),
+    ...((said.thermal ?? sitting?.thermal) ? { thermal: said.thermal ?? sitting?.thermal } : {}),
     ...(said.step ? { step: said.step } : {}),
     ...(said.stage ? { stage: said.stage } : {}),
     ...(said.instrument ? { instrument: said.instrument } : {}),
@@ -39,6 +41,7 @@ function askOf({ as, state, ...said }: z.output<typeof takes>): ReadingAsk {
     ...(said.setPoint ? { setPoint: said.setPoint } : {}),
     ...(said.unit ? { frequencyUnit: said.unit } : {}),
     ...(said.sMeterLaw ? { sMeterLaw: said.sMeterLaw } : {}),
+    ...(!line && sitting?.line ? { lineVoltage: sitting.line } : {}),
     ...(line ? { lineVoltage: { value: line.value, spread: line.spread, origin: "measured", source: "at the reading" } } : {}),
   };
 }
@@ -64,7 +67,7 @@ export const read = declare({
       const view = await openJob(d, said.job);
       const { at: when, who } = d.stamp;
       const file = { ...said.file, name: said.file.name.slice(-120) || "file" };
-      const given = { document: view.document, file, how: askOf(said), signed: { at: when, who } };
+      const given = { document: view.document, file, how: askOf(said, sittingAt(view, when)), signed: { at: when, who } };
       const read = await at.errands.run("read", given, at);
       const kept = said.record === "yes" ? { revision: (await record(d, view, read.entries, [read.file])).revision } : {};
       return { read, ...kept };

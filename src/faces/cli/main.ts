@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import { existsSync } from "node:fs";
 import { userInfo } from "node:os";
 import { Command, CommanderError } from "commander";
 import { version } from "../../../package.json";
@@ -64,9 +65,16 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
     for (const line of load ? [await load()] : await everyLine()) line.add(program, terminal);
     return program;
   };
+  /** the name of a job alone asks where it stands */
+  const meant = async (argv: readonly string[]): Promise<readonly string[]> => {
+    const [name] = argv;
+    if (argv.length !== 1 || name.startsWith("-") || name === "help" || own(lines, name) || !existsSync(storePath(world.env))) return argv;
+    return (await desk(({ store }) => store.revision(name))) === undefined ? argv : ["where", name];
+  };
   return {
-    run: async (argv) => {
+    run: async (typed) => {
       try {
+        const argv = await meant(typed);
         await (await programFor(argv)).parseAsync([...argv], { from: "user" });
         return exit;
       } catch (e) {

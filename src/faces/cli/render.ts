@@ -147,6 +147,7 @@ export function proofText(lines: readonly ProofLine[], page: Page): string {
       ...columnsOf(
         (
           [
+            ["by the chart", l.chart ?? ""],
             ["as found", l.found],
             ["as left", l.left],
             ["by the model now", l.model],

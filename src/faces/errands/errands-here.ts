@@ -29,6 +29,7 @@ const doing: Doing = {
   parts: async ({ document }, { progress, signal }) =>
     (await reporting()).partsList(viewOf(document), progress, () => signal?.aborted ?? false),
   proof: async ({ document }) => (await import("../../job/rollups/proof")).proofOf(viewOf(document)),
+  faults: async ({ document }) => (await import("../../desk/tracing")).tracedFaults(viewOf(document)),
   report: async ({ document }, { progress, signal }) =>
     (await reporting()).reportPdf(viewOf(document), progress, () => signal?.aborted ?? false),
   cards: async ({ document, card, blank }) => (await reporting()).cardsPdf(viewOf(document), card, blank),

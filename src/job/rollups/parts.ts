@@ -12,7 +12,7 @@ const names = (text: string): readonly string[] =>
   (text.toUpperCase().match(/\b[A-Z]{1,2} ?\d+[A-Z]?\b/g) ?? []).map((n) => n.replace(" ", ""));
 
 /**
- * Parts that are in already: those that the card of parts replaced gives a new value, and those that a work of replacing names.
+ * Parts that are in already: those that were mended, those that the card of parts replaced gives a new value, and those that a work of replacing names.
  *
  * @param view the job
  * @returns names as on the diagram, such as C14
@@ -21,6 +21,7 @@ const names = (text: string): readonly string[] =>
 export const replacedIn = (view: JobView): ReadonlySet<string> =>
   new Set([
     ...rowsOn(view, "parts").flatMap((r) => (r["New value and rating"]?.trim() ? names(r.Part ?? "") : [])),
+    ...view.inForce.flatMap((e) => (e.kind === "part" ? names(e.label) : [])),
     ...view.works.flatMap((w) => (w.work.endsWith("-replaced") ? names(w.note) : [])),
   ]);
 

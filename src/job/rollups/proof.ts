@@ -20,6 +20,8 @@ export interface ProofLine {
   readonly where: string;
   readonly method: string;
   readonly conditions: string;
+  /** what the maker's chart says, where there is one */
+  readonly chart?: string;
   readonly found: string;
   readonly left: string;
   readonly model: string;

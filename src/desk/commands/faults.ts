@@ -1,0 +1,17 @@
+import { z } from "zod";
+import { openJob } from "../actions";
+import { declare, flag, job } from "../declare";
+
+export const faults = declare({
+  name: "faults",
+  says: "the faults of a job: what was noticed or read out of its chart, what explains it, which test is next, what mended it",
+  example: 'fettle faults "Kitchen set"',
+  records: false,
+  takes: z.object({ job: job() }),
+  here: z.object({ json: flag("--json", "for programs") }),
+  act: async ({ job: name }, at) => {
+    const { document } = await at.desk((d) => openJob(d, name));
+    return at.errands.run("faults", { document }, at);
+  },
+  routes: [{ method: "GET", path: "/api/jobs/:name/faults", gives: (faults) => ({ json: { faults } }) }],
+});

@@ -1,0 +1,14 @@
+import { z } from "zod";
+import { partKinds } from "../../job/mending/kinds";
+import { declare, nothing } from "../declare";
+
+export const partKindsCommand = declare({
+  name: "part-kinds",
+  says: "list the kinds of parts that mend knows, where each can stand, and what follows it in the record",
+  example: "fettle part-kinds",
+  records: false,
+  takes: z.object({}),
+  here: nothing,
+  act: async () => partKinds,
+  routes: [{ method: "GET", path: "/api/part-kinds", gives: (kinds) => ({ json: { kinds } }) }],
+});

@@ -1,0 +1,38 @@
+import { z } from "zod";
+import type { Entry } from "../../job/document";
+import { thermalStates } from "../../job/format";
+import { InputError, orThrow } from "../../units/issue";
+import { parseQuantity } from "../../units/parse";
+import { openJob } from "../actions";
+import { declare, field, job, nothing } from "../declare";
+import { record } from "../record";
+
+const words = z.string().max(200).default("");
+export const sitting = declare({
+  name: "sitting",
+  says: "sit down: who measures, with which meter, warm or cold, at which line; carried on to every reading of the session",
+  example: 'fettle sitting "Kitchen set" --initials JM --meter "20 kohm/V" --thermal cold --line "121 V"',
+  records: true,
+  takes: z.object({
+    job: job(),
+    initials: field(z.string().min(1, "who measures").max(20), "--initials <who>", "who measures"),
+    meter: field(words, "--meter <text>", "meter that readings are taken with"),
+    method: field(words, "--method <text>", "how, where it is always the same"),
+    thermal: field(z.enum(thermalStates).optional(), "--thermal <state>", "the set's state"),
+    line: field(words, "--line <volts>", "line at the outlet"),
+  }),
+  here: nothing,
+  act: (said, { desk }) =>
+    desk(async (d) => {
+      const { at, who, newId } = d.stamp;
+      const volts = said.line === "" ? undefined : orThrow(parseQuantity(said.line, "voltage", "--line"));
+      if (volts && !(volts.value > 0 && volts.value <= 500))
+        throw new InputError([{ path: "--line", code: "out-of-range", read: said.line, expected: "volts of a line, at most 500 V" }]);
+      const line = volts && { ...volts, origin: "measured" as const, source: said.meter || "read at the outlet" };
+      const { initials, meter, method, thermal } = said;
+      const head = { id: newId(), at, who, kind: "sitting" as const };
+      const entry: Entry = { ...head, initials, meter, method, ...(thermal ? { thermal } : {}), ...(line ? { line } : {}) };
+      return record(d, await openJob(d, said.job), [entry]);
+    }),
+  routes: [{ method: "POST", path: "/api/jobs/:name/sitting", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
+});

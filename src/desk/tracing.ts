@@ -1,0 +1,42 @@
+import { type Fault, faultsOf, isOpenFault } from "../job/faults/faults";
+import { readingsOf } from "../job/faults/proving";
+import type { JobView } from "../job/view";
+import { InputError } from "../units/issue";
+import { ask } from "./actions";
+import { explains } from "./questions";
+
+/** A fault with what its readings say now, for whoever traces it. */
+export interface TracedFault extends Fault {
+  /** the question that explains the readings of its place */
+  readonly asks?: { readonly sheet: string; readonly at: string };
+  /** what that question answers now */
+  readonly explained?: string;
+  /** what is to be read once it was mended */
+  readonly toRead: string;
+}
+/** What a traced answer is worth while others wait: a fraction of the usual draws. */
+const quick = { draws: 400, points: 11 } as const;
+
+/**
+ * Every fault of a job, the open ones with the answer of the question that explains their place: suspects with their chances and the test that separates
+ * them at a stage, causes of B+ at the supply.
+ *
+ * @param view the job
+ * @returns in the order in which they were noticed
+ */
+export function tracedFaults(view: JobView): readonly TracedFault[] {
+  return faultsOf(view).map((f): TracedFault => {
+    const toRead = readingsOf(view, f.place);
+    const question = explains(view.set, f.place);
+    if (!question) return { ...f, toRead };
+    const asks = { sheet: question.sheet.id, at: question.at };
+    if (!isOpenFault(f) || f.state === "mended" || f.state === "proved") return { ...f, toRead, asks };
+    try {
+      return { ...f, toRead, asks, explained: ask(question.sheet, view, question.at || undefined, quick).headline };
+    } catch (e) {
+      // a question that can't be answered yet says so where it is asked
+      if (!(e instanceof InputError)) throw e;
+      return { ...f, toRead, asks };
+    }
+  });
+}

@@ -1,0 +1,160 @@
+import { expectedText, placeOf } from "../../sheets/volts/findings";
+import { type Judged, judgeChart } from "../../sheets/volts/solve";
+import { printQuantity } from "../../units/print";
+import type { Quantity } from "../../units/quantity";
+import { cardRows } from "../cards";
+import type { EntryOf } from "../document";
+import { chartOf, rowOnCard } from "../faults/signs";
+import { partKindById } from "../mending/kinds";
+import { placeLabel } from "../places";
+import type { JobView } from "../view";
+import type { ProofLine } from "./proof";
+
+/** One writing of a chart's cell, with what held when it was read. */
+interface Writing {
+  readonly text: string;
+  /** place among the entries in force */
+  readonly at: number;
+  readonly meter: string;
+  readonly line: string;
+  readonly day: string;
+}
+interface Chart {
+  readonly card: "voltage-chart" | "resistance-chart";
+  readonly column: "Measured V" | "Measured Ω";
+  readonly chart: "Chart V" | "Chart Ω";
+}
+const voltage: Chart = { card: "voltage-chart", column: "Measured V", chart: "Chart V" };
+const resistance: Chart = { card: "resistance-chart", column: "Measured Ω", chart: "Chart Ω" };
+
+/** Every writing of the cells of a column, by row, in the order in which they were read. */
+function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number, readonly Writing[]> {
+  const out = new Map<number, Writing[]>();
+  const now: Record<string, string> = {};
+  view.inForce.forEach((e, at) => {
+    if (e.kind !== "form" || e.form !== card) return;
+    Object.assign(now, e.fields);
+    for (const [field, text] of Object.entries(e.fields)) {
+      const row = new RegExp(`^row (\\d+): ${column}$`).exec(field)?.[1];
+      if (row === undefined || text.trim() === "") continue;
+      const own = [now[`row ${row}: Meter`] || now.Meter, now[`row ${row}: Range V`] ? `${now[`row ${row}: Range V`]} V range` : ""];
+      const writing = {
+        text: text.trim(),
+        at,
+        meter: own.filter((t) => t).join(", "),
+        line: now["Line volts"] ?? "",
+        day: e.at.slice(0, 10),
+      };
+      out.set(Number(row), [...(out.get(Number(row)) ?? []), writing]);
+    }
+  });
+  return out;
+}
+
+/** Work that can change what a chart reads: whatever makes the charts or the supply due. */
+const worksOn = (view: JobView): readonly number[] =>
+  view.inForce.flatMap((e, i) => (e.kind === "work" && e.makes.some((d) => ["09", "10", "11"].includes(d.target)) ? [i] : []));
+
+/** As found: the last writing before any work that came after the first one. As left: the last writing after the last work. */
+function foundAndLeft(
+  all: readonly Writing[],
+  works: readonly number[],
+): { readonly found: Writing; readonly left?: Writing; readonly stale: boolean } {
+  const work = works.find((w) => w > all[0].at);
+  if (work === undefined) return { found: all[all.length - 1], stale: false };
+  const before = all.filter((w) => w.at < work);
+  const last = all[all.length - 1];
+  const stale = last.at < works[works.length - 1];
+  return { found: before[before.length - 1], ...(last.at > work ? { left: last } : {}), stale };
+}
+const withUnit = (text: string, unit: string): string => (/^[+-]?[\d.,]+$/.test(text) ? `${text} ${unit}` : text);
+
+/** What the judgement of a reading says once it is set beside what was found. */
+function says(judged: Judged | undefined, stale: boolean, left: boolean): string {
+  if (stale) return "To be read again: work was recorded since.";
+  if (!judged || judged.verdict === "cannot judge") return "";
+  const now = judged.verdict === "as it should be" ? "as it should be" : judged.verdict;
+  return left ? `Now ${now}.` : `${now.charAt(0).toUpperCase()}${now.slice(1)}.`;
+}
+const methodOf = (...w: readonly (Writing | undefined)[]): string =>
+  [...new Set(w.flatMap((x) => (x && x.meter !== "" ? [x.meter] : [])))].join(" / ");
+const conditionsOf = (...w: readonly (Writing | undefined)[]): string =>
+  [...new Set(w.flatMap((x) => (x ? [[x.line ? `line ${withUnit(x.line, "V")}` : "", x.day].filter((t) => t).join(", ")] : [])))].join(
+    " / ",
+  );
+
+function chartLines(view: JobView, chart: Chart): ProofLine[] {
+  const works = worksOn(view);
+  const writings = writingsOf(view, chart);
+  const x = chart.card === "voltage-chart" ? chartOf(view) : undefined;
+  const judged = new Map((x ? judgeChart(x) : []).map((j) => [rowOnCard(view, j) ?? 0, j]));
+  const unit = chart === voltage ? "V" : "Ω";
+  return cardRows(view, chart.card).flatMap(({ number, cells }): ProofLine[] => {
+    const all = writings.get(number) ?? [];
+    if (all.length === 0) return [];
+    const { found, left, stale } = foundAndLeft(all, works);
+    const j = judged.get(number);
+    const tube = view.set.tubes.find((t) => (cells.Tube ?? "").toUpperCase().startsWith(t.socket.toUpperCase()));
+    const point = j
+      ? `${placeOf(j)}, ${j.electrode}`
+      : [cells.Tube, cells.Pin ? `pin ${cells.Pin}` : "", cells.Electrode ?? cells["To chassis or B+"]].filter((t) => t).join(", ");
+    return [
+      {
+        figure: point,
+        where: tube ? placeLabel(view.set, `stages.${tube.stage}`) : "",
+        method: methodOf(found, left),
+        conditions: conditionsOf(found, left),
+        chart: cells[chart.chart] ? withUnit(cells[chart.chart], unit) : "",
+        found: withUnit(found.text, unit),
+        left: left ? withUnit(left.text, unit) : "",
+        model: j?.due ? expectedText(j) : "",
+        says: says(j, stale, left !== undefined),
+        refused: stale,
+      },
+    ];
+  });
+}
+
+/** A part as it was marked, and as it measured. */
+function sayPart(p: EntryOf<"part">["out"] | undefined, dimension: "capacitance" | "resistance" | undefined): string {
+  if (!p) return "taken out";
+  const print = (q: Quantity | undefined, of: string): string =>
+    q && dimension ? `${printQuantity(q.value, q.spread, dimension)} ${of}` : "";
+  const volts = p.rated ? printQuantity((p.rated as Quantity).value, (p.rated as Quantity).spread, "voltage") : "";
+  return [p.words, print(p.value as Quantity | undefined, "marked"), print(p.measured as Quantity | undefined, "measured"), volts]
+    .filter((t) => t !== "")
+    .join(", ");
+}
+const partLines = (view: JobView): ProofLine[] =>
+  view.inForce.flatMap((e): ProofLine[] => {
+    if (e.kind !== "part") return [];
+    const kind = partKindById(e.part);
+    const value = kind?.value === "capacitance" || kind?.value === "resistance" ? kind.value : undefined;
+    return [
+      {
+        figure: `${kind?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
+        where: placeLabel(view.set, e.place),
+        method: e.came?.dress ?? "",
+        conditions: e.at.slice(0, 10),
+        found: sayPart(e.out, value),
+        left: sayPart(e.came, value),
+        model: "",
+        says: "",
+        refused: false,
+      },
+    ];
+  });
+
+/**
+ * Old and new of what was read and replaced, in the shape of the performance record: each point of the charts by the chart, as found, as left and by the
+ * model, each with its meter, line and day; each part that was changed.
+ *
+ * @param view the job
+ * @returns lines: volts, ohms, parts
+ * @source house frame
+ */
+export const foundAndLeftOf = (view: JobView): readonly ProofLine[] => [
+  ...chartLines(view, voltage),
+  ...chartLines(view, resistance),
+  ...partLines(view),
+];

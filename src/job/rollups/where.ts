@@ -1,0 +1,83 @@
+import { chassisSaid } from "../../ask/chassis";
+import { stateWord } from "../../standards/cautions";
+import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
+import { nextSteps } from "../next";
+import { sayEntry } from "../say-entry";
+import { signerOf, standingOf, waitingFor } from "../sitting";
+import { concerns } from "../steps";
+import type { JobView } from "../view";
+
+/** A line of what a person reads on sitting down again. */
+export interface WhereLine {
+  readonly head: "The set" | "Last" | "Wrong" | "Waiting" | "Next" | "Care";
+  readonly says: string;
+}
+const day = (at: string): string => at.slice(0, 16).replace("T", " ");
+const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+const powerSaid = { unplugged: "unplugged", off: "switched off, plugged in", on: "ON" } as const;
+
+function setSays(view: JobView): string {
+  const left = standingOf(view);
+  const chassis = `Chassis ${chassisSaid[view.chassis]}.`;
+  if (!left) return `How it was left is not on record: take it to be plugged in and charged. ${chassis}`;
+  const { power, case: box, clipped, at } = left.entry;
+  const worked = left.since > 0 ? ` ${left.since} ${left.since === 1 ? "entry" : "entries"} recorded since: look before you trust it.` : "";
+  return `Left ${powerSaid[power]}, case ${box}${clipped ? `; clipped on or lifted: ${clipped}` : ""} (${day(at)}).${worked} ${chassis}`;
+}
+function lastSays(view: JobView): string {
+  const left = standingOf(view);
+  const own = view.inForce.filter((e) => !["standing", "correction", "sitting", "waiting"].includes(e.kind)).at(-1);
+  const doing = left && left.entry.doing !== "" ? `Was doing: ${left.entry.doing}. ` : "";
+  return own ? `${doing}${upper(sayEntry(view.set, own))} (${day(own.at)}, ${signerOf(view, own)}).` : `${doing}Nothing recorded yet.`;
+}
+const shortly = (f: Fault): string => `${f.label}: ${f.state === "open again" || !f.cause ? sayShown(f) : f.cause} (${f.state})`;
+const sayShown = (f: Fault): string => (f.state === "open again" && f.signs.length > 0 ? f.signs[0].says : f.words);
+function wrongSays(faults: readonly Fault[]): string {
+  const open = faults.filter(isOpenFault);
+  if (open.length === 0) return "No open fault on record.";
+  const shown = open.slice(0, 2).map(shortly).join("; ");
+  return `${shown}${open.length > 2 ? `; and ${open.length - 2} more` : ""}.`;
+}
+
+/**
+ * Where things stand, in six lines, for somebody who sits down again: how the set was left, what was done last, what is wrong, what is waited for, what
+ * comes next, and what to heed before it.
+ *
+ * @param view the job
+ * @param now ISO 8601
+ * @returns the lines, in order
+ * @source house frame
+ */
+export function whereOf(view: JobView, now: string): readonly WhereLine[] {
+  const waits = waitingFor(view, now);
+  const [next] = nextSteps(view);
+  const mine = view.steps.filter((s) => concerns(s.id, view.set));
+  const proved = mine.filter((s) => s.state === "proven").length;
+  const due = mine.filter((s) => s.due.length > 0).length;
+  const waited = next && waits.find((w) => w.about === next.step);
+  return [
+    { head: "The set", says: setSays(view) },
+    { head: "Last", says: lastSays(view) },
+    { head: "Wrong", says: wrongSays(faultsOf(view)) },
+    {
+      head: "Waiting",
+      says: waits.length === 0 ? "For nothing." : `${waits.map((w) => `${w.for}${w.until ? `, until ${day(w.until)}` : ""}`).join("; ")}.`,
+    },
+    {
+      head: "Next",
+      says: next
+        ? `${next.task} (step ${next.step}; ${stateWord[next.wants]})${waited ? `, once this has come: ${waited.for}` : ""}. ${proved} of ${mine.length} steps proved, ${due} due again.`
+        : `Nothing: all ${mine.length} steps are proved.`,
+    },
+    {
+      head: "Care",
+      says:
+        next && next.cautions.length > 0
+          ? next.cautions
+              .slice(0, 2)
+              .map((c) => c.says)
+              .join(" ")
+          : "Nothing beyond the usual.",
+    },
+  ];
+}
