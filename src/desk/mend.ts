@@ -87,8 +87,14 @@ function tubeAt(view: JobView, said: MendSaid, issues: Issue[]) {
   return undefined;
 }
 
+/** A part that came in, with how it was said. */
+interface Fitted {
+  readonly kind: PartKind;
+  readonly said: MendSaid;
+  readonly came: EntryOf<"part">["came"];
+}
 /** What follows a part by itself: the value of its address, the type in its socket. */
-function followers(view: JobView, kind: PartKind, said: MendSaid, came: EntryOf<"part">["came"], stamp: Stamp, issues: Issue[]): Entry[] {
+function followers(view: JobView, { kind, said, came }: Fitted, stamp: Stamp, issues: Issue[]): Entry[] {
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
   const why = `as it is after: ${kind.title.toLowerCase()} replaced`;
   const path = followsAt(kind, said.place);
@@ -137,7 +143,7 @@ export function mending(view: JobView, given: MendSaid, stamp: Stamp): Mending {
     : { ...partOf(kind, "in", said.came, said.dress, issues), ...(said.photo ? { photo: said.photo } : {}) };
   if (kind.rated && came && kind.value === "capacitance" && !came.rated && kind.id !== "tuned-capacitor" && kind.id !== "line-capacitor")
     issues.push(issue("--in-rated", "not-said", "", "the volts that the new part may bear, such as 630 V: B+ stands on it"));
-  const also = followers(view, kind, said, came, stamp, issues);
+  const also = followers(view, { kind, said, came }, stamp, issues);
   const fault = said.fault === "" ? undefined : faultNamed(view, said.fault);
   if (fault && !fault.ok) issues.push(...fault.issues);
   if (issues.length > 0) throw new InputError(issues);

@@ -1,19 +1,11 @@
-import { type Fault, faultsOf, isOpenFault } from "../job/faults/faults";
+import { faultsOf, isOpenFault } from "../job/faults/faults";
 import { readingsOf } from "../job/faults/proving";
 import type { JobView } from "../job/view";
 import { InputError } from "../units/issue";
 import { ask } from "./actions";
 import { explains } from "./questions";
+import type { TracedFault } from "./traced";
 
-/** A fault with what its readings say now, for whoever traces it. */
-export interface TracedFault extends Fault {
-  /** the question that explains the readings of its place */
-  readonly asks?: { readonly sheet: string; readonly at: string };
-  /** what that question answers now */
-  readonly explained?: string;
-  /** what is to be read once it was mended */
-  readonly toRead: string;
-}
 /** What a traced answer is worth while others wait: a fraction of the usual draws. */
 const quick = { draws: 400, points: 11 } as const;
 

@@ -21,13 +21,19 @@ export function sittingAt(view: JobView, now: string): Sitting | undefined {
   const last = view.inForce.filter((e) => e.kind === "sitting").at(-1);
   return last && hoursBetween(last.at, now) <= carriedHours && hoursBetween(last.at, now) >= 0 ? last : undefined;
 }
-/** Who made an entry: the initials of the sitting that it fell in, else whoever was signed in. Source: house format. */
+/**
+ * Who made an entry: the initials of the sitting that it fell in, else whoever was signed in.
+ * @source house format
+ */
 export function signerOf(view: JobView, e: Entry): string {
   const before = view.inForce.slice(0, view.inForce.indexOf(e) + 1).filter((x) => x.kind === "sitting");
   const last = before.filter((x) => x.who === e.who).at(-1);
   return last && last.initials !== "" && hoursBetween(last.at, e.at) <= carriedHours ? last.initials : e.who;
 }
-/** How the set was left last, and whether anything was recorded since. Source: house format. */
+/**
+ * How the set was left last, and whether anything was recorded since.
+ * @source house format
+ */
 export function standingOf(view: JobView): { readonly entry: EntryOf<"standing">; readonly since: number } | undefined {
   const at = view.inForce.map((e) => e.kind).lastIndexOf("standing");
   const entry = view.inForce[at];

@@ -20,6 +20,25 @@ const who = (): string => {
     return "unknown";
   }
 };
+/** The program with the command that was asked for, or with all where none is named. */
+async function programFor([name = ""]: readonly string[], terminal: Terminal): Promise<Command> {
+  const { world } = terminal;
+  const program = new Command("fettle")
+    .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
+    .version(version, "--version", "say which version this is")
+    .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
+    .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
+    .exitOverride();
+  const load = own(lines, name);
+  for (const line of load ? [await load()] : await everyLine()) line.add(program, terminal);
+  return program;
+}
+/** What was meant: the name of a job alone asks where it stands. */
+async function meant(argv: readonly string[], { world, desk }: Terminal): Promise<readonly string[]> {
+  const [name] = argv;
+  if (argv.length !== 1 || name.startsWith("-") || name === "help" || own(lines, name) || !existsSync(storePath(world.env))) return argv;
+  return (await desk(({ store }) => store.revision(name))) === undefined ? argv : ["where", name];
+}
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
 export function commandLine(given: World): { readonly run: (argv: readonly string[]) => Promise<number> } {
   let exit = 0;
@@ -53,29 +72,11 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
       exit = code;
     },
   };
-  /** the program with the command that was asked for, or with all where none is named */
-  const programFor = async ([name = ""]: readonly string[]): Promise<Command> => {
-    const program = new Command("fettle")
-      .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
-      .version(version, "--version", "say which version this is")
-      .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
-      .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
-      .exitOverride();
-    const load = own(lines, name);
-    for (const line of load ? [await load()] : await everyLine()) line.add(program, terminal);
-    return program;
-  };
-  /** the name of a job alone asks where it stands */
-  const meant = async (argv: readonly string[]): Promise<readonly string[]> => {
-    const [name] = argv;
-    if (argv.length !== 1 || name.startsWith("-") || name === "help" || own(lines, name) || !existsSync(storePath(world.env))) return argv;
-    return (await desk(({ store }) => store.revision(name))) === undefined ? argv : ["where", name];
-  };
   return {
     run: async (typed) => {
       try {
-        const argv = await meant(typed);
-        await (await programFor(argv)).parseAsync([...argv], { from: "user" });
+        const argv = await meant(typed, terminal);
+        await (await programFor(argv, terminal)).parseAsync([...argv], { from: "user" });
         return exit;
       } catch (e) {
         if (e instanceof CommanderError) return e.exitCode === 0 ? 0 : 2;

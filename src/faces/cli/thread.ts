@@ -8,7 +8,7 @@ import { partKindsCommand } from "../../desk/commands/part-kinds";
 import { sitting } from "../../desk/commands/sitting";
 import { wait } from "../../desk/commands/wait";
 import { where } from "../../desk/commands/where";
-import type { TracedFault } from "../../desk/tracing";
+import type { TracedFault } from "../../desk/traced";
 import { isOpenFault } from "../../job/faults/faults";
 import { nextSteps } from "../../job/next";
 import type { WhereLine } from "../../job/rollups/where";

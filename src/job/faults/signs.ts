@@ -27,7 +27,10 @@ function placeOfSocket(view: JobView, socket: Cell): string {
   return tube ? `stages.${tube.stage}` : "set";
 }
 const shown = (v: number): string => printValue(Number(v.toPrecision(3)), "voltage");
-/** The inputs of the question on the chart, at their best; undefined where they can't be gathered. Source: house frame. */
+/**
+ * The inputs of the question on the chart, at their best; undefined where they can't be gathered.
+ * @source house frame
+ */
 export function chartOf(view: JobView): Asked | undefined {
   const inputs = resolveInputs(voltsSheet, benchOf(view, ""));
   // an example's rows show no fault of this set
@@ -35,7 +38,10 @@ export function chartOf(view: JobView): Asked | undefined {
     ? (inputs.value.plain as Asked)
     : undefined;
 }
-/** The card's row of a reading, by what it names: rows that can't be read are not numbered among those that are judged. */
+/**
+ * The card's row of a reading, by what it names: rows that can't be read are not numbered among those that are judged.
+ * @source house format
+ */
 export function rowOnCard(view: JobView, j: Pick<Judged, "socket" | "pin" | "electrode">): number | undefined {
   return cardRows(view, "voltage-chart").find(
     ({ cells }) =>

@@ -90,17 +90,26 @@ export const partKinds: readonly PartKind[] = rows.map(([id, title, where, work,
 }));
 export const partKindById = (id: string): PartKind | undefined => partKinds.find((k) => k.id === id);
 
-/** What sort of place a path is; undefined where no part can stand there. */
+/**
+ * What sort of place a path is; undefined where no part can stand there.
+ * @source house format
+ */
 export function partPlaceOf(path: string): PartPlace | undefined {
   const list = path.split(".")[0];
   return list === "stages" ? "stage" : list === "bands" ? "band" : list === "fittings" ? "fitting" : partPlaces.find((p) => p === list);
 }
-/** The kind of work that changing a part at a place is. */
+/**
+ * The kind of work that changing a part at a place is.
+ * @source house format
+ */
 export function workOf(kind: PartKind, set: SetDescription, place: string): string {
   if (typeof kind.work === "string") return kind.work;
   return kind.work(set.stages.find((s) => `stages.${s.id}` === place)?.kind);
 }
-/** The path of the value that follows a part at a place; undefined where none does. */
+/**
+ * The path of the value that follows a part at a place; undefined where none does.
+ * @source house format
+ */
 export const followsAt = (kind: PartKind, place: string): string | undefined => kind.follows?.replace("stages.*", place);
 
 /**
