@@ -2,6 +2,7 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
+import { watInBundles } from "./assemble.mjs";
 
 const [entry, outfile] = process.argv.slice(2);
 const node = {
@@ -10,6 +11,7 @@ const node = {
   format: "esm",
   target: "node20",
   loader: { ".md": "text" },
+  plugins: [watInBundles],
   sourcemap: true,
   logLevel: "warning",
 };
@@ -43,6 +45,7 @@ else {
     target: "es2022",
     minify: true,
     jsx: "automatic",
+    plugins: [watInBundles],
     define: { "process.env.NODE_ENV": '"production"', global: "globalThis" },
     outdir: "dist/page",
     logLevel: "warning",

@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import { watInTests } from "./assemble.mjs";
 
 /** Pages of theory are imported as text, as the bundle does it. */
 const markdownAsText = {
@@ -22,7 +23,7 @@ const long = [
 const quick = process.env.FETTLE_QUICK === "1";
 
 export default defineConfig({
-  plugins: [markdownAsText],
+  plugins: [markdownAsText, watInTests],
   test: {
     include: ["src/**/*.test.ts", "checks/**/*.test.ts"],
     exclude: ["node_modules/**", ...(quick ? long : [])],

@@ -1,6 +1,6 @@
 /**
  * Timings, as ratios in one run: the general strip (three cans, tank through a cable, ladder filter) in this project's code, in numpy (in one
- * piece, in blocks, by batched solves) and in scalar C; growth with points, draws and stages; the fit of a strip; an answer.
+ * piece, in blocks, by batched solves) and in C, scalar and in wide vectors; growth with points, draws and stages; the fit of a strip; an answer.
  * Where Python with numpy or a C compiler is absent, that side is skipped by name.
  */
 import { spawnSync } from "node:child_process";
@@ -44,13 +44,13 @@ const general: DescribedStrip = { ...mediumStrip(455e3), filter: ceramicStrip(45
 const accessory = { tankCapacitance: 1.5e-9, tankQ: 130, couplingCapacitance: 1e-9, cableCapacitance: 87e-12, cableCoilQ: 70 };
 
 /** Draws of the general strip, loaded into responses beforehand: what is timed is the response itself. */
-function strips(draws: number, described: DescribedStrip): StripResponse[] {
+function strips(draws: number, described: DescribedStrip, plain = false): StripResponse[] {
   const leaves = stripLeaves(described);
   const values = leaves.map((l) => drawQuantity(l.quantity, l.path, { seed: 1, draws }, l.positive));
   return Array.from({ length: draws }, (_, i) => {
-    const plain = plainStrip(described);
-    for (const [k, l] of leaves.entries()) setStripLeaf(plain, l.path, values[k][i]);
-    return new StripResponse(plain);
+    const strip = plainStrip(described);
+    for (const [k, l] of leaves.entries()) setStripLeaf(strip, l.path, values[k][i]);
+    return new StripResponse(strip, plain);
   });
 }
 const axis = (points: number): Float64Array => Float64Array.from({ length: points }, (_, i) => 445e3 + (20e3 * i) / (points - 1));
@@ -67,6 +67,8 @@ tank.regenerationS = 0.8 * oscillationPoint(tank, new PlateSeen().load(all[0], a
 const hz = axis(points);
 const out = new Float64Array(draws * points);
 const mine = best(() => sweep(all, hz, out), 60);
+const oneByOne = strips(draws, general, true);
+const plain = best(() => sweep(oneByOne, hz, new Float64Array(draws * points)));
 const sum = out.reduce((s, v) => s + Math.log10(v), 0);
 
 /** The same coefficients for the other sides, read out of the loaded objects. */
@@ -96,7 +98,7 @@ const say = (text: string): void => {
   console.log(text);
 };
 say(`general strip, ${draws} draws at ${points} points; ${cpus()[0].model}, Node ${process.version}`);
-say(`  this project            ${mine.toFixed(1)} ms`);
+say(`  this project            ${mine.toFixed(1)} ms, by WebAssembly two to a step; in plain arithmetic ${plain.toFixed(1)} ms`);
 const python = ["python3", "/usr/bin/python3"].find((p) => spawnSync(p, ["-c", "import numpy"]).status === 0);
 if (!python) say("  skipped: Python with numpy is not here");
 else {
@@ -152,11 +154,17 @@ if (python) {
 for (const l of frontEndLines(best, python)) say(l);
 say("");
 const exe = join(folder, "strip");
-if (spawnSync("cc", ["-O2", "-o", exe, join("bench", "strip.c"), "-lm"]).status !== 0) say("  skipped: no C compiler");
-else {
+for (const [name, ...flags] of [
+  ["scalar C, -O2", "-O2"],
+  ["C in wide vectors, -O3 -march=native", "-O3", "-march=native"],
+]) {
+  if (spawnSync("gcc", [...flags, "-o", exe, join("bench", "strip.c"), "-lm"]).status !== 0) {
+    say(`  skipped: ${name}: no C compiler`);
+    continue;
+  }
   const r = JSON.parse(spawnSync(exe, [data], { encoding: "utf8" }).stdout);
   if (Math.abs(r.sum / sum - 1) > 1e-9) throw new Error("C disagrees with this project");
-  say(`  scalar C, -O2           ${r.ms.toFixed(1)} ms; this project takes ${(mine / r.ms).toFixed(2)} times that`);
+  say(`  ${name}: ${r.ms.toFixed(1)} ms; this project takes ${(mine / r.ms).toFixed(2)} times that`);
 }
 say("growth, per point and draw:");
 for (const n of [101, 401, 1601, 4001])

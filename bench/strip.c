@@ -1,4 +1,4 @@
-/* Scalar C form of the general strip: three cans, a tank through a cable on the first plate, a ladder filter. Timed by bench/run.ts.
+/* C form of the general strip, which the compiler turns into wide vectors where it is told to: three cans, a tank through a cable on the first plate, a ladder filter. Timed by bench/run.ts.
    Reads doubles: draws, points, then per draw 36 coefficients of the cans, 9 of the filter, 6 of the accessory; then the frequencies. */
 #include <math.h>
 #include <stdio.h>

@@ -21,6 +21,8 @@ beforeAll(() => {
     "CONTRIBUTING.md",
     "package.json",
     "build.mjs",
+    "assemble.mjs",
+    "assemble.d.mts",
     "tsconfig.json",
     "vitest.config.ts",
   ])

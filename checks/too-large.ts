@@ -48,7 +48,6 @@ export const tooLarge: readonly string[] = [
   "src/numerics/least-squares.ts: leastSquares",
   "src/numerics/least-squares.ts: predictedReduction()",
   "src/physics/if-strip.ts",
-  "src/physics/if-strip.ts: fill",
   "src/readings/delimited.ts",
   "src/readings/delimited.ts: readTable",
   "src/readings/delimited.ts: sweepOfTable",
@@ -69,4 +68,4 @@ export const tooLarge: readonly string[] = [
   "src/units/parse.ts: unitFactor()",
 ];
 /** How many there were when last one was mended. */
-export const tooLargeMost = 68;
+export const tooLargeMost = 66;

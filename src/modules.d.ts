@@ -2,6 +2,11 @@ declare module "*.md" {
   const text: string;
   export default text;
 }
+/** WebAssembly text, assembled: its bytes. */
+declare module "*.wat" {
+  const bytes: Uint8Array<ArrayBuffer>;
+  export default bytes;
+}
 declare module "fft.js" {
   export default class FFT {
     constructor(size: number);

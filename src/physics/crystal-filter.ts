@@ -1,4 +1,4 @@
-import type { Response } from "./passband";
+import type { Response } from "./response";
 
 /** A single crystal in a balanced bridge: its holder's capacitance is taken out by a phasing capacitor. SI. */
 export interface CrystalFilter {

@@ -2,6 +2,8 @@
  * An IF strip as it is wired: one double-tuned can between each two tubes, solved as two coupled circuits, node by node. No narrow-band
  * approximation. Tubes are current sources with plate resistance and capacitances and no feedback from plate to grid.
  */
+import { type StripNumbers, wideStrip } from "./if-strip-wide";
+import type { Gains } from "./response";
 
 /** One can with the tube that drives it and what loads it. SI. */
 export interface CanModel {
@@ -50,11 +52,10 @@ export interface SeriesLoad {
   readonly seriesF: number;
 }
 
-/** Nothing on the plate: a conductance behind no capacitor, so that no 0/0 arises. */
-const unloaded: SeriesLoad = { conductanceS: 1, capacitanceF: 0, inverseH: 0, seriesF: 0 };
-
 const twoPi = 2 * Math.PI;
 const perCan = 12;
+/** Fewer frequencies than this are told as soon one by one. */
+const fewest = 6;
 
 /**
  * The strip's response, ready to be asked at any frequency without allocating.
@@ -82,7 +83,11 @@ export class StripResponse {
   /** ladder: C0, 1/Cm, Lm, r of the series arm, the same of the shunt arm, termination and its inverse */
   private readonly f = Float64Array.of(0, 0, 0, 1, 0, 0, 0, 1, 1, 1);
 
-  constructor(strip?: StripModel) {
+  /** @param strip its values, if known; @param plain true to go without WebAssembly */
+  constructor(
+    strip?: StripModel,
+    private readonly plain = false,
+  ) {
     if (strip) this.load(strip);
   }
 
@@ -215,78 +220,65 @@ export class StripResponse {
   /**
    * Power gain at many frequencies.
    *
-   * @param hz frequencies, length n, Hz
-   * @param into |H|^2, length n
+   * @param hz frequencies, Hz
+   * @param into |H|^2
    * @param load what hangs on the first plate, if anything
+   * @param count how many of them; all where not said
    */
-  fill(hz: Float64Array, into: Float64Array, load?: SeriesLoad): void {
-    const n = Math.min(hz.length, into.length);
-    const { conductanceS: g, capacitanceF, inverseH, seriesF } = load ?? unloaded;
-    const c = this.c;
-    const end = this.count * perCan;
-    const [c0, c1, c2, c3, c4, c5, c6, c7, c8, c9] = c;
-    const [sC0, sEl, sL, sR, pC0, pEl, pL, pR, r, rInverse] = this.f;
-    const filtered = this.hasFilter;
-    for (let i = 0; i < n; i++) {
-      const w = twoPi * hz[i];
-      const w2 = w * w;
-      const inverse = 1 / w;
-      // what hangs on the plate: b/(g^2 + d^2) is wanted; the arms of the ladder want two more inverses: one division for all three
-      const b = w * seriesF;
-      const y = w * capacitanceF - inverseH * inverse;
-      const d = y + b;
-      const loadSize = g * g + d * d;
-      const x = w * sL - inverse * sEl;
-      const bs = w * sC0;
-      const qRe = 1 - bs * x;
-      const qIm = bs * sR;
-      const seriesSize = qRe * qRe + qIm * qIm;
-      const px = w * pL - inverse * pEl;
-      const shuntSize = pR * pR + px * px;
-      const all = 1 / (loadSize * seriesSize * shuntSize);
-      const scale = b * all * seriesSize * shuntSize;
-      const loadRe = g * b * scale;
-      const loadIm = (g * g + y * d) * scale;
-      const nRe = c6 + w2 * c7;
-      const nIm = w * (c8 + w2 * c9);
-      const re = c0 + w2 * (c1 + w2 * c2) + loadRe * nRe - loadIm * nIm;
-      const im = w * (c3 + w2 * c4) + loadRe * nIm + loadIm * nRe;
-      let below = re * re + im * im;
-      let above = w * c5;
-      for (let k = perCan; k < end; k += perCan) {
-        const canRe = c[k] + w2 * (c[k + 1] + w2 * c[k + 2]);
-        const canIm = w * (c[k + 3] + w2 * c[k + 4]);
-        below *= canRe * canRe + canIm * canIm;
-        above *= w * c[k + 5];
-      }
-      if (filtered) {
-        const zScale = all * loadSize * shuntSize;
-        const yScale = all * loadSize * seriesSize;
-        const zRe = (sR * qRe + x * qIm) * zScale;
-        const zIm = (x * qRe - sR * qIm) * zScale;
-        const yRe = pR * yScale;
-        const yIm = w * pC0 - px * yScale;
-        const pRe = zRe * yRe - zIm * yIm;
-        const pIm = zRe * yIm + zIm * yRe;
-        const a1 = pRe + 8;
-        const a2 = a1 * pRe - pIm * pIm + 20;
-        const a2Im = (a1 + pRe) * pIm;
-        const a3 = a2 * pRe - a2Im * pIm + 16;
-        const a3Im = a2 * pIm + a2Im * pRe;
-        const b1 = pRe + 6;
-        const b2 = b1 * pRe - pIm * pIm + 10;
-        const b2Im = (b1 + pRe) * pIm;
-        const b3 = b2 * pRe - b2Im * pIm + 4;
-        const b3Im = b2 * pIm + b2Im * pRe;
-        const eRe = zRe * rInverse + yRe * r;
-        const eIm = zIm * rInverse + yIm * r;
-        const vRe = a3 * pRe - a3Im * pIm + 2 + b3 * eRe - b3Im * eIm;
-        const vIm = a3 * pIm + a3Im * pRe + b3 * eIm + b3Im * eRe;
-        below *= vRe * vRe + vIm * vIm;
-        above *= 2;
-      }
-      into[i] = (above * above) / below;
+  fill(hz: Float64Array, into: Float64Array, load?: SeriesLoad, count = Math.min(hz.length, into.length)): void {
+    const wide = this.plain || count < fewest ? undefined : wideStrip(this.c);
+    if (wide) wide.power(this.numbers(load), hz, into, count);
+    for (let i = 0; !wide && i < count; i++) {
+      if (load) this.hang(load, hz[i]);
+      into[i] = load ? this.at(hz[i], this.hungRe, this.hungIm) : this.at(hz[i]);
     }
+  }
+  /** The same where nothing hangs there. */
+  fillPower(hz: Float64Array, into: Float64Array, count: number): void {
+    this.fill(hz, into, undefined, count);
+  }
+
+  /**
+   * Complex gain at many frequencies.
+   *
+   * @param g its `hz`, Hz, are asked after; the parts of the gain are left in its `re` and `im`
+   * @param load what hangs on the first plate, if anything
+   * @param count how many of them
+   */
+  fillComplex(g: Gains, load: SeriesLoad | undefined, count: number): void {
+    const wide = this.plain || count < fewest ? undefined : wideStrip(this.c);
+    if (wide) wide.complex(this.numbers(load), g, count);
+    for (let i = 0; !wide && i < count; i++) {
+      if (load) this.hang(load, g.hz[i]);
+      this.complexAt(g.hz[i], load ? this.hungRe : 0, load ? this.hungIm : 0);
+      g.re[i] = this.re;
+      g.im[i] = this.im;
+    }
+  }
+  /** The same where nothing hangs there. */
+  fillGain(g: Gains, count: number): void {
+    this.fillComplex(g, undefined, count);
+  }
+
+  private hungRe = 0;
+  private hungIm = 0;
+  /** Admittance of what hangs on the plate through its capacitor: Y yc / (Y + yc), yc = j w Cc. */
+  private hang({ conductanceS: g, capacitanceF, inverseH, seriesF }: SeriesLoad, hz: number): void {
+    const w = twoPi * hz;
+    const b = w * seriesF;
+    const y = w * capacitanceF - inverseH / w;
+    const d = y + b;
+    const scale = b / (g * g + d * d);
+    this.hungRe = g * b * scale;
+    this.hungIm = (g * g + y * d) * scale;
+  }
+
+  private numbers(load: SeriesLoad | undefined): StripNumbers {
+    return {
+      cans: this.c,
+      ladder: this.hasFilter ? this.f : undefined,
+      load: load && [load.conductanceS, load.capacitanceF, load.inverseH, load.seriesF],
+    };
   }
 
   /** Driving-point impedance of the first plate, without what is hung on it: left in `plateRe`, `plateIm`, ohm. */

@@ -1,5 +1,6 @@
 /** What noise a pass band lets through: of a band of audio, and of the whole. */
-import { farRatio, type Peak, type Response } from "./passband";
+import { farRatio, type Peak } from "./passband";
+import type { Response } from "./response";
 
 /** Nodes and weights of Gauss and Legendre's rule of eight points on -1 to 1. */
 const gaussAt = [0.1834346424956498, 0.525532409916329, 0.7966664774136267, 0.9602898564975363];

@@ -7,8 +7,9 @@
 import { describe, expect, it } from "vitest";
 import { StripResponse } from "./if-strip";
 import { noiseBandwidthHz } from "./noise-band";
-import { crossingHz, peakOf, type Response, widthHz } from "./passband";
+import { crossingHz, peakOf, widthHz } from "./passband";
 import { pair } from "./prototype-strips.testdata";
+import type { Response } from "./response";
 
 /** n single circuits of Q 1000 at 455 kHz, synchronously tuned, in the narrow-band form. */
 const singles = (n: number): Response => ({

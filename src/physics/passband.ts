@@ -4,14 +4,7 @@
  */
 import { areApart } from "../numerics/apart";
 import { rootBetween } from "../numerics/root";
-
-/** Power response |H|^2 at a frequency in Hz; `complexAt` leaves the complex gain in `re` and `im`. */
-export interface Response {
-  at(hz: number): number;
-  complexAt(hz: number): void;
-  readonly re: number;
-  readonly im: number;
-}
+import type { Response } from "./response";
 
 /** Looks go out from a centre in steps: 4 Hz, then 12 % further each time for a peak, and come in by 7 % each time for an outermost crossing. */
 const firstOffsetHz = 4;

@@ -3,9 +3,10 @@ import { describe, expect, it } from "vitest";
 import { type StripModel, StripResponse } from "./if-strip";
 import { noiseBandwidthHz } from "./noise-band";
 import { NullLoad, nullFigures } from "./null-circuits";
-import { amAudioBandwidthHz, type Peak, peakOf, type Response, widthHz } from "./passband";
+import { amAudioBandwidthHz, type Peak, peakOf, widthHz } from "./passband";
 import { narrow, wide } from "./prototype-strips.testdata";
 import { feedbackConductanceS, oscillationPoint, PlateSeen, seriesResistanceOhm, TankLoad } from "./q-multiplier";
+import type { Response } from "./response";
 
 const near = (got: number, want: number, rel: number) => expect(Math.abs(got / want - 1)).toBeLessThan(rel);
 const feedback = (gm: number) => ({ dividerRatio: 0.5, transconductanceS: gm, amplificationRatio: 100 });

@@ -11,7 +11,7 @@ import { InputError, type Issue } from "../../units/issue";
 const largestUploadBytes = 64 * 1024 * 1024;
 const largestJsonBytes = 4 * 1024 * 1024;
 const policy =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
 const always: Readonly<Record<string, string>> = {
   "content-security-policy": policy,
   "x-content-type-options": "nosniff",

@@ -1,7 +1,8 @@
 import { StripResponse } from "../../physics/if-strip";
 import { powerIntegralHz } from "../../physics/noise-band";
-import { type Peak, peakOf, type Response } from "../../physics/passband";
+import { type Peak, peakOf } from "../../physics/passband";
 import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
+import type { Response } from "../../physics/response";
 import type { Asked } from "./ask";
 
 export type MultiplierInputs = Omit<Asked, "chassis" | "cableType">;

@@ -1,0 +1,2 @@
+import type { Plugin } from "vitest/config";
+export declare const watInTests: Plugin;

@@ -1,0 +1,94 @@
+/** The strip's law for many frequencies at once, by if-strip.wat where WebAssembly with SIMD is to be had. */
+import bytes from "./if-strip.wat";
+import type { Gains } from "./response";
+
+/** Numbers of a strip as its responses lay them, and what hangs on its first plate. */
+export interface StripNumbers {
+  /** twelve for each can */
+  readonly cans: Float64Array;
+  /** ten, or none where no filter stands in the strip */
+  readonly ladder: Float64Array | undefined;
+  /** conductance, capacitance, sum of 1/L, series capacitance; none where nothing hangs there */
+  readonly load: readonly [number, number, number, number] | undefined;
+}
+/** Most frequencies at once, and most numbers of cans, that the memory has room for. */
+const mostAtOnce = 512;
+const mostOfCans = 480;
+/** Places in the memory, in numbers of eight bytes: see if-strip.wat. */
+const at = { load: 0, ladder: 4, cans: 16, hz: 512, re: 1024, im: 1536 };
+
+export interface WideStrip {
+  /**
+   * Power gain |H|^2 at many frequencies.
+   *
+   * @param s the strip
+   * @param hz frequencies, Hz
+   * @param into |H|^2
+   * @param count how many of them
+   */
+  readonly power: (s: StripNumbers, hz: Float64Array, into: Float64Array, count: number) => void;
+  /** The complex gain in the same way, beside its frequencies. */
+  readonly complex: (s: StripNumbers, g: Gains, count: number) => void;
+}
+
+type Respond = (bytes: number, end: number, loaded: number, filtered: number, complex: number) => void;
+
+/** A stretch of numbers; copied as a whole it goes quicker than one by one. */
+const part = (of: Float64Array, from: number, n: number): Float64Array => (n === of.length ? of : of.subarray(from, from + n));
+const inParts = (count: number, each: (from: number, n: number) => void): void => {
+  for (let from = 0; from < count; from += mostAtOnce) each(from, Math.min(mostAtOnce, count - from));
+};
+
+function start(): WideStrip | undefined {
+  try {
+    const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), {});
+    const respond = exports.respond as Respond;
+    const memory = new Float64Array((exports.memory as WebAssembly.Memory).buffer);
+    const put = ({ cans, ladder, load }: StripNumbers): void => {
+      if (load) for (let i = 0; i < 4; i++) memory[at.load + i] = load[i];
+      if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
+      for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
+    };
+    const run = ({ cans, ladder, load }: StripNumbers, hz: Float64Array, from: number, n: number, complex: 0 | 1): void => {
+      memory.set(part(hz, from, n), at.hz);
+      // two to a step: the last of an odd number stands twice
+      if (n & 1) memory[at.hz + n] = memory[at.hz + n - 1];
+      respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load ? 1 : 0, ladder ? 1 : 0, complex);
+    };
+    return {
+      power: (s, hz, into, count) => {
+        put(s);
+        inParts(count, (from, n) => {
+          run(s, hz, from, n, 0);
+          into.set(part(memory, at.re, n), from);
+        });
+      },
+      complex: (s, { hz, re, im }, count) => {
+        put(s);
+        inParts(count, (from, n) => {
+          run(s, hz, from, n, 1);
+          re.set(part(memory, at.re, n), from);
+          im.set(part(memory, at.im, n), from);
+        });
+      },
+    };
+  } catch {
+    // refused or too old: the plain law says the same, only more slowly
+    return undefined;
+  }
+}
+/** Once for all strips, when the first is asked: nothing in it lasts from one call to the next. */
+const begun: { wide?: WideStrip | undefined } = {};
+
+/**
+ * The wide law, for strips that it has room for.
+ *
+ * @param cans numbers of the cans, twelve for each
+ * @returns it; undefined where WebAssembly with SIMD is not to be had, or where so many cans stand in no real strip
+ * @source the law of if-strip.ts; held against it in if-strip-wide.crosscheck.test.ts
+ */
+export function wideStrip(cans: Float64Array): WideStrip | undefined {
+  if (cans.length === 0 || cans.length > mostOfCans) return undefined;
+  if (!("wide" in begun)) begun.wide = start();
+  return begun.wide;
+}

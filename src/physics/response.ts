@@ -1,0 +1,52 @@
+/** What a response can be asked, one frequency at a time or many at once. */
+
+/** Complex gain at many frequencies: its parts stand beside each, length n or more. */
+export interface Gains {
+  readonly hz: Float64Array;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/** Power response |H|^2 at a frequency in Hz; `complexAt` leaves the complex gain in `re` and `im`. */
+export interface Response {
+  at(hz: number): number;
+  complexAt(hz: number): void;
+  readonly re: number;
+  readonly im: number;
+  /** Power at the first `count` of many frequencies, where a response knows a quicker way than one by one. */
+  fillPower?(hz: Float64Array, into: Float64Array, count: number): void;
+  /** Complex gain at the first `count` of many. */
+  fillGain?(g: Gains, count: number): void;
+}
+
+/**
+ * Power response at many frequencies.
+ *
+ * @param r response
+ * @param hz frequencies, length n or more, Hz
+ * @param into |H|^2, length n or more
+ * @param count n
+ * @source house frame
+ */
+export function powersAt(r: Response, hz: Float64Array, into: Float64Array, count: number): void {
+  if (r.fillPower) r.fillPower(hz, into, count);
+  else for (let i = 0; i < count; i++) into[i] = r.at(hz[i]);
+}
+
+/**
+ * Complex gain at many frequencies.
+ *
+ * @param r response
+ * @param g its `hz`, Hz, are asked after; the parts of the gain are left in its `re` and `im`; length n or more
+ * @param count n
+ * @source house frame
+ */
+export function gainsAt(r: Response, g: Gains, count: number): void {
+  if (r.fillGain) r.fillGain(g, count);
+  else
+    for (let i = 0; i < count; i++) {
+      r.complexAt(g.hz[i]);
+      g.re[i] = r.re;
+      g.im[i] = r.im;
+    }
+}
