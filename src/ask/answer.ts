@@ -8,6 +8,7 @@ import { isSafeToJoin } from "./chassis";
 import { type Concluding, conclude, measureNext, partsOf } from "./conclude";
 import type { AnyGround, AnySheet } from "./contract";
 import { type Drawn, drawInputs } from "./draw";
+import { picturesOf } from "./drawn/finish";
 import { ratingForHere } from "./rating";
 import { resolveInputs, unreadOf } from "./resolve";
 import type { Missing, Resolved } from "./resolved";
@@ -90,6 +91,7 @@ function answerOf(sheet: AnySheet, bench: Bench, ask: Ask): Read<Answer> {
     curves: curvesOf(sheet, worked),
     tables: quick ? [] : (sheet.tables?.(plain) ?? []),
     strips: quick ? [] : (sheet.strips?.(plain) ?? []),
+    drawn: picturesOf(from),
     findings,
     cautions: [...cautions.values()],
     parts: head.unread.length > 0 || quick ? [] : partsOf(from),
@@ -126,7 +128,10 @@ function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): An
   };
 }
 
-type Head = Omit<Answer, "headline" | "results" | "curves" | "tables" | "strips" | "findings" | "cautions" | "parts" | "next" | "missing">;
+type Head = Omit<
+  Answer,
+  "headline" | "results" | "curves" | "tables" | "strips" | "drawn" | "findings" | "cautions" | "parts" | "next" | "missing"
+>;
 
 function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sampling): Head {
   const quantities = inputs.quantities.map(({ path, meaning, howMeasured, dimension, quantity }) => ({
@@ -158,7 +163,7 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
 
 function unanswered(head: Head, missing: readonly Missing[]): Answer {
   const names = missing.map((m) => `${m.path} (${m.meaning}; ${m.howMeasured})`).join("; ");
-  const nothing = { curves: {}, tables: [], strips: [], findings: [], cautions: [], parts: [], next: [] };
+  const nothing = { curves: {}, tables: [], strips: [], drawn: [], findings: [], cautions: [], parts: [], next: [] };
   return { ...head, headline: `No answer yet: ${names} is missing.`, results: {}, ...nothing, missing };
 }
 

@@ -2,6 +2,7 @@ import type { Caution, State } from "../standards/cautions";
 import type { Dimension } from "../units/dimensions";
 import type { Origin, Quantity } from "../units/quantity";
 import type { Strips, Table } from "./drawings";
+import type { Picture } from "./drawn/pictures";
 import type { HeededFinding, Part } from "./findings";
 import type { Absent, Missing, Overrides, ResolvedTable } from "./resolved";
 import type { Figure } from "./results";
@@ -62,6 +63,8 @@ export interface Answer {
   readonly curves: Readonly<Record<string, AnsweredCurve>>;
   readonly tables: readonly Table[];
   readonly strips: readonly Strips[];
+  /** the spot where the hands go, drawn */
+  readonly drawn: readonly Picture[];
   readonly findings: readonly HeededFinding[];
   /** every caution of its steps, once */
   readonly cautions: readonly Caution[];

@@ -2,6 +2,8 @@ import type { State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import type { AnySheet, Chance, GroundOn, SheetOf } from "./contract";
 import type { Strips, Table } from "./drawings";
+import type { Drafting } from "./drawn/drafting";
+import type { Sketch } from "./drawn/pictures";
 import type { Finding, Hazard, Part, Severity } from "./findings";
 import type { Inputs, Plain } from "./inputs";
 import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
@@ -9,7 +11,7 @@ import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
 /** What a question asks for and what it gives; nothing in it computes. */
 type Declared<I extends Inputs, R extends Results, C extends Curves> = Omit<
   SheetOf<I, R, C>,
-  "prepare" | "tables" | "strips" | "headline" | "findings" | "parts" | "theory"
+  "prepare" | "tables" | "strips" | "drawing" | "headline" | "findings" | "parts" | "theory"
 > & {
   /** what can hurt where its steps are carried out: on every finding that asks for one, where it says nothing else */
   readonly place?: Finding["hazards"];
@@ -34,6 +36,7 @@ export type InputsOf<D extends Asks> = Plain<D["inputs"]>;
 export type ResultsOf<D extends Asks> = Solved<D["results"]>;
 export type NamesOf<D extends Asks> = keyof D["results"] & string;
 export type GroundOf<D extends Asks> = GroundOn<InputsOf<D>, NamesOf<D>>;
+export type DraftingOf<D extends Asks> = Drafting<NamesOf<D>>;
 
 interface MoreOfFinding<N extends string> {
   /** what to do; it makes the finding a step */
@@ -57,6 +60,7 @@ interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends 
   readonly prepare: (best: Plain<I>, points: number, chance: Chance, ahead: A) => ReturnType<SheetOf<I, R, C>["prepare"]>;
   readonly tables?: (best: Plain<I>, ahead: A) => readonly Table[];
   readonly strips?: (best: Plain<I>, ahead: A) => readonly Strips[];
+  readonly drawing?: (g: GroundOf<D>, draft: DraftingOf<D>, ahead: A) => Sketch | readonly Sketch[];
   readonly headline: (g: GroundOf<D>, ahead: A) => string;
   readonly findings: (g: GroundOf<D>, put: PutOf<D>, ahead: A) => void;
   readonly parts?: (g: GroundOf<D>, ahead: A) => readonly Part[];
@@ -74,7 +78,7 @@ export function answers<const I extends Inputs, const R extends Results, const C
   d: Declared<I, R, C>,
   w: Worked<Declared<I, R, C>, I, R, C, A>,
 ): AnySheet {
-  const { refuse, tables, strips, parts } = w;
+  const { refuse, tables, strips, drawing, parts } = w;
   // by the inputs of an answer, which are one object from its first draw to its last table
   const held = new WeakMap<object, A>();
   const aheadOf = (x: Plain<I>): A => held.get(x) as A;
@@ -86,6 +90,14 @@ export function answers<const I extends Inputs, const R extends Results, const C
     headline: (g) => w.headline(g, aheadOf(g.best)),
     ...(tables ? { tables: (best: Plain<I>) => tables(best, aheadOf(best)) } : {}),
     ...(strips ? { strips: (best: Plain<I>) => strips(best, aheadOf(best)) } : {}),
+    ...(drawing
+      ? {
+          drawing: (g: GroundOn<Plain<I>, keyof R & string>, draft: Drafting<keyof R & string>) => {
+            const sketched = drawing(g, draft, aheadOf(g.best));
+            return "kind" in sketched ? [sketched] : sketched;
+          },
+        }
+      : {}),
     ...(parts ? { parts: (g: GroundOn<Plain<I>, keyof R & string>) => parts(g, aheadOf(g.best)) } : {}),
     keptRows: Object.values(d.inputs).flatMap((i) => (i.kind === "table" && i.at !== undefined ? [i.at.split(".").pop() ?? ""] : [])),
     prepare: (best: Plain<I>, points: number, chance: Chance) => {

@@ -98,3 +98,5 @@ export const besides = (signed = false): readonly Caution[] => [
 
 /** Above this, a DC point is treated as able to hurt. */
 export const hazardousDcV = { value: 60, source: "IEC 62368-1 energy source class 1 limit for DC, from memory" } as const;
+/** The same of an AC point, rms. */
+export const hazardousAcV = { value: 30, source: "IEC 62368-1 energy source class 1 limit for AC, rms, from memory" } as const;

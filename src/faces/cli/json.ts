@@ -81,6 +81,7 @@ export function answerJson(a: Answer): unknown {
       rows: t.rows.map((r) => r.map((v) => (typeof v === "number" && Number.isNaN(v) ? null : v))),
     })),
     strips: a.strips.map((t) => ({ id: t.id, title: t.title, unit: dimensionOf(t.dimension).si, from: t.from, to: t.to, rows: t.rows })),
+    drawn: a.drawn,
     findings: a.findings,
     cautions: a.cautions,
     next: a.next,

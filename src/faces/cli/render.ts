@@ -12,6 +12,7 @@ import { type JobView, readingsAndDials } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
 import { type Caution, isOpen, stateWord } from "../../standards/cautions";
 import { drawingOf, hasValues } from "../figures/drawing";
+import { pictureWords } from "../figures/picture";
 import { stripsText } from "../figures/strips";
 import { plotText } from "../figures/text";
 
@@ -82,6 +83,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   const reasons = new Set(names.flatMap((n) => (a.results[n].without > 0.005 ? [a.results[n].why ?? ""] : [])));
   for (const why of reasons) out.push(...wrap(`"none" where ${why}.`, page.columns, "  "));
   if (a.unread.length > 0 && a.strips.length + a.tables.length > 0) out.push("", page.bold("EXAMPLE, not this set:"));
+  for (const d of a.drawn) out.push("", d.title, ...pictureWords(d).flatMap((w) => wrap(w, page.columns, "  ", "    ")));
   for (const s of a.strips) out.push("", ...stripsText(s, Math.min(page.columns, 100)));
   for (const t of a.tables) out.push(...tableLines(t, page));
   if (a.missing.length === 0)

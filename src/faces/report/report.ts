@@ -15,6 +15,7 @@ import { nothingAdded } from "../../set/strip";
 import { type Caution, isOpen, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf, hasValues } from "../figures/drawing";
+import { pictureSvg } from "../figures/picture";
 import { stripsSvg } from "../figures/strips";
 import { svgOf } from "../figures/svg";
 
@@ -213,6 +214,15 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     { text: `${sheet.title}${label ? `: ${label}` : ""}`, style: "h2", pageBreak: "before" },
     { text: a.question, color: quiet },
     { text: a.headline, style: "answer" },
+    ...a.drawn.map(
+      (d): Content => ({
+        stack: [
+          { text: d.title, bold: true, margin: [0, 4, 0, 0] },
+          { svg: pictureSvg(d, 620).svg, width: 499 },
+        ],
+        unbreakable: true,
+      }),
+    ),
     ...a.strips.map(
       (s): Content => ({
         stack: [

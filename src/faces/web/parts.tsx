@@ -74,7 +74,13 @@ export const Issues = ({ of }: { readonly of: readonly Issue[] }) =>
     </div>
   );
 
-const pageInk: Ink = { paper: "var(--paper)", ink: "var(--ink)", faint: "var(--quiet)", accent: "var(--accent)", rule: "var(--rule)" };
+export const pageInk: Ink = {
+  paper: "var(--paper)",
+  ink: "var(--ink)",
+  faint: "var(--quiet)",
+  accent: "var(--accent)",
+  rule: "var(--rule)",
+};
 
 /** Something wide that scrolls by itself, by keyboard too. */
 export const Scroll = ({ label, children }: { readonly label: string; readonly children: ReactNode }) => (

@@ -10,6 +10,7 @@ import { subjectLabel, subjectsIn } from "../../job/view";
 import type { Issue } from "../../units/issue";
 import { hasValues } from "../figures/drawing";
 import { api } from "./api";
+import { Drawn } from "./drawn";
 import { InputRow } from "./input-row";
 import { useKept } from "./kept";
 import { FindingBox, Issues, Plot, Scroll, StripsPicture } from "./parts";
@@ -156,6 +157,9 @@ export function SheetPage({
       </p>
       {answer && (
         <>
+          {answer.drawn.map((d) => (
+            <Drawn key={d.id} of={d} />
+          ))}
           {answer.strips.map((s) => (
             <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />
           ))}

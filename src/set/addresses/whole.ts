@@ -1,4 +1,5 @@
 import { licences, regions } from "../../standards/bands";
+import { symbolSets } from "../../standards/symbols";
 import { addresses, choice, quantity } from "./declare";
 
 export const adjusters = addresses("adjusters", {
@@ -53,6 +54,7 @@ export const place = addresses("place", {
     "chosen",
     "CW",
   ),
+  symbols: choice(symbolSets, "standard whose symbols circuits are drawn in", "chosen", "IEC 60617"),
 });
 
 /** Of the strip by itself; its cans and filter have addresses of their own. */

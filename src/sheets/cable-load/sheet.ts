@@ -1,6 +1,7 @@
 import { frequencyAxis, roundSpanHz } from "../../ask/axes";
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { cableSolver } from "./solve";
 import theory from "./theory.md";
@@ -18,6 +19,7 @@ export const cableLoad = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
 });

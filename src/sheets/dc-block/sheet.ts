@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import { StripResponse } from "../../physics/if-strip";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { connectorV, solveBlock } from "./solve";
 import theory from "./theory.md";
@@ -19,6 +20,7 @@ export const dcBlock = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
 });

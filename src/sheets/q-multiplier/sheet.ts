@@ -1,6 +1,7 @@
 import { frequencyAxis, roundSpanHz } from "../../ask/axes";
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { multiplierSolver, regenerationSteps } from "./solve";
 import theory from "./theory.md";
@@ -21,6 +22,7 @@ export const qMultiplier = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: (x) =>

@@ -1,0 +1,56 @@
+/**
+ * Where the columns of a drawing stand: as close together as what lies beside them lets them. Everything that takes room hangs on a column, in a zone of
+ * the height; two things in one zone may not meet, two in different zones cannot.
+ */
+export interface Item {
+  readonly zone: string;
+  readonly column: number;
+  /** how far it reaches to the left and to the right of its column; negative where it begins beside it */
+  readonly left: number;
+  readonly right: number;
+}
+/** The least distance of two columns, as of a part that lies between them. */
+export interface Gap {
+  readonly from: number;
+  readonly to: number;
+  readonly least: number;
+}
+export const padPx = 10;
+
+/** Least distances that the items ask for, of each pair of columns in one zone. */
+function gapsOf(items: readonly Item[]): Gap[] {
+  const out: Gap[] = [];
+  for (const a of items)
+    for (const b of items)
+      if (a.zone === b.zone && a.column < b.column) out.push({ from: a.column, to: b.column, least: a.right + b.left + padPx });
+  return out;
+}
+
+/**
+ * Middles of the columns, and the width that all of it takes.
+ *
+ * @param columns how many
+ * @param items what hangs on them
+ * @param own distances asked for besides
+ * @param spare width to be shared out between the columns, at most so much for each
+ */
+export function columnsAt(
+  columns: number,
+  items: readonly Item[],
+  own: readonly Gap[],
+  spare: { readonly width: number; readonly most: number } = { width: 0, most: 0 },
+): { readonly x: readonly number[]; readonly width: number } {
+  const gaps = [...gapsOf(items), ...own];
+  const place = (more: number) => {
+    const x = new Array<number>(columns).fill(0);
+    for (let c = 0; c < columns; c++) {
+      for (const i of items) if (i.column === c) x[c] = Math.max(x[c], i.left + padPx);
+      if (c > 0) x[c] = Math.max(x[c], x[c - 1] + more);
+      for (const g of gaps) if (g.to === c) x[c] = Math.max(x[c], x[g.from] + g.least + more);
+    }
+    return { x, width: Math.max(...items.map((i) => x[i.column] + i.right), ...x) + padPx };
+  };
+  const tight = place(0);
+  if (columns < 2 || tight.width >= spare.width) return tight;
+  return place(Math.min(spare.most, (spare.width - tight.width) / (columns - 1)));
+}

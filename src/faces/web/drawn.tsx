@@ -1,0 +1,44 @@
+import { useEffect, useRef, useState } from "react";
+import type { Picture } from "../../ask/drawn/pictures";
+import { pictureSvg, pictureWords } from "../figures/picture";
+import { pageInk } from "./parts";
+
+/** Root size that 16 px of a picture belong to: larger type draws the picture for a narrower page, and larger. */
+const usualRootPx = 18;
+const widestPx = 900;
+
+/** The spot where the hands go, drawn for the width that there is, and told in words. */
+export function Drawn({ of }: { readonly of: Picture }) {
+  const frame = useRef<HTMLDivElement>(null);
+  const [width, setWidth] = useState(640);
+  useEffect(() => {
+    const own = frame.current;
+    if (!own) return;
+    const measure = () => {
+      const scale = Math.max(1, Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / usualRootPx);
+      setWidth(Math.round(Math.min(widestPx, own.clientWidth || 640) / scale));
+    };
+    measure();
+    const seen = new ResizeObserver(measure);
+    seen.observe(own);
+    return () => seen.disconnect();
+  }, []);
+  return (
+    <figure className={of.example ? "plot drawn example" : "plot drawn"}>
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+      <div ref={frame} dangerouslySetInnerHTML={{ __html: pictureSvg(of, width, pageInk).svg }} />
+      <figcaption>
+        {of.example ? "EXAMPLE, not this set. " : ""}
+        {of.title}
+      </figcaption>
+      <details>
+        <summary>This drawing in words</summary>
+        <ul>
+          {pictureWords(of).map((w) => (
+            <li key={w}>{w}</li>
+          ))}
+        </ul>
+      </details>
+    </figure>
+  );
+}
