@@ -70,7 +70,7 @@ describe("a command", () => {
 });
 
 /** What names of questions also are: a kind of reading, of fitting or of stage, a page, a list on it, the mark of a step. */
-const alsoMeans = ["dial", "converter", "set-points", "bfo", "safety"];
+const alsoMeans = ["dial", "converter", "set-points", "bfo", "safety", "coil"];
 
 describe("faces", () => {
   it("know no question by name: what they know of one stands in src/desk/questions.ts", () => {
