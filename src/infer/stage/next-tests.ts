@@ -26,8 +26,10 @@ interface Foretold {
   readonly k: number;
   p: number;
 }
+/** Cases that are likely enough to count, with their chances. */
+export type Likely = readonly { readonly c: Case; readonly p: number }[];
 /** What a test would find by each cause, on its own scale, sizes that foretell the same taken together; nothing where one foretells nothing. */
-function foretold(test: Test, likely: readonly { readonly c: Case; readonly p: number }[], ids: readonly string[]): Foretold[] | undefined {
+function foretold(test: Test, likely: Likely, ids: readonly string[]): Foretold[] | undefined {
   const out: Foretold[] = [];
   const byCause = ids.map(() => new Map<number, Foretold>());
   for (const { c, p } of likely) {
@@ -46,6 +48,50 @@ function foretold(test: Test, likely: readonly { readonly c: Case; readonly p: n
   return out;
 }
 
+/** One thing that a test may show: how likely, the chance of each cause once it has, and the cause that it was drawn from. */
+export interface Shown {
+  readonly chance: number;
+  readonly chances: Float64Array;
+  readonly k: number;
+}
+/**
+ * Causes of the likely cases, in their order.
+ *
+ * @param likely cases and their chances
+ * @returns ids
+ * @source definition
+ */
+export const causesOf = (likely: Likely): readonly string[] => [...new Set(likely.map((l) => l.c.fault.id))];
+/**
+ * What a test may show, each cause in each of its sizes with the test's own error.
+ *
+ * @param test which
+ * @param likely cases and their chances
+ * @param tolerances of a sound stage
+ * @returns what it may show, by the causes in the order of `causesOf`; undefined where a case foretells nothing
+ * @source Bayes' rule, the test's error by Gauss-Hermite
+ */
+export function foresee(test: Test, likely: Likely, tolerances: Tolerances): readonly Shown[] | undefined {
+  const ids = causesOf(likely);
+  const sd = Math.hypot(test.error, test.toScale === logScale ? tolerances.resistor : 0);
+  const known = foretold(test, likely, ids);
+  return known?.flatMap((x) =>
+    hermite.map(([z, w]): Shown => {
+      const y = x.at + z * sd;
+      const chances = new Float64Array(ids.length);
+      let all = 0;
+      for (const o of known) {
+        const d = (y - o.at) / sd;
+        const n = o.p * Math.exp(-0.5 * d * d);
+        all += n;
+        chances[o.k] += n;
+      }
+      for (let k = 0; k < chances.length; k++) chances[k] /= all;
+      return { chance: x.p * w, chances, k: x.k };
+    }),
+  );
+}
+
 /**
  * Which test tells most about which cause it is.
  *
@@ -55,34 +101,13 @@ function foretold(test: Test, likely: readonly { readonly c: Case; readonly p: n
  * @returns tests not made yet, the best first
  * @source expected information, Lindley 1956
  */
-export function nextTests(
-  likely: readonly { readonly c: Case; readonly p: number }[],
-  evidence: Evidence,
-  tolerances: Tolerances,
-): NextTest[] {
-  const ids = [...new Set(likely.map((l) => l.c.fault.id))];
-  const prior = ids.map((id) => likely.filter((l) => l.c.fault.id === id).reduce((s, l) => s + l.p, 0));
-  const out: NextTest[] = [];
-  for (const test of tests) {
-    if (test.id in evidence.tests) continue;
-    const sd = Math.hypot(test.error, test.toScale === logScale ? tolerances.resistor : 0);
-    const known = foretold(test, likely, ids);
-    if (!known) continue;
-    let bits = 0;
-    for (const x of known)
-      for (const [z, w] of hermite) {
-        const y = x.at + z * sd;
-        let all = 0;
-        let mine = 0;
-        for (const o of known) {
-          const d = (y - o.at) / sd;
-          const n = o.p * Math.exp(-0.5 * d * d);
-          all += n;
-          if (o.k === x.k) mine += n;
-        }
-        bits += x.p * w * Math.log2(mine / all / prior[x.k]);
-      }
-    out.push({ test, bits });
-  }
-  return out.sort((a, b) => worthOf(b) - worthOf(a));
+export function nextTests(likely: Likely, evidence: Evidence, tolerances: Tolerances): NextTest[] {
+  const prior = causesOf(likely).map((id) => likely.filter((l) => l.c.fault.id === id).reduce((s, l) => s + l.p, 0));
+  return tests
+    .filter((t) => !(t.id in evidence.tests))
+    .flatMap((test) => {
+      const shown = foresee(test, likely, tolerances);
+      return shown ? [{ test, bits: shown.reduce((s, o) => s + o.chance * Math.log2(o.chances[o.k] / prior[o.k]), 0) }] : [];
+    })
+    .sort((a, b) => worthOf(b) - worthOf(a));
 }

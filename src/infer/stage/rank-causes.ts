@@ -1,6 +1,6 @@
 import { type Node, nodes, readStage, type Stage } from "../../physics/tube-stage";
 import { type Fault, faults } from "./faults";
-import { type NextTest, nextTests } from "./next-tests";
+import { type Likely, type NextTest, nextTests } from "./next-tests";
 import { type Evidence, type Profile, type Tolerances, weigher } from "./weigh-faults";
 
 export interface Ranked {
@@ -19,6 +19,8 @@ export interface Ranking {
   /** the first cause, and those that the readings can't tell from it: what does harm if it is left before the rest */
   readonly ties: readonly Ranked[];
   readonly next: readonly NextTest[];
+  /** every case that is likely enough to count, with its chance */
+  readonly likely: Likely;
   /** how far the readings lie from what the first cause predicts, in standard deviations, the worst node */
   readonly worstMiss: number;
   readonly worstAt: Node | undefined;
@@ -100,6 +102,7 @@ export function rankCauses(
       keeps,
     ),
     next: nextTests(likely, evidence, tolerances),
+    likely,
     worstMiss: order[0].best.worst,
     worstAt: order[0].best.worstAt,
     explained: order[0].best.chiSquare <= bound,

@@ -1,4 +1,5 @@
 import { type Stage, solveStage } from "../../physics/tube-stage";
+import type { State } from "../../standards/cautions";
 import type { Fault } from "./faults";
 
 /** A test beyond the volts at the pins: what each cause predicts of it, in a scale where its error is even. */
@@ -8,6 +9,8 @@ export interface Test {
   readonly how: string;
   /** how readily it is done: one that tells nearly as much and is easier or safer comes first */
   readonly ease: number;
+  /** what it wants of the set where it is read */
+  readonly state: State;
   readonly predict: (s: Stage, fault: Fault, size: number) => number | undefined;
   readonly toScale: (v: number) => number;
   /** standard deviation on that scale, its part's tolerance apart */
@@ -21,6 +24,7 @@ export const tests: readonly Test[] = [
     says: "the screen resistor, cold, one lead lifted",
     how: "set unplugged, discharged and measured; lift one lead of the screen resistor, ohmmeter across it",
     ease: 1.3,
+    state: "open-dead",
     predict: (s) => (s.tube.kind === "pentode" ? Math.min(s.screenOhm, 2e8) : undefined),
     toScale: logScale,
     error: 0.02,
@@ -30,6 +34,7 @@ export const tests: readonly Test[] = [
     says: "the cathode to the chassis, in ohms",
     how: "set unplugged, discharged and measured; ohmmeter from the cathode pin to the chassis",
     ease: 1.3,
+    state: "open-dead",
     predict: (s) => Math.min(parallel(s.cathodeOhm, s.cathodeLeak), 2e8),
     toScale: logScale,
     error: 0.02,
@@ -39,6 +44,7 @@ export const tests: readonly Test[] = [
     says: "the plate to B+, in ohms",
     how: "set unplugged, discharged and measured; ohmmeter from the plate pin to the B+ point that feeds it",
     ease: 1.3,
+    state: "open-dead",
     predict: (s) => Math.min(s.plateOhm, 2e8),
     toScale: logScale,
     error: 0.03,
@@ -48,6 +54,7 @@ export const tests: readonly Test[] = [
     says: "the screen bypass to the chassis, one lead lifted, at its working volts",
     how: "set unplugged, discharged and measured; lift the bypass, leakage tester at its working voltage (an ohmmeter misses leaks that need volts)",
     ease: 1.1,
+    state: "open-dead",
     predict: (s) => (s.tube.kind === "pentode" ? Math.min(1 / Math.max(s.screenLeak, 5e-9), 2e8) : undefined),
     toScale: logScale,
     error: 0.5,
@@ -57,6 +64,7 @@ export const tests: readonly Test[] = [
     says: "the grid's volts with the coupling capacitor's driver end lifted",
     how: "set off, discharged and measured before the wire is lifted; meter of 10 MΩ clipped on, stand clear, switch on: it falls to zero where the capacitor leaked, and stays where the tube or the AVC line is at fault",
     ease: 1,
+    state: "open-live",
     predict: (s) => solveStage({ ...s, couplingLeak: 0 })?.grid,
     toScale: (v) => v,
     error: 0.05,
@@ -66,6 +74,7 @@ export const tests: readonly Test[] = [
     says: "the grid's volts with another tube in the socket",
     how: "set off and cooled; change the tube for a good one, meter of 10 MΩ on the grid, switch on",
     ease: 0.95,
+    state: "open-live",
     predict: (s, f) => solveStage({ ...s, gridCurrentA: f.id === "tube-gassy" ? 0 : (s.gridCurrentA ?? 0) })?.grid,
     toScale: (v) => v,
     error: 0.05,
@@ -75,6 +84,7 @@ export const tests: readonly Test[] = [
     says: "the cathode's volts with another tube in the socket",
     how: "set off and cooled; change the tube for a good one, meter on the cathode, switch on",
     ease: 0.95,
+    state: "open-live",
     predict: (s, f, size) =>
       solveStage(f.id === "weak-tube" || f.id === "dead-tube" ? { ...s, tube: { ...s.tube, perveance: s.tube.perveance / size } } : s)
         ?.cathode,
@@ -86,6 +96,7 @@ export const tests: readonly Test[] = [
     says: "the AVC or bias line that the grid returns to, no signal, on a meter of 10 MΩ or more",
     how: "meter clipped on with the set off, antenna off, gain up, stand clear, switch on",
     ease: 1.05,
+    state: "open-live",
     predict: (s) => s.returnV,
     toScale: (v) => v,
     error: 0.1,
@@ -95,6 +106,7 @@ export const tests: readonly Test[] = [
     says: "a tube tester's reading, as part of a new tube's",
     how: "tube tester; its reading is worth give or take a quarter, and a good one clears no hum and no grid current",
     ease: 1,
+    state: "open-dead",
     predict: (_s, f, size) => (f.id === "weak-tube" || f.id === "dead-tube" ? Math.max(size, 0.01) : 1),
     toScale: (v) => Math.log(Math.max(v, 0.01)),
     error: 0.25,

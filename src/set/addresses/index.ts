@@ -10,6 +10,7 @@ import { dial } from "./dial";
 import { drift } from "./drift";
 import { gain } from "./gain";
 import { calibrator, markers, shared } from "./markers";
+import { minutes } from "./minutes";
 import { joint } from "./plate-joint";
 import { itself, line, nodes, supplies } from "./power";
 import { multiplier } from "./q-multiplier";
@@ -36,6 +37,7 @@ export const addressed: readonly Addressed[] = [
   shared,
   markers,
   calibrator,
+  minutes,
   joint,
   itself,
   line,

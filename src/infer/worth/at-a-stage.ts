@@ -1,0 +1,138 @@
+import { causesOf, foresee } from "../stage/next-tests";
+import type { Ranking } from "../stage/rank-causes";
+import { logScale, type Test, tests } from "../stage/tests";
+import type { Tolerances } from "../stage/weigh-faults";
+import { type Plan, planOf, type Repair, type Trouble } from "./plan";
+
+/** What a person does about each cause: one act may mend several, as a new tube does whatever ailed the old one. */
+const mendedBy = {
+  cathodeResistor: ["cathode-resistor-drifted", "cathode-open"],
+  screenResistor: ["screen-resistor-drifted", "screen-resistor-open"],
+  plateFeed: ["plate-feed-drifted", "plate-open"],
+  screenBypass: ["screen-bypass-leaky"],
+  cathodeBypass: ["cathode-bypass-shorted"],
+  tube: ["weak-tube", "dead-tube", "tube-gassy", "heater-cathode-leak"],
+  coupling: ["coupling-leaky"],
+  gridReturn: ["return-positive", "avc-bypass-leaky"],
+  oscillation: ["oscillating"],
+  supply: ["supply-off"],
+} as const;
+export type Mend = keyof typeof mendedBy;
+export const mends = Object.keys(mendedBy) as readonly Mend[];
+/**
+ * What mends a cause.
+ *
+ * @param cause of a stage's faults
+ * @returns the act; undefined where there is nothing to mend
+ * @source common practice, no source
+ */
+export const mendOf = (cause: string): Mend | undefined => mends.find((m) => mendedBy[m].some((c) => c === cause));
+
+/** Minutes of each act at the set as it stands. */
+export interface StageMinutes {
+  readonly test: (t: Test) => number;
+  /** a mend, and reading the stage again after it */
+  readonly mend: (m: Mend | "otherwise") => number;
+}
+/** What a test is worth at a stage. */
+export interface TestWorth {
+  readonly test: Test;
+  readonly minutes: number;
+  /** of the expected minutes to the mend, its own paid for; under 0 where mending at once is shorter */
+  readonly saves: number;
+  /** part of the uncertainty about what is to be mended that it is expected to remove, of 1 */
+  readonly share: number;
+  /** what it should read by each of the likelier causes, SI */
+  readonly foretells: readonly { readonly cause: string; readonly says: string; readonly reads: number }[];
+}
+export interface StageWorth {
+  /** to the mend, by the plan */
+  readonly minutes: number;
+  /** chance of each act to be the one that mends it; what needs none is left out */
+  readonly mends: readonly { readonly mend: Mend; readonly chance: number }[];
+  /** best first */
+  readonly tests: readonly TestWorth[];
+  readonly plan: Plan;
+}
+
+const entropyOf = (chances: ArrayLike<number>, groups: readonly (readonly number[])[]): number => {
+  let sum = 0;
+  for (const g of groups) {
+    const p = g.reduce((s, k) => s + chances[k], 0);
+    if (p > 0) sum -= p * Math.log2(p);
+  }
+  return sum;
+};
+/** A cause less likely than this is not told of a test. */
+const tellsFrom = 0.03;
+
+/**
+ * What each follow-up test at a stage is worth, by what its causes foretell of it and what it takes to mend each.
+ *
+ * @param ranking of the causes by what was read
+ * @param tolerances of a sound stage
+ * @param made tests that were made, by id
+ * @param takes minutes of each act
+ * @returns the plan with its tests, most worth a minute first
+ * @source Heckerman, Breese and Rommelse 1995; outcomes by the stage's own physics; shares as expected information, Lindley 1956
+ */
+export function worthAtStage(
+  ranking: Ranking,
+  tolerances: Tolerances,
+  made: Readonly<Record<string, unknown>>,
+  takes: StageMinutes,
+): StageWorth {
+  const { likely } = ranking;
+  const ids = causesOf(likely);
+  const total = likely.reduce((s, l) => s + l.p, 0);
+  const chances = ids.map((id) => likely.reduce((s, l) => s + (l.c.fault.id === id ? l.p : 0), 0) / total);
+  const placesOf = (m: Mend): number[] => ids.flatMap((id, k) => (mendOf(id) === m ? [k] : []));
+  const repairs = mends.flatMap((m): Repair[] => {
+    const places = placesOf(m);
+    return places.length > 0 ? [{ id: m, mends: places, lookMinutes: takes.mend(m), mendMinutes: 0 }] : [];
+  });
+  const seen = tests.flatMap((test) => {
+    const shown = test.id in made ? undefined : foresee(test, likely, tolerances);
+    return shown ? [{ test, outcomes: shown.map((o) => ({ chance: o.chance / total, chances: o.chances })) }] : [];
+  });
+  const trouble: Trouble = {
+    chances,
+    repairs,
+    observations: seen.map(({ test, outcomes }) => ({ id: test.id, minutes: takes.test(test), outcomes: () => outcomes })),
+    otherwiseMinutes: takes.mend("otherwise"),
+  };
+  const plan = planOf(trouble);
+  const groups = [...repairs.map((r) => r.mends), ids.flatMap((id, k) => (mendOf(id) === undefined ? [k] : []))];
+  const before = entropyOf(chances, groups);
+  const worth = plan.weighed.flatMap(({ observation, saves }): TestWorth[] => {
+    const own = seen.find((s) => s.test.id === observation.id);
+    if (!own) return [];
+    const after = own.outcomes.reduce((s, o) => s + o.chance * entropyOf(o.chances, groups), 0);
+    const share = before > 0 ? Math.max(0, Math.min(1, 1 - after / before)) : 0;
+    return [{ test: own.test, minutes: observation.minutes, saves, share, foretells: foretellsOf(own.test, ranking) }];
+  });
+  return {
+    minutes: plan.minutes,
+    mends: repairs
+      .map((r) => ({ mend: r.id as Mend, chance: r.mends.reduce((s, k) => s + chances[k], 0) }))
+      .sort((a, b) => b.chance - a.chance),
+    tests: worth.sort((a, b) => b.share / b.minutes - a.share / a.minutes),
+    plan,
+  };
+}
+
+/** What a test should read by each of the likelier causes: the mean over its sizes, on the test's own scale. */
+function foretellsOf(test: Test, { likely, causes }: Ranking): TestWorth["foretells"] {
+  const back = test.toScale === logScale || test.id === "tester" ? Math.exp : (v: number) => v;
+  return causes
+    .filter((c) => c.probability >= tellsFrom)
+    .slice(0, 3)
+    .flatMap(({ fault }) => {
+      const own = likely.filter((l) => l.c.fault.id === fault.id);
+      const reads = own.map(({ c }) => test.predict(c.stage, c.fault, c.size));
+      if (own.length === 0 || reads.some((r) => r === undefined)) return [];
+      const weight = own.reduce((s, l) => s + l.p, 0);
+      const mean = own.reduce((s, l, i) => s + (l.p * test.toScale(reads[i] ?? 0)) / weight, 0);
+      return [{ cause: fault.id, says: fault.says.split(":")[0], reads: back(mean) }];
+    });
+}
