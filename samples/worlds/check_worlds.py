@@ -312,6 +312,8 @@ def dials_one_marker():
 
 
 if __name__ == "__main__":
+    from check_whole import WHOLE
+    CHECKS.update(WHOLE)
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
     sys.exit(0 if all(good) else 1)
