@@ -51,7 +51,7 @@ def cable_limits():
     load = accessory_y(QStrip(can, [], f0, cable), f0).imag / want - 1
     q = {**tank(f0, cable, 120e-6), "coilQ": 115, "gmS": 2e-3, "mu": 1e6, "cathodeOhm": 1e9, "decouplingF": 1e-3, "decouplingSeriesOhm": 1e-3, "feedOhm": 1e3}
     cable["blockF"] = 1e-18
-    crit = critical_feedback(lambda r: QStrip(can, [], f0, {**cable, "lossOhmPerFt": 1e-9}, {**q, "feedbackOhm": r}))
+    crit = critical_feedback(lambda r: QStrip(can, [], f0, cable, {**q, "feedbackOhm": r}))
     loss = 1 / (2 * np.pi * f0 * 120e-6 * 115) + 1 / 2.2e6
     law = 0.1 * (1 - 0.1) / loss - 1 / 2e-3
     off = crit / law - 1
