@@ -313,7 +313,8 @@ def dials_one_marker():
 
 if __name__ == "__main__":
     from check_whole import WHOLE
-    CHECKS.update(WHOLE)
+    from check_faults import FAULTS_CHECKS
+    CHECKS.update({**WHOLE, **FAULTS_CHECKS})
     names = sys.argv[1:] or list(CHECKS)
     good = [fn() for n in names for fn in CHECKS[n]]
     sys.exit(0 if all(good) else 1)

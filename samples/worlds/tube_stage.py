@@ -2,9 +2,11 @@
 
 Space current: sum over grid turns of unequal pitch of P * w * softplus(vg + contact + vs/muS + vp/muP)^1.5 (one pitch: sharp cutoff; many: remote).
 Screen takes a share that grows as the plate falls into the knee. Grid current flows from about -0.5 V up; gas gives a grid current the other way,
-in proportion to the space current. screenSupplyV, where given, feeds the screen from a supply of its own."""
+in proportion to the space current. A tube with kp goes by the law in koren.py. screenSupplyV, where given, feeds the screen from a supply of its own."""
 import numpy as np
 from scipy.optimize import root
+
+from koren import plate_screen
 
 NODES = ["bplus", "plate", "screen", "cathode", "grid", "prevPlate"]
 
@@ -23,6 +25,9 @@ def softplus(x, soft):
 
 def tube_currents(tube, vp, vs, vg):
     """Plate, screen, grid current for volts to the cathode. Negative grid current flows out of the grid (gas)."""
+    if "kp" in tube:
+        ip, ig2 = plate_screen(tube, vp, vs, vg)
+        return ip, ig2, tube.get("gridP", 5e-4) * softplus(vg + 0.1, 0.1) ** 1.5 - tube.get("gas", 0.0) * (ip + ig2)
     space = 0.0
     for w, part in tube["pitches"]:
         e = vg + tube.get("contactV", 0.4) + vp / (tube["muP"] * part) + (vs / (tube["muS"] * part) if "muS" in tube else 0)
@@ -30,8 +35,12 @@ def tube_currents(tube, vp, vs, vg):
     vp0 = softplus(vp, 0.5)
     if "muS" in tube:
         share = tube["share"] + (1 - tube["share"]) * np.exp(-vp0 / tube["kneeV"])
-        share = share * vs / (vs + 2.0) if vs > 0 else 0.0
+        got = softplus(vs, 0.3) if tube.get("shuts") else max(vs, 0.0)
+        share = share * got / (got + 2.0)
         ip, ig2 = space * (1 - share), space * share
+        if tube.get("shuts"):  # nothing reaches a plate below its cathode
+            stays = vp0 / (vp0 + 0.3)
+            ip, ig2 = ip * stays, ig2 + ip * (1 - stays) * got / (got + 2.0)
     else:
         ip, ig2 = space * vp0 / (vp0 + 1.0), 0.0
     ig = tube.get("gridP", 5e-4) * softplus(vg + 0.1, 0.1) ** 1.5 - tube.get("gas", 0.0) * space
@@ -75,8 +84,33 @@ def solve(s, load_node=None, load_ohm=None):
         v = got.x
     r = np.max(np.abs(residual(v, s, load)))
     if r > 1e-9:
+        v, r = newton(s, load, scale)
+    if r > 1e-9:
         raise ArithmeticError(f"did not settle: {r:.1e} A")
     return v
+
+
+def newton(s, load, scale):
+    """The slow way for circuits with an open part: damped Newton, the source raised in small steps. Volts and what is left (A)."""
+    v = np.zeros(6)
+    for part in np.linspace(0.02, 1.0, 50):
+        f = lambda x, p=part: residual(x, s, load, p) * scale
+        y = f(v)
+        for _ in range(120):
+            J = np.empty((6, 6))
+            for j in range(6):
+                h = np.zeros(6)
+                h[j] = 1e-6 * max(1.0, abs(v[j]))
+                J[:, j] = (f(v + h) - f(v - h)) / (2 * h[j])
+            step = np.linalg.lstsq(J, -y, rcond=None)[0]
+            step *= min(1.0, 20.0 / np.max(np.abs(step)))
+            t = 1.0
+            while t > 1e-4 and np.linalg.norm(f(v + t * step)) >= np.linalg.norm(y):
+                t /= 2
+            v, y = v + t * step, f(v + t * step)
+            if np.max(np.abs(t * step)) < 1e-10:
+                break
+    return v, np.max(np.abs(residual(v, s, load)))
 
 
 def source_ohms(s, v):

@@ -16,7 +16,7 @@ def put_in(fault, stages, leaks, supply):
     """One DC fault into a set (dicts are changed). Those that are not DC leave it as it is."""
     kind = fault["fault"]
     if kind in PART_OF:
-        stages[fault["at"]][PART_OF[kind]] = fault["actualOhm"]
+        stages[fault["at"]][PART_OF[kind]] = fault.get("actualOhm", fault.get("leakOhm"))
     elif kind == "couplingLeak":
         leaks[(fault["from"], fault["to"])] = fault["leakOhm"]
     elif kind == "weakTube":
