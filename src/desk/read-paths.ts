@@ -4,6 +4,7 @@ import { declaredAt } from "../job/slots";
 import { benchOf, type JobView, subjectsIn } from "../job/view";
 import { type Bench, emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
+import { stripLeaves } from "../set/strip";
 import { sheets } from "../sheets/index";
 import { closest } from "../units/nearest";
 
@@ -44,6 +45,30 @@ export function pathsRead(view: JobView): ReadonlyMap<string, QuantityInput> {
 /** Whether the set's own description has a quantity at a path: described with it, not put there since. */
 export const isDescribed = (view: JobView, path: string): boolean => quantityAt(view.document.set, path) !== undefined;
 
+/** Paths of what the strip is made of. */
+const leavesOf = (view: JobView): readonly string[] => {
+  const strip = benchOf(view, "").strip();
+  return strip ? stripLeaves(strip).map((l) => l.path) : [];
+};
+/** Paths of this set at which questions keep an input of a name. */
+const pathsNamed = (view: JobView, name: string): readonly string[] => [
+  ...new Set(
+    sheets.flatMap((s) => (Object.hasOwn(s.inputs, name) ? subjectsIn(view, s).flatMap((at) => keptPath(s, at, name) ?? []) : [])),
+  ),
+];
+/**
+ * The path that a person means by a bare name, such as `firstCapacitance`.
+ *
+ * @param view the job
+ * @param said a path, or the name of an input
+ * @returns the path that alone has the name; what was said where none or several have it
+ * @source house frame
+ */
+export function pathMeant(view: JobView, said: string): string {
+  const named = said.includes(".") ? [] : pathsNamed(view, said);
+  return named.length === 1 ? named[0] : said;
+}
+
 /**
  * What a person may have meant by a path that nothing reads: inputs by that very name first, choices with their words, then paths that look like it.
  *
@@ -55,14 +80,14 @@ export const isDescribed = (view: JobView, path: string): boolean => quantityAt(
 export function nearestPaths(view: JobView, path: string): string {
   const known = pathsRead(view);
   const last = path.split(".").pop() ?? "";
-  const byName = sheets.flatMap((s) => {
-    const input = s.inputs[last];
-    return input !== undefined ? subjectsIn(view, s).flatMap((at) => keptPath(s, at, last) ?? []) : [];
-  });
+  const byName = pathsNamed(view, last);
+  const leaves = leavesOf(view);
   const says = (p: string): string | undefined => {
     const at = declaredAt(p);
-    return known.get(p)?.meaning ?? (at?.kind === "choice" ? `one of ${at.options.join(", ")}` : undefined);
+    return known.get(p)?.meaning ?? (at?.kind === "choice" ? `one of ${at.options.join(", ")}` : at?.meaning);
   };
-  const near = [...new Set([...byName, ...closest(path, [...known.keys()], 3)])].filter((p) => says(p) !== undefined).slice(0, 3);
+  const near = [...new Set([...byName, ...closest(path, [...known.keys(), ...leaves], 3)])]
+    .filter((p) => says(p) !== undefined)
+    .slice(0, 3);
   return near.map((p) => `${p} (${says(p)})`).join("; ");
 }

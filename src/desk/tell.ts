@@ -58,8 +58,10 @@ export function tell(error: unknown): Told {
     lines: line,
     status,
   });
-  if (e instanceof StoreError)
-    return one("store", "store", e.code, "", e.message, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
+  if (e instanceof StoreError) {
+    const told = one("store", "store", e.code, "", e.message, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
+    return e.issue ? { ...told, issues: [e.issue] } : told;
+  }
   const machine = ofMachine(e);
   if (machine) return one("machine", "this machine", machine[0], "", machine[1], machine[2], `this machine: expected ${machine[1]}`);
   const what = clip(`${e.name}: ${e.message}`.replace(/\s+/g, " "));

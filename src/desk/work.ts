@@ -6,13 +6,14 @@ import { lookUp, quantityAt } from "../set/paths";
 import { InputError, orThrow } from "../units/issue";
 import { printValue } from "../units/print";
 import { assignment } from "./assignment";
+import { pathMeant } from "./read-paths";
 
 /** What a person says of a piece of work. */
 export interface WorkSaid {
   readonly work: string;
   readonly subject: string;
   readonly note: string;
-  /** what it changes in the set's record, by path: a value as written, or "same" where it stayed as it was */
+  /** what it changes in the set's record, by path or by a name that one path alone has: a value as written, or "same" where it stayed as it was */
   readonly now: Readonly<Record<string, string>>;
 }
 export interface Planned extends WorkPlan {
@@ -30,30 +31,21 @@ const nothingRecorded = "nothing recorded";
  */
 export function planned(view: JobView, said: WorkSaid, stamp: Stamp, also: readonly Entry[] = []): Planned {
   const wanted = (workKindById(said.work)?.changes ?? []).map((c) => ({ ...c, path: c.path.replace("{subject}", said.subject) }));
-  const strange = Object.keys(said.now).find((p) => !wanted.some((c) => c.path === p));
-  if (strange !== undefined)
-    throw new InputError([
-      {
-        path: strange,
-        code: "not-changed",
-        read: said.now[strange],
-        expected: wanted.length > 0 ? `one of ${wanted.map((c) => c.path).join(", ")}` : "nothing: this work changes nothing of the record",
-      },
-    ]);
-  const changed = wanted.flatMap(({ path }) => {
-    const text = said.now[path];
+  const asked = wanted.map((c) => c.path);
+  const now = Object.fromEntries(Object.entries(said.now).map(([p, text]) => [asked.includes(p) ? p : pathMeant(view, p), text]));
+  const why = `as it is after: ${workKindById(said.work)?.title ?? said.work}`;
+  const changed = [...asked, ...Object.keys(now).filter((p) => !asked.includes(p))].flatMap((path) => {
+    const text = now[path];
     if (text === undefined || text === "" || text === "same") return [];
-    // a tap is read off the transformer, not with a meter
-    const origin = path === "line.voltage" ? "stated" : "measured";
-    return [
-      orThrow(assignment(view, path, text, { origin, why: `as it is after: ${workKindById(said.work)?.title ?? said.work}` }, stamp)),
-    ];
+    // a tap is read off the transformer, and a new part is marked: neither with a meter
+    const origin = path !== "line.voltage" && asked.includes(path) ? "measured" : "stated";
+    return [orThrow(assignment(view, path, text, { origin, why }, stamp))];
   });
   const before = [...also, ...changed];
   const after = viewOf({ ...view.document, entries: [...view.document.entries, ...before] });
   const plan = orThrow(planWork(after, said.work, said.subject, said.note, stamp));
   const asks = wanted
-    .filter((c) => !said.now[c.path])
+    .filter((c) => !now[c.path])
     .map((c) => {
       const q = quantityAt(view.set, c.path);
       const stands = lookUp(view.set, c.path);

@@ -2,6 +2,7 @@ import type { Column } from "../set/columns";
 import { readCell } from "../set/columns";
 import type { SetDescription } from "../set/describe";
 import { headingShows, rowNumber } from "../sheets/inputs/card-rows";
+import { meterExpected, meterFrom, meterKindFrom, meterNames } from "../standards/meters";
 import type { Issue } from "../units/issue";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";
@@ -90,10 +91,22 @@ function lineIssues(fields: Readonly<Record<string, string>>): Issue[] {
   return issues;
 }
 const lineField = "Line volts";
+/** Words for volts, lines and ranges, which may stand beside a meter or alone. */
+const besideMeter = /\d+(?:[.,]\d+)?|\b(?:v|volts?|ac|line|mains|range|scale|at|on|the|of)\b|[\s,;.()-]/gi;
+/** What a field for a meter should hold, where its words name none. */
+function meterIssue(name: string, text: string): string | undefined {
+  if (/^(?:row \d+: )?Meter$/.test(name)) return meterFrom(text) ? undefined : meterExpected;
+  if (name !== "Chart's meter and line" || meterKindFrom(text) || text.replace(besideMeter, "") === "") return undefined;
+  return `the chart's meter and line, such as "20 kΩ/V, 117 V". Meters: ${meterNames.join("; ")}`;
+}
 function ownIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
   if (["safety-in", "safety-out", "first-power"].includes(id)) return figureIssues(fields);
   if (!["voltage-chart", "resistance-chart", "capacitors"].includes(id)) return [];
   return Object.entries(fields).flatMap(([name, text]) => {
+    if (id === "voltage-chart" && text.trim() !== "") {
+      const expected = meterIssue(name, text);
+      if (expected !== undefined) return [{ path: name, code: "no-meter", read: text, expected }];
+    }
     const column = columnOf(/^row \d+: (.*)$/.exec(name)?.[1] ?? "");
     const issues: Issue[] = [];
     if (!column || text.trim() === "") return [];

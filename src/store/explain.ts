@@ -1,3 +1,4 @@
+import { sayIssue } from "../units/issue";
 import { StoreError } from "./store";
 
 /** Codes of the file system and the engine, and what they mean to a person; the first that fits. */
@@ -49,17 +50,22 @@ const meanings: readonly {
   },
 ];
 
+/** A name that another job has. */
+function taken(name: string): StoreError {
+  const issue = { path: "name", code: "exists", read: name, expected: "another name: a job of that name exists already" };
+  return new StoreError("exists", sayIssue(issue), issue);
+}
+
 export const codeOf = (error: unknown): string => String((error as { code?: unknown } | null)?.code ?? "");
 
 /** Turns what the engine or the file system threw into a person's words; an error of neither stays what it is. */
 export const explainer =
   (path: string) =>
-  (error: unknown): Error => {
+  (error: unknown, name = ""): Error => {
     if (error instanceof StoreError) return error;
     const code = codeOf(error);
     const said = error instanceof Error ? error.message : String(error);
-    if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name"))
-      return new StoreError("exists", "a job of that name exists already: choose another name");
+    if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name")) return taken(name);
     if (code === "SQLITE_CONSTRAINT_PRIMARYKEY" && said.includes("job.id"))
       return new StoreError("exists", "this job is in the store already");
     const meaning = meanings.find((m) => m.codes.test(code));

@@ -12,7 +12,7 @@ export interface Engine {
   /** a clock that only goes on, ms: by it the waiting for another process is measured */
   readonly clockMs?: () => number;
   /** turns the engine's own errors into ours */
-  readonly explain: (error: unknown) => Error;
+  readonly explain: (error: unknown, name?: string) => Error;
   /** why nothing can be written, where the store can only be read */
   readonly refuses?: StoreError;
 }
@@ -142,6 +142,8 @@ export function repository(engine: Engine): JobStore {
           for (const { seq, id, why, stored } of job.unreadable ?? [])
             await tx.insertInto("aside").values({ job_id: job.id, seq, id, why, stored, set_aside: engine.now() }).execute();
           await putFiles(tx, job.id, files);
+        }).catch((error) => {
+          throw error instanceof InputError ? error : engine.explain(error, job.name);
         }),
       ),
 

@@ -1,6 +1,7 @@
 import type { Entry } from "../job/document";
 import type { JobAsRead, Unreadable } from "../job/read-job";
 import type { SetDescription } from "../set/describe";
+import type { Issue } from "../units/issue";
 
 export interface JobSummary {
   readonly id: string;
@@ -75,6 +76,8 @@ export class StoreError extends Error {
   constructor(
     readonly code: "exists" | "no-job" | "full" | "read-only" | "busy" | "unreadable" | "conflict" | "newer" | "failing" | "emptied",
     message: string,
+    /** the field that is to blame, where one is */
+    readonly issue?: Issue,
   ) {
     super(message);
     this.name = "StoreError";

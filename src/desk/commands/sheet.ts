@@ -14,6 +14,13 @@ function whole(option: string, text: string, least: number, most: number): numbe
     throw new InputError([{ path: option, code: "not-whole", read: text, expected: `a whole number from ${least} to ${most}` }]);
   return n;
 }
+/** The job in which what was tried is recorded, where there is a job and something was tried. */
+function toRecord(job: string | undefined, tried: Readonly<Record<string, string>>): string {
+  const issue = (read: string, expected: string) => new InputError([{ path: "--record", code: "nothing-tried", read, expected }]);
+  if (job === undefined) throw issue("no job", "the name of the job to record in, after the id of the sheet");
+  if (Object.keys(tried).length === 0) throw issue("nothing tried", "at least one --try NAME=VALUE: --record keeps what was tried");
+  return job;
+}
 /** Enough draws to list the inputs of an answer. */
 const drawsForInputs = 10;
 
@@ -43,6 +50,7 @@ export const sheet = declare({
     theory: flag("--theory", "how this is worked out: formulas, limits, sources, an example"),
   }),
   act: async ({ job, ...said }, at) => {
+    if (said.record) toRecord(job, said.tried);
     const sheet = sheetNamed(said.sheet);
     const view = job === undefined ? undefined : await at.desk((d) => openJob(d, job));
     const [seed, draws] = [whole("--seed", said.seed, 1, 1_000_000), whole("--draws", said.draws, leastForInterval, mostDraws)];
@@ -51,11 +59,7 @@ export const sheet = declare({
     /** keeps in the job what was tried; how many values that were */
     const keep = (): Promise<number> =>
       at.desk(async (d) => {
-        if (job === undefined || Object.keys(said.tried).length === 0)
-          throw new InputError([
-            { path: "--record", code: "nothing-tried", read: job ?? "no job", expected: "a job, and values with --try" },
-          ]);
-        const now = await openJob(d, job);
+        const now = await openJob(d, toRecord(job, said.tried));
         const kept = orThrow(keepTried(now, sheet, answer, said.tried, { origin: said.origin, why: said.why }, d.stamp));
         await record(d, now, kept);
         return kept.length;

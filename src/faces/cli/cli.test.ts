@@ -84,7 +84,7 @@ describe("without a job", () => {
     [["new", "../x", "--pattern", "five-tube-live"], "a name that begins with a letter"],
     [["next", "nobody"], "nobody"],
     [["import", "/nowhere.zip"], "no such file"],
-    [["frobnicate"], "unknown command"],
+    [["frobnicate"], "a command, such as"],
   ])("%s is refused with exit code 2 and says what was expected", async (argv, said) => {
     const r = await run(...argv);
     expect(r.code).toBe(2);
@@ -236,7 +236,7 @@ describe("the main job", () => {
     expect((await run("read", "Undone", join(folder, "none.csv"), "--as", "sweep", "--state", "as-left")).err).toContain("no such file");
   });
   it("corrects an entry, proves a step, registers an instrument that a reading may name", async () => {
-    const id = /^ {2}(\S+) .* values .*typed in/m.exec((await run("show", "Bench set", "--entries")).out)![1];
+    const id = /^ {2}(\S+) .* values /m.exec((await run("show", "Bench set", "--entries")).out)![1];
     expect((await run("correct", "Bench set", id, "--why", "mistyped")).code).toBe(0);
     expect((await run("show", "Bench set", "--entries")).out).toContain("superseded");
     expect((await run("done", "Bench set", "16", "--note", "half a millimetre")).out).toContain("is proved");

@@ -1,6 +1,21 @@
 import { writingOn } from "../../job/cards";
 import type { Entry } from "../../job/document";
+import { declaredAt } from "../../job/slots";
 import type { JobView } from "../../job/view";
+import { printQuantity } from "../../units/print";
+
+/** What an entry put where: each path with what stands there since, as `fettle set` takes it. */
+function recordedAt(e: Entry): string {
+  if (e.kind === "fact") return `${e.path}=${e.value}`;
+  if (e.kind === "rows") return `${e.path}: ${e.rows.length} ${e.rows.length === 1 ? "row" : "rows"}`;
+  if (e.kind !== "values") return "";
+  return Object.entries(e.values)
+    .map(([path, q]) => {
+      const at = declaredAt(path);
+      return `${path}${at?.kind === "quantity" ? `=${printQuantity(q.value, q.spread, at.dimension)}` : ""}, ${q.origin}`;
+    })
+    .join("; ");
+}
 
 /** An entry in a few words: why it was made, its note, or what it is of; of a card all that it wrote, so that what fell can be read. */
 export function describeEntry(e: { readonly kind: string; readonly [k: string]: unknown }): string {
@@ -13,6 +28,9 @@ export function describeEntry(e: { readonly kind: string; readonly [k: string]: 
     return `${String(r.form)}: ${Object.entries(r.fields as Readonly<Record<string, string>>)
       .map(([field, text]) => `${field} ${text === "" ? "emptied" : `"${text}"`}`)
       .join("; ")}`;
+  const at = recordedAt(e as Entry);
+  const why = String(r.why ?? "");
+  if (at !== "") return why === "" ? at : `${at} (${why})`;
   return (
     String(r.why ?? r.note ?? r.reading?.file.name ?? r.estimate?.id ?? r.instrument?.id ?? r.form ?? "") || String(r.work ?? r.step ?? "")
   );

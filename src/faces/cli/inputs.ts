@@ -4,6 +4,7 @@ import { keptPath } from "../../ask/resolve";
 import { sayRows } from "../../set/columns";
 import { isOpen, openDead, openLive, readingState, type State, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
+import type { Origin } from "../../units/quantity";
 import { type Page, wrap } from "./render";
 
 /** One input as it is listed: what it is by name, what it is now, where that comes from, and the command that records it. */
@@ -12,7 +13,7 @@ interface Listed {
   readonly value: string;
   readonly origin: string;
   readonly says: string;
-  /** path and value as `fettle set` takes them; none where it is proved by an act, or only tried */
+  /** what `fettle set` takes: path, value and origin; none where it is proved by an act, or only tried */
   readonly record?: string;
   /** whether an act proves it */
   readonly proved?: true;
@@ -20,7 +21,19 @@ interface Listed {
 
 /** A word as the shell takes it. */
 const quoted = (text: string): string => (/^[\w.=:+-]+$/.test(text) ? text : `"${text.replace(/(["\\$`])/g, "\\$1")}"`);
-const atPath = (path: string, value: string): string => `${path}=${quoted(value)}`;
+/** The origin as `fettle set` takes it: what was fitted or tried is recorded as what it is to a person who types it; stated is what is taken where none is said. */
+const originSaid = (path: string, origin: Origin | ""): string => {
+  // the rated line is read off the type plate, and stands as stated
+  const said =
+    path === "line.voltage" || origin === "" || origin === "tried"
+      ? "stated"
+      : origin === "assumed"
+        ? "assumed"
+        : origin === "stated"
+          ? "stated"
+          : "measured";
+  return said === "stated" ? "" : ` --origin ${said}`;
+};
 
 function listed(a: Answer, sheet: AnySheet): Listed[] {
   const stateFor = (path: string, how: string): State => readingState(how, sheet.inputs[path]?.state);
@@ -28,12 +41,12 @@ function listed(a: Answer, sheet: AnySheet): Listed[] {
     const state = stateFor(path, howMeasured);
     return `${isOpen(state) ? `[${stateWord[state]}] ` : ""}${howMeasured}.`;
   };
-  const recorded = (name: string, value: string): Pick<Listed, "record" | "proved"> => {
+  const recorded = (name: string, value: string, origin: Origin | "" = ""): Pick<Listed, "record" | "proved"> => {
     const input = sheet.inputs[name];
     // what makes a set safe is proved by an act, and no word at a path
     if (input?.kind === "choice" && input.recordedOnly !== undefined) return { proved: true };
     const path = keptPath(sheet, a.at, name);
-    return path === undefined ? {} : { record: atPath(path, value) };
+    return path === undefined ? {} : { record: `${path}=${quoted(value)}${originSaid(path, origin)}` };
   };
   return [
     ...a.choices.map((c) => ({
@@ -46,14 +59,14 @@ function listed(a: Answer, sheet: AnySheet): Listed[] {
     ...a.quantities.map((q) => {
       const value = printQuantity(q.quantity.value, q.quantity.spread, q.dimension);
       const says = `${q.meaning}. ${howTo(q)} (${q.quantity.source})`;
-      return { name: q.path, value, origin: q.quantity.origin, says, ...recorded(q.path, value) };
+      return { name: q.path, value, origin: q.quantity.origin, says, ...recorded(q.path, value, q.quantity.origin) };
     }),
     ...a.absent.map((m) => ({
       name: m.path,
       value: "not read",
       origin: "",
       says: `${m.meaning}. ${howTo(m)}`,
-      ...recorded(m.path, "VALUE"),
+      ...recorded(m.path, "VALUE", sheet.inputs[m.path]?.kind === "quantity" ? "measured" : ""),
     })),
     ...a.rows.map((t) => ({
       name: t.path,
@@ -67,7 +80,7 @@ function listed(a: Answer, sheet: AnySheet): Listed[] {
       value: "missing",
       origin: "",
       says: `${m.meaning}. ${m.howMeasured}`,
-      ...recorded(m.path, "VALUE"),
+      ...recorded(m.path, "VALUE", sheet.inputs[m.path]?.kind === "quantity" ? "measured" : ""),
     })),
   ];
 }
@@ -89,7 +102,7 @@ export function inputsText(a: Answer, sheet: AnySheet, job: string | undefined, 
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
     ...wrap(
-      "Try another value with --try NAME=VALUE, and keep what was tried with --record; or record it with the command under each. ± gives a tolerance, u a standard uncertainty.",
+      "Try another value with --try NAME=VALUE, and keep what was tried with --record; or record your own with the command under each: --origin measured where you read it off the set. ± gives a tolerance, u a standard uncertainty.",
       page.columns,
     ),
     ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),

@@ -4,6 +4,8 @@ import type { z } from "zod";
 import type { Desk } from "../../desk/actions";
 import { type At, type Command, checked, type Field, fieldsOf } from "../../desk/declare";
 import type { Errands } from "../../desk/errand";
+import { InputError } from "../../units/issue";
+import { chosen, refuseInWords, unsaid } from "./usage";
 import { readBytes, type World } from "./world";
 
 /** What every command is typed at. */
@@ -34,15 +36,14 @@ export const isOption = (f: Field): boolean => f.usage?.startsWith("-") ?? false
 
 function optionOf(f: Field): Option {
   const option = new Option(f.usage ?? "", f.says);
-  if (f.options.length > 0) option.choices([...f.options]);
-  if (f.mandatory) option.makeOptionMandatory();
+  if (f.options.length > 0) option.choices([...f.options]).argParser((typed: string) => chosen(f, typed));
   if (typeof f.unsaid === "string" && f.unsaid !== "" && f.given === undefined) option.default(f.unsaid);
   if (f.words) option.argParser((value: string, before: readonly string[] | undefined) => [...(before ?? []), value]);
   return option;
 }
 function argumentOf(f: Field): Argument {
   const argument = new Argument(f.usage ?? "", f.says);
-  return f.options.length > 0 ? argument.choices([...f.options]) : argument;
+  return f.options.length > 0 ? argument.choices([...f.options]).argParser((typed: string) => chosen(f, typed)) : argument;
 }
 /** What was typed for a field, in the field's own shape; undefined where nothing was. */
 function wordFor(f: Field, typed: unknown): unknown {
@@ -68,6 +69,7 @@ export function line<T extends z.ZodObject, H extends z.ZodObject, Done>(
   const fields = [...taken, ...here];
   const add = (program: Commander, terminal: Terminal): void => {
     const c = program.command(command.name).description(command.says);
+    refuseInWords(c, command.name, fields);
     const places = fields.filter(isArgument);
     for (const f of places) c.addArgument(argumentOf(f));
     const options = fields.filter(isOption).map((f) => [f.name, optionOf(f)] as const);
@@ -79,6 +81,8 @@ export function line<T extends z.ZodObject, H extends z.ZodObject, Done>(
         ...places.map((f, i) => [f.name, given[i]] as const),
         ...options.map(([name, o]) => [name, typed[o.attributeName()]] as const),
       ]);
+      const missing = unsaid(command.name, fields, (f) => words.get(f.name) !== undefined);
+      if (missing.length > 0) throw new InputError(missing);
       const said = (of: readonly Field[]) => Object.fromEntries(of.map((f) => [f.name, wordFor(f, words.get(f.name))]));
       const { desk, errands, world } = terminal;
       await show({

@@ -6,11 +6,14 @@ import { version } from "../../../package.json";
 import type { Desk } from "../../desk/actions";
 import { tell } from "../../desk/tell";
 import { openSqlite, storePath } from "../../store/sqlite";
+import { InputError } from "../../units/issue";
+import { closest } from "../../units/nearest";
 import { own } from "../../units/own";
 import { seen } from "../../units/plain-text";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
 import type { Terminal } from "./line";
 import { everyLine, lines } from "./lines";
+import { refuseInWords } from "./usage";
 import type { World } from "./world";
 
 const who = (): string => {
@@ -26,9 +29,8 @@ async function programFor([name = ""]: readonly string[], terminal: Terminal): P
   const program = new Command("fettle")
     .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
     .version(version, "--version", "say which version this is")
-    .showHelpAfterError("(fettle --help, or fettle COMMAND --help)")
-    .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) })
-    .exitOverride();
+    .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) });
+  refuseInWords(program, "", []);
   const load = own(lines, name);
   for (const line of load ? [await load()] : await everyLine()) line.add(program, terminal);
   return program;
@@ -36,8 +38,12 @@ async function programFor([name = ""]: readonly string[], terminal: Terminal): P
 /** What was meant: the name of a job alone asks where it stands. */
 async function meant(argv: readonly string[], { world, desk }: Terminal): Promise<readonly string[]> {
   const [name] = argv;
-  if (argv.length !== 1 || name.startsWith("-") || name === "help" || own(lines, name) || !existsSync(storePath(world.env))) return argv;
-  return (await desk(({ store }) => store.revision(name))) === undefined ? argv : ["where", name];
+  if (name === undefined || name.startsWith("-") || name === "help" || own(lines, name)) return argv;
+  if (argv.length === 1 && existsSync(storePath(world.env)) && (await desk(({ store }) => store.revision(name))) !== undefined)
+    return ["where", name];
+  const near = closest(name, Object.keys(lines)).join(" or ");
+  const expected = `a command, such as ${near}, or the name of a job (fettle --help lists the commands)`;
+  throw new InputError([{ path: "command", code: "no-command", read: name, expected }]);
 }
 /** Builds the command line over a world. Exit codes: 0 done, 1 judged and found wanting, 2 bad usage or input. */
 export function commandLine(given: World): { readonly run: (argv: readonly string[]) => Promise<number> } {

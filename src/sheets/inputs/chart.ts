@@ -4,8 +4,9 @@ import { line } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { type Cell, type Column, cell, type FromCard, type Row } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
-import { meterOhm, rangeFor } from "../../standards/meters";
+import { type MeterSaid, meterExpected, meterFrom, meterKindFrom, meterOhm, rangeFor } from "../../standards/meters";
 import { tubePointOf } from "../../standards/receiving-tubes";
+import type { Issue } from "../../units/issue";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 import { readCard } from "./card-rows";
 import { lineToday } from "./supply";
@@ -83,14 +84,6 @@ function ownMeterOhm(r: Row): Cell {
   if (fixed !== undefined || perVolt === undefined) return fixed;
   return perVolt * (rangeOf({ range: cell(r.range), measured }) ?? rangeFor(measured ?? 0));
 }
-/** What a person wrote of a meter: its ohms, or its ohms per volt. A figure with its unit, or the kind alone. */
-function meterSaid(said: string): { readonly ohm?: string; readonly perVolt?: string } {
-  const perVolt = /([\d.,]+)\s*(k?)\s*(?:Ω|Ω|ohms?)?\s*(?:\/|per)\s*v/i.exec(said);
-  if (perVolt) return { perVolt: `${perVolt[1]} ${perVolt[2]}ohm` };
-  const ohm = /([\d.,]+)\s*m(?:eg)?\s*(?:Ω|Ω|ohms?)?(?![a-z])/i.exec(said);
-  if (ohm) return { ohm: `${ohm[1]} megohm` };
-  return /vtvm|valve voltmeter/i.test(said) ? { ohm: "11 megohm" } : /digital|dmm/i.test(said) ? { ohm: "10 megohm" } : {};
-}
 export const chartRow = (r: Row): ChartRow => ({
   socket: cell(r.socket),
   pin: cell(r.pin),
@@ -139,11 +132,26 @@ export function chartOnCard(bench: Bench): FromCard {
     range: { heading: "Range V" },
     part: { heading: "Part Ω if known" },
     // what names no meter stands as it was written, and is told
-    meter: { heading: "Meter", words: (said) => meterSaid(said).ohm ?? (meterSaid(said).perVolt === undefined ? said : "") },
-    perVolt: { heading: "Meter", words: (said) => meterSaid(said).perVolt ?? "" },
+    meter: { heading: "Meter", words: (said) => ohmSaid(meterFrom(said)?.ohm) ?? (meterFrom(said) ? "" : said) },
+    perVolt: { heading: "Meter", words: (said) => ohmSaid(meterFrom(said)?.ohmPerVolt) ?? "" },
   });
-  return { ...read, rows: read.rows.map((r) => ({ ...r, duty: dutyOf(bench, r.socket) })) };
+  const whole = bench.cardField("voltage-chart", "Meter") ?? "";
+  const unread =
+    whole === "" || meterFrom(whole)
+      ? []
+      : [{ path: "voltage chart, Meter", code: "no-meter", read: whole, expected: meterExpected } satisfies Issue];
+  return {
+    // a kind of the table is an input of its own, which may be tried
+    rows: read.rows.map((r) => ({ ...withMeter(r, meterKindFrom(whole) ? undefined : meterFrom(whole)), duty: dutyOf(bench, r.socket) })),
+    unread: [...read.unread, ...unread],
+  };
 }
+const ohmSaid = (ohm: number | undefined): string | undefined => (ohm === undefined ? undefined : `${ohm} ohm`);
+/** A row with the meter of the whole card, where it names none of its own. */
+const withMeter = (r: Row, whole: MeterSaid | undefined): Row =>
+  whole === undefined || cell(r.meter) !== undefined || cell(r.perVolt) !== undefined
+    ? r
+    : { ...r, meter: whole.ohm ?? Number.NaN, perVolt: whole.ohmPerVolt ?? Number.NaN };
 /** Columns of the resistance chart. */
 export const resistanceColumns = {
   socket: { prefix: "V", halves: true, meaning: "socket" },
@@ -212,17 +220,7 @@ export function lineRatioOf(bench: Bench): number {
   return now && then ? now.value / then.value : 1;
 }
 /** The kind of meter that a field of the card names. */
-function meterOnCard(bench: Bench, field: string): string | undefined {
-  const text = (bench.cardField("voltage-chart", field) ?? "").toLowerCase();
-  const known: readonly (readonly [RegExp, string])[] = [
-    [/500\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "500 Ω/V"],
-    [/20[.,]?(000)?\s*k?\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "20 kΩ/V"],
-    [/(^|\D)(1\s*k|1[.,]?000)\s*(ω|ohm)?s?\s*\/?\s*(per)?\s*v/, "1 kΩ/V"],
-    [/11\s*m|vtvm|valve voltmeter/, "VTVM, 11 MΩ"],
-    [/10\s*m|digital|dmm/, "digital, 10 MΩ"],
-  ];
-  return known.find(([r]) => r.test(text))?.[1];
-}
+const meterOnCard = (bench: Bench, field: string): string | undefined => meterKindFrom(bench.cardField("voltage-chart", field) ?? "");
 
 /** The meter of the chart, and the one that today's volts are read with, as the card names them. */
 export const chartMeterInput = stored(chart.chartMeter, { from: (bench) => meterOnCard(bench, "Chart's meter and line") });
