@@ -7,7 +7,6 @@ import { saidIn } from "./said";
 import { tooLargeIn } from "./sizes";
 import { documents, made, renewed, tables } from "./tables";
 import { tooLarge, tooLargeMost } from "./too-large";
-import { withoutSource, withoutSourceMost } from "./without-source";
 import { forbidden, leaning, meanings, misused, senses } from "./words";
 
 const root = join(import.meta.dirname, "..");
@@ -40,18 +39,8 @@ describe("floors 0 to 5", () => {
         return doc.includes("@source") || m[1] === "needPositive" ? [] : [`${f}: ${m[1]}`];
       });
   };
-  it("say the source of every public function, but for the files named in without-source.ts", () => {
-    const bad = core.filter((f) => !withoutSource.includes(f)).flatMap(sourceless);
-    expect(bad, "add a docstring with @source").toEqual([]);
-  });
-  it("the list of files without sources only shrinks", () => {
-    const done = withoutSource.filter((f) => !existsSync(join(root, f)) || sourceless(f).length === 0);
-    expect(done, "take these off the list: all of theirs say a source").toEqual([]);
-    expect(withoutSource.length).toBeLessThanOrEqual(withoutSourceMost);
-    expect(
-      withoutSource.filter((f) => /^src\/(physics|numerics)\//.test(f)),
-      "laws and fits always say theirs",
-    ).toEqual([]);
+  it("say the source of every public function", () => {
+    expect(core.flatMap(sourceless), "add a docstring with @source").toEqual([]);
   });
 });
 

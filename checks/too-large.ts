@@ -41,8 +41,6 @@ export const tooLarge: readonly string[] = [
   "src/job/rollups/proof.ts",
   "src/job/safety-record.ts",
   "src/job/safety-record.ts: demandsOf",
-  "src/job/view.ts",
-  "src/job/view.ts: viewOf",
   "src/job/works.ts: planWork()",
   "src/numerics/least-squares.ts: dampedStep()",
   "src/numerics/least-squares.ts: leastSquares",

@@ -69,7 +69,15 @@ const offFirst = /^(?:unplug|unplugged|switch off|set off|off,|discharged|fit |r
 export const stateOf = (f: Pick<Finding, "state" | "do" | "hazards">, works: State): State =>
   f.state ?? (f.do === undefined ? "desk" : isOpen(works) && offFirst.test(f.do) ? "open-dead" : works);
 
-/** Findings with their states, and with what is to be heeded before each step. */
+/**
+ * Findings with their states, and with what is to be heeded before each step.
+ *
+ * @param findings as the sheet put them
+ * @param works state that the sheet works in where a finding says none
+ * @param figures of this set: B+, stored energy
+ * @returns the findings in order, each with its state, its hazards and the cautions before it
+ * @source house frame; cautions of standards/cautions.ts
+ */
 export function heeded(findings: readonly Finding[], works: State, figures: SetFigures): HeededFinding[] {
   const before = carefully(figures);
   return findings.map((f) => {

@@ -43,7 +43,14 @@ export function ratingForHere(bench: Bench): PartRating {
   return { crestV, ratedV, known: own !== undefined, says };
 }
 
-/** A part that can see B+ at no less than the rating of this set; others as they are. */
+/**
+ * A part that can see B+ at no less than the rating of this set; others as they are.
+ *
+ * @param part as the sheet asks for it
+ * @param here least rating of what sees B+ in this set, V
+ * @returns the part, its rating in words with it
+ * @source house rule: a part is rated for the highest voltage that it can meet
+ */
 export function ratedPart(part: Part, here: PartRating): Part {
   const own = part.seesBPlusRatedV;
   if (own === undefined) return part;

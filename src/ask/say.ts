@@ -3,7 +3,14 @@ import { printExact, printInterval, printShort, printValue } from "../units/prin
 import type { Table } from "./drawings";
 import type { Figure } from "./results";
 
-/** A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. A figure is never told finer than it can be known. */
+/**
+ * A figure as a person reads it: interval, unit, and how often there is none; in brief without the reason. A figure is never told finer than it can be known.
+ *
+ * @param f result in SI with its interval
+ * @param brief leaves out why there is none in some cases
+ * @returns text with unit
+ * @source JCGM 100:2008 7.2.6 (digits of a value follow its uncertainty); the words are the house format
+ */
 export function sayFigure(f: Figure, brief = false): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
   const text = f.exact
@@ -21,7 +28,15 @@ const sayExact = (value: number, low: number, high: number, dimension: Dimension
     ? printExact(low, dimension)
     : `${printExact(value, dimension)} (${printExact(low, dimension)} to ${printExact(high, dimension)})`;
 
-/** A cell of a table as a person reads it. */
+/**
+ * A cell of a table as a person reads it.
+ *
+ * @param t the table
+ * @param v SI, or a word
+ * @param column its place
+ * @returns text with unit; a dash for no number
+ * @source house format
+ */
 export function sayCell(t: Table, v: number | string, column: number): string {
   if (typeof v === "string") return v;
   const { dimension, u, exact } = t.columns[column];
@@ -30,7 +45,13 @@ export function sayCell(t: Table, v: number | string, column: number): string {
   return u === undefined ? printShort(v, dimension) : printValue(v, dimension, u);
 }
 
-/** A figure in short: its value with the digits that its interval leaves it. */
+/**
+ * A figure in short: its value with the digits that its interval leaves it.
+ *
+ * @param f result in SI with its interval
+ * @returns text with unit; the reason where there is no value
+ * @source JCGM 100:2008 7.2.6
+ */
 export function aboutFigure(f: Figure): string {
   if (f.low === null || f.high === null) return f.why ?? "no value";
   if (f.exact) return printExact(f.value ?? f.low, f.dimension);

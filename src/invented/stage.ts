@@ -180,6 +180,7 @@ const sizeOf = (sizes: readonly Sizes[], u: number): number => {
  * @param fault what is wrong with it; nothing for a sound one
  * @param seed of its draws
  * @returns chart and readings by node; undefined where the stage has no operating point
+ * @source invented: tolerances and drift of old parts are common practice, no source; operating points by physics/tube-stage.ts
  */
 export function inventStage(design: Design, making: Making, fault: readonly Fault[], seed: number) {
   const name = `${design.id} ${making.id} ${fault.map((f) => f.id).join()}`;

@@ -19,7 +19,14 @@ export interface StripWorld {
 }
 const drawsCount = 200;
 
-/** Whether the 95 % intervals of a fit hold the width at -6 dB and each can's k Q; undefined where nothing was fitted. */
+/**
+ * Whether the 95 % intervals of a fit hold the width at -6 dB and each can's k Q; undefined where nothing was fitted.
+ *
+ * @param world an invented strip with its sweep
+ * @param slugs whether they were touched
+ * @returns whether each interval holds the truth, and the relative width of the interval
+ * @source definition of coverage
+ */
 export function heldStrip(
   world: StripWorld,
   slugs: SlugsTouched,

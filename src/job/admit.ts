@@ -156,7 +156,12 @@ function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue
   return out;
 }
 
-/** A fit whose parts do not belong together would be drawn wrongly, or not at all. */
+/**
+ * A fit whose parts do not belong together would be drawn wrongly, or not at all.
+ *
+ * @returns nothing where names, values and covariance are of one size
+ * @source house format, docs/job-format.md
+ */
 export function estimateIssues({ estimate: x }: EntryOf<"estimate">): Issue[] {
   const n = x.names.length;
   const square = x.covariance.length === n && x.covariance.every((row) => row.length === n);

@@ -20,7 +20,14 @@ export interface Writing {
   readonly at: string;
   readonly entry: string;
 }
-/** What stands on a card, each field by itself: its last writing in force; a field that was emptied is none. */
+/**
+ * What stands on a card, each field by itself: its last writing in force; a field that was emptied is none.
+ *
+ * @param view entries in force, in order
+ * @param id of the card
+ * @returns writings by field
+ * @source house frame
+ */
 export function writingOn(view: Pick<OfJob, "inForce">, id: string): ReadonlyMap<string, Writing> {
   const out = new Map<string, Writing>();
   for (const e of view.inForce) {
@@ -34,7 +41,12 @@ export function writingOn(view: Pick<OfJob, "inForce">, id: string): ReadonlyMap
 /** What stands on a card, by field; cells of its table as `row 1: Tube`. */
 export const writtenOn = (view: Pick<OfJob, "inForce">, id: string): Readonly<Record<string, string>> =>
   Object.fromEntries([...writingOn(view, id)].map(([field, w]) => [field, w.text]));
-/** First cells of a card's rows that the set itself supplies. */
+/**
+ * First cells of a card's rows that the set itself supplies.
+ *
+ * @returns texts, in the order of the rows; none where the card supplies none
+ * @source house frame
+ */
 export function firstCells(view: Pick<OfJob, "set">, form: Form): readonly string[] {
   if (form.rowsFrom === "tubes") return view.set.tubes.map((t) => `${t.socket} ${t.function}`);
   if (form.rowsFrom === "bands") return view.set.bands.map((b) => b.label);
@@ -46,7 +58,13 @@ export interface CardRow {
   readonly number: number;
   readonly cells: Readonly<Record<string, string>>;
 }
-/** Rows of a card as written; a row in which nothing but a supplied first cell stands is none. */
+/**
+ * Rows of a card as written; a row in which nothing but a supplied first cell stands is none.
+ *
+ * @param id of the card
+ * @returns rows in order; none where the card has no table
+ * @source house frame
+ */
 export function cardRows(view: OfJob, id: string): readonly CardRow[] {
   const form = formById(id);
   if (!form?.columns) return [];
@@ -76,7 +94,14 @@ const columnOf = (heading: string): Column | undefined => {
   if (shown) return { meaning: heading, dimension: shown[0], ...(shown[0] === "resistance" ? {} : { bare: shown[1] }) };
   return heading === "Value" ? { meaning: heading, dimension: "capacitance" } : undefined;
 };
-/** Cells of the cards that sheets compute with which hold no figure that can be read, each at its place. */
+/**
+ * Cells of the cards that sheets compute with which hold no figure that can be read, each at its place.
+ *
+ * @param id of the card
+ * @param fields text by field
+ * @returns an issue a field that is refused; nothing where all can be read
+ * @source house frame
+ */
 export function cardIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
   return [...lineIssues(fields), ...ownIssues(id, fields)];
 }

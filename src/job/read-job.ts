@@ -17,7 +17,15 @@ const migrations: Readonly<Record<number, Migration>> = {
   3: (old) => old,
 };
 
-/** Brings a job's data up to a version, one step at a time; undefined where a step is missing. */
+/**
+ * Brings a job's data up to a version, one step at a time; undefined where a step is missing.
+ *
+ * @param job data with a version of 1 or more
+ * @param by migration from version n to n + 1, by n
+ * @param to version wanted
+ * @returns the data at that version
+ * @source house format, docs/job-format.md
+ */
 export function migrate(
   job: Record<string, unknown>,
   by: Readonly<Record<number, Migration>>,
@@ -45,7 +53,11 @@ export interface JobAsRead {
   readonly unreadable: readonly Unreadable[];
 }
 const deepest = 60;
-/** Whether data is nested no deeper than any job's: deeper data would exhaust whoever walks it. */
+/**
+ * Whether data is nested no deeper than any job's: deeper data would exhaust whoever walks it.
+ *
+ * @source house rule: 60 levels
+ */
 export function isShallow(data: unknown): boolean {
   let level: unknown[] = [data];
   for (let depth = 0; level.length > 0; depth++) {
@@ -73,6 +85,7 @@ const firstIssue = (error: z.ZodError, data: unknown, path: string): Issue => {
  * @param data the entry, of unknown shape
  * @param path what it is called in an error
  * @returns the entry, or the located issue
+ * @source house format, docs/job-format.md
  */
 export function readEntry(data: unknown, path = "entry"): Read<Entry> {
   if (!isShallow(data)) return tooDeep(path);
@@ -80,7 +93,13 @@ export function readEntry(data: unknown, path = "entry"): Read<Entry> {
   return r.success ? good(r.data) : { ok: false, issues: [firstIssue(r.error, data, path)] };
 }
 
-/** Reads entries one by one: those that can be read, and those that can't, each with why. */
+/**
+ * Reads entries one by one: those that can be read, and those that can't, each with why.
+ *
+ * @param list entries of unknown shape
+ * @param path what they are called in an error
+ * @source house format, docs/job-format.md
+ */
 export function readEntries(list: readonly unknown[], path = "entries"): { readonly entries: Entry[]; readonly unreadable: Unreadable[] } {
   const entries: Entry[] = [];
   const unreadable: Unreadable[] = [];

@@ -308,7 +308,13 @@ export const ripple: readonly Edge[] = [
 ];
 
 export const workKindById = (id: string): WorkKind | undefined => workKinds.find((w) => w.id === id);
-/** What a piece of work makes due: the rows of the table, and after anything done inside the final safety test. */
+/**
+ * What a piece of work makes due: the rows of the table, and after anything done inside the final safety test.
+ *
+ * @param work id of the kind of work
+ * @returns edges; none for a kind that is not known
+ * @source the table above; judgement from handbooks
+ */
 export function edgesOf(work: string): readonly Edge[] {
   const own = ripple.filter((e) => e.work === work);
   const kind = workKindById(work);

@@ -25,7 +25,14 @@ export function declaredAt(path: string): StoredAt | undefined {
 }
 type Leaf = Pick<QuantityAt, "dimension" | "meaning" | "positive" | "min" | "max">;
 
-/** Whether a path of a fitting is one that its kind has. */
+/**
+ * Whether a path of a fitting is one that its kind has.
+ *
+ * @param set the set
+ * @param path of the set
+ * @returns true for any path that is no fitting's own
+ * @source house frame
+ */
 export function isOfThisFitting(set: SetDescription, path: string): boolean {
   const at = addressAt(path);
   if (at?.fitting === undefined) return true;

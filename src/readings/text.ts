@@ -52,7 +52,12 @@ function decode(bytes: Uint8Array): string {
 
 const numberPattern = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eEdD][+-]?\d+)?$/;
 
-/** A finite number written plainly, or undefined. */
+/**
+ * A finite number written plainly, or undefined.
+ *
+ * @param token such as `-1.5e3`, or with a D for the exponent as Fortran writes it
+ * @source house format
+ */
 export function plainNumber(token: string): number | undefined {
   if (!numberPattern.test(token)) return undefined;
   const n = Number(token.replace(/[dD]/, "e"));

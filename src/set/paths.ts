@@ -34,7 +34,13 @@ export const quantityAt = (set: SetDescription, path: string): Quantity | undefi
   return isQuantity(x) ? x : undefined;
 };
 
-/** A copy of the set with the value at a path replaced; undefined where the path leads nowhere that may be set. */
+/**
+ * A copy of the set with the value at a path replaced; undefined where the path leads nowhere that may be set.
+ *
+ * @param path dotted, as of `lookUp`
+ * @param value a quantity, a word or rows
+ * @source house frame
+ */
 export function withValue(set: SetDescription, path: string, value: unknown): SetDescription | undefined {
   const copy = structuredClone(set);
   return putValue(copy, path, value) ? copy : undefined;
@@ -43,7 +49,13 @@ export function withValue(set: SetDescription, path: string, value: unknown): Se
 /** Where what is kept of a holder by name may grow: so many keys from the set. */
 const growing: Readonly<Record<string, number>> = { bands: 3, stages: 3, fittings: 3, supplies: 2 };
 
-/** Replaces the value at a path of a set that nobody else holds; false where the path leads nowhere that may be set. */
+/**
+ * Replaces the value at a path of a set that nobody else holds; false where the path leads nowhere that may be set.
+ *
+ * @param path dotted, as of `lookUp`
+ * @param value a quantity, a word or rows
+ * @source house frame
+ */
 export function putValue(set: SetDescription, path: string, value: unknown): boolean {
   const words = typeof value === "string" ? factWords(path) : undefined;
   if (words && !words.includes(value as string)) return false;

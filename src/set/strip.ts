@@ -84,7 +84,12 @@ export interface MutableStrip {
   filter: Mutable<FilterModel> | null;
 }
 
-/** Plain numbers of a strip, at its best values. */
+/**
+ * Plain numbers of a strip, at its best values.
+ *
+ * @returns SI numbers by the names of the leaves
+ * @source house frame
+ */
 export function plainStrip(strip: DescribedStrip): MutableStrip {
   const plain = (names: object, from: object): never =>
     Object.fromEntries(Object.keys(names).map((n) => [n, (from as Record<string, Quantity>)[n].value])) as never;
@@ -95,13 +100,27 @@ export function plainStrip(strip: DescribedStrip): MutableStrip {
   };
 }
 
-/** Writes one leaf of a plain strip by its path. */
+/**
+ * Writes one leaf of a plain strip by its path.
+ *
+ * @param path of a leaf, such as `strip.can1.primaryQ`
+ * @param value SI
+ * @throws RangeError for a path of no leaf
+ * @source house frame
+ */
 export function setStripLeaf(strip: MutableStrip, path: string, value: number): void {
   const { holder, key } = stripSlot(strip, path);
   holder[key] = value;
 }
 
-/** Where a leaf sits in a plain strip, so that draws can write it without looking it up. */
+/**
+ * Where a leaf sits in a plain strip, so that draws can write it without looking it up.
+ *
+ * @param path of a leaf
+ * @returns the object that holds it, and its key
+ * @throws RangeError for a path of no leaf
+ * @source house frame
+ */
 export function stripSlot(strip: MutableStrip, path: string): { readonly holder: Record<string, number>; readonly key: string } {
   const m = /^strip\.(?:can(\d+)|(filter))\.(\w+)$/.exec(path);
   if (path === "strip.intermediateFrequency") return { holder: strip as never, key: "intermediateFrequency" };
@@ -110,7 +129,13 @@ export function stripSlot(strip: MutableStrip, path: string): { readonly holder:
   return { holder: holder as never, key: m[3] };
 }
 
-/** A described strip with some leaves replaced. */
+/**
+ * A described strip with some leaves replaced.
+ *
+ * @param replaced quantities by path
+ * @returns a copy
+ * @source house frame
+ */
 export function withLeaves(strip: DescribedStrip, replaced: ReadonlyMap<string, Quantity>): DescribedStrip {
   const pick = <T extends object>(prefix: string, from: T): T =>
     Object.fromEntries(Object.entries(from).map(([k, v]) => [k, replaced.get(`${prefix}.${k}`) ?? v])) as T;

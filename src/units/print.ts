@@ -87,7 +87,17 @@ export function decimalsFor(x: number, u: number): number {
 
 const withUnit = (n: string, unit: string): string => (unit === "" ? n : unit === "°" ? `${n}°` : `${n} ${unit}`);
 
-/** `7.1 kHz (6.8 to 7.4)`: a value with its interval in one unit; the interval alone where the value lies outside it. */
+/**
+ * `7.1 kHz (6.8 to 7.4)`: a value with its interval in one unit; the interval alone where the value lies outside it.
+ *
+ * @param value SI; null where there is none
+ * @param low lower end, SI
+ * @param high upper end, SI
+ * @param dimension what it is
+ * @param notation modern or as on old paper
+ * @returns text with unit
+ * @source JCGM 100:2008 7.2.6; a quarter of a 95 % interval stands for the standard uncertainty
+ */
 export function printInterval(value: number | null, low: number, high: number, dimension: Dimension, notation: Notation = "new"): string {
   const best = value ?? (low + high) / 2;
   const u = (high - low) / 4;
@@ -100,21 +110,42 @@ export function printInterval(value: number | null, low: number, high: number, d
   return value === null || value < low || value > high ? withUnit(span, unit) : `${withUnit(show(value), unit)} (${span})`;
 }
 
-/** A number without an uncertainty, in short: its own digits where they end, else three figures. */
+/**
+ * A number without an uncertainty, in short: its own digits where they end, else three figures.
+ *
+ * @param value SI
+ * @param dimension what it is
+ * @returns text with unit
+ * @source house format
+ */
 export function printShort(value: number, dimension: Dimension): string {
   if (!Number.isFinite(value) || dimension === "sReading") return printValue(value, dimension);
   const { unit, factor } = unitFor(value, dimension);
   return withUnit(ownDigits(value / factor, 3), unit);
 }
 
-/** Every digit that the number has: for files, for what is exact, and for what is read back. */
+/**
+ * Every digit that the number has: for files, for what is exact, and for what is read back.
+ *
+ * @param value SI
+ * @param dimension what it is
+ * @returns text with unit, 15 digits at most, which a double holds
+ * @source IEEE 754 binary64: 15 decimal digits survive
+ */
 export function printExact(value: number, dimension: Dimension): string {
   if (dimension === "sReading") return printSReading(value);
   const { unit, factor } = unitFor(value, dimension);
   return withUnit(String(Number((value / factor).toPrecision(15))), unit);
 }
 
-/** `±5 kHz` or `u 0.2 kHz`, as the parser reads it back. */
+/**
+ * `±5 kHz` or `u 0.2 kHz`, as the parser reads it back.
+ *
+ * @param spread SI
+ * @param dimension what it is
+ * @returns text; nothing for an exact value
+ * @source house format, docs/quantities.md
+ */
 export function printSpread(spread: Spread, dimension: Dimension): string {
   if (spread.shape === "exact") return "";
   const size = spread.shape === "normal" ? spread.u : spread.half;

@@ -115,7 +115,15 @@ export const sayBirdie = (b: Birdie): string =>
       ? `harmonic ${b.p} of the receiver's oscillator${b.q > 0 ? ` with ${b.q === 1 ? "the crystal" : `harmonic ${b.q} of the crystal`}` : ""}`
       : `harmonic ${b.p} of the crystal's fundamental, ${b.kind === "crystal on the dial" ? "on the dial itself" : "in the wanted band"}`;
 
-/** A plan looked into, or nothing where the crystal itself lies in the band or on the dial. */
+/**
+ * A plan looked into, or nothing where the crystal itself lies in the band or on the dial.
+ *
+ * @param w what is wanted
+ * @param plan crystal, band and side, Hz
+ * @param range place of the tuning range of the receiver
+ * @returns rejections in dB and what the crystal costs; undefined where the crystal lies where it would be heard
+ * @source mixing: dial = |signal - crystal|, image at crystal + or - dial; physics/converter.ts
+ */
 export function lookInto(w: CrystalWish, plan: ConverterPlan, range: number): CrystalChoice | undefined {
   const [low, high] = tunedOver(plan);
   if (low <= 0 || (plan.crystalHz >= low && plan.crystalHz <= high)) return undefined;
@@ -139,7 +147,13 @@ export function lookInto(w: CrystalWish, plan: ConverterPlan, range: number): Cr
   return { ...c, traps, points: traps.reduce((s, t) => s + t.points, 0) };
 }
 
-/** Plans that a wish allows, before they are looked into. */
+/**
+ * Plans that a wish allows, before they are looked into.
+ *
+ * @param w what is wanted
+ * @returns every crystal of the stock, or of the grid, that puts the whole band inside a range, from either side
+ * @source mixing: dial = |signal - crystal|
+ */
 export function plansFor(w: CrystalWish): { readonly plan: ConverterPlan; readonly range: number }[] {
   const out: { plan: ConverterPlan; range: number }[] = [];
   const width = w.highHz - w.lowHz;

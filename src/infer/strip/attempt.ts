@@ -61,7 +61,17 @@ export interface Outlook {
   readonly logChance: number;
   readonly finish: () => Attempt | undefined;
 }
-/** Least squares of leaves and level at one trust, from several starts where the slugs are free. */
+/**
+ * Least squares of leaves and level at one trust, from several starts where the slugs are free.
+ *
+ * @param strip as described
+ * @param leaves those that are fitted; positive ones by their logarithm
+ * @param used points of the sweep, Hz and dB, with weights
+ * @param trust how far the description is trusted
+ * @param said whether the slugs were touched
+ * @returns how likely the trust is so far, and the rest of the work; undefined where no start comes to an end
+ * @source maximum a posteriori by damped least squares, each prior one more residual (numerics/least-squares.ts); the trusts are weighed by their evidence, Laplace approximation
+ */
 export function attempt(strip: DescribedStrip, leaves: readonly Leaf[], used: Used, trust: Trust, said: SlugsTouched): Outlook | undefined {
   const { hz, weights } = used;
   const n = leaves.length;

@@ -22,7 +22,15 @@ export function widenProducts(
   return covariance.map((row, i) => row.map((v, j) => (canOf[i] && canOf[i] === canOf[j] ? v + move[i] * move[j] : v)));
 }
 
-/** k sqrt(Q1 Q2) of each can with its relative standard uncertainty before and after: a sweep tells it better than its parts. */
+/**
+ * k sqrt(Q1 Q2) of each can with its relative standard uncertainty before and after: a sweep tells it better than its parts.
+ *
+ * @param values of the leaves
+ * @param covariance of the leaves, of logarithms where they are logarithmic
+ * @param priorU standard uncertainties beforehand, in the same order and kind
+ * @returns a row a can: value, relative standard uncertainty after and before
+ * @source propagation of uncertainty to first order with covariances, JCGM 100:2008 5.2.2
+ */
 export function combinations(
   strip: DescribedStrip,
   leaves: readonly Leaf[],
@@ -46,7 +54,14 @@ export function combinations(
   });
 }
 
-/** How many independent directions are known to better than half of before: eigenvalues below 1/4 of the whitened covariance. */
+/**
+ * How many independent directions are known to better than half of before: eigenvalues below 1/4 of the whitened covariance.
+ *
+ * @param covariance n by n
+ * @param priorU standard uncertainties beforehand, n
+ * @returns a count, 0 to n
+ * @source eigenvalues of the covariance in units of the prior; a quarter of the variance is half of the uncertainty (house rule)
+ */
 export function directions(covariance: readonly (readonly number[])[], priorU: readonly number[]): number {
   return symmetricEigen(covariance.map((row, i) => row.map((v, j) => v / (priorU[i] * priorU[j])))).values.filter((v) => v < 0.25).length;
 }

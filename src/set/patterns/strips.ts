@@ -23,7 +23,13 @@ export interface CanSketch {
   readonly load: number;
 }
 
-/** A can with the usual tolerances: mica 5 %, Q 15 %, coupling 12 %, tube 25 %, and windings set to within a few hundred hertz. */
+/**
+ * A can with the usual tolerances: mica 5 %, Q 15 %, coupling 12 %, tube 25 %, and windings set to within a few hundred hertz.
+ *
+ * @param s sketch of a can, SI
+ * @returns leaves with their tolerances
+ * @source common practice, no source
+ */
 export function can(s: CanSketch): DescribedCan {
   return {
     label: s.label,

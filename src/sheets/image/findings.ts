@@ -5,7 +5,13 @@ import { isOneFewer, leaves, secondAt } from "./solve";
 export const hz = (v: number): string => printValue(v, "frequency", Math.max(500, Math.abs(v) * 1e-4));
 const db = (v: number): string => printValue(v, "decibel", 3);
 
-/** Whether the oscillator is on its side, and whether the readings are what the circuits give. */
+/**
+ * Whether the oscillator is on its side, and whether the readings are what the circuits give.
+ *
+ * @param g the ground: results, best inputs, the set
+ * @param put takes a finding
+ * @source two IF between a signal and its image; what to do: common practice, no source
+ */
 export function findingsOf(g: G, put: Put): void {
   aboutSide(g, put);
   for (const i of g.best.readings.keys()) aboutReading(g, i, put);

@@ -1,0 +1,140 @@
+import { isSafeToJoin } from "../ask/chassis";
+import type { SetDescription } from "../set/describe";
+import { putMember } from "../set/members";
+import { putValue } from "../set/paths";
+import type { Estimate } from "../units/draws";
+import { changesGround } from "./chassis-proof";
+import type { Due, Entry, EntryOf, Instrument, Reading } from "./document";
+import { isFromElsewhere } from "./format";
+import { workKindById } from "./ripple";
+import { recordedSteps } from "./safety-record";
+
+export interface DueNow extends Due {
+  /** the work that made it due, by entry */
+  readonly because: string;
+  readonly at: string;
+}
+/** What a job amounts to so far, while its entries are folded in one by one. */
+export interface Folding {
+  readonly set: SetDescription;
+  readonly instruments: Map<string, Instrument>;
+  readonly readings: Reading[];
+  readonly estimates: Map<string, Estimate>;
+  readonly works: EntryOf<"work">[];
+  /** kept values, by path: which entry put it there */
+  readonly kept: Map<string, string>;
+  readonly found: Set<string>;
+  readonly begun: Set<string>;
+  readonly proven: Set<string>;
+  readonly due: Map<string, DueNow[]>;
+  /** the act that the chassis stands by, while nothing that it rested on was changed */
+  act?: EntryOf<"chassis"> | undefined;
+  /** why the last one fell */
+  fell?: string | undefined;
+}
+
+/** Safety steps that hand-over rests on. */
+const underHandOver: readonly string[] = ["02", "03", "04", "08", "35"];
+
+function put(f: Folding, path: string, value: unknown, id: string): void {
+  putValue(f.set, path, value);
+  f.kept.set(path, id);
+}
+/** A proof of the chassis falls with any fact that it rested on, whichever face changed it. */
+function shake(f: Folding, e: EntryOf<"fact"> | EntryOf<"values">): void {
+  const path = f.act && isSafeToJoin(f.act.state) ? changesGround(f.set, e) : undefined;
+  if (path === undefined) return;
+  f.act = undefined;
+  f.fell = `${path} was changed on ${e.at.slice(0, 10)}, after it was proved`;
+}
+function foldReading(f: Folding, { reading }: EntryOf<"reading">): void {
+  f.readings.push(reading);
+  (reading.state === "as-found" ? f.found : f.begun).add(reading.step);
+}
+function foldChassis(f: Folding, e: EntryOf<"chassis">): void {
+  // what was proved elsewhere proves nothing here
+  if (isFromElsewhere(e) && isSafeToJoin(e.state)) return;
+  f.act = e;
+  f.fell = undefined;
+}
+function foldDone(f: Folding, e: EntryOf<"done">): void {
+  if (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step)) {
+    f.begun.add(e.step);
+    return;
+  }
+  f.proven.add(e.step);
+  f.due.delete(e.step);
+}
+function foldWork(f: Folding, e: EntryOf<"work">): void {
+  const { begun, proven, due } = f;
+  f.works.push(e);
+  const kind = workKindById(e.work);
+  // work done again is begun, not proved: its old proof and what was due of it fall
+  if (kind?.does) {
+    begun.add(kind.does);
+    proven.delete(kind.does);
+    due.delete(kind.does);
+  }
+  if (kind?.makesFitting && e.subject.startsWith("fittings.")) put(f, `${e.subject}.state`, kind.makesFitting, e.id);
+  // hand-over falls with what it rests on, and is said anew once that is proved again
+  if (e.makes.some((d) => underHandOver.includes(d.target)) && proven.delete("36")) begun.add("36");
+  // what was proved of the chassis tells nothing after work on the line side
+  if (f.act && isSafeToJoin(f.act.state) && e.makes.some((d) => d.target === "03")) f.act = undefined;
+  for (const d of e.makes) {
+    due.set(d.target, [...(due.get(d.target) ?? []).filter((x) => x.task !== d.task), { ...d, because: e.id, at: e.at }]);
+    begun.add(d.target);
+  }
+}
+
+/**
+ * Folds one entry in force into what the job amounts to so far.
+ *
+ * @param f what it amounts to before, changed in place
+ * @param e the entry
+ * @source house frame, docs/job-format.md
+ */
+export function foldEntry(f: Folding, e: Entry): void {
+  switch (e.kind) {
+    case "instrument":
+      f.instruments.set(e.instrument.id, e.instrument);
+      return;
+    case "reading":
+      foldReading(f, e);
+      return;
+    case "estimate":
+      f.estimates.set(e.estimate.id, e.estimate as Estimate);
+      return;
+    case "values":
+      shake(f, e);
+      for (const [path, q] of Object.entries(e.values)) put(f, path, q, e.id);
+      return;
+    case "chassis":
+      foldChassis(f, e);
+      return;
+    case "fact":
+      shake(f, e);
+      put(f, e.path, e.value, e.id);
+      return;
+    case "rows":
+      put(f, e.path, e.rows, e.id);
+      return;
+    case "work":
+      foldWork(f, e);
+      return;
+    case "done":
+      foldDone(f, e);
+      return;
+    case "described":
+      putMember(f.set, e.list, e.member, e.as, e.after);
+      return;
+    case "fault":
+    case "part":
+    case "sitting":
+    case "standing":
+    case "waiting":
+    case "form":
+    case "attachment":
+    case "correction":
+      return;
+  }
+}
