@@ -23,7 +23,7 @@ describe("a value that is read again and is the same", () => {
     expect(r.ok ? [] : r.issues.map((i) => i.code)).toEqual(["nothing-new"]);
   });
   it("is a new value after work that touched it, for the fields typed again and no others", () => {
-    const worked = [...found, ...orThrow(planWork(viewWith(found), "cord-changed", "", "", stamp)).entries];
+    const worked = [...found, ...orThrow(planWork(viewWith(found), { work: "cord-changed" }, stamp)).entries];
     expect(missing(worked).every((i) => i.code === "older-than-work")).toBe(true);
     const some = orThrow(fillCard(viewWith(worked), "safety-in", { "Tester used": safetyIn["Tester used"] }, undefined, stamp)).entry;
     expect(some.kind === "form" && some.fields).toEqual({ "Tester used": safetyIn["Tester used"] });

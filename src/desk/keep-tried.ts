@@ -1,4 +1,3 @@
-import type { Answer } from "../ask/answered";
 import type { AnySheet } from "../ask/contract";
 import { keptPath } from "../ask/resolve";
 import type { Entry } from "../job/document";
@@ -14,8 +13,7 @@ import { assignment } from "./assignment";
  *
  * @param view the job
  * @param sheet the sheet
- * @param a its answer with what was tried: it knows the subject
- * @param tried what was written, by the name of the input
+ * @param tried its subject, and what was written by the name of the input
  * @param how where the values come from, and why they are recorded
  * @param stamp who and when
  * @returns an entry for each, or what is wrong at its name: what makes a set safe is proved by an act, and what no job stores is only tried
@@ -24,17 +22,16 @@ import { assignment } from "./assignment";
 export function keepTried(
   view: JobView,
   sheet: AnySheet,
-  a: Answer,
-  tried: Readonly<Record<string, string>>,
+  tried: { readonly at: string; readonly written: Readonly<Record<string, string>> },
   how: { readonly origin: Origin; readonly why: string },
   stamp: Stamp,
 ): Read<readonly Entry[]> {
   const entries: Entry[] = [];
   const issues: Issue[] = [];
-  for (const [said, text] of Object.entries(tried)) {
+  for (const [said, text] of Object.entries(tried.written)) {
     const name = own(sheet.aliases, said) ?? said;
     const input = own(sheet.inputs, name);
-    const path = keptPath(sheet, a.at, name);
+    const path = keptPath(sheet, tried.at, name);
     const one =
       input?.kind === "choice" && input.recordedOnly
         ? bad(name, "proved-by-an-act", text, "the act that proves it, with what was measured")

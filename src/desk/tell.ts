@@ -44,26 +44,17 @@ const refused = (issues: readonly Issue[]): string =>
 export function tell(error: unknown): Told {
   const e = error instanceof Error ? error : new Error(String(error));
   if (e instanceof InputError) return { kind: "input", issues: e.issues, lines: refused(e.issues), status: 400 };
-  const one = (
-    kind: Told["kind"],
-    path: string,
-    code: string,
-    read: string,
-    expected: string,
-    status: Told["status"],
-    line: string,
-  ): Told => ({
-    kind,
-    issues: [{ path, code, read, expected }],
-    lines: line,
-    status,
-  });
+  const one = (kind: Told["kind"], issue: Issue, status: Told["status"], lines: string): Told => ({ kind, issues: [issue], lines, status });
   if (e instanceof StoreError) {
-    const told = one("store", "store", e.code, "", e.message, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
-    return e.issue ? { ...told, issues: [e.issue] } : told;
+    const issue = e.issue ?? { path: "store", code: e.code, read: "", expected: e.message };
+    return one("store", issue, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
   }
   const machine = ofMachine(e);
-  if (machine) return one("machine", "this machine", machine[0], "", machine[1], machine[2], `this machine: expected ${machine[1]}`);
+  if (machine) {
+    const [code, expected, status] = machine;
+    return one("machine", { path: "this machine", code, read: "", expected }, status, `this machine: expected ${expected}`);
+  }
   const what = clip(`${e.name}: ${e.message}`.replace(/\s+/g, " "));
-  return one("defect", "fettle", "defect", what, "no defect: please report it", 500, `A defect of Fettle's own, please report it: ${what}`);
+  const issue = { path: "fettle", code: "defect", read: what, expected: "no defect: please report it" };
+  return one("defect", issue, 500, `A defect of Fettle's own, please report it: ${what}`);
 }

@@ -43,7 +43,7 @@ export function planned(view: JobView, said: WorkSaid, stamp: Stamp, also: reado
   });
   const before = [...also, ...changed];
   const after = viewOf({ ...view.document, entries: [...view.document.entries, ...before] });
-  const plan = orThrow(planWork(after, said.work, said.subject, said.note, stamp));
+  const plan = orThrow(planWork(after, said, stamp));
   const asks = wanted
     .filter((c) => !now[c.path])
     .map((c) => {

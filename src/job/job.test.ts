@@ -32,7 +32,7 @@ const ask = { draws: 60, points: 11 };
 
 describe("cable fitted at the mixer plate", () => {
   const before = viewOf(document(allDone, wanted));
-  const plan = orThrow(planWork(before, "cable-fitted", "fittings.qm", "", stamp, ask));
+  const plan = orThrow(planWork(before, { work: "cable-fitted", subject: "fittings.qm" }, stamp, ask));
   const after = viewOf(document([...allDone, ...plan.entries], wanted));
   const next = nextSteps(after);
   it("makes due again the first can, selectivity, gain, BFO, S meter and AVC, and the final safety test", () => {
@@ -74,7 +74,7 @@ describe("cable fitted at the mixer plate", () => {
     const hanging = benchOf(after, "").stripAsFitted()!.cans[0].addedCapacitance.value;
     expect(hanging).toBeGreaterThan(50e-12);
     expect(benchOf(after, "").strip()!.cans[0].addedCapacitance.value).toBe(0);
-    const set = orThrow(planWork(after, "accessory-set", "fittings.qm", "", stamp, ask));
+    const set = orThrow(planWork(after, { work: "accessory-set", subject: "fittings.qm" }, stamp, ask));
     expect(
       benchOf(viewOf(document([...allDone, ...plan.entries, ...set.entries])), "").stripAsFitted()!.cans[0].addedCapacitance.value,
     ).toBe(0);
@@ -82,13 +82,13 @@ describe("cable fitted at the mixer plate", () => {
   it("doing the step again clears it; later work makes it due once more", () => {
     const redone = viewOf(document([...allDone, ...plan.entries, done("20")]));
     expect(redone.steps.find((s) => s.id === "20")!.state).toBe("proven");
-    const again = orThrow(planWork(redone, "cable-length-changed", "fittings.qm", "", stamp, ask));
+    const again = orThrow(planWork(redone, { work: "cable-length-changed", subject: "fittings.qm" }, stamp, ask));
     expect(viewOf(document([...allDone, ...plan.entries, done("20"), ...again.entries])).steps.find((s) => s.id === "20")!.state).toBe(
       "due again",
     );
   });
   it("refuses a kind of work that is not in the table, naming those that are", () => {
-    const r = planWork(before, "painted", "", "", stamp, ask);
+    const r = planWork(before, { work: "painted" }, stamp, ask);
     expect(r.ok ? "" : r.issues[0].expected).toContain("cable-fitted");
   });
 });
@@ -142,18 +142,20 @@ describe("doing no harm", () => {
     "says danger, and to stop, before work that joins something to a chassis that is live or not stated (%#)",
     (set) => {
       const view = viewOf(document([], set));
-      const plan = orThrow(planWork(view, "cable-fitted", at, "", stamp, ask));
+      const plan = orThrow(planWork(view, { work: "cable-fitted", subject: at }, stamp, ask));
       expect(plan.danger).toMatchObject({ severity: "danger" });
       expect(plan.due[0]).toMatchObject({ target: "03" });
       expect(plan.due[0].task).toMatch(/unplug/i);
-      expect(orThrow(planWork(view, "pointer-moved", "", "", stamp, ask)).danger).toBeUndefined();
+      expect(orThrow(planWork(view, { work: "pointer-moved" }, stamp, ask)).danger).toBeUndefined();
       // what was proved of isolation before is due again, and stands first after inspection
       const after = viewOf(document([done("01"), card(head, "safety-in", safetyIn), done("02"), done("03"), ...plan.entries], set));
       expect(nextSteps(after)[0]).toMatchObject({ step: "03", state: "due again" });
     },
   );
   it("says nothing of the kind on a chassis that is proved isolated", () =>
-    expect(orThrow(planWork(viewOf(document([isolatedAct(head)])), "cable-fitted", "fittings.qm", "", stamp, ask)).danger).toBeUndefined());
+    expect(
+      orThrow(planWork(viewOf(document([isolatedAct(head)])), { work: "cable-fitted", subject: "fittings.qm" }, stamp, ask)).danger,
+    ).toBeUndefined());
   it("warns of line and live chassis before the first open step at a live set, and of the state wherever it turns open", () => {
     let now = "desk";
     let first = true;
@@ -169,7 +171,7 @@ describe("doing no harm", () => {
     expect(first).toBe(false);
   });
   it("counts the work that a step is made of as begun, never as proved", () => {
-    const plan = orThrow(planWork(viewOf(document([done("31a")])), "cable-fitted", "fittings.qm", "", stamp, ask));
+    const plan = orThrow(planWork(viewOf(document([done("31a")])), { work: "cable-fitted", subject: "fittings.qm" }, stamp, ask));
     expect(plan.entries).toHaveLength(1);
     expect(viewOf(document([done("31a"), ...plan.entries])).steps.find((s) => s.id === "31a")!.state).toBe("in work");
   });

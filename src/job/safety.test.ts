@@ -55,7 +55,7 @@ describe("a safety step is proved by its measured values alone", () => {
   it("hand-over falls with work inside, and is said anew: a new record alone does not bring it back", () => {
     const over = [...wholeRecord(head), ...proved, done("35"), done("36")];
     expect(state(over, "36")).toBe("proven");
-    const work = orThrow(planWork(viewWith(over), "tube-replaced", "", "", stamp)).entries;
+    const work = orThrow(planWork(viewWith(over), { work: "tube-replaced" }, stamp)).entries;
     const again = [...over, ...work, card(head, "safety-out", safetyOut)];
     expect(state(again, "36")).toBe("in work");
     expect(state([...again, done("35")], "36")).toBe("in work");
@@ -95,7 +95,7 @@ describe("a safety step is proved by its measured values alone", () => {
   });
   it("hand-over waits for what work has made due again", () => {
     const view = viewWith([...wholeRecord(head), ...proved, done("35")]);
-    const work = orThrow(planWork(view, "if-aligned", "", "", stamp, { draws: 20, points: 5 })).entries;
+    const work = orThrow(planWork(view, { work: "if-aligned" }, stamp, { draws: 20, points: 5 })).entries;
     expect(codes([...wholeRecord(head), ...proved, done("35"), ...work], "36")).toEqual(expect.arrayContaining(["step 36: due-again"]));
   });
   it("0 V behind the lamp is a value, and a dead short", () => {
@@ -108,7 +108,7 @@ describe("a safety step is proved by its measured values alone", () => {
   });
   it("values older than work that touched them no longer count, and say so", () => {
     const view = viewWith([...wholeRecord(head), ...proved]);
-    const work = orThrow(planWork(view, "supply-changed", "", "", stamp, { draws: 20, points: 5 })).entries;
+    const work = orThrow(planWork(view, { work: "supply-changed" }, stamp, { draws: 20, points: 5 })).entries;
     const after = [...wholeRecord(head), ...proved, ...work];
     expect(
       viewWith(after)
@@ -166,7 +166,7 @@ describe("the chassis is proved by an act with its evidence", () => {
   });
   it("what was measured does, until work on the line side", () => {
     expect(viewWith([isolated]).chassis).toBe("isolated");
-    const work = orThrow(planWork(viewWith([isolated]), "cord-changed", "", "", stamp)).entries;
+    const work = orThrow(planWork(viewWith([isolated]), { work: "cord-changed" }, stamp)).entries;
     expect(viewWith([isolated, ...work]).chassis).toBe("unstated");
     expect(viewWith([isolated, ...work, isolatedAct(head)]).chassis).toBe("isolated");
   });

@@ -17,6 +17,12 @@ export interface Stamp {
   readonly newId: () => string;
 }
 
+/** A piece of work as it is told. */
+export interface WorkDone {
+  readonly work: string;
+  readonly subject?: string;
+  readonly note?: string;
+}
 export interface WorkPlan {
   readonly entries: readonly Entry[];
   readonly due: readonly Due[];
@@ -39,15 +45,14 @@ export const recordOf = (a: Answer): AnswerRecord => ({
  * What recording a piece of work will do: which steps it makes due again, why, and by how much where a sheet can say. Nothing is stored here.
  *
  * @param view the job as it stands
- * @param work id of the kind of work
- * @param subject path of what was worked on, such as `fittings.qm`
- * @param note the person's words
+ * @param done id of the kind of work, path of what was worked on, such as `fittings.qm`, and the person's words
  * @param stamp time, person, ids
  * @param ask seed and draws of the answers
  * @returns the entries to append, the steps made due, the answers they rest on
  * @source table in ripple.ts
  */
-export function planWork(view: JobView, work: string, subject: string, note: string, stamp: Stamp, ask: Ask = {}): Read<WorkPlan> {
+export function planWork(view: JobView, done: WorkDone, stamp: Stamp, ask: Ask = {}): Read<WorkPlan> {
+  const { work, subject = "", note = "" } = done;
   const kind = workKindById(work);
   if (!kind) return bad("work", "unknown-work", work, `one of ${workKinds.map((w) => w.id).join(", ")}`);
   const answers = new Map<string, Answer>();

@@ -1,5 +1,4 @@
-import { transposedSolveInPlace } from "./bayes-linear";
-import { backSubstitute, choleskyFactor, householderInPlace, inverseOfNormal } from "./linear";
+import { dampedStep, type Linearised, normalOf, pinnedStep, predictedReduction, unscaledCovariance } from "./damped-steps";
 
 export interface LeastSquaresProblem {
   /** residuals r(p), written into `out` (length `rows`); any NaN marks the point as impossible */
@@ -49,78 +48,105 @@ const sumOfSquares = (r: Float64Array): number => {
  */
 export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
   const n = problem.start.length;
-  const m = problem.rows;
-  const p = Float64Array.from(problem.start);
-  const low = (i: number): number => problem.low?.[i] ?? Number.NEGATIVE_INFINITY;
-  const high = (i: number): number => problem.high?.[i] ?? Number.POSITIVE_INFINITY;
-  const r = new Float64Array(m);
-  const trial = new Float64Array(m);
-  const jacobian = new Float64Array(m * n);
-  const norms = new Float64Array(n);
-  const free = new Uint8Array(n);
   const most = problem.iterations ?? 400;
-  const enough = problem.enoughRatio ?? 1e-15;
-  problem.residuals(p, r);
-  let cost = sumOfSquares(r);
-  let lambda = 1e-3;
-  let grow = 2;
+  const at: Here = {
+    p: Float64Array.from(problem.start),
+    r: new Float64Array(problem.rows),
+    trial: new Float64Array(problem.rows),
+    jacobian: new Float64Array(problem.rows * n),
+    norms: new Float64Array(n),
+    free: new Uint8Array(n),
+    m: problem.rows,
+    n,
+    cost: 0,
+    lambda: 1e-3,
+    grow: 2,
+  };
+  problem.residuals(at.p, at.r);
+  at.cost = sumOfSquares(at.r);
   let status: LeastSquaresFit["status"] = "iterations-exhausted";
   let iteration = 0;
   for (; iteration < most; iteration++) {
-    differentiate(problem, p, r, jacobian);
-    for (let j = 0; j < n; j++) {
-      let g = 0;
-      let square = 0;
-      for (let i = 0; i < m; i++) {
-        g += jacobian[i * n + j] * r[i];
-        square += jacobian[i * n + j] ** 2;
-      }
-      free[j] = (p[j] <= low(j) && g > 0) || (p[j] >= high(j) && g < 0) ? 0 : 1;
-      if (iteration % 20 === 0) norms[j] = 0;
-      norms[j] = Math.max(norms[j], Math.sqrt(square)) || 1e-300;
-    }
-    const normal = problem.pinned ? normalOf(jacobian, r, m, n) : undefined;
-    let accepted = false;
-    let small = false;
-    for (let attempt = 0; attempt < 60 && !accepted && !small; attempt++) {
-      const step = (normal && pinnedStep(normal, n, free, norms, lambda)) ?? dampedStep(jacobian, r, m, n, free, norms, lambda);
-      const next = new Float64Array(n);
-      let moved = 0;
-      for (let j = 0; j < n; j++) {
-        next[j] = Math.min(high(j), Math.max(low(j), p[j] + step[j]));
-        moved = Math.max(moved, Math.abs(next[j] - p[j]) / (Math.abs(p[j]) + (problem.scale?.[j] ?? 0) + 1e-300));
-      }
-      problem.residuals(next, trial);
-      const nextCost = sumOfSquares(trial);
-      const predicted = predictedReduction(jacobian, r, next, p, m, n);
-      small = moved < 1e-12 || predicted <= enough * cost;
-      if (nextCost <= cost && (predicted > 0 || nextCost < cost)) {
-        const gain = predicted > 0 ? (cost - nextCost) / predicted : 1;
-        lambda *= Math.max(1 / 9, 1 - (2 * gain - 1) ** 3);
-        lambda = Math.max(lambda, 1e-18);
-        grow = 2;
-        if (cost - nextCost > enough * cost) small = false;
-        p.set(next);
-        r.set(trial);
-        cost = nextCost;
-        accepted = true;
-      } else {
-        lambda *= grow;
-        grow *= 2;
-      }
-    }
-    if (small) {
-      status = "converged";
-      break;
-    }
-    if (!accepted) {
-      status = "stuck";
+    differentiate(problem, at.p, at.r, at.jacobian);
+    weighColumns(problem, at, iteration % 20 === 0);
+    const end = advance(problem, at);
+    if (end !== "further") {
+      status = end;
       break;
     }
   }
-  differentiate(problem, p, r, jacobian);
-  const normalInverse = unscaledCovariance(jacobian, m, n, free);
-  return { status: normalInverse ? status : "singular", p, cost, iterations: iteration, normalInverse };
+  differentiate(problem, at.p, at.r, at.jacobian);
+  const normalInverse = unscaledCovariance(at);
+  return { status: normalInverse ? status : "singular", p: at.p, cost: at.cost, iterations: iteration, normalInverse };
+}
+
+/** Where the search stands: parameters, residuals, what they are linearised to, and how far steps are damped. */
+interface Here extends Linearised {
+  readonly p: Float64Array;
+  readonly trial: Float64Array;
+  cost: number;
+  lambda: number;
+  grow: number;
+}
+
+/** Which parameters are free of their bounds, and the largest column norms so far. */
+function weighColumns(problem: LeastSquaresProblem, at: Here, anew: boolean): void {
+  const { jacobian, r, m, n, p, free, norms } = at;
+  for (let j = 0; j < n; j++) {
+    let g = 0;
+    let square = 0;
+    for (let i = 0; i < m; i++) {
+      g += jacobian[i * n + j] * r[i];
+      square += jacobian[i * n + j] ** 2;
+    }
+    const low = problem.low?.[j] ?? Number.NEGATIVE_INFINITY;
+    const high = problem.high?.[j] ?? Number.POSITIVE_INFINITY;
+    free[j] = (p[j] <= low && g > 0) || (p[j] >= high && g < 0) ? 0 : 1;
+    if (anew) norms[j] = 0;
+    norms[j] = Math.max(norms[j], Math.sqrt(square)) || 1e-300;
+  }
+}
+/** The point that a step leads to within the bounds, and the largest part of a parameter that it moves. */
+function stepped(problem: LeastSquaresProblem, at: Here, step: Float64Array): { readonly next: Float64Array; readonly moved: number } {
+  const { p, n } = at;
+  const next = new Float64Array(n);
+  let moved = 0;
+  for (let j = 0; j < n; j++) {
+    const low = problem.low?.[j] ?? Number.NEGATIVE_INFINITY;
+    const high = problem.high?.[j] ?? Number.POSITIVE_INFINITY;
+    next[j] = Math.min(high, Math.max(low, p[j] + step[j]));
+    moved = Math.max(moved, Math.abs(next[j] - p[j]) / (Math.abs(p[j]) + (problem.scale?.[j] ?? 0) + 1e-300));
+  }
+  return { next, moved };
+}
+/** Tries steps, each damped more, until one lowers the cost, all are small, or sixty have failed. */
+function advance(problem: LeastSquaresProblem, at: Here): "further" | "converged" | "stuck" {
+  const enough = problem.enoughRatio ?? 1e-15;
+  const normal = problem.pinned ? normalOf(at) : undefined;
+  let accepted = false;
+  let small = false;
+  for (let attempt = 0; attempt < 60 && !accepted && !small; attempt++) {
+    const step = (normal && pinnedStep(normal, at, at.lambda)) ?? dampedStep(at, at.lambda);
+    const { next, moved } = stepped(problem, at, step);
+    problem.residuals(next, at.trial);
+    const nextCost = sumOfSquares(at.trial);
+    const predicted = predictedReduction(at, next, at.p);
+    small = moved < 1e-12 || predicted <= enough * at.cost;
+    if (nextCost <= at.cost && (predicted > 0 || nextCost < at.cost)) {
+      const gain = predicted > 0 ? (at.cost - nextCost) / predicted : 1;
+      at.lambda = Math.max(at.lambda * Math.max(1 / 9, 1 - (2 * gain - 1) ** 3), 1e-18);
+      at.grow = 2;
+      if (at.cost - nextCost > enough * at.cost) small = false;
+      at.p.set(next);
+      at.r.set(at.trial);
+      at.cost = nextCost;
+      accepted = true;
+    } else {
+      at.lambda *= at.grow;
+      at.grow *= 2;
+    }
+  }
+  return small ? "converged" : accepted ? "further" : "stuck";
 }
 
 function differentiate(problem: LeastSquaresProblem, p: Float64Array, r: Float64Array, jacobian: Float64Array): void {
@@ -148,84 +174,4 @@ function differentiate(problem: LeastSquaresProblem, p: Float64Array, r: Float64
       jacobian[i * n + j] = Number.isFinite(d) ? d : 0;
     }
   }
-}
-
-function dampedStep(j: Float64Array, r: Float64Array, m: number, n: number, free: Uint8Array, norms: Float64Array, lambda: number) {
-  const rows = m + n;
-  const a = new Float64Array(rows * n);
-  const b = new Float64Array(rows);
-  for (let i = 0; i < m; i++) {
-    b[i] = -r[i];
-    for (let k = 0; k < n; k++) a[i * n + k] = free[k] ? j[i * n + k] : 0;
-  }
-  const root = Math.sqrt(lambda);
-  for (let k = 0; k < n; k++) a[(m + k) * n + k] = free[k] ? root * norms[k] : 1;
-  householderInPlace(a, b, rows, n);
-  return backSubstitute(a, b, n);
-}
-
-interface Normal {
-  /** Jt J, row-major */
-  readonly matrix: Float64Array;
-  /** -Jt r */
-  readonly vector: Float64Array;
-}
-function normalOf(j: Float64Array, r: Float64Array, m: number, n: number): Normal {
-  const matrix = new Float64Array(n * n);
-  const vector = new Float64Array(n);
-  for (let i = 0; i < m; i++)
-    for (let k = 0; k < n; k++) {
-      const v = j[i * n + k];
-      if (v === 0) continue;
-      vector[k] -= v * r[i];
-      for (let l = 0; l <= k; l++) matrix[k * n + l] += v * j[i * n + l];
-    }
-  for (let k = 0; k < n; k++) for (let l = k + 1; l < n; l++) matrix[k * n + l] = matrix[l * n + k];
-  return { matrix, vector };
-}
-/** The damped step by Cholesky; undefined where rounding leaves no positive matrix. */
-function pinnedStep(
-  { matrix, vector }: Normal,
-  n: number,
-  free: Uint8Array,
-  norms: Float64Array,
-  lambda: number,
-): Float64Array | undefined {
-  const a = new Float64Array(n * n);
-  const x = new Float64Array(n);
-  for (let k = 0; k < n; k++) {
-    for (let l = 0; l < n; l++) a[k * n + l] = free[k] && free[l] ? matrix[k * n + l] : 0;
-    a[k * n + k] = free[k] ? a[k * n + k] + lambda * norms[k] ** 2 : 1;
-    x[k] = free[k] ? vector[k] : 0;
-  }
-  const factor = choleskyFactor(a, n);
-  if (!factor) return undefined;
-  for (let k = 0; k < n; k++) {
-    for (let l = 0; l < k; l++) x[k] -= factor[k * n + l] * x[l];
-    x[k] /= factor[k * n + k];
-  }
-  transposedSolveInPlace(factor, x, n);
-  return x;
-}
-
-function predictedReduction(j: Float64Array, r: Float64Array, next: Float64Array, p: Float64Array, m: number, n: number): number {
-  let reduction = 0;
-  for (let i = 0; i < m; i++) {
-    let d = 0;
-    for (let k = 0; k < n; k++) d += j[i * n + k] * (next[k] - p[k]);
-    reduction -= d * (2 * r[i] + d);
-  }
-  return reduction;
-}
-
-function unscaledCovariance(jacobian: Float64Array, m: number, n: number, free: Uint8Array): Float64Array | undefined {
-  const keep = Array.from(free.keys()).filter((k) => free[k]);
-  const a = new Float64Array(m * keep.length);
-  for (let i = 0; i < m; i++) for (let k = 0; k < keep.length; k++) a[i * keep.length + k] = jacobian[i * n + keep[k]];
-  householderInPlace(a, new Float64Array(m), m, keep.length);
-  const inner = inverseOfNormal(a, keep.length);
-  if (!inner) return undefined;
-  const out = new Float64Array(n * n);
-  for (let i = 0; i < keep.length; i++) for (let k = 0; k < keep.length; k++) out[keep[i] * n + keep[k]] = inner[i * keep.length + k];
-  return out;
 }

@@ -7,28 +7,30 @@ export interface Cable {
   readonly source: string;
   readonly flag: "read" | "memory";
 }
-const sheetRead = "compiled coaxial-cable data sheet, a public copy";
-const row = (
-  type: string,
-  impedanceOhm: number,
-  velocityRatio: number,
-  printedPfPerFt: number,
-  source: string,
-  flag: "read" | "memory",
-): Cable => ({ type, impedanceOhm, velocityRatio, printedPfPerFt, source, flag });
+type Whence = readonly [source: string, flag: Cable["flag"]];
+const read: Whence = ["compiled coaxial-cable data sheet, a public copy", "read"];
+const recalled = (source: string): Whence => [source, "memory"];
+const row = (type: string, impedanceOhm: number, velocityRatio: number, printedPfPerFt: number, [source, flag]: Whence): Cable => ({
+  type,
+  impedanceOhm,
+  velocityRatio,
+  printedPfPerFt,
+  source,
+  flag,
+});
 
 export const cables: readonly Cable[] = [
-  row("RG-58A/U", 50, 0.66, 31, sheetRead, "read"),
-  row("RG-58C/U", 50, 0.66, 31, sheetRead, "read"),
-  row("RG-8A/U", 52, 0.66, 30, sheetRead, "read"),
-  row("RG-8/U foam", 50, 0.78, 26, sheetRead, "read"),
-  row("RG-213/U", 50, 0.66, 30.8, "MIL-C-17/74", "memory"),
-  row("RG-59B/U", 75, 0.66, 21, sheetRead, "read"),
-  row("RG-11A/U", 75, 0.66, 21, sheetRead, "read"),
-  row("RG-174/U", 50, 0.66, 31, sheetRead, "read"),
-  row("RG-223/U", 50, 0.66, 31, sheetRead, "read"),
-  row("RG-62A/U", 93, 0.84, 13.5, "MIL-C-17", "memory"),
-  row("RG-6/U foam", 75, 0.78, 17, "typical maker data", "memory"),
+  row("RG-58A/U", 50, 0.66, 31, read),
+  row("RG-58C/U", 50, 0.66, 31, read),
+  row("RG-8A/U", 52, 0.66, 30, read),
+  row("RG-8/U foam", 50, 0.78, 26, read),
+  row("RG-213/U", 50, 0.66, 30.8, recalled("MIL-C-17/74")),
+  row("RG-59B/U", 75, 0.66, 21, read),
+  row("RG-11A/U", 75, 0.66, 21, read),
+  row("RG-174/U", 50, 0.66, 31, read),
+  row("RG-223/U", 50, 0.66, 31, read),
+  row("RG-62A/U", 93, 0.84, 13.5, recalled("MIL-C-17")),
+  row("RG-6/U foam", 75, 0.78, 17, recalled("typical maker data")),
 ];
 
 /** A cable of the table by its type, however its letters are cased. */

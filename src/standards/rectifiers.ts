@@ -151,7 +151,17 @@ export interface GasRegulator {
   readonly regulationV: number;
   readonly seen: Seen;
 }
-const gas = (type: string, operatingV: number, startV: number, mostA: number, regulationV: number, seen: Seen): GasRegulator => ({
+/** By type: operating V, starting V, most A, regulation V, and where that comes from. All need 5 mA at least. */
+const gasRows: readonly (readonly [type: string, operatingV: number, startV: number, mostA: number, regulationV: number, seen: Seen])[] = [
+  ["0A2", 150, 185, 0.03, 2, "from memory"],
+  ["0B2", 108, 133, 0.03, 1, "from memory"],
+  ["0C2", 75, 120, 0.03, 4.5, "from memory"],
+  ["0A3 or VR75", 75, 105, 0.04, 5, "read on a page that quotes it"],
+  ["0B3 or VR90", 90, 125, 0.04, 6, "read on a page that quotes it"],
+  ["0C3 or VR105", 105, 133, 0.04, 4, "read on a page that quotes it"],
+  ["0D3 or VR150", 150, 185, 0.04, 5.5, "read on a page that quotes it"],
+];
+export const gasRegulators: readonly GasRegulator[] = gasRows.map(([type, operatingV, startV, mostA, regulationV, seen]) => ({
   type,
   operatingV,
   startV,
@@ -159,16 +169,7 @@ const gas = (type: string, operatingV: number, startV: number, mostA: number, re
   mostA,
   regulationV,
   seen,
-});
-export const gasRegulators: readonly GasRegulator[] = [
-  gas("0A2", 150, 185, 0.03, 2, "from memory"),
-  gas("0B2", 108, 133, 0.03, 1, "from memory"),
-  gas("0C2", 75, 120, 0.03, 4.5, "from memory"),
-  gas("0A3 or VR75", 75, 105, 0.04, 5, "read on a page that quotes it"),
-  gas("0B3 or VR90", 90, 125, 0.04, 6, "read on a page that quotes it"),
-  gas("0C3 or VR105", 105, 133, 0.04, 4, "read on a page that quotes it"),
-  gas("0D3 or VR150", 150, 185, 0.04, 5.5, "read on a page that quotes it"),
-];
+}));
 /** More than this across a gas tube makes it oscillate, F. Source: a tube page, read. */
 export const gasShuntMostF = 0.1e-6;
 export const gasRegulatorByType = (type: string): GasRegulator | undefined => gasRegulators.find((r) => r.type === type);

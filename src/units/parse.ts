@@ -104,7 +104,7 @@ function parsePlain(text: string, dimension: Dimension, path: string, legend: Le
   const n = Number((grouped ? m[0].replace(/,/g, "") : m[0].replace(",", ".")).replace("−", "-"));
   if (!Number.isFinite(n)) return bad(path, "not-finite", text, expected);
   const unit = text.slice(m[0].length).trim().replace(/\.$/, "");
-  const factor = unitFactor(unit, n, dimension, path, text, legend);
+  const factor = unitFactor(unit, n, dimension, { path, text, legend });
   if (!factor.ok) return factor;
   if (dimension === "frequency" && /^met(?:re|er)s?$/i.test(unit)) {
     return n > 0 ? good(299792458 / n) : bad(path, "not-positive", text, "a wavelength above 0");
@@ -112,7 +112,13 @@ function parsePlain(text: string, dimension: Dimension, path: string, legend: Le
   return good(n * factor.value);
 }
 
-function unitFactor(unit: string, n: number, dimension: Dimension, path: string, text: string, legend: Legend): Read<number> {
+/** Where a figure stands, how it was written, and the legend of the print that it is from. */
+interface FigureSaid {
+  readonly path: string;
+  readonly text: string;
+  readonly legend: Legend;
+}
+function unitFactor(unit: string, n: number, dimension: Dimension, { path, text, legend }: FigureSaid): Read<number> {
   const d = dimensionOf(dimension);
   const two = (a: string, b: string, how: string) => bad(path, "ambiguous-unit", text, `either ${n} ${a} or ${n} ${b}: ${how}`);
   if (unit === "") {

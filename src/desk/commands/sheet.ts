@@ -60,7 +60,9 @@ export const sheet = declare({
     const keep = (): Promise<number> =>
       at.desk(async (d) => {
         const now = await openJob(d, toRecord(job, said.tried));
-        const kept = orThrow(keepTried(now, sheet, answer, said.tried, { origin: said.origin, why: said.why }, d.stamp));
+        const kept = orThrow(
+          keepTried(now, sheet, { at: answer.at, written: said.tried }, { origin: said.origin, why: said.why }, d.stamp),
+        );
         await record(d, now, kept);
         return kept.length;
       });
