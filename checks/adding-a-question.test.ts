@@ -32,7 +32,7 @@ beforeAll(() => {
   const folder = join(copy, "src/sheets/dropping");
   mkdirSync(folder);
   const files = [...page.matchAll(/### `([\w.-]+)`\n\n```\w+\n([\s\S]*?)```/g)];
-  expect(files.length).toBe(7);
+  expect(files.length).toBe(8);
   for (const [, name, text] of files) if (name !== "index.ts") writeFileSync(join(folder, name), text);
   const index = join(copy, "src/sheets/index.ts");
   const [, , line] = files.find(([, name]) => name === "index.ts") ?? [];

@@ -2,7 +2,7 @@ import type { State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import type { FigureSpec, Strips, Table } from "./drawings";
 import type { Drafting } from "./drawn/drafting";
-import type { Sketch } from "./drawn/pictures";
+import type { Draws, Sketch } from "./drawn/pictures";
 import type { Finding, Hazard, Part, PartRating } from "./findings";
 import type { Inputs, Plain } from "./inputs";
 import type { Arrays, Curves, Figure, Results, Solved } from "./results";
@@ -82,6 +82,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   readonly tables?: (best: Plain<I>) => readonly Table[];
   /** pictures of what lies where along a scale */
   readonly strips?: (best: Plain<I>) => readonly Strips[];
+  /** what its place is drawn as; or why there is none to draw */
+  readonly draws: Draws | { readonly none: string };
   /** circuits of the spot where the hands go, from the set's own values */
   readonly drawing?: (ground: Ground<I, R>, draft: Drafting<keyof R & string>) => readonly Sketch[];
   readonly headline: (ground: Ground<I, R>) => string;

@@ -3,7 +3,7 @@ import type { Issue } from "../units/issue";
 import type { AnySheet, Chance, GroundOn, SheetOf } from "./contract";
 import type { Strips, Table } from "./drawings";
 import type { Drafting } from "./drawn/drafting";
-import type { Sketch } from "./drawn/pictures";
+import type { Draws, Sketch } from "./drawn/pictures";
 import type { Finding, Hazard, Part, Severity } from "./findings";
 import type { Inputs, Plain } from "./inputs";
 import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
@@ -12,10 +12,14 @@ import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
 type Declared<I extends Inputs, R extends Results, C extends Curves> = Omit<
   SheetOf<I, R, C>,
   "prepare" | "tables" | "strips" | "drawing" | "headline" | "findings" | "parts" | "theory"
-> & {
+> &
+  (Placed | { readonly place?: undefined });
+/** A question about a place inside the set: what hands meet there is drawn. */
+interface Placed {
   /** what can hurt where its steps are carried out: on every finding that asks for one, where it says nothing else */
-  readonly place?: Finding["hazards"];
-};
+  readonly place: Finding["hazards"];
+  readonly draws: Draws;
+}
 /**
  * Declares a question: its names are checked against each other here.
  *

@@ -8,12 +8,24 @@ import { emptyBench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
+import { asRead } from "./as-read.testdata";
 import { sheets } from "./index";
 
 const few = { draws: 120, points: 41 };
 const drawing = sheets.filter((s) => s.drawing).map((s) => [s.id, s] as const);
 const isolated = { state: "isolated", isolation: "none", note: "" } as const;
 const withChassis = (set: SetDescription, chassis: SetDescription["chassis"]): SetDescription => ({ ...set, chassis });
+
+const kindsOf = (s: (typeof sheets)[number]): readonly string[] => ("none" in s.draws ? [] : s.draws);
+
+it("is drawn wherever a question says so, as it says so, and nowhere else", () => {
+  for (const s of sheets) {
+    const at = subjectsOf(patterns[1], s.subject, s.fitting, s.stageKinds)[0] ?? "";
+    const { drawn } = orThrow(answer(s, benchOfSet(patterns[1], at), { ...few, overrides: asRead(s) }));
+    expect([...new Set(drawn.map((d) => d.kind))].sort(), s.id).toEqual([...kindsOf(s)].sort());
+    for (const d of drawn) expect(d.title.length, `${s.id} ${d.id}`).toBeGreaterThan(8);
+  }
+});
 
 describe.each(drawing)("what %s draws", (_, s) => {
   const drawnOf = (set: SetDescription) =>

@@ -37,9 +37,9 @@ export interface CircuitNode {
   /** where it goes on a narrow page; as on the wide one where not said */
   readonly narrow?: Place;
   /** as the bench calls it, such as `V2 plate` */
-  readonly label?: string;
-  readonly volts?: Volts;
-  readonly end?: End;
+  readonly label?: string | undefined;
+  readonly volts?: Volts | undefined;
+  readonly end?: End | undefined;
 }
 
 export const partKinds = [
@@ -77,28 +77,28 @@ export interface CircuitPart {
   readonly from: string;
   readonly to: string;
   /** on the diagram, such as C14 */
-  readonly name?: string;
+  readonly name?: string | undefined;
   /** what it is in the words of the bench: `series capacitor`; of a block, what stands in it */
   readonly what: string;
-  readonly value?: Shown;
+  readonly value?: Shown | undefined;
   /** a few words beside it, such as its rating */
-  readonly says?: string;
-  readonly mark?: Mark;
+  readonly says?: string | undefined;
+  readonly mark?: Mark | undefined;
   /** of a lamp: share of its rated volts */
-  readonly glow?: number;
+  readonly glow?: number | undefined;
 }
 
 /** A tube with its electrodes at nodes: plate above, cathode two levels below, grid one column left between them. */
 export interface CircuitTube {
-  readonly name?: string;
+  readonly name?: string | undefined;
   readonly what: string;
   readonly grids: number;
   readonly plate: string;
   readonly grid: string;
   readonly cathode: string;
   /** one column right, on the level of the grid */
-  readonly screen?: string;
-  readonly mark?: Mark;
+  readonly screen?: string | undefined;
+  readonly mark?: Mark | undefined;
 }
 
 export interface Circuit {

@@ -22,8 +22,11 @@ export interface Drafting<N extends string = string> extends Values {
   readonly result: (name: N) => Shown | undefined;
 }
 
-const withKnown = ({ value, spread }: Quantity, dimension: Dimension): string =>
-  printValue(value, dimension, spread.shape === "normal" ? standardUncertainty(spread) : 0);
+/** What nobody has looked at is shown to no more than three figures. */
+const withKnown = ({ value, spread, origin }: Quantity, dimension: Dimension): string =>
+  origin === "assumed"
+    ? printValue(Number(value.toPrecision(3)), dimension)
+    : printValue(value, dimension, spread.shape === "normal" ? standardUncertainty(spread) : 0);
 /** An interval of 95 % of a quantity as it is stated. */
 const doubtOf = ({ value, spread }: Pick<Quantity, "value" | "spread">): number =>
   spread.shape === "exact" ? 0 : spread.shape === "normal" ? 2 * spread.u : Math.abs(value) === 0 ? 0 : spread.half;

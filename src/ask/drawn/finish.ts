@@ -2,12 +2,12 @@ import { symbolSets } from "../../standards/symbols";
 import { isLiveSet } from "../chassis";
 import type { Concluding } from "../conclude";
 import { SheetMistake } from "../run";
-import type { Circuit, CircuitPart } from "./circuit";
+import type { CircuitPart, CircuitTube } from "./circuit";
 import { draftingOf, isNoSet } from "./drafting";
-import type { Picture, Sketch } from "./pictures";
+import type { CircuitSketch, Picture } from "./pictures";
 
 /** What is wrong with a circuit as it is declared: a node that is none, a frame or an earth where the chassis is live. */
-function mistakeIn(s: Sketch, live: boolean): string | undefined {
+function mistakeIn(s: CircuitSketch, live: boolean): string | undefined {
   const ids = new Set(s.nodes.map((n) => n.id));
   const named = [
     ...s.parts.flatMap((p) => [p.from, p.to]),
@@ -20,7 +20,8 @@ function mistakeIn(s: Sketch, live: boolean): string | undefined {
     ? "a live chassis drawn as an isolated one, or as earth"
     : undefined;
 }
-const unmarked = ({ mark: _, ...rest }: CircuitPart): CircuitPart => rest;
+const unmarked = <P extends CircuitPart | CircuitTube>({ mark: _, ...rest }: P): Omit<P, "mark"> => rest;
+const orderless = (s: CircuitSketch): CircuitSketch => ({ ...s, parts: s.parts.map(unmarked), tubes: s.tubes.map(unmarked) });
 
 /**
  * The pictures of an answer: in the symbols that the job asks for, marked as an example where nothing in them is this set's. An example, and a chassis
@@ -36,12 +37,13 @@ export function picturesOf(from: Concluding): Picture[] {
   const sketches = sheet.drawing?.(ground, draftingOf(from)) ?? [];
   const chassis = String(inputs.plain.chassis ?? bench.choice("chassis") ?? "unstated");
   const symbols = symbolSets.find((s) => s === bench.choice("place.symbols")) ?? symbolSets[0];
-  return sketches.map((s): Circuit => {
+  const unread = from.unread.length > 0 || isNoSet(bench);
+  return sketches.map((s): Picture => {
+    if (s.kind !== "circuit") return { ...s, example: unread };
     const mistake = mistakeIn(s, isLiveSet(chassis));
     if (mistake !== undefined) throw new SheetMistake(`sheet ${sheet.id}, drawing ${s.id}: ${mistake}`);
     const said = [...s.parts.flatMap((p) => (p.value ? [p.value] : [])), ...s.nodes.flatMap((n) => (n.volts ? [n.volts] : []))];
-    const example = from.unread.length > 0 || isNoSet(bench) || (said.length > 0 && said.every((v) => v.assumed));
-    const orders = !example && ground.mayJoin;
-    return { ...s, symbols, example, ...(orders ? {} : { parts: s.parts.map(unmarked) }) };
+    const example = unread || (said.length > 0 && said.every((v) => v.assumed));
+    return { ...(example || !ground.mayJoin ? orderless(s) : s), symbols, example };
   });
 }

@@ -1,5 +1,5 @@
 import type { CircuitNode, CircuitPart, End, Volts } from "./circuit";
-import type { Sketch } from "./pictures";
+import type { CircuitSketch } from "./pictures";
 
 /** A part whose nodes follow from where it stands. */
 export type Loose = Omit<CircuitPart, "from" | "to">;
@@ -7,11 +7,11 @@ export type Loose = Omit<CircuitPart, "from" | "to">;
 export interface Rung {
   /** none: a wire */
   readonly series?: Loose;
-  readonly label?: string;
-  readonly volts?: Volts;
+  readonly label?: string | undefined;
+  readonly volts?: Volts | undefined;
   readonly end?: End;
-  /** each a chain of parts, one below the other, with the volts of the joints between them */
-  readonly down?: readonly (readonly (Loose & { readonly below?: { readonly label?: string; readonly volts?: Volts } })[])[];
+  /** each a chain of parts, one below the other, with what stands below each; the last ends in the common side where nothing else is said */
+  readonly down?: readonly (readonly (Loose & { readonly below?: Omit<CircuitNode, "id" | "at" | "narrow"> })[])[];
 }
 
 /**
@@ -22,7 +22,7 @@ export interface Rung {
  * @returns the circuit
  * @source house frame
  */
-export function ladder(head: Pick<Sketch, "id" | "title"> & { readonly common: End }, rungs: readonly Rung[]): Sketch {
+export function ladder(head: Pick<CircuitSketch, "id" | "title"> & { readonly common: End }, rungs: readonly Rung[]): CircuitSketch {
   const nodes: CircuitNode[] = [];
   const parts: CircuitPart[] = [];
   const put = (column: number, level: number, more: Omit<CircuitNode, "id" | "at">): string => {
@@ -46,7 +46,7 @@ export function ladder(head: Pick<Sketch, "id" | "title"> & { readonly common: E
       }
       let above = last;
       for (const [i, { below, ...part }] of chain.entries()) {
-        const foot = put(column, i + 1, i === chain.length - 1 ? { end: head.common } : { ...below });
+        const foot = put(column, i + 1, { ...(i === chain.length - 1 ? { end: head.common } : {}), ...below });
         parts.push({ ...part, from: above, to: foot });
         above = foot;
       }

@@ -1,5 +1,5 @@
 import { hazardousAcV, hazardousDcV } from "../../standards/cautions";
-import { printValue } from "../../units/print";
+import { printValue, unitFor } from "../../units/print";
 import type { PartRating } from "../findings";
 import type { Volts } from "./circuit";
 
@@ -20,6 +20,17 @@ export const kills = (v: Volts): boolean => highest(v) > (v.ac ? hazardousAcV : 
 /** Volts as a meter shows them: no finer than a volt above ten, a tenth above one. */
 const asRead = (v: number): string => printValue(v, "voltage", sized(v) >= 10 ? 3 : sized(v) >= 1 ? 0.3 : 0.03);
 
+/** Both ends in the unit of the greater, without idle zeros. */
+function between({ low, high }: NonNullable<Volts["expected"]>): string {
+  const { unit, factor } = unitFor(Math.max(sized(low), sized(high)), "voltage");
+  const each = (v: number): string => {
+    const x = v / factor;
+    return String(Number(x.toFixed(sized(x) >= 100 ? 0 : sized(x) >= 10 ? 1 : 2)));
+  };
+  const [from, to] = [each(low), each(high)];
+  return `${from === to ? from : `${from} to ${to}`} ${unit}`;
+}
+
 /**
  * Volts of a node in a few words, a line each: what was read first, since it is what hands rely on.
  *
@@ -30,11 +41,10 @@ const asRead = (v: number): string => printValue(v, "voltage", sized(v) >= 10 ? 
 export function voltsSaid(v: Volts): string[] {
   const ac = v.ac ? " AC" : "";
   const { expected } = v;
-  const [low, high] = expected ? [asRead(expected.low), asRead(expected.high)] : ["", ""];
   const sure = v.assumed ? "?" : "";
   return [
     ...(v.read === undefined ? [] : [`read ${asRead(v.read)}${ac}`]),
-    ...(expected ? [`expect ${low === high ? low : `${low.replace(/ \D+$/, "")} to ${high}`}${ac}${sure}`] : []),
+    ...(expected ? [`expect ${between(expected)}${ac}${sure}`] : []),
     ...(v.most === undefined ? [] : [`up to ${asRead(v.most)}${ac}${sure}`]),
   ];
 }

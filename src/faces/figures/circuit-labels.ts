@@ -1,20 +1,14 @@
 import type { CircuitNode, CircuitPart, CircuitTube, Mark } from "../../ask/drawn/circuit";
 import { kills, voltsSaid } from "../../ask/drawn/volts";
+import { type Line, linePx, textPx } from "./picture-text";
 import { linesWithin, textWidth } from "./text-width";
 
 /** Words beside a symbol, as they are drawn: lines of 16 px, with the sign of danger before them where the volts can kill. */
-export const textPx = 16;
-export const linePx = 20;
 /** room of the sign before the words */
 export const signPx = 24;
 /** across a key */
 export const keyPx = 26;
 
-export interface Line {
-  readonly text: string;
-  readonly bold: boolean;
-  readonly tone: "ink" | "accent";
-}
 export interface Words {
   readonly lines: readonly Line[];
   readonly danger: boolean;
@@ -87,9 +81,6 @@ export function nodeWords(n: CircuitNode, wrapPx: number): Words | undefined {
   if (n.end && endWords[n.end]) return undefined;
   const volts = n.volts ? voltsSaid(n.volts) : [];
   const danger = n.volts !== undefined && kills(n.volts);
-  const said: Said = [
-    ...(n.label ? [[n.label, true] as const] : []),
-    ...volts.map((t, i) => [danger && i === volts.length - 1 ? `${t}: kills` : t, false] as const),
-  ];
+  const said: Said = [...(n.label ? [[n.label, true] as const] : []), ...volts.map((t) => [t, false] as const)];
   return said.length === 0 ? undefined : words(said, wrapPx, "ink", danger);
 }

@@ -1,8 +1,9 @@
 import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
-import { blockWords, endSays, linePx, nodeWords, partWords, tubeWords, type Words } from "./circuit-labels";
+import { blockWords, endSays, nodeWords, partWords, tubeWords, type Words } from "./circuit-labels";
 import type { Away, Box, How, Laid, LaidPart, LaidWords } from "./circuit-laid";
 import { endHalf, endPx, shapeOf, tubeRadius } from "./circuit-symbols";
 import { columnsAt, type Gap, type Item } from "./circuit-tracks";
+import { linePx } from "./picture-text";
 
 const leadPx = 14;
 /** A part by its places: level or upright, or level to a corner and then upright. */

@@ -1,21 +1,11 @@
 import type { Circuit } from "../../ask/drawn/circuit";
-import { keyPx, type Line, linePx, signPx, textPx } from "./circuit-labels";
+import { keyPx, signPx } from "./circuit-labels";
 import type { Laid, LaidPart, LaidWords } from "./circuit-laid";
 import { planOf } from "./circuit-plan";
-import { dangerBolt, dangerOutline, endShapes, screenLead, shapeOf, tubeShape } from "./circuit-symbols";
+import { endShapes, screenLead, shapeOf, tubeShape } from "./circuit-symbols";
+import { dangerSign, escaped, linePx, n, textLine, textPx } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
 import { linesWithin } from "./text-width";
-
-const escaped = (s: string): string => s.replace(/[&<>"]/g, (c) => `&#${c.charCodeAt(0)};`);
-const n = (v: number): string => String(Math.round(v * 10) / 10);
-
-/** A line of text of 16 px, its box beginning at x, y. */
-export const textLine = (x: number, y: number, line: Line, ink: Ink, anchor = "start"): string =>
-  `<text x="${n(x)}" y="${n(y + 15)}" font-size="${textPx}"${line.bold ? ' font-weight="bold"' : ""}${anchor === "start" ? "" : ` text-anchor="${anchor}"`} fill="${line.tone === "accent" ? ink.accent : ink.ink}">${escaped(line.text)}</text>`;
-
-/** The sign of danger, told by its shape whatever the colours. */
-export const dangerSign = (x: number, y: number, ink: Ink): string =>
-  `<g class="danger" transform="translate(${n(x)} ${n(y)})"><path d="${dangerOutline}" fill="${ink.ink}" stroke="${ink.ink}" stroke-width="2" stroke-linejoin="round"/><path d="${dangerBolt}" fill="${ink.paper}"/></g>`;
 
 function wordsSvg(w: LaidWords, ink: Ink): string {
   const sign = w.words.danger ? dangerSign(w.x + 11, w.y + (w.words.key ? keyPx / 2 : linePx / 2), ink) : "";

@@ -40,11 +40,13 @@ const hasAssumed = (c: Circuit): boolean => c.parts.some((p) => p.value?.assumed
 
 /** What stands below every drawing: what kills, and what the query sign means. */
 export function circuitFoot(c: Circuit): { readonly danger?: string; readonly quiet?: string } {
-  const live = c.nodes.filter((n) => n.volts && kills(n.volts));
-  const named = [...new Set(live.map(called).filter((t) => t !== ""))];
+  const live = (ac: boolean): string[] => c.nodes.filter((n) => n.volts && kills(n.volts) && (n.volts.ac ?? false) === ac).map(called);
+  const named = (ac: boolean): string => [...new Set(live(ac).filter((t) => t !== ""))].join(", ");
+  const [line, direct] = [named(true), named(false)];
   const chassis = c.nodes.some((n) => n.end === "live-chassis");
   const danger = [
-    ...(named.length > 0 ? [`Kills with the set on, and until it is discharged and MEASURED: ${named.join(", ")}.`] : []),
+    ...(line === "" ? [] : [`Kills while the plug is in: ${line}.`]),
+    ...(direct === "" ? [] : [`Kills with the set on, and until it is discharged and MEASURED: ${direct}.`]),
     ...(chassis ? ["The chassis counts as live: never earthed, nothing joined to it."] : []),
   ].join(" ");
   return {

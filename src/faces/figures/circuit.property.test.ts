@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Circuit, type CircuitTube, type Mark, marks, type PartKind, partKinds } from "../../ask/drawn/circuit";
 import { type Loose, ladder, type Rung } from "../../ask/drawn/ladder";
-import type { Sketch } from "../../ask/drawn/pictures";
+import type { CircuitSketch } from "../../ask/drawn/pictures";
 import { symbolSets } from "../../standards/symbols";
 import type { Box, Laid } from "./circuit-laid";
 import { planOf } from "./circuit-plan";
@@ -42,31 +42,33 @@ const ladders = fc
   .tuple(ends, fc.array(rung, { minLength: 2, maxLength: 4 }))
   .map(([common, rungs]) => ladder({ id: "any", title: "any", common }, rungs));
 /** A stage: supply, load, tube with its grid, screen and cathode parts. */
-const stages = fc.tuple(loose, loose, loose, loose, name, volts, ends).map(([load, screen, leak, bias, label, v, common]): Sketch => {
-  const tube: CircuitTube = { name: "V5", what: label, grids: 2, plate: "p", grid: "g", cathode: "k", screen: "s" };
-  return {
-    kind: "circuit",
-    id: "stage",
-    title: "any",
-    nodes: [
-      { id: "b", at: [1, 0], label: "B+", volts: v, end: "terminal" },
-      { id: "p", at: [1, 1], label, volts: v },
-      { id: "g", at: [0, 2], label, volts: v },
-      { id: "gr", at: [0, 3], end: common },
-      { id: "k", at: [1, 3], label, volts: v },
-      { id: "kr", at: [1, 4], end: common },
-      { id: "b2", at: [2, 1], label, volts: v },
-      { id: "s", at: [2, 2] },
-    ],
-    parts: [
-      { ...load, from: "b", to: "p" },
-      { ...screen, from: "b2", to: "s" },
-      { ...leak, from: "g", to: "gr" },
-      { ...bias, from: "k", to: "kr" },
-    ],
-    tubes: [tube],
-  };
-});
+const stages = fc
+  .tuple(loose, loose, loose, loose, name, volts, ends)
+  .map(([load, screen, leak, bias, label, v, common]): CircuitSketch => {
+    const tube: CircuitTube = { name: "V5", what: label, grids: 2, plate: "p", grid: "g", cathode: "k", screen: "s" };
+    return {
+      kind: "circuit",
+      id: "stage",
+      title: "any",
+      nodes: [
+        { id: "b", at: [1, 0], label: "B+", volts: v, end: "terminal" },
+        { id: "p", at: [1, 1], label, volts: v },
+        { id: "g", at: [0, 2], label, volts: v },
+        { id: "gr", at: [0, 3], end: common },
+        { id: "k", at: [1, 3], label, volts: v },
+        { id: "kr", at: [1, 4], end: common },
+        { id: "b2", at: [2, 1], label, volts: v },
+        { id: "s", at: [2, 2] },
+      ],
+      parts: [
+        { ...load, from: "b", to: "p" },
+        { ...screen, from: "b2", to: "s" },
+        { ...leak, from: "g", to: "gr" },
+        { ...bias, from: "k", to: "kr" },
+      ],
+      tubes: [tube],
+    };
+  });
 const circuits = fc
   .tuple(fc.oneof(ladders, stages), fc.constantFrom(...symbolSets), fc.boolean())
   .map(([s, symbols, example]): Circuit => ({ ...s, symbols, example }));

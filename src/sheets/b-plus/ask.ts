@@ -20,6 +20,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: ["b-plus", "line", "stored-charge"],
+  draws: ["circuit"],
   steps: ["09", "08", "04"],
   inputs: {
     ...supplyInputs,

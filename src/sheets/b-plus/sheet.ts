@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import { described, firstNode, solveChanged } from "../inputs/supply-law";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { bPlusHeadline, findingsOf, partsOf } from "./findings";
 import { baseOf, solveDraw } from "./solve";
 import theory from "./theory.md";
@@ -48,6 +49,7 @@ export const bPlus = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: bPlusHeadline,
   findings: findingsOf,
   parts: partsOf,

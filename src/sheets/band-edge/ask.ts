@@ -22,6 +22,7 @@ export const ask = declare({
   subject: "band",
   joins: false,
   works: "panel",
+  draws: ["dial"],
   steps: ["26", "33g"],
   inputs: {
     points: dialInputs.points,

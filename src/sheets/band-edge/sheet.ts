@@ -6,6 +6,7 @@ import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
 import { ask, type Name } from "./ask";
 import { bandFor } from "./band";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { beyondBeats, checkStations, edges, unstatedEdges } from "./solve";
 import theory from "./theory.md";
@@ -51,6 +52,7 @@ export const bandEdge = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: (x) => {

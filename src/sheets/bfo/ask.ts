@@ -14,6 +14,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["22"],
   inputs: {
     strip: stripAsFittedInput,

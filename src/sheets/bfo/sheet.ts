@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { bfoSolver } from "./solve";
 import theory from "./theory.md";
@@ -11,6 +12,7 @@ export const bfo = answers(ask, {
     const solve = bfoSolver();
     return { axes: { wanted: axis, other: axis }, solve: (x, into) => solve(x, axis, into) };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
 });

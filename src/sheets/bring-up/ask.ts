@@ -29,6 +29,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: ["line", "b-plus", "stored-charge"],
+  draws: ["circuit", "lamps"],
   steps: ["08", "03", "04"],
   inputs: {
     chassis: chassisInput,

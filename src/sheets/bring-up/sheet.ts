@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { setVoltsOver, solve, warmUp } from "./solve";
 import { tablesOf } from "./tables";
@@ -19,6 +20,7 @@ export const bringUp = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: tablesOf,

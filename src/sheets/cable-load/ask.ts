@@ -16,6 +16,7 @@ export const ask = declare({
   joins: true,
   works: "open-dead",
   place: inside,
+  draws: ["circuit"],
   steps: ["31a", "20"],
   inputs: {
     chassis: chassisInput,

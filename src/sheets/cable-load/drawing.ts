@@ -1,5 +1,5 @@
 import type { DraftingOf } from "../../ask/declare";
-import type { Sketch } from "../../ask/drawn/pictures";
+import type { CircuitSketch } from "../../ask/drawn/pictures";
 import { bPlusMost } from "../../ask/drawn/volts";
 import { jointAtThePlate } from "../inputs/drawn-joint";
 import type { ask, G } from "./ask";
@@ -12,7 +12,7 @@ import type { ask, G } from "./ask";
  * @returns the circuit
  * @source solveCable
  */
-export function drawingOf(g: G, draft: DraftingOf<typeof ask>): Sketch {
+export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
   const coil = draft.result("compensatingInductance");
   const cable = draft.result("cableCapacitance");
   const slugReaches = g.verdict((_, y) => y.slugMargin > 0) === "yes";

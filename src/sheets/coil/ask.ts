@@ -11,6 +11,7 @@ export const ask = declare({
   joins: false,
   works: "open-dead",
   place: inside,
+  draws: ["circuit"],
   steps: ["23", "24", "31a"],
   inputs: {
     winding: stored(coil.winding),

@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import { printValue } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { coilOf, shapeOf, woundH } from "./solve";
 import theory from "./theory.md";
@@ -30,6 +31,7 @@ export const coil = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: (g) =>
     `It has ${g.about("inductance")} and resonates at ${g.about("resonance")}; for ${g.about("wanted")} it takes ${g.about("turnsWanted")} turns on the same form and length.`,
   findings: findingsOf,

@@ -23,6 +23,7 @@ export const ask = declare({
   joins: true,
   works: "panel",
   place: inside,
+  draws: ["circuit", "dial"],
   steps: ["32"],
   inputs: {
     chassis: chassisInput,

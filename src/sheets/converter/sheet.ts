@@ -1,6 +1,7 @@
 import { answers, type NamesOf, noneOf } from "../../ask/declare";
 import { printExact } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { choose, converterSolver, hz } from "./solve";
 import { planStrips } from "./strips";
@@ -21,6 +22,7 @@ export const converter = answers(ask, {
       ? { axes, solve: converterSolver(best, made.value.taken, axis) }
       : { axes, solve: () => noneOf(allNames, "refused"), issues: made.issues };
   },
+  drawing: drawingOf,
   headline: (g, made) => {
     if (!made.ok) return "No crystal will do it.";
     const { plan } = made.value.taken;

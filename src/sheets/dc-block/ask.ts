@@ -14,6 +14,7 @@ export const ask = declare({
   joins: true,
   works: "open-dead",
   place: inside,
+  draws: ["circuit"],
   steps: ["31a", "35"],
   inputs: {
     chassis: chassisInput,

@@ -20,6 +20,7 @@ export const ask = declare({
   subject: "band",
   joins: false,
   works: "panel",
+  draws: ["dial"],
   steps: ["26", "23", "33g"],
   inputs: {
     points: dialInputs.points,

@@ -5,6 +5,7 @@ import { orThrow } from "../../units/issue";
 import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { dialSolver, lawDraws } from "./solve";
 import { tablesOf } from "./tables";
@@ -39,6 +40,7 @@ export const dial = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: tablesOf,

@@ -20,6 +20,7 @@ export const ask = declare({
   joins: false,
   works: "open-dead",
   place: inside,
+  draws: ["circuit"],
   steps: ["17", "30"],
   inputs: {
     driftLog: stored(drift.driftLog, { example }),

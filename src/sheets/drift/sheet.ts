@@ -3,6 +3,7 @@ import type { Table } from "../../ask/drawings";
 import { circuitTcf, compensatedTcf, compensatorF } from "../../physics/temperature";
 import { orThrow } from "../../units/issue";
 import { type Asked, ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { drawsOf } from "./draws";
 import { findingsOf, headlineOf } from "./findings";
 import { markingRows } from "./pairs";
@@ -16,6 +17,7 @@ export const drift = answers(ask, {
     return read.ok ? undefined : read.issues;
   },
   prepare: ({ driftLog }, points, chance) => drawsOf(driftLog, orThrow(toldBy(driftLog)), points, chance),
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: tablesOf,

@@ -16,6 +16,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["18", "19", "20"],
   inputs: {
     strip: stripAsFittedInput,

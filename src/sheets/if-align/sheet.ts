@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import { printValue } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { alignSolver } from "./solve";
 import { procedure } from "./tables";
@@ -31,6 +32,7 @@ export const ifAlign = answers(ask, {
     const solve = alignSolver();
     return { axes: { primary: axis, secondary: axis }, solve: (x, into) => solve(x, axis, into) };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: (x) => [procedure(x)],

@@ -21,6 +21,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["20", "33b"],
   inputs: {
     strip: stripAsFittedInput,

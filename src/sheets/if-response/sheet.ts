@@ -1,6 +1,7 @@
 import { frequencyAxis, roundSpanHz } from "../../ask/axes";
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { responseSolver } from "./solve";
 import theory from "./theory.md";
@@ -21,6 +22,7 @@ export const ifResponse = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: (g) =>
     `The strip passes ${g.say("width6dB")} at -6 dB: AM audio to ${g.about("audioBandwidthAm")}, a signal 5 kHz away ${g.about("adjacentRejection5kHz")} down.`,
   findings: findingsOf,

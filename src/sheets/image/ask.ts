@@ -32,6 +32,7 @@ export const ask = declare({
   joins: false,
   works: "panel",
   place: inside,
+  draws: ["circuit"],
   steps: ["25", "33c"],
   inputs: {
     oscillator: stored(bands.oscillator),

@@ -2,6 +2,7 @@ import { answers } from "../../ask/declare";
 import { halfIfHz, imageHz } from "../../physics/images";
 import { printValue } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, hz } from "./findings";
 import { alone, atWay, leaves, secondAt } from "./solve";
 import theory from "./theory.md";
@@ -41,6 +42,7 @@ export const image = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: (g) => {
     const read = g.best.readings.find((r) => r.way === 0 && Math.abs(r.signal / g.best.signal - 1) < 0.02);
     if (read)

@@ -1,6 +1,6 @@
 import type { CircuitNode, CircuitPart, Mark, Shown, Volts } from "../../ask/drawn/circuit";
 import type { Values } from "../../ask/drawn/drafting";
-import type { Sketch } from "../../ask/drawn/pictures";
+import type { CircuitSketch } from "../../ask/drawn/pictures";
 import { chartVolts, tubeOfKind } from "./drawn-chart";
 
 /** What a question knows of the joint at the mixer plate: each part as it is to be drawn. */
@@ -25,7 +25,7 @@ export interface Joint {
  * @returns the circuit
  * @source the usual way to hang an accessory on a mixer plate: common practice, no source
  */
-export function jointAtThePlate(draft: Values, j: Joint): Sketch {
+export function jointAtThePlate(draft: Values, j: Joint): CircuitSketch {
   const { bench, common, value } = draft;
   const tube = tubeOfKind(bench, "mixer");
   const can = bench.strip()?.cans[0]?.label;

@@ -13,6 +13,7 @@ export const ask = declare({
   joins: true,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

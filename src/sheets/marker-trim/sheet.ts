@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { solveTrim } from "./solve";
 import theory from "./theory.md";
@@ -17,6 +18,7 @@ export const markerTrim = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: (g) =>
     `The crystal is off by ${g.say("crystalError")}${g.best.sign === "unknown" ? ", which way is not known yet" : ""}: ${g.about("errorAtTarget")} at the marker asked for.`,
   findings: findingsOf,

@@ -12,6 +12,7 @@ export const ask = declare({
   fitting: "marker-generator",
   joins: true,
   works: "panel",
+  draws: ["circuit"],
   steps: ["28"],
   inputs: {
     chassis: chassisInput,

@@ -28,6 +28,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["18", "21"],
   inputs: {
     intermediate: stored(supplies.intermediate, { over: recordedIf(supplies.intermediate) }),

@@ -2,6 +2,7 @@ import { frequencyAxis } from "../../ask/axes";
 import { answers } from "../../ask/declare";
 import { printValue } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { overTravel, solvePhasing } from "./solve";
 import theory from "./theory.md";
@@ -27,6 +28,7 @@ export const phasing = answers(ask, {
     const axis = frequencyAxis(best.crystalSeries, 12e3, Math.min(points, 241));
     return { axes: { asItStands: axis, balanced: axis }, solve: (x, into) => solvePhasing(x, axis, into) };
   },
+  drawing: drawingOf,
   headline: (g) =>
     `The phasing is neutral at ${g.about("neutral")}; the filter peaks ${g.about("peakOff")} off the IF and is ${g.about("width")} wide.`,
   findings: findingsOf,

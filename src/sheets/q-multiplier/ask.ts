@@ -22,6 +22,7 @@ export const ask = declare({
   joins: true,
   works: "open-dead",
   place: inside,
+  draws: ["circuit"],
   steps: ["31b", "33b"],
   inputs: {
     chassis: chassisInput,

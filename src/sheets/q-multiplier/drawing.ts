@@ -1,6 +1,6 @@
 import type { DraftingOf } from "../../ask/declare";
 import type { CircuitPart } from "../../ask/drawn/circuit";
-import type { Sketch } from "../../ask/drawn/pictures";
+import type { CircuitSketch } from "../../ask/drawn/pictures";
 import { bPlusMost } from "../../ask/drawn/volts";
 import { jointAtThePlate } from "../inputs/drawn-joint";
 import type { ask, G } from "./ask";
@@ -13,7 +13,7 @@ import type { ask, G } from "./ask";
  * @returns the circuit
  * @source multiplierSolver
  */
-export function drawingOf(g: G, draft: DraftingOf<typeof ask>): Sketch {
+export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
   const [tank, series] = [draft.value("tankCapacitance"), draft.result("seriesResistance")];
   const peak = g.best.function === "peak";
   const own: readonly CircuitPart[] = [

@@ -29,6 +29,7 @@ export const ask = declare({
   joins: false,
   works: "open-dead",
   place: ["stored-charge", "b-plus"],
+  draws: ["circuit"],
   steps: ["05", "08"],
   inputs: {
     capacitors: asked(

@@ -2,6 +2,7 @@ import { answers, type Refuse } from "../../ask/declare";
 import type { Table } from "../../ask/drawings";
 import type { Issue } from "../../units/issue";
 import { type Asked, ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf, partsOf } from "./findings";
 import { countsOf, decideCapacitors } from "./solve";
 import theory from "./theory.md";
@@ -43,6 +44,7 @@ export const reform = answers(ask, {
     const y = countsOf(best);
     return { axes: {}, solve: () => y };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   parts: partsOf,

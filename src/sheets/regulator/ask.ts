@@ -12,6 +12,7 @@ export const ask = declare({
   joins: false,
   works: "open-dead",
   place: inside,
+  draws: ["circuit"],
   steps: ["09", "30"],
   inputs: {
     regulatorType: stored(regulator.regulatorType),

@@ -42,6 +42,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["27"],
   inputs: {
     steps: stored(sMeter.steps, { from: cardRows, example }),

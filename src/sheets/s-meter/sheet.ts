@@ -2,6 +2,7 @@ import { answers, type Refuse } from "../../ask/declare";
 import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { type Asked, ask, type G } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { figuresBy, lawOf, microvolts, readBetween, sNumber, wantedReading } from "./solve";
 import theory from "./theory.md";
@@ -29,6 +30,7 @@ export const sMeter = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: (g) => {
     const has = (n: keyof G["figures"]): boolean => g.figures[n].low !== null;
     const s9 = microvolts(g.figures.s9Level.value ?? 0);

@@ -24,6 +24,7 @@ export const ask = declare({
   joins: false,
   works: "open-dead",
   place: ["line", "b-plus", "stored-charge"],
+  draws: ["circuit", "charge"],
   steps: ["03", "35", "02"],
   inputs: {
     chassis: chassisInput,

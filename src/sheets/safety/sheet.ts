@@ -5,6 +5,7 @@ import { storedJ, timeToFall } from "../../physics/discharge";
 import { hazardousDcV } from "../../standards/cautions";
 import { touchLimitOf } from "../../standards/touch-current";
 import { type Asked, ask, type G } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { partsOf } from "./parts";
 import { filterOf, solve } from "./solve";
@@ -53,6 +54,7 @@ function nodesTable(x: Asked): Table {
 export const safety = answers(ask, {
   theory,
   prepare: () => ({ axes: {}, solve }),
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   parts: partsOf,

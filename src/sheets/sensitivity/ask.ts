@@ -23,6 +23,7 @@ export const ask = declare({
   joins: false,
   works: "panel",
   place: inside,
+  draws: ["circuit"],
   steps: ["33a", "32"],
   inputs: {
     statedRatio: stored(sensitivity.statedRatio),

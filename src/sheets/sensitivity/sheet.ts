@@ -4,6 +4,7 @@ import { type Environment, environments, externalNoiseDb } from "../../standards
 import type { Issue } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { type Asked, ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { figuresOf, lackingIn, noiseOf, worldLimitDb } from "./solve";
 import theory from "./theory.md";
@@ -24,6 +25,7 @@ export const sensitivity = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: (x) => {

@@ -20,6 +20,7 @@ export const ask = declare({
   subject: "band",
   joins: false,
   works: "panel",
+  draws: ["dial"],
   steps: ["26", "16"],
   inputs: {
     marks: stored(dial.setPointsMarks, {

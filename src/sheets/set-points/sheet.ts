@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import { printExact } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { settingOf } from "./solve";
 import theory from "./theory.md";
@@ -36,6 +37,7 @@ export const setPoints = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: (x) => {

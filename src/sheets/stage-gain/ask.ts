@@ -21,6 +21,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["12", "13", "14"],
   inputs: {
     injected: stored(gain.injected, { example }),

@@ -1,6 +1,7 @@
 import { answers, type Refuse } from "../../ask/declare";
 import type { Issue } from "../../units/issue";
 import { type Asked, ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { dbOf, gainsBy, lostAtBest, points } from "./solve";
 import theory from "./theory.md";
@@ -12,6 +13,7 @@ export const stageGain = answers(ask, {
     const axis = Float64Array.from(best.injected, (_, i) => i + 1);
     return { axes: { chart: axis, measured: axis }, varies: true, solve: gainsBy(best, chance) };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
   tables: (x) => {

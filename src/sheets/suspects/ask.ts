@@ -11,6 +11,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["10", "11", "06", "05", "07", "15"],
   inputs,
   observed: ["readings"],

@@ -5,6 +5,7 @@ import { nodes } from "../../physics/tube-stage";
 import { cell } from "../../set/columns";
 import type { Issue } from "../../units/issue";
 import { type Asked, ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { partsOf } from "./parts";
 import { rankOf, resultsOf, told, voltsOf } from "./solve";
@@ -28,6 +29,7 @@ export const suspects = answers(ask, {
     const y = resultsOf(best, ranked(best));
     return { axes: {}, solve: () => y };
   },
+  drawing: drawingOf,
   headline: (g) => headlineOf(g.best, ranked(g.best)),
   findings: (g, put) => findingsOf(g.best, ranked(g.best), put),
   tables: (x) => [causesTable(ranked(x)), testsTable(ranked(x))],

@@ -37,6 +37,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["23", "24"],
   inputs: {
     readings: stored(topic.trackingReadings, { from: readFromScale }),

@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import { printValue } from "../../units/print";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
 import { refused } from "./refuse";
 import { trackingSolver } from "./solve";
@@ -22,6 +23,7 @@ export const tracking = answers(ask, {
       solve: trackingSolver(best, axis, chance.stream),
     };
   },
+  drawing: drawingOf,
   headline: (g) => {
     const design = `At best the oscillator is ${g.about("worst")} off what the signal circuit asks for on this band, which costs ${g.about("worstLoss")} there.`;
     const said = blamedIn(g);

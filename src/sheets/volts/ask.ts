@@ -43,6 +43,7 @@ export const ask = declare({
   joins: false,
   works: "open-live",
   place: inside,
+  draws: ["circuit"],
   steps: ["10", "09"],
   inputs: {
     // both charts stand on record cards: nothing else stores them

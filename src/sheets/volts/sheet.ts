@@ -2,6 +2,7 @@ import { answers, type Refuse } from "../../ask/declare";
 import type { Table } from "../../ask/drawings";
 import type { Issue } from "../../units/issue";
 import { type Asked, ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { expectedText, findingsOf, headlineOf, placeOf, where } from "./findings";
 import { allTogether, judgeChart, judgeResistances, offOf, wrongOf } from "./solve";
 import theory from "./theory.md";
@@ -22,6 +23,7 @@ export const volts = answers(ask, {
     };
     return { axes: {}, solve: (x) => ({ ...judged, lineRatio: x.lineVoltage / x.chartLine }) };
   },
+  drawing: drawingOf,
   headline: (g) => headlineOf(g.best),
   findings: findingsOf,
   tables: (x) => (x.resistances.length > 0 ? [chartTable(x), ohmsTable(x)] : [chartTable(x)]),

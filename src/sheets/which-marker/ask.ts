@@ -11,6 +11,7 @@ export const ask = declare({
   fitting: "marker-generator",
   joins: false,
   works: "panel",
+  draws: ["dial"],
   steps: ["28", "26", "23"],
   inputs: {
     dialFrequency: stored(markers.dialFrequency),

@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
 import { ask } from "./ask";
+import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
 import { nearestMarker, solveWhich } from "./solve";
 import theory from "./theory.md";
@@ -16,6 +17,7 @@ export const whichMarker = answers(ask, {
       },
     };
   },
+  drawing: drawingOf,
   headline: headlineOf,
   findings: findingsOf,
 });

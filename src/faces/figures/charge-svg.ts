@@ -1,0 +1,88 @@
+import type { Charge, ChargeColumn } from "../../ask/drawn/charge";
+import { printValue } from "../../units/print";
+import { dangerSign, framed, linePx, n, paragraph, textLine } from "./picture-text";
+import { dayInk, exampleAcross, type Ink } from "./svg";
+
+const [barPx, tallPx, topPx, gapPx] = [44, 210, 34, 16] as const;
+/** Rounded as a guide is told: nobody times a discharge. */
+const volts = (v: number): string => printValue(v, "voltage", v >= 10 ? 3 : 0.3);
+const seconds = (s: number): string => printValue(s, "time", s / 5);
+/** Levels with their words; of two that would meet the lower one stays only where it is the last. */
+function levelsOf(c: ChargeColumn, y: (v: number) => number): { readonly at: number; readonly says: string }[] {
+  const all = [
+    { at: y(c.fromV), says: `at once ${volts(c.fromV)}` },
+    ...c.falls.map((f) => ({ at: y(f.volts), says: `${seconds(f.afterS)}: ${volts(f.volts)}` })),
+  ];
+  return all.filter(
+    (l, i) => i === 0 || i === all.length - 1 || (l.at - all[i - 1].at >= linePx && all[all.length - 1].at - l.at >= linePx),
+  );
+}
+
+function columnSvg(
+  c: ChargeColumn,
+  of: Charge,
+  at: { readonly x: number; readonly width: number },
+  ink: Ink,
+): { readonly svg: string; readonly height: number } {
+  const top = Math.max(1, ...of.columns.map((o) => o.fromV));
+  const y = (v: number): number => topPx + tallPx * (1 - v / top);
+  const foot = topPx + tallPx;
+  const x = at.x;
+  const steps = [{ volts: c.fromV }, ...c.falls];
+  // what falls first is palest: the column as it sinks
+  const bands = steps.map(({ volts: v }, i) => {
+    const below = steps[i + 1]?.volts ?? 0;
+    const opacity = c.falls.length === 0 ? 0.75 : 0.2 + (0.55 * i) / (steps.length - 1);
+    return `<rect x="${n(x)}" y="${n(y(v))}" width="${barPx}" height="${n(Math.max(0, y(below) - y(v)))}" fill="${ink.accent}" fill-opacity="${n(opacity * 10) === "0" ? 0.1 : Math.round(opacity * 100) / 100}"/>`;
+  });
+  const frame = `<path d="M${n(x)} ${n(topPx - 8)}V${n(foot)}H${n(x + barPx)}V${n(topPx - 8)}" fill="none" stroke="${ink.ink}" stroke-width="2"/>`;
+  const limit = `<path d="M${n(x - 6)} ${n(y(of.limitV))}H${n(x + barPx + 6)}" stroke="${ink.ink}" stroke-width="2" stroke-dasharray="5 4"/>`;
+  const arrow =
+    c.falls.length > 0
+      ? `<path d="M${n(x + barPx / 2)} ${n(y(c.fromV) + 10)}V${n(y(of.limitV) - 14)}m-6 -8l6 8l6 -8" fill="none" stroke="${ink.ink}" stroke-width="2" stroke-linecap="round" stroke-linejoin="round"/>`
+      : "";
+  const levels = levelsOf(c, y).map(
+    (l, i) =>
+      `<path d="M${n(x + barPx)} ${n(l.at)}h8" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(x + barPx + 12, l.at - 10, { text: l.says, bold: i === 0, tone: "ink" }, ink)}`,
+  );
+  const label = paragraph({ x, y: foot + 8, width: at.width }, { text: c.label, bold: true, tone: "ink" }, ink);
+  const says = paragraph({ x, y: label.y, width: at.width }, { text: c.says, bold: false, tone: "ink" }, ink);
+  const sign = c.fromV > of.limitV ? dangerSign(x + barPx / 2, topPx - 22, ink) : "";
+  return { svg: bands.join("") + frame + limit + arrow + levels.join("") + sign + label.svg + says.svg, height: says.y };
+}
+
+/**
+ * What a filter holds as columns that fall.
+ *
+ * @param c the columns
+ * @param width px that they are drawn for
+ * @param ink colours
+ * @returns SVG markup and its height
+ */
+export function chargeSvg(c: Charge, width: number, ink: Ink = dayInk): { readonly svg: string; readonly height: number } {
+  const each = Math.min(280, (width - 24 - gapPx * (c.columns.length - 1)) / c.columns.length);
+  const left = (width - each * c.columns.length - gapPx * (c.columns.length - 1)) / 2;
+  const drawn = c.columns.map((o, i) => columnSvg(o, c, { x: left + i * (each + gapPx), width: each }, ink));
+  const under = Math.max(...drawn.map((d) => d.height)) + 6;
+  const foot = paragraph(
+    { x: 36, y: under, width: width - 44 },
+    { text: `Over ${volts(c.limitV)} it hurts: the broken line. Measured, never timed.`, bold: true, tone: "ink" },
+    ink,
+  );
+  const height = foot.y + 6;
+  const across = c.example ? exampleAcross(width, tallPx + topPx, ink.faint) : "";
+  return {
+    height,
+    svg: framed({ width, height }, c.title, drawn.map((d) => d.svg).join("") + dangerSign(20, under + 10, ink) + foot.svg + across),
+  };
+}
+
+/** The same in words. */
+export const chargeWords = (c: Charge): string[] => [
+  ...(c.example ? ["EXAMPLE, not this set."] : []),
+  ...c.columns.map((o) => {
+    const falls = o.falls.map((f) => `${volts(f.volts)} after ${seconds(f.afterS)}`).join(", ");
+    return `${o.label.charAt(0).toUpperCase()}${o.label.slice(1)}: ${volts(o.fromV)} at once${falls === "" ? "" : `, ${falls}`}; ${o.says}`;
+  }),
+  `Over ${volts(c.limitV)} it hurts. Measured, never timed.`,
+];
