@@ -84,6 +84,8 @@ export interface CircuitPart {
   /** a few words beside it, such as its rating */
   readonly says?: string | undefined;
   readonly mark?: Mark | undefined;
+  /** the can or case that it stands in: parts of one are drawn in one outline */
+  readonly can?: string | undefined;
   /** of a lamp: share of its rated volts */
   readonly glow?: number | undefined;
 }

@@ -1,8 +1,8 @@
 import { symbolSets } from "../../standards/symbols";
-import { isLiveSet } from "../chassis";
+import { isLiveSet, isSafeToJoin } from "../chassis";
 import type { Concluding } from "../conclude";
 import { SheetMistake } from "../run";
-import type { CircuitPart, CircuitTube } from "./circuit";
+import type { CircuitPart, CircuitTube, Mark } from "./circuit";
 import { draftingOf, isNoSet } from "./drafting";
 import type { CircuitSketch, Picture } from "./pictures";
 
@@ -20,12 +20,15 @@ function mistakeIn(s: CircuitSketch, live: boolean): string | undefined {
     ? "a live chassis drawn as an isolated one, or as earth"
     : undefined;
 }
-const unmarked = <P extends CircuitPart | CircuitTube>({ mark: _, ...rest }: P): Omit<P, "mark"> => rest;
-const orderless = (s: CircuitSketch): CircuitSketch => ({ ...s, parts: s.parts.map(unmarked), tubes: s.tubes.map(unmarked) });
+/** Without what tells hands to do something; of an example without suspects too. */
+function orderless(s: CircuitSketch, keeps: readonly Mark[]): CircuitSketch {
+  const own = <P extends CircuitPart | CircuitTube>(p: P): P => ({ ...p, mark: keeps.find((m) => m === p.mark) });
+  return { ...s, parts: s.parts.map(own), tubes: s.tubes.map(own) };
+}
 
 /**
  * The pictures of an answer: in the symbols that the job asks for, marked as an example where nothing in them is this set's. An example, and a chassis
- * that nothing may be joined to, tell nobody to fit or turn anything.
+ * that is live or not proved, tell nobody to fit or turn anything.
  *
  * @param from the sheet with its inputs and results
  * @returns pictures; none where the sheet draws nothing
@@ -44,6 +47,7 @@ export function picturesOf(from: Concluding): Picture[] {
     if (mistake !== undefined) throw new SheetMistake(`sheet ${sheet.id}, drawing ${s.id}: ${mistake}`);
     const said = [...s.parts.flatMap((p) => (p.value ? [p.value] : [])), ...s.nodes.flatMap((n) => (n.volts ? [n.volts] : []))];
     const example = unread || (said.length > 0 && said.every((v) => v.assumed));
-    return { ...(example || !ground.mayJoin ? orderless(s) : s), symbols, example };
+    const marked = example ? orderless(s, []) : isSafeToJoin(chassis) ? s : orderless(s, ["suspect"]);
+    return { ...marked, symbols, example };
   });
 }

@@ -50,6 +50,18 @@ export function voltsSaid(v: Volts): string[] {
 }
 
 /**
+ * The same where there is room for one figure: what was read, else what is expected, else the most.
+ *
+ * @param v what is read, expected and possible there
+ * @returns such as `271 V`
+ * @source house frame
+ */
+export function voltsInShort(v: Volts): string {
+  if (v.read !== undefined) return asRead(v.read);
+  return v.expected ? `≈ ${asRead((v.expected.low + v.expected.high) / 2)}` : v.most === undefined ? "" : `≤ ${asRead(v.most)}`;
+}
+
+/**
  * The most that B+ reaches in this set, with nothing drawn at the highest line.
  *
  * @param rating what a part must be rated that can see B+

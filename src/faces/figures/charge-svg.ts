@@ -7,15 +7,13 @@ const [barPx, tallPx, topPx, gapPx] = [44, 210, 34, 16] as const;
 /** Rounded as a guide is told: nobody times a discharge. */
 const volts = (v: number): string => printValue(v, "voltage", v >= 10 ? 3 : 0.3);
 const seconds = (s: number): string => printValue(s, "time", s / 5);
-/** Levels with their words; of two that would meet the lower one stays only where it is the last. */
+/** Levels with their words, the first and the last before those between; what would meet another is left out. */
 function levelsOf(c: ChargeColumn, y: (v: number) => number): { readonly at: number; readonly says: string }[] {
-  const all = [
-    { at: y(c.fromV), says: `at once ${volts(c.fromV)}` },
-    ...c.falls.map((f) => ({ at: y(f.volts), says: `${seconds(f.afterS)}: ${volts(f.volts)}` })),
-  ];
-  return all.filter(
-    (l, i) => i === 0 || i === all.length - 1 || (l.at - all[i - 1].at >= linePx && all[all.length - 1].at - l.at >= linePx),
-  );
+  const first = { at: y(c.fromV), says: `0 s: ${volts(c.fromV)}` };
+  const falls = c.falls.map((f) => ({ at: y(f.volts), says: `${seconds(f.afterS)}: ${volts(f.volts)}` }));
+  const kept = [first];
+  for (const l of [...falls.slice(-1), ...falls.slice(0, -1)]) if (kept.every((k) => Math.abs(k.at - l.at) >= linePx)) kept.push(l);
+  return kept;
 }
 
 function columnSvg(

@@ -1,7 +1,7 @@
 import type { CircuitNode, CircuitPart, CircuitTube, Mark } from "../../ask/drawn/circuit";
 import { kills, voltsSaid } from "../../ask/drawn/volts";
 import { type Line, linePx, textPx } from "./picture-text";
-import { linesWithin, textWidth } from "./text-width";
+import { linesWithin, textWidth, widestWord } from "./text-width";
 
 /** Words beside a symbol, as they are drawn: lines of 16 px, with the sign of danger before them where the volts can kill. */
 /** room of the sign before the words */
@@ -22,9 +22,13 @@ export const markWord: Readonly<Record<Mark, string>> = { fit: "fit", turn: "tur
 /** A value with the sign of what nobody has looked at. */
 export const shown = (p: Pick<CircuitPart, "value">): string => (p.value ? `${p.value.text}${p.value.assumed ? "?" : ""}` : "");
 
+/** A word longer than this is broken. */
+const longestPx = 150;
 type Said = readonly (readonly [text: string, bold: boolean])[];
 function words(said: Said, wrapPx: number, tone: Line["tone"], danger: boolean): Words {
-  const lines = said.flatMap(([text, bold]) => linesWithin(text, wrapPx, textPx).map((t) => ({ text: t, bold, tone })));
+  // no word is broken within, but one that would be a line of its own anywhere
+  const wide = Math.max(wrapPx, ...said.map(([text]) => Math.min(widestWord(text, textPx), longestPx)));
+  const lines = said.flatMap(([text, bold]) => linesWithin(text, wide, textPx).map((t) => ({ text: t, bold, tone })));
   const width = Math.max(0, ...lines.map((l) => textWidth(l.text, textPx))) + (danger ? signPx : 0);
   return { lines, danger, width, height: lines.length * linePx };
 }

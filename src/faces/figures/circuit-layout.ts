@@ -1,7 +1,7 @@
 import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
 import { blockWords, endSays, nodeWords, partWords, tubeWords, type Words } from "./circuit-labels";
 import type { Away, Box, How, Laid, LaidPart, LaidWords } from "./circuit-laid";
-import { endHalf, endPx, shapeOf, tubeRadius } from "./circuit-symbols";
+import { endHalf, endPx, isSign, shapeOf, tubeRadius } from "./circuit-symbols";
 import { columnsAt, type Gap, type Item } from "./circuit-tracks";
 import { linePx } from "./picture-text";
 
@@ -96,7 +96,9 @@ export class CircuitLayout {
   private roomLevel(r: Run): void {
     const [level, half, length] = [r.a[1], this.half(r), this.length(r)];
     const [from, to] = [Math.min(r.a[0], r.b[0]), Math.max(r.a[0], r.b[0])];
-    this.gaps.push({ from, to: from + 1, least: r.part.kind === "wire" ? 24 : Math.max(length + 2 * leadPx, (r.words?.width ?? 0) + 16) });
+    // signs of ends reach to both sides of their column, below the level
+    const lead = this.circuit.nodes.some((o) => (o.id === r.part.from || o.id === r.part.to) && isSign(o.end)) ? endHalf + 6 : leadPx;
+    this.gaps.push({ from, to: from + 1, least: r.part.kind === "wire" ? 24 : Math.max(length + 2 * lead, (r.words?.width ?? 0) + 16) });
     for (let c = from + 1; c < to; c++) this.gaps.push({ from: c, to: c + 1, least: 24 });
     const [over, below] = [this.bands[level], this.under(level)];
     below.ends = Math.max(below.ends, half + 2);
@@ -128,7 +130,7 @@ export class CircuitLayout {
   }
   private roomForEnd(n: CircuitNode): void {
     const [column, level] = this.at(n.id);
-    if (n.end === undefined || n.end === "terminal" || n.end === "onward") return;
+    if (!isSign(n.end)) return;
     const band = this.under(level);
     // a frame is named once; one that is live is named wherever it stands
     const again = n.end === "chassis" && this.circuit.nodes.find((o) => o.end === "chassis") !== n;

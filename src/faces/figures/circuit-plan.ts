@@ -1,8 +1,11 @@
 import type { Circuit } from "../../ask/drawn/circuit";
-import { keyPx, signPx, type Words } from "./circuit-labels";
-import type { Laid } from "./circuit-laid";
+import { voltsInShort } from "../../ask/drawn/volts";
+import { keyPx, signPx } from "./circuit-labels";
+import type { How, Laid } from "./circuit-laid";
 import { CircuitLayout } from "./circuit-layout";
 import { circuitFoot, nodeSentence, partSentence, tubeSentence } from "./circuit-words";
+import { linePx, textPx } from "./picture-text";
+import { textWidth } from "./text-width";
 
 /** A circuit as it is drawn at a width, with what stands below it: told keys, what kills, what is assumed. */
 export interface Plan {
@@ -21,6 +24,7 @@ const tries = [
   { narrow: true, wrapPx: 120 },
   { narrow: false, wrapPx: 96 },
   { narrow: true, wrapPx: 96 },
+  { narrow: true, wrapPx: 90 },
 ] as const;
 
 /** A circuit laid for a width: with words beside its parts where they fit; else with keys, told below. */
@@ -30,17 +34,32 @@ export function planOf(circuit: Circuit, width: number): Plan {
     const laid = new CircuitLayout(circuit, { ...t, words: (_, said) => said }).laid(width);
     if (laid.width <= width) return { laid, keyed: [], foot };
   }
+  const [short, bare] = [true, false].map((isShort) => keyedPlan(circuit, width, isShort));
+  const laid = short.laid.width <= width ? short : bare;
+  return { ...laid, foot };
+}
+
+type Labelled = Parameters<How["words"]>[0];
+/** The one figure of a place. */
+const figureOf = (of: Labelled): string => ("at" in of && of.volts && of.end !== "onward" ? voltsInShort(of.volts) : "");
+/** The circuit with a key in place of the words of each part and place, and beside it its figure where there is room. */
+function keyedPlan(circuit: Circuit, width: number, isShort: boolean): Pick<Plan, "laid" | "keyed"> {
   const keyed: { readonly key: number; readonly says: string }[] = [];
-  const keyFor = (
-    of: Parameters<ConstructorParameters<typeof CircuitLayout>[1]["words"]>[0],
-    said: Words | undefined,
-  ): Words | undefined => {
+  const words: How["words"] = (of, said) => {
     if (!said || ("end" in of && of.end === "chassis")) return undefined;
+    // what a live frame is stands below, once
+    if ("end" in of && of.end === "live-chassis") return { lines: [], danger: true, width: signPx, height: linePx };
     const key = keyed.length + 1;
-    const says = "at" in of ? nodeSentence(of) : "kind" in of ? partSentence(of, circuit) : tubeSentence(of);
-    keyed.push({ key, says });
-    return { lines: [], danger: said.danger, key, width: keyPx + (said.danger ? signPx : 0), height: keyPx };
+    keyed.push({ key, says: "at" in of ? nodeSentence(of) : "kind" in of ? partSentence(of, circuit) : tubeSentence(of) });
+    const figure = isShort ? figureOf(of) : "";
+    return {
+      lines: figure === "" ? [] : [{ text: figure, bold: true, tone: "ink" }],
+      danger: said.danger,
+      key,
+      width: keyPx + (said.danger ? signPx : 0) + (figure === "" ? 0 : 4 + textWidth(figure, textPx)),
+      height: keyPx,
+    };
   };
-  const laid = new CircuitLayout(circuit, { narrow: true, wrapPx: 96, words: keyFor }).laid(width);
-  return { laid, keyed, foot };
+  const laid = new CircuitLayout(circuit, { narrow: true, wrapPx: 96, words }).laid(width);
+  return { laid, keyed };
 }

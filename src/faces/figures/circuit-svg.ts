@@ -12,7 +12,7 @@ function wordsSvg(w: LaidWords, ink: Ink): string {
   const x = w.x + (w.words.danger ? signPx : 0);
   if (w.words.key !== undefined) {
     const middle = { x: x + keyPx / 2, y: w.y + keyPx / 2 };
-    return `${sign}<circle cx="${n(middle.x)}" cy="${n(middle.y)}" r="${keyPx / 2 - 1.5}" fill="${ink.paper}" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(middle.x, middle.y - 9.5, { text: String(w.words.key), bold: true, tone: "ink" }, ink, "middle")}`;
+    return `${sign}<circle cx="${n(middle.x)}" cy="${n(middle.y)}" r="${keyPx / 2 - 1.5}" fill="${ink.paper}" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(middle.x, middle.y - 9.5, { text: String(w.words.key), bold: true, tone: "ink" }, ink, "middle")}${w.words.lines.map((l) => textLine(x + keyPx + 4, middle.y - 9.5, l, ink)).join("")}`;
   }
   // with the sign of danger before them, lines begin at the sign's right; else they lie as their anchor says
   const anchored = w.anchor === "start" || w.words.danger ? x : w.anchor === "end" ? x + w.width : x + w.width / 2;
@@ -56,6 +56,24 @@ function nodesSvg(laid: Laid, ink: Ink): string {
         return `<path ${at} rotate(${{ right: 0, down: 90, left: 180, up: 270 }[away]})" d="M-8 -5L2 0L-8 5" ${stroke}/>`;
       if (node.end) return `<path ${at}" d="${endShapes[node.end]}" ${stroke}/>`;
       return joins > 2 ? `<circle cx="${n(x)}" cy="${n(y)}" r="4" fill="${ink.ink}"/>` : "";
+    })
+    .join("");
+}
+
+/** An outline round what stands in one can, with the words of its parts. */
+function cansSvg(laid: Laid, circuit: Circuit, ink: Ink): string {
+  const names = [...new Set(laid.parts.flatMap((p) => p.part.can ?? []))];
+  return names
+    .map((can) => {
+      const own = laid.parts.filter((p) => p.part.can === can);
+      const boxes = own.flatMap((p) => {
+        const { length, half } = shapeOf(p.part.kind, circuit.symbols);
+        const [w, h] = p.turned ? [2 * half, length] : [length, 2 * half];
+        return [{ x: p.x - w / 2, y: p.y - h / 2, width: w, height: h }, ...laid.words.filter((o) => o.of === p.part)];
+      });
+      const [left, top] = [Math.min(...boxes.map((b) => b.x)) - 6, Math.min(...boxes.map((b) => b.y)) - 4];
+      const [right, foot] = [Math.max(...boxes.map((b) => b.x + b.width)) + 4, Math.max(...boxes.map((b) => b.y + b.height)) + 4];
+      return `<rect class="can" x="${n(left)}" y="${n(top)}" width="${n(right - left)}" height="${n(foot - top)}" rx="6" fill="none" stroke="${ink.faint}" stroke-width="1.6" stroke-dasharray="7 5"/>`;
     })
     .join("");
 }
@@ -121,7 +139,14 @@ export function circuitSvg(circuit: Circuit, width: number, ink: Ink = dayInk): 
   const parts = [...laid.parts].sort((a, b) => marked(a) - marked(b)).map((p) => partSvg(p, circuit, ink));
   const foot = below(circuit, plan, full, ink);
   const height = laid.height + foot.height;
-  const body = [...tubes, ...parts, nodesSvg(laid, ink), poles(laid, ink), ...laid.words.map((w) => wordsSvg(w, ink))].join("");
+  const body = [
+    cansSvg(laid, circuit, ink),
+    ...tubes,
+    ...parts,
+    nodesSvg(laid, ink),
+    poles(laid, ink),
+    ...laid.words.map((w) => wordsSvg(w, ink)),
+  ].join("");
   const across = circuit.example ? exampleAcross(full, laid.height, ink.faint) : "";
   return {
     height,

@@ -109,6 +109,8 @@ export const endShapes: Readonly<Record<End, string>> = {
   terminal: "",
   onward: "",
 };
+/** Whether a lead ends in a sign of a common side. */
+export const isSign = (end: End | undefined): boolean => end !== undefined && endShapes[end] !== "";
 export const endHalf = 20;
 export const endPx = 24;
 

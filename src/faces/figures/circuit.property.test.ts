@@ -7,7 +7,7 @@ import { symbolSets } from "../../standards/symbols";
 import type { Box, Laid } from "./circuit-laid";
 import { planOf } from "./circuit-plan";
 import { circuitSvg } from "./circuit-svg";
-import { shapeOf, tubeRadius } from "./circuit-symbols";
+import { endHalf, endPx, shapeOf, tubeRadius } from "./circuit-symbols";
 
 const name = fc.string({ minLength: 1, maxLength: 26, unit: fc.constantFrom(..."abcdefghij klmnoW µΩ%5.,-") });
 const shown = fc.record({ text: name, assumed: fc.constant(true as const) }, { requiredKeys: ["text"] });
@@ -83,7 +83,9 @@ function symbolBoxes(laid: Laid, circuit: Circuit): Box[] {
     return [{ x: p.x - w / 2, y: p.y - h / 2, width: w, height: h }];
   });
   const r = tubeRadius;
-  return [...parts, ...laid.tubes.map((t) => ({ x: t.x - r, y: t.y - r, width: 2 * r, height: 2 * r }))];
+  const signed = laid.nodes.filter(({ node }) => node.end === "chassis" || node.end === "live-chassis" || node.end === "b-minus");
+  const signs = signed.map(({ x, y }) => ({ x: x - endHalf, y: y + 1, width: 2 * endHalf, height: endPx - 2 }));
+  return [...parts, ...laid.tubes.map((t) => ({ x: t.x - r, y: t.y - r, width: 2 * r, height: 2 * r })), ...signs];
 }
 const meet = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width - 0.01 && b.x < a.x + a.width - 0.01 && a.y < b.y + b.height - 0.01 && b.y < a.y + a.height - 0.01;

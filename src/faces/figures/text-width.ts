@@ -22,11 +22,21 @@ const widths = new Map(byWidth.flatMap(([w, all]) => [...all].map((c) => [c, w] 
 const widest = 100;
 
 /** A number keeps its unit on its line. */
-const bound = (text: string): string => text.replace(/(\d\??) ((?:[pnµmkM]?(?:F|H|Ω|V|A|W|Hz|C|m|s)|%|dB)(?![\p{L}\d]))/gu, "$1\u00a0$2");
+const bound = (text: string): string =>
+  text.replace(/(\d\??) ((?:[pnµmkM]?(?:F|H|Ω|V|A|W|Hz|C|m|s)|%|dB)(?![\p{L}\d]))/gu, "$1\u00a0$2").replace(/ (AC\??)(?= |$)/g, "\u00a0$1");
 
 /** Width that a text takes at most, in the unit of the size. */
 export const textWidth = (text: string, size: number): number =>
   ([...text].reduce((n, c) => n + (widths.get(c) ?? widest), 0) * size) / 100;
+
+/** Width of the longest word of a text, a number with its unit counted as one. */
+export const widestWord = (text: string, size: number): number =>
+  Math.max(
+    0,
+    ...bound(text)
+      .split(/[ \n\t]+/)
+      .map((w) => textWidth(w, size)),
+  );
 
 /** Breaks a text into lines no wider than so much; a word that is wider by itself is broken within. */
 export function linesWithin(text: string, width: number, size: number): string[] {

@@ -46,6 +46,7 @@ export function canDrawing(draft: Values, c: CanDrawn): CircuitSketch {
         value: draft.value(`${at}.primaryCapacitance`),
         says: c.says,
         mark: c.mark,
+        can: label,
       },
       {
         kind: "tank",
@@ -55,6 +56,7 @@ export function canDrawing(draft: Values, c: CanDrawn): CircuitSketch {
         name: label,
         value: draft.value(`${at}.secondaryCapacitance`),
         mark: c.mark,
+        can: label,
       },
       ...(c.across
         ? ([
