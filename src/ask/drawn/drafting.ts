@@ -22,11 +22,12 @@ export interface Drafting<N extends string = string> extends Values {
   readonly result: (name: N) => Shown | undefined;
 }
 
-/** What nobody has looked at is shown to no more than three figures. */
-const withKnown = ({ value, spread, origin }: Quantity, dimension: Dimension): string =>
-  origin === "assumed"
-    ? printValue(Number(value.toPrecision(3)), dimension)
-    : printValue(value, dimension, spread.shape === "normal" ? standardUncertainty(spread) : 0);
+/** Of parts and volts, three figures are more than a hand needs; a frequency has all of its own. */
+const coarse: readonly Dimension[] = ["resistance", "capacitance", "inductance", "voltage", "current", "length", "power"];
+function withKnown({ value, spread, origin }: Quantity, dimension: Dimension): string {
+  if (spread.shape === "normal" && origin !== "assumed") return printValue(value, dimension, standardUncertainty(spread));
+  return printValue(origin === "assumed" || coarse.includes(dimension) ? Number(value.toPrecision(3)) : value, dimension);
+}
 /** An interval of 95 % of a quantity as it is stated. */
 const doubtOf = ({ value, spread }: Pick<Quantity, "value" | "spread">): number =>
   spread.shape === "exact" ? 0 : spread.shape === "normal" ? 2 * spread.u : Math.abs(value) === 0 ? 0 : spread.half;

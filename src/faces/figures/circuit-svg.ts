@@ -12,7 +12,7 @@ function wordsSvg(w: LaidWords, ink: Ink): string {
   const x = w.x + (w.words.danger ? signPx : 0);
   if (w.words.key !== undefined) {
     const middle = { x: x + keyPx / 2, y: w.y + keyPx / 2 };
-    return `${sign}<circle cx="${n(middle.x)}" cy="${n(middle.y)}" r="${keyPx / 2 - 1.5}" fill="${ink.paper}" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(middle.x, middle.y - 9.5, { text: String(w.words.key), bold: true, tone: "ink" }, ink, "middle")}${w.words.lines.map((l) => textLine(x + keyPx + 4, middle.y - 9.5, l, ink)).join("")}`;
+    return `${sign}<circle cx="${n(middle.x)}" cy="${n(middle.y)}" r="${keyPx / 2 - 1.5}" fill="none" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(middle.x, middle.y - 9.5, { text: String(w.words.key), bold: true, tone: "ink" }, ink, "middle")}${w.words.lines.map((l) => textLine(x + keyPx + 4, middle.y - 9.5, l, ink)).join("")}`;
   }
   // with the sign of danger before them, lines begin at the sign's right; else they lie as their anchor says
   const anchored = w.anchor === "start" || w.words.danger ? x : w.anchor === "end" ? x + w.width : x + w.width / 2;
@@ -28,21 +28,21 @@ function partSvg(p: LaidPart, circuit: Circuit, ink: Ink): string {
   const colour = marked ? ink.accent : ink.ink;
   const stroke = `fill="none" stroke="${colour}" stroke-width="${marked ? 3 : 2}" stroke-linejoin="round" stroke-linecap="round"`;
   if (p.part.kind === "wire") return `<path d="${pathOf(p.path)}" ${stroke}/>`;
-  if (p.box)
-    return `<path d="${pathOf(p.path)}" ${stroke}/><rect x="${n(p.box.x)}" y="${n(p.box.y)}" width="${n(p.box.width)}" height="${n(p.box.height)}" fill="${ink.paper}" stroke="${colour}" stroke-width="${marked ? 3 : 2}"/>`;
   const shape = shapeOf(p.part.kind, circuit.symbols);
+  const h = (p.box ? (p.turned ? p.box.height : p.box.width) : shape.length) / 2;
   const [first, last] = [p.path[0], p.path[p.path.length - 1]];
-  const h = shape.length / 2;
   // the symbol's own ends, on the side of each end of the path
   const side = p.turned ? Math.sign(last[1] - (p.path.at(-2)?.[1] ?? 0)) : Math.sign(last[0] - first[0]);
   const near: readonly [number, number] = p.turned ? [p.x, p.y - side * h] : [p.x - side * h, p.y];
   const far: readonly [number, number] = p.turned ? [p.x, p.y + side * h] : [p.x + side * h, p.y];
+  const leads = `<path d="${pathOf([...p.path.slice(0, -1), near])}${pathOf([far, last])}" ${stroke}/>`;
+  if (p.box) return `${leads}<rect x="${n(p.box.x)}" y="${n(p.box.y)}" width="${n(p.box.width)}" height="${n(p.box.height)}" ${stroke}/>`;
   const turn = p.turned ? (side > 0 ? 90 : -90) : side > 0 ? 0 : 180;
   const glow =
     p.part.glow === undefined
       ? ""
       : `<circle r="17" fill="${ink.accent}" fill-opacity="${n(Math.min(1, Math.max(0, p.part.glow)) * 10) === "0" ? 0 : n(0.1 + 0.7 * Math.min(1, p.part.glow))}"/>`;
-  return `<path d="${pathOf([...p.path.slice(0, -1), near])}${pathOf([far, last])}" ${stroke}/><g transform="translate(${n(p.x)} ${n(p.y)}) rotate(${turn})">${glow}<path d="${shape.strokes}" ${stroke}/>${shape.fill ? `<path d="${shape.fill}" fill="${colour}"/>` : ""}</g>`;
+  return `${leads}<g transform="translate(${n(p.x)} ${n(p.y)}) rotate(${turn})">${glow}<path d="${shape.strokes}" ${stroke}/>${shape.fill ? `<path d="${shape.fill}" fill="${colour}"/>` : ""}</g>`;
 }
 
 function nodesSvg(laid: Laid, ink: Ink): string {

@@ -41,6 +41,8 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): readonly Sketch[
   const q = draft.value("inputQ");
   const inputs = Math.max(1, Math.min(3, Math.round(x.inputCircuits)));
   const dial = dialOf(g);
+  const [from, to] = [g.figures.dialAtLow.value, g.figures.dialAtHigh.value];
+  const dialSaid = from === null || to === null ? undefined : `${mhz(from)} to ${mhz(to)}`;
   const circuit = ladder({ id: "before", title: "The converter before the receiver", common: draft.common }, [
     { label: "antenna", end: "terminal" },
     {
@@ -59,7 +61,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): readonly Sketch[
       down: [[{ kind: "crystal", what: "crystal", value: draft.result("crystal"), mark: "fit" }]],
     },
     { series: { kind: "cable", what: "cable" }, label: "receiver's antenna terminal" },
-    { series: { kind: "block", what: "receiver", says: `${g.about("dialAtLow")} to ${g.about("dialAtHigh")}` }, end: "onward" },
+    { series: { kind: "block", what: "receiver", says: dialSaid }, end: "onward" },
   ]);
   return dial ? [circuit, dial] : [circuit];
 }

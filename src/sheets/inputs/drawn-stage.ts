@@ -10,8 +10,10 @@ export interface StageDrawn {
   readonly title: string;
   readonly socket: string | undefined;
   readonly what: string;
-  /** a can's windings at plate and grid; else a resistor and a coupling capacitor */
+  /** a can's windings at plate and grid; else a resistor */
   readonly tuned: boolean;
+  /** whether a stage before it drives it through a capacitor */
+  readonly coupled: boolean;
   readonly screen: boolean;
   readonly values: Partial<Readonly<Record<"plate" | "screen" | "cathode" | "grid", Shown | undefined>>>;
   readonly volts: Partial<Readonly<Record<"supply" | "plate" | "screen" | "cathode" | "grid" | "before" | "return", Volts | undefined>>>;
@@ -35,7 +37,9 @@ function nodesOf(d: StageDrawn, common: CircuitNode["end"]): readonly CircuitNod
   ];
   const fed: readonly CircuitNode[] = d.tuned
     ? [{ id: "feed", at: [1, 1] }]
-    : [{ id: "before", at: [0, 2], label: "plate before", end: "terminal", volts: volts.before }];
+    : !d.coupled
+      ? []
+      : [{ id: "before", at: [0, 2], label: "plate before", end: "terminal", volts: volts.before }];
   const screen: readonly CircuitNode[] = d.screen
     ? [
         { id: "rail", at: [2, 0] },
@@ -59,7 +63,7 @@ function partsOf(d: StageDrawn): readonly CircuitPart[] {
       ]
     : [
         { kind: "resistor", from: "supply", to: "plate", what: "plate resistor", value: values.plate, mark: marks.plate },
-        { kind: "capacitor", from: "before", to: "grid", what: "coupling", mark: marks.coupling },
+        ...(d.coupled ? [{ kind: "capacitor", from: "before", to: "grid", what: "coupling", mark: marks.coupling } as const] : []),
         { kind: "resistor", from: "grid", to: "return", what: "grid resistor", value: values.grid, mark: marks.grid },
       ];
   const screen: readonly CircuitPart[] = d.screen

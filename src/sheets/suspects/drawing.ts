@@ -55,6 +55,7 @@ export function drawingOf(g: GroundOf<typeof ask>, draft: DraftingOf<typeof ask>
     socket: tube?.socket,
     what: tube?.function ?? "amplifier",
     tuned: kind === "rf" || kind === "if-tube",
+    coupled: true,
     screen: isPentode(x),
     values: { plate: value("plateFeed"), screen: value("screenFeed"), cathode: value("cathodeResistor"), grid: value("gridResistor") },
     volts: {

@@ -47,6 +47,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     socket,
     what: tube?.function ?? "tube",
     tuned: kind === "rf" || kind === "if-tube" || kind === "mixer",
+    coupled: kind === "audio" || kind === "detector",
     screen: own.some((j) => j.electrode === "screen") || own.length === 0,
     values: { plate: ohm("plate"), screen: ohm("screen"), cathode: ohm("cathode"), grid: ohm("grid") },
     volts: {
@@ -56,7 +57,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
       cathode: volts("cathode"),
       grid: volts("grid"),
     },
-    returns: kind === "audio" || kind === "detector" ? undefined : "AVC line",
+    returns: kind === "rf" || kind === "if-tube" || kind === "mixer" ? "AVC line" : undefined,
     marks: marks as Partial<Record<StagePart, Mark>>,
   });
 }
