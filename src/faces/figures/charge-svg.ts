@@ -71,7 +71,11 @@ export function chargeSvg(c: Charge, width: number, ink: Ink = dayInk): { readon
   const across = c.example ? exampleAcross(width, tallPx + topPx, ink.faint) : "";
   return {
     height,
-    svg: framed({ width, height }, c.title, drawn.map((d) => d.svg).join("") + dangerSign(20, under + 10, ink) + foot.svg + across),
+    svg: framed(
+      { width, height },
+      { title: c.title, words: chargeWords(c) },
+      drawn.map((d) => d.svg).join("") + dangerSign(20, under + 10, ink) + foot.svg + across,
+    ),
   };
 }
 

@@ -3,7 +3,8 @@ import { keyPx, signPx } from "./circuit-labels";
 import type { Laid, LaidPart, LaidWords } from "./circuit-laid";
 import { planOf } from "./circuit-plan";
 import { endShapes, screenLead, shapeOf, tubeShape } from "./circuit-symbols";
-import { dangerSign, escaped, linePx, n, textLine, textPx } from "./picture-text";
+import { circuitWords } from "./circuit-words";
+import { dangerSign, framed, linePx, n, textLine, textPx } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
 import { linesWithin } from "./text-width";
 
@@ -150,7 +151,11 @@ export function circuitSvg(circuit: Circuit, width: number, ink: Ink = dayInk): 
   const across = circuit.example ? exampleAcross(full, laid.height, ink.faint) : "";
   return {
     height,
-    svg: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(full)} ${n(height)}" role="img" aria-label="${escaped(circuit.title)}"><title>${escaped(circuit.title)}</title><g transform="translate(${n(left)} 0)">${body}</g>${across}<g transform="translate(0 ${n(laid.height)})">${foot.svg}</g></svg>`,
+    svg: framed(
+      { width: full, height },
+      { title: circuit.title, words: circuitWords(circuit) },
+      `<g transform="translate(${n(left)} 0)">${body}</g>${across}<g transform="translate(0 ${n(laid.height)})">${foot.svg}</g>`,
+    ),
   };
 }
 

@@ -17,30 +17,46 @@ export interface Gap {
 }
 export const padPx = 10;
 
-/** Least distances that the items ask for, of each pair of columns in one zone. */
-function gapsOf(items: readonly Item[]): Gap[] {
-  const out: Gap[] = [];
+/** Of all that hangs on one column in one zone, what reaches farthest to either side. */
+function widest(items: readonly Item[]): Item[] {
+  const by = new Map<string, Item>();
+  for (const i of items) {
+    const key = `${i.zone} ${i.column}`;
+    const o = by.get(key);
+    by.set(key, o ? { ...o, left: Math.max(o.left, i.left), right: Math.max(o.right, i.right) } : i);
+  }
+  return [...by.values()];
+}
+/** The greatest of the least distances of each pair of columns. */
+function gapsOf(items: readonly Item[], own: readonly Gap[]): Gap[] {
+  const by = new Map<string, Gap>();
+  const ask = (g: Gap): void => {
+    const key = `${g.from} ${g.to}`;
+    if (g.least > (by.get(key)?.least ?? Number.NEGATIVE_INFINITY)) by.set(key, g);
+  };
   for (const a of items)
     for (const b of items)
-      if (a.zone === b.zone && a.column < b.column) out.push({ from: a.column, to: b.column, least: a.right + b.left + padPx });
-  return out;
+      if (a.zone === b.zone && a.column < b.column) ask({ from: a.column, to: b.column, least: a.right + b.left + padPx });
+  for (const g of own) ask(g);
+  return [...by.values()];
 }
 
 /**
  * Middles of the columns, and the width that all of it takes.
  *
  * @param columns how many
- * @param items what hangs on them
+ * @param all what hangs on them
  * @param own distances asked for besides
  * @param spare width to be shared out between the columns, at most so much for each
  */
 export function columnsAt(
   columns: number,
-  items: readonly Item[],
+  all: readonly Item[],
   own: readonly Gap[],
   spare: { readonly width: number; readonly most: number } = { width: 0, most: 0 },
 ): { readonly x: readonly number[]; readonly width: number } {
-  const gaps = [...gapsOf(items), ...own];
+  const items = widest(all);
+  const gaps = gapsOf(items, own);
   const place = (more: number) => {
     const x = new Array<number>(columns).fill(0);
     for (let c = 0; c < columns; c++) {

@@ -119,7 +119,7 @@ export function dialSvg(d: DialFace, width: number, ink: Ink = dayInk): { readon
     height,
     svg: framed(
       { width, height },
-      d.title,
+      { title: d.title, words: dialWords(d) },
       scaleSvg(d, room, ink) + pointerSvg(d, room, ink) + labels.join("") + says.svg + key.svg + across,
     ),
   };

@@ -44,7 +44,7 @@ export function lampsSvg(l: Lamps, width: number, ink: Ink = dayInk): { readonly
   });
   const height = Math.max(104, ...drawn.map((d) => d.y)) + 8;
   const across = l.example ? exampleAcross(width, height, ink.faint) : "";
-  return { height, svg: framed({ width, height }, l.title, drawn.map((d) => d.svg).join("") + across) };
+  return { height, svg: framed({ width, height }, { title: l.title, words: lampsWords(l) }, drawn.map((d) => d.svg).join("") + across) };
 }
 
 /** The same in words. */

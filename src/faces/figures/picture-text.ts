@@ -36,6 +36,10 @@ export function paragraph(
   };
 }
 
-/** A whole picture with its title for who can't see it. */
-export const framed = (size: { readonly width: number; readonly height: number }, title: string, body: string): string =>
-  `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(size.width)} ${n(size.height)}" role="img" aria-label="${escaped(title)}"><title>${escaped(title)}</title>${body}</svg>`;
+/** A whole picture, its title and what it shows in words for who can't see it. */
+export const framed = (
+  size: { readonly width: number; readonly height: number },
+  of: { readonly title: string; readonly words: readonly string[] },
+  body: string,
+): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(size.width)} ${n(size.height)}" role="img" aria-label="${escaped([`${of.title}.`, ...of.words].join(" "))}"><title>${escaped(of.title)}</title>${body}</svg>`;
