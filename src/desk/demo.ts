@@ -212,11 +212,11 @@ export const demoSupply: Readonly<Record<string, { readonly value: number; reado
   "supplies.setVoltsBehindLamp": { value: 176, source: "behind a lamp of 100 W, invented" },
 };
 
-/** The demo's zero beats on its 80 m bandspread scale, markers each 50 kHz; one marker was taken for its neighbour. */
+/** The demo's zero beats on its 80 m bandspread scale, markers each 50 kHz; one marker was mistaken for its neighbour. */
 export const demoBand = "80";
 export const demoSetPoint = "3.5 MHz dot";
 export const demoDialInvented =
-  "made by the demo from an invented dial, reading noise about 0.1 division, seed 1957; one marker taken for its neighbour on purpose";
+  "made by the demo from an invented dial, reading noise about 0.1 division, seed 1957; one marker mistaken for its neighbour on purpose";
 export function demoZeroBeatsCsv(): string {
   const conversion = { intermediateHz: 465e3, oscillator: "above" } as const;
   const dial = inventDial(

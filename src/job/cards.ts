@@ -142,10 +142,10 @@ function ownIssues(id: string, fields: Readonly<Record<string, string>>): Issue[
         path: name,
         code: "not-positive",
         read: text,
-        expected: `more than nought, such as ${column.dimension === "voltage" ? "450 V" : "20 µF"}`,
+        expected: `more than zero, such as ${column.dimension === "voltage" ? "450 V" : "20 µF"}`,
       });
     else if (issues.length === 0 && value < 0 && (id === "capacitors" || column.dimension === "resistance"))
-      issues.push({ path: name, code: "negative", read: text, expected: "nought or more" });
+      issues.push({ path: name, code: "negative", read: text, expected: "zero or more" });
     return issues;
   });
 }

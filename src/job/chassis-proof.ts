@@ -107,7 +107,7 @@ export function chassisIssues(c: Claim, ground: ChassisGround): Issue[] {
       put(
         "chassis",
         c.state,
-        `live or live-proved-dead: this set ${ground.rectifiers.at(-1) === fed ? "is" : "was first"} described with its rectifier fed from the line (${fed}), so it has no transformer of its own${ground.rectifiers.at(-1) === fed ? "" : "; a later word does not take that doubt away. Take back the entry that said it, or make a job of the set as it is"}`,
+        `live or live-proved-dead: this set ${ground.rectifiers.at(-1) === fed ? "is" : "was first"} described with its rectifier fed from the line (${fed}), so it has no transformer of its own${ground.rectifiers.at(-1) === fed ? "" : "; saying otherwise later does not settle it. Take back the entry that said it, or make a job of the set as it is"}`,
       );
     need(
       "ohms",

@@ -71,14 +71,14 @@ export const ripple: readonly Edge[] = [
   ]),
   ...edges("filter-capacitor-replaced", [
     ["redo", "04", "a new electrolytic may be reversed or shorted: ohms before power"],
-    ["redo", "08", "what was fitted has not been on behind a bulb yet"],
+    ["redo", "08", "what was fitted has not been powered behind a bulb yet"],
     ["redo", "09", "B+ and ripple follow it"],
     ["check", "10", "every DC point follows the supply"],
     ["check", "29b", "hum follows the filter"],
   ]),
   ...edges("supply-changed", [
     ["redo", "04", "ohms before power: a rectifier or a tap may be wired wrongly"],
-    ["redo", "08", "what was fitted has not been on behind a bulb yet"],
+    ["redo", "08", "what was fitted has not been powered behind a bulb yet"],
     ["redo", "09", "B+, heaters and ripple follow it"],
     ["redo", "10", "every DC point follows the supply"],
     ["check", "14", "oscillator strength follows B+"],

@@ -62,7 +62,7 @@ const figureFields: Readonly<Record<string, readonly [Dimension, string]>> = {
   "Current at full line, A": ["current", "A"],
 };
 /**
- * What is wrong with the figures of a safety card as they are written: none that can be read, or one under nought.
+ * What is wrong with the figures of a safety card as they are written: none that can be read, or one below zero.
  *
  * @param fields of the card, as written
  * @returns an issue for each, at its field
@@ -74,7 +74,7 @@ export const figureIssues = (fields: Readonly<Record<string, string>>): Issue[] 
     if (!figure || text.trim() === "") return [];
     const value = readFigure(text.trim(), figure, field);
     if (typeof value === "string") return [{ path: field, code: "unreadable", read: text, expected: value }];
-    return value < 0 ? [{ path: field, code: "negative", read: text, expected: "nought or more" }] : [];
+    return value < 0 ? [{ path: field, code: "negative", read: text, expected: "zero or more" }] : [];
   });
 
 /** A figure of a card as SI; the unit of a bare one is the one printed in the field's name. */

@@ -48,7 +48,13 @@ const stage =
 
 export const steps: readonly Step[] = (
   [
-    ["01", "Intake, identity, the owner's story", "photographs all round, wish and limits of work written down", "desk", ""],
+    [
+      "01",
+      "Intake, identity, the owner's story",
+      "photographs all round, the owner's wishes and the limits of the work written down",
+      "desk",
+      "",
+    ],
     [
       "02",
       "Look it over, switched off and unplugged",

@@ -15,7 +15,7 @@ export interface MisfitAsk {
 export interface Misfit {
   /** the noise that the misses were measured by: what was stated, or what neighbours tell; 1 where it was stated one each */
   readonly noise: number;
-  /** root of the sum of squares over the noise's, per degree of freedom: 1 where the law holds and the noise is right */
+  /** root of the sum of squares over that of the noise, per degree of freedom: 1 where the law holds and the noise is right */
   readonly timesNoise: number;
   /** whether neighbours miss the same way more than chance would once in two hundred times */
   readonly patterned: boolean;

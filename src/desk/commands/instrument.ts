@@ -17,7 +17,7 @@ export const instrument = declare({
     label: field(z.string(), "--label <text>", "what it is", { unsaid: "" }),
     ohmsPerVolt: field(z.string().optional(), "--ohms-per-volt <n>", "load of a pointer meter"),
     ranges: field(z.array(z.string()), "--range <text>", "a range (repeat as needed)", { words: (typed) => [...typed], unsaid: [] }),
-    uncertainty: field(z.string(), "--uncertainty <text>", "what it is good for", { unsaid: "not stated" }),
+    uncertainty: field(z.string(), "--uncertainty <text>", "its uncertainty, as the maker or a check states it", { unsaid: "not stated" }),
     lastCheck: field(z.string(), "--last-check <date>", "when it was last checked", { unsaid: "not stated" }),
     offset: field(z.string(), "--offset <text>", "known offset", { unsaid: "none known" }),
   }),

@@ -38,7 +38,7 @@ export interface ScaleContent {
   /** readings at the two ends of the pointer's travel */
   readonly from: number;
   readonly to: number;
-  /** band edges and the settings that are surely inside, Hz and readings */
+  /** band edges and the settings that are certain to be inside, Hz and readings */
   readonly edges: readonly { readonly hz: number; readonly safe: number | undefined }[];
 }
 interface Mark {

@@ -42,6 +42,6 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   out.push(`${" ".repeat(10)}${d.yLabel};  ${d.traces.map((t, k) => `${signs[k]} ${t.label}`).join("   ")}`);
   return out;
 }
-/** A tick that is nothing but rounding is nought. */
+/** A tick that is nothing but rounding is zero. */
 const short = (v: number, span: number): string => (Math.abs(v) < 1e-9 * span ? "0" : String(Number(v.toPrecision(3))));
 const engineering = format("~s");

@@ -112,7 +112,7 @@ export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
                       headerRows: 1,
                       widths: ["auto", "*", "*", "*", "*"],
                       body: [
-                        ["", "edge itself", "carrier surely inside", "whole signal inside", "keeps from the edge"].map(
+                        ["", "edge itself", "carrier inside", "whole signal inside", "keeps from the edge"].map(
                           (text): TableCell => ({ text, bold: true, fontSize: 9 }),
                         ),
                         ...edgeRows,

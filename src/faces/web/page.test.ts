@@ -498,7 +498,7 @@ describe.runIf(executablePath)("the page", () => {
     const page = await open(job("Harbour", "dial"));
     await page.locator("#beats select").first().selectOption("80");
     await page.locator("tr.odd", { hasText: "3750 kHz" }).waitFor();
-    await page.locator("#law", { hasText: "it was taken for its neighbour" }).waitFor();
+    await page.locator("#law", { hasText: "it was mistaken for its neighbour" }).waitFor();
     await page
       .locator("#law")
       .getByRole("button", { name: /^Take back row \d+$/ })

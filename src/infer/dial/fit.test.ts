@@ -134,7 +134,7 @@ it("evidence is of the readings, whatever they are counted in: ten divisions for
 describe("odd points", () => {
   const how = { spacingHz: 100e3, scale: [-20, 120] as const };
   const judged = (points: readonly DialPoint[], spacingHz = 100e3) => orThrow(judgeDial(points, above, assumed, { ...how, spacingHz }));
-  it("finds a marker that was taken for its neighbour, and which one it is, on 40 dials, and accuses none that is right", () => {
+  it("finds a marker that was mistaken for its neighbour, and which one it is, on 40 dials, and accuses none that is right", () => {
     for (let seed = 0; seed < 40; seed++) {
       const c = dialCases[seed % 3];
       const { points } = inventDial(c, seed);

@@ -1,7 +1,7 @@
 import { type DialFit, dialAt, readingFor } from "./fitted";
 
 /**
- * The marker that would tell most about the law: where its doubt, and that of its surroundings, is largest.
+ * The marker that would tell you most about the law: where its doubt, and that of its surroundings, is largest.
  *
  * @param fit the fit
  * @param lowHz where the law is wanted

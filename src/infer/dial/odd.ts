@@ -10,7 +10,7 @@ export interface OddPoint {
   readonly lawHz: number;
   readonly sigmas: number;
   readonly cause: OddCause;
-  /** frequency that it would be, where it was taken for its neighbour, Hz */
+  /** frequency that it would be, where it was mistaken for its neighbour, Hz */
   readonly likelyHz?: number;
   /** divisions that it lies off */
   readonly offDiv: number;

@@ -135,7 +135,7 @@ export const faults: readonly Fault[] = [
   },
   {
     id: "dead-tube",
-    says: "tube dead, its heater open, or it is not in contact",
+    says: "tube dead, its heater open, or no contact in its socket",
     prior: 0.6,
     sizes: even(1e-4, 0.02),
     apply: (s, k) => ({ ...s, tube: { ...s.tube, perveance: s.tube.perveance * k } }),

@@ -104,7 +104,7 @@ export const tests: readonly Test[] = [
   {
     id: "tester",
     says: "a tube tester's reading, as part of a new tube's",
-    how: "tube tester; its reading is worth give or take a quarter, and a good one clears no hum and no grid current",
+    how: "tube tester; its reading is good to a quarter or so, and a good reading rules out neither hum nor grid current",
     ease: 1,
     state: "open-dead",
     predict: (_s, f, size) => (f.id === "weak-tube" || f.id === "dead-tube" ? Math.max(size, 0.01) : 1),

@@ -91,7 +91,7 @@ export function fitStrip(
   const looked = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
   const likeliest = Math.max(...looked.map((l) => l.logChance));
   const tried = looked.flatMap((l) => (l.logChance > likeliest - unlikelyLog ? (l.finish() ?? []) : []));
-  if (tried.length === 0) return bad("sweep", "no-fit", "no end of the search", "a sweep that this strip can give");
+  if (tried.length === 0) return bad("sweep", "no-fit", "no end to the search", "a sweep that this strip can give");
   const best = Math.max(...tried.map((t) => t.logChance));
   const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
   const taken = [...tried].reverse().find((t) => Math.exp(t.logChance - best) / sum >= leastChance) ?? tried[0];

@@ -176,7 +176,7 @@ export function dialScaleOf(view: JobView, at: string, how: Edging = {}) {
       `Pointer travel from ${x.scaleLow} to ${x.scaleHigh} on the old scale.`,
       ...(edges.length > 0
         ? [
-            `Band edges: ${choice("licence") === "by Region" ? choice("region") : choice("licence")}. Heavy mark inside the line: edge. Hatched: from there to where a whole ${choice("mode")} signal is surely inside.`,
+            `Band edges: ${choice("licence") === "by Region" ? choice("region") : choice("licence")}. Heavy mark inside the line: edge. Hatched: from there to where a whole ${choice("mode")} signal is certain to be inside.`,
           ]
         : [
             stated || !edge.ok

@@ -52,8 +52,8 @@ export const bands = addresses("bands.*", {
   ),
   strays: quantity(
     "decibel",
-    "how far down is what goes round the tuned circuits",
-    "rejection that no tuning betters",
+    "how far down a signal is that leaks round the tuned circuits",
+    "best rejection that any tuning gives",
     [70, 10, "one chassis seldom does better, common practice, no source"],
     { positive: true, max: 140 },
   ),

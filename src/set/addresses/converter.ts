@@ -66,7 +66,7 @@ export const converter = addresses(
     ),
     crystalError: quantity(
       "ppm",
-      "how far the crystal is high",
+      "error of the crystal (its frequency is high: positive)",
       "a counter, or the beat of a marker by both paths",
       [0, 5e-5, "50 ppm as cut, common practice, no source"],
       { min: -0.005, max: 0.005 },

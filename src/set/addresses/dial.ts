@@ -27,7 +27,7 @@ export const dial = addresses("bands.*", {
   setPointOff: quantity(
     "frequency",
     "how far the main dial may be off its set-point, at the low end of the bandspread scale",
-    "set it anew ten times and see where the lowest marker comes",
+    "reset it ten times and see where the lowest marker falls",
     [1000, 300, "to show what it does, common practice, no source"],
   ),
   scaleLow: quantity("division", "lowest reading of the scale", "look at it", [0, 0, "a scale of 0 to 100"]),

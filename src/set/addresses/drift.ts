@@ -20,11 +20,11 @@ export const drift = addresses("drift", {
     [7.555e6, 0, "an example"],
     { positive: true, max: 2e8 },
   ),
-  minuteLimit: quantity("frequency", "drift in a minute that may still be", "chosen", [100, 0, "common practice, no source"], {
+  minuteLimit: quantity("frequency", "drift per minute that is still acceptable", "chosen", [100, 0, "common practice, no source"], {
     positive: true,
     max: 1e5,
   }),
-  warmUp: quantity("time", "warm-up that is to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
+  warmUp: quantity("time", "warm-up time to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
   temperatureRise: quantity(
     "temperature",
     "degrees that the set warms by at the oscillator, cold to warm",

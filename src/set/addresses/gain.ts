@@ -47,7 +47,7 @@ export const gain = addresses("gain", {
     [0, 2, "service generator, common practice, no source"],
     { min: -40, max: 40 },
   ),
-  readingUnknown: quantity("decibel", "how well one row is read", "read one twice", [0.5, 0, "common practice, no source"], {
+  readingUnknown: quantity("decibel", "how closely one row is read", "read one twice", [0.5, 0, "common practice, no source"], {
     positive: true,
     max: 10,
   }),

@@ -22,7 +22,7 @@ export const line = addresses("line", {
   ),
   highRatio: quantity(
     "ratio",
-    "highest line voltage over the rated one",
+    "highest line voltage as a multiple of the rated one",
     "log the line for some days",
     [1.0854700854700854, 0.02, "127 V on a set made for 117 V, common practice, no source"],
     { positive: true, max: 1.5 },

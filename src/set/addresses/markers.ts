@@ -67,12 +67,12 @@ export const markers = addresses(
     lowestBand: quantity("frequency", "lowest frequency wanted", "chosen", [3.5e6, 0, "bottom of the 80 m band"], { positive: true }),
     wantedOverNoise: quantity(
       "decibel",
-      "how far a marker must stand over the noise",
+      "how far a marker must stand above the noise",
       "chosen",
       [10, 0, "plainly heard, common practice, no source"],
       { positive: true },
     ),
-    loudest: quantity("voltage", "loudest that is wanted on the lowest band", "chosen", [5e-4, 0, "S9+20 by the IARU law"], {
+    loudest: quantity("voltage", "loudest marker wanted on the lowest band", "chosen", [5e-4, 0, "S9+20 by the IARU law"], {
       positive: true,
     }),
     frontEndCapacitance: quantity(

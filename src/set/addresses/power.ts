@@ -159,7 +159,7 @@ export const supplies = addresses("supplies", {
   ),
   lossRatio: quantity(
     "ratio",
-    "what winding and rectifier really lose over what the law says",
+    "ratio of what winding and rectifier really lose to what the law says",
     "a B+ that is known to be sound, against this sheet",
     [1, 0.1, "makers' published points lie within 4 % of the law's B+, about a tenth of what is lost"],
     { positive: true, min: 0.3, max: 3 },
@@ -217,7 +217,7 @@ export const supplies = addresses("supplies", {
   measuredHeater: quantity("voltage", "heater volts measured with all tubes in", "AC range, at a socket", undefined, { min: 0, max: 130 }),
   lowLine: quantity(
     "ratio",
-    "lowest line voltage over the rated one",
+    "lowest line voltage as a multiple of the rated one",
     "log the line for some days",
     [0.92, 0.02, "common practice, no source"],
     { positive: true, max: 1 },

@@ -22,7 +22,7 @@ export const multiplier = addresses(
     ),
     regeneration: quantity(
       "fraction",
-      "setting: part of the oscillation point",
+      "regeneration as set: fraction of the oscillation point",
       "multiplied width against the width without feedback",
       [0.9, 0, "a usual CW setting"],
       { min: 0, max: 2 },

@@ -15,7 +15,7 @@ export const sMeter = addresses("sMeter", {
   ),
   generatorError: quantity(
     "decibel",
-    "true level less the level that the generator says: +2 dB where 2 dB more comes out",
+    "true level minus the level that the generator shows: +2 dB where 2 dB more comes out",
     "its calibration",
     [0, 1, "a good generator, common practice, no source"],
     { min: -30, max: 30 },

@@ -21,7 +21,7 @@ export const sensitivity = addresses("sensitivity", {
     "not stated",
   ),
   place: choice(environments, "surroundings of the antenna", "look about", "residential"),
-  before: choice(["nothing", "a converter or preamplifier"], "what stands before the receiver", "look at it", "nothing"),
+  before: choice(["nothing", "a converter or preamplifier"], "what is ahead of the receiver", "look at it", "nothing"),
   rfTube: choice(
     ["as stated", "none", ...tubesFor("amplifier")],
     "tube of the RF stage",
@@ -55,7 +55,7 @@ export const sensitivity = addresses("sensitivity", {
   listenAt: quantity("frequency", "frequency to listen on", "the band", [1.4e7, 0, "an example"], { min: 1e5, max: 1.5e8 }),
   worldOff: quantity(
     "decibel",
-    "by how much external noise at the set's place is over the median",
+    "by how much external noise where the set is used exceeds the median",
     "a quiet hour and a noisy one; with a calibrated set",
     [0, 6, "P.372 gives half of its deciles at some 5 to 10 dB, from memory"],
     { min: -40, max: 60 },
@@ -69,7 +69,7 @@ export const sensitivity = addresses("sensitivity", {
   ),
   rfGain: quantity(
     "ratio",
-    "volts at the mixer grid over volts at the RF grid",
+    "ratio of the volts at the mixer grid to those at the RF grid",
     "the sheet on stage gain",
     [10, 4, "common practice, no source"],
     { positive: true, max: 1000 },
@@ -101,14 +101,14 @@ export const sensitivity = addresses("sensitivity", {
   ),
   aheadNoise: quantity(
     "decibel",
-    "noise figure of what stands before the receiver",
+    "noise figure of what is ahead of the receiver",
     "its maker, or its own first tube",
     [5, 1.5, "common practice, no source"],
     { min: 0.1, max: 40 },
   ),
   aheadGain: quantity(
     "decibel",
-    "gain of what stands before the receiver",
+    "gain of what is ahead of the receiver",
     "generator through it and round it",
     [15, 3, "common practice, no source"],
     { min: -20, max: 60 },

@@ -5,7 +5,7 @@ export const bfo = addresses("stages.*", {
   oscillator: choice(["above", "below"], "side of the oscillator on this band", "service sheet; a generator at the image tells", "above"),
   cwDetector: choice(["diode", "product"], "detector that the BFO works into", "service sheet", "diode"),
   avcWithBfo: choice(["on", "off"], "AVC while the BFO is on", "its switch", "on"),
-  cwPitch: quantity("frequency", "pitch that CW is to have", "chosen", [700, 0, "common practice, no source"], {
+  cwPitch: quantity("frequency", "pitch wanted for CW", "chosen", [700, 0, "common practice, no source"], {
     positive: true,
     max: 3000,
   }),

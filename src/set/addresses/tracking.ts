@@ -111,22 +111,28 @@ export const tracking = addresses("bands.*", {
   ),
   coilDoubt: quantity(
     "fraction",
-    "what the coil may be off by beforehand, one standard deviation",
+    "how far off the coil may be before any reading, one standard deviation",
     "chosen",
     [0.1, 0, "common practice, no source"],
     { positive: true, max: 1 },
   ),
-  trimmerDoubt: quantity("fraction", "what trimmer and strays may be off by beforehand", "chosen", [0.3, 0, "common practice, no source"], {
-    positive: true,
-    max: 1,
-  }),
-  padderDoubt: quantity("fraction", "what the padder may be off by beforehand", "chosen", [0.1, 0, "common practice, no source"], {
+  trimmerDoubt: quantity(
+    "fraction",
+    "how far off trimmer and strays may be before any reading",
+    "chosen",
+    [0.3, 0, "common practice, no source"],
+    {
+      positive: true,
+      max: 1,
+    },
+  ),
+  padderDoubt: quantity("fraction", "how far off the padder may be before any reading", "chosen", [0.1, 0, "common practice, no source"], {
     positive: true,
     max: 1,
   }),
   gangDoubt: quantity(
     "capacitance",
-    "what the gang's own capacitance may differ from the design's beforehand, alike at every place",
+    "how far the gang's own capacitance may differ from the design's before any reading, alike at every place",
     "bent plates and a shifted rotor: bridge, plates fully out",
     [2e-12, 0, "common practice, no source"],
     { positive: true, max: 5e-11 },

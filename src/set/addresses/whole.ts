@@ -21,14 +21,14 @@ export const adjusters = addresses("adjusters", {
 export const audio = addresses("audio", {
   low: quantity(
     "frequency",
-    "lowest audio that is wanted, for SSB and CW: low end of the audio filter",
+    "lowest audio frequency wanted, for SSB and CW: low end of the audio filter",
     "audio sweep; 300 Hz for speech",
     [300, 0, "common practice, no source"],
     { positive: true, max: 2000 },
   ),
   high: quantity(
     "frequency",
-    "highest audio that is wanted, for SSB and CW: high end of the audio filter",
+    "highest audio frequency wanted, for SSB and CW: high end of the audio filter",
     "audio sweep; 2.7 kHz for speech",
     [2700, 200, "usual speech band"],
     { positive: true },

@@ -18,7 +18,7 @@ export const ask = declare({
   id: "band-edge",
   version: 3,
   title: "Inside the band",
-  question: "Between which settings am I surely inside the band?",
+  question: "Between which settings am I certain to be inside the band?",
   subject: "band",
   joins: false,
   works: "panel",
@@ -78,9 +78,9 @@ export const ask = declare({
   },
   key: ["carrierLow", "carrierHigh", "signalLow", "signalHigh"],
   curves: {
-    bend: { x: "division", y: "frequency", meaning: "frequency less the straight line through the ends" },
-    low: { x: "division", y: "frequency", meaning: "frequency less the straight line, less the uncertainty of the law" },
-    high: { x: "division", y: "frequency", meaning: "frequency less the straight line, plus the uncertainty of the law" },
+    bend: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line through the ends" },
+    low: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line, minus the uncertainty of the law" },
+    high: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line, plus the uncertainty of the law" },
   },
   figures: [
     {

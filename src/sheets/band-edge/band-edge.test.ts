@@ -206,7 +206,7 @@ describe("the sheet", () => {
   it("says that a signal fits nowhere, and why, where its carrier still does", () => {
     const narrow = ask({ licence: "own", lowEdge: "3.7 MHz", highEdge: "3.7075 MHz", mode: "AM" });
     expect(narrow.headline).toMatch(/Carrier inside 3.7 MHz to 3.7075 MHz from [\d.]+ to [\d.]+ on the scale/);
-    expect(narrow.headline).toContain("an AM signal wholly inside nowhere that is surely clear of both edges");
+    expect(narrow.headline).toContain("an AM signal wholly inside nowhere that is certain to be clear of both edges");
   });
   it("says from which side to come, and that the transmitter must be zero beat", () => {
     expect(ask().headline).toMatch(/Come to it turning up, the main dial as it was/);

@@ -31,7 +31,7 @@ export function headlineOf(g: G): string {
     if (from) return `from ${from} on the scale; the upper edge isn't known`;
     if (to) return `up to ${to} on the scale; the lower edge isn't known`;
     return g.figures[low].why?.startsWith("nowhere")
-      ? "nowhere that is surely clear of both edges"
+      ? "nowhere that is certain to be clear of both edges"
       : "nowhere that these zero beats can vouch for";
   };
   return `Carrier inside ${exactly(band.lowHz)} to ${exactly(band.highHz)} ${between("carrierLow", "carrierHigh")}, ${percent(x.confidence)} % at each edge; ${article(x.mode)} ${x.mode} signal wholly inside ${between("signalLow", "signalHigh")}. ${x.side === "either" ? "From either side" : `Come to it ${turning[orThrow(dialOf(x)).fit.side]}`}, the main dial as it was for the zero beats.`;

@@ -102,7 +102,7 @@ export function edges(fit: DialFit, lowHz: number, highHz: number, x: Edging) {
 }
 /** a window narrower than this can't be set by hand, common practice, no source */
 const leastRoomDiv = 0.1;
-const noRoom: NoValue = { none: "nowhere: no setting is surely clear of both edges" };
+const noRoom: NoValue = { none: "nowhere: no setting is certain to be clear of both edges" };
 
 export interface Checked {
   readonly reading: number;

@@ -38,7 +38,7 @@ export function findingsOf(g: G, put: Put): void {
   aboutStrength(g, put);
   if (g.best.avcWithBfo === "on") aboutAvc(g, put);
   if (g.verdict((_, y) => y.opposite < 20) === "yes")
-    put("bfo-wide", "note", `This strip is too wide to keep the other sideband away (${g.say("opposite")} at 1 kHz): both are heard.`, {
+    put("bfo-wide", "note", `This strip is too wide to reject the other sideband (${g.say("opposite")} at 1 kHz): both are heard.`, {
       restsOn: ["opposite"],
     });
   put(
@@ -73,12 +73,12 @@ function aboutAvc(g: G, put: Put): void {
     `bfo-avc-${moved}`,
     "check",
     moved === "yes"
-      ? "The BFO alone works the AVC and holds weak signals down."
-      : "AVC on with the BFO: it follows each syllable, and the BFO may work it.",
+      ? "The BFO alone drives the AVC and holds weak signals down."
+      : "AVC on with the BFO: it follows each syllable, and the BFO may drive it.",
     {
       do:
         moved === "yes"
-          ? "Switch the AVC off for CW and SSB and use the RF gain, or lessen the BFO where it reaches the AVC diode."
+          ? "Switch the AVC off for CW and SSB and use the RF gain, or cut down how much of the BFO reaches the AVC diode."
           : "Switch the AVC off for CW and SSB and set the level with the RF gain.",
       restsOn: ["injection"],
       state: "panel",

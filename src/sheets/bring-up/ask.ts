@@ -52,7 +52,7 @@ export const ask = declare({
     lampWanted: { dimension: "power", meaning: "bulb that suits this set", known: 1 },
     equivalentWatts: { dimension: "power", meaning: "load of the set as read, at the rated line", known: 2 },
     equivalentNoRectifier: { dimension: "power", meaning: "load of the set with the rectifier out, at the rated line", known: 2 },
-    overload: { dimension: "ratio", meaning: "load of the set as read, over its rated power", known: 0.1 },
+    overload: { dimension: "ratio", meaning: "load of the set as read, as a multiple of its rated power", known: 0.1 },
     bPlusExpected: {
       dimension: "voltage",
       known: 0.5,

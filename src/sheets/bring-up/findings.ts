@@ -81,7 +81,7 @@ function lampFindings(g: G, put: Put): void {
     put(
       "bring-up-not-in-series",
       "act",
-      `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the bulb is not in series, it is out, or the meter sits on the wrong side of it. Nothing can be said of the load.`,
+      `The set's volts reach the line's ${printValue(x.lineVoltage, "voltage", 1)}: the bulb is not in series, it is out, or the meter sits on the wrong side of it. It says nothing about the load.`,
       {
         do: "Unplug the set. Put the bulb in one wire of the line, the meter across the set behind it, and read again.",
         restsOn: ["equivalentWatts"],
@@ -110,7 +110,7 @@ function aboutLoad(g: G, impossible: boolean, put: Put): void {
       clear ? "bring-up-b-plus-short" : "bring-up-overload",
       "danger",
       clear
-        ? `Overload: like ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. It lies after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
+        ? `Overload: like ${g.say("equivalentWatts")} with the rectifier in, ${g.say("equivalentNoRectifier")} with it out. The fault is after the rectifier: first filter capacitor, then what the filter feeds, then the rectifier itself. ${x.heaters === "series" ? "The heater string is sound." : "Primary and heaters are sound."}`
         : `Overload: the set loads the line like ${g.say("equivalentWatts")}, ${g.about("overload")} times its rated power.`,
       {
         do: clear

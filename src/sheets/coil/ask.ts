@@ -34,7 +34,7 @@ export const ask = declare({
     resonance: { dimension: "frequency", meaning: "resonance as wound" },
     rangeLow: { dimension: "frequency", meaning: "resonance with the slug at the stop of most inductance" },
     rangeHigh: { dimension: "frequency", meaning: "resonance with the slug at the stop of least inductance" },
-    offBy: { dimension: "fraction", meaning: "inductance over what is wanted, less one" },
+    offBy: { dimension: "fraction", meaning: "fractional error of the inductance as wound" },
     qWanted: { dimension: "ratio", meaning: "loaded Q that gives the width wanted" },
     coilOhm: { dimension: "resistance", meaning: "the coil's reactance at the wanted frequency" },
   },

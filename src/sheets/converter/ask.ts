@@ -66,7 +66,7 @@ export const ask = declare({
       meaning: "what the converter's input alone takes off what the receiver's own image brings in",
       known: 0.5,
     },
-    readout: { dimension: "frequency", meaning: "true frequency less what the card says" },
+    readout: { dimension: "frequency", meaning: "error of the card: true frequency minus what the card says" },
     byCrystal: { dimension: "frequency", meaning: "share of the crystal in the card's error" },
     crystalFound: { dimension: "ppm", meaning: "error of the crystal by the two-path beat" },
     whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 5 },

@@ -45,7 +45,7 @@ function aboutCrystal({ best: x }: G, put: Put, { plan, overtone }: CrystalChoic
     { restsOn },
   );
   if (x.ranges.some((r) => r.low <= x.wantedLow && r.high >= x.wantedHigh))
-    put("converter-already", "check", "The receiver tunes this band by itself: a converter only adds pitfalls.", { restsOn });
+    put("converter-already", "check", "The receiver tunes this band by itself: a converter would only add trouble.", { restsOn });
 }
 function aboutImages(g: G, put: Put, { plan: p }: CrystalChoice): void {
   const x = g.best;
@@ -66,7 +66,7 @@ function aboutImages(g: G, put: Put, { plan: p }: CrystalChoice): void {
     put(
       `converter-image-${weak}`,
       "check",
-      `The image is ${weak === "yes" ? "" : "perhaps "}less than 40 dB down (${g.say("imageRejection")})${crowd.length > 0 ? `, and ${crowd.join(" and ")} lies there` : ""}. What tunes ${p.side === "below" ? "backward" : "forward"}, against the wanted signals, with sidebands the other way round, is the image.`,
+      `The image is ${weak === "yes" ? "" : "perhaps "}less than 40 dB down (${g.say("imageRejection")})${crowd.length > 0 ? `, and ${crowd.join(" and ")} lies there` : ""}. What tunes ${p.side === "below" ? "backward" : "forward"}, against the wanted signals, with its sidebands inverted, is the image.`,
       {
         do: "Add a tuned circuit at the converter's input, or take a crystal that puts the band on a higher range: both raise it.",
         restsOn: ["imageRejection"],
@@ -109,7 +109,7 @@ function aboutNotes(put: Put, { birdies }: CrystalChoice): void {
     "note",
     `${birdies.length} steady ${one ? "note is" : "notes are"} to be expected that ${one ? "is no signal" : "are no signals"}; the table says where.`,
     {
-      do: "What stays with the converter's input shorted is such a note. What stays with its crystal out comes past the converter, or is the receiver's own.",
+      do: "A note that stays with the converter's input shorted is one of these. One that stays with the crystal out gets in past the converter, or is the receiver's own.",
       restsOn: ["notes"],
     },
   );

@@ -41,7 +41,7 @@ export const ask = declare({
     preferredRating: { dimension: "voltage", meaning: "next rated voltage" },
     plateImpedance: { dimension: "resistance", meaning: "impedance of the plate at the IF" },
     smallestCapacitance: { dimension: "capacitance", meaning: "smallest sensible value" },
-    largestCapacitance: { dimension: "capacitance", meaning: "largest that a touchable part may hold at this voltage" },
+    largestCapacitance: { dimension: "capacitance", meaning: "largest capacitance that a touchable part may have at this voltage" },
     preferredCapacitance: { dimension: "capacitance", meaning: "next preferred value (E6)" },
     fittedTrap: {
       dimension: "frequency",

@@ -52,12 +52,12 @@ export const ask = declare({
     readingNoise: { dimension: "division", meaning: "reading noise that the points show" },
     largestBend: { dimension: "frequency", meaning: "largest departure from a straight line through the ends", known: 300 },
     setPointShiftHigh: { dimension: "frequency", meaning: "what an error of the set-point does at the high end" },
-    nextMarker: { dimension: "frequency", meaning: "marker that would tell most", exact: true },
+    nextMarker: { dimension: "frequency", meaning: "marker that would tell you most", exact: true },
     oddCount: { dimension: "ratio", meaning: "number of zero beats that do not fit and were left out", exact: true },
   },
   key: ["worstDoubt", "typicalDoubt", "atReading", "slope", "backlash"],
   curves: {
-    bend: { x: "division", y: "frequency", meaning: "frequency less the straight line through the ends" },
+    bend: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line through the ends" },
     doubt: { x: "division", y: "frequency", meaning: "95 % half-width of the law" },
   },
   figures: [

@@ -34,12 +34,12 @@ describe("the dial", () => {
     const wide = orThrow(ask(rows(invented.points), { where: "3.61 MHz", markerError: "0 ppm ± 2000 ppm" }));
     expect(wide.results.atReading.high! - wide.results.atReading.low!).toBeGreaterThan(10e3);
   });
-  it("names a marker that was taken for its neighbour, and leaves it out", () => {
+  it("names a marker that was mistaken for its neighbour, and leaves it out", () => {
     const wrong = invented.points.map((p, i) => (i === 4 ? { ...p, frequencyHz: p.frequencyHz + 50e3 } : p));
     const a = orThrow(ask(rows(wrong), { spacing: "50 kHz" }));
     expect(a.results.oddCount.value).toBe(1);
     const f = a.findings.find((x) => x.id === "dial-odd-5")!;
-    expect(f.says).toContain("taken for its neighbour");
+    expect(f.says).toContain("mistaken for its neighbour");
     expect(f.says).toContain("it is the marker at 3.7 MHz");
   });
   it("answers what can't be fitted with the row that is wrong", () => {

@@ -134,7 +134,7 @@ function aboutOdd(o: OddPoint, knownError: number, put: Put): void {
   const where = `Row ${o.index + 1}, ${marker(o.point.frequencyHz)} at ${o.point.reading}`;
   const { says, do: todo } = {
     neighbour: {
-      says: `${where}: it was taken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${marker(o.likelyHz ?? o.lawHz)}.`,
+      says: `${where}: it was mistaken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${marker(o.likelyHz ?? o.lawHz)}.`,
       do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for sure.",
     },
     "wrong-side": {

@@ -45,7 +45,7 @@ export const spanHzOf = (fit: DialFit): readonly [number, number] => {
  * What would narrow a law of few zero beats: the next marker, all markers of the spacing in use, those of a divider, stations within reach.
  *
  * @param x plain inputs
- * @param nextHz marker that would tell most, Hz; none where there is none
+ * @param nextHz marker that would tell you most, Hz; none where there is none
  * @returns each with the law's half-widths after it, over what the law speaks of now; nothing once the beats tell it by themselves
  * @source posterior of the same fit with the beats added at their expected readings
  */

@@ -31,7 +31,7 @@ export function lawDraws(fit: DialFit, chance: Chance): (draw: number) => DialDr
 }
 
 /**
- * The marker that would tell most: of this spacing, or of half of it where each one is taken.
+ * The marker that would tell you most: of this spacing, or of half of it where each one is taken.
  *
  * @param fit the law
  * @param spacingHz spacing of the markers, Hz

@@ -43,7 +43,7 @@ export function tablesOf(x: Asked): Table[] {
             columns: [
               { name: "zero beat", dimension: "ratio" },
               { name: "beats more", dimension: "ratio", exact: true },
-              at("± 95 % then", 30),
+              at("± 95 % afterwards", 30),
               at("at its worst", 30),
             ],
             rows: narrower.map((n) => [n.what, n.beatsCount, n.typicalHz, n.worstHz]),

@@ -58,13 +58,13 @@ export const ask = declare({
   },
   key: ["fitAfter", "left", "needed"],
   curves: {
-    log: { x: "time", y: "frequency", meaning: "readings, less the last" },
-    fit: { x: "time", y: "frequency", meaning: "fit, less the last reading" },
+    log: { x: "time", y: "frequency", meaning: "readings, relative to the last" },
+    fit: { x: "time", y: "frequency", meaning: "fit, relative to the last reading" },
   },
   figures: [
     {
       id: "log",
-      title: "The log and its fit, less the last reading",
+      title: "The log and its fit, relative to the last reading",
       xLabel: "since switching on",
       yLabel: "frequency",
       traces: [

@@ -31,7 +31,7 @@ function constantsBy({ fit }: DriftTold, chance: Chance) {
   };
 }
 
-/** Log and middle warm-up over the log, less the last reading. */
+/** Log and middle warm-up over the log, relative to the last reading. */
 function drawnLog(rows: Asked["driftLog"], d: DriftTold, points: number) {
   const { timeS, hz } = logOf(rows);
   const count = Math.min(points, 121);

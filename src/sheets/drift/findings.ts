@@ -92,12 +92,12 @@ function aboutCompensator(g: G, put: Put): void {
     "check",
     `${g.say("needed")} of N${Math.round(g.best.compensator * 1e6)} in place of as much of the capacitor it replaces would stop the drift here; at the other place on the dial ${g.say("otherEnd")} per kelvin is then left.`,
     {
-      do: "Power off, discharged and measured. Try half of it first, close to the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even with the end right.",
+      do: "Power off, discharged and measured. Try half of it first, close to the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even where the end comes out right.",
       restsOn: ["needed", "otherEnd"],
     },
   );
   if (g.verdict((x, y) => y.needed > x.fixedCapacitance) !== "no")
-    put("drift-too-much", "check", "That is more than there is of fixed capacitance to replace: take one of a larger coefficient.", {
+    put("drift-too-much", "check", "That is more than the fixed capacitance there is to replace: take one of a larger coefficient.", {
       restsOn: ["needed"],
     });
   const worse = g.verdict((_, y) => Math.abs(y.otherEnd) > Math.abs(y.perKelvin));

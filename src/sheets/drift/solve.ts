@@ -54,7 +54,7 @@ export const steadyWhy = "its drift is lost in the scatter of the readings";
  */
 export function noEndWhy({ fit, told }: DriftTold): string {
   if (told.noEnd === "open")
-    return `warm-ups with far different ends fit this log of ${printValue(fit.untilS, "time", fit.untilS / 50)} alike, or it is shorter than the 40 min that a chassis takes to show itself`;
+    return `warm-ups with very different ends fit this log of ${printValue(fit.untilS, "time", fit.untilS / 50)} alike, or it is shorter than the 40 min that a chassis takes to show itself`;
   return `no warm-up explains this log: it is missed by ${Math.round(told.misfit.timesNoise * 10) / 10} times what its readings scatter${told.misfit.patterned ? ", the same way for long" : ""}`;
 }
 /** Kelvins from the first to the last reading of the thermometer; undefined where it was not read at both ends, or hardly moved. */
@@ -142,7 +142,7 @@ export function compensation(
   if (typeof perKelvin !== "number") return { needed: perKelvin, otherEnd: perKelvin };
   const both = ["needed", "otherEnd"] as const;
   const steeper = x.compensator + x.replacedCoefficient;
-  if (!(steeper > 0)) return noneOf(both, "the capacitor replaced has as negative a coefficient as the new one: nothing is won");
+  if (!(steeper > 0)) return noneOf(both, "the capacitor replaced has as negative a coefficient as the new one: nothing is gained");
   const needed = compensatorF(perKelvin, x.gangNow + x.fixedCapacitance, x.compensator, x.replacedCoefficient);
   if (!(needed > 0)) return noneOf(both, "the frequency rises as it warms: a capacitor of negative coefficient would make it worse");
   const otherEnd = circuitTcf(circuitOf(x, perKelvin), x.gangEnd) + (0.5 * needed * steeper) / (x.fixedCapacitance + x.gangEnd);

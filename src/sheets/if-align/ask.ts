@@ -38,11 +38,11 @@ export const ask = declare({
       dimension: "frequency",
       meaning: "by how much every dial mark receives higher once the IF is moved, the oscillator left alone",
     },
-    mostOver: { dimension: "ratio", meaning: "coupling of the most coupled can over critical (k Q)" },
+    mostOver: { dimension: "ratio", meaning: "coupling of the most coupled can as a multiple of critical (k Q)" },
     lostByOneKhz: { dimension: "decibel", meaning: "gain lost by 1 kHz of error in the first primary" },
     pairA: {
       dimension: "ratio",
-      meaning: "coupling over critical, from the humps: an upper limit where the windings may be off each other",
+      meaning: "coupling as a multiple of critical, from the humps: an upper limit where the windings may be off each other",
       known: 0.01,
     },
     pairQ: { dimension: "ratio", meaning: "loaded Q, from the humps", known: 1 },
@@ -50,11 +50,11 @@ export const ask = declare({
     pairWidth: { dimension: "frequency", meaning: "width at -6 dB below the humps", known: 100 },
     loading: {
       dimension: "resistance",
-      meaning: "resistor across one winding that takes the can with two humps under critical (a quarter of its Q, or less)",
+      meaning: "resistor across one winding that brings the can with two humps below critical (a quarter of its Q, or less)",
       known: 1000,
     },
     sweepWidth: { dimension: "frequency", meaning: "width of sweep to set: three times the pass band" },
-    sweepRate: { dimension: "frequency", meaning: "fastest sweep that the narrowest resonance follows: so much in one second" },
+    sweepRate: { dimension: "frequency", meaning: "fastest sweep that the narrowest resonance follows: change of frequency in one second" },
   },
   key: ["centreToUse", "mostOver", "sweepRate"],
   curves: {

@@ -21,7 +21,7 @@ const feelings: Readonly<Record<string, readonly [severity: Severity, says: stri
   ],
   "two peaks a turn or two apart": [
     "check",
-    "A slug that passes through both windings shows two peaks: the outer one, with the slug nearer its own end, is meant.",
+    "A slug that passes through both windings shows two peaks: the outer one, with the slug nearer its own end, is the right one.",
     "Turn the slug out until its outermost peak, and leave it there.",
   ],
 };
@@ -99,7 +99,7 @@ function aboutCentre(x: Asked, put: Put): void {
       "act",
       `The filter's own centre is ${hz(x.filterCentre)}, ${by} off the IF on the service sheet: align the cans to the filter, which can't be moved. Every dial mark then receives ${by} ${raise ? "low" : "high"} until the oscillator follows.`,
       {
-        do: `Align the cans to the filter. Then ${raise ? "raise" : "lower"} the oscillator by ${by} on each band (it runs ${x.oscillator}), set the BFO by as much, and look at the bandspread again. The sheet on tracking says whether the trimmers can follow.`,
+        do: `Align the cans to the filter. Then ${raise ? "raise" : "lower"} the oscillator by ${by} on each band (it runs ${x.oscillator}), move the BFO by the same amount, and look at the bandspread again. The sheet on tracking says whether the trimmers can follow.`,
         restsOn: ["centreToUse", "dialShift"],
       },
     );
@@ -121,14 +121,14 @@ function aboutHumps(g: G, put: Put): void {
     put(
       "if-align-unequal",
       "act",
-      `The humps differ by ${printValue(x.humpDifference, "decibel", 0.1)}: this can is mistuned, or its windings are very unlike; its coupling can't be told from the curve before that is mended.`,
+      `The humps differ by ${printValue(x.humpDifference, "decibel", 0.1)}: this can is mistuned, or its windings are very different; its coupling can't be told from the curve before that is mended.`,
       { do: `Resistor of ${g.about("loading")} across one winding, peak the other; swap; take it off and look again.`, restsOn: ["pairA"] },
     );
   else
     put(
       "if-align-humps",
       "check",
-      `Two like humps with ${printValue(x.humpValley, "decibel", 0.1)} between them: coupled ${g.about("pairA")} times critical with Q ${g.about("pairQ")}, so it was made this way and isn't faulty. Where the windings are a little off each other less coupling gives the same curve.`,
+      `Two equal humps with ${printValue(x.humpValley, "decibel", 0.1)} between them: coupled ${g.about("pairA")} times critical with Q ${g.about("pairQ")}, so it was made this way and isn't faulty. Where the windings are a little off each other less coupling gives the same curve.`,
       {
         do: `Don't simply peak it: that would tilt the curve. ${g.about("loading")} across one winding brings it under critical; peak the other; swap; take it off.`,
         restsOn: ["pairA", "pairQ", "loading"],

@@ -36,7 +36,7 @@ export const ask = declare({
     width6dB: { ...width(6), gives: "strip.width6dB" },
     width20dB: width(20),
     width60dB: { dimension: "frequency", meaning: "width at -60 dB, model without strays" },
-    shapeFactor: { dimension: "ratio", meaning: "-60 dB width over -6 dB width, model without strays" },
+    shapeFactor: { dimension: "ratio", meaning: "ratio of the -60 dB width to the -6 dB width, model without strays" },
     gain: { dimension: "decibel", meaning: "voltage gain, mixer grid to detector, at the IF, without AVC" },
     audioBandwidthAm: { dimension: "frequency", meaning: "AM audio, to half its power (-3 dB)", gives: "strip.audioAm" },
     noiseBandwidth: { dimension: "frequency", meaning: "noise bandwidth" },

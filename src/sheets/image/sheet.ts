@@ -14,7 +14,7 @@ export const image = answers(ask, {
     if (Math.abs(x.signal / x.intermediate - 1) < 1e-3)
       return bad("signal", "on-the-if", hz(x.signal), "a frequency off the IF: on it the set would receive its own IF");
     if (x.oscillator === "below" && x.signal <= x.intermediate)
-      return bad("oscillator", "through-nothing", "below", `above, since ${hz(x.signal)} less the IF is nothing or less`);
+      return bad("oscillator", "through-nothing", "below", `above, since ${hz(x.signal)} minus the IF is zero or below`);
     if (x.oscillator === "below" && Math.abs(x.signal / (2 * x.intermediate) - 1) < 1e-3)
       return bad("oscillator", "oscillator-on-the-if", "below", "above: below it would run on the IF itself at this place");
     const off = x.readings.findIndex((r) => !(r.signal > 0) || Math.abs(r.rejection) > 150);
@@ -37,7 +37,7 @@ export const image = answers(ask, {
           ifRejection: leaves(x, x.signal, 1),
           halfIfAt: halfIfHz(x.signal, x.intermediate, x.oscillator),
           halfIfRejection: alone(x, x.signal, 2),
-          heardAt: secondAt(x) ?? { none: "there is no second place on the dial for it: two IF lower is nothing or less" },
+          heardAt: secondAt(x) ?? { none: "there is no second place on the dial for it: two IF lower is zero or below" },
         };
       },
     };

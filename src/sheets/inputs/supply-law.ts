@@ -157,7 +157,7 @@ export const firstNode = (x: Pick<SupplyInputs, "filterInput">): 0 | 1 => (x.fil
  * Volts that a capacitor-input filter reaches with nothing drawn: the crest; a choke input as well, once nothing is drawn.
  *
  * @param x inputs
- * @param times line over the rated one
+ * @param times the line, as a multiple of the rated one
  * @returns V
  * @source crest of a sine, sqrt 2 Vs
  */
@@ -167,7 +167,7 @@ export const crestV = (x: Pick<SupplyInputs, "secondaryVoltage">, times: number)
  * Peak inverse of one diode: twice the crest but in a bridge.
  *
  * @param x inputs
- * @param times line over the rated one
+ * @param times the line, as a multiple of the rated one
  * @returns V
  * @source derived
  */

@@ -48,8 +48,8 @@ function turning(g: G, put: Put): void {
   if (beyond === "yes") {
     put("trim-beyond", "act", `The crystal is off by ${g.say("crystalError")}, more than the trimmer pulls. ${reach}.`, {
       do: high
-        ? "Power off, discharged and measured: put a fixed capacitor across the trimmer, a few pF at a time, until the beat comes into its travel. If the beat hardly follows, the crystal is off: another one."
-        : "Power off, discharged and measured: take away what is fixed across the trimmer, or put a capacitor in series with it, until the beat comes into its travel. If the beat hardly follows, the crystal is off: another one.",
+        ? "Power off, discharged and measured: put a fixed capacitor across the trimmer, a few pF at a time, until the beat comes into its travel. If the beat hardly moves, the crystal itself is off: fit another."
+        : "Power off, discharged and measured: take away what is fixed across the trimmer, or put a capacitor in series with it, until the beat comes into its travel. If the beat hardly moves, the crystal itself is off: fit another.",
       restsOn: ["crystalError", "lowersBy", "raisesBy"],
       state: "open-dead",
     });

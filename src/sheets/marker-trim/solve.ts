@@ -12,7 +12,7 @@ const crystalOf = (x: Trimmed): PulledCrystal => ({
 function changeOf(x: Trimmed, crystalError: number): number | NoValue {
   if (x.sign === "unknown") return { none: "the sign is not known yet: nudge the trimmer first" };
   const loadF = loadForRatioF(crystalOf(x), 1 / (1 + crystalError));
-  return loadF === undefined ? { none: "no capacitance across this crystal pulls it so far" } : loadF - x.loadCapacitance;
+  return loadF === undefined ? { none: "no capacitance across this crystal pulls it that far" } : loadF - x.loadCapacitance;
 }
 
 /**

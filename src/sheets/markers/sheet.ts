@@ -14,6 +14,6 @@ export const markers = answers(ask, {
   },
   drawing: drawingOf,
   headline: (g) =>
-    `A usual marker on the highest band comes in at ${g.about("levelHighest")}, ${g.about("overNoiseHighest")} over the noise; the loudest on the lowest band at ${g.about("readingLowest")}. Coupling from ${g.about("smallestCoupling")} to ${g.about("largestCoupling")} suits both.`,
+    `A usual marker on the highest band comes in at ${g.about("levelHighest")}, ${g.about("overNoiseHighest")} above the noise; the loudest on the lowest band at ${g.about("readingLowest")}. Coupling from ${g.about("smallestCoupling")} to ${g.about("largestCoupling")} suits both.`,
   findings: findingsOf,
 });

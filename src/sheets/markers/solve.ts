@@ -96,7 +96,7 @@ const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15)
 /**
  * What a marker generator puts into the antenna terminal, and the window of coupling that suits the highest and the lowest band.
  *
- * Highest: the middle one of eleven markers about it, over the noise. Lowest: the loudest of eleven.
+ * Highest: the middle one of eleven markers about it, above the noise. Lowest: the loudest of eleven.
  *
  * @param best plain inputs, SI, whose surroundings and antenna hold for every draw
  * @param axis frequencies of the curves, Hz

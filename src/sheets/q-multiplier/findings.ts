@@ -83,7 +83,7 @@ function onSsbAndCw(g: G, put: Put): void {
   put(
     `multiplier-ssb-${ssb}`,
     ssb === "open" ? "check" : "note",
-    `SSB ${word[ssb]}: ${g.say("noiseImprovementSsb")} at this setting, after the stated audio filter; at most the other sideband's noise, 3 dB, can be gained.`,
+    `SSB ${word[ssb]}: ${g.say("noiseImprovementSsb")} at this setting, after the stated audio filter; at most 3 dB can be gained, the noise of the other sideband.`,
     { restsOn: ["noiseImprovementSsb"] },
   );
   const cw = cwWorth(g);

@@ -98,7 +98,7 @@ function reformed(x: Asked, c: Decided, put: Put): void {
   put(
     `reform-row-${c.row}`,
     "act",
-    `${printValue(own.value, "capacitance")}, ${printValue(own.rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(p.limitA, "current", 3e-5)} in the end (${rule}).`,
+    `${printValue(own.value, "capacitance")}, ${printValue(own.rating, "voltage")} (${c.duty}): ${c.why}. Once reformed it may leak ${printValue(p.limitA, "current", 3e-5)} (${rule}).`,
     {
       do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; if you must leave, switch off, discharge, and carry on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
       restsOn: ["toReform", "seriesResistance", "leakageLimit"],

@@ -41,7 +41,7 @@ export const ask = declare({
       meaning: "largest resistance at which the regulator tube strikes with the whole load connected",
       known: 10,
     },
-    room: { dimension: "ratio", meaning: "largest resistance that keeps regulation over the smallest; under 1 no resistor will do" },
+    room: { dimension: "ratio", meaning: "ratio of the largest resistance that regulates to the smallest; under 1 no resistor will do" },
     dark: {
       dimension: "voltage",
       meaning: "volts at the dark tube with the resistor fitted, the load connected, at the lowest line",

@@ -88,9 +88,9 @@ function aboutStriking(g: G, strikes: "yes" | "no" | "open", put: Put): void {
   put(
     `regulator-strikes-${strikes}`,
     "check",
-    `To strike with the whole load connected the resistor must be under ${g.say("strikesOhm")}; ${tube.startV} V are wanted at the tube while it is dark (${tube.seen}).`,
+    `To strike with the whole load connected the resistor must be under ${g.say("strikesOhm")}; ${tube.startV} V are needed at the tube while it is dark (${tube.seen}).`,
     {
-      do: "See that the load warms up after the supply, or that nothing but the tube hangs on the resistor at first. Look for the glow, at a distance.",
+      do: "Make sure that the load warms up after the supply, or that nothing but the tube hangs on the resistor at first. Look for the glow, at a distance.",
       restsOn: ["strikesOhm", "leastOhm"],
       state: "open-live",
     },

@@ -58,7 +58,7 @@ export const ask = declare({
     s9Level: { dimension: "dbm", meaning: "level that reads S9" },
     s9Off: { dimension: "decibel", meaning: "level of S9 over the level wanted: the meter reads low by so much" },
     perUnit: { dimension: "decibel", meaning: "decibels per S unit, below S9" },
-    unitOff: { dimension: "decibel", meaning: "an S unit less the decibels wanted" },
+    unitOff: { dimension: "decibel", meaning: "size of an S unit minus the decibels wanted" },
     unitScatter: { dimension: "decibel", meaning: "how far the readings lie off a straight law, rms", known: 0.1 },
     overNine: { dimension: "fraction", meaning: "decibels shown over S9 for each real one", known: 0.01 },
     leastLevel: { dimension: "dbm", meaning: "level at which the meter leaves its zero" },
@@ -69,13 +69,13 @@ export const ask = declare({
   key: ["s9Level", "perUnit", "flatness"],
   curves: {
     meter: { x: "dbm", y: "ratio", meaning: "S units shown" },
-    wanted: { x: "dbm", y: "ratio", meaning: "S units by the law that is wanted" },
-    audio: { x: "dbm", y: "decibel", meaning: "output over its largest" },
+    wanted: { x: "dbm", y: "ratio", meaning: "S units by the law wanted" },
+    audio: { x: "dbm", y: "decibel", meaning: "output relative to its largest" },
   },
   figures: [
     {
       id: "law",
-      title: "What the meter shows, and the law that is wanted (9 is S9, above it 6 dB a unit)",
+      title: "What the meter shows, and the law wanted (9 is S9, above it 6 dB a unit)",
       xLabel: "level",
       yLabel: "S units",
       traces: [
@@ -86,7 +86,7 @@ export const ask = declare({
     },
     {
       id: "audio",
-      title: "Output over the signal: the AVC curve",
+      title: "Output against signal: the AVC curve",
       xLabel: "level",
       yLabel: "output",
       traces: [{ label: "output", curve: "audio", stroke: "ink" }],

@@ -64,7 +64,7 @@ function aboutDirection(steps: Asked["steps"], put: Put): void {
   const read = lineThrough(steps.filter((s) => Number.isFinite(s.reading)).map((s) => [s.level, s.reading]));
   if (!read || read.slope >= 0) return;
   put("s-meter-backward", "act", "The meter falls as the signal rises: its leads or its bridge are the wrong way round, or the rows are.", {
-    do: "Look at the rows first. Then, power off, discharged and measured, check the meter's leads and its zero control.",
+    do: "Check the rows first. Then, power off, discharged and measured, check the meter's leads and its zero control.",
     restsOn: ["s9Level"],
   });
 }

@@ -43,7 +43,7 @@ export const sMeter = answers(ask, {
   tables: (x) => [
     {
       id: "steps",
-      title: "Step by step, against the law that is wanted",
+      title: "Step by step, against the law wanted",
       columns: [
         { name: "level", dimension: "dbm", u: 0.5 },
         { name: "in 50 Ω", dimension: "voltage" },

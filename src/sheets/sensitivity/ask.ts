@@ -57,13 +57,13 @@ export const ask = declare({
       known: 0.3,
     },
     predictedNoise: { dimension: "decibel", meaning: "noise figure by its tubes and circuits", known: 0.3 },
-    levelAsked: { dimension: "voltage", meaning: "level that the receiver alone asks for, by the definition", known: 1e-8 },
-    levelDbm: { dimension: "dbm", meaning: "level that the receiver alone asks for, as power into it", known: 0.3 },
-    worldNoise: { dimension: "decibel", meaning: "external (band) noise over thermal noise", known: 0.5 },
+    levelAsked: { dimension: "voltage", meaning: "level that the receiver alone needs, by the definition", known: 1e-8 },
+    levelDbm: { dimension: "dbm", meaning: "level that the receiver alone needs, as power into it", known: 0.3 },
+    worldNoise: { dimension: "decibel", meaning: "external (band) noise above thermal noise", known: 0.5 },
     lossNow: { dimension: "decibel", meaning: "signal-to-noise ratio lost to the set's own noise, against a noiseless set", known: 0.05 },
     lossWithout: {
       dimension: "decibel",
-      meaning: "signal-to-noise ratio lost to the set's own noise, without what stands before the receiver",
+      meaning: "signal-to-noise ratio lost to the set's own noise, without what is ahead of the receiver",
       known: 0.05,
     },
     noiseForOneDb: { dimension: "decibel", meaning: "noise figure that would cost 1 dB at the frequency to listen on", known: 0.5 },
@@ -74,13 +74,13 @@ export const ask = declare({
     },
     gainEnough: {
       dimension: "decibel",
-      meaning: "gain ahead of the set beyond which not another 0.1 dB is won: more gain only overloads the set",
+      meaning: "gain ahead of the set beyond which not another 0.1 dB is gained: more gain only overloads the set",
       known: 0.5,
     },
   },
   key: ["lossNow", "receiverNoise", "worldNoise", "levelAsked"],
   curves: {
-    world: { x: "frequency", y: "decibel", meaning: "external (band) noise over frequency" },
+    world: { x: "frequency", y: "decibel", meaning: "external (band) noise against frequency" },
     set: { x: "frequency", y: "decibel", meaning: "the set's noise figure" },
   },
   figures: [

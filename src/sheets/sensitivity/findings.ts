@@ -14,7 +14,7 @@ export function headlineOf(g: G): string {
   const world = g.verdict((_, y) => y.lossNow < worldLimitDb);
   const own = g.verdict((_, y) => y.lossNow > setLimitDb);
   if (x.level > 0 && farShort(g) === "yes")
-    return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. Only then can be said what external noise leaves of it.`;
+    return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. Only then can you tell how much external noise matters.`;
   const where = `at ${printValue(x.listenAt, "frequency", 1e4)} in ${x.place === "city" ? "a city" : `a ${x.place} place`}`;
   if (world === "yes")
     return `External noise is the limit ${where}: this set's own noise costs only ${g.about("lossNow")}. A better front end does not help.`;
@@ -74,7 +74,7 @@ function aboutGain(g: G, put: Put): void {
     put(
       `sensitivity-gain-harm-${harm}`,
       "check",
-      `What stands before the receiver has ${harm === "yes" ? "" : "perhaps "}more gain than is useful here (${g.about("gainEnough")}): the rest only brings strong signals up to where they overload it.`,
+      `What is ahead of the receiver has ${harm === "yes" ? "" : "perhaps "}more gain than is useful here (${g.about("gainEnough")}): the rest only brings strong signals up to where they overload it.`,
       {
         do: "A pad between the two, or less gain there, until the noise falls just noticeably when the antenna comes off.",
         restsOn: ["gainEnough"],
@@ -84,7 +84,7 @@ function aboutGain(g: G, put: Put): void {
     put(
       "sensitivity-gain-short",
       "check",
-      `What stands before the receiver has too little gain to bring the loss to 1 dB: ${g.about("gainForOneDb")} would.`,
+      `What is ahead of the receiver has too little gain to bring the loss to 1 dB: ${g.about("gainForOneDb")} would.`,
       { do: "Look for a weak tube or a mistuned circuit in it first.", restsOn: ["gainForOneDb"] },
     );
 }

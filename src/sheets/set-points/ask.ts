@@ -37,20 +37,23 @@ export const ask = declare({
   results: {
     shift: { dimension: "frequency", meaning: "move of the main dial, at the lowest mark (up: positive)" },
     shiftHigh: { dimension: "frequency", meaning: "what the move of the main dial does at the highest mark" },
-    worstNow: { dimension: "frequency", meaning: "worst mark as it stands: scale less truth" },
+    worstNow: { dimension: "frequency", meaning: "worst error of a mark as it stands: scale minus true frequency" },
     worstLeft: { dimension: "frequency", meaning: "worst mark after the move" },
     runLeft: { dimension: "frequency", meaning: "how much the remaining error runs along the scale" },
-    overTolerance: { dimension: "frequency", meaning: "worst mark after the move, over the error allowed (negative: within it)" },
+    overTolerance: {
+      dimension: "frequency",
+      meaning: "by how much the worst mark after the move exceeds the error allowed (negative: within it)",
+    },
   },
   key: ["shift", "worstLeft", "worstNow"],
   curves: {
-    now: { x: "frequency", y: "frequency", meaning: "scale less truth as it stands" },
-    after: { x: "frequency", y: "frequency", meaning: "scale less truth after the move" },
+    now: { x: "frequency", y: "frequency", meaning: "scale error as it stands: scale minus true frequency" },
+    after: { x: "frequency", y: "frequency", meaning: "scale error after the move: scale minus true frequency" },
   },
   figures: [
     {
       id: "marks",
-      title: "What the scale says, less the truth",
+      title: "Scale error: what the scale says minus the true frequency",
       xLabel: "scale",
       yLabel: "off by",
       traces: [

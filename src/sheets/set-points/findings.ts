@@ -16,7 +16,7 @@ const isWhole = (g: G) => g.verdict((_, y) => y.overTolerance <= 0);
 export function headlineOf(g: G): string {
   const whole = {
     yes: "the whole scale is then true",
-    no: "even so no one setting is true over the whole scale",
+    no: "even then no one setting is true over the whole scale",
     open: "whether the whole scale is then true can't be told yet",
   }[isWhole(g)];
   return `Move the main dial so that the lowest mark goes ${(g.figures.shift.value ?? 0) >= 0 ? "up" : "down"} by ${g.about("shift").replace(/^-/, "")}: ${whole}, the worst mark being off by ${g.about("worstLeft")}.`;
@@ -43,7 +43,7 @@ export function findingsOf(g: G, put: Put): void {
     Math.abs(shift) > x.tolerance / 4 ? "act" : "note",
     `With the bandspread scale at ${target} the marker at ${marker} should be in zero beat.`,
     {
-      do: `Put the bandspread dial to ${target}, then turn the main dial, from its usual side, until the marker at ${marker} is in zero beat. Mark the main dial there: it is the set-point of this band.`,
+      do: `Set the bandspread dial to ${target}, then turn the main dial, from its usual side, until the marker at ${marker} is in zero beat. Mark the main dial there: it is the set-point of this band.`,
       restsOn: ["shift"],
     },
   );

@@ -17,7 +17,7 @@ export function headlineOf(g: G): string {
   const lost = lostAtBest(x);
   const short = firstShort(x, lost);
   if (!lost.some(Number.isFinite))
-    return `From ${pointOf(x, 0)} to ${pointOf(x, x.injected.length - 1)} the set gains ${g.about("whole")}; there is no chart to hold it against.`;
+    return `From ${pointOf(x, 0)} to ${pointOf(x, x.injected.length - 1)} the set gains ${g.about("whole")}; there is no chart to compare it with.`;
   return short >= 0
     ? `Look between ${pointOf(x, short)} and ${short > 0 ? pointOf(x, short - 1) : "the output"}: that stage gives ${printValue(lost[short], "decibel", 0.5)} less than the chart.`
     : `Every stage gives what the chart says, within ${printValue(x.stageLimit, "decibel")}.`;
@@ -78,7 +78,7 @@ function aboutLevels(g: G, put: Put): void {
       "stage-gain-avc",
       "check",
       "With AVC at work every level reads higher than it is: the gains of early stages come out too good or too bad.",
-      { do: "Clamp the AVC line with a battery of 1.5 to 3 V, its plus to the chassis, and read again.", restsOn: ["whole"] },
+      { do: "Clamp the AVC line with a battery of 1.5 to 3 V, positive to the chassis, and read again.", restsOn: ["whole"] },
     );
   if (g.verdict((_, y) => y.lostInSeries > 1) !== "no")
     put("stage-gain-series", "check", `Some ${g.about("lostInSeries")} may be lost in the capacitor in the generator's lead.`, {

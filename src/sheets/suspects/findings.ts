@@ -45,7 +45,7 @@ export function headlineOf(x: Asked, r: Ranking): string {
       .filter((c) => c.fault.id !== "none-visible")
       .slice(0, 3)
       .map((c) => c.fault.says.split(":")[0])
-      .join(", ")} come to mind first; nothing is to be replaced on this.`;
+      .join(", ")} come to mind first; don't replace anything on this alone.`;
   const next = worthIt(r);
   const then = next ? ` Measure next: ${next.test.says}.` : "";
   if (!r.explained) return `${off}${unexplained(r)} Read them once more; there may be two faults.`;

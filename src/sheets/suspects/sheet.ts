@@ -64,7 +64,7 @@ function causesTable(r: Ranking): Table {
 }
 const testsTable = (r: Ranking): Table => ({
   id: "next",
-  title: "Tests that would tell most",
+  title: "Tests that would tell you most",
   columns: [
     { name: "test", dimension: "ratio" },
     { name: "what it is", dimension: "ratio" },

@@ -1,6 +1,6 @@
 import { backSubstitute, choleskyFactor, householderInPlace, inverseOfNormal } from "../../numerics/linear";
 
-/** Amounts by least squares, each with what it may be off by beforehand. */
+/** Amounts by least squares, each with how far off it may be before any reading. */
 interface Found {
   readonly at: Float64Array;
   readonly u: Float64Array;
@@ -21,7 +21,7 @@ const stepShare = 1e-3;
 /**
  * Amounts from readings: linear Bayesian least squares, a few rounds.
  *
- * @param prior what each may be off by beforehand, one standard deviation
+ * @param prior how far off each may be before any reading, one standard deviation
  * @param read what was read, and its standard deviation
  * @param model what the amounts would make of each reading
  * @returns amounts with their doubts; undefined where the circuit can't be worked out there

@@ -87,7 +87,7 @@ export function blame(x: Asked, t: Tracked, ownSide: (i: number) => boolean = ()
     unmoved: squares(f.misses, (_, i) => (read[i].value - model(right, i)) / read[i].u),
   };
 }
-/** What each amount may be off by beforehand: shares, and the gang's three in its own unit. */
+/** How far off each amount may be before any reading: shares, and the gang's three in its own unit. */
 function priorOf(x: Asked, padder: number, only: PartName | "gang" | undefined): readonly number[] {
   const doubt = (part: PartName, share: number): number => (only === undefined || only === part ? share : nothing);
   const gang = x.gangDoubt / gangUnitF;

@@ -67,7 +67,7 @@ function aboutOscillator(g: G, v: Verdict, put: Put): void {
         "check",
         `Coil, trimmer and padder together leave ${hz(g.figures.left.value ?? 0, x.readingNoise * Math.sqrt(x.low * x.high))} unexplained: more than reading errors do.`,
         {
-          do: "Look first at what no adjustment mends: bandspread plates in mesh, the pointer off its mark at full mesh, a marker taken for its neighbour, bent plates.",
+          do: "Look first at what no adjustment mends: bandspread plates in mesh, the pointer off its mark at full mesh, a marker mistaken for its neighbour, bent plates.",
           restsOn: ["left"],
         },
       );
@@ -164,7 +164,7 @@ function aboutRange(g: G, orGang: boolean, put: Put): void {
   put(
     `tracking-out-of-range-${slugOut}-${trimmerOut}`,
     !orGang && (slugOut === "yes" || trimmerOut === "yes") ? "act" : "check",
-    `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}More turning never brings it right.`,
+    `${slugOut !== "no" ? `The slug would have to change the coil by ${g.about("slugBy")}, ${more(slugOut)} than it can. ` : ""}${trimmerOut !== "no" ? `The trimmer would have to change by ${g.about("trimmerBy")}, ${more(trimmerOut)} than it can. ` : ""}No amount of turning will put it right.`,
     {
       do:
         (g.figures.coilOff.high ?? 0) < -0.08

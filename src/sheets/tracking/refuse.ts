@@ -17,7 +17,7 @@ function bandIssue(b: Asked, issue: Refuse): Issue | undefined {
       "an IF outside the band: inside it the set would receive its own IF",
     );
   if (b.oscillator === "below" && b.low <= b.intermediate)
-    return issue("oscillator", "through-nothing", "below", `above, since ${hz(b.low)} less the IF is nothing or less`);
+    return issue("oscillator", "through-nothing", "below", `above, since ${hz(b.low)} minus the IF is zero or below`);
   if (b.oscillator === "below" && 2 * b.intermediate > b.low && 2 * b.intermediate < b.high)
     return issue(
       "oscillator",

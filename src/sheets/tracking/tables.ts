@@ -26,7 +26,7 @@ export function effects(x: Asked): Table[] {
   return [
     {
       id: "effects",
-      title: "What is received, less the dial: as designed, and with one part larger",
+      title: "Frequency received minus the dial's: as designed, and with one part larger",
       columns: [
         { name: "dial", dimension: "frequency" },
         ...cases.map(([name]) => column(name)),

@@ -100,7 +100,7 @@ export function judgeChart(x: Asked): Judged[] {
   });
 }
 
-/** Plates, screens and B+ that are up or down together, over what they should read. */
+/** Plates, screens and B+ that are up or down together, as a ratio to what they should read. */
 export interface Together {
   readonly rows: readonly number[];
   readonly ratio: number;

@@ -30,10 +30,10 @@ export const ask = declare({
     coarse5: { dimension: "frequency", meaning: "marker next to the dial's reading with markers five times as far apart", exact: true },
     coarse10: { dimension: "frequency", meaning: "marker next to the dial's reading with markers ten times as far apart", exact: true },
     byCount: { dimension: "frequency", meaning: "marker by counting from the anchor", exact: true },
-    countAgrees: { dimension: "frequency", meaning: "marker by count less marker by dial: 0 where both agree", exact: true },
+    countAgrees: { dimension: "frequency", meaning: "marker by count minus marker by dial: 0 where both agree", exact: true },
   },
   key: ["marker", "countAgrees"],
-  curves: { steps: { x: "frequency", y: "frequency", meaning: "marker next to each frequency, less the frequency" } },
+  curves: { steps: { x: "frequency", y: "frequency", meaning: "marker next to each frequency, minus the frequency" } },
   figures: [
     {
       id: "steps",
