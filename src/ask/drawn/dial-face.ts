@@ -11,7 +11,7 @@ export interface DialFace {
   readonly beats: readonly { readonly at: number; readonly says: string }[];
   /** half-widths of what is not known, along the scale, and how wide that is in words */
   readonly doubt?: { readonly along: readonly { readonly at: number; readonly half: number }[]; readonly says: string };
-  /** settings that are surely inside, and the edges themselves */
+  /** settings that are certain to be inside, and the edges themselves */
   readonly window?: { readonly from: number; readonly to: number; readonly says: string };
   readonly edges: readonly { readonly at: number; readonly says: string }[];
   readonly pointer?: { readonly at: number; readonly half: number; readonly says: string };

@@ -9,7 +9,7 @@ import type { G } from "./ask";
 const short = (v: number): string => String(Number(v.toFixed(2)));
 
 /**
- * The dial with the edges of the band, and the window of settings that are surely inside.
+ * The dial with the edges of the band, and the window of settings that are certain to be inside.
  *
  * @param g what the answer stands on
  * @returns the dial
@@ -29,8 +29,8 @@ export function drawingOf(g: G): Sketch {
   return {
     ...face,
     id: "window",
-    title: "Where the carrier is surely inside the band",
+    title: "Where the carrier is certain to be inside the band",
     edges: [...edge(lowEdgeAt.value, lowEdgeHz.value, "lower"), ...edge(highEdgeAt.value, highEdgeHz.value, "upper")],
-    ...(known ? { window: { from: low, to: high, says: `carrier surely inside: ${short(low)} to ${short(high)} on the scale` } } : {}),
+    ...(known ? { window: { from: low, to: high, says: `carrier certain to be inside: ${short(low)} to ${short(high)} on the scale` } } : {}),
   };
 }
