@@ -31,6 +31,8 @@ export function drawingOf(g: G): Sketch {
     id: "window",
     title: "Where the carrier is certain to be inside the band",
     edges: [...edge(lowEdgeAt.value, lowEdgeHz.value, "lower"), ...edge(highEdgeAt.value, highEdgeHz.value, "upper")],
-    ...(known ? { window: { from: low, to: high, says: `carrier certain to be inside: ${short(low)} to ${short(high)} on the scale` } } : {}),
+    ...(known
+      ? { window: { from: low, to: high, says: `carrier certain to be inside: ${short(low)} to ${short(high)} on the scale` } }
+      : {}),
   };
 }
