@@ -1,5 +1,5 @@
-import { symmetricIntervalInPlace } from "../numerics/order";
-import { shareFinder } from "../numerics/shares";
+import { intervalFinder, symmetricIntervalInPlace } from "../numerics/order";
+import { firstOrderShares } from "../numerics/shares";
 import type { AnsweredCurve } from "./answered";
 import type { AnySheet } from "./contract";
 import type { Drawn, Group } from "./draw";
@@ -13,17 +13,19 @@ import type { Worked } from "./run";
  * @param worked what it gave over all draws
  * @param groups inputs that shares are counted by; none to leave the shares out
  * @returns results by name
- * @source JCGM 101:2008 clause 7.7; shares by regression, see shareFinder
+ * @source JCGM 101:2008 clause 7.7; shares by regression, see firstOrderShares
  */
 export function figuresOf(sheet: AnySheet, worked: Worked, groups: readonly Group[]): Record<string, Figure> {
-  const sharesOf = shareFinder(groups.map((g) => g.streams));
-  const named = (shares: readonly number[]): Share[] => groups.map((g, i) => ({ inputs: g.names, share: shares[i] }));
-  return Object.fromEntries(
-    Object.keys(sheet.results).map((n) => [n, figureOf(sheet, n, worked, () => named(sharesOf(worked.byDraw[n])))]),
+  const names = Object.keys(sheet.results);
+  const shares = firstOrderShares(
+    groups.map((g) => g.streams),
+    names.map((n) => worked.byDraw[n]),
   );
+  const named = (of: readonly number[]): Share[] => groups.map((g, i) => ({ inputs: g.names, share: of[i] }));
+  return Object.fromEntries(names.map((n, i) => [n, figureOf(sheet, n, worked, named(shares[i]))]));
 }
 
-function figureOf(sheet: AnySheet, name: string, worked: Worked, sharesOf: () => readonly Share[]): Figure {
+function figureOf(sheet: AnySheet, name: string, worked: Worked, all: readonly Share[]): Figure {
   const { dimension, meaning, known: to, exact } = sheet.results[name];
   const { best, byDraw, whyNot } = worked;
   const [own, draws, reason] = [best[name], byDraw[name], whyNot[name]];
@@ -34,9 +36,7 @@ function figureOf(sheet: AnySheet, name: string, worked: Worked, sharesOf: () =>
   const without = 1 - valid.length / draws.length;
   if (valid.length === 0) return { ...head, value, low: null, high: null, without, why: why ?? "no value", shares: [] };
   const least = 3 / Math.sqrt(draws.length);
-  const shares = sharesOf()
-    .filter((s) => s.share >= least)
-    .sort((a, b) => b.share - a.share);
+  const shares = all.filter((s) => s.share >= least).sort((a, b) => b.share - a.share);
   const { low, high } = symmetricIntervalInPlace(valid);
   return { ...head, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
 }
@@ -47,19 +47,20 @@ const toDb = (p: number): number => 10 * Math.log10(Math.max(p, 1e-30));
  * Curves with their bands; what is held as a power is turned into dB after the quantiles.
  *
  * @param sheet the sheet
- * @param worked what it gave over all draws; its points are put in order
+ * @param worked what it gave over all draws
  * @returns curves by name
  * @source JCGM 101:2008 clause 7.7, point by point
  */
 export function curvesOf(sheet: AnySheet, worked: Worked): Record<string, AnsweredCurve> {
   const { axes, nominal, points, draws, moving } = worked;
+  const intervalAt = intervalFinder(draws);
   return Object.fromEntries(
     Object.entries(axes).map(([k, x]) => {
       const { x: xDimension, y: yDimension, meaning, holds } = sheet.curves[k];
       const low = nominal[k].slice();
       const high = nominal[k].slice();
       for (let p = 0; moving && p < x.length; p++) {
-        const i = symmetricIntervalInPlace(points[k].subarray(p * draws, (p + 1) * draws));
+        const i = intervalAt(points[k], p * draws);
         low[p] = i.low;
         high[p] = i.high;
       }
@@ -85,9 +86,10 @@ export function verdictOver<X extends object>(
   holds: (x: X, y: Record<string, number>) => boolean,
 ): "yes" | "no" | "open" {
   const y: Record<string, number> = {};
-  const names = Object.keys(worked.byDraw);
   let yes = 0;
   let i = 0;
+  // read where it is looked at: a finding looks at one or two results
+  for (const [n, draws] of Object.entries(worked.byDraw)) Object.defineProperty(y, n, { enumerable: true, get: () => draws[i] });
   let there = -1;
   const looked = new Proxy(plain, {
     get: (of, key) => {
@@ -97,7 +99,6 @@ export function verdictOver<X extends object>(
     },
   });
   for (; i < worked.draws; i++) {
-    for (const n of names) y[n] = worked.byDraw[n][i];
     if (holds(looked, y)) yes++;
   }
   if (there >= 0) drawn.put(-1);

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { normalStream, uniformStream } from "./random";
-import { shareFinder } from "./shares";
+import { firstOrderShares } from "./shares";
 
 const n = 2000;
-const firstOrderShare = (result: Float64Array, group: readonly Float64Array[]): number => shareFinder([group])(result)[0];
+const firstOrderShare = (result: Float64Array, group: readonly Float64Array[]): number => firstOrderShares([group], [result])[0][0];
 describe("first-order shares", () => {
   it("four equal inputs of the additive model of JCGM 101 9.2 explain a quarter each", () => {
     const xs = [0, 1, 2, 3].map((i) => normalStream(1, `x${i}`, n));
@@ -29,10 +29,18 @@ describe("first-order shares", () => {
       ),
     ).toBeGreaterThan(0.99);
   });
+  it("gives each of many results what it has alone, those without a value in some draws among them", () => {
+    const [x, z] = ["x", "z"].map((k) => normalStream(5, k, n));
+    const results = [x.map((v, i) => v + z[i]), x.map((v, i) => (i % 5 ? v ** 2 + z[i] : Number.NaN)), x.map(() => 3), z];
+    const together = firstOrderShares([[x], [z]], results);
+    for (const [i, y] of results.entries()) expect(together[i]).toEqual([firstOrderShare(y, [x]), firstOrderShare(y, [z])]);
+    expect(together[2]).toEqual([0, 0]);
+    expect(together[3][1]).toBeGreaterThan(0.9999);
+  });
   it("gives every group at once, and an input that repeats another's draws as much", () => {
     const [x, z] = ["x", "z"].map((k) => normalStream(5, k, n));
     const y = x.map((v, i) => 2 * v + z[i]);
-    const [ofX, ofZ, ofBoth, again] = shareFinder([[x], [z], [x, z], [x, x]])(y);
+    const [[ofX, ofZ, ofBoth, again]] = firstOrderShares([[x], [z], [x, z], [x, x]], [y]);
     expect(ofX).toBeCloseTo(0.8, 1);
     expect(ofZ).toBeCloseTo(0.2, 1);
     expect(ofBoth).toBeGreaterThan(0.9999);
