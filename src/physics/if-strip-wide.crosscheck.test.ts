@@ -72,7 +72,7 @@ describe("the strip many at once", () => {
   });
   it.each([
     ["absent", undefined],
-    ["refused", { Module: refused }],
+    ["refused", { Module: refused, Memory: WebAssembly.Memory }],
   ])("is left out where WebAssembly is %s, and the curve is the same", async (_, stub) => {
     vi.stubGlobal("WebAssembly", stub);
     vi.resetModules();

@@ -1,6 +1,6 @@
 /** The strip's law for many frequencies at once, by if-strip.wat where WebAssembly with SIMD is to be had. */
 import bytes from "./if-strip.wat";
-import type { Gains } from "./response";
+import { type Gains, looks, looksMemory, mostLooks } from "./response";
 
 /** Numbers of a strip as its responses lay them, and what hangs on its first plate. */
 export interface StripNumbers {
@@ -11,11 +11,10 @@ export interface StripNumbers {
   /** conductance, capacitance, sum of 1/L, series capacitance; none where nothing hangs there */
   readonly load: readonly [number, number, number, number] | undefined;
 }
-/** Most frequencies at once, and most numbers of cans, that the memory has room for. */
-const mostAtOnce = 512;
+/** Most numbers of cans that the memory has room for. */
 const mostOfCans = 480;
 /** Places in the memory, in numbers of eight bytes: see if-strip.wat. */
-const at = { load: 0, ladder: 4, cans: 16, hz: 512, re: 1024, im: 1536 };
+const at = { load: 0, ladder: 4, cans: 16 };
 
 export interface WideStrip {
   /**
@@ -35,41 +34,38 @@ type Respond = (bytes: number, end: number, loaded: number, filtered: number, co
 
 /** A stretch of numbers; copied as a whole it goes quicker than one by one. */
 const part = (of: Float64Array, from: number, n: number): Float64Array => (n === of.length ? of : of.subarray(from, from + n));
-const inParts = (count: number, each: (from: number, n: number) => void): void => {
-  for (let from = 0; from < count; from += mostAtOnce) each(from, Math.min(mostAtOnce, count - from));
-};
 
 function start(): WideStrip | undefined {
+  if (!looksMemory) return undefined;
   try {
-    const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), {});
+    const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { looks: { memory: looksMemory } });
     const respond = exports.respond as Respond;
-    const memory = new Float64Array((exports.memory as WebAssembly.Memory).buffer);
-    const put = ({ cans, ladder, load }: StripNumbers): void => {
+    const memory = new Float64Array(looksMemory.buffer);
+    /** Asks for the frequencies from one on, so many as there is room for; gives how many. */
+    const run = ({ cans, ladder, load }: StripNumbers, hz: Float64Array, from: number, count: number, complex: 0 | 1): number => {
       if (load) for (let i = 0; i < 4; i++) memory[at.load + i] = load[i];
       if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
       for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
-    };
-    const run = ({ cans, ladder, load }: StripNumbers, hz: Float64Array, from: number, n: number, complex: 0 | 1): void => {
-      memory.set(part(hz, from, n), at.hz);
+      const n = Math.min(mostLooks, count - from);
+      if (hz !== looks.hz) looks.hz.set(part(hz, from, n));
       // two to a step: the last of an odd number stands twice
-      if (n & 1) memory[at.hz + n] = memory[at.hz + n - 1];
+      if (n & 1) looks.hz[n] = looks.hz[n - 1];
       respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load ? 1 : 0, ladder ? 1 : 0, complex);
+      return n;
     };
     return {
       power: (s, hz, into, count) => {
-        put(s);
-        inParts(count, (from, n) => {
-          run(s, hz, from, n, 0);
-          into.set(part(memory, at.re, n), from);
-        });
+        for (let from = 0, n = 0; from < count; from += n) {
+          n = run(s, hz, from, count, 0);
+          if (into !== looks.power) into.set(part(looks.power, 0, n), from);
+        }
       },
-      complex: (s, { hz, re, im }, count) => {
-        put(s);
-        inParts(count, (from, n) => {
-          run(s, hz, from, n, 1);
-          re.set(part(memory, at.re, n), from);
-          im.set(part(memory, at.im, n), from);
-        });
+      complex: (s, g, count) => {
+        for (let from = 0, n = 0; from < count; from += n) {
+          n = run(s, g.hz, from, count, 1);
+          if (g.re !== looks.re) g.re.set(part(looks.re, 0, n), from);
+          if (g.im !== looks.im) g.im.set(part(looks.im, 0, n), from);
+        }
       },
     };
   } catch {

@@ -13,7 +13,7 @@
 ;;
 ;; Names are those of if-strip.ts; Re and Im end the parts of a complex number. Both reactances of an arm are taken times w: no 1/w is wanted.
 (module
-  (memory (export "memory") 1)
+  (memory (import "looks" "memory") 1)
 
   ;; bytes: 8 for each frequency; end: of the last can, 128 + 96 n; loaded, filtered: 1 where something hangs there; complex: 1 for Re and Im
   (func (export "respond") (param $bytes i32) (param $end i32) (param $loaded i32) (param $filtered i32) (param $complex i32)

@@ -4,7 +4,7 @@
  */
 import { areApart } from "../numerics/apart";
 import { rootBetween } from "../numerics/root";
-import type { Response } from "./response";
+import { gainsAt, looks, mostLooks, powersAt, type Response } from "./response";
 
 /** Looks go out from a centre in steps: 4 Hz, then 12 % further each time for a peak, and come in by 7 % each time for an outermost crossing. */
 const firstOffsetHz = 4;
@@ -34,17 +34,9 @@ export function peakOf(r: Response, hintsHz: readonly number[]): Peak {
   const low = { hz: 0, power: 0, gap: 0 };
   const high = { hz: 0, power: 0, gap: 0 };
   for (const hint of hintsHz) {
-    const at = r.at(hint);
-    if (at > low.power) put(low, hint, at, firstOffsetHz);
     // what lies far from a second hint the first has looked at
     const reach = hint === hintsHz[0] ? hint * nearRatio : Math.max(100, 2 * Math.abs(hint - hintsHz[0]));
-    for (let d = firstOffsetHz; d <= reach; d *= growth) {
-      const gap = Math.max(firstOffsetHz, d * (growth - 1));
-      const below = r.at(hint - d);
-      if (below > low.power) put(low, hint - d, below, gap);
-      const above = r.at(hint + d);
-      if (above > high.power) put(high, hint + d, above, gap);
-    }
+    lookRound(r, { hint, reach, low, high });
   }
   const [best, other] = low.power >= high.power ? [low, high] : [high, low];
   const peak = highestHz(r, best);
@@ -52,6 +44,23 @@ export function peakOf(r: Response, hintsHz: readonly number[]): Peak {
   if (other.power < 0.9 * best.power || Math.abs(other.hz - peak.hz) < 1.5 * best.gap) return peak;
   const second = highestHz(r, other);
   return second.power > peak.power ? second : peak;
+}
+/** Looks at a hint and below and above it, as far as it reaches, and keeps the highest of either side. */
+function lookRound(r: Response, { hint, reach, low, high }: { hint: number; reach: number; low: Look; high: Look }): void {
+  const { hz, power } = looks;
+  hz[0] = hint;
+  let n = 1;
+  for (let d = firstOffsetHz; d <= reach && n < mostLooks - 1; d *= growth) {
+    hz[n++] = hint - d;
+    hz[n++] = hint + d;
+  }
+  powersAt(r, hz, power, n);
+  if (power[0] > low.power) put(low, hint, power[0], firstOffsetHz);
+  for (let i = 1, d = firstOffsetHz; i < n; i += 2, d *= growth) {
+    const gap = Math.max(firstOffsetHz, d * (growth - 1));
+    if (power[i] > low.power) put(low, hz[i], power[i], gap);
+    if (power[i + 1] > high.power) put(high, hz[i + 1], power[i + 1], gap);
+  }
 }
 interface Look {
   hz: number;
@@ -100,6 +109,73 @@ function highestHz(r: Response, { hz: from, power, gap }: Look): Peak {
   return { hz: x, power: px };
 }
 
+/** Looks of one side are made so many at a time: those at the wide end serve all levels. */
+const looksAtOnce = 32;
+/** The powers of one side of a peak, from the far end inward. */
+class Side {
+  private readonly offset = new Float64Array(mostLooks);
+  private readonly power = new Float64Array(mostLooks);
+  private known = 0;
+
+  constructor(private readonly sign: -1 | 1) {}
+  /** Forgets what it saw. */
+  clear(): void {
+    this.known = 0;
+  }
+  crossingHz(r: Response, peak: Peak, level: number): number {
+    const { offset, power } = this;
+    let k = 0;
+    while (k < this.known || this.lookOn(r, peak)) {
+      if (!(power[k] <= level)) break;
+      k++;
+    }
+    if (k === 0) return Number.NaN;
+    const inside = k < this.known ? offset[k] : 0;
+    const over = (d: number): number => Math.log(r.at(peak.hz + this.sign * d) / level);
+    const known = [Math.log((k < this.known ? power[k] : peak.power) / level), Math.log(power[k - 1] / level)] as const;
+    return peak.hz + this.sign * rootBetween(over, inside, offset[k - 1], finestPart * offset[k - 1], known);
+  }
+  /** Looks at the next few further in; false where there are none. */
+  private lookOn(r: Response, peak: Peak): boolean {
+    const from = this.known;
+    let d = from === 0 ? peak.hz * farRatio : this.offset[from - 1] / inward;
+    let n = 0;
+    for (; n < looksAtOnce && from + n < mostLooks && (d > firstOffsetHz || from + n === 0); d /= inward) {
+      this.offset[from + n] = d;
+      looks.hz[n++] = peak.hz + this.sign * d;
+    }
+    powersAt(r, looks.hz, looks.power, n);
+    for (let i = 0; i < n; i++) this.power[from + i] = looks.power[i];
+    this.known += n;
+    return n > 0;
+  }
+}
+
+/** Where the sides of a pass band fall through levels; what was looked at for one level serves the others. */
+export class Skirts {
+  private readonly below = new Side(-1);
+  private readonly above = new Side(1);
+  private r!: Response;
+  private peak!: Peak;
+
+  /** Takes over a response and its peak. It asks the response anew at each level: as long as it is used, the response must stay as it is. */
+  of(r: Response, peak: Peak): this {
+    this.r = r;
+    this.peak = peak;
+    this.below.clear();
+    this.above.clear();
+    return this;
+  }
+  /** As `crossingHz` below. */
+  crossingHz(levelDb: number, side: -1 | 1): number {
+    return (side < 0 ? this.below : this.above).crossingHz(this.r, this.peak, this.peak.power * 10 ** (-levelDb / 10));
+  }
+  /** As `widthHz` below. */
+  widthHz(levelDb: number): number {
+    return this.crossingHz(levelDb, 1) - this.crossingHz(levelDb, -1);
+  }
+}
+
 /**
  * Outermost frequency on one side of the peak where the response falls through a level.
  *
@@ -110,18 +186,8 @@ function highestHz(r: Response, { hz: from, power, gap }: Look): Peak {
  * @returns Hz, to a part in 10^9 of its distance; NaN where the response has not fallen that far 45 % away from the peak
  * @source definition of bandwidth at a level (outermost crossings, relative to the peak)
  */
-export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 1): number {
-  const level = peak.power * 10 ** (-levelDb / 10);
-  let out = peak.hz * farRatio;
-  if (r.at(peak.hz + side * out) > level) return Number.NaN;
-  let inside = out / inward;
-  while (inside > firstOffsetHz && r.at(peak.hz + side * inside) <= level) {
-    out = inside;
-    inside /= inward;
-  }
-  const over = (offset: number): number => Math.log(r.at(peak.hz + side * offset) / level);
-  return peak.hz + side * rootBetween(over, inside > firstOffsetHz ? inside : 0, out, finestPart * out);
-}
+export const crossingHz = (r: Response, peak: Peak, levelDb: number, side: -1 | 1): number =>
+  new Skirts().of(r, peak).crossingHz(levelDb, side);
 
 /**
  * Width between the outermost crossings of a level.
@@ -132,8 +198,7 @@ export function crossingHz(r: Response, peak: Peak, levelDb: number, side: -1 | 
  * @returns Hz; NaN where a side does not reach the level
  * @source definition of bandwidth at a level
  */
-export const widthHz = (r: Response, peak: Peak, levelDb: number): number =>
-  crossingHz(r, peak, levelDb, 1) - crossingHz(r, peak, levelDb, -1);
+export const widthHz = (r: Response, peak: Peak, levelDb: number): number => new Skirts().of(r, peak).widthHz(levelDb);
 
 /**
  * Relative level of AM audio of one pitch after an envelope detector, at small modulation: half the sum of the two sidebands, each
@@ -179,11 +244,33 @@ export function amAudioBandwidthHz(r: Response, carrierHz: number): number {
   const { re, im } = r;
   const over = (pitchHz: number): number => audioOver(r, carrierHz, pitchHz, re, im) - Math.SQRT1_2;
   let below = firstPitchHz / 2;
-  for (let pitch = firstPitchHz; pitch < lastPitchHz; pitch *= pitchGrowth) {
-    if (over(pitch) < 0) return rootBetween(over, below, pitch, finestPart * pitch);
-    below = pitch;
+  let overBelow = Number.NaN;
+  for (let pitch = firstPitchHz; pitch < lastPitchHz; ) {
+    const first = pitch;
+    let n = 0;
+    for (; n < 2 * looksAtOnce && pitch < lastPitchHz; pitch *= pitchGrowth) {
+      looks.hz[n++] = carrierHz + pitch;
+      looks.hz[n++] = carrierHz - pitch;
+    }
+    gainsAt(r, looks, n);
+    for (let i = 0, here = first; i < n; i += 2, here *= pitchGrowth) {
+      const overHere = audioOf(i, re, im) - Math.SQRT1_2;
+      if (overHere < 0) {
+        const ends = Number.isNaN(overBelow) ? undefined : ([overBelow, overHere] as const);
+        return rootBetween(over, below, here, finestPart * here, ends);
+      }
+      below = here;
+      overBelow = overHere;
+    }
   }
   return Number.NaN;
+}
+/** The same of two looks beside each other: the pitch above the carrier and the pitch below it. */
+function audioOf(i: number, cRe: number, cIm: number): number {
+  const { re, im } = looks;
+  const sum = re[i] * cRe + im[i] * cIm + re[i + 1] * cRe + im[i + 1] * cIm;
+  const turned = im[i] * cRe - re[i] * cIm - im[i + 1] * cRe + re[i + 1] * cIm;
+  return Math.sqrt(sum * sum + turned * turned) / (2 * (cRe * cRe + cIm * cIm));
 }
 
 /**

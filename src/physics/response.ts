@@ -50,3 +50,14 @@ export function gainsAt(r: Response, g: Gains, count: number): void {
       g.im[i] = r.im;
     }
 }
+
+/** Most frequencies that are looked at in one go. */
+export const mostLooks = 512;
+/** The memory that looks lie in where WebAssembly is to be had, so that nothing is copied: its places are told in if-strip.wat. */
+export const looksMemory = typeof WebAssembly === "undefined" || !WebAssembly.Memory ? undefined : new WebAssembly.Memory({ initial: 1 });
+const [hzAt, reAt, imAt] = [4096, 8192, 12288] as const;
+const placeOf = (at: number): Float64Array =>
+  looksMemory ? new Float64Array(looksMemory.buffer, at, mostLooks) : new Float64Array(mostLooks);
+const re = placeOf(reAt);
+/** Where a look is prepared and read; powers stand where the real parts do. Nothing in it lasts from one look to the next. */
+export const looks = { hz: placeOf(hzAt), power: re, re, im: placeOf(imAt) } as const;

@@ -1,7 +1,7 @@
 import { notReached, orNone } from "../../ask/axes";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { noiseBandwidthHz } from "../../physics/noise-band";
-import { amAudioBandwidthHz, crossingHz, type Peak, peakOf, rejectionDb, widthHz } from "../../physics/passband";
+import { amAudioBandwidthHz, type Peak, peakOf, rejectionDb, Skirts } from "../../physics/passband";
 
 /**
  * What a strip passes. Widths are between the outermost crossings at exactly 3, 6, 20 and 60 dB below the peak. It holds what draw after draw
@@ -12,23 +12,25 @@ import { amAudioBandwidthHz, crossingHz, type Peak, peakOf, rejectionDb, widthHz
  */
 export function responseSolver() {
   const r = new StripResponse();
+  const skirts = new Skirts();
   let peak: Peak = { hz: 0, power: 1 };
   const solve = (strip: StripModel) => {
     const f = strip.intermediateFrequency;
     r.load(strip);
     peak = peakOf(r, [f]);
-    const low6 = crossingHz(r, peak, 6, -1);
-    const high6 = crossingHz(r, peak, 6, 1);
+    skirts.of(r, peak);
+    const low6 = skirts.crossingHz(6, -1);
+    const high6 = skirts.crossingHz(6, 1);
     const width6dB = high6 - low6;
-    const width60dB = widthHz(r, peak, 60);
+    const width60dB = skirts.widthHz(60);
     const centre = (low6 + high6) / 2;
     const middle = Number.isFinite(centre) ? centre : f;
     return {
       centre: orNone(centre, notReached.none),
       peakFrequency: peak.hz,
-      width3dB: orNone(widthHz(r, peak, 3), notReached.none),
+      width3dB: orNone(skirts.widthHz(3), notReached.none),
       width6dB: orNone(width6dB, notReached.none),
-      width20dB: orNone(widthHz(r, peak, 20), notReached.none),
+      width20dB: orNone(skirts.widthHz(20), notReached.none),
       width60dB: orNone(width60dB, notReached.none),
       shapeFactor: orNone(width60dB / width6dB, notReached.none),
       gain: 10 * Math.log10(r.at(f)),

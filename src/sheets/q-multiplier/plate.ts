@@ -2,7 +2,7 @@ import { StripResponse } from "../../physics/if-strip";
 import { powerIntegralHz } from "../../physics/noise-band";
 import { type Peak, peakOf } from "../../physics/passband";
 import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
-import type { Response } from "../../physics/response";
+import type { Gains, Response } from "../../physics/response";
 import type { Asked } from "./ask";
 
 export type MultiplierInputs = Omit<Asked, "chassis" | "cableType">;
@@ -15,6 +15,8 @@ export class Plate implements Response {
   private readonly tank = new TankLoad();
   private readonly seen = new PlateSeen();
   private on = false;
+  /** where the tank is tuned to that was hung there last */
+  private tunedHz = Number.NaN;
   /** where the tank that hangs there starts to oscillate */
   private start: OscillationPoint = { criticalS: Number.NaN, hz: Number.NaN, slopeS: Number.NaN };
 
@@ -31,8 +33,11 @@ export class Plate implements Response {
     this.re = this.strip.re;
     this.im = this.strip.im;
   }
-  fill(hz: Float64Array, into: Float64Array): void {
-    this.strip.fill(hz, into, this.on ? this.tank.asSeries() : undefined);
+  fillPower(hz: Float64Array, into: Float64Array, count: number): void {
+    this.strip.fill(hz, into, this.on ? this.tank.asSeries() : undefined, count);
+  }
+  fillGain(g: Gains, count: number): void {
+    this.strip.fillComplex(g, this.on ? this.tank.asSeries() : undefined, count);
   }
 
   /** Takes a strip over, and with it what a tank behind this capacitor will see of it. */
@@ -40,13 +45,23 @@ export class Plate implements Response {
     this.strip.load(strip);
     this.seen.load(this.strip, couplingCapacitance, strip.intermediateFrequency);
     this.on = false;
+    this.tunedHz = Number.NaN;
   }
   /** Takes the tank off. */
   bare(): void {
     this.on = false;
   }
-  /** Puts the tank on with regeneration as a part of the oscillation point; gives that point. */
+  /**
+   * Puts the tank on with regeneration as a part of the oscillation point; gives that point. The rest of what it is told is of the strip that was
+   * loaded: a tank that hangs there already, tuned alike, starts where it did.
+   */
   hang(x: MultiplierInputs, tunedHz: number, part: number): OscillationPoint {
+    if (tunedHz !== this.tunedHz) this.tune(x, tunedHz);
+    this.regenerate(part);
+    this.on = true;
+    return this.start;
+  }
+  private tune(x: MultiplierInputs, tunedHz: number): void {
     this.tank.load(
       {
         tankCapacitance: x.tankCapacitance,
@@ -59,9 +74,7 @@ export class Plate implements Response {
       x.strip.intermediateFrequency,
     );
     this.start = oscillationPoint(this.tank, this.seen);
-    this.regenerate(part);
-    this.on = true;
-    return this.start;
+    this.tunedHz = tunedHz;
   }
   /** Another part of the oscillation point. */
   regenerate(part: number): void {

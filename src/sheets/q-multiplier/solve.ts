@@ -4,7 +4,7 @@ import type { NoValue } from "../../ask/results";
 import { areApart } from "../../numerics/apart";
 import { noiseBandwidthHz } from "../../physics/noise-band";
 import { NullLoad } from "../../physics/null-circuits";
-import { amAudioBandwidthHz, amAudioRatio, crossingHz, type Peak, rejectionDb, widthHz } from "../../physics/passband";
+import { amAudioBandwidthHz, amAudioRatio, type Peak, rejectionDb, Skirts } from "../../physics/passband";
 import { type Feedback, feedbackConductanceS, type OscillationPoint, seriesResistanceOhm } from "../../physics/q-multiplier";
 import { rejectResults } from "./null";
 import { type MultiplierInputs, Plate } from "./plate";
@@ -32,9 +32,9 @@ const oscillates = noneOf(
 const db = (p: number): number => 10 * Math.log10(p);
 
 /** Middle and width of the -6 dB points: what distances count from, before as with the accessory. The middle is the IF where they aren't reached. */
-function middleOf(plate: Plate, peak: Peak, f: number): { readonly hz: number; readonly widthHz: number } {
-  const low = crossingHz(plate, peak, 6, -1);
-  const high = crossingHz(plate, peak, 6, 1);
+function middleOf(skirts: Skirts, f: number): { readonly hz: number; readonly widthHz: number } {
+  const low = skirts.crossingHz(6, -1);
+  const high = skirts.crossingHz(6, 1);
   return { hz: Number.isFinite(low + high) ? (low + high) / 2 : f, widthHz: high - low };
 }
 
@@ -59,13 +59,14 @@ interface Bare {
 export function multiplierSolver() {
   const plate = new Plate();
   const nul = new NullLoad();
+  const skirts = new Skirts();
   let topBefore = 1;
   let topWith = 1;
   const solve = (x: MultiplierInputs) => {
     const f = x.strip.intermediateFrequency;
     plate.load(x);
     const peak = plate.peak(f);
-    const middle = middleOf(plate, peak, f);
+    const middle = middleOf(skirts.of(plate, peak), f);
     topBefore = peak.power;
     const before = {
       width6dBBefore: orNone(middle.widthHz, notReached.none),
@@ -81,7 +82,7 @@ export function multiplierSolver() {
       noiseSsb: plate.ssbNoise(middle.hz, x),
       noiseCw: plate.cwNoise(peak, x),
     };
-    return { ...before, ...onAm(plate, x, bare), ...margins(plate, x), ...atSetting(x, bare), ...rejectOnly };
+    return inOne(before, onAm(plate, skirts, x, bare), margins(plate, x), atSetting(x, bare));
   };
   const atSetting = (x: MultiplierInputs, bare: Bare) => {
     const f = x.strip.intermediateFrequency;
@@ -90,7 +91,8 @@ export function multiplierSolver() {
     topWith = peak.power;
     if (x.regeneration >= 1) return oscillates;
     if (x.regeneration > 0.9999) plate.regenerate(x.regeneration);
-    return settingResults(plate, x, bare, x.regeneration > 0.9999 ? plate.peak(f) : peak, start);
+    const here = x.regeneration > 0.9999 ? plate.peak(f) : peak;
+    return settingResults(plate, skirts.of(plate, here), x, { bare, peak: here, start });
   };
 
   const fill = (x: MultiplierInputs, axis: Float64Array, into: { readonly before: Float64Array; readonly after: Float64Array }): void => {
@@ -98,24 +100,65 @@ export function multiplierSolver() {
     if (reject) for (let i = 0; i < axis.length; i++) into.after[i] = nul.at(axis[i], plate.strip) / topBefore;
     else {
       plate.regenerate(Math.min(0.9999, x.regeneration));
-      plate.fill(axis, into.after);
+      plate.fillPower(axis, into.after, axis.length);
       for (let i = 0; i < axis.length; i++) into.after[i] /= topWith;
     }
     plate.bare();
-    plate.fill(axis, into.before);
+    plate.fillPower(axis, into.before, axis.length);
     for (let i = 0; i < axis.length; i++) into.before[i] /= topBefore;
   };
   return { solve, fill };
 }
 
-function settingResults(plate: Plate, x: MultiplierInputs, bare: Bare, peak: Peak, start: OscillationPoint) {
+type Solved = number | NoValue;
+type Before = Readonly<Record<"width6dBBefore" | "audioBefore" | "rejectionBefore", Solved>>;
+/** All results in one, name by name: to join objects by their names takes longer than to work them out. */
+const inOne = (
+  b: Before,
+  am: ReturnType<typeof onAm>,
+  m: ReturnType<typeof margins>,
+  s: Readonly<Record<keyof typeof oscillates, Solved>>,
+) => ({
+  width6dBBefore: b.width6dBBefore,
+  audioBefore: b.audioBefore,
+  rejectionBefore: b.rejectionBefore,
+  multipliedQ: s.multipliedQ,
+  peakFrequency: s.peakFrequency,
+  width6dB: s.width6dB,
+  width60dB: s.width60dB,
+  gainChange: s.gainChange,
+  gainAtPeak: s.gainAtPeak,
+  audioBandwidthAm: s.audioBandwidthAm,
+  noiseImprovementAm: s.noiseImprovementAm,
+  noiseImprovementSsb: s.noiseImprovementSsb,
+  noiseImprovementCw: s.noiseImprovementCw,
+  rejection5kHz: s.rejection5kHz,
+  amSetting: am.amSetting,
+  amNoiseGainUsable: am.amNoiseGainUsable,
+  amRejectionGainUsable: am.amRejectionGainUsable,
+  criticalConductance: m.criticalConductance,
+  seriesResistance: m.seriesResistance,
+  reachesOscillation: m.reachesOscillation,
+  regenerationMargin: m.regenerationMargin,
+  oscillationAcrossTuning: m.oscillationAcrossTuning,
+  survivingRegeneration: m.survivingRegeneration,
+  nullFrequency: rejectOnly.nullFrequency,
+  nullDepth: rejectOnly.nullDepth,
+  nullWidth: rejectOnly.nullWidth,
+});
+interface AtSetting {
+  readonly bare: Bare;
+  readonly peak: Peak;
+  readonly start: OscillationPoint;
+}
+function settingResults(plate: Plate, skirts: Skirts, x: MultiplierInputs, { bare, peak, start }: AtSetting) {
   const f = x.strip.intermediateFrequency;
-  const middle = middleOf(plate, peak, f);
+  const middle = middleOf(skirts, f);
   return {
     multipliedQ: start.slopeS / (2 * start.criticalS * (1 - x.regeneration)),
     peakFrequency: peak.hz,
     width6dB: orNone(middle.widthHz, notReached.none),
-    width60dB: orNone(widthHz(plate, peak, 60), notReached.none),
+    width60dB: orNone(skirts.widthHz(60), notReached.none),
     gainChange: db(plate.at(f) / bare.gain),
     gainAtPeak: db(peak.power / bare.peak.power),
     audioBandwidthAm: orNone(amAudioBandwidthHz(plate, middle.hz), "above 30 kHz"),
@@ -127,7 +170,7 @@ function settingResults(plate: Plate, x: MultiplierInputs, bare: Bare, peak: Pea
 }
 
 /** What is gained with the AM audio asked for kept, the tank on the IF. */
-function onAm(plate: Plate, x: MultiplierInputs, bare: Bare) {
+function onAm(plate: Plate, skirts: Skirts, x: MultiplierInputs, bare: Bare) {
   const f = x.strip.intermediateFrequency;
   const amSetting = usableOnAm(plate, x, f);
   if (amSetting === undefined) return { amSetting: tooNarrow, amNoiseGainUsable: tooNarrow, amRejectionGainUsable: tooNarrow };
@@ -135,7 +178,7 @@ function onAm(plate: Plate, x: MultiplierInputs, bare: Bare) {
   return {
     amSetting,
     amNoiseGainUsable: db(bare.noiseAm / noiseBandwidthHz(plate, peak)),
-    amRejectionGainUsable: rejectionDb(plate, middleOf(plate, peak, f).hz, 5000, peak.power) - bare.rejectionDb,
+    amRejectionGainUsable: rejectionDb(plate, middleOf(skirts.of(plate, peak), f).hz, 5000, peak.power) - bare.rejectionDb,
   };
 }
 /** Regeneration at which AM audio still reaches the floor, the tank on the IF; undefined where the tank alone is narrower than that. */
