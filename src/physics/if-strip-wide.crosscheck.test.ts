@@ -5,15 +5,21 @@
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { type StripModel, StripResponse } from "./if-strip";
-import { wideStrip } from "./if-strip-wide";
+import { type SeriesLoad, wideStrip } from "./if-strip-wide";
 import { ceramic, narrow, wide } from "./prototype-strips.testdata";
 
 const tolerance = 1e-11;
 const load = { conductanceS: 3e-5, capacitanceF: 1.5e-9, inverseH: (2 * Math.PI * 455e3) ** 2 * 1.5e-9, seriesF: 1e-9 };
+/** An open line of 4 m through the same capacitor. */
+const line = (hz: Float64Array): SeriesLoad => ({
+  ...load,
+  conductanceS: 1e-6,
+  susceptanceS: hz.map((f) => Math.tan((2 * Math.PI * f * 4) / 2e8) / 50),
+});
 const someStrip = fc.record({
   cans: fc.integer({ min: 1, max: 6 }),
   filtered: fc.boolean(),
-  loaded: fc.boolean(),
+  loaded: fc.constantFrom("nothing", "a tank", "a line"),
   k: fc.double({ min: 0.003, max: 0.08, noNaN: true }),
   q: fc.double({ min: 15, max: 250, noNaN: true }),
   offset: fc.double({ min: -4000, max: 4000, noNaN: true }),
@@ -47,8 +53,8 @@ describe("the strip many at once", () => {
   it("has the power and the complex gain of the plain law, for any strip, load, span and number of points", () => {
     fc.assert(
       fc.property(someStrip, (s) => {
-        const hung = s.loaded ? load : undefined;
         const hz = axis(s.points, s.spanHz);
+        const hung = { nothing: undefined, "a tank": load, "a line": line(hz) }[s.loaded];
         const [got, want] = [false, true].map((plain) => {
           const r = new StripResponse(made(s), plain);
           const power = new Float64Array(s.points);

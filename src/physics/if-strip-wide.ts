@@ -2,14 +2,25 @@
 import bytes from "./if-strip.wat";
 import { type Gains, looks, looksMemory, mostLooks } from "./response";
 
+/** What hangs on a plate through a capacitor: a parallel circuit. SI. */
+export interface SeriesLoad {
+  readonly conductanceS: number;
+  readonly capacitanceF: number;
+  /** sum of 1/L */
+  readonly inverseH: number;
+  readonly seriesF: number;
+  /** susceptance at each frequency, S, of what is no such circuit; capacitance and 1/L are then not looked at */
+  readonly susceptanceS?: Float64Array;
+}
+
 /** Numbers of a strip as its responses lay them, and what hangs on its first plate. */
 export interface StripNumbers {
   /** twelve for each can */
   readonly cans: Float64Array;
   /** ten, or none where no filter stands in the strip */
   readonly ladder: Float64Array | undefined;
-  /** conductance, capacitance, sum of 1/L, series capacitance; none where nothing hangs there */
-  readonly load: readonly [number, number, number, number] | undefined;
+  /** what hangs on the first plate, if anything */
+  readonly load: SeriesLoad | undefined;
 }
 /** Most numbers of cans that the memory has room for. */
 const mostOfCans = 480;
@@ -43,14 +54,23 @@ function start(): WideStrip | undefined {
     const memory = new Float64Array(looksMemory.buffer);
     /** Asks for the frequencies from one on, so many as there is room for; gives how many. */
     const run = ({ cans, ladder, load }: StripNumbers, hz: Float64Array, from: number, count: number, complex: 0 | 1): number => {
-      if (load) for (let i = 0; i < 4; i++) memory[at.load + i] = load[i];
       if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
       for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
       const n = Math.min(mostLooks, count - from);
+      if (load) {
+        memory[at.load] = load.conductanceS;
+        memory[at.load + 1] = load.capacitanceF;
+        memory[at.load + 2] = load.inverseH;
+        memory[at.load + 3] = load.seriesF;
+        if (load.susceptanceS) looks.im.set(part(load.susceptanceS, from, n));
+      }
       if (hz !== looks.hz) looks.hz.set(part(hz, from, n));
       // two to a step: the last of an odd number stands twice
-      if (n & 1) looks.hz[n] = looks.hz[n - 1];
-      respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load ? 1 : 0, ladder ? 1 : 0, complex);
+      if (n & 1) {
+        looks.hz[n] = looks.hz[n - 1];
+        looks.im[n] = looks.im[n - 1];
+      }
+      respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load?.susceptanceS ? 2 : load ? 1 : 0, ladder ? 1 : 0, complex);
       return n;
     };
     return {

@@ -2,7 +2,7 @@
  * An IF strip as it is wired: one double-tuned can between each two tubes, solved as two coupled circuits, node by node. No narrow-band
  * approximation. Tubes are current sources with plate resistance and capacitances and no feedback from plate to grid.
  */
-import { type StripNumbers, wideStrip } from "./if-strip-wide";
+import { type SeriesLoad, type StripNumbers, wideStrip } from "./if-strip-wide";
 import type { Gains } from "./response";
 
 /** One can with the tube that drives it and what loads it. SI. */
@@ -41,15 +41,6 @@ export interface StripModel {
   readonly cans: readonly CanModel[];
   /** none: no filter stands in the strip */
   readonly filter: FilterModel | null;
-}
-
-/** What hangs on a plate through a capacitor: a parallel circuit. SI. */
-export interface SeriesLoad {
-  readonly conductanceS: number;
-  readonly capacitanceF: number;
-  /** sum of 1/L */
-  readonly inverseH: number;
-  readonly seriesF: number;
 }
 
 const twoPi = 2 * Math.PI;
@@ -229,7 +220,7 @@ export class StripResponse {
     const wide = this.plain || count < fewest ? undefined : wideStrip(this.c);
     if (wide) wide.power(this.numbers(load), hz, into, count);
     for (let i = 0; !wide && i < count; i++) {
-      if (load) this.hang(load, hz[i]);
+      if (load) this.hang(load, hz[i], i);
       into[i] = load ? this.at(hz[i], this.hungRe, this.hungIm) : this.at(hz[i]);
     }
   }
@@ -249,7 +240,7 @@ export class StripResponse {
     const wide = this.plain || count < fewest ? undefined : wideStrip(this.c);
     if (wide) wide.complex(this.numbers(load), g, count);
     for (let i = 0; !wide && i < count; i++) {
-      if (load) this.hang(load, g.hz[i]);
+      if (load) this.hang(load, g.hz[i], i);
       this.complexAt(g.hz[i], load ? this.hungRe : 0, load ? this.hungIm : 0);
       g.re[i] = this.re;
       g.im[i] = this.im;
@@ -263,10 +254,10 @@ export class StripResponse {
   private hungRe = 0;
   private hungIm = 0;
   /** Admittance of what hangs on the plate through its capacitor: Y yc / (Y + yc), yc = j w Cc. */
-  private hang({ conductanceS: g, capacitanceF, inverseH, seriesF }: SeriesLoad, hz: number): void {
+  private hang({ conductanceS: g, capacitanceF, inverseH, seriesF, susceptanceS }: SeriesLoad, hz: number, i: number): void {
     const w = twoPi * hz;
     const b = w * seriesF;
-    const y = w * capacitanceF - inverseH / w;
+    const y = susceptanceS ? susceptanceS[i] : w * capacitanceF - inverseH / w;
     const d = y + b;
     const scale = b / (g * g + d * d);
     this.hungRe = g * b * scale;
@@ -274,11 +265,7 @@ export class StripResponse {
   }
 
   private numbers(load: SeriesLoad | undefined): StripNumbers {
-    return {
-      cans: this.c,
-      ladder: this.hasFilter ? this.f : undefined,
-      load: load && [load.conductanceS, load.capacitanceF, load.inverseH, load.seriesF],
-    };
+    return { cans: this.c, ladder: this.hasFilter ? this.f : undefined, load };
   }
 
   /** Driving-point impedance of the first plate, without what is hung on it: left in `plateRe`, `plateIm`, ohm. */
@@ -293,21 +280,6 @@ export class StripResponse {
     const size = 1 / (dRe * dRe + dIm * dIm);
     this.plateRe = (nRe * dRe + nIm * dIm) * size;
     this.plateIm = (nIm * dRe - nRe * dIm) * size;
-  }
-
-  /**
-   * Driving-point impedance of the first plate at many frequencies.
-   *
-   * @param hz frequencies, length n, Hz
-   * @param re real part, length n, ohm
-   * @param im imaginary part, length n, ohm
-   */
-  fillPlate(hz: Float64Array, re: Float64Array, im: Float64Array): void {
-    for (let i = 0; i < hz.length; i++) {
-      this.plateAt(hz[i]);
-      re[i] = this.plateRe;
-      im[i] = this.plateIm;
-    }
   }
 
   private vRe = 1;

@@ -7,7 +7,7 @@
 ;;     32  ladder: C0, 1/Cm, Lm, r of the series arm, the same of the shunt arm, termination, its inverse
 ;;    128  cans, 96 bytes each: twelve numbers as StripResponse lays them
 ;;   4096  frequencies, Hz, at most 512, an even number of them
-;;   8192  power gain, or the real part of the gain;  12288  its imaginary part
+;;   8192  power gain, or the real part of the gain;  12288  its imaginary part; before that the susceptance of what hangs there, where it is told
 ;;  16384  between the passes: denominator of the cans, Re and Im, and what stands above it, 4096 bytes each
 ;;  32768  arms of the ladder: impedance of the series one, Re and Im, admittance of the shunt one, Re and Im, 4096 bytes each
 ;;
@@ -15,7 +15,8 @@
 (module
   (memory (import "looks" "memory") 1)
 
-  ;; bytes: 8 for each frequency; end: of the last can, 128 + 96 n; loaded, filtered: 1 where something hangs there; complex: 1 for Re and Im
+  ;; bytes: 8 for each frequency; end: of the last can, 128 + 96 n; loaded: 1 where something hangs there, 2 where its susceptance is told
+  ;; frequency by frequency; filtered: 1 where a filter stands in the strip; complex: 1 for Re and Im
   (func (export "respond") (param $bytes i32) (param $end i32) (param $loaded i32) (param $filtered i32) (param $complex i32)
     (call $cans (local.get $bytes) (local.get $end) (local.get $loaded))
     (if (local.get $filtered) (then
@@ -40,8 +41,10 @@
         ;; admittance behind the series capacitor, (g b + j (g^2 + y d)) b / (g^2 + d^2): here g, b, y and d are taken times w
         (local.set $g (f64x2.mul (local.get $w) (v128.load64_splat offset=0 (i32.const 0))))
         (local.set $b (f64x2.mul (local.get $w2) (v128.load64_splat offset=24 (i32.const 0))))
-        (local.set $y (f64x2.sub (f64x2.mul (local.get $w2) (v128.load64_splat offset=8 (i32.const 0)))
-          (v128.load64_splat offset=16 (i32.const 0))))
+        (local.set $y (if (result v128) (i32.eq (local.get $loaded) (i32.const 2))
+          (then (f64x2.mul (local.get $w) (v128.load offset=12288 (local.get $i))))
+          (else (f64x2.sub (f64x2.mul (local.get $w2) (v128.load64_splat offset=8 (i32.const 0)))
+            (v128.load64_splat offset=16 (i32.const 0))))))
         (local.set $d (f64x2.add (local.get $y) (local.get $b)))
         (local.set $t (f64x2.mul (local.get $g) (local.get $g)))
         (local.set $u (f64x2.div (local.get $b)

@@ -1,5 +1,6 @@
 import { rootBetween } from "../numerics/root";
-import type { SeriesLoad, StripResponse } from "./if-strip";
+import type { StripResponse } from "./if-strip";
+import type { SeriesLoad } from "./if-strip-wide";
 
 const twoPi = 2 * Math.PI;
 

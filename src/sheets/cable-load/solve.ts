@@ -1,5 +1,6 @@
 import { lumpedErrorRatio, lumpedLimitM, openLineSusceptanceS } from "../../physics/cable";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
+import type { SeriesLoad } from "../../physics/if-strip-wide";
 import { crossingHz, peakOf } from "../../physics/passband";
 import { inductanceToResonateH, inSeriesF, parallelResistanceOhm } from "../../physics/resonance";
 import type { Asked } from "./ask";
@@ -32,6 +33,12 @@ class LineLoad {
   }
   /** What the line alone conducts, S. */
   lineS = (hz: number): number => openLineSusceptanceS(hz, this.x.cableLength, this.z0, this.x.velocityFactor);
+  /** What hangs on the plate at many frequencies, of which the line alone conducts so much. */
+  over(hz: Float64Array, lineS: Float64Array, withCoil: boolean): SeriesLoad {
+    const susceptanceS = withCoil ? lineS.map((s, i) => s - this.coilB * (this.f0 / hz[i])) : lineS;
+    const none = { capacitanceF: 0, inverseH: 0 };
+    return { ...none, conductanceS: withCoil ? this.coilG : 0, seriesF: this.x.couplingCapacitance, susceptanceS };
+  }
   at(hz: number, lineS: number, withCoil: boolean): void {
     const re = withCoil ? this.coilG : 0;
     const im = withCoil ? lineS - this.coilB * (this.f0 / hz) : lineS;
@@ -70,10 +77,6 @@ export function cableSolver() {
   const before = new StripResponse();
   const repeaked = new StripResponse();
   const line = new LineLoad();
-  let plateRe = new Float64Array(0);
-  let plateIm = new Float64Array(0);
-  let againRe = new Float64Array(0);
-  let againIm = new Float64Array(0);
   const load = (x: CableInputs): void => {
     before.load(x.strip);
     repeaked.load(repeakedStrip(x.strip, effectiveOf(x)));
@@ -95,23 +98,14 @@ export function cableSolver() {
 
   const fill = (x: CableInputs, axis: Float64Array, into: Readonly<Record<State, Float64Array>>): void => {
     load(x);
-    const n = axis.length;
-    if (plateRe.length !== n) [plateRe, plateIm, againRe, againIm] = Array.from({ length: 4 }, () => new Float64Array(n));
     const top = peakOf(before, [x.strip.intermediateFrequency]).power;
+    const lineS = axis.map(line.lineS);
+    const cable = line.over(axis, lineS, false);
     before.fill(axis, into.before);
-    repeaked.fill(axis, into.repeaked);
-    before.fillPlate(axis, plateRe, plateIm);
-    repeaked.fillPlate(axis, againRe, againIm);
-    for (let i = 0; i < n; i++) {
-      const own = into.before[i] / top;
-      const lineS = line.lineS(axis[i]);
-      line.at(axis[i], lineS, false);
-      into.before[i] = own;
-      into.cable[i] = own / loadedBy(line, plateRe[i], plateIm[i]);
-      into.repeaked[i] /= top * loadedBy(line, againRe[i], againIm[i]);
-      line.at(axis[i], lineS, true);
-      into.compensated[i] = own / loadedBy(line, plateRe[i], plateIm[i]);
-    }
+    before.fill(axis, into.cable, cable);
+    repeaked.fill(axis, into.repeaked, cable);
+    before.fill(axis, into.compensated, line.over(axis, lineS, true));
+    for (const power of Object.values(into)) for (let i = 0; i < power.length; i++) power[i] /= top;
   };
 
   const widthForAxisHz = (strip: StripModel): number => {
@@ -121,13 +115,6 @@ export function cableSolver() {
     return Number.isFinite(w) ? w : 10_000;
   };
   return { solve, fill, widthForAxisHz };
-}
-
-/** By how much an admittance at a plate of this impedance lowers the power: |1 + Y Z|^2. */
-function loadedBy(y: { readonly re: number; readonly im: number }, zRe: number, zIm: number): number {
-  const re = 1 + y.re * zRe - y.im * zIm;
-  const im = y.re * zIm + y.im * zRe;
-  return re * re + im * im;
 }
 
 function figuresOf(x: CableInputs, gains: { readonly cable: number; readonly repeaked: number; readonly compensated: number }) {
