@@ -56,15 +56,16 @@ export function runSheet(sheet: AnySheet, how: How): Worked | { readonly issues:
   const moving = drawn.varies || (plan.varies ?? false);
   const draws = moving ? sampling.draws : 1;
   const byDraw = Object.fromEntries(names.map((n) => [n, new Float64Array(sampling.draws)]));
+  const kept = names.map((n) => byDraw[n]);
   const whyNot: Record<string, string> = {};
   const curves = Object.values(into).map((values) => ({ values, kept: curveByPoint(values.length, draws) }));
   for (let i = 0; i < draws; i++) {
     drawn.put(i);
     const y = plan.solve(plain, into, moving ? i : -1);
-    for (const n of names) {
-      const v = y[n];
-      byDraw[n][i] = typeof v === "number" ? v : Number.NaN;
-      if (typeof v !== "number") whyNot[n] = v.none;
+    for (let k = 0; k < names.length; k++) {
+      const v = y[names[k]];
+      kept[k][i] = typeof v === "number" ? v : Number.NaN;
+      if (typeof v !== "number") whyNot[names[k]] = v.none;
     }
     for (const c of curves) c.kept.take(c.values, i);
   }

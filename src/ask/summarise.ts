@@ -30,7 +30,7 @@ function figureOf(sheet: AnySheet, name: string, worked: Worked, all: readonly S
   const { best, byDraw, whyNot } = worked;
   const [own, draws, reason] = [best[name], byDraw[name], whyNot[name]];
   const head = { dimension, meaning, ...(to === undefined ? {} : { known: to }), ...(exact ? { exact } : {}) };
-  const valid = draws.filter((v) => Number.isFinite(v));
+  const valid = finiteOf(draws);
   const value = typeof own === "number" && Number.isFinite(own) ? own : null;
   const why = typeof own === "number" ? (value === null ? (reason ?? "no value at these inputs") : reason) : own.none;
   const without = 1 - valid.length / draws.length;
@@ -39,6 +39,13 @@ function figureOf(sheet: AnySheet, name: string, worked: Worked, all: readonly S
   const shares = all.filter((s) => s.share >= least).sort((a, b) => b.share - a.share);
   const { low, high } = symmetricIntervalInPlace(valid);
   return { ...head, value, low, high, without, ...(without > 0 && why ? { why } : {}), shares };
+}
+
+function finiteOf(draws: Float64Array): Float64Array {
+  const out = new Float64Array(draws.length);
+  let n = 0;
+  for (let i = 0; i < draws.length; i++) if (Number.isFinite(draws[i])) out[n++] = draws[i];
+  return out.subarray(0, n);
 }
 
 const toDb = (p: number): number => 10 * Math.log10(Math.max(p, 1e-30));

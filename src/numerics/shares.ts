@@ -1,9 +1,11 @@
 import { meanAndDeviation } from "./order";
+import { type Room, roomFor, wide } from "./vectors";
 
 /** Results that have values in the same draws, standardised. */
 interface Alike {
   readonly rows: Int32Array;
-  readonly at: number[];
+  /** which of the results */
+  readonly which: number[];
   readonly y: Float64Array[];
 }
 
@@ -25,28 +27,33 @@ export function firstOrderShares(groups: readonly (readonly Float64Array[])[], r
   const sets = alikeOf(results);
   if (sets.length === 0) return shares;
   const draws = results[0].length;
-  // one after the other in the same place: functions over all draws, then over those of a set
   const most = groups.reduce((m, g) => Math.max(m, columnsOf(g)), 0);
   const all = new Float64Array(most * draws);
-  const some = new Float64Array(most * draws);
+  // columns of an input over the draws of a set, then all results
+  const room = roomFor((most + results.length) * strideOf(draws));
+  for (const { which, y } of sets) for (const [k, i] of which.entries()) room.numbers.set(y[k], (most + i) * strideOf(draws));
   for (const [g, group] of groups.entries()) {
     const columns = columnsOf(group);
     functionsOf(group, all);
-    for (const { rows, at, y } of sets) {
+    for (const { rows, which } of sets) {
       const n = rows.length;
       // too few draws tell nothing
       if (n < 4 * (columns + 1)) continue;
-      // those with values in all draws come last, so that what is made of the functions there may take their place
-      const own = n === draws ? all : some;
-      if (own === some) for (let c = 0; c < columns; c++) for (let i = 0; i < n; i++) some[c * n + i] = all[c * draws + rows[i]];
-      const left = orthonormal(own, columns, n);
-      for (const [k, i] of at.entries()) shares[i][g] = adjustedShare(own, left, columns + 1, y[k]);
+      for (let c = 0; c < columns; c++) putColumn(room.numbers, c * strideOf(n), all.subarray(c * draws, (c + 1) * draws), rows);
+      const left = orthonormal(room, columns, n);
+      for (const i of which) shares[i][g] = adjustedShare(explained(room, left, (most + i) * strideOf(draws), n), n, columns + 1);
     }
   }
   return shares;
 }
+const strideOf = (n: number): number => wide * Math.ceil(n / wide);
+/** Some of the draws as a column, ended with zeros. */
+function putColumn(into: Float64Array, to: number, all: Float64Array, rows: Int32Array): void {
+  for (let i = 0; i < rows.length; i++) into[to + i] = all[rows[i]];
+  into.fill(0, to + rows.length, to + strideOf(rows.length));
+}
 
-/** Results by the draws that they have values in, the fewest first; those that do not vary are left out. */
+/** Results by the draws that they have values in; those that do not vary are left out. */
 function alikeOf(results: readonly Float64Array[]): Alike[] {
   const sets: Alike[] = [];
   for (const [i, result] of results.entries()) {
@@ -57,23 +64,23 @@ function alikeOf(results: readonly Float64Array[]): Alike[] {
     for (let k = 0; k < y.length; k++) y[k] = (y[k] - mean) / deviation;
     let set = sets.find((s) => s.rows.length === rows.length && s.rows.every((r, k) => r === rows[k]));
     if (!set) {
-      set = { rows, at: [], y: [] };
+      set = { rows, which: [], y: [] };
       sets.push(set);
     }
-    set.at.push(i);
+    set.which.push(i);
     set.y.push(y);
   }
-  return sets.sort((a, b) => a.rows.length - b.rows.length);
+  return sets;
 }
 
-/** Adjusted coefficient of determination of a standardised result on so many orthonormal columns, none of them constant. */
-function adjustedShare(columns: Float64Array, count: number, unknowns: number, y: Float64Array): number {
-  const n = y.length;
-  let explained = 0;
-  for (let c = 0; c < count; c++) explained += dot(columns, c * n, y, 0, n) ** 2;
-  const adjusted = 1 - (n - 1 - explained) / (n - unknowns);
-  return Math.max(0, Math.min(1, adjusted));
+/** How much of the sum of squares of a result the first so many orthonormal columns, none of them constant, explain. */
+function explained(room: Room, columns: number, y: number, n: number): number {
+  let sum = 0;
+  for (let c = 0; c < columns; c++) sum += room.dot(c * strideOf(n), y, strideOf(n)) ** 2;
+  return sum;
 }
+/** Adjusted coefficient of determination of a standardised result. */
+const adjustedShare = (part: number, n: number, unknowns: number): number => Math.max(0, Math.min(1, 1 - (n - 1 - part) / (n - unknowns)));
 
 function finiteRows(result: Float64Array): Int32Array {
   let count = 0;
@@ -135,41 +142,22 @@ function cosinesOf(x: Float64Array, into: Float64Array, at: number): void {
  * Modified Gram-Schmidt against the constant and each other, in place; a column that the others already give falls out. Gives how many are left:
  * the first so many.
  */
-function orthonormal(columns: Float64Array, count: number, n: number): number {
+function orthonormal({ numbers, dot, subtract }: Room, count: number, n: number): number {
+  const stride = strideOf(n);
   let left = 0;
-  for (let c = 0; c < count; c++) {
-    const from = c * n;
-    const to = left * n;
-    const size = Math.sqrt(dot(columns, from, columns, from, n));
+  for (let from = 0; from < count * stride; from += stride) {
+    const to = left * stride;
+    const size = Math.sqrt(dot(from, from, stride));
     let sum = 0;
-    for (let i = 0; i < n; i++) sum += columns[from + i];
+    for (let i = 0; i < n; i++) sum += numbers[from + i];
     const mean = sum / n;
-    for (let i = 0; i < n; i++) columns[to + i] = columns[from + i] - mean;
-    for (let other = 0; other < to; other += n) {
-      const part = dot(columns, to, columns, other, n);
-      for (let i = 0; i < n; i++) columns[to + i] -= part * columns[other + i];
-    }
-    const rest = Math.sqrt(dot(columns, to, columns, to, n));
+    for (let i = 0; i < n; i++) numbers[to + i] = numbers[from + i] - mean;
+    for (let other = 0; other < to; other += stride) subtract(to, other, dot(to, other, stride), stride);
+    const rest = Math.sqrt(dot(to, to, stride));
     if (!(rest > 1e-9 * size)) continue;
-    for (let i = 0; i < n; i++) columns[to + i] /= rest;
+    const scale = 1 / rest;
+    for (let i = 0; i < n; i++) numbers[to + i] *= scale;
     left++;
   }
   return left;
-}
-
-/** Four sums side by side: one alone waits for each of its steps. */
-function dot(a: Float64Array, from: number, b: Float64Array, at: number, n: number): number {
-  let s0 = 0;
-  let s1 = 0;
-  let s2 = 0;
-  let s3 = 0;
-  let i = 0;
-  for (; i + 3 < n; i += 4) {
-    s0 += a[from + i] * b[at + i];
-    s1 += a[from + i + 1] * b[at + i + 1];
-    s2 += a[from + i + 2] * b[at + i + 2];
-    s3 += a[from + i + 3] * b[at + i + 3];
-  }
-  for (; i < n; i++) s0 += a[from + i] * b[at + i];
-  return s0 + s1 + (s2 + s3);
 }

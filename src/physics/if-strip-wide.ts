@@ -94,7 +94,7 @@ function start(): WideStrip | undefined {
   }
 }
 /** Once for all strips, when the first is asked: nothing in it lasts from one call to the next. */
-const begun: { wide?: WideStrip | undefined } = {};
+const begun: { tried: boolean; wide: WideStrip | undefined } = { tried: false, wide: undefined };
 
 /**
  * The wide law, for strips that it has room for.
@@ -105,6 +105,9 @@ const begun: { wide?: WideStrip | undefined } = {};
  */
 export function wideStrip(cans: Float64Array): WideStrip | undefined {
   if (cans.length === 0 || cans.length > mostOfCans) return undefined;
-  if (!("wide" in begun)) begun.wide = start();
+  if (!begun.tried) {
+    begun.wide = start();
+    begun.tried = true;
+  }
   return begun.wide;
 }

@@ -3,9 +3,10 @@
  * stand here as plain numbers. Beside it, a complex matrix solve of the whole strip written here.
  */
 import { describe, expect, it } from "vitest";
+import { amAudioBandwidthHz } from "./am-audio";
 import { type CanModel, type StripModel, StripResponse } from "./if-strip";
 import { noiseBandwidthHz } from "./noise-band";
-import { amAudioBandwidthHz, crossingHz, peakOf, rejectionDb, widthHz } from "./passband";
+import { crossingHz, peakOf, rejectionDb, widthHz } from "./passband";
 import { ceramic, narrow, pair, wide } from "./prototype-strips.testdata";
 
 const db = (p: number) => 10 * Math.log10(p);

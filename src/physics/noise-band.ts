@@ -23,11 +23,6 @@ const audioToHz = 8000;
 export function powerIntegralHz(r: Response, centreHz: number, fromHz: number, toHz: number): number {
   let sum = 0;
   let n = 0;
-  const add = (): void => {
-    powersAt(r, looks.hz, looks.power, n);
-    for (let i = 0; i < n; i++) sum += weights[i] * looks.power[i];
-    n = 0;
-  };
   for (let side = -1; side <= 1; side += 2) {
     const begin = Math.max(0, side < 0 ? centreHz - toHz : fromHz - centreHz);
     const end = Math.min(farRatio * centreHz, side < 0 ? centreHz - fromHz : toHz - centreHz);
@@ -45,17 +40,27 @@ export function powerIntegralHz(r: Response, centreHz: number, fromHz: number, t
           looks.hz[n] = middle + half * gaussAt[g];
           weights[n++] = gaussWeight[g] * half;
         }
-        if (n > mostLooks - 8) add();
+        if (n > mostLooks - 8) {
+          sum += weighed(r, n);
+          n = 0;
+        }
       }
       near += length;
       length = near < audioToHz ? Math.min(longestSegmentHz, near) : Math.min(near / 2, 1.5 * length);
     }
   }
-  add();
-  return sum;
+  return sum + weighed(r, n);
 }
 /** What each look counts for in a sum: nothing in it lasts from one to the next. */
 const weights = new Float64Array(mostLooks);
+/** The sum over the first so many looks. */
+function weighed(r: Response, count: number): number {
+  const { power } = looks;
+  powersAt(r, looks.hz, power, count);
+  let sum = 0;
+  for (let i = 0; i < count; i++) sum += weights[i] * power[i];
+  return sum;
+}
 
 /**
  * Noise bandwidth: the width of the ideal filter of the same peak that passes the same white noise power.

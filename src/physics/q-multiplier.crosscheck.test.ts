@@ -1,9 +1,10 @@
 /** Second implementation: figures of another program for the same invented strips, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
+import { amAudioBandwidthHz } from "./am-audio";
 import { type StripModel, StripResponse } from "./if-strip";
 import { noiseBandwidthHz } from "./noise-band";
 import { NullLoad, nullFigures } from "./null-circuits";
-import { amAudioBandwidthHz, type Peak, peakOf, widthHz } from "./passband";
+import { type Peak, peakOf, widthHz } from "./passband";
 import { narrow, wide } from "./prototype-strips.testdata";
 import { feedbackConductanceS, oscillationPoint, PlateSeen, seriesResistanceOhm, TankLoad } from "./q-multiplier";
 import type { Response } from "./response";

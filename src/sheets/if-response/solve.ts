@@ -1,7 +1,8 @@
 import { notReached, orNone } from "../../ask/axes";
+import { amAudioBandwidthHz } from "../../physics/am-audio";
 import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { noiseBandwidthHz } from "../../physics/noise-band";
-import { amAudioBandwidthHz, type Peak, peakOf, rejectionDb, Skirts } from "../../physics/passband";
+import { type Peak, peakOf, rejectionDb, Skirts } from "../../physics/passband";
 
 /**
  * What a strip passes. Widths are between the outermost crossings at exactly 3, 6, 20 and 60 dB below the peak. It holds what draw after draw

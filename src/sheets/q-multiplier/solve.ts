@@ -2,16 +2,16 @@ import { notReached, orNone } from "../../ask/axes";
 import { noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
 import { areApart } from "../../numerics/apart";
+import { amAudioBandwidthHz, amAudioRatio } from "../../physics/am-audio";
 import { noiseBandwidthHz } from "../../physics/noise-band";
 import { NullLoad } from "../../physics/null-circuits";
-import { amAudioBandwidthHz, amAudioRatio, type Peak, rejectionDb, Skirts } from "../../physics/passband";
-import { type Feedback, feedbackConductanceS, type OscillationPoint, seriesResistanceOhm } from "../../physics/q-multiplier";
+import { type Peak, rejectionDb, Skirts } from "../../physics/passband";
+import type { OscillationPoint } from "../../physics/q-multiplier";
+import { margins } from "./margins";
 import { rejectResults } from "./null";
 import { type MultiplierInputs, Plate } from "./plate";
 
 const tooNarrow: NoValue = { none: "the tank alone already leaves less AM audio than asked for" };
-const off: NoValue = { none: "regeneration is off" };
-const cannotReach: NoValue = { none: "the tube cannot regenerate that far" };
 const rejectOnly = noneOf(["nullFrequency", "nullDepth", "nullWidth"], "peak function");
 const oscillates = noneOf(
   [
@@ -198,35 +198,6 @@ function usableOnAm(plate: Plate, x: MultiplierInputs, f: number): number | unde
   }
   plate.regenerate(yes);
   return yes;
-}
-
-/** How far the setting is from oscillation, there, over the tuning and with the line's rise. */
-function margins(plate: Plate, x: MultiplierInputs) {
-  const tuned = x.strip.intermediateFrequency + x.tuningOffset;
-  const low = plate.hang(x, tuned - x.tuningRange, 0).criticalS;
-  const high = plate.hang(x, tuned + x.tuningRange, 0).criticalS;
-  const critical = plate.hang(x, tuned, 0).criticalS;
-  const across = Math.min(low / critical, high / critical, 1);
-  const feedback = { dividerRatio: x.dividerRatio, transconductanceS: x.transconductance, amplificationRatio: x.amplificationFactor };
-  const series = seriesResistanceOhm(feedback, x.regeneration * critical);
-  const none = x.regeneration === 0 ? off : undefined;
-  return {
-    criticalConductance: critical,
-    seriesResistance: none ?? (series >= 0 ? series : cannotReach),
-    reachesOscillation: feedbackConductanceS(feedback, 0) / critical,
-    regenerationMargin: none ?? 1 / x.regeneration - 1,
-    oscillationAcrossTuning: none ?? across / x.regeneration - 1,
-    survivingRegeneration: survivingPart(feedback, critical, across, (1 + x.lineChange) ** x.gmLineExponent),
-  };
-}
-/**
- * The highest part of the oscillation point that neither the tuning nor the tube's rise takes into oscillation: the series resistance that the
- * risen tube would just oscillate with at the worst end, and what the tube makes of it as it is.
- */
-function survivingPart(feedback: Feedback, criticalS: number, across: number, rise: number): number {
-  const risen = { ...feedback, transconductanceS: feedback.transconductanceS * rise };
-  const ohm = Math.max(0, seriesResistanceOhm(risen, across * criticalS));
-  return Math.min(across, feedbackConductanceS(feedback, ohm) / criticalS);
 }
 
 /**
