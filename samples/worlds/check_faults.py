@@ -43,27 +43,27 @@ def open_and_short():
             bad.append(f["id"])
         if kind == "supplyLow" and not t["part"] - 0.2 < v["plate"] / t["soundV"]["plate"] < t["part"] + 0.2:
             bad.append(f["id"])
-        if kind.endswith(("Bypass" + "Open", "couplingOpen")) and any(abs(v[n] - t["soundV"][n]) > 0.01 for n in v):
+        if kind in ("cathodeBypassOpen", "screenBypassOpen", "couplingOpen") and any(abs(v[n] - t["soundV"][n]) > 0.01 for n in v):
             bad.append(f["id"])
     return say(not bad, "faults: open and shorted parts leave the volts they must" + "".join("; " + b for b in bad))
 
 
 def each_can_be_settled():
-    """300 faults, 15 of each kind; the settling test of each reads off by more than a tenth, half a volt or 3 dB; a test that has nothing to do with a fault mostly reads as sound."""
+    """300 faults, 15 of each kind; the settling test of each reads off by more than a tenth, moves the chart's volts by 3 % or 50 mV, or lifts the gain by 3 dB; at most five are too small for that."""
     d = faults()
     counts, weak = {}, []
     for f in d["faults"]:
         t = f["truth"]
         counts[t["fault"]] = counts.get(t["fault"], 0) + 1
         mine = [x for x in f["followUps"] if x["test"] == t["settledBy"]]
-        off = lambda x: (x["reads"] is None) != (x["sound"] is None) or (x["reads"] is not None and abs(x["reads"] - x["sound"]) > (3 if t["fault"].endswith("Open") and "Bypass" in t["fault"] or t["fault"] == "couplingOpen" else 0.1 * abs(x["sound"])))
+        off = lambda x: (x["reads"] is None) != (x["sound"] is None) or (x["reads"] is not None and abs(x["reads"] - x["sound"]) > (3 if x["test"].startswith("bridge") else 0.1 * abs(x["sound"])))
         chart = {r["electrode"]: r["readV"] for r in f["chart"]}
         moved = any(x["at"] in chart and x["reads"] is not None and abs(x["reads"] - chart[x["at"]]) > max(0.05, 0.03 * abs(chart[x["at"]])) for x in mine)
         gain = {x["test"]: x["reads"] for x in f["followUps"] if x["test"] in ("stageGain", "couplingGain")}
         lifted = any(x["test"].startswith("bridge") and x["reads"] - gain["couplingGain" if x["test"] == "bridgeCoupling" else "stageGain"] > 3 for x in mine)
         if not (any(off(x) for x in mine) or moved or lifted):
             weak.append(f"{f['id']} {t['fault']}")
-    ok = len(d["faults"]) == 300 and set(counts.values()) == {15} and len(weak) <= 30
+    ok = len(d["faults"]) == 300 and set(counts.values()) == {15} and len(weak) <= 5
     return say(ok, f"faults: {len(d['faults'])} of {len(counts)} kinds, {len(weak)} too small for their own test: " + ", ".join(weak))
 
 
