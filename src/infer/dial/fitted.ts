@@ -121,9 +121,7 @@ export interface DialAt {
  * @source the fit's mean and variance, carried to frequency to first order
  */
 export function dialAt(fit: DialFit, reading: number, approach: number = fit.side): DialAt {
-  const row = new Float64Array(dialTerms);
-  smoothBasis(placeOf(reading, fit.scaling), row);
-  row[smoothTerms] = -0.5 * approach * slopeInZ(fit, reading);
+  const row = lawRow(fit, reading, approach);
   let variance = 0;
   for (let i = 0; i < dialTerms; i++) {
     let s = 0;
@@ -132,6 +130,21 @@ export function dialAt(fit: DialFit, reading: number, approach: number = fit.sid
   }
   const z = zAt(fit, fit.mean, reading, approach);
   return { hz: hzOf(z, fit), uHz: Math.abs(leverageHz(z, fit.scaling)) * Math.sqrt(variance) };
+}
+/**
+ * How z at a reading hangs on each coefficient of the law.
+ *
+ * @param fit the fit
+ * @param reading scale, divisions
+ * @param approach side it was turned from
+ * @returns `dialTerms` of them
+ * @source linear model: polynomial, sines and backlash
+ */
+export function lawRow(fit: DialFit, reading: number, approach: number): Float64Array {
+  const row = new Float64Array(dialTerms);
+  smoothBasis(placeOf(reading, fit.scaling), row);
+  row[smoothTerms] = -0.5 * approach * slopeInZ(fit, reading);
+  return row;
 }
 
 /**
