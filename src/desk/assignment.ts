@@ -11,7 +11,7 @@ import { bad, good, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
 import type { Origin, Quantity } from "../units/quantity";
-import { isDescribed, nearestPaths, pathsRead } from "./read-paths";
+import { isDescribed, nearestPaths, pathsRead, readByRollUps } from "./read-paths";
 
 const nothingReads = (view: JobView, path: string) =>
   bad(
@@ -78,7 +78,7 @@ function quantityFor(
   { origin, why }: { readonly origin: Origin; readonly why: string },
 ): Read<Quantity> {
   const at = declaredAt(path);
-  const isRead = isDescribed(view, path) || path.startsWith("strip.") || pathsRead(view).has(path);
+  const isRead = isDescribed(view, path) || path.startsWith("strip.") || readByRollUps(path) || pathsRead(view).has(path);
   if (at?.kind !== "quantity" || !isRead) return nothingReads(view, path);
   const q = parseQuantity(text, at.dimension, path);
   if (!q.ok) return q;

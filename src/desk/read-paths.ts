@@ -2,6 +2,7 @@ import type { QuantityInput } from "../ask/inputs";
 import { keptPath } from "../ask/resolve";
 import { declaredAt } from "../job/slots";
 import { benchOf, type JobView, subjectsIn } from "../job/view";
+import { minutesTopic } from "../set/addresses/minutes";
 import { type Bench, emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
 import { stripLeaves } from "../set/strip";
@@ -41,6 +42,9 @@ export function pathsRead(view: JobView): ReadonlyMap<string, QuantityInput> {
       }
   return out;
 }
+
+/** Whether a roll-up of the job reads a path, though no question does: how long work takes this person. */
+export const readByRollUps = (path: string): boolean => path.startsWith(`${minutesTopic}.`);
 
 /** Whether the set's own description has a quantity at a path: described with it, not put there since. */
 export const isDescribed = (view: JobView, path: string): boolean => quantityAt(view.document.set, path) !== undefined;

@@ -15,6 +15,14 @@ const longestCell = 200;
 /** A path without the set-point that a band may be asked about at: `bands.80:3.5 MHz.low` is `bands.80.low`. */
 const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+):.*?(?=\.[A-Za-z]+$|$)/, "$1");
 
+/** Whether rows tell of a stage as it stood before a part was changed there: follow-up tests that were made of the old one. */
+function isOfOldPart(view: JobView, path: string): boolean {
+  const [, place] = /^(stages\.[^.]+)\.tests$/.exec(path) ?? [];
+  if (place === undefined) return false;
+  const made = view.inForce.findIndex((e) => e.id === view.kept.get(path));
+  return view.inForce.findLastIndex((e) => e.kind === "part" && e.place === place) > made;
+}
+
 /**
  * The view of the job that sheets may ask.
  *
@@ -45,6 +53,7 @@ export function benchOf(view: JobView, at: string): Bench {
       return typeof x === "string" ? x : undefined;
     },
     rows: (path) => {
+      if (isOfOldPart(view, path)) return undefined;
       const stored = lookUp(set, withoutSetPoint(path));
       const at = addressAt(withoutSetPoint(path));
       return Array.isArray(stored) && at?.kind === "list" ? rowsFromStore(stored as readonly StoredRow[], at.columns) : undefined;

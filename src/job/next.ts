@@ -8,7 +8,7 @@ import { cardRows, writtenOn } from "./cards";
 import { forms } from "./forms";
 import { pageSigned, recordIssues } from "./safety-record";
 import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
-import { benchOf, type DueNow, type JobView, type StepState } from "./view";
+import { benchOf, type DueNow, type JobView, type StepState, type StepView } from "./view";
 
 export interface NextItem {
   readonly step: string;
@@ -92,6 +92,21 @@ function waitsOf(s: Step, open: ReadonlyMap<string, { readonly due: readonly Due
   return out;
 }
 
+/** Open steps of this set, by their numbers. */
+const openSteps = (view: JobView): ReadonlyMap<string, StepView> =>
+  new Map(view.steps.filter((s) => s.state !== "proven" && concerns(s.id, view.set)).map((s) => [s.id, s]));
+/**
+ * What each open step waits for: the open steps that it rests on, through steps that are proved or that this set lacks.
+ *
+ * @param view the job as it stands
+ * @returns by step, in the order of the list; a step that waits for nothing is free
+ * @source graph of steps.ts
+ */
+export function waitsOfSteps(view: JobView): ReadonlyMap<string, ReadonlySet<string>> {
+  const open = openSteps(view);
+  return new Map(steps.filter((s) => open.has(s.id)).map((s) => [s.id, waitsOf(s, open)]));
+}
+
 /** Steps in the order of what they rest on, and among those that are free in the order of the list. */
 function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>): Step[] {
   const place = (s: Step): number =>
@@ -116,7 +131,7 @@ function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNow[] }>)
  * @source graph of steps.ts
  */
 export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueNow[] }) => boolean = () => true): NextItem[] {
-  const open = new Map(view.steps.filter((s) => s.state !== "proven" && concerns(s.id, view.set)).map((s) => [s.id, s]));
+  const open = openSteps(view);
   const bench = benchOf(view, "");
   const signed = (bench.cardField("safety-in", pageSigned) ?? "").trim() !== "";
   const before = carefully({ ...setFigures(bench), signed });

@@ -175,8 +175,11 @@ export const concerns = (id: string, set: SetDescription): boolean => stepById(i
 
 /** Steps that can kill, in their order. */
 const safetySteps = ["02", "03", "04", "08"] as const;
-/** Everything that a step rests on, through the steps between. */
-function foundationsOf(id: string, into = new Set<string>()): ReadonlySet<string> {
+/**
+ * Everything that a step rests on, through the steps between.
+ * @source the graph above
+ */
+export function foundationsOf(id: string, into = new Set<string>()): ReadonlySet<string> {
   for (const r of stepById(id)?.rests ?? [])
     if (!into.has(r)) {
       into.add(r);

@@ -52,6 +52,7 @@ import { wait } from "./wait";
 import { where } from "./where";
 import { work } from "./work";
 import { works } from "./works";
+import { worth } from "./worth";
 import { zeroBeat } from "./zero-beat";
 
 /** Every command, those with routes first. */
@@ -75,6 +76,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   faults,
   foundAndLeft,
   where,
+  worth,
   sitting,
   leave,
   wait,

@@ -26,6 +26,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   instrument: async () => (await import("./entries")).instrumentLine,
   work: async () => (await import("./entries")).workLine,
   where: async () => (await import("./thread")).whereLine,
+  worth: async () => (await import("./worth")).worthLine,
   faults: async () => (await import("./thread")).faultsLine,
   fault: async () => (await import("./thread")).faultLine,
   mend: async () => (await import("./thread")).mendLine,

@@ -61,7 +61,7 @@ export function findingLines(f: HeededFinding, page: Page): string[] {
 }
 
 /** Cautions before a step. */
-const cautionLines = (cautions: readonly Caution[], page: Page, indent: string): string[] =>
+export const cautionLines = (cautions: readonly Caution[], page: Page, indent: string): string[] =>
   cautions.flatMap((c) => wrap(c.says, page.columns, `${indent}! `, `${indent}  `));
 
 function tableLines(t: Table, page: Page): string[] {

@@ -11,6 +11,7 @@ export interface Test {
   readonly ease: number;
   /** what it wants of the set where it is read */
   readonly state: State;
+  readonly reads: "resistance" | "voltage" | "fraction";
   readonly predict: (s: Stage, fault: Fault, size: number) => number | undefined;
   readonly toScale: (v: number) => number;
   /** standard deviation on that scale, its part's tolerance apart */
@@ -25,6 +26,7 @@ export const tests: readonly Test[] = [
     how: "set unplugged, discharged and measured; lift one lead of the screen resistor, ohmmeter across it",
     ease: 1.3,
     state: "open-dead",
+    reads: "resistance",
     predict: (s) => (s.tube.kind === "pentode" ? Math.min(s.screenOhm, 2e8) : undefined),
     toScale: logScale,
     error: 0.02,
@@ -35,6 +37,7 @@ export const tests: readonly Test[] = [
     how: "set unplugged, discharged and measured; ohmmeter from the cathode pin to the chassis",
     ease: 1.3,
     state: "open-dead",
+    reads: "resistance",
     predict: (s) => Math.min(parallel(s.cathodeOhm, s.cathodeLeak), 2e8),
     toScale: logScale,
     error: 0.02,
@@ -45,6 +48,7 @@ export const tests: readonly Test[] = [
     how: "set unplugged, discharged and measured; ohmmeter from the plate pin to the B+ point that feeds it",
     ease: 1.3,
     state: "open-dead",
+    reads: "resistance",
     predict: (s) => Math.min(s.plateOhm, 2e8),
     toScale: logScale,
     error: 0.03,
@@ -55,6 +59,7 @@ export const tests: readonly Test[] = [
     how: "set unplugged, discharged and measured; lift the bypass, leakage tester at its working voltage (an ohmmeter misses leaks that need volts)",
     ease: 1.1,
     state: "open-dead",
+    reads: "resistance",
     predict: (s) => (s.tube.kind === "pentode" ? Math.min(1 / Math.max(s.screenLeak, 5e-9), 2e8) : undefined),
     toScale: logScale,
     error: 0.5,
@@ -65,6 +70,7 @@ export const tests: readonly Test[] = [
     how: "set off, discharged and measured before the wire is lifted; meter of 10 MΩ clipped on, stand clear, switch on: it falls to zero where the capacitor leaked, and stays where the tube or the AVC line is at fault",
     ease: 1,
     state: "open-live",
+    reads: "voltage",
     predict: (s) => solveStage({ ...s, couplingLeak: 0 })?.grid,
     toScale: (v) => v,
     error: 0.05,
@@ -75,6 +81,7 @@ export const tests: readonly Test[] = [
     how: "set off and cooled; change the tube for a good one, meter of 10 MΩ on the grid, switch on",
     ease: 0.95,
     state: "open-live",
+    reads: "voltage",
     predict: (s, f) => solveStage({ ...s, gridCurrentA: f.id === "tube-gassy" ? 0 : (s.gridCurrentA ?? 0) })?.grid,
     toScale: (v) => v,
     error: 0.05,
@@ -85,6 +92,7 @@ export const tests: readonly Test[] = [
     how: "set off and cooled; change the tube for a good one, meter on the cathode, switch on",
     ease: 0.95,
     state: "open-live",
+    reads: "voltage",
     predict: (s, f, size) =>
       solveStage(f.id === "weak-tube" || f.id === "dead-tube" ? { ...s, tube: { ...s.tube, perveance: s.tube.perveance / size } } : s)
         ?.cathode,
@@ -97,6 +105,7 @@ export const tests: readonly Test[] = [
     how: "meter clipped on with the set off, antenna off, gain up, stand clear, switch on",
     ease: 1.05,
     state: "open-live",
+    reads: "voltage",
     predict: (s) => s.returnV,
     toScale: (v) => v,
     error: 0.1,
@@ -107,6 +116,7 @@ export const tests: readonly Test[] = [
     how: "tube tester; its reading is good to a quarter or so, and a good reading rules out neither hum nor grid current",
     ease: 1,
     state: "open-dead",
+    reads: "fraction",
     predict: (_s, f, size) => (f.id === "weak-tube" || f.id === "dead-tube" ? Math.max(size, 0.01) : 1),
     toScale: (v) => Math.log(Math.max(v, 0.01)),
     error: 0.25,

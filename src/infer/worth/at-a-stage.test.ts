@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { studiedStage, toldTolerances } from "../../invented/stage";
 import { solveStage } from "../../physics/tube-stage";
 import { usualTakes } from "../../set/addresses/minutes";
-import { middle } from "../../standards/minutes";
+import { middle, testTakes } from "../../standards/minutes";
 import { faults } from "../stage/faults";
 import { rankCauses } from "../stage/rank-causes";
 import { tests } from "../stage/tests";
@@ -51,6 +51,7 @@ describe("a screen that is low, by its resistor or by its bypass", () => {
 describe("what mends what", () => {
   it("is known of every fault but of none at all, and takes minutes", () => {
     expect(faults.filter((f) => mendOf(f.id) === undefined).map((f) => f.id)).toEqual(["none-visible"]);
+    expect([...testTakes.keys()], "in their order, as they are stored").toEqual(tests.map((t) => t.id));
     for (const m of mends) expect(takes.mend(m)).toBeGreaterThan(0);
     for (const t of tests) expect(takes.test(t)).toBeGreaterThan(0);
   });

@@ -1,6 +1,6 @@
 import { causesOf, foresee } from "../stage/next-tests";
 import type { Ranking } from "../stage/rank-causes";
-import { logScale, type Test, tests } from "../stage/tests";
+import { type Test, tests } from "../stage/tests";
 import type { Tolerances } from "../stage/weigh-faults";
 import { type Plan, planOf, type Repair, type Trouble } from "./plan";
 
@@ -42,7 +42,7 @@ export interface TestWorth {
   readonly saves: number;
   /** part of the uncertainty about what is to be mended that it is expected to remove, of 1 */
   readonly share: number;
-  /** what it should read by each of the likelier causes, SI */
+  /** what it should read by the likeliest cause, and by the likeliest that it tells from it, SI; empty where it tells none of them apart */
   readonly foretells: readonly { readonly cause: string; readonly says: string; readonly reads: number }[];
 }
 export interface StageWorth {
@@ -65,6 +65,8 @@ const entropyOf = (chances: ArrayLike<number>, groups: readonly (readonly number
 };
 /** A cause less likely than this is not told of a test. */
 const tellsFrom = 0.03;
+/** Two readings this many of the test's errors apart are told from each other. */
+const toldApart = 3;
 
 /**
  * What each follow-up test at a stage is worth, by what its causes foretell of it and what it takes to mend each.
@@ -121,18 +123,19 @@ export function worthAtStage(
   };
 }
 
-/** What a test should read by each of the likelier causes: the mean over its sizes, on the test's own scale. */
+/**
+ * What a test should read by the likeliest cause, and by the likeliest one that it tells from it, each at its likeliest size; nothing where it tells none
+ * of the likelier causes from the first.
+ */
 function foretellsOf(test: Test, { likely, causes }: Ranking): TestWorth["foretells"] {
-  const back = test.toScale === logScale || test.id === "tester" ? Math.exp : (v: number) => v;
-  return causes
+  const read = causes
     .filter((c) => c.probability >= tellsFrom)
-    .slice(0, 3)
     .flatMap(({ fault }) => {
-      const own = likely.filter((l) => l.c.fault.id === fault.id);
-      const reads = own.map(({ c }) => test.predict(c.stage, c.fault, c.size));
-      if (own.length === 0 || reads.some((r) => r === undefined)) return [];
-      const weight = own.reduce((s, l) => s + l.p, 0);
-      const mean = own.reduce((s, l, i) => s + (l.p * test.toScale(reads[i] ?? 0)) / weight, 0);
-      return [{ cause: fault.id, says: fault.says.split(":")[0], reads: back(mean) }];
+      const [own] = likely.filter((l) => l.c.fault.id === fault.id).sort((a, b) => b.p - a.p);
+      const reads = own && test.predict(own.c.stage, fault, own.c.size);
+      return reads === undefined ? [] : [{ cause: fault.id, says: fault.says.split(":")[0], reads }];
     });
+  const [first, ...others] = read;
+  const apart = others.find((o) => Math.abs(test.toScale(o.reads) - test.toScale(first.reads)) > toldApart * test.error);
+  return apart ? [first, apart] : [];
 }

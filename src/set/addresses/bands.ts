@@ -55,6 +55,6 @@ export const bands = addresses("bands.*", {
     "how far down a signal is that leaks round the tuned circuits",
     "best rejection that any tuning gives",
     [70, 10, "one chassis seldom does better, common practice, no source"],
-    { positive: true, max: 140 },
+    { positive: true, max: 140, state: "panel" },
   ),
 });

@@ -15,9 +15,10 @@ const takes = ({ what, hands }: Takes): QuantityAt =>
     { positive: true, max: 1e6 },
   );
 
+export const minutesTopic = "minutes";
 /** How long a person takes for each piece of work, hands on it. */
 export const minutes = addresses(
-  "minutes",
+  minutesTopic,
   Object.fromEntries(Object.entries(kinds).flatMap(([kind, all]) => [...all].map(([id, t]) => [nameOf(kind, id), takes(t)] as const))),
 );
 /**
@@ -28,7 +29,7 @@ export const minutes = addresses(
  * @returns the address
  * @source house frame
  */
-export const minutesAt = (kind: KindOfWork, id: string): string => `minutes.${nameOf(kind, id)}`;
+export const minutesAt = (kind: KindOfWork, id: string): string => `${minutesTopic}.${nameOf(kind, id)}`;
 /**
  * What a piece of work is, and what is usual for it.
  *

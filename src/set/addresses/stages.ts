@@ -1,5 +1,6 @@
+import { testTakes } from "../../standards/minutes";
 import { tubePoints } from "../../standards/receiving-tubes";
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, list, quantity } from "./declare";
 
 export const bfo = addresses("stages.*", {
   oscillator: choice(["above", "below"], "side of the oscillator on this band", "service sheet; a generator at the image tells", "above"),
@@ -106,6 +107,17 @@ export const stages = addresses("stages.*", {
     "the chart's volts over the screen's resistor",
     [1, 0, "as the manual has it"],
     { positive: true, max: 100 },
+  ),
+  tests: list(
+    {
+      test: { options: [...testTakes.keys()], meaning: "which test" },
+      ohm: { dimension: "resistance", meaning: "ohms found, of a test that reads ohms", optional: true },
+      volts: { dimension: "voltage", bare: "V", meaning: "volts found, of a test that reads volts", optional: true },
+      part: { dimension: "ratio", meaning: "share of a new tube's value, where a tube tester was used", optional: true },
+    },
+    "other tests made, with the power off or a wire lifted; gone once a part was changed at the stage",
+    "as the sheet asks for them",
+    40,
   ),
   resistorTolerance: quantity(
     "fraction",

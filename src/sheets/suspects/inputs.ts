@@ -1,7 +1,6 @@
 import { practice } from "../../ask/declare";
 import { asked, stored } from "../../ask/stored";
 import { faults } from "../../infer/stage/faults";
-import { tests } from "../../infer/stage/tests";
 import { meterReads, nodeVolts } from "../../physics/meter-load";
 import { nodes } from "../../physics/tube-stage";
 import { capacitors } from "../../set/addresses/capacitors";
@@ -55,7 +54,7 @@ function doubtOf(bench: Bench, chosen: Chosen): readonly Row[] | undefined {
   if (!charted) return undefined;
   return nodes.flatMap((n, electrode) => (doubt[n] === undefined ? [] : [{ electrode, doubt: doubt[n] }]));
 }
-/** Lists that nothing but a look at one stage needs: volts stand on the chart's card, tests and weights are tried. */
+/** Lists that nothing but a look at one stage needs: volts stand on the chart's card, weights are tried. */
 const lists = {
   readings: list(
     {
@@ -64,17 +63,6 @@ const lists = {
     },
     "volts read at this stage's pins",
     "meter clipped on with the set off and discharged, no signal, gain up; stand clear, switch on, read",
-    40,
-  ),
-  tests: list(
-    {
-      test: { options: tests.map((t) => t.id), meaning: "which test" },
-      ohm: { dimension: "resistance", meaning: "ohms found, of a test that reads ohms", optional: true },
-      volts: { dimension: "voltage", bare: "V", meaning: "volts found, of a test that reads volts", optional: true },
-      part: { dimension: "ratio", meaning: "share of a new tube's value, where a tube tester was used", optional: true },
-    },
-    "other tests made, with the power off or a wire lifted",
-    "as the sheet asks for them",
     40,
   ),
   priors: list(
@@ -105,7 +93,7 @@ const example = [
 export const inputs = {
   tube: stored(stages.tube, { from: firstRead }),
   readings: asked(lists.readings, { from: readingsHere, example }),
-  tests: asked(lists.tests, { none: "none made yet" }),
+  tests: stored(stages.tests, { none: "none made yet" }),
   priors: asked(lists.priors, { none: `the sheet's own weights, ${practice}` }),
   gridReturn: stored(stages.gridReturn, { from: returnOf }),
   meter: meterInput,

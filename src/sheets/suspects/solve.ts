@@ -4,6 +4,7 @@ import type { NoValue } from "../../ask/results";
 import { faults } from "../../infer/stage/faults";
 import { type Ranked, type Ranking, rankCauses } from "../../infer/stage/rank-causes";
 import { tests } from "../../infer/stage/tests";
+import type { Tolerances } from "../../infer/stage/weigh-faults";
 import { lawFrom, type Node, nodes, type Stage, solveStage } from "../../physics/tube-stage";
 import { cell } from "../../set/columns";
 import { meterOhm, meterShareOf } from "../../standards/meters";
@@ -76,14 +77,28 @@ export function positiveGrid(x: Asked): number | undefined {
   const { grid } = voltsOf(x);
   return grid !== undefined && grid - Math.max(0, x.returnVolts) > positiveGridV ? grid : undefined;
 }
-/** What the tests found, by their names, SI. */
-const evidenceOf = (x: Asked): Readonly<Record<string, number>> =>
+/** What the tests found, by their names, SI. Source: as typed. */
+export const evidenceOf = (x: Pick<Asked, "tests">): Readonly<Record<string, number>> =>
   Object.fromEntries(
     x.tests.flatMap((t) => {
       const value = cell(t.ohm) ?? cell(t.volts) ?? cell(t.part);
       return value === undefined ? [] : [[tests[t.test].id, value]];
     }),
   );
+
+/**
+ * What parts, tube, supply and chart of a sound stage may be off by.
+ *
+ * @param x inputs
+ * @returns relative standard deviations
+ * @source JCGM 100:2008 4.3.7: a tolerance band of a part is taken as even over its width
+ */
+export const tolerancesOf = (x: Asked): Tolerances => ({
+  resistor: x.resistorTolerance / Math.sqrt(3),
+  tube: x.tubeSpread,
+  supply: x.supplySpread,
+  chart: Object.fromEntries(x.chartDoubt.map((d) => [nodes[d.electrode], d.doubt])),
+});
 
 /**
  * The causes by how well they explain the readings, and the tests by what they would tell.
@@ -102,13 +117,7 @@ export function rank(x: Asked): Ranking | undefined {
       meterFloorV: 0.02,
       tests: evidenceOf(x),
     },
-    // a tolerance band of a part is taken as even over its width
-    {
-      resistor: x.resistorTolerance / Math.sqrt(3),
-      tube: x.tubeSpread,
-      supply: x.supplySpread,
-      chart: Object.fromEntries(x.chartDoubt.map((d) => [nodes[d.electrode], d.doubt])),
-    },
+    tolerancesOf(x),
     {
       // without an AVC line behind the grid there is none to leak, to oscillate into, or to stand positive
       ...(x.gridReturn === "fixed" ? { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 } : {}),
