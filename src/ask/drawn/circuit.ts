@@ -86,6 +86,8 @@ export interface CircuitPart {
   readonly mark?: Mark | undefined;
   /** the can or case that it stands in: parts of one are drawn in one outline */
   readonly can?: string | undefined;
+  /** of a cable: what its braid is joined to */
+  readonly braid?: End | undefined;
   /** of a lamp: share of its rated volts */
   readonly glow?: number | undefined;
 }

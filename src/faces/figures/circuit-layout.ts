@@ -1,7 +1,7 @@
 import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
 import { blockWords, endSays, nodeWords, partWords, tubeWords, type Words } from "./circuit-labels";
 import type { Away, Box, How, Laid, LaidPart, LaidWords } from "./circuit-laid";
-import { endHalf, endPx, isSign, shapeOf, tubeRadius } from "./circuit-symbols";
+import { braidPx, endHalf, endPx, isSign, shapeOf, tubeRadius } from "./circuit-symbols";
 import { columnsAt, type Gap, type Item } from "./circuit-tracks";
 import { linePx } from "./picture-text";
 
@@ -70,17 +70,17 @@ export class CircuitLayout {
     return this.bands[level + 1];
   }
   private upperOf = (r: Run): number => Math.min(r.a[1], r.b[1]);
-  private columnOf = (r: Run): number => r.b[0];
 
   private room(r: Run): void {
     if (r.upright) this.roomUpright(r);
     else this.roomLevel(r);
   }
   private roomUpright(r: Run): void {
-    const [column, top, bottom] = [this.columnOf(r), this.upperOf(r), Math.max(r.a[1], r.b[1])];
+    const [column, top, bottom] = [r.b[0], this.upperOf(r), Math.max(r.a[1], r.b[1])];
     const half = this.half(r);
     for (let level = top; level < bottom; level++) for (const z of ["ends", "over", "flags"]) this.take(`${level}${z}`, column, 4, 4);
-    for (let level = top; level < bottom; level++) this.take(`${level}upright`, column, level === top ? half : 4, level === top ? half : 4);
+    this.take(`${top}upright`, column, r.part.braid ? braidPx.left : half, half);
+    for (let level = top + 1; level < bottom; level++) this.take(`${level}upright`, column, 4, 4);
     const band = this.under(top);
     const labelled = r.part.kind !== "block" && r.words;
     band.upright = Math.max(band.upright, this.length(r) + (r.part.kind === "wire" ? 0 : 2 * leadPx), labelled ? labelled.height + 8 : 0);
@@ -101,7 +101,7 @@ export class CircuitLayout {
     this.gaps.push({ from, to: from + 1, least: r.part.kind === "wire" ? 24 : Math.max(length + 2 * lead, (r.words?.width ?? 0) + 16) });
     for (let c = from + 1; c < to; c++) this.gaps.push({ from: c, to: c + 1, least: 24 });
     const [over, below] = [this.bands[level], this.under(level)];
-    below.ends = Math.max(below.ends, half + 2);
+    below.ends = Math.max(below.ends, (r.part.braid ? braidPx.below : half) + 2);
     const block = r.part.kind === "block";
     over.over = Math.max(over.over, half + (block || !r.words ? 4 : 8 + r.words.height));
     if (!r.words) return;

@@ -2,7 +2,7 @@ import type { Circuit } from "../../ask/drawn/circuit";
 import { keyPx, signPx } from "./circuit-labels";
 import type { Laid, LaidPart, LaidWords } from "./circuit-laid";
 import { planOf } from "./circuit-plan";
-import { endShapes, screenLead, shapeOf, tubeShape } from "./circuit-symbols";
+import { braidShape, endShapes, screenLead, shapeOf, tubeShape } from "./circuit-symbols";
 import { circuitWords } from "./circuit-words";
 import { dangerSign, framed, linePx, n, textLine, textPx } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
@@ -43,7 +43,11 @@ function partSvg(p: LaidPart, circuit: Circuit, ink: Ink): string {
     p.part.glow === undefined
       ? ""
       : `<circle r="17" fill="${ink.accent}" fill-opacity="${n(Math.min(1, Math.max(0, p.part.glow)) * 10) === "0" ? 0 : n(0.1 + 0.7 * Math.min(1, p.part.glow))}"/>`;
-  return `${leads}<g transform="translate(${n(p.x)} ${n(p.y)}) rotate(${turn})">${glow}<path d="${shape.strokes}" ${stroke}/>${shape.fill ? `<path d="${shape.fill}" fill="${colour}"/>` : ""}</g>`;
+  const braid = p.part.braid && braidShape(p.part.braid, p.turned);
+  const sign = braid
+    ? `<path transform="translate(${n(p.x + braid.at[0])} ${n(p.y + braid.at[1])})" d="${braid.strokes}" fill="none" stroke="${ink.ink}" stroke-width="2" stroke-linecap="round" stroke-linejoin="round"/>`
+    : "";
+  return `${leads}${sign}<g transform="translate(${n(p.x)} ${n(p.y)}) rotate(${turn})">${glow}<path d="${shape.strokes}" ${stroke}/>${shape.fill ? `<path d="${shape.fill}" fill="${colour}"/>` : ""}</g>`;
 }
 
 function nodesSvg(laid: Laid, ink: Ink): string {

@@ -111,6 +111,11 @@ export const endShapes: Readonly<Record<End, string>> = {
 };
 /** Whether a lead ends in a sign of a common side. */
 export const isSign = (end: End | undefined): boolean => end !== undefined && endShapes[end] !== "";
+/** How far the sign of a cable's braid reaches from the cable's middle: below one that lies, to the left and down of one that stands. */
+export const braidPx = { below: 9 + 6 + 22, left: 9 + 8 + 20, down: 24 } as const;
+/** The sign of a cable's braid, from the cable's middle, as the cable lies or stands. */
+export const braidShape = (end: End, turned: boolean): { readonly strokes: string; readonly at: readonly [number, number] } =>
+  turned ? { strokes: `M8 0H0${endShapes[end]}`, at: [-17, 0] } : { strokes: `M0 -6V0${endShapes[end]}`, at: [0, 15] };
 export const endHalf = 20;
 export const endPx = 24;
 

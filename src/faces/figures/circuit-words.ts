@@ -30,7 +30,7 @@ export function partSentence(p: CircuitPart, circuit: Circuit): string {
   const head = [p.name, shown(p)].filter((t) => t).join(" ");
   const where = ends.length === 2 ? `, from ${ends[0]} to ${ends[1]}` : ends.length === 1 ? `, at ${ends[0]}` : "";
   const mark = p.mark ? ` (${markSaid[p.mark]})` : "";
-  return `${upper(p.what)}${head === "" ? "" : ` ${head}`}${mark}${where}${p.says ? `; ${p.says}` : ""}.`;
+  return `${upper(p.what)}${head === "" ? "" : ` ${head}`}${mark}${where}${p.says ? `; ${p.says}` : ""}${p.braid ? `; its braid to ${endSaid[p.braid]}` : ""}.`;
 }
 
 export const tubeSentence = (t: CircuitTube): string =>

@@ -7,22 +7,25 @@ import { symbolSets } from "../../standards/symbols";
 import type { Box, Laid } from "./circuit-laid";
 import { planOf } from "./circuit-plan";
 import { circuitSvg } from "./circuit-svg";
-import { endHalf, endPx, shapeOf, tubeRadius } from "./circuit-symbols";
+import { braidPx, endHalf, endPx, shapeOf, tubeRadius } from "./circuit-symbols";
 
 const name = fc.string({ minLength: 1, maxLength: 26, unit: fc.constantFrom(..."abcdefghij klmnoW µΩ%5.,-") });
 const shown = fc.record({ text: name, assumed: fc.constant(true as const) }, { requiredKeys: ["text"] });
 const kinds = partKinds.filter((k) => k !== "wire");
-const loose: fc.Arbitrary<Loose> = fc.record(
-  {
-    kind: fc.constantFrom<PartKind>(...kinds),
-    what: name,
-    name: fc.constantFrom("C14", "R101", "L3"),
-    value: shown,
-    says: name,
-    mark: fc.constantFrom<Mark>(...marks),
-  },
-  { requiredKeys: ["kind", "what"] },
-);
+const braided = (p: Loose): Loose => (p.kind === "cable" ? { ...p, braid: "chassis" } : p);
+const loose: fc.Arbitrary<Loose> = fc
+  .record(
+    {
+      kind: fc.constantFrom<PartKind>(...kinds),
+      what: name,
+      name: fc.constantFrom("C14", "R101", "L3"),
+      value: shown,
+      says: name,
+      mark: fc.constantFrom<Mark>(...marks),
+    },
+    { requiredKeys: ["kind", "what"] },
+  )
+  .map(braided);
 const volts = fc.record(
   {
     expected: fc
@@ -80,6 +83,10 @@ function symbolBoxes(laid: Laid, circuit: Circuit): Box[] {
     if (p.box) return [p.box];
     const { length, half } = shapeOf(p.part.kind, circuit.symbols);
     const [w, h] = p.turned ? [2 * half, length] : [length, 2 * half];
+    if (p.part.braid)
+      return p.turned
+        ? [{ x: p.x - braidPx.left, y: p.y - length / 2, width: braidPx.left + half, height: length }]
+        : [{ x: p.x - w / 2, y: p.y - half, width: w, height: half + braidPx.below }];
     return [{ x: p.x - w / 2, y: p.y - h / 2, width: w, height: h }];
   });
   const r = tubeRadius;

@@ -60,7 +60,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): readonly Sketch[
       series: { kind: "block", what: "mixer", says: "and its oscillator" },
       down: [[{ kind: "crystal", what: "crystal", value: draft.result("crystal"), mark: "fit" }]],
     },
-    { series: { kind: "cable", what: "cable" }, label: "receiver's antenna terminal" },
+    { series: { kind: "cable", what: "cable", braid: draft.common }, label: "receiver's antenna terminal" },
     { series: { kind: "block", what: "receiver", says: dialSaid }, end: "onward" },
   ]);
   return dial ? [circuit, dial] : [circuit];

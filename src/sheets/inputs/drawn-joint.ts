@@ -48,10 +48,10 @@ export function jointAtThePlate(draft: Values, j: Joint): CircuitSketch {
       },
       { id: "grid", at: [0, 2], end: "onward" },
       { id: "cathode", at: [1, 3], end: "onward" },
-      { id: "joint", at: [2, 1], narrow: [2, 2] },
-      ...(bleeder.length > 0 ? [{ id: "bled", at: [2, 2], narrow: [3, 2], end: common } as const] : []),
-      { id: "connector", at: [3, 1], narrow: [2, 3], ...(j.connector ?? { label: "connector" }) },
-      { id: "far", at: [3, 3], narrow: [2, 4], end: common },
+      { id: "joint", at: [2, 1], narrow: [2, 3] },
+      ...(bleeder.length > 0 ? [{ id: "bled", at: [2, 2], narrow: [3, 3], end: common } as const] : []),
+      { id: "connector", at: [3, 1], narrow: [2, 4], ...(j.connector ?? { label: "connector" }) },
+      { id: "far", at: [3, 3], narrow: [2, 5], end: common },
       ...(j.more ?? []),
     ],
     parts: [
@@ -67,6 +67,7 @@ export function jointAtThePlate(draft: Values, j: Joint): CircuitSketch {
       ...bleeder,
       {
         kind: "cable",
+        braid: common,
         from: "joint",
         to: "connector",
         what: type && type !== "as-stated" ? `cable, ${type}` : "cable",

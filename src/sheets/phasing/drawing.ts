@@ -13,7 +13,7 @@ import type { ask, G } from "./ask";
  */
 export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
   const holder = draft.value("crystalHolder");
-  const neutral = g.verdict((i, y) => Math.abs(i.phasing - y.neutral) < 0.2e-12) === "yes";
+  const off = g.verdict((i, y) => Math.abs(i.phasing - y.neutral) > 0.2e-12) === "yes";
   const can = draft.bench.strip()?.cans[0]?.label;
   return {
     kind: "circuit",
@@ -33,9 +33,9 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
       { id: "foot", at: [4, 2], end: draft.common },
     ],
     parts: [
-      { kind: "tank", from: "supply", to: "plate", what: can ? `${can}, primary` : "primary" },
-      { kind: "coil", from: "top", to: "middle", what: "half winding" },
-      { kind: "coil", from: "middle", to: "bottom", what: "half winding" },
+      { kind: "tank", from: "supply", to: "plate", what: can ? `${can}, primary` : "primary", can: "first" },
+      { kind: "coil", from: "top", to: "middle", what: "half winding", can: "first" },
+      { kind: "coil", from: "middle", to: "bottom", what: "half winding", can: "first" },
       { kind: "wire", from: "middle", to: "tap", what: "wire" },
       {
         kind: "crystal",
@@ -51,8 +51,8 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
         to: "lower",
         what: "phasing",
         value: draft.value("phasing"),
-        says: neutral ? "neutral" : `neutral at ${g.about("neutral")}`,
-        mark: neutral ? undefined : "turn",
+        says: `neutral at ${g.about("neutral")}`,
+        mark: off ? "turn" : undefined,
       },
       { kind: "wire", from: "upper", to: "out", what: "wire" },
       { kind: "wire", from: "lower", to: "out", what: "wire" },

@@ -33,10 +33,10 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     series: {},
     accessory: own,
     more: [
-      { id: "top", at: [4, 1], narrow: [3, 3] },
-      { id: "foot", at: [4, 3], narrow: [3, 4], end: draft.common },
+      { id: "top", at: [4, 1], narrow: [3, 4] },
+      { id: "foot", at: [4, 3], narrow: [3, 5], end: draft.common },
       ...(peak
-        ? [{ id: "tube", at: [5, 1], narrow: [4, 3] } as const, { id: "back", at: [5, 3], narrow: [4, 4], end: draft.common } as const]
+        ? [{ id: "tube", at: [5, 1], narrow: [4, 4] } as const, { id: "back", at: [5, 3], narrow: [4, 5], end: draft.common } as const]
         : []),
     ],
   });
