@@ -13,7 +13,6 @@ export const tooLarge: readonly string[] = [
   "src/faces/figures/svg.ts: svgOf",
   "src/faces/report/converter-card.ts: converterCardDefinition",
   "src/faces/report/dial-card.ts: dialCardDefinition",
-  "src/faces/report/report.ts",
   "src/faces/web/app.tsx",
   "src/faces/web/app.tsx: JobPage",
   "src/faces/web/chassis.tsx: Chassis",

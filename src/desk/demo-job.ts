@@ -17,6 +17,7 @@ import {
   demoSweepCsv,
   demoZeroBeatsCsv,
 } from "./demo";
+import { demoThread } from "./demo-thread";
 import type { ReadingAsk } from "./read-in";
 import { record } from "./record";
 
@@ -110,6 +111,7 @@ export async function makeDemo(desk: Desk): Promise<DemoJob> {
     setPoint: demoSetPoint,
     invented: demoDialInvented,
   });
+  await demoThread(desk, name);
   return { name, sweep, beats };
 }
 

@@ -45,6 +45,7 @@ export interface ErrandTypes {
   readonly proof: readonly [OfJob, readonly ProofLine[]];
   readonly faults: readonly [OfJob, readonly TracedFault[]];
   readonly report: readonly [OfJob, Uint8Array];
+  readonly record: readonly [OfJob, Uint8Array];
   readonly cards: readonly [OfJob & { readonly card?: string | undefined; readonly blank: boolean }, Uint8Array];
   readonly dialCard: readonly [OfJob & { readonly band: string; readonly how: Readonly<Record<string, string>> }, Uint8Array];
   readonly converterCard: readonly [OfJob, Uint8Array];

@@ -46,6 +46,7 @@ import { sitting } from "./sitting";
 import { steps } from "./steps";
 import { takeBack } from "./take-back";
 import { takeBackBeat } from "./take-back-beat";
+import { technicalRecord } from "./technical-record";
 import { tubes } from "./tubes";
 import { undo } from "./undo";
 import { wait } from "./wait";
@@ -87,6 +88,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   zeroBeat,
   attach,
   report,
+  technicalRecord,
   cards,
   parts,
   proof,

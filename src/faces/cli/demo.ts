@@ -11,7 +11,7 @@ import { partsCsv } from "../../job/rollups/parts";
 import { proofOf } from "../../job/rollups/proof";
 import type { JobView } from "../../job/view";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../report/dial-papers";
-import { partsList, reportPdf } from "../report/reporting";
+import { ownersPdf, partsList, recordPdf } from "../report/reporting";
 import { line } from "./line";
 import { checkOutput, type Output, writeBytes } from "./output";
 import { answerText, fitText, nextText, proofText } from "./render";
@@ -26,6 +26,7 @@ const files = {
   bandCard: "converter-card.pdf",
   shopping: "parts.csv",
   report: "report.pdf",
+  record: "technical-record.pdf",
 } as const;
 
 /** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
@@ -101,8 +102,9 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   for (const l of list) out(`  ${l.quantity} x ${l.part}: ${l.value}, ${l.rating}, ${l.kind}`);
   const shopping = await kept(files.shopping, partsCsv(list));
 
-  title(`${rest + 2}. The report`);
-  const report = await kept(files.report, await reportPdf(view));
+  title(`${rest + 2}. The report to the owner, and the technical record`);
+  const report = await kept(files.report, await ownersPdf(view));
+  const record = await kept(files.record, await recordPdf(view));
   out(
     [
       `Job         "${name}" (fettle show "${name}", fettle next "${name}", fettle open "${name}")`,
@@ -113,6 +115,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
       `Converter   ${bandCard}`,
       `Parts       ${shopping}`,
       `Report      ${report}`,
+      `Record      ${record}`,
     ].join("\n"),
   );
 }

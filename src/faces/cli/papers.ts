@@ -6,6 +6,7 @@ import { dialScale } from "../../desk/commands/dial-scale";
 import { parts } from "../../desk/commands/parts";
 import { proof } from "../../desk/commands/proof";
 import { report } from "../../desk/commands/report";
+import { technicalRecord } from "../../desk/commands/technical-record";
 import { sayLeftOut } from "../../desk/left-out";
 import { partsCsv } from "../../job/rollups/parts";
 import { InputError } from "../../units/issue";
@@ -16,11 +17,18 @@ import { proofText } from "./render";
 const to = (here: { readonly output: string; readonly replace: boolean }): Output => ({ path: here.output, replace: here.replace });
 
 /** What leaves the bench: report, parts, cards, scales. */
+const wrote = (file: string, bytes: Uint8Array): string => `Wrote ${resolve(file)} (${Math.round(bytes.length / 1024)} KB).`;
 export const reportLine = line(report, async ({ said, here, act, out, world }) => {
   checkOutput(world, to(here));
   const bytes = await act(said, { progress: (at) => world.err(`working out: ${at}`) });
   await writeBytes(world, to(here), bytes);
-  out(`Wrote ${resolve(here.output)} (${Math.round(bytes.length / 1024)} KB).`);
+  out(wrote(here.output, bytes));
+});
+export const technicalRecordLine = line(technicalRecord, async ({ said, here, act, out, world }) => {
+  checkOutput(world, to(here));
+  const bytes = await act(said, { progress: (at) => world.err(`working out: ${at}`) });
+  await writeBytes(world, to(here), bytes);
+  out(wrote(here.output, bytes));
 });
 
 export const partsLine = line(parts, async ({ said, here, act, out, world }) => {

@@ -32,6 +32,7 @@ export const usualLimits: ThreadLimits = {
     proof: 300,
     faults: 120,
     report: 900,
+    record: 900,
     cards: 120,
     dialCard: 120,
     converterCard: 120,
@@ -48,13 +49,14 @@ const said: Readonly<Record<ErrandName, string>> = {
   proof: "the performance record",
   faults: "the faults",
   report: "the report",
+  record: "the technical record",
   cards: "the record cards",
   dialCard: "the calibration card",
   converterCard: "the converter's card",
   dialScale: "the dial scale",
 };
 /** These never take the last thread: a file or a card is not to wait for them. */
-const slow: readonly ErrandName[] = ["report", "parts", "proof", "sheet"];
+const slow: readonly ErrandName[] = ["report", "record", "parts", "proof", "sheet"];
 
 interface Waiting {
   readonly name: ErrandName;

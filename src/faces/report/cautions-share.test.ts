@@ -11,8 +11,9 @@ import { besides, type Caution, openDead, openLive, stateWord } from "../../stan
 import { openSqlite } from "../../store/sqlite";
 import { commandLine } from "../cli/main";
 import { nextText } from "../cli/render";
-import { coverCaution, reportDefinition } from "./report";
+import { coverCaution } from "./paper";
 import { reportAnswers } from "./reporting";
+import { technicalRecord } from "./technical-record";
 
 /** Half of what these shares were while each step repeated its whole text. */
 const most = { report: 0.075, next: 0.155 } as const;
@@ -102,7 +103,7 @@ const nextSaid = (items: readonly NextItem[], columns = 1e4): Said[] =>
 const jobs = { demo: join(folder, "demo.db"), worked: join(folder, "worked.db") } as const;
 const definition = async (view: JobView): Promise<Said[]> => {
   const { answers, leftOut } = await reportAnswers(view, { draws: 60, points: 21 });
-  return textsOf(reportDefinition({ view, answers, leftOut: leftOut.map(sayLeftOut) }).content);
+  return textsOf(technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) }).content);
 };
 
 beforeAll(async () => {

@@ -71,8 +71,8 @@ export const cardPage = (job: string, title: string, date: string): Omit<TDocume
   }),
 });
 
-/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken. */
-export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
+/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken; with as many pictures as are asked for. */
+export function dialCardDefinition(c: DialCard, figures = c.dial.sheet.figures.length): TDocumentDefinitions {
   const table = c.dial.answer.tables.find((t) => t.id === "correction");
   const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
   const say = (n: string): string => (c.edge?.results[n] ? sayFigure(c.edge.results[n], true) : "");
@@ -132,7 +132,7 @@ export function dialCardDefinition(c: DialCard): TDocumentDefinitions {
       ...c.dial.answer.findings
         .filter((f) => f.id.startsWith("dial-odd"))
         .map((f): Content => ({ text: `Left out: ${f.says}`, fontSize: 9.5, margin: [0, 4, 0, 0] })),
-      ...c.dial.sheet.figures.map(
+      ...c.dial.sheet.figures.slice(0, figures).map(
         (f): Content => ({
           unbreakable: true,
           stack: [

@@ -9,8 +9,8 @@ import { reform } from "../../sheets/reform/sheet";
 import { whichMarker } from "../../sheets/which-marker/sheet";
 import { orThrow } from "../../units/issue";
 import { tolerance } from "../../units/quantity";
-import { reportDefinition } from "./report";
 import { partsList, reportAnswers, reportSheets } from "./reporting";
+import { technicalRecord } from "./technical-record";
 
 const set = patterns[1];
 const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
@@ -51,7 +51,7 @@ it("names what was assumed by what it means, and strands no heading from its row
   const view = viewOf(job([dial]));
   const sheet = reportSheets(view).find((s) => s.sheet.id === "cable-load")!.sheet;
   const a = orThrow(answer(sheet, benchOf(view, subjectsOf(view.set, sheet.subject, sheet.fitting)[0]), { draws: 50, points: 21 }));
-  const text = JSON.stringify(reportDefinition({ view, answers: [{ sheet, answer: a }] }));
+  const text = JSON.stringify(technicalRecord({ view, answers: [{ sheet, answer: a }] }));
   expect(text).toContain('["How far the slug can lower (or raise) the primary\'s inductance","12 %');
   const tables = text.match(/"headerRows":1,/g)!;
   expect(text.match(/"headerRows":1,"keepWithHeaderRows":1/g)).toHaveLength(tables.length);
@@ -90,7 +90,7 @@ it("leaves out what is refused, and names it with why: one zero beat stops nothi
   expect(survey.findings.some((f) => f.id.startsWith("cell-not-read") && f.says.includes("many"))).toBe(true);
   expect((await partsList(view)).leftOut).toEqual([]);
   expect(proofOf(view)).toBeInstanceOf(Array);
-  expect(JSON.stringify(reportDefinition({ view, answers: [], leftOut: leftOut.map(sayLeftOut) }))).toContain(
+  expect(JSON.stringify(technicalRecord({ view, answers: [], leftOut: leftOut.map(sayLeftOut) }))).toContain(
     "Left out: The dial, because points",
   );
 }, 120_000);

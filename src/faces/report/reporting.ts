@@ -1,17 +1,25 @@
+import type { Content, TDocumentDefinitions } from "pdfmake/interfaces";
 import type { Ask } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
 import { resolveInputs, unreadOf } from "../../ask/resolve";
 import type { Resolved } from "../../ask/resolved";
 import { ask } from "../../desk/actions";
 import { type LeftOut, sayLeftOut } from "../../desk/left-out";
+import { dialCardOf } from "../../job/rollups/dial-papers";
+import { ownersReportOf } from "../../job/rollups/owner/owner";
 import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
-import { benchOf, subjectLabel, subjectsIn } from "../../job/view";
+import { benchOf, setPointsOf, subjectLabel, subjectsIn } from "../../job/view";
+import { plannedConverter } from "../../set/patterns/build";
 import { sheets } from "../../sheets/index";
-import { InputError, sayIssue } from "../../units/issue";
+import { good, InputError, type Read, sayIssue } from "../../units/issue";
+import { sweepsDrawing } from "../figures/sweeps";
 import { cardsDefinition } from "./cards";
+import { dialCardDefinition } from "./dial-card";
+import { converterCard } from "./dial-papers";
+import { ownersPaper } from "./owner";
 import { pdfBytes } from "./pdf";
-import { type ReportParts, reportDefinition } from "./report";
+import { type RecordParts, technicalRecord } from "./technical-record";
 
 /**
  * Questions whose answers belong in a job's report: those that this set can be asked and that have what they must read. One that rests on an example
@@ -54,7 +62,7 @@ function isExample(sheet: AnySheet, { quantities, tables }: Resolved): boolean {
 }
 
 interface Answered {
-  readonly answers: ReportParts["answers"];
+  readonly answers: RecordParts["answers"];
   readonly leftOut: readonly LeftOut[];
 }
 
@@ -66,7 +74,7 @@ async function answersOf(
   progress: (said: string) => void,
   stopped: () => boolean,
 ): Promise<Answered> {
-  const answers: ReportParts["answers"][number][] = [];
+  const answers: RecordParts["answers"][number][] = [];
   const leftOut: LeftOut[] = [];
   for (const { sheet, at } of asked) {
     progress(sheet.title);
@@ -113,15 +121,60 @@ export const reportAnswers = (
   stopped: () => boolean = () => false,
 ): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
 
-/** The report of a job as PDF; empty when it was stopped. */
-export async function reportPdf(
+/** The technical record of a job as PDF: everything, with every input and where it comes from; empty when it was stopped. */
+export async function recordPdf(
   view: JobView,
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
   const { answers, leftOut } = await reportAnswers(view, {}, progress, stopped);
   if (stopped()) return new Uint8Array();
-  return pdfBytes(reportDefinition({ view, answers, leftOut: leftOut.map(sayLeftOut) }));
+  progress("laying out the pages");
+  return pdfBytes(technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) }));
+}
+
+/** Most cards that are bound into the report to the owner; others are printed by themselves. */
+const mostCards = 3;
+/** The card of a dial on one page. */
+function dialPage(view: JobView, at: string): Read<TDocumentDefinitions> {
+  const card = dialCardOf(view, at);
+  return card.ok ? good(dialCardDefinition(card.value, 1)) : card;
+}
+/** Cards that sit with the set, as pages: of each dial with enough zero beats, and of a converter that is fitted. */
+function cardsOf(view: JobView): readonly Content[] {
+  const dials = view.set.bands.flatMap((b) => setPointsOf(view, b.id).map((p) => `bands.${b.id}${p === "" ? "" : `:${p}`}`));
+  const fitted = view.set.fittings.some((f) => f.kind === plannedConverter.kind && (f.state === "fitted" || f.state === "set"));
+  const made = [...dials.map((at) => dialPage(view, at)), ...(fitted ? [converterCard(view)] : [])];
+  return made.flatMap((card) => (card.ok ? [{ stack: [card.value.content], fontSize: 10 } as Content] : [])).slice(0, mostCards);
+}
+
+/** The report to the owner as pdfmake's document definition; undefined when it was stopped. */
+export async function ownersDefinition(
+  view: JobView,
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<TDocumentDefinitions | undefined> {
+  const { lines } = await partsList(view, progress, stopped);
+  if (stopped()) return undefined;
+  progress("before and after");
+  const toGet = lines.map((l) => `${l.part}${l.was ? ` (${l.was})` : ""}`);
+  const report = ownersReportOf(view, toGet);
+  progress("cards that sit with the set");
+  await new Promise((r) => setImmediate(r));
+  if (stopped()) return undefined;
+  const stamp = view.document.entries.at(-1)?.at ?? view.created;
+  return ownersPaper({ report, stamp, sweeps: sweepsDrawing(view), cards: cardsOf(view) });
+}
+/** The report to the owner as PDF; empty when it was stopped. */
+export async function ownersPdf(
+  view: JobView,
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<Uint8Array> {
+  const definition = await ownersDefinition(view, progress, stopped);
+  if (!definition) return new Uint8Array();
+  progress("laying out the pages");
+  return pdfBytes(definition);
 }
 
 /** Record cards of a job as PDF: one or all, as written or blank for pencil. */

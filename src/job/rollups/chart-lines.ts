@@ -76,6 +76,16 @@ function says(judged: Judged | undefined, stale: boolean, left: boolean): string
   const now = judged.verdict === "as it should be" ? "as it should be" : judged.verdict;
   return left ? `Now ${now}.` : `${now.charAt(0).toUpperCase()}${now.slice(1)}.`;
 }
+/** Readings as parts of what a sound node would read there: what was found with another meter or line is left out, since that was judged by itself. */
+function shareOf(j: Judged | undefined, found: Writing, left: Writing | undefined): ProofLine["share"] {
+  if (!j?.due) return undefined;
+  const due = (j.due.low + j.due.high) / 2;
+  if (due === 0) return undefined;
+  if (!left) return { found: j.measured / due };
+  const alike =
+    found.meter === left.meter && Number.parseFloat(found.line) === Number.parseFloat(left.line) && /^[+-]?\d+(\.\d+)?$/.test(found.text);
+  return { ...(alike ? { found: Number(found.text) / due } : {}), left: j.measured / due };
+}
 const methodOf = (...w: readonly (Writing | undefined)[]): string =>
   [...new Set(w.flatMap((x) => (x && x.meter !== "" ? [x.meter] : [])))].join(" / ");
 const conditionsOf = (...w: readonly (Writing | undefined)[]): string =>
@@ -95,6 +105,7 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
     const { found, left, stale } = foundAndLeft(all, works);
     const j = judged.get(number);
     const tube = view.set.tubes.find((t) => (cells.Tube ?? "").toUpperCase().startsWith(t.socket.toUpperCase()));
+    const share = shareOf(j, found, left);
     const point = j
       ? `${placeOf(j)}, ${j.electrode}`
       : [cells.Tube, cells.Pin ? `pin ${cells.Pin}` : "", cells.Electrode ?? cells["To chassis or B+"]].filter((t) => t).join(", ");
@@ -110,6 +121,7 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
         model: j?.due ? expectedText(j) : "",
         says: says(j, stale, left !== undefined),
         refused: stale,
+        ...(share ? { share } : {}),
       },
     ];
   });

@@ -6,84 +6,46 @@ import type { HeededFinding } from "../../ask/findings";
 import { sayCell, sayFigure } from "../../ask/say";
 import { sayBroughtIn } from "../../job/format";
 import { nextSteps } from "../../job/next";
-import { workKindById } from "../../job/ripple";
+import { foundAndLeftOf } from "../../job/rollups/chart-lines";
 import { partsOf, replacedIn } from "../../job/rollups/parts";
-import { proofCells, proofHeads, proofOf } from "../../job/rollups/proof";
+import { type ProofLine, proofCells, proofOf } from "../../job/rollups/proof";
 import { stepById } from "../../job/steps";
 import { type JobView, readingsAndDials, subjectLabel } from "../../job/view";
-import { nothingAdded } from "../../set/strip";
-import { type Caution, isOpen, stateWord } from "../../standards/cautions";
+import { isOpen, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { pictureSvg } from "../figures/picture";
 import { stripsSvg } from "../figures/strips";
 import { svgOf } from "../figures/svg";
+import { accent, coverCaution, head, heed, lines, pageOf, quiet, table, upper } from "./paper";
+import { assumed, inputsTable, instruments, shopping, thread, workDone } from "./record-parts";
 
-export interface ReportParts {
+export interface RecordParts {
   readonly view: JobView;
   readonly answers: readonly { readonly sheet: AnySheet; readonly answer: Answer }[];
   /** a line for each question that could not be answered, with why */
   readonly leftOut?: readonly string[];
 }
 
-const accent = "#b3401f";
-const quiet = "#5c666e";
-const rule = "#cfc9ba";
-const word = { danger: "DANGER", act: "Do", check: "Check", note: "Note" } as const;
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
-const head = (text: string): Content => ({ text, style: "h2" });
-const lines = {
-  hLineWidth: (i: number, n: { table: { body: unknown[] } }) => (i === 0 || i === 1 || i === n.table.body.length ? 0.8 : 0.3),
-  vLineWidth: () => 0,
-  hLineColor: () => rule,
-  paddingTop: () => 3,
-  paddingBottom: () => 3,
-};
-
-const table = (widths: (string | number)[], heads: string[], rows: TableCell[][]): Content =>
-  rows.length === 0
-    ? { text: "None recorded.", color: quiet, margin: [0, 0, 0, 6] }
-    : {
-        layout: lines as never,
-        margin: [0, 2, 0, 8],
-        table: {
-          headerRows: 1,
-          keepWithHeaderRows: 1,
-          dontBreakRows: true,
-          widths,
-          body: [heads.map((h): TableCell => ({ text: h, bold: true })), ...rows],
-        },
-      };
-
-/** The report as pdfmake's document definition: from the job and its answers alone, so the same job gives the same bytes. */
-export function reportDefinition({ view, answers, leftOut = [] }: ReportParts): TDocumentDefinitions {
+/** The technical record as pdfmake's document definition: from the job and its answers alone, so the same job gives the same bytes. */
+export function technicalRecord({ view, answers, leftOut = [] }: RecordParts): TDocumentDefinitions {
   const { document: job, set } = view;
   const stamp = job.entries.at(-1)?.at ?? job.created;
   return {
-    pageSize: "A4",
-    pageMargins: [48, 54, 48, 54],
-    info: { title: `${job.name}: ${set.title}`, creator: "Fettle", producer: "Fettle", creationDate: new Date(stamp) },
-    defaultStyle: { font: "Roboto", fontSize: 10, lineHeight: 1.2, color: "#1d2a33" },
-    styles: {
-      h1: { fontSize: 24, bold: true, margin: [0, 0, 0, 4] },
-      h2: { fontSize: 14, bold: true, margin: [0, 14, 0, 4] },
-      answer: { fontSize: 12, bold: true, margin: [0, 2, 0, 6] },
-      small: { fontSize: 8.5, color: quiet },
-      caution: { fontSize: 9, color: accent, margin: [0, 1, 0, 2] },
-    },
-    footer: (page, pages) => ({
-      columns: [{ text: `${job.name}, ${stamp.slice(0, 10)}` }, { text: `page ${page} of ${pages}`, alignment: "right" }],
-      margin: [48, 14, 48, 0],
-      fontSize: 8.5,
-      color: quiet,
-    }),
+    ...pageOf(job.name, `${job.name}: technical record`, stamp),
     content: [
       ...cover(view, stamp),
       ...foundAndLeft(view),
       ...performance(view),
+      ...thread(view),
       ...answers.flatMap((a) => answerPages(a.sheet, a.answer, a.sheet.subject === "stage" ? subjectLabel(set, a.answer.at) : "")),
       ...(leftOut.length > 0 ? [head("Not answered"), { ul: leftOut.map(upper) }] : []),
-      ...shopping({ view, answers, leftOut }),
+      ...shopping(
+        partsOf(
+          answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })),
+          replacedIn(view),
+        ),
+      ),
       ...workDone(view),
       ...toDo(view),
       ...assumed(answers.map((a) => a.answer)),
@@ -91,10 +53,6 @@ export function reportDefinition({ view, answers, leftOut = [] }: ReportParts): 
     ],
   };
 }
-
-/** Said once, on the cover. */
-export const coverCaution =
-  "B+ kills. Switch off, unplug the set, discharge the capacitors, then measure before you touch anything inside. Local code and licensed practice prevail over this report.";
 
 function cover(view: JobView, stamp: string): Content[] {
   const { document: job, set } = view;
@@ -130,7 +88,7 @@ function cover(view: JobView, stamp: string): Content[] {
           } as Content,
         ]
       : []),
-    { layout: lines as never, table: { widths: [92, "*"], body: facts.map(([a, b]) => [{ text: a as string, color: quiet }, b]) } },
+    { layout: lines, table: { widths: [92, "*"], body: facts.map(([a, b]) => [{ text: a as string, color: quiet }, b]) } },
     {
       text: coverCaution,
       style: "caution",
@@ -162,25 +120,29 @@ function foundAndLeft(view: JobView): Content[] {
   ];
 }
 
-/** The performance record: what was measured, beside the model; unlike figures are kept apart. */
+/** Lines of what was measured, as found, as left, by chart and model: one table of one shape. */
+const proofTable = (all: readonly ProofLine[]): Content =>
+  table(
+    ["*", 50, 48, 60, 60, 60, 84, "*"],
+    ["What", "Where", "Chart", "As found", "As left", "By the model", "Method, conditions", "What it says"],
+    all.map((l) => {
+      const [what, where, found, left, model, method, says] = proofCells(l);
+      return [what, where, l.chart ?? "", found, left, model, method, says].map(
+        (text, i): TableCell => ({ text, fontSize: 8.5, ...(i === 7 && l.refused ? { color: accent } : {}) }),
+      );
+    }),
+  );
+/** What was measured, beside chart and model; unlike figures are kept apart. */
 function performance(view: JobView): Content[] {
   const proof = proofOf(view);
-  if (proof.length === 0) return [];
+  const charts = foundAndLeftOf(view);
   return [
-    head("Performance record"),
-    table(
-      ["*", 50, 66, 66, 66, 84, "*"],
-      [...proofHeads],
-      proof.map((l) =>
-        proofCells(l).map((text, i): TableCell => ({ text, fontSize: 8.5, ...(i === 6 && l.refused ? { color: accent } : {}) })),
-      ),
-    ),
+    ...(proof.length > 0 ? [head("Performance record"), proofTable(proof)] : []),
+    ...(charts.length > 0 ? [head("Volts, ohms and parts"), proofTable(charts)] : []),
   ];
 }
 
-/** Cautions before a step, on lines of their own. */
-const heed = (cautions: readonly Caution[], indent = 0): Content[] =>
-  cautions.length === 0 ? [] : [{ text: cautions.map((c) => c.says).join(" "), style: "caution", margin: [indent, 0, 0, 0] }];
+const word = { danger: "DANGER", act: "Do", check: "Check", note: "Note" } as const;
 
 function findingContent(f: HeededFinding): Content {
   return {
@@ -248,36 +210,12 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
       ),
     ]),
     ...a.findings.map(findingContent),
+    ...inputsTable(a),
     {
       text: `${a.sheet} version ${a.version}, seed ${a.seed}, ${a.draws} draws; intervals 95 %, probabilistically symmetric; weakest input: ${a.weakest}.`,
       style: "small",
     },
   ];
-}
-
-function shopping({ view, answers }: ReportParts): Content[] {
-  const lines = partsOf(
-    answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })),
-    replacedIn(view),
-  );
-  if (lines.length === 0) return [];
-  return [
-    { text: "Parts to get", style: "h2", pageBreak: "before" },
-    table(
-      ["*", 66, 58, 52, 84, 18, "*"],
-      ["Part", "Old one", "Value", "Rating", "Class or kind", "No.", "Why"],
-      lines.map((l): TableCell[] => [l.part, l.was, l.value, l.rating, l.kind, String(l.quantity), l.why]),
-    ),
-  ];
-}
-
-function workDone(view: JobView): Content[] {
-  const rows = view.works.map((w): TableCell[] => [
-    w.at.slice(0, 10),
-    `${workKindById(w.work)?.title ?? w.work}${w.note ? `. ${w.note}` : ""}`,
-    w.makes.map((m) => m.task).join("; "),
-  ]);
-  return [{ text: "Work done", style: "h2", pageBreak: "before" }, table([62, "*", 210], ["Date", "Work", "Made due again"], rows)];
 }
 
 function toDo(view: JobView): Content[] {
@@ -307,30 +245,4 @@ function toDo(view: JobView): Content[] {
       style: "small",
     },
   ];
-}
-
-/** An input by what it means: a report is read by people who type no commands. */
-const named = (i: { readonly meaning: string; readonly path: string }): TableCell => {
-  const can = /^strip\.can(\d+)\./.exec(i.path)?.[1];
-  return upper(can === undefined ? i.meaning : `can ${can}: ${i.meaning}`);
-};
-
-function assumed(answers: readonly Answer[]): Content[] {
-  const seen = new Map<string, TableCell[]>();
-  for (const a of answers) {
-    for (const q of a.quantities)
-      if (q.quantity.origin === "assumed" && q.quantity.source !== nothingAdded)
-        seen.set(q.path, [named(q), printQuantity(q.quantity.value, q.quantity.spread, q.dimension), q.quantity.source]);
-    for (const c of a.choices) if (c.origin === "assumed") seen.set(c.path, [named(c), c.value, "assumed"]);
-  }
-  return [
-    head("What was assumed"),
-    { text: "Not measured on this set. Each widens the intervals by what it is worth.", color: quiet },
-    table([220, 105, "*"], ["Input", "Value", "Why"], [...seen.values()]),
-  ];
-}
-
-function instruments(view: JobView): Content[] {
-  const rows = view.instruments.map((i): TableCell[] => [i.id, i.label, i.uncertainty, i.lastCheck, i.offset]);
-  return [head("Instruments"), table([60, "*", 90, 70, 70], ["Id", "What", "Uncertainty", "Last check", "Offset"], rows)];
 }

@@ -1,0 +1,114 @@
+import { execFileSync, spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { TDocumentDefinitions } from "pdfmake/interfaces";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Desk, openJob } from "../../desk/actions";
+import { makeDemo } from "../../desk/demo-job";
+import type { Entry } from "../../job/document";
+import { ownersReportOf } from "../../job/rollups/owner/owner";
+import { proofOf } from "../../job/rollups/proof";
+import { type JobView, viewOf } from "../../job/view";
+import { openSqlite } from "../../store/sqlite";
+import { errandsHere } from "../errands/errands-here";
+import { pdfBytes } from "./pdf";
+import { ownersDefinition } from "./reporting";
+
+const folder = mkdtempSync(join(tmpdir(), "fettle-owner-"));
+let view: JobView;
+let definition: TDocumentDefinitions;
+let n = 0;
+const newId = () => `0e0e0e0e-${++n}`;
+beforeAll(async () => {
+  const store = await openSqlite(join(folder, "jobs.db"), () => "2026-05-03T10:00:00Z");
+  const desk: Desk = { store, errands: errandsHere(newId), stamp: { at: "2026-05-03T10:00:00Z", who: "t", newId } };
+  view = await openJob(desk, (await makeDemo(desk)).name);
+  await store.close();
+  definition = (await ownersDefinition(view))!;
+}, 120_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Every text of a definition, in order. */
+const textsOf = (part: unknown): string[] =>
+  typeof part === "string"
+    ? [part]
+    : Array.isArray(part)
+      ? part.flatMap(textsOf)
+      : part !== null && typeof part === "object"
+        ? ["text", "stack", "ul", "ol", "columns", "table", "body"].flatMap((k) => textsOf((part as Record<string, unknown>)[k]))
+        : [];
+const canRead = spawnSync("pdftotext", ["-v"]).status === 0;
+/** Lines that stand on each page of the printed paper, its footer left out. */
+async function pagesOf(d: TDocumentDefinitions): Promise<number[]> {
+  const file = join(folder, "owner.pdf");
+  writeFileSync(file, await pdfBytes(d));
+  const text = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
+  return text
+    .split("\f")
+    .slice(0, -1)
+    .map((page) => page.split("\n").filter((l) => l.trim() !== "").length - 1);
+}
+const heads = [
+  "In short",
+  "What was wrong",
+  "What was done and why",
+  "Before and after",
+  "How to use what was fitted",
+  "What to watch",
+  "Safety record",
+  "What was left",
+  "Signature",
+];
+
+describe("the report to the owner", () => {
+  it("answers in the order in which an owner asks", () => {
+    expect(textsOf(definition.content).filter((t) => heads.includes(t))).toEqual(heads);
+  });
+  it.skipIf(!canRead)("has 6 to 10 pages, none of them with a few lines", async () => {
+    const pages = await pagesOf(definition);
+    expect(pages.length).toBeGreaterThanOrEqual(6);
+    expect(pages.length).toBeLessThanOrEqual(10);
+    for (const lines of pages) expect(lines).toBeGreaterThan(12);
+  });
+  it("has no path, no id of an entry and no number of a step", () => {
+    const said = textsOf(definition.content).join("\n");
+    expect(said).not.toMatch(/\b(stages|bands|fittings|supplies|strip|tubes)\.[a-z]/);
+    for (const e of view.inForce) expect(said).not.toContain(e.id);
+    expect(said).not.toMatch(/\bstep \d\d\b/);
+    expect(said).not.toMatch(/undefined|NaN|\[object/);
+  });
+  it("tells each fault with its cause and what became of it, and each part old and new", () => {
+    const report = ownersReportOf(view, []);
+    expect(report.wrong.map((w) => [w.cause, w.became])).toEqual([
+      ["Screen bypass C12 leaks, 20 kΩ.", "Mended 2026-05-03, proved 2026-05-03."],
+      ["Silicon diodes in the rectifier's place, without a resistor in series.", "Not mended yet."],
+      ["Not found yet.", "Not mended yet."],
+    ]);
+    expect(report.exchanged).toEqual([
+      expect.objectContaining({ part: "Bypass capacitor C12", old: "50 nF ±5 nF marked, 400 V", came: "47 nF ±4.7 nF marked, 630 V" }),
+    ]);
+  });
+  it("draws what was found and what was left beside what it should be", () => {
+    const points = ownersReportOf(view, []).points;
+    const screen = points.find((l) => /V4.*screen/.test(l.figure));
+    expect(screen).toMatchObject({ found: "66.5 V", left: "104 V", chart: "100 V" });
+    // 103 V is due on this meter at this line
+    expect(screen?.share?.found).toBeCloseTo(66.5 / 103, 1);
+    expect(screen?.share?.left).toBeCloseTo(104 / 103, 1);
+  });
+  it("gives each figure as it was measured", () => {
+    const lines = proofOf(view);
+    for (const f of ownersReportOf(view, []).figures)
+      expect(lines.some((l) => l.figure === f.figure && l.found === f.found && l.left === f.left)).toBe(true);
+  });
+  it("calls nothing safe that isn't proved, and says so first", () => {
+    const report = ownersReportOf(view, []);
+    expect(report.safety.holds).toBe(false);
+    expect(report.short.at(-1)).toMatch(/^NOT proved safe/);
+    expect(report.safety.lacks.join(" ")).toMatch(/cord type.*touch current one way/);
+    // a step that is said to be done without its record proves nothing
+    const said: Entry = { id: "x", at: "2026-05-04T00:00:00Z", who: "t", kind: "done", step: "35", note: "" };
+    expect(ownersReportOf(viewOf({ ...view.document, entries: [...view.document.entries, said] }), []).safety.holds).toBe(false);
+  });
+});

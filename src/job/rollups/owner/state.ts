@@ -1,0 +1,127 @@
+import { chassisSaid, isLiveSet } from "../../../ask/chassis";
+import { hazardousDcV } from "../../../standards/cautions";
+import { writingOn } from "../../cards";
+import { faultsOf, isOpenFault } from "../../faults/faults";
+import { formById } from "../../forms";
+import { recordIssues } from "../../safety-record";
+import { concerns, stepById } from "../../steps";
+import type { JobView } from "../../view";
+
+/** One figure of the safety record, as it came in and as it goes out. */
+export interface SafetyLine {
+  readonly what: string;
+  readonly came: string;
+  readonly goes: string;
+}
+export interface SafetySaid {
+  /** whether everything that hand-over rests on is proved */
+  readonly holds: boolean;
+  readonly verdict: string;
+  readonly chassis: string;
+  readonly lines: readonly SafetyLine[];
+  /** what the record lacks or fails */
+  readonly lacks: readonly string[];
+  readonly by: string;
+}
+const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+const closed = (s: string): string => (s === "" || /[.!?]$/.test(s) ? s : `${s}.`);
+const text = (view: JobView, card: string, field: string): string => writingOn(view, card).get(field)?.text.trim() ?? "";
+/** A field's name without its unit, and its text with it. */
+function withUnit(field: string, value: string): readonly [string, string] {
+  const [, what, unit] = /^(.*), (MΩ|kΩ|Ω|mA|V|A)$/.exec(field) ?? [];
+  return what === undefined ? [field, value] : [what, value === "" || !/^[+-]?[\d.,]+$/.test(value) ? value : `${value} ${unit}`];
+}
+
+/**
+ * The safety record as its owner reads it: how it came in, how it goes out, by whom and when, and what it lacks.
+ *
+ * @param view the job
+ * @returns the verdict first: nothing is called safe that isn't proved
+ * @source limits of touch-current.ts; house frame
+ */
+export function safetyOf(view: JobView): SafetySaid {
+  const signed = "Date and sign";
+  const fields = (formById("safety-out")?.fields ?? []).filter((f) => f !== signed && f !== "Tester used");
+  const lines = fields.flatMap((field): SafetyLine[] => {
+    const [what, goes] = withUnit(field, text(view, "safety-out", field));
+    const [, came] = withUnit(field, text(view, "safety-in", field));
+    return came === "" && goes === "" ? [] : [{ what, came, goes }];
+  });
+  const issues = recordIssues(view, "35");
+  const fieldOf = (path: string): string => withUnit(path.replace(/^.* card, /, ""), "")[0];
+  const blank = issues.filter((i) => i.code === "not-measured").map((i) => fieldOf(i.path).toLowerCase());
+  const lacks = [
+    ...issues
+      .filter((i) => i.code !== "not-measured")
+      .map((i) => closed(`${upper(fieldOf(i.path))}: ${i.read === "" ? "not on record" : `it says ${i.read}`}, expected ${i.expected}`)),
+    ...(blank.length === 0 ? [] : [`Nothing on record yet for: ${blank.join(", ")}.`]),
+  ];
+  const proved = view.steps.find((s) => s.id === "35")?.state === "proven";
+  const holds = proved && lacks.length === 0;
+  const by = [text(view, "safety-out", "Tester used"), text(view, "safety-out", signed)].filter((t) => t !== "").join("; ");
+  return {
+    holds,
+    verdict: holds
+      ? "The safety test before hand-over was done and held."
+      : "NOT proved safe to hand over: don't plug this set in until its safety record is whole.",
+    chassis: `${upper(chassisSaid[view.chassis])}.${isLiveSet(view.chassis) ? " Nothing earthed may be joined to it: no earth wire, no earthed antenna, no instrument, but through what the bench has fitted for it." : ""}`,
+    lines,
+    lacks,
+    by,
+  };
+}
+
+/**
+ * What the owner should keep an eye on.
+ *
+ * @param view the job
+ * @param toGet parts that the answers still ask for, a line each
+ * @returns sentences
+ * @source house frame; common practice, no source
+ */
+export function watchOf(view: JobView, toGet: readonly string[]): readonly string[] {
+  const fuse = text(view, "safety-out", "Fuse rating and type") || text(view, "safety-in", "Fuse rating and type");
+  const said = ["Warnings given", "Care", "Next check due"].flatMap((f) => {
+    const t = text(view, "handover", f);
+    return t === "" ? [] : [closed(f === "Next check due" ? `Next check due: ${t}` : upper(t))];
+  });
+  return [
+    ...said,
+    ...(fuse === "" ? [] : [closed(`Fuse: ${fuse}. Never a larger one; a fuse that blows twice has a reason`)]),
+    "Unplug it when you are away, and at once at smoke, a smell of tar, a hum that was not there, or a fuse that blows.",
+    `Leave the case closed: more than ${hazardousDcV.value} V can stay in it for minutes after it is unplugged.`,
+    ...toGet.map((p) => closed(`Still to be got and fitted: ${p}`)),
+  ];
+}
+
+/**
+ * What was left: faults with the reason, work that was not done, steps that are not proved.
+ *
+ * @param view the job
+ * @returns sentences; none where nothing was left
+ * @source house frame
+ */
+export function leftOf(view: JobView): readonly string[] {
+  const faults = faultsOf(view).flatMap((f) =>
+    f.state === "left"
+      ? [closed(`${upper(f.label)}: ${f.cause ?? f.words}. Left, since ${f.reason}`)]
+      : isOpenFault(f) && f.state !== "proved"
+        ? [closed(`${upper(f.label)}: ${f.cause ?? f.words}. ${f.state === "mended" ? "Mended, not proved yet" : "Not mended yet"}`)]
+        : [],
+  );
+  const notDone = text(view, "handover", "What was not done");
+  const mine = view.steps.filter((s) => concerns(s.id, view.set));
+  const titles = (state: (s: (typeof mine)[number]) => boolean): string =>
+    mine
+      .filter(state)
+      .map((s) => stepById(s.id)?.title ?? s.id)
+      .join("; ");
+  const due = titles((s) => s.due.length > 0);
+  const open = titles((s) => s.due.length === 0 && s.state !== "proven");
+  return [
+    ...faults,
+    ...(notDone === "" ? [] : [closed(upper(notDone))]),
+    ...(due === "" ? [] : [`To be done again, since work touched it: ${due}.`]),
+    ...(open === "" ? [] : [`Not done or not proved: ${open}.`]),
+  ];
+}

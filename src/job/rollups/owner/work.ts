@@ -1,0 +1,138 @@
+import { printQuantity } from "../../../units/print";
+import type { Quantity } from "../../../units/quantity";
+import { rowsOn } from "../../cards";
+import type { EntryOf } from "../../document";
+import { type Fault, faultsOf, isOpenFault } from "../../faults/faults";
+import { partKindById } from "../../mending/kinds";
+import { placeLabel } from "../../places";
+import { workKindById } from "../../ripple";
+import type { JobView } from "../../view";
+
+/** A fault as its owner reads of it. */
+export interface WrongLine {
+  readonly where: string;
+  /** as it showed */
+  readonly showed: string;
+  readonly cause: string;
+  /** what became of it */
+  readonly became: string;
+}
+/** A part that went and the one that came in. */
+export interface ExchangedLine {
+  readonly part: string;
+  readonly where: string;
+  readonly old: string;
+  readonly came: string;
+  readonly why: string;
+}
+export interface DoneLine {
+  readonly day: string;
+  readonly what: string;
+}
+const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+const closed = (s: string): string => (s === "" || /[.!?]$/.test(s) ? s : `${s}.`);
+
+function becameOf(f: Fault): string {
+  const at = (does: string): string =>
+    f.acts
+      .filter((a) => a.does === does)
+      .at(-1)
+      ?.at.slice(0, 10) ?? "";
+  if (f.state === "closed" || f.state === "proved")
+    return `Mended ${at("mend")}, proved ${at("prove") || at("close")}.`.replace("Mended , p", "P");
+  if (f.state === "left") return `Left: ${closed(f.reason ?? "")}`;
+  if (f.state === "mended") return `Mended ${at("mend")}; not proved yet.`;
+  return f.state === "open again" ? "Came back; not mended." : "Not mended yet.";
+}
+
+/**
+ * What was wrong, fault by fault.
+ *
+ * @param view the job
+ * @returns in the order in which they were noticed
+ * @source house frame
+ */
+export const wrongOf = (view: JobView): readonly WrongLine[] =>
+  faultsOf(view).map((f) => ({
+    where: upper(f.label),
+    showed: closed(upper(f.words)),
+    cause: f.cause ? closed(upper(f.cause)) : isOpenFault(f) ? "Not found yet." : "",
+    became: becameOf(f),
+  }));
+
+/** A part as marked, as measured and as rated. */
+function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): string {
+  if (!p) return "";
+  const dimension = partKindById(kind)?.value;
+  const print = (q: unknown, of: string): string => {
+    const known = q as Quantity | undefined;
+    return known && dimension ? `${printQuantity(known.value, known.spread, dimension)}${of}` : "";
+  };
+  const rated = p.rated as Quantity | undefined;
+  return [
+    p.words,
+    print(p.value, " marked"),
+    print(p.measured, " measured"),
+    rated ? printQuantity(rated.value, rated.spread, "voltage") : "",
+  ]
+    .filter((t) => t !== "")
+    .join(", ");
+}
+
+/**
+ * Parts that went and came in: those of the mends, and those of the card of parts replaced that no mend names.
+ *
+ * @param view the job
+ * @returns in the order in which they were recorded
+ * @source house frame
+ */
+export function exchangedOf(view: JobView): readonly ExchangedLine[] {
+  const causes = new Map(faultsOf(view).map((f) => [f.id, f.cause ?? f.words]));
+  const mended = view.inForce.flatMap((e): ExchangedLine[] =>
+    e.kind !== "part"
+      ? []
+      : [
+          {
+            part: `${partKindById(e.part)?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
+            where: placeLabel(view.set, e.place),
+            old: partSaid(e.out, e.part) || "not noted",
+            came: e.came ? partSaid(e.came, e.part) : "nothing",
+            why: e.fault ? (causes.get(e.fault) ?? "") : "",
+          },
+        ],
+  );
+  const named = new Set(view.inForce.flatMap((e) => (e.kind === "part" ? [e.label.trim().toUpperCase()] : [])));
+  const carded = rowsOn(view, "parts").flatMap((r): ExchangedLine[] =>
+    named.has((r.Part ?? "").trim().toUpperCase()) || !r["New value and rating"]
+      ? []
+      : [
+          {
+            part: r.Part ?? "",
+            where: r.Function ?? "",
+            old: [r["Old value and rating"], r["Old, measured"] ? `${r["Old, measured"]} measured` : ""].filter((t) => t).join(", "),
+            came: r["New value and rating"],
+            why: r.Reason ?? "",
+          },
+        ],
+  );
+  return [...mended, ...carded];
+}
+
+/**
+ * Work that changed the set, day by day; the changing of parts stands in its own table.
+ *
+ * @param view the job
+ * @returns in the order in which it was recorded
+ * @source house frame
+ */
+export function doneOf(view: JobView): readonly DoneLine[] {
+  const ofParts = new Set(view.inForce.flatMap((e) => (e.kind === "part" && e.partOf ? [e.partOf] : [])));
+  return view.works
+    .filter((w) => !ofParts.has(w.id))
+    .map((w) => ({
+      day: w.at.slice(0, 10),
+      what: closed(
+        `${workKindById(w.work)?.title ?? w.work}${w.subject && w.subject !== "set" ? `, ${placeLabel(view.set, w.subject)}` : ""}${w.note ? `: ${w.note}` : ""}`,
+      ),
+    }));
+}
