@@ -146,7 +146,7 @@ function beforeAndAfter({ figures, points }: OwnersReport, sweeps: Drawing | und
     ...(over > 0
       ? [
           {
-            text: `${over === 1 ? "One more figure stands" : `${over} more figures stand`} in the technical record.`,
+            text: `${over === 1 ? "One more value stands" : `${over} more values stand`} in the technical record.`,
             style: "small",
           } as Content,
         ]

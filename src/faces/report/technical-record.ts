@@ -156,59 +156,44 @@ function findingContent(f: HeededFinding): Content {
   };
 }
 
+const pictured = (title: string, svg: string): Content => ({
+  stack: [
+    { text: title, bold: true, margin: [0, 4, 0, 0] },
+    { svg, width: 499 },
+  ],
+  unbreakable: true,
+});
+/** Pictures of an answer: its place as a circuit, its strips, its plots. */
+const picturesOf = (sheet: AnySheet, a: Answer): Content[] => [
+  ...a.drawn.map((d) => pictured(d.title, pictureSvg(d, 620).svg)),
+  ...a.strips.map((s) => pictured(s.title, stripsSvg(s, 500).svg)),
+  ...(a.missing.length > 0 ? [] : sheet.figures.filter((f) => hasValues(f, a))).map((f) =>
+    pictured(f.title, svgOf(drawingOf(f, a), { width: 500, height: 205 })),
+  ),
+];
+const tablesOf = (a: Answer): Content[] =>
+  a.tables.flatMap((t): Content[] => [
+    { text: t.title, bold: true, margin: [0, 4, 0, 0] },
+    table(
+      // words take what figures leave
+      t.columns.map((_, i) => (t.rows.some((r) => typeof r[i] === "string" && r[i].length > 14) ? "*" : "auto")),
+      t.columns.map((c) => c.name),
+      t.rows.map((r) => r.map((v, i): TableCell => sayCell(t, v, i))),
+    ),
+  ]);
 function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
-  const shown = Object.entries(a.results).filter(([, f]) => f.low !== null || f.why === undefined);
-  const figures =
-    a.missing.length > 0
-      ? []
-      : sheet.figures
-          .filter((f) => hasValues(f, a))
-          .map(
-            (f): Content => ({
-              stack: [
-                { text: f.title, bold: true, margin: [0, 4, 0, 0] },
-                { svg: svgOf(drawingOf(f, a), { width: 500, height: 205 }), width: 499 },
-              ],
-              unbreakable: true,
-            }),
-          );
+  const shown = Object.values(a.results).filter((f) => f.low !== null || f.why === undefined);
   return [
     { text: `${sheet.title}${label ? `: ${label}` : ""}`, style: "h2", pageBreak: "before" },
     { text: a.question, color: quiet },
     { text: a.headline, style: "answer" },
-    ...a.drawn.map(
-      (d): Content => ({
-        stack: [
-          { text: d.title, bold: true, margin: [0, 4, 0, 0] },
-          { svg: pictureSvg(d, 620).svg, width: 499 },
-        ],
-        unbreakable: true,
-      }),
-    ),
-    ...a.strips.map(
-      (s): Content => ({
-        stack: [
-          { text: s.title, bold: true, margin: [0, 4, 0, 0] },
-          { svg: stripsSvg(s, 500).svg, width: 499 },
-        ],
-        unbreakable: true,
-      }),
-    ),
-    ...figures,
+    ...picturesOf(sheet, a),
     table(
       ["*", 190],
       ["Result", "Value (95 % interval)"],
-      shown.map(([, f]): TableCell[] => [upper(f.meaning), sayFigure(f)]),
+      shown.map((f): TableCell[] => [upper(f.meaning), sayFigure(f)]),
     ),
-    ...a.tables.flatMap((t): Content[] => [
-      { text: t.title, bold: true, margin: [0, 4, 0, 0] },
-      table(
-        // words take what figures leave
-        t.columns.map((_, i) => (t.rows.some((r) => typeof r[i] === "string" && r[i].length > 14) ? "*" : "auto")),
-        t.columns.map((c) => c.name),
-        t.rows.map((r) => r.map((v, i): TableCell => sayCell(t, v, i))),
-      ),
-    ]),
+    ...tablesOf(a),
     ...a.findings.map(findingContent),
     ...inputsTable(a),
     {
