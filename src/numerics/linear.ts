@@ -29,6 +29,42 @@ export function choleskyFactor(matrix: ArrayLike<number>, n: number): Float64Arr
 }
 
 /**
+ * Solves a x = b for a few unknowns; an unknown that nothing tells gets 0.
+ *
+ * @param a n by n, row-major; overwritten
+ * @param b length n; overwritten with x
+ * @param n number of unknowns
+ * @source Gaussian elimination with the largest pivot of each column, textbook algorithm
+ */
+export function eliminateInPlace(a: Float64Array, b: Float64Array, n: number): void {
+  for (let k = 0; k < n; k++) {
+    let top = k;
+    for (let i = k + 1; i < n; i++) if (Math.abs(a[i * n + k]) > Math.abs(a[top * n + k])) top = i;
+    if (a[top * n + k] === 0) continue;
+    if (top !== k) {
+      for (let j = k; j < n; j++) {
+        const t = a[k * n + j];
+        a[k * n + j] = a[top * n + j];
+        a[top * n + j] = t;
+      }
+      const t = b[k];
+      b[k] = b[top];
+      b[top] = t;
+    }
+    for (let i = k + 1; i < n; i++) {
+      const part = a[i * n + k] / a[k * n + k];
+      if (part === 0) continue;
+      for (let j = k + 1; j < n; j++) a[i * n + j] -= part * a[k * n + j];
+      b[i] -= part * b[k];
+    }
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    for (let j = i + 1; j < n; j++) b[i] -= a[i * n + j] * b[j];
+    b[i] = a[i * n + i] === 0 ? 0 : b[i] / a[i * n + i];
+  }
+}
+
+/**
  * Least squares by Householder reflections: overwrites `a` with R (upper) and `b` with Qt b.
  *
  * @param a rows by cols, row-major, rows at least cols; overwritten

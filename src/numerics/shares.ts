@@ -62,7 +62,7 @@ function alikeOf(results: readonly Float64Array[]): Alike[] {
     const { mean, deviation } = meanAndDeviation(y);
     if (!(deviation > 0)) continue;
     for (let k = 0; k < y.length; k++) y[k] = (y[k] - mean) / deviation;
-    let set = sets.find((s) => s.rows.length === rows.length && s.rows.every((r, k) => r === rows[k]));
+    let set = sets.find((s) => isSame(s.rows, rows));
     if (!set) {
       set = { rows, which: [], y: [] };
       sets.push(set);
@@ -81,6 +81,12 @@ function explained(room: Room, columns: number, y: number, n: number): number {
 }
 /** Adjusted coefficient of determination of a standardised result. */
 const adjustedShare = (part: number, n: number, unknowns: number): number => Math.max(0, Math.min(1, 1 - (n - 1 - part) / (n - unknowns)));
+
+function isSame(a: Int32Array, b: Int32Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
 
 function finiteRows(result: Float64Array): Int32Array {
   let count = 0;

@@ -1,4 +1,4 @@
-import { backSubstitute, householderInPlace } from "../numerics/linear";
+import { eliminateInPlace } from "../numerics/linear";
 
 /** A tube by its current law near one data-book point: Ik = K (Vgk + Vc + Vdk/mu)^1.5, with the screen driving a pentode and the plate a triode. */
 export interface TubeLaw {
@@ -93,18 +93,46 @@ export function contactMoved(tube: TubeLaw, driveV: number, byV: number): TubeLa
 }
 
 type Meters = Partial<Readonly<Record<Node, number>>>;
-/** Currents into plate, screen, cathode and grid, A, and their derivatives by those volts, S; what is given back is how many volts they are off. */
-function equationsOf(s: Stage, meter: Meters): (v: Float64Array, f: Float64Array, j: Float64Array) => number {
-  const { perveance, mu, plateShare: share, exponent = 1.5, softV = 0, contactV: ownV = 0, kind } = s.tube;
-  const triode = kind === "triode";
-  const gas = s.gridCurrentA ?? 0;
-  const plateS = 1 / s.plateOhm + (meter.plate ?? 0);
-  const screenS = triode ? 1 : 1 / s.screenOhm + s.screenLeak + (meter.screen ?? 0);
-  const screenFeedS = triode ? 1 : 1 / s.screenOhm;
-  const cathodeS = 1 / s.cathodeOhm + s.cathodeLeak + (meter.cathode ?? 0);
-  const gridS = 1 / s.gridOhm + s.couplingLeak + (meter.grid ?? 0);
-  const intoGridA = s.returnV / s.gridOhm + s.couplingLeak * s.beforeV + gas;
-  return (v, f, j) => {
+/** The currents into plate, screen, cathode and grid of a stage that it was last loaded with. */
+class NodeEquations {
+  private triode = false;
+  private perveance = 0;
+  private mu = 1;
+  private share = 1;
+  private exponent = 1.5;
+  private softV = 0;
+  private ownV = 0;
+  private supplyV = 0;
+  private plateFeedS = 0;
+  private plateS = 0;
+  private screenFeedS = 0;
+  private screenS = 0;
+  private cathodeS = 0;
+  private gridS = 0;
+  private intoGridA = 0;
+
+  load(s: Stage, meter: Meters): void {
+    const { tube } = s;
+    this.triode = tube.kind === "triode";
+    this.perveance = tube.perveance;
+    this.mu = tube.mu;
+    this.share = tube.plateShare;
+    this.exponent = tube.exponent ?? 1.5;
+    this.softV = tube.softV ?? 0;
+    this.ownV = tube.contactV ?? 0;
+    this.supplyV = s.supplyV;
+    this.plateFeedS = 1 / s.plateOhm;
+    this.plateS = this.plateFeedS + (meter.plate ?? 0);
+    this.screenFeedS = this.triode ? 1 : 1 / s.screenOhm;
+    this.screenS = this.triode ? 1 : this.screenFeedS + s.screenLeak + (meter.screen ?? 0);
+    this.cathodeS = 1 / s.cathodeOhm + s.cathodeLeak + (meter.cathode ?? 0);
+    this.gridS = 1 / s.gridOhm + s.couplingLeak + (meter.grid ?? 0);
+    this.intoGridA = s.returnV / s.gridOhm + s.couplingLeak * s.beforeV + (s.gridCurrentA ?? 0);
+  }
+
+  /** Currents left over at each node, A, and their derivatives by the nodes' volts, S; gives how many volts they are off. */
+  off(v: Float64Array, f: Float64Array, j: Float64Array): number {
+    const { triode, perveance, mu, share, exponent, softV, ownV, plateS, screenS, cathodeS, gridS } = this;
     const p = v[0];
     const d = v[1];
     const k = v[2];
@@ -124,10 +152,10 @@ function equationsOf(s: Stage, meter: Meters): (v: Float64Array, f: Float64Array
     const gridA = gridPerveance * over * Math.sqrt(over);
     const gridSlope = 1.5 * gridPerveance * Math.sqrt(over);
     const plateA = total * share * knee;
-    f[0] = s.supplyV / s.plateOhm - plateS * p - plateA;
-    f[1] = s.supplyV * screenFeedS - screenS * d - (triode ? 0 : total - plateA);
+    f[0] = this.supplyV * this.plateFeedS - plateS * p - plateA;
+    f[1] = this.supplyV * this.screenFeedS - screenS * d - (triode ? 0 : total - plateA);
     f[2] = (triode ? plateA : total) + gridA - cathodeS * k;
-    f[3] = intoGridA - gridS * g - gridA;
+    f[3] = this.intoGridA - gridS * g - gridA;
     // derivatives of the whole current by plate, screen and cathode (by the grid it is the slope), then those of the plate's own
     const dp = triode ? slope / mu : 0;
     const dd = triode ? 0 : slope / mu;
@@ -146,14 +174,19 @@ function equationsOf(s: Stage, meter: Meters): (v: Float64Array, f: Float64Array
     j[9] = triode ? -j[1] : dd;
     j[10] = (triode ? -j[2] : dk) - gridSlope - cathodeS;
     j[11] = (triode ? -j[3] : slope) + gridSlope;
-    j.fill(0, 12, 14);
+    j[12] = 0;
+    j[13] = 0;
     j[14] = gridSlope;
     j[15] = -gridS - gridSlope;
     // each equation by the conductance of its own node: volts that it is off
     const upper = Math.max(Math.abs(f[0]) / (plateS + 1e-9), Math.abs(f[1]) / (triode ? 1 : screenS + 1e-9));
     return Math.max(upper, Math.abs(f[2]) / (cathodeS + 1e-9), Math.abs(f[3]) / (gridS + 1e-9));
-  };
+  }
 }
+const equations = new NodeEquations();
+/** Where a stage is solved: nothing in it lasts from one to the next. */
+const room = { x: new Float64Array(4), tried: new Float64Array(4), f: new Float64Array(4), j: new Float64Array(16) } as const;
+
 /**
  * DC of a stage, with a meter's conductance at its nodes.
  *
@@ -164,26 +197,28 @@ function equationsOf(s: Stage, meter: Meters): (v: Float64Array, f: Float64Array
  * @source node equations with the laws above; damped Newton
  */
 export function solveStage(s: Stage, meter: Meters = {}, start?: Volts): Volts | undefined {
-  const volts = equationsOf(s, meter);
-  const x = start
-    ? Float64Array.of(start.plate, start.screen, start.cathode, start.grid)
-    : Float64Array.of(0.8 * s.supplyV, (s.tube.kind === "triode" ? 1 : 0.4) * s.supplyV, 0.005 * s.supplyV, Math.min(0, s.returnV));
-  const f = new Float64Array(4);
-  const j = new Float64Array(16);
-  const tried = new Float64Array(4);
-  let off = volts(x, f, j);
+  equations.load(s, meter);
+  const { x, tried, f, j } = room;
+  x[0] = start ? start.plate : 0.8 * s.supplyV;
+  x[1] = start ? start.screen : (s.tube.kind === "triode" ? 1 : 0.4) * s.supplyV;
+  x[2] = start ? start.cathode : 0.005 * s.supplyV;
+  x[3] = start ? start.grid : Math.min(0, s.returnV);
+  let off = equations.off(x, f, j);
   for (let round = 0; round < 120 && off > 1e-7; round++) {
-    householderInPlace(j, f, 4, 4);
-    const step = backSubstitute(j, f, 4);
+    eliminateInPlace(j, f, 4);
+    const [plate, screen, cathode, grid] = f;
     let size = 1;
     let next = off;
     for (let cut = 0; cut < 30; cut++) {
-      for (let k = 0; k < 4; k++) tried[k] = x[k] - size * step[k];
-      next = volts(tried, f, j);
+      tried[0] = x[0] - size * plate;
+      tried[1] = x[1] - size * screen;
+      tried[2] = x[2] - size * cathode;
+      tried[3] = x[3] - size * grid;
+      next = equations.off(tried, f, j);
       if (next < off) break;
       size /= 2;
     }
-    x.set(tried);
+    for (let k = 0; k < 4; k++) x[k] = tried[k];
     off = next;
     if (!Number.isFinite(off)) return undefined;
   }

@@ -147,23 +147,25 @@ function doubtOf(
   read: readonly Node[],
   ...[vary, evidence, chart]: [readonly Variation[], Evidence, NodeDoubt]
 ): number[][] {
-  const spreads = vary.map(({ by, step, change }) => {
+  const [n, m] = [read.length, vary.length];
+  // of each variation what it moves at each node that was read
+  const moved = new Float64Array(m * n);
+  for (const [v, { by, step, change }] of vary.entries()) {
     const changed = change(stage, step);
     const there = solveStage(changed, {}, ideal) ?? solveStage(changed);
-    return read.map(
-      (n) => ((((n === "supply" ? changed.supplyV : there?.[n]) ?? ideal[n]) - (n === "supply" ? stage.supplyV : ideal[n])) / step) * by,
-    );
-  });
-  return read.map((n, i) =>
-    read.map(
-      (_, j) =>
-        spreads.reduce((s, g) => s + g[i] * g[j], 0) +
-        (i === j
-          ? (evidence.meterShare ** 2 + (chart[n] ?? 0) ** 2) * (at[n] ?? 0) ** 2 +
-            evidence.meterFloorV ** 2 +
-            (n === "grid" ? contactDoubtV ** 2 : 0)
-          : 0),
-    ),
+    for (const [i, node] of read.entries()) {
+      const [from, to] = node === "supply" ? [stage.supplyV, changed.supplyV] : [ideal[node], there?.[node] ?? ideal[node]];
+      moved[v * n + i] = ((to - from) / step) * by;
+    }
+  }
+  return read.map((node, i) =>
+    read.map((_, j) => {
+      let sum = 0;
+      for (let v = 0; v < m; v++) sum += moved[v * n + i] * moved[v * n + j];
+      if (i !== j) return sum;
+      const own = (evidence.meterShare ** 2 + (chart[node] ?? 0) ** 2) * (at[node] ?? 0) ** 2 + evidence.meterFloorV ** 2;
+      return sum + own + (node === "grid" ? contactDoubtV ** 2 : 0);
+    }),
   );
 }
 
