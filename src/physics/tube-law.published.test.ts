@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { contactMoved, lawFrom } from "./tube-stage";
+import { contactMoved } from "./contact-moved";
+import { lawFrom } from "./tube-stage";
 
 /** Typical operation and amplification factor of common triodes, source: their makers' manuals, from memory: volts, grid volts, mA, umho, mu. */
 const triodes: readonly (readonly [string, number, number, number, number, number])[] = [

@@ -4,16 +4,18 @@ import { expect, it } from "vitest";
 import { answer } from "../ask/answer";
 import type { Answer } from "../ask/answered";
 import type { AnySheet } from "../ask/contract";
+import { benchSizes, rangeIssues } from "../ask/ranges";
 import { resolveInputs } from "../ask/resolve";
 import { SheetMistake } from "../ask/run";
 import { benchOfSet, subjectsOf } from "../job/view";
 import { emptyBench } from "../set/bench";
 import { patterns } from "../set/patterns/kinds";
-import { dimensionOf } from "../units/dimensions";
+import { type Dimension, dimensionOf } from "../units/dimensions";
 import { orThrow } from "../units/issue";
 import { sheets } from "./index";
 
-const sizes = ["0", "-1", "1e-300", "1e-30", "1e-3", "50", "1e6", "1e12", "-1e30", "1e150", "1e308"];
+/** Odd sizes, as parts of the span that a dimension has on any bench, from its least to its greatest; and of what stands there. */
+const places = ["0", "-1", "least", "-least", "1", "most", "-most"] as const;
 const factors = [1e-9, 1e-3, 0.1, 0.5, 2, 10, 1e3, 1e9];
 const spreads = fc.constantFrom("", " ±5%", " u 20%", " u 200%");
 
@@ -22,9 +24,11 @@ function tries(s: AnySheet) {
   const { quantities } = orThrow(resolveInputs(s, emptyBench));
   const choices = Object.entries(s.inputs).flatMap(([n, i]) => (i.kind === "choice" ? [[n, i.options] as const] : []));
   const one = fc
-    .tuple(fc.constantFrom(...quantities), fc.oneof(fc.constantFrom(...sizes), fc.constantFrom(...factors)), spreads)
+    .tuple(fc.constantFrom(...quantities), fc.oneof(fc.constantFrom(...places), fc.constantFrom(...factors)), spreads)
     .map(([q, size, spread]) => {
-      const value = typeof size === "string" ? size : (q.quantity.value || 1) * size;
+      const [least, most] = benchSizes[q.dimension];
+      const value =
+        typeof size === "number" ? (q.quantity.value || 1) * size : size.replace("least", String(least)).replace("most", String(most));
       return [q.path, `${value} ${dimensionOf(q.dimension).si}${spread}`] as const;
     });
   const odd = fc.array(one, { minLength: 1, maxLength: 3 }).map((list) => Object.fromEntries(list));
@@ -54,26 +58,33 @@ it.each(sheets.map((s) => [s.id, s] as const))("%s", (_, s) => {
   );
 });
 
-it("comes to an end where a search steps through numbers so large that no step changes them", () => {
-  const large = { "strip.intermediateFrequency": "1e30 Hz" };
-  for (const [id, overrides] of [
-    ["if-align", large],
-    ["bfo", large],
-    ["q-multiplier", large],
-    ["converter", { markerSpacing: "1e-3 Hz" }],
-    ["markers", { lowestBand: "1e30 Hz", highestBand: "1e30 Hz", spacing: "1 Hz" }],
-    ["markers", { lowestBand: "1e30 Hz", highestBand: "1e30 Hz", spacing: "1e-300 Hz" }],
-  ] as const) {
-    const s = sheets.find((x) => x.id === id)!;
-    const r = answer(s, benchOfSet(patterns[1], subjectsOf(patterns[1], s.subject, s.fitting, s.stageKinds)[0] ?? ""), {
-      overrides,
-      draws: 2,
-      points: 11,
-    });
-    if (r.ok) finite(r.value);
-    else expect(r.issues[0].path).toMatch(/./);
-  }
-});
+it.each(sheets.map((s) => [s.id, s] as const))(
+  "%s is asked nothing beyond what stands on a bench: each of its quantities is refused there by its name",
+  (_, s) => {
+    const { quantities } = orThrow(resolveInputs(s, emptyBench));
+    for (const { path, dimension } of quantities) {
+      const [least, most] = benchSizes[dimension];
+      for (const value of [10 * most, -1e300, 0.1 * least, 1e-300]) {
+        const r = answer(s, emptyBench, { overrides: { [path]: `${value} ${dimensionOf(dimension).si}` }, draws: 2, points: 11 });
+        expect(r.ok ? "answered" : r.issues[0], `${path} at ${value}`).toMatchObject({
+          path,
+          code: expect.stringMatching(/^(too-|not-positive|no-unit)/),
+        });
+      }
+    }
+  },
+);
+it.each(Object.keys(benchSizes) as Dimension[])(
+  "a %s beyond what stands on a bench is refused, at either end; one that stands there is not",
+  (dimension) => {
+    const [least, most] = benchSizes[dimension];
+    const codeOf = (value: number) =>
+      rangeIssues("x", { dimension }, { value, spread: { shape: "exact" }, origin: "tried", source: "" })[0]?.code;
+    expect([10 * most, -10 * most, 1e300].map(codeOf)).toEqual(["too-large", "too-large", "too-large"]);
+    expect([0.1 * least, -0.1 * least, 1e-300].map(codeOf)).toEqual(["too-small", "too-small", "too-small"]);
+    expect([0, least, most, -least, -most].map(codeOf)).toEqual([undefined, undefined, undefined, undefined, undefined]);
+  },
+);
 it("says which sheet can't be worked out where its law throws, and lets a sheet's own mistake through", () => {
   const throwing = (e: Error): AnySheet => ({
     ...sheets[0],

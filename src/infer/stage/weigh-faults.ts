@@ -1,5 +1,6 @@
 import { choleskyFactor } from "../../numerics/linear";
-import { contactMoved, type Node, nodes, readStage, type Stage, solveStage, type TubeLaw, type Volts } from "../../physics/tube-stage";
+import { contactMoved } from "../../physics/contact-moved";
+import { type Node, nodes, readStage, type Stage, solveStage, type TubeLaw, type Volts } from "../../physics/tube-stage";
 import type { Fault, Sizes } from "./faults";
 import { logScale, testById } from "./tests";
 
