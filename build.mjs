@@ -21,8 +21,10 @@ if (entry) await build({ ...node, packages: "external", entryPoints: [entry], ou
 else {
   // parts that both share, or that a command loads only when it is asked for, are named by what is in them; those of earlier builds go after a day,
   // since a page that is still served may ask for one
-  const old = (f) => Date.now() - statSync(join("dist", f)).mtimeMs > 24 * 3600 * 1000;
-  if (existsSync("dist")) for (const f of readdirSync("dist")) if (/^part-.*\.mjs(\.map)?$/.test(f) && old(f)) rmSync(join("dist", f));
+  const old = (f) => Date.now() - statSync(f).mtimeMs > 24 * 3600 * 1000;
+  for (const folder of ["dist", "dist/page"])
+    if (existsSync(folder))
+      for (const f of readdirSync(folder)) if (/^part-.*\.m?js(\.map)?$/.test(f) && old(join(folder, f))) rmSync(join(folder, f));
   await build({
     ...node,
     external,
@@ -50,9 +52,12 @@ else {
     outdir: "dist/page",
     logLevel: "warning",
   };
+  // what a page of the page needs is loaded when it is opened
   await build({
     ...browser,
     entryPoints: { page: "src/faces/web/app.tsx", "page-style": "src/faces/web/page.css" },
+    splitting: true,
+    chunkNames: "part-[name]-[hash]",
     loader: { ".md": "text", ".woff2": "file" },
   });
   // who works answers out reads no pages of theory

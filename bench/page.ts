@@ -66,7 +66,7 @@ async function measure(browser: Browser, url: string): Promise<string[]> {
     await page.goto(`${url}#/job/Harbour/sheet/${sheet}`);
     await page.locator(".figures tbody tr").first().waitFor();
     await page.locator(".working").waitFor({ state: "detached" });
-    const slider = page.locator(`.input:has(#in-${input}) input[type=range]`);
+    const slider = page.locator(`.knob:has(#in-${input}) input[type=range]`);
     await slider.scrollIntoViewIfNeeded();
     const ms = await slider.evaluate(async (el: HTMLInputElement) => {
       const out: number[] = [];

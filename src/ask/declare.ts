@@ -103,7 +103,7 @@ export function answers<const I extends Inputs, const R extends Results, const C
         }
       : {}),
     ...(parts ? { parts: (g: GroundOn<Plain<I>, keyof R & string>) => parts(g, aheadOf(g.best)) } : {}),
-    keptRows: Object.values(d.inputs).flatMap((i) => (i.kind === "table" && i.at !== undefined ? [i.at.split(".").pop() ?? ""] : [])),
+    keptRows: keptRowsOf(d.inputs),
     prepare: (best: Plain<I>, points: number, chance: Chance) => {
       const refused = refuse?.(best, (path, code, read, expected) => ({ path, code, read, expected })) ?? [];
       const issues = "path" in refused ? [refused] : refused;
@@ -131,6 +131,10 @@ export function answers<const I extends Inputs, const R extends Results, const C
   // the index and the faces hold sheets of all types in one list: each has been checked against its own here
   return own as unknown as AnySheet;
 }
+
+/** Names under which rows typed on a question are kept. */
+export const keptRowsOf = (inputs: Inputs): readonly string[] =>
+  Object.values(inputs).flatMap((i) => (i.kind === "table" && i.at !== undefined ? [i.at.split(".").pop() ?? ""] : []));
 
 const blank = <C extends Curves>(curves: C): Arrays<C> =>
   Object.fromEntries(Object.keys(curves).map((k) => [k, new Float64Array(1)])) as Arrays<C>;

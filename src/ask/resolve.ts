@@ -202,7 +202,7 @@ export function keptPath(sheet: Asks, at: string, name: string): string | undefi
 }
 
 /** Inputs that must be read at the set and stand only as assumed. */
-export const unreadOf = (sheet: AnySheet, r: Resolved): readonly string[] =>
+export const unreadOf = (sheet: Pick<AnySheet, "observed">, r: Pick<Resolved, "quantities" | "choices" | "tables">): readonly string[] =>
   (sheet.observed ?? []).filter(
     (n) =>
       r.quantities.some((q) => q.path === n && q.quantity.origin === "assumed") ||

@@ -3,7 +3,7 @@ import { readingsOf } from "../job/faults/proving";
 import type { JobView } from "../job/view";
 import { InputError } from "../units/issue";
 import { ask } from "./actions";
-import { explains } from "./questions";
+import { explains } from "./explains";
 import type { TracedFault } from "./traced";
 
 /** What a traced answer is worth while others wait: a fraction of the usual draws. */

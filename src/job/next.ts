@@ -1,7 +1,7 @@
 import { carefully, setFigures } from "../ask/care";
 import { isSafeToJoin } from "../ask/chassis";
 import type { Hazard } from "../ask/findings";
-import { sheets } from "../sheets/index";
+import { questions } from "../sheets/asked";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import { cardRows, writtenOn } from "./cards";
@@ -61,7 +61,7 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
       s.id === "03" && view.chassis.startsWith("live")
         ? "line isolation transformer recorded and the chassis proved dead with the plug either way round, cord and fuse decided, no metal of the chassis within reach; never earthed; local code prevails"
         : s.doneWhen,
-    asks: sheets.filter((q) => q.steps.includes(s.id)).map((q) => q.id),
+    asks: questions.filter((q) => q.steps.includes(s.id)).map((q) => q.id),
     cards: forms.filter((f) => f.steps.includes(s.id)).map((f) => f.id),
     wanted: unique(
       [...recordIssues(view, s.id), ...surveyIssues(view, s.id)].map(

@@ -28,7 +28,7 @@ import { tracking } from "./tracking/sheet";
 import { volts } from "./volts/sheet";
 import { whichMarker } from "./which-marker/sheet";
 
-/** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder and one line here. */
+/** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder, a line here, and one in asked.ts and finding.ts. */
 export const sheets: readonly AnySheet[] = [
   safety,
   bringUp,

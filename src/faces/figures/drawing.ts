@@ -24,6 +24,10 @@ export interface Drawing {
   readonly traces: readonly DrawnTrace[];
   readonly yFrom?: number;
   readonly floor?: { readonly y: number; readonly label: string };
+  /** what was measured, in the units of the axes */
+  readonly points?: readonly { readonly x: readonly number[]; readonly y: readonly number[] }[];
+  /** where this set stands along the x axis */
+  readonly places?: readonly { readonly x: number; readonly label: string }[];
 }
 
 const spans = (c: AnsweredCurve): number => Math.max(Math.abs(c.x[0]), Math.abs(c.x[c.x.length - 1]));
@@ -60,6 +64,11 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
       y: ys(curves[i].y),
       ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}),
     })),
+    places: (spec.marks ?? []).flatMap((m) => {
+      const f = answer.results[m.result];
+      const x = f?.value ?? (f?.low != null && f.high != null ? (f.low + f.high) / 2 : undefined);
+      return x === undefined || x === null ? [] : [{ x: x / xUnit.factor, label: m.label }];
+    }),
     ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),
     ...(spec.floor === undefined ? {} : { floor: spec.floor }),
   };

@@ -1,5 +1,6 @@
 import type { HeededFinding } from "../../ask/findings";
 import type { LeftOut } from "../../desk/left-out";
+import type { TracedFault } from "../../desk/traced";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
@@ -75,6 +76,13 @@ const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: F
   return call<T>(path, { method: "POST", body: form, signal });
 };
 
+/** What an act would make due again, the danger in it, and what else it asks for. */
+export interface Planned {
+  readonly due: readonly Due[];
+  readonly danger?: HeededFinding;
+  readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
+}
+
 export const api = {
   jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`api/jobs?search=${encodeURIComponent(search)}`),
   states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("api/states", { names }, signal),
@@ -102,8 +110,14 @@ export const api = {
       readonly now: Readonly<Record<string, string>>;
     },
     signal: AbortSignal,
-  ) =>
-    post<{ due: Due[]; danger?: HeededFinding; asks: { path: string; asks: string; stands: string }[] }>(`${at(name)}/work`, said, signal),
+  ) => post<Planned>(`${at(name)}/work`, said, signal),
+  faults: (name: string, signal: AbortSignal) => call<{ faults: readonly TracedFault[] }>(`${at(name)}/faults`, { signal }),
+  fault: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/fault`, said),
+  mend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) => post<Planned>(`${at(name)}/mend`, said, signal),
+  foundAndLeft: (name: string, signal: AbortSignal) => call<{ lines: ProofLine[] }>(`${at(name)}/found-and-left`, { signal }),
+  sitting: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/sitting`, said),
+  leave: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/leave`, said),
+  wait: (name: string, said: Readonly<Record<string, string | boolean>>) => post(`${at(name)}/wait`, { over: false, ...said }),
   chassis: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/chassis`, said),
   zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
   takeBackBeat: (name: string, reading: string, row: number) => post(`${at(name)}/take-back-beat`, { reading, row }),

@@ -2,9 +2,10 @@ import { dialLaw } from "../../desk/questions";
 import type { JobView } from "../../job/view";
 import { regions, regionsSaid } from "../../standards/bands";
 import { api } from "./api";
-import { FindingBox, Panel, Plot } from "./parts";
+import { Plot } from "./figure/plot";
+import { FindingBox, Panel } from "./parts";
+import { useAnswer } from "./sheet/use-answer";
 import { TaskLine, useTask } from "./task";
-import { useAnswer } from "./use-answer";
 
 const sampling = { seed: 1, draws: 600 };
 const nothing = {};

@@ -1,5 +1,6 @@
 import { useRef, useState } from "react";
-import { dialQuestions, dialRhythm } from "../../desk/questions";
+import { dialRhythm } from "../../desk/dial-rhythm";
+import { dialQuestions } from "../../desk/questions";
 import { benchOf, dialBeats, type JobView, setPointsOf } from "../../job/view";
 import { parseQuantity } from "../../units/parse";
 import { api } from "./api";
@@ -180,7 +181,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               </tbody>
             </table>
           )}
-          <p className="quiet">A table of zero beats (reading, kHz, approach) can be dropped under “Readings and work”, as “zero beats”.</p>
+          <p className="quiet">A table of zero beats (reading, kHz, approach) can be dropped under “Readings”, as “zero beats”.</p>
         </Panel>
         {points.length >= 2 ? (
           <LiveLaw view={view} at={at} takeBack={takeBack} />

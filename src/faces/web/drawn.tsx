@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import type { Picture } from "../../ask/drawn/pictures";
 import { pictureSvg, pictureWords } from "../figures/picture";
-import { pageInk } from "./parts";
+import { pageInk } from "./figure/ink";
 
 /** Root size that 16 px of a picture belong to: larger type draws the picture for a narrower page, and larger. */
 const usualRootPx = 18;

@@ -1,24 +1,40 @@
-import { useEffect, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
+
+/** Whoever shows the same kept value follows each change of it. */
+const followers = new Map<string, Set<(v: unknown) => void>>();
+
+function readKept<T>(name: string, initial: T): T {
+  try {
+    const text = localStorage.getItem(name);
+    return text === null ? initial : (JSON.parse(text) as T);
+  } catch {
+    return initial;
+  }
+}
 
 /** State that a reload or a lost server does not lose: what is being typed, and how the page is set. Kept in this browser only. */
 export function useKept<T>(key: string, initial: T): readonly [T, (v: T) => void] {
   const name = `fettle:${key}`;
-  const read = (): T => {
-    try {
-      const text = localStorage.getItem(name);
-      return text === null ? initial : (JSON.parse(text) as T);
-    } catch {
-      return initial;
-    }
-  };
-  const [value, setValue] = useState<T>(read);
+  const first = useRef(initial);
+  const [value, setValue] = useState<T>(() => readKept(name, initial));
   useEffect(() => {
-    try {
-      if (JSON.stringify(value) === JSON.stringify(initial)) localStorage.removeItem(name);
-      else localStorage.setItem(name, JSON.stringify(value));
-    } catch {
-      // a browser that keeps nothing loses nothing that it promised
-    }
-  });
-  return [value, setValue];
+    const follow = (v: unknown): void => setValue(v as T);
+    const own = followers.get(name) ?? new Set();
+    followers.set(name, own.add(follow));
+    return () => void own.delete(follow);
+  }, [name]);
+  const set = useCallback(
+    (v: T) => {
+      try {
+        if (JSON.stringify(v) === JSON.stringify(first.current)) localStorage.removeItem(name);
+        else localStorage.setItem(name, JSON.stringify(v));
+      } catch {
+        // a browser that keeps nothing loses nothing that it promised
+      }
+      setValue(v);
+      for (const follow of followers.get(name) ?? []) follow(v);
+    },
+    [name],
+  );
+  return [value, set];
 }

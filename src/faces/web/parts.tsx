@@ -1,14 +1,9 @@
 import type { ReactNode } from "react";
-import type { Answer } from "../../ask/answered";
-import type { FigureSpec, Strips } from "../../ask/drawings";
 import type { HeededFinding } from "../../ask/findings";
 import { refusalLines } from "../../job/refusal";
 import type { StepState } from "../../job/view";
 import { type Caution, type State as HandsState, isOpen, stateWord } from "../../standards/cautions";
 import type { Issue } from "../../units/issue";
-import { drawingOf } from "../figures/drawing";
-import { stripsSvg } from "../figures/strips";
-import { type Ink, svgOf } from "../figures/svg";
 
 /** A state by word and by shape, never by colour alone. */
 const shapes: Readonly<Record<StepState, string>> = {
@@ -74,14 +69,6 @@ export const Issues = ({ of }: { readonly of: readonly Issue[] }) =>
     </div>
   );
 
-export const pageInk: Ink = {
-  paper: "var(--paper)",
-  ink: "var(--ink)",
-  faint: "var(--quiet)",
-  accent: "var(--accent)",
-  rule: "var(--rule)",
-};
-
 /** Something wide that scrolls by itself, by keyboard too. */
 export const Scroll = ({ label, children }: { readonly label: string; readonly children: ReactNode }) => (
   // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard
@@ -89,78 +76,6 @@ export const Scroll = ({ label, children }: { readonly label: string; readonly c
     {children}
   </section>
 );
-
-/** What lies where along a scale, in words. */
-export const StripsPicture = ({ of, example }: { readonly of: Strips; readonly example: boolean }) => (
-  <figure className={example ? "plot strips example" : "plot strips"}>
-    <Scroll label={of.title}>
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-      <div dangerouslySetInnerHTML={{ __html: stripsSvg(of, 640, pageInk).svg }} />
-    </Scroll>
-    <figcaption>
-      {example ? "EXAMPLE, not this set. " : ""}
-      {of.title}
-    </figcaption>
-  </figure>
-);
-
-/** A figure with its numbers behind it, for those who read tables better than curves. */
-export function Plot({ spec, answer, job }: { readonly spec: FigureSpec; readonly answer: Answer; readonly job?: Answer }) {
-  const own = drawingOf(spec, answer);
-  const base = job && drawingOf(spec, job);
-  const drawing = base
-    ? {
-        ...own,
-        traces: [
-          ...base.traces.map((t) => ({
-            ...t,
-            label: `${t.label} (job)`,
-            stroke: "faint" as const,
-            dash: true,
-            low: undefined,
-            high: undefined,
-          })),
-          ...own.traces,
-        ],
-      }
-    : own;
-  const first = own.traces[0];
-  const rows = Array.from({ length: 21 }, (_, i) => Math.round((i * (first.x.length - 1)) / 20));
-  return (
-    <figure className="plot">
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-      <div dangerouslySetInnerHTML={{ __html: svgOf(drawing as never, { width: 640, height: 320 }, pageInk) }} />
-      <figcaption>{spec.title}</figcaption>
-      <details>
-        <summary>Values of this plot</summary>
-        <Scroll label={`Values of ${spec.title}`}>
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">{own.xLabel}</th>
-                {own.traces.map((t) => (
-                  <th scope="col" key={t.label}>
-                    {t.label}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {rows.map((r) => (
-                <tr key={r}>
-                  <td>{first.x[r].toPrecision(6)}</td>
-                  {own.traces.map((t) => (
-                    <td key={t.label}>{t.y[r].toFixed(2)}</td>
-                  ))}
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </Scroll>
-      </details>
-    </figure>
-  );
-}
 
 /** A labelled list to choose from. */
 export const Select = ({

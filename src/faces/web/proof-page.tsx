@@ -1,9 +1,39 @@
 import { Fragment } from "react";
-import { proofCells, proofHeads } from "../../job/rollups/proof";
+import { type ProofLine, proofCells, proofHeads } from "../../job/rollups/proof";
 import { api } from "./api";
 import { LinesTable } from "./lines-table";
 import { Issues } from "./parts";
 import { useLines } from "./use-lines";
+
+/** Figures as found and as left beside the chart's and the model's; unlike ones are kept apart. */
+export function ProofLines({ of: lines }: { readonly of: readonly ProofLine[] }) {
+  if (lines.length === 0) return null;
+  const chart = lines.some((l) => l.chart);
+  // the chart's own figure stands before what was read
+  const withChart = <T,>(cells: readonly T[], own: T): readonly T[] => (chart ? [...cells.slice(0, 2), own, ...cells.slice(2)] : cells);
+  const heads = withChart<string>(proofHeads, "By the chart");
+  return (
+    <LinesTable
+      className="figures parts proof"
+      heads={heads}
+      lines={lines}
+      keyOf={(l) => [l.figure, l.where].join()}
+      rowClass={(l) => (l.refused ? "refused" : "")}
+      cells={(l) =>
+        withChart(proofCells(l), l.chart ?? "").map((c, i) =>
+          i === heads.length - 1 && l.refused ? (
+            <Fragment key="says">
+              <strong>Check </strong>
+              {c}
+            </Fragment>
+          ) : (
+            c
+          ),
+        )
+      }
+    />
+  );
+}
 
 /** The performance record: each figure as found, as left and by the model; unlike ones are kept apart. */
 export function ProofPage({ name, version }: { readonly name: string; readonly version: number }) {
@@ -16,30 +46,10 @@ export function ProofPage({ name, version }: { readonly name: string; readonly v
         {lines === undefined && issues.length === 0
           ? "Asking the model…"
           : lines?.length === 0
-            ? "Nothing measured yet. Read a sweep in under Readings and work, or write the performance sheet on its record card."
+            ? "Nothing measured yet. Read a sweep in under Readings, or write the performance sheet on its record card."
             : "What was measured, with its method and conditions. Values are compared only where both were taken the same way."}
       </p>
-      {lines !== undefined && lines.length > 0 && (
-        <LinesTable
-          className="figures parts proof"
-          heads={proofHeads}
-          lines={lines}
-          keyOf={(l) => [l.figure, l.where].join()}
-          rowClass={(l) => (l.refused ? "refused" : "")}
-          cells={(l) =>
-            proofCells(l).map((c, i) =>
-              i === proofHeads.length - 1 && l.refused ? (
-                <Fragment key="says">
-                  <strong>Check </strong>
-                  {c}
-                </Fragment>
-              ) : (
-                c
-              ),
-            )
-          }
-        />
-      )}
+      <ProofLines of={lines ?? []} />
     </main>
   );
 }

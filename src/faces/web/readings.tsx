@@ -7,6 +7,7 @@ import { type JobView, readingsAndDials } from "../../job/view";
 import { api, type ReadPreview } from "./api";
 import { useKept } from "./kept";
 import { Panel, Select } from "./parts";
+import { Changed } from "./set/changed";
 import { TaskLine, useTask } from "./task";
 
 const kinds: Readonly<Record<(typeof readingKinds)[number], string>> = {
@@ -47,7 +48,7 @@ function Raw({ columns, label }: { readonly columns: Readonly<Record<string, rea
 }
 
 /** Drop a file, see it drawn and read out, say what it is, then keep it. */
-export function ReadFile({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+function ReadFile({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
   const [file, setFile] = useState<File>();
   const [how, setHow] = useKept(`read:${name}`, {
     as: "if-sweep",
@@ -211,7 +212,7 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
 }
 
 /** Readings kept so far, as found beside as left; zero beats by their dial. */
-export function ReadingList({ view, name }: { readonly view: JobView; readonly name: string }) {
+function ReadingList({ view, name }: { readonly view: JobView; readonly name: string }) {
   const { readings, dials } = readingsAndDials(view);
   return (
     <Panel title="Readings kept" id="kept">
@@ -258,7 +259,7 @@ const Told = ({ reading: r }: { readonly reading: JobView["readings"][number] })
 );
 
 /** Photographs: shrunk here to what a record needs, then kept with the job. */
-export function Photographs({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+function Photographs({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
   const task = useTask();
   const add = (files: FileList | null) =>
     task.run("Keeping photographs", async (signal) => {
@@ -301,3 +302,18 @@ async function shrunk(f: File): Promise<File> {
   const blob = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
   return blob.size < f.size ? new File([blob], f.name.replace(/\.png$/i, ".jpg"), { type: "image/jpeg" }) : f;
 }
+
+/** Files in, what was read, photographs; and what was recorded, each with the way to take it back. */
+export const ReadingsPage = ({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) => (
+  <main className="two">
+    <div>
+      <h1>Readings</h1>
+      <ReadFile view={view} name={name} reload={reload} />
+      <ReadingList view={view} name={name} />
+      <Photographs view={view} name={name} reload={reload} />
+    </div>
+    <aside>
+      <Changed view={view} name={name} reload={reload} />
+    </aside>
+  </main>
+);

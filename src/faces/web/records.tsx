@@ -6,6 +6,7 @@ import type { JobView } from "../../job/view";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";
+import { goTo, jobLink } from "./links";
 import { Cautions, Issues, Panel } from "./parts";
 import { issuesOf } from "./task";
 
@@ -117,15 +118,30 @@ function Card({
 }
 
 /** The record cards of the job, one at a time. Printed blank they take pencil; typed in, the order is the same. */
-export function Records({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
-  const [chosen, setChosen] = useKept(`card-open:${name}`, "intake");
-  const form = forms.find((f) => f.id === chosen) ?? forms[0];
+export function Records({
+  view,
+  name,
+  reload,
+  card,
+}: {
+  readonly view: JobView;
+  readonly name: string;
+  readonly reload: () => void;
+  /** the card to open; empty for the one that was open last */
+  readonly card: string;
+}) {
+  const [last, setLast] = useKept(`card-open:${name}`, "intake");
+  const form = forms.find((f) => f.id === (card || last)) ?? forms[0];
+  const choose = (id: string) => {
+    setLast(id);
+    goTo(jobLink(name, "records", id));
+  };
   return (
     <main className="records">
       <h1 className="noprint">Record cards</h1>
       <nav className="cardlist noprint" aria-label="Record cards">
         {forms.map((f) => (
-          <button type="button" key={f.id} className="plain" aria-pressed={f.id === form.id} onClick={() => setChosen(f.id)}>
+          <button type="button" key={f.id} className="plain" aria-pressed={f.id === form.id} onClick={() => choose(f.id)}>
             {f.title}
             {Object.keys(writtenOn(view, f.id)).length > 0 ? " (written)" : ""}
           </button>

@@ -1,10 +1,10 @@
 import { useCallback, useEffect, useRef, useState } from "react";
-import type { Answer } from "../../ask/answered";
-import type { Overrides } from "../../ask/resolved";
-import type { JobDocument } from "../../job/document";
-import type { Sampling } from "../../units/draws";
-import type { Issue, Read } from "../../units/issue";
-import type { Asked } from "./worker";
+import type { Answer } from "../../../ask/answered";
+import type { Overrides } from "../../../ask/resolved";
+import type { JobDocument } from "../../../job/document";
+import type { Sampling } from "../../../units/draws";
+import type { Issue, Read } from "../../../units/issue";
+import type { Asked } from "../worker";
 
 const start = (): Worker => new Worker(new URL("worker.js", document.baseURI), { type: "module" });
 

@@ -1,7 +1,7 @@
-import type { Answer } from "../../ask/answered";
-import { readRows } from "../../set/columns";
-import { socketName } from "../../set/sockets";
-import { printValue } from "../../units/print";
+import type { Answer } from "../../../ask/answered";
+import { readRows } from "../../../set/columns";
+import { socketName } from "../../../set/sockets";
+import { printValue } from "../../../units/print";
 
 type Rows = Answer["rows"][number];
 

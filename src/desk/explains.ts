@@ -1,0 +1,26 @@
+import type { AnySheet } from "../ask/contract";
+import type { SetDescription } from "../set/describe";
+import { sheetById } from "../sheets/index";
+
+/**
+ * The question that explains what is read at a place of a set, and the subject that it is asked about.
+ *
+ * @param set the set
+ * @param place path of the set
+ * @returns the question; undefined where none explains readings there
+ */
+export function explains(set: SetDescription, place: string): { readonly sheet: AnySheet; readonly at: string } | undefined {
+  const [list, id] = place.split(".");
+  const stage = list === "stages" ? set.stages.find((s) => s.id === id) : undefined;
+  const by = (name: string, at = ""): { readonly sheet: AnySheet; readonly at: string } | undefined => {
+    const sheet = sheetById(name);
+    return sheet && { sheet, at };
+  };
+  const suspects = sheetById("suspects");
+  if (stage && suspects?.stageKinds?.includes(stage.kind)) return { sheet: suspects, at: place };
+  if (stage) return stage.kind === "can" || stage.kind === "filter" ? by("if-response") : undefined;
+  if (place === "supplies") return by("b-plus");
+  if (place === "line") return by("safety");
+  if (place === "strip") return by("if-response");
+  return list === "bands" ? by("tracking", place) : undefined;
+}

@@ -1,0 +1,106 @@
+import { memo } from "react";
+import type { Answer } from "../../../ask/answered";
+import type { FigureSpec, Strips } from "../../../ask/drawings";
+import { type Drawing, drawingOf } from "../../figures/drawing";
+import { stripsSvg } from "../../figures/strips";
+import { svgOf } from "../../figures/svg";
+import { Scroll } from "../parts";
+import { pageInk } from "./ink";
+import { useWidth } from "./use-width";
+
+/** Height of the letters in every picture on the page, px at the width that it is drawn for. */
+const typePx = 16;
+
+/** What lies where along a scale, in words. */
+export const StripsPicture = ({ of, example }: { readonly of: Strips; readonly example: boolean }) => (
+  <figure className={example ? "plot strips example" : "plot strips"}>
+    <Scroll label={of.title}>
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+      <div dangerouslySetInnerHTML={{ __html: stripsSvg(of, 640, pageInk).svg }} />
+    </Scroll>
+    <figcaption>
+      {example ? "EXAMPLE, not this set. " : ""}
+      {of.title}
+    </figcaption>
+  </figure>
+);
+
+/** The job's own curves behind those that are tried. */
+function withRecord(own: Drawing, base: Drawing | undefined): Drawing {
+  if (!base) return own;
+  const behind = base.traces.map(({ low: _l, high: _h, ...t }) => ({
+    ...t,
+    label: `${t.label} (job)`,
+    stroke: "faint" as const,
+    dash: true,
+  }));
+  return { ...own, traces: [...behind, ...own.traces] };
+}
+
+export interface Over {
+  readonly points?: Drawing["points"];
+}
+/** A figure with its numbers behind it, for those who read tables better than curves. */
+export const Plot = memo(function Plot({
+  spec,
+  answer,
+  job,
+  over,
+  small = false,
+}: {
+  readonly spec: FigureSpec;
+  readonly answer: Answer;
+  /** the answer on record, drawn behind a what-if */
+  readonly job?: Answer;
+  readonly over?: Over;
+  /** drawn low, its axes told in the caption: it stays in sight on a phone */
+  readonly small?: boolean;
+}) {
+  const [ref, width] = useWidth(640);
+  const own = drawingOf(spec, answer);
+  const drawing = { ...withRecord(own, job && drawingOf(spec, job)), ...over };
+  const height = small ? 160 : Math.round(Math.max(260, Math.min(width * 0.55, 430)));
+  return (
+    <figure className={small ? "plot small" : "plot"}>
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+      <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(drawing, { width, height, type: typePx, bare: small }, pageInk) }} />
+      <figcaption>{small ? `${own.yLabel}, over ${own.xLabel}` : spec.title}</figcaption>
+      {!small && <PlotValues of={own} />}
+    </figure>
+  );
+});
+
+/** The numbers of a plot, read off at 21 places along it. */
+function PlotValues({ of: d }: { readonly of: Drawing }) {
+  const first = d.traces[0];
+  const rows = Array.from({ length: 21 }, (_, i) => Math.round((i * (first.x.length - 1)) / 20));
+  return (
+    <details>
+      <summary>Values of this plot</summary>
+      <Scroll label={`Values of ${d.title}`}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{d.xLabel}</th>
+              {d.traces.map((t) => (
+                <th scope="col" key={t.label}>
+                  {t.label}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((r) => (
+              <tr key={r}>
+                <td>{first.x[r].toPrecision(6)}</td>
+                {d.traces.map((t) => (
+                  <td key={t.label}>{t.y[r].toFixed(2)}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroll>
+    </details>
+  );
+}

@@ -1,0 +1,149 @@
+import { lazy, Suspense, useEffect, useMemo, useState } from "react";
+import { isSafeToJoin } from "../../ask/chassis";
+import type { JobDocument } from "../../job/document";
+import { type JobView, viewOf } from "../../job/view";
+import { questionById } from "../../sheets/asked";
+import type { Issue } from "../../units/issue";
+import { api } from "./api";
+import { BeforeOpening } from "./before-opening";
+import { jobLink } from "./links";
+import { Issues } from "./parts";
+import { BackToStep } from "./set/back-to-step";
+import { SetPage } from "./set/set-page";
+import { issuesOf } from "./task";
+
+const SheetPage = lazy(() => import("./sheet/sheet-page").then((m) => ({ default: m.SheetPage })));
+const DialPage = lazy(() => import("./dial").then((m) => ({ default: m.DialPage })));
+const Records = lazy(() => import("./records").then((m) => ({ default: m.Records })));
+const ReadingsPage = lazy(() => import("./readings").then((m) => ({ default: m.ReadingsPage })));
+const WorkPage = lazy(() => import("./set/work-page").then((m) => ({ default: m.WorkPage })));
+const FindPage = lazy(() => import("./find/find-page").then((m) => ({ default: m.FindPage })));
+const PartsPage = lazy(() => import("./parts-page").then((m) => ({ default: m.PartsPage })));
+const ProofPage = lazy(() => import("./proof-page").then((m) => ({ default: m.ProofPage })));
+const FaultsPage = lazy(() => import("./thread/faults-page").then((m) => ({ default: m.FaultsPage })));
+const MendPage = lazy(() => import("./thread/mend-page").then((m) => ({ default: m.MendPage })));
+const FoundAndLeft = lazy(() => import("./thread/found-and-left").then((m) => ({ default: m.FoundAndLeft })));
+const SittingPage = lazy(() => import("./thread/sitting-page").then((m) => ({ default: m.SittingPage })));
+const Describe = lazy(() => import("./describe").then((m) => ({ default: m.Describe })));
+
+interface Loaded {
+  readonly view: JobView | undefined;
+  readonly unreadable: number;
+  readonly issues: readonly Issue[];
+}
+/** The job as it stands in the store, loaded again whenever the store has changed. */
+function useJob(name: string, version: number): Loaded {
+  const [document, setDocument] = useState<JobDocument>();
+  const [unreadable, setUnreadable] = useState(0);
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store has changed
+  useEffect(() => {
+    let current = true;
+    api.load(name).then(
+      (r) => {
+        if (!current) return;
+        setIssues([]);
+        setUnreadable(r.unreadable.length);
+        setDocument((old) => (JSON.stringify(old) === JSON.stringify(r.document) ? old : r.document));
+      },
+      (e) => current && setIssues(issuesOf(e)),
+    );
+    return () => {
+      current = false;
+    };
+  }, [name, version]);
+  const view = useMemo(() => document && viewOf(document), [document]);
+  return { view, unreadable, issues };
+}
+
+interface At {
+  readonly view: JobView;
+  readonly name: string;
+  readonly version: number;
+  readonly reload: () => void;
+}
+/** A page of the job by its name in the address; the set itself where it has none. */
+function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readonly rest: readonly string[] }) {
+  const question = page === "sheet" ? questionById(id) : undefined;
+  if (question) return <SheetPage key={`${id} ${about}`} {...at} sheet={question} about={about} />;
+  switch (page) {
+    case "":
+      return <SetPage {...at} />;
+    case "find":
+      return <FindPage {...at} />;
+    case "work":
+      return <WorkPage key={`${id} ${about}`} {...at} work={id} subject={about} />;
+    case "readings":
+      return <ReadingsPage {...at} />;
+    case "dial":
+      return <DialPage {...at} />;
+    case "records":
+      return <Records {...at} card={id} />;
+    case "parts":
+      return <PartsPage {...at} />;
+    case "proof":
+      return <ProofPage {...at} />;
+    case "faults":
+      return <FaultsPage {...at} place={id} />;
+    case "mend":
+      return <MendPage key={`${id} ${about}`} {...at} place={id} fault={about} />;
+    case "found-and-left":
+      return <FoundAndLeft {...at} />;
+    case "sitting":
+      return <SittingPage {...at} />;
+    case "set":
+      return <Describe {...at} />;
+    case "before-opening":
+      return <BeforeOpening safetyCard={jobLink(at.name, "records", "safety-in")} />;
+    default:
+      return (
+        <>
+          <Issues of={[{ path: "page", code: "no-page", read: [page, id].filter(Boolean).join(" "), expected: "a page of this job" }]} />
+          <SetPage {...at} />
+        </>
+      );
+  }
+}
+
+/** One job: what stands above all of its pages, and the page asked for. */
+export function JobPage({
+  name,
+  rest,
+  version,
+  reload,
+}: {
+  readonly name: string;
+  readonly rest: readonly string[];
+  readonly version: number;
+  readonly reload: () => void;
+}) {
+  const { view, unreadable, issues } = useJob(name, version);
+  const opening = (
+    <main>
+      <h1 tabIndex={-1}>{name}</h1>
+      <Issues of={issues} />
+      <p role="status">{issues.length === 0 ? "Opening…" : ""}</p>
+    </main>
+  );
+  if (!view) return opening;
+  return (
+    <>
+      {unreadable > 0 && (
+        <p role="status">
+          {`${unreadable === 1 ? "One entry of this job" : `${unreadable} entries of this job`} can't be read and ${unreadable === 1 ? "is" : "are"} left out; an export keeps ${unreadable === 1 ? "it" : "them"} as stored.`}
+        </p>
+      )}
+      {!isSafeToJoin(view.chassis) && (
+        <p className="danger-line" role="alert">
+          This chassis {view.chassis === "live" ? "is joined to the line" : "is not proved isolated, so it counts as live"}. Stop here: join
+          nothing to it until it is proved. <a href={jobLink(name, "set")}>Prove the chassis</a>
+        </p>
+      )}
+      <BackToStep name={name} page={rest[0] ?? ""} />
+      <Suspense fallback={opening}>
+        <PageOf view={view} name={name} version={version} reload={reload} rest={rest} />
+      </Suspense>
+      <Issues of={issues} />
+    </>
+  );
+}

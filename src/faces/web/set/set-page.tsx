@@ -1,0 +1,64 @@
+import { useMemo } from "react";
+import { workKindById } from "../../../job/ripple";
+import { foremost, inSentence } from "../../../job/rollups/foremost";
+import { routeOf } from "../../../job/rollups/route";
+import type { JobView } from "../../../job/view";
+import { Pinned } from "../bench-bar";
+import { useKept } from "../kept";
+import { Where } from "../thread/where";
+import { Changed } from "./changed";
+import { Leads } from "./leads";
+import { Next } from "./next-list";
+import { PlaceOpen } from "./place";
+import { Route } from "./route";
+
+/** The set as the stage: what is wrong and what to do now, then the set whole, each place opening where it hangs. */
+export function SetPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const places = useMemo(() => routeOf(view), [view]);
+  const { wrong, now, items } = useMemo(() => foremost(view), [view]);
+  const [open, setOpen] = useKept(`place:${name}`, "");
+  const [litBy, setLitBy] = useKept(`lit:${name}`, "");
+  const work = view.works.find((w) => w.id === litBy);
+  const place = places.find((p) => p.path === open);
+  const first = items.at(0);
+  return (
+    <main className="setpage">
+      <h1 className="foremost">
+        {wrong} <span className="now">{now}</span>
+      </h1>
+      {first && <Leads item={first} name={name} most={2} />}
+      {items.length > 1 && (
+        <p className="after quiet">
+          After that:{" "}
+          {items
+            .slice(1, 4)
+            .map((i) => inSentence(i.task))
+            .join(" · ")}
+          .{" "}
+          <button type="button" className="asword" onClick={() => document.getElementById("next")?.scrollIntoView()}>
+            All {items.length}
+          </button>
+        </p>
+      )}
+      <Where view={view} name={name} />
+      {work && (
+        <p className="litnote" role="status">
+          <strong>{workKindById(work.work)?.title ?? work.work}</strong> disturbs what is lit below.
+          <button type="button" className="plain" onClick={() => setLitBy("")}>
+            Seen
+          </button>
+        </p>
+      )}
+      <Route places={places} open={place ? open : ""} choose={setOpen} lit={work?.makes ?? []}>
+        {place && <PlaceOpen view={view} place={place} name={name} />}
+      </Route>
+      <div className="two">
+        <Next view={view} name={name} reload={reload} items={items} />
+        <aside>
+          <Changed view={view} name={name} reload={reload} />
+        </aside>
+      </div>
+      <Pinned state={first?.wants ?? "desk"} cautions={first?.cautions ?? []} />
+    </main>
+  );
+}

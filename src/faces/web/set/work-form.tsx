@@ -1,0 +1,139 @@
+import { useState } from "react";
+import type { Due } from "../../../job/document";
+import { workKinds } from "../../../job/ripple";
+import type { JobView } from "../../../job/view";
+import { api, type Planned } from "../api";
+import { useKept } from "../kept";
+import { FindingBox, Panel, Select } from "../parts";
+import { TaskLine, useTask } from "../task";
+
+export interface WorkDraft {
+  readonly work: string;
+  readonly subject: string;
+  readonly note: string;
+}
+
+/** What an act would make due again, in words; what it changed of the record is asked for in the same act. */
+export function Preview({
+  plan,
+  now,
+  setNow,
+}: {
+  readonly plan: Planned;
+  readonly now: Readonly<Record<string, string>>;
+  readonly setNow: (v: Record<string, string>) => void;
+}) {
+  return (
+    <>
+      {plan.danger && <FindingBox of={plan.danger} />}
+      <p>This makes due again:</p>
+      <ul>
+        {plan.due.map((d) => (
+          <li key={d.target + d.task}>
+            <strong>{d.task}</strong>: {d.why}
+            {d.amount ? `. By how much: ${d.amount}` : ""}
+          </li>
+        ))}
+      </ul>
+      {plan.asks.map((a) => (
+        <label key={a.path} className="field">
+          {a.asks} (on record: {a.stands})
+          <input
+            value={now[a.path] ?? ""}
+            placeholder="same, if it stayed"
+            onChange={(e) => setNow({ ...now, [a.path]: e.target.value })}
+          />
+        </label>
+      ))}
+    </>
+  );
+}
+
+interface WorkFormProps {
+  readonly view: JobView;
+  readonly name: string;
+  /** what the page that led here has filled in already */
+  readonly begin: Partial<WorkDraft>;
+  /** told what is looked at, so that the route can show it */
+  readonly shown: (due: readonly Due[]) => void;
+  readonly done: () => void;
+}
+/** A piece of work as it is said, planned, and recorded. */
+function useWork({ view, name, begin, shown, done }: WorkFormProps) {
+  const fitting = view.set.fittings.find((f) => f.state !== "offered") ?? view.set.fittings[0];
+  const subject = fitting ? `fittings.${fitting.id}` : "";
+  const [kept, setDraft] = useKept<WorkDraft>(`work:${name}`, { work: "cable-fitted", subject, note: "" });
+  const [touched, setTouched] = useState(false);
+  const draft = touched ? kept : { ...kept, ...begin };
+  const [now, setNow] = useKept<Record<string, string>>(`work-now:${name}`, {});
+  const [plan, setPlan] = useState<Planned>();
+  const task = useTask();
+  const show = (p: Planned | undefined) => {
+    setPlan(p);
+    shown(p?.due ?? []);
+  };
+  const ask = (record: boolean) =>
+    task.run(record ? "Recording it" : "Working out what it disturbs", async (signal) => {
+      const own = Object.fromEntries((plan?.asks ?? []).map((a) => [a.path, now[a.path] ?? ""]));
+      const r = await api.work(name, { ...draft, record, now: record ? own : {} }, signal);
+      if (!record) {
+        show(r);
+        return undefined;
+      }
+      setPlan(undefined);
+      setDraft({ ...draft, note: "" });
+      setNow({});
+      done();
+      return "Recorded.";
+    });
+  const change = (k: keyof WorkDraft) => (value: string) => {
+    setTouched(true);
+    setDraft({ ...draft, [k]: value });
+    show(undefined);
+  };
+  return { draft, change, now, setNow, plan, show, ask, task };
+}
+
+/** Record work done: first what it makes due again and by how much, then the record. */
+export function WorkForm(props: WorkFormProps) {
+  const { view } = props;
+  const { draft, change, now, setNow, plan, show, ask, task } = useWork(props);
+  const subjects = [
+    ...view.set.fittings.map((f) => [`fittings.${f.id}`, f.label] as const),
+    ...view.set.stages.map((s) => [`stages.${s.id}`, s.label] as const),
+  ];
+  return (
+    <Panel title="What was done" id="work">
+      <div className="row">
+        <Select
+          label="Kind of work"
+          value={draft.work}
+          onChange={change("work")}
+          options={workKinds.map((w) => [w.id, w.title] as const)}
+        />
+        <Select label="Where" value={draft.subject} onChange={change("subject")} options={subjects} />
+        <label className="field wide">
+          In your words
+          <input value={draft.note} onChange={(e) => change("note")(e.target.value)} />
+        </label>
+      </div>
+      <button type="button" className={plan ? "plain" : ""} onClick={() => void ask(false)}>
+        See what it disturbs
+      </button>
+      <TaskLine of={task} />
+      {plan && (
+        <div className="preview">
+          <Preview plan={plan} now={now} setNow={setNow} />
+          <p className="buttons">
+            <button type="button" onClick={() => void ask(true)}>
+              Record it
+            </button>
+            <button type="button" className="plain" onClick={() => show(undefined)}>
+              Not yet
+            </button>
+          </p>
+        </div>
+      )}
+    </Panel>
+  );
+}

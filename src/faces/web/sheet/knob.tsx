@@ -1,0 +1,122 @@
+import { useState } from "react";
+import type { Answer } from "../../../ask/answered";
+import type { QuantityInput } from "../../../ask/inputs";
+import { parseQuantity } from "../../../units/parse";
+import { printExact, printQuantity, printShort, printValue } from "../../../units/print";
+import { standardUncertainty } from "../../../units/quantity";
+import { scaleFor, stopOf, stops, valueAt } from "./scale";
+
+export type Knobbed = Answer["quantities"][number] | Answer["absent"][number];
+/** What it is, without what is said to explain it. */
+export const short = (meaning: string): string => meaning.split(/[;:(]/)[0].trim();
+export interface KnobProps {
+  readonly q: Knobbed;
+  /** the same as it is on record */
+  readonly record: Knobbed | undefined;
+  readonly limits: Pick<QuantityInput, "min" | "max" | "positive">;
+  readonly tried: string | undefined;
+  readonly setTried: (v: string | undefined) => void;
+  readonly drag: (on: boolean) => void;
+  /** how much of the uncertainty of the figure on top it accounts for, 0 to 1 */
+  readonly share?: number | undefined;
+}
+const quantityOf = (q: Knobbed | undefined) => (q && "quantity" in q ? q.quantity : undefined);
+const shown = (q: Knobbed): string => {
+  const here = quantityOf(q);
+  return here ? printValue(here.value, q.dimension, here.spread.shape === "normal" ? standardUncertainty(here.spread) : 0) : "";
+};
+
+/** A slider with its ends, a mark where the record stands, and the way back to it. */
+function Slider({ q, record, limits, tried, setTried, drag }: KnobProps) {
+  const base = quantityOf(record);
+  const scale = base && scaleFor(base, limits);
+  if (!base || !scale) return null;
+  const read = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);
+  const value = read?.ok ? read.value.value : base.value;
+  const mark = stopOf(scale, base.value);
+  const at = stopOf(scale, value);
+  return (
+    <>
+      <div className="slide">
+        <input
+          type="range"
+          aria-label={`Drag ${q.meaning}`}
+          aria-valuetext={printShort(value, q.dimension)}
+          min={0}
+          max={stops}
+          step={1}
+          value={at}
+          onPointerDown={() => drag(true)}
+          onPointerUp={() => drag(false)}
+          onPointerCancel={() => drag(false)}
+          onChange={(e) => {
+            const stop = Number(e.target.value);
+            setTried(stop === mark ? undefined : printExact(valueAt(scale, stop), q.dimension));
+          }}
+        />
+        <span className="mark" style={{ left: `calc(${(mark / stops) * 100}% + ${(0.5 - mark / stops) * 1.6}rem)` }} aria-hidden="true" />
+      </div>
+      <div className="ends">
+        <span>{printShort(scale.low, q.dimension)}</span>
+        {tried === undefined ? (
+          <span>▲ on record</span>
+        ) : (
+          <button type="button" className="asword" onClick={() => setTried(undefined)} aria-label={`Back to the record: ${q.meaning}`}>
+            ▲ back to {record ? shown(record) : "the record"}
+          </button>
+        )}
+        <span>{printShort(scale.high, q.dimension)}</span>
+      </div>
+    </>
+  );
+}
+
+/** One input as a knob: its value to type over in any notation, or to drag; how much of the uncertainty it accounts for, as a length. */
+export function Knob(props: KnobProps) {
+  const { q, tried, setTried, share } = props;
+  const [typing, setTyping] = useState<string>();
+  const here = quantityOf(q);
+  const read = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);
+  const wrong = read && !read.ok ? read.issues[0] : undefined;
+  const id = `in-${q.path.replace(/\W/g, "-")}`;
+  const source = here === undefined || here.source === q.howMeasured ? "" : ` ${here.source}.`;
+  return (
+    <div className={`knob ${here?.origin ?? "absent"}`}>
+      <label htmlFor={id}>{short(q.meaning)}</label>
+      <input
+        id={id}
+        className="typed"
+        value={typing ?? tried ?? shown(q)}
+        placeholder={here ? "" : "not read"}
+        onFocus={(e) => e.target.select()}
+        onBlur={() => setTyping(undefined)}
+        onChange={(e) => {
+          setTyping(e.target.value);
+          setTried(e.target.value.trim() === "" ? undefined : e.target.value);
+        }}
+        aria-invalid={wrong !== undefined}
+        aria-describedby={`${id}-said`}
+        autoComplete="off"
+      />
+      <Slider {...props} />
+      {share !== undefined && (
+        <div className="share">
+          <span className="length" style={{ width: `${Math.max(2, share * 60)}%` }} aria-hidden="true" />
+          <span>accounts for {Math.round(share * 100)} %</span>
+        </div>
+      )}
+      <details className="whence">
+        <summary>
+          <span className={`origin ${here?.origin ?? "absent"}`}>{here?.origin ?? "not read"}</span>
+        </summary>
+        {short(q.meaning) !== q.meaning && <p>{q.meaning}.</p>}
+        {here && <p>{printQuantity(here.value, here.spread, q.dimension)}.</p>}
+        <p>{`${q.howMeasured}.${source}`}</p>
+        <p className="path">{q.path}</p>
+      </details>
+      <span id={`${id}-said`} className={wrong ? "said wrong" : "said"} role={wrong ? "status" : undefined}>
+        {wrong ? `Read “${tried}”. Expected ${wrong.expected}` : ""}
+      </span>
+    </div>
+  );
+}

@@ -1,0 +1,47 @@
+import type { Answer } from "../../../ask/answered";
+import type { Figure } from "../../../ask/results";
+import { aboutFigure } from "../../../ask/say";
+import type { Question } from "../../../sheets/asked";
+import { printInterval } from "../../../units/print";
+
+const told = (f: Figure | undefined): f is Figure => f !== undefined && f.low !== null && f.high !== null;
+/** The name of the figure that stands largest: the first of the question's own that has a value. */
+export const foremostResult = (sheet: Question, answer: Answer): string | undefined => sheet.key.find((k) => told(answer.results[k]));
+
+const around = (f: Figure): string =>
+  f.exact || f.low === null || f.high === null || f.low === f.high ? "" : `95 %: ${printInterval(null, f.low, f.high, f.dimension)}`;
+
+/** The answer's number, the largest thing on the screen; beside it the record's while something else is tried. */
+export function Numbers({
+  sheet,
+  answer,
+  record,
+}: {
+  readonly sheet: Question;
+  readonly answer: Answer;
+  readonly record?: Answer | undefined;
+}) {
+  const first = foremostResult(sheet, answer);
+  if (first === undefined) return null;
+  const f = answer.results[first];
+  const was = record?.results[first];
+  const example = answer.unread.length > 0;
+  return (
+    <div className={example ? "numbers example" : "numbers"}>
+      {example && <p className="examplenote">EXAMPLE: nothing of this set is in it</p>}
+      <div className="number">
+        <p className="big">{aboutFigure(f)}</p>
+        <p>
+          {f.meaning}
+          {around(f) && ","} <span className="around">{around(f)}</span>
+        </p>
+      </div>
+      {told(was) && (
+        <div className="number was">
+          <p className="big">{aboutFigure(was)}</p>
+          <p>on record</p>
+        </div>
+      )}
+    </div>
+  );
+}

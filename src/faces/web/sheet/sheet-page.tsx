@@ -1,0 +1,180 @@
+import { useState } from "react";
+import type { Answer } from "../../../ask/answered";
+import { paperBeside } from "../../../desk/questions";
+import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
+import type { Question } from "../../../sheets/asked";
+import { isOpen } from "../../../standards/cautions";
+import { hasValues } from "../../figures/drawing";
+import { api } from "../api";
+import { Pinned } from "../bench-bar";
+import { Drawn } from "../drawn";
+import { Plot, StripsPicture } from "../figure/plot";
+import { useMedia } from "../figure/use-width";
+import { FindingBox, Issues } from "../parts";
+import { Theory } from "../theory/theory";
+import { Again } from "./again";
+import { Inputs } from "./inputs";
+import { Numbers } from "./number";
+import { Trying } from "./trying";
+import { useWhatIf, type WhatIf } from "./use-what-if";
+import { MeasureNext, Values } from "./values";
+
+interface Shown {
+  readonly sheet: Question;
+  readonly answer: Answer;
+  readonly of: WhatIf;
+}
+/** Pictures of an answer, in order: the first belongs in sight. */
+function picturesOf({ sheet, answer, of }: Shown, small: boolean): readonly React.ReactNode[] {
+  const plots =
+    answer.missing.length > 0
+      ? []
+      : sheet.figures
+          .filter((f) => hasValues(f, answer))
+          .map((f, i) => (
+            <Plot key={f.id} spec={f} answer={answer} small={small && i === 0} {...(of.trying && of.record ? { job: of.record } : {})} />
+          ));
+  const strips = answer.strips.map((s) => <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />);
+  // the curve that moves with the hand first, then the very spot where the hands go
+  const spots = answer.drawn.map((d) => <Drawn key={d.id} of={d} />);
+  return [...plots.slice(0, 1), ...spots, ...plots.slice(1), ...strips];
+}
+
+/** What is to be done, each step with its cautions where the state turns open. */
+const ToDo = ({ answer }: { readonly answer: Answer }) => (
+  <section className="todo" aria-label="What to do">
+    <h2>What to do</h2>
+    {answer.findings.map((f) => (
+      <FindingBox key={f.id} of={f} />
+    ))}
+  </section>
+);
+
+/** The answer as a sentence, and what hinders it. */
+const Says = ({ answer, of }: { readonly answer: Answer | undefined; readonly of: WhatIf }) => (
+  <>
+    <p className={of.issues.length > 0 ? "headline stale" : "headline"} aria-live="polite">
+      {of.issues.length > 0 && answer ? "Without what is wrong below: " : ""}
+      {answer?.headline ?? "Working it out…"}
+    </p>
+    {of.working && answer && (
+      <p className="working">
+        Working out the full answer…{" "}
+        <button type="button" className="asword" onClick={of.stop}>
+          Stop
+        </button>
+      </p>
+    )}
+    <Issues of={of.issues} />
+  </>
+);
+
+/** The question, and what it is about where there is more than one of it. */
+const Asked = ({
+  view,
+  sheet,
+  at,
+  setAt,
+}: {
+  readonly view: JobView;
+  readonly sheet: Question;
+  readonly at: string;
+  readonly setAt: (at: string) => void;
+}) => {
+  const subjects = subjectsIn(view, sheet);
+  return (
+    <div className="asked">
+      <h1>{sheet.question}</h1>
+      {subjects.length > 1 && (
+        <label className="about">
+          About
+          <select value={at} onChange={(e) => setAt(e.target.value)}>
+            {subjects.map((s) => (
+              <option key={s} value={s}>
+                {subjectLabel(view.set, s)}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+    </div>
+  );
+};
+
+/** What stands below the instrument: what to do where it isn't beside it, the other pictures, every value, how it is worked out. */
+function Below({
+  shown,
+  name,
+  todo,
+  pictures,
+}: {
+  readonly shown: Shown;
+  readonly name: string;
+  readonly todo: boolean;
+  readonly pictures: readonly React.ReactNode[];
+}) {
+  const { sheet, answer, of } = shown;
+  const paper = paperBeside(sheet);
+  return (
+    <>
+      {todo && <ToDo answer={answer} />}
+      {pictures.length > 0 && <div className="also">{pictures}</div>}
+      {paper && (
+        <p>
+          <a href={api.paperUrl(name, paper.path)} download={`${name}, ${paper.file}`}>
+            {paper.says}
+          </a>
+          , as the job has it
+        </p>
+      )}
+      <Values sheet={sheet} answer={answer} record={of.trying ? of.record : undefined} />
+      <MeasureNext answer={answer} />
+      <Theory id={sheet.id} />
+      <Again answer={answer} of={of} />
+    </>
+  );
+}
+
+interface SheetProps {
+  readonly view: JobView;
+  readonly sheet: Question;
+  /** the subject to begin with; empty for the first */
+  readonly about: string;
+  readonly name: string;
+  readonly reload: () => void;
+}
+/** A sheet as an instrument: answer, number and picture stay in sight while its inputs are turned; below it what to do, all values, how it is worked out. */
+export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
+  const subjects = subjectsIn(view, sheet);
+  const [at, setAt] = useState(subjects.includes(about) ? about : (subjects[0] ?? ""));
+  const of = useWhatIf(view, name, sheet, at, reload);
+  const wide = useMedia("(min-width: 1000px)");
+  const { answer } = of;
+  const shown = answer && { sheet, answer, of };
+  const pictures = shown ? picturesOf(shown, !wide) : [];
+  // a question without a picture has what to do in its place, where there is room beside
+  const todoBeside = wide && pictures.length === 0;
+  const inSight = pictures.slice(0, wide ? 2 : 1);
+  const step = answer?.findings.find((f) => f.do && isOpen(f.state));
+  const named = [...(answer?.quantities ?? []), ...(answer?.choices ?? []), ...(answer?.rows ?? [])];
+  return (
+    <main className="sheet" aria-busy={of.working}>
+      <div className="bench">
+        <Asked view={view} sheet={sheet} at={at} setAt={setAt} />
+        <div className="glance">
+          <div className="says">
+            {answer && <Numbers sheet={sheet} answer={answer} record={of.trying ? of.record : undefined} />}
+            <Says answer={answer} of={of} />
+          </div>
+          <div className="pictures">{answer && todoBeside ? <ToDo answer={answer} /> : inSight}</div>
+        </div>
+        <div className="turn">
+          {answer && <Inputs sheet={sheet} answer={answer} of={of} />}
+          <Trying of={of} meanings={new Map(named.map((q) => [q.path, q.meaning]))} />
+        </div>
+      </div>
+      {shown && <Below shown={shown} name={name} todo={!todoBeside} pictures={pictures.slice(inSight.length)} />}
+      {answer && <Pinned state={step?.state ?? "desk"} cautions={step?.before ?? answer.cautions} />}
+    </main>
+  );
+}

@@ -1,0 +1,45 @@
+import { Issues } from "../parts";
+import type { WhatIf } from "./use-what-if";
+
+/** What is tried, kept or dropped by one tap; what keeping it would put aside is said before. */
+export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meanings: ReadonlyMap<string, string> }) {
+  const replaced = (of.record?.quantities ?? [])
+    .filter((q) => q.path in of.tried && q.quantity.origin !== "assumed")
+    .map((q) => `${q.meaning} (${q.quantity.origin})`);
+  const reason =
+    of.issues.length > 0 ? "Mend what can't be read first." : of.keepable ? "" : "No place in the job holds this; it can only be tried.";
+  return (
+    <>
+      {of.trying && (
+        <div className="trying">
+          <p>
+            <strong>What if:</strong>{" "}
+            {Object.entries(of.tried)
+              .map(([k, v]) => `${meanings.get(k) ?? k}: ${v}`)
+              .join("; ")}
+            . The job's own curves are drawn dashed.
+          </p>
+          {replaced.length > 0 && (
+            <p>
+              <strong>Check</strong> Keeping it puts a guess in place of what is recorded: {replaced.join(", ")}. The record stays in the
+              history.
+            </p>
+          )}
+          <button type="button" disabled={reason !== ""} aria-describedby="keep-reason" onClick={() => void of.keep()}>
+            Keep in the job
+          </button>
+          <button type="button" className="plain" onClick={of.drop}>
+            Drop
+          </button>
+          <span id="keep-reason" className="quiet">
+            {reason}
+          </span>
+        </div>
+      )}
+      <Issues of={of.refused} />
+      <p className="quiet" role="status">
+        {of.said}
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,72 @@
+import { useMemo, useState } from "react";
+import { defaultSampling } from "../../../ask/answer";
+import { keptPath } from "../../../ask/resolve";
+import type { JobView } from "../../../job/view";
+import type { Question } from "../../../sheets/asked";
+import type { Issue } from "../../../units/issue";
+import { api } from "../api";
+import { useKept } from "../kept";
+import { issuesOf } from "../task";
+import { useAnswer } from "./use-answer";
+
+export type Tried = Readonly<Record<string, string>>;
+
+/** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */
+export function useWhatIf(view: JobView, name: string, sheet: Question, at: string, reload: () => void) {
+  const [tried, setTried] = useKept<Tried>(`try:${name}:${sheet.id}`, {});
+  const [dragging, setDragging] = useState(false);
+  const [sampling, setSampling] = useState(defaultSampling);
+  const [refused, setRefused] = useState<readonly Issue[]>([]);
+  const [said, setSaid] = useState("");
+  const own = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
+  const nothing = useMemo(() => ({}), []);
+  const job = useAnswer(view.document, sheet.id, at, nothing, false, sampling);
+  const trying = Object.keys(tried).length > 0;
+  const put = (path: string, v: string | undefined) => {
+    const next: Record<string, string> = { ...tried };
+    if (v === undefined) delete next[path];
+    else next[path] = v;
+    setTried(next);
+    setSaid("");
+  };
+  const keep = async () => {
+    try {
+      // what no job stores is only tried: rows of cards and readings among it
+      const values = Object.entries(tried).flatMap(([input, text]) => {
+        const path = keptPath(sheet, at, input);
+        return path === undefined ? [] : [{ path, text }];
+      });
+      await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
+      const rows = Object.keys(tried).some((n) => sheet.inputs[n]?.kind === "table" && keptPath(sheet, at, n) !== undefined);
+      setTried({});
+      setRefused([]);
+      setSaid(
+        `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to make it count for more.`,
+      );
+      reload();
+    } catch (e) {
+      setRefused(issuesOf(e));
+    }
+  };
+  return {
+    tried,
+    trying,
+    put,
+    drop: () => setTried({}),
+    keep,
+    /** whether anything that is tried has a place in the job */
+    keepable: Object.keys(tried).some((n) => keptPath(sheet, at, n) !== undefined),
+    refused,
+    said,
+    sampling,
+    setSampling,
+    setDragging,
+    issues: own.issues,
+    working: own.working,
+    stop: own.stop,
+    // a value that can't be read leaves the job's own answer, and its inputs to mend it in
+    answer: own.answer ?? (own.issues.length > 0 ? job.answer : undefined),
+    record: job.answer,
+  };
+}
+export type WhatIf = ReturnType<typeof useWhatIf>;

@@ -1,0 +1,233 @@
+import { useEffect, useState } from "react";
+import type { TracedFault } from "../../../desk/traced";
+import { isOpenFault } from "../../../job/faults/faults";
+import { placeLabel, placesOf } from "../../../job/places";
+import { actSaid } from "../../../job/say-entry";
+import type { JobView } from "../../../job/view";
+import { questionById } from "../../../sheets/asked";
+import type { Issue } from "../../../units/issue";
+import { api } from "../api";
+import { useKept } from "../kept";
+import { jobLink } from "../links";
+import { Issues, Panel, Select } from "../parts";
+import { issuesOf, TaskLine, useTask } from "../task";
+
+interface At {
+  readonly view: JobView;
+  readonly name: string;
+  readonly version: number;
+  readonly reload: () => void;
+}
+type Does = "trace" | "cause" | "prove" | "close" | "leave" | "open-again";
+/** What may be said of a fault as it stands now, the usual next one first. */
+const nextActs: Readonly<Record<TracedFault["state"], readonly Does[]>> = {
+  noticed: ["cause", "trace", "leave"],
+  "being traced": ["cause", "trace", "leave"],
+  "cause found": ["leave"],
+  mended: ["prove", "open-again"],
+  proved: ["close", "open-again"],
+  closed: ["open-again"],
+  left: ["open-again"],
+  "open again": ["cause", "trace", "leave"],
+};
+const says: Readonly<Record<Does, { readonly button: string; readonly asks?: string }>> = {
+  trace: { button: "Tried something", asks: "What was tried, and what it told" },
+  cause: { button: "Found the cause", asks: "What it was" },
+  prove: { button: "It is proved", asks: "What was read again, and how" },
+  close: { button: "Close it" },
+  leave: { button: "Leave it as it is", asks: "Why it is left" },
+  "open-again": { button: "Open it again", asks: "What shows it" },
+};
+
+/** One act in a fault's life: its words asked for, then recorded. */
+function Act({
+  does,
+  fault,
+  name,
+  reload,
+}: {
+  readonly does: Does;
+  readonly fault: TracedFault;
+  readonly name: string;
+  readonly reload: () => void;
+}) {
+  const [open, setOpen] = useState(false);
+  const [words, setWords] = useKept(`fault:${name}:${fault.id}:${does}`, "");
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const { button, asks } = says[does];
+  const record = async () => {
+    try {
+      await api.fault(name, { does, fault: fault.id, ...(does === "cause" ? { cause: words } : { words }) });
+      setWords("");
+      setIssues([]);
+      setOpen(false);
+      reload();
+    } catch (e) {
+      setIssues(issuesOf(e));
+    }
+  };
+  if (asks === undefined || open)
+    return (
+      <span className="act">
+        {asks && (
+          <label className="field">
+            {asks}
+            <input value={words} onChange={(e) => setWords(e.target.value)} />
+          </label>
+        )}
+        <button type="button" onClick={() => void record()} aria-label={`${button}: ${fault.label}`}>
+          {asks ? "Record it" : button}
+        </button>
+        <Issues of={issues} />
+      </span>
+    );
+  return (
+    <button type="button" className="plain" onClick={() => setOpen(true)} aria-label={`${button}: ${fault.label}`}>
+      {button}
+    </button>
+  );
+}
+
+/** One fault: where, in which words, what explains it, what was done, and what comes next. */
+function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly name: string; readonly reload: () => void }) {
+  const open = isOpenFault(f);
+  const question = f.asks && questionById(f.asks.sheet);
+  return (
+    <li className={open ? "fault open" : "fault"}>
+      <h2>
+        {f.label}: {f.state}
+      </h2>
+      <p>{f.words}</p>
+      {f.unrecorded && <p className="quiet">A reading out of its chart shows it; nobody has written it down yet.</p>}
+      {f.cause && (
+        <p>
+          <strong>Cause:</strong> {f.cause}.
+        </p>
+      )}
+      {f.explained && open && (
+        <p>
+          <strong>What explains it:</strong> {f.explained}
+        </p>
+      )}
+      {f.state === "mended" && (
+        <p>
+          <strong>Read again:</strong> {f.toRead}.
+        </p>
+      )}
+      {f.acts.length > 0 && (
+        <ul className="bare acts">
+          {f.acts.map((a) => (
+            <li key={a.at + a.does}>
+              <span className="quiet">{a.at.slice(0, 10)}</span> {actSaid[a.does]}
+              {[a.cause, a.words]
+                .filter((t) => t)
+                .map((t) => `: ${t}`)
+                .join("")}
+            </li>
+          ))}
+        </ul>
+      )}
+      <p className="buttons">
+        {open && (
+          <a className="button" href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}>
+            Mend it
+          </a>
+        )}
+        {question && f.asks && (
+          <a className="button plain" href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}>
+            {question.question}
+          </a>
+        )}
+        {nextActs[f.state].map((does) => (
+          <Act key={does} does={does} fault={f} name={name} reload={reload} />
+        ))}
+      </p>
+    </li>
+  );
+}
+
+/** A fault written down as it is noticed: where, and in one's own words. */
+function Notice({ view, name, reload, place }: Omit<At, "version"> & { readonly place: string }) {
+  const [draft, setDraft] = useKept(`notice:${name}`, { place: "set", words: "" });
+  const [chosen, setChosen] = useState(place);
+  const task = useTask();
+  const at = chosen || draft.place;
+  const record = () =>
+    task.run("Writing it down", async () => {
+      await api.fault(name, { does: "notice", place: at, words: draft.words });
+      setDraft({ place: at, words: "" });
+      reload();
+      return "Written down.";
+    });
+  const choose = (p: string) => {
+    setChosen("");
+    setDraft({ ...draft, place: p });
+  };
+  return (
+    <Panel title="Something is wrong: write it down" id="notice">
+      <form
+        className="row"
+        onSubmit={(e) => {
+          e.preventDefault();
+          void record();
+        }}
+      >
+        <Select label="Where" value={at} onChange={choose} options={placesOf(view.set).map((p) => [p, placeLabel(view.set, p)] as const)} />
+        <label className="field wide">
+          What you see, hear or smell
+          <input
+            value={draft.words}
+            required
+            placeholder="hum rises with the gain control"
+            onChange={(e) => setDraft({ ...draft, place: at, words: e.target.value })}
+          />
+        </label>
+        <button type="submit">Write it down</button>
+      </form>
+      <TaskLine of={task} />
+    </Panel>
+  );
+}
+
+/** Faults of the job, from noticed to proved, the open ones first. */
+export function FaultsPage({ view, name, version, reload, place }: At & { readonly place: string }) {
+  const [faults, setFaults] = useState<readonly TracedFault[]>();
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever the store has changed
+  useEffect(() => {
+    const stop = new AbortController();
+    api.faults(name, stop.signal).then(
+      (r) => {
+        setFaults(r.faults);
+        setIssues([]);
+      },
+      (e) => !stop.signal.aborted && setIssues(issuesOf(e)),
+    );
+    return () => stop.abort();
+  }, [name, version]);
+  const sorted = [...(faults ?? [])].sort((a, b) => Number(isOpenFault(b)) - Number(isOpenFault(a)));
+  const openCount = sorted.filter(isOpenFault).length;
+  return (
+    <main className="faults">
+      <h1>
+        {faults === undefined
+          ? "Faults"
+          : openCount === 0
+            ? "No open fault"
+            : openCount === 1
+              ? "One open fault"
+              : `${openCount} open faults`}
+      </h1>
+      <Issues of={issues} />
+      <p role="status" className="quiet">
+        {faults === undefined && issues.length === 0 ? "Asking what explains them…" : ""}
+      </p>
+      <Notice view={view} name={name} reload={reload} place={place} />
+      <ul className="bare">
+        {sorted.map((f) => (
+          <FaultBox key={f.id} of={f} name={name} reload={reload} />
+        ))}
+      </ul>
+    </main>
+  );
+}

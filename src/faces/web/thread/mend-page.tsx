@@ -1,0 +1,198 @@
+import { useState } from "react";
+import { cardCautions } from "../../../job/card-care";
+import { faultsOf, isOpenFault } from "../../../job/faults/faults";
+import { type PartKind, partKinds, partPlaceOf } from "../../../job/mending/kinds";
+import { placeLabel, placesOf } from "../../../job/places";
+import type { JobView } from "../../../job/view";
+import { api, type Planned } from "../api";
+import { Pinned } from "../bench-bar";
+import { useKept } from "../kept";
+import { goTo, jobLink } from "../links";
+import { Panel, Select } from "../parts";
+import { Preview } from "../set/work-form";
+import { TaskLine, useTask } from "../task";
+
+const empty = {
+  place: "",
+  part: "",
+  label: "",
+  out: "",
+  outMeasured: "",
+  outRated: "",
+  came: "",
+  cameMeasured: "",
+  cameRated: "",
+  dress: "",
+  fault: "",
+  note: "",
+};
+type Draft = typeof empty;
+interface Mending {
+  readonly view: JobView;
+  readonly name: string;
+  readonly reload: () => void;
+  readonly place: string;
+  readonly fault: string;
+}
+/** One act: what it would make due is seen first, then all of it is recorded at once. */
+function useMending({ name, reload, place, fault }: Mending) {
+  const [kept, setDraft] = useKept<Draft>(`mend:${name}`, empty);
+  const [touched, setTouched] = useState(false);
+  const draft = touched ? kept : { ...kept, ...(place ? { place } : {}), ...(fault ? { fault } : {}) };
+  const [now, setNow] = useKept<Record<string, string>>(`mend-now:${name}`, {});
+  const [plan, setPlan] = useState<Planned>();
+  const [, setLitBy] = useKept(`lit:${name}`, "");
+  const task = useTask();
+  const ask = (record: boolean) =>
+    task.run(record ? "Recording it" : "Working out what follows", async (signal) => {
+      const own = Object.fromEntries((plan?.asks ?? []).map((a) => [a.path, now[a.path] ?? ""]));
+      const r = await api.mend(name, { ...draft, now: record ? own : {}, record }, signal);
+      if (!record) {
+        setPlan(r);
+        return undefined;
+      }
+      setPlan(undefined);
+      setDraft({ ...empty, place: draft.place });
+      setNow({});
+      const { document } = await api.load(name);
+      setLitBy(document.entries.findLast((e) => e.kind === "work")?.id ?? "");
+      reload();
+      goTo(jobLink(name));
+      return "Recorded.";
+    });
+  const change = (k: keyof Draft) => (value: string) => {
+    setTouched(true);
+    setDraft({ ...draft, [k]: value });
+    setPlan(undefined);
+  };
+  return { draft, change, now, setNow, plan, setPlan, ask, task };
+}
+
+/** A part as it was or is now: its value, what it measured out of the set, the volts that it bears. */
+function PartFields({
+  head,
+  kind,
+  draft,
+  change,
+  of,
+}: {
+  readonly head: string;
+  readonly kind: PartKind | undefined;
+  readonly draft: Draft;
+  readonly change: (k: keyof Draft) => (value: string) => void;
+  readonly of: "out" | "came";
+}) {
+  const text = (k: keyof Draft, label: string, placeholder: string) => (
+    <label className="field">
+      {label}
+      <input value={draft[k]} placeholder={placeholder} onChange={(e) => change(k)(e.target.value)} />
+    </label>
+  );
+  const example = kind?.value === "capacitance" ? ".05 mfd" : kind?.value === "resistance" ? "68 ohm ±5%" : "";
+  return (
+    <fieldset className="partfields">
+      <legend>{head}</legend>
+      <div className="row">
+        {text(of, kind?.value ? "Value as marked" : "Type", example)}
+        {kind?.value && text(of === "out" ? "outMeasured" : "cameMeasured", "As measured, out of the set", "")}
+        {kind?.rated && text(of === "out" ? "outRated" : "cameRated", "Volts it may bear", "630 V")}
+      </div>
+    </fieldset>
+  );
+}
+
+/** Where it stands, what kind of part it is, and which fault it mends. */
+function What({
+  view,
+  draft,
+  change,
+  kinds,
+}: {
+  readonly view: JobView;
+  readonly draft: Draft;
+  readonly change: (k: keyof Draft) => (value: string) => void;
+  readonly kinds: readonly PartKind[];
+}) {
+  const open = faultsOf(view).filter((f) => isOpenFault(f) && !f.unrecorded);
+  return (
+    <div className="row">
+      <Select
+        label="Where"
+        value={draft.place}
+        onChange={change("place")}
+        options={[["", "choose a place"], ...placesOf(view.set).map((p) => [p, placeLabel(view.set, p)] as const)]}
+      />
+      <Select
+        label="Part"
+        value={draft.part}
+        onChange={change("part")}
+        options={[["", "choose a part"], ...kinds.map((k) => [k.id, k.title] as const)]}
+      />
+      <label className="field">
+        Its name on the diagram
+        <input value={draft.label} placeholder="C14" onChange={(e) => change("label")(e.target.value)} />
+      </label>
+      <Select
+        label="Mends the fault"
+        value={draft.fault}
+        onChange={change("fault")}
+        options={[["", "none on record"], ...open.map((f) => [f.id, `${f.label}: ${f.words}`.slice(0, 80)] as const)]}
+      />
+    </div>
+  );
+}
+
+/** Mending as one act: one part out, another in; record, parts list and what is due again follow by themselves, and all of it is taken back as one. */
+export function MendPage(props: Mending) {
+  const { view } = props;
+  const { draft, change, now, setNow, plan, setPlan, ask, task } = useMending(props);
+  const at = partPlaceOf(draft.place);
+  const kinds = at ? partKinds.filter((k) => k.where.includes(at)) : partKinds;
+  const kind = kinds.find((k) => k.id === draft.part);
+  const wants = draft.place === "" ? "Choose where it stands." : kind === undefined ? "Choose the part." : "";
+  return (
+    <main className="mend">
+      <h1>This part went, that one came in</h1>
+      <Panel title="The part" id="mend">
+        <What view={view} draft={draft} change={change} kinds={kinds} />
+        <PartFields head="It went out" kind={kind} draft={draft} change={change} of="out" />
+        <PartFields head="This came in; empty where nothing did" kind={kind} draft={draft} change={change} of="came" />
+        <label className="field">
+          How its leads lie
+          <input value={draft.dress} onChange={(e) => change("dress")(e.target.value)} />
+        </label>
+        <label className="field">
+          In your words
+          <input value={draft.note} onChange={(e) => change("note")(e.target.value)} />
+        </label>
+        <button
+          type="button"
+          className={plan ? "plain" : ""}
+          disabled={wants !== ""}
+          aria-describedby="mend-wants"
+          onClick={() => void ask(false)}
+        >
+          See what follows
+        </button>{" "}
+        <span id="mend-wants" className="quiet">
+          {wants}
+        </span>
+        <TaskLine of={task} />
+        {plan && (
+          <div className="preview">
+            <Preview plan={plan} now={now} setNow={setNow} />
+            <p className="buttons">
+              <button type="button" onClick={() => void ask(true)}>
+                Record it
+              </button>
+              <button type="button" className="plain" onClick={() => setPlan(undefined)}>
+                Not yet
+              </button>
+            </p>
+          </div>
+        )}
+      </Panel>
+      <Pinned state="open-dead" cautions={cardCautions(view, { state: "open-dead" })} />
+    </main>
+  );
+}

@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import { demoSet } from "../../desk/demo";
+import type { Entry } from "../document";
+import { formatName, formatVersion } from "../format";
+import { viewOf } from "../view";
+import { foremost } from "./foremost";
+import { questionsAt, readAt, routeOf, shortAmount } from "./route";
+
+const common = { at: "2026-02-01T00:00:00.000Z", who: "t" };
+const view = (entries: readonly Entry[] = []) =>
+  viewOf({ format: formatName, version: formatVersion, id: "j", name: "Set", created: common.at, set: demoSet(), entries: [...entries] });
+const proved: Entry = {
+  ...common,
+  id: "c",
+  kind: "chassis",
+  state: "isolated",
+  evidence: { ohms: { value: 30e6, spread: { shape: "normal", u: 1e6 }, origin: "measured", source: "t" } },
+  meter: "insulation tester",
+  how: "each blade to chassis",
+  transformer: "",
+  confirmed: true,
+};
+const cable: Entry = {
+  ...common,
+  id: "w",
+  kind: "work",
+  work: "cable-fitted",
+  subject: "fittings.qm",
+  note: "",
+  makes: [
+    {
+      target: "20",
+      makes: "redo",
+      task: "Re-peak the first can",
+      why: "the cable pulls the first primary; never force it",
+      amount: "shift of the first primary: -85.5 kHz (-89.8 to -81.4)",
+    },
+  ],
+  rests: [],
+};
+
+describe("the route of a set", () => {
+  it("holds every stage and every fitting that is not only offered, each once: path, beside, hung", () => {
+    const v = view();
+    const places = routeOf(v);
+    expect(places.map((p) => p.path).sort()).toEqual(
+      [
+        ...v.set.stages.map((s) => `stages.${s.id}`),
+        ...v.set.fittings.filter((f) => f.state !== "offered").map((f) => `fittings.${f.id}`),
+      ].sort(),
+    );
+    const order = places.map((p) => ["path", "beside", "hung"].indexOf(p.lies));
+    expect(order).toEqual([...order].sort());
+    expect(places.find((p) => p.path === "stages.supply")?.lies).toBe("beside");
+  });
+  it("lights what work disturbs, with by how much", () => {
+    const places = routeOf(view([cable]));
+    expect(places.filter((p) => p.amount === "-85.5 kHz").map((p) => p.path)).toEqual(["stages.can1", "stages.can2", "stages.can3"]);
+    expect(places.find((p) => p.path === "stages.can1")?.state).toBe("due again");
+    expect(routeOf(view()).some((p) => p.amount)).toBe(false);
+  });
+  it("tells an amount in short", () => {
+    expect(shortAmount("shift of the first primary: -85.5 kHz (-89.8 to -81.4)")).toBe("-85.5 kHz");
+  });
+  it("tells the volts of a stage's own tube, and of no other", () => {
+    const card: Entry = {
+      ...common,
+      id: "f",
+      kind: "form",
+      form: "voltage-chart",
+      fields: {
+        "row 1: Tube": "V4 first IF",
+        "row 1: Electrode": "screen",
+        "row 1: Chart V": "100",
+        "row 1: Measured V": "66.5",
+        "row 2: Tube": "V5 second IF",
+        "row 2: Measured V": "90",
+      },
+    };
+    expect(readAt(view([card]), "stages.if1")).toEqual([{ says: "screen 66.5 V, chart 100 V", when: "on its card" }]);
+  });
+  it("asks a fitting only what its kind is asked", () => {
+    const ids = questionsAt(view(), "fittings.qm").map((q) => q.id);
+    expect(ids).toContain("q-multiplier");
+    expect(ids).not.toContain("converter");
+  });
+});
+
+describe("the one sentence", () => {
+  it("puts the chassis before everything", () => {
+    expect(foremost(view([cable]))).toMatchObject({ wrong: "This chassis is not proved isolated, so it counts as live." });
+    expect(foremost(view([cable])).now).toMatch(/^First: /);
+  });
+  it("says what the last work moved, and the first step that is free", () => {
+    const said = foremost(view([proved, cable]));
+    expect(said.wrong).toBe("The cable pulls the first primary: -85.5 kHz.");
+    expect(said.now).toBe("Now: Intake, identity, the owner's story.");
+  });
+  it("claims no fault where none is known", () => {
+    expect(foremost(view([proved])).wrong).toBe("Nothing is known to be wrong with this set.");
+  });
+});

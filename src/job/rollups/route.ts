@@ -1,0 +1,171 @@
+import { type Question, questions } from "../../sheets/asked";
+import { cardRows } from "../cards";
+import type { Reading } from "../document";
+import { type DueNow, type JobView, type StepState, setPointsOf } from "../view";
+
+/** A place on the route of a set as it stands: a stage, the supply, a fitting where it is tapped in. */
+export interface Place {
+  /** `stages.mixer`, `fittings.qm` */
+  readonly path: string;
+  readonly label: string;
+  readonly part: string;
+  readonly lies: "path" | "beside" | "hung";
+  /** where a fitting hangs, in words */
+  readonly hangs?: string;
+  /** what a fitting is: planned, fitted, set */
+  readonly fitting?: string;
+  readonly state: StepState;
+  readonly steps: readonly string[];
+  readonly due: readonly DueNow[];
+  /** by how much the work that made it due moved it, in short */
+  readonly amount?: string;
+  readonly found?: string;
+  readonly left?: string;
+}
+type Stage = JobView["set"]["stages"][number];
+const rank: readonly StepState[] = ["untouched", "proven", "found", "in work", "due again"];
+const worstOf = (states: readonly StepState[]): StepState =>
+  states.reduce<StepState>((worst, s) => (rank.indexOf(s) > rank.indexOf(worst) ? s : worst), "untouched");
+const aside: readonly string[] = ["supply", "oscillator", "bfo"];
+
+/** An amount in short: `shift of the first primary: -85.5 kHz (-89.8 to -81.4)` is `-85.5 kHz`. */
+export const shortAmount = (amount: string): string => amount.replace(/^.*?: /, "").replace(/ \(.*$/, "");
+
+/** Readings of a stage: those taken at it, and of the whole strip those that its steps are about. */
+export const readingsAt = (view: JobView, stage: Stage): readonly Reading[] =>
+  view.readings.filter(
+    (r) => r.stage === stage.id || (r.stage === "" && (stage.steps.includes(r.step) || (stage.kind === "can" && r.as === "if-sweep"))),
+  );
+
+/** The stage's figure as found and as left: what its latest reading of each kind says first. A sweep of the whole strip stands once, at its first can. */
+function figureOf(view: JobView, stage: Stage, state: string): string | undefined {
+  const first = view.set.stages.find((s) => s.kind === "can");
+  const own = readingsAt(view, stage).filter((r) => r.stage === stage.id || r.as !== "if-sweep" || stage === first);
+  const r = [...own].reverse().find((x) => x.state === state);
+  const f = r?.figures.find((x) => x.name === "width at -6 dB") ?? r?.figures[0];
+  return f && `${f.name} ${f.text.replace(/ \(.*/, "")}`;
+}
+
+function stagePlace(view: JobView, s: Stage): Place {
+  const own = view.steps.filter((x) => s.steps.includes(x.id));
+  const due = own.flatMap((x) => x.due);
+  const amount = due.find((d) => d.amount)?.amount;
+  const found = figureOf(view, s, "as-found");
+  const left = figureOf(view, s, "as-left");
+  return {
+    path: `stages.${s.id}`,
+    label: s.label,
+    part: s.part,
+    lies: aside.includes(s.kind) ? "beside" : "path",
+    state: worstOf(own.map((x) => x.state)),
+    steps: s.steps,
+    due,
+    ...(amount ? { amount: shortAmount(amount) } : {}),
+    ...(found ? { found } : {}),
+    ...(left ? { left } : {}),
+  };
+}
+
+function fittingPlace(view: JobView, f: JobView["set"]["fittings"][number]): Place {
+  const tap = view.set.taps.find((t) => t.id === f.tap);
+  const steps = [...new Set(questionsAt(view, `fittings.${f.id}`).flatMap((q) => q.steps))];
+  return {
+    path: `fittings.${f.id}`,
+    label: f.label,
+    part: tap ? `at the ${tap.label}` : "not tapped in",
+    lies: "hung",
+    ...(tap ? { hangs: tap.label } : {}),
+    fitting: f.state,
+    state: f.state === "planned" ? "untouched" : f.state === "set" ? "found" : "in work",
+    steps,
+    due: view.steps.filter((s) => steps.includes(s.id)).flatMap((s) => s.due),
+  };
+}
+
+/**
+ * The set as its signal goes, antenna to loudspeaker, then what stands beside the path, then what is hung on it.
+ *
+ * @param view the job as it stands
+ * @returns every place once, with its state and its figures
+ * @source house frame
+ */
+export const routeOf = (view: JobView): readonly Place[] => {
+  const stages = view.set.stages.map((s) => stagePlace(view, s));
+  return [
+    ...stages.filter((p) => p.lies === "path"),
+    ...stages.filter((p) => p.lies === "beside"),
+    ...view.set.fittings.filter((f) => f.state !== "offered").map((f) => fittingPlace(view, f)),
+  ];
+};
+
+/**
+ * Questions that concern a place: by its steps, those about a stage of its kind, those about a fitting of its kind.
+ *
+ * @param view the job
+ * @param path path of the place
+ * @returns in the order of the sheets
+ * @source house frame
+ */
+export function questionsAt(view: JobView, path: string): readonly Question[] {
+  const [list, id] = path.split(".");
+  if (list === "fittings") {
+    const kind = view.set.fittings.find((f) => f.id === id)?.kind;
+    return questions.filter((q) => q.subject === "fitting" && (q.fitting === undefined || q.fitting === kind));
+  }
+  const stage = view.set.stages.find((s) => s.id === id);
+  return stage === undefined
+    ? []
+    : questions.filter((q) => (q.stageKinds ? q.stageKinds.includes(stage.kind) : q.steps.some((s) => stage.steps.includes(s))));
+}
+
+/** What was read at a place, in a line. */
+export interface ReadAt {
+  readonly says: string;
+  readonly when: "as found" | "as left" | "on its card";
+}
+/**
+ * What was read at a place, a line each: files, chart rows of its tube, zero beats of the dial.
+ *
+ * @param view the job
+ * @param path path of the place
+ * @returns nothing where nobody has read there
+ * @source house frame
+ */
+export function readAt(view: JobView, path: string): readonly ReadAt[] {
+  const [list, id] = path.split(".");
+  const stage = list === "stages" ? view.set.stages.find((s) => s.id === id) : undefined;
+  if (!stage) return [];
+  const files = readingsAt(view, stage).map((r): ReadAt => {
+    const figures = r.figures.filter((f) => /width at -6|centre/.test(f.name)).map((f) => `${f.name} ${f.text}`);
+    return {
+      says: `${r.file.name}: ${figures.join("; ") || (r.figures[0] ? `${r.figures[0].name} ${r.figures[0].text}` : r.as)}`,
+      when: r.state === "as-found" ? "as found" : "as left",
+    };
+  });
+  const sockets = view.set.tubes.filter((t) => t.stage === stage.id).map((t) => t.socket);
+  const chart = cardRows(view, "voltage-chart").flatMap(({ cells }): ReadAt[] =>
+    sockets.some((s) => cells.Tube?.split(" ")[0] === s) && cells["Measured V"]
+      ? [
+          {
+            says: `${cells.Electrode || `pin ${cells.Pin}`} ${cells["Measured V"]} V${cells["Chart V"] ? `, chart ${cells["Chart V"]} V` : ""}`,
+            when: "on its card",
+          },
+        ]
+      : [],
+  );
+  const beats = stage.kind === "oscillator" ? beatsSaid(view) : [];
+  return [...chart, ...files.filter((f) => stage.kind !== "oscillator" || !f.says.includes("zero beats")), ...beats];
+}
+const beatsSaid = (view: JobView): readonly ReadAt[] =>
+  view.set.bands.flatMap((b) => {
+    const points = setPointsOf(view, b.id);
+    const count = view.readings.filter((r) => r.as === "dial" && r.band === b.id).reduce((n, r) => n + (r.columns.reading?.length ?? 0), 0);
+    return count === 0
+      ? []
+      : [
+          {
+            says: `${b.label}: ${count} zero beats${points.length > 1 ? ` at ${points.length} set-points` : ""}`,
+            when: "as left" as const,
+          },
+        ];
+  });

@@ -1,0 +1,67 @@
+import type { AnySheet } from "../ask/contract";
+import { keptRowsOf } from "../ask/declare";
+import { ask as bPlus } from "./b-plus/ask";
+import { ask as bandEdge } from "./band-edge/ask";
+import { ask as bfo } from "./bfo/ask";
+import { ask as bringUp } from "./bring-up/ask";
+import { ask as cableLoad } from "./cable-load/ask";
+import { ask as coil } from "./coil/ask";
+import { ask as converter } from "./converter/ask";
+import { ask as dcBlock } from "./dc-block/ask";
+import { ask as dial } from "./dial/ask";
+import { ask as drift } from "./drift/ask";
+import { ask as ifAlign } from "./if-align/ask";
+import { ask as ifResponse } from "./if-response/ask";
+import { ask as image } from "./image/ask";
+import { ask as markerTrim } from "./marker-trim/ask";
+import { ask as markers } from "./markers/ask";
+import { ask as phasing } from "./phasing/ask";
+import { ask as qMultiplier } from "./q-multiplier/ask";
+import { ask as reform } from "./reform/ask";
+import { ask as regulator } from "./regulator/ask";
+import { ask as sMeter } from "./s-meter/ask";
+import { ask as safety } from "./safety/ask";
+import { ask as sensitivity } from "./sensitivity/ask";
+import { ask as setPoints } from "./set-points/ask";
+import { ask as stageGain } from "./stage-gain/ask";
+import { ask as suspects } from "./suspects/ask";
+import { ask as tracking } from "./tracking/ask";
+import { ask as volts } from "./volts/ask";
+import { ask as whichMarker } from "./which-marker/ask";
+
+/** A question as it is declared: what a person sees of it before it is answered. Nothing in it computes. */
+export type Question = Omit<AnySheet, "prepare" | "tables" | "strips" | "headline" | "findings" | "parts" | "drawn" | "theory">;
+
+/** Every question of the house, in the order of the sheets that answer them; for whoever asks without answering. */
+export const questions: readonly Question[] = [
+  safety,
+  bringUp,
+  reform,
+  bPlus,
+  regulator,
+  volts,
+  suspects,
+  stageGain,
+  ifResponse,
+  ifAlign,
+  phasing,
+  bfo,
+  dcBlock,
+  cableLoad,
+  qMultiplier,
+  markers,
+  markerTrim,
+  whichMarker,
+  dial,
+  bandEdge,
+  setPoints,
+  tracking,
+  image,
+  converter,
+  sensitivity,
+  sMeter,
+  drift,
+  coil,
+].map((q: Question) => ({ ...q, keptRows: keptRowsOf(q.inputs) }));
+
+export const questionById = (id: string): Question | undefined => questions.find((q) => q.id === id);
