@@ -18,7 +18,7 @@ const long = [
   "src/infer/dial/fit.test.ts",
   "src/readings/real-readings.crosscheck.test.ts",
   "src/desk/assignment.test.ts",
-  "src/job/rollups/worth/worth.test.ts",
+  "src/{job/rollups/worth/worth,infer/worth/faults.worlds}.test.ts",
   "checks/adding-a-question.test.ts",
 ];
 const quick = process.env.FETTLE_QUICK === "1";

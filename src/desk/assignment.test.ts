@@ -113,3 +113,15 @@ it("takes a bare zero for nothing, where its unit would change nothing", () => {
   expect(r.ok && r.value.kind === "values" && r.value.values["safety.bypass"].value).toBe(0);
   expect(put("safety.bypass", "5").ok).toBe(false);
 });
+it("keeps how long a person takes for a piece of work, and refuses work that there is none of", () => {
+  const minutes = (p: string, text: string) => assignment(view(), p, text, { origin: "stated", why: "by the clock" }, stamp);
+  const kept = minutes("minutes.testScreenOhm", "25 min");
+  expect(kept.ok && kept.value).toMatchObject({ kind: "values", values: { "minutes.testScreenOhm": { value: 1500 } } });
+  for (const [p, text, code] of [
+    ["minutes.testNothing", "25 min", "no-such-path"],
+    ["minutes.testScreenOhm", "25 kΩ", "wrong-unit"],
+  ]) {
+    const r = minutes(p, text);
+    expect(r.ok ? [] : r.issues.map((i) => i.code), p).toEqual([code]);
+  }
+});

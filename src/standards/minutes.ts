@@ -71,6 +71,7 @@ export const testTakes = table([
   ["cathode-new-tube", "change the tube and read the cathode", 4, 10],
   ["return-volts", "read the AVC or bias line", 3, 8],
   ["tester", "test the tube", 5, 15],
+  ["screen-lifted", "lift the screen bypass and read the screen", 8, 16],
 ]);
 
 /** Mending at a stage: taking the old part out and putting the new one in, and reading the stage again. */

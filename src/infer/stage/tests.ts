@@ -121,5 +121,16 @@ export const tests: readonly Test[] = [
     toScale: (v) => Math.log(Math.max(v, 0.01)),
     error: 0.25,
   },
+  {
+    id: "screen-lifted",
+    says: "the screen's volts with its bypass lifted",
+    how: "set off, discharged and measured before the wire is lifted; meter clipped on, stand clear, switch on: near its chart where the bypass leaked; for the reading only, since the stage may oscillate without it",
+    ease: 1,
+    state: "open-live",
+    reads: "voltage",
+    predict: (s) => (s.tube.kind === "pentode" ? solveStage({ ...s, screenLeak: 0 })?.screen : undefined),
+    toScale: (v) => Math.log(Math.max(v, 0.3)),
+    error: 0.15,
+  },
 ];
 export const testById = (id: string): Test | undefined => tests.find((t) => t.id === id);
