@@ -24,12 +24,15 @@ const togetherSays = (t: Together): string => {
   const up = t.ratio > 1;
   const [least, most] = [t.low, t.high].map(percent).sort((a, b) => a.length - b.length || a.localeCompare(b));
   const span = least === most ? "" : ` (${least} to ${most})`;
+  const ofBPlus = up
+    ? "silicon in place of the rectifier tube, or a missing load"
+    : "a weak rectifier, a worn filter capacitor, or too much load";
   const heaters =
     t.heaters === undefined
-      ? "The heaters were not read: if they are off by as much, it is the line; if they are right, it is B+"
+      ? `The heaters were not read: if they are off by as much, it is the line; if they are right, it is B+: ${ofBPlus}`
       : t.points === "line"
         ? `The heaters are ${t.heaters > 1 ? "up" : "down"} by ${percent(t.heaters)} as well, so it is the line, or a wrong tap`
-        : `The heaters are not (${t.heaters > 1 ? "up" : "down"} by ${percent(t.heaters)}), so it is B+: ${up ? "silicon in place of the rectifier tube, or a missing load" : "a weak rectifier, a worn filter capacitor, or too much load"}`;
+        : `The heaters are not (${t.heaters > 1 ? "up" : "down"} by ${percent(t.heaters)}), so it is B+: ${ofBPlus}`;
   return `${t.rows.length} plates, screens and B+ are ${up ? "up" : "down"} together by ${percent(t.ratio)}${span}. ${heaters}, before any one stage is suspected.`;
 };
 

@@ -1,0 +1,349 @@
+import { admit } from "../../job/admit";
+import type { JobDocument, Reading } from "../../job/document";
+import { formatVersion } from "../../job/format";
+import { carriedOnto } from "../../job/sitting";
+import { type JobView, viewOf } from "../../job/view";
+import type { Stamp } from "../../job/works";
+import type { SetDescription } from "../../set/describe";
+import { stage } from "../../set/patterns/build";
+import { patternById } from "../../set/patterns/kinds";
+import type { StageKind } from "../../set/words";
+import { orThrow } from "../../units/issue";
+import { exact, type Quantity, tolerance } from "../../units/quantity";
+import { readFileIn } from "../read-in";
+
+/** A whole job as the models in samples/worlds wrote it: what is read, step by step, and what is behind it. */
+export interface World {
+  readonly id: string;
+  readonly set: {
+    readonly words: string;
+    readonly lineV: number;
+    readonly lineHz: number;
+    readonly ifHz: number;
+    readonly liveChassis: boolean;
+    readonly lineUp: readonly { readonly place: string; readonly kind: string; readonly duty: string }[];
+    readonly marked: Readonly<Record<string, Readonly<Record<string, unknown>>>>;
+    readonly supply: Readonly<Record<string, number | boolean>>;
+    readonly inputW: number;
+    readonly chartMeter: string;
+    readonly ranges: Readonly<Record<string, { readonly rangeHz: readonly [number, number] }>>;
+    readonly gang: { readonly capacitanceF: readonly number[] };
+  };
+  readonly truth: {
+    readonly faults: readonly WorldFault[];
+    readonly figures: readonly { readonly n: number; readonly name: string; readonly value: number; readonly unit: string }[];
+  };
+  readonly steps: readonly WorldStep[];
+}
+export interface WorldFault {
+  readonly id: string;
+  readonly fault: string;
+  readonly at?: string;
+  readonly to?: string;
+  readonly off?: number;
+  readonly rivals: readonly string[];
+  readonly settledBy: string;
+  readonly followUps: readonly { readonly test: string; readonly at: string; readonly reads: unknown }[];
+}
+export interface ChartRead {
+  readonly tube: string;
+  readonly electrode: string;
+  readonly chartV: number;
+  readonly sourceOhm: number;
+  readonly readV: number;
+  readonly meter: string;
+  readonly rangeV: number;
+}
+export interface WorldStep {
+  readonly n: number;
+  readonly step: string;
+  readonly phase: string;
+  readonly reads: Readonly<Record<string, unknown>> & { readonly rows?: readonly ChartRead[] };
+}
+
+const kinds: readonly (readonly [RegExp, StageKind])[] = [
+  [/^RF/, "rf"],
+  [/^(mixer|converter)/, "mixer"],
+  [/^oscillator/, "oscillator"],
+  [/IF amplifier/, "if-tube"],
+  [/detector/, "detector"],
+  [/^(first AF|output)/, "audio"],
+  [/^BFO/, "bfo"],
+  [/^rectifier/, "supply"],
+];
+const types: readonly (readonly [RegExp, string])[] = [
+  [/^remote-cutoff RF pentode/, "6BA6"],
+  [/^pentagrid|^triode-hexode/, "6BE6"],
+  [/^medium-mu triode/, "6C4"],
+  [/high-mu triode/, "6AT6"],
+  [/^output pentode/, "6AQ5"],
+  [/^sharp-cutoff/, "6AU6"],
+  [/^double diode/, "6AL5"],
+  [/^full-wave rectifier, directly/, "5Y3"],
+  [/^full-wave/, "5V4"],
+];
+const found = (list: readonly (readonly [RegExp, string])[], text: string, or: string): string =>
+  list.find(([r]) => r.test(text))?.[1] ?? or;
+const sheet = (value: number, part = 0): Quantity => ({
+  value,
+  spread: part > 0 ? tolerance(part * value) : exact,
+  origin: "stated",
+  source: "service sheet, invented",
+});
+const bandId = (range: string): string => range.toLowerCase().replaceAll(" ", "-");
+const stageOf = (socket: string): string => socket.toLowerCase();
+
+/** The set as its service sheet tells: line-up, supply, ranges; its strip and fittings as usual for the kind. */
+export function setOf({ id, set: w }: World): SetDescription {
+  const base = structuredClone(
+    patternById(w.liveChassis ? "five-tube-live" : "nine-tube-bandspread") ?? patternById("nine-tube-bandspread")!,
+  );
+  const tubes = w.lineUp.map((t) => ({
+    socket: t.place,
+    type: found(types, t.kind, "not stated"),
+    function: t.duty,
+    stage: stageOf(t.place),
+  }));
+  return {
+    ...base,
+    title: id,
+    note: "INVENTED",
+    pattern: id,
+    chassis: { state: w.liveChassis ? "live" : "isolated", isolation: "none", note: "" },
+    line: { voltage: sheet(w.lineV), frequency: sheet(w.lineHz), highRatio: base.line.highRatio },
+    plateWatts: sheet(w.inputW, 0.1),
+    stages: [
+      ...base.stages.filter((s) => ["antenna", "can", "filter", "speaker"].includes(s.kind)),
+      ...w.lineUp.map((t) => stage(stageOf(t.place), found(kinds as never, t.duty, "audio") as StageKind, t.duty, "")),
+    ],
+    tubes,
+    bands: Object.entries(w.ranges).map(([name, r]) => ({
+      ...base.bands[0],
+      id: bandId(name),
+      label: `range ${name}`,
+      low: sheet(r.rangeHz[0]),
+      high: sheet(r.rangeHz[1]),
+      spread: false,
+    })),
+  };
+}
+
+let tick = 0;
+/** Entries one minute apart, ids that count. */
+export const stamp = (): Stamp => ({
+  at: new Date(Date.UTC(2026, 4, 1) + 60e3 * ++tick).toISOString(),
+  who: "player",
+  newId: () => `w${++tick}`,
+});
+
+/** A job that is played: everything goes through the one gate, and what a person types is counted. */
+export interface Played {
+  view: JobView;
+  /** values that a person typed */
+  typed: number;
+  /** what the same readings took where each cell of a card was typed and nothing was carried on */
+  before: number;
+}
+/** Records as every face does, through the gate. */
+export function put(job: Played, ...entries: readonly Record<string, unknown>[]): void {
+  const { at, who, newId } = stamp();
+  const made = entries.map((e) => ({ at, who, id: newId(), ...e }));
+  const admitted = orThrow(admit(job.view, made)).map((e) => carriedOnto(job.view, e));
+  job.view = viewOf({ ...job.view.document, entries: [...job.view.document.entries, ...admitted] });
+}
+/** A job whose set was described from its service sheet: line-up and chart are pasted, not typed. */
+export function begin(world: World): Played {
+  const document: JobDocument = {
+    format: "fettle-job",
+    version: formatVersion,
+    id: "j",
+    name: world.id,
+    created: "2026-05-01T00:00:00Z",
+    set: setOf(world),
+    entries: [],
+  };
+  const job: Played = { view: viewOf(document), typed: 0, before: 0 };
+  const values: Record<string, Quantity> = {};
+  for (const [socket, m] of Object.entries(world.set.marked)) {
+    const at = `stages.${socket.toLowerCase()}`;
+    if (!job.view.set.stages.some((s) => `stages.${s.id}` === at)) continue;
+    const give = (name: string, ohm: unknown): void => {
+      if (typeof ohm === "number") values[`${at}.${name}`] = sheet(ohm, 0.1);
+    };
+    give("plateFeed", typeof m.feedOhm === "number" && typeof m.plateOhm === "number" ? m.feedOhm + m.plateOhm : m.plateOhm);
+    give("screenFeed", m.screenOhm);
+    give("cathodeResistor", m.cathodeOhm);
+    give("gridResistor", m.gridOhm);
+  }
+  const s = world.set.supply;
+  const supply = (name: string, value: unknown, part: number): void => {
+    if (typeof value === "number") values[`supplies.${name}`] = sheet(value, part);
+  };
+  supply("secondaryVoltage", s.halfV, 0.02);
+  supply("firstCapacitance", s.c1F, 0.2);
+  supply("secondCapacitance", s.c2F, 0.2);
+  supply("firstResistance", s.chokeOhm, 0.1);
+  supply("bleeder", s.bleedOhm, 0.1);
+  put(job, { kind: "values", values, why: "service sheet" });
+  const chart = chartOf(world, "found");
+  put(job, {
+    kind: "form",
+    form: "voltage-chart",
+    fields: {
+      "Chart's meter and line": `${world.set.chartMeter}, ${world.set.lineV} V`,
+      ...Object.fromEntries(
+        chart.flatMap((r, i) => [
+          [`row ${i + 1}: Tube`, r.tube],
+          [`row ${i + 1}: Electrode`, r.electrode],
+          [`row ${i + 1}: Chart V`, String(r.chartV)],
+          ...(r.sourceOhm > 0 ? [[`row ${i + 1}: Source Ω if known`, String(Math.round(r.sourceOhm))]] : []),
+        ]),
+      ),
+    },
+  });
+  return job;
+}
+export const stepOf = (world: World, name: string): WorldStep => {
+  const s = world.steps.find((x) => x.step === name);
+  if (!s) throw new Error(`${world.id} has no step ${name}`);
+  return s;
+};
+/** What a chart's reading is worth at the first capacitor: the rectifier's row. */
+function atSupply(world: World, when: "found" | "left"): ChartRead {
+  const { firstV, chartFirstV } = stepOf(world, `supply as ${when}`).reads as unknown as {
+    readonly firstV: number;
+    readonly chartFirstV: number;
+  };
+  const tube = world.set.lineUp.find((t) => /rectifier/.test(t.duty))?.place ?? "";
+  return { tube, electrode: "B+", chartV: chartFirstV, sourceOhm: 0, readV: firstV, meter: "20 kohm/V", rangeV: 500 };
+}
+function atHeater(world: World, when: "found" | "left"): readonly ChartRead[] {
+  const { heaterV } = stepOf(world, `supply as ${when}`).reads as unknown as { readonly heaterV?: number };
+  return heaterV === undefined
+    ? []
+    : [{ tube: world.set.lineUp[0].place, electrode: "heater", chartV: 6.3, sourceOhm: 0, readV: heaterV, meter: "20 kohm/V", rangeV: 10 }];
+}
+/** Rows of the chart as it was read, the supply's own and a heater last. */
+export const chartOf = (world: World, when: "found" | "left"): readonly ChartRead[] => [
+  ...(stepOf(world, `voltage chart as ${when}`).reads.rows ?? []),
+  atSupply(world, when),
+  ...atHeater(world, when),
+];
+/** Volts read, as they are typed down the column: one figure a row, a meter only where it changes. */
+export function readChart(world: World, job: Played, when: "found" | "left"): void {
+  const rows = chartOf(world, when);
+  const { lineV } = stepOf(world, `voltage chart as ${when}`).reads as unknown as { readonly lineV: number };
+  const order = chartOf(world, "found");
+  const fields: Record<string, string> = { "Line volts": `${lineV} V`, Meter: rows[0].meter };
+  for (const r of rows) {
+    const n = order.findIndex((c) => c.tube === r.tube && c.electrode === r.electrode) + 1;
+    if (n === 0) continue;
+    fields[`row ${n}: Measured V`] = String(r.readV);
+    fields[`row ${n}: Range V`] = /ohm\/V/.test(r.meter) ? String(r.rangeV) : "";
+    if (r.meter !== fields.Meter) fields[`row ${n}: Meter`] = r.meter;
+    job.typed += 1;
+    // tube, electrode, chart's volts, ohms of the node, volts read
+    job.before += when === "found" ? 5 : 1;
+  }
+  job.typed += 2;
+  job.before += 2;
+  put(job, { kind: "form", form: "voltage-chart", fields });
+}
+/** Volts of the supply and the line, as a person records them with the meter's own doubt of 2 %. */
+export function readSupply(world: World, job: Played, when: "found" | "left"): void {
+  const reads = stepOf(world, `supply as ${when}`).reads as unknown as { readonly lineV: number; readonly firstV: number };
+  const read = (value: number): Quantity => ({ value, spread: tolerance(0.02 * value), origin: "measured", source: "meter, clipped on" });
+  put(job, { kind: "values", values: { "line.today": read(reads.lineV), "supplies.measuredFirst": read(reads.firstV) }, why: "read" });
+  job.typed += 2;
+  job.before += 2;
+}
+/** The tests of the question on a stage, as this world answers them: those that its fault's own follow-ups hold. */
+export function testsOf(f: WorldFault): string {
+  const read = (test: string, at: string): number | undefined => {
+    const r = f.followUps.find((x) => x.test === test && x.at === at)?.reads;
+    return typeof r === "number" ? r : undefined;
+  };
+  const plate = read("plateLoad", "plateOhm");
+  const rows = [
+    ["cathode-ohm", read("cathodeToChassis", "cathode"), "ohm"],
+    ["screen-ohm", read("screenResistor", "screenOhm"), "ohm"],
+    ["plate-ohm", plate === undefined ? undefined : plate + (read("feedResistor", "feedOhm") ?? 0), "ohm"],
+    ["grid-lifted", read("liftCoupling", "grid"), "V"],
+    ["grid-new-tube", read("swapTube", "grid"), "V"],
+    ["cathode-new-tube", read("swapTube", "cathode"), "V"],
+  ] as const;
+  return rows
+    .flatMap(([test, v, unit]) => (v === undefined ? [] : [unit === "ohm" ? `${test}, ${v} ohm` : `${test}, , ${v} V`]))
+    .join("; ");
+}
+interface SafetyRead {
+  readonly lineV: number;
+  readonly rows: readonly { readonly point: string; readonly touchA: number; readonly canBeTouched?: boolean }[];
+  readonly insulationOhm?: number;
+  readonly groundBondOhm?: number;
+  readonly cord?: string;
+  readonly fuse?: string;
+}
+/** The card of the safety test as it is written from what was read; what nobody read stays blank. */
+export function readSafety(world: World, job: Played, when: "found" | "left"): void {
+  const reads = stepOf(world, `safety as ${when}`).reads as unknown as SafetyRead;
+  const touchable = reads.rows.filter((r) => r.canBeTouched !== false).map((r) => 1e3 * r.touchA);
+  const most = Math.max(...touchable).toPrecision(3);
+  const card: Record<string, string> = {
+    "Touch current one way, mA": most,
+    "Touch current other way, mA": most,
+    "Tester used": "touch current network of 1500 ohm, insulation tester 500 V",
+    "Date and sign": "2 May 2026, player",
+  };
+  if (reads.insulationOhm !== undefined) card["Insulation line to chassis, MΩ"] = (reads.insulationOhm / 1e6).toPrecision(3);
+  if (reads.groundBondOhm !== undefined) card["Bond, Ω"] = String(reads.groundBondOhm);
+  if (reads.cord) card["Cord type"] = reads.cord;
+  if (reads.fuse) card["Fuse rating and type"] = reads.fuse;
+  Object.assign(card, {
+    "Line bypass parts and class": "Y2",
+    "Strain relief": "yes",
+    "Knob screws covered": "yes",
+    "Connectors with B+ recessed": "none",
+    "Volts left after 10 s, V": "5",
+  });
+  if (!world.set.liveChassis && reads.insulationOhm !== undefined) {
+    const ohms = { value: reads.insulationOhm, spread: exact, origin: "measured", source: "insulation tester" };
+    put(job, {
+      kind: "chassis",
+      state: "isolated",
+      evidence: { ohms },
+      meter: "insulation tester, 500 V",
+      how: "each blade of the plug to the chassis",
+      transformer: "",
+      confirmed: true,
+    });
+  }
+  put(job, { kind: "form", form: "safety-out", fields: card });
+  job.typed += Object.keys(card).length;
+  job.before += Object.keys(card).length;
+}
+/** Marks of a range's dial with what is received there, as they are typed. */
+export function dialReadings(world: World): readonly { readonly range: string; readonly at: string; readonly text: string }[] {
+  const { ranges } = stepOf(world, "dial as found").reads as unknown as {
+    readonly ranges: readonly {
+      readonly range: string;
+      readonly rows: readonly { readonly signalHz: number; readonly dialHz: number }[];
+    }[];
+  };
+  return ranges.map((r) => ({
+    range: r.range,
+    at: `bands.${bandId(r.range)}`,
+    text: r.rows.map((x) => `${x.dialHz / 1e6} MHz, ${x.signalHz / 1e6} MHz`).join("; "),
+  }));
+}
+/** A sweep of the IF, read in as the file that a person has. */
+export function readSweep(world: World, job: Played, when: "found" | "left"): Reading {
+  const reads = stepOf(world, `IF sweep as ${when}`).reads as unknown as { readonly frequencyHz: number[]; readonly outputDb: number[] };
+  const csv = `frequency Hz,level dB\n${reads.frequencyHz.map((f, i) => `${f},${reads.outputDb[i]}`).join("\n")}\n`;
+  const file = { name: `sweep-${when}.csv`, bytes: new TextEncoder().encode(csv) };
+  const r = orThrow(readFileIn(job.view, file, { as: "if-sweep", state: when === "found" ? "as-found" : "as-left" }, stamp()));
+  put(job, ...r.entries);
+  job.typed += 1;
+  job.before += 1;
+  return r.reading;
+}
