@@ -4,129 +4,10 @@ import { formatVersion } from "../../job/format";
 import { carriedOnto } from "../../job/sitting";
 import { type JobView, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
-import type { SetDescription } from "../../set/describe";
-import { stage } from "../../set/patterns/build";
-import { patternById } from "../../set/patterns/kinds";
-import type { StageKind } from "../../set/words";
 import { orThrow } from "../../units/issue";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 import { readFileIn } from "../read-in";
-
-/** A whole job as the models in samples/worlds wrote it: what is read, step by step, and what is behind it. */
-export interface World {
-  readonly id: string;
-  readonly set: {
-    readonly words: string;
-    readonly lineV: number;
-    readonly lineHz: number;
-    readonly ifHz: number;
-    readonly liveChassis: boolean;
-    readonly lineUp: readonly { readonly place: string; readonly kind: string; readonly duty: string }[];
-    readonly marked: Readonly<Record<string, Readonly<Record<string, unknown>>>>;
-    readonly supply: Readonly<Record<string, number | boolean>>;
-    readonly inputW: number;
-    readonly chartMeter: string;
-    readonly ranges: Readonly<Record<string, { readonly rangeHz: readonly [number, number] }>>;
-    readonly gang: { readonly capacitanceF: readonly number[] };
-  };
-  readonly truth: {
-    readonly faults: readonly WorldFault[];
-    readonly figures: readonly { readonly n: number; readonly name: string; readonly value: number; readonly unit: string }[];
-  };
-  readonly steps: readonly WorldStep[];
-}
-export interface WorldFault {
-  readonly id: string;
-  readonly fault: string;
-  readonly at?: string;
-  readonly to?: string;
-  readonly off?: number;
-  readonly rivals: readonly string[];
-  readonly settledBy: string;
-  readonly followUps: readonly { readonly test: string; readonly at: string; readonly reads: unknown }[];
-}
-export interface ChartRead {
-  readonly tube: string;
-  readonly electrode: string;
-  readonly chartV: number;
-  readonly sourceOhm: number;
-  readonly readV: number;
-  readonly meter: string;
-  readonly rangeV: number;
-}
-export interface WorldStep {
-  readonly n: number;
-  readonly step: string;
-  readonly phase: string;
-  readonly reads: Readonly<Record<string, unknown>> & { readonly rows?: readonly ChartRead[] };
-}
-
-const kinds: readonly (readonly [RegExp, StageKind])[] = [
-  [/^RF/, "rf"],
-  [/^(mixer|converter)/, "mixer"],
-  [/^oscillator/, "oscillator"],
-  [/IF amplifier/, "if-tube"],
-  [/detector/, "detector"],
-  [/^(first AF|output)/, "audio"],
-  [/^BFO/, "bfo"],
-  [/^rectifier/, "supply"],
-];
-const types: readonly (readonly [RegExp, string])[] = [
-  [/^remote-cutoff RF pentode/, "6BA6"],
-  [/^pentagrid|^triode-hexode/, "6BE6"],
-  [/^medium-mu triode/, "6C4"],
-  [/high-mu triode/, "6AT6"],
-  [/^output pentode/, "6AQ5"],
-  [/^sharp-cutoff/, "6AU6"],
-  [/^double diode/, "6AL5"],
-  [/^full-wave rectifier, directly/, "5Y3"],
-  [/^full-wave/, "5V4"],
-];
-const found = (list: readonly (readonly [RegExp, string])[], text: string, or: string): string =>
-  list.find(([r]) => r.test(text))?.[1] ?? or;
-const sheet = (value: number, part = 0): Quantity => ({
-  value,
-  spread: part > 0 ? tolerance(part * value) : exact,
-  origin: "stated",
-  source: "service sheet, invented",
-});
-const bandId = (range: string): string => range.toLowerCase().replaceAll(" ", "-");
-const stageOf = (socket: string): string => socket.toLowerCase();
-
-/** The set as its service sheet tells: line-up, supply, ranges; its strip and fittings as usual for the kind. */
-export function setOf({ id, set: w }: World): SetDescription {
-  const base = structuredClone(
-    patternById(w.liveChassis ? "five-tube-live" : "nine-tube-bandspread") ?? patternById("nine-tube-bandspread")!,
-  );
-  const tubes = w.lineUp.map((t) => ({
-    socket: t.place,
-    type: found(types, t.kind, "not stated"),
-    function: t.duty,
-    stage: stageOf(t.place),
-  }));
-  return {
-    ...base,
-    title: id,
-    note: "INVENTED",
-    pattern: id,
-    chassis: { state: w.liveChassis ? "live" : "isolated", isolation: "none", note: "" },
-    line: { voltage: sheet(w.lineV), frequency: sheet(w.lineHz), highRatio: base.line.highRatio },
-    plateWatts: sheet(w.inputW, 0.1),
-    stages: [
-      ...base.stages.filter((s) => ["antenna", "can", "filter", "speaker"].includes(s.kind)),
-      ...w.lineUp.map((t) => stage(stageOf(t.place), found(kinds as never, t.duty, "audio") as StageKind, t.duty, "")),
-    ],
-    tubes,
-    bands: Object.entries(w.ranges).map(([name, r]) => ({
-      ...base.bands[0],
-      id: bandId(name),
-      label: `range ${name}`,
-      low: sheet(r.rangeHz[0]),
-      high: sheet(r.rangeHz[1]),
-      spread: false,
-    })),
-  };
-}
+import { bandId, type ChartRead, setOf, sheet, stepOf, type World, type WorldFault } from "./world.testdata";
 
 let tick = 0;
 /** Entries one minute apart, ids that count. */
@@ -203,11 +84,6 @@ export function begin(world: World): Played {
   });
   return job;
 }
-export const stepOf = (world: World, name: string): WorldStep => {
-  const s = world.steps.find((x) => x.step === name);
-  if (!s) throw new Error(`${world.id} has no step ${name}`);
-  return s;
-};
 /** What a chart's reading is worth at the first capacitor: the rectifier's row. */
 function atSupply(world: World, when: "found" | "left"): ChartRead {
   const { firstV, chartFirstV } = stepOf(world, `supply as ${when}`).reads as unknown as {

@@ -8,20 +8,8 @@ import { orThrow } from "../../units/issue";
 import { standardUncertainty } from "../../units/quantity";
 import { ask } from "../actions";
 import { type MendSaid, mending } from "../mend";
-import {
-  begin,
-  dialReadings,
-  type Played,
-  put,
-  readChart,
-  readSafety,
-  readSupply,
-  readSweep,
-  stamp,
-  testsOf,
-  type World,
-  type WorldFault,
-} from "./played.testdata";
+import { begin, dialReadings, type Played, put, readChart, readSafety, readSupply, readSweep, stamp, testsOf } from "./played.testdata";
+import type { World, WorldFault } from "./world.testdata";
 
 /**
  * Whole jobs on invented sets with known faults, played by script. Their readings come from models in scientific Python (samples/worlds: nodal analysis,
