@@ -22,4 +22,7 @@ export const correct = declare({
       await takeBack(d, view, fallen, said.why);
       return fallen;
     }),
+  routes: [
+    { method: "POST", path: "/api/jobs/:name/correct", body: "json", gives: (fallen) => ({ json: { fallen: fallen.map((e) => e.id) } }) },
+  ],
 });

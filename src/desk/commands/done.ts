@@ -29,10 +29,11 @@ export const done = declare({
   here: nothing,
   act: async (said, { desk }) => {
     const step = stepNamed(said.step);
-    await desk(async (d) => {
+    const { entries } = await desk(async (d) => {
       const entry = { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "done", step: said.step, note: said.note };
       return record(d, await openJob(d, said.job), [entry]);
     });
-    return { step };
+    return { step, ids: entries.map((e) => e.id) };
   },
+  routes: [{ method: "POST", path: "/api/jobs/:name/done", body: "json", gives: ({ ids }) => ({ json: { ids } }) }],
 });

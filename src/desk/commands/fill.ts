@@ -28,4 +28,12 @@ export const fill = declare({
       await record(d, view, [filled.entry]);
       return filled;
     }),
+  routes: [
+    {
+      method: "POST",
+      path: "/api/jobs/:name/fill",
+      body: "json",
+      gives: ({ entry, refused }) => ({ json: { id: entry.id, refused } }),
+    },
+  ],
 });

@@ -14,7 +14,6 @@ import { demo } from "./demo";
 import { dialCard } from "./dial-card";
 import { dialScale } from "./dial-scale";
 import { done } from "./done";
-import { entries } from "./entries";
 import { erase } from "./erase";
 import { exportJob } from "./export";
 import { fault } from "./fault";
@@ -68,7 +67,10 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   erase,
   exportJob,
   file,
-  entries,
+  fill,
+  done,
+  instrument,
+  correct,
   set,
   undo,
   work,
@@ -100,10 +102,6 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   cables,
   checkStore,
   completion,
-  correct,
-  done,
-  fill,
-  instrument,
   mark,
   next,
   open,

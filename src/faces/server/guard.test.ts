@@ -13,7 +13,7 @@ const folder = mkdtempSync(join(tmpdir(), "guard-"));
 const page = join(folder, "page");
 const host = "127.0.0.1:1";
 const secret = "an-address-of-this-test";
-const entries = "/api/jobs/Set/entries";
+const entries = "/api/jobs/Set/fill";
 let store: JobStore;
 const ask = (path: string, headers: Readonly<Record<string, string>> = {}, init: RequestInit & { readonly duplex?: "half" } = {}) =>
   serve({

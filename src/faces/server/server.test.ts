@@ -73,9 +73,10 @@ describe("the server", () => {
     await post("/api/jobs/Set/values", { values: [{ path: "line.today", text: "231 V" }], origin: "measured", why: "meter" });
     const bad = await post("/api/jobs/Set/values", { values: [{ path: "line.today", text: "231 kHz" }], origin: "measured", why: "" });
     expect((await bad.json()).issues[0].path).toBe("line.today");
-    await post("/api/jobs/Set/entries", { entries: [{ kind: "form", form: "intake", fields: { Owner: "the club" } }] });
-    expect((await post("/api/jobs/Set/entries", { entries: [{ kind: "estimate" }] })).status).toBe(400);
-    const early = await post("/api/jobs/Set/entries", { entries: [{ kind: "done", step: "08", note: "" }] });
+    await post("/api/jobs/Set/fill", { card: "intake", fields: { Owner: "the club" } });
+    expect((await post("/api/jobs/Set/entries", { entries: [{ kind: "estimate" }] })).status).toBe(404);
+    expect((await post("/api/jobs/Set/fill", { card: "intake", fields: { Nothing: "x" } })).status).toBe(400);
+    const early = await post("/api/jobs/Set/done", { step: "08", note: "" });
     const codes: string[] = (await early.json()).issues.map((i: { code: string }) => i.code);
     expect(codes.filter((c) => c === "not-before")).toHaveLength(3);
     expect(codes).toContain("not-measured");
@@ -137,8 +138,8 @@ describe("the server", () => {
       fc.constantFrom(
         "{}",
         "null",
-        '{"entries":[]}',
-        '{"entries":[{"kind":"done"}]}',
+        '{"card":"intake","fields":{}}',
+        '{"step":"01"}',
         '{"values":[{"path":"__proto__.x","text":"1"}],"origin":"measured","why":""}',
         '{"work":"constructor","subject":"","note":"","record":true}',
       ),
@@ -184,10 +185,10 @@ describe("killed while it serves", () => {
       // killed a little after so many of its own were acknowledged, however slow this machine is
       let own = 0;
       const send = async (to: string): Promise<void> => {
-        const r = await fetch(`${to}api/jobs/K/entries`, {
+        const r = await fetch(`${to}api/jobs/K/done`, {
           method: "POST",
           headers: { "x-fettle": "page", "content-type": "application/json" },
-          body: JSON.stringify({ entries: [{ kind: "done", step: "01", note: "" }] }),
+          body: JSON.stringify({ step: "01", note: "" }),
         });
         if (r.ok) acknowledged.push(...(await r.json()).ids);
         if (to === url && ++own === 3 + round) setTimeout(() => p.kill("SIGKILL"), round);

@@ -83,6 +83,25 @@ export interface Planned {
   readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
 }
 
+type Written =
+  | { readonly kind: "form"; readonly form: string; readonly fields: Readonly<Record<string, string>> }
+  | { readonly kind: "done"; readonly step: string; readonly note: string }
+  | { readonly kind: "instrument"; readonly instrument: Readonly<Record<string, string | readonly string[]>> }
+  | { readonly kind: "correction"; readonly supersedes: string; readonly why: string };
+/** The command that records an entry, and what is said to it. */
+function recordedBy(e: Written): readonly [command: string, said: unknown] {
+  switch (e.kind) {
+    case "form":
+      return ["fill", { card: e.form, fields: e.fields }];
+    case "done":
+      return ["done", { step: e.step, note: e.note }];
+    case "instrument":
+      return ["instrument", e.instrument];
+    case "correction":
+      return ["correct", { entry: e.supersedes, why: e.why }];
+  }
+}
+
 export const api = {
   jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`api/jobs?search=${encodeURIComponent(search)}`),
   states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("api/states", { names }, signal),
@@ -95,8 +114,14 @@ export const api = {
   erase: (name: string, said: { readonly confirm: string; readonly revision?: number }) =>
     post<{ says: readonly string[] }>(`${at(name)}/erase`, said),
   load: (name: string) => call<{ document: JobDocument; revision: number; unreadable: readonly Unreadable[] }>(at(name)),
-  append: (name: string, entries: readonly { readonly kind: string; readonly [k: string]: unknown }[]) =>
-    post(`${at(name)}/entries`, { entries }),
+  /** records what a person wrote, proved, registered or took back, each by its own command; what falls with an entry falls by itself */
+  append: async (name: string, entries: readonly Written[]): Promise<void> => {
+    const taken = entries.find((e) => e.kind === "correction");
+    for (const e of taken ? [taken] : entries) {
+      const [command, said] = recordedBy(e);
+      await post(`${at(name)}/${command}`, said);
+    }
+  },
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
     post(`${at(name)}/values`, { values, origin, why }),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
