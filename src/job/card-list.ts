@@ -22,6 +22,7 @@ export interface Form {
   readonly rowsFrom?: "tubes" | "bands" | "fittings";
 }
 
+const signed = ["Tester used", "Date and sign"];
 export const forms: readonly Form[] = [
   {
     id: "intake",
@@ -63,8 +64,7 @@ export const forms: readonly Form[] = [
       "Touch current one way, mA",
       "Touch current other way, mA",
       "Line bypass parts and class",
-      "Tester used",
-      "Date and sign",
+      ...signed,
     ],
     earlier: ["Insulation HV to chassis, MΩ", "Chassis: isolated, live, unstated", "Volts left after 10 s"],
   },
@@ -81,8 +81,7 @@ export const forms: readonly Form[] = [
       "B+ behind the lamp, V",
       "Current at full line, A",
       "Smoke, glow or smell",
-      "Tester used",
-      "Date and sign",
+      ...signed,
     ],
   },
   {
@@ -103,8 +102,7 @@ export const forms: readonly Form[] = [
       "Knob screws covered",
       "Connectors with B+ recessed",
       "Volts left after 10 s, V",
-      "Tester used",
-      "Date and sign",
+      ...signed,
     ],
     earlier: ["Insulation HV to chassis, MΩ", "Volts left after 10 s"],
   },
@@ -144,6 +142,14 @@ export const forms: readonly Form[] = [
     columns: ["Part", "Kind", "Duty", "Value", "Rated V", "Leakage mA", "Remark"],
   },
   {
+    id: "accessory-capacitors",
+    title: "Accessory's capacitors",
+    steps: ["31c"],
+    state: "open-dead",
+    fields: ["Tester"],
+    columns: ["Accessory", "Part", "Kind", "Duty", "Value", "Measured value", "Rated V", "Leakage mA", "Remark"],
+  },
+  {
     id: "parts",
     title: "Parts replaced",
     steps: ["05", "06"],
@@ -181,7 +187,7 @@ export const forms: readonly Form[] = [
   {
     id: "accessories",
     title: "Accessory sheet",
-    steps: ["31a", "31b", "32"],
+    steps: ["31a", "31b", "31d", "31e", "32"],
     state: "open-dead",
     fields: [],
     columns: [

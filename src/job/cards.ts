@@ -92,7 +92,7 @@ const columnOf = (heading: string): Column | undefined => {
     ] as const
   ).find(([, unit]) => headingShows(heading, unit));
   if (shown) return { meaning: heading, dimension: shown[0], ...(shown[0] === "resistance" ? {} : { bare: shown[1] }) };
-  return heading === "Value" ? { meaning: heading, dimension: "capacitance" } : undefined;
+  return heading === "Value" || heading === "Measured value" ? { meaning: heading, dimension: "capacitance" } : undefined;
 };
 /**
  * Cells of the cards that sheets compute with which hold no figure that can be read, each at its place.
@@ -115,6 +115,8 @@ function lineIssues(fields: Readonly<Record<string, string>>): Issue[] {
     issues.push({ path: lineField, code: "out-of-range", read: text, expected: "volts of a line: above 0, at most 500 V" });
   return issues;
 }
+/** Cards that list capacitors, the set's and an accessory's. */
+const surveys = ["capacitors", "accessory-capacitors"];
 const lineField = "Line volts";
 /** Words for volts, lines and ranges, which may stand beside a meter or alone. */
 const besideMeter = /\d+(?:[.,]\d+)?|\b(?:v|volts?|ac|line|mains|range|scale|at|on|the|of)\b|[\s,;.()-]/gi;
@@ -126,7 +128,7 @@ function meterIssue(name: string, text: string): string | undefined {
 }
 function ownIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
   if (["safety-in", "safety-out", "first-power"].includes(id)) return figureIssues(fields);
-  if (!["voltage-chart", "resistance-chart", "capacitors"].includes(id)) return [];
+  if (!["voltage-chart", "resistance-chart", ...surveys].includes(id)) return [];
   return Object.entries(fields).flatMap(([name, text]) => {
     if (id === "voltage-chart" && text.trim() !== "") {
       const expected = meterIssue(name, text);
@@ -137,14 +139,14 @@ function ownIssues(id: string, fields: Readonly<Record<string, string>>): Issue[
     if (!column || text.trim() === "") return [];
     const value = readCell(text.trim(), name, column, issues);
     // volts have a sign; what a part is marked or measured with has none, and no part is marked with nothing
-    if (issues.length === 0 && id === "capacitors" && /: (?:Value|Rated V)$/.test(name) && !(value > 0))
+    if (issues.length === 0 && surveys.includes(id) && /: (?:Value|Measured value|Rated V)$/.test(name) && !(value > 0))
       issues.push({
         path: name,
         code: "not-positive",
         read: text,
         expected: `more than zero, such as ${column.dimension === "voltage" ? "450 V" : "20 µF"}`,
       });
-    else if (issues.length === 0 && value < 0 && (id === "capacitors" || column.dimension === "resistance"))
+    else if (issues.length === 0 && value < 0 && (surveys.includes(id) || column.dimension === "resistance"))
       issues.push({ path: name, code: "negative", read: text, expected: "zero or more" });
     return issues;
   });

@@ -145,7 +145,7 @@ export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueN
 }
 
 /** Steps that a survey proves: nothing was looked at while its card is empty. */
-const surveys: Readonly<Record<string, string>> = { "05": "capacitors" };
+const surveys: Readonly<Record<string, string>> = { "05": "capacitors", "31c": "accessory-capacitors" };
 function surveyIssues(view: JobView, step: string): Issue[] {
   const card = Object.hasOwn(surveys, step) ? surveys[step] : undefined;
   if (card === undefined || cardRows(view, card).length > 0) return [];

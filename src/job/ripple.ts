@@ -1,4 +1,6 @@
 import { isOpen } from "../standards/cautions";
+import { accessoryEdges } from "./accessory-ripple";
+import type { Edge } from "./ripple-row";
 import { type Changed, type WorkKind, workKindById, workKinds } from "./work-kinds";
 
 export { type Changed, type WorkKind, workKindById, workKinds };
@@ -8,24 +10,13 @@ export { type Changed, type WorkKind, workKindById, workKinds };
  * by how much, it is named with the result. A reader can check this table line by line; ripple.test.ts resolves every id in it.
  * Source: the dependency graph in steps.ts's order; judgement from handbooks and practitioners' accounts, not a published graph.
  */
-export interface Edge {
-  readonly work: string;
-  readonly makes: "redo" | "check";
-  readonly target: string;
-  /** what to do there, where it is less than the whole step */
-  readonly task?: string;
-  /** step that it waits for, where its own place in the order would be too early */
-  readonly after?: string;
-  readonly why: string;
-  readonly sheet?: string;
-  readonly result?: string;
-}
 
 const edges = (
   work: string,
   rows: readonly (readonly [makes: "redo" | "check", target: string, why: string, extra?: Partial<Edge>])[],
 ): Edge[] => rows.map(([makes, target, why, extra]) => ({ work, makes, target, why, ...extra }));
 const proof = "the performance record was made before this work";
+const bothStates = "neither state was read since";
 const safety = "anything done inside needs the final safety test again";
 
 export const ripple: readonly Edge[] = [
@@ -85,6 +76,7 @@ export const ripple: readonly Edge[] = [
     ["check", "23", "the oscillator follows its supply"],
     ["check", "27", "S-meter zero follows B+"],
     ["check", "28", "the marker crystal follows its supply a little"],
+    ["check", "31d", "what the accessory gets follows the supply"],
     ["check", "30", "drift with the line changes"],
   ]),
   ...edges("avc-mended", [
@@ -128,6 +120,7 @@ export const ripple: readonly Edge[] = [
       { task: "Record S meter and AVC again", sheet: "cable-load", result: "compensatingLoss" },
     ],
     ["redo", "31b", "a lead without its accessory set is only a load", { task: "Set and centre the accessory" }],
+    ["redo", "31e", bothStates],
   ]),
   ...edges("cable-length-changed", [
     ["redo", "31b", "the accessory's coil was tuned to the old length", { task: "Tune the accessory's cable coil again" }],
@@ -138,8 +131,10 @@ export const ripple: readonly Edge[] = [
       { task: "Check the first can's peak", sheet: "cable-load", result: "compensatingLoss" },
     ],
     ["redo", "35", "the connector was opened", { task: "Final safety test: the connector was opened" }],
+    ["redo", "31e", bothStates],
   ]),
   ...edges("first-can-repeaked", [
+    ["redo", "31e", "a can that was touched up with the accessory on is off without it"],
     ["redo", "33b", proof],
     ["check", "22", "the pass band's middle may have moved"],
     ["redo", "27", "gain before the AVC has changed"],
@@ -168,8 +163,11 @@ export const ripple: readonly Edge[] = [
       { sheet: "q-multiplier", result: "width6dB" },
     ],
     ["redo", "35", "B+ is near a connector"],
+    ["redo", "31e", bothStates],
   ]),
   ...edges("converter-fitted", [
+    ["check", "31d", "it takes its power from somewhere"],
+    ["redo", "31e", bothStates],
     ["check", "24", "the converter loads the antenna trimmer"],
     ["redo", "27", "the S meter differs on that band"],
     ["check", "33a", proof],
@@ -202,11 +200,7 @@ export const ripple: readonly Edge[] = [
     ["redo", "10", "what was open or shorted moved the DC points"],
     ["check", "20", "lead dress near an IF can detunes it a little"],
   ]),
-  ...edges("accessory-mended", [
-    ["redo", "31b", "the accessory is not the one that was set"],
-    ["redo", "33b", "selectivity with the accessory was recorded before this work", { after: "31b" }],
-    ["redo", "35", "B+ is near a connector"],
-  ]),
+  ...accessoryEdges,
   ...edges("covers-changed", [
     ["check", "20", "shields are part of the circuits: finish with covers on"],
     ["redo", "23", "the oscillator feels the cabinet"],

@@ -41,6 +41,7 @@ const has =
   (kind: string) =>
   (set: SetDescription): boolean =>
     set.fittings.some((f) => f.kind === kind && f.state !== "offered");
+const hasAny = (set: SetDescription): boolean => set.fittings.some((f) => f.state !== "offered");
 const stage =
   (kind: string, named = /./) =>
   (set: SetDescription): boolean =>
@@ -84,6 +85,14 @@ export const steps: readonly Step[] = (
     ],
     ["11", "Resistance chart", "within 20 %", "open-dead", "04"],
     [
+      "31c",
+      "The accessory by itself, unplugged: capacitors, ohms, tubes",
+      "its series capacitor judged first, then every other; its B+ pin to its case above 100 kΩ once settled; no tube shorted",
+      "open-dead",
+      "02",
+      { concerns: hasAny },
+    ],
+    [
       "08",
       "First power, limited",
       "no smoke, no glow, current as the type plate says",
@@ -93,12 +102,20 @@ export const steps: readonly Step[] = (
     ],
     ["09", "Supply proved", "B+ within 10 %, heaters within 10 %, ripple as computed within 30 %", "open-live", "08", power],
     ["10", "DC voltage chart", "every node explained, within 20 % of what this meter should read", "open-live", "09"],
+    [
+      "31d",
+      "Feed the accessory: B+ and heaters without it and with it",
+      "B+ at its tap within a twentieth, heaters within 10 %, the transformer no hotter than the hand bears after an hour",
+      "open-live",
+      "09 31c",
+      { ...power, concerns: hasAny },
+    ],
     ["12", "Audio and detector", "within 6 dB of the chart", "open-live", "10"],
     ["13", "Signal tracing and stage gain", "each stage within 6 dB of the chart", "open-live", "12"],
     ["14", "Oscillator running on every band", "grid current within 30 % across each band", "open-live", "10"],
     ["15", "AVC line and detector DC", "no positive volts with no signal", "open-live", "10"],
     ["29a", "Crackle and hum hunt, before any IF work", "no crackle that follows the IF", "open-live", "12"],
-    ["34a", "Soak, four hours, never left alone", "transformer rise within 40 to 55 K, nothing drifts off", "panel", "09 15"],
+    ["34a", "Soak, four hours, never left alone", "transformer rise within 40 to 55 K, nothing drifts off", "panel", "09 15 31d"],
     ["16", "Pointer and bandspread index", "within half a millimetre at full mesh", "panel", "02"],
     ["17", "Warm up", "drift under 100 Hz a minute at the working band", "panel", "09"],
     ["18", "Choose the IF centre", "the filter's real centre is known, not just the service sheet's value", "open-live", "13 15"],
@@ -107,7 +124,7 @@ export const steps: readonly Step[] = (
       "Wire the accessory's lead at the mixer plate",
       "series capacitor at the plate, connector shrouded, first primary checked before",
       "open-dead",
-      "13",
+      "13 31c",
       { concerns: has("q-multiplier") },
     ],
     ["19", "Before the IF: oscillator stopped, BFO off, AVC clamped", "no AVC action left", "open-live", "15 18 31a"],
@@ -126,7 +143,7 @@ export const steps: readonly Step[] = (
       "Crystal marker generator: fit and trim",
       "within 5 ppm at shop temperature",
       "open-live",
-      "09 17",
+      "09 17 31c 31d",
       { concerns: has("marker-generator") },
     ],
     ["30", "Drift and compensation", "after one hour under 1 kHz an hour at 14 MHz", "open-live", "14 17"],
@@ -146,10 +163,18 @@ export const steps: readonly Step[] = (
       "Set and centre the accessory",
       "gain with and without within 3 dB, -6 dB symmetry kept",
       "panel",
-      "20 31a",
+      "20 31a 31d",
       { concerns: has("q-multiplier") },
     ],
-    ["32", "Crystal converter", "gain 10 to 20 dB, crystal trimmed", "panel", "24 26 28", { concerns: has("converter") }],
+    ["32", "Crystal converter", "gain 10 to 20 dB, crystal trimmed", "panel", "24 26 28 31d", { concerns: has("converter") }],
+    [
+      "31e",
+      "Without the accessory and with it: both proved",
+      "without it the receiver is as it was before it was fitted, within what the readings can tell; with it within the change that was stated",
+      "panel",
+      "28 31b 31d 32",
+      { concerns: hasAny },
+    ],
     ["27", "S-meter zero, AVC curve", "within 6 dB", "open-live", "15 20 24 31b 32"],
     ["33a", "Performance: sensitivity", "within 3 dB of the chart, with the ratio stated", "panel", "24 27"],
     ["33b", "Performance: selectivity", "widths at 6, 20, 40 and 60 dB recorded", "panel", "20 21 31b"],
@@ -161,7 +186,7 @@ export const steps: readonly Step[] = (
       "Final safety test",
       "bond, insulation, touch current both ways, fuse, strain relief, connectors that carry B+ recessed: all measured after the last work inside",
       "panel",
-      "02 03 04 08 11 13 22 27 29a 29b 30 33a 33b 33c 33g 34a",
+      "02 03 04 08 11 13 22 27 29a 29b 30 31e 33a 33b 33c 33g 34a",
       line,
     ],
     ["36", "Documents and hand-over", "as found and as left, cards, warnings, next check date", "desk", "01 35"],

@@ -1,3 +1,5 @@
+import { accessory } from "../set/addresses/accessory";
+import { joint } from "../set/addresses/plate-joint";
 import { safety as atLine } from "../set/addresses/safety";
 import type { State } from "../standards/cautions";
 
@@ -10,7 +12,7 @@ export interface WorkKind {
   /** whether it joins a cable, connector or instrument to the chassis */
   readonly joins?: boolean;
   /** what it makes of the accessory that it is done to */
-  readonly makesFitting?: "fitted" | "set";
+  readonly makesFitting?: "fitted" | "set" | "offered";
   /** whether a band's dial reads otherwise afterwards: zero beats from before it are of a dial that is no more */
   readonly movesDial?: boolean;
   /** what the hands were at: work inside makes the final safety test due, whatever it was */
@@ -26,6 +28,7 @@ export interface Changed {
 }
 const dead = { state: "open-dead" } as const;
 const live = { state: "open-live" } as const;
+const at = (address: string): string => address.replace("fittings.*", "{subject}");
 export const workKinds: readonly WorkKind[] = [
   { id: "capacitor-replaced", title: "Capacitor replaced", does: "05", ...dead },
   {
@@ -85,7 +88,27 @@ export const workKinds: readonly WorkKind[] = [
   { id: "oscillator-aligned", title: "Oscillator aligned", movesDial: true, does: "23", ...live },
   { id: "rf-aligned", title: "RF circuits aligned", does: "24", ...live },
   { id: "wiring-mended", title: "Joint, wire or contact mended", ...dead },
-  { id: "accessory-mended", title: "Part of an accessory replaced", ...dead },
+  { id: "accessory-mended", title: "Part of an accessory replaced", does: "31c", ...dead },
+  {
+    id: "series-capacitor-replaced",
+    title: "Series capacitor at a B+ point replaced",
+    does: "31c",
+    ...dead,
+    changes: [{ path: at(joint.couplingCapacitance.address), asks: "series capacitor as it is now, two in series as their half" }],
+  },
+  { id: "accessory-tube-replaced", title: "Tube or transistor of an accessory replaced", ...dead },
+  {
+    id: "accessory-fed",
+    title: "Power lead of an accessory fitted, or moved to another point",
+    does: "31d",
+    joins: true,
+    ...dead,
+    changes: [
+      { path: at(accessory.powerFrom.address), asks: "where the accessory's power comes from now" },
+      { path: at(accessory.powerTap.address), asks: "point of B+ that feeds it now" },
+    ],
+  },
+  { id: "accessory-taken-off", title: "Accessory and its lead taken off for good", makesFitting: "offered", ...dead },
   { id: "covers-changed", title: "Shield or cabinet taken off or put on", ...dead },
   { id: "soak-fault", title: "Fault found in the soak", state: "panel" },
 ];

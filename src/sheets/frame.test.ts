@@ -43,7 +43,7 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
     const one = orThrow(answer(s, emptyBench, few));
     expect(JSON.stringify(orThrow(answer(s, emptyBench, few)))).toBe(JSON.stringify(one));
     // a sheet whose only doubt is which of two whole numbers it is may come out alike, and one whose answer is itself a chance is drawn from none
-    if (!["which-marker", "band-edge", "set-points", "suspects", "reform"].includes(s.id))
+    if (!["which-marker", "band-edge", "set-points", "suspects", "reform", "accessory-capacitors", "accessory-proof"].includes(s.id))
       expect(JSON.stringify(orThrow(answer(s, emptyBench, { ...few, seed: 2 })).results)).not.toBe(JSON.stringify(one.results));
   });
   it("rests its findings on results that it declares, with ids of its own", () => {
@@ -167,6 +167,8 @@ it.each(pairs.filter(([, , s]) => s.joins))(
 const fewBeats = { points: "8, 3.5 MHz, up; 52, 3.7 MHz, up; 86, 3.9 MHz, up" };
 /** Inputs that act only under other inputs, and those. */
 const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  levelDoubt: { levelBefore: "10 uV", levelWithout: "10 uV" },
+  statedGain: { levelWithout: "10 uV", levelWith: "9 uV" },
   nullCoupling: { function: "reject", nullCircuit: "shunt" },
   nullLoopGain: { function: "reject", nullCircuit: "inverse-feedback" },
   reactanceShare: { cableLength: "1 cm" },
@@ -196,53 +198,56 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "coil depth": { winding: "several layers" },
   nullBalanceError: { function: "reject", nullCircuit: "subtraction" },
 };
-// the sheet on reforming has tables and limits alone
-describe.each(sheets.filter((s) => s.id !== "reform").map((s) => [s.id, s] as const))("%s: every input is felt by some result", (_, s) => {
-  const base = orThrow(resolveInputs(s, emptyBench));
-  // Ratios and plate impedances do not feel the later cans; the response itself does, and is asked for every leaf.
-  // A rating and what was measured are judged in findings, tolerances in a table; the plate's volts drive a triode alone.
-  // The ends of a scale only refuse what lies off it; the tolerance of a station is felt in a table, the
-  // noise of a mark in the draws alone.
-  const felt = (path: string) =>
-    !(s.id === "tracking" && /^(slugRange|trimmerTravel)$/.test(path)) &&
-    (s.id === "if-response" ||
-      !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo|needleRead)$/.test(
-        path,
-      )) &&
-    (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));
-  it.each(base.quantities.filter((q) => felt(q.path)).map((q) => [q.path, q] as const))("%s", (path, q) => {
-    const choices = { ...statedFirst(s), ...(under[`${s.id} ${path}`] ?? under[path] ?? {}) };
-    const value = q.quantity.value;
-    const solveAt = (v: number) => {
-      const r = orThrow(resolveInputs(s, emptyBench, choices));
-      const target = r.quantities.find((x) => x.path === path)!;
-      target.slot.holder[target.slot.key] = v;
-      const plan = s.prepare(r.plain as never, 11, noChance);
-      return {
-        ...plan.solve(
-          r.plain as never,
-          Object.fromEntries(Object.entries(plan.axes).map(([k, x]) => [k, new Float64Array(x.length)])) as never,
-          -1,
-        ),
+// the sheets on capacitors have tables and limits alone
+describe.each(sheets.filter((s) => s.id !== "reform" && s.id !== "accessory-capacitors").map((s) => [s.id, s] as const))(
+  "%s: every input is felt by some result",
+  (_, s) => {
+    const base = orThrow(resolveInputs(s, emptyBench));
+    // Ratios and plate impedances do not feel the later cans; the response itself does, and is asked for every leaf.
+    // A rating and what was measured are judged in findings, tolerances in a table; the plate's volts drive a triode alone.
+    // The ends of a scale only refuse what lies off it; the tolerance of a station is felt in a table, the
+    // noise of a mark in the draws alone.
+    const felt = (path: string) =>
+      !(s.id === "tracking" && /^(slugRange|trimmerTravel)$/.test(path)) &&
+      (s.id === "if-response" ||
+        !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo|needleRead)$/.test(
+          path,
+        )) &&
+      (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));
+    it.each(base.quantities.filter((q) => felt(q.path)).map((q) => [q.path, q] as const))("%s", (path, q) => {
+      const choices = { ...statedFirst(s), ...(under[`${s.id} ${path}`] ?? under[path] ?? {}) };
+      const value = q.quantity.value;
+      const solveAt = (v: number) => {
+        const r = orThrow(resolveInputs(s, emptyBench, choices));
+        const target = r.quantities.find((x) => x.path === path)!;
+        target.slot.holder[target.slot.key] = v;
+        const plan = s.prepare(r.plain as never, 11, noChance);
+        return {
+          ...plan.solve(
+            r.plain as never,
+            Object.fromEntries(Object.entries(plan.axes).map(([k, x]) => [k, new Float64Array(x.length)])) as never,
+            -1,
+          ),
+        };
       };
-    };
-    const step =
-      path === "dialError"
-        ? 90e3
-        : value === 0
-          ? ({ frequency: s.id === "band-edge" ? 3000 : 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1)
-          : value * (s.id === "band-edge" && !/Edge$|^confidence$/.test(path) ? 10 : path === "confidence" ? -0.2 : 0.1);
-    const before = solveAt(value);
-    const after = solveAt(value + step);
-    const moved = Object.keys(before).some((n) => {
-      const [x, y] = [before[n], after[n]];
-      return typeof x === "number" && typeof y === "number"
-        ? Math.abs(x - y) > 1e-7 * Math.max(Math.abs(x), Math.abs(y))
-        : typeof x !== typeof y;
+      const step =
+        path === "dialError"
+          ? 90e3
+          : value === 0
+            ? ({ frequency: s.id === "band-edge" ? 3000 : 300, capacitance: 5e-12, fraction: 0.1 }[q.dimension as "frequency"] ?? 0.1)
+            : value * (s.id === "band-edge" && !/Edge$|^confidence$/.test(path) ? 10 : path === "confidence" ? -0.2 : 0.1);
+      const before = solveAt(value);
+      const after = solveAt(value + step);
+      const moved = Object.keys(before).some((n) => {
+        const [x, y] = [before[n], after[n]];
+        return typeof x === "number" && typeof y === "number"
+          ? Math.abs(x - y) > 1e-7 * Math.max(Math.abs(x), Math.abs(y))
+          : typeof x !== typeof y;
+      });
+      expect(moved, `${path} from ${value} by ${step}`).toBe(true);
     });
-    expect(moved, `${path} from ${value} by ${step}`).toBe(true);
-  });
-});
+  },
+);
 
 it("says which input is missing and how it is measured, instead of guessing", () => {
   const { assumed: _, ...required } = dcBlock.inputs.secondaryVoltage as { assumed: unknown };

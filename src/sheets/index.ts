@@ -1,4 +1,7 @@
 import type { AnySheet } from "../ask/contract";
+import { accessoryCapacitors } from "./accessory-capacitors/sheet";
+import { accessoryPower } from "./accessory-power/sheet";
+import { accessoryProof } from "./accessory-proof/sheet";
 import { bPlus } from "./b-plus/sheet";
 import { bandEdge } from "./band-edge/sheet";
 import { bfo } from "./bfo/sheet";
@@ -14,6 +17,7 @@ import { ifResponse } from "./if-response/sheet";
 import { image } from "./image/sheet";
 import { markerTrim } from "./marker-trim/sheet";
 import { markers } from "./markers/sheet";
+import { multiplierCentre } from "./multiplier-centre/sheet";
 import { phasing } from "./phasing/sheet";
 import { qMultiplier } from "./q-multiplier/sheet";
 import { reform } from "./reform/sheet";
@@ -45,6 +49,10 @@ export const sheets: readonly AnySheet[] = [
   dcBlock,
   cableLoad,
   qMultiplier,
+  multiplierCentre,
+  accessoryCapacitors,
+  accessoryPower,
+  accessoryProof,
   markers,
   markerTrim,
   whichMarker,

@@ -47,6 +47,7 @@ export const duties = [
   "plate or supply bypass",
   "inside an IF can",
   "tuned circuit",
+  "series at B+",
 ] as const;
 export type Duty = (typeof duties)[number];
 /** harm from 0 to 1, and what it is */
@@ -61,4 +62,11 @@ export const harms: Readonly<Record<Duty, readonly [number, string]>> = {
   "plate or supply bypass": [0.3, "a short burns the feed resistor"],
   "inside an IF can": [0.35, "silver migrates: crackle, and B+ on the AVC line"],
   "tuned circuit": [0.05, "it detunes; leave it unless proved bad"],
+  "series at B+": [0.95, "a short or leak puts B+ on cable, connector and accessory: it can kill"],
 };
+/** Share that an electrolytic may have lost before it counts as dried out. Common practice, no source. */
+export const driedShare = 0.2;
+/** Share that a capacitor of a tuned circuit may be off its marking. Common practice, no source: mica and ceramic of the era are 5 to 10 % parts. */
+export const tunedOffShare = 0.1;
+/** Most that a capacitor in series at B+ may leak at its working volts, A: what a usual tester still shows. Common practice, no source. */
+export const seriesLeakMostA = 1e-6;

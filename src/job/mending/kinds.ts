@@ -79,7 +79,16 @@ const rows: readonly Row[] = [
   ["cord-fuse-switch", "Cord, plug, fuse or switch", "line", "cord-changed"],
   ["if-can", "IF can, its coils or capacitors", "stage strip", "if-can-mended"],
   ["wiring", "Joint, wire or contact", "stage supplies strip", "wiring-mended"],
-  ["accessory-part", "Part of an accessory", "fitting", "accessory-mended", { rated: true }],
+  [
+    "series-capacitor",
+    "Series capacitor between a B+ point and an accessory",
+    "fitting",
+    "series-capacitor-replaced",
+    { ...farad, follows: "fittings.*.couplingCapacitance" },
+  ],
+  ["accessory-capacitor", "Capacitor of an accessory", "fitting", "accessory-mended", farad],
+  ["accessory-tube", "Tube or transistor of an accessory", "fitting", "accessory-tube-replaced"],
+  ["accessory-part", "Another part of an accessory", "fitting", "accessory-mended", { rated: true }],
 ];
 export const partKinds: readonly PartKind[] = rows.map(([id, title, where, work, more = {}]) => ({
   id,
@@ -110,7 +119,7 @@ export function workOf(kind: PartKind, set: SetDescription, place: string): stri
  * The path of the value that follows a part at a place; undefined where none does.
  * @source house format
  */
-export const followsAt = (kind: PartKind, place: string): string | undefined => kind.follows?.replace("stages.*", place);
+export const followsAt = (kind: PartKind, place: string): string | undefined => kind.follows?.replace(/^(?:stages|fittings)\.\*/, place);
 
 /**
  * Facts of the record that a part decides by being there, by path: what rectifies, what stands at the line.

@@ -1,3 +1,4 @@
+import { accessory, centre, states, transformer } from "./accessory";
 import { alignment } from "./alignment";
 import { bands } from "./bands";
 import { capacitors } from "./capacitors";
@@ -24,6 +25,10 @@ import { adjusters, audio, place, strip } from "./whole";
 
 /** Every address of the job, each declared once. */
 export const addressed: readonly Addressed[] = [
+  accessory,
+  centre,
+  states,
+  transformer,
   alignment,
   bands,
   capacitors,

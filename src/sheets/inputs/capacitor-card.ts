@@ -29,16 +29,18 @@ export const surveyColumns = {
   leakage: { dimension: "current", bare: "mA", meaning: "leakage at rated volts, where measured", optional: true },
   part: { dimension: "ratio", prefix: "C", meaning: "number of the part on the diagram", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
+/** What each column of a survey is called on its card. */
+export const surveyHeadings = {
+  kind: { heading: "Kind", words: wordOf(capacitorKinds) },
+  duty: { heading: "Duty", words: wordOf(duties) },
+  value: { heading: "Value" },
+  rating: { heading: "Rated V" },
+  leakage: { heading: "Leakage mA" },
+  part: { heading: "Part", words: (said: string) => /^C\d+$/.exec(said.replace(/\s/g, "").toUpperCase())?.[0] ?? "" },
+} as const;
 /** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */
 export const surveyOnCard = (bench: Bench): FromCard =>
-  readCard({ ...bench, card: () => stillIn(bench) }, "capacitors", "capacitor survey", surveyColumns, {
-    kind: { heading: "Kind", words: wordOf(capacitorKinds) },
-    duty: { heading: "Duty", words: wordOf(duties) },
-    value: { heading: "Value" },
-    rating: { heading: "Rated V" },
-    leakage: { heading: "Leakage mA" },
-    part: { heading: "Part", words: (said) => /^C\d+$/.exec(said.replace(/\s/g, "").toUpperCase())?.[0] ?? "" },
-  });
+  readCard({ ...bench, card: () => stillIn(bench) }, "capacitors", "capacitor survey", surveyColumns, surveyHeadings);
 
 /**
  * What the survey lists from the line to the chassis, all of it together.

@@ -21,6 +21,8 @@ export interface Change {
   readonly lineV?: number;
   /** currents that stay as they are whatever the volts: those of another state of the set, A */
   readonly held?: readonly [plate: number, rest: number];
+  /** what something else draws at a node, A at the volts that the node has as described */
+  readonly besides?: { readonly node: 0 | 1 | 2; readonly ampere: number };
 }
 /** A supply with its loads known: at which volts they flow. */
 export interface Described {
@@ -75,7 +77,11 @@ export function supplyOf(x: SupplyInputs, c: Change = {}, tubes: readonly TubeLo
       sourceOhmOf(x.secondaryResistance, x.primaryResistance, x.secondaryVoltage / x.ratedLine) + x.addedResistance + (c.addedOhm ?? 0),
     ),
     diode: diodeOf(x, c),
-    first: { farad: choke ? 0 : x.firstCapacitance * (c.firstTimes ?? 1), ampere: 0, siemens: choke ? 0 : leak },
+    first: {
+      farad: choke ? 0 : x.firstCapacitance * (c.firstTimes ?? 1),
+      ampere: c.besides?.node === 0 ? c.besides.ampere : 0,
+      siemens: choke ? 0 : leak,
+    },
     sections: [
       section([x.firstResistance, x.firstChoke, x.secondCapacitance], plateA, choke ? leak : 0, tubes[0]),
       section([x.secondResistance, x.secondChoke, x.thirdCapacitance], restA, 1 / x.bleeder, tubes[1]),
@@ -118,7 +124,8 @@ export function described(x: SupplyInputs, like?: SupplyAtRest): Described | und
  */
 export function solveChanged(d: Described, c: Change = {}, like?: SupplyAtRest): SupplyAtRest | undefined {
   const times = c.loadTimes ?? 1;
-  const loads = c.held ? [] : d.loads.map((l) => ({ ...l, ampere: l.ampere * times }));
+  const besides = (k: number): number => (c.besides?.node === k + 1 ? c.besides.ampere : 0);
+  const loads = c.held ? [] : d.loads.map((l, k) => ({ ...l, ampere: l.ampere * times + besides(k) }));
   return solveSupply(supplyOf(d.x, c, loads), { steps, ...(like ? { like } : c.silicon ? {} : { like: d.typed }) });
 }
 

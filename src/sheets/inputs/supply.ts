@@ -99,3 +99,22 @@ export const supplyInputs = {
   lossRatio: stored(supplies.lossRatio),
 } as const;
 export type SupplyInputs = Plain<typeof supplyInputs>;
+
+/**
+ * The crest of the winding at the highest line, where both are known.
+ *
+ * @param bench the set
+ * @returns V, exact; undefined where either is not known
+ * @source crest of a sine, sqrt 2 Vs
+ */
+export function crestHere(bench: Bench): Quantity | undefined {
+  const winding = bench.quantity(supplies.secondaryVoltage.address);
+  const high = bench.quantity(line.highRatio.address);
+  if (!winding || !high) return undefined;
+  return {
+    value: Math.SQRT2 * winding.value * high.value,
+    spread: exact,
+    origin: "assumed",
+    source: "crest of the winding at the highest line",
+  };
+}

@@ -102,3 +102,5 @@ export const ask = declare({
 export type Asked = InputsOf<typeof ask>;
 export type G = GroundOf<typeof ask>;
 export type Put = PutOf<typeof ask>;
+/** Plain inputs that the solution sees. */
+export type MultiplierInputs = Omit<Asked, "chassis" | "cableType">;

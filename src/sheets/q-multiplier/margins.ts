@@ -1,6 +1,7 @@
 import type { NoValue } from "../../ask/results";
 import { type Feedback, feedbackConductanceS, seriesResistanceOhm } from "../../physics/q-multiplier";
-import type { MultiplierInputs, Plate } from "./plate";
+import type { Plate } from "../inputs/multiplier-plate";
+import type { MultiplierInputs } from "./ask";
 
 const off: NoValue = { none: "regeneration is off" };
 const cannotReach: NoValue = { none: "the tube cannot regenerate that far" };

@@ -1,7 +1,8 @@
 import { orNone } from "../../ask/axes";
 import { noneOf } from "../../ask/declare";
 import { type NullLoad, nullFigures } from "../../physics/null-circuits";
-import type { MultiplierInputs, Plate } from "./plate";
+import type { Plate } from "../inputs/multiplier-plate";
+import type { MultiplierInputs } from "./ask";
 
 const peakNames = [
   "peakFrequency",

@@ -7,9 +7,10 @@ import { noiseBandwidthHz } from "../../physics/noise-band";
 import { NullLoad } from "../../physics/null-circuits";
 import { type Peak, rejectionDb, Skirts } from "../../physics/passband";
 import type { OscillationPoint } from "../../physics/q-multiplier";
+import { Plate } from "../inputs/multiplier-plate";
+import type { MultiplierInputs } from "./ask";
 import { margins } from "./margins";
 import { rejectResults } from "./null";
-import { type MultiplierInputs, Plate } from "./plate";
 
 const tooNarrow: NoValue = { none: "the tank alone already leaves less AM audio than asked for" };
 const rejectOnly = noneOf(["nullFrequency", "nullDepth", "nullWidth"], "peak function");

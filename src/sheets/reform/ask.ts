@@ -2,23 +2,8 @@ import { declare, type GroundOf, type InputsOf, type PutOf } from "../../ask/dec
 import { asked, stored } from "../../ask/stored";
 import { capacitors } from "../../set/addresses/capacitors";
 import { list } from "../../set/addresses/declare";
-import { line, supplies } from "../../set/addresses/power";
-import type { Bench } from "../../set/bench";
-import { exact, type Quantity } from "../../units/quantity";
 import { surveyColumns, surveyOnCard } from "../inputs/capacitor-card";
-
-/** The crest of the winding at the highest line, where both are known. */
-function crestHere(bench: Bench): Quantity | undefined {
-  const winding = bench.quantity(supplies.secondaryVoltage.address);
-  const high = bench.quantity(line.highRatio.address);
-  if (!winding || !high) return undefined;
-  return {
-    value: Math.SQRT2 * winding.value * high.value,
-    spread: exact,
-    origin: "assumed",
-    source: "crest of the winding at the highest line",
-  };
-}
+import { crestHere } from "../inputs/supply";
 
 export const ask = declare({
   id: "reform",

@@ -2,8 +2,8 @@ import { practice } from "../../ask/declare";
 import type { Part } from "../../ask/findings";
 import { leakageRules } from "../../standards/electrolytics";
 import { printValue } from "../../units/print";
+import { type Decided, decideCapacitors, formingPlan, sayForming } from "../inputs/capacitor-decision";
 import type { Asked, G, Put } from "./ask";
-import { type Decided, decideCapacitors, formingPlan } from "./solve";
 
 /**
  * How many go, are reformed and stay, and which is the most urgent.
@@ -29,6 +29,7 @@ export function headlineOf(g: G): string {
  */
 export function findingsOf({ best: x }: G, put: Put): void {
   const all = decideCapacitors(x);
+  inSeries(all, put);
   replacedUnseen(x, all, put);
   for (const c of all.filter((d) => d.decision === "reform" || d.decision === "reform or replace")) reformed(x, c, put);
   const gone = all.filter((d) => d.decision === "replace");
@@ -52,6 +53,15 @@ export function findingsOf({ best: x }: G, put: Put): void {
         restsOn: ["sound"],
       },
     );
+}
+/** One that is in series at a B+ point of the set: an accessory's lead hangs on it. */
+function inSeries(all: readonly Decided[], put: Put): void {
+  const own = all.filter((c) => c.duty === "series at B+" && c.decision !== "sound");
+  if (own.length === 0) return;
+  put("reform-series", "danger", `In series at a B+ point: ${[...new Set(own.map((c) => c.why))].join("; ")}.`, {
+    do: "Unplug the set. Plug nothing into that lead until it is measured at the working volts, current-limited, or replaced: the question on an accessory's capacitors has it first.",
+    restsOn: ["replaceUnseen", "replaceMeasured"],
+  });
 }
 function replacedUnseen(x: Asked, all: readonly Decided[], put: Put): void {
   const line = all.find((c) => c.duty === "line bypass");
@@ -100,7 +110,7 @@ function reformed(x: Asked, c: Decided, put: Put): void {
     "act",
     `${printValue(own.value, "capacitance")}, ${printValue(own.rating, "voltage")} (${c.duty}): ${c.why}. Once reformed it may leak ${printValue(p.limitA, "current", 3e-5)} (${rule}).`,
     {
-      do: `Out of the circuit, one lead lifted, on a supply that is isolated from the line and can be turned up: the capacitor under a cover that stops what it throws, eye protection on, somebody trained beside it all the time with the means to put out a fire, never left alone. Connect and take off with the supply off and the capacitor discharged. The supply through ${printValue(p.seriesOhm, "resistance")} of ${printValue(nextWatts(p.seriesWatts), "power")}; ${p.steps.map((v) => printValue(v, "voltage", 5)).join(", ")}, at each until the current is under ${printValue(x.formingCurrent, "current")} and falls. Hold four hours at the rated volts, attended to the end; if you must leave, switch off, discharge, and carry on another day. Give up where the current does not fall within an hour, or the can warms, bulges or vents, or its value is a fifth down. Discharge through a resistor and measure at the end of every step.`,
+      do: sayForming(x, own),
       restsOn: ["toReform", "seriesResistance", "leakageLimit"],
     },
   );
@@ -130,5 +140,3 @@ export function partsOf(g: G): Part[] {
       }),
     );
 }
-
-const nextWatts = (w: number): number => [1, 2, 3, 5, 10].find((r) => r >= 1.5 * w) ?? 25;

@@ -1,10 +1,11 @@
 import { answers, type Refuse } from "../../ask/declare";
 import type { Table } from "../../ask/drawings";
 import type { Issue } from "../../units/issue";
+import { decideCapacitors } from "../inputs/capacitor-decision";
 import { type Asked, ask } from "./ask";
 import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf, partsOf } from "./findings";
-import { countsOf, decideCapacitors } from "./solve";
+import { countsOf } from "./solve";
 import theory from "./theory.md";
 
 /** Figures of the survey that no capacitor can have. */

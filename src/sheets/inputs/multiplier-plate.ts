@@ -1,11 +1,25 @@
-import { StripResponse } from "../../physics/if-strip";
+import { type StripModel, StripResponse } from "../../physics/if-strip";
 import { powerIntegralHz } from "../../physics/noise-band";
 import { type Peak, peakOf } from "../../physics/passband";
 import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
 import type { Gains, Response } from "../../physics/response";
-import type { Asked } from "./ask";
 
-export type MultiplierInputs = Omit<Asked, "chassis" | "cableType">;
+/** What hangs on the plate, and the strip that it hangs on; plain inputs of a question, SI. */
+export interface TankInputs {
+  readonly strip: StripModel;
+  readonly couplingCapacitance: number;
+  readonly cableLength: number;
+  readonly cableCapacitancePerLength: number;
+  readonly coilQ: number;
+  readonly tankCapacitance: number;
+  readonly tankQ: number;
+}
+/** What is listened for. */
+export interface AudioInputs {
+  readonly audioLow: number;
+  readonly audioHigh: number;
+  readonly cwPitch: number;
+}
 
 /** The strip alone, or with the accessory's tank on its first plate. */
 export class Plate implements Response {
@@ -41,7 +55,7 @@ export class Plate implements Response {
   }
 
   /** Takes a strip over, and with it what a tank behind this capacitor will see of it. */
-  load({ strip, couplingCapacitance }: MultiplierInputs): void {
+  load({ strip, couplingCapacitance }: Pick<TankInputs, "strip" | "couplingCapacitance">): void {
     this.strip.load(strip);
     this.seen.load(this.strip, couplingCapacitance, strip.intermediateFrequency);
     this.on = false;
@@ -55,13 +69,13 @@ export class Plate implements Response {
    * Puts the tank on with regeneration as a part of the oscillation point; gives that point. The rest of what it is told is of the strip that was
    * loaded: a tank that hangs there already, tuned alike, starts where it did.
    */
-  hang(x: MultiplierInputs, tunedHz: number, part: number): OscillationPoint {
+  hang(x: TankInputs, tunedHz: number, part: number): OscillationPoint {
     if (tunedHz !== this.tunedHz) this.tune(x, tunedHz);
     this.regenerate(part);
     this.on = true;
     return this.start;
   }
-  private tune(x: MultiplierInputs, tunedHz: number): void {
+  private tune(x: TankInputs, tunedHz: number): void {
     this.tank.load(
       {
         tankCapacitance: x.tankCapacitance,
@@ -90,14 +104,14 @@ export class Plate implements Response {
    * SSB noise for one unit of signal: speech spread evenly over the stated audio band on the upper side of the beat oscillator, against white
    * noise of both sides in that band. The beat oscillator sits half the band below the pass band's middle. At best, one side's noise goes: 3 dB.
    */
-  ssbNoise(middleHz: number, x: MultiplierInputs): number {
+  ssbNoise(middleHz: number, x: AudioInputs): number {
     const beat = middleHz - (x.audioLow + x.audioHigh) / 2;
     const wanted = powerIntegralHz(this, middleHz, beat + x.audioLow, beat + x.audioHigh);
     const other = powerIntegralHz(this, middleHz, beat - x.audioHigh, beat - x.audioLow);
     return (wanted + other) / wanted;
   }
   /** CW noise for one unit of signal: a carrier on the peak, one pitch above the beat oscillator, against noise of both sides in the audio band. */
-  cwNoise(peak: Peak, x: MultiplierInputs): number {
+  cwNoise(peak: Peak, x: AudioInputs): number {
     const beat = peak.hz - x.cwPitch;
     const noise =
       powerIntegralHz(this, peak.hz, beat + x.audioLow, beat + x.audioHigh) +

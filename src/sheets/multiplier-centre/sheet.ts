@@ -1,0 +1,28 @@
+import { frequencyAxis, roundSpanHz } from "../../ask/axes";
+import { answers } from "../../ask/declare";
+import { ask } from "./ask";
+import { drawingOf } from "./drawing";
+import { findingsOf, headlineOf } from "./findings";
+import { centreSolver } from "./solve";
+import theory from "./theory.md";
+
+export const multiplierCentre = answers(ask, {
+  theory,
+  prepare: (best, points) => {
+    const solver = centreSolver();
+    const { widthSet } = solver.solve(best);
+    const half = Math.max(3 * (typeof widthSet === "number" ? widthSet : 2000), 2 * (best.beat ?? 0));
+    const axis = frequencyAxis(best.strip.intermediateFrequency, roundSpanHz(half), points);
+    return {
+      axes: { centred: axis, asIs: axis },
+      solve: (x, into) => {
+        const y = solver.solve(x);
+        solver.fill(x, axis, into);
+        return y;
+      },
+    };
+  },
+  headline: headlineOf,
+  findings: findingsOf,
+  drawing: drawingOf,
+});
