@@ -10,7 +10,13 @@ const both = (a: Reading, b: Reading, law: (a: number, b: number) => number): nu
 
 /** Whether the receiver feeds it. */
 export const isFed = (x: Pick<Asked, "powerFrom">): boolean => x.powerFrom === "the receiver";
-/** Readings that both states still lack, by name. */
+/**
+ * Readings that both states still lack.
+ *
+ * @param x plain inputs
+ * @returns their names
+ * @source readingsThatProve
+ */
 export function lacking(x: Asked): readonly string[] {
   const held: Readonly<Record<string, unknown>> = { ...x };
   return readingsThatProve(x.kind, isFed(x)).filter((n) => held[n] === undefined);

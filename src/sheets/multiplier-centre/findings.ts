@@ -123,7 +123,7 @@ function after(g: G, put: Put): void {
     "act",
     `Then without it: after that touch-up ${g.say("leftWithout")} is what may be missing with the accessory unplugged.`,
     {
-      do: "Switch off, unplug, discharge, MEASURE; the accessory's plug out. On, warm, the same carrier: the meter stands where it stood at first. If it is more than half an S unit lower, put the can back where it was and let the coil do it. Both states go on record: the question on an accessory in and out.",
+      do: "Switch off, unplug, discharge, MEASURE; the accessory off its socket. On, warm, the same carrier: the meter stands where it stood at first. If it is more than half an S unit lower, put the can back where it was and let the coil do it. Both states go on record: the question on an accessory in and out.",
       restsOn: ["leftWithout"],
       state: "open-dead",
     },
