@@ -79,9 +79,9 @@ export function centreSolver() {
   const fill = (x: CentreInputs, axis: Float64Array, into: { readonly centred: Float64Array; readonly asIs: Float64Array }): void => {
     const part = Math.min(mostPart, x.regeneration);
     const top = centre(plate, x, 0, part).power;
-    plate.fill(axis, into.centred);
+    plate.fillPower(axis, into.centred, axis.length);
     centre(plate, x, offsetOf(x) ?? 0, part);
-    plate.fill(axis, into.asIs);
+    plate.fillPower(axis, into.asIs, axis.length);
     for (let i = 0; i < axis.length; i++) {
       into.centred[i] /= top;
       into.asIs[i] /= top;

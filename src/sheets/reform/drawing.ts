@@ -2,8 +2,8 @@ import type { DraftingOf } from "../../ask/declare";
 import { type Loose, ladder } from "../../ask/drawn/ladder";
 import type { CircuitSketch } from "../../ask/drawn/pictures";
 import { printValue } from "../../units/print";
+import { type Decided, decideCapacitors, formingPlan } from "../inputs/capacitor-decision";
 import type { ask, G } from "./ask";
-import { type Decided, decideCapacitors, formingPlan } from "./solve";
 
 const farads = (f: number) => ({ text: printValue(f, "capacitance") });
 
