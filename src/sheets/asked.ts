@@ -1,5 +1,8 @@
 import type { AnySheet } from "../ask/contract";
 import { keptRowsOf } from "../ask/declare";
+import { ask as accessoryCapacitors } from "./accessory-capacitors/ask";
+import { ask as accessoryPower } from "./accessory-power/ask";
+import { ask as accessoryProof } from "./accessory-proof/ask";
 import { ask as bPlus } from "./b-plus/ask";
 import { ask as bandEdge } from "./band-edge/ask";
 import { ask as bfo } from "./bfo/ask";
@@ -15,6 +18,7 @@ import { ask as ifResponse } from "./if-response/ask";
 import { ask as image } from "./image/ask";
 import { ask as markerTrim } from "./marker-trim/ask";
 import { ask as markers } from "./markers/ask";
+import { ask as multiplierCentre } from "./multiplier-centre/ask";
 import { ask as phasing } from "./phasing/ask";
 import { ask as qMultiplier } from "./q-multiplier/ask";
 import { ask as reform } from "./reform/ask";
@@ -49,6 +53,10 @@ export const questions: readonly Question[] = [
   dcBlock,
   cableLoad,
   qMultiplier,
+  multiplierCentre,
+  accessoryCapacitors,
+  accessoryPower,
+  accessoryProof,
   markers,
   markerTrim,
   whichMarker,

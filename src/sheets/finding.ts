@@ -40,6 +40,16 @@ const found: Readonly<Record<string, Found>> = {
     words: "coax cable q multiplier lead detunes mixer plate lost gain weak after fitting can't peak",
   },
   "q-multiplier": { when: ["fitting", "noisy"], words: "q multiplier peak null selectivity oscillates heterodyne narrow" },
+  "multiplier-centre": {
+    when: ["fitting"],
+    words: "q multiplier centre set on station first can touch up whistle off centre coil for the cable",
+  },
+  "accessory-capacitors": {
+    when: ["fitting", "before power"],
+    words: "accessory condensers dried out jack live series condenser recap the box",
+  },
+  "accessory-power": { when: ["fitting"], words: "accessory socket heater winding transformer too warm feed borrow power" },
+  "accessory-proof": { when: ["fitting", "proving"], words: "accessory unplugged with and without as it was before and after" },
   markers: { when: ["off frequency", "fitting"], words: "calibrator 100 kHz can't hear marker weak marker coupling harmonics" },
   "marker-trim": { when: ["off frequency"], words: "calibrator trimmer WWV zero beat standard crystal off" },
   "which-marker": { when: ["off frequency"], words: "which harmonic wrong marker lost on the dial" },
