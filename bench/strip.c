@@ -46,10 +46,10 @@ int main(int argc, char **argv) {
   double best = 1e9, sum = 0;
   for (int r = 0; r < 15; r++) {
     struct timespec a, b;
-    clock_gettime(CLOCK_MONOTONIC, &a);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &a);
     for (int i = 0; i < draws; i++)
       for (int p = 0; p < points; p++) out[i * points + p] = at(d + 51 * i, d + 51 * i + 36, d + 51 * i + 45, hz[p]);
-    clock_gettime(CLOCK_MONOTONIC, &b);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &b);
     double ms = (b.tv_sec - a.tv_sec) * 1e3 + (b.tv_nsec - a.tv_nsec) / 1e6;
     if (ms < best) best = ms;
   }
