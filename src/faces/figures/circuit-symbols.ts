@@ -37,6 +37,13 @@ const coil: Shape = { length: 56, half: 9, strokes: bumps(4, 7) };
 const circle = (r: number): string => `M${-r} 0a${r} ${r} 0 1 1 ${2 * r} 0a${r} ${r} 0 1 1 ${-2 * r} 0`;
 const choke: Shape = { length: 56, half: 15, strokes: `${bumps(4, 7)}M-28 -12h56M-28 -15.5h56` };
 
+/** IEC 60617: a cross in the bulb; IEEE 315: its filament. */
+const lamp = (s: Symbols): Shape => ({
+  length: 36,
+  half: 18,
+  strokes: `${circle(18)}${s === "IEC 60617" ? "M-12.7 -12.7l25.4 25.4M-12.7 12.7l25.4 -25.4" : "M-18 0H-7C-9 -15 9 -15 7 0H18"}`,
+});
+
 /** The symbol of a part in one of the standards. */
 export function shapeOf(kind: PartKind, symbols: Symbols): Shape {
   const r = resistor(symbols);
@@ -80,7 +87,7 @@ export function shapeOf(kind: PartKind, symbols: Symbols): Shape {
         fill: "M2 13a2.5 2.5 0 1 0 .1 0z",
       };
     case "lamp":
-      return { length: 36, half: 18, strokes: `${circle(18)}M-12.7 -12.7l25.4 25.4M-12.7 12.7l25.4 -25.4` };
+      return lamp(symbols);
     case "fuse":
       return symbols === "IEC 60617"
         ? { length: 40, half: 8, strokes: "M-20 -7h40v14h-40zM-20 0h40" }

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { memo, useEffect, useRef, useState } from "react";
 import type { Picture } from "../../ask/drawn/pictures";
 import { pictureSvg, pictureWords } from "../figures/picture";
 import { pageInk } from "./figure/ink";
@@ -7,8 +7,10 @@ import { pageInk } from "./figure/ink";
 const usualRootPx = 18;
 const widestPx = 900;
 
-/** The spot where the hands go, drawn for the width that there is, and told in words. */
-export function Drawn({ of }: { readonly of: Picture }) {
+/** The spot where the hands go, drawn for the width that there is, and told in words; drawn anew only where it shows something else. */
+export const Drawn = memo(DrawnNow, (a, b) => JSON.stringify(a.of) === JSON.stringify(b.of));
+
+function DrawnNow({ of }: { readonly of: Picture }) {
   const frame = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(640);
   useEffect(() => {

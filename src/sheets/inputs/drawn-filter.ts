@@ -52,7 +52,7 @@ export function filterDrawing(draft: Values, x: Plain, h: FilterHere): CircuitSk
     kind: silicon ? "diode" : "tube-diode",
     what: "rectifier",
     name: x.rectifierType === "other" ? undefined : x.rectifierType.replace(/ or .*/, ""),
-    says: ofEach[x.arrangement],
+    says: silicon ? ofEach[x.arrangement].replace("plates", "diodes") : ofEach[x.arrangement],
     ...h.rectifier,
   };
   const choke = x.filterInput === "choke";
