@@ -1,6 +1,7 @@
 import type { Answer, Ask } from "../ask/answered";
 import type { JobDocument } from "../job/document";
 import type { JobAsRead } from "../job/read-job";
+import type { ExchangedLine } from "../job/rollups/owner/work";
 import type { PartLine } from "../job/rollups/parts";
 import type { ProofLine } from "../job/rollups/proof";
 import type { StoredFile } from "../store/store";
@@ -41,7 +42,10 @@ export interface ErrandTypes {
     Answer,
   ];
   readonly plan: readonly [OfJob & { readonly said: WorkSaid; readonly signed: Signed }, Planned];
-  readonly parts: readonly [OfJob, { readonly lines: readonly PartLine[]; readonly leftOut: readonly LeftOut[] }];
+  readonly parts: readonly [
+    OfJob,
+    { readonly lines: readonly PartLine[]; readonly leftOut: readonly LeftOut[]; readonly used: readonly ExchangedLine[] },
+  ];
   readonly proof: readonly [OfJob, readonly ProofLine[]];
   readonly faults: readonly [OfJob, readonly TracedFault[]];
   readonly report: readonly [OfJob, Uint8Array];

@@ -33,7 +33,7 @@ export const technicalRecordLine = line(technicalRecord, async ({ said, here, ac
 
 export const partsLine = line(parts, async ({ said, here, act, out, world }) => {
   if (here.csv !== undefined) checkOutput(world, { path: here.csv, replace: here.replace });
-  const { lines, leftOut } = await act(said, { progress: (at) => world.progress(`working out: ${at}`) });
+  const { lines, leftOut, used } = await act(said, { progress: (at) => world.progress(`working out: ${at}`) });
   world.progress("");
   if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
   for (const l of lines)
@@ -44,6 +44,8 @@ export const partsLine = line(parts, async ({ said, here, act, out, world }) => 
         `    ${l.why} (${l.from.join("; ")})`,
       ].join("\n"),
     );
+  if (used.length > 0)
+    out(["", "In already:", ...used.map((u) => `  ${u.part}, ${u.where}: ${u.came}${u.old ? `, for ${u.old}` : ""}`)].join("\n"));
   for (const l of leftOut) world.err(sayLeftOut(l));
   if (here.csv === undefined) return;
   await writeBytes(world, { path: here.csv, replace: here.replace }, partsCsv(lines));

@@ -7,6 +7,7 @@ import { ask } from "../../desk/actions";
 import { type LeftOut, sayLeftOut } from "../../desk/left-out";
 import { dialCardOf } from "../../job/rollups/dial-papers";
 import { ownersReportOf } from "../../job/rollups/owner/owner";
+import { type ExchangedLine, exchangedOf } from "../../job/rollups/owner/work";
 import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, setPointsOf, subjectLabel, subjectsIn } from "../../job/view";
@@ -99,6 +100,8 @@ const whyRefused = (e: unknown): string =>
 export interface PartsList {
   readonly lines: readonly PartLine[];
   readonly leftOut: readonly LeftOut[];
+  /** parts that are in already, each with the one that it took the place of */
+  readonly used: readonly ExchangedLine[];
 }
 /** The shopping list of a job: what its answers ask for. */
 export async function partsList(
@@ -110,7 +113,7 @@ export async function partsList(
   // a part is asked for or it is not: few draws tell
   const { answers, leftOut } = await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped);
   const wanted = answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }));
-  return { lines: partsOf(wanted, replacedIn(view)), leftOut };
+  return { lines: partsOf(wanted, replacedIn(view)), leftOut, used: exchangedOf(view) };
 }
 
 /** The answers of a job's report, and what is left out of it. */
