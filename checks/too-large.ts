@@ -30,9 +30,8 @@ export const tooLarge: readonly string[] = [
   "src/readings/delimited.ts",
   "src/readings/delimited.ts: readTable",
   "src/readings/delimited.ts: sweepOfTable",
-  "src/set/outline.ts: setFromOutline",
   "src/standards/marks.ts",
   "src/store/repository.ts: repository",
 ];
 /** How many there were when last one was mended. */
-export const tooLargeMost = 33;
+export const tooLargeMost = 32;

@@ -93,7 +93,8 @@ function gatherChoice(g: Gathering, name: string, input: ChoiceInput): void {
     g.issues.push({ path: name, code: "not-an-option", read: value, expected: `one of ${options.join(", ")}` });
   else {
     g.plain[name] = value;
-    const origin = written !== undefined ? "tried" : stated !== undefined ? "stated" : "assumed";
+    const guessed = input.at !== undefined && g.bench.isGuessed?.(atSubject(input.at, g.bench.at)) === true;
+    const origin = written !== undefined ? "tried" : stated !== undefined && !guessed ? "stated" : "assumed";
     g.choices.push({ path: name, meaning, value, options, origin });
   }
 }

@@ -43,6 +43,7 @@ export function benchOf(view: JobView, at: string): Bench {
     stageKinds: () => set.stages.map((stage) => stage.kind),
     bands: () => set.bands.map((b) => ({ label: b.label, low: b.low.value, high: b.high.value, oscillator: b.oscillator })),
     quantity: (path) => quantityAt(set, withoutSetPoint(path)),
+    isGuessed: (path) => Object.hasOwn(set.guessed ?? {}, withoutSetPoint(path)),
     choice: (path) => {
       if (path === "chassis") return view.chassis;
       if (path === "readings.reach60dB")

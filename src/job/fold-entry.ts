@@ -1,5 +1,6 @@
 import { isSafeToJoin } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
+import { settleGuess } from "../set/guesses";
 import { putMember } from "../set/members";
 import { putValue } from "../set/paths";
 import type { Estimate } from "../units/draws";
@@ -38,6 +39,7 @@ const underHandOver: readonly string[] = ["02", "03", "04", "08", "35"];
 
 function put(f: Folding, path: string, value: unknown, id: string): void {
   putValue(f.set, path, value);
+  settleGuess(f.set, path);
   f.kept.set(path, id);
 }
 /** A proof of the chassis falls with any fact that it rested on, whichever face changed it. */
@@ -126,6 +128,7 @@ export function foldEntry(f: Folding, e: Entry): void {
       return;
     case "described":
       putMember(f.set, e.list, e.member, e.as, e.after);
+      settleGuess(f.set, e.list === "cans" ? "strip.cans" : `${e.list}.${e.member}`);
       return;
     case "fault":
     case "part":

@@ -9,6 +9,8 @@ export interface Bench {
   /** a quantity of the set by its path, such as `line.voltage` or `fittings.qm.cableLength` */
   readonly quantity: (path: string) => Quantity | undefined;
   readonly choice: (path: string) => string | undefined;
+  /** whether what stands at a path was never said, only taken as usual */
+  readonly isGuessed?: (path: string) => boolean;
   /** rows that were typed and are kept at a path, by the columns of its address */
   readonly rows: (path: string) => readonly Row[] | undefined;
   /** the strip without what accessories hang on it */

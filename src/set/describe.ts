@@ -50,6 +50,8 @@ export const setSchema = z.looseObject({
   chassis: z.looseObject({ state: z.enum(chassisFacts), isolation: z.enum(isolationFacts), note: z.string() }),
   /** what is about the whole set and no part of its description, by topic */
   topics: z.record(z.string(), z.looseObject(keptSchema)).optional(),
+  /** what nobody said and was taken as usual, by path: it stands until somebody says it */
+  guessed: z.record(z.string(), z.looseObject({ is: z.string(), from: z.string() })).optional(),
   /** where the set is used and for what, stated once: whose band edges count, and what is sent */
   place: z.record(z.string(), z.string()).optional(),
   /** `voltage` is what the set is made for; `today` what a meter read at the outlet last */

@@ -131,10 +131,10 @@ export const outlineFields: readonly OutlineField[] = [
   },
   {
     id: "filter",
-    label: "Ceramic ladder filter after the first can",
-    help: "a flat sealed block beside the first can",
+    label: "Filter after the first can",
+    help: "ceramic: a flat sealed block beside the first can; crystal: a can with a phasing knob",
     kind: "choice",
-    options: yesNo,
+    options: [option("no", "none"), option("yes", "ceramic ladder"), option("crystal", "crystal, with phasing")],
     assumed: "no",
   },
   {
@@ -163,8 +163,8 @@ export const outlineFields: readonly OutlineField[] = [
   },
   {
     id: "tubes",
-    label: "Tubes, one a line: socket, type, what it does",
-    help: "such as V2, 6BE6, mixer; a double tube as V5a and V5b, or V5, 12AX7, first audio / BFO; leave it empty and each stage gets a socket without a type",
+    label: "Tubes, one a line: type and what it does, with the socket where you know it",
+    help: "such as V2 6BE6 mixer, or 12AX7 first audio / BFO; types alone will do where they tell what the tube does; leave it empty and each stage gets a socket without a type",
     kind: "lines",
     assumed: "",
   },

@@ -75,9 +75,9 @@ describe("a set described from nothing", () => {
     [{ cans: "7" }, "cans", "not-an-option"],
     [{ bands: "1.5 - 4.3 MHz\nall of it" }, "bands line 2", "not-a-band"],
     [{ bands: "4.3 - 1.5 MHz" }, "bands line 1", "not-a-band"],
-    [{ tubes: "V1 6BA6" }, "tubes line 1", "not-a-tube"],
+    [{ tubes: "V1 6BA6" }, "tubes line 1", "no-duty"],
     [{ tubes: "V1, 6BA6, RF\nV1, 6BE6, mixer" }, "tubes line 2", "same-socket"],
-    [{ tubes: "V1, 6BA6, mixxer" }, "tubes line 1", "no-such-stage"],
+    [{ tubes: "V1, 6BA6, mixxer" }, "tubes line 1", "no-such-duty"],
     [{ colour: "grey" }, "colour", "no-field"],
   ])("refuses %j at its field", (outline, path, code) => {
     const r = setFromOutline(outline as never);

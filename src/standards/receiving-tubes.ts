@@ -1,4 +1,5 @@
 import type { Seen } from "./rectifiers";
+import { namesOfType } from "./tube-bulbs";
 
 /** What a tube is, by what stands in its bulb and what it is used for. */
 export const tubeClasses = [
@@ -165,7 +166,11 @@ const pair = (type: string, also: string, mostMa: number, inverseV: number): Dio
 /** Double diodes, each plate. Source: the same manuals, from memory. */
 export const diodePairs: readonly DiodePair[] = [pair("6AL5", "12AL5 EB91 EAA91", 9, 330), pair("6H6", "12H6 6H6GT", 8, 420)];
 
-const wordsOf = (said: string): readonly string[] => said.toUpperCase().split(/[^A-Z0-9]+/);
+const wordsOf = (said: string): readonly string[] =>
+  said
+    .toUpperCase()
+    .split(/[^A-Z0-9]+/)
+    .flatMap(namesOfType);
 const isNamed = (t: Named, words: readonly string[]): boolean =>
   [t.type.split(" ")[0], ...t.also].some((n) => words.includes(n.toUpperCase()));
 /** The row of a type as a socket or a pattern writes it: `6BA6`, `6BA6 class`, `12AX7 half`, `6U8 triode`. */

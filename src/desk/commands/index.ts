@@ -11,6 +11,7 @@ import { converterCard } from "./converter-card";
 import { copy } from "./copy";
 import { correct } from "./correct";
 import { demo } from "./demo";
+import { describe } from "./describe";
 import { dialCard } from "./dial-card";
 import { dialScale } from "./dial-scale";
 import { done } from "./done";
@@ -59,6 +60,7 @@ import { zeroBeat } from "./zero-beat";
 export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "served">[] = [
   jobs,
   newJob,
+  describe,
   importJob,
   demo,
   patterns,

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { leastForInterval, mostDraws } from "../../ask/answer";
+import { guessesBehind } from "../../job/rollups/guesses";
 import { InputError, orThrow } from "../../units/issue";
 import { openJob, sheetNamed } from "../actions";
 import { declare, field, flag, whence } from "../declare";
@@ -66,6 +67,7 @@ export const sheet = declare({
         await record(d, now, kept);
         return kept.length;
       });
-    return { sheet, answer, keep };
+    const leaning = view && !said.inputs ? guessesBehind(view, sheet, answer) : [];
+    return { sheet, answer, keep, leaning };
   },
 });

@@ -1,20 +1,33 @@
 import { next } from "../../desk/commands/next";
 import { sheet } from "../../desk/commands/sheet";
 import { sheetById } from "../../sheets/index";
+import { sayGuess } from "./describe";
 import { inputsText } from "./inputs";
 import { answerJson, inputsJson } from "./json";
 import { line } from "./line";
-import { answerText, nextText } from "./render";
+import { answerText, nextText, wrap } from "./render";
 
 /** Questions: a sheet, and what to do next. */
 export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge }) => {
+  const { page } = world;
   const known = sheetById(said.sheet);
   if (known && here.theory) return out(known.theory.trimEnd());
   if (known) world.progress(`working out ${known.title.toLowerCase()}...`);
-  const { sheet: asked, answer, keep } = await act(said, { progress: world.progress });
+  const { sheet: asked, answer, keep, leaning } = await act(said, { progress: world.progress });
   world.progress("");
-  if (said.inputs) out(here.json ? JSON.stringify(inputsJson(answer), null, 1) : inputsText(answer, asked, said.job, world.page));
-  else out(here.json ? JSON.stringify(answerJson(answer), null, 1) : answerText(answer, asked, world.page));
+  if (said.inputs) out(here.json ? JSON.stringify(inputsJson(answer), null, 1) : inputsText(answer, asked, said.job, page));
+  else out(here.json ? JSON.stringify(answerJson(answer), null, 1) : answerText(answer, asked, page));
+  if (leaning.length > 0 && !here.json)
+    out(
+      [
+        "",
+        page.bold("Guessed, and this answer leans on it:"),
+        ...leaning.flatMap((g) => [
+          ...wrap(`${g.path} = ${g.is} (from ${g.from}); ${g.matters}.`, page.columns, "  - ", "    "),
+          `    Say it: ${sayGuess(g, said.job ?? "")}`,
+        ]),
+      ].join("\n"),
+    );
   if (said.record) {
     const count = await keep();
     out(`Recorded ${count} ${count === 1 ? "value" : "values"} in "${said.job}".`);

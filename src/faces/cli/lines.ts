@@ -13,6 +13,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   sheet: async () => (await import("./ask")).sheetLine,
   next: async () => (await import("./ask")).nextLine,
   jobs: async () => (await import("./jobs")).jobsLine,
+  describe: async () => (await import("./describe")).describeLine,
   new: async () => (await import("./jobs")).newLine,
   copy: async () => (await import("./jobs")).copyLine,
   show: async () => (await import("./jobs")).showLine,

@@ -41,6 +41,8 @@ const whyNot: Readonly<Record<string, string>> = {
 };
 
 export function readBytes(path: string): Uint8Array {
+  // a dash is what is piped or typed in, up to its end
+  if (path === "-") return new Uint8Array(readFileSync(0));
   try {
     const { size } = statSync(path);
     if (size > largestFileBytes)

@@ -1,0 +1,51 @@
+import { z } from "zod";
+import { viewOf } from "../../job/view";
+import { InputError } from "../../units/issue";
+import { checkName } from "../actions";
+import { declare, field, fileSchema, flag } from "../declare";
+import { type Description, describing } from "../describe";
+import { record } from "../record";
+
+/** What was understood, as a program reads it. */
+const told = ({ name, makes, fields, tubes, rows, guessed, unread }: Description) => ({
+  name,
+  makes,
+  fields,
+  tubes,
+  rows,
+  guessed,
+  unread,
+});
+
+export const describe = declare({
+  name: "describe",
+  says: "make a job from a tube line-up and a few words; on a job that is there, add rows to its voltage chart",
+  example: 'fettle describe "Attic set" --say "6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3" --say "IF 455 kHz" --yes',
+  records: true,
+  takes: z.object({
+    job: field(z.string(), "<job>", "name of the job that it makes, or of the job whose chart it adds to"),
+    from: field(fileSchema.optional(), "--from <file>", "what you typed or copied, as text; - for what is piped in", { file: true }),
+    text: field(z.string().default(""), "--say <text>", "a line of it, said here (repeat as needed)", {
+      words: (lines) => lines.join("\n"),
+    }),
+    record: field(z.boolean().default(false), "--yes", "record it as it was understood", { given: true, unsaid: false }),
+  }),
+  here: z.object({ json: flag("--json", "for programs: SI numbers") }),
+  act: (said, { desk }) =>
+    desk(async (d) => {
+      checkName(said.job);
+      const text = [...(said.from ? [new TextDecoder("utf-8").decode(said.from.bytes)] : []), said.text].join("\n");
+      const found = await d.store.load(said.job);
+      const known = found && viewOf(found.document);
+      const plan = describing(said.job, text, known, d.stamp);
+      if (!said.record) return { plan, told: told(plan), recorded: false };
+      if (plan.unread.length > 0) throw new InputError(plan.unread);
+      if (known) await record(d, known, plan.entries);
+      else if (plan.set)
+        await d.store.create({ id: d.stamp.newId(), name: said.job, created: d.stamp.at, set: plan.set, entries: plan.entries });
+      return { plan, told: told(plan), recorded: true };
+    }),
+  routes: [
+    { method: "POST", path: "/api/describe/:name", body: "json", gives: ({ told: json, recorded }) => ({ json: { ...json, recorded } }) },
+  ],
+});

@@ -1,0 +1,122 @@
+import { bad, good, type Read } from "../../units/issue";
+import { own } from "../../units/own";
+
+/** What some words say of a set: fields of its outline, by their ids. */
+export type SaidFields = Readonly<Record<string, string>>;
+
+const numbers: Readonly<Record<string, string>> = {
+  one: "1",
+  single: "1",
+  two: "2",
+  three: "3",
+  four: "4",
+  no: "0",
+  none: "0",
+  double: "2",
+  dual: "2",
+};
+const count = (said: string): string => own(numbers, said.toLowerCase()) ?? said;
+const figure = String.raw`([\d.,]+(?:\s*±\s*[\d.,]+)?)`;
+const frequency = String.raw`${figure}\s*(k|m)(?:c|hz|cs|c\/s|ilocycles|egacycles|cycles)(?:\/s|ps|s)?`;
+const one =
+  (id: string, unit: string) =>
+  (m: RegExpExecArray): SaidFields => ({ [id]: `${m[1]} ${unit}` });
+const set = (fields: SaidFields) => (): SaidFields => fields;
+const kilo = (m: RegExpExecArray): SaidFields => ({ intermediateFrequency: `${m[1]} ${m[2].toLowerCase() === "m" ? "MHz" : "kHz"}` });
+type Phrase = readonly [pattern: RegExp, says: (m: RegExpExecArray) => SaidFields];
+
+/** Words of the trade about a whole set. The first that fits a phrase has it. */
+const phrases: readonly Phrase[] = [
+  [/^(?:title|called|name|set|receiver)\s*[:=]\s*(.+)$/i, (m) => ({ title: m[1].trim() })],
+  [new RegExp(String.raw`^(?:the )?i\.?f\.?(?: (?:is|at|of|frequency))?\s*[:=]?\s*${frequency}\.?$`, "i"), kilo],
+  [new RegExp(String.raw`^${frequency}\.?\s*i\.?f\.?$`, "i"), kilo],
+  [
+    new RegExp(String.raw`^(?:line|mains|ac|plate)?\s*[:=]?\s*${figure}\s*(?:v|volts?)(?:\s*(?:ac|line|mains))?$`, "i"),
+    one("lineVoltage", "V"),
+  ],
+  [
+    new RegExp(
+      String.raw`^(?:line|mains|ac)?\s*[:=]?\s*${figure}\s*(?:v|volts?)(?:\s*ac)?\s*(?:at|,|\/)?\s*${figure}\s*(?:hz|cycles?|c\/s|cps|~)$`,
+      "i",
+    ),
+    (m) => ({ lineVoltage: `${m[1]} V`, lineFrequency: `${m[2]} Hz` }),
+  ],
+  [new RegExp(String.raw`^${figure}\s*(?:hz|cycles?|c\/s|cps|~)$`, "i"), one("lineFrequency", "Hz")],
+  [new RegExp(String.raw`^(?:power|draws|takes)?\s*[:=]?\s*${figure}\s*(?:w|watts?|va)$`, "i"), one("watts", "W")],
+  [
+    new RegExp(String.raw`^(?:b\s?\+|h\.?t\.?\+?|b plus|mixer plate)(?: (?:is|of|at))?\s*[:=]?\s*${figure}\s*(?:v|volts?)?$`, "i"),
+    one("mixerPlate", "V"),
+  ],
+  [new RegExp(String.raw`^(?:secondary|winding)(?: (?:is|of))?\s*[:=]?\s*${figure}\s*(?:v|volts?)?$`, "i"), one("secondaryVoltage", "V")],
+  [/^(\d|one|two|three|four)\s*(?:i\.?f\.?)\s*(?:cans?|transformers?|i\.?f\.?t\.?s?)$/i, (m) => ({ cans: count(m[1]) })],
+  [/^(\d|one|two|three|four)\s*cans?$/i, (m) => ({ cans: count(m[1]) })],
+  [/^(?:ceramic|ladder|mechanical)(?: (?:ladder|i\.?f\.?))* filter$/i, set({ filter: "yes" })],
+  [/^(?:a |with )?(?:crystal|x'?tal) (?:i\.?f\.? )?filter(?: and phasing)?$/i, set({ filter: "crystal" })],
+  [/^(?:no|without)(?: an?y?| a)? filter$/i, set({ filter: "no" })],
+  [/^(single|double|dual|one|two) conversions?$/i, (m) => ({ conversions: count(m[1]) })],
+  [/^(?:no|without)(?: a)? b\.?f\.?o\.?$/i, set({ bfo: "no" })],
+  [/^(?:a |with )?b\.?f\.?o\.?$/i, set({ bfo: "yes" })],
+  [/^(?:no|without)(?: an?)? r\.?f\.? (?:stage|amp(?:lifier)?|tube)$/i, set({ rfStages: "0" })],
+  [
+    /^(?:no power transformer|transformerless|without (?:a )?(?:power )?transformer|ac ?[/-] ?dc|live chassis|hot chassis)$/i,
+    set({ chassis: "live" }),
+  ],
+  [/^(?:full[- ]wave )?(?:silicon|solid[- ]state) rectifiers?$/i, set({ rectifier: "full-wave silicon, as altered" })],
+  [/^half[- ]wave(?: (?:silicon|selenium))? rectifiers?$/i, set({ rectifier: "half-wave silicon or selenium, from the line" })],
+];
+/** What a phrase may say, for an error. */
+export const expectedWords =
+  "a tube (V2 6BE6 mixer), a band (1.5 - 4.3 MHz), a row of the chart (V2 plate 220 V 2.2 kΩ), or words of the set such as IF 455 kHz, 117 V 60 Hz, 75 W, B+ 250 V, 3 IF cans, crystal filter, transformerless, title: what it is said to be";
+
+/** One phrase about the set; undefined where it is none. A chassis is never taken as isolated on anybody's word. */
+function phrase(said: string): SaidFields | undefined {
+  for (const [pattern, says] of phrases) {
+    const m = pattern.exec(said);
+    if (m) return says(m);
+  }
+  return /^(?:own |with (?:a )?)?power transformer$/i.test(said) ? {} : undefined;
+}
+/**
+ * Words about the whole set: several phrases with commas or semicolons between.
+ *
+ * @param said one line
+ * @returns fields of the outline; undefined where its first phrase is none, so that it may be something else
+ * @source words of the trade
+ */
+export function readWords(said: string, path: string): Read<SaidFields> | undefined {
+  const whole = phrase(said);
+  if (whole) return good(whole);
+  const parts = said
+    .split(/[,;]/)
+    .map((p) => p.trim())
+    .filter((p) => p !== "");
+  const read = parts.map(phrase);
+  if (read[0] === undefined) return undefined;
+  const strange = read.indexOf(undefined);
+  return strange >= 0 ? bad(path, "not-understood", parts[strange], expectedWords) : good(Object.assign({}, ...read));
+}
+
+const range = String.raw`[\d.]+\s*(?:[a-z/]+)?\s*(?:-|–|to)\s*[\d.]+`;
+const oneBand = new RegExp(String.raw`^(?:(?:band\s*)?[a-h1-9]\s*[:.)=]\s*)?(${range}\s*[km](?:c|hz|cs|cycles)?\/?s?\b.*)$`, "i");
+/**
+ * Bands in a line, as the outline has them: one a line, or several after the word.
+ *
+ * @param said such as `1.5 - 4.3 Mc`, `bands 0.55-1.6, 1.6-5, 5-16 Mc`
+ * @returns one text a band, each with its unit; undefined where the line tells of no band
+ * @source words of the trade
+ */
+export function readBandLine(said: string): readonly string[] | undefined {
+  const listed = /^bands?\s*[:=]?\s*(?=[\d.])/i.exec(said);
+  if (!listed) return oneBand.test(said) && !/[,;]/.test(said) ? [oneBand.exec(said)?.[1] ?? said] : splitBands(said);
+  return splitBands(said.slice(listed[0].length)) ?? [said.slice(listed[0].length)];
+}
+function splitBands(said: string): readonly string[] | undefined {
+  const parts = said
+    .split(/[,;]/)
+    .map((p) => p.trim())
+    .filter((p) => p !== "");
+  if (!parts.every((p) => new RegExp(`^${range}`, "i").test(p))) return undefined;
+  const unit = /[km](?:c|hz|cs|cycles)\b/i.exec(parts[parts.length - 1])?.[0];
+  if (unit === undefined) return undefined;
+  return parts.map((p) => (/[km](?:c|hz|cs|cycles)\b/i.test(p) ? p : p.replace(new RegExp(`^(${range})`, "i"), `$1 ${unit}`)));
+}

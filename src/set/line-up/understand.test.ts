@@ -1,0 +1,162 @@
+/** Lines as people write and paste them, invented; the sets behind them are invented too. */
+import { describe, expect, it } from "vitest";
+import { setSchema } from "../describe";
+import { understand } from "./understand";
+
+const tubesOf = (text: string) => understand(text).set?.tubes.map((t) => `${t.socket} ${t.type} ${t.stage}`);
+const rows = [
+  ["V1", "6BA6", "RF amplifier"],
+  ["V2", "6BE6", "mixer"],
+  ["V3", "6C4", "oscillator"],
+  ["V4", "6BA6", "1st IF"],
+  ["V5", "6BA6", "2nd IF"],
+  ["V6", "6AL5", "detector, AVC"],
+  ["V7", "12AX7", "1st audio / BFO"],
+  ["V8", "6AQ5", "output"],
+  ["V9", "5Y3GT", "rectifier"],
+];
+const placed = [
+  "V1 6BA6 rf",
+  "V2 6BE6 mixer",
+  "V3 6C4 oscillator",
+  "V4 6BA6 if1",
+  "V5 6BA6 if2",
+  "V6 6AL5 detector",
+  "V7a 12AX7 audio",
+  "V7b 12AX7 bfo",
+  "V8 6AQ5 output",
+  "V9 5Y3GT supply",
+];
+describe("one line-up, however it is written", () => {
+  it.each([
+    ["words", rows.map((r) => r.join(" ")).join("\n")],
+    ["commas", rows.map((r) => r.join(", ")).join("\r\n")],
+    ["semicolons", rows.map((r) => r.join(";")).join("\n")],
+    ["tabs", rows.map((r) => r.join("\t")).join("\n")],
+    ["bars, with a heading", ["Tube | Type | Function", ...rows.map((r) => r.join(" | "))].join("\n")],
+    ["columns of blanks, with a heading", ["Tube  Type   Function", ...rows.map((r) => r.join("   "))].join("\n")],
+    ["tabs, with a heading", ["Tube\tType\tFunction", ...rows.map((r) => r.join("\t"))].join("\n")],
+    ["bullets and full stops", rows.map(([s, t, d]) => `- ${s}. ${t} - ${d}`).join("\n")],
+    ["the duty first", rows.map(([s, t, d]) => `${d} ${t} (${s})`).join("\n")],
+    ["one sentence", rows.map(([s, t, d]) => `${s} ${t} ${d.replace(",", " and")}`).join(", ")],
+    ["no sockets", rows.map(([, t, d]) => `${t} ${d}`).join("\n")],
+  ])("%s", (_, text) => {
+    expect(understand(text).unread).toEqual([]);
+    expect(tubesOf(text)).toEqual(placed);
+  });
+  it("tells the counts of the set from it", () => {
+    const { set } = understand(rows.map((r) => r.join(" ")).join("\n"));
+    expect(set?.strip.cans).toHaveLength(3);
+    expect(set?.stages.map((s) => s.kind).filter((k) => ["rf", "bfo", "mixer"].includes(k))).toEqual(["rf", "mixer", "bfo"]);
+    expect(set?.supplies.choices).toMatchObject({ rectifierType: "5Y3GT or 80", heaters: "parallel" });
+    expect(set && setSchema.parse(set)).toEqual(set);
+    // nobody's word makes a chassis safe
+    expect(set?.chassis.state).toBe("unstated");
+  });
+});
+describe("types alone", () => {
+  it("are placed by type and by where they stand, and every such duty is marked as guessed", () => {
+    const { set, unread } = understand("6SG7 6SA7 6J5 6SK7 6SK7 6SQ7 6V6GT 5Y3GT VR150");
+    expect(unread).toEqual([]);
+    expect(set?.tubes.map((t) => t.stage)).toEqual(["rf", "mixer", "oscillator", "if1", "if2", "detector", "output", "supply", "supply"]);
+    for (const t of set?.tubes ?? []) expect(set?.guessed, t.socket).toHaveProperty([`tubes.${t.socket}`]);
+  });
+  it("of a string across the line make the set live, its B+ the line's own", () => {
+    const { set } = understand("12BE6\n12BA6\n12AT6\n50C5\n35W4\n117 V 60 cycles");
+    expect(set?.chassis.state).toBe("live");
+    expect(set?.supplies).toMatchObject({ rectifier: "half-wave vacuum, from the line", choices: { heaters: "series" } });
+    expect(set?.supplies.secondaryVoltage).toMatchObject({ value: 117, origin: "assumed" });
+  });
+  it("that no table has, or that do several things, are asked for their duty alone", () => {
+    expect(understand("V1 6SK7 RF\nV2 9ZZ9\nV3 6SA7").unread.map((i) => [i.path, i.code, i.read])).toEqual([["line 2", "no-duty", "9ZZ9"]]);
+    expect(tubesOf("V1 6SK7 RF\nV2 9ZZ9 mixer")).toEqual(["V1 6SK7 rf", "V2 9ZZ9 mixer"]);
+  });
+});
+describe("the two duties of one bulb", () => {
+  it.each([
+    ["V3 6U8 mixer and oscillator", ["V3a 6U8 triode oscillator", "V3b 6U8 pentode mixer"]],
+    ["V3 6SN7 first audio / BFO", ["V3a 6SN7 audio", "V3b 6SN7 bfo"]],
+    ["V3a 12AX7 first audio\nV3b 12AX7 BFO", ["V3a 12AX7 audio", "V3b 12AX7 bfo"]],
+    // diodes and one triode: one tube, whatever is said of it
+    ["V3 6SQ7 detector, AVC and first audio", ["V3 6SQ7 detector"]],
+  ])("%s", (text, tubes) => expect(tubesOf(text)).toEqual(tubes));
+});
+describe("words of the set", () => {
+  it("are read in the trade's notation, and what was not said stays assumed", () => {
+    const { set, fields } = understand(
+      "title: Attic set\nIF 465 kc, 230 V 50 cycles, 75 watts\nB+ 240 V; crystal filter\nbands 0.55-1.6, 1.6-5.2, 5-16 Mc\n7 - 7.3 MHz spread\n6BA6 RF\n6BE6 converter\n6BA6 IF",
+    );
+    expect(fields).toMatchObject({ title: "Attic set", filter: "crystal", watts: "75 W" });
+    expect(set?.strip.intermediateFrequency).toMatchObject({ value: 465e3, origin: "stated" });
+    expect(set?.line.voltage).toMatchObject({ value: 230, origin: "stated" });
+    expect(set?.bands.map((b) => [b.low.value, b.high.value, b.spread])).toEqual([
+      [0.55e6, 1.6e6, false],
+      [1.6e6, 5.2e6, false],
+      [5e6, 16e6, false],
+      [7e6, 7.3e6, true],
+    ]);
+    expect(set?.stages.find((s) => s.kind === "filter")?.label).toBe("Crystal filter");
+    expect(understand("6BE6 converter").set?.bands[0].low.origin).toBe("assumed");
+  });
+  it("never take a chassis as isolated", () => {
+    expect(understand("own power transformer\n6BE6 converter").set?.chassis.state).toBe("unstated");
+    expect(understand("AC/DC\n6BE6 converter").set?.chassis.state).toBe("live");
+  });
+});
+describe("rows of the voltage chart", () => {
+  const cells = (text: string) => understand(text).rows.map((r) => [r.socket, r.pin, r.electrode, r.volts, r.ohms, r.measured]);
+  it("are read a line each", () => {
+    expect(cells("V3 pin 5 plate 220 V 2.2k\nV3 screen 90 V (100k), reads 60\nV3 7 cathode 0.84 68")).toEqual([
+      ["V3", "5", "plate", "220", "2.2k", ""],
+      ["V3", "", "screen", "90", "100k", "60"],
+      ["V3", "7", "cathode", "0.84", "68 Ω", ""],
+    ]);
+  });
+  it("are read from a table by pin, the electrode and the half told by the type's basing", () => {
+    const table = "Tube;Type;Function;1;2;3;4;5;6;7\nV1;6BA6;RF;0;-;6.3 AC;0;226;87;0.84\nV3;12AX7;first audio / BFO;118;0;1.05;0;0;62;0";
+    expect(cells(table)).toEqual([
+      ["V1", "1", "grid", "0", "", ""],
+      ["V1", "5", "plate", "226", "", ""],
+      ["V1", "6", "screen", "87", "", ""],
+      ["V1", "7", "cathode", "0.84", "", ""],
+      ["V3a", "1", "plate", "118", "", ""],
+      ["V3a", "2", "grid", "0", "", ""],
+      ["V3a", "3", "cathode", "1.05", "", ""],
+      ["V3b", "6", "plate", "62", "", ""],
+      ["V3b", "7", "grid", "0", "", ""],
+    ]);
+  });
+  it("are read from a table with a row a point, or with a column an electrode", () => {
+    expect(cells("Tube\tPin\tElectrode\tVolts\tOhms\nV1\t5\tanode\t226\t2.2k\nV1\t6\tg2\t87\t")).toEqual([
+      ["V1", "5", "plate", "226", "2.2k", ""],
+      ["V1", "6", "screen", "87", "", ""],
+    ]);
+    expect(cells("Tube  Plate  Screen\nV1  226  87")).toEqual([
+      ["V1", "", "plate", "226", "", ""],
+      ["V1", "", "screen", "87", "", ""],
+    ]);
+  });
+});
+describe("what is not understood", () => {
+  it("is told by its line, with what was read and what was expected; no other line falls with it", () => {
+    const u = understand("V1 6BA6 RF\nsomething odd\n\nV2 6BE6 mixxer\nV1 6C4 osc\n# a note\n117 V, about grey\nTube;Plate\nV1;22x");
+    expect(u.unread.map((i) => [i.path, i.code, i.read])).toEqual([
+      ["line 2", "not-understood", "something odd"],
+      ["line 4", "no-such-duty", "mixxer"],
+      ["line 5", "same-socket", "V1"],
+      ["line 7", "not-understood", "about grey"],
+      ["line 9, plate", "not-volts", "22x"],
+    ]);
+    for (const i of u.unread) expect(i.expected.length, i.path).toBeGreaterThan(10);
+    expect(u.unread[1].expected).toContain("mixer");
+    expect(u.set).toBeUndefined();
+    expect(u.tubes.map((t) => t.socket)).toEqual(["V1"]);
+  });
+  it("is refused before it can take long", () => {
+    expect(understand("x".repeat(20_001)).unread[0].code).toBe("too-long");
+    expect(understand(`V1 6BA6 ${"RF ".repeat(200)}`).unread[0]).toMatchObject({ path: "line 1", code: "too-long" });
+    expect(understand(" \n").unread[0].code).toBe("empty");
+    const started = understand(Array.from({ length: 66 }, () => "0.5-1.6,".repeat(37)).join("\n"));
+    expect(started.set).toBeUndefined();
+  });
+});
