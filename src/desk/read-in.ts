@@ -14,6 +14,7 @@ import { recordingFigures } from "../readings/recording-figures";
 import { sweepFigures } from "../readings/sweep-figures";
 import { readWav } from "../readings/wav";
 import { readZeroBeats, type ZeroBeats } from "../readings/zero-beats";
+import { history, slugsByHistory } from "../set/addresses/history";
 import { lookUp } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
 import { rhythmOf } from "../sheets/dial/rhythm";
@@ -369,8 +370,8 @@ export function readFileIn(
   if (how.as !== "if-sweep" || how.withoutFit) return good({ reading, entries, file: stored });
   const frequencyHz = Float64Array.from(reading.columns.frequencyHz);
   const levelDb = Float64Array.from(reading.columns.levelDb);
-  const told = lookUp(view.set, "alignment.slugsTouched");
-  const slugs = slugsTouched.find((s) => s === told) ?? "perhaps";
+  const [told, past] = [lookUp(view.set, "alignment.slugsTouched"), lookUp(view.set, history.slugsTurned.address)];
+  const slugs = slugsTouched.find((s) => s === told) ?? slugsByHistory(typeof past === "string" ? past : undefined) ?? "perhaps";
   const fit = fitStrip(priorStrip(view), { frequencyHz, levelDb, noiseDb: levelNoise(levelDb) }, `fit-${id}`, [id], slugs);
   if (!fit.ok) {
     const [issue] = fit.issues;

@@ -1,8 +1,10 @@
 import { addressAt } from "../set/addresses";
+import { isSo } from "../set/addresses/history";
 import { stripAsFitted } from "../set/as-fitted";
 import type { Bench } from "../set/bench";
 import { rowsFromStore } from "../set/columns";
 import type { SetDescription, StoredRow } from "../set/describe";
+import { withTurnedSlugs } from "../set/history";
 import { lookUp, quantityAt } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
 import { rowsOn, writingOn } from "./cards";
@@ -33,6 +35,8 @@ function isOfOldPart(view: JobView, path: string): boolean {
  */
 export function benchOf(view: JobView, at: string): Bench {
   const { set } = view;
+  const turned = isSo(set.topics?.history?.choices?.slugsTurned);
+  const opened = (strip: DescribedStrip): DescribedStrip => (turned ? withTurnedSlugs(strip) : strip);
   return {
     at,
     points: (where) => dialPoints(view, where),
@@ -59,8 +63,8 @@ export function benchOf(view: JobView, at: string): Bench {
       const at = addressAt(withoutSetPoint(path));
       return Array.isArray(stored) && at?.kind === "list" ? rowsFromStore(stored as readonly StoredRow[], at.columns) : undefined;
     },
-    strip: () => set.strip as unknown as DescribedStrip,
-    stripAsFitted: () => stripAsFitted(set),
+    strip: () => opened(set.strip as unknown as DescribedStrip),
+    stripAsFitted: () => opened(stripAsFitted(set)),
     estimate: (id) => view.estimates.get(id),
   };
 }

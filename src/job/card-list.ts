@@ -1,27 +1,11 @@
-import type { State } from "../standards/cautions";
+import type { Form } from "./form";
+
+export type { Form };
 
 /**
  * The record cards of a job, as data: one-off fields, or a table with rows. A card prints blank for pencil and is typed in by the same order.
  * Source: fields that handbooks, depot records and practitioners' cards have in common; common practice, no single source.
  */
-export interface Form {
-  readonly id: string;
-  readonly title: string;
-  /** steps of the job that the card belongs to */
-  readonly steps: readonly string[];
-  /** what filling it in wants of the set */
-  readonly state: State;
-  /** whether it meets the line */
-  readonly line?: boolean;
-  readonly fields: readonly string[];
-  /** fields that the card had once: shown where something was written in them */
-  readonly earlier?: readonly string[];
-  /** columns of the table, where the card has one; rows are numbered */
-  readonly columns?: readonly string[];
-  /** first cells that the set itself supplies: its tubes, bands or fittings */
-  readonly rowsFrom?: "tubes" | "bands" | "fittings";
-}
-
 const signed = ["Tester used", "Date and sign"];
 export const forms: readonly Form[] = [
   {
@@ -47,6 +31,15 @@ export const forms: readonly Form[] = [
       "Limits of the work agreed",
       "Accessories with it",
     ],
+  },
+  {
+    id: "history",
+    title: "What others did to it",
+    steps: ["01", "02"],
+    state: "open-dead",
+    fields: [],
+    columns: ["What to look for", "Seen, told or not so", "In words"],
+    rowsFrom: "history",
   },
   {
     id: "safety-in",

@@ -1,3 +1,4 @@
+import { history, historyNames } from "../set/addresses/history";
 import type { Column } from "../set/columns";
 import { readCell } from "../set/columns";
 import type { SetDescription } from "../set/describe";
@@ -6,6 +7,7 @@ import { meterExpected, meterFrom, meterKindFrom, meterNames } from "../standard
 import type { Issue } from "../units/issue";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";
+import { historyIssues } from "./history/card";
 import { figureIssues } from "./safety-record";
 
 interface OfJob {
@@ -50,6 +52,7 @@ export const writtenOn = (view: Pick<OfJob, "inForce">, id: string): Readonly<Re
 export function firstCells(view: Pick<OfJob, "set">, form: Form): readonly string[] {
   if (form.rowsFrom === "tubes") return view.set.tubes.map((t) => `${t.socket} ${t.function}`);
   if (form.rowsFrom === "bands") return view.set.bands.map((b) => b.label);
+  if (form.rowsFrom === "history") return historyNames.map((n) => history[n].meaning);
   if (form.rowsFrom === "fittings") return view.set.fittings.map((f) => f.label);
   return [];
 }
@@ -127,6 +130,7 @@ function meterIssue(name: string, text: string): string | undefined {
   return `the chart's meter and line, such as "20 kΩ/V, 117 V". Meters: ${meterNames.join("; ")}`;
 }
 function ownIssues(id: string, fields: Readonly<Record<string, string>>): Issue[] {
+  if (id === "history") return historyIssues(fields);
   if (["safety-in", "safety-out", "first-power"].includes(id)) return figureIssues(fields);
   if (!["voltage-chart", "resistance-chart", ...surveys].includes(id)) return [];
   return Object.entries(fields).flatMap(([name, text]) => {

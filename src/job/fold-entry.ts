@@ -1,12 +1,15 @@
 import { isSafeToJoin } from "../ask/chassis";
+import type { HistoryName } from "../set/addresses/history";
 import type { SetDescription } from "../set/describe";
 import { settleGuess } from "../set/guesses";
+import { loosen } from "../set/history";
 import { putMember } from "../set/members";
 import { putValue } from "../set/paths";
 import type { Estimate } from "../units/draws";
 import { changesGround } from "./chassis-proof";
 import type { Due, Entry, EntryOf, Instrument, Reading } from "./document";
 import { isFromElsewhere } from "./format";
+import { historyCard, historyOn } from "./history/card";
 import { workKindById } from "./ripple";
 import { recordedSteps } from "./safety-record";
 
@@ -28,6 +31,8 @@ export interface Folding {
   readonly begun: Set<string>;
   readonly proven: Set<string>;
   readonly due: Map<string, DueNow[]>;
+  /** what others did and is so, by the entry that first said so */
+  readonly past: ReadonlyMap<HistoryName, string>;
   /** the act that the chassis stands by, while nothing that it rested on was changed */
   act?: EntryOf<"chassis"> | undefined;
   /** why the last one fell */
@@ -41,6 +46,10 @@ function put(f: Folding, path: string, value: unknown, id: string): void {
   putValue(f.set, path, value);
   settleGuess(f.set, path);
   f.kept.set(path, id);
+}
+/** What others did loosens what stood there till then; what is measured later stands. */
+function learn(f: Folding, id: string): void {
+  for (const [name, at] of f.past) if (at === id) loosen(f.set, name);
 }
 /** A proof of the chassis falls with any fact that it rested on, whichever face changed it. */
 function shake(f: Folding, e: EntryOf<"fact"> | EntryOf<"values">): void {
@@ -116,6 +125,7 @@ export function foldEntry(f: Folding, e: Entry): void {
     case "fact":
       shake(f, e);
       put(f, e.path, e.value, e.id);
+      learn(f, e.id);
       return;
     case "rows":
       put(f, e.path, e.rows, e.id);
@@ -130,12 +140,15 @@ export function foldEntry(f: Folding, e: Entry): void {
       putMember(f.set, e.list, e.member, e.as, e.after);
       settleGuess(f.set, e.list === "cans" ? "strip.cans" : `${e.list}.${e.member}`);
       return;
+    case "form":
+      if (e.form === historyCard) for (const [path, word] of historyOn(e.fields)) put(f, path, word, e.id);
+      learn(f, e.id);
+      return;
     case "fault":
     case "part":
     case "sitting":
     case "standing":
     case "waiting":
-    case "form":
     case "attachment":
     case "correction":
       return;

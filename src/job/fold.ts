@@ -5,6 +5,7 @@ import type { Estimate } from "../units/draws";
 import { type ChassisGround, chassisFrom, groundOf } from "./chassis-proof";
 import type { Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
 import { type DueNow, type Folding, foldEntry } from "./fold-entry";
+import { historyNow } from "./history/card";
 import { insulationFails, recordIssues } from "./safety-record";
 import { safetyBefore, stepById, steps } from "./steps";
 
@@ -49,7 +50,7 @@ function supersededBy(entries: readonly Entry[]): Map<string, string> {
 }
 
 /** A fold that has taken nothing in yet. */
-function emptyFold(document: JobDocument): Folding {
+function emptyFold(document: JobDocument, past: Folding["past"]): Folding {
   const set = structuredClone(document.set);
   // a job from before converters were known can plan one too
   if (!set.fittings.some((f) => f.kind === plannedConverter.kind)) set.fittings.push(structuredClone(plannedConverter));
@@ -64,6 +65,7 @@ function emptyFold(document: JobDocument): Folding {
     begun: new Set(),
     proven: new Set(),
     due: new Map(),
+    past,
   };
 }
 /** How every step stands; what can kill is proved by its record alone: said to be done without it, it is begun. */
@@ -91,7 +93,7 @@ function stepsOf(f: Folding, record: Parameters<typeof recordIssues>[0]): StepVi
 export function viewOf(document: JobDocument): JobView {
   const superseded = supersededBy(document.entries);
   const inForce = document.entries.filter((e) => !superseded.has(e.id));
-  const f = emptyFold(document);
+  const f = emptyFold(document, historyNow(inForce));
   for (const e of inForce) foldEntry(f, e);
   const { set, instruments, readings, estimates, works, kept, act, fell } = f;
   const ground = groundOf(document.set, inForce);

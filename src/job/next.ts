@@ -6,6 +6,7 @@ import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
 import { cardRows, writtenOn } from "./cards";
 import { forms } from "./forms";
+import { type Past, sayPast, stepOfPast, unsettled } from "./history/history";
 import { pageSigned, recordIssues } from "./safety-record";
 import { concerns, orderOf, type Step, safetyBefore, stepById, steps } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState, type StepView } from "./view";
@@ -17,6 +18,8 @@ export interface NextItem {
   readonly makes: "redo" | "check" | "first";
   readonly why: string;
   readonly amount?: string;
+  /** what others did and the step has to settle first, each in a line */
+  readonly past: readonly string[];
   readonly doneWhen: string;
   /** questions that it asks, and cards that it writes, by their ids */
   readonly asks: readonly string[];
@@ -47,7 +50,7 @@ function workedOut(view: JobView, d: DueNow): string {
 const unique = (texts: readonly string[]): string[] => [...new Set(texts)];
 
 /** One open step with everything that is due of it: said once. */
-function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]): Omit<NextItem, "cautions"> {
+function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[], past: readonly Past[]): Omit<NextItem, "cautions"> {
   const first = due.length === 0;
   const amounts = due.flatMap((d) => (d.amount ? [`${d.amount} (${workedOut(view, d)})`] : []));
   return {
@@ -56,6 +59,7 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
     state,
     makes: first ? "first" : due.some((d) => d.makes === "redo") ? "redo" : "check",
     why: first ? (state === "untouched" ? "not done yet" : "begun, not proved yet") : unique(due.map((d) => d.why)).join("; "),
+    past: past.filter((p) => stepOfPast(p) === s.id).map((p) => `Others: ${sayPast(p)}. First ${p.next?.says ?? ""}. ${p.until}`),
     ...(amounts.length > 0 ? { amount: amounts.join("; ") } : {}),
     doneWhen:
       s.id === "03" && view.chassis.startsWith("live")
@@ -136,10 +140,11 @@ export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueN
   const signed = (bench.cardField("safety-in", pageSigned) ?? "").trim() !== "";
   const before = carefully({ ...setFigures(bench), signed });
   const proved = isSafeToJoin(view.chassis);
+  const past = unsettled(view);
   const listed = inOrder(open).filter((s) => only({ due: open.get(s.id)?.due ?? [] }));
   return listed.map((s) => {
     const hazards: readonly Hazard[] = proved ? s.hazards.filter((h) => h !== "live-chassis") : [...s.hazards, "line", "live-chassis"];
-    const item = itemOf(view, s, open.get(s.id)?.state ?? "untouched", open.get(s.id)?.due ?? []);
+    const item = itemOf(view, s, open.get(s.id)?.state ?? "untouched", open.get(s.id)?.due ?? [], past);
     return { ...item, cautions: before({ state: s.state, hazards: isOpen(s.state) || s.hazards.includes("line") ? hazards : [] }) };
   });
 }

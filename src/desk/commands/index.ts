@@ -22,6 +22,7 @@ import { faults } from "./faults";
 import { file } from "./file";
 import { fill } from "./fill";
 import { foundAndLeft } from "./found-and-left";
+import { historyCommand } from "./history";
 import { importJob } from "./import";
 import { instrument } from "./instrument";
 import { jobs } from "./jobs";
@@ -61,6 +62,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   jobs,
   newJob,
   describe,
+  historyCommand,
   importJob,
   demo,
   patterns,

@@ -14,6 +14,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   next: async () => (await import("./ask")).nextLine,
   jobs: async () => (await import("./jobs")).jobsLine,
   describe: async () => (await import("./describe")).describeLine,
+  history: async () => (await import("./history")).historyLine,
   new: async () => (await import("./jobs")).newLine,
   copy: async () => (await import("./jobs")).copyLine,
   show: async () => (await import("./jobs")).showLine,

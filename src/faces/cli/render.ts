@@ -131,6 +131,7 @@ export function nextText(items: readonly NextItem[], page: Page, most = 10): str
       ...cautionLines(i.cautions, page, "    "),
       ...wrap(`${i.task} [${stateWord[i.wants]}]`, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
       ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
+      ...i.past.flatMap((p) => wrap(`${p}`, page.columns, "    ")),
       ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
       ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),
       ...(withWhat(i) === "" ? [] : wrap(`With: ${withWhat(i)}.`, page.columns, "    ")),

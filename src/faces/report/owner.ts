@@ -5,6 +5,7 @@ import { beforeAfterSvg } from "../figures/before-after";
 import type { Drawing } from "../figures/drawing";
 import { svgOf } from "../figures/svg";
 import { accent, head, lines, pageOf, quiet, table, upper } from "./paper";
+import { pastContent } from "./past";
 
 export interface OwnersPaper {
   readonly report: OwnersReport;
@@ -233,6 +234,7 @@ export function ownersPaper({ report, stamp, sweeps, cards }: OwnersPaper): TDoc
     content: [
       ...cover(report),
       ...wrong(report),
+      ...pastContent(report.past),
       ...done(report),
       ...beforeAndAfter(report, sweeps),
       ...use(report),

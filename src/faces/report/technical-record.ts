@@ -5,6 +5,7 @@ import type { AnySheet } from "../../ask/contract";
 import type { HeededFinding } from "../../ask/findings";
 import { sayCell, sayFigure } from "../../ask/say";
 import { sayBroughtIn } from "../../job/format";
+import { pastOf } from "../../job/history/history";
 import { nextSteps } from "../../job/next";
 import { foundAndLeftOf } from "../../job/rollups/chart-lines";
 import { partsOf, replacedIn } from "../../job/rollups/parts";
@@ -18,6 +19,7 @@ import { pictureSvg } from "../figures/picture";
 import { stripsSvg } from "../figures/strips";
 import { svgOf } from "../figures/svg";
 import { accent, coverCaution, head, heed, lines, pageOf, quiet, table, upper } from "./paper";
+import { pastContent } from "./past";
 import { assumed, inputsTable, instruments, shopping, thread, workDone } from "./record-parts";
 
 export interface RecordParts {
@@ -35,6 +37,7 @@ export function technicalRecord({ view, answers, leftOut = [] }: RecordParts): T
     ...pageOf(job.name, `${job.name}: technical record`, stamp),
     content: [
       ...cover(view, stamp),
+      ...pastContent(pastOf(view)),
       ...foundAndLeft(view),
       ...performance(view),
       ...thread(view),

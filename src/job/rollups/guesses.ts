@@ -1,5 +1,5 @@
 import { answer } from "../../ask/answer";
-import type { Answer, Ask } from "../../ask/answered";
+import type { Answer, AnsweredChoice, Ask } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
 import { sayFigure } from "../../ask/say";
 import { own } from "../../units/own";
@@ -38,19 +38,26 @@ export const guessesOf = (view: JobView): readonly Guess[] =>
   Object.entries(view.set.guessed ?? {}).map(([path, { is, from }]) => ({ path, is, from, say: sayOf(path) }));
 
 const quick: Ask = { draws: 10, points: 21, quick: true };
-/** How a key result would stand if a choice were another: the first that leaves its interval. */
-function otherwise(view: JobView, sheet: AnySheet, a: Answer, name: string, options: readonly string[], is: string): string | undefined {
-  for (const option of options.filter((o) => o !== is)) {
-    const other = answer(sheet, benchOf(view, a.at), { ...quick, overrides: { [name]: option } });
-    if (!other.ok) continue;
-    for (const key of sheet.key) {
-      const [here, there] = [own(a.results, key), own(other.value.results, key)?.value];
-      if (here?.low == null || here.high == null || there == null) continue;
-      if (there < here.low || there > here.high)
-        return `${here.meaning}: ${sayFigure(here)}; with ${option} about ${printValue(there, here.dimension, Math.abs(there) / 20)}`;
-    }
-  }
-  return undefined;
+/** How a key result would stand if a choice were another: the one that leaves its interval farthest. */
+function otherwise(view: JobView, sheet: AnySheet, a: Answer, { path: name, options, value }: AnsweredChoice): string | undefined {
+  const found = options
+    .filter((o) => o !== value)
+    .flatMap((option) => {
+      const other = answer(sheet, benchOf(view, a.at), { ...quick, overrides: { [name]: option } });
+      if (!other.ok) return [];
+      return sheet.key.flatMap((key) => {
+        const [here, there] = [own(a.results, key), own(other.value.results, key)?.value];
+        if (here?.low == null || here.high == null || there == null || (there >= here.low && there <= here.high)) return [];
+        const off = Math.max(here.low - there, there - here.high) / Math.max(here.high - here.low, Number.MIN_VALUE);
+        return [
+          {
+            off,
+            says: `${here.meaning}: ${sayFigure(here)}; with ${option} about ${printValue(there, here.dimension, Math.abs(there) / 20)}`,
+          },
+        ];
+      });
+    });
+  return found.sort((x, y) => y.off - x.off)[0]?.says;
 }
 
 /**
@@ -69,7 +76,7 @@ export function guessesBehind(view: JobView, sheet: AnySheet, a: Answer): readon
   return guessesOf(view).flatMap((g): readonly Leaning[] => {
     const choice = a.choices.find((c) => own(sheet.inputs, c.path)?.at === g.path);
     const matters = choice
-      ? otherwise(view, sheet, a, choice.path, choice.options, choice.value)
+      ? otherwise(view, sheet, a, choice)
       : g.path === "strip.cans" && Object.values(sheet.inputs).some((i) => i.kind === "model")
         ? "the strip is worked out with so many cans"
         : sockets.some((s) => g.path === `tubes.${s}`)

@@ -1,6 +1,7 @@
 import { chassisSaid } from "../../ask/chassis";
 import { stateWord } from "../../standards/cautions";
 import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
+import { type Past, sayPast, unsettled } from "../history/history";
 import { nextSteps } from "../next";
 import { sayEntry } from "../say-entry";
 import { signerOf, standingOf, waitingFor } from "../sitting";
@@ -32,11 +33,13 @@ function lastSays(view: JobView): string {
 }
 const shortly = (f: Fault): string => `${f.label}: ${f.state === "open again" || !f.cause ? sayShown(f) : f.cause} (${f.state})`;
 const sayShown = (f: Fault): string => (f.state === "open again" && f.signs.length > 0 ? f.signs[0].says : f.words);
-function wrongSays(faults: readonly Fault[]): string {
+function wrongSays(faults: readonly Fault[], past: readonly Past[]): string {
   const open = faults.filter(isOpenFault);
-  if (open.length === 0) return "No open fault on record.";
+  const [first, ...others] = past;
+  const old = first ? ` Of its past, not settled: ${sayPast(first)}${others.length > 0 ? `, and ${others.length} more` : ""}.` : "";
+  if (open.length === 0) return `No open fault on record.${old}`;
   const shown = open.slice(0, 2).map(shortly).join("; ");
-  return `${shown}${open.length > 2 ? `; and ${open.length - 2} more` : ""}.`;
+  return `${shown}${open.length > 2 ? `; and ${open.length - 2} more` : ""}.${old}`;
 }
 
 /**
@@ -51,6 +54,7 @@ function wrongSays(faults: readonly Fault[]): string {
 export function whereOf(view: JobView, now: string): readonly WhereLine[] {
   const waits = waitingFor(view, now);
   const [next] = nextSteps(view);
+  const past = unsettled(view);
   const mine = view.steps.filter((s) => concerns(s.id, view.set));
   const proved = mine.filter((s) => s.state === "proven").length;
   const due = mine.filter((s) => s.due.length > 0).length;
@@ -58,7 +62,7 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
   return [
     { head: "The set", says: setSays(view) },
     { head: "Last", says: lastSays(view) },
-    { head: "Wrong", says: wrongSays(faultsOf(view)) },
+    { head: "Wrong", says: wrongSays(faultsOf(view), past) },
     {
       head: "Waiting",
       says: waits.length === 0 ? "For nothing." : `${waits.map((w) => `${w.for}${w.until ? `, until ${day(w.until)}` : ""}`).join("; ")}.`,
@@ -72,12 +76,9 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
     {
       head: "Care",
       says:
-        next && next.cautions.length > 0
-          ? next.cautions
-              .slice(0, 2)
-              .map((c) => c.says)
-              .join(" ")
-          : "Nothing beyond the usual.",
+        [...past.slice(0, 1).map((p) => p.until), ...(next?.cautions ?? []).map((c) => c.says)]
+          .slice(0, past.length > 0 ? 3 : 2)
+          .join(" ") || "Nothing beyond the usual.",
     },
   ];
 }

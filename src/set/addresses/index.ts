@@ -10,6 +10,7 @@ import type { Addressed } from "./declare";
 import { dial } from "./dial";
 import { drift } from "./drift";
 import { gain } from "./gain";
+import { history } from "./history";
 import { calibrator, markers, shared } from "./markers";
 import { minutes } from "./minutes";
 import { joint } from "./plate-joint";
@@ -39,6 +40,7 @@ export const addressed: readonly Addressed[] = [
   dial,
   drift,
   gain,
+  history,
   shared,
   markers,
   calibrator,

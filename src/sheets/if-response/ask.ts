@@ -1,6 +1,7 @@
 import { declare, type GroundOf, inside, type PutOf } from "../../ask/declare";
 import { stored } from "../../ask/stored";
 import { alignment } from "../../set/addresses/alignment";
+import { history, slugsByHistory } from "../../set/addresses/history";
 import type { Bench } from "../../set/bench";
 import { stripAsFittedInput } from "../inputs/strip-and-cable";
 
@@ -25,7 +26,7 @@ export const ask = declare({
   steps: ["20", "33b"],
   inputs: {
     strip: stripAsFittedInput,
-    slugsTouched: stored(alignment.slugsTouched),
+    slugsTouched: stored(alignment.slugsTouched, { from: (b) => slugsByHistory(b.choice(history.slugsTurned.address)) }),
     sweepReaches60dB: stored(alignment.sweepReaches60dB, { over: sweepReaches60dB }),
   },
   first: ["strip", "slugsTouched"],

@@ -2,6 +2,7 @@ import { type Using, usingOf } from "../../../standards/using";
 import { printQuantity } from "../../../units/print";
 import { writingOn } from "../../cards";
 import { sayBroughtIn } from "../../format";
+import { type Past, pastOf } from "../../history/history";
 import type { JobView } from "../../view";
 import { foundAndLeftOf } from "../chart-lines";
 import { type ProofLine, proofOf } from "../proof";
@@ -18,6 +19,8 @@ export interface OwnersReport {
   readonly what: readonly (readonly [string, string])[];
   readonly short: readonly string[];
   readonly wrong: readonly WrongLine[];
+  /** what others did before it came */
+  readonly past: readonly Past[];
   readonly exchanged: readonly ExchangedLine[];
   readonly done: readonly DoneLine[];
   /** measured, before and after: the figures of the record, then volts and ohms where they differ */
@@ -100,6 +103,7 @@ export function ownersReportOf(view: JobView, toGet: readonly string[]): OwnersR
     invented: view.readings.some((r) => r.invented),
     what: whatOf(view),
     short: shortOf(view, wrong, exchanged, safety),
+    past: pastOf(view),
     wrong,
     exchanged,
     done: doneOf(view),
