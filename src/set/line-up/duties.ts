@@ -63,6 +63,17 @@ export interface SaidDuty {
   /** 1 for the first; undefined where it was not said */
   readonly order: number | undefined;
 }
+/** One bulb of a line-up, as it was said. */
+export interface SaidTube {
+  /** `V5`, `V5b`; undefined where none was said */
+  readonly socket: string | undefined;
+  readonly type: string;
+  readonly duties: readonly SaidDuty[];
+  /** whether its duty was not said and is the usual one of its type */
+  readonly guessed: boolean;
+  /** line that it was said in, from 1 */
+  readonly line: number;
+}
 interface Hit {
   readonly duty: Duty;
   readonly from: number;

@@ -1,7 +1,6 @@
 import { rectifiers } from "../../standards/rectifiers";
 import { bulbOf, namesOfType } from "../../standards/tube-bulbs";
-import type { Duty } from "./duties";
-import type { SaidTube } from "./read-line-up";
+import type { Duty, SaidTube } from "./duties";
 
 /** What a line-up tells of a set beside its tubes. */
 export interface FromTubes {

@@ -1,6 +1,5 @@
 import { bulbOf, isAmplifying, type UnitKind } from "../../standards/tube-bulbs";
-import type { Duty, SaidDuty } from "./duties";
-import type { SaidTube } from "./read-line-up";
+import type { Duty, SaidDuty, SaidTube } from "./duties";
 
 const said = (duty: Duty, says: string): SaidDuty => ({ duty, says, order: undefined });
 

@@ -2,8 +2,7 @@ import { bulbOf, isAmplifying } from "../../standards/tube-bulbs";
 import { bad, good, type Read } from "../../units/issue";
 import type { SetDescription } from "../describe";
 import { socketName, socketNumber } from "../sockets";
-import type { Duty, SaidDuty } from "./duties";
-import type { SaidTube } from "./read-line-up";
+import type { Duty, SaidDuty, SaidTube } from "./duties";
 
 export type Stages = SetDescription["stages"];
 export type PlacedTube = SetDescription["tubes"][number];

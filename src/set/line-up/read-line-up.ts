@@ -1,19 +1,8 @@
 import { bulbOf } from "../../standards/tube-bulbs";
 import { bad, good, type Issue, type Read } from "../../units/issue";
-import { dutiesIn, expectedDuty, type SaidDuty } from "./duties";
+import { dutiesIn, expectedDuty, type SaidTube } from "./duties";
 import { guessDuties } from "./guess-duties";
 
-/** One bulb of a line-up, as it was said. */
-export interface SaidTube {
-  /** `V5`, `V5b`; undefined where none was said */
-  readonly socket: string | undefined;
-  readonly type: string;
-  readonly duties: readonly SaidDuty[];
-  /** whether its duty was not said and is the usual one of its type */
-  readonly guessed: boolean;
-  /** line that it was said in, from 1 */
-  readonly line: number;
-}
 export interface LineUp {
   readonly tubes: readonly SaidTube[];
   /** each line that was not understood, by itself */

@@ -1,8 +1,9 @@
 import { bad, type Issue } from "../../units/issue";
 import type { SetDescription } from "../describe";
 import { setFromTubes } from "../outline";
+import type { SaidTube } from "./duties";
 import { readRowLine, readTableRow, type SaidRow, type Table, tableAt } from "./read-chart-rows";
-import { type Numbered, numbered, readLineUp, type SaidTube } from "./read-line-up";
+import { type Numbered, numbered, readLineUp } from "./read-line-up";
 import { expectedWords, readBandLine, readWords, type SaidFields } from "./read-words";
 
 /** What a text says of a set. */
