@@ -151,7 +151,7 @@ const suffix = /(?:GT|G|GTA|GTB|GTY|GA|GB|GY|A|B|WA|WB|WC|W|X|Y|M|MG)$/;
  * @source common practice of makers' type numbers, from memory
  */
 export function namesOfType(said: string): readonly string[] {
-  // a nought is often written as a letter at the front of a gas tube's type
+  // a zero is often written as a letter at the front of a gas tube's type
   let name = said.toUpperCase().replace(/^O(?=[A-DZ]\d)/, "0");
   const out = [name];
   while (suffix.test(name) && name.replace(suffix, "").length > 1) {
