@@ -1,9 +1,9 @@
 import { isOpen } from "../standards/cautions";
 import { accessoryEdges } from "./accessory-ripple";
 import type { Edge } from "./ripple-row";
-import { type Changed, type WorkKind, workKindById, workKinds } from "./work-kinds";
+import { workKindById, workKinds } from "./work-kinds";
 
-export { type Changed, type WorkKind, workKindById, workKinds };
+export { workKindById, workKinds };
 
 /**
  * What a piece of work makes due again, and why. One row an edge; `redo` is the whole step, `check` a quick look. Where a sheet can say

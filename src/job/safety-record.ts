@@ -6,7 +6,7 @@ import type { Entry } from "./document";
 import { isFromElsewhere } from "./format";
 import { type Card, demandsOf, insulationDemand, type Recorded, recordCardOf, type Written } from "./safety-demands";
 
-export { bPlusLeastOhm, pageSigned, type Recorded } from "./safety-demands";
+export { pageSigned, type Recorded } from "./safety-demands";
 
 /**
  * What proves the steps that can kill: measured values on the safety cards, with meter and date, within their limits, and none older than work that

@@ -242,7 +242,7 @@ describe.runIf(executablePath)("the page", () => {
     }
     await page.mouse.up();
     expect(drawn).toBeGreaterThan(3);
-    const tried = /plate to the accessory: ([\d.]+ m)/.exec((await page.locator(".trying").textContent()) ?? "")![1];
+    const tried = /plate to the accessory: ([\d.]+ m?m)/.exec((await page.locator(".trying").textContent()) ?? "")![1];
     await page.locator(".working").waitFor({ state: "detached" });
     expect(await page.locator("#in-cableLength").inputValue()).toBe(tried);
     await page.getByRole("button", { name: "Back to the record: cable from the plate to the accessory" }).click();
@@ -792,7 +792,7 @@ describe.runIf(executablePath)("the page", () => {
     const download = page.waitForEvent("download");
     await page.locator(".more > summary").click();
     await page.getByRole("button", { name: "Report (PDF)" }).click();
-    expect(readFileSync((await (await download).path())!).length).toBeGreaterThan(50_000);
+    expect(readFileSync((await (await download).path())!).length).toBeGreaterThan(20_000);
     await page.close();
   }, 180_000);
   it("asked nothing of any other machine, and met no error of its own", () => {

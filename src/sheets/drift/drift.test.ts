@@ -86,7 +86,7 @@ it("calls a set steady that does not drift, and survives a replaced capacitor as
   const flat = ask({ driftLog: rows(120, (t) => 7.2e6 + Math.sin(t * 1.7)) });
   expect(flat.headline).toMatch(/^It is steady/);
   const even = ask({ driftLog: rows(120, warm), replacedCoefficient: "-750 ppm" });
-  expect(even.results.needed.why).toContain("nothing is won");
+  expect(even.results.needed.why).toContain("nothing is gained");
 });
 it("counts only the drift of the log's own time where the thermometer was read", () => {
   const log = Array.from({ length: 61 }, (_, i) => 1.5 * i)

@@ -59,4 +59,3 @@ export const ask = declare({
 export type Asked = InputsOf<typeof ask>;
 export type G = GroundOf<typeof ask>;
 export type Put = PutOf<typeof ask>;
-export type CapacitorRow = Asked["capacitors"][number];
