@@ -1,4 +1,4 @@
-import { setSchema } from "../set/describe";
+import { type SetDescription, setSchema } from "../set/describe";
 import { putMember } from "../set/members";
 import { bad, good, type Issue, type Read } from "../units/issue";
 import { cardIssues } from "./cards";
@@ -131,7 +131,7 @@ function describedIssues(view: JobView, e: EntryOf<"described">): Issue[] {
   if (!putMember(set, e.list, e.member, e.as, e.after))
     return [{ path: e.list, code: "no-member", read: e.member, expected: `one of the set's ${e.list}` }];
   const read = setSchema.safeParse(set);
-  if (read.success) return [];
+  if (read.success) return danglingIssues(view.set, set, `${e.list} ${e.member}`);
   const [first] = read.error.issues;
   return [{ path: `${e.list} ${e.member}`, code: first.code, read: first.path.map(String).join("."), expected: first.message }];
 }
@@ -144,6 +144,29 @@ function faultIssues(view: JobView, e: EntryOf<"fault">): Issue[] {
   return known
     ? actIssues(view, known, e)
     : [{ path: "fault", code: "no-fault", read: e.fault, expected: "a fault that was noticed (fettle fault JOB notice)" }];
+}
+
+/** What stands at a member that is no more: it is moved or taken out first. */
+function danglingIssues(before: SetDescription, after: SetDescription, path: string): Issue[] {
+  const dangling = (set: SetDescription): readonly (readonly [what: string, at: string])[] => {
+    const [stages, taps, nodes] = [set.stages, set.taps, set.supplies.nodes].map((l) => new Set(["", ...l.map((m) => m.id)]));
+    return [
+      ...set.tubes.flatMap((t) => (stages.has(t.stage) ? [] : [[`tubes ${t.socket}`, t.stage] as const])),
+      ...set.taps.flatMap((t) =>
+        stages.has(t.stage) && nodes.has(t.node) && t.can <= set.strip.cans.length ? [] : [[`taps ${t.id}`, t.stage] as const],
+      ),
+      ...set.fittings.flatMap((f) => (taps.has(f.tap) ? [] : [[`fittings ${f.id}`, f.tap] as const])),
+    ];
+  };
+  const old = dangling(before).map(([what]) => what);
+  return dangling(after)
+    .filter(([what]) => !old.includes(what))
+    .map(([what, at]) => ({
+      path,
+      code: "stands-at-it",
+      read: `${what} at ${at}`,
+      expected: `${what} to be at something that the set has: amend that first`,
+    }));
 }
 
 function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue[] {

@@ -111,5 +111,12 @@ export const workKinds: readonly WorkKind[] = [
   { id: "accessory-taken-off", title: "Accessory and its lead taken off for good", makesFitting: "offered", ...dead },
   { id: "covers-changed", title: "Shield or cabinet taken off or put on", ...dead },
   { id: "soak-fault", title: "Fault found in the soak", state: "panel" },
+  { id: "described-stages", title: "Stage of the description corrected", state: "desk" },
+  { id: "described-tubes", title: "Tube of the description corrected", state: "desk" },
+  { id: "described-bands", title: "Band of the description corrected", state: "desk" },
+  { id: "described-cans", title: "IF can of the description corrected", state: "desk" },
+  { id: "described-nodes", title: "Point of B+ in the description corrected", state: "desk" },
+  { id: "described-taps", title: "Tap of the description corrected", state: "desk" },
+  { id: "described-fittings", title: "Accessory of the description corrected", state: "desk" },
 ];
 export const workKindById = (id: string): WorkKind | undefined => workKinds.find((w) => w.id === id);

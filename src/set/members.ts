@@ -37,3 +37,17 @@ export function putMember(set: SetDescription, list: MemberList, member: string,
   else members.splice(after === "" ? 0 : placeOf(members, list, after) + 1, 0, as);
   return true;
 }
+/**
+ * A member of a list of the description.
+ *
+ * @param set the set
+ * @param list which of its lists
+ * @param member what it is known by
+ * @returns a copy of the member; undefined where there is none
+ * @source house frame
+ */
+export function memberAt(set: SetDescription, list: MemberList, member: string): Member | undefined {
+  const members = listOf(set, list);
+  const found = members[placeOf(members, list, member)];
+  return found && structuredClone(found);
+}

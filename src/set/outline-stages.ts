@@ -41,3 +41,12 @@ export function stagesOf({ cans, rf, filter, bfo, two }: Plan): Stages {
   out.push(stage("supply", "supply", "Supply", "rectifier and filter", "03", "09", "35"));
   return out;
 }
+/**
+ * Steps of the job that a stage of a kind belongs to.
+ *
+ * @param kind of stage
+ * @returns numbers of the steps, as the usual route has them
+ * @source house rule
+ */
+export const stepsOfKind = (kind: string): readonly string[] =>
+  stagesOf({ cans: 2, rf: 1, filter: "crystal", bfo: true, two: false }).find((s) => s.kind === kind)?.steps ?? [];

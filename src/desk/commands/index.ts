@@ -1,4 +1,5 @@
 import type { Command } from "../declare";
+import { amend } from "./amend";
 import { attach } from "./attach";
 import { backup } from "./backup";
 import { beforeOpening } from "./before-opening";
@@ -62,6 +63,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   jobs,
   newJob,
   describe,
+  amend,
   historyCommand,
   importJob,
   demo,

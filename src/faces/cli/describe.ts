@@ -1,3 +1,4 @@
+import { amend } from "../../desk/commands/amend";
 import { describe } from "../../desk/commands/describe";
 import type { Description } from "../../desk/describe";
 import type { Guess } from "../../job/rollups/guesses";
@@ -85,3 +86,34 @@ export const describeLine = line(describe, async ({ said, here, act, out, judge,
   }
   if (plan.unread.length > 0) judge(2);
 });
+
+export const amendLine = line(amend, async ({ said, act, out, world: { page } }) => {
+  const { plan } = await act(said);
+  const shown = (m: object | null | undefined): string =>
+    m
+      ? ["type", "function", "stage", "kind", "label", "tap", "state"]
+          .flatMap((k) => (typeof own(m, k) === "string" && own(m, k) !== "" ? [`${k} ${own(m, k)}`] : []))
+          .join(", ")
+      : "not there";
+  const lines = [
+    ...wrap(`${said.list} ${said.member}: was ${shown(plan.was)}; is ${plan.is ? shown(plan.is) : "taken out"}.`, page.columns),
+  ];
+  if (plan.hangs.length > 0)
+    lines.push("", page.bold("What hangs on it:"), ...plan.hangs.flatMap((h) => wrap(`${h}.`, page.columns, "  - ", "    ")));
+  lines.push(
+    "",
+    ...(plan.due.length > 0
+      ? [
+          page.bold("This makes due again:"),
+          ...columnsOf(
+            plan.due.map((m) => [m.target, m.task, m.why]),
+            page.columns,
+          ),
+        ]
+      : ["No step that was begun rests on it. Questions that read it answer anew by themselves."]),
+    "",
+    said.record ? `Recorded in "${said.job}". fettle undo "${said.job}" takes it back.` : "Nothing was recorded (--dry-run).",
+  );
+  out(lines.join("\n"));
+});
+const own = (m: object, key: string): unknown => (Object.hasOwn(m, key) ? (m as Record<string, unknown>)[key] : undefined);

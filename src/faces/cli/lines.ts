@@ -15,6 +15,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   jobs: async () => (await import("./jobs")).jobsLine,
   describe: async () => (await import("./describe")).describeLine,
   history: async () => (await import("./history")).historyLine,
+  amend: async () => (await import("./describe")).amendLine,
   new: async () => (await import("./jobs")).newLine,
   copy: async () => (await import("./jobs")).copyLine,
   show: async () => (await import("./jobs")).showLine,

@@ -150,3 +150,17 @@ function oneTubeEach(all: Stages, tubes: readonly PlacedTube[]): Pick<Placed, "s
   }
   return { stages, tubes: placed };
 }
+/**
+ * The stage that a tube with some duties is at in a set as it stands.
+ *
+ * @param set the set
+ * @param socket of the tube, whose own stage counts as free
+ * @param duties of it
+ * @returns id of the stage, empty where it stands beside the signal's way; undefined where the set has no such stage
+ * @source house format
+ */
+export function stageOf(set: Pick<SetDescription, "stages" | "tubes">, socket: string, duties: readonly SaidDuty[]): string | undefined {
+  const used = new Set(set.tubes.filter((t) => t.socket !== socket).map((t) => t.stage));
+  const found = duties.map((d) => stageFor(d, set.stages, used));
+  return found.find((s) => s !== undefined && s !== "") ?? (found.includes("") ? "" : undefined);
+}
