@@ -30,7 +30,7 @@ describe("the table of what makes what due again", () => {
       expect(
         edgesOf(w.id).some((e) => e.target === "35"),
         w.id,
-      ).toBe(isOpen(w.state) || ["accessory-set", "soak-fault"].includes(w.id));
+      ).toBe(isOpen(w.state) || ["accessory-set", "soak-fault", "described-taps", "described-fittings"].includes(w.id));
   });
   it("sends a changed supply, rectifier or line tap back behind the lamp, and cord, fuse or bypass back to isolation", () => {
     expect(edgesOf("supply-changed").map((e) => e.target)).toEqual(expect.arrayContaining(["08", "09"]));

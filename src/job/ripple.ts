@@ -1,5 +1,6 @@
 import { isOpen } from "../standards/cautions";
 import { accessoryEdges } from "./accessory-ripple";
+import { describedEdges } from "./described-ripple";
 import type { Edge } from "./ripple-row";
 import { workKindById, workKinds } from "./work-kinds";
 
@@ -208,37 +209,7 @@ export const ripple: readonly Edge[] = [
     ["redo", "35", "the cabinet is part of the protection"],
   ]),
   ...edges("cord-changed", [["redo", "03", "cord, fuse and switch are what isolation rests on"]]),
-  ...edges("described-stages", [
-    ["check", "10", "the chart was judged by another route"],
-    ["check", "13", "stage gains were compared along another route"],
-  ]),
-  ...edges("described-tubes", [
-    ["check", "07", "the tube was tested as another"],
-    ["check", "10", "the chart was judged by another tube's law"],
-  ]),
-  ...edges("described-bands", [
-    ["check", "14", "the oscillator was not looked at on this band as it is now described"],
-    ["redo", "23", "dial marks were reckoned for another range"],
-    ["redo", "24", "tracking was reckoned for another range"],
-    ["check", "26", "bandspread was reckoned for another range"],
-    ["check", "33g", "dial error was recorded for another range"],
-  ]),
-  ...edges("described-cans", [
-    ["redo", "20", "the strip was worked out with other cans"],
-    ["check", "33b", "selectivity was compared with another model"],
-  ]),
-  ...edges("described-nodes", [
-    ["check", "09", "B+ was judged against other points"],
-    ["check", "10", "the chart was judged against other points"],
-  ]),
-  ...edges("described-taps", [
-    ["check", "31a", "the lead was judged at another point"],
-    ["redo", "35", "which connectors carry B+ was judged from another point"],
-  ]),
-  ...edges("described-fittings", [
-    ["check", "31b", "another accessory was set"],
-    ["redo", "35", "which connectors carry B+ was judged with another accessory"],
-  ]),
+  ...describedEdges,
   ...edges("soak-fault", [
     ["redo", "10", "a fault shows in the DC chart first"],
     ["redo", "34a", "the soak was cut short"],
