@@ -1,13 +1,14 @@
 import type { Edge } from "./ripple-row";
 
 /** What a correction of the set's description makes due again: part of the table in ripple.ts. Source: as there. */
-type Row = readonly [makes: "redo" | "check", target: string, why: string];
-const edges = (work: string, rows: readonly Row[]): Edge[] => rows.map(([makes, target, why]) => ({ work, makes, target, why }));
+type Row = readonly [makes: "redo" | "check", target: string, why: string, extra?: Partial<Edge>];
+const edges = (work: string, rows: readonly Row[]): Edge[] =>
+  rows.map(([makes, target, why, extra]) => ({ work, makes, target, why, ...extra }));
 
 export const describedEdges: readonly Edge[] = [
   ...edges("described-stages", [
     ["check", "10", "the chart was judged by another route"],
-    ["check", "13", "stage gains were compared along another route"],
+    ["check", "13", "stage gains were compared along another route", { after: "20" }],
   ]),
   ...edges("described-tubes", [
     ["check", "07", "the tube was tested as another"],
