@@ -1,13 +1,11 @@
 import { expectedText, placeOf } from "../../sheets/volts/findings";
 import { type Judged, judgeChart } from "../../sheets/volts/solve";
-import { printQuantity } from "../../units/print";
-import type { Quantity } from "../../units/quantity";
 import { cardRows } from "../cards";
-import type { EntryOf } from "../document";
 import { chartOf, rowOnCard } from "../faults/signs";
 import { partKindById } from "../mending/kinds";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
+import { partSaid } from "./owner/work";
 import type { ProofLine } from "./proof";
 
 /** One writing of a chart's cell, with what held when it was read. */
@@ -127,29 +125,18 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
   });
 }
 
-/** A part as it was marked, and as it measured. */
-function sayPart(p: EntryOf<"part">["out"] | undefined, dimension: "capacitance" | "resistance" | undefined): string {
-  if (!p) return "taken out";
-  const print = (q: Quantity | undefined, of: string): string =>
-    q && dimension ? `${printQuantity(q.value, q.spread, dimension)} ${of}` : "";
-  const volts = p.rated ? printQuantity((p.rated as Quantity).value, (p.rated as Quantity).spread, "voltage") : "";
-  return [p.words, print(p.value as Quantity | undefined, "marked"), print(p.measured as Quantity | undefined, "measured"), volts]
-    .filter((t) => t !== "")
-    .join(", ");
-}
 const partLines = (view: JobView): ProofLine[] =>
   view.inForce.flatMap((e): ProofLine[] => {
     if (e.kind !== "part") return [];
     const kind = partKindById(e.part);
-    const value = kind?.value === "capacitance" || kind?.value === "resistance" ? kind.value : undefined;
     return [
       {
         figure: `${kind?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
         where: placeLabel(view.set, e.place),
         method: e.came?.dress ?? "",
         conditions: e.at.slice(0, 10),
-        found: sayPart(e.out, value),
-        left: sayPart(e.came, value),
+        found: partSaid(e.out, e.part),
+        left: e.came ? partSaid(e.came, e.part) : "taken out",
         model: "",
         says: "",
         refused: false,

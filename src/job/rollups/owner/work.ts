@@ -60,8 +60,15 @@ export const wrongOf = (view: JobView): readonly WrongLine[] =>
     became: becameOf(f),
   }));
 
-/** A part as marked, as measured and as rated. */
-function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): string {
+/**
+ * A part as marked, as measured and as rated.
+ *
+ * @param p the part; nothing said of none
+ * @param kind of part, such as `cathode-resistor`
+ * @returns its words
+ * @source house frame
+ */
+export function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): string {
   if (!p) return "";
   const dimension = partKindById(kind)?.value;
   const print = (q: unknown, of: string): string => {
