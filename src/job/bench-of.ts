@@ -7,10 +7,11 @@ import type { SetDescription, StoredRow } from "../set/describe";
 import { withTurnedSlugs } from "../set/history";
 import { lookUp, quantityAt } from "../set/paths";
 import type { DescribedStrip } from "../set/strip";
-import { rowsOn, writingOn } from "./cards";
+import { writingOn } from "./cards";
 import { dialPoints } from "./dial-beats";
 import { type JobView, viewOf } from "./fold";
 import { formatName, formatVersion } from "./format";
+import { rowsAsMended } from "./mended-rows";
 
 /** So much of a card's field is looked at where a sheet reads a figure or a kind out of it. */
 const longestCell = 200;
@@ -41,7 +42,7 @@ export function benchOf(view: JobView, at: string): Bench {
     at,
     points: (where) => dialPoints(view, where),
     card: (id) =>
-      rowsOn(view, id).map((row) => Object.fromEntries(Object.entries(row).map(([c, text]) => [c, text.slice(0, longestCell)]))),
+      rowsAsMended(view, id).map((row) => Object.fromEntries(Object.entries(row).map(([c, text]) => [c, text.slice(0, longestCell)]))),
     cardField: (id, field) => writingOn(view, id).get(field)?.text.slice(0, longestCell),
     tubes: () => set.tubes,
     stageKinds: () => set.stages.map((stage) => stage.kind),

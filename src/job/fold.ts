@@ -2,6 +2,7 @@ import type { ChassisState } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
 import { plannedConverter } from "../set/patterns/build";
 import type { Estimate } from "../units/draws";
+import { bothStates, statesLacking } from "./accessory-states";
 import { type ChassisGround, chassisFrom, groundOf } from "./chassis-proof";
 import type { Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
 import { type DueNow, type Folding, foldEntry } from "./fold-entry";
@@ -68,11 +69,14 @@ function emptyFold(document: JobDocument, past: Folding["past"]): Folding {
     past,
   };
 }
-/** How every step stands; what can kill is proved by its record alone: said to be done without it, it is begun. */
+/** How every step stands; what can kill, and both states of an accessory, are proved by what was read alone: said to be done without it, it is begun. */
 function stepsOf(f: Folding, record: Parameters<typeof recordIssues>[0]): StepView[] {
   const { due, begun, found, proven } = f;
   const held = (id: string): boolean =>
-    proven.has(id) && recordIssues(record, id).length === 0 && safetyBefore(id).every((n) => proven.has(n) || due.has(n));
+    proven.has(id) &&
+    recordIssues(record, id).length === 0 &&
+    (id !== bothStates || statesLacking(f.set).length === 0) &&
+    safetyBefore(id).every((n) => proven.has(n) || due.has(n));
   for (const { id } of steps)
     if (proven.has(id) && !held(id)) {
       proven.delete(id);

@@ -4,6 +4,8 @@ import type { Hazard } from "../ask/findings";
 import { questions } from "../sheets/asked";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import type { Issue } from "../units/issue";
+import { stateIssues } from "./accessory-proof";
+import { bothStates } from "./accessory-states";
 import { cardRows, writtenOn } from "./cards";
 import { forms } from "./forms";
 import { type Past, sayPast, stepOfPast, unsettled } from "./history/history";
@@ -68,8 +70,8 @@ function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[]
     asks: questions.filter((q) => q.steps.includes(s.id)).map((q) => q.id),
     cards: forms.filter((f) => f.steps.includes(s.id)).map((f) => f.id),
     wanted: unique(
-      [...recordIssues(view, s.id), ...surveyIssues(view, s.id)].map(
-        (i) => `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
+      [...recordIssues(view, s.id), ...surveyIssues(view, s.id)].map((i) =>
+        i.code === "not-read" ? i.expected : `${i.path.replace(/^[\w-]+ card, /, "")}${i.read === "" ? "" : ` (${i.read}: ${i.expected})`}`,
       ),
     ),
     safety: s.safety,
@@ -149,9 +151,10 @@ export function nextSteps(view: JobView, only: (s: { readonly due: readonly DueN
   });
 }
 
-/** Steps that a survey proves: nothing was looked at while its card is empty. */
+/** Steps that a survey proves: nothing was looked at while its card is empty. Both states of an accessory are proved by what was read of them. */
 const surveys: Readonly<Record<string, string>> = { "05": "capacitors", "31c": "accessory-capacitors" };
 function surveyIssues(view: JobView, step: string): Issue[] {
+  if (step === bothStates) return stateIssues(view);
   const card = Object.hasOwn(surveys, step) ? surveys[step] : undefined;
   if (card === undefined || cardRows(view, card).length > 0) return [];
   return [
@@ -166,7 +169,7 @@ function surveyIssues(view: JobView, step: string): Issue[] {
 
 /**
  * Why a step can't be said to be proved yet: it waits for the safety steps that it rests on, and a safety step for its own record, each value within its limit
- * and none older than work that touched it; a survey for its card; hand-over waits for all of them, and for whatever work has made due again.
+ * and none older than work that touched it; a survey for its card, both states of an accessory for their readings; hand-over waits for all of them, and for whatever work has made due again.
  *
  * @param view the job as it stands
  * @param step number of the step

@@ -35,7 +35,8 @@ export function refusalLines(issues: readonly Issue[]): RefusalLine[] {
   const first = of("not-before").flatMap((i) => (i.needs ? [i.needs] : []));
   const due = of("due-again").flatMap((i) => (i.needs ? [i.needs] : []));
   const chassis = issues.find(ofChassis);
-  const grouped = new Set(["not-before", "due-again", "chassis-not-proved", "not-measured", "older-than-work"]);
+  const unread = of("not-read").filter((i) => i.needs !== undefined);
+  const grouped = new Set(["not-before", "due-again", "chassis-not-proved", "not-measured", "older-than-work", "not-read"]);
   const rest = issues.filter((i) => !(grouped.has(i.code) && (i.needs !== undefined || ofCard.test(i.path) || ofChassis(i))));
   return [
     ...(first.length > 0 ? [{ says: `First prove ${first.map(step).join(", then ")}.` }] : []),
@@ -54,6 +55,9 @@ export function refusalLines(issues: readonly Issue[]): RefusalLine[] {
             command: "fettle chassis JOB STATE",
           },
         ]
+      : []),
+    ...(unread.length > 0
+      ? [{ says: `Not read yet: ${unread.map((i) => i.expected).join("; ")}.`, command: `fettle set JOB "${unread[0].path}=VALUE"` }]
       : []),
     ...byCard(issues, "not-measured").map(([card, fields]) => ({
       says: `Still blank on the ${card} card: ${fields.join("; ")}.`,

@@ -50,7 +50,7 @@ export function findingsOf(g: G, put: Put): void {
       "act",
       `Replace, in this order: ${gone.map((c) => `${printValue(x.capacitors[c.row - 1].value, "capacitance")} (${c.duty}: ${c.why})`).join("; ")}.`,
       {
-        do: "Accessory unplugged from the receiver, discharged and measured. One at a time, leads as they lay; what stands in its tuned circuits last, since its centre has to be found again after. Then write the new part over the old one's row.",
+        do: "Accessory unplugged from the receiver, discharged and measured. One at a time, leads as they lay; what stands in its tuned circuits last, since its centre has to be found again after. Then record it as mended: that strikes off the old one's row.",
         restsOn: ["replace"],
       },
     );

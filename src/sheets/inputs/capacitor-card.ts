@@ -1,8 +1,8 @@
 import type { Bench } from "../../set/bench";
-import type { Column, FromCard } from "../../set/columns";
+import type { Column, FromCard, Row } from "../../set/columns";
 import { capacitorKinds, duties } from "../../standards/electrolytics";
 import { exact, type Quantity } from "../../units/quantity";
-import { readCard } from "./card-rows";
+import { mendedIn, readCard } from "./card-rows";
 
 /** Place of a word among some, by its beginning or by one of its words. */
 const option = (said: string, among: readonly string[]): number => {
@@ -14,10 +14,10 @@ const option = (said: string, among: readonly string[]): number => {
   return begins >= 0 ? begins : among.findIndex((o) => o.toLowerCase().split(" ").includes(word));
 };
 const nameOf = (r: Readonly<Record<string, string>>): string => (r.Part ?? "").replace(/\s/g, "").toUpperCase();
-/** Rows of the survey without what the card of parts replaced says is out. */
+/** Rows of the survey without what is out: by the card of parts replaced, or mended. */
 function stillIn(bench: Bench): readonly Readonly<Record<string, string>>[] {
   const out = new Set(bench.card("parts").flatMap((r) => (r["New value and rating"]?.trim() ? [nameOf(r)] : [])));
-  return bench.card("capacitors").filter((r) => nameOf(r) === "" || !out.has(nameOf(r)));
+  return bench.card("capacitors").filter((r) => !r[mendedIn] && (nameOf(r) === "" || !out.has(nameOf(r))));
 }
 const wordOf = (among: readonly string[]) => (said: string) => among[option(said, among)] ?? said;
 /** Columns of the survey, as sheets have them. */
@@ -41,6 +41,9 @@ export const surveyHeadings = {
 /** The capacitor survey's card. Its value column shows no unit, since micas go in pF and filters in µF: a bare figure there is asked about. */
 export const surveyOnCard = (bench: Bench): FromCard =>
   readCard({ ...bench, card: () => stillIn(bench) }, "capacitors", "capacitor survey", surveyColumns, surveyHeadings);
+/** A survey whose capacitors are all out is still a survey: rows that are none, and no example in their place. */
+export const surveyLeft = (survey: FromCard): FromCard | readonly Row[] =>
+  survey.rows.length === 0 && survey.unread.length === 0 ? [] : survey;
 
 /**
  * What the survey lists from the line to the chassis, all of it together.

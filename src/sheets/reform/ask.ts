@@ -2,7 +2,7 @@ import { declare, type GroundOf, type InputsOf, type PutOf } from "../../ask/dec
 import { asked, stored } from "../../ask/stored";
 import { capacitors } from "../../set/addresses/capacitors";
 import { list } from "../../set/addresses/declare";
-import { surveyColumns, surveyOnCard } from "../inputs/capacitor-card";
+import { surveyColumns, surveyLeft, surveyOnCard } from "../inputs/capacitor-card";
 import { crestHere } from "../inputs/supply";
 
 export const ask = declare({
@@ -25,8 +25,7 @@ export const ask = declare({
         120,
       ),
       {
-        // a survey whose capacitors are all out is still a survey
-        from: (bench) => (bench.card("capacitors").length > 0 ? surveyOnCard(bench) : undefined),
+        from: (bench) => (bench.card("capacitors").length > 0 ? surveyLeft(surveyOnCard(bench)) : undefined),
         example: [
           { kind: 1, duty: 0, value: 0.05e-6, rating: 400, leakage: Number.NaN, part: Number.NaN },
           { kind: 0, duty: 2, value: 20e-6, rating: 450, leakage: 0.004, part: Number.NaN },

@@ -1,0 +1,46 @@
+import { answer } from "../ask/answer";
+import { addressAt } from "../set/addresses";
+import { accessoryProof } from "../sheets/accessory-proof/sheet";
+import type { Issue } from "../units/issue";
+import { accessoriesOf, bothStates, statePaths, statesLacking } from "./accessory-states";
+import { benchOf, type JobView } from "./view";
+
+const few = { draws: 400, points: 11 };
+const meaningOf = (path: string): string => addressAt(path)?.meaning ?? "a reading";
+/** How it was before the accessory came is read once: no later work makes that old. */
+const wasBefore = /Before$/;
+
+/** Readings of both states that are older than work that touched them. */
+function oldOnes(view: JobView): Issue[] {
+  const touched = view.inForce.findLastIndex((e) => e.kind === "work" && e.makes.some((d) => d.target === bothStates));
+  return accessoriesOf(view.set)
+    .flatMap((f) => statePaths(view.set, f))
+    .filter((path) => !wasBefore.test(path) && view.inForce.findIndex((e) => e.id === view.kept.get(path)) < touched)
+    .map((path) => ({
+      path,
+      code: "older-reading",
+      read: meaningOf(path),
+      expected: "a reading from after the work that touched it",
+    }));
+}
+
+/**
+ * Why both states of the accessories can't be said to be proved: what was not read, what is older than work that touched it, and what does not hold.
+ *
+ * @param view the job
+ * @returns an issue for each reading that lacks, is old or fails
+ * @source sheets/accessory-proof
+ */
+export function stateIssues(view: JobView): Issue[] {
+  const lacking = statesLacking(view.set);
+  if (lacking.length > 0) return lacking.map((path) => ({ path, code: "not-read", read: "", expected: meaningOf(path), needs: path }));
+  const old = oldOnes(view);
+  if (old.length > 0) return old;
+  return accessoriesOf(view.set).flatMap((f) => {
+    const a = answer(accessoryProof, benchOf(view, `fittings.${f.id}`), few);
+    if (!a.ok) return [...a.issues];
+    return a.value.findings
+      .filter((x) => /^proof-.*-no$/.test(x.id))
+      .map((x) => ({ path: `fittings.${f.id}`, code: "fails", read: f.label, expected: `both states to hold. ${x.says}` }));
+  });
+}
