@@ -75,7 +75,7 @@ function answerOf(sheet: AnySheet, bench: Bench, ask: Ask): Read<Answer> {
   if (estimates.length > 0) return { ok: false, issues: estimates };
   const drawn = drawInputs(inputs, bench, sampling);
   // what the sheet sees are the very inputs that draws are put into
-  const plain = inputs.plain as never;
+  const { plain } = inputs;
   const worked = runSheet(sheet, { plain, drawn, sampling, points: ask.points ?? (quick ? 201 : 401), progress: ask.progress });
   if ("issues" in worked) return { ok: false, issues: worked.issues };
   const figures = figuresOf(sheet, worked, quick || !worked.moving ? [] : drawn.groups);
@@ -116,7 +116,7 @@ function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): An
       i.origin === "assumed" ? [i.path] : [],
     ),
   );
-  const best = inputs.plain as never;
+  const { plain: best } = inputs;
   return {
     best,
     figures,

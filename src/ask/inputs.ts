@@ -68,3 +68,5 @@ type PlainOf<I> = I extends { kind: "quantity"; optional: true }
           ? readonly { readonly [K in keyof C]: number }[]
           : never;
 export type Plain<I> = { readonly [K in keyof I]: PlainOf<I[K]> };
+/** Plain inputs of any question, while they are gathered and drawn: what was not read of what may be left out has no name in them. */
+export type PlainInputs = Record<string, PlainOf<Input>>;

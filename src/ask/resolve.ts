@@ -8,7 +8,7 @@ import { own } from "../units/own";
 import { parseQuantity } from "../units/parse";
 import { type Quantity, standardUncertainty } from "../units/quantity";
 import type { AnySheet } from "./contract";
-import type { ChoiceInput, ModelInput, QuantityInput, TableInput } from "./inputs";
+import type { ChoiceInput, ModelInput, PlainInputs, QuantityInput, TableInput } from "./inputs";
 import { rangeIssues } from "./ranges";
 import type { Absent, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
 import { atSubject } from "./stored";
@@ -23,7 +23,7 @@ interface Gathering {
   readonly chosen: Readonly<Record<string, string>>;
   readonly used: Set<string>;
   readonly issues: Issue[];
-  readonly plain: Record<string, unknown>;
+  readonly plain: PlainInputs;
   readonly quantities: ResolvedQuantity[];
   readonly choices: ResolvedChoice[];
   readonly tables: ResolvedTable[];
@@ -104,7 +104,6 @@ function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void 
   const q = tried(g, name, dimension) ?? input.from?.(g.bench, g.chosen) ?? fromAssumed(input);
   if (!q) {
     if (input.optional) {
-      g.plain[name] = undefined;
       g.absent.push({ path: name, meaning, howMeasured, dimension });
     } else if (!Object.hasOwn(g.overrides, name)) g.missing.push({ path: name, meaning, howMeasured });
     return;
@@ -112,7 +111,7 @@ function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void 
   g.issues.push(...rangeIssues(name, input, q));
   g.plain[name] = q.value;
   // the plain inputs hold numbers at the names of quantities: draws are written there
-  const slot = { holder: g.plain as Record<string, number>, key: name };
+  const slot = { holder: g.plain, key: name };
   g.quantities.push({ path: name, dimension, meaning, howMeasured, positive: input.positive ?? false, quantity: q, slot });
 }
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);

@@ -1,8 +1,9 @@
 import type { Row } from "../set/columns";
+import type { Slot } from "../set/strip";
 import type { Dimension } from "../units/dimensions";
 import type { Issue } from "../units/issue";
 import type { Quantity } from "../units/quantity";
-import type { TableInput } from "./inputs";
+import type { PlainInputs, TableInput } from "./inputs";
 
 /** A question's inputs as an answer is worked out from them. */
 /** One quantity that takes part in an answer: a plain input, or a leaf of a model. */
@@ -14,7 +15,7 @@ export interface ResolvedQuantity {
   readonly positive: boolean;
   readonly quantity: Quantity;
   /** writes a drawn value into the plain inputs that `solve` sees */
-  readonly slot: { readonly holder: Record<string, number>; readonly key: string };
+  readonly slot: Slot;
 }
 export interface ResolvedChoice {
   readonly path: string;
@@ -44,7 +45,7 @@ export interface Resolved {
   readonly choices: readonly ResolvedChoice[];
   readonly tables: readonly ResolvedTable[];
   /** plain inputs at their best values; written over draw by draw */
-  readonly plain: Record<string, unknown>;
+  readonly plain: PlainInputs;
   readonly missing: readonly Missing[];
   /** what may be read at the set and was not: the answer does without */
   readonly absent: readonly Absent[];

@@ -3,6 +3,7 @@ import type { Sampling } from "../units/draws";
 import type { Issue } from "../units/issue";
 import type { AnySheet } from "./contract";
 import type { Drawn } from "./draw";
+import type { PlainInputs } from "./inputs";
 import type { NoValue } from "./results";
 
 /** A sheet that doesn't keep to its own declaration: a defect, never the fault of what was typed. */
@@ -24,7 +25,7 @@ export interface Worked {
   readonly moving: boolean;
 }
 interface How {
-  readonly plain: never;
+  readonly plain: PlainInputs;
   readonly drawn: Drawn;
   readonly sampling: Sampling;
   readonly points: number;

@@ -18,7 +18,7 @@ import {
   demoZeroBeatsCsv,
 } from "./demo";
 import { demoThread } from "./demo-thread";
-import type { ReadingAsk } from "./read-in";
+import type { ReadingAsk } from "./read-in/asking";
 import { record } from "./record";
 
 export const demoSweepFile = "as-found-sweep.csv";

@@ -4,7 +4,6 @@ import { formById } from "../job/forms";
 import type { Fitting, SetDescription } from "../set/describe";
 import { patternById } from "../set/patterns/kinds";
 import { mediumStrip } from "../set/patterns/strips";
-import type { DescribedStrip } from "../set/strip";
 import { exact, type Quantity, tolerance } from "../units/quantity";
 
 /**
@@ -22,6 +21,7 @@ const stated = (value: number, half: number, source: string): Quantity => ({
 
 export function demoSet(): SetDescription {
   const base = patternById("nine-tube-bandspread")!;
+  const strip = mediumStrip(465e3);
   const cable = "RG-62A/U, 93 Ω, from memory of MIL-C-17";
   return {
     ...base,
@@ -34,7 +34,7 @@ export function demoSet(): SetDescription {
       highRatio: stated(1.1, 0.01, "EN 50160: 230 V +10 %, from memory"),
     },
     supplies: { ...base.supplies, secondaryVoltage: stated(285, 6, "service sheet, invented") },
-    strip: mediumStrip(465e3) as never,
+    strip: { ...strip, cans: [...strip.cans] },
     fittings: base.fittings.map(
       (f): Fitting =>
         f.id === "qm"
@@ -229,12 +229,7 @@ export function demoZeroBeatsCsv(): string {
 
 /** The demo's sweep as a file: levels over frequency, with its truth known to the demo alone. */
 export function demoSweepCsv(): string {
-  const s = inventSweep(
-    mediumStrip(465e3) as DescribedStrip,
-    { centreHz: 465_000, halfSpanHz: 14_000, points: 281 },
-    { db: 0.08, peakDb: -12 },
-    1952,
-  );
+  const s = inventSweep(mediumStrip(465e3), { centreHz: 465_000, halfSpanHz: 14_000, points: 281 }, { db: 0.08, peakDb: -12 }, 1952);
   const rows = Array.from(s.frequencyHz, (hz, i) => `${(hz / 1000).toFixed(3)},${s.levelDb[i].toFixed(2)}`);
   return `# INVENTED: made from a model for the demo, by no instrument\nfrequency kHz,level dB\n${rows.join("\n")}\n`;
 }

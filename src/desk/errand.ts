@@ -6,7 +6,7 @@ import type { PartLine } from "../job/rollups/parts";
 import type { ProofLine } from "../job/rollups/proof";
 import type { StoredFile } from "../store/store";
 import type { LeftOut } from "./left-out";
-import type { ReadIn, ReadingAsk } from "./read-in";
+import type { ReadIn, ReadingAsk } from "./read-in/asking";
 import type { TracedFault } from "./traced";
 import type { Planned, WorkSaid } from "./work";
 

@@ -8,7 +8,7 @@ import { patterns } from "../set/patterns/kinds";
 import { dial } from "../sheets/dial/sheet";
 import { orThrow } from "../units/issue";
 import { assignment } from "./assignment";
-import { zeroBeat } from "./read-in";
+import { zeroBeat } from "./read-in/zero-beat";
 import { takeBackBeat, takeBackRow } from "./take-back-beat";
 
 let count = 0;

@@ -2,7 +2,7 @@ import type { Entry } from "../job/document";
 import { dialBeats, type JobView, setPointsOf } from "../job/view";
 import type { Stamp } from "../job/works";
 import { bad, good, type Read } from "../units/issue";
-import { zeroBeatFigures } from "./read-in";
+import { zeroBeatFigures } from "./read-in/figures";
 
 /**
  * Takes back one zero beat and no other: its reading is superseded, and where that holds more of them the rest are recorded again.

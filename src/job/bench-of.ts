@@ -64,7 +64,7 @@ export function benchOf(view: JobView, at: string): Bench {
       const at = addressAt(withoutSetPoint(path));
       return Array.isArray(stored) && at?.kind === "list" ? rowsFromStore(stored as readonly StoredRow[], at.columns) : undefined;
     },
-    strip: () => opened(set.strip as unknown as DescribedStrip),
+    strip: () => opened(set.strip),
     stripAsFitted: () => opened(stripAsFitted(set)),
     estimate: (id) => view.estimates.get(id),
   };

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { partsHz, partsOf } from "./oscillator-parts";
 import {
-  chebyshevPoints,
   endsAndMiddle,
   lawThrough,
   lawThroughTwo,
@@ -9,6 +8,7 @@ import {
   oscillatorHzAt,
   signalHzAt,
   type TrackedBand,
+  threeChebyshevPoints,
   trackingErrorHz,
 } from "./tracking";
 
@@ -35,7 +35,7 @@ describe("three-point tracking", () => {
   ])("%f to %f Hz: worst %f kHz by ends and middle, %f by Chebyshev points, %f at the least", (low, high, plain, chebyshev, least, at) => {
     const t = band(low, high);
     expect(worst(t, endsAndMiddle(t)) / 1e3).toBeCloseTo(plain, 2);
-    expect(worst(t, chebyshevPoints(t)) / 1e3).toBeCloseTo(chebyshev, 2);
+    expect(worst(t, threeChebyshevPoints(t)) / 1e3).toBeCloseTo(chebyshev, 2);
     const m = minimaxTracking(t)!;
     expect(m.worstHz / 1e3).toBeCloseTo(least, 2);
     for (const [i, p] of m.points.entries()) expect((p - low) / (high - low)).toBeCloseTo(at[i], 3);
@@ -94,7 +94,7 @@ describe("three-point tracking", () => {
   });
   it("parts on a gang give the law back, and a lossless rescaling of L and C changes no frequency", () => {
     const t = band(1.6e6, 4.8e6);
-    const law = lawThrough(t, chebyshevPoints(t))!;
+    const law = lawThrough(t, threeChebyshevPoints(t))!;
     const signalH = 22e-6;
     for (const scale of [1, 2]) {
       const parts = partsOf(law, signalH / scale, 15e-12 * scale)!;

@@ -81,15 +81,17 @@ export function lawThroughTwo(
 
 /** Middle of the band for the plain choice of points: ends, and their geometric mean. */
 export const endsAndMiddle = (t: TrackedBand): [number, number, number] => [t.lowHz, Math.sqrt(t.lowHz * t.highHz), t.highHz];
-/** Chebyshev points in frequency, three or two. Source: zeros of the polynomials of that name. */
-export const chebyshevPoints = <N extends 2 | 3 = 3>(
-  t: TrackedBand,
-  count: N = 3 as N,
-): N extends 3 ? [number, number, number] : [number, number] =>
-  Array.from(
-    { length: count },
-    (_, i) => (t.lowHz + t.highHz) / 2 - ((t.highHz - t.lowHz) / 2) * Math.cos(((2 * i + 1) * Math.PI) / (2 * count)),
-  ) as never;
+/** Point `i` of `count` Chebyshev points in frequency. Source: zeros of the polynomials of that name. */
+const chebyshevHz = (t: TrackedBand, i: number, count: number): number =>
+  (t.lowHz + t.highHz) / 2 - ((t.highHz - t.lowHz) / 2) * Math.cos(((2 * i + 1) * Math.PI) / (2 * count));
+/** Chebyshev points in frequency, where there are two to choose. */
+export const twoChebyshevPoints = (t: TrackedBand): [number, number] => [chebyshevHz(t, 0, 2), chebyshevHz(t, 1, 2)];
+/** Chebyshev points in frequency, where there are three to choose. */
+export const threeChebyshevPoints = (t: TrackedBand): [number, number, number] => [
+  chebyshevHz(t, 0, 3),
+  chebyshevHz(t, 1, 3),
+  chebyshevHz(t, 2, 3),
+];
 
 export interface Minimax {
   readonly law: OscillatorLaw;

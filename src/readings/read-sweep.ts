@@ -1,6 +1,7 @@
 import type { Read } from "../units/issue";
-import { readTable, type SweepOptions, sweepOfTable } from "./delimited";
+import { readTable } from "./delimited";
 import type { Sweep } from "./sweep";
+import { type SweepOptions, sweepOfTable } from "./sweep-of-table";
 import { readTouchstone, sweepOfNetwork } from "./touchstone";
 
 interface Reader {

@@ -21,7 +21,7 @@ function hangingCapacitance(values: Readonly<Record<string, Quantity>>, label: s
  * @source cable capacitance in series with the coupling capacitor
  */
 export function stripAsFitted(set: SetDescription): DescribedStrip {
-  let strip = set.strip as unknown as DescribedStrip;
+  let strip: DescribedStrip = set.strip;
   for (const fitting of set.fittings) {
     if (fitting.state !== "fitted") continue;
     const at = set.taps.find((t) => t.id === fitting.tap);

@@ -20,8 +20,8 @@ export const quantitySchema: z.ZodType<Quantity> = z.looseObject({
   joint: z.string().optional(),
 });
 
-const leavesOf = (names: object) =>
-  z.looseObject(Object.fromEntries(Object.keys(names).map((n) => [n, quantitySchema])) as Record<string, z.ZodType<Quantity>>);
+const leavesOf = <K extends string>(names: Readonly<Record<K, unknown>>) =>
+  z.looseObject(Object.fromEntries(Object.keys(names).map((n) => [n, quantitySchema])) as Record<K, z.ZodType<Quantity>>);
 const stripSchema = z.looseObject({
   intermediateFrequency: quantitySchema,
   cans: z

@@ -5,11 +5,11 @@ import type { Quantity } from "../units/quantity";
 /** The strip as a set describes it: every leaf of the model is a quantity. */
 type Described<T> = { readonly [K in keyof T]: Quantity };
 export type DescribedCan = Described<CanModel> & { readonly label: string };
-export interface DescribedStrip {
+export type DescribedStrip = {
   readonly intermediateFrequency: Quantity;
   readonly cans: readonly DescribedCan[];
   readonly filter: Described<FilterModel> | null;
-}
+};
 
 /** Source of a leaf that stands for nothing: there to be filled, and no assumption about the set. */
 export const nothingAdded = "nothing added";
@@ -78,10 +78,15 @@ export function stripLeaves(strip: DescribedStrip): Leaf[] {
 }
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
-export interface MutableStrip {
+export type MutableStrip = {
   intermediateFrequency: number;
   cans: Mutable<CanModel>[];
   filter: Mutable<FilterModel> | null;
+};
+/** Where a number stands: it is written there. */
+export interface Slot {
+  readonly holder: Record<string, unknown>;
+  readonly key: string;
 }
 
 /**
@@ -91,8 +96,8 @@ export interface MutableStrip {
  * @source house frame
  */
 export function plainStrip(strip: DescribedStrip): MutableStrip {
-  const plain = (names: object, from: object): never =>
-    Object.fromEntries(Object.keys(names).map((n) => [n, (from as Record<string, Quantity>)[n].value])) as never;
+  const plain = <K extends string>(names: Readonly<Record<K, unknown>>, from: Readonly<Record<K, Quantity>>): Record<K, number> =>
+    Object.fromEntries((Object.keys(names) as K[]).map((n) => [n, from[n].value])) as Record<K, number>;
   return {
     intermediateFrequency: strip.intermediateFrequency.value,
     cans: strip.cans.map((c) => plain(canLeaves, c)),
@@ -121,12 +126,12 @@ export function setStripLeaf(strip: MutableStrip, path: string, value: number): 
  * @throws RangeError for a path of no leaf
  * @source house frame
  */
-export function stripSlot(strip: MutableStrip, path: string): { readonly holder: Record<string, number>; readonly key: string } {
+export function stripSlot(strip: MutableStrip, path: string): Slot {
   const m = /^strip\.(?:can(\d+)|(filter))\.(\w+)$/.exec(path);
-  if (path === "strip.intermediateFrequency") return { holder: strip as never, key: "intermediateFrequency" };
+  if (path === "strip.intermediateFrequency") return { holder: strip, key: "intermediateFrequency" };
   const holder = m?.[1] ? strip.cans[Number(m[1]) - 1] : m?.[2] ? strip.filter : undefined;
   if (!m || !holder || !(m[3] in holder)) throw new RangeError(`no leaf of the strip is called ${path}`);
-  return { holder: holder as never, key: m[3] };
+  return { holder, key: m[3] };
 }
 
 /**

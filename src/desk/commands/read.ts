@@ -5,7 +5,7 @@ import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
 import { declare, field, fileSchema, job, nothing } from "../declare";
-import type { ReadIn, ReadingAsk } from "../read-in";
+import type { ReadIn, ReadingAsk } from "../read-in/asking";
 import { record } from "../record";
 
 const takes = z.object({

@@ -3,7 +3,7 @@ import { thermalStates } from "../../job/format";
 import { orThrow } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, job, nothing } from "../declare";
-import { zeroBeat as zeroBeatEntry } from "../read-in";
+import { zeroBeat as zeroBeatEntry } from "../read-in/zero-beat";
 import { record } from "../record";
 
 export const zeroBeat = declare({

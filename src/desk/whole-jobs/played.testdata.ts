@@ -6,7 +6,7 @@ import { type JobView, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { orThrow } from "../../units/issue";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
-import { readFileIn } from "../read-in";
+import { readFileIn } from "../read-in/read-in";
 import { bandId, type ChartRead, setOf, sheet, stepOf, type World, type WorldFault } from "./world.testdata";
 
 let tick = 0;

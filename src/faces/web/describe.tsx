@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { JobView } from "../../job/view";
-import { type DescribedStrip, stripLeaves } from "../../set/strip";
+import { stripLeaves } from "../../set/strip";
 import { type Dimension, dimensionOf } from "../../units/dimensions";
 import type { Issue } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
@@ -30,9 +30,7 @@ function groups(view: JobView): readonly { readonly title: string; readonly rows
     quantity,
     help,
   });
-  const strip = stripLeaves(set.strip as unknown as DescribedStrip).map((l) =>
-    row(l.path, l.meaning, l.dimension, l.quantity, l.howMeasured),
-  );
+  const strip = stripLeaves(set.strip).map((l) => row(l.path, l.meaning, l.dimension, l.quantity, l.howMeasured));
   const can = (n: number) => strip.filter((r) => r.path.startsWith(`strip.can${n}.`));
   return [
     {

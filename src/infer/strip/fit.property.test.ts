@@ -51,7 +51,7 @@ describe("the fit of a strip to a sweep", () => {
     for (const c of cases)
       for (const l of c.fit.leaves) {
         const { holder, key } = stripSlot(c.invented.truth, l.path);
-        inside += Math.abs(holder[key] - l.after.value) <= 1.96 * standardUncertainty(l.after.spread) ? 1 : 0;
+        inside += Math.abs(Number(holder[key]) - l.after.value) <= 1.96 * standardUncertainty(l.after.spread) ? 1 : 0;
         all++;
       }
     // The priors are rectangular and the fit takes them as normal: a little over-coverage is expected.

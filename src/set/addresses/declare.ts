@@ -69,14 +69,14 @@ export const addresses = <const A extends Readonly<Record<string, StoredAt>>>(
   holder: string,
   all: A,
   fitting?: string,
-): { readonly [K in keyof A]: A[K] & { readonly address: string; readonly fitting?: string } } =>
+): { readonly [K in keyof A]: Addressed<A[K]> } =>
   Object.fromEntries(
     Object.entries(all).map(([name, s]) => [
       name,
       { ...s, address: holder === "" ? name : `${holder}.${name}`, ...(fitting === undefined ? {} : { fitting }) },
     ]),
     // entries lose which name has which kind; each keeps its own
-  ) as unknown as { readonly [K in keyof A]: A[K] & { readonly address: string; readonly fitting?: string } };
+  ) as unknown as { readonly [K in keyof A]: Addressed<A[K]> };
 
 /** The distribution of what is usual. */
 export const spreadOf = ([, half]: Usual): Spread => (typeof half === "number" ? (half > 0 ? tolerance(half) : exact) : half);

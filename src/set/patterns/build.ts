@@ -108,7 +108,7 @@ export const build = (s: Sketch): SetDescription => ({
     choices: { rectifierType: s.rectifierType },
   },
   stages: s.stages,
-  strip: s.strip as never,
+  strip: { ...s.strip, cans: [...s.strip.cans] },
   adjusters: { slugRange: q(0.12, 0.04), trimmerRange: q(s.trimmerF, s.trimmerF / 3) },
   audio: { low: q(300, 50), high: q(2700, 300) },
   bands: s.bands,

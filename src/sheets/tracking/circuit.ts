@@ -1,6 +1,5 @@
 import { gangOverTrimmer, type OscillatorParts, partsHz, partsOf } from "../../physics/oscillator-parts";
 import {
-  chebyshevPoints,
   endsAndMiddle,
   lawThrough,
   lawThroughTwo,
@@ -8,6 +7,8 @@ import {
   type OscillatorLaw,
   signalHzAt,
   type TrackedBand,
+  threeChebyshevPoints,
+  twoChebyshevPoints,
   wantedHz,
 } from "../../physics/tracking";
 import type { Asked } from "./ask";
@@ -49,8 +50,8 @@ function signalCircuit(x: Design): { readonly henry: number; readonly trimmerF: 
 const exactAt = (x: Design): readonly number[] => {
   const t = bandOf(x);
   if (x.points === "own") return x.exactAt.map((r) => r.at);
-  if (x.padderLayout === "no padder") return x.points === "Chebyshev" ? chebyshevPoints(t, 2) : [x.low, x.high];
-  return x.points === "Chebyshev" ? chebyshevPoints(t) : endsAndMiddle(t);
+  if (x.padderLayout === "no padder") return x.points === "Chebyshev" ? twoChebyshevPoints(t) : [x.low, x.high];
+  return x.points === "Chebyshev" ? threeChebyshevPoints(t) : endsAndMiddle(t);
 };
 /**
  * Whether two sets of inputs ask for one law: it does not feel the gang.

@@ -1,10 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { dialCases, inventDial } from "../infer/dial/possible-dials";
-import type { JobDocument } from "../job/document";
-import { type JobView, viewOf } from "../job/view";
-import { patterns } from "../set/patterns/kinds";
-import { orThrow } from "../units/issue";
-import { type ReadingAsk, readFileIn, zeroBeat } from "./read-in";
+import { dialCases, inventDial } from "../../infer/dial/possible-dials";
+import type { JobDocument } from "../../job/document";
+import { type JobView, viewOf } from "../../job/view";
+import { patterns } from "../../set/patterns/kinds";
+import { orThrow } from "../../units/issue";
+import type { ReadingAsk } from "./asking";
+import { readFileIn } from "./read-in";
+import { zeroBeat } from "./zero-beat";
 
 let count = 0;
 const stamp = { newId: () => `e${++count}`, at: "2026-02-03T00:00:00Z", who: "t" };
