@@ -3,6 +3,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { keptIn } from "./kept";
 import { saidIn } from "./said";
 import { tooLargeIn } from "./sizes";
 import { documents, made, renewed, tables } from "./tables";
@@ -70,6 +71,35 @@ describe("sizes", () => {
       "take these off the list",
     ).toEqual([]);
     expect(tooLarge.length).toBeLessThanOrEqual(tooLargeMost);
+  });
+});
+
+describe("types", () => {
+  const own = tracked.filter((f) => /^src\/.*\.tsx?$/.test(f) && !isTest(f));
+  it("are forced in two places, each with a comment on the line before that says why", () => {
+    const forced = own.flatMap((f) => {
+      const lines = text(f).split("\n");
+      return lines.flatMap((l, i) => (/\bas (?:never|unknown as)\b/.test(l) ? [{ at: `${f}:${i + 1}`, why: lines[i - 1].trim() }] : []));
+    });
+    expect(
+      forced.filter((c) => !c.why.startsWith("//")).map((c) => c.at),
+      "a better type, or a comment that says why none does",
+    ).toEqual([]);
+    expect(forced.length, "a better type").toBeLessThanOrEqual(2);
+  });
+  it("nothing is kept from one answer to the next: no let, and no map or list that is written to, outside every function of ask, infer and sheets", () => {
+    const asking = core.filter((f) => /^src\/(ask|infer|sheets)\//.test(f));
+    expect(asking.length).toBeGreaterThan(200);
+    expect(asking.flatMap((f) => keptIn(join(root, f)).map((k) => `${f}: ${k}`))).toEqual([]);
+  });
+});
+
+describe("sentences", () => {
+  it("begin and end by one hand, src/units/sentence.ts", () => {
+    const own = tracked.filter((f) => /^src\/.*\.tsx?$/.test(f) && f !== "src/units/sentence.ts");
+    expect(
+      own.filter((f) => /\.(?:charAt\(0\)|slice\(0, 1\))\.to(?:Upper|Lower)Case\(\)|\[0\]\.to(?:Upper|Lower)Case\(\)/.test(text(f))),
+    ).toEqual([]);
   });
 });
 

@@ -1,6 +1,7 @@
 import type { Bench } from "../set/bench";
 import { readingState } from "../standards/cautions";
 import type { Issue } from "../units/issue";
+import { upperFirst } from "../units/sentence";
 import type { MeasureNext } from "./answered";
 import { carefully, heeded, setFigures, stateOf } from "./care";
 import { behindTransformer, isSafeToJoin, liveChassisFinding, stopWords } from "./chassis";
@@ -97,7 +98,7 @@ function notRead(sheet: AnySheet, name: string): Finding {
     id: `not-read-${name}`,
     severity: "act",
     says: `Not recorded yet: ${meaning}.`,
-    do: `${howMeasured[0].toUpperCase()}${howMeasured.slice(1)}. Record it, or try it here as a what-if.`,
+    do: `${upperFirst(howMeasured)}. Record it, or try it here as a what-if.`,
     restsOn: [],
     hazards: sheet.readAt ?? ["none"],
     state: readingState(howMeasured, state),

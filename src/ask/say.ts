@@ -1,5 +1,6 @@
 import type { Dimension } from "../units/dimensions";
 import { printExact, printInterval, printShort, printValue } from "../units/print";
+import { upperFirst } from "../units/sentence";
 import type { Table } from "./drawings";
 import type { Figure } from "./results";
 
@@ -62,7 +63,6 @@ export function aboutFigure(f: Figure): string {
 const [opens, closes] = ["\uE000", "\uE001"];
 const absent = (name: string): string => `${opens}${name}${closes}`;
 const absentNames = new RegExp(`${opens}([^${closes}]*)${closes}`, "g");
-const upperFirst = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 /** The two ways in which a sentence may tell a result: long with its interval, and short. A result without a value is marked, never told as its reason. */
 export const sayers = (figures: Readonly<Record<string, Figure>>) => ({

@@ -3,7 +3,7 @@ import type { JobDocument } from "../job/document";
 import type { JobAsRead } from "../job/read-job";
 import type { ExchangedLine } from "../job/rollups/owner/work";
 import type { PartLine } from "../job/rollups/parts";
-import type { ProofLine } from "../job/rollups/proof";
+import type { ProofLine } from "../job/rollups/proof/line";
 import type { StoredFile } from "../store/store";
 import type { LeftOut } from "./left-out";
 import type { ReadIn, ReadingAsk } from "./read-in/asking";

@@ -8,7 +8,7 @@ import { type DemoQuestion, demoQuestions } from "../../desk/demo-questions";
 import { sayLeftOut } from "../../desk/left-out";
 import { nextSteps } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
-import { proofOf } from "../../job/rollups/proof";
+import { proofOf } from "../../job/rollups/proof/proof";
 import type { JobView } from "../../job/view";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../report/dial-papers";
 import { ownersPdf, partsList, recordPdf } from "../report/reporting";

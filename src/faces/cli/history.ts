@@ -1,12 +1,12 @@
 import { historyCommand } from "../../desk/commands/history";
 import { type Past, sayLead } from "../../job/history/history";
 import { isOpen, stateWord } from "../../standards/cautions";
+import { upperFirst } from "../../units/sentence";
 import { line } from "./line";
 import { cautionLines, columnsOf, type Page, wrap } from "./render";
 
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 function pastText(p: Past, job: string, page: Page): string[] {
-  const out = wrap(`${upper(p.meaning)}: ${p.word}${p.words ? ` (${p.words})` : ""}`, page.columns).map(page.bold);
+  const out = wrap(`${upperFirst(p.meaning)}: ${p.word}${p.words ? ` (${p.words})` : ""}`, page.columns).map(page.bold);
   out.push(...wrap(`In doubt by it: ${p.widens}.`, page.columns, "   "));
   if (p.next === undefined) return [...out, "   Settled: all of its measurements are done."];
   out.push(...wrap(p.until, page.columns, "   "), ...cautionLines(p.cautions, page, "   "));

@@ -7,7 +7,7 @@ import { sayCell, sayFigure } from "../../ask/say";
 import type { StripFit } from "../../infer/strip/fit";
 import { sayBroughtIn } from "../../job/format";
 import type { NextItem } from "../../job/next";
-import type { ProofLine } from "../../job/rollups/proof";
+import type { ProofLine } from "../../job/rollups/proof/line";
 import { type JobView, readingsAndDials } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
 import { type Caution, isOpen, stateWord } from "../../standards/cautions";

@@ -3,12 +3,12 @@ import type { Cost } from "../../job/rollups/worth/costs";
 import type { Waited, Weighed, Worth } from "../../job/rollups/worth/worth";
 import { stateWord } from "../../standards/cautions";
 import type { Range } from "../../standards/minutes";
+import { upperFirst } from "../../units/sentence";
 import { line } from "./line";
 import { cautionLines, nextText, type Page, wrap } from "./render";
 
 /** How many choices are told where nobody asks for all. */
 const mostTold = 5;
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 /** Minutes as a person says them: to five from ten on, in hours from two hours on. */
 const inHours = (min: number): boolean => min >= 115;
 const number = (min: number, hours: boolean): string =>
@@ -30,7 +30,7 @@ function choiceLines(c: Weighed, k: number, job: string, page: Page): string[] {
   return [
     ...cautionLines(c.cautions, page, "    "),
     ...wrap(
-      `${upper(c.does)}${c.place ? `, ${c.place}` : ""} [${stateWord[c.wants]}]`,
+      `${upperFirst(c.does)}${c.place ? `, ${c.place}` : ""} [${stateWord[c.wants]}]`,
       page.columns,
       `${String(k + 1).padStart(2)}. `,
       "    ",

@@ -1,5 +1,6 @@
 import type { Charge, ChargeColumn } from "../../ask/drawn/charge";
 import { printValue } from "../../units/print";
+import { upperFirst } from "../../units/sentence";
 import { dangerSign, framed, linePx, n, paragraph, textLine } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
 
@@ -84,7 +85,7 @@ export const chargeWords = (c: Charge): string[] => [
   ...(c.example ? ["EXAMPLE, not this set."] : []),
   ...c.columns.map((o) => {
     const falls = o.falls.map((f) => `${volts(f.volts)} after ${seconds(f.afterS)}`).join(", ");
-    return `${o.label.charAt(0).toUpperCase()}${o.label.slice(1)}: ${volts(o.fromV)} at once${falls === "" ? "" : `, ${falls}`}; ${o.says}`;
+    return `${upperFirst(o.label)}: ${volts(o.fromV)} at once${falls === "" ? "" : `, ${falls}`}; ${o.says}`;
   }),
   `Over ${volts(c.limitV)} it hurts. Measured, never timed.`,
 ];

@@ -1,9 +1,9 @@
 import type { Circuit, CircuitNode, CircuitPart, CircuitTube } from "../../ask/drawn/circuit";
 import { kills, voltsSaid } from "../../ask/drawn/volts";
+import { upperFirst } from "../../units/sentence";
 import { shown } from "./circuit-labels";
 
 /** A circuit in words, a sentence for each part and place: for the terminal, and for who hears the page. */
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const markSaid = { fit: "fit this", turn: "turn this", suspect: "suspected" } as const;
 const endSaid = {
   chassis: "the chassis",
@@ -21,7 +21,7 @@ const called = (n: CircuitNode): string => n.label ?? (n.end ? endSaid[n.end] : 
 export function nodeSentence(n: CircuitNode): string {
   const volts = n.volts ? voltsSaid(n.volts) : [];
   const danger = n.volts !== undefined && kills(n.volts);
-  return `${upper(called(n) || "joint")}${volts.length > 0 ? `: ${volts.join(", ")}` : ""}${danger ? "; it kills" : ""}.`;
+  return `${upperFirst(called(n) || "joint")}${volts.length > 0 ? `: ${volts.join(", ")}` : ""}${danger ? "; it kills" : ""}.`;
 }
 
 /** Names that a joint between parts stands for: it is told by its neighbours, so nothing is said of it. */
@@ -30,11 +30,11 @@ export function partSentence(p: CircuitPart, circuit: Circuit): string {
   const head = [p.name, shown(p)].filter((t) => t).join(" ");
   const where = ends.length === 2 ? `, from ${ends[0]} to ${ends[1]}` : ends.length === 1 ? `, at ${ends[0]}` : "";
   const mark = p.mark ? ` (${markSaid[p.mark]})` : "";
-  return `${upper(p.what)}${head === "" ? "" : ` ${head}`}${mark}${where}${p.says ? `; ${p.says}` : ""}${p.braid ? `; its braid to ${endSaid[p.braid]}` : ""}.`;
+  return `${upperFirst(p.what)}${head === "" ? "" : ` ${head}`}${mark}${where}${p.says ? `; ${p.says}` : ""}${p.braid ? `; its braid to ${endSaid[p.braid]}` : ""}.`;
 }
 
 export const tubeSentence = (t: CircuitTube): string =>
-  `${t.name ? `${t.name}: ` : ""}${upper(t.what)}${t.mark ? ` (${markSaid[t.mark]})` : ""}.`;
+  `${t.name ? `${t.name}: ` : ""}${upperFirst(t.what)}${t.mark ? ` (${markSaid[t.mark]})` : ""}.`;
 
 const hasAssumed = (c: Circuit): boolean => c.parts.some((p) => p.value?.assumed) || c.nodes.some((n) => n.volts?.assumed);
 

@@ -1,4 +1,5 @@
 import type { Lamp, Lamps } from "../../ask/drawn/lamps";
+import { upperFirst } from "../../units/sentence";
 import { framed, n, paragraph } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
 
@@ -50,5 +51,5 @@ export function lampsSvg(l: Lamps, width: number, ink: Ink = dayInk): { readonly
 /** The same in words. */
 export const lampsWords = (l: Lamps): string[] => [
   ...(l.example ? ["EXAMPLE, not this set."] : []),
-  ...l.lamps.map((o) => `${o.label.charAt(0).toUpperCase()}${o.label.slice(1)}: ${o.says}.`),
+  ...l.lamps.map((o) => `${upperFirst(o.label)}: ${o.says}.`),
 ];

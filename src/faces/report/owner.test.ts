@@ -8,7 +8,7 @@ import { type Desk, openJob } from "../../desk/actions";
 import { makeDemo } from "../../desk/demo-job";
 import type { Entry } from "../../job/document";
 import { ownersReportOf } from "../../job/rollups/owner/owner";
-import { proofOf } from "../../job/rollups/proof";
+import { proofOf } from "../../job/rollups/proof/proof";
 import { type JobView, viewOf } from "../../job/view";
 import { openSqlite } from "../../store/sqlite";
 import { errandsHere } from "../errands/errands-here";

@@ -1,10 +1,11 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import type { OwnersReport } from "../../job/rollups/owner/owner";
-import type { ProofLine } from "../../job/rollups/proof";
+import type { ProofLine } from "../../job/rollups/proof/line";
+import { upperFirst } from "../../units/sentence";
 import { beforeAfterSvg } from "../figures/before-after";
 import type { Drawing } from "../figures/drawing";
 import { svgOf } from "../figures/svg";
-import { accent, head, lines, pageOf, quiet, table, upper } from "./paper";
+import { accent, head, lines, pageOf, quiet, table } from "./paper";
 import { pastContent } from "./past";
 
 export interface OwnersPaper {
@@ -106,10 +107,10 @@ function done({ exchanged, done: works }: OwnersReport): Content[] {
 }
 
 const measured = (l: ProofLine): TableCell[] => [
-  `${upper(l.figure)}${l.where ? `, ${l.where}` : ""}`,
+  `${upperFirst(l.figure)}${l.where ? `, ${l.where}` : ""}`,
   l.found || "not read",
   l.left || "not read",
-  { text: [l.says, l.method === "" ? "" : `${upper(l.method)}.`].filter((t) => t !== "").join(" "), fontSize: 9 },
+  { text: [l.says, l.method === "" ? "" : `${upperFirst(l.method)}.`].filter((t) => t !== "").join(" "), fontSize: 9 },
 ];
 function beforeAndAfter({ figures, points }: OwnersReport, sweeps: Drawing | undefined): Content[] {
   if (figures.length === 0 && points.length === 0 && !sweeps)

@@ -5,7 +5,6 @@ import type { Caution } from "../../standards/cautions";
 export const accent = "#b3401f";
 export const quiet = "#5c666e";
 const rule = "#cfc9ba";
-export const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 export const head = (text: string): Content => ({ text, style: "h2" });
 export const lines: CustomTableLayout = {
   hLineWidth: (i, n) => (i === 0 || i === 1 || i === n.table.body.length ? 0.8 : 0.3),

@@ -1,8 +1,8 @@
 import type { Content } from "pdfmake/interfaces";
 import { type Past, sayPast } from "../../job/history/history";
 import { isSo } from "../../set/addresses/history";
+import { upperFirst } from "../../units/sentence";
 
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 /** What others did to the set before it came, how anybody knows, and whether its measurements are done; nothing where nothing is known of it. */
 export function pastContent(past: readonly Past[]): Content[] {
   const so = past.filter((p) => isSo(p.word));
@@ -13,7 +13,7 @@ export function pastContent(past: readonly Past[]): Content[] {
     {
       ul: so.map(
         (p) =>
-          `${upper(sayPast(p))}. ${p.next ? `Not settled: next ${p.next.says}. ${p.until}` : `Settled: ${p.leads.map((l) => l.says).join("; ")}.`}`,
+          `${upperFirst(sayPast(p))}. ${p.next ? `Not settled: next ${p.next.says}. ${p.until}` : `Settled: ${p.leads.map((l) => l.says).join("; ")}.`}`,
       ),
       margin: [0, 0, 0, 4],
     },

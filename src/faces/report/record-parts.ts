@@ -9,7 +9,8 @@ import { signerOf } from "../../job/sitting";
 import type { JobView } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
 import { printQuantity } from "../../units/print";
-import { head, quiet, table, upper } from "./paper";
+import { upperFirst } from "../../units/sentence";
+import { head, quiet, table } from "./paper";
 
 /** Sections of the technical record that are lists of what was recorded. */
 
@@ -17,8 +18,8 @@ const lifeOf = (view: JobView, f: Fault): Content => ({
   unbreakable: true,
   margin: [0, 2, 0, 6],
   stack: [
-    { text: `${upper(f.label)}: ${f.state}${f.unrecorded ? ", by a reading that is out of its chart" : ""}`, bold: true },
-    { text: `${upper(f.words)}.` },
+    { text: `${upperFirst(f.label)}: ${f.state}${f.unrecorded ? ", by a reading that is out of its chart" : ""}`, bold: true },
+    { text: `${upperFirst(f.words)}.` },
     ...(f.cause ? [{ text: `Cause: ${f.cause}.` }] : []),
     {
       ul: f.acts.map(
@@ -73,7 +74,7 @@ export function workDone(view: JobView): Content[] {
 /** An input by what it means: a report is read by people who type no commands. */
 const named = (i: { readonly meaning: string; readonly path: string }): TableCell => {
   const can = /^strip\.can(\d+)\./.exec(i.path)?.[1];
-  return upper(can === undefined ? i.meaning : `can ${can}: ${i.meaning}`);
+  return upperFirst(can === undefined ? i.meaning : `can ${can}: ${i.meaning}`);
 };
 
 /** What was assumed, once each. */

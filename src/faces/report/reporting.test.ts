@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import { answer } from "../../ask/answer";
 import { sayLeftOut } from "../../desk/left-out";
 import type { Entry, JobDocument } from "../../job/document";
-import { proofOf } from "../../job/rollups/proof";
+import { proofOf } from "../../job/rollups/proof/proof";
 import { benchOf, subjectsOf, viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
 import { reform } from "../../sheets/reform/sheet";

@@ -9,16 +9,18 @@ import { pastOf } from "../../job/history/history";
 import { nextSteps } from "../../job/next";
 import { foundAndLeftOf } from "../../job/rollups/chart-lines";
 import { partsOf, replacedIn } from "../../job/rollups/parts";
-import { type ProofLine, proofCells, proofOf } from "../../job/rollups/proof";
+import { type ProofLine, proofCells } from "../../job/rollups/proof/line";
+import { proofOf } from "../../job/rollups/proof/proof";
 import { stepById } from "../../job/steps";
 import { type JobView, readingsAndDials, subjectLabel } from "../../job/view";
 import { isOpen, stateWord } from "../../standards/cautions";
 import { printQuantity } from "../../units/print";
+import { upperFirst } from "../../units/sentence";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { pictureSvg } from "../figures/picture";
 import { stripsSvg } from "../figures/strips";
 import { svgOf } from "../figures/svg";
-import { accent, coverCaution, head, heed, lines, pageOf, quiet, table, upper } from "./paper";
+import { accent, coverCaution, head, heed, lines, pageOf, quiet, table } from "./paper";
 import { pastContent } from "./past";
 import { assumed, inputsTable, instruments, shopping, thread, workDone } from "./record-parts";
 
@@ -42,7 +44,7 @@ export function technicalRecord({ view, answers, leftOut = [] }: RecordParts): T
       ...performance(view),
       ...thread(view),
       ...answers.flatMap((a) => answerPages(a.sheet, a.answer, a.sheet.subject === "stage" ? subjectLabel(set, a.answer.at) : "")),
-      ...(leftOut.length > 0 ? [head("Not answered"), { ul: leftOut.map(upper) }] : []),
+      ...(leftOut.length > 0 ? [head("Not answered"), { ul: leftOut.map(upperFirst) }] : []),
       ...shopping(
         partsOf(
           answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })),
@@ -63,7 +65,7 @@ function cover(view: JobView, stamp: string): Content[] {
   const invented = view.readings.some((r) => r.invented);
   const facts: TableCell[][] = [
     ["Set", set.title],
-    ["Chassis", `${upper(chassisSaid[view.chassis])}.`],
+    ["Chassis", `${upperFirst(chassisSaid[view.chassis])}.`],
     [
       "Line",
       `${printQuantity(set.line.voltage.value, set.line.voltage.spread, "voltage")}, ${printQuantity(set.line.frequency.value, set.line.frequency.spread, "frequency")}`,
@@ -108,7 +110,7 @@ function foundAndLeft(view: JobView): Content[] {
       .reverse()
       .find((r) => r.state === state && r.figures.some((f) => f.name === name))
       ?.figures.find((f) => f.name === name)?.text ?? "";
-  const rows = names.map((n): TableCell[] => [upper(n), last("as-found", n), last("as-left", n)]);
+  const rows = names.map((n): TableCell[] => [upperFirst(n), last("as-found", n), last("as-left", n)]);
   const sources = readings.map(
     (r): Content => ({
       text: `${r.id}: ${r.file.name}, ${r.as}, ${r.state}, ${r.thermal}${r.instrument ? `, with ${r.instrument}` : ""}${r.invented ? `. INVENTED: ${r.invented}` : ""}${r.warnings.map((w) => `. ${w}`).join("")}`,
@@ -194,7 +196,7 @@ function answerPages(sheet: AnySheet, a: Answer, label: string): Content[] {
     table(
       ["*", 190],
       ["Result", "Value (95 % interval)"],
-      shown.map((f): TableCell[] => [upper(f.meaning), sayFigure(f)]),
+      shown.map((f): TableCell[] => [upperFirst(f.meaning), sayFigure(f)]),
     ),
     ...tablesOf(a),
     ...a.findings.map(findingContent),
@@ -215,7 +217,7 @@ function toDo(view: JobView): Content[] {
         stack: [
           ...heed(i.cautions),
           { text: `${i.task}${isOpen(i.wants) ? ` [${stateWord[i.wants]}]` : ""}`, bold: true },
-          { text: `${upper(i.why)}.${i.amount ? ` ${upper(i.amount)}.` : ""}` },
+          { text: `${upperFirst(i.why)}.${i.amount ? ` ${upperFirst(i.amount)}.` : ""}` },
         ],
       },
       i.state,

@@ -4,7 +4,7 @@ import type { TracedFault } from "../../desk/traced";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
-import type { ProofLine } from "../../job/rollups/proof";
+import type { ProofLine } from "../../job/rollups/proof/line";
 import type { Outline } from "../../set/outline";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";

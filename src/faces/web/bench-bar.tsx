@@ -1,9 +1,10 @@
 import { type Caution, isOpen, type State, stateWord } from "../../standards/cautions";
+import { upperFirst } from "../../units/sentence";
 
 /** What the hands are at, pinned once at the foot of the page with what is to be heeded there; the cautions of each step stand beside it as well. */
 export const Pinned = ({ state, cautions }: { readonly state: State; readonly cautions: readonly Caution[] }) => (
   <aside className={`pinned noprint ${state}`} aria-label="State of the set for this work">
-    <strong>{stateWord[state].charAt(0).toUpperCase() + stateWord[state].slice(1)}.</strong>{" "}
+    <strong>{upperFirst(stateWord[state])}.</strong>{" "}
     {isOpen(state)
       ? cautions
           .slice(0, 1)

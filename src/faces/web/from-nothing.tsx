@@ -1,5 +1,6 @@
 import { setFromOutline } from "../../set/outline";
 import { type OutlineField, outlineFields } from "../../set/outline-fields";
+import { upperFirst } from "../../units/sentence";
 import { api } from "./api";
 import { openPage } from "./jobs";
 import { useKept } from "./kept";
@@ -44,9 +45,7 @@ export function FromNothing() {
                   <label htmlFor={`o-${f.id}`}>{f.label}</label>
                   <Entry field={f} value={said[f.id] ?? ""} wrong={issue !== undefined} onChange={(v) => setSaid({ ...said, [f.id]: v })} />
                   <span id={`o-${f.id}-said`} className={issue ? "said wrong" : "said"}>
-                    {issue
-                      ? `${issue.path}: read “${issue.read}”, expected ${issue.expected}`
-                      : `${f.help.charAt(0).toUpperCase()}${f.help.slice(1)}.`}
+                    {issue ? `${issue.path}: read “${issue.read}”, expected ${issue.expected}` : `${upperFirst(f.help)}.`}
                   </span>
                 </div>
               );

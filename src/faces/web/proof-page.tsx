@@ -1,5 +1,5 @@
 import { Fragment } from "react";
-import { type ProofLine, proofCells, proofHeads } from "../../job/rollups/proof";
+import { type ProofLine, proofCells, proofHeads } from "../../job/rollups/proof/line";
 import { api } from "./api";
 import { LinesTable } from "./lines-table";
 import { Issues } from "./parts";

@@ -1,4 +1,5 @@
 import { normalCdf } from "../../numerics/normal";
+import { onceFor } from "../../numerics/once";
 import { smoothBasis, smoothTerms } from "../../numerics/smooth-basis";
 import { type DialFit, hzOf, type Part, reach, slopeInZ, wideningOf, zAt } from "./fitted";
 import { dialTerms, leverageHz, placeOf } from "./scaling";
@@ -15,12 +16,8 @@ interface Spread {
   readonly at: (i: number) => Place;
 }
 const spreadPoints = 401;
-const spreads = new WeakMap<DialFit, Map<number, Spread>>();
-function spreadOf(fit: DialFit, approach: number): Spread {
-  const known = spreads.get(fit) ?? new Map<number, Spread>();
-  spreads.set(fit, known);
-  const had = known.get(approach);
-  if (had) return had;
+const spreadOf = onceFor(findSpread, (approach: number) => approach);
+function findSpread(fit: DialFit, approach: number): Spread {
   const [from, to] = reach(fit);
   const step = (to - from) / (spreadPoints - 1);
   const coefficients = fit.parts.map((p) => p.mean.map((m, i) => m * p.size[i]));
@@ -29,9 +26,7 @@ function spreadOf(fit: DialFit, approach: number): Spread {
     places[i] ??= placeAt(fit, coefficients, from + i * step, approach);
     return places[i];
   };
-  const made = { from, step, at };
-  known.set(approach, made);
-  return made;
+  return { from, step, at };
 }
 function placeAt(fit: DialFit, coefficients: readonly Float64Array[], reading: number, approach: number): Place {
   const slope = slopeInZ(fit, reading);

@@ -1,12 +1,13 @@
 import { expectedText, placeOf } from "../../sheets/volts/findings";
 import { type Judged, judgeChart } from "../../sheets/volts/solve";
+import { upperFirst } from "../../units/sentence";
 import { cardRows } from "../cards";
 import { chartOf, rowOnCard } from "../faults/signs";
 import { partKindById } from "../mending/kinds";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
 import { partSaid } from "./owner/work";
-import type { ProofLine } from "./proof";
+import type { ProofLine } from "./proof/line";
 
 /** One writing of a chart's cell, with what held when it was read. */
 interface Writing {
@@ -72,7 +73,7 @@ function says(judged: Judged | undefined, stale: boolean, left: boolean): string
   if (stale) return "To be read again: work was recorded since.";
   if (!judged || judged.verdict === "cannot judge") return "";
   const now = judged.verdict === "as it should be" ? "as it should be" : judged.verdict;
-  return left ? `Now ${now}.` : `${now.charAt(0).toUpperCase()}${now.slice(1)}.`;
+  return left ? `Now ${now}.` : `${upperFirst(now)}.`;
 }
 /** Readings as parts of what a sound node would read there: what was found with another meter or line is left out, since that was judged by itself. */
 function shareOf(j: Judged | undefined, found: Writing, left: Writing | undefined): ProofLine["share"] {

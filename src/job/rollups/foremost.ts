@@ -1,4 +1,5 @@
 import { isSafeToJoin } from "../../ask/chassis";
+import { upperFirst } from "../../units/sentence";
 import { type NextItem, nextSteps } from "../next";
 import type { JobView } from "../view";
 import { shortAmount } from "./route";
@@ -9,7 +10,6 @@ export interface Foremost {
   readonly now: string;
   readonly items: readonly NextItem[];
 }
-const upperFirst = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const clause = (s: string): string => s.split(/; /)[0];
 /** A step's title as it stands in a sentence. */
 export const inSentence = (task: string): string => task.replace(/: /g, ", ");

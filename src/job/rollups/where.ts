@@ -1,5 +1,6 @@
 import { chassisSaid } from "../../ask/chassis";
 import { stateWord } from "../../standards/cautions";
+import { upperFirst } from "../../units/sentence";
 import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
 import { type Past, sayPast, unsettled } from "../history/history";
 import { nextSteps } from "../next";
@@ -14,7 +15,6 @@ export interface WhereLine {
   readonly says: string;
 }
 const day = (at: string): string => at.slice(0, 16).replace("T", " ");
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const powerSaid = { unplugged: "unplugged", off: "switched off, plugged in", on: "ON" } as const;
 
 function setSays(view: JobView): string {
@@ -29,7 +29,7 @@ function lastSays(view: JobView): string {
   const left = standingOf(view);
   const own = view.inForce.filter((e) => !["standing", "correction", "sitting", "waiting"].includes(e.kind)).at(-1);
   const doing = left && left.entry.doing !== "" ? `Was doing: ${left.entry.doing}. ` : "";
-  return own ? `${doing}${upper(sayEntry(view.set, own))} (${day(own.at)}, ${signerOf(view, own)}).` : `${doing}Nothing recorded yet.`;
+  return own ? `${doing}${upperFirst(sayEntry(view.set, own))} (${day(own.at)}, ${signerOf(view, own)}).` : `${doing}Nothing recorded yet.`;
 }
 const shortly = (f: Fault): string => `${f.label}: ${f.state === "open again" || !f.cause ? sayShown(f) : f.cause} (${f.state})`;
 const sayShown = (f: Fault): string => (f.state === "open again" && f.signs.length > 0 ? f.signs[0].says : f.words);

@@ -1,5 +1,6 @@
 import { practice } from "../../ask/declare";
 import { hazardousDcV } from "../../standards/cautions";
+import { upperFirst } from "../../units/sentence";
 import type { Asked, G, Put } from "./ask";
 import { isFed, lacking } from "./solve";
 
@@ -107,15 +108,19 @@ export function findingsOf(g: G, put: Put): void {
       state: "open-dead",
     });
   for (const j of judged(g))
-    put(`proof-${j.result}-${j.holds}`, j.holds === "yes" ? "note" : j.holds === "no" ? "act" : "check", `${upper(j.says)}; ${practice}.`, {
-      ...(j.holds === "yes" ? {} : { do: j.todo, ...(j.open ? { state: "open-live" as const } : {}) }),
-      restsOn: [j.result],
-    });
+    put(
+      `proof-${j.result}-${j.holds}`,
+      j.holds === "yes" ? "note" : j.holds === "no" ? "act" : "check",
+      `${upperFirst(j.says)}; ${practice}.`,
+      {
+        ...(j.holds === "yes" ? {} : { do: j.todo, ...(j.open ? { state: "open-live" as const } : {}) }),
+        restsOn: [j.result],
+      },
+    );
   const missing = lacking(x);
   if (missing.length === 0) return;
   aboutMissing(x, missing, put);
 }
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 function aboutMissing(x: Asked, missing: readonly string[], put: Put): void {
   put(
     "proof-order",

@@ -1,8 +1,8 @@
 import { noneOf } from "../../ask/declare";
-import { onceFor } from "../../ask/once";
 import type { NoValue } from "../../ask/results";
 import { type DriftFit, fitDrift } from "../../infer/drift/fit";
 import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../infer/drift/warm-up";
+import { onceFor } from "../../numerics/once";
 import { circuitTcf, compensatorF, fixedFor, type WarmCircuit } from "../../physics/temperature";
 import { type DriftLog, logIssues } from "../../readings/drift-log";
 import { good, type Read } from "../../units/issue";

@@ -1,8 +1,8 @@
 import { printValue } from "../../units/print";
+import { upperFirst } from "../../units/sentence";
 import type { Asked, G, Put } from "./ask";
 import { firstShort, lostAtBest, points } from "./solve";
 
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const pointOf = (x: Asked, row: number): string => points[x.injected[row].point];
 
 /**
@@ -52,7 +52,7 @@ function aboutShort(g: G, lost: Float64Array, put: Put): void {
   put(
     "stage-gain-short",
     sure ? "act" : "check",
-    `${upper(pointOf(x, short))} needs ${printValue(lost[short], "decibel", 0.5)} more than the chart where the point behind it does not: that one stage is ${sure ? "" : "perhaps "}weak. What comes before it can't be judged yet.`,
+    `${upperFirst(pointOf(x, short))} needs ${printValue(lost[short], "decibel", 0.5)} more than the chart where the point behind it does not: that one stage is ${sure ? "" : "perhaps "}weak. What comes before it can't be judged yet.`,
     {
       do: "Volts of that stage first, on its chart; then its tube; then the bypass of its screen and cathode, its plate circuit, and what couples it on. Don't change every tube for the sake of one.",
       restsOn: ["worst", "badPoint"],
@@ -65,7 +65,7 @@ function aboutTooMuch(x: Asked, lost: Float64Array, put: Put): void {
   put(
     "stage-gain-too-much",
     "check",
-    `${upper(pointOf(x, strong))} takes far less than the chart: the stage regenerates, or something besides the generator was feeding it.`,
+    `${upperFirst(pointOf(x, strong))} takes far less than the chart: the stage regenerates, or something besides the generator was feeding it.`,
     {
       do: "Touch nothing inside: turn the gain down and see whether it breaks into a whistle; look at grounding, tube shields and bypasses with the power off, discharged.",
       restsOn: ["worst"],

@@ -3,6 +3,7 @@ import type { NextTest } from "../../infer/stage/next-tests";
 import type { Ranked, Ranking } from "../../infer/stage/rank-causes";
 import { nodes } from "../../physics/tube-stage";
 import { printValue } from "../../units/print";
+import { upperFirst } from "../../units/sentence";
 import type { Asked, Put } from "./ask";
 import { isPentode, ohmsLaw, positiveGrid, stageOf, voltsOf } from "./solve";
 
@@ -17,7 +18,6 @@ export const fewReadings = (x: Asked): string | undefined => {
 };
 /** Bits under which a test is not worth the trouble; and the chance of no fault from which on no test is asked for. */
 const [littleBits, soundEnough] = [0.05, 0.5] as const;
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const isSound = (r: Ranking): boolean => r.causes[0].fault.id === "none-visible";
 /** The next test, where one is worth making. Source: house rule. */
 export const worthIt = (r: Ranking): NextTest | undefined => {
@@ -94,9 +94,9 @@ function aboutCauses(x: Asked, r: Ranking, put: Put): void {
   } else if (isSound(r)) {
     const others = r.ties.filter((c) => c !== top).map((c) => c.fault.says);
     const hidden = others.length > 0 ? ` As likely, given how common each is: ${others.join("; ")}. DC on these pins can't show them.` : "";
-    put("suspects-none-visible", "note", `${upper(top.fault.says)}.${hidden}`, { hazards: inside });
+    put("suspects-none-visible", "note", `${upperFirst(top.fault.says)}.${hidden}`, { hazards: inside });
   } else
-    put(`suspects-${top.fault.id}`, "act", `${upper(r.ties.map(named).join("; or "))}.`, {
+    put(`suspects-${top.fault.id}`, "act", `${upperFirst(r.ties.map(named).join("; or "))}.`, {
       do: worthIt(r)
         ? "Replace nothing on this alone: make the next measurement first."
         : "Set unplugged, discharged and measured: mend or replace it, then read the stage again.",
@@ -107,7 +107,7 @@ function aboutNext(x: Asked, r: Ranking, put: Put): void {
   if (!next || !r.explained || fewReadings(x)) return;
   const then = r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : "";
   put(`suspects-next-${next.test.id}`, isSound(r) ? "check" : "act", `The test that tells most now: ${next.test.says}${then}.`, {
-    do: `${upper(next.test.how)}. Type it under tests and ask again.`,
+    do: `${upperFirst(next.test.how)}. Type it under tests and ask again.`,
   });
 }
 function aboutGrid(x: Asked, r: Ranking, gridV: number, put: Put): void {

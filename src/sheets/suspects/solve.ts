@@ -1,10 +1,10 @@
 import type { ResultsOf } from "../../ask/declare";
-import { onceFor } from "../../ask/once";
 import type { NoValue } from "../../ask/results";
 import { faults } from "../../infer/stage/faults";
 import { type Ranked, type Ranking, rankCauses } from "../../infer/stage/rank-causes";
 import { tests } from "../../infer/stage/tests";
 import type { Tolerances } from "../../infer/stage/weigh-faults";
+import { onceFor } from "../../numerics/once";
 import { lawFrom, type Node, nodes, type Stage, solveStage } from "../../physics/tube-stage";
 import { cell } from "../../set/columns";
 import { meterOhm, meterShareOf } from "../../standards/meters";

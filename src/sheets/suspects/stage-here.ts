@@ -1,7 +1,7 @@
 import { practice } from "../../ask/declare";
-import { onceFor } from "../../ask/once";
 import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
 import type { NodeDoubt } from "../../infer/stage/weigh-faults";
+import { onceFor } from "../../numerics/once";
 import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
 import type { Bench } from "../../set/bench";
@@ -108,15 +108,9 @@ function plateBefore(bench: Bench, chosen: Chosen): { readonly chart?: number; r
  * @returns the stage at today's line; undefined where the tube has no point in the table and none was kept
  * @source house frame
  */
-export function stageHere(bench: Bench, chosen: Chosen): StageHere {
-  const own = stagesHere(bench);
-  const key = JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter, chosen.meter]);
-  const known = own.get(key) ?? findStage(bench, chosen);
-  own.set(key, known);
-  return known;
-}
-/** Each input asks for the stage; it is worked out once a bench. */
-const stagesHere = onceFor((_: Bench) => new Map<string, StageHere>());
+export const stageHere = onceFor(findStage, (chosen: Chosen) =>
+  JSON.stringify([chosen.tube, chosen.tubeType, chosen.chartMeter, chosen.meter]),
+);
 function findStage(bench: Bench, chosen: Chosen): StageHere {
   const tube = tubeHere(bench, chosen);
   const rows = tube?.rows ?? [];

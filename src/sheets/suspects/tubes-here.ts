@@ -1,4 +1,4 @@
-import { onceFor } from "../../ask/once";
+import { onceFor } from "../../numerics/once";
 import type { Node } from "../../physics/tube-stage";
 import { stages } from "../../set/addresses/stages";
 import type { Bench } from "../../set/bench";

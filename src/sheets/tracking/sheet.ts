@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
 import { printValue } from "../../units/print";
+import { lowerFirst } from "../../units/sentence";
 import { ask } from "./ask";
 import { drawingOf } from "./drawing";
 import { findingsOf } from "./findings";
@@ -9,7 +10,6 @@ import { effects } from "./tables";
 import theory from "./theory.md";
 import { blamedIn } from "./verdict";
 
-const lower = (s: string): string => s.charAt(0).toLowerCase() + s.slice(1);
 const grid = 81;
 
 export const tracking = answers(ask, {
@@ -29,8 +29,8 @@ export const tracking = answers(ask, {
     const said = blamedIn(g);
     const band = `On ${printValue(g.best.low, "frequency", g.best.low / 200)} to ${printValue(g.best.high, "frequency", g.best.low / 200)}: `;
     return said
-      ? `${band}${lower(said)} ${design}`
-      : `${band}${lower(design)} ${g.figures.coil.low === null ? "Its parts can't be worked out." : "Read the dial near both ends and in the middle to tell which part is off."}`;
+      ? `${band}${lowerFirst(said)} ${design}`
+      : `${band}${lowerFirst(design)} ${g.figures.coil.low === null ? "Its parts can't be worked out." : "Read the dial near both ends and in the middle to tell which part is off."}`;
   },
   findings: findingsOf,
   tables: effects,

@@ -1,5 +1,6 @@
 import type { Figure } from "../../ask/results";
 import { printInterval, printValue } from "../../units/print";
+import { upperFirst } from "../../units/sentence";
 import type { G, Names } from "./ask";
 import { type Alone, aloneOf, blame, gangAlone, isNothingOff, otherSideAt, type PartName, type Trade, tradesOf } from "./blame";
 import { type Tracked, tracked } from "./circuit";
@@ -119,7 +120,6 @@ export function blamedIn(g: G): string | undefined {
   return said.length > 0 ? said.join(" ") : undefined;
 }
 function saidOf(g: G, v: Verdict): string {
-  const first = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
   switch (v.kind) {
     case "wrong-side":
       return `The oscillator is on the wrong side on ${v.where}: no adjustment will settle until that is put right.`;
@@ -132,7 +132,7 @@ function saidOf(g: G, v: Verdict): string {
     case "none-sure":
       return `The dial is off, and these readings can't tell which part is at fault.${aloneSaid(v.alone)}`;
     case "parts":
-      return `${first(v.parts.map((n) => shortOff(g, n, told[n], v.orGang)).join(", "))}${v.orGang ? `, or ${bentGang}` : ""}.`;
+      return `${upperFirst(v.parts.map((n) => shortOff(g, n, told[n], v.orGang)).join(", "))}${v.orGang ? `, or ${bentGang}` : ""}.`;
   }
 }
 /**

@@ -2,6 +2,7 @@ import { useState } from "react";
 import { type NextItem, proofIssues } from "../../../job/next";
 import type { JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
+import { upperFirst } from "../../../units/sentence";
 import { api } from "../api";
 import { useKept } from "../kept";
 import { Cautions, Issues, Panel, State, Wants } from "../parts";
@@ -79,7 +80,7 @@ export function Next({
               {i.task} <Wants state={i.wants} />
             </h3>
             <p>
-              <State state={i.state} /> {i.why.charAt(0).toUpperCase() + i.why.slice(1)}
+              <State state={i.state} /> {upperFirst(i.why)}
               {i.makes === "check" ? " (a quick check is enough)" : ""}.{i.amount ? ` By how much: ${i.amount}.` : ""}
             </p>
             <Leads item={i} name={name} />

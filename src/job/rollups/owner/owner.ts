@@ -1,11 +1,13 @@
 import { type Using, usingOf } from "../../../standards/using";
 import { printQuantity } from "../../../units/print";
+import { upperFirst } from "../../../units/sentence";
 import { writingOn } from "../../cards";
 import { sayBroughtIn } from "../../format";
 import { type Past, pastOf } from "../../history/history";
 import type { JobView } from "../../view";
 import { foundAndLeftOf } from "../chart-lines";
-import { type ProofLine, proofOf } from "../proof";
+import type { ProofLine } from "../proof/line";
+import { proofOf } from "../proof/proof";
 import { leftOf, type SafetySaid, safetyOf, watchOf } from "./state";
 import { type DoneLine, doneOf, type ExchangedLine, exchangedOf, type WrongLine, wrongOf } from "./work";
 
@@ -34,7 +36,6 @@ export interface OwnersReport {
   readonly signature: string;
 }
 const text = (view: JobView, card: string, field: string): string => writingOn(view, card).get(field)?.text.trim() ?? "";
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const count = (n: number, one: string, many = `${one}s`): string => (n === 0 ? `no ${one}` : n === 1 ? `one ${one}` : `${n} ${many}`);
 
 function whatOf(view: JobView): readonly (readonly [string, string])[] {
@@ -67,8 +68,8 @@ function shortOf(view: JobView, wrong: readonly WrongLine[], exchanged: readonly
   const own = [text(view, "handover", "What was wrong"), text(view, "handover", "What was done")].filter((t) => t !== "");
   return [
     ...(symptoms === "" ? [] : [`It came in with this complaint: ${symptoms}.`]),
-    ...own.map((t) => upper(/[.!?]$/.test(t) ? t : `${t}.`)),
-    `${upper(count(wrong.length, "fault"))} on record${wrong.length === 0 ? "" : mended === wrong.length ? ", mended" : `, ${mended} mended`}; ${count(exchanged.length, "part")} changed.`,
+    ...own.map((t) => upperFirst(/[.!?]$/.test(t) ? t : `${t}.`)),
+    `${upperFirst(count(wrong.length, "fault"))} on record${wrong.length === 0 ? "" : mended === wrong.length ? ", mended" : `, ${mended} mended`}; ${count(exchanged.length, "part")} changed.`,
     safety.verdict,
   ];
 }

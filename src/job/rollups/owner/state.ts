@@ -1,5 +1,6 @@
 import { chassisSaid, isLiveSet } from "../../../ask/chassis";
 import { hazardousDcV } from "../../../standards/cautions";
+import { closed, upperFirst } from "../../../units/sentence";
 import { writingOn } from "../../cards";
 import { faultsOf, isOpenFault } from "../../faults/faults";
 import { formById } from "../../forms";
@@ -23,8 +24,6 @@ export interface SafetySaid {
   readonly lacks: readonly string[];
   readonly by: string;
 }
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
-const closed = (s: string): string => (s === "" || /[.!?]$/.test(s) ? s : `${s}.`);
 const text = (view: JobView, card: string, field: string): string => writingOn(view, card).get(field)?.text.trim() ?? "";
 /** A field's name without its unit, and its text with it. */
 function withUnit(field: string, value: string): readonly [string, string] {
@@ -53,7 +52,9 @@ export function safetyOf(view: JobView): SafetySaid {
   const lacks = [
     ...issues
       .filter((i) => i.code !== "not-measured")
-      .map((i) => closed(`${upper(fieldOf(i.path))}: ${i.read === "" ? "not on record" : `it says ${i.read}`}, expected ${i.expected}`)),
+      .map((i) =>
+        closed(`${upperFirst(fieldOf(i.path))}: ${i.read === "" ? "not on record" : `it says ${i.read}`}, expected ${i.expected}`),
+      ),
     ...(blank.length === 0 ? [] : [`Nothing on record yet for: ${blank.join(", ")}.`]),
   ];
   const proved = view.steps.find((s) => s.id === "35")?.state === "proven";
@@ -64,7 +65,7 @@ export function safetyOf(view: JobView): SafetySaid {
     verdict: holds
       ? "The safety test before hand-over was done and held."
       : "NOT proved safe to hand over: don't plug this set in until its safety record is whole.",
-    chassis: `${upper(chassisSaid[view.chassis])}.${isLiveSet(view.chassis) ? " Nothing earthed may be joined to it: no earth wire, no earthed antenna, no instrument, but through what the bench has fitted for it." : ""}`,
+    chassis: `${upperFirst(chassisSaid[view.chassis])}.${isLiveSet(view.chassis) ? " Nothing earthed may be joined to it: no earth wire, no earthed antenna, no instrument, but through what the bench has fitted for it." : ""}`,
     lines,
     lacks,
     by,
@@ -83,7 +84,7 @@ export function watchOf(view: JobView, toGet: readonly string[]): readonly strin
   const fuse = text(view, "safety-out", "Fuse rating and type") || text(view, "safety-in", "Fuse rating and type");
   const said = ["Warnings given", "Care", "Next check due"].flatMap((f) => {
     const t = text(view, "handover", f);
-    return t === "" ? [] : [closed(f === "Next check due" ? `Next check due: ${t}` : upper(t))];
+    return t === "" ? [] : [closed(f === "Next check due" ? `Next check due: ${t}` : upperFirst(t))];
   });
   return [
     ...said,
@@ -104,9 +105,9 @@ export function watchOf(view: JobView, toGet: readonly string[]): readonly strin
 export function leftOf(view: JobView): readonly string[] {
   const faults = faultsOf(view).flatMap((f) =>
     f.state === "left"
-      ? [closed(`${upper(f.label)}: ${f.cause ?? f.words}. Left, since ${f.reason}`)]
+      ? [closed(`${upperFirst(f.label)}: ${f.cause ?? f.words}. Left, since ${f.reason}`)]
       : isOpenFault(f) && f.state !== "proved"
-        ? [closed(`${upper(f.label)}: ${f.cause ?? f.words}. ${f.state === "mended" ? "Mended, not proved yet" : "Not mended yet"}`)]
+        ? [closed(`${upperFirst(f.label)}: ${f.cause ?? f.words}. ${f.state === "mended" ? "Mended, not proved yet" : "Not mended yet"}`)]
         : [],
   );
   const notDone = text(view, "handover", "What was not done");
@@ -120,7 +121,7 @@ export function leftOf(view: JobView): readonly string[] {
   const open = titles((s) => s.due.length === 0 && s.state !== "proven");
   return [
     ...faults,
-    ...(notDone === "" ? [] : [closed(upper(notDone))]),
+    ...(notDone === "" ? [] : [closed(upperFirst(notDone))]),
     ...(due === "" ? [] : [`To be done again, since work touched it: ${due}.`]),
     ...(open === "" ? [] : [`Not done or not proved: ${open}.`]),
   ];

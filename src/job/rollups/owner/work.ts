@@ -1,5 +1,6 @@
 import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
+import { closed, upperFirst } from "../../../units/sentence";
 import { rowsOn } from "../../cards";
 import type { EntryOf } from "../../document";
 import { type Fault, faultsOf, isOpenFault } from "../../faults/faults";
@@ -29,8 +30,6 @@ export interface DoneLine {
   readonly day: string;
   readonly what: string;
 }
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
-const closed = (s: string): string => (s === "" || /[.!?]$/.test(s) ? s : `${s}.`);
 
 function becameOf(f: Fault): string {
   const at = (does: string): string =>
@@ -54,9 +53,9 @@ function becameOf(f: Fault): string {
  */
 export const wrongOf = (view: JobView): readonly WrongLine[] =>
   faultsOf(view).map((f) => ({
-    where: upper(f.label),
-    showed: closed(upper(f.words)),
-    cause: f.cause ? closed(upper(f.cause)) : isOpenFault(f) ? "Not found yet." : "",
+    where: upperFirst(f.label),
+    showed: closed(upperFirst(f.words)),
+    cause: f.cause ? closed(upperFirst(f.cause)) : isOpenFault(f) ? "Not found yet." : "",
     became: becameOf(f),
   }));
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { patternById } from "../../set/patterns/kinds";
-import type { Entry, Reading } from "../document";
-import { viewOf } from "../view";
+import { patternById } from "../../../set/patterns/kinds";
+import type { Entry, Reading } from "../../document";
+import { viewOf } from "../../view";
 import { proofOf } from "./proof";
 
 const set = patternById("nine-tube-bandspread")!;

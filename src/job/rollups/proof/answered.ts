@@ -1,0 +1,79 @@
+import { answer } from "../../../ask/answer";
+import type { AnySheet } from "../../../ask/contract";
+import { resolveInputs, unreadOf } from "../../../ask/resolve";
+import { sayFigure } from "../../../ask/say";
+import { sheetById } from "../../../sheets/index";
+import { upperFirst } from "../../../units/sentence";
+import { benchOf, dialPoints, type JobView, setPointsOf } from "../../view";
+import type { ProofLine } from "./line";
+
+/** Sheets whose answers about what was read are figures of the record by themselves: as left, with how they were taken. */
+const own: readonly { readonly sheet: string; readonly results: readonly string[]; readonly method: string }[] = [
+  { sheet: "s-meter", results: ["s9Level", "perUnit", "flatness"], method: "generator steps" },
+  { sheet: "drift", results: ["whole", "fitAfter"], method: "log from a cold start" },
+];
+/**
+ * Figures that those sheets answer by themselves.
+ *
+ * @param view the job
+ * @returns lines; none of a sheet whose inputs nobody has read
+ * @source house frame
+ */
+export function ownLines(view: JobView): ProofLine[] {
+  return own.flatMap(({ sheet: id, results, method }) => {
+    const sheet = sheetById(id) as AnySheet;
+    const bench = benchOf(view, "");
+    const inputs = resolveInputs(sheet, bench);
+    if (!inputs.ok || unreadOf(sheet, inputs.value).length > 0) return [];
+    const a = answer(sheet, bench, { points: 11 });
+    if (!a.ok) return [];
+    return results
+      .map((r) => a.value.results[r])
+      .filter((f) => f.low !== null)
+      .map(
+        (f): ProofLine => ({
+          figure: upperFirst(f.meaning),
+          where: "the set",
+          method,
+          conditions: "",
+          found: "",
+          left: sayFigure(f, true),
+          model: "",
+          says: "",
+          refused: false,
+        }),
+      );
+  });
+}
+/**
+ * Dial error at the marks: how far a scale that is marked in frequency is off, at its worst.
+ *
+ * @param view the job
+ * @returns a line for each scale with at least four zero beats
+ * @source house frame
+ */
+export function dialLines(view: JobView): ProofLine[] {
+  return view.set.bands.flatMap((b) =>
+    setPointsOf(view, b.id).flatMap((p): ProofLine[] => {
+      const at = `bands.${b.id}:${p}`;
+      const points = dialPoints(view, at);
+      const sheet = sheetById("dial");
+      const a = sheet && points.length >= 4 ? answer(sheet, benchOf(view, at), { draws: 200, points: 41 }) : undefined;
+      return a?.ok
+        ? [
+            {
+              figure: "Dial: where its law is least known, to 95 %",
+              where: `${b.label}${p ? `, main dial at ${p}` : ""}`,
+              method: `${points.length} zero beats with markers${(a.value.results.oddCount.value ?? 0) > 0 ? `, ${a.value.results.oddCount.value} left out` : ""}`,
+              conditions: view.readings.some((r) => r.as === "dial" && r.band === b.id && r.invented !== undefined) ? "INVENTED" : "",
+              found: "",
+              left: sayFigure(a.value.results.worstDoubt, true),
+              model: "",
+              says: "The calibration card has every mark.",
+              refused: false,
+            },
+          ]
+        : [];
+    }),
+  );
+}
