@@ -48,5 +48,8 @@ export function stagesOf({ cans, rf, filter, bfo, two }: Plan): Stages {
  * @returns numbers of the steps, as the usual route has them
  * @source house rule
  */
-export const stepsOfKind = (kind: string): readonly string[] =>
-  stagesOf({ cans: 2, rf: 1, filter: "crystal", bfo: true, two: false }).find((s) => s.kind === kind)?.steps ?? [];
+export function stepsOfKind(kind: string): readonly string[] {
+  // a stage of an accessory stands on no route of the set's own
+  if (kind === "accessory") return ["31c", "31d"];
+  return stagesOf({ cans: 2, rf: 1, filter: "crystal", bfo: true, two: false }).find((s) => s.kind === kind)?.steps ?? [];
+}

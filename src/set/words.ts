@@ -13,6 +13,7 @@ export const stageKinds = [
   "audio",
   "speaker",
   "supply",
+  "accessory",
 ] as const;
 export type StageKind = (typeof stageKinds)[number];
 

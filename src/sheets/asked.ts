@@ -10,6 +10,7 @@ import { ask as bringUp } from "./bring-up/ask";
 import { ask as cableLoad } from "./cable-load/ask";
 import { ask as coil } from "./coil/ask";
 import { ask as converter } from "./converter/ask";
+import { ask as converterSetting } from "./converter-setting/ask";
 import { ask as dcBlock } from "./dc-block/ask";
 import { ask as dial } from "./dial/ask";
 import { ask as drift } from "./drift/ask";
@@ -66,6 +67,7 @@ export const questions: readonly Question[] = [
   tracking,
   image,
   converter,
+  converterSetting,
   sensitivity,
   sMeter,
   drift,

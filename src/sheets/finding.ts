@@ -61,6 +61,10 @@ const found: Readonly<Record<string, Found>> = {
     words: "tracking padder trimmer oscillator high end low end dead spot scale ends don't meet",
   },
   image: { when: ["off frequency", "noisy"], words: "image same station twice repeat spot spurious other side two times IF" },
+  "converter-setting": {
+    when: ["fitting", "weak"],
+    words: "converter off frequency trim its crystal peak its front end too much gain overloads pad attenuator deaf at the band's end",
+  },
   converter: { when: ["fitting"], words: "10 m 6 m crystal converter high band birdies tunable IF" },
   sensitivity: { when: ["weak", "noisy", "proving"], words: "sensitivity noise deaf microvolts signal to noise antenna noise figure" },
   "s-meter": { when: ["proving", "weak"], words: "s meter S9 avc pins reads low strong signals blast" },

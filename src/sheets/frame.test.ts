@@ -186,6 +186,10 @@ const under: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "tracking trimmerDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking padderDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
   "tracking gangDoubt": { readings: "1.7 MHz, 1.72 MHz; 4.6 MHz, 4.7 MHz" },
+  "converter-setting readsLow": { heard: "28.2 MHz, 3.7 MHz" },
+  "converter-setting heardDoubt": { heard: "28.2 MHz, 3.7 MHz" },
+  "converter-setting levelDoubt": { levelWithout: "10 uV", levelWith: "9 uV" },
+  "converter-setting padResistance": { levelWithout: "30 uV", levelWith: "1 uV" },
   "converter markerSpacing": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "converter markerError": { twoPath: "100 Hz, high", crystal: "24.5 MHz" },
   "sensitivity rfNoise": { rfTube: "as stated" },
@@ -210,7 +214,7 @@ describe.each(sheets.filter((s) => s.id !== "reform" && s.id !== "accessory-capa
     const felt = (path: string) =>
       !(s.id === "tracking" && /^(slugRange|trimmerTravel)$/.test(path)) &&
       (s.id === "if-response" ||
-        !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo|needleRead)$/.test(
+        !/^scale(Low|High)$|^stationTolerance$|^markReading$|^capacitorRating$|^measured(First|Heater)$|^heaterRated$|^(supply|part|tube)Tolerance$|^pointPlate$|^bPlus$|^fitted$|^shunt$|^bond$|^insulation$|^touch(One|Other)$|^connectorVolts$|^crystalWanted$|^highestVolts$|^formingCurrent$|^humpDifference$|^(readingUnknown|stageLimit|avcFromBfo|needleRead)$/.test(
           path,
         )) &&
       (s.id === "if-response" || !/^strip\.can[2-9]|^strip\.can1\.transconductance/.test(path));

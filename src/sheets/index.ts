@@ -9,6 +9,7 @@ import { bringUp } from "./bring-up/sheet";
 import { cableLoad } from "./cable-load/sheet";
 import { coil } from "./coil/sheet";
 import { converter } from "./converter/sheet";
+import { converterSetting } from "./converter-setting/sheet";
 import { dcBlock } from "./dc-block/sheet";
 import { dial } from "./dial/sheet";
 import { drift } from "./drift/sheet";
@@ -62,6 +63,7 @@ export const sheets: readonly AnySheet[] = [
   tracking,
   image,
   converter,
+  converterSetting,
   sensitivity,
   sMeter,
   drift,

@@ -112,8 +112,10 @@ export function partPlaceOf(path: string): PartPlace | undefined {
  * @source house format
  */
 export function workOf(kind: PartKind, set: SetDescription, place: string): string {
-  if (typeof kind.work === "string") return kind.work;
-  return kind.work(set.stages.find((s) => `stages.${s.id}` === place)?.kind);
+  const stage = set.stages.find((s) => `stages.${s.id}` === place)?.kind;
+  // an accessory is a small set: what is changed in one of its stages makes due what work on it does
+  if (stage === "accessory") return kind.id === "tube" ? "accessory-tube-replaced" : "accessory-mended";
+  return typeof kind.work === "string" ? kind.work : kind.work(stage);
 }
 /**
  * The path of the value that follows a part at a place; undefined where none does.

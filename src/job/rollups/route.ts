@@ -26,7 +26,7 @@ type Stage = JobView["set"]["stages"][number];
 const rank: readonly StepState[] = ["untouched", "proven", "found", "in work", "due again"];
 const worstOf = (states: readonly StepState[]): StepState =>
   states.reduce<StepState>((worst, s) => (rank.indexOf(s) > rank.indexOf(worst) ? s : worst), "untouched");
-const aside: readonly string[] = ["supply", "oscillator", "bfo"];
+const aside: readonly string[] = ["supply", "oscillator", "bfo", "accessory"];
 
 /** An amount in short: `shift of the first primary: -85.5 kHz (-89.8 to -81.4)` is `-85.5 kHz`. */
 export const shortAmount = (amount: string): string => amount.replace(/^.*?: /, "").replace(/ \(.*$/, "");

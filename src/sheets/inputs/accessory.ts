@@ -1,4 +1,5 @@
 import type { Bench } from "../../set/bench";
+import { isOfAccessory } from "../../set/sockets";
 import { heaterOf, isHeatedApart, unknownHeaterA } from "../../standards/heaters";
 import { type Quantity, tolerance } from "../../units/quantity";
 
@@ -37,7 +38,7 @@ const lampsA = { value: 0.3, half: 0.15 } as const;
  * @source heaters.ts
  */
 export function heaterLoadOf(b: Bench): Quantity | undefined {
-  const own = b.tubes().filter((t) => !isHeatedApart(t.type));
+  const own = b.tubes().filter((t) => !isHeatedApart(t.type) && !isOfAccessory(t.socket));
   const known = own.map((t) => heaterOf(t.type));
   if (own.length === 0 || known.some((h) => h && h.volts > 6.4)) return undefined;
   const unknown = known.filter((h) => !h).length;

@@ -31,7 +31,7 @@ export const ask = declare({
     trimmerTravel: stored(topic.trimmerTravel),
   },
   observed: ["beat"],
-  beforehand: ["trim-station", "trim-raster", "trim-several"],
+  beforehand: ["trim-station", "trim-raster", "trim-several", "trim-step"],
   first: ["stationFrequency", "beat", "deadZone", "target", "path"],
   results: {
     crystalError: { dimension: "ppm", meaning: "error of the crystal" },

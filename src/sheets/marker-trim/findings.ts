@@ -1,4 +1,5 @@
 import { timeStations } from "../../standards/time-stations";
+import { printValue } from "../../units/print";
 import type { G, Put } from "./ask";
 
 /**
@@ -33,6 +34,52 @@ export function findingsOf(g: G, put: Put): void {
       state: "panel",
     });
   stations(g, put);
+  setting(g, put);
+}
+/** The way there, step by step, with what ear and meter should say. Order: common practice, no source. */
+function setting(g: G, put: Put): void {
+  const x = g.best;
+  const station = printValue(x.stationFrequency, "frequency", 1);
+  const restsOn = ["listenTime"] as const;
+  put(
+    "trim-step-1-warm",
+    "act",
+    "First the carrier alone, generator off, all of it warm for half an hour: it is the standard, so it must be steady.",
+    {
+      do: `AM, AVC on, BFO off, ${station} in the middle of the pass band, daytime, away from dawn and dusk. Meter: stands, or fades in seconds. Ear: its tone and its ticks; wait for a minute without tone. A flutter that is there already is not yours.`,
+      restsOn,
+      state: "panel",
+    },
+  );
+  put("trim-step-2-marker", "act", "Then the generator on, coupled as it will be, until its marker is about as strong as the carrier.", {
+    do: "Meter: with the generator alone, antenna off, within a few S units of the carrier alone. Ear: a growl or a note is the beat; none, and nothing on the meter, and the generator does not swing or the wrong spacing is on.",
+    restsOn,
+    state: "panel",
+  });
+  put(
+    "trim-step-3-beat",
+    "act",
+    `Then the beat: above 30 Hz by ear, below it by the swell of the hiss or the meter. Good enough is one swell in ${g.say("listenTime")}.`,
+    {
+      do: "Count the swells over ten seconds or more, or match the note, and write it down as beat. Ear: the note goes down to a growl, then the noise breathes. Meter: its pointer swings once a beat. A finger near the trimmer tells the side: write it down as sign.",
+      restsOn,
+      state: "panel",
+    },
+  );
+  put(
+    "trim-step-4-set",
+    "act",
+    "Then the trimmer, covers as they will be, to the slowest swell; and the frequency looked at again after an hour.",
+    {
+      do: "Insulated tool, a hair at a time; take it away and wait before you judge. Meter: the pointer swings slower and slower, and stands. Past the middle it quickens again: go back to the middle. The same on another channel: as many swells an hour for each megahertz.",
+      restsOn,
+    },
+  );
+  put("trim-step-5-without", "act", "Last without it: generator off, and its lead off the terminal.", {
+    do: "The carrier where it stood, as strong as it stood, within half an S unit; no marker left anywhere on the dial: one that stays creeps in by the supply or the cover. Both states go on record: the question on an accessory in and out.",
+    restsOn,
+    state: "panel",
+  });
 }
 function turning(g: G, put: Put): void {
   if (g.best.sign === "unknown") {

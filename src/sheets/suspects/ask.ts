@@ -7,7 +7,7 @@ export const ask = declare({
   title: "What is wrong with this stage",
   question: "What explains this stage's readings, and which test separates the suspects?",
   subject: "stage",
-  stageKinds: ["rf", "if-tube", "detector", "audio"],
+  stageKinds: ["rf", "if-tube", "detector", "audio", "accessory"],
   joins: false,
   works: "open-live",
   place: inside,
