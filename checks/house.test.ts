@@ -130,6 +130,14 @@ describe("documents", () => {
       );
     expect(bad).toEqual([]);
   });
+  it("name every package that the project leans on, and what it does", () => {
+    const rows = text("docs/dependencies.md")
+      .split("\n")
+      .filter((l) => l.startsWith("| `"));
+    const named = new Set(rows.flatMap((l) => [...l.split("|")[1].matchAll(/`([^`]+)`/g)].map((m) => m[1])));
+    const { dependencies } = JSON.parse(text("package.json")) as { dependencies: Record<string, string> };
+    expect([...named].sort()).toEqual(Object.keys(dependencies).sort());
+  });
   it("name only tests that exist", () => {
     const named = [...text("docs/checks.md").matchAll(/`(src\/[\w./-]+\.test\.ts)`/g)].map((m) => m[1]);
     expect(named.filter((f) => !existsSync(join(root, f)))).toEqual([]);

@@ -7,7 +7,7 @@ import { record } from "../record";
 
 export const amend = declare({
   name: "amend",
-  says: "correct the description: add a tube, stage, band, can, B+ point, tap or accessory, change it, take it out; what that disturbs is shown",
+  says: "correct the description: add, change or take out a tube, stage, band, can, B+ point, tap or accessory; shows what that disturbs",
   example: 'fettle amend "Attic set" tubes V5 type=12AX7 function="first audio" --dry-run',
   records: true,
   takes: z.object({

@@ -5,7 +5,7 @@ import { declare, field, replace, unseen } from "../declare";
 /** At a terminal only, which says where the store is: the store as a whole is no page's. */
 export const backup = declare({
   name: "backup",
-  says: "copy the whole store, every job and file in it, and read the copy through",
+  says: "copy the whole store, with every job and file, and check the copy",
   example: "fettle backup jobs-backup.db",
   records: false,
   takes: z.object({

@@ -3,7 +3,7 @@ import { declare, nothing } from "../declare";
 
 export const beforeOpening = declare({
   name: "before-opening",
-  says: "the page to read once before you open the case, and to sign on the safety card",
+  says: "the page to read before you open the case, and to sign for on the safety card",
   example: "fettle before-opening",
   records: false,
   takes: nothing,

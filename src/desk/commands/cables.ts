@@ -3,7 +3,7 @@ import { declare, nothing } from "../declare";
 
 export const cables = declare({
   name: "cables",
-  says: "list the cable types of the table",
+  says: "list the cable types it knows",
   example: "fettle cables",
   records: false,
   takes: nothing,

@@ -6,7 +6,7 @@ import { declare, field, job, output, replace } from "../declare";
 
 export const cards = declare({
   name: "cards",
-  says: "write the record cards as PDF, as written or blank for pencil",
+  says: "print the record cards as PDF, filled in or blank for pencil",
   example: 'fettle cards "Harbour club set" --blank -o cards.pdf',
   records: false,
   takes: z.object({

@@ -8,7 +8,7 @@ import { record } from "../record";
 const words = z.string().default("");
 export const chassis = declare({
   name: "chassis",
-  says: "record how the chassis stands to the line, with what was measured; until then it counts as live",
+  says: "record how the chassis is connected to the line, and what you measured; until then it counts as live",
   example:
     'fettle chassis "Harbour club set" isolated --ohms "22 Mohm" --meter "insulation tester, 500 V" --how "each blade to chassis, switch on; own transformer traced" --confirm isolated',
   records: true,

@@ -6,7 +6,7 @@ import { declare, flag, unseen } from "../declare";
 /** At a terminal only, which says where the store is: the store as a whole is no page's. */
 export const checkStore = declare({
   name: "check-store",
-  says: "look the whole store through: the database, every job, every entry, every file; exits with 1 where something is wrong",
+  says: "check the whole store: the database, every job, every entry, every file; exits with 1 if anything is wrong",
   example: "fettle check-store",
   records: true,
   takes: z.object({ store: unseen(z.string(), "") }),

@@ -3,7 +3,7 @@ import { declare, field, nothing } from "../declare";
 
 export const completion = declare({
   name: "completion",
-  says: "print a script that completes commands, options and their words in a shell",
+  says: "print a script that lets your shell complete commands, options and words",
   example: "fettle completion bash > ~/.local/share/bash-completion/completions/fettle",
   records: false,
   takes: z.object({ shell: field(z.enum(["bash"]), "<shell>", "the shell") }),

@@ -4,7 +4,7 @@ import { declare, job, output, replace } from "../declare";
 
 export const converterCard = declare({
   name: "converter-card",
-  says: "write the card of the band that the converter brings as PDF: what each place of the dial stands for, images, notes that are no signals",
+  says: "print the converter's band card as PDF: what each dial setting stands for, images, and whistles that are not signals",
   example: 'fettle converter-card "Harbour club set" -o converter.pdf',
   records: false,
   takes: z.object({ job: job() }),

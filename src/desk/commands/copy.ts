@@ -4,7 +4,7 @@ import { declare, field, flag, job, nothing } from "../declare";
 
 export const copy = declare({
   name: "copy",
-  says: "copy a job, or its set alone for another one of its kind",
+  says: "copy a job, or only its set for another one of the same kind",
   example: 'fettle copy "Kitchen set" "Kitchen set, second" --set-alone',
   records: true,
   takes: z.object({

@@ -4,7 +4,7 @@ import { fitDemoCable, makeDemo } from "../demo-job";
 
 export const demo = declare({
   name: "demo",
-  says: "do the main job on the demo set, and say where everything is",
+  says: "do the whole job on the demo set, and say where everything is",
   example: "fettle demo",
   records: true,
   takes: nothing,

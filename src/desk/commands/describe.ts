@@ -19,7 +19,7 @@ const told = ({ name, makes, fields, tubes, rows, guessed, unread }: Description
 
 export const describe = declare({
   name: "describe",
-  says: "make a job from a tube line-up and a few words; on a job that is there, add rows to its voltage chart",
+  says: "start a job from a tube line-up and a few words; on an existing job, add rows to its voltage chart",
   example: 'fettle describe "Attic set" --say "6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3" --say "IF 455 kHz" --yes',
   records: true,
   takes: z.object({

@@ -4,7 +4,7 @@ import { declare, field, job, onlySaid, output, replace } from "../declare";
 
 export const dialCard = declare({
   name: "dial-card",
-  says: "write the calibration card of a dial as PDF: scale reading of each frequency, band edges, how it was taken",
+  says: "print a dial's calibration card as PDF: scale reading for each frequency, band edges, how it was taken",
   example: 'fettle dial-card "Harbour club set" 80 -o card.pdf --step "25 kHz"',
   records: false,
   takes: z.object({

@@ -6,7 +6,7 @@ const typed = (usage: string, says: string) => field(z.string().optional(), usag
 
 export const dialScale = declare({
   name: "dial-scale",
-  says: "write a dial scale at true size, with check bars of 100 mm, as SVG or PDF by the name of the file",
+  says: "print a dial scale true to size, with 100 mm check bars, as SVG or PDF by the file's name",
   example: 'fettle dial-scale "Harbour club set" 80 -o scale.pdf --shape arc --radius 60 --sweep "180 deg"',
   records: false,
   takes: z.object({

@@ -4,7 +4,7 @@ import { eraseJob, sayErased } from "../erase";
 
 export const erase = declare({
   name: "erase",
-  says: "take a job out of the store for good, its readings and photographs with it; its zip is written first",
+  says: "remove a job for good, readings and photographs included; its zip is written first",
   example: 'fettle erase "Kitchen set" --confirm "Kitchen set"',
   records: true,
   takes: z.object({

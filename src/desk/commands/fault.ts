@@ -47,7 +47,7 @@ function acted(view: View, said: Said, head: Head): Entry[] {
 
 export const fault = declare({
   name: "fault",
-  says: "record what happens to a fault: noticed, traced, its cause, proved to be mended, closed, or left with a reason",
+  says: "record what happens to a fault: noticed, traced, cause found, proved mended, closed, or left with a reason",
   example: 'fettle fault "Kitchen set" notice --at stages.if1 --words "hum rises with the gain control"',
   records: true,
   takes,

@@ -4,7 +4,7 @@ import { declare, flag, job } from "../declare";
 
 export const faults = declare({
   name: "faults",
-  says: "the faults of a job: what was noticed or read out of its chart, what explains it, which test is next, what mended it",
+  says: "the faults of a job: what was noticed or read off its chart, what explains it, which test comes next, what mended it",
   example: 'fettle faults "Kitchen set"',
   records: false,
   takes: z.object({ job: job() }),

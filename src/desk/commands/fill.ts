@@ -8,7 +8,7 @@ import { record } from "../record";
 
 export const fill = declare({
   name: "fill",
-  says: "write on a record card; alone, list its fields; exits with 1 where a cell was not kept",
+  says: "fill in a record card; on its own, list the card's fields; exits with 1 if a value was not kept",
   example: 'fettle fill "Kitchen set" voltage-chart --rows chart.csv "Line volts"=121',
   records: true,
   takes: z.object({

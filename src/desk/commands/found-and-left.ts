@@ -5,7 +5,7 @@ import { declare, flag, job } from "../declare";
 
 export const foundAndLeft = declare({
   name: "found-and-left",
-  says: "volts, ohms and parts in one table: by the chart, as found, as left, by the model, each with its meter and line",
+  says: "volts, ohms and parts in one table: by the chart, as found, as left, by the model, each with meter and line",
   example: 'fettle found-and-left "Kitchen set"',
   records: false,
   takes: z.object({ job: job() }),

@@ -34,7 +34,7 @@ function saidOf(name: string, said: string): { readonly row: number; readonly wo
 
 export const historyCommand = declare({
   name: "history",
-  says: "what others did to the set: what is known, what it puts in doubt, what settles it; say what was seen or told",
+  says: "what others did to the set: what is known, what it puts in doubt, what settles it; record what you saw or were told",
   example: 'fettle history "Kitchen set" rectifierChanged="seen: two diodes under the socket" slugsTurned=told',
   records: true,
   takes: z.object({

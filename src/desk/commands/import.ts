@@ -4,7 +4,7 @@ import { declare, field, fileSchema, nothing, unseen } from "../declare";
 
 export const importJob = declare({
   name: "import",
-  says: "take a job in from its zip",
+  says: "bring in a job from its zip",
   example: "fettle import harbour.zip",
   records: true,
   takes: z.object({

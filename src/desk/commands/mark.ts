@@ -5,7 +5,7 @@ import { declare, field, nothing } from "../declare";
 
 export const mark = declare({
   name: "mark",
-  says: "tell what the marks of an old part say",
+  says: "read the marks on an old part",
   example: "fettle mark mica-dots red green black",
   records: false,
   takes: z.object({

@@ -10,7 +10,7 @@ import { unsaidOf } from "../work";
 const words = z.string().max(500).default("");
 export const mend = declare({
   name: "mend",
-  says: "one part out, another in: the record follows, and what must be measured again is listed first",
+  says: "one part out, another in: the record follows, after a list of what must be measured again",
   example: 'fettle mend "Kitchen set" cathode-resistor --at stages.if1 --label R14 --out "330 ohm" --in "68 ohm ±5%" --dry-run',
   records: true,
   takes: z.object({

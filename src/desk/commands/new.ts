@@ -7,7 +7,7 @@ import { pairs } from "../pairs";
 
 export const newJob = declare({
   name: "new",
-  says: "make a job, from a pattern or from what you say of the set",
+  says: "start a job, from a pattern or from what you say about the set",
   example: 'fettle new "Kitchen set" --pattern five-tube-live',
   records: true,
   takes: z.object({

@@ -4,7 +4,7 @@ import { declare, field } from "../declare";
 
 export const open = declare({
   name: "open",
-  says: "serve the page on this machine and open it in a browser",
+  says: "open the page in a browser, served from this machine only",
   example: 'fettle open "Harbour club set"',
   records: false,
   takes: z.object({ job: field(z.string().optional(), "[job]", "name of the job") }),

@@ -4,7 +4,7 @@ import { declare, nothing } from "../declare";
 
 export const partKindsCommand = declare({
   name: "part-kinds",
-  says: "list the kinds of parts that mend knows, where each can stand, and what follows it in the record",
+  says: "list the kinds of part that mend knows, where each can be, and what changes in the record with it",
   example: "fettle part-kinds",
   records: false,
   takes: z.object({}),

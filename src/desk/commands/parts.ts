@@ -5,7 +5,7 @@ import { declare, field, job, replace } from "../declare";
 
 export const parts = declare({
   name: "parts",
-  says: "the shopping list: every part that the job's answers ask for, and those that are in already",
+  says: "the shopping list: every part the answers call for, and those already in",
   example: 'fettle parts "Harbour club set" --csv parts.csv',
   records: false,
   takes: z.object({ job: job() }),

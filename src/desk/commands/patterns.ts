@@ -3,7 +3,7 @@ import { declare, nothing } from "../declare";
 
 export const patterns = declare({
   name: "patterns",
-  says: "list the invented sets that a job may start from",
+  says: "list the invented sets a job can start from",
   example: "fettle patterns",
   records: false,
   takes: nothing,

@@ -4,7 +4,7 @@ import { declare, job, output, replace } from "../declare";
 
 export const report = declare({
   name: "report",
-  says: "write the report to the owner as PDF: what was wrong, what was done, before and after, how to use it, what to watch",
+  says: "print the owner's report as PDF: what was wrong, what was done, before and after, how to use it, what to watch",
   example: 'fettle report "Harbour club set" -o report.pdf',
   records: false,
   takes: z.object({ job: job() }),

@@ -8,7 +8,7 @@ import { record } from "../record";
 
 export const set = declare({
   name: "set",
-  says: "state or measure a value of the set, or a fact",
+  says: "record a value or a fact about the set",
   example: 'fettle set "Kitchen set" line.today="121 V ±1 V" --origin measured --why "meter at the outlet"',
   records: true,
   takes: z.object({

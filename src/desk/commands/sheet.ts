@@ -27,7 +27,7 @@ const drawsForInputs = 10;
 
 export const sheet = declare({
   name: "sheet",
-  says: "answer one question, about a job or on defaults",
+  says: "answer one question, about a job or with usual values",
   example: 'fettle sheet cable-load "Harbour club set" --try cableLength="3 ft"',
   records: true,
   takes: z.object({

@@ -3,7 +3,7 @@ import { declare, nothing } from "../declare";
 
 export const sheets = declare({
   name: "sheets",
-  says: "list the questions that can be answered",
+  says: "list the questions it can answer",
   example: "fettle sheets",
   records: false,
   takes: nothing,

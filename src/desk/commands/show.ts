@@ -5,7 +5,7 @@ import { declare, flag, job } from "../declare";
 
 export const show = declare({
   name: "show",
-  says: "what a job amounts to: set, steps, readings, work",
+  says: "show a whole job: set, steps, readings, work",
   example: 'fettle show "Harbour club set"',
   records: false,
   takes: z.object({ job: job() }),

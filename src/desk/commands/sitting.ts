@@ -10,7 +10,7 @@ import { record } from "../record";
 const words = z.string().max(200).default("");
 export const sitting = declare({
   name: "sitting",
-  says: "sit down: who measures, with which meter, warm or cold, at which line; carried on to every reading of the session",
+  says: "sit down: who measures, with which meter, warm or cold, on what line; carried through to every reading of the session",
   example: 'fettle sitting "Kitchen set" --initials JM --meter "20 kohm/V" --thermal cold --line "121 V"',
   records: true,
   takes: z.object({

@@ -3,7 +3,7 @@ import { declare, nothing } from "../declare";
 
 export const steps = declare({
   name: "steps",
-  says: "list the steps of the job, in the order that causes the least rework",
+  says: "list the steps of the job, in the order that causes least rework",
   example: "fettle steps",
   records: false,
   takes: nothing,

@@ -7,7 +7,7 @@ import { takeBackRow } from "../take-back-beat";
 
 export const takeBack = declare({
   name: "take-back",
-  says: "take back one zero beat, by its row on the sheet of the dial; it stays in the history",
+  says: "take back one zero beat, by its row in the dial's answer; it stays in the history",
   example: 'fettle take-back "Harbour club set" 5 --band 80',
   records: true,
   takes: z.object({

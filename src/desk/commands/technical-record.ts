@@ -4,7 +4,7 @@ import { declare, job, output, replace } from "../declare";
 
 export const technicalRecord = declare({
   name: "technical-record",
-  says: "write the technical record as PDF: everything, with every input and where it comes from",
+  says: "print the technical record as PDF: everything, every input and where it came from",
   example: 'fettle technical-record "Harbour club set" -o record.pdf',
   records: false,
   takes: z.object({ job: job() }),

@@ -4,7 +4,7 @@ import { declare, nothing } from "../declare";
 
 export const tubes = declare({
   name: "tubes",
-  says: "list the tubes and rectifiers of the tables, each with where its data come from",
+  says: "list the tubes and rectifiers it knows, and where each one's data come from",
   example: "fettle tubes",
   records: false,
   takes: nothing,

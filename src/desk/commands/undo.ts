@@ -6,7 +6,7 @@ import { takeBack, whatFalls } from "../take-back";
 
 export const undo = declare({
   name: "undo",
-  says: "take back the last thing that you recorded, or the entry named, with all that was made of it",
+  says: "take back the last thing you recorded, or a named entry, and all that followed from it",
   example: 'fettle undo "Kitchen set"',
   records: true,
   takes: z.object({

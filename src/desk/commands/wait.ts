@@ -20,7 +20,7 @@ function until(said: string, now: string): string | undefined {
 
 export const wait = declare({
   name: "wait",
-  says: "record what is waited for: a part that has to come, a warm-up, a soak; --over ends it",
+  says: "record what you are waiting for: a part on order, a warm-up, a soak; --over ends it",
   example: 'fettle wait "Kitchen set" "20 µF, 450 V from the post" --until 2027-01-12 --about 05',
   records: true,
   takes: z.object({

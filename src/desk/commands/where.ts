@@ -5,7 +5,7 @@ import { declare, flag, job } from "../declare";
 
 export const where = declare({
   name: "where",
-  says: "where things stand, in six lines, on sitting down again; the name of a job alone does the same",
+  says: "where things stand, in six lines, when you sit down again; the job's name alone does the same",
   example: 'fettle where "Kitchen set"',
   records: false,
   takes: z.object({ job: job() }),

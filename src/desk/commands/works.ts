@@ -13,7 +13,7 @@ function made(kind: string): readonly (readonly string[])[] {
 
 export const works = declare({
   name: "works",
-  says: "list the kinds of work, or what one of them makes due again and why",
+  says: "list the kinds of work, or what one of them makes due again, and why",
   example: "fettle works cable-fitted",
   records: false,
   takes: z.object({ kind: field(z.string().optional(), "[kind]", "kind of work") }),

@@ -18,7 +18,7 @@ function minutesOf(said: string): number | undefined {
 
 export const worth = declare({
   name: "worth",
-  says: "what is worth doing now: safety first, then each free choice with its cost and what it removes of what is uncertain",
+  says: "what is worth doing now: safety first, then each free choice, its cost and how much doubt it removes",
   example: 'fettle worth "Kitchen set" --minutes 30 --closed',
   records: false,
   takes: z.object({

@@ -8,7 +8,7 @@ import { record } from "../record";
 
 export const zeroBeat = declare({
   name: "zero-beat",
-  says: "record one zero beat: what the scale said and what frequency it was",
+  says: "record one zero beat: scale reading and frequency",
   example: 'fettle zero-beat "Harbour club set" 12.4 "3.5 MHz" --band 80 --set-point "3.5 MHz dot" --approach up',
   records: true,
   takes: z.object({
