@@ -15,7 +15,7 @@ import type { Missing, Resolved } from "./resolved";
 import type { Figure } from "./results";
 import { runSheet, SheetMistake, type Worked } from "./run";
 import { sayers } from "./say";
-import { curvesOf, figuresOf, verdictOver } from "./summarise";
+import { curvesOf, figuresOf, verdictsOver } from "./summarise";
 
 /** Seed and draws where nobody says others. */
 export const defaultSampling: Sampling = { seed: 1, draws: 2000 };
@@ -76,7 +76,8 @@ function answerOf(sheet: AnySheet, bench: Bench, ask: Ask): Read<Answer> {
   const drawn = drawInputs(inputs, bench, sampling);
   // what the sheet sees are the very inputs that draws are put into
   const { plain } = inputs;
-  const worked = runSheet(sheet, { plain, drawn, sampling, points: ask.points ?? (quick ? 201 : 401), progress: ask.progress });
+  const { points = quick ? 201 : 401, bands, progress } = ask;
+  const worked = runSheet(sheet, { plain, drawn, sampling, points, bands, progress });
   if ("issues" in worked) return { ok: false, issues: worked.issues };
   const figures = figuresOf(sheet, worked, quick || !worked.moving ? [] : drawn.groups);
   const ground = groundOf({ sheet, bench, inputs, figures, worked, drawn });
@@ -124,7 +125,7 @@ function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): An
     rating: ratingForHere(bench),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
     ...sayers(figures),
-    verdict: (holds) => verdictOver(worked, drawn, best, holds),
+    verdict: verdictsOver<never>(worked, drawn, best),
   };
 }
 

@@ -28,8 +28,8 @@ export interface AnsweredCurve {
   readonly yDimension: Dimension;
   readonly x: Float64Array;
   readonly y: Float64Array;
-  readonly low: Float64Array;
-  readonly high: Float64Array;
+  /** none where no figure draws its band, and nobody asked for it */
+  readonly band?: { readonly low: Float64Array; readonly high: Float64Array };
 }
 export interface MeasureNext {
   readonly inputs: readonly string[];
@@ -79,6 +79,8 @@ export interface Ask {
   readonly points?: number;
   /** leave the shares out: for redrawing while a value is dragged */
   readonly quick?: boolean;
+  /** bands of all curves, for programs; else only of those that a figure draws with one */
+  readonly bands?: "all" | undefined;
   /** told how far something long has come */
   readonly progress?: (said: string) => void;
 }

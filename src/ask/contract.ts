@@ -27,10 +27,12 @@ export interface GroundOn<X, N extends string> {
 export type Ground<I, R> = GroundOn<Plain<I>, keyof R & string>;
 export type AnyGround = Ground<Inputs, Results>;
 
-/** Standard normals of one answer, by name, for what a sheet draws itself: the same for the same seed. */
+/** Standard normals of one answer, by name, for what a sheet draws itself: the same for the same seed; and what is asked of it. */
 export interface Chance {
   readonly draws: number;
   readonly stream: (name: string) => Float64Array;
+  /** whether a curve is looked at in this draw: at the best values always, else only where its band is wanted */
+  readonly wanted: (curve: string, draw: number) => boolean;
   /** told how far something long has come */
   readonly progress?: (said: string) => void;
 }

@@ -16,6 +16,8 @@ export interface Drawn {
   readonly varies: boolean;
   /** writes draw `i` into the plain inputs; the best values where `i` is under 0 */
   readonly put: (i: number) => void;
+  /** draws of one plain input by its name, where it is a number that varies */
+  readonly of: (name: string) => Float64Array | undefined;
 }
 
 /**
@@ -57,5 +59,6 @@ export function drawInputs(inputs: Resolved, bench: Bench, sampling: Sampling): 
       holder[key] = i < 0 ? quantity.quantity.value : values[i];
     }
   };
-  return { groups, varies: drawn.length > 0, put };
+  const plain = new Map(drawn.flatMap(({ quantity: { slot }, values }) => (slot.holder === inputs.plain ? [[slot.key, values]] : [])));
+  return { groups, varies: drawn.length > 0, put, of: (name) => plain.get(name) };
 }

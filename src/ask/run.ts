@@ -1,7 +1,8 @@
 import { normalStream } from "../numerics/random";
 import type { Sampling } from "../units/draws";
 import type { Issue } from "../units/issue";
-import type { AnySheet } from "./contract";
+import type { Ask } from "./answered";
+import type { AnySheet, Chance } from "./contract";
 import type { Drawn } from "./draw";
 import type { PlainInputs } from "./inputs";
 import type { NoValue } from "./results";
@@ -18,8 +19,10 @@ export interface Worked {
   /** each result by draw, NaN where there is none; and the reason of the last such draw */
   readonly byDraw: Readonly<Record<string, Float64Array>>;
   readonly whyNot: Readonly<Record<string, string>>;
-  /** each curve: all draws of its first point, then of its second, and so on */
+  /** each curve whose band is wanted: all draws of its first point, then of its second, and so on */
   readonly points: Readonly<Record<string, Float64Array>>;
+  /** names of those curves */
+  readonly bands: ReadonlySet<string>;
   /** draws that were made: 1 where nothing varies */
   readonly draws: number;
   readonly moving: boolean;
@@ -29,11 +32,13 @@ interface How {
   readonly drawn: Drawn;
   readonly sampling: Sampling;
   readonly points: number;
+  readonly bands: Ask["bands"];
   readonly progress?: ((said: string) => void) | undefined;
 }
 
-/** Draws of a curve that are turned from curve after curve into point after point at once: as many as stay in the nearest cache. */
+/** Draws of a curve that are turned from curve after curve into point after point at once, and points: as many as stay in the nearest cache. */
 const block = 32;
+const tile = 8;
 
 /**
  * Works a sheet out at its best values and over all draws.
@@ -46,7 +51,8 @@ const block = 32;
  */
 export function runSheet(sheet: AnySheet, how: How): Worked | { readonly issues: readonly Issue[] } {
   const { plain, drawn, sampling } = how;
-  const plan = sheet.prepare(plain, how.points, chanceOf(sheet, sampling, how.progress));
+  const bands = bandsOf(sheet, how.bands);
+  const plan = sheet.prepare(plain, how.points, chanceOf(sheet, sampling, bands, how.progress));
   if (plan.issues && plan.issues.length > 0) return { issues: plan.issues };
   const axes: Readonly<Record<string, Float64Array>> = plan.axes;
   const into = Object.fromEntries(Object.entries(axes).map(([k, a]) => [k, new Float64Array(a.length)]));
@@ -59,7 +65,9 @@ export function runSheet(sheet: AnySheet, how: How): Worked | { readonly issues:
   const byDraw = Object.fromEntries(names.map((n) => [n, new Float64Array(sampling.draws)]));
   const kept = names.map((n) => byDraw[n]);
   const whyNot: Record<string, string> = {};
-  const curves = Object.values(into).map((values) => ({ values, kept: curveByPoint(values.length, draws) }));
+  const curves = Object.entries(into).flatMap(([name, values]) =>
+    moving && bands.has(name) ? [{ name, values, kept: curveByPoint(values.length, draws) }] : [],
+  );
   for (let i = 0; i < draws; i++) {
     drawn.put(i);
     const y = plan.solve(plain, into, moving ? i : -1);
@@ -72,19 +80,24 @@ export function runSheet(sheet: AnySheet, how: How): Worked | { readonly issues:
   }
   if (!moving) for (const n of names) byDraw[n].fill(byDraw[n][0]);
   drawn.put(-1);
-  const points = Object.fromEntries(Object.keys(into).map((k, j) => [k, curves[j].kept.all]));
-  return { best: Object.fromEntries(names.map((n) => [n, best[n]])), nominal, axes, byDraw, whyNot, points, draws, moving };
+  const points = Object.fromEntries(curves.map((c) => [c.name, c.kept.all]));
+  return { best: Object.fromEntries(names.map((n) => [n, best[n]])), nominal, axes, byDraw, whyNot, points, bands, draws, moving };
 }
 
-/** Standard normals that a sheet draws itself, by name. */
-function chanceOf(sheet: AnySheet, { seed, draws }: Sampling, progress: How["progress"]) {
+/** Curves whose band is wanted: those that a figure draws with one, or all. */
+const bandsOf = (sheet: AnySheet, bands: Ask["bands"]): ReadonlySet<string> =>
+  new Set(bands === "all" ? Object.keys(sheet.curves) : sheet.figures.flatMap((f) => f.traces.flatMap((t) => (t.band ? [t.curve] : []))));
+
+/** What a sheet may draw itself, standard normals by name, and which curves are worth filling. */
+function chanceOf(sheet: AnySheet, { seed, draws }: Sampling, bands: ReadonlySet<string>, progress: How["progress"]): Chance {
   const streams = new Map<string, Float64Array>();
   const stream = (name: string): Float64Array => {
     const known = streams.get(name) ?? normalStream(seed, `${sheet.id} ${name}`, draws);
     streams.set(name, known);
     return known;
   };
-  return { draws, stream, ...(progress ? { progress } : {}) };
+  const wanted = (curve: string, draw: number): boolean => draw < 0 || bands.has(curve);
+  return { draws, stream, wanted, ...(progress ? { progress } : {}) };
 }
 
 /** Keeps draws of a curve by its points, writing along memory: a few curves are held, then turned at once. */
@@ -97,9 +110,12 @@ function curveByPoint(length: number, draws: number) {
       const at = i % block;
       held.set(values, at * length);
       if (at < block - 1 && i < draws - 1) return;
-      for (let p = 0; p < length; p++) {
-        const to = p * draws + i - at;
-        for (let b = 0; b <= at; b++) all[to + b] = held[b * length + p];
+      for (let from = 0; from < length; from += tile) {
+        const end = Math.min(length, from + tile);
+        for (let b = 0; b <= at; b++) {
+          let to = from * draws + i - at + b;
+          for (let p = from; p < end; p++, to += draws) all[to] = held[b * length + p];
+        }
       }
     },
   };

@@ -59,20 +59,21 @@ const toDb = (p: number): number => 10 * Math.log10(Math.max(p, 1e-30));
  * @source JCGM 101:2008 clause 7.7, point by point
  */
 export function curvesOf(sheet: AnySheet, worked: Worked): Record<string, AnsweredCurve> {
-  const { axes, nominal, points, draws, moving } = worked;
+  const { axes, nominal, points, bands, draws } = worked;
   const intervalAt = intervalFinder(draws);
   return Object.fromEntries(
     Object.entries(axes).map(([k, x]) => {
       const { x: xDimension, y: yDimension, meaning, holds } = sheet.curves[k];
+      const show = holds === "power" ? toDb : (v: number) => v;
       const low = nominal[k].slice();
       const high = nominal[k].slice();
-      for (let p = 0; moving && p < x.length; p++) {
+      for (let p = 0; k in points && p < x.length; p++) {
         const i = intervalAt(points[k], p * draws);
         low[p] = i.low;
         high[p] = i.high;
       }
-      const show = holds === "power" ? toDb : (v: number) => v;
-      return [k, { meaning, xDimension, yDimension, x: x.slice(), y: nominal[k].map(show), low: low.map(show), high: high.map(show) }];
+      const band = bands.has(k) ? { band: { low: low.map(show), high: high.map(show) } } : {};
+      return [k, { meaning, xDimension, yDimension, x: x.slice(), y: nominal[k].map(show), ...band }];
     }),
   );
 }
@@ -83,31 +84,40 @@ export function curvesOf(sheet: AnySheet, worked: Worked): Record<string, Answer
  * @param worked what the sheet gave
  * @param drawn puts each draw into the plain inputs; the best values stand there again afterwards
  * @param plain the plain inputs: a draw is put into them only where they are looked at
- * @param holds is asked with inputs and results of each draw, NaN where there is none
+ * @returns asks something that may hold, with inputs and results of each draw, NaN where there is none
  * @source house rule
  */
-export function verdictOver<X extends object>(
+export function verdictsOver<X extends object>(
   worked: Worked,
   drawn: Drawn,
   plain: X,
-  holds: (x: X, y: Record<string, number>) => boolean,
-): "yes" | "no" | "open" {
-  const y: Record<string, number> = {};
-  let yes = 0;
+): (holds: (x: X, y: Record<string, number>) => boolean) => "yes" | "no" | "open" {
   let i = 0;
-  // read where it is looked at: a finding looks at one or two results
-  for (const [n, draws] of Object.entries(worked.byDraw)) Object.defineProperty(y, n, { enumerable: true, get: () => draws[i] });
   let there = -1;
-  const looked = new Proxy(plain, {
-    get: (of, key) => {
-      if (there !== i) drawn.put(i);
-      there = i;
-      return Reflect.get(of, key);
-    },
-  });
-  for (; i < worked.draws; i++) {
-    if (holds(looked, y)) yes++;
+  // read where it is looked at: a finding looks at one or two of them
+  const y: Record<string, number> = {};
+  for (const [name, draws] of Object.entries(worked.byDraw)) see(y, name, () => draws[i]);
+  const x = {};
+  for (const [name, value] of Object.entries(plain)) {
+    const draws = drawn.of(name);
+    if (draws) see(x, name, () => draws[i]);
+    else
+      see(x, name, () => {
+        // what is drawn may stand inside it
+        if (there !== i && typeof value === "object") {
+          drawn.put(i);
+          there = i;
+        }
+        return value;
+      });
   }
-  if (there >= 0) drawn.put(-1);
-  return yes >= 0.95 * worked.draws ? "yes" : yes <= 0.05 * worked.draws ? "no" : "open";
+  return (holds) => {
+    let yes = 0;
+    for (i = 0; i < worked.draws; i++) if (holds(x as X, y)) yes++;
+    if (there >= 0) drawn.put(-1);
+    there = -1;
+    return yes >= 0.95 * worked.draws ? "yes" : yes <= 0.05 * worked.draws ? "no" : "open";
+  };
 }
+/** A member that is worked out each time it is looked at. */
+const see = (of: object, name: string, get: () => unknown): void => void Object.defineProperty(of, name, { enumerable: true, get });

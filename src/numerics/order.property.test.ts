@@ -1,7 +1,7 @@
-/** Intervals against a whole sort, for samples of any kind. */
+/** Intervals and ranks against a whole sort, for samples of any kind. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { intervalFinder, symmetricIntervalInPlace } from "./order";
+import { intervalFinder, ranksOf, symmetricIntervalInPlace } from "./order";
 
 const kinds: Readonly<Record<string, (u: number, i: number) => number>> = {
   even: (u) => u,
@@ -36,5 +36,17 @@ describe("intervals of many samples", () => {
     const before = all.slice();
     intervalFinder(1000)(all, 500);
     expect(all).toEqual(before);
+  });
+});
+
+describe("ranks", () => {
+  it.each(Object.entries(kinds))("are the places in a whole sort: %s", (_, of) => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 600 }), fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 1 }), (count, u) => {
+        const x = Float64Array.from({ length: count }, (_, i) => of((u[i % u.length] + i * 0.6180339887) % 1, i));
+        const sorted = x.slice().sort();
+        expect(Array.from(ranksOf(x))).toEqual(Array.from(x, (v) => sorted.indexOf(v)));
+      }),
+    );
   });
 });

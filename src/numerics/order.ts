@@ -117,6 +117,60 @@ export function shortestInterval(values: Float64Array, coverageRatio = 0.95): In
   return { low: sorted[best], high: sorted[best + inside] };
 }
 
+/** With more numbers than this in one bin it is quicker to sort them all. */
+const mostInBin = 64;
+
+/**
+ * Rank of each number among all: how many are smaller. Numbers go into bins of one width, and only those of one bin are held against each other.
+ *
+ * @param x numbers, no NaN
+ * @returns ranks from 0; equal numbers have one
+ * @source textbook bucket sort
+ */
+export function ranksOf(x: Float64Array): Int32Array {
+  const n = x.length;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < n; i++) {
+    if (x[i] < least) least = x[i];
+    if (x[i] > most) most = x[i];
+  }
+  const scale = (n - 1) / (most - least);
+  if (!Number.isFinite(scale)) return ranksBySorting(x);
+  const bin = new Int32Array(n);
+  const starts = new Int32Array(n + 1);
+  for (let i = 0; i < n; i++) {
+    bin[i] = (x[i] - least) * scale;
+    if (++starts[bin[i] + 1] > mostInBin) return ranksBySorting(x);
+  }
+  for (let b = 0; b < n; b++) starts[b + 1] += starts[b];
+  const ends = starts.slice(0, n);
+  const byBin = new Float64Array(n);
+  for (let i = 0; i < n; i++) byBin[ends[bin[i]]++] = x[i];
+  const ranks = new Int32Array(n);
+  for (let i = 0; i < n; i++) {
+    const from = starts[bin[i]];
+    const to = starts[bin[i] + 1];
+    let rank = from;
+    for (let k = from; k < to; k++) if (byBin[k] < x[i]) rank++;
+    ranks[i] = rank;
+  }
+  return ranks;
+}
+function ranksBySorting(x: Float64Array): Int32Array {
+  const sorted = x.slice().sort();
+  return Int32Array.from(x, (v) => {
+    let low = 0;
+    let high = sorted.length;
+    while (low < high) {
+      const mid = (low + high) >> 1;
+      if (sorted[mid] < v) low = mid + 1;
+      else high = mid;
+    }
+    return low;
+  });
+}
+
 /**
  * Arithmetic mean and sample standard deviation (n - 1).
  *

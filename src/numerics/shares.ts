@@ -1,4 +1,5 @@
-import { meanAndDeviation } from "./order";
+import { meanAndDeviation, ranksOf } from "./order";
+import { remembering } from "./remember";
 import { type Room, roomFor, wide } from "./vectors";
 
 /** Results that have values in the same draws, standardised. */
@@ -119,30 +120,33 @@ function functionsOf(group: readonly Float64Array[], into: Float64Array): void {
   }
   if (group.length === 1) cosinesOf(group[0], into, powers * group[0].length);
 }
-/** Cosines of the ranks of an input as angles from 0 to pi, and of their multiples: cos (k + 1) a = 2 cos a cos k a - cos (k - 1) a. */
+/** Cosines of the ranks of an input as angles from 0 to pi, and of their multiples. */
 function cosinesOf(x: Float64Array, into: Float64Array, at: number): void {
   const n = x.length;
-  const sorted = x.slice().sort();
-  for (let i = 0; i < n; i++) {
-    // rank among them, between 0 and 1; equal ones alike
-    let low = 0;
-    let high = n;
-    while (low < high) {
-      const mid = (low + high) >> 1;
-      if (sorted[mid] < x[i]) low = mid + 1;
-      else high = mid;
-    }
-    const first = Math.cos((Math.PI * (low + 0.5)) / n);
-    let before = 1;
-    let last = first;
-    for (let k = 0; k < cosines; k++) {
-      into[at + k * n + i] = last;
-      const next = 2 * first * last - before;
-      before = last;
-      last = next;
-    }
-  }
+  const ranks = ranksOf(x);
+  const byRank = cosinesByRank(n);
+  for (let k = 0; k < cosines; k++) for (let i = 0; i < n; i++) into[at + k * n + i] = byRank[k * n + ranks[i]];
 }
+/** The same by rank among so many, one multiple after the other: cos (k + 1) a = 2 cos a cos k a - cos (k - 1) a. */
+const cosinesByRank = remembering(
+  (n: number) => String(n),
+  (n) => {
+    const out = new Float64Array(cosines * n);
+    for (let rank = 0; rank < n; rank++) {
+      const first = Math.cos((Math.PI * (rank + 0.5)) / n);
+      let before = 1;
+      let last = first;
+      for (let k = 0; k < cosines; k++) {
+        out[k * n + rank] = last;
+        const next = 2 * first * last - before;
+        before = last;
+        last = next;
+      }
+    }
+    return out;
+  },
+  2,
+);
 
 /**
  * Modified Gram-Schmidt against the constant and each other, in place; a column that the others already give falls out. Gives how many are left:

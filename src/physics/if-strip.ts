@@ -282,6 +282,30 @@ export class StripResponse {
     this.plateIm = (nIm * dRe - nRe * dIm) * size;
   }
 
+  /**
+   * Susceptance of the first plate as it is seen through a capacitor, at even steps: jwC D / (D + jwC N) of Zdp = N/D.
+   *
+   * @param seriesF the capacitor, F
+   * @param fromHz the first step, Hz
+   * @param stepHz from each to the next, Hz
+   * @param timesW susceptance times w, S/s
+   * @param squares w^2, of the same length
+   */
+  susceptancesBehind(seriesF: number, fromHz: number, stepHz: number, timesW: Float64Array, squares: Float64Array): void {
+    const [c0, c1, c2, c3, c4, , n0, n1, n2, n3] = this.c;
+    for (let k = 0; k < timesW.length; k++) {
+      const w = twoPi * (fromHz + k * stepHz);
+      const w2 = w * w;
+      const b = w * seriesF;
+      const dRe = c0 + w2 * (c1 + w2 * c2);
+      const dIm = w * (c3 + w2 * c4);
+      const re = dRe - b * (w * (n2 + w2 * n3));
+      const im = dIm + b * (n0 + w2 * n1);
+      timesW[k] = (w * b * (dRe * re + dIm * im)) / (re * re + im * im);
+      squares[k] = w2;
+    }
+  }
+
   private vRe = 1;
   private vIm = 0;
 

@@ -113,8 +113,8 @@ function highestHz(r: Response, { hz: from, power, gap }: Look): Peak {
 const looksAtOnce = 32;
 /** The powers of one side of a peak, from the far end inward. */
 class Side {
-  private readonly offset = new Float64Array(mostLooks);
-  private readonly power = new Float64Array(mostLooks);
+  private readonly offset: number[] = [];
+  private readonly power: number[] = [];
   private known = 0;
 
   constructor(private readonly sign: -1 | 1) {}

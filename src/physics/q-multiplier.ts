@@ -118,9 +118,20 @@ export class TankLoad {
     const w = twoPi * hz;
     return w * (this.c + this.cableF) - (this.inverseL + this.cableInverseL) / w;
   }
-  /** The same times w: no more than its sign is wanted at each step, and this takes no division. */
-  ownTimesW(w: number): number {
-    return w * w * (this.c + this.cableF) - this.inverseL - this.cableInverseL;
+  /**
+   * The first step of what the tank sees, after one of them, by which the susceptance of all together has changed its sign; the last but one over
+   * where there is none. The susceptance is taken times w: no more than its sign is wanted, and this takes no division.
+   */
+  turnAfter(step: number, { steps, squares }: PlateSeen): number {
+    const c = this.c + this.cableF;
+    const inverse = this.inverseL + this.cableInverseL;
+    let below = squares[step] * c - inverse + steps[step] < 0;
+    for (let k = step + 1; k < steps.length; k++) {
+      const here = squares[k] * c - inverse + steps[k] < 0;
+      if (here !== below) return k;
+      below = here;
+    }
+    return steps.length;
   }
   /** Conductance of the same without regeneration, S. */
   get ownRe(): number {
@@ -133,8 +144,9 @@ export class PlateSeen {
   /** last answer, S */
   re = 0;
   im = 0;
-  /** susceptance times w at even steps over the span, S/s */
+  /** susceptance times w at even steps over the span, S/s, and w^2 there */
   readonly steps = new Float64Array(spanSteps + 1);
+  readonly squares = new Float64Array(spanSteps + 1);
   fromHz = 0;
   private plate!: StripResponse;
   private seriesF = 0;
@@ -144,10 +156,7 @@ export class PlateSeen {
     this.plate = plate;
     this.seriesF = seriesF;
     this.fromHz = centreHz - (spanSteps / 2) * stepHz;
-    for (let k = 0; k <= spanSteps; k++) {
-      this.at(this.fromHz + k * stepHz);
-      this.steps[k] = this.im * twoPi * (this.fromHz + k * stepHz);
-    }
+    plate.susceptancesBehind(seriesF, this.fromHz, stepHz, this.steps, this.squares);
     return this;
   }
   at(hz: number): void {
@@ -186,23 +195,18 @@ export function oscillationPoint(tank: TankLoad, seen: PlateSeen): OscillationPo
     seen.at(hz);
     return tank.ownIm(hz) + seen.im;
   };
-  let below = tank.ownTimesW(twoPi * seen.fromHz) + seen.steps[0];
   // counted, since a frequency so high that a step does not change it would never come to the end
-  for (let k = 1; k <= spanSteps; k++) {
+  for (let k = tank.turnAfter(0, seen); k <= spanSteps; k = tank.turnAfter(k, seen)) {
     const hz = seen.fromHz + k * stepHz;
-    const here = tank.ownTimesW(twoPi * hz) + seen.steps[k];
-    if (below < 0 !== here < 0) {
-      const root = rootBetween(nodeIm, hz - stepHz, hz, 1e-4);
-      seen.at(root);
-      const g = tank.ownRe + seen.re;
-      if (!(g >= found.criticalS)) {
-        found.criticalS = g;
-        found.hz = root;
-        const d = 5;
-        found.slopeS = (root * (nodeIm(root + d) - nodeIm(root - d))) / (2 * d);
-      }
+    const root = rootBetween(nodeIm, hz - stepHz, hz, 1e-4);
+    seen.at(root);
+    const g = tank.ownRe + seen.re;
+    if (!(g >= found.criticalS)) {
+      found.criticalS = g;
+      found.hz = root;
+      const d = 5;
+      found.slopeS = (root * (nodeIm(root + d) - nodeIm(root - d))) / (2 * d);
     }
-    below = here;
   }
   return found;
 }

@@ -15,7 +15,7 @@ import { asRead, statedFirst } from "./as-read.testdata";
 import { dcBlock } from "./dc-block/sheet";
 import { sheets } from "./index";
 
-const noChance = { draws: 1, stream: () => new Float64Array(1) };
+const noChance = { draws: 1, stream: () => new Float64Array(1), wanted: () => true };
 const few = { draws: 120, points: 41 };
 const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? "");
 const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));

@@ -3,7 +3,7 @@ import { leastForInterval, mostDraws } from "../../ask/answer";
 import { guessesBehind } from "../../job/rollups/guesses";
 import { InputError, orThrow } from "../../units/issue";
 import { openJob, sheetNamed } from "../actions";
-import { declare, field, flag, whence } from "../declare";
+import { declare, field, flag, unseen, whence } from "../declare";
 import { keepTried } from "../keep-tried";
 import { pairs } from "../pairs";
 import { record } from "../record";
@@ -39,6 +39,7 @@ export const sheet = declare({
       words: (typed) => pairs(typed, "--try"),
       unsaid: {},
     }),
+    bands: unseen(z.enum(["all"]).optional(), undefined),
     record: flag("--record", "keep in the job what was tried"),
     origin: whence(),
     why: field(z.string(), "--why <text>", "with --record: source, in your words", { unsaid: "tried, and kept" }),
@@ -55,7 +56,7 @@ export const sheet = declare({
     const sheet = sheetNamed(said.sheet);
     const view = job === undefined ? undefined : await at.desk((d) => openJob(d, job));
     const [seed, draws] = [whole("--seed", said.seed, 1, 1_000_000), whole("--draws", said.draws, leastForInterval, mostDraws)];
-    const how = { overrides: said.tried, seed, draws: said.inputs ? drawsForInputs : draws };
+    const how = { overrides: said.tried, seed, draws: said.inputs ? drawsForInputs : draws, bands: said.bands };
     const answer = await at.errands.run("sheet", { document: view?.document, sheet: sheet.id, at: said.at, ask: how }, at);
     /** keeps in the job what was tried; how many values that were */
     const keep = (): Promise<number> =>

@@ -13,7 +13,7 @@ export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge
   const known = sheetById(said.sheet);
   if (known && here.theory) return out(known.theory.trimEnd());
   if (known) world.progress(`working out ${known.title.toLowerCase()}...`);
-  const { sheet: asked, answer, keep, leaning } = await act(said, { progress: world.progress });
+  const { sheet: asked, answer, keep, leaning } = await act(here.json ? { ...said, bands: "all" } : said, { progress: world.progress });
   world.progress("");
   if (said.inputs) out(here.json ? JSON.stringify(inputsJson(answer), null, 1) : inputsText(answer, asked, said.job, page));
   else out(here.json ? JSON.stringify(answerJson(answer), null, 1) : answerText(answer, asked, page));

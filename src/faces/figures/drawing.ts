@@ -48,6 +48,7 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
   const yUnit = first.yDimension === "decibel" ? { unit: "dB", factor: 1 } : unitFor(top, first.yDimension);
   const xs = (c: AnsweredCurve) => Array.from(c.x, (v) => v / xUnit.factor);
   const ys = (a: Float64Array) => Array.from(a, (v) => v / yUnit.factor);
+  const bandOf = (t: Trace, { band }: AnsweredCurve) => (t.band && band ? { low: ys(band.low), high: ys(band.high) } : {});
   const named = (label: string, unit: string) => (unit === "" ? label : `${label}, ${unit}`);
   return {
     id: spec.id,
@@ -62,7 +63,7 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
       dash: t.dash ?? false,
       x: xs(curves[i]),
       y: ys(curves[i].y),
-      ...(t.band ? { low: ys(curves[i].low), high: ys(curves[i].high) } : {}),
+      ...bandOf(t, curves[i]),
     })),
     places: (spec.marks ?? []).flatMap((m) => {
       const f = answer.results[m.result];

@@ -7,7 +7,8 @@ import type { Asked } from "./ask";
 
 type CableInputs = Omit<Asked, "chassis" | "cableType">;
 /** States of the plate that are compared. */
-type State = "before" | "cable" | "repeaked" | "compensated";
+export const states = ["before", "cable", "repeaked", "compensated"] as const;
+type State = (typeof states)[number];
 
 const twoPi = 2 * Math.PI;
 const lightMPerS = 299792458;
@@ -33,9 +34,13 @@ class LineLoad {
   }
   /** What the line alone conducts, S. */
   lineS = (hz: number): number => openLineSusceptanceS(hz, this.x.cableLength, this.z0, this.x.velocityFactor);
-  /** What hangs on the plate at many frequencies, of which the line alone conducts so much. */
-  over(hz: Float64Array, lineS: Float64Array, withCoil: boolean): SeriesLoad {
-    const susceptanceS = withCoil ? lineS.map((s, i) => s - this.coilB * (this.f0 / hz[i])) : lineS;
+  private susceptanceS = new Float64Array(0);
+  /** What hangs on the plate at many frequencies; the next such call writes over it. */
+  over(hz: Float64Array, withCoil: boolean): SeriesLoad {
+    if (this.susceptanceS.length !== hz.length) this.susceptanceS = new Float64Array(hz.length);
+    const { susceptanceS } = this;
+    const coilTimesHz = withCoil ? this.coilB * this.f0 : 0;
+    for (let i = 0; i < hz.length; i++) susceptanceS[i] = this.lineS(hz[i]) - coilTimesHz / hz[i];
     const none = { capacitanceF: 0, inverseH: 0 };
     return { ...none, conductanceS: withCoil ? this.coilG : 0, seriesF: this.x.couplingCapacitance, susceptanceS };
   }
@@ -69,8 +74,8 @@ const effectiveOf = (x: CableInputs): number => inSeriesF(x.couplingCapacitance,
  *
  * Gains come from the whole strip with the line (not its lumped capacitance) on the plate.
  *
- * @returns `solve`: results, SI and dB, gain changes at the IF against the strip before; `fill`: |H|^2 of each state, relative to the peak
- *   before; `widthForAxisHz`: width of the strip at -6 dB, for the axis only
+ * @returns `solve`: results, SI and dB, gain changes at the IF against the strip before; `fill`: |H|^2 of a state of what was solved last, relative to
+ *   the peak before; `widthForAxisHz`: width of the strip at -6 dB, for the axis only
  * @source identities; gains from src/physics/if-strip.ts; second implementation in cable-load.crosscheck.test.ts
  */
 export function cableSolver() {
@@ -96,16 +101,11 @@ export function cableSolver() {
     return { cable: gain(before, false), repeaked: gain(repeaked, false), compensated: gain(before, true) };
   };
 
-  const fill = (x: CableInputs, axis: Float64Array, into: Readonly<Record<State, Float64Array>>): void => {
-    load(x);
+  const fill = (x: CableInputs, state: State, axis: Float64Array, into: Float64Array): void => {
+    const strip = state === "repeaked" ? repeaked : before;
+    strip.fill(axis, into, state === "before" ? undefined : line.over(axis, state === "compensated"));
     const top = peakOf(before, [x.strip.intermediateFrequency]).power;
-    const lineS = axis.map(line.lineS);
-    const cable = line.over(axis, lineS, false);
-    before.fill(axis, into.before);
-    before.fill(axis, into.cable, cable);
-    repeaked.fill(axis, into.repeaked, cable);
-    before.fill(axis, into.compensated, line.over(axis, lineS, true));
-    for (const power of Object.values(into)) for (let i = 0; i < power.length; i++) power[i] /= top;
+    for (let i = 0; i < axis.length; i++) into[i] /= top;
   };
 
   const widthForAxisHz = (strip: StripModel): number => {

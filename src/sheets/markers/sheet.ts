@@ -7,10 +7,10 @@ import theory from "./theory.md";
 
 export const markers = answers(ask, {
   theory,
-  prepare: (best, points) => {
+  prepare: (best, points, { wanted }) => {
     const from = Math.max(best.spacing, best.lowestBand / 2);
     const axis = Float64Array.from({ length: points }, (_, i) => from + ((best.highestBand * 1.02 - from) * i) / (points - 1));
-    return { axes: { level: axis, noise: axis }, solve: markerSolver(best, axis) };
+    return { axes: { level: axis, noise: axis }, solve: markerSolver(best, axis, wanted) };
   },
   drawing: drawingOf,
   headline: (g) =>

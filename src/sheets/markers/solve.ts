@@ -1,3 +1,4 @@
+import type { Chance } from "../../ask/contract";
 import type { NoValue } from "../../ask/results";
 import { couplingFor, couplingRatio, harmonicsOf, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
 import { kT0WPerHz } from "../../physics/noise";
@@ -100,17 +101,18 @@ const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15)
  *
  * @param best plain inputs, SI, whose surroundings and antenna hold for every draw
  * @param axis frequencies of the curves, Hz
+ * @param wanted whether a curve is looked at in a draw
  * @returns of a draw: levels in V rms at the terminal, S readings by the IARU law (50 uV), dB, F; fills dBuV of the marker next to each frequency, and
  * of the noise there
  * @source src/physics/marker-spectrum.ts; ITU-R P.372; S9 = 50 uV, IARU Region 1
  */
-export function markerSolver(best: Asked, axis: Float64Array) {
+export function markerSolver(best: Asked, axis: Float64Array, wanted: Chance["wanted"]) {
   const externalOnAxis = axis.map((hz) => externalOf(best, hz));
   const looked = lookedAt(best, axis);
   // the inputs are drawn in place
   const asked = { ...best };
   const usualLevels = new Float64Array(looked.orders.length);
-  return (x: Asked, into: { readonly level: Float64Array; readonly noise: Float64Array }) => {
+  return (x: Asked, into: { readonly level: Float64Array; readonly noise: Float64Array }, draw: number) => {
     const look = sameLook(x, asked) ? looked : lookedAt(x, axis);
     const peakOf = harmonicsOf(waveOf(x));
     const path = pathOf(x);
@@ -120,7 +122,8 @@ export function markerSolver(best: Asked, axis: Float64Array) {
     const own = ownOf(x);
     const perPower = perPowerOf(x);
     fillCurves(levels, look, into);
-    for (let i = 0; i < axis.length; i++) into.noise[i] = 120 + 10 * Math.log10(perPower * (externalOnAxis[i] + own));
+    for (let i = 0; wanted("noise", draw) && i < axis.length; i++)
+      into.noise[i] = 120 + 10 * Math.log10(perPower * (externalOnAxis[i] + own));
     let heard = 0;
     for (let i = 0; i < counted.length; i++) if (levels[counted[i]] ** 2 > perPower * (external[i] + own)) heard++;
     const [atHighest, atLowest] = [about(x, peakOf, x.highestBand), about(x, peakOf, x.lowestBand)];

@@ -2,7 +2,7 @@ import { orNone } from "../../ask/axes";
 import { noneOf } from "../../ask/declare";
 import { areApart } from "../../numerics/apart";
 import { StripResponse } from "../../physics/if-strip";
-import { crossingHz, type Peak, widthHz } from "../../physics/passband";
+import { Skirts, widthHz } from "../../physics/passband";
 import { Plate } from "../inputs/multiplier-plate";
 import type { Asked } from "./ask";
 
@@ -43,8 +43,8 @@ function repeakedFor(x: CentreInputs, addedF: number): CentreInputs["strip"] {
 /**
  * What setting the accessory should look like at each step, and where a note says that it sits; it holds what draw after draw works with.
  *
- * @returns `solve`: from plain inputs (SI) results, SI and dB, gains against the strip without the accessory. `fill`: |H|^2 centred and as it sits, of
- *   what was solved last, over the centred peak
+ * @returns `solve`: from plain inputs (SI) results, SI and dB, gains against the strip without the accessory. `fill`: |H|^2 as it sits, then centred,
+ *   of what was solved last, over the centred peak
  * @source src/physics/q-multiplier.ts, if-strip.ts; the note of the oscillating tank is its frequency less the carrier's place in the IF
  */
 export function centreSolver() {
@@ -52,6 +52,8 @@ export function centreSolver() {
   const bare = new StripResponse();
   const again = new StripResponse();
   const cable = new CableLoad();
+  /** power of the centred peak; unknown where the setting oscillates */
+  let top: number | undefined;
 
   const solve = (x: CentreInputs) => {
     const f = x.strip.intermediateFrequency;
@@ -66,6 +68,8 @@ export function centreSolver() {
     const coilTuned = withCable(bare, x.coilError);
     cable.at(x, f, x.coilError);
     again.load(repeakedFor(x, cable.im / (twoPi * f)));
+    const tank = onTank(plate, x, own);
+    top = tank.top;
     return {
       cableAlone,
       unitsLost: -cableAlone / x.dbPerUnit,
@@ -73,19 +77,19 @@ export function centreSolver() {
       coilThreeDb: orNone(threeDbOff(withCable, bare), "no error costs so much"),
       retouched: withCable(again, x.coilError) - coilTuned,
       leftWithout: db(again.at(f) / own),
-      ...onTank(plate, x, own),
+      ...tank.results,
     };
   };
-  const fill = (x: CentreInputs, axis: Float64Array, into: { readonly centred: Float64Array; readonly asIs: Float64Array }): void => {
+  const fill = (x: CentreInputs, state: "asIs" | "centred", axis: Float64Array, into: Float64Array): void => {
     const part = Math.min(mostPart, x.regeneration);
-    const top = centre(plate, x, 0, part).power;
-    plate.fillPower(axis, into.centred, axis.length);
-    centre(plate, x, offsetOf(x) ?? 0, part);
-    plate.fillPower(axis, into.asIs, axis.length);
-    for (let i = 0; i < axis.length; i++) {
-      into.centred[i] /= top;
-      into.asIs[i] /= top;
+    if (top === undefined) {
+      centre(plate, x, 0, part);
+      top = plate.peak(x.strip.intermediateFrequency).power;
+      centre(plate, x, offsetOf(x) ?? 0, part);
     }
+    if (state === "centred") centre(plate, x, 0, part);
+    plate.fillPower(axis, into, axis.length);
+    for (let i = 0; i < axis.length; i++) into[i] /= top;
   };
   return { solve, fill };
 }
@@ -105,33 +109,39 @@ function threeDbOff(gain: (r: StripResponse, e: number | undefined) => number, b
 /** The note with its sign, Hz; an unknown side is taken as high, since both sides lose alike. */
 const offsetOf = (x: CentreInputs): number | undefined => (x.beat === undefined ? undefined : x.side === "low" ? -x.beat : x.beat);
 
-/** Hangs the tank so that, regenerated until it starts, it oscillates so far off the carrier's place; gives the peak at the setting. */
-function centre(plate: Plate, x: CentreInputs, offHz: number, part: number): Peak {
+/** Hangs the tank so that, regenerated until it starts, it oscillates so far off the carrier's place. */
+function centre(plate: Plate, x: CentreInputs, offHz: number, part: number): void {
   const f = x.strip.intermediateFrequency;
   let tuned = f + offHz;
   // the plate pulls the oscillation a little: what it was pulled by is taken off, twice
   for (let i = 0; i < 2; i++) tuned -= plate.hang(x, tuned, 0).hz - (f + offHz);
   plate.hang(x, tuned, part);
-  return plate.peak(f);
 }
 
+/** What the tank does, and the power of its centred peak; it is left hanging as it sits. */
 function onTank(plate: Plate, x: CentreInputs, own: number) {
   const f = x.strip.intermediateFrequency;
   centre(plate, x, 0, 0);
   const tankOff = db(plate.at(f) / own);
-  if (x.regeneration >= 1) return { tankOff, ...noneOf(["tankSet", "widthSet", "offCentre", "lost", "uneven"], "it oscillates") };
+  if (x.regeneration >= 1)
+    return { top: undefined, results: { tankOff, ...noneOf(["tankSet", "widthSet", "offCentre", "lost", "uneven"], "it oscillates") } };
   const part = Math.min(mostPart, x.regeneration);
-  const peak = centre(plate, x, 0, part);
+  plate.regenerate(part);
+  const peak = plate.peak(f);
   const set = plate.at(f);
   const there = { tankOff, tankSet: db(set / own), widthSet: orNone(widthHz(plate, peak, 6), "-6 dB is not reached") };
   const off = offsetOf(x);
-  if (off === undefined) return { ...there, ...noneOf(["offCentre", "lost", "uneven"], "no note was counted yet") };
-  const now = centre(plate, x, off, part);
-  const [low, high] = [crossingHz(plate, now, 6, -1) - f, crossingHz(plate, now, 6, 1) - f];
-  return {
+  if (off === undefined)
+    return { top: peak.power, results: { ...there, ...noneOf(["offCentre", "lost", "uneven"], "no note was counted yet") } };
+  centre(plate, x, off, part);
+  const now = plate.peak(f);
+  const skirts = new Skirts().of(plate, now);
+  const [low, high] = [skirts.crossingHz(6, -1) - f, skirts.crossingHz(6, 1) - f];
+  const results = {
     ...there,
     offCentre: now.hz - f,
     lost: db(set / plate.at(f)),
     uneven: orNone(Math.min(1, Math.abs(high + low) / (high - low)), "-6 dB is not reached"),
   };
+  return { top: peak.power, results };
 }

@@ -24,9 +24,12 @@ export const phasing = answers(ask, {
         )
       : undefined;
   },
-  prepare: (best, points) => {
+  prepare: (best, points, { wanted }) => {
     const axis = frequencyAxis(best.crystalSeries, 12e3, Math.min(points, 241));
-    return { axes: { asItStands: axis, balanced: axis }, solve: (x, into) => solvePhasing(x, axis, into) };
+    return {
+      axes: { asItStands: axis, balanced: axis },
+      solve: (x, into, draw) => solvePhasing(x, axis, into, (curve) => wanted(curve, draw)),
+    };
   },
   drawing: drawingOf,
   headline: (g) =>

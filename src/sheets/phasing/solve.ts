@@ -31,22 +31,25 @@ function standing(x: Asked, phasingF: number) {
   return { response, peak, notch, depthDb: notch === undefined ? undefined : 10 * Math.log10(peak.power / response.at(notch)) };
 }
 
+interface Into {
+  readonly asItStands: Float64Array;
+  readonly balanced: Float64Array;
+}
 /**
  * Notch, peak and width as the phasing stands and neutral.
  *
  * @param x plain inputs, SI
  * @param axis frequencies, length n, Hz
  * @param into |H|^2 over the neutral peak, each of length n
+ * @param wanted whether a curve is looked at, or need not be filled
  * @returns results, SI and dB
  * @source src/physics/crystal-filter.ts; definitions in src/physics/passband.ts
  */
-export function solvePhasing(x: Asked, axis: Float64Array, into: { readonly asItStands: Float64Array; readonly balanced: Float64Array }) {
+export function solvePhasing(x: Asked, axis: Float64Array, into: Into, wanted: (curve: keyof Into) => boolean) {
   const now = standing(x, x.phasing);
   const even = standing(x, x.crystalHolder);
-  for (let i = 0; i < axis.length; i++) {
-    into.asItStands[i] = now.response.at(axis[i]) / even.peak.power;
-    into.balanced[i] = even.response.at(axis[i]) / even.peak.power;
-  }
+  for (const [curve, { response }] of [["asItStands", now] as const, ["balanced", even] as const])
+    if (wanted(curve)) for (let i = 0; i < axis.length; i++) into[curve][i] = response.at(axis[i]) / even.peak.power;
   const width = crossingHz(even.response, even.peak, halfPowerDb, 1) - crossingHz(even.response, even.peak, halfPowerDb, -1);
   return {
     neutral: x.crystalHolder,

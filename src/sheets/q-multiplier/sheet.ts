@@ -8,16 +8,16 @@ import theory from "./theory.md";
 
 export const qMultiplier = answers(ask, {
   theory,
-  prepare: (best, points) => {
+  prepare: (best, points, { wanted }) => {
     const solver = multiplierSolver();
     const { width6dBBefore } = solver.solve(best);
     const wide = typeof width6dBBefore === "number" ? width6dBBefore : 10_000;
     const axis = frequencyAxis(best.strip.intermediateFrequency, roundSpanHz(1.2 * wide), points);
     return {
       axes: { before: axis, after: axis },
-      solve: (x, into) => {
+      solve: (x, into, draw) => {
         const y = solver.solve(x);
-        solver.fill(x, axis, into);
+        for (const state of ["after", "before"] as const) if (wanted(state, draw)) solver.fill(x, state, axis, into[state]);
         return y;
       },
     };

@@ -53,7 +53,7 @@ interface Bare {
  * What a Q multiplier gains on a strip; it holds what draw after draw works with.
  *
  * @returns `solve`: from plain inputs (SI; regeneration is the part of the oscillation point that the control is set to) results, SI and dB;
- *   what does not apply to the chosen function has no value and says so. `fill`: |H|^2 before and with the accessory of what was solved last,
+ *   what does not apply to the chosen function has no value and says so. `fill`: |H|^2 with the accessory, then before, of what was solved last,
  *   relative to each one's own peak (peak) or to the peak before (reject)
  * @source src/physics/q-multiplier.ts, null-circuits.ts, passband.ts
  */
@@ -96,17 +96,16 @@ export function multiplierSolver() {
     return settingResults(plate, skirts.of(plate, here), x, { bare, peak: here, start });
   };
 
-  const fill = (x: MultiplierInputs, axis: Float64Array, into: { readonly before: Float64Array; readonly after: Float64Array }): void => {
-    const reject = x.function === "reject";
-    if (reject) for (let i = 0; i < axis.length; i++) into.after[i] = nul.at(axis[i], plate.strip) / topBefore;
-    else {
-      plate.regenerate(Math.min(0.9999, x.regeneration));
-      plate.fillPower(axis, into.after, axis.length);
-      for (let i = 0; i < axis.length; i++) into.after[i] /= topWith;
+  const fill = (x: MultiplierInputs, state: "before" | "after", axis: Float64Array, into: Float64Array): void => {
+    if (state === "after" && x.function === "reject") {
+      for (let i = 0; i < axis.length; i++) into[i] = nul.at(axis[i], plate.strip) / topBefore;
+      return;
     }
-    plate.bare();
-    plate.fillPower(axis, into.before, axis.length);
-    for (let i = 0; i < axis.length; i++) into.before[i] /= topBefore;
+    if (state === "before") plate.bare();
+    else plate.regenerate(Math.min(0.9999, x.regeneration));
+    plate.fillPower(axis, into, axis.length);
+    const top = state === "before" ? topBefore : topWith;
+    for (let i = 0; i < axis.length; i++) into[i] /= top;
   };
   return { solve, fill };
 }

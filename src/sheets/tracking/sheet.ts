@@ -20,7 +20,7 @@ export const tracking = answers(ask, {
     return {
       varies: best.readings.length + best.peaks.length > 0,
       axes: { error: axis, loss: axis, coilMore: axis, trimmerMore: axis, padderMore: axis, straysMore: axis },
-      solve: trackingSolver(best, axis, chance.stream),
+      solve: trackingSolver(best, axis, chance),
     };
   },
   drawing: drawingOf,

@@ -1,3 +1,4 @@
+import type { Chance } from "../../ask/contract";
 import { noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
 import { partsHz } from "../../physics/oscillator-parts";
@@ -49,11 +50,12 @@ export const larger = {
   padder: { ...allRight, padder: 0.02 },
   strays: { ...allRight, gangF: [1e-12, 0, 0] },
 } as const satisfies Record<string, Off>;
+const effects = ["coilMore", "trimmerMore", "padderMore", "straysMore"] as const;
 /** What each part that is too large does; curves are filled, with nothing where there are no parts. */
 function effectsOf(x: Asked, t: Tracked, { peakHz }: Along, axis: Float64Array, into: Curves): void {
   const { parts } = t;
   if (!parts) {
-    for (const curve of [into.coilMore, into.trimmerMore, into.padderMore, into.straysMore]) curve.fill(Number.NaN);
+    for (const curve of effects) into[curve].fill(Number.NaN);
     return;
   }
   const aside = sideOf(x) * x.intermediate;
@@ -128,11 +130,11 @@ const [oscillatorAmounts, signalAmounts] = [6, 2];
  *
  * @param best inputs, SI, whose choices and readings hold for every draw
  * @param axis frequencies of the curves, Hz
- * @param stream standard normals of a name, one for each draw
+ * @param chance standard normals of a name, one for each draw, and which curves are wanted
  * @returns of a draw (-1 at the best values): results, SI and dB; fills the curves
  * @source the circuit; least squares about it
  */
-export function trackingSolver(best: Asked, axis: Float64Array, stream: (name: string) => Float64Array) {
+export function trackingSolver(best: Asked, axis: Float64Array, { stream, wanted }: Pick<Chance, "stream" | "wanted">) {
   // the search for the best points is the longest part of it, and what is drawn seldom touches it
   const usual = alongOf(best, axis);
   // the inputs are drawn in place
@@ -149,7 +151,7 @@ export function trackingSolver(best: Asked, axis: Float64Array, stream: (name: s
     }
     // what the readings leave open moves the parts together
     for (let i = 0; i < xi.length; i++) xi[i] = draw < 0 ? 0 : streams[i][draw];
-    effectsOf(x, t, along, axis, into);
+    if (effects.some((curve) => wanted(curve, draw))) effectsOf(x, t, along, axis, into);
     const or = (v: number | undefined): number | NoValue => v ?? { none: noParts };
     return {
       ...designOf(x, along, axis, into),
