@@ -125,7 +125,7 @@ function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): An
     rating: ratingForHere(bench),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
     ...sayers(figures),
-    verdict: verdictsOver<never>(worked, drawn, best),
+    verdict: verdictsOver(worked, drawn, best),
   };
 }
 
