@@ -61,7 +61,7 @@ describe("a question added by its page", { timeout: 300_000 }, () => {
     expect(JSON.parse(fettle("sheet", "dropping", "--json")).results.resistance.value).toBeCloseTo(50e3, 6);
     const inputs = fettle("sheet", "dropping", "Mill", "--inputs");
     expect(inputs).toContain("fettle set Mill line.highRatio=");
-    expect(inputs).toContain("only tried: no job stores it");
+    expect(inputs).toContain("for trying only: no job stores it");
   });
   it("is on the page and in the documents", () => {
     const page = join(copy, "dist/page");

@@ -193,7 +193,7 @@ describe("the step that proves both states of an accessory", () => {
     expect(refused(put(ready, values(60e-6)))).toContain("both states to hold. With it the gain is");
     const worked = mend(put(whole, done), { part: "accessory-part", place: "fittings.qm", note: "socket cleaned" });
     expect(state(worked)).toBe("due again");
-    expect(refused(worked)).toContain("a reading from after the work that touched it");
+    expect(refused(worked)).toContain("a reading taken after the work that touched it");
     expect(proofIssues(worked, "31e").some((i) => /Before$/.test(i.path))).toBe(false);
     expect(refused(put(worked, values(10e-6)))).toBe("");
   });

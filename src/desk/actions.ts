@@ -131,7 +131,7 @@ export async function takeIn(
         path: "name",
         code: "known-job",
         read: name,
-        expected: `another name for it (--name): this very job is in the store already, as "${known.name}"`,
+        expected: `another name for it (--name): this same job is already in the store, as "${known.name}"`,
       },
     ]);
   await desk.store.create({ id: again ? desk.stamp.newId() : own, name, created, set, entries, extra, unreadable }, files);

@@ -14,12 +14,7 @@ import type { Origin, Quantity } from "../units/quantity";
 import { isDescribed, nearestPaths, pathsRead, readByRollUps } from "./read-paths";
 
 const nothingReads = (view: JobView, path: string) =>
-  bad(
-    path,
-    "no-such-path",
-    path,
-    `a path that some question reads: a value here would change nothing. Near it: ${nearestPaths(view, path)}`,
-  );
+  bad(path, "no-such-path", path, `a path that a question reads: a value here would change nothing. Closest: ${nearestPaths(view, path)}`);
 
 /**
  * One `path=value` of the set as an entry: a quantity with its origin, a fact, or rows.
@@ -48,7 +43,7 @@ export function assignment(
       path,
       "rated-not-today",
       text,
-      "line.today for what a meter reads at the outlet; line.voltage is the rated line of the type plate, with --origin stated",
+      "line.today for what a meter reads at the outlet; line.voltage is the line rating on the type plate, with --origin stated",
     );
   const at = isOfThisFitting(view.set, path) ? declaredAt(path) : undefined;
   if (at?.kind === "list") {

@@ -53,7 +53,7 @@ export const job = () => field(z.string(), "<job>", "name of the job");
 /** An option without a value: said or not. */
 export const flag = (usage: string, says: string) => field(z.boolean(), usage, says, { given: true, unsaid: false });
 /** The option that replaces a file; at a terminal only. */
-export const replace = (says = "replace the file where it is there already") => flag("--replace", says);
+export const replace = (says = "replace the file if it exists") => flag("--replace", says);
 /** The file that a paper is written to; at a terminal only. */
 export const output = (says = "file to write") => field(z.string(), "-o, --output <file>", says);
 /** Only what was said, of these. */

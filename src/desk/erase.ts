@@ -29,7 +29,7 @@ export async function eraseJob(desk: Desk, said: ToErase, keep?: (zip: Uint8Arra
         path: "confirm",
         code: "not-confirmed",
         read: confirm,
-        expected: `the name of the job once more, "${name}": all of it will be gone from the store, readings and photographs too`,
+        expected: `the job's name again, "${name}": all of it will be gone from the store, readings and photographs too`,
       },
     ]);
   if (keep) await keep((await exported(desk, name)).zip);
@@ -40,10 +40,8 @@ export async function eraseJob(desk: Desk, said: ToErase, keep?: (zip: Uint8Arra
 export const sayErased = (name: string, e: Erased): readonly string[] => [
   `Erased "${name}": ${e.entriesCount} entries and ${e.filesCount} files are out of the store for good.`,
   ...(e.alsoIn.length > 0
-    ? [`A photograph or file of the same bytes is also in ${e.alsoIn.map((n) => `"${n}"`).join(", ")}, and stays there.`]
+    ? [`An identical photograph or file is also in ${e.alsoIn.map((n) => `"${n}"`).join(", ")}, and stays there.`]
     : []),
-  ...(e.tracesLeft
-    ? ["Traces of it may stand in the store's own files until every page and command that has the store open is closed."]
-    : []),
-  "Backups and exports that were made earlier still hold it: erase those where they lie.",
+  ...(e.tracesLeft ? ["Traces of it may remain in the store's own files until every page and command using the store is closed."] : []),
+  "Earlier backups and exports still hold it: delete those yourself.",
 ];

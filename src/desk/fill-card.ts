@@ -71,12 +71,8 @@ export function fillCard(
       ok: false,
       issues: [
         ...refused,
-        ...bad(
-          "card",
-          "nothing-new",
-          card,
-          `a field with something new in it, such as "${form.fields[0] ?? `row 1: ${form.columns?.[0]}`}=…"`,
-        ).issues,
+        ...bad("card", "nothing-new", card, `a field with a new value, such as "${form.fields[0] ?? `row 1: ${form.columns?.[0]}`}=…"`)
+          .issues,
       ],
     };
   return good({

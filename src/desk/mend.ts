@@ -96,7 +96,7 @@ interface Fitted {
 /** What follows a part by itself: the value of its address, the type in its socket. */
 function followers(view: JobView, { kind, said, came }: Fitted, stamp: Stamp, issues: Issue[]): Entry[] {
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
-  const why = `as it is after: ${kind.title.toLowerCase()} replaced`;
+  const why = `as it is now: ${kind.title.toLowerCase()} replaced`;
   const path = followsAt(kind, said.place);
   const value = came?.measured ?? came?.value;
   if (path && value) return [{ ...head(), kind: "values", values: { [path]: { ...value, source: `${value.source}, as fitted` } }, why }];
@@ -142,7 +142,7 @@ export function mending(view: JobView, given: MendSaid, stamp: Stamp): Mending {
     ? undefined
     : { ...partOf(kind, "in", said.came, said.dress, issues), ...(said.photo ? { photo: said.photo } : {}) };
   if (kind.rated && came && kind.value === "capacitance" && !came.rated && kind.id !== "tuned-capacitor" && kind.id !== "line-capacitor")
-    issues.push(issue("--in-rated", "not-said", "", "the volts that the new part may bear, such as 630 V: B+ stands on it"));
+    issues.push(issue("--in-rated", "not-said", "", "the new part's voltage rating, such as 630 V: it has B+ on it"));
   const also = followers(view, { kind, said, came }, stamp, issues);
   const fault = said.fault === "" ? undefined : faultNamed(view, said.fault);
   if (fault && !fault.ok) issues.push(...fault.issues);

@@ -17,7 +17,7 @@ import { zeroBeatFigures } from "./read-in/figures";
 export function takeBackBeat(view: JobView, readingId: string, row: number, why: string, stamp: Stamp): Read<Entry[]> {
   const entry = view.inForce.find((e) => e.kind === "reading" && e.reading.id === readingId && e.reading.as === "dial");
   if (entry?.kind !== "reading")
-    return bad("reading", "no-reading", readingId, "a reading of zero beats that is in force: `fettle show` lists them");
+    return bad("reading", "no-reading", readingId, "a current reading of zero beats: `fettle show` lists them");
   const { reading } = entry;
   const count = reading.columns.reading?.length ?? 0;
   if (!Number.isInteger(row) || row < 0 || row >= count)

@@ -17,7 +17,7 @@ export function entryNamed(view: JobView, said: string): Read<Entry> {
   const [hit] = hits.length > 1 ? hits.filter((e) => e.id === said) : hits;
   if (hit && said !== "") return good(hit);
   const expected =
-    hits.length > 1 ? "more of the entry's id: several begin so" : "the id of an entry (fettle show JOB --entries lists them)";
+    hits.length > 1 ? "more of the entry's id: several begin like that" : "the id of an entry (fettle show JOB --entries lists them)";
   return bad("entry", "no-entry", said, expected);
 }
 
@@ -43,7 +43,7 @@ export function whatFalls(view: JobView, who: string, said = ""): Read<TakenBack
   }
   const named = entryNamed(view, said);
   if (!named.ok) return named;
-  if (view.superseded.has(named.value.id)) return bad("entry", "taken-back", said, "an entry that is not taken back already");
+  if (view.superseded.has(named.value.id)) return bad("entry", "taken-back", said, "an entry that has not been taken back");
   return good({ entry: named.value, fallen: fallWith(view, named.value) });
 }
 

@@ -12,11 +12,11 @@ it.each([
   [coded("SQLITE_FULL"), "machine", 507, "room on the disk"],
   [coded("SQLITE_IOERR_WRITE"), "machine", 503, "a disk that can be read and written"],
   [coded("EIO"), "machine", 503, "a disk that can be read and written"],
-  [coded("SQLITE_BUSY_SNAPSHOT"), "machine", 503, "let go by another process"],
+  [coded("SQLITE_BUSY_SNAPSHOT"), "machine", 503, "the store to be free"],
   [coded("EACCES"), "machine", 503, "may be read and written"],
-  [coded("ERR_WORKER_OUT_OF_MEMORY"), "machine", 503, "memory enough"],
-  [new RangeError("Array buffer allocation failed"), "machine", 503, "memory enough"],
-  [new TypeError("x is not\n  a function"), "defect", 500, "A defect of Fettle's own, please report it: TypeError: x is not a function"],
+  [coded("ERR_WORKER_OUT_OF_MEMORY"), "machine", 503, "more memory than"],
+  [new RangeError("Array buffer allocation failed"), "machine", 503, "more memory than"],
+  [new TypeError("x is not\n  a function"), "defect", 500, "A fault in Fettle itself, please report it: TypeError: x is not a function"],
   ["thrown as a word", "defect", 500, "thrown as a word"],
 ])("%s is told as %s", (error, kind, status, words) => {
   const told = tell(error);

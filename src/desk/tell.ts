@@ -20,12 +20,12 @@ function ofMachine(e: Error & { readonly code?: unknown }): readonly [code: stri
   const code = typeof e.code === "string" ? e.code : "";
   if (full.includes(code)) return ["full", "room on the disk: nothing was recorded; make room and ask again", 507];
   if (code === "EIO" || code.startsWith("SQLITE_IOERR"))
-    return ["disk", `a disk that can be read and written (${code}): nothing was recorded; look after the disk first`, 503];
+    return ["disk", `a disk that can be read and written (${code}): nothing was recorded; see to the disk first`, 503];
   if (denied.some((d) => code.startsWith(d))) return ["denied", `a file that may be read and written (${code})`, 503];
   if (code.startsWith("SQLITE_BUSY") || code.startsWith("SQLITE_LOCKED"))
-    return ["busy", "the store to be let go by another process: ask again", 503];
+    return ["busy", "the store to be free: another process is using it, ask again", 503];
   if (short.includes(code) || (e instanceof RangeError && /allocation|array length|string length/i.test(e.message)))
-    return ["memory", "memory enough on this machine: ask for less at once", 503];
+    return ["memory", "more memory than this machine has free: ask for less at once", 503];
   return undefined;
 }
 
@@ -56,5 +56,5 @@ export function tell(error: unknown): Told {
   }
   const what = clip(`${e.name}: ${e.message}`.replace(/\s+/g, " "));
   const issue = { path: "fettle", code: "defect", read: what, expected: "no defect: please report it" };
-  return one("defect", issue, 500, `A defect of Fettle's own, please report it: ${what}`);
+  return one("defect", issue, 500, `A fault in Fettle itself, please report it: ${what}`);
 }

@@ -86,7 +86,7 @@ const issuesOf = (work: () => unknown): string => {
 };
 
 describe("a fault", () => {
-  it("is shown by a reading that is out of its chart, and never by an example", () => {
+  it("is shown by a reading off its chart, and never by an example", () => {
     expect(faultsOf(blank)).toEqual([]);
     const [f, ...more] = faultsOf(read);
     expect(more).toEqual([]);

@@ -20,7 +20,7 @@ function oldOnes(view: JobView): Issue[] {
       path,
       code: "older-reading",
       read: meaningOf(path),
-      expected: "a reading from after the work that touched it",
+      expected: "a reading taken after the work that touched it",
     }));
 }
 

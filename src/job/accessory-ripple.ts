@@ -5,7 +5,7 @@ type Row = readonly [makes: "redo" | "check", target: string, why: string, extra
 const edges = (work: string, rows: readonly Row[]): Edge[] =>
   rows.map(([makes, target, why, extra]) => ({ work, makes, target, why, ...extra }));
 const notThatOne = "the accessory is not the one that was set";
-const bothStates = "neither state was read since";
+const bothStates = "neither state has been read since";
 const connector = "B+ is near a connector";
 
 export const accessoryEdges: readonly Edge[] = [
@@ -42,7 +42,7 @@ export const accessoryEdges: readonly Edge[] = [
     ["check", "23", "the oscillator follows its supply"],
     ["redo", "34a", "the transformer carries more", { sheet: "accessory-power", result: "rise" }],
     ["redo", "31e", bothStates],
-    ["redo", "35", "another lead that carries B+"],
+    ["redo", "35", "one more lead with B+ on it"],
   ]),
   ...edges("accessory-taken-off", [
     ["check", "09", "B+ and heaters carry less"],
@@ -50,6 +50,6 @@ export const accessoryEdges: readonly Edge[] = [
     ["check", "22", "the pass band's middle may have moved"],
     ["redo", "27", "gain before the AVC has changed"],
     ["redo", "33b", "the strip's shape is not what was recorded"],
-    ["redo", "35", "holes, sockets and lead ends that are left must be closed"],
+    ["redo", "35", "holes, sockets and lead ends left behind must be covered"],
   ]),
 ];

@@ -133,7 +133,7 @@ export function chassisIssues(c: Claim, ground: ChassisGround): Issue[] {
       );
   }
   if (!names(c.meter)) put("meter", c.meter, "the meter that was used, by its name");
-  if (!names(c.how)) put("how", c.how, "what was traced and how it was measured");
+  if (!names(c.how)) put("how", c.how, "what you traced and how you measured it");
   if (!c.confirmed) put("confirm", "", `"${c.state}" said once more`);
   return out;
 }

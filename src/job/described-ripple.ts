@@ -11,14 +11,14 @@ export const describedEdges: readonly Edge[] = [
     ["check", "13", "stage gains were compared along another route", { after: "20" }],
   ]),
   ...edges("described-tubes", [
-    ["check", "07", "the tube was tested as another"],
+    ["check", "07", "the tube was tested as another type"],
     ["check", "10", "the chart was judged by another tube's law"],
   ]),
   ...edges("described-bands", [
-    ["check", "14", "the oscillator was not looked at on this band as it is now described"],
-    ["redo", "23", "dial marks were reckoned for another range"],
-    ["redo", "24", "tracking was reckoned for another range"],
-    ["check", "26", "bandspread was reckoned for another range"],
+    ["check", "14", "the oscillator has not been checked on this band as now described"],
+    ["redo", "23", "dial marks were worked out for another range"],
+    ["redo", "24", "tracking was worked out for another range"],
+    ["check", "26", "bandspread was worked out for another range"],
     ["check", "33g", "dial error was recorded for another range"],
   ]),
   ...edges("described-cans", [

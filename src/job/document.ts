@@ -181,7 +181,7 @@ export const entrySchema = z.discriminatedUnion("kind", [
     list: z.enum(describedLists),
     member: word,
     as: z.looseObject({}).nullable(),
-    /** the member that a new one comes behind */
+    /** the member a new one goes after */
     after: word.optional(),
     why: text,
   }),

@@ -61,7 +61,7 @@ describe("cable fitted at the mixer plate", () => {
       why: "a longer one",
     };
     const amount = (entries: Entry[]) => nextSteps(viewOf(document([...allDone, ...entries], wanted))).find((i) => i.step === "20")?.amount;
-    expect(amount([...plan.entries, longer])).toContain("ask its sheet anew");
+    expect(amount([...plan.entries, longer])).toContain("ask the question again");
     expect(amount([...plan.entries])).not.toContain("anew");
   });
   it("says by how much, from the sheet, and keeps the answer that it rests on", () => {

@@ -45,7 +45,7 @@ function workedOut(view: JobView, d: DueNow): string {
     .filter((e) => e.id !== d.because && e.kind === "values" && e.at > d.at)
     .some((e) => e.kind === "values" && Object.keys(e.values).some((p) => places.some((s) => p.startsWith(`${s}.`))));
   return since
-    ? `as worked out on ${d.at.slice(0, 10)}; values of it were recorded since, so ask its sheet anew`
+    ? `as worked out on ${d.at.slice(0, 10)}; its values have changed since, so ask the question again`
     : `as worked out on ${d.at.slice(0, 10)}`;
 }
 

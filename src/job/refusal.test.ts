@@ -36,7 +36,7 @@ it("keeps what was read beside what is wanted, once", () => {
 });
 
 it("groups what work has made too old, card by card", () => {
-  const old = (field: string) => issue(`safety-in card, ${field}`, "older-than-work", "x", "a value from after the work that touched it");
+  const old = (field: string) => issue(`safety-in card, ${field}`, "older-than-work", "x", "a value taken after the work that touched it");
   expect(refusalLines([old("Tester used"), old("Date and sign")]).map((l) => l.says)).toEqual([
     "Older than the work that touched them, on the safety-in card: Tester used; Date and sign. Measure and write them again.",
   ]);

@@ -73,7 +73,7 @@ const signed = (created: string): readonly Demand[] => [named("Tester used", "th
 const decided: readonly Demand[] = [
   named("Cord type", "the cord, such as three-wire, new"),
   words("Fuse rating and type", (t) =>
-    /\d/.test(t) ? undefined : "a rating in A, such as 1 A slow: no set is switched on without a fuse",
+    /\d/.test(t) ? undefined : "a rating in A, such as 1 A slow: never switch a set on without a fuse",
   ),
 ];
 const bypassDemand = words("Line bypass parts and class", (t) =>
@@ -91,7 +91,7 @@ function firstPower({ set, created }: Recorded): readonly Demand[] {
   return [
     figure("Volts on the set behind the lamp, V", "voltage", "V", (v) =>
       v <= 0
-        ? "more than 0 V: the bulb at full glow and nothing on the set is a dead short"
+        ? "more than 0 V: a bright bulb and no volts on the set means a dead short"
         : v <= line
           ? undefined
           : `at most the line, ${printValue(line, "voltage", 1)}`,
@@ -101,7 +101,7 @@ function firstPower({ set, created }: Recorded): readonly Demand[] {
         ? undefined
         : `${printValue(least, "current", least / 20)} to ${printValue(most, "current", most / 20)}, by the type plate`,
     ),
-    words("Smoke, glow or smell", (t) => (/^(no|none)\b/i.test(t) ? undefined : "none: else the fault is found first")),
+    words("Smoke, glow or smell", (t) => (/^(no|none)\b/i.test(t) ? undefined : "none: otherwise find the fault first")),
     ...signed(created),
   ];
 }

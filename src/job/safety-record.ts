@@ -115,7 +115,7 @@ export function recordIssues(job: Recorded, step: string): Issue[] {
       put(d.field, "not-measured", "", d.figure ? "a measured value" : "an entry");
       continue;
     }
-    if (written.place < touched) put(d.field, "older-than-work", written.text, "a value from after the work that touched it");
+    if (written.place < touched) put(d.field, "older-than-work", written.text, "a value taken after the work that touched it");
     const value = d.figure ? readFigure(written.text, d.figure, d.field) : 0;
     if (typeof value === "string") {
       put(d.field, "unreadable", written.text, value);

@@ -59,11 +59,11 @@ describe("table sweeps", () => {
     for (let i = 0; i < body.length; i++) bytes[2 + 2 * i] = body.charCodeAt(i);
     expect(orThrow(readSweep(bytes, "u.csv")).levelDb[4]).toBe(-6.5);
   });
-  it("volts become decibels, a falling sweep is turned round", () => {
+  it("volts become decibels, a falling sweep is reversed", () => {
     const s = read(`kHz,V\n460,0.1\n459,0.2\n458,1\n457,0.2\n456,0.1`);
     expect(s.frequencyHz[0]).toBe(456e3);
     expect(s.levelDb[0]).toBeCloseTo(-20, 10);
-    expect(s.warnings.join()).toContain("turned round");
+    expect(s.warnings.join()).toContain("reversed");
   });
   it("no heading: Hz when it can only be Hz, refused when it cannot be told", () => {
     expect(read(levels.map((l, i) => `${450000 + i},${l}`).join("\n")).warnings.join()).toContain("read as Hz");

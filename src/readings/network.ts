@@ -38,7 +38,7 @@ export function sweepOfNetwork(n: Network, name: string): Read<Sweep> {
   const k = n.ports >= 2 ? n.ports : 0;
   const levelDb = n.frequencyHz.map((_, p) => 20 * Math.log10(Math.max(1e-15, Math.hypot(n.re[k][p], n.im[k][p]))));
   const odd = levelDb.findIndex((v) => !Number.isFinite(v));
-  if (odd >= 0) return bad(`${name} point ${odd + 1}`, "out-of-range", String(levelDb[odd]), "a level that a number can hold");
+  if (odd >= 0) return bad(`${name} point ${odd + 1}`, "out-of-range", String(levelDb[odd]), "a level within the range of numbers");
   return good({
     frequencyHz: n.frequencyHz,
     levelDb,

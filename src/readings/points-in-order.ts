@@ -24,11 +24,11 @@ interface Ordered {
  */
 export function inOrder(taken: Points, printed: Float64Array, at: (row: number) => string): Read<Ordered> {
   const odd = taken.frequencyHz.findIndex((v, i) => !Number.isFinite(v) || !Number.isFinite(taken.levelDb[i]));
-  if (odd >= 0) return bad(at(odd), "out-of-range", String(printed[odd]), "a frequency and a level that a number can hold");
+  if (odd >= 0) return bad(at(odd), "out-of-range", String(printed[odd]), "a frequency and a level within the range of numbers");
   const downwards = taken.frequencyHz[taken.frequencyHz.length - 1] < taken.frequencyHz[0];
   const points = downwards ? turned(taken) : taken;
   const hz = points.frequencyHz;
-  const turning = downwards ? ["swept downwards: turned round"] : [];
+  const turning = downwards ? ["swept downwards: reversed"] : [];
   for (let i = 1; i < hz.length; i++)
     if (hz[i] < hz[i - 1]) return bad(at(i), "unsorted", String(printed[i]), `frequencies in order: ${printed[i - 1]} stands before it`);
   const repeats = hz.reduce((n, v, i) => (i > 0 && v === hz[i - 1] ? n + 1 : n), 0);

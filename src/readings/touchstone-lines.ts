@@ -66,7 +66,7 @@ function takeKeyword(s: Scanned, place: Place, code: string, line: number): Read
   else if (key === "network data") place.section = "network";
   else if (key === "noise data") place.section = "noise";
   else if (key === "reference") s.reference = tokens(text, line);
-  else if (!knownKeywords.has(key)) s.warnings.push(`line ${line}: unknown keyword [${word}], passed over`);
+  else if (!knownKeywords.has(key)) s.warnings.push(`line ${line}: unknown keyword [${word}], skipped`);
   s.keywords.set(key, { text, line });
   return good(true);
 }

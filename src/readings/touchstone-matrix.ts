@@ -45,7 +45,7 @@ function fillPoint(s: Scanned, layout: Layout, data: readonly Token[], p: number
       layout.scale(row, column),
     );
     if (!Number.isFinite(x) || !Number.isFinite(y))
-      return bad(`${s.name} line ${first.line}`, "out-of-range", first.text, "a level that a number can hold");
+      return bad(`${s.name} line ${first.line}`, "out-of-range", first.text, "a level within the range of numbers");
     m.re[row * ports + column][p] = x;
     m.im[row * ports + column][p] = y;
     if (layout.mirror) {

@@ -131,7 +131,7 @@ function portsOf({ name, keywords, warnings }: Scanned): Read<number> {
   if (!key || !Number.isInteger(ports) || ports < 1 || ports > 64)
     return bad(key ? `${name} line ${key.line}` : name, "bad-ports", key?.text ?? "", "[Number of Ports] with a whole number from 1 to 64");
   const stated = portsByName(name);
-  if (stated !== undefined && stated !== ports) warnings.push(`the name says ${stated} ports, the file ${ports}; the file is believed`);
+  if (stated !== undefined && stated !== ports) warnings.push(`the name says ${stated} ports, the file ${ports}; the file was believed`);
   if (!keywords.has("end")) warnings.push("[End] is missing: the file may be cut short");
   return good(ports);
 }

@@ -20,7 +20,7 @@ const placeOf = (members: readonly Member[], list: MemberList, member: string): 
  * @param list which of its lists
  * @param member what it is known by: id, socket, or `can2`
  * @param as the whole member as it is to be; null takes it out
- * @param after the member that a new one comes behind; at the end where none is named, and first where it is empty
+ * @param after the member a new one goes after; at the end where none is named, and first where it is empty
  * @returns whether anything was changed
  * @source house frame
  */

@@ -16,8 +16,8 @@ const readme = `This is one job of Fettle, in open files.
 job.json         the set, and everything recorded, in order (SI units; schema in job.schema.json)
 readings/*.csv   the numbers of each reading, one file a reading
 files/*          recordings, sweeps and photographs as they came
-unreadable.json  entries that could not be read, each as it was stored and why: nothing is left out
-stored.json      instead of job.json where the description itself can't be read: all that is stored, word for word
+unreadable.json  entries that could not be read, each as stored, and why: nothing is left out
+stored.json      in place of job.json where the description itself can't be read: everything stored, word for word
 `;
 
 export const hashOfBytes = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex").slice(0, 32);

@@ -58,7 +58,7 @@ export function lookThrough(raw: Database.Database): Checked {
   for (const job of jobs) {
     const described = descriptionOf(job);
     if (!described.ok) {
-      const says = `"${job.name}": its description can't be read (${described.issues.map(sayIssue).join("; ")}); fettle export keeps all of it as it is stored`;
+      const says = `"${job.name}": its description can't be read (${described.issues.map(sayIssue).join("; ")}); fettle export keeps everything as stored`;
       wrong.push({ what: "description", job: job.name, says });
     }
     const wanted = new Map<string, string>();
@@ -88,7 +88,11 @@ export function lookThrough(raw: Database.Database): Checked {
         });
     }
     for (const name of wanted.values())
-      wrong.push({ what: "missing-file", job: job.name, says: `"${job.name}", file ${name}: an entry names it, and it is not here whole` });
+      wrong.push({
+        what: "missing-file",
+        job: job.name,
+        says: `"${job.name}", file ${name}: an entry names it, but it is missing or damaged`,
+      });
   }
   return { wrong, jobsCount: jobs.length, entriesCount, filesCount, asideCount: count("aside") + count("file_aside") };
 }

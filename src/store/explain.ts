@@ -20,18 +20,18 @@ const meanings: readonly {
   {
     codes: /^(SQLITE_BUSY|SQLITE_LOCKED)/,
     is: "busy",
-    says: (p) => `the store ${p} is in use by another process that does not let go: nothing was recorded; try again`,
+    says: (p) => `the store ${p} is busy with another process: nothing was recorded; try again`,
   },
   {
     codes: /^(SQLITE_IOERR|EIO)/,
     is: "failing",
     says: (p) =>
-      `the disk that holds ${p} could not be read or written: nothing was recorded. It may be full or failing: make room, look at the disk, and keep a copy (fettle backup)`,
+      `the disk that holds ${p} could not be read or written: nothing was recorded. It may be full or failing: make room, check the disk, and keep a copy (fettle backup)`,
   },
   {
     codes: /^(SQLITE_NOTADB|SQLITE_CORRUPT)/,
     is: "unreadable",
-    says: (p) => `${p} is no store of Fettle's, or is damaged: it was left as it is (fettle check-store tells more)`,
+    says: (p) => `${p} is not one of Fettle's stores, or is damaged: it was left alone (fettle check-store tells more)`,
   },
   {
     codes: /^(ENOTDIR|EEXIST)/,
@@ -41,18 +41,18 @@ const meanings: readonly {
   {
     codes: /^SQLITE_CONSTRAINT/,
     is: "conflict",
-    says: () => "this was recorded already, under the same id: nothing was recorded a second time",
+    says: () => "this is already recorded, under the same id: it was not recorded twice",
   },
   {
     codes: /^SQLITE_/,
     is: "failing",
-    says: (p) => `the store ${p} could not do it: nothing was recorded (fettle check-store looks at it)`,
+    says: (p) => `the store ${p} failed: nothing was recorded (check it with fettle check-store)`,
   },
 ];
 
 /** A name that another job has. */
 function taken(name: string): StoreError {
-  const issue = { path: "name", code: "exists", read: name, expected: "another name: a job of that name exists already" };
+  const issue = { path: "name", code: "exists", read: name, expected: "another name: there is already a job with that name" };
   return new StoreError("exists", sayIssue(issue), issue);
 }
 
@@ -67,7 +67,7 @@ export const explainer =
     const said = error instanceof Error ? error.message : String(error);
     if (code === "SQLITE_CONSTRAINT_UNIQUE" && said.includes("job.name")) return taken(name);
     if (code === "SQLITE_CONSTRAINT_PRIMARYKEY" && said.includes("job.id"))
-      return new StoreError("exists", "this job is in the store already");
+      return new StoreError("exists", "this job is already in the store");
     const meaning = meanings.find((m) => m.codes.test(code));
     if (meaning) return new StoreError(meaning.is, meaning.says(path));
     return error instanceof Error ? error : new Error(said);

@@ -41,7 +41,7 @@ export function openLooking(path: string): { readonly raw: Database.Database; re
 }
 
 const foreign = (path: string, why: string) =>
-  new StoreError("unreadable", `${path} is no store of Fettle's (${why}): it was left as it is; set FETTLE_STORE to another file`);
+  new StoreError("unreadable", `${path} is not one of Fettle's stores (${why}): it was left alone; set FETTLE_STORE to another file`);
 
 /**
  * What stands at the path of a store, looked at before anything is written.
@@ -56,7 +56,7 @@ export function identify(path: string): "none" | "current" | "earlier" {
     if (hasLog(path))
       throw new StoreError(
         "unreadable",
-        `${path} is gone, but ${path}-wal, with what was last written to it, is there: put the store back beside it, or move that file away to start anew`,
+        `${path} is gone, but ${path}-wal, holding what was last written, is still there: put the store back beside it, or move that file away to start afresh`,
       );
     return "none";
   }
@@ -73,7 +73,7 @@ export function identify(path: string): "none" | "current" | "earlier" {
     const done = new Set(db.prepare("select name from kysely_migration").pluck().all() as string[]);
     const newer = [...done].find((name) => !migrationNames.includes(name));
     if (newer !== undefined)
-      throw new StoreError("newer", `the store ${path} was written by a newer Fettle: it was left as it is; update this one`);
+      throw new StoreError("newer", `the store ${path} was written by a newer Fettle: it was left alone; update this one`);
     if (migrationNames.some((name) => !done.has(name))) return "earlier";
     checkColumns(db, path);
     return "current";
@@ -85,7 +85,7 @@ export function identify(path: string): "none" | "current" | "earlier" {
 const emptied = (path: string) =>
   new StoreError(
     "emptied",
-    `${path} is empty: a store that was here has been emptied, or something else made the file. Put a backup in its place; to start anew, delete the file`,
+    `${path} is empty: the store has been emptied, or something else made the file. Put a backup in its place, or delete the file to start afresh`,
   );
 
 /** First bytes of a file; none of them where it is empty, undefined where there is no file. */
@@ -116,7 +116,7 @@ function checkColumns(db: Database.Database, path: string): void {
     if (gone !== undefined)
       throw new StoreError(
         "unreadable",
-        `the store ${path} is not as this Fettle knows it (${table} has no ${gone}): it was left as it is; put a backup in its place`,
+        `the store ${path} is not laid out as Fettle expects (${table} has no ${gone}): it was left alone; put a backup in its place`,
       );
   }
 }

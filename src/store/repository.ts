@@ -97,7 +97,7 @@ export function repository(engine: Engine): JobStore {
         if (!head.ok)
           throw new StoreError(
             "unreadable",
-            `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps all of it as it is stored`,
+            `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps everything as stored`,
           );
         const read = rows.map(entryOf);
         const entries = read.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
@@ -179,7 +179,7 @@ export function repository(engine: Engine): JobStore {
             .executeTakeFirst();
           if (!job) throw new StoreError("no-job", `there is no job called "${name}"`);
           if (job.revision !== revision + 1)
-            throw new StoreError("conflict", `"${name}" has changed meanwhile: nothing was erased; look at it, then erase it`);
+            throw new StoreError("conflict", `"${name}" has changed in the meantime: nothing was erased; look at it first, then erase it`);
           const own = await tx.selectFrom("file").select("hash").where("job_id", "=", job.id).execute();
           const alsoIn = await tx
             .selectFrom("file as mine")

@@ -13,13 +13,13 @@ export const amend = declare({
   takes: z.object({
     job: job(),
     list: field(z.string(), "<list>", "stages, tubes, bands, cans, nodes, taps or fittings"),
-    member: field(z.string().min(1).max(60), "<member>", "what it is known by: if1, V5, b, can2 (fettle show lists them)"),
-    fields: field(z.record(z.string(), z.string()), "[field=value...]", 'what is so of it, such as type=6BA6, range="7 - 7.3 MHz spread"', {
+    member: field(z.string().min(1).max(60), "<member>", "its id: if1, V5, b, can2 (fettle show lists them)"),
+    fields: field(z.record(z.string(), z.string()), "[field=value...]", 'what it is, such as type=6BA6, range="7 - 7.3 MHz spread"', {
       words: (typed) => pairs(typed, "field=value"),
       unsaid: {},
     }),
     out: field(z.boolean().default(false), "--out", "take it out of the description", { given: true, unsaid: false }),
-    after: field(z.string().optional(), "--after <member>", "the member that a new one comes behind"),
+    after: field(z.string().optional(), "--after <member>", "the member a new one goes after"),
     why: field(z.string().max(500).default(""), "--why <text>", "in your words"),
     record: dryRun("show what it would disturb, record nothing"),
   }),

@@ -14,8 +14,8 @@ export const chassis = declare({
   records: true,
   takes: z.object({
     job: job(),
-    state: field(z.string(), "<state>", "how the chassis stands to the line, such as isolated"),
-    ohms: field(words, "--ohms <value>", "unplugged, switch on: ohms from the blades of the plug to the chassis, the lower of the two"),
+    state: field(z.string(), "<state>", "how the chassis is connected to the line, such as isolated"),
+    ohms: field(words, "--ohms <value>", "set unplugged, switch on: ohms from each blade of the plug to the chassis, the lower of the two"),
     voltsOneWay: field(
       words,
       "--volts-one-way <value>",
@@ -24,8 +24,8 @@ export const chassis = declare({
     voltsOtherWay: field(words, "--volts-other-way <value>", "the same with the plug the other way round"),
     transformer: field(words, "--transformer <text>", "the line isolation transformer: its rating"),
     meter: field(words, "--meter <text>", "what it was measured with"),
-    how: field(words, "--how <text>", "what was traced and how it was measured"),
-    confirm: field(words, "--confirm <state>", "the state, said once more"),
+    how: field(words, "--how <text>", "what you traced and how you measured it"),
+    confirm: field(words, "--confirm <state>", "the state, typed again to confirm"),
   }),
   here: nothing,
   act: (said, { desk }) =>

@@ -10,7 +10,7 @@ export const copy = declare({
   takes: z.object({
     job: job(),
     name: field(z.string(), "<name>", "name of the copy"),
-    setAlone: flag("--set-alone", "leave readings, work and cards behind; what was measured is only assumed of the copy"),
+    setAlone: flag("--set-alone", "leave readings, work and cards behind; what was measured counts only as assumed in the copy"),
   }),
   here: nothing,
   act: ({ job: from, name, setAlone }, { desk }) => desk((d) => copyJob(d, from, name, setAlone)),

@@ -11,7 +11,7 @@ export const correct = declare({
   records: true,
   takes: z.object({
     job: job(),
-    entry: field(z.string(), "<entry>", "id of the entry, or how it begins"),
+    entry: field(z.string(), "<entry>", "id of the entry, or its first characters"),
     why: field(z.string(), "--why <text>", "why it is taken back"),
   }),
   here: nothing,

@@ -23,12 +23,12 @@ export const describe = declare({
   example: 'fettle describe "Attic set" --say "6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3" --say "IF 455 kHz" --yes',
   records: true,
   takes: z.object({
-    job: field(z.string(), "<job>", "name of the job that it makes, or of the job whose chart it adds to"),
-    from: field(fileSchema.optional(), "--from <file>", "what you typed or copied, as text; - for what is piped in", { file: true }),
-    text: field(z.string().default(""), "--say <text>", "a line of it, said here (repeat as needed)", {
+    job: field(z.string(), "<job>", "name of the job to start, or of the job whose chart to add to"),
+    from: field(fileSchema.optional(), "--from <file>", "a text file that you typed or copied; - for piped text", { file: true }),
+    text: field(z.string().default(""), "--say <text>", "one line, typed here (repeat as needed)", {
       words: (lines) => lines.join("\n"),
     }),
-    record: field(z.boolean().default(false), "--yes", "record it as it was understood", { given: true, unsaid: false }),
+    record: field(z.boolean().default(false), "--yes", "record it as understood", { given: true, unsaid: false }),
   }),
   here: z.object({ json: flag("--json", "for programs: SI numbers") }),
   act: (said, { desk }) =>

@@ -9,12 +9,16 @@ export const erase = declare({
   records: true,
   takes: z.object({
     job: job(),
-    confirm: field(z.string(), "--confirm <name>", "the name of the job, said once more", { unsaid: "" }),
+    confirm: field(z.string(), "--confirm <name>", "the name of the job, typed again to confirm", { unsaid: "" }),
     revision: z.number().int().optional(),
   }),
   here: z.object({
-    export: field(z.string().optional(), "--export <file>", "where its zip is written first; else beside you, by the job's name"),
-    keep: field(z.boolean(), "--no-export", "write no zip: nothing of it stays", { given: false, unsaid: true }),
+    export: field(
+      z.string().optional(),
+      "--export <file>",
+      "where to write its zip first; if not given, in the current folder under the job's name",
+    ),
+    keep: field(z.boolean(), "--no-export", "write no zip: nothing is kept", { given: false, unsaid: true }),
   }),
   act: ({ job: name, confirm, revision }, { desk, keep }) =>
     desk(async (d) => sayErased(name, await eraseJob(d, { name, confirm, revision }, keep))),

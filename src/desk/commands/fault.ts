@@ -14,9 +14,9 @@ const words = z.string().max(2000).default("");
 const takes = z.object({
   job: job(),
   does: field(z.enum(acts), "<act>", "what happened to it"),
-  fault: field(words, "[fault]", "its id, or the beginning of it (fettle faults lists them)"),
+  fault: field(words, "[fault]", "its id, or its first characters (fettle faults lists them)"),
   place: field(words, "--at <path>", "where it was noticed, such as stages.if1, supplies or set"),
-  words: field(words, "--words <text>", "in your words: the symptom, what was tried, the reason"),
+  words: field(words, "--words <text>", "in your words: the symptom, what you tried, the reason"),
   cause: field(words, "--cause <text>", "what it was"),
 });
 type Said = z.output<typeof takes>;

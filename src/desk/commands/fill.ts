@@ -14,7 +14,7 @@ export const fill = declare({
   takes: z.object({
     job: job(),
     card: field(z.string(), "<card>", "the card, such as voltage-chart"),
-    fields: field(z.record(z.string(), z.string()), "[field=value...]", "fields of the card, each with what is written there", {
+    fields: field(z.record(z.string(), z.string()), "[field=value...]", "fields of the card, each with its value", {
       words: (typed) => pairs(typed, "field"),
       unsaid: {},
     }),

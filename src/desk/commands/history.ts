@@ -42,14 +42,14 @@ export const historyCommand = declare({
     said: field(
       z.record(z.string(), z.string()),
       "[name=word...]",
-      `what is so of each: ${historyWords.join(", ")}, with words after a colon`,
+      `how each stands: ${historyWords.join(", ")}, with words after a colon`,
       {
         words: (typed) => pairs(typed, "name=word"),
         unsaid: {},
       },
     ),
   }),
-  here: z.object({ json: flag("--json", "for programs"), all: flag("--all", "every question, with how it is seen") }),
+  here: z.object({ json: flag("--json", "for programs"), all: flag("--all", "every question, and how to tell") }),
   act: ({ job: name, said }, { desk }) =>
     desk(async (d) => {
       const view = await openJob(d, name);

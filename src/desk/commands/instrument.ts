@@ -12,7 +12,7 @@ export const instrument = declare({
   records: true,
   takes: z.object({
     job: job(),
-    id: field(z.string(), "<id>", "short name that readings give it"),
+    id: field(z.string(), "<id>", "short name for use in readings"),
     kind: field(z.string(), "--kind <text>", "what it measures"),
     label: field(z.string(), "--label <text>", "what it is", { unsaid: "" }),
     ohmsPerVolt: field(z.string().optional(), "--ohms-per-volt <n>", "load of a pointer meter"),

@@ -21,7 +21,7 @@ const takes = z.object({
   unit: field(z.string().optional(), "--unit <unit>", "unit of the frequencies, where the file has no heading"),
   sMeterLaw: field(z.enum(["iaru"]).optional(), "--s-meter <law>", "state the law of S units"),
   band: field(z.string().optional(), "--band <id>", "band of the set that zero beats are of, such as 80"),
-  setPoint: field(z.string().optional(), "--set-point <text>", "what the main dial stood at for the bandspread scale"),
+  setPoint: field(z.string().optional(), "--set-point <text>", "main dial setting for the bandspread scale"),
   fit: field(z.enum(["yes", "no"]).optional(), "--no-fit", "keep the strip's model as it is", { given: "no" }),
   record: field(z.enum(["yes", "no"]), "--dry-run", "show what would be recorded, record nothing", { given: "no", unsaid: "yes" }),
 });

@@ -16,7 +16,7 @@ export const set = declare({
     values: field(
       z.array(z.object({ path: z.string(), text: z.string() })).min(1),
       "<path=value...>",
-      "each value at its place (fettle show lists the places)",
+      "each value at its path (fettle show lists them)",
       { words: (typed) => Object.entries(pairs(typed, "value")).map(([path, text]) => ({ path, text })) },
     ),
     origin: whence(),

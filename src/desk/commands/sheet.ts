@@ -33,7 +33,7 @@ export const sheet = declare({
   takes: z.object({
     sheet: field(z.string(), "<id>", "the question (fettle sheets lists them)"),
     job: field(z.string().optional(), "[job]", "name of the job"),
-    inputs: flag("--inputs", "list the inputs: value, origin, how each is measured, and the command that records it"),
+    inputs: flag("--inputs", "list the inputs: value, origin, how to measure each, and the command that records it"),
     at: field(z.string().optional(), "--at <path>", "which subject, such as fittings.qm"),
     tried: field(z.record(z.string(), z.string()), "--try <name=value>", "what if: another value for an input (repeat as needed)", {
       words: (typed) => pairs(typed, "--try"),

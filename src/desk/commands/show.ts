@@ -9,7 +9,7 @@ export const show = declare({
   example: 'fettle show "Harbour club set"',
   records: false,
   takes: z.object({ job: job() }),
-  here: z.object({ entries: flag("--entries", "everything recorded, in order, with the ids that a correction names") }),
+  here: z.object({ entries: flag("--entries", "everything recorded, in order, with the ids to use in a correction") }),
   act: ({ job: name }, { desk }) =>
     desk(async (d) => {
       const found = await d.store.load(name);

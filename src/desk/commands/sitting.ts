@@ -17,7 +17,7 @@ export const sitting = declare({
     job: job(),
     initials: field(z.string().min(1, "who measures").max(20), "--initials <who>", "who measures"),
     meter: field(words, "--meter <text>", "meter that readings are taken with"),
-    method: field(words, "--method <text>", "how, where it is always the same"),
+    method: field(words, "--method <text>", "method, if it is always the same"),
     thermal: field(z.enum(thermalStates).optional(), "--thermal <state>", "the set's state"),
     line: field(words, "--line <volts>", "line at the outlet"),
   }),

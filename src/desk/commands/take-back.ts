@@ -12,9 +12,9 @@ export const takeBack = declare({
   records: true,
   takes: z.object({
     job: job(),
-    row: field(z.string(), "<row>", "row of the zero beat on the sheet of the dial, from 1"),
+    row: field(z.string(), "<row>", "row of the zero beat in the dial's answer, from 1"),
     band: field(z.string(), "--band <id>", "band of the set"),
-    setPoint: field(z.string().optional(), "--set-point <text>", "what the main dial stood at; the latest where it is not said"),
+    setPoint: field(z.string().optional(), "--set-point <text>", "where the main dial was set; the latest if not given"),
   }),
   here: nothing,
   act: (said, { desk }) =>

@@ -11,9 +11,9 @@ export const undo = declare({
   records: true,
   takes: z.object({
     job: job(),
-    entry: field(z.string().optional(), "[entry]", "id of the entry; the last of your own where it is not said"),
+    entry: field(z.string().optional(), "[entry]", "id of the entry; your own last one if not given"),
     why: field(z.string().min(1, "why it is taken back"), "--why <text>", "why it is taken back", { unsaid: "taken back" }),
-    record: field(z.boolean().default(true), "--dry-run", "show what would fall, take nothing back", { given: false, unsaid: true }),
+    record: field(z.boolean().default(true), "--dry-run", "show what would go, take nothing back", { given: false, unsaid: true }),
   }),
   here: nothing,
   act: (said, { desk }) =>

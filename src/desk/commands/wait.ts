@@ -28,7 +28,7 @@ export const wait = declare({
     for: field(z.string().min(1, "what is waited for").max(500), "<what>", "what is waited for"),
     until: field(words, "--until <when>", "a day, or a time from now such as 4 h"),
     about: field(words, "--about <step>", "the step or fault that waits for it"),
-    over: field(z.boolean(), "--over", "it has come: it is waited for no longer", { given: true, unsaid: false }),
+    over: field(z.boolean(), "--over", "it has come: stop waiting for it", { given: true, unsaid: false }),
   }),
   here: nothing,
   act: (said, { desk }) =>
@@ -43,7 +43,7 @@ export const wait = declare({
             path: "what",
             code: "not-waited-for",
             read: said.for,
-            expected: waits.length > 0 ? `one of: ${waits.map((w) => w.for).join("; ")}` : "something that is waited for: nothing is",
+            expected: waits.length > 0 ? `one of: ${waits.map((w) => w.for).join("; ")}` : "something being waited for: nothing is",
           },
         ]);
       const when = until(said.until, at);

@@ -18,7 +18,7 @@ export const work = declare({
     now: field(
       z.record(z.string(), z.string()).default({}),
       "--now <path=value>",
-      "what the work changed in the set's record; same where it stayed (repeat as needed)",
+      "what the work changed in the set's record; same if nothing changed (repeat as needed)",
       { words: (typed) => pairs(typed, "--now") },
     ),
     record: dryRun("show what it would make due, record nothing"),

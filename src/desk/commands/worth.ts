@@ -24,7 +24,7 @@ export const worth = declare({
   takes: z.object({
     job: job(),
     minutes: field(z.string().max(100).default(""), "--minutes <time>", "how long you have, such as 30 or 2 h"),
-    closed: field(yes, "--closed", "the case is closed and is to stay so", { given: true, unsaid: false }),
+    closed: field(yes, "--closed", "the case is closed and stays closed", { given: true, unsaid: false }),
     warm: field(yes, "--warm", "the set is on and warm", { given: true, unsaid: false }),
   }),
   here: z.object({ all: flag("--all", "every free choice"), json: flag("--json", "for programs") }),

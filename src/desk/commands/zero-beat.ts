@@ -13,11 +13,13 @@ export const zeroBeat = declare({
   records: true,
   takes: z.object({
     job: job(),
-    reading: field(z.string(), "<reading>", "what the scale said"),
-    frequency: field(z.string(), "<frequency>", "what frequency it was"),
+    reading: field(z.string(), "<reading>", "the scale reading"),
+    frequency: field(z.string(), "<frequency>", "the frequency"),
     band: field(z.string(), "--band <id>", "band of the set"),
-    setPoint: field(z.string(), "--set-point <text>", "what the main dial stood at for the bandspread scale", { unsaid: "" }),
-    approach: field(z.enum(["up", "down", "not-said"]), "--approach <side>", "side that the dial was turned from", { unsaid: "not-said" }),
+    setPoint: field(z.string(), "--set-point <text>", "main dial setting for the bandspread scale", { unsaid: "" }),
+    approach: field(z.enum(["up", "down", "not-said"]), "--approach <side>", "which way the dial was turned to reach it", {
+      unsaid: "not-said",
+    }),
     thermal: field(z.enum(thermalStates), "--thermal <state>", "thermal state of the set", { unsaid: "warm" }),
   }),
   here: nothing,

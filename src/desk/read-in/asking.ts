@@ -63,7 +63,7 @@ export function misaddressed(view: JobView, how: ReadingAsk): ReturnType<typeof 
   }
   if (how.as === "dial" && !view.set.bands.some((b) => b.id === how.band)) {
     const bands = view.set.bands.map((b) => b.id).join(", ");
-    return bad("--band", "no-band", how.band ?? "", `the band that the zero beats are of: one of ${bands}`);
+    return bad("--band", "no-band", how.band ?? "", `the band of the zero beats: one of ${bands}`);
   }
   return undefined;
 }

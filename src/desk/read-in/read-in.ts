@@ -13,7 +13,7 @@ const stateWords = { "as-found": "as found", "as-left": "as left" } as const;
 function sameFile(view: JobView, hash: string, state: ReadingAsk["state"]): string[] {
   const had = view.readings.find((r) => r.file.hash !== "" && r.file.hash === hash);
   if (!had) return [];
-  const other = had.state === state ? "" : `, and this as ${stateWords[state].slice(3)}: nothing can have changed between them`;
+  const other = had.state === state ? "" : `, and this as ${stateWords[state].slice(3)}: nothing can have changed in between`;
   return [`the same file is in the job already, as reading ${had.id}, kept ${stateWords[had.state]}${other}`];
 }
 

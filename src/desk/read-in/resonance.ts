@@ -29,8 +29,8 @@ export function resonanceWarnings(r: ResonanceFit, figures: readonly FigureRow[]
     out.push(
       `loaded Q is ${printValue(byWidth.value, "ratio", byWidth.value / 100)} by the width and ${printValue(r.loadedQ, "ratio", r.loadedQ / 100)} by the fit: ${
         r.misfit.verdict === "ok"
-          ? `trust the fit, which misses no reading; ${r.pointsWithin < 8 ? `only ${r.pointsWithin.toFixed(0)} points lie within the width, and the lines between them cut it wrong` : "a leak past the resonance bends the width"}`
-          : "trust neither before it is swept again, narrower and with more points"
+          ? `trust the fit, which misses no reading; ${r.pointsWithin < 8 ? `only ${r.pointsWithin.toFixed(0)} points lie within the width, and straight lines between them misjudge it` : "a leak past the resonance bends the width"}`
+          : "trust neither until you sweep again, narrower and with more points"
       }`,
     );
   return out;

@@ -30,7 +30,7 @@ describe("a description corrected", { timeout: 60_000 }, () => {
     const dry = await run("amend", "Loft", "tubes", "V4", "type=6K7", "--dry-run");
     expect(dry.out).toContain("was type 6SK7, function IF, stage if2; is type 6K7");
     expect(dry.out).toContain("rows of its charts: 1");
-    expect(dry.out).toContain("No step that was begun rests on it");
+    expect(dry.out).toContain("No step you have begun rests on it");
     expect(await shown()).not.toContain("6K7");
     expect((await run("amend", "Loft", "tubes", "V8", "type=6J5", "function=BFO")).err).toBe("");
     expect((await run("amend", "Loft", "tubes", "V2", "function=mixer", "--why", "it has an oscillator of its own")).code).toBe(0);

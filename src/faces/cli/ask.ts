@@ -21,10 +21,10 @@ export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge
     out(
       [
         "",
-        page.bold("Guessed, and this answer leans on it:"),
+        page.bold("Guesses that this answer leans on:"),
         ...leaning.flatMap((g) => [
           ...wrap(`${g.path} = ${g.is} (from ${g.from}); ${g.matters}.`, page.columns, "  - ", "    "),
-          `    Say it: ${sayGuess(g, said.job ?? "")}`,
+          `    To settle it: ${sayGuess(g, said.job ?? "")}`,
         ]),
       ].join("\n"),
     );

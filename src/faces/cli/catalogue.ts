@@ -82,7 +82,7 @@ export const markLine = line(
   mark,
   async ({ said, act, out }) => {
     const told = await act(said);
-    out([`${told.value}, ${told.tolerance}`, ...(told.also ? [told.also] : []), "Old parts drift: measure it all the same."].join("\n"));
+    out([`${told.value}, ${told.tolerance}`, ...(told.also ? [told.also] : []), "Old parts drift: measure it anyway."].join("\n"));
   },
   ({ page }) =>
     `\n\nKinds:\n${columnsOf(
@@ -91,7 +91,7 @@ export const markLine = line(
     ).join("\n")}\nLeads of transformers:\n${columnsOf(
       leadColours.map((l) => [...l]),
       page.columns,
-    ).join("\n")}\nNot every maker kept to them, nor every repair: prove each lead by ohms, set unplugged, discharged and measured.`,
+    ).join("\n")}\nNot every maker or repairer kept to these: prove each lead with an ohmmeter, set unplugged, discharged and measured.`,
 );
 
 export const cablesLine = line(cables, async ({ said, act, out, world: { page } }) =>

@@ -35,7 +35,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   const title = (text: string) => out(`\n${page.bold(text)}\n${"-".repeat(Math.min(page.columns, text.length))}`);
   mkdirSync(folder, { recursive: true });
   out(page.bold("An invented scenario: a harbour radio club's set, 230 V 50 Hz, IF 465 kHz."));
-  out("A Q multiplier is to be hung on its mixer plate through 1.5 m of 93-ohm cable. Its readings come from a model, and say so.");
+  out("A Q multiplier is to be hung on its mixer plate through 1.5 m of 93-ohm cable. Its readings come from a model, and are marked so.");
   // before anything is made: no file of an earlier demo stands in the way
   for (const file of Object.values(files)) checkOutput(world, { path: join(folder, file), replace });
   const { name, sweep, beats } = await makeDemo(desk);

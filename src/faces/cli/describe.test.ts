@@ -31,7 +31,7 @@ describe("a set described by its tubes", () => {
     const from = file("IF 455 kc\n6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3\nV3 plate 220 V 2.2k, reads 90");
     const shown = await run("describe", "Attic", "--from", from);
     expect(shown.code).toBe(0);
-    for (const said of ["First IF tube", "455 kHz", "what tubes do", "strip.cans", "Nothing was recorded yet"])
+    for (const said of ["First IF tube", "455 kHz", "what tubes do", "strip.cans", "Nothing is recorded yet"])
       expect(shown.out).toContain(said);
     expect((await run("show", "Attic")).code).toBe(2);
     expect((await run("describe", "Attic", "--from", from, "--yes")).out).toContain('Made the job "Attic"');
@@ -60,7 +60,7 @@ describe("a set described by its tubes", () => {
   });
   it("has its guesses asked for where an answer leans on them, and no more once they were said", async () => {
     const asked = (await run("sheet", "b-plus", "Attic", "--draws", "200")).out;
-    expect(asked).toContain("Guessed, and this answer leans on it");
+    expect(asked).toContain("Guesses that this answer leans on");
     expect(asked).toContain("supplies.arrangement");
     expect(asked).not.toContain("supplies.heaters =");
     await run("set", "Attic", "supplies.arrangement=full-wave", "--why", "two plates, a tap to the chassis");

@@ -64,7 +64,7 @@ export const describeLine = line(describe, async ({ said, here, act, out, judge,
     if (plan.makes && plan.guessed.length > 0)
       lines.push(
         "",
-        page.bold("Guessed, and asked again only where an answer leans on it:"),
+        page.bold("Guessed; you will be asked only when an answer leans on it:"),
         ...columnsOf(
           together(plan.guessed).map((g) => [g.path, `${g.is} (from ${g.from})`]),
           page.columns,
@@ -75,13 +75,13 @@ export const describeLine = line(describe, async ({ said, here, act, out, judge,
     lines.push("");
     if (recorded && plan.makes)
       lines.push(
-        `Made the job "${plan.name}". What was not said is assumed until you measure or state it.`,
-        "It counts as live until its chassis is proved: B+ kills, unplug it before you look inside.",
+        `Made the job "${plan.name}". Anything you didn't give is assumed until you measure or state it.`,
+        "Treat it as live until its chassis is proved. B+ kills: unplug it before you look inside.",
         `Next: fettle history "${plan.name}"`,
       );
     else if (recorded) lines.push(`Added to the voltage chart of "${plan.name}".`);
-    else if (plan.unread.length > 0) lines.push("Nothing was recorded: mend those lines first. A line that begins with # is left out.");
-    else lines.push("Nothing was recorded yet. Say the same with --yes to record it.");
+    else if (plan.unread.length > 0) lines.push("Nothing was recorded: correct those lines first. Lines that begin with # are ignored.");
+    else lines.push("Nothing is recorded yet. Repeat with --yes to record it.");
     out(lines.join("\n"));
   }
   if (plan.unread.length > 0) judge(2);
@@ -99,7 +99,7 @@ export const amendLine = line(amend, async ({ said, act, out, world: { page } })
     ...wrap(`${said.list} ${said.member}: was ${shown(plan.was)}; is ${plan.is ? shown(plan.is) : "taken out"}.`, page.columns),
   ];
   if (plan.hangs.length > 0)
-    lines.push("", page.bold("What hangs on it:"), ...plan.hangs.flatMap((h) => wrap(`${h}.`, page.columns, "  - ", "    ")));
+    lines.push("", page.bold("What depends on it:"), ...plan.hangs.flatMap((h) => wrap(`${h}.`, page.columns, "  - ", "    ")));
   lines.push(
     "",
     ...(plan.due.length > 0
@@ -110,7 +110,7 @@ export const amendLine = line(amend, async ({ said, act, out, world: { page } })
             page.columns,
           ),
         ]
-      : ["No step that was begun rests on it. Questions that read it answer anew by themselves."]),
+      : ["No step you have begun rests on it. Questions that use it will answer afresh by themselves."]),
     "",
     said.record ? `Recorded in "${said.job}". fettle undo "${said.job}" takes it back.` : "Nothing was recorded (--dry-run).",
   );

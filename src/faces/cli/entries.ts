@@ -30,11 +30,11 @@ export const zeroBeatLine = line(zeroBeat, async ({ said, act, out }) => {
   const { entry } = await act(said);
   out(`Recorded in "${said.job}": ${said.reading} on band ${said.band} is ${said.frequency}.`);
   if (entry.kind === "reading")
-    for (const odd of entry.reading.warnings) out(`But look again: ${odd} fettle undo "${said.job}" takes it back.`);
+    for (const odd of entry.reading.warnings) out(`But check it: ${odd} fettle undo "${said.job}" takes it back.`);
 });
 
 export const takeBackLine = line(takeBack, async ({ said, act, out }) =>
-  out(`Taken back in "${said.job}": ${await act(said)}. It stays in the history; the rows after it move up.`),
+  out(`Taken back in "${said.job}": ${await act(said)}. It stays in the history; later rows move up.`),
 );
 
 export const setLine = line(set, async ({ said, act, out }) => {

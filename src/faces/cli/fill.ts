@@ -16,10 +16,10 @@ export const fillLine = line(fill, async ({ said, act, out, desk, world, judge }
   out(`Written on the card ${said.card} of "${said.job}".`);
   if (filled.rows && filled.rows.before > 0)
     out(
-      `${count(filled.rows.before, "row")} of its table replaced by ${filled.rows.after}. What fell stays readable (fettle show "${said.job}" --entries), and fettle undo "${said.job}" brings it back.`,
+      `${count(filled.rows.before, "row")} of its table replaced by ${filled.rows.after}. The old ones stay readable (fettle show "${said.job}" --entries), and fettle undo "${said.job}" brings it back.`,
     );
   if (filled.refused.length === 0) return;
   for (const i of filled.refused) world.err(sayIssue(i));
-  world.err(`Kept ${filled.keptCount}, not kept ${filled.refused.length}: type those again, each by its field.`);
+  world.err(`Kept ${filled.keptCount}, not kept ${filled.refused.length}: type those again, field by field.`);
   judge(1);
 });

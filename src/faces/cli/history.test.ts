@@ -78,7 +78,7 @@ describe("a set with a past", { timeout: 120_000 }, () => {
     );
     expect(r.code).toBe(0);
     expect(r.out).toMatch(/1\.\s+\[open, dead\] which rectifier stands there now/);
-    expect(r.out).toContain("Looked, and not so: shields missing");
+    expect(r.out).toContain("Checked, and not so: shields missing");
     const rectifier = await past("rectifierChanged");
     expect(rectifier).toMatchObject({ word: "seen", words: "two diodes under the socket", next: { path: "supplies.rectifierType" } });
     expect(rectifier.cautions.map((c) => c.says).join(" ")).toMatch(/unplug.*MEASURE/s);
@@ -97,7 +97,7 @@ describe("a set with a past", { timeout: 120_000 }, () => {
       "Others: rectifier changed from what the set was made for (seen: two diodes under the socket)",
     );
     const where = (await run("where", "Barn")).out;
-    expect(where).toContain("Of its past, not settled: rectifier changed");
+    expect(where).toContain("From its past, not settled: rectifier changed");
     expect(where).toContain("no power but behind a bulb");
     expect((await run("fill", "Barn", "history", "row 4: Seen, told or not so=seen", "row 4: In words=foil")).code).toBe(0);
     expect(await past("fuseBridged")).toMatchObject({ word: "seen", words: "foil", next: { step: "03" } });

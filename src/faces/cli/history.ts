@@ -7,8 +7,8 @@ import { cautionLines, columnsOf, type Page, wrap } from "./render";
 
 function pastText(p: Past, job: string, page: Page): string[] {
   const out = wrap(`${upperFirst(p.meaning)}: ${p.word}${p.words ? ` (${p.words})` : ""}`, page.columns).map(page.bold);
-  out.push(...wrap(`In doubt by it: ${p.widens}.`, page.columns, "   "));
-  if (p.next === undefined) return [...out, "   Settled: all of its measurements are done."];
+  out.push(...wrap(`This puts in doubt: ${p.widens}.`, page.columns, "   "));
+  if (p.next === undefined) return [...out, "   Settled: every measurement for it is done."];
   out.push(...wrap(p.until, page.columns, "   "), ...cautionLines(p.cautions, page, "   "));
   p.leads.forEach((l, i) => {
     const head = `   ${l.done ? "done" : `${i + 1}.`.padEnd(4)} `;
@@ -31,7 +31,7 @@ export const historyLine = line(historyCommand, async ({ said, here, act, out, w
   const open = past.filter((p) => p.word === "unknown");
   const not = past.filter((p) => p.word === "not so");
   const lines = so.flatMap((p) => [...pastText(p, said.job, page), ""]);
-  if (not.length > 0) lines.push(...wrap(`Looked, and not so: ${not.map((p) => p.meaning).join("; ")}.`, page.columns), "");
+  if (not.length > 0) lines.push(...wrap(`Checked, and not so: ${not.map((p) => p.meaning).join("; ")}.`, page.columns), "");
   if (open.length > 0)
     lines.push(
       page.bold("Not known yet. Ask the owner; look, with the set unplugged:"),
@@ -40,7 +40,7 @@ export const historyLine = line(historyCommand, async ({ said, here, act, out, w
         page.columns,
       ),
       "",
-      `Say it: fettle history "${said.job}" NAME="seen: in your words"; or told, or "not so".`,
+      `To record it: fettle history "${said.job}" NAME="seen: in your words"; or told, or "not so".`,
     );
   out(lines.join("\n").trimEnd());
 });

@@ -102,7 +102,7 @@ export function inputsText(a: Answer, sheet: AnySheet, job: string | undefined, 
   return [
     page.bold(`${sheet.id}: ${sheet.question}`),
     ...wrap(
-      "Try another value with --try NAME=VALUE, and keep what was tried with --record; or record your own with the command under each: --origin measured where you read it off the set. ± gives a tolerance, u a standard uncertainty.",
+      "Try a value with --try NAME=VALUE, and keep it with --record; or record your own with the command under each, adding --origin measured if you read it off the set. ± gives a tolerance, u a standard uncertainty.",
       page.columns,
     ),
     ...care.flatMap((c) => wrap(`[${stateWord[c.id === "open-live" ? "open-live" : "open-dead"]}] ${c.says}`, page.columns, "! ", "  ")),
@@ -110,7 +110,7 @@ export function inputsText(a: Answer, sheet: AnySheet, job: string | undefined, 
       "",
       page.bold(`  ${i.name} = ${i.value}${i.origin === "" ? "" : `  (${i.origin})`}`),
       ...wrap(i.says, page.columns, "    ", "    "),
-      `    ${i.proved ? `proved by an act: fettle chassis ${named} STATE` : i.record === undefined ? "only tried: no job stores it" : `${set} ${i.record}`}`,
+      `    ${i.proved ? `proved by an act: fettle chassis ${named} STATE` : i.record === undefined ? "for trying only: no job stores it" : `${set} ${i.record}`}`,
     ]),
   ].join("\n");
 }

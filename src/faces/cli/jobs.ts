@@ -19,7 +19,7 @@ export const jobsLine = line(jobs, async ({ said, act, out, world: { page } }) =
   const { jobs: list } = await act(said);
   out(
     list.length === 0
-      ? "No jobs yet. Make one with: fettle new NAME --pattern ID (fettle patterns lists them), or look at one with: fettle demo"
+      ? "No jobs yet. Start one: fettle new NAME --pattern ID (fettle patterns lists them). Or look at one: fettle demo"
       : columnsOf(
           list.map((j) => [j.name, j.updated.slice(0, 16).replace("T", " "), `${j.entriesCount} entries`, j.title]),
           page.columns,
@@ -50,7 +50,7 @@ export const copyLine = line(copy, async ({ said, act, out }) => {
   out(`Copied "${said.job}"${said.setAlone ? " (the set alone)" : ""} to "${said.name}".`);
   if (!said.setAlone)
     out(
-      "Each entry of the copy says where it is from: another set or another claim, so it proves nothing there of what is safe. Prove the chassis and the safety record anew.",
+      "Each entry of the copy says where it came from. It is about another set, so it proves nothing about safety here: prove the chassis and the safety record again.",
     );
 });
 
@@ -79,13 +79,13 @@ export const exportLine = line(exportJob, async ({ said, here, act, out, world }
   const { zip, unreadable } = await act(said);
   await writeBytes(world, { path: here.file, replace: here.replace, mine: true }, zip);
   out(`Wrote ${resolve(here.file)}.`);
-  if (unreadable.length > 0) out(`${unreadable.length} of its entries can't be read; they stand in unreadable.json as they were stored.`);
+  if (unreadable.length > 0) out(`${unreadable.length} of its entries can't be read; they are in unreadable.json, as stored.`);
 });
 
 export const importLine = line(importJob, async ({ said, act, out }) => {
   const taken = await act(said);
   out(`Imported "${taken.name}": ${taken.entriesCount} entries, ${taken.filesCount} files.`);
-  if (taken.entriesCount > 0) out("Each entry says that it was brought in from elsewhere: it proves nothing here of what is safe.");
+  if (taken.entriesCount > 0) out("Each entry is marked as brought in from elsewhere: it proves nothing about safety here.");
   if (taken.unreadable.length > 0)
     out(
       `Kept aside and not applied: ${taken.unreadable.length}. fettle show "${taken.name}" --entries names ${taken.unreadable.length === 1 ? "it" : "them"}.`,

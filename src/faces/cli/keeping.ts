@@ -21,7 +21,7 @@ export const eraseLine = line(erase, async ({ said, here, act, out, world }) => 
   const file = here.export ?? `${said.job.replace(/[^\p{L}\p{N}]+/gu, "-").slice(0, 80)}-erased.zip`;
   const keep = (zip: Uint8Array): Promise<void> => writeBytes(world, { path: file, replace: false, mine: true }, zip);
   const erased = await act(said, here.keep ? { keep } : {});
-  if (here.keep) out(`Wrote ${resolve(file)} first: fettle import takes it in again.`);
+  if (here.keep) out(`Wrote ${resolve(file)} first: fettle import brings it back.`);
   for (const text of erased) out(text);
 });
 
@@ -31,7 +31,7 @@ export const backupLine = line(backup, async ({ said, here, act, out, world }) =
     jobsCount = await act({ ...said, store: storePath(world.env), file });
   });
   out(
-    `Wrote ${resolve(said.file)}: ${jobsCount} ${jobsCount === 1 ? "job" : "jobs"}, read through and whole. To use it, set FETTLE_STORE to it, or put it in the store's place.`,
+    `Wrote ${resolve(said.file)}: ${jobsCount} ${jobsCount === 1 ? "job" : "jobs"}, checked and whole. To use it, set FETTLE_STORE to it, or put it in place of the store.`,
   );
 });
 
@@ -39,10 +39,10 @@ export const checkStoreLine = line(checkStore, async ({ here, act, out, world, j
   const store = storePath(world.env);
   const { found, mended } = await act({ store });
   out(looked(found));
-  if (found.wrong.length === 0) return out("All of it can be read, and is whole.");
+  if (found.wrong.length === 0) return out("Everything can be read, and is whole.");
   out(["Wrong:", ...saidOf(found)].join("\n"));
   if (!here.mend) {
-    out("Nothing was changed. fettle check-store --mend sets aside what can't be read, after a backup; all else stays as it is.");
+    out("Nothing was changed. fettle check-store --mend makes a backup, then sets aside what can't be read; the rest stays as it is.");
     return judge(1);
   }
   const kept = `${store}.before-mending-${world.now().replace(/\D/g, "").slice(0, 14)}`;
@@ -50,8 +50,8 @@ export const checkStoreLine = line(checkStore, async ({ here, act, out, world, j
     await backupStore(store, file, true);
   });
   const { setAside, after } = await mended(world.now);
-  out(`The store as it was is kept: ${kept}\nSet aside: ${setAside.length}. Nothing was deleted.`);
+  out(`The store as it was: ${kept}\nSet aside: ${setAside.length}. Nothing was deleted.`);
   if (after.wrong.length === 0) return out("The rest can be read, and is whole.");
-  out(["Still wrong, and nothing that setting aside would mend:", ...saidOf(after)].join("\n"));
+  out(["Still wrong, and setting aside won't help:", ...saidOf(after)].join("\n"));
   judge(1);
 });

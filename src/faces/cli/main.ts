@@ -28,7 +28,7 @@ async function programFor([name = ""]: readonly string[], terminal: Terminal): P
   const { world } = terminal;
   const program = new Command("fettle")
     .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
-    .version(version, "--version", "say which version this is")
+    .version(version, "--version", "print the version")
     .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) });
   refuseInWords(program, "", []);
   const load = own(lines, name);

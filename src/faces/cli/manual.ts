@@ -27,7 +27,7 @@ export function manualPage(lines: readonly Line[], version: string): string {
     const places = c.fields.filter(isArgument);
     const options = c.fields.filter(isOption);
     const listed = [...places, ...options].flatMap((f) => {
-      const usual = typeof f.unsaid === "string" && f.unsaid !== "" && f.given === undefined ? `; ${f.unsaid} where it is not said` : "";
+      const usual = typeof f.unsaid === "string" && f.unsaid !== "" && f.given === undefined ? `; ${f.unsaid} if not given` : "";
       const choice = f.options.length > 0 ? `: ${f.options.join(", ")}` : "";
       return [".TP", typed(f.usage), roff(`${f.says}${choice}${usual}`)];
     });
@@ -51,7 +51,7 @@ export function manualPage(lines: readonly Line[], version: string): string {
     ".B fettle",
     "\\fIcommand\\fR [\\fIarguments\\fR] [\\fIoptions\\fR]",
     ".SH DESCRIPTION",
-    "Keeps the jobs of a bench and answers its questions. B+ kills: nothing here makes anything safe to touch.",
+    "Keeps a bench's jobs and answers its questions. B+ kills: nothing here makes anything safe to touch.",
     ".SH COMMANDS",
     ...lines.flatMap(one),
     ".SH EXIT STATUS",

@@ -13,7 +13,7 @@ export const openLine = line(open, async ({ said, here, act, out, world }) => {
   await act(said);
   const running = await startServer(storePath(world.env), port);
   const url = said.job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(said.job)}`;
-  out(`Fettle's page: ${url}\nIt opens by this whole address only, on this machine only: keep it to yourself. Stop it with Ctrl-C.`);
+  out(`Fettle's page: ${url}\nIt opens only at this full address, and only on this machine: keep it to yourself. Stop it with Ctrl-C.`);
   const closeFile = here.browser ? openBrowser(url) : () => undefined;
   await new Promise<void>((done) => {
     for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));

@@ -53,15 +53,15 @@ export function checkOutput(world: World, { path, replace }: Output): void {
   }
   if (there?.isDirectory()) throw refused(path, "not-writable", "a folder", "a file that can be written");
   if (there?.isFile() && !replace)
-    throw refused(path, "is-there", basename(path), "a new file; this one is there already: name another, or say --replace");
+    throw refused(path, "is-there", basename(path), "a new file; this one exists: name another, or add --replace");
 }
 
 const whyNot: Readonly<Record<string, string>> = {
   ENOENT: "no such folder",
   ENOTDIR: "no such folder",
-  EACCES: "a place that you may not write to",
-  EPERM: "a place that you may not write to",
-  EROFS: "a place that you may not write to",
+  EACCES: "a place you may not write to",
+  EPERM: "a place you may not write to",
+  EROFS: "a place you may not write to",
 };
 
 /**

@@ -35,7 +35,7 @@ export const partsLine = line(parts, async ({ said, here, act, out, world }) => 
   if (here.csv !== undefined) checkOutput(world, { path: here.csv, replace: here.replace });
   const { lines, leftOut, used } = await act(said, { progress: (at) => world.progress(`working out: ${at}`) });
   world.progress("");
-  if (lines.length === 0) out("Nothing to get yet: no answer of this job asks for a part.");
+  if (lines.length === 0) out("Nothing to get yet: no answer calls for a part.");
   for (const l of lines)
     out(
       [
@@ -84,6 +84,6 @@ export const dialScaleLine = line(dialScale, async ({ said, here, act, out, worl
     throw new InputError([{ path: "--output", code: "bad-name", read: here.output, expected: "a file name that ends in .svg or .pdf" }]);
   await writeBytes(world, to(here), await act({ ...said, kind }));
   out(
-    `Wrote ${resolve(here.output)}. Print at 100 %, measure both bars, and print again with --measured-across and --measured-down if one is not 100 mm.`,
+    `Wrote ${resolve(here.output)}. Print at 100 % and measure both bars. If either is not 100 mm, print again with --measured-across and --measured-down.`,
   );
 });

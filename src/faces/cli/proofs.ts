@@ -18,7 +18,7 @@ export const undoLine = line(undo, async ({ said, act, out }) => {
   const { fallen } = await act(said);
   out(
     [
-      said.record ? "Taken back; it stays in the history:" : "This would be taken back:",
+      said.record ? "Taken back; it stays in the history:" : "This would go:",
       ...fallen.map((e) => `  ${e.id}  ${e.at.slice(0, 16).replace("T", " ")}  ${e.kind}  ${describeEntry(e)}`.trimEnd()),
       ...(said.record ? [] : ["Nothing was recorded (--dry-run)."]),
     ].join("\n"),

@@ -142,7 +142,7 @@ export function nextText(items: readonly NextItem[], page: Page, most = 10): str
 
 /** The performance record, figure by figure. */
 export function proofText(lines: readonly ProofLine[], page: Page): string {
-  if (lines.length === 0) return "Nothing measured yet: read a sweep in, or write the performance sheet.";
+  if (lines.length === 0) return "Nothing measured yet: read a sweep in, or fill in the performance sheet.";
   return lines
     .flatMap((l) => [
       "",
@@ -174,7 +174,7 @@ export function jobText(view: JobView, page: Page): string {
     ...(view.document.broughtIn ? [sayBroughtIn(view.document.broughtIn)] : []),
     `Chassis: ${chassisSaid[view.chassis]}.`,
     "",
-    "Places, by the names that paths and --at take",
+    "Places, by the names used in paths and --at",
     ...columnsOf(
       [
         ...set.bands.map((x) => [`bands.${x.id}`, x.label]),

@@ -10,10 +10,7 @@ export const beforeOpeningLine = line(beforeOpening, async ({ said, act, out, wo
       page.bold("Before you open the case"),
       ...(await act(said)).flatMap((b) => ["", page.bold(b.title), ...wrap(b.says, page.columns)]),
       "",
-      ...wrap(
-        "Sign it on the card of the safety record: Page before opening read, signed. Local code and licensed practice prevail.",
-        page.columns,
-      ),
+      ...wrap("Sign for it on the safety card: Page before opening read, signed. Local code and licensed practice prevail.", page.columns),
     ].join("\n"),
   ),
 );

@@ -33,12 +33,12 @@ function faultText(f: TracedFault, job: string, page: Page): string[] {
     "cause found": `Mend it: fettle mend "${job}" PART --at ${f.place} --fault ${f.id} ...`,
     mended: `Read again: ${f.toRead}. Then: fettle fault "${job}" prove ${f.id}`,
     proved: `Close it: fettle fault "${job}" close ${f.id}`,
-    "open again": "A later reading contradicts it: trace it anew.",
+    "open again": "A later reading contradicts it: trace it again.",
     closed: "",
     left: "",
   }[f.state];
   return [
-    page.bold(`${f.id}  ${f.label}: ${f.state}${f.unrecorded ? ", by a reading that is out of its chart" : ""}`),
+    page.bold(`${f.id}  ${f.label}: ${f.state}${f.unrecorded ? ", by a reading off its chart" : ""}`),
     ...wrap(f.words, page.columns, "   "),
     ...acts.flatMap((a) => wrap(a, page.columns, "   - ", "     ")),
     ...(f.cause ? wrap(`Cause: ${f.cause}.`, page.columns, "   ") : []),
@@ -52,7 +52,7 @@ export const faultsLine = line(faults, async ({ said, here, act, out, world: { p
   if (here.json) return out(JSON.stringify(all, null, 1));
   out(
     all.length === 0
-      ? "No fault noticed, and no reading out of its chart."
+      ? "No fault noticed, and no reading off its chart."
       : all.map((f) => faultText(f, said.job, page).join("\n")).join("\n\n"),
   );
 });
@@ -97,7 +97,7 @@ export const sittingLine = line(sitting, async ({ said, act, out }) => {
 });
 export const leaveLine = line(leave, async ({ said, act, out }) => {
   await act(said);
-  out(`Left: ${said.power}, case ${said.case}. fettle "${said.job}" says so when you sit down again.`);
+  out(`Left: ${said.power}, case ${said.case}. fettle "${said.job}" will remind you when you sit down again.`);
 });
 export const waitLine = line(wait, async ({ said, act, out }) => {
   const { for: what, until } = await act(said);

@@ -23,7 +23,7 @@ function range([low, high]: Range): string {
 const costText = ({ hands, itself, turns }: Cost): string =>
   [
     `${range(hands)}${turns.length > 0 ? `, with: ${turns.join("; ")}` : ""}`,
-    ...(itself[1] > 0 ? [`${range(itself)} by itself besides: stay with the set`] : []),
+    ...(itself[1] > 0 ? [`${range(itself)} more running by itself: stay with the set`] : []),
   ].join("; ");
 
 function choiceLines(c: Weighed, k: number, job: string, page: Page): string[] {
@@ -45,16 +45,16 @@ const waitedText = (w: Waited): string =>
   `${w.for}${w.until ? `, until ${w.until.slice(0, 16).replace("T", " ")}` : ""}${w.holds.length > 0 ? `: then ${w.holds.join("; ")}` : ""}`;
 function leftOutText({ leftOut: { safety, open, long } }: Worth): string {
   const parts = [
-    ...(safety > 0 ? [`${safety} wait for a safety step`] : []),
-    ...(open > 0 ? [`${open} want the set open`] : []),
+    ...(safety > 0 ? [`${safety} waiting for a safety step`] : []),
+    ...(open > 0 ? [`${open} need the set open`] : []),
     ...(long > 0 ? [`${long} take longer`] : []),
   ];
   return parts.length > 0 ? `Left out: ${parts.join(", ")}.` : "";
 }
 function remainingText({ remaining: r }: Worth): string {
   if (r.steps === 0) return "Nothing is left to do.";
-  const itself = r.itself[1] > 0 ? `, and ${range(r.itself)} that the set takes by itself` : "";
-  const faults = r.faults > 0 ? `; about ${time(r.faults)} of it to find and mend what is wrong` : "";
+  const itself = r.itself[1] > 0 ? `, plus ${range(r.itself)} of running by itself` : "";
+  const faults = r.faults > 0 ? `; about ${time(r.faults)} of that to find and mend what is wrong` : "";
   return `Left to do: ${r.steps} steps, about ${time(r.hands)} of work, ${range(r.range)}${itself}${faults}.`;
 }
 
@@ -62,8 +62,8 @@ function remainingText({ remaining: r }: Worth): string {
 function worthText(w: Worth, job: string, most: number, page: Page): string {
   const told = w.choices.slice(0, most);
   const out = [...w.stop.flatMap((s) => wrap(s, page.columns, "DANGER  ", "        ").map(page.bold))];
-  if (w.first.length > 0) out.push(page.bold("Safety first, whatever else is worth doing:"), nextText(w.first, page, w.first.length), "");
-  const head = w.first.length > 0 ? "Then, most worth its time first:" : "Most worth its time first:";
+  if (w.first.length > 0) out.push(page.bold("Safety first, whatever else there is to do:"), nextText(w.first, page, w.first.length), "");
+  const head = w.first.length > 0 ? "Then, what is most worth the time:" : "What is most worth the time:";
   out.push(page.bold(told.length > 0 ? head : "Nothing else fits now."));
   out.push(...told.flatMap((c, k) => [...(k > 0 ? [""] : []), ...choiceLines(c, k, job, page)]));
   if (w.choices.length > told.length) out.push("", `and ${w.choices.length - told.length} more (--all).`);

@@ -126,7 +126,12 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
       end(
         () =>
           w.reject(
-            stopped(said[w.name], "too-long", `more than ${seconds} s of work`, `what can be worked out in ${seconds} s: less, or simpler`),
+            stopped(
+              said[w.name],
+              "too-long",
+              `more than ${seconds} s of work`,
+              `something that takes less than ${seconds} s: ask for less, or something simpler`,
+            ),
           ),
         false,
       );
@@ -146,7 +151,7 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
                   said[w.name],
                   "too-much",
                   `more than ${limits.memoryMb} MB`,
-                  `what can be worked out in ${limits.memoryMb} MB: less at once`,
+                  `something that fits in ${limits.memoryMb} MB: ask for less at once`,
                 )
               : e,
           ),
@@ -160,7 +165,7 @@ export function errandThreads(script: string, limits: ThreadLimits = usualLimits
   const run = <N extends ErrandName>(name: N, given: Given<N>, beside: Accompanied = {}): Promise<Gives<N>> =>
     new Promise((resolve, reject) => {
       if (queue.length >= limits.waiting)
-        return reject(stopped(said[name], "busy", `${queue.length} others that wait`, "a little time: ask again when they are done"));
+        return reject(stopped(said[name], "busy", `${queue.length} others that wait`, "fewer at once: ask again when they are done"));
       queue.push({ name, given, beside, resolve: (v) => resolve(v as Gives<N>), reject });
       next();
     });

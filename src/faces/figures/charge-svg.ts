@@ -65,7 +65,7 @@ export function chargeSvg(c: Charge, width: number, ink: Ink = dayInk): { readon
   const under = Math.max(...drawn.map((d) => d.height)) + 6;
   const foot = paragraph(
     { x: 36, y: under, width: width - 44 },
-    { text: `Over ${volts(c.limitV)} it hurts: the broken line. Measured, never timed.`, bold: true, tone: "ink" },
+    { text: `Above ${volts(c.limitV)}, the broken line, it hurts. Measure it, never time it.`, bold: true, tone: "ink" },
     ink,
   );
   const height = foot.y + 6;
@@ -87,5 +87,5 @@ export const chargeWords = (c: Charge): string[] => [
     const falls = o.falls.map((f) => `${volts(f.volts)} after ${seconds(f.afterS)}`).join(", ");
     return `${upperFirst(o.label)}: ${volts(o.fromV)} at once${falls === "" ? "" : `, ${falls}`}; ${o.says}`;
   }),
-  `Over ${volts(c.limitV)} it hurts. Measured, never timed.`,
+  `Above ${volts(c.limitV)} it hurts. Measure it, never time it.`,
 ];

@@ -47,11 +47,11 @@ export function circuitFoot(c: Circuit): { readonly danger?: string; readonly qu
   const danger = [
     ...(line === "" ? [] : [`Kills while the plug is in: ${line}.`]),
     ...(direct === "" ? [] : [`Kills with the set on, and until it is discharged and MEASURED: ${direct}.`]),
-    ...(chassis ? ["The chassis counts as live: never earthed, nothing joined to it."] : []),
+    ...(chassis ? ["Treat the chassis as live: never earth it, connect nothing to it."] : []),
   ].join(" ");
   return {
     ...(danger === "" ? {} : { danger }),
-    ...(hasAssumed(c) ? { quiet: "?: assumed, nobody has looked yet." } : {}),
+    ...(hasAssumed(c) ? { quiet: "?: assumed, nobody has checked." } : {}),
   };
 }
 

@@ -188,7 +188,12 @@ export function dialScaleSvg(c: ScaleContent, s: ScaleShape): Read<string> {
   text(left.x + barMm / 2, base + 5, 3, "100 mm across", middle);
   text(left.x - 4, base - barMm / 2, 3, "100 mm down", `${middle} transform="rotate(-90 ${n(left.x - 4)} ${n(base - barMm / 2)})"`);
   text(left.x + 6, base - 14, 3.4, "Measured across: ................ mm     Measured down: ................ mm");
-  text(left.x + 6, base - 7, 3, "Print at 100 %, not fitted to the page. Where a bar is not 100 mm, print again with what it measured.");
+  text(
+    left.x + 6,
+    base - 7,
+    3,
+    "Print at 100 %, not fitted to the page. If a bar is not 100 mm, print again with the length you measured.",
+  );
   const [sx, sy] = [barMm / s.measuredAcrossMm, barMm / s.measuredDownMm];
   const move = `translate(${n(widthMm / 2)} ${n(heightMm / 2)}) scale(${sx} ${sy}) translate(${n(-widthMm / 2)} ${n(-heightMm / 2)})`;
   return good(

@@ -41,7 +41,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
     ["True less card", `${figure("readout")}, to 95 %`],
     [
       "Image",
-      `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes against the wanted signals, with sidebands the other way round`,
+      `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes the opposite way to the wanted signals, with sidebands inverted`,
     ],
     ["Made", c.date],
   ];
@@ -63,7 +63,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
           ],
         }),
       ),
-      { text: "Steady notes that are no signals", bold: true, margin: [0, 10, 0, 2] },
+      { text: "Steady notes that are not signals", bold: true, margin: [0, 10, 0, 2] },
       {
         layout: cardLines,
         table: {
@@ -75,7 +75,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
           ],
         },
       },
-      { text: "Short the converter's input: what stays is such a note.", fontSize: 9.5, color: quiet, margin: [0, 4, 0, 0] },
+      { text: "Short the converter's input: whatever remains is such a note.", fontSize: 9.5, color: quiet, margin: [0, 4, 0, 0] },
     ],
   };
 }

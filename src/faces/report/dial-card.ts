@@ -36,7 +36,7 @@ function markersSaid(q: Quantity): string {
   const size = `${Math.abs(q.value * 1e6).toFixed(1)} ppm ${q.value < 0 ? "low" : "high"}`;
   const within =
     u > 0 ? `, give or take ${Number((2 * u * 1e6).toPrecision(2))} ppm (${Number((2 * u * 7e6).toPrecision(1))} Hz at 7 MHz)` : "";
-  return `${size}${within}, ${q.origin} (${q.source}); what is not known of it is not in the ± below`;
+  return `${size}${within}, ${q.origin} (${q.source}); the unknown part is not in the ± below`;
 }
 
 /** Rows of a card in columns side by side. */
@@ -87,7 +87,7 @@ export function dialCardDefinition(c: DialCard, figures = c.dial.sheet.figures.l
   const markers = error && markersSaid(error.quantity);
   const facts: [string, string][] = [
     ["Band", c.band],
-    ["Come to a setting", c.side],
+    ["Approach a setting", c.side],
     ["Main dial", c.setPoint || "no set-point: a main scale"],
     ["Zero beats taken", `${c.date}, set ${c.thermal}${c.invented ? ". INVENTED readings, taken by no instrument" : ""}`],
     ["Markers", markers ?? ""],

@@ -59,7 +59,7 @@ function cover({ title, note, what, short, safety, invented, day }: OwnersReport
       }),
     ),
     {
-      text: `B+ kills. Nothing inside this case is for the owner's hands. Local code and licensed practice prevail over this report. As of ${day}.`,
+      text: `B+ kills. Nothing inside this case is for the owner to touch. Local code and licensed practice prevail over this report. As of ${day}.`,
       style: "caution",
       margin: [0, 6, 0, 0],
     },
@@ -70,10 +70,10 @@ const wrong = ({ wrong: all }: OwnersReport): Content[] =>
     ? section("What was wrong", said("No fault is on record."))
     : section(
         "What was wrong",
-        said("Each fault as it showed, what it came of, and what became of it."),
+        said("Each fault: how it showed, what caused it, and what became of it."),
         table(
           [104, "*", "*", 96],
-          ["Where", "How it showed", "What it came of", "What became of it"],
+          ["Where", "How it showed", "What caused it", "What became of it"],
           all.map((l): TableCell[] => [l.where, l.showed, l.cause, l.became]),
         ),
       );
@@ -87,11 +87,7 @@ function done({ exchanged, done: works }: OwnersReport): Content[] {
   return [
     ...section(
       "What was done and why",
-      said(
-        exchanged.length === 0
-          ? "No part was changed."
-          : "Parts that went and came in; the old ones are kept for you where the bench says so.",
-      ),
+      said(exchanged.length === 0 ? "No part was changed." : "Parts taken out and put in; old ones are kept for you where it says so."),
       ...(exchanged.length === 0 ? [] : [parts]),
     ),
     ...(works.length === 0
@@ -114,20 +110,20 @@ const measured = (l: ProofLine): TableCell[] => [
 ];
 function beforeAndAfter({ figures, points }: OwnersReport, sweeps: Drawing | undefined): Content[] {
   if (figures.length === 0 && points.length === 0 && !sweeps)
-    return section("Before and after", said("Nothing was measured before and after."));
+    return section("Before and after", said("Nothing was measured both before and after."));
   const drawn = points.flatMap((l) => (l.share ? [{ label: l.figure, ...l.share }] : [])).slice(0, mostPoints);
   const picture = drawn.length === 0 ? undefined : beforeAfterSvg(drawn, { width: 500, labels: 170 });
   const shown = figures.slice(0, mostFigures);
   const over = points.length - drawn.length + figures.length - shown.length;
   return [
-    ...section("Before and after", said("Measured at the bench, each with what it is known to.")),
+    ...section("Before and after", said("Measured at the bench, each with its uncertainty.")),
     ...(sweeps
       ? [
           {
             unbreakable: true,
             stack: [
               { text: "How sharply it tunes", bold: true, margin: [0, 4, 0, 0] },
-              { text: "The narrower and the more alike on both sides, the better it parts two stations.", color: quiet, fontSize: 9 },
+              { text: "The narrower and the more even on both sides, the better it separates two stations.", color: quiet, fontSize: 9 },
               { svg: svgOf(sweeps, { width: 500, height: 205 }), width: 499 },
             ],
           } as Content,
@@ -148,7 +144,7 @@ function beforeAndAfter({ figures, points }: OwnersReport, sweeps: Drawing | und
     ...(over > 0
       ? [
           {
-            text: `${over === 1 ? "One more value stands" : `${over} more values stand`} in the technical record.`,
+            text: `${over === 1 ? "One more value is" : `${over} more values are`} in the technical record.`,
             style: "small",
           } as Content,
         ]
@@ -185,7 +181,7 @@ function safetyRecord({ safety }: OwnersReport): Content[] {
           ),
         ]
       : []),
-    ...(safety.lacks.length > 0 ? [{ text: "What the record lacks", bold: true } as Content, list(safety.lacks)] : []),
+    ...(safety.lacks.length > 0 ? [{ text: "Missing from the record", bold: true } as Content, list(safety.lacks)] : []),
   );
 }
 /** What was left and the signature stand together: neither alone on a page. */
@@ -193,7 +189,7 @@ const leftAndSigned = ({ left, signature, day }: OwnersReport): Content => ({
   unbreakable: true,
   stack: [
     head("What was left"),
-    left.length === 0 ? said("Nothing that is on record.") : list(left),
+    left.length === 0 ? said("Nothing on record.") : list(left),
     head("Signature"),
     said(signature || "Not signed yet."),
     {
@@ -209,7 +205,7 @@ const leftAndSigned = ({ left, signature, day }: OwnersReport): Content => ({
           stack: [
             { text: " ", margin: [0, 24, 0, 0] },
             { canvas: [{ type: "line", x1: 0, y1: 0, x2: 210, y2: 0, lineWidth: 0.6 }] },
-            { text: "The owner, who has read it", style: "small" },
+            { text: "The owner, having read it", style: "small" },
           ],
         },
       ],

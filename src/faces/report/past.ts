@@ -17,6 +17,6 @@ export function pastContent(past: readonly Past[]): Content[] {
       ),
       margin: [0, 0, 0, 4],
     },
-    ...(not.length > 0 ? [{ text: `Looked, and not so: ${not.map((p) => p.meaning).join("; ")}.`, style: "small" }] : []),
+    ...(not.length > 0 ? [{ text: `Checked, and not so: ${not.map((p) => p.meaning).join("; ")}.`, style: "small" }] : []),
   ];
 }

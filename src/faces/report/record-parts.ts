@@ -18,7 +18,7 @@ const lifeOf = (view: JobView, f: Fault): Content => ({
   unbreakable: true,
   margin: [0, 2, 0, 6],
   stack: [
-    { text: `${upperFirst(f.label)}: ${f.state}${f.unrecorded ? ", by a reading that is out of its chart" : ""}`, bold: true },
+    { text: `${upperFirst(f.label)}: ${f.state}${f.unrecorded ? ", by a reading off its chart" : ""}`, bold: true },
     { text: `${upperFirst(f.words)}.` },
     ...(f.cause ? [{ text: `Cause: ${f.cause}.` }] : []),
     {
@@ -88,7 +88,7 @@ export function assumed(answers: readonly Answer[]): Content[] {
   }
   return [
     head("What was assumed"),
-    { text: "Not measured on this set. Each widens the intervals by what it is worth.", color: quiet },
+    { text: "Not measured on this set. Each one widens the intervals by its own uncertainty.", color: quiet },
     table([220, 105, "*"], ["Input", "Value", "Why"], [...seen.values()]),
   ];
 }

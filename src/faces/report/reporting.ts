@@ -93,9 +93,7 @@ async function answersOf(
 }
 /** Why a sheet gave no answer: what it was told and can't take, or that it could not work with what it was given. */
 const whyRefused = (e: unknown): string =>
-  e instanceof InputError
-    ? e.issues.map(sayIssue).join("; ")
-    : "it can't work with the values that it was given: look for one that can't be";
+  e instanceof InputError ? e.issues.map(sayIssue).join("; ") : "it can't work with the values given: look for one that is impossible";
 
 export interface PartsList {
   readonly lines: readonly PartLine[];

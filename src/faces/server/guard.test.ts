@@ -40,7 +40,7 @@ describe("the secret of the address", () => {
       for (const before of ["", "/an-address", `/${secret}x`, `/${secret.toUpperCase()}`, "/undefined"]) {
         const r = await ask(`${before}${path}`, {}, path === entries ? { method: "POST", body: "{}" } : {});
         expect(r.status, `${before}${path}`).toBe(403);
-        expect(await r.text()).toBe("This page opens only by the address that Fettle printed when it was started.\n");
+        expect(await r.text()).toBe("This page opens only at the address that Fettle printed when it started.\n");
       }
     expect((await ask(`/${secret}`)).status).toBe(403);
     expect((await ask(`/${secret}/`)).status).toBe(200);

@@ -93,7 +93,7 @@ export function guard(app: Hono, hosts: () => readonly string[], takesUploads: (
     const host = c.req.header("host") ?? "";
     if (!hosts().includes(host)) return c.json(issue("host", "wrong-host", host, "this machine's own address"), 421);
     if (c.req.path === outside || fromElsewhere(c))
-      return c.text("This page opens only by the address that Fettle printed when it was started.\n", 403);
+      return c.text("This page opens only at the address that Fettle printed when it started.\n", 403);
     // A page of another origin can't send this header without asking first, and is never told that it may.
     if (c.req.method !== "GET" && c.req.header("x-fettle") !== "page")
       return c.json(issue("x-fettle", "wrong-page", "", "a request of Fettle's own page"), 403);

@@ -50,8 +50,7 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
         path: "server",
         code: "gone",
         read: "",
-        expected:
-          "Fettle to be running: start it again with ./fettle open and open the address that it prints; what you typed is kept here",
+        expected: "Fettle to be running: start it again with ./fettle open and go to the address it prints; what you typed is kept here",
       },
     ]);
   }
@@ -64,7 +63,7 @@ async function refusal(r: Response): Promise<Refused> {
   if (r.headers.get("content-type")?.startsWith("application/json"))
     return new Refused((await r.json()).issues ?? [{ path: "server", code: String(r.status), read: "", expected: "an answer" }]);
   const expected =
-    r.status === 403 ? "the address that Fettle printed when it was started last: open that one; what you typed is kept here" : "an answer";
+    r.status === 403 ? "the address Fettle printed when it last started: open that one; what you typed is kept here" : "an answer";
   return new Refused([{ path: "server", code: String(r.status), read: "", expected }]);
 }
 const post = <T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> =>

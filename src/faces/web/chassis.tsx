@@ -10,10 +10,10 @@ import { Issues, Panel } from "./parts";
 import { issuesOf } from "./task";
 
 const claims = {
-  isolated: "isolated: it has its own power transformer, and that is measured",
+  isolated: "isolated: it has its own power transformer, and you have measured that",
   "live-proved-dead": "live, but behind a line isolation transformer and proved dead",
   live: "live: one side of the line reaches the chassis",
-  unstated: "not known any more",
+  unstated: "no longer known",
 } as const;
 const dead = `volts from chassis to earth across ${printValue(bodyOhm, "resistance")}, set on, behind the transformer (${printValue(deadMostV, "voltage")} at most)`;
 
@@ -46,7 +46,7 @@ export function Chassis({ view, name, reload }: { readonly view: JobView; readon
       <p>
         It is <strong>{chassisSaid[view.chassis]}</strong>.
       </p>
-      <p>Prove it: what you measured, with what, and how. The record holds until somebody works on the line side.</p>
+      <p>Prove it: what you measured, with what, and how. It holds until somebody works on the line side.</p>
       <fieldset>
         <legend>What it is</legend>
         {chassisStates.map((s) => (

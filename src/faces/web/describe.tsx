@@ -137,7 +137,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
       );
       setDraft({});
       setIssues([]);
-      setSaid("Kept. The earlier values stay in the history.");
+      setSaid("Kept. Earlier values stay in the history.");
       reload();
     } catch (e) {
       setIssues(issuesOf(e));
@@ -147,7 +147,8 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
     <main className="describe">
       <h1>Describe the set</h1>
       <p>
-        Type what you know, as the trade writes it: 455 kc, 22 µµF, 0.05 mfd, 4k7, 3 ft, 110 pF ±5%. What you leave alone stays as it is.
+        Type what you know, the way the trade writes it: 455 kc, 22 µµF, 0.05 mfd, 4k7, 3 ft, 110 pF ±5%. What you leave alone stays as it
+        is.
       </p>
       <Chassis view={view} name={name} reload={reload} />
       {all.map((g) => (

@@ -18,11 +18,11 @@ export function Region({ view, name, reload }: { readonly view: JobView; readonl
     task.run("Recording it", async () => {
       await api.values(name, [{ path: "place.region", text: region }], "stated", "stated on the page of the dial");
       reload();
-      return `${region}. Change it on the sheet of the band's edges.`;
+      return `${region}. Change it in the question on band edges.`;
     });
   return (
     <Panel title="Where is this set used?" id="region">
-      <p>{`Band edges differ by ITU Region: ${regionsSaid}. None is printed until it is stated.`}</p>
+      <p>{`Band edges differ by ITU Region: ${regionsSaid}. None is printed until you say which.`}</p>
       <p className="buttons">
         {regions.map((r) => (
           <button key={r} type="button" className="plain" onClick={() => void state(r)}>

@@ -21,7 +21,7 @@ export function Papers({ name, at }: { readonly name: string; readonly at: strin
   const fetchPaper = (url: string, file: string) =>
     task.run("Drawing it", async (signal) => {
       await download(url, file, signal);
-      return `${file} is among your downloads.`;
+      return `${file} is in your downloads.`;
     });
   const text = (k: keyof typeof shape, label: string) => (
     <label className="field">
@@ -116,7 +116,7 @@ export function Papers({ name, at }: { readonly name: string; readonly at: strin
           Scale (SVG)
         </button>
       </p>
-      <p className="quiet">Print at 100 %. Measure both bars; where one is not 100 mm, type what it measured and print again.</p>
+      <p className="quiet">Print at 100 %. Measure both bars; if one is not 100 mm, type its length and print again.</p>
       <TaskLine of={task} />
     </Panel>
   );

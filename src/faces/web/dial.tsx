@@ -65,7 +65,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
     (wrongReading && !reading.ok
       ? `Can't read “${draft.reading}” as a scale reading: expected ${reading.issues[0].expected}`
       : allTaken
-        ? `Every marker of this band that the scale reaches is taken turning ${draft.approach}.${rhythm.beyond.length > 0 ? ` By the law so far ${rhythm.beyond.join("; ")}.` : ""} Take them from the other side as well: that tells the backlash. Or type any other frequency.`
+        ? `Every marker on this band's scale is done turning ${draft.approach}.${rhythm.beyond.length > 0 ? ` By the law so far ${rhythm.beyond.join("; ")}.` : ""} Do them from the other side as well: that shows the backlash. Or type any other frequency.`
         : !hz.ok
           ? `Can't read “${frequency}” as a frequency: expected ${hz.issues[0].expected}`
           : `Next: ${frequency}${nearby}. Turn ${draft.approach} to it, zero beat, type the reading, enter.`);
@@ -78,7 +78,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
           <div className="row">
             <Select label="Band" value={band} onChange={put("band")} options={view.set.bands.map((b) => [b.id, b.label] as const)} />
             <label className="field">
-              Main dial stands at
+              Main dial set to
               <input
                 list="set-points"
                 value={draft.setPoint ?? known[0] ?? ""}
@@ -186,7 +186,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
         {points.length >= 2 ? (
           <LiveLaw view={view} at={at} takeBack={takeBack} />
         ) : (
-          <p>{`${points.length} of at least 2 zero beats. The law is drawn from the second on, wide at first.`}</p>
+          <p>{`${points.length} of at least 2 zero beats. The law appears with the second, wide at first.`}</p>
         )}
       </div>
       <aside>

@@ -21,7 +21,7 @@ export function EraseJob() {
   return (
     <Panel title="Erase a job" id="erase">
       <details>
-        <summary>When an owner's records are to be gone for good</summary>
+        <summary>To remove an owner's records for good</summary>
         <form
           onSubmit={(e) => {
             e.preventDefault();
@@ -34,13 +34,13 @@ export function EraseJob() {
               <input list="jobs-known" value={name} required onChange={(e) => setName(e.target.value)} />
             </label>
             <label className="field">
-              Its name, typed once more
+              Its name, typed again
               <input value={confirm} required autoComplete="off" onChange={(e) => setConfirm(e.target.value)} />
             </label>
           </div>
           <label className="choice">
             <input type="checkbox" checked={keep} onChange={(e) => setKeep(e.target.checked)} />
-            <span>Put its zip among my downloads first: it can be taken in again from there.</span>
+            <span>Put its zip in my downloads first: it can be brought back from there.</span>
           </label>
           <p className="quiet">
             All of it goes: what was recorded, readings, cards, photographs. Nothing on this page brings it back. Backups and exports made

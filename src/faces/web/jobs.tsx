@@ -73,7 +73,7 @@ export function Jobs({ version }: { readonly version: number }) {
             {list.total === 0
               ? "No job of that name or title."
               : list.total > jobs.length
-                ? `The latest ${jobs.length} of ${list.total}: type more to find the others.`
+                ? `The latest ${jobs.length} of ${list.total}: type more to find others.`
                 : ""}
           </p>
         )}
@@ -189,7 +189,7 @@ function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
         </div>
         <p className="quiet">
           {draft.what === "set"
-            ? "For another set of the same kind: no readings, work or cards; what was measured on the first is only assumed of the second, and its chassis must be proved anew."
+            ? "For another set of the same kind: no readings, work or cards; what was measured on the first is only assumed for the second, and its chassis must be proved again."
             : "Readings, work, cards and photographs too, as they stand."}
         </p>
         <button type="submit">Copy it</button>
@@ -208,7 +208,7 @@ function Demo() {
     });
   return (
     <Panel title="The demo" id="demo">
-      <p>An invented set with a sweep, zero beats of its dial and a cable just fitted. Nothing in it was measured on a real one.</p>
+      <p>An invented set with a sweep, zero beats on its dial and a cable just fitted. Nothing in it was measured on a real set.</p>
       <button type="button" className="plain" onClick={() => void make()}>
         Look at the demo set
       </button>
@@ -221,13 +221,13 @@ function TakeIn() {
   const task = useTask();
   const take = (file: File | undefined) => {
     if (file)
-      void task.run("Taking it in", async (signal) => {
+      void task.run("Bringing it in", async (signal) => {
         openPage((await api.import(file, signal)).name);
         return undefined;
       });
   };
   return (
-    <Panel title="Take a job in" id="import">
+    <Panel title="Bring a job in" id="import">
       <label className="field">
         A job's zip
         <input type="file" accept=".zip" onChange={(e) => take(e.target.files?.[0])} />

@@ -406,7 +406,7 @@ describe.runIf(executablePath)("the page", () => {
     const page = await open(job("nine-tube-bandspread", "sitting"));
     await page.locator("#getup").getByLabel("Clipped on, lifted or taken out").fill("one end of C14 lifted");
     await page.getByRole("button", { name: "Get up" }).click();
-    await page.getByText("It is on record how the set was left.").waitFor();
+    await page.getByText("How you left the set is on record.").waitFor();
     await page.locator("#waiting").getByLabel("What is waited for").fill("a filter capacitor from the post");
     await page.getByRole("button", { name: "Wait for it" }).click();
     await page.getByRole("button", { name: "It has come: a filter capacitor from the post" }).waitFor();
@@ -578,7 +578,7 @@ describe.runIf(executablePath)("the page", () => {
     await panel.getByLabel("Job to erase").fill("To be gone");
     const button = panel.getByRole("button", { name: "Erase it" });
     expect(await button.isDisabled()).toBe(true);
-    await panel.getByLabel("Its name, typed once more").fill("To be gone");
+    await panel.getByLabel("Its name, typed again").fill("To be gone");
     const zip = page.waitForEvent("download");
     await button.click();
     expect((await zip).suggestedFilename()).toBe("To be gone.zip");

@@ -18,8 +18,8 @@ export function PartsPage({ name, version }: { readonly name: string; readonly v
           {lines === undefined && issues.length === 0
             ? "Asking every question of this job…"
             : lines?.length === 0
-              ? "Nothing yet: no answer of this job asks for a part. Write the capacitor survey and the voltage chart on their record cards."
-              : "From the answers of this job, like parts together. A preferred value stands where an old one is no longer made."}
+              ? "Nothing yet: no answer calls for a part. Fill in the capacitor survey and the voltage chart on their cards."
+              : "From this job's answers, like parts together. Where an old value is no longer made, the nearest preferred value is given."}
         </p>
         {leftOut.map((l) => (
           <p key={l.title}>{`Left out: ${l.title}, because ${l.why}`}</p>
@@ -74,7 +74,7 @@ function Marks() {
       </label>
       <p id="mark-said" role="status" className={told && !told.ok ? "said wrong" : "said"}>
         {told === undefined
-          ? "Old parts drift: measure what it says all the same."
+          ? "Old parts drift: measure it anyway."
           : told.ok
             ? `${told.value.value}, ${told.value.tolerance}. ${told.value.also}`
             : `${told.issues[0].path}: read “${told.issues[0].read}”, expected ${told.issues[0].expected}`}

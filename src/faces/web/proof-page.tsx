@@ -46,7 +46,7 @@ export function ProofPage({ name, version }: { readonly name: string; readonly v
         {lines === undefined && issues.length === 0
           ? "Asking the model…"
           : lines?.length === 0
-            ? "Nothing measured yet. Read a sweep in under Readings, or write the performance sheet on its record card."
+            ? "Nothing measured yet. Read a sweep in under Readings, or fill in the performance sheet."
             : "What was measured, with its method and conditions. Values are compared only where both were taken the same way."}
       </p>
       <ProofLines of={lines ?? []} />

@@ -160,7 +160,7 @@ function ReadFile({ view, name, reload }: { readonly view: JobView; readonly nam
             value={how.sMeterLaw}
             onChange={change("sMeterLaw")}
             options={[
-              ["", "are refused: their law is not stated"],
+              ["", "are refused: their law is not known"],
               ["iaru", "follow IARU Region 1 R.1"],
             ]}
           />

@@ -40,7 +40,7 @@ function Card({
       if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
       setDraft(Object.fromEntries(Object.entries(draft).filter(([k]) => wrong.has(k))));
       setIssues([]);
-      setSaid(wrong.size > 0 ? "Kept, but for what is marked: mend it here." : "Kept. Earlier writing stays in the history.");
+      setSaid(wrong.size > 0 ? "Kept, except what is marked: correct it here." : "Kept. What was there before stays in the history.");
       reload();
     } catch (e) {
       setIssues(issuesOf(e));
@@ -109,7 +109,7 @@ function Card({
         </button>
         <a href={api.cardsUrl(name, form.id, false)}>As PDF</a> <a href={api.cardsUrl(name, form.id, true)}>Blank, for pencil</a>
         <span role="status" className="quiet">
-          {said || (Object.keys(draft).length > 0 ? "Not kept yet; a reload loses nothing of it." : "")}
+          {said || (Object.keys(draft).length > 0 ? "Not kept yet; reloading won't lose it." : "")}
         </span>
       </p>
       <Issues of={issues} />

@@ -10,7 +10,7 @@ function ReportButton({ name }: { readonly name: string }) {
   const write = () =>
     task.run("Writing the report", async (signal) => {
       await download(api.reportUrl(name), `${name}.pdf`, signal);
-      return "The report is among your downloads.";
+      return "The report is in your downloads.";
     });
   return (
     <span className="report">

@@ -83,7 +83,7 @@ function trapsOf(w: CrystalWish, c: Omit<CrystalChoice, "traps" | "points">): Tr
   if (c.imageDb < 50) put((50 - c.imageDb) / 3, `the image is only ${c.imageDb.toFixed(0)} dB down`);
   const [low, high] = tunedOver(p);
   const onDial = crowdIn(low, high);
-  if (onDial.length > 0) put(isStrong(onDial) ? 6 : 1, `past the converter the receiver hears ${onDial.join(" and ")}`);
+  if (onDial.length > 0) put(isStrong(onDial) ? 6 : 1, `around the converter, the receiver itself hears ${onDial.join(" and ")}`);
   for (const r of c.responses) {
     if (r.crossHz === undefined) continue;
     const order = r.m + r.n;
@@ -102,8 +102,8 @@ function trapsOf(w: CrystalWish, c: Omit<CrystalChoice, "traps" | "points">): Tr
   if (part < 0.7) put(8 * (1 - part), `the band takes only ${Math.max(1, Math.round(part * 100))} % of that scale`);
   const dial = (low + high) / 2;
   const own = circuitsRejectionDb(usualCircuits, usualQ, dial, dial + 2 * w.receiver.ifHz);
-  if (own < 50) put((50 - own) / 5, `on this range the receiver's own image is only some ${own.toFixed(0)} dB down`);
-  put(dial / 4e6, `so far up as ${mhz(dial)} MHz the receiver drifts by as much more`);
+  if (own < 50) put((50 - own) / 5, `on this range the receiver's own image is only about ${own.toFixed(0)} dB down`);
+  put(dial / 4e6, `up at ${mhz(dial)} MHz the receiver drifts that much more`);
   if (c.overtone === 5) put(1, "a fifth-overtone crystal is harder to start");
   return out;
 }

@@ -79,7 +79,7 @@ function judge(j: Judged): Read<JudgedDial> {
     return bad(
       "points",
       "not-one-law",
-      `${out.length} of ${points.length} points off any one law`,
+      `${out.length} of ${points.length} points off any single law`,
       "zero beats of one band and one set-point: two may be mixed, or a marker was missed in counting",
     );
   return good({ fit, odd: out.map((i) => explain(fit, points, i, j.spacingHz)), repeats });
@@ -117,8 +117,8 @@ const tooScattered = (count: number, times: number) =>
   bad(
     "points",
     "scattered",
-    `${count} points off any one law by some ${times.toPrecision(1)} times the reading noise that was stated`,
-    "zero beats that lie on one law: so few don't tell a slipped pointer or a wrong marker from readings that scatter. Read one marker several times over, take more markers, and look at the cord",
+    `${count} points off any single law by some ${times.toPrecision(1)} times the reading noise that was stated`,
+    "zero beats that lie on one law: so few can't tell a slipped pointer or a wrong marker from scattered readings. Read one marker several times, take more markers, and check the cord",
   );
 
 const same = (a: DialPoint, b: DialPoint): boolean =>
@@ -139,7 +139,7 @@ function pointIssues(points: readonly DialPoint[], scale: readonly [number, numb
         path,
         code: "two-at-one",
         read: `${p.reading} again, as row ${other + 1}`,
-        expected: "one frequency at one reading: take one of the two back",
+        expected: "one frequency per reading: take one of the two back",
       });
     atReading.set(p.reading, i);
   }

@@ -45,10 +45,10 @@ export function rivalOf(j: Judged, all: readonly number[], kept: readonly number
     code: `${issue.code}${counted ? "-or-miscounted" : ""}${scattered ? "-or-scattered" : ""}`,
     expected: [
       issue.expected,
-      ...(counted ? ["Or a marker was missed or counted twice about there: tell one from a station first"] : []),
+      ...(counted ? ["Or a marker was missed or counted twice near there: identify one from a station first"] : []),
       ...(scattered
         ? [
-            "Or the readings scatter by far more than was stated: these are too few to tell. Read some of them again, and the same one several times",
+            "Or the readings scatter far more than stated: there are too few to tell. Read some of them again, and one of them several times",
           ]
         : []),
     ].join(". "),
@@ -94,7 +94,7 @@ function miscounted(j: Judged, own: readonly DialPoint[], which: readonly number
         path: `points rows ${which[below] + 1} and ${which[above] + 1}`,
         code: "miscounted",
         read: `${(own[below].frequencyHz / 1e6).toFixed(3)} and ${(own[above].frequencyHz / 1e6).toFixed(3)} MHz`,
-        expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Tell one of them from a station or a coarser marker, and write the others anew`,
+        expected: `markers counted right: between these two a marker was ${steps > 0 ? "missed" : "counted twice"}, so all above or all below are one marker off. Identify one from a station or a coarser marker, then correct the others`,
       }),
     }
   );
@@ -109,7 +109,7 @@ function slipped(j: Judged, own: readonly DialPoint[], which: readonly number[],
         path: `points row ${which[k] + 1}`,
         code: "slipped",
         read: String(own[k].reading),
-        expected: `one scale throughout: from this row on it reads ${Math.abs(e.slipDiv).toFixed(1)} divisions ${e.slipDiv > 0 ? "higher" : "lower"} than before. The pointer or cord slipped, or the main dial was moved; set it back or take the earlier ones again, under a set-point of their own`,
+        expected: `one scale throughout: from this row on it reads ${Math.abs(e.slipDiv).toFixed(1)} divisions ${e.slipDiv > 0 ? "higher" : "lower"} than before. The pointer or cord slipped, or the main dial was moved; set it back, or take the earlier ones again under their own set-point`,
       }),
     }
   );

@@ -122,7 +122,7 @@ export function fitDrift(log: DriftLog, most: 1 | 2 = 2): Read<DriftFit> {
   }
   householderInPlace(jacobian, new Float64Array(n), n, cols);
   const normal = inverseOfNormal(jacobian, cols);
-  if (!normal) return bad("log", "no-fit", `${n} readings`, "a log that is long enough to see it settle");
+  if (!normal) return bad("log", "no-fit", `${n} readings`, "a log long enough to show it settling");
   const misfit = judgeMisfit({ residuals: rest, parameters: cols });
   const variance = Math.max(rss / Math.max(1, n - cols), (misfit.noise * misfit.widenRatio) ** 2);
   const covariance = normal.map((v) => v * variance);

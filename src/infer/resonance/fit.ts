@@ -115,8 +115,7 @@ export function fitResonance(sweep: Sweep, name: string): Read<ResonanceFit> {
   return good(best);
 }
 /** Why a reflection above one is refused. */
-export const reflectsMore =
-  "at most 1.05: a coil without an amplifier sends back no more than it gets. Calibrate again, at the plane of the loop";
+export const reflectsMore = "at most 1.05: a coil can't send back more than it gets. Calibrate again, at the plane of the loop";
 
 /**
  * Spacing of the sweep's points about a frequency, Hz.

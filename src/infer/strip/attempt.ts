@@ -28,7 +28,7 @@ export const trusts: readonly Trust[] = [
     offsetHz: 3500,
     relative: 0,
     productDoubt: 0.03,
-    says: "the slugs are taken as turned: each may be several kilohertz off",
+    says: "the slugs are assumed turned: each may be several kilohertz off",
   },
   {
     chance: { not: 0.1, perhaps: 0.05, yes: 0.2 },

@@ -113,7 +113,8 @@ function provingIssues(view: JobView, f: Fault): Issue[] {
   const newer = view.inForce.slice(at + 1).filter((e) => isReadingOf(view, e, f.place));
   const old = f.signs.filter((s) => view.inForce.findIndex((e) => e.id === s.entry) <= at);
   const still = f.signs.filter((s) => !old.includes(s));
-  if (still.length > 0) return still.map((s) => issue("still-off", s.says, "in its chart: the fault stands, or there is another"));
+  if (still.length > 0)
+    return still.map((s) => issue("still-off", s.says, "within its chart: the fault is still there, or there is another"));
   if (newer.length === 0) return [issue("not-read", "", `${readingsOf(view, f.place)}: read again since it was mended`)];
   return old.map((s) => issue("not-read", s.says, `${s.point} read again since it was mended`));
 }

@@ -31,7 +31,7 @@ const bPlus: Lead = {
 
 export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
   rectifierChanged: {
-    widens: "B+ and its crest: silicon stands higher, and all at once, before any tube draws current",
+    widens: "B+ and its crest: silicon gives more, and all at once, before any tube draws current",
     hazards: ["b-plus", "stored-charge", "line"],
     until: "Until then no power but behind a bulb: filter capacitors may see more than they are rated for.",
     leads: [
@@ -60,13 +60,13 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
   transformerOverheated: {
     widens: "volts and resistance of its windings; insulation between them",
     hazards: ["b-plus", "stored-charge", "line", "heat"],
-    until: "Until then never leave it on alone: shorted turns heat it through, and its insulation may have gone.",
+    until: "Until then never leave it on alone: shorted turns cook it, and its insulation may have gone.",
     leads: [
       { says: "insulation from the line to the chassis", step: "03", sheet: "safety", state: dead },
       { says: "resistance of the primary", path: "supplies.primaryResistance", state: dead },
       { says: "resistance of the winding that one plate of the rectifier sees", path: "supplies.secondaryResistance", state: dead },
       {
-        says: "volts across the set behind a bulb with the rectifier out: shorted turns draw current with nothing drawn",
+        says: "volts across the set behind a bulb with the rectifier out: shorted turns draw current with no load",
         path: "supplies.setVoltsNoRectifier",
         sheet: "bring-up",
         state: live,
@@ -96,7 +96,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
   capacitorsReplaced: {
     widens: "values and ratings of the filter; what is left of the old ones",
     hazards: ["b-plus", "stored-charge"],
-    until: "Until then take each one for wrong: value, rating, which way round.",
+    until: "Until then assume each one is wrong: value, rating, polarity.",
     leads: [
       { says: "each one on the card of the capacitor survey", step: "05", sheet: "reform", state: dead },
       { says: "first filter capacitor, by its marking, then a bridge", path: "supplies.firstCapacitance", state: dead },
@@ -116,7 +116,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
   holesAdded: {
     widens: "whether the diagram still holds",
     hazards: ["b-plus", "stored-charge"],
-    until: "Until then trust no lead to be what the diagram says.",
+    until: "Until then don't trust any lead to be what the diagram says.",
     leads: [
       { says: "each added lead traced and drawn, with a photograph", step: "02", state: dead },
       { says: "resistance chart against the service sheet", step: "11", state: dead },

@@ -125,7 +125,7 @@ export function converterCardOf(view: JobView) {
     range: `${band?.label ?? "no range of this set"}${fit && taken.setPoint ? `, main dial at ${taken.setPoint}` : ""}`,
     ...(fit
       ? {
-          scaled: `Come to a mark ${sides[sideOf(view, path)]}. ${fit.points.length} zero beats, ${taken.date}, set ${taken.thermal}${taken.invented ? ", INVENTED" : ""}. A dash: no zero beat reaches so far.`,
+          scaled: `Come to a mark ${sides[sideOf(view, path)]}. ${fit.points.length} zero beats, ${taken.date}, set ${taken.thermal}${taken.invented ? ", INVENTED" : ""}. A dash: no zero beat reaches that far.`,
         }
       : {}),
     ...(fit
@@ -181,10 +181,10 @@ export function dialScaleOf(view: JobView, at: string, how: Edging = {}) {
         : [
             stated || !edge.ok
               ? "No edge of a band is marked."
-              : "No edge of a band is marked: the ITU Region isn't recorded. Don't read its absence as room.",
+              : "No band edge is marked: the ITU Region isn't recorded. Don't take that as room to spare.",
           ]),
       ...(unknown.length > 0
-        ? [`The ${unknown.join(" and the ")} edge is not known: no zero beat lies at or beyond it. Don't read its absence as room.`]
+        ? [`The ${unknown.join(" and the ")} edge is not known: no zero beat lies at or beyond it. Don't take that as room to spare.`]
         : []),
     ],
     fit,

@@ -20,9 +20,10 @@ const powerSaid = { unplugged: "unplugged", off: "switched off, plugged in", on:
 function setSays(view: JobView): string {
   const left = standingOf(view);
   const chassis = `Chassis ${chassisSaid[view.chassis]}.`;
-  if (!left) return `How it was left is not on record: take it to be plugged in and charged. ${chassis}`;
+  if (!left) return `How it was left is not on record: treat it as plugged in and charged. ${chassis}`;
   const { power, case: box, clipped, at } = left.entry;
-  const worked = left.since > 0 ? ` ${left.since} ${left.since === 1 ? "entry" : "entries"} recorded since: look before you trust it.` : "";
+  const worked =
+    left.since > 0 ? ` ${left.since} ${left.since === 1 ? "entry" : "entries"} recorded since: check before you trust it.` : "";
   return `Left ${powerSaid[power]}, case ${box}${clipped ? `; clipped on or lifted: ${clipped}` : ""} (${day(at)}).${worked} ${chassis}`;
 }
 function lastSays(view: JobView): string {
@@ -36,7 +37,7 @@ const sayShown = (f: Fault): string => (f.state === "open again" && f.signs.leng
 function wrongSays(faults: readonly Fault[], past: readonly Past[]): string {
   const open = faults.filter(isOpenFault);
   const [first, ...others] = past;
-  const old = first ? ` Of its past, not settled: ${sayPast(first)}${others.length > 0 ? `, and ${others.length} more` : ""}.` : "";
+  const old = first ? ` From its past, not settled: ${sayPast(first)}${others.length > 0 ? `, and ${others.length} more` : ""}.` : "";
   if (open.length === 0) return `No open fault on record.${old}`;
   const shown = open.slice(0, 2).map(shortly).join("; ");
   return `${shown}${open.length > 2 ? `; and ${open.length - 2} more` : ""}.${old}`;
@@ -78,7 +79,7 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
       says:
         [...past.slice(0, 1).map((p) => p.until), ...(next?.cautions ?? []).map((c) => c.says)]
           .slice(0, past.length > 0 ? 3 : 2)
-          .join(" ") || "Nothing beyond the usual.",
+          .join(" ") || "Nothing beyond the usual cautions.",
     },
   ];
 }

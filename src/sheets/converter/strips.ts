@@ -98,7 +98,7 @@ const trapRows = ({ plan: p, responses, birdies }: CrystalChoice): Strips["rows"
     ),
   },
   {
-    label: "Steady notes that are no signals",
+    label: "Steady notes that are not signals",
     stroke: "accent",
     spans: birdies.map((b) => ({
       from: b.dialHz,

@@ -24,7 +24,7 @@ export function tablesOf(x: Asked, { ranked, taken }: Chosen): Table[] {
     waysOf(x, taken),
     {
       id: "notes",
-      title: "Steady notes that are no signals",
+      title: "Steady notes that are not signals",
       columns: [freq("dial"), freq("looks like"), word("what it is")],
       rows: taken.birdies.map((b) => [b.dialHz, signalAtDialHz(p, b.dialHz), sayBirdie(b)]),
     },

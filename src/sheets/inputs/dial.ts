@@ -77,7 +77,7 @@ export const dialInputs = {
       {
         reading: { dimension: "division", meaning: "scale reading" },
         frequency: { dimension: "frequency", meaning: "frequency of the marker or station" },
-        approach: { options: approaches, meaning: "side that the dial was turned from", optional: true },
+        approach: { options: approaches, meaning: "which way the dial was turned to reach it", optional: true },
       },
       "zero beats of this band at one set-point",
       "turn to the next marker from the usual side, zero beat it, read the scale",

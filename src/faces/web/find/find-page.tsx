@@ -41,7 +41,7 @@ export function FindPage({ view, name }: { readonly view: JobView; readonly name
       </fieldset>
       <p role="status" className="quiet">
         {shown.length === 0
-          ? "No question has these words. Try the part, or what you see, hear or smell."
+          ? "No question matches. Try the part, or what you see, hear or smell."
           : said.trim() !== "" || when !== ""
             ? `${shown.length} ${shown.length === 1 ? "question" : "questions"}`
             : ""}

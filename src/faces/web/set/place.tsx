@@ -46,7 +46,7 @@ function Asks({ view, place: p, name }: At) {
             <a href={jobLink(name, "sheet", q.id, ...about(q))}>{q.question}</a> <Standing of={standings.get(q.id)} />
           </li>
         ))}
-        {asked.length === 0 && <li>Nothing can be asked of it yet.</li>}
+        {asked.length === 0 && <li>No question about it yet.</li>}
       </ul>
     </div>
   );
@@ -65,7 +65,7 @@ function Reads({ view, place: p, name }: At) {
         ))}
         {reads.length === 0 && (
           <li>
-            Nothing yet. <a href={jobLink(name, "readings")}>Read a file in</a> or write a card.
+            Nothing yet. <a href={jobLink(name, "readings")}>Read a file in</a> or fill in a card.
           </li>
         )}
       </ul>

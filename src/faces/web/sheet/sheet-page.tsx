@@ -54,7 +54,7 @@ const ToDo = ({ answer }: { readonly answer: Answer }) => (
 const Says = ({ answer, of }: { readonly answer: Answer | undefined; readonly of: WhatIf }) => (
   <>
     <p className={of.issues.length > 0 ? "headline stale" : "headline"} aria-live="polite">
-      {of.issues.length > 0 && answer ? "Without what is wrong below: " : ""}
+      {of.issues.length > 0 && answer ? "Leaving out what is wrong below: " : ""}
       {answer?.headline ?? "Working it out…"}
     </p>
     {of.working && answer && (

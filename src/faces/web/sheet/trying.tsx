@@ -7,7 +7,7 @@ export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meaning
     .filter((q) => q.path in of.tried && q.quantity.origin !== "assumed")
     .map((q) => `${q.meaning} (${q.quantity.origin})`);
   const reason =
-    of.issues.length > 0 ? "Mend what can't be read first." : of.keepable ? "" : "No place in the job holds this; it can only be tried.";
+    of.issues.length > 0 ? "First correct what can't be read." : of.keepable ? "" : "The job doesn't store this; it can only be tried.";
   return (
     <>
       {of.trying && (
@@ -21,7 +21,7 @@ export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meaning
           </p>
           {replaced.length > 0 && (
             <p>
-              <strong>Check</strong> Keeping it puts a guess in place of what is recorded: {replaced.join(", ")}. The record stays in the
+              <strong>Check</strong> Keeping it replaces what is recorded with a guess: {replaced.join(", ")}. The record stays in the
               history.
             </p>
           )}

@@ -41,7 +41,7 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
       setTried({});
       setRefused([]);
       setSaid(
-        `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to make it count for more.`,
+        `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to give it more weight.`,
       );
       reload();
     } catch (e) {

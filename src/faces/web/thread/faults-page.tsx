@@ -31,9 +31,9 @@ const nextActs: Readonly<Record<TracedFault["state"], readonly Does[]>> = {
   "open again": ["cause", "trace", "leave"],
 };
 const says: Readonly<Record<Does, { readonly button: string; readonly asks?: string }>> = {
-  trace: { button: "Tried something", asks: "What was tried, and what it told" },
+  trace: { button: "Tried something", asks: "What you tried, and what it showed" },
   cause: { button: "Found the cause", asks: "What it was" },
-  prove: { button: "It is proved", asks: "What was read again, and how" },
+  prove: { button: "It is proved", asks: "What you read again, and how" },
   close: { button: "Close it" },
   leave: { button: "Leave it as it is", asks: "Why it is left" },
   "open-again": { button: "Open it again", asks: "What shows it" },
@@ -98,7 +98,7 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
         {f.label}: {f.state}
       </h2>
       <p>{f.words}</p>
-      {f.unrecorded && <p className="quiet">A reading out of its chart shows it; nobody has written it down yet.</p>}
+      {f.unrecorded && <p className="quiet">A reading off its chart shows it; nobody has written it down yet.</p>}
       {f.cause && (
         <p>
           <strong>Cause:</strong> {f.cause}.

@@ -14,7 +14,7 @@ export function FoundAndLeft({ name, version }: { readonly name: string; readonl
         {lines === undefined && issues.length === 0
           ? "Reading the record…"
           : lines?.length === 0
-            ? "No volts, ohms or parts on record yet. Write a chart on its card, or mend something."
+            ? "No volts, ohms or parts on record yet. Fill in a chart, or mend something."
             : "Each with its meter and line. Values are compared only where both were taken the same way."}
       </p>
       <ProofLines of={lines ?? []} />

@@ -95,7 +95,7 @@ function PartFields({
       <div className="row">
         {text(of, kind?.value ? "Value as marked" : "Type", example)}
         {kind?.value && text(of === "out" ? "outMeasured" : "cameMeasured", "As measured, out of the set", "")}
-        {kind?.rated && text(of === "out" ? "outRated" : "cameRated", "Volts it may bear", "630 V")}
+        {kind?.rated && text(of === "out" ? "outRated" : "cameRated", "Its voltage rating", "630 V")}
       </div>
     </fieldset>
   );
@@ -156,9 +156,9 @@ export function MendPage(props: Mending) {
       <Panel title="The part" id="mend">
         <What view={view} draft={draft} change={change} kinds={kinds} />
         <PartFields head="It went out" kind={kind} draft={draft} change={change} of="out" />
-        <PartFields head="This came in; empty where nothing did" kind={kind} draft={draft} change={change} of="came" />
+        <PartFields head="This came in; leave empty if nothing did" kind={kind} draft={draft} change={change} of="came" />
         <label className="field">
-          How its leads lie
+          Lead dress
           <input value={draft.dress} onChange={(e) => change("dress")(e.target.value)} />
         </label>
         <label className="field">

@@ -36,7 +36,7 @@ function SitDown({ name, reload }: At) {
   const { task, text, pick, go } = useSaid(`sitting:${name}`, begin, "Recording it", async (said) => {
     await api.sitting(name, said);
     reload();
-    return "You sit at it. Readings of this session say so.";
+    return "You are at the bench. This session's readings will say so.";
   });
   return (
     <Panel title="Sit down" id="sit">
@@ -65,7 +65,7 @@ function GetUp({ name, reload }: At) {
   const { task, text, pick, go } = useSaid(`leave:${name}`, begin, "Recording it", async (said) => {
     await api.leave(name, said);
     reload();
-    return "It is on record how the set was left.";
+    return "How you left the set is on record.";
   });
   return (
     <Panel title="Get up" id="getup">

@@ -63,9 +63,9 @@ export function safetyOf(view: JobView): SafetySaid {
   return {
     holds,
     verdict: holds
-      ? "The safety test before hand-over was done and held."
-      : "NOT proved safe to hand over: don't plug this set in until its safety record is whole.",
-    chassis: `${upperFirst(chassisSaid[view.chassis])}.${isLiveSet(view.chassis) ? " Nothing earthed may be joined to it: no earth wire, no earthed antenna, no instrument, but through what the bench has fitted for it." : ""}`,
+      ? "The safety test before hand-over was done and passed."
+      : "NOT proved safe to hand over: don't plug this set in until its safety record is complete.",
+    chassis: `${upperFirst(chassisSaid[view.chassis])}.${isLiveSet(view.chassis) ? " Nothing earthed may be joined to it: no earth wire, no earthed antenna, no instrument, except through what the bench has fitted for it." : ""}`,
     lines,
     lacks,
     by,
@@ -88,9 +88,9 @@ export function watchOf(view: JobView, toGet: readonly string[]): readonly strin
   });
   return [
     ...said,
-    ...(fuse === "" ? [] : [closed(`Fuse: ${fuse}. Never a larger one; a fuse that blows twice has a reason`)]),
-    "Unplug it when you are away, and at once at smoke, a smell of tar, a hum that was not there, or a fuse that blows.",
-    `Leave the case closed: more than ${hazardousDcV.value} V can stay in it for minutes after it is unplugged.`,
+    ...(fuse === "" ? [] : [closed(`Fuse: ${fuse}. Never a larger one; if it blows twice, there is a reason`)]),
+    "Unplug it when you are away, and at once if there is smoke, a smell of tar, a new hum, or a blown fuse.",
+    `Leave the case closed: more than ${hazardousDcV.value} V can remain inside for minutes after unplugging.`,
     ...toGet.map((p) => closed(`Still to be got and fitted: ${p}`)),
   ];
 }
@@ -122,7 +122,7 @@ export function leftOf(view: JobView): readonly string[] {
   return [
     ...faults,
     ...(notDone === "" ? [] : [closed(upperFirst(notDone))]),
-    ...(due === "" ? [] : [`To be done again, since work touched it: ${due}.`]),
+    ...(due === "" ? [] : [`To be done again after the work: ${due}.`]),
     ...(open === "" ? [] : [`Not done or not proved: ${open}.`]),
   ];
 }

@@ -51,7 +51,7 @@ function pairLine(pair: Pair, model: ReturnType<typeof modelsOf>): ProofLine {
       ...base,
       model: "",
       refused: true,
-      says: `Not a value that can be read: “${pair.unread ?? ""}”. Write a value with its unit.`,
+      says: `Not a readable value: “${pair.unread ?? ""}”. Write a value with its unit.`,
     };
   if (/sensitiv/i.test(pair.figure)) return { ...base, ...sensitivityLine(pair, model({ figure: "noise figure", where: "" })) };
   const modelled = model(pair);

@@ -95,7 +95,7 @@ function beatChoice(view: JobView, at: string, { markerHz, edges: told }: Weighe
     place: label,
     why:
       edge.guardHz === undefined || guardAfterHz === undefined
-        ? `no setting is sure at the ${edge.which} edge yet: one more beat tells most there`
+        ? `no setting is certain at the ${edge.which} edge yet: one more beat helps most there`
         : `settings must keep ${hz(edge.guardHz)} from the ${edge.which} edge now, about ${hz(guardAfterHz)} after it`,
     how: "set warm, marker on, zero beat it from the usual side, read the scale",
     removes: told.map((t) => ({ of: `${t.edge.which} edge of ${label}`, share: t.share })),

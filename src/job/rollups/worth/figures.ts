@@ -89,7 +89,7 @@ function valueChoice(view: JobView, { answer: a, figure, of }: Known): readonly 
           kind: "measure",
           does: `${n.state === "desk" ? "state" : "measure"} this: ${q.meaning}`,
           place: a.at === "" ? "" : subjectLabel(view.set, a.at),
-          why: `nobody has measured it, and ${percent(share)} of what is uncertain about the ${of} hangs on it`,
+          why: `nobody has measured it, and ${percent(share)} of what is uncertain about the ${of} depends on it`,
           how: n.how,
           removes: [{ of, share }],
           wants: n.state,

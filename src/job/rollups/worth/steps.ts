@@ -59,7 +59,7 @@ export function stepChoices(view: JobView, known: readonly Known[]): readonly Ch
         kind: "step",
         does: takes.what,
         place: "",
-        why: reasons.length > 0 ? reasons.slice(0, 2).join("; ") : "it has to be done before hand-over",
+        why: reasons.length > 0 ? reasons.slice(0, 2).join("; ") : "it must be done before hand-over",
         removes: measures.map((k) => ({ of: k.of, share: k.share })),
         wants: s.state,
         warm: isWarm(s),

@@ -121,7 +121,7 @@ function mendChoice(view: JobView, { fault, worth }: Tie, mend: Mend): Choice {
     kind: "mend",
     does: what,
     place: fault.label,
-    why: `most likely what is wrong (${percent(chance)}), and no test saves more than it takes; the part has to be at hand`,
+    why: `most likely what is wrong (${percent(chance)}), and no test saves more time than it takes; you need the part to hand`,
     removes: [{ of: `cause of the fault at ${fault.label}`, share: chance }],
     wants: "open-dead",
     warm: false,
