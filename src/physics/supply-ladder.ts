@@ -42,7 +42,8 @@ function rootOfDrop(cubic: number, square: number, right: number, start: number)
   for (let n = 0; n < 60; n++) {
     const step = (s * s * (cubic * s + square) - right) / (s * (3 * cubic * s + 2 * square));
     s = step < s ? s - step : s / 8;
-    if (Math.abs(step) < 1e-6 * s) break;
+    // what is left is of the order of the step's square
+    if (Math.abs(step) < 1e-4 * s) break;
   }
   return s;
 }

@@ -91,15 +91,21 @@ export class Slopes {
       const t = times[a];
       const own = moved[a] * stateSize;
       for (let i = 0; i < stateSize; i++) straight[i] += moves[own + i] * t;
+      let [b0, b1, b2, b3, b4] = [0, 0, 0, 0, 0];
       for (let b = 0; b <= a; b++) {
-        const both = t * times[b];
+        const other = times[b];
         const pair = (moved[a] * numberCount + moved[b]) * stateSize;
-        bow[0] += bends[pair] * both;
-        bow[1] += bends[pair + 1] * both;
-        bow[2] += bends[pair + 2] * both;
-        bow[3] += bends[pair + 3] * both;
-        bow[4] += bends[pair + 4] * both;
+        b0 += bends[pair] * other;
+        b1 += bends[pair + 1] * other;
+        b2 += bends[pair + 2] * other;
+        b3 += bends[pair + 3] * other;
+        b4 += bends[pair + 4] * other;
       }
+      bow[0] += b0 * t;
+      bow[1] += b1 * t;
+      bow[2] += b2 * t;
+      bow[3] += b3 * t;
+      bow[4] += b4 * t;
     }
   }
 

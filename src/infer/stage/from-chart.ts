@@ -1,7 +1,7 @@
 import { leastSquares } from "../../numerics/least-squares";
 import { choleskyFactor } from "../../numerics/linear";
 import { type Node, readStage, type Stage } from "../../physics/tube-stage";
-import type { NodeDoubt } from "./weigh-faults";
+import type { NodeDoubt } from "./reading-doubt";
 
 /** What a chart says of a stage: its volts, and the meter that they were taken with. */
 export interface StageChart {

@@ -1,5 +1,6 @@
+import type { Evidence, Tolerances } from "./reading-doubt";
 import { logScale, type Test, tests } from "./tests";
-import type { Case, Evidence, Tolerances } from "./weigh-faults";
+import type { Case } from "./weigh-faults";
 
 export interface NextTest {
   readonly test: Test;
@@ -18,6 +19,8 @@ const hermite: readonly (readonly [number, number])[] = [
   [-3.7504397177, 0.00054826886],
 ];
 
+/** So many deviations off a case adds less to a sum than its last place. */
+const farthest = 12;
 /** Bits by how easy the test is, to a millionth: tests that tell the same stay in the order of their list. */
 const worthOf = ({ bits, test }: NextTest): number => Math.round(1e6 * bits * test.ease);
 interface Foretold {
@@ -82,6 +85,7 @@ export function foresee(test: Test, likely: Likely, tolerances: Tolerances): rea
       let all = 0;
       for (const o of known) {
         const d = (y - o.at) / sd;
+        if (Math.abs(d) > farthest) continue;
         const n = o.p * Math.exp(-0.5 * d * d);
         all += n;
         chances[o.k] += n;

@@ -1,7 +1,8 @@
 import { type Node, nodes, readStage, type Stage } from "../../physics/tube-stage";
 import { type Fault, faults } from "./faults";
 import { type Likely, type NextTest, nextTests } from "./next-tests";
-import { type Evidence, type Profile, type Tolerances, weigher } from "./weigh-faults";
+import type { Evidence, Tolerances } from "./reading-doubt";
+import { type Profile, weigher } from "./weigh-faults";
 
 export interface Ranked {
   readonly fault: Fault;

@@ -1,38 +1,9 @@
 import { choleskyFactor } from "../../numerics/linear";
-import { contactMoved } from "../../physics/contact-moved";
-import { type Node, nodes, readStage, type Stage, solveStage, type TubeLaw, type Volts } from "../../physics/tube-stage";
+import { type Node, nodes, readStage, type Stage, solveStage, type Volts } from "../../physics/tube-stage";
 import type { Fault, Sizes } from "./faults";
+import { doubtOf, type Evidence, type Tolerances, variations } from "./reading-doubt";
 import { logScale, testById } from "./tests";
 
-/** Standard deviations of what the parts and the tube of a healthy stage may be off by, relative. */
-export interface Tolerances {
-  readonly resistor: number;
-  readonly tube: number;
-  readonly supply: number;
-  /** of the chart that the stage as it should be was taken from, at each node by itself; nothing where it was not */
-  readonly chart?: NodeDoubt;
-}
-/** Relative standard deviations, by node. */
-export type NodeDoubt = Partial<Readonly<Record<Node, number>>>;
-/** What was read: volts at nodes on a meter; ohms and other evidence with the power off. */
-export interface Evidence {
-  readonly volts: Partial<Readonly<Record<Node, number>>>;
-  /** conductance of the meter at a reading, S, by the volts that stand there */
-  readonly meterOf: (volts: number) => number;
-  /** of the meter: relative, and V */
-  readonly meterShare: number;
-  readonly meterFloorV: number;
-  /** results of the other tests, by id */
-  readonly tests: Readonly<Record<string, number>>;
-}
-
-/** A grid near its cathode stands where contact potential puts it, which differs from tube to tube, V; common practice, no source. */
-const contactDoubtV = 0.15;
-/**
- * How far the law may be off with next to no volts at the screen or plate: contact potential and the speed of the electrons drive a current yet, V.
- * Less where the law has a part of it. Common practice, no source.
- */
-const lowDriveV = (tube: TubeLaw): number => ((tube.contactV ?? 0) > 0 ? 0.25 : 0.5);
 /** Degrees of freedom of the readings' density: parts, law and readings go far off more often than a Gaussian has it. Common practice, no source. */
 const tails = 30;
 
@@ -62,9 +33,9 @@ export interface Profile {
 }
 
 /** Whitened residuals and the logarithm of Student's density, its constant left out; the meter's floor keeps its covariance definite. */
-function density(covariance: readonly (readonly number[])[], residuals: readonly number[]): { log: number; chiSquare: number } {
+function density(covariance: Float64Array, residuals: readonly number[]): { log: number; chiSquare: number } {
   const n = residuals.length;
-  const l = choleskyFactor(covariance.flat(), n);
+  const l = choleskyFactor(covariance, n);
   if (!l) return { log: Number.NEGATIVE_INFINITY, chiSquare: Number.POSITIVE_INFINITY };
   const z = new Float64Array(n);
   let [log, chiSquare] = [0, 0];
@@ -76,30 +47,6 @@ function density(covariance: readonly (readonly number[])[], residuals: readonly
     log -= Math.log(l[i * n + i]);
   }
   return { log: log - 0.5 * (tails + n) * Math.log1p(chiSquare / tails), chiSquare };
-}
-
-/** What varies from set to set: a change of so many steps of its own, and what a standard deviation is in them. */
-interface Variation {
-  readonly by: number;
-  readonly step: number;
-  readonly change: (s: Stage, step: number) => Stage;
-}
-/** Parts, tube and supply of a stage, each by its own relative deviation; and the law where little drives it. */
-function variations(t: Tolerances, healthy: Stage): readonly Variation[] {
-  const part = (by: number, change: (s: Stage, k: number) => Stage): Variation => ({ by, step: 0.05, change: (s, d) => change(s, 1 + d) });
-  const at = solveStage(healthy);
-  const driveV = at ? (healthy.tube.kind === "triode" ? at.plate : at.screen) - at.cathode : 0;
-  return [
-    part(t.resistor, (s, k) => ({ ...s, plateOhm: s.plateOhm * k })),
-    part(t.resistor, (s, k) => ({ ...s, screenOhm: s.screenOhm * k })),
-    part(t.resistor, (s, k) => ({ ...s, cathodeOhm: s.cathodeOhm * k })),
-    part(t.resistor, (s, k) => ({ ...s, gridOhm: s.gridOhm * k })),
-    part(t.tube, (s, k) => ({ ...s, tube: { ...s.tube, perveance: s.tube.perveance * k } })),
-    part(0.4 * t.tube, (s, k) => ({ ...s, tube: { ...s.tube, mu: s.tube.mu * k } })),
-    part(t.supply, (s, k) => ({ ...s, supplyV: s.supplyV * k, beforeV: s.beforeV * k })),
-    // a whole deviation at once: at cutoff the law's own slope is none
-    { by: 1, step: 1, change: (s, d) => ({ ...s, tube: contactMoved(s.tube, driveV, d * lowDriveV(s.tube)) }) },
-  ];
 }
 
 /**
@@ -133,41 +80,11 @@ export function weigher(healthy: Stage, evidence: Evidence, tolerances: Toleranc
       chiSquare += z ** 2;
       count++;
     }
-    const misses = off.map((o, i) => Math.abs(o) / Math.sqrt(covariance[i][i]));
+    const misses = off.map((o, i) => Math.abs(o) / Math.sqrt(covariance[i * (read.length + 1)]));
     const worst = misses.reduce((w, m) => Math.max(w, m), 0);
     return { fault, size, stage, logLikelihood: log, chiSquare, count, worst, worstAt: read[misses.indexOf(worst)], ideal };
   };
   return (fault) => profileOf(fault, evaluate);
-}
-
-/** What a stage's readings may be off by: parts, tube and supply carried through it, and the meter's own error. */
-function doubtOf(
-  stage: Stage,
-  ideal: Volts,
-  at: Partial<Volts>,
-  read: readonly Node[],
-  ...[vary, evidence, chart]: [readonly Variation[], Evidence, NodeDoubt]
-): number[][] {
-  const [n, m] = [read.length, vary.length];
-  // of each variation what it moves at each node that was read
-  const moved = new Float64Array(m * n);
-  for (const [v, { by, step, change }] of vary.entries()) {
-    const changed = change(stage, step);
-    const there = solveStage(changed, {}, ideal) ?? solveStage(changed);
-    for (const [i, node] of read.entries()) {
-      const [from, to] = node === "supply" ? [stage.supplyV, changed.supplyV] : [ideal[node], there?.[node] ?? ideal[node]];
-      moved[v * n + i] = ((to - from) / step) * by;
-    }
-  }
-  return read.map((node, i) =>
-    read.map((_, j) => {
-      let sum = 0;
-      for (let v = 0; v < m; v++) sum += moved[v * n + i] * moved[v * n + j];
-      if (i !== j) return sum;
-      const own = (evidence.meterShare ** 2 + (chart[node] ?? 0) ** 2) * (at[node] ?? 0) ** 2 + evidence.meterFloorV ** 2;
-      return sum + own + (node === "grid" ? contactDoubtV ** 2 : 0);
-    }),
-  );
 }
 
 type Evaluate = (fault: Fault, size: number, near?: Volts) => Case | undefined;

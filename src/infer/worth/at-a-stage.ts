@@ -1,7 +1,7 @@
 import { causesOf, foresee } from "../stage/next-tests";
 import type { Ranking } from "../stage/rank-causes";
+import type { Tolerances } from "../stage/reading-doubt";
 import { type Test, tests } from "../stage/tests";
-import type { Tolerances } from "../stage/weigh-faults";
 import { type Plan, planOf, type Repair, type Trouble } from "./plan";
 
 /** What a person does about each cause: one act may mend several, as a new tube does whatever ailed the old one. */

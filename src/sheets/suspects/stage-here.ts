@@ -1,6 +1,6 @@
 import { practice } from "../../ask/declare";
 import { type KnownParts, stageFromChart } from "../../infer/stage/from-chart";
-import type { NodeDoubt } from "../../infer/stage/weigh-faults";
+import type { NodeDoubt } from "../../infer/stage/reading-doubt";
 import { onceFor } from "../../numerics/once";
 import { nodeVolts } from "../../physics/meter-load";
 import { lawFrom, type Node, type Stage } from "../../physics/tube-stage";
