@@ -110,12 +110,17 @@ export interface Route<Said, Done> {
   /** what a request's fields come in; a GET's in its query */
   readonly body?: "json" | "upload";
   readonly gives: (done: Done, said: Said) => Reply | Promise<Reply>;
+  /** whether a device that joined at the chassis may ask it, by what it says; without it never */
+  readonly joined?: (fields: Readonly<Record<string, unknown>>) => boolean;
 }
+/** What a device at the chassis may always ask. */
+export const atChassis = (): boolean => true;
 /** A route with its check and its action. */
 export interface Served {
   readonly method: Method;
   readonly path: string;
   readonly upload: boolean;
+  readonly joined?: (fields: Readonly<Record<string, unknown>>) => boolean;
   readonly answer: (fields: unknown, at: At) => Promise<Reply>;
 }
 interface Declaration<T extends z.ZodObject, H extends z.ZodObject, Done> {
@@ -160,6 +165,7 @@ export function declare<T extends z.ZodObject, H extends z.ZodObject, Done>(c: D
       method: r.method,
       path: r.path,
       upload: r.body === "upload",
+      ...(r.joined ? { joined: r.joined } : {}),
       answer: async (fields, at) => {
         const said = checked(c.takes, fields);
         return r.gives(await c.act(said, at), said);

@@ -1,4 +1,5 @@
 import type { Form } from "./form";
+import { firstPower, safetyIn, safetyOut } from "./safety-cards";
 
 export type { Form };
 
@@ -6,7 +7,6 @@ export type { Form };
  * The record cards of a job, as data: one-off fields, or a table with rows. A card prints blank for pencil and is typed in by the same order.
  * Source: fields that handbooks, depot records and practitioners' cards have in common; common practice, no single source.
  */
-const signed = ["Tester used", "Date and sign"];
 export const forms: readonly Form[] = [
   {
     id: "intake",
@@ -41,64 +41,9 @@ export const forms: readonly Form[] = [
     columns: ["What to look for", "Seen, told or not so", "In words"],
     rowsFrom: "history",
   },
-  {
-    id: "safety-in",
-    title: "Safety record, coming in",
-    steps: ["02", "03", "04"],
-    state: "open-dead",
-    line: true,
-    fields: [
-      "Page before opening read, signed",
-      "Cord type",
-      "Fuse rating and type",
-      "Insulation line to chassis, MΩ",
-      "B+ to chassis once settled, kΩ",
-      "Bond, Ω",
-      "Touch current one way, mA",
-      "Touch current other way, mA",
-      "Line bypass parts and class",
-      ...signed,
-    ],
-    earlier: ["Insulation HV to chassis, MΩ", "Chassis: isolated, live, unstated", "Volts left after 10 s"],
-  },
-  {
-    id: "first-power",
-    title: "First power behind a bulb",
-    steps: ["08"],
-    state: "open-live",
-    line: true,
-    fields: [
-      "Lamp, W",
-      "Line, V",
-      "Volts on the set behind the lamp, V",
-      "B+ behind the lamp, V",
-      "Current at full line, A",
-      "Smoke, glow or smell",
-      ...signed,
-    ],
-  },
-  {
-    id: "safety-out",
-    title: "Safety record, going out",
-    steps: ["35"],
-    state: "open-live",
-    line: true,
-    fields: [
-      "Cord type",
-      "Fuse rating and type",
-      "Insulation line to chassis, MΩ",
-      "Bond, Ω",
-      "Touch current one way, mA",
-      "Touch current other way, mA",
-      "Line bypass parts and class",
-      "Strain relief",
-      "Knob screws covered",
-      "Connectors with B+ recessed",
-      "Volts left after 10 s, V",
-      ...signed,
-    ],
-    earlier: ["Insulation HV to chassis, MΩ", "Volts left after 10 s"],
-  },
+  safetyIn,
+  firstPower,
+  safetyOut,
   {
     id: "voltage-chart",
     title: "Voltage chart",
@@ -106,6 +51,7 @@ export const forms: readonly Form[] = [
     state: "open-live",
     fields: ["Line volts", "Meter", "Signal, gain, band, bandspread", "Chart's meter and line"],
     columns: ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "Part Ω if known", "Measured V", "Range V", "Meter", "Remark"],
+    reads: ["Measured V"],
     rowsFrom: "tubes",
   },
   {
@@ -115,6 +61,7 @@ export const forms: readonly Form[] = [
     state: "open-dead",
     fields: ["Meter", "Tubes in or out"],
     columns: ["Tube", "Pin", "To chassis or B+", "Chart Ω", "Measured Ω", "Remark"],
+    reads: ["Measured Ω"],
     rowsFrom: "tubes",
   },
   {
@@ -124,6 +71,7 @@ export const forms: readonly Form[] = [
     state: "open-dead",
     fields: ["Tester"],
     columns: ["Socket", "Type found", "Function", "gm %", "Shorts", "Gas", "Heater to cathode", "Replaced"],
+    reads: ["gm %"],
     rowsFrom: "tubes",
   },
   {
@@ -133,6 +81,7 @@ export const forms: readonly Form[] = [
     state: "open-dead",
     fields: ["Tester"],
     columns: ["Part", "Kind", "Duty", "Value", "Rated V", "Leakage mA", "Remark"],
+    reads: ["Leakage mA"],
   },
   {
     id: "accessory-capacitors",
@@ -141,6 +90,7 @@ export const forms: readonly Form[] = [
     state: "open-dead",
     fields: ["Tester"],
     columns: ["Accessory", "Part", "Kind", "Duty", "Value", "Measured value", "Rated V", "Leakage mA", "Remark"],
+    reads: ["Measured value", "Leakage mA"],
   },
   {
     id: "parts",
@@ -175,6 +125,7 @@ export const forms: readonly Form[] = [
       "Output after, dB",
       "Core or trimmer, turns",
     ],
+    reads: ["Dial error before", "Dial error after", "Output before, dB", "Output after, dB"],
     rowsFrom: "bands",
   },
   {
@@ -215,6 +166,7 @@ export const forms: readonly Form[] = [
       "Overload",
     ],
     columns: ["Figure", "Band or place", "As found or as left", "Value", "Method and definition", "Conditions"],
+    reads: ["Value"],
   },
   {
     id: "s-meter",
@@ -223,6 +175,7 @@ export const forms: readonly Form[] = [
     state: "open-live",
     fields: ["Generator, impedance"],
     columns: ["µV", "dBm", "S reading", "AVC V", "Audio dB"],
+    reads: ["S reading", "AVC V", "Audio dB"],
   },
   {
     id: "handover",

@@ -15,6 +15,8 @@ export interface Form {
   readonly earlier?: readonly string[];
   /** columns of the table, where the card has one; rows are numbered */
   readonly columns?: readonly string[];
+  /** columns whose cells are read at the set, one after another; what else is written beside them is known beforehand */
+  readonly reads?: readonly string[];
   /** first cells that the set itself supplies: its tubes, bands or fittings, or what others may have done */
   readonly rowsFrom?: "tubes" | "bands" | "fittings" | "history";
 }

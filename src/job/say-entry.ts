@@ -1,6 +1,7 @@
 import { chassisSaid } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
 import type { Entry, EntryOf } from "./document";
+import { formById } from "./forms";
 import { placeLabel } from "./places";
 import { workKindById } from "./ripple";
 import { stepById } from "./steps";
@@ -47,7 +48,7 @@ export function sayEntry(set: SetDescription, e: Entry): string {
     case "estimate":
       return e.note;
     case "form":
-      return `card written: ${e.form}`;
+      return saidOnCard(e);
     case "instrument":
       return `instrument ${e.instrument.id}`;
     case "attachment":
@@ -57,6 +58,14 @@ export function sayEntry(set: SetDescription, e: Entry): string {
     default:
       return sayOfThread(set, e);
   }
+}
+/** So many fields of a card are told in full. */
+const mostTold = 2;
+/** What was written on a card: a field or two in full, more by their number. */
+function saidOnCard({ form, fields }: EntryOf<"form">): string {
+  const written = Object.entries(fields);
+  const told = written.map(([f, text]) => (text === "" ? `${f} emptied` : `${f} ${text}`)).join(", ");
+  return `${formById(form)?.title ?? form}: ${written.length > mostTold ? `${written.length} fields written` : told}`;
 }
 function sayOfThread(set: SetDescription, e: Exclude<Entry, { kind: "reading" }>): string {
   switch (e.kind) {

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { openJob } from "../actions";
-import { declare, flag, job } from "../declare";
+import { atChassis, declare, flag, job } from "../declare";
 
 export const faults = declare({
   name: "faults",
@@ -13,5 +13,5 @@ export const faults = declare({
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("faults", { document }, at);
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/faults", gives: (faults) => ({ json: { faults } }) }],
+  routes: [{ method: "GET", path: "/api/jobs/:name/faults", joined: atChassis, gives: (faults) => ({ json: { faults } }) }],
 });

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { declare, job, nothing } from "../declare";
+import { atChassis, declare, job, nothing } from "../declare";
 import { photographs } from "../photograph";
 
 /** The page's way to show a photograph; any other file of a job is only handed over. */
@@ -14,6 +14,7 @@ export const file = declare({
     {
       method: "GET",
       path: "/api/jobs/:name/files/:hash",
+      joined: atChassis,
       gives: (found, { hash }) => {
         if (!found)
           return { json: { issues: [{ path: "file", code: "no-file", read: hash, expected: "a file of this job" }] }, status: 404 };

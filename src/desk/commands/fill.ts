@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { formById } from "../../job/forms";
 import { orThrow } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, fileSchema, job, nothing } from "../declare";
@@ -33,6 +34,8 @@ export const fill = declare({
       method: "POST",
       path: "/api/jobs/:name/fill",
       body: "json",
+      // what is written at the desk stays with whoever sits there: what was agreed with the owner, what he is told
+      joined: ({ card }) => typeof card === "string" && (formById(card)?.state ?? "desk") !== "desk",
       gives: ({ entry, refused }) => ({ json: { id: entry.id, refused } }),
     },
   ],

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { foundAndLeftOf } from "../../job/rollups/chart-lines";
 import { openJob } from "../actions";
-import { declare, flag, job } from "../declare";
+import { atChassis, declare, flag, job } from "../declare";
 
 export const foundAndLeft = declare({
   name: "found-and-left",
@@ -11,5 +11,5 @@ export const foundAndLeft = declare({
   takes: z.object({ job: job() }),
   here: z.object({ json: flag("--json", "for programs") }),
   act: async ({ job: name }, { desk }) => foundAndLeftOf(await desk((d) => openJob(d, name))),
-  routes: [{ method: "GET", path: "/api/jobs/:name/found-and-left", gives: (lines) => ({ json: { lines } }) }],
+  routes: [{ method: "GET", path: "/api/jobs/:name/found-and-left", joined: atChassis, gives: (lines) => ({ json: { lines } }) }],
 });

@@ -6,7 +6,7 @@ import { historyNames, historyWords } from "../../set/addresses/history";
 import { InputError, type Issue } from "../../units/issue";
 import { closest } from "../../units/nearest";
 import { openJob } from "../actions";
-import { declare, field, flag, job } from "../declare";
+import { atChassis, declare, field, flag, job } from "../declare";
 import { pairs } from "../pairs";
 import { record } from "../record";
 
@@ -67,7 +67,7 @@ export const historyCommand = declare({
       return pastOf(viewOf({ ...view.document, entries: [...view.document.entries, ...entries] }));
     }),
   routes: [
-    { method: "GET", path: "/api/jobs/:name/history", gives: (past) => ({ json: past }) },
+    { method: "GET", path: "/api/jobs/:name/history", joined: atChassis, gives: (past) => ({ json: past }) },
     { method: "POST", path: "/api/jobs/:name/history", body: "json", gives: (past) => ({ json: past }) },
   ],
 });

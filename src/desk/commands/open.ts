@@ -10,6 +10,11 @@ export const open = declare({
   takes: z.object({ job: field(z.string().optional(), "[job]", "name of the job") }),
   here: z.object({
     port: field(z.string().optional(), "--port <n>", "port to serve on; any free one where not said"),
+    house: field(
+      z.string().optional(),
+      "--house <address>",
+      "address on the house network for phones to join at; found by itself where not said",
+    ),
     browser: field(z.boolean(), "--no-browser", "serve only", { given: false, unsaid: true }),
   }),
   /** refuses a job that isn't there; serving is the face's own */

@@ -4,7 +4,7 @@ import { sittingAt } from "../../job/sitting";
 import { orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
-import { declare, field, fileSchema, job, nothing } from "../declare";
+import { atChassis, declare, field, fileSchema, job, nothing } from "../declare";
 import type { ReadIn, ReadingAsk } from "../read-in/asking";
 import { record } from "../record";
 
@@ -76,6 +76,7 @@ export const read = declare({
     {
       method: "POST",
       path: "/api/jobs/:name/read",
+      joined: atChassis,
       body: "upload",
       gives: ({ read: r, ...kept }) => ({ json: { reading: r.reading, fit: toldOf(r), ...kept } }),
     },

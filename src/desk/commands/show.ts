@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { InputError } from "../../units/issue";
 import { noJob, noticeUnreadable } from "../actions";
-import { declare, flag, job } from "../declare";
+import { atChassis, declare, flag, job } from "../declare";
 
 export const show = declare({
   name: "show",
@@ -20,6 +20,7 @@ export const show = declare({
     {
       method: "GET",
       path: "/api/jobs/:name",
+      joined: atChassis,
       gives: (found) => (found instanceof InputError ? { json: { issues: found.issues }, status: 404 } : { json: found }),
     },
   ],

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { whereOf } from "../../job/rollups/where";
 import { openJob } from "../actions";
-import { declare, flag, job } from "../declare";
+import { atChassis, declare, flag, job } from "../declare";
 
 export const where = declare({
   name: "where",
@@ -15,5 +15,5 @@ export const where = declare({
       const view = await openJob(d, name);
       return { title: view.set.title, lines: whereOf(view, d.stamp.at) };
     }),
-  routes: [{ method: "GET", path: "/api/jobs/:name/where", gives: ({ lines }) => ({ json: { lines } }) }],
+  routes: [{ method: "GET", path: "/api/jobs/:name/where", joined: atChassis, gives: ({ lines }) => ({ json: { lines } }) }],
 });

@@ -3,7 +3,7 @@ import { worthOf } from "../../job/rollups/worth/worth";
 import { bad, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
-import { declare, field, flag, job } from "../declare";
+import { atChassis, declare, field, flag, job } from "../declare";
 
 /** A request says it in words. */
 const yes = z.union([z.boolean(), z.stringbool()]).default(false);
@@ -33,5 +33,5 @@ export const worth = declare({
       const view = await openJob(d, name);
       return worthOf(view, d.stamp.at, { minutes: minutesOf(minutes), closed: closed || undefined, warm: warm || undefined });
     }),
-  routes: [{ method: "GET", path: "/api/jobs/:name/worth", gives: (worth) => ({ json: { worth } }) }],
+  routes: [{ method: "GET", path: "/api/jobs/:name/worth", joined: atChassis, gives: (worth) => ({ json: { worth } }) }],
 });

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { thermalStates } from "../../job/format";
 import { orThrow } from "../../units/issue";
 import { openJob } from "../actions";
-import { declare, field, job, nothing } from "../declare";
+import { atChassis, declare, field, job, nothing } from "../declare";
 import { zeroBeat as zeroBeatEntry } from "../read-in/zero-beat";
 import { record } from "../record";
 
@@ -33,6 +33,7 @@ export const zeroBeat = declare({
     {
       method: "POST",
       path: "/api/jobs/:name/zero-beat",
+      joined: atChassis,
       body: "json",
       gives: ({ entry, revision }) => ({ json: { revision, id: entry.id } }),
     },

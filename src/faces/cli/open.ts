@@ -1,6 +1,7 @@
 import { open } from "../../desk/commands/open";
 import { storePath } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
+import { houseAddress } from "../server/joining/house";
 import { startServer } from "../server/listen";
 import { openBrowser } from "./browser";
 import { line } from "./line";
@@ -11,7 +12,8 @@ export const openLine = line(open, async ({ said, here, act, out, world }) => {
   if (!Number.isInteger(port) || port < 0 || port > 65535)
     throw new InputError([{ path: "--port", code: "not-a-port", read: here.port ?? "", expected: "a whole number from 0 to 65535" }]);
   await act(said);
-  const running = await startServer(storePath(world.env), port);
+  const house = here.house === undefined ? [] : [houseAddress(here.house)];
+  const running = await startServer(storePath(world.env), port, house.length > 0 ? () => house : undefined);
   const url = said.job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(said.job)}`;
   out(`Fettle's page: ${url}\nIt opens only at this full address, and only on this machine: keep it to yourself. Stop it with Ctrl-C.`);
   const closeFile = here.browser ? openBrowser(url) : () => undefined;

@@ -1,20 +1,13 @@
-import { createHash } from "node:crypto";
-import { existsSync, readFileSync } from "node:fs";
-import { extname, join, normalize, sep } from "node:path";
 import { Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import type { Desk } from "../../desk/actions";
-import { bytesOf, guard, pathBehind } from "./guard";
-import { commandRoutes, takesUploads } from "./routes";
+import { guard, pathBehind } from "./guard";
+import type { Door } from "./joining/door";
+import { doorRoutes } from "./joining/door-routes";
+import { pageFiles } from "./page-files";
+import { commandRoutes, joinedRoutes, takesUploads } from "./routes";
 import { stateRoute } from "./states";
 
-const media: Readonly<Record<string, string>> = {
-  ".html": "text/html; charset=utf-8",
-  ".js": "text/javascript",
-  ".css": "text/css",
-  ".woff2": "font/woff2",
-  ".svg": "image/svg+xml",
-};
 export interface Serving {
   /** a fresh stamp for each request, over one store */
   readonly desk: () => Desk;
@@ -26,16 +19,12 @@ export interface Serving {
   readonly secret: string;
 }
 
-/** The server's routes over one store. It answers this machine and the page of its own address only, and asks nothing of any other. */
-export function serve({ desk, page, hosts, secret }: Serving): Hono {
-  const app = new Hono({ getPath: pathBehind(secret) });
-  guard(app, hosts, takesUploads);
-  stateRoute(app, desk);
-  commandRoutes(app, desk);
+/** Tells the page whenever anything is recorded in the store, until the page is closed or may no longer see it. */
+function eventsRoute(app: Hono, desk: () => Desk, may: () => boolean): void {
   app.get("/api/events", (c) =>
     streamSSE(c, async (stream) => {
       let last = -1;
-      while (!stream.aborted) {
+      while (!stream.aborted && may()) {
         const now = await desk().store.changeCount();
         if (now !== last) await stream.writeSSE({ event: "change", data: String(now) });
         last = now;
@@ -43,20 +32,36 @@ export function serve({ desk, page, hosts, secret }: Serving): Hono {
       }
     }),
   );
+}
 
-  app.get("*", (c) => {
-    const path = normalize(c.req.path === "/" ? "/index.html" : c.req.path);
-    const file = join(page, path);
-    if (!file.startsWith(`${page}${sep}`) || extname(file) === "" || !existsSync(file)) return c.text("not here", 404);
-    const bytes = readFileSync(file);
-    const tag = `"${createHash("sha256").update(bytes).digest("hex").slice(0, 16)}"`;
-    // a compressed answer's tag is a weak one
-    if (c.req.header("if-none-match")?.replace(/^W\//, "") === tag) return c.body(null, 304);
-    return c.body(bytesOf(bytes), 200, {
-      "content-type": media[extname(file)] ?? "application/octet-stream",
-      etag: tag,
-      "cache-control": "no-cache",
-    });
-  });
+/** The server's routes over one store. It answers this machine and the page of its own address only, and asks nothing of any other. */
+export function serve({ desk, page, hosts, secret, door }: Serving & { readonly door?: Door }): Hono {
+  const app = new Hono({ getPath: pathBehind(secret) });
+  guard(app, hosts, takesUploads);
+  stateRoute(app, desk);
+  commandRoutes(app, desk);
+  eventsRoute(app, desk, () => true);
+  if (door) doorRoutes(app, door);
+  pageFiles(app, page, "here");
+  return app;
+}
+
+/** What a device that joined is served: one job, and of it what its rights allow; every other route is refused by name. */
+export function serveJoined(s: Serving & { readonly job: string; readonly may: () => boolean }): Hono {
+  const app = new Hono({ getPath: pathBehind(s.secret) });
+  guard(app, s.hosts, takesUploads);
+  joinedRoutes(app, s.desk, s.job);
+  eventsRoute(app, s.desk, s.may);
+  app.all("/api/*", (c) =>
+    c.json(
+      {
+        issues: [
+          { path: "this device", code: "not-here", read: "", expected: "Fettle's own machine for that: here you see, read and listen" },
+        ],
+      },
+      403,
+    ),
+  );
+  pageFiles(app, s.page, "chassis");
   return app;
 }

@@ -92,6 +92,10 @@ export function guard(app: Hono, hosts: () => readonly string[], takesUploads: (
   app.use("*", async (c, next) => {
     const host = c.req.header("host") ?? "";
     if (!hosts().includes(host)) return c.json(issue("host", "wrong-host", host, "this machine's own address"), 421);
+    // said by a browser with whatever changes something; another page's own origin is none of this one's
+    const origin = c.req.header("origin");
+    if (origin !== undefined && origin !== `http://${host}`)
+      return c.json(issue("origin", "wrong-page", origin, "a request of Fettle's own page"), 403);
     if (c.req.path === outside || fromElsewhere(c))
       return c.text("This page opens only at the address that Fettle printed when it started.\n", 403);
     // A page of another origin can't send this header without asking first, and is never told that it may.

@@ -1,4 +1,4 @@
-import { randomBytes, randomUUID } from "node:crypto";
+import { randomBytes, randomInt, randomUUID } from "node:crypto";
 import type { AddressInfo } from "node:net";
 import { userInfo } from "node:os";
 import { dirname, join } from "node:path";
@@ -8,7 +8,10 @@ import { openSqlite } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
 import { builtThread, errandThreads } from "../errands/errand-threads";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
-import { serve } from "./app";
+import { serve, serveJoined } from "./app";
+import { doorOf } from "./joining/door";
+import { houseAddresses } from "./joining/house";
+import { joining } from "./joining/joining";
 
 export interface Running {
   /** with the secret in it: who has the address has the page */
@@ -21,9 +24,10 @@ export interface Running {
  *
  * @param path file of the store
  * @param port 0 for any free one
+ * @param house addresses that a device of the house network could join at; nothing listens there before a code is made
  * @returns address, and how to stop
  */
-export async function startServer(path: string, port: number): Promise<Running> {
+export async function startServer(path: string, port: number, house: () => readonly string[] = houseAddresses): Promise<Running> {
   const store = await openSqlite(path);
   const script = builtThread();
   const threads = script ? errandThreads(script) : undefined;
@@ -32,13 +36,26 @@ export async function startServer(path: string, port: number): Promise<Running> 
   const hosts = (): readonly string[] => [`127.0.0.1:${at}`, `localhost:${at}`];
   const who = userInfo().username;
   const page = join(dirname(fileURLToPath(import.meta.url)), "page");
-  const secret = randomBytes(24).toString("base64url");
-  const app = serve({
+  const newSecret = (): string => randomBytes(24).toString("base64url");
+  const deskOf = (name: string) => () => ({ store, errands, stamp: { at: new Date().toISOString(), who: name, newId: randomUUID } });
+  const comers = joining({ nowMs: Date.now, dice: randomInt, secret: newSecret });
+  const door = doorOf({
+    joining: comers,
     page,
-    hosts,
-    secret,
-    desk: () => ({ store, errands, stamp: { at: new Date().toISOString(), who, newId: randomUUID } }),
+    addresses: house,
+    nowMs: Date.now,
+    inside: ({ id, device, job, secret }, at) =>
+      serveJoined({
+        page,
+        hosts: at,
+        secret,
+        job,
+        may: () => comers.joined().some((s) => s.id === id),
+        desk: deskOf(`${who} (${device})`),
+      }),
   });
+  const secret = newSecret();
+  const app = serve({ page, hosts, secret, desk: deskOf(who), door });
   return new Promise((resolve, reject) => {
     const server = listen({ fetch: app.fetch, hostname: "127.0.0.1", port });
     server.once("error", (e: NodeJS.ErrnoException) =>
@@ -54,7 +71,7 @@ export async function startServer(path: string, port: number): Promise<Running> 
         url: `http://127.0.0.1:${at}/${secret}/`,
         close: () =>
           new Promise((done) => {
-            server.close(() => void Promise.all([store.close(), threads?.close()]).then(() => done()));
+            server.close(() => void Promise.all([store.close(), threads?.close(), door.close()]).then(() => done()));
             if ("closeAllConnections" in server) server.closeAllConnections();
           }),
       });

@@ -33,13 +33,33 @@ function reply(c: Context, gives: Reply): Response {
 export const takesUploads = (path: string): boolean =>
   commands.some((command) => command.served.some((r) => r.upload && path.endsWith(r.path.slice(r.path.lastIndexOf("/")))));
 
+/** Adds a command's route. `refused` says why it is refused to whoever asks, before anything is done. */
+function add(app: Hono, route: Served, desk: () => Desk, refused: (said: unknown) => string | undefined): void {
+  app.on(route.method, route.path, async (c) => {
+    const d = desk();
+    const at: At = { desk: (work) => work(d), errands: d.errands, signal: c.req.raw.signal };
+    const said = await saidIn(c, route);
+    const why = refused(said);
+    if (why !== undefined) return c.json({ issues: [{ path: "this device", code: "not-here", read: "", expected: why }] }, 403);
+    return reply(c, await route.answer(said, at));
+  });
+}
+
 /** The route of every command that has one: its method, its address, its check and its action are the command's own. */
 export function commandRoutes(app: Hono, desk: () => Desk): void {
+  for (const command of commands) for (const route of command.served) add(app, route, desk, () => undefined);
+}
+
+/** The routes that a device which joined may use, of the one job that it joined for. */
+export function joinedRoutes(app: Hono, desk: () => Desk, job: string): void {
   for (const command of commands)
-    for (const route of command.served)
-      app.on(route.method, route.path, async (c) => {
-        const d = desk();
-        const at: At = { desk: (work) => work(d), errands: d.errands, signal: c.req.raw.signal };
-        return reply(c, await route.answer(await saidIn(c, route), at));
+    for (const route of command.served) {
+      const { joined } = route;
+      if (!joined) continue;
+      add(app, route, desk, (said) => {
+        const fields: Readonly<Record<string, unknown>> = typeof said === "object" && said !== null ? { ...said } : {};
+        if (fields.job !== job) return "the job that this device joined for";
+        return joined(fields) ? undefined : "Fettle's own machine for that: here you see, read and listen";
       });
+    }
 }

@@ -33,7 +33,7 @@ export interface ReadPreview {
 }
 
 const at = (name: string): string => `api/jobs/${encodeURIComponent(name)}`;
-async function call<T>(path: string, init?: RequestInit): Promise<T> {
+export async function call<T>(path: string, init?: RequestInit): Promise<T> {
   let r: Response;
   try {
     r = await fetch(
@@ -66,7 +66,7 @@ async function refusal(r: Response): Promise<Refused> {
     r.status === 403 ? "the address Fettle printed when it last started: open that one; what you typed is kept here" : "an answer";
   return new Refused([{ path: "server", code: String(r.status), read: "", expected }]);
 }
-const post = <T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> =>
+export const post = <T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> =>
   call<T>(path, { method: "POST", body: JSON.stringify(body), ...(signal ? { signal } : {}) });
 const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal): Promise<T> => {
   const form = new FormData();

@@ -1,10 +1,13 @@
-import { useCallback, useEffect, useState } from "react";
+import { lazy, Suspense, useCallback, useEffect, useState } from "react";
 import { createRoot } from "react-dom/client";
-import { FromNothing } from "./from-nothing";
 import { JobPage } from "./job-page";
-import { Jobs } from "./jobs";
 import { placesOfHash } from "./links";
+import { opened } from "./opened";
 import { Head, useLook } from "./shell";
+
+const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
+const FromNothing = lazy(() => import("./from-nothing").then((m) => ({ default: m.FromNothing })));
+const AtDoor = lazy(() => import("./join/at-door").then((m) => ({ default: m.AtDoor })));
 
 /** Follows the address; at a new place the page begins at its head, and the keyboard with it. */
 function useHash(): readonly string[] {
@@ -55,17 +58,20 @@ function Page() {
       <Head name={job} page={rest[0] ?? ""} />
       {gone && (
         <p className="gone" role="alert">
-          Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on at the
-          address that it prints.
+          {opened === "here"
+            ? "Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on at the address that it prints."
+            : "Fettle does not answer this device: it was sent away, or Fettle was stopped. Have a new code made on its page, and join again."}
         </p>
       )}
-      {job ? (
-        <JobPage key={job} name={job} rest={rest} version={version} reload={again} />
-      ) : where === "describe" ? (
-        <FromNothing />
-      ) : (
-        <Jobs version={version} />
-      )}
+      <Suspense fallback={<main />}>
+        {job ? (
+          <JobPage key={job} name={job} rest={rest} version={version} reload={again} />
+        ) : where === "describe" ? (
+          <FromNothing />
+        ) : (
+          <Jobs version={version} />
+        )}
+      </Suspense>
       <footer className="noprint quiet">
         B+ kills. No value on this page makes anything safe to touch: measure first. Local code and licensed practice prevail.
       </footer>
@@ -74,4 +80,13 @@ function Page() {
 }
 
 const root = document.getElementById("root");
-if (root) createRoot(root).render(<Page />);
+/** At the door there is nothing of any job, so nothing is followed. */
+const Door = () => {
+  useLook();
+  return (
+    <Suspense fallback={<main />}>
+      <AtDoor />
+    </Suspense>
+  );
+};
+if (root) createRoot(root).render(opened === "door" ? <Door /> : <Page />);

@@ -7,6 +7,7 @@ import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { BeforeOpening } from "./before-opening";
 import { jobLink } from "./links";
+import { here } from "./opened";
 import { Issues } from "./parts";
 import { BackToStep } from "./set/back-to-step";
 import { SetPage } from "./set/set-page";
@@ -24,6 +25,8 @@ const FaultsPage = lazy(() => import("./thread/faults-page").then((m) => ({ defa
 const MendPage = lazy(() => import("./thread/mend-page").then((m) => ({ default: m.MendPage })));
 const FoundAndLeft = lazy(() => import("./thread/found-and-left").then((m) => ({ default: m.FoundAndLeft })));
 const SittingPage = lazy(() => import("./thread/sitting-page").then((m) => ({ default: m.SittingPage })));
+const BigPage = lazy(() => import("./big/big-page").then((m) => ({ default: m.BigPage })));
+const JoinPage = lazy(() => import("./join/join-page").then((m) => ({ default: m.JoinPage })));
 const Describe = lazy(() => import("./describe").then((m) => ({ default: m.Describe })));
 
 interface Loaded {
@@ -62,13 +65,26 @@ interface At {
   readonly version: number;
   readonly reload: () => void;
 }
+/** Pages that a device at the chassis has: what is seen, typed and read in. */
+const atChassis = ["", "big", "records", "readings", "sheet", "find", "before-opening"];
 /** A page of the job by its name in the address; the set itself where it has none. */
 function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readonly rest: readonly string[] }) {
+  if (!here && !atChassis.includes(page))
+    return (
+      <main>
+        <h1>Not on this device</h1>
+        <p>Here you see the set, type readings and read files in. This is done on Fettle's own machine.</p>
+      </main>
+    );
   const question = page === "sheet" ? questionById(id) : undefined;
   if (question) return <SheetPage key={`${id} ${about}`} {...at} sheet={question} about={about} />;
   switch (page) {
     case "":
       return <SetPage {...at} />;
+    case "big":
+      return <BigPage {...at} card={id} />;
+    case "join":
+      return <JoinPage name={at.name} />;
     case "find":
       return <FindPage {...at} />;
     case "work":
@@ -136,7 +152,7 @@ export function JobPage({
       {!isSafeToJoin(view.chassis) && (
         <p className="danger-line" role="alert">
           This chassis {view.chassis === "live" ? "is joined to the line" : "is not proved isolated, so it counts as live"}. Stop here: join
-          nothing to it until it is proved. <a href={jobLink(name, "set")}>Prove the chassis</a>
+          nothing to it until it is proved. {here && <a href={jobLink(name, "set")}>Prove the chassis</a>}
         </p>
       )}
       <BackToStep name={name} page={rest[0] ?? ""} />

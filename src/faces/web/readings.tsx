@@ -6,6 +6,7 @@ import { steps } from "../../job/steps";
 import { type JobView, readingsAndDials } from "../../job/view";
 import { api, type ReadPreview } from "./api";
 import { useKept } from "./kept";
+import { here } from "./opened";
 import { Panel, Select } from "./parts";
 import { Changed } from "./set/changed";
 import { TaskLine, useTask } from "./task";
@@ -310,7 +311,7 @@ export const ReadingsPage = ({ view, name, reload }: { readonly view: JobView; r
       <h1>Readings</h1>
       <ReadFile view={view} name={name} reload={reload} />
       <ReadingList view={view} name={name} />
-      <Photographs view={view} name={name} reload={reload} />
+      {here && <Photographs view={view} name={name} reload={reload} />}
     </div>
     <aside>
       <Changed view={view} name={name} reload={reload} />

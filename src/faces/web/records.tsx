@@ -7,6 +7,7 @@ import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { useKept } from "./kept";
 import { goTo, jobLink } from "./links";
+import { here } from "./opened";
 import { Cautions, Issues, Panel } from "./parts";
 import { issuesOf } from "./task";
 
@@ -107,7 +108,11 @@ function Card({
         <button type="button" className="plain" onClick={() => print()}>
           Print it
         </button>
-        <a href={api.cardsUrl(name, form.id, false)}>As PDF</a> <a href={api.cardsUrl(name, form.id, true)}>Blank, for pencil</a>
+        {here && (
+          <>
+            <a href={api.cardsUrl(name, form.id, false)}>As PDF</a> <a href={api.cardsUrl(name, form.id, true)}>Blank, for pencil</a>
+          </>
+        )}
         <span role="status" className="quiet">
           {said || (Object.keys(draft).length > 0 ? "Not kept yet; reloading won't lose it." : "")}
         </span>
@@ -148,7 +153,7 @@ export function Records({
         ))}
       </nav>
       <Card key={form.id} view={view} form={form} name={name} reload={reload} />
-      <Instruments view={view} name={name} reload={reload} />
+      {here && <Instruments view={view} name={name} reload={reload} />}
     </main>
   );
 }

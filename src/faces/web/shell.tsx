@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useRef } from "react";
 import { api, download } from "./api";
 import { useKept } from "./kept";
 import { jobLink } from "./links";
+import { here } from "./opened";
 import { TaskLine, useTask } from "./task";
 
 /** Writes the report, says that it is at it, and can be stopped. */
@@ -102,6 +103,8 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
     )}
     {tab("Cards", "records")}
     <More at={page}>
+      {tab("Large number and keypad", "big")}
+      {tab("A phone at the chassis", "join")}
       {tab("Sit down, get up", "sitting")}
       {tab("Mend: a part out, another in", "mend")}
       {tab("Record work done", "work")}
@@ -112,6 +115,21 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
       {tab("Before you open it", "before-opening")}
       <ReportButton name={name} />
       <a href={api.exportUrl(name)}>Export (zip)</a>
+      <Look />
+    </More>
+  </nav>
+);
+
+/** The ways to what a device at the chassis has. */
+const ChassisNav = ({ page, tab }: { readonly page: string; readonly tab: Tab }) => (
+  <nav className="jobnav noprint" aria-label="This job">
+    {tab("Keypad", "big")}
+    {tab("Cards", "records")}
+    {tab("Set")}
+    {tab("Find", "find")}
+    <More at={page}>
+      {tab("Readings", "readings")}
+      {tab("Before you open it", "before-opening")}
       <Look />
     </More>
   </nav>
@@ -129,9 +147,11 @@ export function Head({ name, page }: { readonly name: string | undefined; readon
       <button type="button" className="skip noprint" onClick={() => document.querySelector<HTMLElement>("main h1")?.focus()}>
         Skip to the page
       </button>
-      <a href="#/" className="home noprint">
-        Fettle
-      </a>
+      {here && (
+        <a href="#/" className="home noprint">
+          Fettle
+        </a>
+      )}
       {name === undefined ? (
         <>
           <span className="spacer" />
@@ -142,7 +162,7 @@ export function Head({ name, page }: { readonly name: string | undefined; readon
           <a className="jobname" href={jobLink(name)}>
             {name}
           </a>
-          <JobNav name={name} page={page} tab={tab} />
+          {here ? <JobNav name={name} page={page} tab={tab} /> : <ChassisNav page={page} tab={tab} />}
         </>
       )}
     </header>

@@ -19,8 +19,15 @@ export interface Sign {
   readonly entry: string;
 }
 
-/** The place of the set where a socket's stage is. */
-function placeOfSocket(view: JobView, socket: Cell): string {
+/**
+ * The place of the set where a socket's stage is.
+ *
+ * @param view the job
+ * @param socket its number, halves as tenths
+ * @returns path of the stage; `set` where none is known
+ * @source house format
+ */
+export function placeOfSocket(view: JobView, socket: Cell): string {
   if (socket === undefined) return "set";
   const exactly = view.set.tubes.find((t) => socketNumber(t.socket) === socket);
   const tube = exactly ?? view.set.tubes.find((t) => Math.floor(socketNumber(t.socket) ?? -1) === Math.floor(socket + 1e-9));
@@ -53,7 +60,15 @@ export function rowOnCard(view: JobView, j: Pick<Judged, "socket" | "pin" | "ele
 const writerOf = (view: JobView, j: Pick<Judged, "socket" | "pin" | "electrode"> | undefined): string =>
   writingOn(view, "voltage-chart").get(`row ${j ? (rowOnCard(view, j) ?? 0) : 0}: Measured V`)?.entry ?? "";
 
-const ohmsRow = (view: JobView, o: JudgedOhms): number =>
+/**
+ * The card's row of a resistance, by the tube and pin that it names.
+ *
+ * @param view the job
+ * @param o the resistance as judged
+ * @returns its number; 0 where no row is of it
+ * @source house format
+ */
+export const ohmsRow = (view: JobView, o: JudgedOhms): number =>
   cardRows(view, "resistance-chart").find(
     ({ cells }) => socketNumber(cells.Tube ?? "") === o.socket && (o.pin === undefined || Number(cells.Pin) === o.pin),
   )?.number ?? 0;

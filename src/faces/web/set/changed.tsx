@@ -3,6 +3,7 @@ import { sayEntry } from "../../../job/say-entry";
 import { fallWith, type JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
 import { api } from "../api";
+import { here } from "../opened";
 import { Issues, Panel } from "../parts";
 import { issuesOf } from "../task";
 
@@ -67,13 +68,13 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
         {last.map((e) => (
           <li key={e.id} className={view.superseded.has(e.id) ? "superseded" : ""}>
             <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(view.set, e)}
-            {view.superseded.has(e.id) ? " (taken back)" : <TakeBack view={view} name={name} entry={e} reload={reload} />}
+            {view.superseded.has(e.id) ? " (taken back)" : here && <TakeBack view={view} name={name} entry={e} reload={reload} />}
           </li>
         ))}
       </ol>
       {last.length === 0 && <p>Nothing recorded yet.</p>}
       <Issues of={issues} />
-      {last.length > 0 && (
+      {here && last.length > 0 && (
         <button type="button" className="plain" onClick={() => void undo()}>
           Take back the last entry
         </button>

@@ -3,6 +3,7 @@ import type { NextItem } from "../../../job/next";
 import { workKinds } from "../../../job/ripple";
 import { questionById } from "../../../sheets/asked";
 import { jobLink } from "../links";
+import { here } from "../opened";
 
 export interface Lead {
   readonly href: string;
@@ -15,7 +16,8 @@ export function leadsOf(item: NextItem, name: string): readonly Lead[] {
     says: `Write: ${forms.find((f) => f.id === id)?.title ?? id}`,
   }));
   const asks = item.asks.map((id) => ({ href: jobLink(name, "sheet", id), says: questionById(id)?.question ?? id }));
-  const works = workKinds
+  // a device at the chassis records no work
+  const works = (here ? workKinds : [])
     .filter((w) => w.does === item.step)
     .slice(0, 3)
     .map((w) => ({ href: jobLink(name, "work", w.id), says: `Record: ${w.title}` }));

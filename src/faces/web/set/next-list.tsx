@@ -5,6 +5,7 @@ import type { Issue } from "../../../units/issue";
 import { upperFirst } from "../../../units/sentence";
 import { api } from "../api";
 import { useKept } from "../kept";
+import { here } from "../opened";
 import { Cautions, Issues, Panel, State, Wants } from "../parts";
 import { issuesOf } from "../task";
 import { Leads } from "./leads";
@@ -86,7 +87,7 @@ export function Next({
             <Leads item={i} name={name} />
             <p className="quiet">Done when: {i.doneWhen}.</p>
             {i.wanted.length > 0 && <p>Still to measure or write: {i.wanted.join("; ")}.</p>}
-            <Proof view={view} item={i} name={name} reload={reload} />
+            {here && <Proof view={view} item={i} name={name} reload={reload} />}
           </li>
         ))}
       </ol>

@@ -3,6 +3,7 @@ import { stepById } from "../../../job/steps";
 import type { JobView } from "../../../job/view";
 import { Standing, useStandings } from "../find/standing";
 import { jobLink } from "../links";
+import { here } from "../opened";
 import { State } from "../parts";
 
 interface At {
@@ -82,20 +83,26 @@ export function PlaceOpen(at: At) {
         <h2 id="place-title">{p.label}</h2>
         <span className="quiet">{p.part}</span>
         <span className="buttons">
-          <a className="button" href={jobLink(name, "mend", p.path)}>
-            Mend it
-          </a>
-          <a className="button plain" href={jobLink(name, "work", "", p.path)}>
-            Record work here
-          </a>
+          {here && (
+            <a className="button" href={jobLink(name, "mend", p.path)}>
+              Mend it
+            </a>
+          )}
+          {here && (
+            <a className="button plain" href={jobLink(name, "work", "", p.path)}>
+              Record work here
+            </a>
+          )}
           {p.lies !== "hung" && (
             <a className="button plain" href={jobLink(name, "records", "voltage-chart")}>
               Write its volts
             </a>
           )}
-          <a className="button plain" href={jobLink(name, "faults", p.path)}>
-            Note a fault
-          </a>
+          {here && (
+            <a className="button plain" href={jobLink(name, "faults", p.path)}>
+              Note a fault
+            </a>
+          )}
         </span>
       </header>
       <div className="place-parts">

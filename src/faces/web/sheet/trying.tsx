@@ -1,3 +1,4 @@
+import { here } from "../opened";
 import { Issues } from "../parts";
 import type { WhatIf } from "./use-what-if";
 
@@ -6,8 +7,13 @@ export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meaning
   const replaced = (of.record?.quantities ?? [])
     .filter((q) => q.path in of.tried && q.quantity.origin !== "assumed")
     .map((q) => `${q.meaning} (${q.quantity.origin})`);
-  const reason =
-    of.issues.length > 0 ? "First correct what can't be read." : of.keepable ? "" : "The job doesn't store this; it can only be tried.";
+  const reason = !here
+    ? "Here it can be tried; it is kept on Fettle's own machine."
+    : of.issues.length > 0
+      ? "First correct what can't be read."
+      : of.keepable
+        ? ""
+        : "The job doesn't store this; it can only be tried.";
   return (
     <>
       {of.trying && (

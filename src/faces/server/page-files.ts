@@ -1,0 +1,36 @@
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import { extname, join, normalize, sep } from "node:path";
+import type { Hono } from "hono";
+import { bytesOf } from "./guard";
+
+const media: Readonly<Record<string, string>> = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript",
+  ".css": "text/css",
+  ".woff2": "font/woff2",
+  ".svg": "image/svg+xml",
+};
+
+/** Where the page is opened: at this machine, on a device that has joined at the chassis, or on one that is still at the door. */
+export type Opened = "here" | "chassis" | "door";
+
+/** The built page's own files. The document says where it is opened, so that the page shows what may be done there. */
+export function pageFiles(app: Hono, page: string, opened: Opened): void {
+  app.get("*", (c) => {
+    const path = normalize(c.req.path === "/" ? "/index.html" : c.req.path);
+    const file = join(page, path);
+    if (!file.startsWith(`${page}${sep}`) || extname(file) === "" || !existsSync(file)) return c.text("not here", 404);
+    const read = readFileSync(file);
+    const marked = opened !== "here" && extname(file) === ".html";
+    const bytes = marked ? Buffer.from(read.toString("utf8").replace("<html", `<html data-opened="${opened}"`)) : read;
+    const tag = `"${createHash("sha256").update(bytes).digest("hex").slice(0, 16)}"`;
+    // a compressed answer's tag is a weak one
+    if (c.req.header("if-none-match")?.replace(/^W\//, "") === tag) return c.body(null, 304);
+    return c.body(bytesOf(bytes), 200, {
+      "content-type": media[extname(file)] ?? "application/octet-stream",
+      etag: tag,
+      "cache-control": "no-cache",
+    });
+  });
+}

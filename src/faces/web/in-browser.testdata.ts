@@ -1,0 +1,90 @@
+/** A real browser on the built page, its own server and store beside it: for tests that do tasks by clicks. Skipped by name where Chromium is not here. */
+import { type ChildProcess, spawn } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { openSqlite } from "../../store/sqlite";
+import type { JobStore } from "../../store/store";
+
+export const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
+const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+export interface InBrowser {
+  readonly folder: string;
+  readonly store: string;
+  readonly url: string;
+  /** opens a place of the page; `on` is another listener's address */
+  readonly open: (hash: string, size?: { readonly width: number; readonly height: number }, on?: string) => Promise<Page>;
+  /** errors that any page met by itself, and addresses outside of this machine that any page asked */
+  readonly complaints: readonly string[];
+  readonly close: () => Promise<void>;
+}
+const served = (store: string): Promise<{ readonly url: string; readonly process: ChildProcess }> =>
+  new Promise((resolve, reject) => {
+    const p = spawn(process.execPath, [built, "open", "--no-browser", "--house", "127.0.0.1"], {
+      env: { ...process.env, FETTLE_STORE: store },
+    });
+    p.on("error", reject);
+    p.stdout?.on("data", (d) => {
+      const m = /http:\S+/.exec(String(d));
+      if (m) resolve({ url: m[0], process: p });
+    });
+  });
+
+/** Fills a store, serves it, and opens a browser. */
+export async function inBrowser(fill: (store: JobStore) => Promise<void>): Promise<InBrowser> {
+  const folder = mkdtempSync(join(tmpdir(), "browser-"));
+  const path = join(folder, "jobs.db");
+  const store = await openSqlite(path);
+  await fill(store);
+  await store.close();
+  const { url, process: server } = await served(path);
+  const browser: Browser = await chromium.launch({
+    ...(executablePath ? { executablePath } : {}),
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+  const complaints: string[] = [];
+  return {
+    folder,
+    store: path,
+    url,
+    complaints,
+    open: async (hash, viewport = { width: 1440, height: 900 }, on = url) => {
+      const page = await browser.newPage({ viewport });
+      page.setDefaultTimeout(10_000);
+      page.on("pageerror", (e) => complaints.push(e.message));
+      page.on("request", (r) => {
+        if (!/^(?:data|blob):/.test(r.url()) && new URL(r.url()).hostname !== "127.0.0.1") complaints.push(r.url());
+      });
+      await page.goto(`${on}${hash}`);
+      return page;
+    },
+    close: async () => {
+      await browser.close();
+      server.kill("SIGKILL");
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+export const jobHash = (name: string, ...rest: string[]): string => `#/${["job", name, ...rest].map(encodeURIComponent).join("/")}`;
+export const noSideways = (page: Page): Promise<boolean> =>
+  page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1);
+/** Rules of axe-core that a page breaks. */
+export async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const w = window as Window & { readonly axe?: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
+    const r = await w.axe?.run();
+    return (r?.violations ?? [{ id: "axe did not run", nodes: [] }]).map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 160)}`);
+  });
+}
