@@ -85,7 +85,7 @@ function judgedOn(view: JobView, form: Form): ReadonlyMap<string, CellSaid> {
  * @param view the job
  * @param form the card
  * @param draft what is typed and not kept yet, by field
- * @returns by field; cells that nothing can be said of are left out
+ * @returns by field; cells that can't be judged are left out
  * @source sheets/volts, touch-current.ts
  */
 export const judgedCells = (view: JobView, form: Form, draft: Fields): ReadonlyMap<string, CellSaid> =>

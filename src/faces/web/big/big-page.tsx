@@ -1,17 +1,14 @@
-import { useEffect, useState } from "react";
 import { cardCautions } from "../../../job/card-care";
 import { type Form, forms } from "../../../job/forms";
 import { nextSteps } from "../../../job/next";
 import { readPoints } from "../../../job/rollups/read-points";
 import type { JobView } from "../../../job/view";
 import { stateWord } from "../../../standards/cautions";
-import { spokenReading } from "../../../units/spoken";
-import { useKept } from "../kept";
+import { upperFirst } from "../../../units/sentence";
 import { goTo, jobLink } from "../links";
 import { Issues, Select } from "../parts";
+import { Helpers } from "./helpers";
 import { Keypad } from "./keypad";
-import { canListen, useEar, useVoice } from "./speech";
-import { useAwake } from "./use-awake";
 import { type AtPoint, useAtPoint } from "./use-point";
 
 const verdictShape = { sound: "✓", wrong: "△", open: "○" } as const;
@@ -34,8 +31,7 @@ function Heed({ view, form }: { readonly view: JobView; readonly form: Form }) {
   const cautions = cardCautions(view, form);
   return (
     <div className={`heed ${form.state}`}>
-      <strong>{stateWord[form.state].charAt(0).toUpperCase() + stateWord[form.state].slice(1)}.</strong>{" "}
-      {cautions[0]?.says ?? "B+ kills. Measure before you touch."}
+      <strong>{upperFirst(stateWord[form.state])}.</strong> {cautions[0]?.says ?? "B+ kills. Measure before you touch."}
       {cautions.length > 1 && (
         <details>
           <summary>{cautions.length - 1} more to heed</summary>
@@ -47,64 +43,6 @@ function Heed({ view, form }: { readonly view: JobView; readonly form: Form }) {
         </details>
       )}
     </div>
-  );
-}
-
-/** Switches of what the page does by itself, all off at first but the screen: each says what it means before it is on. */
-function Helpers({ p }: { readonly p: AtPoint }) {
-  const [awake, setAwake] = useKept("awake", true);
-  const [speaks, setSpeaks] = useKept("speaks", false);
-  const [listens, setListens] = useState(false);
-  const state = useAwake(awake);
-  const voice = useVoice(speaks);
-  const ear = useEar(listens, (heard) => {
-    const word = heard.trim().toLowerCase();
-    if (/^(?:keep|keep it|next|okay|ok)$/.test(word) && p.text !== "" && p.refused === undefined) return void p.keep();
-    const read = spokenReading(heard);
-    if (read === undefined) return voice.say("Not understood. Say it again.");
-    p.type(read);
-    voice.say(`${read}. Say keep.`);
-  });
-  const { point } = p;
-  const says = point ? `${point.at}. ${point.heading}.${point.due ? ` Should read ${point.due}.` : ""}` : "";
-  const { say } = voice;
-  useEffect(() => {
-    if (says !== "") say(says);
-  }, [says, say]);
-  const verdict = p.said?.verdict === "wrong" ? `${p.written}: ${p.said.says}` : "";
-  useEffect(() => {
-    if (verdict !== "") say(verdict);
-  }, [verdict, say]);
-  return (
-    <details className="helpers">
-      <summary>Screen, voice and ear</summary>
-      <label className="pick">
-        <input type="checkbox" checked={awake} onChange={(e) => setAwake(e.target.checked)} />
-        Keep the screen on
-      </label>
-      <p className="quiet">
-        {state === "kept"
-          ? "It stays on while this page is in sight."
-          : state === "not here"
-            ? "This browser has no say in it at this address: set the screen time on the device itself."
-            : "It goes dark as the device has it."}
-      </p>
-      <label className="pick">
-        <input type="checkbox" checked={speaks} disabled={!voice.has} onChange={(e) => setSpeaks(e.target.checked)} />
-        Say aloud what to read, and what is wrong
-      </label>
-      {!voice.has && <p className="quiet">This browser has no voice of its own. One that speaks by its maker's machines is not used.</p>}
-      <label className="pick">
-        <input type="checkbox" checked={listens} disabled={!canListen()} onChange={(e) => setListens(e.target.checked)} />
-        Listen for readings: "two hundred fifty", then "keep"
-      </label>
-      <p className="quiet">
-        {canListen()
-          ? "Before you switch it on: your browser may send what it hears to its maker to be understood. Fettle sends nothing and keeps no sound."
-          : "This browser can't listen at this address."}
-        {ear.trouble && ` ${ear.trouble}`}
-      </p>
-    </details>
   );
 }
 
@@ -139,6 +77,26 @@ export function BigPage(props: { readonly view: JobView; readonly name: string; 
   );
 }
 
+/** The one button, and the ways past a point that can't be read now. */
+const Act = ({ p }: { readonly p: AtPoint }) => (
+  <div className="bigact">
+    <button type="button" className="plain" aria-label="The point before" disabled={p.at === 0} onClick={() => p.go(p.at - 1)}>
+      ‹
+    </button>
+    <button type="submit" className="keep" disabled={p.text === "" || p.refused !== undefined}>
+      {p.text === "" ? "Type what you read" : "Keep, go on"}
+    </button>
+    <button
+      type="button"
+      className="plain"
+      aria-label="The next point"
+      disabled={p.at === p.points.length - 1}
+      onClick={() => p.go(p.at + 1)}
+    >
+      ›
+    </button>
+  </div>
+);
 function Point({
   view,
   name,
@@ -181,23 +139,7 @@ function Point({
       <Says of={p} />
       <Issues of={p.issues} />
       <Keypad unit={point.unit} put={put} back={() => p.type(p.text.slice(0, -1))} />
-      <div className="bigact">
-        <button type="button" className="plain" aria-label="The point before" disabled={p.at === 0} onClick={() => p.go(p.at - 1)}>
-          ‹
-        </button>
-        <button type="submit" className="keep" disabled={p.text === "" || p.refused !== undefined}>
-          {p.text === "" ? "Type what you read" : "Keep, go on"}
-        </button>
-        <button
-          type="button"
-          className="plain"
-          aria-label="The next point"
-          disabled={p.at === p.points.length - 1}
-          onClick={() => p.go(p.at + 1)}
-        >
-          ›
-        </button>
-      </div>
+      <Act p={p} />
       <Helpers p={p} />
     </form>
   );
