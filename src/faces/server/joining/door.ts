@@ -1,5 +1,3 @@
-import type { AddressInfo } from "node:net";
-import { serve as listen, type ServerType } from "@hono/node-server";
 import { Hono } from "hono";
 import { checked } from "../../../desk/declare";
 import { joinSaid } from "../../../desk/join-said";
@@ -8,6 +6,7 @@ import { readJson } from "../../../units/json";
 import { guard } from "../guard";
 import { pageFiles } from "../page-files";
 import type { Joining, Session } from "./joining";
+import { listener } from "./listener";
 
 /** How devices of the house network stand to this server. */
 export interface DoorState {
@@ -54,86 +53,56 @@ const notJoined = {
 };
 const firstOf = (request: Request): string => new URL(request.url).pathname.split("/")[1] ?? "";
 
+/** How the door stands, as the page shows it. */
+function stateOf(of: DoorOf, host: string): DoorState {
+  const code = host === "" ? undefined : of.joining.standing();
+  const left = code ? Math.max(0, Math.round((code.untilMs - of.nowMs()) / 1000)) : 0;
+  return {
+    addresses: of.addresses(),
+    ...(code ? { code: { code: code.code, url: `http://${host}/`, forSeconds: left, job: code.job } } : {}),
+    joined: of.joining.joined().map((s) => ({ id: s.id, device: s.device, job: s.job, since: new Date(s.sinceMs).toISOString() })),
+  };
+}
+/** The address that devices join at: the one asked for among this machine's, else its first. */
+function addressOf(of: DoorOf, said: string): string {
+  const addresses = of.addresses();
+  const address = said === "" ? addresses[0] : addresses.find((a) => a === said);
+  if (address !== undefined) return address;
+  const expected = "this machine to be on a house network, by wire or wireless";
+  throw new InputError([{ path: "address", code: "no-house-network", read: said, expected }]);
+}
+
 /** Opens, watches and shuts the listener of the house network. */
 export function doorOf(of: DoorOf): Door {
-  let server: ServerType | undefined;
-  let host = "";
-  let opening: Promise<void> | undefined;
   const insides = new Map<string, Hono>();
-  const hosts = (): readonly string[] => (host === "" ? [] : [host]);
-  const door = doorApp(of, hosts, (s) => void insides.set(s.id, of.inside(s, hosts)));
   /** who holds a session's secret is let in to what it is served; anybody else stands at the door */
-  const fetch = (request: Request): Response | Promise<Response> => {
+  const house = listener((request) => {
     const session = of.joining.bySecret(firstOf(request));
     return ((session && insides.get(session.id)) ?? door).fetch(request);
-  };
-  const shut = (): Promise<void> => {
-    const open = server;
-    server = undefined;
-    host = "";
-    if (!open) return Promise.resolve();
-    return new Promise((done) => {
-      open.close(() => done());
-      if ("closeAllConnections" in open) open.closeAllConnections();
-    });
-  };
+  });
+  const hosts = (): readonly string[] => (house.host() === "" ? [] : [house.host()]);
+  const door = doorApp(of, hosts, (s) => void insides.set(s.id, of.inside(s, hosts)));
   const shutIfIdle = async (): Promise<void> => {
-    if (!of.joining.standing() && of.joining.joined().length === 0) await shut();
-  };
-  const start = (hostname: string): Promise<void> =>
-    new Promise((resolve, reject) => {
-      const starting = listen({ fetch, hostname, port: 0 });
-      starting.once("error", reject);
-      starting.once("listening", () => {
-        server = starting;
-        host = `${hostname}:${(starting.address() as AddressInfo).port}`;
-        resolve();
-      });
-    });
-  const state = (): DoorState => {
-    const code = of.joining.standing();
-    return {
-      addresses: of.addresses(),
-      ...(code && server
-        ? {
-            code: {
-              code: code.code,
-              url: `http://${host}/`,
-              forSeconds: Math.max(0, Math.round((code.untilMs - of.nowMs()) / 1000)),
-              job: code.job,
-            },
-          }
-        : {}),
-      joined: of.joining.joined().map((s) => ({ id: s.id, device: s.device, job: s.job, since: new Date(s.sinceMs).toISOString() })),
-    };
+    if (!of.joining.standing() && of.joining.joined().length === 0) await house.shut();
   };
   return {
-    state,
+    state: () => stateOf(of, house.host()),
     open: async (job, said) => {
-      const addresses = of.addresses();
-      const address = said === "" ? addresses[0] : addresses.find((a) => a === said);
-      if (address === undefined)
-        throw new InputError([
-          { path: "address", code: "no-house-network", read: said, expected: "this machine to be on a house network, by wire or wireless" },
-        ]);
+      const address = addressOf(of, said);
       const { untilMs } = of.joining.open(job);
-      if (server && !host.startsWith(`${address}:`) && of.joining.joined().length === 0) await shut();
-      if (!server) {
-        opening ??= start(address).finally(() => {
-          opening = undefined;
-        });
-        await opening;
-      }
+      // nobody is moved to another network while he is joined
+      if (!house.host().startsWith(`${address}:`) && of.joining.joined().length === 0) await house.shut();
+      await house.open(address);
       setTimeout(() => void shutIfIdle(), Math.max(0, untilMs - of.nowMs()) + 50).unref();
-      return state();
+      return stateOf(of, house.host());
     },
     sendAway: async (id) => {
       if (!of.joining.sendAway(id))
         throw new InputError([{ path: "device", code: "not-joined", read: id, expected: "a device that is joined" }]);
       insides.delete(id);
       await shutIfIdle();
-      return state();
+      return stateOf(of, house.host());
     },
-    close: shut,
+    close: house.shut,
   };
 }
