@@ -5,13 +5,19 @@ import { build } from "esbuild";
 import { watInBundles } from "./assemble.mjs";
 
 const [entry, outfile] = process.argv.slice(2);
+/** Messages of the checks in other languages than the one that is shown are not taken in. */
+const englishOnly = {
+  name: "english-only",
+  setup: (b) =>
+    b.onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({ contents: 'export { default as en } from "./en.js";' })),
+};
 const node = {
   bundle: true,
   platform: "node",
   format: "esm",
   target: "node20",
   loader: { ".md": "text" },
-  plugins: [watInBundles],
+  plugins: [watInBundles, englishOnly],
   sourcemap: true,
   logLevel: "warning",
 };
@@ -47,7 +53,7 @@ else {
     target: "es2022",
     minify: true,
     jsx: "automatic",
-    plugins: [watInBundles],
+    plugins: [watInBundles, englishOnly],
     define: { "process.env.NODE_ENV": '"production"', global: "globalThis" },
     outdir: "dist/page",
     logLevel: "warning",

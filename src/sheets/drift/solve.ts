@@ -2,7 +2,7 @@ import { noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
 import { type DriftFit, fitDrift } from "../../infer/drift/fit";
 import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../infer/drift/warm-up";
-import { onceFor } from "../../numerics/once";
+import { remembering } from "../../numerics/remember";
 import { circuitTcf, compensatorF, fixedFor, type WarmCircuit } from "../../physics/temperature";
 import { type DriftLog, logIssues } from "../../readings/drift-log";
 import { good, type Read } from "../../units/issue";
@@ -23,25 +23,29 @@ export interface DriftTold {
   readonly fromS: number;
 }
 /**
- * What the rows of a log tell, or what is wrong with them.
+ * What the rows of a log tell, or what is wrong with them; the same log is not fitted again.
  *
  * @param rows of the log
  * @returns fits, or issues at their rows
  * @source infer/drift
  */
-export const toldBy = onceFor((rows: Asked["driftLog"]): Read<DriftTold> => {
-  const log = logOf(rows);
-  const wrong = logIssues(log, "driftLog");
-  if (wrong.length > 0) return { ok: false, issues: wrong };
-  const cool = rows.findIndex((r) => r.temperature < -60 || r.temperature > 200);
-  if (cool >= 0) {
-    const read = String(rows[cool].temperature);
-    return { ok: false, issues: [{ path: `driftLog row ${cool + 1}`, code: "out-of-range", read, expected: "-60 to 200 °C" }] };
-  }
-  const fit = fitDrift(log);
-  if (!fit.ok) return { ok: false, issues: fit.issues.map((i) => ({ ...i, path: "driftLog" })) };
-  return good({ fit: fit.value, told: tellWarmUp(log), fromS: log.timeS[0] });
-});
+export const toldBy = remembering(
+  (rows: Asked["driftLog"]) => rows.map((r) => Object.values(r).join(" ")).join(";"),
+  (rows): Read<DriftTold> => {
+    const log = logOf(rows);
+    const wrong = logIssues(log, "driftLog");
+    if (wrong.length > 0) return { ok: false, issues: wrong };
+    const cool = rows.findIndex((r) => r.temperature < -60 || r.temperature > 200);
+    if (cool >= 0) {
+      const read = String(rows[cool].temperature);
+      return { ok: false, issues: [{ path: `driftLog row ${cool + 1}`, code: "out-of-range", read, expected: "-60 to 200 °C" }] };
+    }
+    const fit = fitDrift(log);
+    if (!fit.ok) return { ok: false, issues: fit.issues.map((i) => ({ ...i, path: "driftLog" })) };
+    return good({ fit: fit.value, told: tellWarmUp(log), fromS: log.timeS[0] });
+  },
+  4,
+);
 
 /** Why a steady set has no figure for what moves it. */
 export const steadyWhy = "its drift is lost in the scatter of the readings";

@@ -1,4 +1,5 @@
 import { sayFigure } from "../../../ask/say";
+import { onceFor } from "../../../numerics/once";
 import { upperFirst } from "../../../units/sentence";
 import type { JobView } from "../../view";
 import { dialLines, ownLines } from "./answered";
@@ -85,11 +86,11 @@ function pairLine(pair: Pair, model: ReturnType<typeof modelsOf>): ProofLine {
  * @returns lines, sweeps first, then the performance sheet, then what sheets read
  * @source house frame
  */
-export function proofOf(view: JobView): ProofLine[] {
+export const proofOf = onceFor((view: JobView): readonly ProofLine[] => {
   const model = modelsOf(view);
   const lines = pairsOf(view).map((pair) => pairLine(pair, model));
   return [...lines, ...dialLines(view), ...ownLines(view)].map((l) => {
     const due = dueSaid(view, l.figure);
     return due === "" ? l : { ...l, says: [l.says, due].filter((t) => t !== "").join(" "), refused: true };
   });
-}
+});
