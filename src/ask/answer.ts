@@ -70,6 +70,7 @@ function answerOf(sheet: AnySheet, bench: Bench, ask: Ask): Read<Answer> {
   const sampling: Sampling = { seed: ask.seed ?? defaultSampling.seed, draws: ask.draws ?? (quick ? 200 : defaultSampling.draws) };
   const { value: inputs } = resolved;
   const head = describe(sheet, bench, inputs, sampling);
+  if (ask.inputsAlone) return { ok: true, value: { ...head, headline: "", ...nothing, missing: inputs.missing } };
   if (inputs.missing.length > 0) return { ok: true, value: unanswered(head, inputs.missing) };
   const estimates = estimateIssues(inputs, bench);
   if (estimates.length > 0) return { ok: false, issues: estimates };
@@ -162,10 +163,10 @@ function describe(sheet: AnySheet, bench: Bench, inputs: Resolved, sampling: Sam
   };
 }
 
+const nothing = { results: {}, curves: {}, tables: [], strips: [], drawn: [], findings: [], cautions: [], parts: [], next: [] };
 function unanswered(head: Head, missing: readonly Missing[]): Answer {
   const names = missing.map((m) => `${m.path} (${m.meaning}; ${m.howMeasured})`).join("; ");
-  const nothing = { curves: {}, tables: [], strips: [], drawn: [], findings: [], cautions: [], parts: [], next: [] };
-  return { ...head, headline: `No answer yet: ${names} is missing.`, results: {}, ...nothing, missing };
+  return { ...head, headline: `No answer yet: ${names} is missing.`, ...nothing, missing };
 }
 
 function estimateIssues(inputs: Resolved, bench: Bench): Issue[] {

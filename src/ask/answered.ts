@@ -79,6 +79,8 @@ export interface Ask {
   readonly points?: number;
   /** leave the shares out: for redrawing while a value is dragged */
   readonly quick?: boolean;
+  /** only what it asks for, as it is resolved: nothing is worked out, so that it can be told where the question itself refuses */
+  readonly inputsAlone?: boolean;
   /** bands of all curves, for programs; else only of those that a figure draws with one */
   readonly bands?: "all" | undefined;
   /** told how far something long has come */

@@ -105,7 +105,7 @@ export const steps: readonly Step[] = (
     [
       "31d",
       "Feed the accessory: B+ and heaters without it and with it",
-      "B+ at its tap within a twentieth, heaters within 10 %, the transformer no hotter after an hour than a hand can bear",
+      "B+ at its tap within a twentieth, heaters within 10 %, transformer rise within 55 K after an hour",
       "open-live",
       "09 31c",
       { ...power, concerns: hasAny },

@@ -22,8 +22,6 @@ function toRecord(job: string | undefined, tried: Readonly<Record<string, string
   if (Object.keys(tried).length === 0) throw issue("nothing tried", "at least one --try NAME=VALUE: --record keeps what was tried");
   return job;
 }
-/** Enough draws to list the inputs of an answer. */
-const drawsForInputs = 10;
 
 export const sheet = declare({
   name: "sheet",
@@ -56,7 +54,7 @@ export const sheet = declare({
     const sheet = sheetNamed(said.sheet);
     const view = job === undefined ? undefined : await at.desk((d) => openJob(d, job));
     const [seed, draws] = [whole("--seed", said.seed, 1, 1_000_000), whole("--draws", said.draws, leastForInterval, mostDraws)];
-    const how = { overrides: said.tried, seed, draws: said.inputs ? drawsForInputs : draws, bands: said.bands };
+    const how = { overrides: said.tried, seed, draws, inputsAlone: said.inputs, bands: said.bands };
     const answer = await at.errands.run("sheet", { document: view?.document, sheet: sheet.id, at: said.at, ask: how }, at);
     /** keeps in the job what was tried; how many values that were */
     const keep = (): Promise<number> =>

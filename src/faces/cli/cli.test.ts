@@ -137,7 +137,7 @@ describe("the main job", () => {
         )
       ).code,
     ).toBe(0);
-    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("a path that some question reads");
+    expect((await run("set", "Bench set", "line.colour=red")).err).toContain("a path that a question reads");
     expect((await run("set", "Bench set", "chassis.state=isolated")).err).toContain("the act that proves it");
     expect((await run("set", "Bench set", "fittings.qm.cableLength=5 ft")).code).toBe(0);
   });
@@ -250,7 +250,7 @@ describe("the main job", () => {
   it("exports, imports back equal, and refuses an unwritable file", async () => {
     const zip = join(folder, "j.zip");
     expect((await run("export", "Bench set", zip)).code).toBe(0);
-    expect((await run("import", zip)).err).toContain("exists already");
+    expect((await run("import", zip)).err).toContain("there is already a job with that name");
     expect((await run("import", zip, "--name", "Copy")).code).toBe(0);
     const again = join(folder, "k.zip");
     await run("export", "Copy", again);

@@ -60,6 +60,6 @@ it("lists the fields of a new job's description without a name", async () => {
   });
 });
 it("says of a copy that it proves nothing", async () => {
-  expect((await run("copy", "Mill", "Mill again")).out).toContain("proves nothing there");
+  expect((await run("copy", "Mill", "Mill again")).out).toContain("proves nothing about safety here");
   expect((await run("show", "Mill again")).out.replace(/\s+/g, " ")).toContain('Copied from the job "Mill"');
 });

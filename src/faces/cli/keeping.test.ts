@@ -101,7 +101,7 @@ describe("an output", () => {
       writeFileSync(file, "mine");
       writeFileSync(at("late"), "somebody else's");
     });
-    await expect(late).rejects.toThrow("is there already");
+    await expect(late).rejects.toThrow("exists");
     expect(readFileSync(at("late"), "utf8")).toBe("somebody else's");
   });
 });
@@ -113,12 +113,12 @@ describe("taking back", () => {
     raw(
       "insert into entry (job_id, seq, id, kind, at, who, body_json) select job_id, 900, 'theirs', kind, at, 'somebody else', body_json from entry where kind = 'values'",
     );
-    expect((await run("undo", "Mill", "--dry-run")).out).toMatch(/would be taken back:\n.* reading /);
+    expect((await run("undo", "Mill", "--dry-run")).out).toMatch(/would go:\n.* reading /);
     expect((await run("undo", "Mill")).out).toMatch(/stays in the history:\n.* reading /);
     expect((await run("undo", "Mill")).out).toContain("first");
     expect((await run("undo", "Mill")).err).toContain("name an entry");
     expect((await run("undo", "Mill", "theirs")).out).toContain("theirs");
-    expect((await run("undo", "Mill", "theirs")).err).toContain("not taken back already");
+    expect((await run("undo", "Mill", "theirs")).err).toContain("has not been taken back");
     expect((await run("undo", "Mill", "nobody")).err).toContain("--entries lists them");
   });
 });
@@ -138,7 +138,7 @@ describe("cards on the command line", () => {
     });
     writeFileSync(at("rows.csv"), "Tube,Tube\nV9,V8\n");
     expect((await run("fill", "Mill", "voltage-chart", "--rows", at("rows.csv"))).err).toContain("each once");
-    expect((await run("fill", "Mill", "voltage-chart", "Meter=20 kohm/V")).err).toContain("a field with something new in it");
+    expect((await run("fill", "Mill", "voltage-chart", "Meter=20 kohm/V")).err).toContain("a field with a new value");
   });
 });
 
@@ -153,8 +153,8 @@ describe("what names from outside may do", () => {
   });
   it.each([
     [["done", "Mill", "toString"], "the number of a step"],
-    [["set", "Mill", "__proto__=1"], "a path that some question reads"],
-    [["set", "Mill", "line.constructor=1"], "a path that some question reads"],
+    [["set", "Mill", "__proto__=1"], "a path that a question reads"],
+    [["set", "Mill", "line.constructor=1"], "a path that a question reads"],
     [["instrument", "Mill", "", "--kind", "volts"], "a name that is not empty"],
     [["sheet", "dc-block", "--try", "constructor=1"], "an input of the sheet"],
     [["fill", "Mill", "intake", "toString=1"], "one of Date"],
@@ -179,7 +179,7 @@ describe("a job from elsewhere", () => {
     raw("update entry set body_json = replace(body_json, 'supplies.rectifier', 'supplies') where kind = 'fact'", own);
     await runAt(own, "export", "Far", at("far.zip"));
     const taken = await run("import", at("far.zip"));
-    expect(taken.out).toMatch(/proves nothing here[\s\S]*Kept aside and not applied: 1\./);
+    expect(taken.out).toMatch(/proves nothing about safety here[\s\S]*Kept aside and not applied: 1\./);
     const shown = (await run("show", "Far", "--entries")).out;
     expect(shown).toMatch(/values +brought in +line\.voltage=121 V, stated \(told\)/);
     expect(shown).toContain('can\'t be read: supplies: read "supplies", expected the path of a quantity or fact');
@@ -215,13 +215,13 @@ describe("the store as a whole", () => {
     for (const name of ["Gone", "Bare", "Stays"]) await runAt(own, "new", name, "--pattern", "five-tube-live");
     await runAt(own, "fill", "Gone", "intake", "Owner=somebody");
     for (const said of [[], ["--confirm", "gone"]]) {
-      expect(await runAt(own, "erase", "Gone", ...said)).toMatchObject({ code: 2, err: expect.stringContaining('once more, "Gone"') });
+      expect(await runAt(own, "erase", "Gone", ...said)).toMatchObject({ code: 2, err: expect.stringContaining('again, "Gone"') });
     }
     writeFileSync(at("there.zip"), "mine");
-    expect((await runAt(own, "erase", "Gone", "--confirm", "Gone", "--export", at("there.zip"))).err).toContain("is there already");
+    expect((await runAt(own, "erase", "Gone", "--confirm", "Gone", "--export", at("there.zip"))).err).toContain("exists");
     expect((await runAt(own, "jobs")).out).toContain("Gone");
     const erased = await runAt(own, "erase", "Gone", "--confirm", "Gone", "--export", at("gone.zip"));
-    expect(erased.out).toMatch(/gone\.zip first[\s\S]*Erased "Gone": 1 entries[\s\S]*made earlier still hold it/);
+    expect(erased.out).toMatch(/gone\.zip first[\s\S]*Erased "Gone": 1 entries[\s\S]*Earlier backups and exports still hold it/);
     expect(await runAt(own, "erase", "Bare", "--confirm", "Bare", "--no-export")).toMatchObject({ code: 0 });
     expect((await runAt(own, "jobs")).out).toMatch(/^ *Stays/);
     expect((await runAt(own, "erase", "Gone", "--confirm", "Gone")).err).toContain("one of the jobs Stays");
@@ -233,7 +233,7 @@ describe("the store as a whole", () => {
     await runAt(own, "new", "First", "--pattern", "five-tube-live");
     await runAt(own, "export", "First", at("first.zip"));
     raw("update job set name = 'Renamed'", own);
-    expect((await runAt(own, "import", at("first.zip"))).err).toContain('in the store already, as "Renamed"');
+    expect((await runAt(own, "import", at("first.zip"))).err).toContain('already in the store, as "Renamed"');
     expect((await runAt(own, "import", at("first.zip"), "--name", "Second")).code).toBe(0);
   });
 });

@@ -90,7 +90,7 @@ export async function writeOutput(world: World, output: Output, fill: (file: str
     else putNew(beside, place);
   } catch (e) {
     const code = (e as { code?: string }).code ?? "";
-    if (code === "EEXIST") throw refused(output.path, "is-there", basename(place), "a new file; this one is there already");
+    if (code === "EEXIST") throw refused(output.path, "is-there", basename(place), "a new file; this one exists");
     if (!/^E[A-Z]+$/.test(code)) throw e;
     const full = code === "ENOSPC" || code === "EDQUOT";
     throw refused(

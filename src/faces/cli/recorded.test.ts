@@ -33,11 +33,17 @@ beforeAll(async () => {
 
 describe("every input that a job stores", { timeout: 120_000 }, () => {
   it.each(sheets.map((s) => s.id))("of %s is recorded by the command that is printed under it", async (id) => {
-    const listed = (await run("sheet", id, "Mill", "--inputs")).out.split("\n");
-    const commands = listed.flatMap((l) => (/^ {4}fettle set /.test(l) ? [words(l.trim()).slice(1)] : []));
+    const listed = await run("sheet", id, "Mill", "--inputs");
+    expect(listed.err).toBe("");
+    const commands = listed.out.split("\n").flatMap((l) => (/^ {4}fettle set /.test(l) ? [words(l.trim()).slice(1)] : []));
     expect(commands.length).toBeGreaterThan(0);
     const given = commands.filter((c) => !/=(?:VALUE|ROW; ROW)$/.test(c[2]));
     for (const c of given) expect(await run(...c), c.join(" ")).toMatchObject({ code: 0, err: "" });
+  });
+  it("is listed even where the question refuses one of them", async () => {
+    const refused = ["sheet", "converter-setting", "Mill", "--try", "crystal=0"];
+    expect((await run(...refused)).err).toContain("the frequency that is marked on the converter's crystal");
+    expect((await run(...refused, "--inputs")).out).toContain("crystal = 0 Hz");
   });
   it("is kept by --record as it was tried, and answered with from then on", async () => {
     const tried = ["--try", "turns=31", "--try", "diameter=19 mm"];

@@ -59,8 +59,8 @@ function Page() {
       {gone && (
         <p className="gone" role="alert">
           {opened === "here"
-            ? "Fettle's server does not answer. What you typed is kept in this browser; start it again with ./fettle open and go on at the address that it prints."
-            : "Fettle does not answer this device: it was sent away, or Fettle was stopped. Have a new code made on its page, and join again."}
+            ? "Fettle isn't answering. What you typed is kept in this browser; start it again with ./fettle open and go to the address it prints."
+            : "Fettle isn't answering this device: it was sent away, or Fettle was stopped. Make a new code on its page and join again."}
         </p>
       )}
       <Suspense fallback={<main />}>

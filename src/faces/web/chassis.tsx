@@ -56,7 +56,7 @@ export function Chassis({ view, name, reload }: { readonly view: JobView; readon
           </label>
         ))}
       </fieldset>
-      {state === "isolated" && field("ohms", "Unplugged, switch on: ohms from the blades of the plug to the chassis, the lower of the two")}
+      {state === "isolated" && field("ohms", "Unplugged, switch on: ohms from each blade of the plug to the chassis, the lower of the two")}
       {state === "live-proved-dead" && (
         <>
           {field("transformer", "The line isolation transformer: its rating")}

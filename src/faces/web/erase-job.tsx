@@ -43,8 +43,8 @@ export function EraseJob() {
             <span>Put its zip in my downloads first: it can be brought back from there.</span>
           </label>
           <p className="quiet">
-            All of it goes: what was recorded, readings, cards, photographs. Nothing on this page brings it back. Backups and exports made
-            earlier still hold it.
+            All of it goes: entries, readings, cards, photographs. Nothing on this page brings it back. Earlier backups and exports still
+            hold it.
           </p>
           <button type="submit" disabled={name === "" || confirm.trim() !== name}>
             Erase it

@@ -52,8 +52,8 @@ export function Jobs({ version }: { readonly version: number }) {
         )}
         {empty && (
           <p>
-            No jobs yet. Choose the kind of set below that is nearest to yours, give the job a name, and start: every value in it is marked
-            as assumed until you state or measure it. Or look at one that is under way first.
+            No jobs yet. Choose the kind of set nearest to yours below, name the job, and start: every value is marked as assumed until you
+            state or measure it. Or look at the demo set first.
           </p>
         )}
         <ul className="joblist">

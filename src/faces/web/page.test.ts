@@ -211,7 +211,9 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".plot .label", { hasText: "cable on (job)" }).waitFor();
     await page.reload();
     expect(await page.locator("#in-cableLength").inputValue()).toBe("60 cm");
-    await page.locator(".trying", { hasText: "in place of what is recorded: cable from the plate to the accessory (measured)" }).waitFor();
+    await page
+      .locator(".trying", { hasText: "replaces what is recorded with a guess: cable from the plate to the accessory (measured)" })
+      .waitFor();
     await page.getByRole("button", { name: "Keep in the job" }).click();
     await page.getByText("Kept in the job as assumed").waitFor();
     await page.waitForFunction(() => (document.querySelector("#in-cableLength") as HTMLInputElement).value === "600 mm");
@@ -362,7 +364,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Go on" }).click();
     await page.getByRole("button", { name: /^Once more: isolated/ }).click();
     await page.getByRole("alert").filter({ hasText: "ohms" }).waitFor();
-    await page.getByLabel(/ohms from the blades of the plug/).fill("30 Mohm");
+    await page.getByLabel(/ohms from each blade of the plug/).fill("30 Mohm");
     await page.getByLabel("Meter", { exact: true }).fill("insulation tester");
     await page.getByLabel(/^What was traced/).fill("each blade to chassis, switch on");
     await page.getByRole("button", { name: "Go on" }).click();
@@ -436,7 +438,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.reload();
     expect(await page.getByLabel("Measured V, row 1").inputValue()).toBe("243");
     await page.getByRole("button", { name: "Keep this card" }).click();
-    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.getByText("Kept. What was there before stays").waitFor();
     await page.close();
   }, 60_000);
 
@@ -447,10 +449,10 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator(".chart .said.wrong", { hasText: "Expected" }).waitFor();
     await page.getByLabel("Rated V, row 1", { exact: true }).fill("500");
     await page.getByRole("button", { name: "Keep this card" }).click();
-    await page.getByText("Kept, but for what is marked").waitFor();
+    await page.getByText("Kept, except what is marked").waitFor();
     await page.getByLabel("Value, row 1", { exact: true }).fill("110 pF");
     await page.getByRole("button", { name: "Keep this card" }).click();
-    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.getByText("Kept. What was there before stays").waitFor();
     await page.reload();
     expect(await page.getByLabel("Value, row 1", { exact: true }).inputValue()).toBe("110 pF");
     expect(await page.getByLabel("Rated V, row 1", { exact: true }).inputValue()).toBe("500");
@@ -469,7 +471,7 @@ describe.runIf(executablePath)("the page", () => {
     for (const [r, row] of rows.entries())
       for (const [c, text] of row.entries()) await page.getByLabel(`${heads[c]}, row ${r + 1}`, { exact: true }).fill(text);
     await page.getByRole("button", { name: "Keep this card" }).click();
-    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.getByText("Kept. What was there before stays").waitFor();
     await page.goto(`${url}${job("Harbour", "sheet", "volts")}`);
     await page.locator(".headline", { hasText: "V4 pin 6, screen is low" }).waitFor();
     await page.goto(`${url}${job("Harbour", "sheet", "suspects", "stages.if1")}`);
@@ -503,15 +505,15 @@ describe.runIf(executablePath)("the page", () => {
     await other.close();
     const port = new URL(url).port;
     server.kill("SIGKILL");
-    await page.getByText("server does not answer").waitFor({ timeout: 8000 });
+    await page.getByText("Fettle isn't answering").waitFor({ timeout: 8000 });
     await serve(port);
     // a server started anew has an address of its own; on the same port the browser still keeps what was typed
     await page.goto(`${url}${job("Harbour", "set")}`);
     await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
-    expect(await page.getByText("server does not answer").count()).toBe(0);
+    expect(await page.getByText("Fettle isn't answering").count()).toBe(0);
     expect(await page.locator("#d-line-voltage").inputValue()).toBe("229 V");
     await page.getByRole("button", { name: /Keep 1 value/ }).click();
-    await page.getByText("Kept. The earlier values stay").waitFor();
+    await page.getByText("Kept. Earlier values stay").waitFor();
     await page.close();
   }, 60_000);
 
@@ -733,11 +735,11 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Safety record, coming in" }).click();
     for (const [field, text] of Object.entries(safetyIn)) await page.getByLabel(field, { exact: true }).fill(text);
     await page.getByRole("button", { name: "Keep this card" }).click();
-    await page.getByText("Kept. Earlier writing stays").waitFor();
+    await page.getByText("Kept. What was there before stays").waitFor();
     await page.locator(".more > summary").click();
     await page.getByRole("link", { name: "Describe the set" }).click();
     await page.getByLabel(/^isolated: it has its own power transformer/).check();
-    await page.getByLabel(/ohms from the blades of the plug/).fill("45 Mohm");
+    await page.getByLabel(/ohms from each blade of the plug/).fill("45 Mohm");
     await page.getByLabel("Meter", { exact: true }).fill("insulation tester");
     await page.getByLabel(/^What was traced/).fill("each blade to chassis, switch on");
     await page.getByRole("button", { name: "Go on" }).click();
@@ -756,7 +758,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
     await page.locator("#d-line-voltage").fill("121 V ±1 V");
     await page.getByRole("button", { name: "Keep 1 value" }).click();
-    await page.getByText("Kept. The earlier values stay").waitFor();
+    await page.getByText("Kept. Earlier values stay").waitFor();
     await page.getByRole("link", { name: "Readings", exact: true }).click();
     const file = join(folder, "whole.csv");
     const swept = inventSweep(mediumStrip(455e3), { centreHz: 455e3, halfSpanHz: 14_000, points: 201 }, { db: 0.1, peakDb: 0 }, 4);
