@@ -16,7 +16,6 @@ export const tooLarge: readonly string[] = [
   "src/faces/web/jobs.tsx: Jobs",
   "src/faces/web/readings.tsx",
   "src/faces/web/readings.tsx: ReadFile",
-  "src/faces/web/records.tsx: Card",
   "src/faces/web/sheet/use-answer.ts: useAnswer()",
   "src/infer/drift/fit.ts: fitDrift",
   "src/infer/drift/warm-up.ts",
@@ -26,4 +25,4 @@ export const tooLarge: readonly string[] = [
   "src/store/repository.ts: repository",
 ];
 /** How many there were when last one was mended. */
-export const tooLargeMost = 24;
+export const tooLargeMost = 23;

@@ -14,6 +14,8 @@ export interface Bulb {
   readonly units: readonly UnitKind[];
   /** by pin, from 1; empty where the basing is not in the table */
   readonly pins: ReadonlyMap<number, BulbPin>;
+  /** pins of its base, those that nothing of DC ends at among them: seven, octal's eight or noval's nine; 0 where the basing is not in the table */
+  readonly contactCount: number;
 }
 /** Bases, pin by pin: p, s, k, g, h, or a dot where nothing of DC stands; a, b, c tell whose it is. */
 const bases = {
@@ -136,7 +138,8 @@ function pinsOf(base: keyof typeof bases | undefined): ReadonlyMap<number, BulbP
 const byType: ReadonlyMap<string, Bulb> = new Map(
   rows.flatMap(([types, units, base]) => {
     const pins = pinsOf(base);
-    return types.split(" ").map((type) => [type, { type, units: units.split(" ") as UnitKind[], pins }] as const);
+    const contactCount = base === undefined ? 0 : bases[base].split(" ").length;
+    return types.split(" ").map((type) => [type, { type, units: units.split(" ") as UnitKind[], pins, contactCount }] as const);
   }),
 );
 export const bulbs: readonly Bulb[] = [...byType.values()];

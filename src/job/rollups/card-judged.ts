@@ -16,8 +16,16 @@ export interface CellSaid {
 }
 type Fields = Readonly<Record<string, string>>;
 
-/** The job as if this stood on the card already. Cells that can't be read are left out: they are refused, not judged. */
-function asIf(view: JobView, form: Form, fields: Fields): JobView {
+/**
+ * The job as if this stood on a card already. Cells that can't be read are left out: they are refused, not judged.
+ *
+ * @param view the job
+ * @param form the card
+ * @param fields text by field
+ * @returns the job, one entry longer
+ * @source house frame
+ */
+export function asIf(view: JobView, form: Form, fields: Fields): JobView {
   const refused = new Set(cardIssues(form.id, fields).map((i) => i.path));
   const legible = Object.fromEntries(Object.entries(fields).filter(([f]) => !refused.has(f)));
   const draft = { id: "draft", at: "", who: "", kind: "form" as const, form: form.id, fields: legible };

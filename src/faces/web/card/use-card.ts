@@ -1,0 +1,72 @@
+import { useDeferredValue, useMemo, useState } from "react";
+import { cardIssues, firstCells, writtenOn } from "../../../job/cards";
+import type { Form } from "../../../job/forms";
+import { type CellSaid, judgedCells } from "../../../job/rollups/card-judged";
+import type { JobView } from "../../../job/view";
+import type { Issue } from "../../../units/issue";
+import { api } from "../api";
+import { useKept } from "../kept";
+import { issuesOf } from "../task";
+
+type Fields = Readonly<Record<string, string>>;
+/** A card as it is being written. */
+export interface CardDraft {
+  readonly before: Fields;
+  readonly draft: Fields;
+  readonly value: (field: string) => string;
+  readonly put: (field: string, text: string) => void;
+  /** what was expected, by field, where it can't be read */
+  readonly wrong: ReadonlyMap<string, string>;
+  /** what chart, meter and limits say of a cell, as it is typed */
+  readonly said: ReadonlyMap<string, CellSaid>;
+  readonly seeds: readonly string[];
+  readonly rows: readonly string[];
+  readonly keep: () => Promise<boolean>;
+  readonly issues: readonly Issue[];
+  readonly told: string;
+}
+
+/** So many rows are offered at least. */
+const leastRows = 4;
+/** A card's draft: kept in this browser until it is kept in the job, each cell judged as it is typed. */
+export function useCard(view: JobView, form: Form, name: string, reload: () => void): CardDraft {
+  const before = useMemo(() => writtenOn(view, form.id), [view, form]);
+  const [draft, setDraft] = useKept<Record<string, string>>(`card:${name}:${form.id}`, {});
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const [told, setTold] = useState("");
+  const seeds = form.columns ? firstCells(view, form) : [];
+  const used = form.columns ? Math.max(0, ...Object.keys({ ...before, ...draft }).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0))) : 0;
+  const count = form.columns ? Math.max(seeds.length, used + 1, leastRows) : 0;
+  // each cell is judged as it is typed; one that can't be read stays in the draft and costs the others nothing
+  const wrong = new Map(cardIssues(form.id, draft).map((i) => [i.path, i.expected]));
+  const lagging = useDeferredValue(draft);
+  const said = useMemo(() => judgedCells(view, form, lagging), [view, form, lagging]);
+  const keep = async (): Promise<boolean> => {
+    try {
+      // each field by itself, so that what somebody else writes on this card meanwhile stays; the same figure read again counts as read again
+      const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => !wrong.has(k) && (v !== "" || (before[k] ?? "") !== "")));
+      if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
+      setDraft(Object.fromEntries(Object.entries(draft).filter(([k]) => wrong.has(k))));
+      setIssues([]);
+      setTold(wrong.size > 0 ? "Kept, except what is marked: correct it here." : "Kept. What was there before stays in the history.");
+      reload();
+      return true;
+    } catch (e) {
+      setIssues(issuesOf(e));
+      return false;
+    }
+  };
+  return {
+    before,
+    draft,
+    value: (field) => draft[field] ?? before[field] ?? "",
+    put: (field, text) => setDraft({ ...draft, [field]: text }),
+    wrong,
+    said,
+    seeds,
+    rows: Array.from({ length: count }, (_, r) => `row ${r + 1}`),
+    keep,
+    issues,
+    told: told || (Object.keys(draft).length > 0 ? "Not kept yet; a reload loses nothing of it." : ""),
+  };
+}
