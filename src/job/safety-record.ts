@@ -126,3 +126,31 @@ export function recordIssues(job: Recorded, step: string): Issue[] {
   }
   return out;
 }
+
+/** A figure of the line's side that is out of its limit. */
+interface FailingOnLine {
+  readonly field: string;
+  readonly text: string;
+  /** what it should be */
+  readonly fails: string;
+  readonly entry: string;
+}
+/**
+ * Figures of the line's side that are out of their limits, each by its last writing on either safety card: what is read going out stands for what was read
+ * coming in.
+ *
+ * @param job entries in force, the set, and the chassis as proved
+ * @returns insulation and touch current, as far as they fail
+ * @source demandsOf
+ */
+export function failingOnLine(job: Recorded): readonly FailingOnLine[] {
+  const [coming, going] = ["safety-in", "safety-out"].map((id) => cardOf(job.inForce, id));
+  const last: Card = (field) => [coming(field), going(field)].sort((a, b) => (b?.place ?? -1) - (a?.place ?? -1))[0];
+  return demandsOf(job, "35", last).flatMap((d): FailingOnLine[] => {
+    const written = d.figure && /^(?:Insulation|Touch current)/.test(d.field) ? last(d.field) : undefined;
+    if (!written || !d.figure) return [];
+    const value = readFigure(written.text, d.figure, d.field);
+    const fails = typeof value === "number" ? d.fails?.(value, written.text) : undefined;
+    return fails === undefined ? [] : [{ field: d.field, text: written.text, fails, entry: job.inForce[written.place].id }];
+  });
+}

@@ -48,6 +48,7 @@ export const duties = [
   "inside an IF can",
   "tuned circuit",
   "series at B+",
+  "antenna of a live chassis",
 ] as const;
 export type Duty = (typeof duties)[number];
 /** harm from 0 to 1, and what it is */
@@ -63,6 +64,7 @@ export const harms: Readonly<Record<Duty, readonly [number, string]>> = {
   "inside an IF can": [0.35, "silver migrates: crackle, and B+ on the AVC line"],
   "tuned circuit": [0.05, "it detunes; leave it unless proved bad"],
   "series at B+": [0.95, "a short or leak puts B+ on cable, connector and accessory: it can kill"],
+  "antenna of a live chassis": [1, "a short or leak puts the line on the antenna terminal: it can kill"],
 };
 /** Share that an electrolytic may have lost before it counts as dried out. Common practice, no source. */
 export const driedShare = 0.2;

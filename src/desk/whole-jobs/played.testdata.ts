@@ -24,6 +24,8 @@ export interface Played {
   typed: number;
   /** what the same readings took where each cell of a card was typed and nothing was carried on */
   before: number;
+  /** values typed of the dial, the accessory and the warm-up: as many then as now */
+  beside: number;
 }
 /** Records as every face does, through the gate. */
 export function put(job: Played, ...entries: readonly Record<string, unknown>[]): void {
@@ -43,7 +45,7 @@ export function begin(world: World): Played {
     set: setOf(world),
     entries: [],
   };
-  const job: Played = { view: viewOf(document), typed: 0, before: 0 };
+  const job: Played = { view: viewOf(document), typed: 0, before: 0, beside: 0 };
   const values: Record<string, Quantity> = {};
   for (const [socket, m] of Object.entries(world.set.marked)) {
     const at = `stages.${socket.toLowerCase()}`;

@@ -1,5 +1,5 @@
 import type { SetDescription } from "../../set/describe";
-import { stage } from "../../set/patterns/build";
+import { plannedConverter, stage } from "../../set/patterns/build";
 import { patternById } from "../../set/patterns/kinds";
 import type { StageKind } from "../../set/words";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
@@ -20,6 +20,8 @@ export interface World {
     readonly chartMeter: string;
     readonly ranges: Readonly<Record<string, { readonly rangeHz: readonly [number, number] }>>;
     readonly gang: { readonly capacitanceF: readonly number[] };
+    readonly ifCans: readonly { readonly primaryQ: number; readonly secondaryQ: number; readonly kq: number }[];
+    readonly accessory: { readonly kind: string; readonly places: readonly string[] } | null;
   };
   readonly truth: {
     readonly faults: readonly WorldFault[];
@@ -82,9 +84,35 @@ export const sheet = (value: number, part = 0): Quantity => ({
   origin: "stated",
   source: "service sheet, invented",
 });
+/** The accessory's kind and id, by the worlds' word for it. */
+export const accessories: Readonly<Record<string, string>> = {
+  "Q multiplier": "qm",
+  "marker generator": "markers",
+  "crystal converter": "converter",
+};
 export const bandId = (range: string): string => range.toLowerCase().replaceAll(" ", "-");
 export const stageOf = (socket: string): string => socket.toLowerCase();
 
+/** The strip by its service sheet: its IF, and each can's Q and coupling, within a tenth. */
+function stripOf(base: SetDescription["strip"], w: World["set"]): SetDescription["strip"] {
+  return {
+    ...base,
+    intermediateFrequency: sheet(w.ifHz),
+    filter: null,
+    cans: w.ifCans.map((c, i) => {
+      const like = base.cans[Math.min(i, base.cans.length - 1)];
+      const k = c.kq / Math.sqrt(c.primaryQ * c.secondaryQ);
+      return {
+        ...like,
+        label: `T${i + 1}`,
+        primaryQ: sheet(c.primaryQ, 0.1),
+        secondaryQ: sheet(c.secondaryQ, 0.1),
+        coupling: sheet(k, 0.1),
+        loadResistance: sheet(1e9),
+      };
+    }),
+  };
+}
 /** The set as its service sheet tells: line-up, supply, ranges; its strip and fittings as usual for the kind. */
 export function setOf({ id, set: w }: World): SetDescription {
   const base = structuredClone(
@@ -96,8 +124,15 @@ export function setOf({ id, set: w }: World): SetDescription {
     function: t.duty,
     stage: stageOf(t.place),
   }));
+  const own = w.accessory?.places ?? [];
+  const fitted = w.accessory ? accessories[w.accessory.kind] : undefined;
   return {
     ...base,
+    strip: stripOf(base.strip, w),
+    fittings: [...base.fittings.filter((f) => f.id !== "converter"), structuredClone(plannedConverter)].map((f) => ({
+      ...f,
+      state: f.id === fitted ? ("set" as const) : ("offered" as const),
+    })),
     title: id,
     note: "INVENTED",
     pattern: id,
@@ -106,9 +141,19 @@ export function setOf({ id, set: w }: World): SetDescription {
     plateWatts: sheet(w.inputW, 0.1),
     stages: [
       ...base.stages.filter((s) => ["antenna", "can", "filter", "speaker"].includes(s.kind)),
-      ...w.lineUp.map((t) => stage(stageOf(t.place), found(kinds as never, t.duty, "audio") as StageKind, t.duty, "")),
+      ...w.lineUp.map((t) => stage(stageOf(t.place), found(kinds, t.duty, "audio") as StageKind, t.duty, "")),
+      ...own.map((place) => stage(stageOf(place), "accessory", `${w.accessory?.kind}, ${place}`, "")),
     ],
-    tubes,
+    // the worlds don't name an accessory's types: a sharp-cutoff pentode and a double triode are the usual ones
+    tubes: [
+      ...tubes,
+      ...own.map((place) => ({
+        socket: place,
+        type: fitted === "qm" ? "12AX7" : "6AU6",
+        function: `${w.accessory?.kind}, ${place}`,
+        stage: stageOf(place),
+      })),
+    ],
     bands: Object.entries(w.ranges).map(([name, r]) => ({
       ...base.bands[0],
       id: bandId(name),

@@ -2,7 +2,8 @@ import { bad, good, type Read } from "../../units/issue";
 import type { Entry, EntryOf } from "../document";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
-import { type Sign, signsOf } from "./signs";
+import type { Sign } from "./sign";
+import { signsOf } from "./signs";
 
 /** Where a fault stands in its life. */
 export const faultStates = ["noticed", "being traced", "cause found", "mended", "proved", "closed", "left", "open again"] as const;
@@ -48,10 +49,16 @@ function contradicting(view: JobView, signs: readonly Sign[], act: Act): readonl
   return signs.filter((s) => view.inForce.findIndex((e) => e.id === s.entry) > at);
 }
 
+/** Id of the fault that a sign shows by itself: its place, and what of the place it is of. */
+const idOf = (s: Sign): string => (s.of === undefined ? s.place : `${s.place}.${s.of}`);
+/** Whether a sign is of a fault: of its place, and where the fault is one of several that the place shows by itself, of that one. */
+const isSignOf = (s: Sign, f: { readonly id: string; readonly place: string }): boolean =>
+  s.place === f.place && (!f.id.startsWith(`${f.place}.`) || f.id === idOf(s));
+
 function recorded(view: JobView, acts: readonly Act[], signs: readonly Sign[]): Fault {
   const [first] = acts;
   const last = acts[acts.length - 1];
-  const own = signs.filter((s) => s.place === first.place);
+  const own = signs.filter((s) => isSignOf(s, { id: first.fault, place: first.place }));
   const settled = last.does === "prove" || last.does === "close";
   const state = settled && contradicting(view, own, last).length > 0 ? "open again" : after[last.does];
   const cause = acts.filter((a) => a.cause).at(-1)?.cause;
@@ -85,12 +92,13 @@ export function faultsOf(view: JobView): readonly Fault[] {
   for (const e of view.inForce) if (e.kind === "fault") lives.set(e.fault, [...(lives.get(e.fault) ?? []), e]);
   const known = [...lives.values()].map((acts) => recorded(view, acts, signs));
   // what somebody has left with a reason, or has under his hands, explains the readings of its place
-  const explained = new Set(known.filter((f) => f.state !== "closed" && f.state !== "proved").map((f) => f.place));
-  const bare = [...new Set(signs.map((s) => s.place))].filter((p) => !explained.has(p));
-  const byReading = bare.map((place): Fault => {
-    const own = signs.filter((s) => s.place === place);
+  const explaining = known.filter((f) => f.state !== "closed" && f.state !== "proved");
+  const bare = signs.filter((s) => !explaining.some((f) => isSignOf(s, f)));
+  const byReading = [...new Set(bare.map(idOf))].map((id): Fault => {
+    const own = bare.filter((s) => idOf(s) === id);
+    const [{ place }] = own;
     return {
-      id: place,
+      id,
       place,
       label: placeLabel(view.set, place),
       words: own.map((s) => s.says).join("; "),

@@ -9,15 +9,8 @@ import { allTogether, type Judged, type JudgedOhms, judgeChart, judgeResistances
 import { printValue } from "../../units/print";
 import { cardRows, writingOn } from "../cards";
 import { benchOf, type JobView } from "../view";
-
-/** A reading that is out of its chart: what it says, at which place, and the entry that wrote it. */
-export interface Sign {
-  readonly place: string;
-  /** the point that was read, so that a later reading of it is told to be of the same */
-  readonly point: string;
-  readonly says: string;
-  readonly entry: string;
-}
+import { signsBeside } from "./beside";
+import type { Sign } from "./sign";
 
 /**
  * The place of the set where a socket's stage is.
@@ -74,13 +67,15 @@ export const ohmsRow = (view: JobView, o: JudgedOhms): number =>
   )?.number ?? 0;
 
 /**
- * What the charts show by themselves: every reading that is wrong on its meter and line, what all have in common before what one stage has alone.
+ * What readings show by themselves: every one of the charts that is wrong on its meter and line, what all have in common before what one stage has alone;
+ * then the line's side, the strip and the accessories.
  *
  * @param view the job as it stands
  * @returns signs, the gravest first; none where nothing was read
- * @source sheets/volts
+ * @source sheets/volts; beside.ts
  */
-export function signsOf(view: JobView): readonly Sign[] {
+export const signsOf = (view: JobView): readonly Sign[] => [...signsOfCharts(view), ...signsBeside(view)];
+function signsOfCharts(view: JobView): readonly Sign[] {
   const x = chartOf(view);
   if (!x) return [];
   const all = judgeChart(x);

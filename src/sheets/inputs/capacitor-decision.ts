@@ -79,7 +79,8 @@ function decisionOn(x: Judging, c: Row, limitA: number): [Decision, string] {
   const leakage = cell(c.leakage);
   const measured = cell(c.measured);
   if (duty === "series at B+") return seriesDecision(x, c);
-  if (duty === "line bypass") return ["replace untested", `${harmSays}; only a safety class will do`];
+  if (duty === "line bypass" || duty === "antenna of a live chassis")
+    return ["replace untested", `${harmSays}; only a safety class will do`];
   if (paper(kind)) return ["replace untested", `${harmSays}; paper of this age leaks more often than not`];
   if (duty === "tuned circuit" && measured !== undefined && Math.abs(measured / c.value - 1) > tunedOffShare)
     return ["replace", "its value is off by more than a tenth, and takes the tuned circuit with it"];
@@ -97,6 +98,7 @@ function decisionOn(x: Judging, c: Row, limitA: number): [Decision, string] {
 }
 /** The kind of a new one in its place. */
 function newKindOf(kind: CapacitorKind, duty: Duty, mustHoldV: number): string {
+  if (duty === "antenna of a live chassis") return "Y1: it alone keeps the line off the terminal; local code prevails";
   if (duty === "line bypass") return "Y2 (line to chassis) or X2 (line to line)";
   if (duty === "series at B+") return "film or C0G ceramic; better two in series, each for the whole voltage";
   if (kind !== "electrolytic") return duty === "tuned circuit" ? "silver mica or C0G ceramic" : "film, polypropylene or polyester";

@@ -185,9 +185,13 @@ export function chartRangeOf(bench: Bench): Quantity | undefined {
     (volts > 0 ? { value: volts, spread: exact, origin: "stated", source: "the voltage chart's card" } : undefined)
   );
 }
-/** Ohms of the chart's meter at a chart value: on the range that the chart states, where that holds it. */
-export const chartMeterOhm = (name: string, chartV: number, rangeV: number | undefined): number =>
-  meterOhm(name, chartV, rangeV !== undefined && rangeV >= Math.abs(chartV) ? rangeV : undefined);
+/** Less than this part of a scale nobody reads on it: the chart's one range is of plates and screens, its cathodes were read on a lower. Common practice, no source. */
+const leastOfScale = 1 / 20;
+/** Ohms of the chart's meter at a chart value: on the range that the chart states, where the value can be read on it. */
+export const chartMeterOhm = (name: string, chartV: number, rangeV: number | undefined): number => {
+  const part = rangeV === undefined ? 0 : Math.abs(chartV) / rangeV;
+  return meterOhm(name, chartV, part <= 1 && part >= leastOfScale ? rangeV : undefined);
+};
 
 /**
  * The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone.

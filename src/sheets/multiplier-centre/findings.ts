@@ -1,3 +1,4 @@
+import type { NoValue } from "../../ask/results";
 import { printValue } from "../../units/print";
 import type { Asked, G, Put } from "./ask";
 
@@ -6,6 +7,9 @@ const mostLostDb = 1;
 /** How uneven the -6 dB points may lie about the carrier: the strip's own limit in alignment. Common practice, no source. */
 const mostUneven = 0.1;
 const isRead = (x: Asked): boolean => x.beat !== undefined;
+/** Whether a nose that loses so much at the carrier, its -6 dB points so uneven, is off its centre; what has no value is not. Source: house rule. */
+export const isOffCentre = (lost: number | NoValue, uneven: number | NoValue): boolean =>
+  (typeof lost === "number" && lost > mostLostDb) || (typeof uneven === "number" && uneven > mostUneven);
 const centred = (g: G) => g.verdict((_, y) => y.lost <= mostLostDb && y.uneven <= mostUneven);
 const word = { yes: "It is centred", no: "It is off centre", open: "It may be off centre" } as const;
 

@@ -77,6 +77,18 @@ function replacedUnseen(x: Asked, all: readonly Decided[], put: Put): void {
         hazards: ["line", "stored-charge", "b-plus"],
       },
     );
+  const antenna = all.find((c) => c.duty === "antenna of a live chassis");
+  if (antenna)
+    put(
+      "reform-antenna",
+      "danger",
+      `Between a live chassis and the antenna stands a ${antenna.kind} capacitor of ${printValue(x.capacitors[antenna.row - 1].value, "capacitance")}: ${antenna.why}.`,
+      {
+        do: "Unplug the set, antenna and earth off; the switch alone is not enough. Take it out; a new one only of class Y1, in a value that the sheet on safety allows, and the one in the earth lead with it. Local code prevails.",
+        restsOn,
+        hazards: ["line", "stored-charge", "b-plus"],
+      },
+    );
   const unseen = all.filter((c) => c.decision === "replace untested");
   if (unseen.some((c) => c.duty !== "line bypass"))
     put(

@@ -49,7 +49,10 @@ export function expectedReading(x: Asked, chartV: number, nodeOhm: number, range
 }
 /** A figure near nothing is judged in tenths of a volt, not in percent. */
 const nearNothingV = 0.2;
-function verdictOf(measured: number, due: number, tolerance: number): Verdict {
+/** A grid that the chart has at nothing stands so much negative by contact potential alone, behind a leak of 10 MΩ most of all. Common practice, no source. */
+const contactV = 1;
+function verdictOf(electrode: ChartRow["electrode"], measured: number, due: number, tolerance: number): Verdict {
+  if (electrode === "grid" && Math.abs(due) <= nearNothingV && measured <= 0 && measured >= -contactV) return "as it should be";
   if (Math.abs(measured - due) <= Math.max(tolerance * Math.abs(due), nearNothingV)) return "as it should be";
   if (Math.abs(due) <= nearNothingV) return measured > 0 ? "positive" : "negative";
   if (measured * due < 0 && Math.abs(measured) > nearNothingV) return "of the wrong sign";
@@ -80,7 +83,7 @@ export function judgeChart(x: Asked): Judged[] {
     const tried = triedOhms(r).filter((ohm) => Math.abs(nodeVolts(chart, ohm, chartMeterOhm(x.chartMeter, chart, x.chartRange))) <= most);
     const expected = tried.map((ohm) => expectedReading(x, chart, ohm, range, r.meterOhm));
     const tolerance = Math.hypot(toleranceOf(x, electrode), 2 * meterShareOf(x.meter), 2 * meterShareOf(x.chartMeter));
-    const each = expected.map((v) => verdictOf(measured, v, tolerance));
+    const each = expected.map((v) => verdictOf(electrode, measured, v, tolerance));
     const verdict = each.length > 0 && each.every((v) => v === each[0]) ? each[0] : "cannot judge";
     return [
       {

@@ -1,0 +1,161 @@
+import type { AnySheet } from "../../ask/contract";
+import { resolveInputs, unreadOf } from "../../ask/resolve";
+import { quantityAt } from "../../set/paths";
+import type { Asked as Capacitors } from "../../sheets/accessory-capacitors/ask";
+import { accessoryCapacitors } from "../../sheets/accessory-capacitors/sheet";
+import { decideOwn, offBy } from "../../sheets/accessory-capacitors/solve";
+import type { Asked as Setting } from "../../sheets/converter-setting/ask";
+import { converterSetting } from "../../sheets/converter-setting/sheet";
+import { crystalReadHz } from "../../sheets/converter-setting/solve";
+import type { Asked as Trim } from "../../sheets/marker-trim/ask";
+import { markerTrim } from "../../sheets/marker-trim/sheet";
+import { solveTrim } from "../../sheets/marker-trim/solve";
+import type { Asked as Centre } from "../../sheets/multiplier-centre/ask";
+import { isOffCentre } from "../../sheets/multiplier-centre/findings";
+import { multiplierCentre } from "../../sheets/multiplier-centre/sheet";
+import { centreSolver } from "../../sheets/multiplier-centre/solve";
+import { printValue } from "../../units/print";
+import { accessoriesOf } from "../accessory-states";
+import { failingOnLine } from "../safety-record";
+import { benchOf, type JobView } from "../view";
+import type { Sign } from "./sign";
+
+/** Inputs of a question at their best, where everything that it observes was read. */
+function readOf<T>(view: JobView, sheet: AnySheet, at: string): T | undefined {
+  const inputs = resolveInputs(sheet, benchOf(view, at));
+  return inputs.ok && inputs.value.missing.length === 0 && unreadOf(sheet, inputs.value).length === 0
+    ? (inputs.value.plain as T)
+    : undefined;
+}
+const hz = (v: number): string => printValue(v, "frequency", Math.max(1, Math.abs(v) / 20));
+const writtenBy = (view: JobView, at: string, names: readonly string[]): string =>
+  names.flatMap((n) => view.kept.get(`${at}.${n}`) ?? []).at(-1) ?? "";
+
+/** Entry that wrote the last measurement of a capacitor on an accessory's card. */
+const surveyed = (view: JobView): string =>
+  view.inForce.findLast(
+    (e) => e.kind === "form" && e.form === "accessory-capacitors" && Object.keys(e.fields).some((k) => /Measured value|Leakage/.test(k)),
+  )?.id ?? "";
+/** Capacitors of an accessory that were measured and go. */
+function capacitorSigns(view: JobView, place: string): readonly Sign[] {
+  const x = readOf<Capacitors>(view, accessoryCapacitors, place);
+  if (!x) return [];
+  return decideOwn(x)
+    .filter((c) => c.decision === "replace" && (offBy(x, c.row) !== undefined || !Number.isNaN(x.capacitors[c.row - 1].leakage)))
+    .map((c): Sign => {
+      const own = x.capacitors[c.row - 1];
+      const reads = Number.isNaN(own.measured) ? "" : ` reads ${printValue(own.measured, "capacitance")}`;
+      return {
+        place,
+        of: "capacitors",
+        point: `capacitor, row ${c.row}`,
+        says: `${printValue(own.value, "capacitance")} (${c.duty})${reads}: ${c.why}`,
+        entry: surveyed(view),
+      };
+    });
+}
+type SettingSign = Pick<Sign, "of" | "point" | "says">;
+/** Where an accessory was read to sit off its place: a Q multiplier off its centre, a marker or a converter's crystal off its frequency. */
+const settings: Readonly<Record<string, readonly [names: readonly string[], off: (view: JobView, at: string) => SettingSign | undefined]>> =
+  {
+    "q-multiplier": [
+      ["centreBeat"],
+      (view, at) => {
+        const x = readOf<Centre>(view, multiplierCentre, at);
+        if (x?.beat === undefined) return undefined;
+        const { lost, uneven } = centreSolver().solve(x);
+        return isOffCentre(lost, uneven)
+          ? { of: "centre", point: "its note against the carrier", says: `it peaks ${hz(x.beat)} off the carrier` }
+          : undefined;
+      },
+    ],
+    "marker-generator": [
+      ["beat"],
+      (view, at) => {
+        const x = readOf<Trim>(view, markerTrim, at);
+        if (!x) return undefined;
+        const { errorAtTarget } = solveTrim(x);
+        return Math.abs(errorAtTarget) > x.wanted
+          ? {
+              of: "crystal",
+              point: "its beat with the standard",
+              says: `its markers are ${hz(Math.abs(errorAtTarget))} off at ${printValue(x.target, "frequency", 5e4)}`,
+            }
+          : undefined;
+      },
+    ],
+    converter: [
+      ["converterHeard", "crystalCounted"],
+      (view, at) => {
+        const x = readOf<Setting>(view, converterSetting, at);
+        const read = x && x.crystal > 0 ? crystalReadHz(x) : undefined;
+        return x && read !== undefined && Math.abs(read - x.crystal) > x.crystalWanted
+          ? {
+              of: "crystal",
+              point: "its crystal",
+              says: `its crystal is ${hz(Math.abs(read - x.crystal))} ${read > x.crystal ? "high" : "low"}`,
+            }
+          : undefined;
+      },
+    ],
+  };
+function settingSigns(view: JobView, kind: string, place: string): readonly Sign[] {
+  const [names, off] = Object.hasOwn(settings, kind) ? settings[kind] : [[]];
+  const entry = writtenBy(view, place, names);
+  const sign = entry === "" ? undefined : off?.(view, place);
+  return sign ? [{ ...sign, place, entry }] : [];
+}
+
+/** How much less may pass at the peak's mirror place, dB: two equal humps lie even about the centre, one that sits beside it does not. Common practice, no source. */
+const mostLopsidedDb = 1.5;
+/** A strip whose last sweep lies beside its centre. */
+function stripSigns(view: JobView): readonly Sign[] {
+  const sweep = view.readings.findLast((r) => r.as === "if-sweep");
+  const peak = sweep?.figures.find((f) => f.name === "peak frequency")?.quantity?.value;
+  const nominal = quantityAt(view.set, "strip.intermediateFrequency")?.value;
+  const { frequencyHz, levelDb } = sweep?.columns ?? {};
+  if (!sweep || peak === undefined || nominal === undefined || !frequencyHz || !levelDb) return [];
+  const [top, mirror] = [levelAt(frequencyHz, levelDb, peak), levelAt(frequencyHz, levelDb, 2 * nominal - peak)];
+  if (top === undefined || mirror === undefined || top - mirror <= mostLopsidedDb) return [];
+  return [
+    {
+      place: "strip",
+      point: "its peak",
+      says: `the pass band peaks ${hz(Math.abs(peak - nominal))} ${peak > nominal ? "above" : "below"} ${printValue(nominal, "frequency", 500)}, and ${printValue(top - mirror, "decibel", 0.5)} less passes as far on the other side: slugs turned, or a can damaged`,
+      entry: view.inForce.find((e) => e.kind === "reading" && e.reading.id === sweep.id)?.id ?? "",
+    },
+  ];
+}
+/** Level of a sweep at a frequency, between its points; undefined where it does not reach. */
+function levelAt(frequencyHz: readonly number[], levelDb: readonly number[], atHz: number): number | undefined {
+  const k = frequencyHz.findIndex((f) => f >= atHz);
+  if (k < 0 || (k === 0 && frequencyHz[0] > atHz)) return undefined;
+  if (k === 0) return levelDb[0];
+  const part = (atHz - frequencyHz[k - 1]) / (frequencyHz[k] - frequencyHz[k - 1]);
+  return levelDb[k - 1] + part * (levelDb[k] - levelDb[k - 1]);
+}
+
+/** What the safety cards show of the line's side: insulation and touch current out of their limits, by the last of each that was written. */
+const lineSigns = (view: JobView): readonly Sign[] =>
+  failingOnLine(view).map(({ field, text, fails, entry }) => ({
+    place: "line",
+    point: field,
+    says: `${field.replace(/, [^,]+$/, "").toLowerCase()} ${text}${/\d$/.test(text) ? ` ${/, ([^,]+)$/.exec(field)?.[1] ?? ""}` : ""}, where ${fails} holds`,
+    entry,
+  }));
+
+/**
+ * What readings beside the charts show by themselves: the line's side, the IF strip, accessories.
+ *
+ * @param view the job as it stands
+ * @returns signs, what can kill first
+ * @source limits of the questions that judge the same readings
+ */
+export const signsBeside = (view: JobView): readonly Sign[] => [
+  ...lineSigns(view),
+  ...stripSigns(view),
+  ...accessoriesOf(view.set).flatMap((f) => [
+    ...capacitorSigns(view, `fittings.${f.id}`),
+    ...settingSigns(view, f.kind, `fittings.${f.id}`),
+  ]),
+];
