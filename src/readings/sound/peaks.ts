@@ -1,0 +1,60 @@
+import { median } from "../../numerics/order";
+import type { Frame } from "./frames";
+
+/** A line of a frame's spectrum. */
+export interface Peak {
+  readonly bin: number;
+  readonly hz: number;
+  /** |X|^2 at its top, between the bins */
+  readonly power: number;
+  /** phase at the middle of the frame, rad */
+  readonly phase: number;
+  /** its power over the mean noise power of a bin beside it */
+  readonly snr: number;
+}
+/** Bins to each side that the line of a steady tone takes, and as far as noise is looked at beside it. */
+const lineBins = 3;
+const besideBins = 40;
+
+/**
+ * Mean noise power of a bin beside a line: the median of the bins to both sides, so that other lines there count for little.
+ *
+ * @source power of noise in a bin is exponentially distributed: its median is ln 2 of its mean
+ */
+export function noiseBeside(power: Float64Array, bin: number): number {
+  const beside: number[] = [];
+  for (let d = lineBins + 1; d <= besideBins; d++) {
+    if (bin - d > 1) beside.push(power[bin - d]);
+    if (bin + d < power.length) beside.push(power[bin + d]);
+  }
+  return beside.length > 0 ? median(beside) / Math.LN2 : 0;
+}
+
+/**
+ * The line at a bin that is no less than its neighbours.
+ *
+ * @source parabola through the logarithms of three bins; the phase of a line at the middle of a frame with a symmetric window is that of its tone
+ */
+export function peakAt({ power, complex, binHz }: Frame, bin: number): Peak {
+  const [a, b, c] = [bin - 1, bin, bin + 1].map((k) => 0.5 * Math.log(Math.max(1e-60, power[k] ?? 0)));
+  const shift = a - 2 * b + c < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (a - c)) / (a - 2 * b + c))) : 0;
+  const top = Math.exp(2 * (b - 0.25 * (a - c) * shift));
+  return {
+    bin,
+    hz: (bin + shift) * binHz,
+    power: top,
+    phase: Math.atan2(complex[2 * bin + 1], complex[2 * bin]) + Math.PI * bin,
+    snr: top / Math.max(1e-30, noiseBeside(power, bin)),
+  };
+}
+
+/** The strongest bin of a range, by a weight where one is given; at least 2. */
+export function strongestBin(power: Float64Array, from: number, to: number, weight?: (bin: number) => number): number {
+  let best = Math.max(2, from);
+  let most = -1;
+  for (let k = best; k <= Math.min(power.length - 2, to); k++) {
+    const v = weight ? power[k] * weight(k) : power[k];
+    if (v > most) [most, best] = [v, k];
+  }
+  return best;
+}
