@@ -35,6 +35,8 @@ export class Halving {
   /** samples that the next output still needs */
   private kept: Float64Array;
   private work = new Float64Array(0);
+  private even = new Float64Array(0);
+  private odd = new Float64Array(0);
   private out = new Float64Array(0);
 
   /**
@@ -50,20 +52,43 @@ export class Halving {
     const { taps } = this;
     const reach = 2 * taps.length - 1;
     const n = this.kept.length + x.length;
-    if (this.work.length < n) this.work = new Float64Array(n);
-    const w = this.work;
-    w.set(this.kept);
-    w.set(x, this.kept.length);
     const count = Math.max(0, Math.floor((n - 2 * reach - 1) / 2) + 1);
-    if (this.out.length < count) this.out = new Float64Array(count);
-    const { out } = this;
-    for (let i = 0, c = reach; i < count; i++, c += 2) {
-      let y = 0.5 * w[c];
-      for (let k = 0, d = 1; k < taps.length; k++, d += 2) y += taps[k] * (w[c - d] + w[c + d]);
-      out[i] = y;
+    this.room(n, count);
+    const { work, even, odd, out } = this;
+    work.set(this.kept);
+    work.set(x, this.kept.length);
+    // the taps but the middle one meet every other sample: apart they lie side by side
+    for (let i = 0, j = 0; j < n; i++, j += 2) {
+      even[i] = work[j];
+      odd[i] = work[j + 1];
     }
-    this.kept = w.slice(2 * count, n);
+    // four at a time, so that a tap is fetched once for all of them; what is beyond the end is written and not given out
+    for (let i = 0; i < count; i += 4) {
+      const c = i + taps.length - 1;
+      let y0 = 0.5 * odd[c];
+      let y1 = 0.5 * odd[c + 1];
+      let y2 = 0.5 * odd[c + 2];
+      let y3 = 0.5 * odd[c + 3];
+      for (let k = 0, l = c, h = c + 1; k < taps.length; k++, l--, h++) {
+        const t = taps[k];
+        y0 += t * (even[l] + even[h]);
+        y1 += t * (even[l + 1] + even[h + 1]);
+        y2 += t * (even[l + 2] + even[h + 2]);
+        y3 += t * (even[l + 3] + even[h + 3]);
+      }
+      out[i] = y0;
+      out[i + 1] = y1;
+      out[i + 2] = y2;
+      out[i + 3] = y3;
+    }
+    this.kept = work.slice(2 * count, n);
     return out.subarray(0, count);
+  }
+  private room(n: number, count: number): void {
+    if (this.work.length < n + 2) this.work = new Float64Array(n + 2);
+    const half = Math.ceil(n / 2) + 4 + this.taps.length;
+    if (this.even.length < half) [this.even, this.odd] = [new Float64Array(half), new Float64Array(half)];
+    if (this.out.length < count + 3) this.out = new Float64Array(count + 3);
   }
 }
 

@@ -14,16 +14,17 @@ export interface Peak {
 }
 /** Bins to each side that the line of a steady tone takes, and as far as noise is looked at beside it. */
 const lineBins = 3;
-const besideBins = 40;
+const besideBins = 37;
 
 /**
  * Mean noise power of a bin beside a line: the median of the bins to both sides, so that other lines there count for little.
  *
+ * @param clear bins to each side that are the line's own
  * @source power of noise in a bin is exponentially distributed: its median is ln 2 of its mean
  */
-export function noiseBeside(power: Float64Array, bin: number): number {
+export function noiseBeside(power: Float64Array, bin: number, clear = lineBins): number {
   const beside: number[] = [];
-  for (let d = lineBins + 1; d <= besideBins; d++) {
+  for (let d = clear + 1; d <= clear + besideBins; d++) {
     if (bin - d > 1) beside.push(power[bin - d]);
     if (bin + d < power.length) beside.push(power[bin + d]);
   }
@@ -54,7 +55,9 @@ export function strongestBin(power: Float64Array, from: number, to: number, weig
   let most = -1;
   for (let k = best; k <= Math.min(power.length - 2, to); k++) {
     const v = weight ? power[k] * weight(k) : power[k];
-    if (v > most) [most, best] = [v, k];
+    if (v <= most) continue;
+    most = v;
+    best = k;
   }
   return best;
 }
