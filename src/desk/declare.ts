@@ -17,8 +17,8 @@ export interface Typed {
   readonly words?: (words: readonly string[]) => unknown;
   /** the words to choose from, where they are fewer than the schema's own */
   readonly choices?: readonly string[];
-  /** names a file, whose name and bytes are what is said */
-  readonly file?: boolean;
+  /** names a file, whose name and bytes are what is said; one that is read in pieces is never whole in memory */
+  readonly file?: boolean | "in pieces";
 }
 type How<S extends z.ZodType> = Omit<Typed, "usage" | "says" | "unsaid" | "given" | "words"> & {
   readonly unsaid?: z.input<S>;
@@ -48,6 +48,14 @@ export function unseen<S extends z.ZodType>(schema: S, unsaid: z.input<S>): S {
 }
 /** A file: on a command line by its path, in a request as an upload. */
 export const fileSchema = z.object({ name: z.string(), bytes: z.instanceof(Uint8Array, { message: "a file" }) });
+/** A file that may be longer than memory: on a command line by its path, or a dash for what is piped in. */
+export interface LongFile {
+  readonly name: string;
+  /** undefined of what is piped in */
+  readonly bytesCount?: number | undefined;
+  readonly pieces: () => AsyncIterable<Uint8Array>;
+}
+export const longFileSchema = z.custom<LongFile>((f) => typeof f === "object" && f !== null && "pieces" in f, { message: "a file" });
 /** The job that a command is about. */
 export const job = () => field(z.string(), "<job>", "name of the job");
 /** An option without a value: said or not. */

@@ -48,7 +48,8 @@ function recordingOf(bytes: Uint8Array, h: WavHead, name: string): Read<Recordin
     for (let channel = 0; channel < h.channelsCount; channel++)
       for (let from = 0; from < count; from += stretch) {
         const wrong = notALevel([samples(channel, from, stretch)], stretch);
-        if (wrong) return bad(`${name} sample ${from + wrong.at + 1}`, "not-a-level", String(wrong.value), "samples about a full scale of 1");
+        if (wrong)
+          return bad(`${name} sample ${from + wrong.at + 1}`, "not-a-level", String(wrong.value), "samples about a full scale of 1");
       }
   const warnings = h.bytesCount === undefined ? [openEnded] : [];
   return good({ sampleRateHz: h.sampleRateHz, channelsCount: h.channelsCount, samplesCount: count, samples, warnings });

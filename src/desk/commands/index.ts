@@ -32,6 +32,7 @@ import { mark } from "./mark";
 import { mend } from "./mend";
 import { newJob } from "./new";
 import { next } from "./next";
+import { note } from "./note";
 import { open } from "./open";
 import { partKindsCommand } from "./part-kinds";
 import { parts } from "./parts";
@@ -110,6 +111,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   completion,
   mark,
   next,
+  note,
   open,
   schema,
   sheet,

@@ -6,7 +6,7 @@ import { type At, type Command, checked, type Field, fieldsOf } from "../../desk
 import type { Errands } from "../../desk/errand";
 import { InputError } from "../../units/issue";
 import { chosen, refuseInWords, unsaid } from "./usage";
-import { readBytes, type World } from "./world";
+import { longFile, readBytes, type World } from "./world";
 
 /** What every command is typed at. */
 export interface Terminal {
@@ -50,6 +50,7 @@ function wordFor(f: Field, typed: unknown): unknown {
   if (f.given !== undefined) return typed === !f.usage?.includes("--no-") ? f.given : f.unsaid;
   if (Array.isArray(typed)) return f.words && typed.length > 0 ? f.words(typed.map(String)) : f.words ? f.unsaid : typed;
   if (typeof typed !== "string") return f.unsaid;
+  if (f.file === "in pieces") return longFile(typed);
   return f.file ? { name: basename(typed), bytes: readBytes(typed) } : typed;
 }
 

@@ -23,6 +23,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   import: async () => (await import("./jobs")).importLine,
   read: async () => (await import("./entries")).readLine,
   "zero-beat": async () => (await import("./entries")).zeroBeatLine,
+  note: async () => (await import("./ear")).noteLine,
   "take-back": async () => (await import("./entries")).takeBackLine,
   set: async () => (await import("./entries")).setLine,
   fill: async () => (await import("./fill")).fillLine,

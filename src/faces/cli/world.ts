@@ -1,4 +1,6 @@
-import { readFileSync, statSync } from "node:fs";
+import { createReadStream, readFileSync, statSync } from "node:fs";
+import { basename } from "node:path";
+import type { LongFile } from "../../desk/declare";
 import type { Errands } from "../../desk/errand";
 import { InputError } from "../../units/issue";
 import type { Page } from "./render";
@@ -39,6 +41,30 @@ const whyNot: Readonly<Record<string, string>> = {
   EACCES: "a file that may not be read",
   EISDIR: "a folder",
 };
+
+const pieceBytes = 256 * 1024;
+/** A file that is read in pieces; a dash is what is piped in. */
+export function longFile(path: string): LongFile {
+  if (path === "-") return { name: "piped in", pieces: () => process.stdin };
+  const refused = (code = "") => new InputError([{ path, code: "no-file", read: whyNot[code] ?? "", expected: "a file that can be read" }]);
+  try {
+    const s = statSync(path);
+    if (s.isDirectory()) throw refused("EISDIR");
+    return {
+      name: basename(path),
+      ...(s.isFile() ? { bytesCount: s.size } : {}),
+      pieces: async function* () {
+        try {
+          yield* createReadStream(path, { highWaterMark: pieceBytes });
+        } catch (e) {
+          throw refused((e as { code?: string }).code);
+        }
+      },
+    };
+  } catch (e) {
+    throw e instanceof InputError ? e : refused((e as { code?: string }).code);
+  }
+}
 
 export function readBytes(path: string): Uint8Array {
   // a dash is what is piped or typed in, up to its end

@@ -51,6 +51,8 @@ export class ToneFollower {
   readonly events: ToneEvent[] = [];
   private last: (Peak & { readonly centre: number }) | undefined;
   private slopeHz = 0;
+  /** its power of late */
+  private level = 0;
   private missed = 0;
   private rival = { bin: 0, frames: 0, told: 0 };
   private waiting: Peak | undefined;
@@ -90,6 +92,7 @@ export class ToneFollower {
     this.start(frame, peak, peak.hz - before.hz);
   }
   private start(frame: Frame, peak: Peak, slopeHz: number): void {
+    this.level = this.last && this.missed < givenUpAfter ? 0.7 * this.level + 0.3 * peak.power : peak.power;
     this.last = { ...peak, centre: frame.centre };
     this.slopeHz = slopeHz;
     this.missed = 0;
@@ -102,11 +105,14 @@ export class ToneFollower {
     const middle = this.bins(expected);
     const near = strongestBin(frame.power, middle - gate, middle + gate, (k) => 1 / (1 + ((k * binHz - expected) / (2 * binHz)) ** 2));
     const peak = peakAt(frame, near);
-    const seen = peak.snr > (this.missed >= lostAfter ? findsAt : followsAt);
+    const stepped = Math.abs(peak.hz - expected) > stepBins * binHz * Math.min(2, this.missed + 1);
+    // a far weaker one to the side is another one: what was followed is gone
+    const seen = peak.snr > (this.missed >= lostAfter ? findsAt : followsAt) && !(stepped && peak.power < this.level / stronger);
     this.watch(frame, peak, seen);
-    if (!seen) return this.miss(frame, last);
-    const off = Math.abs(peak.hz - expected);
-    const stepped = off > stepBins * binHz * (this.missed + 1);
+    if (!seen) {
+      this.miss(frame, last);
+      return;
+    }
     if (this.missed >= lostAfter) this.events.push({ kind: "again", atS: this.at(frame), hz: peak.hz });
     if (stepped) this.events.push({ kind: "stepped", atS: this.at(frame), hz: peak.hz, from: last.hz });
     if (!stepped && this.missed === 0) this.read(frame, peak, last);

@@ -76,18 +76,10 @@ export class Frames {
     for (let i = 0; i < held.length; i++) mean += held[i];
     mean /= held.length;
     for (let i = 0; i < held.length; i++) input[i] = (held[i] - mean) * window[i];
-    return this.transformed(this.first + this.length / 2);
-  }
-  /** One frame that is windowed already. */
-  pushWindowed(x: Float64Array, each: (frame: Frame) => void): void {
-    this.input.set(x);
-    each(this.transformed(this.length / 2));
-  }
-  private transformed(centre: number): Frame {
-    const { input, complex, power } = this;
+    const { complex, power } = this;
     this.fft.realTransform(complex, input);
     for (let k = 0; k < power.length; k++) power[k] = complex[2 * k] ** 2 + complex[2 * k + 1] ** 2;
-    return { centre, binHz: this.binHz, power, complex };
+    return { centre: this.first + this.length / 2, binHz: this.binHz, power, complex };
   }
 }
 

@@ -107,7 +107,9 @@ export class HealthWatch {
     const loudest = energies.indexOf(Math.max(...energies));
     const name = (i: number) => sideName(i, this.channels.length);
     if (own !== this.channels[loudest] && energies[loudest] > 4 * own.squares)
-      return [`${name(this.used())} was listened to, and ${name(loudest)} was louder over the whole: --channel ${loudest + 1} takes that one`];
+      return [
+        `${name(this.used())} was listened to, and ${name(loudest)} was louder over the whole: --channel ${loudest + 1} takes that one`,
+      ];
     const others = energies.filter((_, i) => i !== this.used());
     return others.length > 0 && others.every((e) => e < own.squares / 100)
       ? [`the signal is on one side, ${name(this.used())}: that one was listened to`]

@@ -162,5 +162,9 @@ function apartOf(a: ToneTold, b: ToneTold): NoteTold["apart"] {
   const n = both.length;
   if (n === 0) return undefined;
   const meanHz = both.reduce((s, r) => s + r.hz, 0) / n;
-  return { meanHz, uHz: Math.sqrt(both.reduce((s, r) => s + r.uHz ** 2, 0)) / n, seconds: n * (a.readings.length > 1 ? a.readings[1].atS - a.readings[0].atS : 1) };
+  return {
+    meanHz,
+    uHz: Math.sqrt(both.reduce((s, r) => s + r.uHz ** 2, 0)) / n,
+    seconds: n * (a.readings.length > 1 ? a.readings[1].atS - a.readings[0].atS : 1),
+  };
 }

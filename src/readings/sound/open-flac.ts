@@ -1,4 +1,4 @@
-import { FLACDecoder } from "@wasm-audio-decoders/flac";
+import type { FLACDecodedAudio } from "@wasm-audio-decoders/flac";
 import { bad, good, InputError, type Read } from "../../units/issue";
 import { type Block, joined, leastRateHz, mostRateHz, type OpenedFile, type Sound, type SoundHead } from "./sound";
 
@@ -52,14 +52,19 @@ interface Decoding extends SoundHead {
   readonly warnings: string[];
 }
 async function* blocksOf(first: Uint8Array, pieces: AsyncIterator<Uint8Array>, of: Decoding): AsyncGenerator<Block> {
+  // loaded when the first such file is opened
+  const { FLACDecoder } = await import("@wasm-audio-decoders/flac");
   const decoder = new FLACDecoder();
   await decoder.ready;
   let done = 0;
-  const taken = (d: Awaited<ReturnType<FLACDecoder["decode"]>>): Block | undefined => {
+  const taken = (d: FLACDecodedAudio): Block | undefined => {
     const [error] = d.errors;
-    if (error) throw new InputError(bad(`${of.name} sample ${done + 1}`, "not-flac", error.message, "a FLAC file that is not damaged").issues);
+    if (error)
+      throw new InputError(bad(`${of.name} sample ${done + 1}`, "not-flac", error.message, "a FLAC file that is not damaged").issues);
     done += d.samplesDecoded;
-    return d.samplesDecoded > 0 ? d.channelData.map((c) => Float64Array.from(c)) : undefined;
+    // the library takes the highest sample for full scale; full scale is one step above it
+    const [high, full] = [1 / of.step - 1, of.step];
+    return d.samplesDecoded > 0 ? d.channelData.map((c) => Float64Array.from(c, (v) => Math.round(v * high) * full)) : undefined;
   };
   try {
     for (let bytes = first; ; ) {

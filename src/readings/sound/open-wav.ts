@@ -57,7 +57,10 @@ async function* blocksOf(h: WavHead, rest: Uint8Array, pieces: AsyncIterator<Uin
       decodeInto(h, use.subarray(at * frameBytes, (at + count) * frameBytes), columns);
       const block = count === mostFrames ? columns : columns.map((c) => c.subarray(0, count));
       const wrong = h.isFloat ? notALevel(block, count) : undefined;
-      if (wrong) throw new InputError(bad(`${name} sample ${done + wrong.at + 1}`, "not-a-level", String(wrong.value), "samples about a full scale of 1").issues);
+      if (wrong)
+        throw new InputError(
+          bad(`${name} sample ${done + wrong.at + 1}`, "not-a-level", String(wrong.value), "samples about a full scale of 1").issues,
+        );
       yield block;
       done += count;
     }

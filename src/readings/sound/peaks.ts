@@ -34,15 +34,18 @@ export function noiseBeside(power: Float64Array, bin: number, clear = lineBins):
 /**
  * The line at a bin that is no less than its neighbours.
  *
- * @source parabola through the logarithms of three bins; the phase of a line at the middle of a frame with a symmetric window is that of its tone
+ * @source a tone d bins off a bin shows there sinc(d)/(1 - d^2) of itself through Hann's window, and (2 a - 1)/(1 + a) is d where a is the larger neighbour
+ * over the bin, textbook; the phase of a line at the middle of a frame with a symmetric window is that of its tone
  */
 export function peakAt({ power, complex, binHz }: Frame, bin: number): Peak {
-  const [a, b, c] = [bin - 1, bin, bin + 1].map((k) => 0.5 * Math.log(Math.max(1e-60, power[k] ?? 0)));
-  const shift = a - 2 * b + c < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (a - c)) / (a - 2 * b + c))) : 0;
-  const top = Math.exp(2 * (b - 0.25 * (a - c) * shift));
+  const [below, above] = [power[bin - 1] ?? 0, power[bin + 1] ?? 0];
+  const a = Math.sqrt(Math.max(below, above) / Math.max(1e-60, power[bin]));
+  const off = Math.max(0, Math.min(0.5, (2 * a - 1) / (1 + a)));
+  const seen = off < 1e-6 ? 1 : Math.sin(Math.PI * off) / (Math.PI * off) / (1 - off * off);
+  const top = power[bin] / (seen * seen);
   return {
     bin,
-    hz: (bin + shift) * binHz,
+    hz: (bin + (above > below ? off : -off)) * binHz,
     power: top,
     phase: Math.atan2(complex[2 * bin + 1], complex[2 * bin]) + Math.PI * bin,
     snr: top / Math.max(1e-30, noiseBeside(power, bin)),

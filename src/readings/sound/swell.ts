@@ -1,5 +1,5 @@
-import { powerOfTwo, Frames } from "./frames";
-import { noiseBeside, peakAt, strongestBin } from "./peaks";
+import { spectrumOf, strongestTone } from "../spectrum";
+import { noiseBeside } from "./peaks";
 
 /** A slow, regular swell of the whole sound: two carriers near zero beat. */
 export interface Swell {
@@ -55,25 +55,22 @@ export class SwellWatch {
     const fromHz = leastBeats / durationS;
     const toHz = Math.min(fastestHz, 0.4 * rate);
     if (n < 32 || fromHz > toHz) return undefined;
-    const x = withoutTrend(this.levels);
-    const frames = new Frames(rate, powerOfTwo(n), powerOfTwo(n));
-    // the window spans the readings, not the padding
-    const shown = new Float64Array(frames.length);
-    for (let i = 0; i < n; i++) shown[i] = x[i] * (0.5 - 0.5 * Math.cos((2 * Math.PI * i) / n));
-    let found: Swell | undefined;
-    frames.pushWindowed(shown, (frame) => {
-      const bins = n / frames.length;
-      const bin = strongestBin(frame.power, Math.ceil(fromHz / frame.binHz), Math.floor(toHz / frame.binHz));
-      const peak = peakAt(frame, bin);
-      const snr = peak.power / Math.max(1e-30, noiseBeside(frame.power, bin, Math.ceil(2 / bins)));
-      // of the swell's share of the level: its sine's peak over the mean
-      const share = (4 * Math.sqrt(peak.power)) / n;
-      if (snr < standsAt || share < leastShare) return;
-      const uHz = Math.max(0.02 / durationS, 0.49 / (durationS * Math.sqrt(snr)));
-      const depthDb = 20 * Math.log10((1 + Math.min(share, 0.99)) / (1 - Math.min(share, 0.99)));
-      found = { hz: peak.hz, uHz, beatsCount: peak.hz * durationS, depthDb };
-    });
-    return found;
+    const spectrum = spectrumOf(withoutTrend(this.levels), rate, 1);
+    const tone = strongestTone(spectrum, fromHz, toHz);
+    // of the swell's share of the level: its sine's peak over the mean
+    const share = 10 ** (tone.peakDbfs / 20);
+    const power = spectrum.magnitude.map((m) => m * m);
+    const binsOfALine = Math.ceil((2 * spectrum.length) / n);
+    const top = ((share * spectrum.windowSum) / 2) ** 2;
+    const snr = top / Math.max(1e-30, noiseBeside(power, Math.round(tone.hz / spectrum.binHz), binsOfALine));
+    if (snr < standsAt || share < leastShare) return undefined;
+    const most = Math.min(share, 0.99);
+    return {
+      hz: tone.hz,
+      uHz: Math.max(0.02 / durationS, 0.49 / (durationS * Math.sqrt(snr))),
+      beatsCount: tone.hz * durationS,
+      depthDb: 20 * Math.log10((1 + most) / (1 - most)),
+    };
   }
 }
 /** Levels over their mean, less one, a straight line taken off. */

@@ -18,20 +18,23 @@ export function decodeInto(h: Pick<WavHead, "isFloat" | "width" | "channelsCount
   const frames = Math.floor(bytes.length / (width * step));
   // numbers of two bytes and more want to begin at a multiple of their width
   const even = bytes.byteOffset % width === 0 ? bytes : bytes.slice();
-  const [buffer, at] = [even.buffer, even.byteOffset];
-  const scaled = (from: Int16Array | Int32Array | Float32Array | Float64Array, by: number): void =>
-    into.forEach((out, c) => {
-      for (let i = 0, k = first + c; i < frames; i++, k += step) out[i] = from[k] * by;
-    });
-  if (h.isFloat) return scaled(width === 4 ? new Float32Array(buffer, at, frames * step) : new Float64Array(buffer, at, frames * step), 1);
-  if (width === 2) return scaled(new Int16Array(buffer, at, frames * step), 1 / 32768);
-  if (width === 4) return scaled(new Int32Array(buffer, at, frames * step), 1 / 2147483648);
-  into.forEach((out, c) => {
+  const numbers = numbersIn(even, h, frames * step);
+  if (numbers) {
+    const by = h.isFloat ? 1 : 2 ** (1 - 8 * width);
+    for (const [c, out] of into.entries()) for (let i = 0, k = first + c; i < frames; i++, k += step) out[i] = numbers[k] * by;
+    return;
+  }
+  for (const [c, out] of into.entries())
     if (width === 1) for (let i = 0, k = first + c; i < frames; i++, k += step) out[i] = (bytes[k] - 128) / 128;
     else
       for (let i = 0, k = 3 * (first + c); i < frames; i++, k += 3 * step)
-        out[i] = ((bytes[k] | (bytes[k + 1] << 8) | ((bytes[k + 2] << 24) >> 8)) as number) / 8388608;
-  });
+        out[i] = (bytes[k] | (bytes[k + 1] << 8) | ((bytes[k + 2] << 24) >> 8)) / 8388608;
+}
+/** Samples as this machine holds numbers; none where it has no such numbers. */
+function numbersIn({ buffer, byteOffset }: Uint8Array, { isFloat, width }: Pick<WavHead, "isFloat" | "width">, count: number) {
+  if (isFloat) return width === 4 ? new Float32Array(buffer, byteOffset, count) : new Float64Array(buffer, byteOffset, count);
+  if (width === 2) return new Int16Array(buffer, byteOffset, count);
+  return width === 4 ? new Int32Array(buffer, byteOffset, count) : undefined;
 }
 
 /** The first sample that is no level, by its place in the block; undefined where all are. */

@@ -1,0 +1,103 @@
+import { z } from "zod";
+import type { Health } from "../readings/sound/health";
+import { type Listener, listen } from "../readings/sound/listen";
+import { openSound } from "../readings/sound/open-sound";
+import type { SoundHead } from "../readings/sound/sound";
+import { InputError, orThrow } from "../units/issue";
+import { parseQuantity } from "../units/parse";
+import { type Quantity, standardUncertainty } from "../units/quantity";
+import { field, type LongFile, longFileSchema } from "./declare";
+import type { Accompanied } from "./errand";
+
+/** Whose clock was never measured: share by which a sound device's may be off. Source: common practice, no source. */
+const usualClock: Quantity = {
+  value: 0,
+  spread: { shape: "rectangular", half: 1e-4 },
+  origin: "assumed",
+  source: "sound devices keep within 100 ppm, common practice, no source",
+};
+export const soundFile = (says = "recording, WAV or FLAC; a dash for what is piped in") =>
+  field(longFileSchema, "<file>", says, { file: "in pieces" });
+export const channelField = () =>
+  field(z.coerce.number().int().min(1).optional(), "--channel <number>", "channel to listen to, from 1; the louder one where not said");
+export const clockField = () =>
+  field(
+    z.string().optional(),
+    "--clock <ppm>",
+    "by how much the sound device's clock runs fast, with its uncertainty: 12 ppm ±1 ppm; within 100 ppm where not said",
+  );
+
+/** A frequency as typed. */
+export const hertz = (text: string, path: string): number => orThrow(parseQuantity(text, "frequency", path)).value;
+/** The clock as typed, or as it usually is. */
+export function clockOf(text: string | undefined): Quantity {
+  if (text === undefined) return usualClock;
+  const { value, spread } = orThrow(parseQuantity(text, "ppm", "--clock"));
+  if (Math.abs(value) > 0.01)
+    throw new InputError([
+      { path: "--clock", code: "out-of-range", read: text, expected: "at most 10,000 ppm: no sound device is so far off" },
+    ]);
+  return { value, spread, origin: "measured", source: "a standard tone or a loop-back" };
+}
+
+/** A sound that was listened to: what it is, and how well it was recorded. */
+export interface Heard {
+  readonly name: string;
+  readonly head: SoundHead;
+  readonly health: Health;
+  /** clock of the sound device; what was found is corrected by it already */
+  readonly clock: Quantity;
+  readonly clockU: number;
+  /** of the file and of the recording */
+  readonly warnings: readonly string[];
+}
+export interface HearSaid {
+  readonly file: LongFile;
+  readonly channel?: number | undefined;
+  readonly clock?: string | undefined;
+}
+
+/**
+ * Listens to a recording from its beginning to its end, in pieces.
+ *
+ * @param said the file, its channel, the device's clock
+ * @param make who listens, once the head is read; its sample rate is the device's true one
+ * @param beside who is told how far it is, and may stop it
+ * @throws {InputError} where it can't be read, is silent, or was stopped
+ */
+export async function hear<L extends Listener>(
+  said: HearSaid,
+  make: (head: SoundHead) => L,
+  beside: Accompanied,
+): Promise<{ readonly listener: L; readonly heard: Heard }> {
+  const { file } = said;
+  const clock = clockOf(said.clock);
+  const sound = orThrow(await openSound(file.pieces(), file.name, file.bytesCount));
+  const { sampleRateHz, samplesCount } = sound;
+  const listener = make({ ...sound, sampleRateHz: sampleRateHz * (1 + clock.value) });
+  let told = 0;
+  const tell = (count: number): boolean => {
+    const minutes = Math.floor(count / sampleRateHz / 60);
+    if (minutes > told) {
+      told = minutes;
+      const all = samplesCount === undefined ? "" : ` of ${Math.ceil(samplesCount / sampleRateHz / 60)}`;
+      beside.progress?.(`${file.name}: ${minutes}${all} min heard`);
+    }
+    return !beside.signal?.aborted;
+  };
+  const how = { channel: said.channel === undefined ? undefined : said.channel - 1, heard: tell };
+  const health = orThrow(await listen(sound, file.name, [listener], how));
+  beside.progress?.("");
+  const { blocks: _, ...head } = sound;
+  return {
+    listener,
+    heard: {
+      name: file.name,
+      head,
+      health,
+      clock,
+      clockU: standardUncertainty(clock.spread),
+      warnings: [...sound.warnings, ...health.warnings],
+    },
+  };
+}
