@@ -101,7 +101,7 @@ export interface Halved {
  * Halves a sample rate for as long as twice the pass band's edge and some room stay below it.
  *
  * @param rateHz rate that comes in
- * @param passHz highest frequency that is wanted
+ * @param passHz highest frequency wanted
  * @param leastRateHz it is never halved below this
  */
 export function halved(rateHz: number, passHz: number, leastRateHz: number): Halved {

@@ -19,7 +19,7 @@ export type ToneEvent =
   /** a tone that is not followed has become the stronger one */
   | { readonly kind: "stronger"; readonly atS: number; readonly hz: number };
 
-/** Power over the noise of a bin: to be found among thousands of bins, and to be followed among a few. Noise alone does either about once in ten thousand frames. */
+/** Power above the noise of a bin: to be found among thousands of bins, and to be followed among a few. Noise alone does either about once in ten thousand frames. */
 const findsAt = 25;
 const followsAt = 10;
 /** So many times as strong, for so many frames, before another tone is spoken of. */

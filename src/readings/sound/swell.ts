@@ -16,7 +16,7 @@ const mostSamples = 2 ** 18;
 /** Slower than so many beats in a recording can't be told from a drift of level; faster is a note of its own. */
 const leastBeats = 3;
 const fastestHz = 8;
-/** Power over the noise beside the line, and share of the mean level, that a swell has. */
+/** Power above the noise beside the line, and share of the mean level, that a swell has. */
 const standsAt = 40;
 const leastShare = 0.04;
 

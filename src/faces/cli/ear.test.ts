@@ -1,0 +1,116 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { made, tau, wav16 } from "../../readings/sound/waves.testdata";
+import { commandLine } from "./main";
+
+const folder = mkdtempSync(join(tmpdir(), "cli-ear-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const beat = join(import.meta.dirname, "../../../samples/first-job/beat.flac");
+const run = async (...argv: string[]) => {
+  const [out, err]: string[][] = [[], []];
+  const world = {
+    out: (t: string) => void out.push(t),
+    err: (t: string) => void err.push(t),
+    progress: () => undefined,
+    page: { columns: 120, bold: (s: string) => s },
+    now: () => "2026-02-01T10:00:00.000Z",
+    env: { FETTLE_STORE: join(folder, "jobs.db") },
+  };
+  const code = await commandLine(world).run(argv);
+  return { code, out: out.join("\n"), err: err.join("\n") };
+};
+const wav = (name: string, x: Float64Array): string => {
+  writeFileSync(join(folder, name), wav16(x));
+  return join(folder, name);
+};
+beforeAll(async () => {
+  await run("new", "Mill", "--pattern", "nine-tube-bandspread");
+}, 120_000);
+
+describe("note", () => {
+  it("tells a tone, its interval and what that is made of, without a set or a job", async () => {
+    const { code, out } = await run(
+      "note",
+      wav(
+        "tone.wav",
+        made(8000, 12, (t) => 0.1 * Math.sin(tau * 1000.25 * t), 0.001),
+      ),
+    );
+    expect(code).toBe(0);
+    expect(out).toContain("Tone: 1000.25 Hz (1000.14 to 1000.36)");
+    expect(out).toContain("taken as within 100 ppm");
+    expect(out).toContain("held still");
+  });
+  it("with the device's clock measured once, by a standard tone, the interval is that of the noise", async () => {
+    const file = wav(
+      "standard.wav",
+      made(8000, 30, (t) => 0.1 * Math.sin(tau * 999.97 * t), 0.001),
+    );
+    const { out } = await run("note", file, "--standard", "1 kHz");
+    expect(out).toContain("runs 30.000 ppm fast");
+    const said = /--clock "([^"]+)"/.exec(out)?.[1] ?? "";
+    expect((await run("note", file, "--clock", said)).out).toMatch(/Tone: 1000\.000\d* Hz/);
+    expect((await run("note", file, "--standard", "600 Hz")).out).toContain("no nearer to 600");
+  });
+  it("gives a marker's beat to the question on its trim, by the swell", async () => {
+    const { code, out } = await run("note", beat, "--carrier", "10 MHz", "--job", "Mill", "--for", "marker-trim");
+    expect(out).toContain("0.07002 ppm");
+    expect(code).toBe(0);
+    const sheet = (await run("sheet", "marker-trim", "Mill")).out;
+    expect(sheet).toContain("0.07");
+    expect((await run("show", "Mill")).out).toContain("beat.flac");
+  });
+  it("gives a track to the drift question, once it is told what the set listened to", async () => {
+    const file = wav(
+      "warm.wav",
+      made(8000, 40, (t) => 0.1 * Math.sin(tau * (1000 * t - 3 * t * Math.exp(-t / 20))), 0.001),
+    );
+    const asked = await run("note", file, "--job", "Mill", "--for", "drift");
+    expect([asked.code, asked.err]).toEqual([2, expect.stringContaining("--carrier")]);
+    const { code } = await run(
+      "note",
+      file,
+      "--job",
+      "Mill",
+      "--for",
+      "drift",
+      "--carrier",
+      "10 MHz",
+      "--sideband",
+      "upper",
+      "--after",
+      "2 min",
+    );
+    expect(code).toBe(0);
+    const json = JSON.parse((await run("sheet", "drift", "Mill", "--json")).out);
+    const rows = json.inputs.driftLog.rows as { time: number; frequency: number }[];
+    expect(rows.length).toBeGreaterThan(30);
+    expect(rows[0].time).toBeCloseTo(122.524, 3);
+    // upper sideband: the set is tuned below the carrier by the note, 1000 - 3 exp(-t/20) (1 - t/20) Hz
+    const noteHz = 1000 - 3 * Math.exp(-2.524 / 20) * (1 - 2.524 / 20);
+    expect(rows[0].frequency).toBeCloseTo(10e6 - noteHz, 1);
+  });
+  it("tells what is bad: silence, no such file, a file of another kind, a clock that can't be", async () => {
+    expect((await run("note", wav("none.wav", new Float64Array(8000)))).err).toContain("is the lead in the right socket");
+    expect((await run("note", join(folder, "gone.wav"))).err).toContain("no such file");
+    expect((await run("note", folder)).err).toContain("folder");
+    expect((await run("note", join(folder, "jobs.db"))).err).toContain("WAV (also RF64) or FLAC");
+    expect((await run("note", beat, "--clock", "5 %")).err).toContain("10,000 ppm");
+    expect((await run("note", beat, "--from", "2 kHz", "--to", "1 kHz")).err).toContain("above 2 kHz");
+    expect((await run("note", beat, "--for", "drift")).err).toContain("--job");
+  });
+  it("warns before the sound is led out of the set: in its help", async () => {
+    const { out } = await run("note", "--help");
+    for (const word of [
+      "isolating transformer rated for line voltage",
+      "never put instead of it",
+      "live chassis",
+      "earth",
+      "load left on",
+      "free of DC",
+    ])
+      expect(out.replace(/\s+/g, " ")).toContain(word);
+  });
+});
