@@ -103,6 +103,7 @@ export interface Halved {
  * @param rateHz rate that comes in
  * @param passHz highest frequency wanted
  * @param leastRateHz it is never halved below this
+ * @source Halving
  */
 export function halved(rateHz: number, passHz: number, leastRateHz: number): Halved {
   const steps: Halving[] = [];

@@ -24,6 +24,7 @@ const shortestS = 0.25;
  * @param listeners each gets every sample of the channel, in order
  * @param how which channel, and who is told of it
  * @returns how well it was recorded; an issue where it is silent, too short, or was stopped
+ * @source house frame
  */
 export async function listen(sound: Sound, name: string, listeners: readonly Listener[], how: Listening = {}): Promise<Read<Health>> {
   if (how.channel !== undefined && !(how.channel < sound.channelsCount))

@@ -73,7 +73,7 @@ export class SwellWatch {
     };
   }
 }
-/** Levels over their mean, less one, a straight line taken off. */
+/** How far levels stand from their mean, as shares of it, a straight line taken off. */
 function withoutTrend(levels: readonly number[]): Float64Array {
   const n = levels.length;
   const mean = levels.reduce((s, v) => s + v, 0) / n;
