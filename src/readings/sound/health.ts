@@ -118,7 +118,11 @@ export class HealthWatch {
 }
 /** A channel by name. */
 export const sideName = (i: number, count: number): string => (count === 2 ? (["left", "right"][i] ?? "") : `channel ${i + 1}`);
-/** `1:02:03` since the beginning; `0:07.3` where it is short. Source: house format. */
+/**
+ * `1:02:03` since the beginning; `0:07.3` where it is short.
+ *
+ * @source house format
+ */
 export function clock(s: number): string {
   const tenths = s < 600 ? Math.round(s * 10) / 10 : Math.round(s);
   const [h, m, rest] = [Math.floor(tenths / 3600), Math.floor(tenths / 60) % 60, tenths % 60];

@@ -33,7 +33,11 @@ function flacHead(bytes: Uint8Array, name: string): Read<SoundHead> {
   });
 }
 
-/** Opens a FLAC file that comes in pieces. Source: RFC 9639; decoded by the library @wasm-audio-decoders/flac. */
+/**
+ * Opens a FLAC file that comes in pieces.
+ *
+ * @source RFC 9639; decoded by the library @wasm-audio-decoders/flac
+ */
 export async function openFlac(pieces: AsyncIterator<Uint8Array>, file: OpenedFile): Promise<Read<Sound>> {
   let { first } = file;
   while (first.length < headBytes) {

@@ -6,7 +6,11 @@ import { decodeInto, notALevel } from "./wav-samples";
 /** Frames of a block at most. */
 const mostFrames = 32_768;
 
-/** Opens a WAVE file that comes in pieces: its head is read, its samples wait. Source: wavHead. */
+/**
+ * Opens a WAVE file that comes in pieces: its head is read, its samples wait.
+ *
+ * @source wavHead
+ */
 export async function openWav(pieces: AsyncIterator<Uint8Array>, file: OpenedFile): Promise<Read<Sound>> {
   let { first } = file;
   let allBytes = file.bytesCount ?? Number.POSITIVE_INFINITY;

@@ -52,7 +52,11 @@ export function peakAt({ power, complex, binHz }: Frame, bin: number): Peak {
   };
 }
 
-/** The strongest bin of a range, by a weight where one is given; at least 2. Source: definition. */
+/**
+ * The strongest bin of a range, by a weight where one is given; at least 2.
+ *
+ * @source definition
+ */
 export function strongestBin(power: Float64Array, from: number, to: number, weight?: (bin: number) => number): number {
   let best = Math.max(2, from);
   let most = -1;

@@ -38,7 +38,11 @@ export const leastRateHz = 250;
 export const mostRateHz = 20_000_000;
 export const mostChannels = 64;
 
-/** Two stretches of bytes as one. Source: definition. */
+/**
+ * Two stretches of bytes as one.
+ *
+ * @source definition
+ */
 export function joined(a: Uint8Array, b: Uint8Array): Uint8Array {
   if (a.length === 0) return b;
   const out = new Uint8Array(a.length + b.length);

@@ -37,7 +37,11 @@ function numbersIn({ buffer, byteOffset }: Uint8Array, { isFloat, width }: Pick<
   return width === 4 ? new Int32Array(buffer, byteOffset, count) : undefined;
 }
 
-/** The first sample that is no level, by its place in the block; undefined where all are. Source: house rule. */
+/**
+ * The first sample that is no level, by its place in the block; undefined where all are.
+ *
+ * @source house rule
+ */
 export function notALevel(block: Block, count: number): { readonly at: number; readonly value: number } | undefined {
   for (const column of block)
     for (let at = 0; at < Math.min(count, column.length); at++) if (!(Math.abs(column[at]) <= loudest)) return { at, value: column[at] };
