@@ -5,6 +5,7 @@ import { clock } from "../../readings/sound/health";
 import type { NoteTold, ToneTold } from "../../readings/sound/note";
 import { audioLead } from "../../standards/audio-lead";
 import { decimalsFor, printInterval, printValue } from "../../units/print";
+import { closed, upperFirst } from "../../units/sentence";
 import { type Call, line } from "./line";
 import { cautionLines, columnsOf, type Page, wrap } from "./render";
 import type { World } from "./world";
@@ -30,7 +31,7 @@ export const heardLines = ({ name, head, health }: Heard, page: Page): string[] 
   );
 };
 export const warningLines = (warnings: readonly string[], page: Page): string[] =>
-  warnings.flatMap((w) => wrap(`${w[0].toUpperCase()}${w.slice(1)}.`, page.columns, "  ! ", "    "));
+  warnings.flatMap((w) => wrap(closed(upperFirst(w)), page.columns, "  ! ", "    "));
 
 /** Nothing here is shown finer: a tenth of a millihertz. */
 const finestHz = 1e-4;
