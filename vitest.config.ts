@@ -28,9 +28,9 @@ export default defineConfig({
   test: {
     include: ["src/**/*.test.ts", "checks/**/*.test.ts"],
     exclude: ["node_modules/**", ...(quick ? long : [])],
-    testTimeout: 60_000,
     // a slow or busy machine fails nothing
-    hookTimeout: 120_000,
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
     maxWorkers: 2,
     // floors without state of their own share a thread; what kills and serves wants a process
     ...(quick ? { pool: "threads", isolate: false } : { pool: "forks" }),

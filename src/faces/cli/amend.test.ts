@@ -22,7 +22,7 @@ const run = async (...argv: string[]) => {
 };
 const shown = async () => (await run("show", "Loft")).out;
 
-describe("a description corrected", { timeout: 60_000 }, () => {
+describe("a description corrected", () => {
   beforeAll(
     async () => void (await run("describe", "Loft", "--say", "6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3", "--say", "V4 cathode 3 V 330", "--yes")),
   );

@@ -37,7 +37,7 @@ interface Told {
 const past = async (name: string): Promise<Told> =>
   JSON.parse((await run("history", "Barn", "--json")).out).find((p: Told) => p.name === name);
 
-describe("what others did", { timeout: 60_000 }, () => {
+describe("what others did", () => {
   it("leads by each of its rows to a step, a path and a question that there are", () => {
     for (const name of historyNames)
       for (const l of historyKinds[name].leads) {
@@ -55,7 +55,7 @@ describe("what others did", { timeout: 60_000 }, () => {
     }
   });
 });
-describe("a set with a past", { timeout: 120_000 }, () => {
+describe("a set with a past", () => {
   beforeAll(async () => void (await run("describe", "Barn", "--say", "6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3", "--say", "IF 455 kHz", "--yes")));
   it("asks what is known, and refuses what is no word for it", async () => {
     expect((await run("history", "Barn")).out).toContain("Not known yet. Ask the owner; look, with the set unplugged");

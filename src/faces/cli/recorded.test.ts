@@ -31,7 +31,7 @@ beforeAll(async () => {
   expect(await run("new", "Mill", "--pattern", "nine-tube-bandspread")).toMatchObject({ code: 0 });
 }, 60_000);
 
-describe("every input that a job stores", { timeout: 120_000 }, () => {
+describe("every input that a job stores", () => {
   it.each(sheets.map((s) => s.id))("of %s is recorded by the command that is printed under it", async (id) => {
     const listed = await run("sheet", id, "Mill", "--inputs");
     expect(listed.err).toBe("");

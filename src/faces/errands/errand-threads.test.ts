@@ -39,7 +39,7 @@ const threads = (limits: Partial<typeof usualLimits> = {}) => {
 };
 afterAll(() => Promise.all(closing.map((close) => close())));
 
-describe("errands on threads", { timeout: 180_000 }, () => {
+describe("errands on threads", () => {
   it("come back whole, and bad input as the issue that it is", async () => {
     const t = threads();
     const r = await t.run("read", { document, file: sweep, how: { as: "if-sweep", state: "as-found" }, signed });
