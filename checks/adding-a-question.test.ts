@@ -52,7 +52,7 @@ afterAll(() => rmSync(copy, { recursive: true, force: true }));
 describe("a question added by its page", () => {
   it("has its types, its own tests, and what the frame asks of every question", () => {
     // the rest of the project sees a question by its index alone, which is among these
-    const own = { extends: "./tsconfig.json", include: ["src/sheets", "*.d.mts"] };
+    const own = { extends: "./tsconfig.json", include: ["src/sheets", "src/*.d.ts", "*.d.mts"] };
     writeFileSync(join(copy, "tsconfig.own.json"), JSON.stringify(own));
     run("npx", "--no-install", "tsc", "--noEmit", "-p", "tsconfig.own.json");
     run("npx", "--no-install", "vitest", "run", "src/sheets/dropping", "src/sheets/frame.test.ts", "-t", "drop");
