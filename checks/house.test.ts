@@ -3,6 +3,8 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { sheets } from "../src/sheets/index";
+import { order } from "../src/sheets/order";
 import { keptIn } from "./kept";
 import { saidIn } from "./said";
 import { tooLargeIn } from "./sizes";
@@ -100,6 +102,14 @@ describe("sentences", () => {
     expect(
       own.filter((f) => /\.(?:charAt\(0\)|slice\(0, 1\))\.to(?:Upper|Lower)Case\(\)|\[0\]\.to(?:Upper|Lower)Case\(\)/.test(text(f))),
     ).toEqual([]);
+  });
+});
+
+describe("questions", () => {
+  it("are the folders of src/sheets that hold an ask.ts, each in its place in order.ts", () => {
+    const folders = tracked.flatMap((f) => /^src\/sheets\/([\w-]+)\/ask\.ts$/.exec(f)?.[1] ?? []);
+    expect([...order].sort()).toEqual(folders.sort());
+    expect(sheets.map((s) => s.id)).toEqual(order);
   });
 });
 

@@ -11,6 +11,7 @@ import { steps } from "../src/job/steps";
 import { addressed } from "../src/set/addresses";
 import { sheets } from "../src/sheets/index";
 import { stateWord } from "../src/standards/cautions";
+import { lists } from "./lists";
 import { senses } from "./words";
 
 /** Tables of the documents that are made from the declarations, each between its two marks. `npm run tables` renews them; a test says when one is stale. */
@@ -81,7 +82,7 @@ export function renewed(text: string): string {
 export const documents = ["README.md", "CONTRIBUTING.md", "docs/reference.md"] as const;
 
 /** Files that are made whole from the declarations. */
-export const made: Readonly<Record<string, () => string>> = { "docs/fettle.1": () => manualPage(lines, version) };
+export const made: Readonly<Record<string, () => string>> = { "docs/fettle.1": () => manualPage(lines, version), ...lists };
 
 /** Writes the tables of every document anew, and every file that is made whole. */
 export function renewAll(root: string): void {

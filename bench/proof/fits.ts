@@ -1,6 +1,7 @@
 /** How often what a fit tells holds, on the invented worlds in samples/worlds: warm-ups, strips, resonators, noisy tops. */
 import { readFileSync } from "node:fs";
-import { tellWarmUp, toComeHz } from "../../src/infer/drift/warm-up";
+import { tellWarmUp } from "../../src/infer/drift/tell-warm-up";
+import { toComeHz } from "../../src/infer/drift/warm-up";
 import { fitResonance } from "../../src/infer/resonance/fit";
 import { type DialWorld, heldDial } from "../../src/invented/dials";
 import { heldStrip, type StripWorld } from "../../src/invented/strips";

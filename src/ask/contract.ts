@@ -37,11 +37,20 @@ export interface Chance {
   readonly progress?: (said: string) => void;
 }
 
+/** When a question is asked at the bench. */
+export const situations = ["before power", "dead", "weak", "off frequency", "noisy", "fitting", "proving"] as const;
+/** Where a person would look for a question, and the bench's own words for what it is about. Common practice, no source. */
+export interface Found {
+  readonly when: readonly [(typeof situations)[number], ...(typeof situations)[number][]];
+  readonly words: string;
+}
+
 export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> {
   readonly id: string;
   readonly version: number;
   readonly title: string;
   readonly question: `${string}?`;
+  readonly found: Found;
   readonly subject: "set" | "stage" | "band" | "fitting" | "tube";
   /** kind of fitting that the subject is, where it is one */
   readonly fitting?: string;

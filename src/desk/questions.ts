@@ -1,5 +1,6 @@
-import { type Question, questionById } from "../sheets/asked";
+import { questionById } from "../sheets/asked";
 import { ask as dial } from "../sheets/dial/ask";
+import type { Question } from "../sheets/question";
 
 /** What the desk knows of questions by name, so that no face does. */
 const named = (...ids: readonly string[]): readonly Question[] => ids.flatMap((id) => questionById(id) ?? []);

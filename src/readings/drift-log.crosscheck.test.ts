@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fitDrift } from "../infer/drift/fit";
-import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp } from "../infer/drift/warm-up";
+import { tellWarmUp } from "../infer/drift/tell-warm-up";
+import { settledAfterS, speedHzPerS, toComeHz, type WarmUp } from "../infer/drift/warm-up";
 import { normalStream } from "../numerics/random";
 import { orThrow } from "../units/issue";
 

@@ -1,5 +1,4 @@
-import type { AnySheet } from "../ask/contract";
-import { keptRowsOf } from "../ask/declare";
+// made from order.ts: npm run tables
 import { ask as accessoryCapacitors } from "./accessory-capacitors/ask";
 import { ask as accessoryPower } from "./accessory-power/ask";
 import { ask as accessoryProof } from "./accessory-proof/ask";
@@ -22,6 +21,7 @@ import { ask as markers } from "./markers/ask";
 import { ask as multiplierCentre } from "./multiplier-centre/ask";
 import { ask as phasing } from "./phasing/ask";
 import { ask as qMultiplier } from "./q-multiplier/ask";
+import { asQuestions, type Question } from "./question";
 import { ask as reform } from "./reform/ask";
 import { ask as regulator } from "./regulator/ask";
 import { ask as sMeter } from "./s-meter/ask";
@@ -34,11 +34,8 @@ import { ask as tracking } from "./tracking/ask";
 import { ask as volts } from "./volts/ask";
 import { ask as whichMarker } from "./which-marker/ask";
 
-/** A question as it is declared: what a person sees of it before it is answered. Nothing in it computes. */
-export type Question = Omit<AnySheet, "prepare" | "tables" | "strips" | "headline" | "findings" | "parts" | "drawn" | "theory">;
-
 /** Every question of the house, in the order of the sheets that answer them; for whoever asks without answering. */
-export const questions: readonly Question[] = [
+export const questions: readonly Question[] = asQuestions([
   safety,
   bringUp,
   reform,
@@ -72,6 +69,6 @@ export const questions: readonly Question[] = [
   sMeter,
   drift,
   coil,
-].map((q: Question) => ({ ...q, keptRows: keptRowsOf(q.inputs) }));
+]);
 
 export const questionById = (id: string): Question | undefined => questions.find((q) => q.id === id);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { situations } from "../ask/contract";
 import { questions } from "./asked";
-import { findable, findQuestions, situations } from "./finding";
+import { findable, findQuestions } from "./finding";
 import { sheets } from "./index";
 
 describe("finding a question", () => {

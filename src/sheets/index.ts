@@ -1,3 +1,4 @@
+// made from order.ts: npm run tables
 import type { AnySheet } from "../ask/contract";
 import { accessoryCapacitors } from "./accessory-capacitors/sheet";
 import { accessoryPower } from "./accessory-power/sheet";
@@ -33,7 +34,7 @@ import { tracking } from "./tracking/sheet";
 import { volts } from "./volts/sheet";
 import { whichMarker } from "./which-marker/sheet";
 
-/** Every sheet of the house, in the order in which a person meets them. Adding a question is adding a folder, a line here, and one in asked.ts and finding.ts. */
+/** Every sheet of the house, in the order in which a person meets them. */
 export const sheets: readonly AnySheet[] = [
   safety,
   bringUp,

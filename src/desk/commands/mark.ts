@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { tellMark } from "../../standards/marks";
+import { tellMark } from "../../standards/marks/tell-mark";
 import { orThrow } from "../../units/issue";
 import { declare, field, nothing } from "../declare";
 

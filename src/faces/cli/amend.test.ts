@@ -1,25 +1,7 @@
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { commandLine } from "./main";
+import { beforeAll, describe, expect, it } from "vitest";
+import { commandLineIn } from "./command-line.testdata";
 
-const folder = mkdtempSync(join(tmpdir(), "cli-amend-"));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const run = async (...argv: string[]) => {
-  const out: string[] = [];
-  const err: string[] = [];
-  const world = {
-    out: (t: string) => void out.push(t),
-    err: (t: string) => void err.push(t),
-    progress: () => undefined,
-    page: { columns: 160, bold: (s: string) => s },
-    now: () => "2026-02-01T10:00:00.000Z",
-    env: { FETTLE_STORE: join(folder, "jobs.db") },
-  };
-  const code = await commandLine(world).run(argv);
-  return { code, out: out.join("\n"), err: err.join("\n") };
-};
+const { run } = commandLineIn("cli-amend");
 const shown = async () => (await run("show", "Loft")).out;
 
 describe("a description corrected", () => {

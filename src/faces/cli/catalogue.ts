@@ -6,7 +6,8 @@ import { sheets } from "../../desk/commands/sheets";
 import { steps } from "../../desk/commands/steps";
 import { tubes } from "../../desk/commands/tubes";
 import { works } from "../../desk/commands/works";
-import { leadColours, markKinds } from "../../standards/marks";
+import { leadColours } from "../../standards/marks/lead-colours";
+import { markKinds } from "../../standards/marks/tell-mark";
 import { line } from "./line";
 import { columnsOf } from "./render";
 

@@ -1,28 +1,12 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { demoName, demoSweepCsv } from "../../desk/demo";
 import { safetyIn } from "../../job/proved.testdata";
-import { commandLine } from "./main";
+import { commandLineIn } from "./command-line.testdata";
 
-const folder = mkdtempSync(join(tmpdir(), "cli-"));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const run = async (...argv: string[]) => {
-  const out: string[] = [];
-  const err: string[] = [];
-  const world = {
-    out: (t: string) => void out.push(t),
-    err: (t: string) => void err.push(t),
-    progress: () => undefined,
-    page: { columns: 90, bold: (s: string) => s },
-    now: () => "2026-02-01T10:00:00.000Z",
-    env: { FETTLE_STORE: join(folder, "jobs.db") },
-  };
-  const code = await commandLine(world).run(argv);
-  return { code, out: out.join("\n"), err: err.join("\n") };
-};
+const { folder, run } = commandLineIn("cli", { columns: 90 });
 const file = (name: string, text: string | Uint8Array) => {
   const path = join(folder, name);
   writeFileSync(path, text);

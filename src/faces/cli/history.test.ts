@@ -1,30 +1,12 @@
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { historyKinds } from "../../job/history/kinds";
 import { stepById } from "../../job/steps";
 import { historyNames } from "../../set/addresses/history";
 import { addressAt } from "../../set/addresses/index";
 import { sheets } from "../../sheets/index";
-import { commandLine } from "./main";
+import { commandLineIn } from "./command-line.testdata";
 
-const folder = mkdtempSync(join(tmpdir(), "cli-history-"));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const run = async (...argv: string[]) => {
-  const out: string[] = [];
-  const err: string[] = [];
-  const world = {
-    out: (t: string) => void out.push(t),
-    err: (t: string) => void err.push(t),
-    progress: () => undefined,
-    page: { columns: 200, bold: (s: string) => s },
-    now: () => "2026-02-01T10:00:00.000Z",
-    env: { FETTLE_STORE: join(folder, "jobs.db") },
-  };
-  const code = await commandLine(world).run(argv);
-  return { code, out: out.join("\n"), err: err.join("\n") };
-};
+const { run } = commandLineIn("cli-history", { columns: 200 });
 const asked = async (sheet: string) => JSON.parse((await run("sheet", sheet, "Barn", "--json", "--draws", "300")).out);
 const width = (a: { results: Record<string, { low: number; high: number }> }, name: string) => a.results[name].high - a.results[name].low;
 interface Told {

@@ -1,27 +1,9 @@
 /** Whatever a question asks for and a job stores is recorded by the very command that `--inputs` prints under it. */
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { sheets } from "../../sheets/index";
-import { commandLine } from "./main";
+import { commandLineIn } from "./command-line.testdata";
 
-const folder = mkdtempSync(join(tmpdir(), "cli-recorded-"));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const run = async (...argv: string[]) => {
-  const out: string[] = [];
-  const err: string[] = [];
-  const world = {
-    out: (t: string) => void out.push(t),
-    err: (t: string) => void err.push(t),
-    progress: () => undefined,
-    page: { columns: 200, bold: (s: string) => s },
-    now: () => "2026-02-01T10:00:00.000Z",
-    env: { FETTLE_STORE: join(folder, "jobs.db") },
-  };
-  const code = await commandLine(world).run(argv);
-  return { code, out: out.join("\n"), err: err.join("\n") };
-};
+const { run } = commandLineIn("cli-recorded", { columns: 200 });
 /** Words of a command as a shell would take them. */
 const words = (line: string): string[] =>
   [...line.matchAll(/(?:[^\s"]|"(?:[^"\\]|\\.)*")+/g)].map((m) =>

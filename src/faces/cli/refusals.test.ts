@@ -1,26 +1,8 @@
 /** What is typed wrongly is refused by field, what was read and what was expected; what can be told from the words is taken. */
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { commandLine } from "./main";
+import { beforeAll, describe, expect, it } from "vitest";
+import { commandLineIn } from "./command-line.testdata";
 
-const folder = mkdtempSync(join(tmpdir(), "cli-refusals-"));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const run = async (...argv: string[]) => {
-  const out: string[] = [];
-  const err: string[] = [];
-  const world = {
-    out: (t: string) => void out.push(t),
-    err: (t: string) => void err.push(t),
-    progress: () => undefined,
-    page: { columns: 200, bold: (s: string) => s },
-    now: () => "2026-02-01T10:00:00.000Z",
-    env: { FETTLE_STORE: join(folder, "jobs.db") },
-  };
-  const code = await commandLine(world).run(argv);
-  return { code, out: out.join("\n"), err: err.join("\n") };
-};
+const { run } = commandLineIn("cli-refusals", { columns: 200 });
 beforeAll(async () => void (await run("new", "Mill", "--pattern", "nine-tube-bandspread")), 60_000);
 
 describe("a refusal", () => {

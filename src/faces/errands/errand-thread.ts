@@ -3,8 +3,8 @@ import { randomUUID } from "node:crypto";
 import { parentPort } from "node:worker_threads";
 import type { ErrandName, Given } from "../../desk/errand";
 import { InputError } from "../../units/issue";
-import type { Heard } from "./errand-threads";
 import { errandsHere } from "./errands-here";
+import type { Heard } from "./one-errand";
 
 const port = parentPort;
 const here = errandsHere(randomUUID);

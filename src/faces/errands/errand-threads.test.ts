@@ -9,7 +9,8 @@ import { formatVersion } from "../../job/format";
 import { openSqlite } from "../../store/sqlite";
 import { InputError } from "../../units/issue";
 import { serve } from "../server/app";
-import { errandThreads, usualLimits } from "./errand-threads";
+import { errandThreads } from "./errand-threads";
+import { usualLimits } from "./thread-limits";
 
 const built = join(import.meta.dirname, "..", "..", "..", "dist", "errand-thread.mjs");
 const document: JobDocument = {

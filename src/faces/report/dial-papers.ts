@@ -3,7 +3,8 @@ import { converterCardOf, dialCardOf, dialScaleOf, type Edging } from "../../job
 import type { JobView } from "../../job/view";
 import { good, InputError, orThrow, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
-import { dialScaleSvg, papers, type ScaleShape, usualShape } from "../figures/dial-scale";
+import { dialScaleSvg } from "../figures/dial-scale";
+import { papers, type ScaleShape, usualShape } from "../figures/dial-scale-shape";
 import { converterCardDefinition } from "./converter-card";
 import { dialCardDefinition } from "./dial-card";
 import { pdfBytes } from "./pdf";

@@ -1,5 +1,6 @@
 import { partCells, partHeads } from "../../job/rollups/parts";
-import { leadColours, markKinds, tellMark } from "../../standards/marks";
+import { leadColours } from "../../standards/marks/lead-colours";
+import { markKinds, tellMark } from "../../standards/marks/tell-mark";
 import { api } from "./api";
 import { useKept } from "./kept";
 import { LinesTable } from "./lines-table";

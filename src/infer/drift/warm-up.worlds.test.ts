@@ -2,7 +2,8 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { normalStream } from "../../numerics/random";
-import { tellWarmUp, toComeHz } from "./warm-up";
+import { tellWarmUp } from "./tell-warm-up";
+import { toComeHz } from "./warm-up";
 
 interface Log {
   readonly id: string;

@@ -5,17 +5,11 @@ import { type DescribedStrip, type Leaf, plainStrip, setStripLeaf, stripLeaves }
 import type { Estimate } from "../../units/draws";
 import { bad, good, type Read } from "../../units/issue";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
-import { attempt, type SlugsTouched, trusts } from "./attempt";
+import { type Attempt, attempt, type Outlook, type SlugsTouched, trusts } from "./attempt";
 import { dampedRatio } from "./damped";
-import type { Used } from "./misses";
+import { floorDb, type StripSweep, usedOf } from "./points-used";
 import { combinations, directions, widenProducts } from "./told";
 
-export interface StripSweep {
-  readonly frequencyHz: Float64Array;
-  readonly levelDb: Float64Array;
-  /** standard deviation of one level, dB */
-  readonly noiseDb: number;
-}
 export interface LeafTold {
   readonly path: string;
   readonly dimension: Leaf["dimension"];
@@ -43,11 +37,6 @@ export interface StripFit {
   readonly usedPoints: number;
   readonly warnings: readonly string[];
 }
-
-/** Below this the model has no stray coupling to offer, so points there are left out, dB under the peak. */
-const floorDb = 50;
-/** What the model itself may be off by, added to the noise, dB. Assumed. */
-const modelDb = 0.1;
 
 /** A sweep that misses by more than this is of something else. Assumed. */
 const farDb = 1.5;
@@ -85,77 +74,35 @@ export function fitStrip(
   const read = usedOf(strip, sweep);
   if (!read.ok) return read;
   const used = read.value;
-  const warnings: string[] = [];
-  if (used.hz.length < sweep.levelDb.length)
-    warnings.push(`${sweep.levelDb.length - used.hz.length} points more than ${floorDb} dB down are left out: strays decide there`);
   const looked = trusts.flatMap((t) => (t.chance[slugs] > 0 ? (attempt(strip, leaves, used, t, slugs) ?? []) : []));
-  const likeliest = Math.max(...looked.map((l) => l.logChance));
-  const tried = looked.flatMap((l) => (l.logChance > likeliest - unlikelyLog ? (l.finish() ?? []) : []));
-  if (tried.length === 0) return bad("sweep", "no-fit", "no end to the search", "a sweep that this strip can give");
-  const best = Math.max(...tried.map((t) => t.logChance));
-  const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
-  const taken = [...tried].reverse().find((t) => Math.exp(t.logChance - best) / sum >= leastChance) ?? tried[0];
-  if (taken.rmsDb > farDb)
-    return bad(
-      "sweep",
-      "not-this-strip",
-      `${taken.rmsDb.toFixed(1)} dB rms off`,
-      `a sweep that this strip can give to within ${farDb} dB; read it in as a plain sweep, or mend the set's description`,
-    );
-  const { found, priorU, leafValue } = taken;
+  const taken = widestLikely(looked);
+  if (!taken) return bad("sweep", "no-fit", "no end to the search", "a sweep that this strip can give");
   const spread = taken.spread();
-  const c = (i: number, j: number): number => spread[i][j];
-  const told = leaves.reduce((s, _, i) => s + Math.max(0, 1 - c(i, i)), 0);
+  const told = leaves.reduce((s, _, i) => s + Math.max(0, 1 - spread[i][i]), 0);
   const misfit = judgeMisfit({ residuals: taken.rest, noise: 1, noiseDoubt: 0.25, parameters: Math.min(told, used.hz.length / 2) });
-  if (misfit.verdict === "law-fails")
-    return bad(
-      "sweep",
-      "no-law",
-      `misses of ${misfit.timesNoise.toFixed(1)} times the noise`,
-      "a sweep that this strip can give: a strip near oscillation, or with a coupling beside its cans, can't be told by it; read it in as a plain sweep",
-    );
-  if (taken.trust.says) warnings.push(taken.trust.says);
-  if (misfit.verdict === "widen")
-    warnings.push(
-      `the model misses the sweep ${misfit.patterned ? "in a pattern" : `by ${misfit.timesNoise.toFixed(1)} times its noise`}: intervals are widened ${misfit.widenRatio.toFixed(1)} times`,
-    );
-  const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
-  if (far.length > 0)
-    warnings.push(`${far.map((l) => l.path).join(", ")} moved more than three of its stated standard uncertainties: check the description`);
-  // A direction never ends up wider than its prior.
-  const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
-  const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
-  const covariance = widenProducts(
-    leaves,
-    fitted,
-    taken.trust.relative > 0 ? priorU.map((u) => dampedRatio * u) : priorU,
-    taken.productDoubts(),
-  );
+  const refused = refusalOf(taken, misfit);
+  if (refused) return refused;
+  const { priorU, leafValue, found } = taken;
+  const covariance = covarianceOf(leaves, taken, spread, misfit);
   const values = leaves.map((_, i) => leafValue(i, found.p[i]));
-  const logarithmic = leaves.map((l) => l.positive && l.quantity.value > 0);
-  const quantity = (i: number): Quantity => ({
-    value: values[i],
-    spread: { shape: "normal", u: Math.sqrt(covariance[i][i]) * (logarithmic[i] ? values[i] : 1) },
-    origin: "fitted",
-    source: `fit ${id}`,
-    joint: id,
-  });
+  const estimate: Estimate = {
+    id,
+    names: leaves.map((l) => l.path),
+    values,
+    logarithmic: leaves.map((l) => l.positive && l.quantity.value > 0),
+    covariance,
+    fromReadings: [...fromReadings],
+    model: "if-strip@2",
+  };
+  const after = leaves.map((_, i) => quantityOf(estimate, i));
   return good({
-    estimate: {
-      id,
-      names: leaves.map((l) => l.path),
-      values,
-      logarithmic,
-      covariance,
-      fromReadings: [...fromReadings],
-      model: "if-strip@2",
-    },
-    values: Object.fromEntries(leaves.map((l, i) => [l.path, quantity(i)])),
-    leaves: leaves.map((l, i) => ({
-      path: l.path,
-      dimension: l.dimension,
-      before: l.quantity,
-      after: quantity(i),
+    estimate,
+    values: Object.fromEntries(leaves.map((l, i) => [l.path, after[i]])),
+    leaves: leaves.map(({ path, dimension, quantity }, i) => ({
+      path,
+      dimension,
+      before: quantity,
+      after: after[i],
       leftRatio: Math.sqrt(covariance[i][i]) / priorU[i],
     })),
     combinations: combinations(strip, leaves, values, covariance, priorU),
@@ -164,8 +111,70 @@ export function fitStrip(
     rmsDb: taken.rmsDb,
     iterations: found.iterations,
     usedPoints: used.hz.length,
-    warnings,
+    warnings: oddOf(leaves, taken, misfit, sweep.levelDb.length - used.hz.length),
   });
+}
+
+/** The strip at the widest trust that keeps a chance of 5 %; undefined where no search comes to an end. */
+function widestLikely(looked: readonly Outlook[]): Attempt | undefined {
+  const likeliest = Math.max(...looked.map((l) => l.logChance));
+  const tried = looked.flatMap((l) => (l.logChance > likeliest - unlikelyLog ? (l.finish() ?? []) : []));
+  const best = Math.max(...tried.map((t) => t.logChance));
+  const sum = tried.reduce((s, t) => s + Math.exp(t.logChance - best), 0);
+  return [...tried].reverse().find((t) => Math.exp(t.logChance - best) / sum >= leastChance) ?? tried[0];
+}
+
+/** Why a strip brought as near to a sweep as it comes is not told by it. */
+function refusalOf({ rmsDb }: Attempt, misfit: Misfit): ReturnType<typeof bad> | undefined {
+  if (rmsDb > farDb)
+    return bad(
+      "sweep",
+      "not-this-strip",
+      `${rmsDb.toFixed(1)} dB rms off`,
+      `a sweep that this strip can give to within ${farDb} dB; read it in as a plain sweep, or mend the set's description`,
+    );
+  if (misfit.verdict === "law-fails")
+    return bad(
+      "sweep",
+      "no-law",
+      `misses of ${misfit.timesNoise.toFixed(1)} times the noise`,
+      "a sweep that this strip can give: a strip near oscillation, or with a coupling beside its cans, can't be told by it; read it in as a plain sweep",
+    );
+  return undefined;
+}
+
+/** Covariance of the leaves, widened by what the misses say and by what the trust leaves in doubt. A direction never ends up wider than its prior. */
+function covarianceOf(leaves: readonly Leaf[], taken: Attempt, spread: readonly (readonly number[])[], misfit: Misfit): number[][] {
+  const { priorU } = taken;
+  const c = (i: number, j: number): number => spread[i][j];
+  const grow = (i: number): number => Math.max(1, Math.min(misfit.widenRatio, 1 / Math.sqrt(Math.max(c(i, i), 1e-30))));
+  const fitted = leaves.map((_, i) => leaves.map((__, j) => c(i, j) * priorU[i] * priorU[j] * grow(i) * grow(j)));
+  const most = taken.trust.relative > 0 ? priorU.map((u) => dampedRatio * u) : priorU;
+  return widenProducts(leaves, fitted, most, taken.productDoubts());
+}
+
+const quantityOf = ({ id, values, covariance, logarithmic }: Estimate, i: number): Quantity => ({
+  value: values[i],
+  spread: { shape: "normal", u: Math.sqrt(covariance[i][i]) * (logarithmic[i] ? values[i] : 1) },
+  origin: "fitted",
+  source: `fit ${id}`,
+  joint: id,
+});
+
+/** What is odd about a fit. */
+function oddOf(leaves: readonly Leaf[], { trust, found }: Attempt, misfit: Misfit, leftOutCount: number): string[] {
+  const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
+  const misses = misfit.patterned ? "in a pattern" : `by ${misfit.timesNoise.toFixed(1)} times its noise`;
+  return [
+    ...(leftOutCount > 0 ? [`${leftOutCount} points more than ${floorDb} dB down are left out: strays decide there`] : []),
+    ...(trust.says ? [trust.says] : []),
+    ...(misfit.verdict === "widen"
+      ? [`the model misses the sweep ${misses}: intervals are widened ${misfit.widenRatio.toFixed(1)} times`]
+      : []),
+    ...(far.length > 0
+      ? [`${far.map((l) => l.path).join(", ")} moved more than three of its stated standard uncertainties: check the description`]
+      : []),
+  ];
 }
 
 /**
@@ -182,30 +191,6 @@ export function fittedWidthHz(strip: DescribedStrip, fit: StripFit, levelDb: num
   for (const [i, path] of fit.estimate.names.entries()) setStripLeaf(model, path, fit.estimate.values[i]);
   const response = new StripResponse(model);
   return widthHz(response, peakOf(response, [model.intermediateFrequency]), levelDb);
-}
-
-/** Points within reach of the model, weighed by noise and by how far down they are. */
-function usedOf(strip: DescribedStrip, sweep: StripSweep): Read<Used> {
-  const topDb = sweep.levelDb.reduce((m, y) => Math.max(m, y), Number.NEGATIVE_INFINITY);
-  const used = Array.from(sweep.levelDb.keys()).filter((i) => sweep.levelDb[i] > topDb - floorDb);
-  if (used.length < 20) return bad("sweep", "too-few", `${used.length} points within ${floorDb} dB of the peak`, "at least 20");
-  const ifHz = strip.intermediateFrequency.value;
-  const [from, to] = [sweep.frequencyHz[0], sweep.frequencyHz[sweep.frequencyHz.length - 1]];
-  if (ifHz < from || ifHz > to)
-    return bad(
-      "sweep",
-      "not-this-strip",
-      `${(from / 1e3).toFixed(1)} to ${(to / 1e3).toFixed(1)} kHz`,
-      `a sweep across this strip's IF, ${(ifHz / 1e3).toFixed(1)} kHz`,
-    );
-  const db = Float64Array.from(used, (i) => sweep.levelDb[i]);
-  const sigma = Math.hypot(sweep.noiseDb, modelDb);
-  return good({
-    hz: Float64Array.from(used, (i) => sweep.frequencyHz[i]),
-    db,
-    weights: db.map((y) => 1 / Math.hypot(sigma, 0.03 * Math.max(0, topDb - y - 20))),
-    topDb,
-  });
 }
 
 /** Leaves that only scale the whole response: a relative sweep says nothing of them, and they do not bend it. */

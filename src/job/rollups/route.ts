@@ -1,4 +1,5 @@
-import { type Question, questions } from "../../sheets/asked";
+import { questions } from "../../sheets/asked";
+import type { Question } from "../../sheets/question";
 import { cardRows } from "../cards";
 import type { Reading } from "../document";
 import { type DueNow, type JobView, type StepState, setPointsOf } from "../view";

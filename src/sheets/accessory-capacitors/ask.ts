@@ -15,6 +15,7 @@ export const ask = declare({
   version: 1,
   title: "An accessory's capacitors",
   question: "Which of the accessory's capacitors go, and which may stay?",
+  found: { when: ["fitting", "before power"], words: "accessory condensers dried out jack live series condenser recap the box" },
   subject: "fitting",
   joins: false,
   works: "open-dead",

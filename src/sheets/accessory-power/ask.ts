@@ -13,6 +13,7 @@ export const ask = declare({
   version: 1,
   title: "An accessory on the receiver's supply",
   question: "Can the receiver's supply carry the accessory, and what happens to B+ and heaters?",
+  found: { when: ["fitting"], words: "accessory socket heater winding transformer too warm feed borrow power" },
   subject: "fitting",
   joins: true,
   works: "open-live",

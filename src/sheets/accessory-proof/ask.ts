@@ -14,6 +14,7 @@ export const ask = declare({
   version: 1,
   title: "Without the accessory and with it",
   question: "Is the receiver without the accessory as it was, and with it within what was stated?",
+  found: { when: ["fitting", "proving"], words: "accessory unplugged with and without as it was before and after" },
   subject: "fitting",
   joins: true,
   works: "panel",

@@ -16,6 +16,10 @@ export const ask = declare({
   version: 2,
   title: "What the supply should give",
   question: "What should B+ be at this line and load, and what does the measured one tell me?",
+  found: {
+    when: ["dead", "weak", "noisy"],
+    words: "low b+ high b+ ht no plate voltage rectifier hum ripple sag supply line choke silicon",
+  },
   subject: "set",
   joins: false,
   works: "open-live",

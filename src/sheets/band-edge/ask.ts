@@ -19,6 +19,7 @@ export const ask = declare({
   version: 3,
   title: "Inside the band",
   question: "Between which settings am I certain to be inside the band?",
+  found: { when: ["off frequency", "proving"], words: "band edge out of band legal safe settings licence" },
   subject: "band",
   joins: false,
   works: "panel",

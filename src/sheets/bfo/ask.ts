@@ -9,6 +9,7 @@ export const ask = declare({
   version: 1,
   title: "BFO, pitch and sideband",
   question: "Where does the BFO go for each sideband, and is it strong enough?",
+  found: { when: ["off frequency", "weak"], words: "SSB CW sideband garbled duck pitch beat oscillator weak bfo no beat note" },
   subject: "stage",
   stageKinds: ["bfo"],
   joins: false,

@@ -25,6 +25,7 @@ export const ask = declare({
   version: 2,
   title: "First power",
   question: "How do I bring the set up, and what does a bright bulb tell me?",
+  found: { when: ["before power"], words: "first power variac dim bulb lamp limiter series bulb bright smoke blows fuse slow" },
   subject: "set",
   joins: false,
   works: "open-live",

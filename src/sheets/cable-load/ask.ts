@@ -12,6 +12,7 @@ export const ask = declare({
   version: 2,
   title: "A cable on the mixer plate",
   question: "What does a cable on the mixer plate do, and can it be tuned out?",
+  found: { when: ["fitting", "weak"], words: "coax cable q multiplier lead detunes mixer plate lost gain weak after fitting can't peak" },
   subject: "fitting",
   joins: true,
   works: "open-dead",

@@ -7,6 +7,7 @@ export const ask = declare({
   version: 2,
   title: "A coil",
   question: "What inductance has this coil, and how many turns give the one I want?",
+  found: { when: ["fitting", "weak"], words: "wind a coil turns inductance former rewind choke slug" },
   subject: "set",
   joins: false,
   works: "open-dead",

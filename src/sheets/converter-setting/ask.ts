@@ -12,6 +12,10 @@ export const ask = declare({
   version: 1,
   title: "Setting a crystal converter",
   question: "How far is the converter's crystal off, how is it trimmed and its input peaked, and is its gain right for this receiver?",
+  found: {
+    when: ["fitting", "weak"],
+    words: "converter off frequency trim its crystal peak its front end too much gain overloads pad attenuator deaf at the band's end",
+  },
   subject: "fitting",
   fitting: "converter",
   joins: true,

@@ -18,6 +18,7 @@ export const ask = declare({
   version: 2,
   title: "A crystal converter for a high band",
   question: "Which crystal puts a high band on this receiver, and what else comes through?",
+  found: { when: ["fitting"], words: "10 m 6 m crystal converter high band birdies tunable IF" },
   subject: "fitting",
   fitting: "converter",
   joins: true,

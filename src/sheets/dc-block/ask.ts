@@ -10,6 +10,7 @@ export const ask = declare({
   version: 2,
   title: "Keeping B+ off a connector",
   question: "What capacitor keeps B+ off a connector on this plate?",
+  found: { when: ["fitting"], words: "blocking capacitor series capacitor connector shock at jack accessory plate b+ on connector" },
   subject: "fitting",
   joins: true,
   works: "open-dead",

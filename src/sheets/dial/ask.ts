@@ -17,6 +17,7 @@ export const ask = declare({
   version: 3,
   title: "The dial",
   question: "Where is this dial, and how far can it be trusted?",
+  found: { when: ["off frequency", "proving"], words: "dial calibration reads wrong off scale bandspread zero beat backlash pointer" },
   subject: "band",
   joins: false,
   works: "panel",

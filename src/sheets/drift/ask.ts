@@ -16,6 +16,7 @@ export const ask = declare({
   version: 3,
   title: "Warm-up drift",
   question: "When is the set warm enough to use, what makes it drift, and which capacitor would stop it?",
+  found: { when: ["off frequency"], words: "drifts warm up wanders creeps temperature compensation NPO" },
   subject: "set",
   joins: false,
   works: "open-dead",

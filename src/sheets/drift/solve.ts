@@ -1,7 +1,8 @@
 import { noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
 import { type DriftFit, fitDrift } from "../../infer/drift/fit";
-import { settledAfterS, speedHzPerS, tellWarmUp, toComeHz, type WarmUp, type WarmUpTold } from "../../infer/drift/warm-up";
+import { tellWarmUp, type WarmUpTold } from "../../infer/drift/tell-warm-up";
+import { settledAfterS, speedHzPerS, toComeHz, type WarmUp } from "../../infer/drift/warm-up";
 import { remembering } from "../../numerics/remember";
 import { circuitTcf, compensatorF, fixedFor, type WarmCircuit } from "../../physics/temperature";
 import { type DriftLog, logIssues } from "../../readings/drift-log";

@@ -12,6 +12,7 @@ export const ask = declare({
   version: 1,
   title: "Aligning the IF",
   question: "In what order, how and to which centre do I align these IF cans?",
+  found: { when: ["weak", "off frequency"], words: "align IF peak cans slugs stagger 455 alignment generator" },
   subject: "set",
   joins: false,
   works: "open-live",

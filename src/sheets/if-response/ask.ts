@@ -18,6 +18,7 @@ export const ask = declare({
   version: 2,
   title: "What the IF passes",
   question: "What does this IF strip pass?",
+  found: { when: ["weak", "proving"], words: "bandwidth selectivity sweep alignment broad sharp double hump nose skirt" },
   subject: "set",
   joins: false,
   works: "open-live",

@@ -28,6 +28,7 @@ export const ask = declare({
   version: 2,
   title: "Images",
   question: "Where else is a signal heard, how far down, and is the oscillator on its side?",
+  found: { when: ["off frequency", "noisy"], words: "image same station twice repeat spot spurious other side two times IF" },
   subject: "band",
   joins: false,
   works: "panel",

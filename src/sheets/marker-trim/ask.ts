@@ -8,6 +8,7 @@ export const ask = declare({
   version: 2,
   title: "Trimming the marker crystal",
   question: "How far off is the marker crystal, and which way does the trimmer go?",
+  found: { when: ["off frequency"], words: "calibrator trimmer WWV zero beat standard crystal off" },
   subject: "fitting",
   fitting: "marker-generator",
   joins: true,

@@ -8,6 +8,7 @@ export const ask = declare({
   version: 1,
   title: "Markers into the antenna terminal",
   question: "Which markers will be heard, and how much coupling suits this set?",
+  found: { when: ["off frequency", "fitting"], words: "calibrator 100 kHz can't hear marker weak marker coupling harmonics" },
   subject: "fitting",
   fitting: "marker-generator",
   joins: true,

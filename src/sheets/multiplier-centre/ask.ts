@@ -15,6 +15,7 @@ export const ask = declare({
   version: 1,
   title: "Setting a Q multiplier on a station",
   question: "How is the Q multiplier set on the IF, what should ear and meter say at each step, and is it centred?",
+  found: { when: ["fitting"], words: "q multiplier centre set on station first can touch up whistle off centre coil for the cable" },
   subject: "fitting",
   fitting: "q-multiplier",
   joins: true,

@@ -24,6 +24,7 @@ export const ask = declare({
   version: 1,
   title: "Crystal filter and phasing",
   question: "Where are the single-crystal filter's notch and peak, and where is its phasing neutral?",
+  found: { when: ["noisy", "fitting"], words: "crystal filter notch phasing heterodyne whistle rejection" },
   subject: "set",
   joins: false,
   works: "open-live",

@@ -17,6 +17,7 @@ export const ask = declare({
   version: 3,
   title: "A Q multiplier on this strip",
   question: "What does a Q multiplier gain on this set, on AM, SSB and CW?",
+  found: { when: ["fitting", "noisy"], words: "q multiplier peak null selectivity oscillates heterodyne narrow" },
   subject: "fitting",
   fitting: "q-multiplier",
   joins: true,

@@ -10,6 +10,7 @@ export const ask = declare({
   version: 2,
   title: "Capacitors: which go, which stay",
   question: "Which capacitors are replaced untested, which are reformed, which may stay?",
+  found: { when: ["before power", "noisy"], words: "electrolytic caps recap hum leaky wax paper filter can bulging old capacitors" },
   subject: "set",
   joins: false,
   works: "open-dead",

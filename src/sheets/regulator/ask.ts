@@ -8,6 +8,7 @@ export const ask = declare({
   version: 2,
   title: "The gas regulator",
   question: "What resistor does the gas regulator need, and does it strike?",
+  found: { when: ["off frequency", "dead"], words: "0D3 VR tube glow gas regulator won't strike flickers screen volts drifts" },
   subject: "set",
   joins: false,
   works: "open-dead",

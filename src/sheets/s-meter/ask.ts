@@ -38,6 +38,7 @@ export const ask = declare({
   version: 2,
   title: "S meter and AVC curve",
   question: "What is this S meter's law, and how flat does the AVC keep the output?",
+  found: { when: ["proving", "weak"], words: "s meter S9 avc pins reads low strong signals blast" },
   subject: "set",
   joins: false,
   works: "open-live",

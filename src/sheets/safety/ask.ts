@@ -20,6 +20,10 @@ export const ask = declare({
   version: 2,
   title: "Line, chassis and stored charge",
   question: "Is it safe to touch and to hand over, and what must be proved?",
+  found: {
+    when: ["before power", "proving"],
+    words: "shock tingle hot chassis live cord plug fuse leakage isolation line bypass death capacitor hand over",
+  },
   subject: "set",
   joins: false,
   works: "open-dead",

@@ -19,6 +19,7 @@ export const ask = declare({
   version: 1,
   title: "Sensitivity, and what limits it",
   question: "How sensitive is this receiver by a definition that holds, and what limits it, its own noise or the band's?",
+  found: { when: ["weak", "noisy", "proving"], words: "sensitivity noise deaf microvolts signal to noise antenna noise figure" },
   subject: "set",
   joins: false,
   works: "panel",

@@ -17,6 +17,7 @@ export const ask = declare({
   version: 3,
   title: "The set-point of the main dial",
   question: "Where must the main dial be set to make the bandspread scale true?",
+  found: { when: ["off frequency"], words: "bandspread main dial set point dot index where to set" },
   subject: "band",
   joins: false,
   works: "panel",

@@ -17,6 +17,7 @@ export const ask = declare({
   version: 1,
   title: "Gain of each stage",
   question: "Which stage is the first that gives less than the chart says?",
+  found: { when: ["weak", "dead"], words: "weak no signal inject generator signal tracing dead stage insensitive which stage" },
   subject: "set",
   joins: false,
   works: "open-live",

@@ -6,6 +6,10 @@ export const ask = declare({
   version: 3,
   title: "What is wrong with this stage",
   question: "What explains this stage's readings, and which test separates the suspects?",
+  found: {
+    when: ["dead", "weak", "noisy"],
+    words: "leaky coupling capacitor open cathode bypass bad tube gassy stage fault low screen distortion hot",
+  },
   subject: "stage",
   stageKinds: ["rf", "if-tube", "detector", "audio", "accessory"],
   joins: false,

@@ -33,6 +33,7 @@ export const ask = declare({
   version: 4,
   title: "Tracking of the oscillator",
   question: "How well can the oscillator track, and which part is off?",
+  found: { when: ["off frequency", "weak"], words: "tracking padder trimmer oscillator high end low end dead spot scale ends don't meet" },
   subject: "band",
   joins: false,
   works: "open-live",

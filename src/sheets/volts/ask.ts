@@ -39,6 +39,10 @@ export const ask = declare({
   version: 2,
   title: "The voltage chart, as this meter sees it",
   question: "Which of these volts are wrong, on this meter and at today's line?",
+  found: {
+    when: ["dead", "weak"],
+    words: "voltage chart pins meter loading wrong volts low screen plate cathode vtvm 20000 ohms per volt",
+  },
   subject: "set",
   joins: false,
   works: "open-live",

@@ -7,6 +7,7 @@ export const ask = declare({
   version: 3,
   title: "Which marker is this?",
   question: "Which marker am I hearing?",
+  found: { when: ["off frequency"], words: "which harmonic wrong marker lost on the dial" },
   subject: "fitting",
   fitting: "marker-generator",
   joins: false,

@@ -1,7 +1,8 @@
 import { useMemo, useRef } from "react";
+import { situations } from "../../../ask/contract";
 import type { JobView } from "../../../job/view";
 import { questions } from "../../../sheets/asked";
-import { type Findable, findQuestions, situations } from "../../../sheets/finding";
+import { type Findable, findQuestions } from "../../../sheets/finding";
 import { Pinned } from "../bench-bar";
 import { useKept } from "../kept";
 import { jobLink } from "../links";

@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import { type Standing as Stands, standingOf } from "../../../ask/standing";
 import { benchOf, type JobView, subjectsIn } from "../../../job/view";
-import type { Question } from "../../../sheets/asked";
+import type { Question } from "../../../sheets/question";
 
 /** How questions stand with this set, by their ids; about the first subject of each. */
 export const useStandings = (view: JobView, asked: readonly Question[]): ReadonlyMap<string, Stands> =>

@@ -1,5 +1,5 @@
 import type { Answer } from "../../../ask/answered";
-import type { Question } from "../../../sheets/asked";
+import type { Question } from "../../../sheets/question";
 import { Knob, type Knobbed, short } from "./knob";
 import { foremostResult } from "./number";
 import { RowsInput } from "./rows-input";

@@ -1,7 +1,7 @@
 import type { Answer } from "../../../ask/answered";
 import type { Figure } from "../../../ask/results";
 import { aboutFigure } from "../../../ask/say";
-import type { Question } from "../../../sheets/asked";
+import type { Question } from "../../../sheets/question";
 import { printInterval } from "../../../units/print";
 
 const told = (f: Figure | undefined): f is Figure => f !== undefined && f.low !== null && f.high !== null;

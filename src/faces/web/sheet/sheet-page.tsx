@@ -2,7 +2,7 @@ import { useState } from "react";
 import type { Answer } from "../../../ask/answered";
 import { paperBeside } from "../../../desk/questions";
 import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
-import type { Question } from "../../../sheets/asked";
+import type { Question } from "../../../sheets/question";
 import { isOpen } from "../../../standards/cautions";
 import { hasValues } from "../../figures/drawing";
 import { api } from "../api";

@@ -2,7 +2,7 @@ import { useMemo, useState } from "react";
 import { defaultSampling } from "../../../ask/answer";
 import { keptPath } from "../../../ask/resolve";
 import type { JobView } from "../../../job/view";
-import type { Question } from "../../../sheets/asked";
+import type { Question } from "../../../sheets/question";
 import type { Issue } from "../../../units/issue";
 import { api } from "../api";
 import { useKept } from "../kept";

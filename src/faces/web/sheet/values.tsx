@@ -1,6 +1,6 @@
 import type { Answer } from "../../../ask/answered";
 import { aboutFigure, sayCell, sayFigure } from "../../../ask/say";
-import type { Question } from "../../../sheets/asked";
+import type { Question } from "../../../sheets/question";
 import { Scroll } from "../parts";
 
 /** Tables of an answer: they scroll by themselves where they are wide. */

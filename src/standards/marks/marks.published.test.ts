@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { tellMark } from "./marks";
+import { tellMark } from "./tell-mark";
 
 /** Source: IEC 60062 (from memory), army and JAN codes (read where said). */
 it.each([

@@ -1,0 +1,92 @@
+import { type Kysely, sql } from "kysely";
+import type { Unreadable } from "../job/read-job";
+import { sayIssue } from "../units/issue";
+import { descriptionOf, entryOf } from "./rows";
+import { type JobStore, type JobSummary, StoreError } from "./store";
+import type { Tables } from "./tables";
+import type { Transactions } from "./transactions";
+
+type Db = Kysely<Tables>;
+type Given<C extends keyof JobStore> = Awaited<ReturnType<JobStore[C]>>;
+
+const asideOf = (db: Db, jobId: string): Promise<Unreadable[]> =>
+  db.selectFrom("aside").select(["seq", "id", "why", "stored"]).where("job_id", "=", jobId).orderBy("seq").execute();
+const rowOf = (db: Db, name: string) => db.selectFrom("job").selectAll().where("name", "=", name).executeTakeFirst();
+const fileColumns = ["hash", "name", "media", "bytes"] as const;
+
+async function listed(db: Db, search: string, limit: number | undefined): Promise<Given<"list">> {
+  const wanted = `%${search.toLowerCase().replace(/[\\%_]/g, "\\$&")}%`;
+  const found = db
+    .selectFrom("job")
+    .where((e) =>
+      e.or(["job.name" as const, "job.title" as const].map((c) => sql<boolean>`lower(${e.ref(c)}) like ${wanted} escape '\\'`)),
+    );
+  const { total } = await found.select((e) => e.fn.countAll<number>().as("total")).executeTakeFirstOrThrow();
+  const rows = await found
+    .select(["id", "name", "title", "created", "updated", "revision", "next_seq"])
+    .orderBy("updated", "desc")
+    .$if(limit !== undefined, (q) => q.limit(limit ?? 0))
+    .execute();
+  const jobs = rows.map(({ next_seq, ...r }): JobSummary => ({ ...r, entriesCount: next_seq - 1 }));
+  return { jobs, total: Number(total) };
+}
+
+async function loaded(db: Db, name: string): Promise<Given<"load">> {
+  const job = await rowOf(db, name);
+  if (!job) return undefined;
+  const rows = await db
+    .selectFrom("entry")
+    .select(["seq", "id", "kind", "at", "who", "body_json"])
+    .where("job_id", "=", job.id)
+    .orderBy("seq")
+    .execute();
+  const head = descriptionOf(job);
+  if (!head.ok)
+    throw new StoreError(
+      "unreadable",
+      `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps everything as stored`,
+    );
+  const read = rows.map(entryOf);
+  const entries = read.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
+  const unreadable = [...(await asideOf(db, job.id)), ...read.flatMap(({ lost }) => (lost ? [lost] : []))];
+  return { document: { ...head.value.document, entries }, revision: job.revision, unreadable };
+}
+
+async function asStored(db: Db, name: string): Promise<Given<"stored">> {
+  const job = await rowOf(db, name);
+  if (!job) return undefined;
+  const entries = await db.selectFrom("entry").selectAll().where("job_id", "=", job.id).orderBy("seq").execute();
+  return { job, entries, aside: await asideOf(db, job.id) };
+}
+
+const filesOf = (db: Db, name: string) =>
+  db
+    .selectFrom("file")
+    .where("job_id", "=", (e) => e.selectFrom("job").select("id").where("name", "=", name))
+    .select(fileColumns);
+const asBytes = <F extends { readonly bytes: Uint8Array }>(f: F): F => ({ ...f, bytes: new Uint8Array(f.bytes) });
+
+type Reading = Pick<JobStore, "list" | "load" | "stored" | "revision" | "file" | "files" | "changeCount">;
+/**
+ * What is read of a store: nothing here changes it.
+ *
+ * @param on how it is asked
+ * @returns the calls
+ */
+export const readJobs = ({ db, guard }: Transactions): Reading => ({
+  list: (search = "", limit) => guard(() => listed(db, search, limit)),
+  load: (name) => guard(() => loaded(db, name)),
+  stored: (name) => guard(() => asStored(db, name)),
+  revision: (name) =>
+    guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),
+  file: (name, hash) =>
+    guard(async () => {
+      const row = await filesOf(db, name).where("hash", "=", hash).executeTakeFirst();
+      return row ? asBytes(row) : undefined;
+    }),
+  files: (name) => guard(async () => (await filesOf(db, name).orderBy("hash").execute()).map(asBytes)),
+  changeCount: () =>
+    guard(async () =>
+      Number((await db.selectFrom("job").select(sql<number>`coalesce(sum(revision), 0)`.as("n")).executeTakeFirst())?.n ?? 0),
+    ),
+});
