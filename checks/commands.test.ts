@@ -78,7 +78,7 @@ describe("faces", () => {
     const known = sourcesIn("src/faces").flatMap(([f, text]) => {
       const out: string[] = [];
       const walk = (n: ts.Node): void => {
-        if (ts.isStringLiteralLike(n) && (ids.includes(n.text) || /sheets\/(?!(?:index|asked|finding)$|inputs\/)/.test(n.text)))
+        if (ts.isStringLiteralLike(n) && (ids.includes(n.text) || /sheets\/(?!(?:index|asked|question|finding)$|inputs\/)/.test(n.text)))
           out.push(`${f}: ${n.text}`);
         if (ts.isBinaryExpression(n) && /\bsheet\.id$/i.test(n.left.getText()) && ts.isStringLiteralLike(n.right))
           out.push(`${f}: ${n.getText()}`);

@@ -16,25 +16,23 @@ export interface ConverterCard {
   readonly scaled?: string;
 }
 
-/** The card of a band that a converter brings: what each place of the receiver's dial stands for, and what is no signal there. */
-export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions {
-  const a = c.answer;
-  const tableOf = (id: string) => a.tables.find((t) => t.id === id);
-  const cells = (id: string): string[][] => {
-    const t = tableOf(id);
-    return t ? t.rows.map((r) => r.map((v, i) => sayCell(t, v, i))) : [];
-  };
-  const card = tableOf("card");
-  const scaled = c.scale !== undefined;
+/** Places of the receiver's dial: what each stands for, and the scale's reading where there is one. */
+function placesOf({ answer: a, scale }: ConverterCard): string[][] {
+  const card = a.tables.find((t) => t.id === "card");
   const mhz = (v: string | number): string => (Number(v) / 1e6).toFixed(4).replace(/0$/, "");
-  const rows = (card?.rows ?? []).map((r): string[] => {
+  return (card?.rows ?? []).map((r): string[] => {
     const own = [mhz(r[0]), mhz(r[1])];
-    const at = scaled ? c.scale?.(Number(r[1])) : undefined;
-    return scaled ? [own[0], own[1], at ? `${at.reading} ± ${at.doubt}` : "–"] : own;
+    if (!scale) return own;
+    const at = scale(Number(r[1]));
+    return [...own, at ? `${at.reading} ± ${at.doubt}` : "–"];
   });
+}
+
+function factsOf(c: ConverterCard): [string, string][] {
+  const a = c.answer;
   const figure = (n: string): string => sayFigure(a.results[n], true);
   const measured = a.results.crystalFound.low !== null;
-  const facts: [string, string][] = [
+  return [
     ["Crystal", `${figure("crystal")}${measured ? `, measured: ${figure("crystalFound")} off` : ", not measured yet"}`],
     ["Receiver set to", c.range],
     ...(c.scaled ? [["Scale", c.scaled] as [string, string]] : []),
@@ -45,14 +43,40 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
     ],
     ["Made", c.date],
   ];
+}
+
+/** Steady notes on the dial that are no signals. */
+function notesOf(a: Answer): Content[] {
+  const table = a.tables.find((t) => t.id === "notes");
+  const rows = table ? table.rows.map((r) => r.map((v, i) => sayCell(table, v, i))) : [];
+  return [
+    { text: "Steady notes that are not signals", bold: true, margin: [0, 10, 0, 2] },
+    {
+      layout: cardLines,
+      table: {
+        headerRows: 1,
+        widths: ["auto", "auto", "*"],
+        body: [
+          ["Dial", "Looks like", "What it is"].map((text): TableCell => ({ text, bold: true, fontSize: 9 })),
+          ...rows.map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 }))),
+        ],
+      },
+    },
+    { text: "Short the converter's input: whatever remains is such a note.", fontSize: 9.5, color: quiet, margin: [0, 4, 0, 0] },
+  ];
+}
+
+/** The card of a band that a converter brings: what each place of the receiver's dial stands for, and what is no signal there. */
+export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions {
+  const a = c.answer;
   return {
     ...cardPage(c.job, "card of the converter's band", c.date),
     content: [
       { text: "Card of the converter's band", fontSize: 18, bold: true },
       { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
-      { layout: cardLines, table: { widths: [110, "*"], body: facts.map(([n, t]) => [{ text: n, color: quiet }, { text: t }]) } },
+      { layout: cardLines, table: { widths: [110, "*"], body: factsOf(c).map(([n, t]) => [{ text: n, color: quiet }, { text: t }]) } },
       { text: a.headline.replace(/^Take a crystal/, "With a crystal"), bold: true, margin: [0, 10, 0, 6] },
-      cardBlocks(scaled ? ["Wanted", "Dial, MHz", "Scale ±"] : ["Wanted", "Dial, MHz"], rows),
+      cardBlocks(c.scale ? ["Wanted", "Dial, MHz", "Scale ±"] : ["Wanted", "Dial, MHz"], placesOf(c)),
       ...a.strips.map(
         (s): Content => ({
           unbreakable: true,
@@ -63,19 +87,7 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
           ],
         }),
       ),
-      { text: "Steady notes that are not signals", bold: true, margin: [0, 10, 0, 2] },
-      {
-        layout: cardLines,
-        table: {
-          headerRows: 1,
-          widths: ["auto", "auto", "*"],
-          body: [
-            ["Dial", "Looks like", "What it is"].map((text): TableCell => ({ text, bold: true, fontSize: 9 })),
-            ...cells("notes").map((r) => r.map((text): TableCell => ({ text, fontSize: 9.5 }))),
-          ],
-        },
-      },
-      { text: "Short the converter's input: whatever remains is such a note.", fontSize: 9.5, color: quiet, margin: [0, 4, 0, 0] },
+      ...notesOf(a),
     ],
   };
 }

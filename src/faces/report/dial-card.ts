@@ -71,64 +71,68 @@ export const cardPage = (job: string, title: string, date: string): Omit<TDocume
   }),
 });
 
-/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken; with as many pictures as are asked for. */
-export function dialCardDefinition(c: DialCard, figures = c.dial.sheet.figures.length): TDocumentDefinitions {
-  const table = c.dial.answer.tables.find((t) => t.id === "correction");
-  const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
-  const say = (n: string): string => (c.edge?.results[n] ? sayFigure(c.edge.results[n], true) : "");
-  const stated = c.edge?.results.lowEdgeHz?.value !== null;
-  const edgeRows: TableCell[][] = c.edge
-    ? [
-        ["Lower edge", say("lowEdgeAt"), say("carrierLow"), say("signalLow"), say("guardLow")],
-        ["Upper edge", say("highEdgeAt"), say("carrierHigh"), say("signalHigh"), say("guardHigh")],
-      ]
-    : [];
+/** Band edges with the settings that keep inside them, where a band of the licence lies here. */
+function edgesOf(edge: Answer): Content[] {
+  const say = (n: string): string => (edge.results[n] ? sayFigure(edge.results[n], true) : "");
+  const stated = edge.results.lowEdgeHz?.value !== null;
+  const edgeRows: TableCell[][] = [
+    ["Lower edge", say("lowEdgeAt"), say("carrierLow"), say("signalLow"), say("guardLow")],
+    ["Upper edge", say("highEdgeAt"), say("carrierHigh"), say("signalHigh"), say("guardHigh")],
+  ];
+  return [
+    { text: "Band edges", fontSize: 13, bold: true, margin: [0, 12, 0, 4] },
+    { text: edge.headline, margin: [0, 0, 0, 4] },
+    ...(stated
+      ? [
+          {
+            layout: cardLines,
+            table: {
+              headerRows: 1,
+              widths: ["auto", "*", "*", "*", "*"],
+              body: [
+                ["", "edge itself", "carrier inside", "whole signal inside", "keeps from the edge"].map(
+                  (text): TableCell => ({ text, bold: true, fontSize: 9 }),
+                ),
+                ...edgeRows,
+              ],
+            },
+          },
+        ]
+      : []),
+    {
+      text: edge.findings.find((f) => f.id === (stated ? "edge-rules" : "edge-region"))?.says ?? "",
+      fontSize: 8.5,
+      color: quiet,
+      margin: [0, 4, 0, 0],
+    },
+  ];
+}
+
+function factsOf(c: DialCard): [string, string][] {
   const error = c.dial.answer.quantities.find((q) => q.path === "markerError");
   const markers = error && markersSaid(error.quantity);
-  const facts: [string, string][] = [
+  return [
     ["Band", c.band],
     ["Approach a setting", c.side],
     ["Main dial", c.setPoint || "no set-point: a main scale"],
     ["Zero beats taken", `${c.date}, set ${c.thermal}${c.invented ? ". INVENTED readings, taken by no instrument" : ""}`],
     ["Markers", markers ?? ""],
   ];
+}
+
+/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken; with as many pictures as are asked for. */
+export function dialCardDefinition(c: DialCard, figures = c.dial.sheet.figures.length): TDocumentDefinitions {
+  const table = c.dial.answer.tables.find((t) => t.id === "correction");
+  const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
   return {
     ...cardPage(c.job, `calibration card, ${c.band}`, c.date),
     content: [
       { text: "Calibration card", fontSize: 18, bold: true },
       { text: `${c.job}. ${c.set}`, color: quiet, margin: [0, 0, 0, 6] },
-      { layout: cardLines, table: { widths: [110, "*"], body: facts.map(([a, b]) => [{ text: a, color: quiet }, { text: b }]) } },
+      { layout: cardLines, table: { widths: [110, "*"], body: factsOf(c).map(([a, b]) => [{ text: a, color: quiet }, { text: b }]) } },
       { text: c.dial.answer.headline, bold: true, margin: [0, 10, 0, 6] },
       cardBlocks(["Frequency", "Scale", "± 95 %"], rows),
-      ...(c.edge
-        ? ([
-            { text: "Band edges", fontSize: 13, bold: true, margin: [0, 12, 0, 4] },
-            { text: c.edge.headline, margin: [0, 0, 0, 4] },
-            ...(stated
-              ? [
-                  {
-                    layout: cardLines,
-                    table: {
-                      headerRows: 1,
-                      widths: ["auto", "*", "*", "*", "*"],
-                      body: [
-                        ["", "edge itself", "carrier inside", "whole signal inside", "keeps from the edge"].map(
-                          (text): TableCell => ({ text, bold: true, fontSize: 9 }),
-                        ),
-                        ...edgeRows,
-                      ],
-                    },
-                  },
-                ]
-              : []),
-            {
-              text: c.edge.findings.find((f) => f.id === (stated ? "edge-rules" : "edge-region"))?.says ?? "",
-              fontSize: 8.5,
-              color: quiet,
-              margin: [0, 4, 0, 0],
-            },
-          ] satisfies Content[])
-        : []),
+      ...(c.edge ? edgesOf(c.edge) : []),
       ...c.dial.answer.findings
         .filter((f) => f.id.startsWith("dial-odd"))
         .map((f): Content => ({ text: `Left out: ${f.says}`, fontSize: 9.5, margin: [0, 4, 0, 0] })),
