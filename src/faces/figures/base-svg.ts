@@ -8,7 +8,7 @@ const placesOf: Readonly<Record<number, { readonly count: number; readonly half:
   8: { count: 8, half: true },
   9: { count: 10, half: false },
 };
-const [ringR, pinR, middleY] = [58, 9, 122] as const;
+const [ringR, pinR, middleY] = [58, 9, 130] as const;
 
 /**
  * Where a pin lies, seen from below, gap or key at the foot, numbers going clockwise from it.
@@ -27,7 +27,10 @@ function pinSvg(p: BasePin, at: { readonly x: number; readonly angle: number; re
   const [sin, cos] = [Math.sin(at.angle), -Math.cos(at.angle)];
   const [x, y] = [at.x + ringR * sin, middleY + ringR * cos];
   const anchor = Math.abs(sin) < 0.2 ? "middle" : sin > 0 ? "start" : "end";
-  const [tx, ty] = [at.x + (ringR + 25) * sin, middleY + (ringR + 24) * cos + 5 - (p.read === "" ? 0 : linePx / 2)];
+  const lineCount = p.read === "" ? 1 : 2;
+  // the words' middle lies outside the ring by their own half height
+  const [tx, middle] = [at.x + (ringR + 26) * sin, middleY + (ringR + 26 + 10 * lineCount) * cos];
+  const ty = middle + 5 - (lineCount - 1) * (linePx / 2);
   const fill = at.lit ? ink.accent : ink.ink;
   const weight = at.lit ? ' font-weight="bold"' : "";
   const lines = [`${p.number} ${p.electrode}`.trim(), p.read].filter((t) => t !== "");
@@ -55,7 +58,7 @@ export function baseSvg(
   ink: Ink = dayInk,
 ): { readonly svg: string; readonly height: number } {
   const x = width / 2;
-  const height = 250;
+  const height = 260;
   const octal = base.pins.length === 8;
   const foot = middleY + ringR - 26;
   const mark = octal

@@ -16,7 +16,7 @@ import { issuesOf } from "./task";
 const SheetPage = lazy(() => import("./sheet/sheet-page").then((m) => ({ default: m.SheetPage })));
 const DialPage = lazy(() => import("./dial").then((m) => ({ default: m.DialPage })));
 const Records = lazy(() => import("./records").then((m) => ({ default: m.Records })));
-const ReadingsPage = lazy(() => import("./readings").then((m) => ({ default: m.ReadingsPage })));
+const ReadingsPage = lazy(() => import("./readings/readings-page").then((m) => ({ default: m.ReadingsPage })));
 const WorkPage = lazy(() => import("./set/work-page").then((m) => ({ default: m.WorkPage })));
 const FindPage = lazy(() => import("./find/find-page").then((m) => ({ default: m.FindPage })));
 const PartsPage = lazy(() => import("./parts-page").then((m) => ({ default: m.PartsPage })));
