@@ -3,38 +3,42 @@ import type { JobView } from "../../../job/view";
 import { Select } from "../parts";
 import { type How, kinds } from "./use-file";
 
-/** What is seldom said of a reading, folded. */
-export const More = ({
-  view,
-  how,
-  change,
-}: {
+interface Said {
   readonly view: JobView;
   readonly how: How;
   readonly change: (key: keyof How) => (value: string) => void;
-}) => (
+}
+/** What it is after all, and what took it of which place. */
+const Whence = ({ view, how, change }: Said) => (
+  <>
+    <Select label="What it is" value={how.as} onChange={change("as")} options={Object.entries(kinds)} />
+    <Select
+      label="Stage"
+      value={how.stage}
+      onChange={change("stage")}
+      options={[["", "by its kind"], ...view.set.stages.map((s) => [s.id, s.label] as const)]}
+    />
+    <Select
+      label="Instrument"
+      value={how.instrument}
+      onChange={change("instrument")}
+      options={[["", "not named"], ...view.instruments.map((i) => [i.id, i.label] as const)]}
+    />
+    <Select
+      label="Set"
+      value={how.thermal}
+      onChange={change("thermal")}
+      options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
+    />
+  </>
+);
+
+/** What is seldom said of a reading, folded. */
+export const More = ({ view, how, change }: Said) => (
   <details>
     <summary>More about the reading</summary>
     <div className="row">
-      <Select label="What it is" value={how.as} onChange={change("as")} options={Object.entries(kinds)} />
-      <Select
-        label="Stage"
-        value={how.stage}
-        onChange={change("stage")}
-        options={[["", "by its kind"], ...view.set.stages.map((s) => [s.id, s.label] as const)]}
-      />
-      <Select
-        label="Instrument"
-        value={how.instrument}
-        onChange={change("instrument")}
-        options={[["", "not named"], ...view.instruments.map((i) => [i.id, i.label] as const)]}
-      />
-      <Select
-        label="Set"
-        value={how.thermal}
-        onChange={change("thermal")}
-        options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
-      />
+      <Whence view={view} how={how} change={change} />
       <label className="field">
         Line voltage when it was taken
         <input value={how.lineVoltage} placeholder="121 V" onChange={(e) => change("lineVoltage")(e.target.value)} />

@@ -45,6 +45,22 @@ export interface Dropped {
   readonly drop: () => void;
 }
 
+/** Keeps what is no reading where it belongs; where the page goes then. */
+async function keptElsewhere(name: string, f: File, found: Recognised, signal: AbortSignal): Promise<string | undefined> {
+  switch (found.is) {
+    case "photograph":
+      await api.attach(name, "", await shrunk(f), signal);
+      return undefined;
+    case "chart":
+      await api.append(name, [{ kind: "form", form: found.card, fields: found.fields }]);
+      return jobLink(name, "records", found.card);
+    case "job":
+      return jobLink((await api.import(f, signal)).name);
+    default:
+      return undefined;
+  }
+}
+
 /** Takes a file as what its content says, shows what would come of it, and keeps it where it belongs. */
 export function useFile(view: JobView, name: string, reload: () => void, emptied: () => void): Dropped {
   const [file, setFile] = useState<File>();
@@ -64,10 +80,7 @@ export function useFile(view: JobView, name: string, reload: () => void, emptied
     task.run(record ? "Recording it" : "Reading it", async (signal) => {
       setPreview(undefined);
       const r = await api.read(name, { ...h, record: record ? "yes" : "no" }, f, signal);
-      if (!record) {
-        setPreview(r);
-        return undefined;
-      }
+      if (!record) return void setPreview(r);
       drop();
       reload();
       return `Recorded ${r.reading.id}.`;
@@ -95,14 +108,9 @@ export function useFile(view: JobView, name: string, reload: () => void, emptied
   };
   const keepOther = (f: File, found: Recognised) =>
     task.run("Keeping it", async (signal) => {
-      if (found.is === "photograph") await api.attach(name, "", await shrunk(f), signal);
-      if (found.is === "chart") await api.append(name, [{ kind: "form", form: found.card, fields: found.fields }]);
-      if (found.is === "job") {
-        const made = await api.import(f, signal);
-        goTo(jobLink(made.name));
-      }
+      const to = await keptElsewhere(name, f, found, signal);
       drop();
-      if (found.is === "chart") goTo(jobLink(name, "records", found.card));
+      if (to !== undefined) goTo(to);
       reload();
       return `Kept ${f.name}.`;
     });
