@@ -2,7 +2,7 @@ import { next } from "../../desk/commands/next";
 import { sheet } from "../../desk/commands/sheet";
 import { sheetById } from "../../sheets/index";
 import { sayGuess } from "./describe";
-import { inputsText } from "./inputs";
+import { inputsText, quoted } from "./inputs";
 import { answerJson, inputsJson } from "./json";
 import { line } from "./line";
 import { answerText, nextText, wrap } from "./render";
@@ -38,5 +38,5 @@ export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge
 
 export const nextLine = line(next, async ({ said, here, act, out, world: { page } }) => {
   const items = await act(said);
-  out(here.json ? JSON.stringify(items, null, 1) : nextText(items, page, here.all ? items.length : undefined));
+  out(here.json ? JSON.stringify(items, null, 1) : nextText(items, page, here.all ? items.length : undefined, quoted(said.job)));
 });

@@ -6,6 +6,7 @@ import { takeBack } from "../../desk/commands/take-back";
 import { work } from "../../desk/commands/work";
 import { zeroBeat } from "../../desk/commands/zero-beat";
 import { nextSteps } from "../../job/next";
+import { quoted } from "./inputs";
 import { line } from "./line";
 import { columnsOf, findingLines, fitText, nextText } from "./render";
 
@@ -61,7 +62,7 @@ export const workLine = line(work, async ({ said, act, out, desk, world: { page 
   );
   if (refused) throw refused;
   if (said.record) {
-    const next = nextText(nextSteps(await desk((d) => openJob(d, said.job))), page, 4);
+    const next = nextText(nextSteps(await desk((d) => openJob(d, said.job))), page, 4, quoted(said.job));
     return out(`\nRecorded in "${said.job}".\n\n${page.bold("Next:")}\n${next}`);
   }
   const asks = plan.asks.map((a) => [a.path, `${a.asks}. On record: ${a.stands}`]);

@@ -20,7 +20,7 @@ interface Listed {
 }
 
 /** A word as the shell takes it. */
-const quoted = (text: string): string => (/^[\w.=:+-]+$/.test(text) ? text : `"${text.replace(/(["\\$`])/g, "\\$1")}"`);
+export const quoted = (text: string): string => (/^[\w.=:+-]+$/.test(text) ? text : `"${text.replace(/(["\\$`])/g, "\\$1")}"`);
 /** The origin as `fettle set` takes it: what was fitted or tried is recorded as what it is to a person who types it; stated is what is taken where none is said. */
 const originSaid = (path: string, origin: Origin | ""): string => {
   // the rated line is read off the type plate, and stands as stated

@@ -121,16 +121,27 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
   return out.join("\n");
 }
 
-/** What to do next, in order, each with why and its cautions. */
-export function nextText(items: readonly NextItem[], page: Page, most = 10): string {
+/** Why a step is open, where that is more than that nobody has begun it. */
+const whyOf = (i: NextItem): string =>
+  i.makes === "first" && i.state === "untouched" ? "" : `Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`;
+
+/**
+ * What to do next, in order, each with why and its cautions.
+ *
+ * @param items as `next` has them
+ * @param page width and bold of the terminal
+ * @param most how many are told
+ * @param job name of the job as the shell takes it, for the commands
+ */
+export function nextText(items: readonly NextItem[], page: Page, most = 10, job = "JOB"): string {
   const withWhat = (i: NextItem): string =>
-    [...i.asks.map((id) => `fettle sheet ${id} JOB`), ...i.cards.map((id) => `fettle fill JOB ${id}`)].join("; ");
+    [...i.asks.map((id) => `fettle sheet ${id} ${job}`), ...i.cards.map((id) => `fettle fill ${job} ${id}`)].join("; ");
   const lines = items
     .slice(0, most)
     .flatMap((i, k) => [
       ...cautionLines(i.cautions, page, "    "),
       ...wrap(`${i.task} [${stateWord[i.wants]}]`, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
-      ...wrap(`Why: ${i.why}${i.makes === "check" ? " (a quick check is enough)" : ""}.`, page.columns, "    "),
+      ...(whyOf(i) === "" ? [] : wrap(whyOf(i), page.columns, "    ")),
       ...i.past.flatMap((p) => wrap(`${p}`, page.columns, "    ")),
       ...(i.amount ? wrap(`By how much: ${i.amount}.`, page.columns, "    ") : []),
       ...wrap(`Done when: ${i.doneWhen}. Step ${i.step}, ${i.state}.`, page.columns, "    "),

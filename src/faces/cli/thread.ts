@@ -13,6 +13,7 @@ import { isOpenFault } from "../../job/faults/faults";
 import { nextSteps } from "../../job/next";
 import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
+import { quoted } from "./inputs";
 import { line } from "./line";
 import { columnsOf, findingLines, nextText, type Page, proofText, wrap } from "./render";
 
@@ -80,7 +81,7 @@ export const mendLine = line(mend, async ({ said, act, out, desk, world: { page 
     if (asks.length > 0) out(["", "It will ask, by --now:", ...columnsOf(asks, page.columns)].join("\n"));
     return out("Nothing was recorded (--dry-run).");
   }
-  const next = nextText(nextSteps(await desk((d) => openJob(d, said.job))), page, 3);
+  const next = nextText(nextSteps(await desk((d) => openJob(d, said.job))), page, 3, quoted(said.job));
   out(`\nRecorded in "${said.job}". fettle undo "${said.job}" takes all of it back.\n\n${page.bold("Next:")}\n${next}`);
 });
 

@@ -4,6 +4,7 @@ import type { Waited, Weighed, Worth } from "../../job/rollups/worth/worth";
 import { stateWord } from "../../standards/cautions";
 import type { Range } from "../../standards/minutes";
 import { upperFirst } from "../../units/sentence";
+import { quoted } from "./inputs";
 import { line } from "./line";
 import { cautionLines, nextText, type Page, wrap } from "./render";
 
@@ -62,7 +63,8 @@ function remainingText({ remaining: r }: Worth): string {
 function worthText(w: Worth, job: string, most: number, page: Page): string {
   const told = w.choices.slice(0, most);
   const out = [...w.stop.flatMap((s) => wrap(s, page.columns, "DANGER  ", "        ").map(page.bold))];
-  if (w.first.length > 0) out.push(page.bold("Safety first, whatever else there is to do:"), nextText(w.first, page, w.first.length), "");
+  if (w.first.length > 0)
+    out.push(page.bold("Safety first, whatever else there is to do:"), nextText(w.first, page, w.first.length, quoted(job)), "");
   const head = w.first.length > 0 ? "Then, what is most worth the time:" : "What is most worth the time:";
   out.push(page.bold(told.length > 0 ? head : "Nothing else fits now."));
   out.push(...told.flatMap((c, k) => [...(k > 0 ? [""] : []), ...choiceLines(c, k, job, page)]));
