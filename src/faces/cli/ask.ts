@@ -5,7 +5,8 @@ import { sayGuess } from "./describe";
 import { inputsText, quoted } from "./inputs";
 import { answerJson, inputsJson } from "./json";
 import { line } from "./line";
-import { answerText, nextText, wrap } from "./render";
+import { nextText } from "./next-text";
+import { answerText, wrap } from "./render";
 
 /** Questions: a sheet, and what to do next. */
 export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge }) => {

@@ -13,8 +13,9 @@ import type { JobView } from "../../job/view";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../report/dial-papers";
 import { ownersPdf, partsList } from "../report/reporting";
 import { line } from "./line";
+import { nextText } from "./next-text";
 import { checkOutput, type Output, writeBytes } from "./output";
-import { answerText, fitText, nextText, proofText } from "./render";
+import { answerText, fitText, proofText } from "./render";
 import type { World } from "./world";
 
 /** Files that the demo writes. */

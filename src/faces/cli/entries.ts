@@ -8,7 +8,8 @@ import { zeroBeat } from "../../desk/commands/zero-beat";
 import { nextSteps } from "../../job/next";
 import { quoted } from "./inputs";
 import { line } from "./line";
-import { columnsOf, findingLines, fitText, nextText } from "./render";
+import { nextText } from "./next-text";
+import { columnsOf, findingLines, fitText } from "./render";
 
 /** What is recorded in a job: readings, values, instruments, work. */
 export const readLine = line(read, async ({ said, act, out, world: { page } }) => {

@@ -15,7 +15,8 @@ import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
 import { quoted } from "./inputs";
 import { line } from "./line";
-import { columnsOf, findingLines, nextText, type Page, proofText, wrap } from "./render";
+import { nextText } from "./next-text";
+import { columnsOf, findingLines, type Page, proofText, wrap } from "./render";
 
 /** The thread of a job: where it stands, its faults, what was mended, sitting down and getting up. */
 const whereText = (lines: readonly WhereLine[], page: Page): string =>

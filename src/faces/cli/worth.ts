@@ -6,7 +6,8 @@ import type { Range } from "../../standards/minutes";
 import { upperFirst } from "../../units/sentence";
 import { quoted } from "./inputs";
 import { line } from "./line";
-import { cautionLines, nextText, type Page, wrap } from "./render";
+import { nextText } from "./next-text";
+import { cautionLines, type Page, wrap } from "./render";
 
 /** How many choices are told where nobody asks for all. */
 const mostTold = 5;

@@ -10,7 +10,7 @@ import { benchOf, type JobView, viewOf } from "../../job/view";
 import { besides, type Caution, openDead, openLive, stateWord } from "../../standards/cautions";
 import { openSqlite } from "../../store/sqlite";
 import { commandLine } from "../cli/main";
-import { nextText } from "../cli/render";
+import { nextText } from "../cli/next-text";
 import { coverCaution } from "./paper";
 import { reportAnswers } from "./reporting";
 import { technicalRecord } from "./technical-record";

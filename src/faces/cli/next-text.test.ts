@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import { nextSteps } from "../../job/next";
 import { viewOf } from "../../job/view";
 import { patterns } from "../../set/patterns/kinds";
-import { nextText } from "./render";
+import { nextText } from "./next-text";
 
 it("the whole list of what to do next spends less than 15.5 % of its words on cautions, half of what it once did", () => {
   for (const set of patterns) {
