@@ -20,6 +20,10 @@ export interface Stage {
   readonly tube: TubeLaw;
   readonly supplyV: number;
   readonly plateOhm: number;
+  /** part of it that feeds a decoupling capacitor, before the load; nothing where there is none */
+  readonly feedOhm?: number;
+  /** part of the supply's volts that a leak of that capacitor leaves behind the feed with nothing drawn; all of it where not said */
+  readonly decoupledPart?: number;
   readonly screenOhm: number;
   readonly cathodeOhm: number;
   readonly gridOhm: number;
@@ -89,6 +93,7 @@ class NodeEquations {
   private ownV = 0;
   private supplyV = 0;
   private plateFeedS = 0;
+  private plateSupplyV = 0;
   private plateS = 0;
   private screenFeedS = 0;
   private screenS = 0;
@@ -106,7 +111,10 @@ class NodeEquations {
     this.softV = tube.softV ?? 0;
     this.ownV = tube.contactV ?? 0;
     this.supplyV = s.supplyV;
-    this.plateFeedS = 1 / s.plateOhm;
+    // Thevenin: a leak behind the feed divides the supply, and stands beside the feed
+    const part = s.decoupledPart ?? 1;
+    this.plateSupplyV = s.supplyV * part;
+    this.plateFeedS = 1 / (s.plateOhm - (s.feedOhm ?? 0) * (1 - part));
     this.plateS = this.plateFeedS + (meter.plate ?? 0);
     this.screenFeedS = this.triode ? 1 : 1 / s.screenOhm;
     this.screenS = this.triode ? 1 : this.screenFeedS + s.screenLeak + (meter.screen ?? 0);
@@ -137,7 +145,7 @@ class NodeEquations {
     const gridA = gridPerveance * over * Math.sqrt(over);
     const gridSlope = 1.5 * gridPerveance * Math.sqrt(over);
     const plateA = total * share * knee;
-    f[0] = this.supplyV * this.plateFeedS - plateS * p - plateA;
+    f[0] = this.plateSupplyV * this.plateFeedS - plateS * p - plateA;
     f[1] = this.supplyV * this.screenFeedS - screenS * d - (triode ? 0 : total - plateA);
     f[2] = (triode ? plateA : total) + gridA - cathodeS * k;
     f[3] = this.intoGridA - gridS * g - gridA;

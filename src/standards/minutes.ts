@@ -75,6 +75,7 @@ export const testTakes = table([
   ["return-volts", "read the AVC or bias line", 3, 8],
   ["tester", "test the tube", 5, 15],
   ["screen-lifted", "lift the screen bypass and read the screen", 8, 16],
+  ["decoupling-lifted", "lift the decoupling capacitor and read the plate", 8, 16],
 ]);
 
 /** Mending at a stage: taking the old part out and putting the new one in, and reading the stage again. */
@@ -84,6 +85,7 @@ export const mendTakes = table([
   ["plateFeed", "change the plate resistor, or the can", 25, 120],
   ["screenBypass", "change the screen bypass", 20, 40],
   ["cathodeBypass", "change the cathode bypass", 20, 40],
+  ["decoupling", "change the decoupling capacitor", 20, 40],
   ["tube", "change the tube", 8, 20],
   ["coupling", "change the coupling capacitor", 20, 40],
   ["gridReturn", "clear the line that the grid returns to", 30, 120],

@@ -9,8 +9,7 @@ export const known: Readonly<Record<string, { readonly cause: RegExp; readonly p
   screenResistor: { cause: /screen resistor/, part: "screen-resistor", in: "68 kohm" },
   screenBypassLeak: { cause: /screen bypass/, part: "bypass-capacitor", in: "47 nF" },
   cathodeBypassLeak: { cause: /cathode bypass/, part: "bypass-capacitor", in: "0.1 uF" },
-  // a leak behind the feed resistor starves the stage: its question calls that the supply to this stage
-  decouplingLeak: { cause: /supply to this stage|plate resistor or feed/, part: "bypass-capacitor", in: "10 uF" },
+  decouplingLeak: { cause: /decoupling capacitor leaky/, part: "bypass-capacitor", in: "10 uF" },
   feedResistor: { cause: /plate resistor or feed/, part: "plate-resistor", in: "253 kohm" },
   gas: { cause: /tube gassy/, part: "tube", in: "6AQ5" },
 };

@@ -54,6 +54,7 @@ export function begin(world: World): Played {
       if (typeof ohm === "number") values[`${at}.${name}`] = sheet(ohm, 0.1);
     };
     give("plateFeed", typeof m.feedOhm === "number" && typeof m.plateOhm === "number" ? m.feedOhm + m.plateOhm : m.plateOhm);
+    give("decouplingFeed", m.feedOhm ?? 0);
     give("screenFeed", m.screenOhm);
     give("cathodeResistor", m.cathodeOhm);
     give("gridResistor", m.gridOhm);
@@ -146,6 +147,7 @@ export function testsOf(f: WorldFault): string {
     ["cathode-ohm", read("cathodeToChassis", "cathode"), "ohm"],
     ["screen-ohm", read("screenResistor", "screenOhm"), "ohm"],
     ["plate-ohm", plate === undefined ? undefined : plate + (read("feedResistor", "feedOhm") ?? 0), "ohm"],
+    ["decoupling-lifted", read("liftDecoupling", "plate"), "V"],
     ["grid-lifted", read("liftCoupling", "grid"), "V"],
     ["grid-new-tube", read("swapTube", "grid"), "V"],
     ["cathode-new-tube", read("swapTube", "cathode"), "V"],

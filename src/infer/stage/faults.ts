@@ -190,6 +190,15 @@ export const faults: readonly Fault[] = [
     sizeSays: (k) => (k < 0.03 ? "none at all" : `about ${k > 1 ? "+" : ""}${Math.round(100 * (k - 1))} %`),
   },
   {
+    id: "decoupling-leaky",
+    says: "decoupling capacitor leaky behind its feed resistor",
+    prior: 1.2,
+    sizes: even(0.05, 0.97),
+    harmful: true,
+    apply: (s, part) => ({ ...s, decoupledPart: part }),
+    sizeSays: (part, s) => `a leak of about ${ohms(((s.feedOhm ?? 0) * part) / (1 - part))}: the feed resistor carries it and heats`,
+  },
+  {
     id: "avc-bypass-leaky",
     says: "AVC bypass leaky to the chassis: shows only while AVC volts are there",
     prior: 1,

@@ -132,5 +132,16 @@ export const tests: readonly Test[] = [
     toScale: (v) => Math.log(Math.max(v, 0.3)),
     error: 0.15,
   },
+  {
+    id: "decoupling-lifted",
+    says: "the plate's volts with the decoupling capacitor lifted",
+    how: "set off, discharged and measured before the wire is lifted: that capacitor holds its charge; meter clipped on, stand clear, switch on: the plate comes up where the capacitor leaked, and stays where resistor, tube or supply is at fault",
+    ease: 1,
+    state: "open-live",
+    reads: "voltage",
+    predict: ({ decoupledPart: _, ...s }) => ((s.feedOhm ?? 0) > 0 ? solveStage(s)?.plate : undefined),
+    toScale: (v) => Math.log(Math.max(v, 1)),
+    error: 0.05,
+  },
 ];
 export const testById = (id: string): Test | undefined => tests.find((t) => t.id === id);

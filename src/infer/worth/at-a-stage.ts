@@ -11,6 +11,7 @@ const mendedBy = {
   plateFeed: ["plate-feed-drifted", "plate-open"],
   screenBypass: ["screen-bypass-leaky"],
   cathodeBypass: ["cathode-bypass-shorted"],
+  decoupling: ["decoupling-leaky"],
   tube: ["weak-tube", "dead-tube", "tube-gassy", "heater-cathode-leak"],
   coupling: ["coupling-leaky"],
   gridReturn: ["return-positive", "avc-bypass-leaky"],

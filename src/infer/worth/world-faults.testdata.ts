@@ -63,6 +63,7 @@ const readings: Readonly<Record<string, readonly [test: string, at: string]>> = 
   "cathode-ohm": ["cathodeToChassis", "cathode"],
   "plate-ohm": ["plateLoad", "plateOhm"],
   "screen-lifted": ["liftScreenBypass", "screen"],
+  "decoupling-lifted": ["liftDecoupling", "plate"],
   "grid-lifted": ["liftCoupling", "grid"],
   "grid-new-tube": ["swapTube", "grid"],
   "cathode-new-tube": ["swapTube", "cathode"],
@@ -78,6 +79,7 @@ export const byHabit = [
   "cathode-new-tube",
   "grid-lifted",
   "screen-lifted",
+  "decoupling-lifted",
 ] as const;
 /** A meter that shows nothing, ohms. */
 const nothingShown = 2e8;

@@ -72,6 +72,13 @@ export const stages = addresses("stages.*", {
   plateFeed: quantity("resistance", "resistance from B+ to the plate", "service sheet; ohmmeter, set unplugged", undefined, {
     positive: true,
   }),
+  decouplingFeed: quantity(
+    "resistance",
+    "resistor from B+ to the decoupling capacitor, part of the resistance to the plate; 0 where there is none",
+    "service sheet; ohmmeter, set unplugged",
+    undefined,
+    { min: 0 },
+  ),
   screenFeed: quantity("resistance", "resistance from B+ to the screen", "service sheet; ohmmeter, set unplugged", undefined, { min: 0 }),
   cathodeResistor: quantity("resistance", "cathode resistor", "its marking; ohmmeter, set unplugged", undefined, { positive: true }),
   gridResistor: quantity("resistance", "resistance from the grid to its return", "its marking; ohmmeter, set unplugged", undefined, {

@@ -35,6 +35,7 @@ export const ofTube = (name: PointName, of: (p: TubePoint) => number) =>
 const places = {
   supply: { of: (h: StageHere) => h.stage.supplyV },
   plateFeed: { of: (h: StageHere) => h.stage.plateOhm, node: "plate" },
+  decouplingFeed: { of: (h: StageHere) => h.stage.feedOhm ?? 0 },
   screenFeed: { of: (h: StageHere) => h.stage.screenOhm, node: "screen" },
   cathodeResistor: { of: (h: StageHere) => h.stage.cathodeOhm, node: "cathode" },
   gridResistor: { of: (h: StageHere) => h.stage.gridOhm, node: "grid" },

@@ -107,6 +107,7 @@ export const inputs = {
   transconductance: ofTube("transconductance", (p) => p.transconductance),
   supply: ofStage("supply"),
   plateFeed: ofStage("plateFeed"),
+  decouplingFeed: ofStage("decouplingFeed"),
   screenFeed: ofStage("screenFeed"),
   cathodeResistor: ofStage("cathodeResistor"),
   gridResistor: ofStage("gridResistor"),

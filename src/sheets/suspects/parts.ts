@@ -51,6 +51,7 @@ export function partsOf(x: Asked, r: Ranking): readonly Part[] {
     "cathode-open": cathode,
     "plate-feed-drifted": plate,
     "screen-bypass-leaky": capacitor("screen bypass", "47 nF"),
+    "decoupling-leaky": capacitor("decoupling", x.decouplingFeed > 10e3 ? "10 µF" : "0.1 µF"),
     "coupling-leaky": capacitor("coupling to the grid", "22 nF"),
     "weak-tube": tube,
     "dead-tube": tube,

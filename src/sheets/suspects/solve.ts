@@ -37,6 +37,7 @@ export function stageOf(x: Asked): Stage {
     },
     supplyV: x.supply,
     plateOhm: x.plateFeed,
+    feedOhm: Math.min(x.decouplingFeed, 0.99 * x.plateFeed),
     // fed straight from B+: a wire has next to nothing
     screenOhm: Math.max(1, x.screenFeed),
     cathodeOhm: x.cathodeResistor,
@@ -121,6 +122,8 @@ export function rank(x: Asked): Ranking | undefined {
     {
       // without an AVC line behind the grid there is none to leak, to oscillate into, or to stand positive
       ...(x.gridReturn === "fixed" ? { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 } : {}),
+      // where nothing decouples there is nothing to leak
+      ...(x.decouplingFeed > 0 ? {} : { "decoupling-leaky": 0 }),
       ...Object.fromEntries(x.priors.map((p) => [faults[p.fault].id, p.weight])),
       // a grid that stands positive is a fault that is visible
       ...(positiveGrid(x) === undefined ? {} : { "none-visible": 0 }),

@@ -75,6 +75,7 @@ export function usualOf(bench: Bench, chosen: Chosen) {
         : kind === "audio"
           ? [220e3, `first audio stage, ${practice}`]
           : [2200, `decoupling resistor and winding, ${practice}`],
+    decouplingFeed: [kind === "output" ? 0 : kind === "audio" ? 22e3 : 2000, `a decoupling resistor before the load, ${practice}`],
     screenFeed:
       kind === "output"
         ? [100, `fed from B+, ${practice}`]
@@ -126,6 +127,7 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
     tube: manual ?? { kind: "triode", perveance: 1e-3, mu: 20, plateShare: 1 },
     supplyV: kept("supply") ?? usual.supply[0],
     plateOhm: kept("plateFeed") ?? onCard.plate ?? usual.plateFeed[0],
+    feedOhm: kept("decouplingFeed") ?? usual.decouplingFeed[0],
     screenOhm: Math.max(1, kept("screenFeed") ?? onCard.screen ?? usual.screenFeed[0]),
     cathodeOhm: Math.max(1, kept("cathodeResistor") ?? onCard.cathode ?? usual.cathodeResistor[0]),
     gridOhm: Math.max(1, kept("gridResistor") ?? onCard.grid ?? usual.gridResistor[0]),

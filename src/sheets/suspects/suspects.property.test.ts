@@ -29,6 +29,7 @@ const output: Asked = {
   transconductance: 4.1e-3,
   supply: 262,
   plateFeed: 400,
+  decouplingFeed: 0,
   screenFeed: 100,
   cathodeResistor: 250,
   gridResistor: 470e3,

@@ -164,6 +164,7 @@ it("recomputes the worked example of its page", () => {
     transconductance: 4.4e-3,
     supply: 250,
     plateFeed: 2200,
+    decouplingFeed: 0,
     screenFeed: 33e3,
     cathodeResistor: 68,
     gridResistor: 1e6,
