@@ -74,7 +74,7 @@ export const stages = addresses("stages.*", {
   }),
   decouplingFeed: quantity(
     "resistance",
-    "resistor from B+ to the decoupling capacitor, part of the resistance to the plate; 0 where there is none",
+    "resistor from B+ to the plate's decoupling capacitor; 0 without such a capacitor",
     "service sheet; ohmmeter, set unplugged",
     undefined,
     { min: 0 },
