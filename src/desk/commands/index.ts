@@ -24,6 +24,7 @@ import { file } from "./file";
 import { fill } from "./fill";
 import { foundAndLeft } from "./found-and-left";
 import { historyCommand } from "./history";
+import { hum } from "./hum";
 import { importJob } from "./import";
 import { instrument } from "./instrument";
 import { jobs } from "./jobs";
@@ -110,6 +111,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   checkStore,
   completion,
   mark,
+  hum,
   next,
   note,
   open,

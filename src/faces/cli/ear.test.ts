@@ -114,3 +114,21 @@ describe("note", () => {
       expect(out.replace(/\s+/g, " ")).toContain(word);
   });
 });
+
+describe("hum", () => {
+  const hummed = (a: number) => made(8000, 10, (t) => a * Math.sin(tau * 120.04 * t) + 0.05 * a * Math.sin(tau * 60.02 * t), 0.0005);
+  it("tells the mains, the lines, and by two recordings where it gets in", async () => {
+    const [loud, zero] = [wav("loud.wav", hummed(0.02)), wav("zero.wav", hummed(0.0002))];
+    const { code, out } = await run("hum", loud, "--at-zero", zero);
+    expect(code).toBe(0);
+    expect(out).toContain("The mains is at 60.02");
+    expect(out).toContain("Hum: -37.0 dB re full scale");
+    expect(out).toContain("ahead of the volume control");
+    expect(out).toContain("ripple of a full-wave supply");
+  });
+  it("warns before the ripple is measured, with this set's volts where a job is named, and keeps the lines", async () => {
+    const { out } = await run("hum", wav("hum.wav", hummed(0.02)), "--job", "Mill");
+    expect(out).toMatch(/B\+ kills: up to \d+ V here[\s\S]*open, LIVE/);
+    expect((await run("show", "Mill")).out).toContain("hum at 120 Hz");
+  });
+});

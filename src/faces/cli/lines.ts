@@ -24,6 +24,7 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = {
   read: async () => (await import("./entries")).readLine,
   "zero-beat": async () => (await import("./entries")).zeroBeatLine,
   note: async () => (await import("./ear")).noteLine,
+  hum: async () => (await import("./ear-hum")).humLine,
   "take-back": async () => (await import("./entries")).takeBackLine,
   set: async () => (await import("./entries")).setLine,
   fill: async () => (await import("./fill")).fillLine,

@@ -1,0 +1,48 @@
+import type { Reading } from "../job/document";
+import type { readingStates } from "../job/format";
+import type { Stamp } from "../job/works";
+import type { HumOf } from "./commands/hum";
+
+interface Recordings {
+  readonly normal: HumOf;
+  readonly atZero?: HumOf | undefined;
+  readonly carrier?: HumOf | undefined;
+  readonly full?: HumOf | undefined;
+}
+const decibel = (name: string, value: number, u: number, source: string): Reading["figures"][number] => ({
+  name,
+  dimension: "decibel",
+  text: `${value.toFixed(1)} dB (${(value - 1.96 * u).toFixed(1)} to ${(value + 1.96 * u).toFixed(1)})`,
+  quantity: { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source },
+});
+
+/** Lines of the recordings as a reading; the sounds stay in their files. */
+export function humReading(of: Recordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
+  const { heard, told } = of.normal;
+  const lines = (what: string, h: HumOf | undefined) =>
+    (h?.told.lines ?? [])
+      .filter((l) => l.stands)
+      .map((l) =>
+        decibel(`hum at ${l.order * (h?.told.nominalHz ?? 0)} Hz${what}, rms, re full scale`, l.rmsDbfs, l.uDb, h?.heard.name ?? ""),
+      );
+  return {
+    id: `r-${stamp.newId().replace(/-/g, "").slice(0, 12)}`,
+    as: "recording",
+    state,
+    step: "29b",
+    stage: "",
+    instrument: "",
+    thermal: "warm",
+    file: { name: heard.name, hash: "" },
+    columns: { seconds: [heard.health.secondsCount], sampleRateHz: [heard.head.sampleRateHz] },
+    figures: [
+      ...lines("", of.normal),
+      ...lines(", volume at zero", of.atZero),
+      ...lines(", on a carrier", of.carrier),
+      ...(of.full && told.allRmsDbfs !== undefined
+        ? [decibel("all hum, under full output", told.allRmsDbfs - of.full.heard.health.rmsDbfs, 0, of.full.heard.name)]
+        : []),
+    ],
+    warnings: [...heard.warnings],
+  };
+}

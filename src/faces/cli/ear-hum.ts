@@ -1,0 +1,69 @@
+import { type HumOf, hum } from "../../desk/commands/hum";
+import { printValue } from "../../units/print";
+import { heardLines, leadHelp, sayLead, warningLines } from "./ear";
+import { line } from "./line";
+import { columnsOf, findingLines, type Page } from "./render";
+
+/** What is told of a hum at a terminal. */
+const cell = (h: HumOf | undefined, order: number): string => {
+  const l = h?.told.lines.find((x) => x.order === order);
+  if (!l) return "";
+  return l.stands ? `${l.rmsDbfs.toFixed(1)} ±${Math.max(0.1, 1.96 * l.uDb).toFixed(1)}` : `under ${Math.ceil(l.rmsDbfs)}`;
+};
+/** A table of the lines, one column a recording. */
+function table(all: readonly (readonly [string, HumOf | undefined])[], page: Page): string[] {
+  const columns = all.filter(([, h]) => h !== undefined);
+  const first = columns[0]?.[1]?.told;
+  if (!first) return [];
+  const orders = first.lines
+    .map((l) => l.order)
+    .filter((o) => o <= 4 || columns.some(([, h]) => h?.told.lines.some((l) => l.order === o && l.stands)));
+  return columnsOf(
+    [
+      ["line", ...columns.map(([name]) => name)],
+      ...orders.map((o) => [`${o * first.nominalHz} Hz`, ...columns.map(([, h]) => cell(h, o))]),
+    ],
+    page.columns,
+  );
+}
+
+export const humLine = line(
+  hum,
+  async (call) => {
+    const { said, here, act, out, world } = call;
+    const { page } = world;
+    sayLead(call, said.file.name);
+    const { normal, atZero, carrier, full, findings, kept } = await act(said, { progress: world.progress });
+    if (here.json) return out(JSON.stringify({ normal, atZero, carrier, full, findings }, null, 1));
+    const recordings = [normal, atZero, carrier, full].filter((h) => h !== undefined);
+    const { mains, allRmsDbfs } = normal.told;
+    const under = full ? full.heard.health.rmsDbfs : normal.told.soundRmsDbfs;
+    const whole = full ? "full output" : "the whole sound of this recording";
+    out(
+      [
+        ...recordings.flatMap(({ heard }) => [...heardLines(heard, page), ...warningLines(heard.warnings, page)]),
+        "",
+        ...(mains && allRmsDbfs !== undefined
+          ? [
+              page.bold(`Hum: ${allRmsDbfs.toFixed(1)} dB re full scale, ${(under - allRmsDbfs).toFixed(1)} dB under ${whole}`),
+              `  The mains is at ${printValue(mains.hz, "frequency", mains.uHz)}.`,
+              "",
+              "  rms, dB re full scale, 95 %; each line summed over its own bins, noise taken off, no weighting",
+              ...table(
+                [
+                  ["as used", normal],
+                  ["volume at zero", atZero],
+                  ["on a carrier", carrier],
+                ],
+                page,
+              ),
+              "",
+            ]
+          : []),
+        ...findings.flatMap((f) => findingLines(f, page)),
+        ...(kept ? [`Kept in "${said.job}" as reading ${kept}; the sound itself stays in its file.`] : []),
+      ].join("\n"),
+    );
+  },
+  leadHelp,
+);

@@ -1,0 +1,86 @@
+/**
+ * Lines of the mains against scipy 1.17.1 on recordings by others: sines at all multiples fitted by least squares to stretches of 1 s (of 4 s for the mains
+ * itself) at the frequency that explains most, by bench/ear.py lines; and against sums of known content.
+ */
+import { describe, expect, it } from "vitest";
+import { orThrow } from "../../units/issue";
+import { bytesOf, here } from "../shared-readings.testdata";
+import { readWav } from "../wav";
+import { Hum } from "./hum";
+import { made, play, tau } from "./waves.testdata";
+
+describe.runIf(here("receiver-audio/noise-mid.wav", "mains-50Hz/003_ref.wav"))("recordings by others, against scipy", () => {
+  it.each([
+    ["receiver-audio/noise-mid.wav", 60, 60.0146, { 1: -49.183, 2: -45.954, 3: -55.286, 4: -60.242 }],
+    ["receiver-audio/krch-am.wav", 60, 59.9945, { 1: -50.238, 2: -46.297, 3: -57.364 }],
+    ["mains-50Hz/003_ref.wav", 50, 50.00646, { 1: -8.793, 2: -60.566, 3: -44.185 }],
+  ])("%s: lines within 0.1 dB", (file, nominal, mains, lines) => {
+    const w = orThrow(readWav(bytesOf(file), file));
+    const ask = { secondsCount: w.samplesCount / w.sampleRateHz };
+    const told = play(new Hum(w.sampleRateHz, ask), w.samples(0, 0, w.samplesCount)).told;
+    expect(told.nominalHz).toBe(nominal);
+    expect(Math.abs(told.mains!.hz - mains)).toBeLessThan(Math.max(2 * told.mains!.uHz, 1e-4));
+    for (const [order, db] of Object.entries(lines)) {
+      const line = told.lines[Number(order) - 1];
+      expect([line.stands, Math.abs(line.rmsDbfs - db) < 0.1], `${order}: ${line.rmsDbfs} against ${db}`).toEqual([true, true]);
+    }
+  });
+  it("a receiver's hum on its carrier, 4 Hz beside 120 Hz, is not taken for the mains", () => {
+    const w = orThrow(readWav(bytesOf("receiver-audio/wwv1.wav"), "wwv1.wav"));
+    const told = play(new Hum(w.sampleRateHz, { secondsCount: w.samplesCount / w.sampleRateHz }), w.samples(0, 0, w.samplesCount)).told;
+    expect(Math.abs(told.mains!.hz - 60)).toBeLessThan(0.05);
+  });
+});
+
+describe("sums of known content", () => {
+  const rmsDb = (amplitude: number): number => 20 * Math.log10(amplitude / Math.SQRT2);
+  const hummed = (hz: number, amplitudes: Readonly<Record<number, number>>) => (t: number) =>
+    Object.entries(amplitudes).reduce((s, [o, a]) => s + a * Math.sin(tau * Number(o) * hz * t + Number(o)), 0);
+  it.each([
+    [48_000, 60.03],
+    [44_100, 49.93],
+    [8000, 50.0],
+  ])("at %i Hz, mains of %f Hz, beside speech-like noise and a loud note", (rate, hz) => {
+    const amplitudes = { 1: 0.004, 2: 0.02, 3: 0.001, 4: 0.006 };
+    const x = made(rate, 20, (t) => hummed(hz, amplitudes)(t) + 0.2 * Math.sin(tau * 1013 * t), 0.01);
+    const told = play(new Hum(rate), x).told;
+    expect(Math.abs(told.mains!.hz - hz)).toBeLessThan(3 * told.mains!.uHz);
+    for (const [o, a] of Object.entries(amplitudes)) {
+      const { rmsDbfs, uDb } = told.lines[Number(o) - 1];
+      expect(Math.abs(rmsDbfs - rmsDb(a))).toBeLessThan(Math.max(0.1, 3 * uDb));
+      expect(uDb).toBeLessThan(0.5);
+    }
+    expect(told.lines.slice(4).filter((l) => l.stands)).toEqual([]);
+  });
+  it("intervals hold the truth about as often as they say", () => {
+    const inside = Array.from({ length: 30 }, (_, seed) => {
+      const l = play(new Hum(4000), made(4000, 12, hummed(60, { 1: 0.004, 2: 0.004 }), 0.02, seed)).told.lines;
+      return [0, 1].filter((i) => Math.abs(l[i].rmsDbfs - rmsDb(0.004)) < 1.96 * l[i].uDb).length;
+    }).reduce((s, v) => s + v, 0);
+    // 57 of 60 by what they say; fewer than 50 would be no 95 %
+    expect(inside).toBeGreaterThanOrEqual(50);
+  });
+  it("noise has none, and what a line may hide under it is above the truth", () => {
+    for (const seed of [1, 2, 3]) {
+      const told = play(
+        new Hum(4000),
+        made(4000, 12, () => 0, 0.1, seed),
+      ).told;
+      expect([told.mains, told.allRmsDbfs]).toEqual([undefined, undefined]);
+    }
+    const told = play(new Hum(4000), made(4000, 12, hummed(60, { 2: 0.01, 4: 0.0001 }), 0.05)).told;
+    expect(told.lines[3].rmsDbfs).toBeGreaterThan(rmsDb(0.0001));
+  });
+  it("a note beside a multiple is no hum", () => {
+    const told = play(
+      new Hum(4000),
+      made(4000, 12, (t) => hummed(60, { 1: 0.01, 2: 0.01 })(t) + 0.1 * Math.sin(tau * 181 * t), 0.001),
+    ).told;
+    expect(told.lines.map((l) => l.stands).slice(0, 3)).toEqual([true, true, false]);
+  });
+  it("played at a wrong rate shows lines where no mains is, and says so", () => {
+    const told = play(new Hum(44_100), made(44_100, 12, hummed((60 * 44_100) / 48_000, { 1: 0.01, 2: 0.02, 3: 0.005 }), 0.001)).told;
+    expect(told.allRmsDbfs).toBeUndefined();
+    expect(Math.abs(told.combHz! - 55.125)).toBeLessThan(0.3);
+  });
+});

@@ -1,0 +1,215 @@
+import { type Halved, halved } from "../../numerics/halving";
+import { type Frame, Frames, powerOfTwo } from "./frames";
+import type { Listener } from "./listen";
+import { usedShare } from "./note";
+import { noiseBeside, peakAt, strongestBin } from "./peaks";
+
+/** One multiple of the mains. */
+export interface HumLine {
+  readonly order: number;
+  readonly hz: number;
+  /** rms, dB re full scale; of one that does not stand the most that it may be, at 95 % */
+  readonly rmsDbfs: number;
+  /** standard uncertainty, dB; 0 of one that does not stand */
+  readonly uDb: number;
+  readonly stands: boolean;
+}
+export interface HumTold {
+  readonly nominalHz: number;
+  /** frequency of the mains; none where no line stands */
+  readonly mains?: { readonly hz: number; readonly uHz: number } | undefined;
+  readonly lines: readonly HumLine[];
+  /** all lines that stand together, rms, dB re full scale; none where none does */
+  readonly allRmsDbfs?: number | undefined;
+  /** the whole sound up to the highest line, rms, dB re full scale */
+  readonly soundRmsDbfs: number;
+  readonly framesCount: number;
+  /** a comb of lines where no mains has its own: what the sample rate of the head may be wrong by */
+  readonly combHz?: number | undefined;
+}
+/** Lines up to here, and the bins to each side that one is summed over. */
+const highestHz = 800;
+const leastRateHz = 2000;
+const mostOrder = 12;
+const sumBins = 3;
+/** The mains is looked for so far about its nominal frequency: more than any grid is off, and less than a note beside its lines would be. */
+const within = 0.02;
+/** Power of the strongest bin over the noise, for a line to tell the frequency; and of a line's sum over the scatter of what noise adds to it. */
+const tellsAt = 30;
+const standsAt = 4;
+const leastOfNoise = 0.1;
+const longestFrameS = 4;
+
+/** Lines of one mains, frame by frame. */
+class Comb {
+  readonly hz: number[] = [];
+  private readonly sums: Float64Array;
+  private readonly squares: Float64Array;
+  private readonly noise: Float64Array;
+  /** frames in which something stronger stood beside a line's place */
+  private readonly beside: Float64Array;
+  private count = 0;
+
+  constructor(
+    readonly nominalHz: number,
+    private readonly frames: Frames,
+    readonly orders: number,
+  ) {
+    this.sums = new Float64Array(orders + 1);
+    this.squares = new Float64Array(orders + 1);
+    this.noise = new Float64Array(orders + 1);
+    this.beside = new Float64Array(orders + 1);
+  }
+  take(frame: Frame): void {
+    const { binHz, power } = frame;
+    const found = mainsIn(frame, this.nominalHz, this.orders);
+    if (found !== undefined) this.hz.push(found);
+    const hz = found ?? this.hz.at(-1) ?? this.nominalHz;
+    const scale = 1 / (power.length * this.frames.windowSquares);
+    for (let order = 1; order <= this.orders; order++) {
+      const bin = Math.round((order * hz) / binHz);
+      let sum = 0;
+      for (let k = bin - sumBins; k <= bin + sumBins; k++) sum += power[k] ?? 0;
+      const noise = noiseBeside(power, bin) * (2 * sumBins + 1) * scale;
+      const own = sum * scale - noise;
+      this.sums[order] += own;
+      this.squares[order] += own * own;
+      this.noise[order] += noise;
+      if (Math.abs(strongestBin(power, bin - sumBins, bin + sumBins) - bin) > 1) this.beside[order]++;
+    }
+    this.count++;
+  }
+  /** Whether its lines told a frequency often enough to believe it. */
+  get told(): boolean {
+    return this.hz.length >= 0.3 * Math.max(1, this.count);
+  }
+  get lines(): HumLine[] {
+    const n = Math.max(1, this.count);
+    // frames overlap by half: two of three count
+    const free = Math.max(1, (2 * n) / 3);
+    return Array.from({ length: this.orders }, (_, i) => {
+      const order = i + 1;
+      const [mean, noise] = [this.sums[order] / n, this.noise[order] / n];
+      const spread = Math.max(0, this.squares[order] / n - mean * mean);
+      // noise in a sum of bins scatters by itself, and with the line
+      const alone = noise / Math.sqrt(2 * sumBins + 1);
+      const byNoise = Math.sqrt(alone * alone + (2 * alone * alone * Math.max(0, mean)) / Math.max(1e-30, noise));
+      const u = Math.max(byNoise, n > 3 ? Math.sqrt(spread) : 0) / Math.sqrt(free);
+      const stands = this.told && mean > standsAt * (alone / Math.sqrt(free)) && mean > leastOfNoise * noise && this.beside[order] < n / 2;
+      const most = 10 * Math.log10(Math.max(1e-20, stands ? mean : Math.max(mean, 0) + 1.96 * u));
+      return { order, hz: order * this.nominalHz, rmsDbfs: most, uDb: stands ? (10 / Math.LN10) * (u / mean) : 0, stands };
+    });
+  }
+}
+
+/** Lines that may tell the frequency, by their order; how near to a multiple one must lie, bins; what is usual of a grid, as a share. */
+const telling = [1, 2, 3, 4, 6];
+const nearBins = 1.2;
+const usualShare = 0.004;
+/**
+ * Frequency of the mains by the lines of one frame: of all that stand near a multiple, that for which the most lines speak.
+ *
+ * @source common practice, no source; a note beside one multiple has no others of its own
+ */
+function mainsIn(frame: Frame, nominalHz: number, orders: number): number | undefined {
+  const { binHz, power } = frame;
+  const lines = telling
+    .filter((o) => o <= orders)
+    .flatMap((order) => {
+      const [from, to] = [1 - within, 1 + within].map((x) => (order * nominalHz * x) / binHz);
+      const out: { order: number; hz: number; snr: number }[] = [];
+      for (let k = Math.max(2, Math.floor(from)); k <= Math.ceil(to); k++)
+        if (power[k] >= power[k - 1] && power[k] > power[k + 1]) {
+          const { hz, snr } = peakAt(frame, k);
+          if (snr > tellsAt) out.push({ order, hz, snr });
+        }
+      return out;
+    });
+  let best: { score: number; hz: number } | undefined;
+  for (const { order, hz } of lines) {
+    const f = hz / order;
+    if (Math.abs(f / nominalHz - 1) > within) continue;
+    const own = lines.filter((l) => Math.abs(l.hz - l.order * f) < nearBins * binHz);
+    const score = own.reduce((s, l) => s + Math.log(Math.min(l.snr, 1e4)), 0) - 0.5 * ((f / nominalHz - 1) / usualShare) ** 2;
+    if (best && score <= best.score) continue;
+    const weight = (l: (typeof own)[number]): number => l.order * l.order * Math.min(l.snr, 1e6);
+    const all = own.reduce((s, l) => s + weight(l), 0);
+    best = { score, hz: own.reduce((s, l) => s + (weight(l) * l.hz) / l.order, 0) / all };
+  }
+  return best?.hz;
+}
+
+/**
+ * Lines of the mains in a sound: its frequency is found, each line summed over a few bins about its multiple, what noise adds taken off.
+ *
+ * @source Parseval's theorem; frequency by the multiples, as IEC 61000-4-7 groups them (from memory); lines checked against scipy in hum.crosscheck.test.ts
+ */
+export class Hum implements Listener {
+  private readonly front: Halved;
+  private readonly frames: Frames;
+  private readonly combs: readonly Comb[];
+  private readonly mean: Float64Array;
+  private squares = 0;
+  private samples = 0;
+  private count = 0;
+
+  /**
+   * @param sampleRateHz samples a second
+   * @param ask how long the sound is, where that is known; the mains, where it is neither 50 nor 60 Hz
+   */
+  constructor(sampleRateHz: number, ask: { readonly secondsCount?: number | undefined; readonly nominalHz?: number | undefined } = {}) {
+    const passHz = Math.min(highestHz, usedShare * sampleRateHz);
+    this.front = halved(sampleRateHz, passHz, leastRateHz);
+    const { rateHz } = this.front;
+    // at least two frames, overlapping by half
+    const longest = Math.min(longestFrameS, (ask.secondsCount ?? Number.POSITIVE_INFINITY) / 1.6) * rateHz;
+    const length = Math.max(256, powerOfTwo(longest) / (powerOfTwo(longest) > longest ? 2 : 1));
+    this.frames = new Frames(rateHz, length, length / 2);
+    this.mean = new Float64Array(length / 2);
+    const nominal = ask.nominalHz === undefined ? [50, 60] : [ask.nominalHz];
+    this.combs = nominal.map((hz) => new Comb(hz, this.frames, Math.min(mostOrder, Math.floor((passHz * 0.97) / hz))));
+  }
+  push(x: Float64Array): void {
+    const y = this.front.push(x);
+    let squares = 0;
+    for (let i = 0; i < y.length; i++) squares += y[i] * y[i];
+    this.squares += squares;
+    this.samples += y.length;
+    this.frames.push(y, (frame) => {
+      for (const comb of this.combs) comb.take(frame);
+      for (let k = 0; k < this.mean.length; k++) this.mean[k] += frame.power[k];
+      this.count++;
+    });
+  }
+  get told(): HumTold {
+    const each = this.combs.map((comb) => ({ comb, lines: comb.lines }));
+    const standing = (lines: readonly HumLine[]): number => lines.reduce((s, l) => s + (l.stands ? 10 ** (l.rmsDbfs / 10) : 0), 0);
+    const { comb, lines } = each.reduce((a, b) => (standing(b.lines) > standing(a.lines) ? b : a));
+    const all = standing(lines);
+    const n = comb.hz.length;
+    const hz = comb.hz.reduce((s, v) => s + v, 0) / Math.max(1, n);
+    const spread = Math.sqrt(comb.hz.reduce((s, v) => s + (v - hz) ** 2, 0) / Math.max(1, n - 1));
+    const known = all > 0 && n > 0;
+    return {
+      nominalHz: comb.nominalHz,
+      mains: known ? { hz, uHz: Math.max(spread / Math.sqrt(n), 0.01 * this.frames.binHz) } : undefined,
+      lines: known ? lines.map((l) => ({ ...l, hz: l.order * hz })) : lines,
+      allRmsDbfs: all > 0 ? 10 * Math.log10(all) : undefined,
+      soundRmsDbfs: 10 * Math.log10(Math.max(1e-20, this.squares / Math.max(1, this.samples))),
+      framesCount: this.count,
+      combHz: all > 0 ? undefined : this.strangeComb(),
+    };
+  }
+  /** Three or more multiples of a frequency that no mains has, each well above the noise. */
+  private strangeComb(): number | undefined {
+    const { binHz } = this.frames;
+    const stands = (hz: number): boolean => {
+      const bin = Math.round(hz / binHz);
+      const top = strongestBin(this.mean, bin - 1, bin + 1);
+      return this.mean[top] > tellsAt * noiseBeside(this.mean, top) && this.mean[top] >= Math.max(this.mean[top - 2], this.mean[top + 2]);
+    };
+    for (let hz = 40; hz < 75; hz += binHz / 8)
+      if ([2, 4, 6].every((o) => stands(o * hz)) || [1, 2, 3].every((o) => stands(o * hz))) return hz;
+    return undefined;
+  }
+}
