@@ -1,7 +1,14 @@
 import type { Reading } from "../job/document";
 import type { readingStates } from "../job/format";
 import type { Stamp } from "../job/works";
-import type { HumOf } from "./commands/hum";
+import type { HumTold } from "../readings/sound/hum";
+import type { Heard } from "./hear";
+
+/** One recording's lines. */
+export interface HumOf {
+  readonly heard: Heard;
+  readonly told: HumTold;
+}
 
 interface Recordings {
   readonly normal: HumOf;

@@ -3,12 +3,12 @@ import { heeded, setFigures } from "../../ask/care";
 import { humSays } from "../../infer/hum/says";
 import { readingStates } from "../../job/format";
 import { benchOf } from "../../job/view";
-import { Hum, type HumTold } from "../../readings/sound/hum";
+import { Hum } from "../../readings/sound/hum";
 import { openJob } from "../actions";
 import { declare, field, flag, type LongFile, longFileSchema } from "../declare";
 import type { Accompanied } from "../errand";
-import { channelField, clockField, type Heard, hear, hertz, soundFile } from "../hear";
-import { humReading } from "../hum-entries";
+import { channelField, clockField, hear, hertz, soundFile } from "../hear";
+import { type HumOf, humReading } from "../hum-entries";
 import { record } from "../record";
 
 const another = (usage: string, says: string) => field(longFileSchema.optional(), usage, says, { file: "in pieces" });
@@ -29,11 +29,6 @@ const takes = z.object({
   state: field(z.enum(readingStates), "--state <state>", "when it was taken", { unsaid: "as-left" }),
 });
 type Said = z.output<typeof takes>;
-/** One recording's lines. */
-export interface HumOf {
-  readonly heard: Heard;
-  readonly told: HumTold;
-}
 async function listened(file: LongFile, said: Said, beside: Accompanied): Promise<HumOf> {
   const nominalHz = said.mains === undefined ? undefined : hertz(said.mains, "--mains");
   const { listener, heard } = await hear(

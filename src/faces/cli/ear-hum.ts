@@ -1,4 +1,5 @@
-import { type HumOf, hum } from "../../desk/commands/hum";
+import { hum } from "../../desk/commands/hum";
+import type { HumOf } from "../../desk/hum-entries";
 import { printValue } from "../../units/print";
 import { heardLines, leadHelp, sayLead, warningLines } from "./ear";
 import { line } from "./line";

@@ -34,7 +34,7 @@ const mostOrder = 12;
 const sumBins = 3;
 /** The mains is looked for so far about its nominal frequency: more than any grid is off, and less than a note beside its lines would be. */
 const within = 0.02;
-/** Power of the strongest bin over the noise, for a line to tell the frequency; and of a line's sum over the scatter of what noise adds to it. */
+/** Power of the strongest bin above the noise, for a line to tell the frequency; and of a line's sum over the scatter of what noise adds to it. */
 const tellsAt = 30;
 const standsAt = 4;
 const leastOfNoise = 0.1;
