@@ -18,8 +18,9 @@ export const attach = declare({
       const { newId, at, who } = d.stamp;
       const of = { name: file.name, hash: file.hash, media: file.media, note: said.note };
       const entry: Entry = { id: newId(), at, who, kind: "attachment", ...of };
-      return record(d, await openJob(d, said.job), [entry], [file]);
+      const { revision } = await record(d, await openJob(d, said.job), [entry], [file]);
+      return { revision, hash: file.hash };
     });
   },
-  routes: [{ method: "POST", path: "/api/jobs/:name/attach", body: "upload", gives: ({ revision }) => ({ json: { revision } }) }],
+  routes: [{ method: "POST", path: "/api/jobs/:name/attach", body: "upload", gives: (kept) => ({ json: kept }) }],
 });

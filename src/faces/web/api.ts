@@ -5,6 +5,7 @@ import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof/line";
+import type { Worth } from "../../job/rollups/worth/worth";
 import type { Outline } from "../../set/outline";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
@@ -156,7 +157,10 @@ export const api = {
   parts: (name: string, signal: AbortSignal) => call<{ lines: PartLine[]; leftOut: LeftOut[] }>(`${at(name)}/parts`, { signal }),
   proof: (name: string, signal: AbortSignal) => call<{ lines: ProofLine[] }>(`${at(name)}/proof`, { signal }),
   partsCsvUrl: (name: string) => `${at(name)}/parts.csv`,
-  attach: (name: string, note: string, file: File, signal: AbortSignal) => send(`${at(name)}/attach`, { note }, file, signal),
+  worth: (name: string, said: Readonly<Record<string, string>>, signal: AbortSignal) =>
+    call<{ worth: Worth }>(`${at(name)}/worth?${new URLSearchParams(said)}`, { signal }),
+  attach: (name: string, note: string, file: File, signal: AbortSignal) =>
+    send<{ hash: string }>(`${at(name)}/attach`, { note }, file, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,

@@ -1,10 +1,10 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from "react";
 import { createRoot } from "react-dom/client";
-import { JobPage } from "./job-page";
 import { placesOfHash } from "./links";
 import { opened } from "./opened";
 import { Head, useLook } from "./shell";
 
+const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
 const FromNothing = lazy(() => import("./from-nothing").then((m) => ({ default: m.FromNothing })));
 const AtDoor = lazy(() => import("./join/at-door").then((m) => ({ default: m.AtDoor })));

@@ -27,6 +27,7 @@ const FoundAndLeft = lazy(() => import("./thread/found-and-left").then((m) => ({
 const SittingPage = lazy(() => import("./thread/sitting-page").then((m) => ({ default: m.SittingPage })));
 const BigPage = lazy(() => import("./big/big-page").then((m) => ({ default: m.BigPage })));
 const JoinPage = lazy(() => import("./join/join-page").then((m) => ({ default: m.JoinPage })));
+const WorthPage = lazy(() => import("./thread/worth-page").then((m) => ({ default: m.WorthPage })));
 const Describe = lazy(() => import("./describe").then((m) => ({ default: m.Describe })));
 
 interface Loaded {
@@ -66,7 +67,7 @@ interface At {
   readonly reload: () => void;
 }
 /** Pages that a device at the chassis has: what is seen, typed and read in. */
-const atChassis = ["", "big", "records", "readings", "sheet", "find", "before-opening"];
+const atChassis = ["", "big", "records", "readings", "sheet", "find", "worth", "before-opening"];
 /** A page of the job by its name in the address; the set itself where it has none. */
 function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readonly rest: readonly string[] }) {
   if (!here && !atChassis.includes(page))
@@ -107,6 +108,8 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
       return <FoundAndLeft {...at} />;
     case "sitting":
       return <SittingPage {...at} />;
+    case "worth":
+      return <WorthPage {...at} />;
     case "set":
       return <Describe {...at} />;
     case "before-opening":

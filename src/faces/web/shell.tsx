@@ -105,6 +105,7 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
     <More at={page}>
       {tab("Large number and keypad", "big")}
       {tab("A phone at the chassis", "join")}
+      {tab("What is worth doing now", "worth")}
       {tab("Sit down, get up", "sitting")}
       {tab("Mend: a part out, another in", "mend")}
       {tab("Record work done", "work")}
@@ -129,6 +130,7 @@ const ChassisNav = ({ page, tab }: { readonly page: string; readonly tab: Tab })
     {tab("Find", "find")}
     <More at={page}>
       {tab("Readings", "readings")}
+      {tab("What is worth doing now", "worth")}
       {tab("Before you open it", "before-opening")}
       <Look />
     </More>

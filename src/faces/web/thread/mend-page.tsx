@@ -9,6 +9,7 @@ import { Pinned } from "../bench-bar";
 import { useKept } from "../kept";
 import { goTo, jobLink } from "../links";
 import { Panel, Select } from "../parts";
+import { shrunk } from "../readings/photographs";
 import { Preview } from "../set/work-form";
 import { TaskLine, useTask } from "../task";
 
@@ -42,16 +43,19 @@ function useMending({ name, reload, place, fault }: Mending) {
   const [now, setNow] = useKept<Record<string, string>>(`mend-now:${name}`, {});
   const [plan, setPlan] = useState<Planned>();
   const [, setLitBy] = useKept(`lit:${name}`, "");
+  const [photo, setPhoto] = useState<File>();
   const task = useTask();
   const ask = (record: boolean) =>
     task.run(record ? "Recording it" : "Working out what follows", async (signal) => {
       const own = Object.fromEntries((plan?.asks ?? []).map((a) => [a.path, now[a.path] ?? ""]));
-      const r = await api.mend(name, { ...draft, now: record ? own : {}, record }, signal);
+      const kept = record && photo ? { photoHash: (await api.attach(name, draft.note, await shrunk(photo), signal)).hash } : {};
+      const r = await api.mend(name, { ...draft, ...kept, now: record ? own : {}, record }, signal);
       if (!record) {
         setPlan(r);
         return undefined;
       }
       setPlan(undefined);
+      setPhoto(undefined);
       setDraft({ ...empty, place: draft.place });
       setNow({});
       const { document } = await api.load(name);
@@ -65,7 +69,7 @@ function useMending({ name, reload, place, fault }: Mending) {
     setDraft({ ...draft, [k]: value });
     setPlan(undefined);
   };
-  return { draft, change, now, setNow, plan, setPlan, ask, task };
+  return { draft, change, now, setNow, plan, setPlan, photo, setPhoto, ask, task };
 }
 
 /** A part as it was or is now: its value, what it measured out of the set, the volts that it bears. */
@@ -142,10 +146,33 @@ function What({
   );
 }
 
+/** How it lies, in words, and a picture of it. */
+const Beside = (p: {
+  readonly draft: Draft;
+  readonly change: (k: keyof Draft) => (value: string) => void;
+  readonly photo: File | undefined;
+  readonly setPhoto: (photo: File | undefined) => void;
+}) => (
+  <>
+    <label className="field">
+      Lead dress
+      <input value={p.draft.dress} onChange={(e) => p.change("dress")(e.target.value)} />
+    </label>
+    <label className="field">
+      In your words
+      <input value={p.draft.note} onChange={(e) => p.change("note")(e.target.value)} />
+    </label>
+    <label className="field">
+      A photograph of it (JPEG or PNG){p.photo ? `: ${p.photo.name} is kept with the part` : ""}
+      <input type="file" accept="image/jpeg,image/png" onChange={(e) => p.setPhoto(e.target.files?.[0])} />
+    </label>
+  </>
+);
+
 /** Mending as one act: one part out, another in; record, parts list and what is due again follow by themselves, and all of it is taken back as one. */
 export function MendPage(props: Mending) {
   const { view } = props;
-  const { draft, change, now, setNow, plan, setPlan, ask, task } = useMending(props);
+  const { draft, change, now, setNow, plan, setPlan, photo, setPhoto, ask, task } = useMending(props);
   const at = partPlaceOf(draft.place);
   const kinds = at ? partKinds.filter((k) => k.where.includes(at)) : partKinds;
   const kind = kinds.find((k) => k.id === draft.part);
@@ -157,14 +184,7 @@ export function MendPage(props: Mending) {
         <What view={view} draft={draft} change={change} kinds={kinds} />
         <PartFields head="It went out" kind={kind} draft={draft} change={change} of="out" />
         <PartFields head="This came in; leave empty if nothing did" kind={kind} draft={draft} change={change} of="came" />
-        <label className="field">
-          Lead dress
-          <input value={draft.dress} onChange={(e) => change("dress")(e.target.value)} />
-        </label>
-        <label className="field">
-          In your words
-          <input value={draft.note} onChange={(e) => change("note")(e.target.value)} />
-        </label>
+        <Beside draft={draft} change={change} photo={photo} setPhoto={setPhoto} />
         <button
           type="button"
           className={plan ? "plain" : ""}
