@@ -13,22 +13,22 @@ import { BackToStep } from "./set/back-to-step";
 import { SetPage } from "./set/set-page";
 import { issuesOf } from "./task";
 
-const SheetPage = lazy(() => import("./sheet/sheet-page").then((m) => ({ default: m.SheetPage })));
-const DialPage = lazy(() => import("./dial").then((m) => ({ default: m.DialPage })));
-const Records = lazy(() => import("./records").then((m) => ({ default: m.Records })));
-const ReadingsPage = lazy(() => import("./readings/readings-page").then((m) => ({ default: m.ReadingsPage })));
-const WorkPage = lazy(() => import("./set/work-page").then((m) => ({ default: m.WorkPage })));
-const FindPage = lazy(() => import("./find/find-page").then((m) => ({ default: m.FindPage })));
-const PartsPage = lazy(() => import("./parts-page").then((m) => ({ default: m.PartsPage })));
-const ProofPage = lazy(() => import("./proof-page").then((m) => ({ default: m.ProofPage })));
-const FaultsPage = lazy(() => import("./thread/faults-page").then((m) => ({ default: m.FaultsPage })));
-const MendPage = lazy(() => import("./thread/mend-page").then((m) => ({ default: m.MendPage })));
-const FoundAndLeft = lazy(() => import("./thread/found-and-left").then((m) => ({ default: m.FoundAndLeft })));
-const SittingPage = lazy(() => import("./thread/sitting-page").then((m) => ({ default: m.SittingPage })));
-const BigPage = lazy(() => import("./big/big-page").then((m) => ({ default: m.BigPage })));
-const JoinPage = lazy(() => import("./join/join-page").then((m) => ({ default: m.JoinPage })));
-const WorthPage = lazy(() => import("./thread/worth-page").then((m) => ({ default: m.WorthPage })));
-const Describe = lazy(() => import("./describe").then((m) => ({ default: m.Describe })));
+const SheetPage = lazy(() => import("./pages").then((m) => ({ default: m.SheetPage })));
+const DialPage = lazy(() => import("./pages").then((m) => ({ default: m.DialPage })));
+const Records = lazy(() => import("./pages").then((m) => ({ default: m.Records })));
+const ReadingsPage = lazy(() => import("./pages").then((m) => ({ default: m.ReadingsPage })));
+const WorkPage = lazy(() => import("./pages").then((m) => ({ default: m.WorkPage })));
+const FindPage = lazy(() => import("./pages").then((m) => ({ default: m.FindPage })));
+const PartsPage = lazy(() => import("./pages").then((m) => ({ default: m.PartsPage })));
+const ProofPage = lazy(() => import("./pages").then((m) => ({ default: m.ProofPage })));
+const FaultsPage = lazy(() => import("./pages").then((m) => ({ default: m.FaultsPage })));
+const MendPage = lazy(() => import("./pages").then((m) => ({ default: m.MendPage })));
+const FoundAndLeft = lazy(() => import("./pages").then((m) => ({ default: m.FoundAndLeft })));
+const SittingPage = lazy(() => import("./pages").then((m) => ({ default: m.SittingPage })));
+const BigPage = lazy(() => import("./pages").then((m) => ({ default: m.BigPage })));
+const JoinPage = lazy(() => import("./pages").then((m) => ({ default: m.JoinPage })));
+const WorthPage = lazy(() => import("./pages").then((m) => ({ default: m.WorthPage })));
+const Describe = lazy(() => import("./pages").then((m) => ({ default: m.Describe })));
 
 interface Loaded {
   readonly view: JobView | undefined;
