@@ -1,5 +1,5 @@
 import { worth } from "../../desk/commands/worth";
-import { costText, leftOutText, remainingText, waitedText } from "../../job/rollups/worth/words";
+import { atOnceText, costText, leftOutText, remainingText, waitedText } from "../../job/rollups/worth/words";
 import type { Weighed, Worth } from "../../job/rollups/worth/worth";
 import { stateWord } from "../../standards/cautions";
 import { upperFirst } from "../../units/sentence";
@@ -34,6 +34,7 @@ function worthText(w: Worth, job: string, most: number, page: Page): string {
   const head = w.first.length > 0 ? "Then, what is most worth the time:" : "What is most worth the time:";
   out.push(page.bold(told.length > 0 ? head : "Nothing else fits now."));
   out.push(...told.flatMap((c, k) => [...(k > 0 ? [""] : []), ...choiceLines(c, k, job, page)]));
+  if (w.atOnce) out.push("", ...wrap(atOnceText(w.atOnce), page.columns));
   if (w.choices.length > told.length) out.push("", `and ${w.choices.length - told.length} more (--all).`);
   if (w.waiting.length > 0) out.push("", ...w.waiting.flatMap((x) => wrap(waitedText(x), page.columns, "Waiting for ", "  ")));
   out.push("", ...[leftOutText(w), remainingText(w)].filter((t) => t !== "").flatMap((t) => wrap(t, page.columns)));

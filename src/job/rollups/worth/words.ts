@@ -1,6 +1,7 @@
+import { stateWord } from "../../../standards/cautions";
 import type { Range } from "../../../standards/minutes";
 import type { Cost } from "./costs";
-import type { Waited, Worth } from "./worth";
+import type { AtOnce, Waited, Worth } from "./worth";
 
 /** Minutes as a person says them: to five from ten on, in hours from two hours on. */
 const inHours = (min: number): boolean => min >= 115;
@@ -63,3 +64,13 @@ export function remainingText({ remaining: r }: Worth): string {
   const faults = r.faults > 0 ? `; about ${time(r.faults)} of that to find and mend what is wrong` : "";
   return `Left to do: ${r.steps} steps, about ${time(r.hands)} of work, ${range(r.range)}${itself}${faults}.`;
 }
+
+/**
+ * Several at one opening, in a sentence.
+ *
+ * @param a the batch
+ * @returns what is done together, and what it takes
+ * @source house frame
+ */
+export const atOnceText = (a: AtOnce): string =>
+  `Better together, at one opening, about ${time(a.minutes)} with getting there: ${a.does.join("; ")} [${stateWord[a.wants]}].`;

@@ -1,13 +1,15 @@
 import { carefully, setFigures } from "../../../ask/care";
 import { isSafeToJoin } from "../../../ask/chassis";
 import type { Hazard } from "../../../ask/findings";
+import { type Batch, together } from "../../../infer/worth/together";
 import { type Caution, isOpen, type State } from "../../../standards/cautions";
+import { middle } from "../../../standards/minutes";
 import { type NextItem, nextSteps, waitsOfSteps } from "../../next";
 import { pageSigned } from "../../safety-record";
 import { waitingFor } from "../../sitting";
 import { benchOf, type JobView } from "../../view";
 import { type Choice, removedBy } from "./choice";
-import { asItStands, type Cost, costOf, type SaidOfIt } from "./costs";
+import { type AsItStands, asItStands, type Cost, costOf, type SaidOfIt, takesFor } from "./costs";
 import { edgeChoices } from "./edges";
 import { figuresOf, valueChoices } from "./figures";
 import { type Remaining, remainingOf } from "./remaining";
@@ -20,6 +22,13 @@ export interface Weighed extends Omit<Choice, "takes"> {
   /** what it is expected to remove, each uncertainty as 1, an hour of its cost */
   readonly anHour: number;
   readonly cautions: readonly Caution[];
+}
+/** Several choices that want the set in one state, at one opening: worth more an hour so than any of them alone. */
+export interface AtOnce extends Batch {
+  readonly wants: State;
+  /** what each does and where, in the order of the list */
+  readonly does: readonly string[];
+  readonly turns: readonly string[];
 }
 export interface Waited {
   readonly for: string;
@@ -35,6 +44,8 @@ export interface Worth {
   readonly first: readonly NextItem[];
   /** what may be done besides, most worth an hour first */
   readonly choices: readonly Weighed[];
+  /** several of them at one opening, where that is worth more an hour than the first alone */
+  readonly atOnce?: AtOnce;
   readonly waiting: readonly Waited[];
   readonly remaining: Remaining;
   /** how many choices are left out: they wait for a safety step, want the set open, or take longer */
@@ -90,10 +101,12 @@ export function worthOf(view: JobView, now: string, asking: Asking = {}): Worth 
     .sort((a, b) => b.anHour - a.anHour);
   const short = asking.minutes === undefined ? weighed : weighed.filter((w) => w.cost.minutes <= (asking.minutes ?? 0));
   const waitsOn = waitsOfSteps(view);
+  const atOnce = atOnceOf(view, stands, short, asking.minutes);
   return {
     stop: stopsOf(sought),
     first: nextSteps(view).filter((i) => i.safety && waitsOn.get(i.step)?.size === 0),
     choices: withCautions(view, short),
+    ...(atOnce ? { atOnce } : {}),
     waiting: waits.map((w) => ({
       for: w.for,
       about: w.about,
@@ -103,6 +116,30 @@ export function worthOf(view: JobView, now: string, asking: Asking = {}): Worth 
     remaining: remainingOf(view, ties, stands),
     leftOut: { safety: all.length - safe.length, open: free.length - reached.length, long: weighed.length - short.length },
   };
+}
+
+type Costed = { readonly c: Choice; readonly cost: Cost; readonly anHour: number };
+/** Kinds of choices that tell something and leave the set as it is: they may be made one after the other. */
+const telling: readonly Choice["kind"][] = ["test", "measure", "beat"];
+/**
+ * Several at one opening. With the set dead, opening it and making it dead is paid once; a live reading is clipped on dead each time, so there only
+ * the opening is.
+ */
+function atOnceOf(view: JobView, stands: AsItStands, listed: readonly Costed[], mostMinutes: number | undefined): AtOnce | undefined {
+  const own = ({ c }: Costed): number => middle(c.takes.hands) + middle(c.takes.itself);
+  const batches = (["open-dead", "open-live"] as const).flatMap((wants): AtOnce[] => {
+    const here = listed.filter(({ c, cost }) => c.wants === wants && telling.includes(c.kind) && cost.turns.length > 0);
+    const [first] = here;
+    if (!first || here.length < 2) return [];
+    const way = wants === "open-dead" ? first.cost.minutes - own(first) : stands.open ? 0 : middle(takesFor(view, "turn", "open").hands);
+    const pieces = here.map((x) => ({ id: x.c.id, minutes: x.cost.minutes - way, removes: x.c.removes }));
+    const batch = together(pieces, way, mostMinutes);
+    if (!batch || batch.ids.length < 2) return [];
+    const does = here.filter((x) => batch.ids.includes(x.c.id)).map(({ c }) => `${c.does}${c.place ? `, ${c.place}` : ""}`);
+    return [{ ...batch, wants, does, turns: first.cost.turns }];
+  });
+  const [best] = batches.sort((a, b) => b.anHour - a.anHour);
+  return best && best.anHour > (listed[0]?.anHour ?? 0) ? best : undefined;
 }
 
 /** Each choice stands by itself: whoever takes the third has not done the first two, so each says in short what is to be heeded. */
