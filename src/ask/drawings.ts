@@ -19,6 +19,8 @@ export interface FigureSpec {
   readonly yFrom?: number;
   /** a level below which the figure says less, with the words that stand on it */
   readonly floor?: { readonly y: number; readonly label: string };
+  /** the last sweep that was read of the IF, each point against its own peak, lies over the curves */
+  readonly overSweep?: true;
 }
 
 /** Rows of numbers and words at the best values; NaN where there is none. */

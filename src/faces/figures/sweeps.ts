@@ -1,8 +1,29 @@
+import type { Answer } from "../../ask/answered";
+import type { FigureSpec } from "../../ask/drawings";
 import type { JobView } from "../../job/view";
+import { unitFor } from "../../units/print";
 import type { Drawing } from "./drawing";
 
 /** Levels below its peak that are drawn, dB. */
 const depth = 60;
+
+/**
+ * Points of the last sweep of the IF over an answer's curve, in the units that the curve is drawn in.
+ *
+ * @param view the job
+ * @param spec the picture, which says whether a sweep lies over it
+ * @param answer the answer that it shows
+ * @returns points, each level against the sweep's own peak; undefined where none is shown or none was read
+ */
+export function sweepOver(view: JobView, spec: FigureSpec, answer: Answer): Drawing["points"] {
+  const curve = answer.curves[spec.traces[0].curve];
+  const last = spec.overSweep ? view.readings.filter((r) => r.as === "if-sweep").at(-1) : undefined;
+  const { frequencyHz: hz = [], levelDb: db = [] } = last?.columns ?? {};
+  if (!curve || hz.length < 2 || hz.length !== db.length) return undefined;
+  const { factor } = unitFor(Math.max(Math.abs(curve.x[0]), Math.abs(curve.x[curve.x.length - 1])), curve.xDimension);
+  const peak = db.reduce((m, v) => Math.max(m, v), Number.NEGATIVE_INFINITY);
+  return [{ x: hz.map((v) => v / factor), y: db.map((v) => v - peak) }];
+}
 
 /**
  * The last sweep of the IF as found and the last as left, each against its own peak, over one axis.

@@ -37,34 +37,35 @@ function withRecord(own: Drawing, base: Drawing | undefined): Drawing {
   return { ...own, traces: [...behind, ...own.traces] };
 }
 
-export interface Over {
-  readonly points?: Drawing["points"];
-}
 /** A figure with its numbers behind it, for those who read tables better than curves. */
 export const Plot = memo(function Plot({
   spec,
   answer,
   job,
-  over,
+  points,
   small = false,
 }: {
   readonly spec: FigureSpec;
   readonly answer: Answer;
   /** the answer on record, drawn behind a what-if */
   readonly job?: Answer;
-  readonly over?: Over;
+  /** what was measured, in the units of the axes */
+  readonly points?: Drawing["points"];
   /** drawn low, its axes told in the caption: it stays in sight on a phone */
   readonly small?: boolean;
 }) {
   const [ref, width] = useWidth(640);
   const own = drawingOf(spec, answer);
-  const drawing = { ...withRecord(own, job && drawingOf(spec, job)), ...over };
+  const drawing = { ...withRecord(own, job && drawingOf(spec, job)), ...(points ? { points } : {}) };
   const height = small ? 160 : Math.round(Math.max(260, Math.min(width * 0.55, 430)));
   return (
     <figure className={small ? "plot small" : "plot"}>
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
       <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(drawing, { width, height, type: typePx, bare: small }, pageInk) }} />
-      <figcaption>{small ? `${own.yLabel}, over ${own.xLabel}` : spec.title}</figcaption>
+      <figcaption>
+        {small ? `${own.yLabel}, over ${own.xLabel}` : spec.title}
+        {points ? "; points: the last sweep as read" : ""}
+      </figcaption>
       {!small && <PlotValues of={own} />}
     </figure>
   );

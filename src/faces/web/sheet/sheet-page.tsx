@@ -5,6 +5,7 @@ import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
 import { isOpen } from "../../../standards/cautions";
 import { hasValues } from "../../figures/drawing";
+import { sweepOver } from "../../figures/sweeps";
 import { api } from "../api";
 import { Pinned } from "../bench-bar";
 import { Drawn } from "../drawn";
@@ -20,19 +21,27 @@ import { useWhatIf, type WhatIf } from "./use-what-if";
 import { MeasureNext, Values } from "./values";
 
 interface Shown {
+  readonly view: JobView;
   readonly sheet: Question;
   readonly answer: Answer;
   readonly of: WhatIf;
 }
 /** Pictures of an answer, in order: the first belongs in sight. */
-function picturesOf({ sheet, answer, of }: Shown, small: boolean): readonly React.ReactNode[] {
+function picturesOf({ view, sheet, answer, of }: Shown, small: boolean): readonly React.ReactNode[] {
   const plots =
     answer.missing.length > 0
       ? []
       : sheet.figures
           .filter((f) => hasValues(f, answer))
           .map((f, i) => (
-            <Plot key={f.id} spec={f} answer={answer} small={small && i === 0} {...(of.trying && of.record ? { job: of.record } : {})} />
+            <Plot
+              key={f.id}
+              spec={f}
+              answer={answer}
+              points={sweepOver(view, f, answer)}
+              small={small && i === 0}
+              {...(of.trying && of.record ? { job: of.record } : {})}
+            />
           ));
   const strips = answer.strips.map((s) => <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />);
   // the curve that moves with the hand first, then the very spot where the hands go
@@ -150,7 +159,7 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
   const of = useWhatIf(view, name, sheet, at, reload);
   const wide = useMedia("(min-width: 1000px)");
   const { answer } = of;
-  const shown = answer && { sheet, answer, of };
+  const shown = answer && { view, sheet, answer, of };
   const pictures = shown ? picturesOf(shown, !wide) : [];
   // a question without a picture has what to do in its place, where there is room beside
   const todoBeside = wide && pictures.length === 0;
