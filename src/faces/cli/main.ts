@@ -12,7 +12,7 @@ import { own } from "../../units/own";
 import { seen } from "../../units/plain-text";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
 import type { Terminal } from "./line";
-import { everyLine, lines } from "./lines";
+import { everyLine, groupedLines, lines } from "./lines";
 import { refuseInWords } from "./usage";
 import type { World } from "./world";
 
@@ -29,10 +29,16 @@ async function programFor([name = ""]: readonly string[], terminal: Terminal): P
   const program = new Command("fettle")
     .description("The bench companion of a person who restores vintage communications receivers and fits accessories to them.")
     .version(version, "--version", "print the version")
+    .configureHelp({ subcommandTerm: (c) => c.name() })
     .configureOutput({ writeOut: (s) => world.out(s.trimEnd()), writeErr: (s) => world.err(s.trimEnd()) });
   refuseInWords(program, "", []);
   const load = own(lines, name);
-  for (const line of load ? [await load()] : await everyLine()) line.add(program, terminal);
+  if (load) (await load()).add(program, terminal);
+  else
+    for (const [heading, of] of await groupedLines()) {
+      program.commandsGroup(`${heading}:`);
+      for (const line of of) line.add(program, terminal);
+    }
   return program;
 }
 /** What was meant: the name of a job alone asks where it stands. */
