@@ -44,14 +44,20 @@ beforeAll(async () => {
   });
 });
 afterAll(() => rmSync(child, { force: true }));
-/** Starts a writer; resolves with what it acknowledged once it has been killed. */
-const writer = (path: string, name: string, tag: string, killAfter: number) =>
+/** Starts a writer; resolves with what it acknowledged once it has been killed: so long after its first word, and not before it has said so many. */
+const writer = (path: string, name: string, tag: string, killAfter: number, least = 1) =>
   new Promise<string[]>((resolve) => {
     const p = spawn(process.execPath, [child, path, name, tag]);
-    let text = "";
+    let [text, due] = ["", false];
+    const end = () => due && text.split("\n").length > least && p.kill("SIGKILL");
     p.stdout.on("data", (d) => {
-      if (text === "") setTimeout(() => p.kill("SIGKILL"), killAfter);
+      if (text === "")
+        setTimeout(() => {
+          due = true;
+          end();
+        }, killAfter);
       text += d;
+      end();
     });
     p.on("close", () => resolve(text.split("\n").filter(Boolean)));
   });
@@ -157,7 +163,7 @@ describe("killed in mid-write", () => {
     const s = await openSqlite(path);
     await s.create(job("k"));
     let acknowledged: string[] = [];
-    for (let round = 0; round < 20; round++) acknowledged = acknowledged.concat(await writer(path, "k", `r${round}`, 15 + round * 9));
+    for (let round = 0; round < 20; round++) acknowledged = acknowledged.concat(await writer(path, "k", `r${round}`, 15 + round * 9, 6));
     expect(acknowledged.length).toBeGreaterThan(100);
     const { document } = (await s.load("k"))!;
     const ids = new Set(document.entries.map((e) => e.id));
@@ -173,7 +179,7 @@ describe("killed in mid-write", () => {
     const path = fresh();
     const s = await openSqlite(path);
     await s.create(job("two"));
-    const [a, b] = await Promise.all([writer(path, "two", "a", 900), writer(path, "two", "b", 900)]);
+    const [a, b] = await Promise.all([writer(path, "two", "a", 900, 6), writer(path, "two", "b", 900, 6)]);
     const ids = new Set((await s.load("two"))!.document.entries.map((e) => e.id));
     expect(Math.min(a.length, b.length)).toBeGreaterThan(5);
     for (const id of [...a, ...b]) expect(ids.has(id)).toBe(true);
