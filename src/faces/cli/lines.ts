@@ -83,7 +83,9 @@ export const lines: Readonly<Record<string, () => Promise<Line>>> = Object.assig
 /** Every command, loaded, under the heading that it stands under in help. */
 export const groupedLines = (): Promise<(readonly [string, readonly Line[]])[]> =>
   Promise.all(
-    Object.entries(groups).map(async ([heading, of]) => [heading, await Promise.all(Object.values(of).map((load) => load()))] as const),
+    Object.entries(groups).map(
+      async ([heading, group]) => [heading, await Promise.all(Object.values(group).map((load) => load()))] as const,
+    ),
   );
 /** Every command, loaded, in that order. */
 export const everyLine = (): Promise<Line[]> => Promise.all(Object.values(lines).map((load) => load()));

@@ -35,9 +35,9 @@ async function programFor([name = ""]: readonly string[], terminal: Terminal): P
   const load = own(lines, name);
   if (load) (await load()).add(program, terminal);
   else
-    for (const [heading, of] of await groupedLines()) {
+    for (const [heading, group] of await groupedLines()) {
       program.commandsGroup(`${heading}:`);
-      for (const line of of) line.add(program, terminal);
+      for (const line of group) line.add(program, terminal);
     }
   return program;
 }
