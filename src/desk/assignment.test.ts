@@ -46,7 +46,7 @@ describe("a value goes only where a question reads it", () => {
       expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code]), p).toEqual([[p, "no-such-path"]]);
     }
     const r = put("supplies.lineVoltage", "121 V");
-    expect(r.ok ? "" : r.issues[0].expected).toMatch(/Near it: line\.today \(today's line/);
+    expect(r.ok ? "" : r.issues[0].expected).toMatch(/Closest: line\.today \(today's line/);
   });
   it("keeps what a meter reads at the outlet apart from the rated line, and the sheets use each for its own", () => {
     const r = put("line.voltage", "121 V", "measured");

@@ -707,7 +707,6 @@ describe.runIf(executablePath)("the page", () => {
     "reads a real sweep by others, dropped on the page",
     async () => {
       const page = await open(job("Harbour", "readings"));
-      await page.getByLabel("What it is").selectOption("sweep");
       const data = await page.evaluateHandle(
         ([name, text]) => {
           const d = new DataTransfer();
@@ -717,7 +716,8 @@ describe.runIf(executablePath)("the page", () => {
         ["crystal.s2p", readFileSync(realSweep, "utf8")],
       );
       await page.dispatchEvent(".drop", "drop", { dataTransfer: data });
-      await page.locator(".preview .raw[aria-label^='crystal.s2p']").waitFor();
+      await page.locator(".preview .raw svg").waitFor();
+      await page.getByLabel("What it is").filter({ visible: true }).selectOption("sweep");
       await page.getByRole("button", { name: "Keep this reading" }).click();
       await page.getByText(/Recorded r/).waitFor();
       await page.locator("#kept", { hasText: "crystal.s2p" }).waitFor();
