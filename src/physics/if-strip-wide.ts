@@ -1,5 +1,5 @@
-/** The strip's law for many frequencies at once, by if-strip.wat where WebAssembly with SIMD is to be had. */
-import bytes from "./if-strip.wat";
+/** The strip's law for many frequencies at once, by if-strip-wide.wat where WebAssembly with SIMD is to be had. */
+import bytes from "./if-strip-wide.wat";
 import { type Gains, looks, looksMemory, mostLooks } from "./response";
 
 /** What hangs on a plate through a capacitor: a parallel circuit. SI. */
@@ -24,7 +24,7 @@ export interface StripNumbers {
 }
 /** Most numbers of cans that the memory has room for. */
 const mostOfCans = 480;
-/** Places in the memory, in numbers of eight bytes: see if-strip.wat. */
+/** Places in the memory, in numbers of eight bytes: see if-strip-wide.wat. */
 const at = { load: 0, ladder: 4, cans: 16 };
 
 export interface WideStrip {

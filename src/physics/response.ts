@@ -53,7 +53,7 @@ export function gainsAt(r: Response, g: Gains, count: number): void {
 
 /** Most frequencies that are looked at in one go. */
 export const mostLooks = 512;
-/** The memory that looks lie in where WebAssembly is to be had, so that nothing is copied: its places are told in if-strip.wat. */
+/** The memory that looks lie in where WebAssembly is to be had, so that nothing is copied: its places are told in if-strip-wide.wat. */
 export const looksMemory = typeof WebAssembly === "undefined" || !WebAssembly.Memory ? undefined : new WebAssembly.Memory({ initial: 1 });
 const [hzAt, reAt, imAt] = [4096, 8192, 12288] as const;
 const placeOf = (at: number): Float64Array =>
