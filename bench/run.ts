@@ -219,5 +219,5 @@ for (const l of await pageLines()) say(l);
 if (process.argv.includes("--write"))
   writeFileSync(
     join("docs", "bench.md"),
-    `# Timings\n\nMade by \`npm run bench -- --write\`; ratios in one run are what counts. Times are those of the processor, so that other work on the machine counts for little; the page's are the clock's.\n\n\`\`\`text\n${lines.join("\n")}\n\`\`\`\n`,
+    `# Timings\n\nMade by \`npm run bench -- --write\`; ratios in one run are what counts. Times are the processor's, so that other work on the machine counts for little; those from start to end, and the page's, are by the clock. The ear has its own: \`npm run bench:ear\`.\n\n\`\`\`text\n${lines.join("\n")}\n\`\`\`\n`,
   );

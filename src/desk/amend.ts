@@ -126,7 +126,7 @@ interface Amending {
 }
 
 /**
- * What correcting one member of the description will do. Nothing is stored here; the gate judges the entries as any others.
+ * What correcting one member of the description would do: entries that the gate judges as any others, once somebody records them.
  *
  * @param view the job
  * @param said list, member, and what is said of it

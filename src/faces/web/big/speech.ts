@@ -34,11 +34,20 @@ interface Recogniser {
   lang: string;
   continuous: boolean;
   processLocally?: boolean;
-  onresult: ((e: { readonly results: ArrayLike<ArrayLike<{ readonly transcript: string }>> }) => void) | null;
+  onresult: ((e: { readonly results: ArrayLike<ArrayLike<object>> }) => void) | null;
   onend: (() => void) | null;
   onerror: ((e: { readonly error: string }) => void) | null;
   start: () => void;
   abort: () => void;
+}
+/** The words of one alternative: the only text among its attributes, beside a number for how sure it is (Web Speech API). */
+export function wordsOf(alternative: object): string {
+  // attributes of the DOM stand on its prototype, where only this loop meets them
+  for (const name in alternative) {
+    const value: unknown = Reflect.get(alternative, name);
+    if (typeof value === "string") return value;
+  }
+  return "";
 }
 type Makes = new () => Recogniser;
 const recogniser = (): Makes | undefined => {
@@ -62,7 +71,7 @@ export function useEar(wanted: boolean, heard: (said: string) => void): { readon
     ear.continuous = false;
     // where the browser can do it on the device, nothing leaves it
     if ("processLocally" in ear) ear.processLocally = true;
-    ear.onresult = (e) => to.current(e.results[e.results.length - 1][0].transcript);
+    ear.onresult = (e) => to.current(wordsOf(e.results[e.results.length - 1][0]));
     ear.onerror = (e) => {
       if (e.error === "no-speech" || e.error === "aborted") return;
       // some have no words of this language on the device: then it is the maker's machine or nothing

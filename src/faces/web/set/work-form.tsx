@@ -13,18 +13,22 @@ export interface WorkDraft {
   readonly note: string;
 }
 
-/** What an act would make due again, in words; what it changed of the record is asked for in the same act. */
+/** What an act would make due again, in words, before it is recorded or put off; what it changed of the record is asked for in the same act. */
 export function Preview({
   plan,
   now,
   setNow,
+  record,
+  later,
 }: {
   readonly plan: Planned;
   readonly now: Readonly<Record<string, string>>;
   readonly setNow: (v: Record<string, string>) => void;
+  readonly record: () => void;
+  readonly later: () => void;
 }) {
   return (
-    <>
+    <div className="preview">
       {plan.danger && <FindingBox of={plan.danger} />}
       <p>This makes due again:</p>
       <ul>
@@ -45,7 +49,15 @@ export function Preview({
           />
         </label>
       ))}
-    </>
+      <p className="buttons">
+        <button type="button" onClick={record}>
+          Record it
+        </button>
+        <button type="button" className="plain" onClick={later}>
+          Not yet
+        </button>
+      </p>
+    </div>
   );
 }
 
@@ -121,19 +133,7 @@ export function WorkForm(props: WorkFormProps) {
         See what it disturbs
       </button>
       <TaskLine of={task} />
-      {plan && (
-        <div className="preview">
-          <Preview plan={plan} now={now} setNow={setNow} />
-          <p className="buttons">
-            <button type="button" onClick={() => void ask(true)}>
-              Record it
-            </button>
-            <button type="button" className="plain" onClick={() => show(undefined)}>
-              Not yet
-            </button>
-          </p>
-        </div>
-      )}
+      {plan && <Preview plan={plan} now={now} setNow={setNow} record={() => void ask(true)} later={() => show(undefined)} />}
     </Panel>
   );
 }

@@ -198,19 +198,7 @@ export function MendPage(props: Mending) {
           {wants}
         </span>
         <TaskLine of={task} />
-        {plan && (
-          <div className="preview">
-            <Preview plan={plan} now={now} setNow={setNow} />
-            <p className="buttons">
-              <button type="button" onClick={() => void ask(true)}>
-                Record it
-              </button>
-              <button type="button" className="plain" onClick={() => setPlan(undefined)}>
-                Not yet
-              </button>
-            </p>
-          </div>
-        )}
+        {plan && <Preview plan={plan} now={now} setNow={setNow} record={() => void ask(true)} later={() => setPlan(undefined)} />}
       </Panel>
       <Pinned state="open-dead" cautions={cardCautions(view, { state: "open-dead" })} />
     </main>
