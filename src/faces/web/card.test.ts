@@ -9,7 +9,7 @@ const chart = jobHash("Club set", "records", "voltage-chart");
 describe.runIf(executablePath)("a card", () => {
   beforeAll(async () => {
     at = await inBrowser(playedDemo);
-  }, 60_000);
+  });
   afterAll(() => at?.close());
 
   it("is written down a column by enter, judges each reading as it is typed, and leads to what explains it", async () => {
@@ -34,7 +34,7 @@ describe.runIf(executablePath)("a card", () => {
     await page.goto(`${at.url}${jobHash("Club set")}`);
     await page.locator("#changed", { hasText: "Voltage chart: row 1: Measured V 231, row 2: Measured V 20" }).waitFor();
     await page.close();
-  }, 40_000);
+  });
 
   it("draws the base of the tube in hand from below, the pin of the row in the accent, what is typed at its pin", async () => {
     const page = await at.open(chart);
@@ -46,24 +46,20 @@ describe.runIf(executablePath)("a card", () => {
     expect(await base.locator('text[font-weight="bold"]').allTextContents()).toEqual(["6 screen", "67.5"]);
     await page.evaluate(() => localStorage.clear());
     await page.close();
-  }, 40_000);
+  });
 
   it.each([
     [1440, 900],
     [820, 1180],
     [390, 844],
-  ])(
-    "breaks no rule of axe and doesn't scroll sideways at %i",
-    async (width, height) => {
-      const page = await at.open(chart, { width, height });
-      await page.getByLabel("Measured V, row 2", { exact: true }).fill("20");
-      await page.locator("tr.judged.wrong").first().waitFor();
-      expect(await violations(page)).toEqual([]);
-      expect(await noSideways(page)).toBe(true);
-      await page.evaluate(() => localStorage.clear());
-      await page.close();
-    },
-    40_000,
-  );
+  ])("breaks no rule of axe and doesn't scroll sideways at %i", async (width, height) => {
+    const page = await at.open(chart, { width, height });
+    await page.getByLabel("Measured V, row 2", { exact: true }).fill("20");
+    await page.locator("tr.judged.wrong").first().waitFor();
+    expect(await violations(page)).toEqual([]);
+    expect(await noSideways(page)).toBe(true);
+    await page.evaluate(() => localStorage.clear());
+    await page.close();
+  });
   it("met no error of its own", () => expect(at.complaints).toEqual([]));
 });

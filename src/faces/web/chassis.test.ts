@@ -10,7 +10,7 @@ let at: InBrowser;
 describe.runIf(executablePath)("at the chassis", () => {
   beforeAll(async () => {
     at = await inBrowser(playedDemo);
-  }, 60_000);
+  });
   afterAll(() => at?.close());
 
   it("a phone joins by the picture of a code, types a reading, and is sent away", async () => {
@@ -61,7 +61,7 @@ describe.runIf(executablePath)("at the chassis", () => {
     await bench.getByRole("button", { name: "Send pocket away" }).click();
     await bench.getByText("Nobody.").waitFor();
     await door.locator(".gone").waitFor();
-  }, 60_000);
+  });
 
   it("one figure, one field and one button stand in sight on a phone, with the caution, each key as large as a thumb", async () => {
     const page = await at.open(jobHash("Club set", "big", "voltage-chart"), phone);
@@ -79,7 +79,7 @@ describe.runIf(executablePath)("at the chassis", () => {
     expect(await violations(page)).toEqual([]);
     expect(await noSideways(page)).toBe(true);
     await page.close();
-  }, 30_000);
+  });
 
   it("judges what is typed by chart, meter and line before it is kept, and refuses what can't be read", async () => {
     const page = await at.open(jobHash("Club set", "big", "voltage-chart"), phone);
@@ -92,7 +92,7 @@ describe.runIf(executablePath)("at the chassis", () => {
     await page.locator(".saidbig.wrong", { hasText: "Expected" }).waitFor();
     expect(await page.locator(".keep").isDisabled()).toBe(true);
     await page.close();
-  }, 30_000);
+  });
 
   it("speaks and listens only when it is told to, and says before where sound may go", async () => {
     const page = await at.open(jobHash("Club set", "big"), phone);
@@ -102,7 +102,7 @@ describe.runIf(executablePath)("at the chassis", () => {
     const listens = page.locator(".helpers", { hasText: /may send what it hears to its maker|can't listen at this address/ });
     await listens.waitFor();
     await page.close();
-  }, 30_000);
+  });
 
   it("met no error of its own, and asked no other machine", () => expect(at.complaints).toEqual([]));
 });

@@ -11,7 +11,7 @@ const place = jobHash("Club set", "readings");
 describe.runIf(executablePath)("a dropped file", () => {
   beforeAll(async () => {
     at = await inBrowser(playedDemo);
-  }, 60_000);
+  });
   afterAll(() => at?.close());
   const file = (name: string, text: string): string => {
     const to = join(at.folder, name);
@@ -38,7 +38,7 @@ describe.runIf(executablePath)("a dropped file", () => {
     await page.getByText(/\d+ zero beats of a dial/).waitFor();
     await page.getByLabel("Main dial stood at").waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("that is a chart goes to its card, one that nobody knows is kept nowhere", async () => {
     const page = await at.open(place);
@@ -53,6 +53,6 @@ describe.runIf(executablePath)("a dropped file", () => {
     await page.getByText("Nothing that is known here").waitFor();
     expect(await page.getByRole("button", { name: /^Keep/ }).count()).toBe(0);
     await page.close();
-  }, 60_000);
+  });
   it("met no error of its own", () => expect(at.complaints).toEqual([]));
 });

@@ -43,26 +43,22 @@ describe.runIf(executablePath)("the gallery", () => {
   beforeAll(async () => {
     mkdirSync(to, { recursive: true });
     at = await inBrowser(playedDemo);
-  }, 60_000);
+  });
   afterAll(() => at?.close());
-  it.each(states)(
-    "%s",
-    async (name, hash) => {
-      for (const [width, size] of Object.entries(sizes)) {
-        const page = await at.open(hash, size);
-        await page.locator("main h1").first().waitFor();
-        await page.getByText(/^(?:Opening|Weighing it|Working it out)…/).waitFor({ state: "detached" });
-        await page.evaluate(() => document.fonts.ready.then(() => undefined));
-        expect(await noSideways(page), `${name}, ${width}`).toBe(true);
-        await page.screenshot({ path: join(to, `${name}-${width}-day.png`) });
-        await page.evaluate(() => {
-          document.documentElement.dataset.theme = "dark";
-        });
-        await page.screenshot({ path: join(to, `${name}-${width}-dark.png`) });
-        await page.close();
-      }
-    },
-    120_000,
-  );
+  it.each(states)("%s", async (name, hash) => {
+    for (const [width, size] of Object.entries(sizes)) {
+      const page = await at.open(hash, size);
+      await page.locator("main h1").first().waitFor();
+      await page.getByText(/^(?:Opening|Weighing it|Working it out)…/).waitFor({ state: "detached" });
+      await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      expect(await noSideways(page), `${name}, ${width}`).toBe(true);
+      await page.screenshot({ path: join(to, `${name}-${width}-day.png`) });
+      await page.evaluate(() => {
+        document.documentElement.dataset.theme = "dark";
+      });
+      await page.screenshot({ path: join(to, `${name}-${width}-dark.png`) });
+      await page.close();
+    }
+  });
   it("met no error of its own", () => expect(at.complaints).toEqual([]));
 });

@@ -9,6 +9,7 @@ import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
 
 export const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
+if (!executablePath) console.info("skipped: the page in a browser (no Chromium)");
 const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -18,13 +19,15 @@ export interface InBrowser {
   readonly url: string;
   /** opens a place of the page; `on` is another listener's address */
   readonly open: (hash: string, size?: { readonly width: number; readonly height: number }, on?: string) => Promise<Page>;
+  /** ends the server as a crash would, and starts one on the same port once that is done; its address is another then */
+  readonly crash: (meanwhile: () => Promise<void>) => Promise<void>;
   /** errors that any page met by itself, and addresses outside of this machine that any page asked */
   readonly complaints: readonly string[];
   readonly close: () => Promise<void>;
 }
-const served = (store: string): Promise<{ readonly url: string; readonly process: ChildProcess }> =>
+const served = (store: string, port = "0"): Promise<{ readonly url: string; readonly process: ChildProcess }> =>
   new Promise((resolve, reject) => {
-    const p = spawn(process.execPath, [built, "open", "--no-browser", "--house", "127.0.0.1"], {
+    const p = spawn(process.execPath, [built, "open", "--no-browser", "--house", "127.0.0.1", "--port", port], {
       env: { ...process.env, FETTLE_STORE: store },
     });
     p.on("error", reject);
@@ -41,7 +44,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>): Promi
   const store = await openSqlite(path);
   await fill(store);
   await store.close();
-  const { url, process: server } = await served(path);
+  let server = await served(path);
   const browser: Browser = await chromium.launch({
     ...(executablePath ? { executablePath } : {}),
     args: [
@@ -57,11 +60,19 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>): Promi
   return {
     folder,
     store: path,
-    url,
+    get url() {
+      return server.url;
+    },
     complaints,
-    open: async (hash, viewport = { width: 1440, height: 900 }, on = url) => {
+    crash: async (meanwhile) => {
+      server.process.kill("SIGKILL");
+      await meanwhile();
+      server = await served(path, new URL(server.url).port);
+    },
+    open: async (hash, viewport = { width: 1440, height: 900 }, on = server.url) => {
       const page = await browser.newPage({ viewport });
-      page.setDefaultTimeout(10_000);
+      // what a slow machine takes is no fault
+      page.setDefaultTimeout(60_000);
       page.on("pageerror", (e) => complaints.push(e.message));
       page.on("request", (r) => {
         if (!/^(?:data|blob):/.test(r.url()) && new URL(r.url()).hostname !== "127.0.0.1") complaints.push(r.url());
@@ -71,7 +82,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>): Promi
     },
     close: async () => {
       await browser.close();
-      server.kill("SIGKILL");
+      server.process.kill("SIGKILL");
       rmSync(folder, { recursive: true, force: true });
     },
   };

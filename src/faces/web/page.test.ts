@@ -1,65 +1,23 @@
 /** The page in a real browser. Skipped by name where Chromium is not here; the check installs it. */
 
-import { type ChildProcess, spawn } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { demoSet, demoSweepCsv, demoZeroBeatsCsv } from "../../desk/demo";
+import { demoSweepCsv } from "../../desk/demo";
 import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import { inventSweep } from "../../invented/strip";
 import { forms } from "../../job/forms";
 import { safetyIn } from "../../job/proved.testdata";
-import { readZeroBeats } from "../../readings/zero-beats";
 import { patterns } from "../../set/patterns/kinds";
 import { mediumStrip } from "../../set/patterns/strips";
 import { openSqlite } from "../../store/sqlite";
+import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
+import { benchOfJobs } from "./page.testdata";
 
-const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
-if (!executablePath) console.info("skipped: the page in a browser (no Chromium)");
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
-const folder = mkdtempSync(join(tmpdir(), "page-"));
-const path = join(folder, "jobs.db");
 const realSweep = join(import.meta.dirname, "..", "..", "..", "..", "shared", "readings", "crystal-10MHz", "Top_C300_25C.s2p");
-let browser: Browser;
-let server: ChildProcess;
-let url = "";
-const outside: string[] = [];
-const complaints: string[] = [];
-
-const serve = (port = "0"): Promise<void> =>
-  new Promise((resolve) => {
-    server = spawn(process.execPath, [built, "open", "--no-browser", "--port", port], { env: { ...process.env, FETTLE_STORE: path } });
-    server.stdout?.on("data", (d) => {
-      const m = /http:\S+/.exec(String(d));
-      if (m) {
-        url = m[0];
-        resolve();
-      }
-    });
-  });
-async function open(hash: string, width = 1600): Promise<Page> {
-  const page = await browser.newPage({ viewport: { width, height: 900 } });
-  page.on("request", (r) => {
-    if (!r.url().startsWith(new URL(url).origin) && !/^(data|blob):/.test(r.url())) outside.push(r.url());
-  });
-  page.on("pageerror", (e) => complaints.push(e.message));
-  await page.goto(`${url}${hash}`);
-  return page;
-}
-const job = (name: string, ...rest: string[]): string => `#/${["job", name, ...rest].map(encodeURIComponent).join("/")}`;
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const r = await (
-      window as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }
-    ).axe.run();
-    return r.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)}`);
-  });
-}
+let at: InBrowser;
+const open = (hash: string, width = 1600): Promise<Page> => at.open(hash, { width, height: 900 });
 /** Sets a look of the page, wherever its button is. */
 async function look(page: Page, name: string): Promise<void> {
   const more = page.locator(".more > summary");
@@ -67,69 +25,12 @@ async function look(page: Page, name: string): Promise<void> {
   await page.getByRole("button", { name }).click();
   if ((await more.count()) > 0) await more.click();
 }
-const noSideways = (page: Page): Promise<boolean> => page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1);
 
 describe.runIf(executablePath)("the page", () => {
   beforeAll(async () => {
-    const store = await openSqlite(path);
-    const proved = ["02", "03", "04"].map((step) => ({
-      id: `p${step}`,
-      at: "2026-02-01T00:00:00.000Z",
-      who: "t",
-      kind: "done" as const,
-      step,
-      note: "",
-    }));
-    await store.create({ id: "h", name: "Harbour", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: proved });
-    for (const p of patterns)
-      await store.create({ id: p.pattern, name: p.pattern, created: "2026-02-01T00:00:00.000Z", set: p, entries: [] });
-    const unstated = { ...patterns[0], chassis: { state: "unstated" as const, isolation: "proved-dead" as const, note: "" } };
-    const beats = readZeroBeats(new TextEncoder().encode(demoZeroBeatsCsv()), "beats.csv");
-    if (!beats.ok) throw new Error("the demo's zero beats");
-    await store.append("Harbour", [
-      {
-        id: "beats",
-        at: "2026-02-01T00:00:00.000Z",
-        who: "t",
-        kind: "reading",
-        reading: {
-          id: "r0",
-          as: "dial",
-          state: "as-left",
-          step: "26",
-          stage: "",
-          instrument: "",
-          thermal: "warm",
-          band: "80",
-          setPoint: "dot",
-          file: { name: "beats.csv", hash: "" },
-          columns: { reading: [...beats.value.reading], frequencyHz: [...beats.value.frequencyHz], approach: [...beats.value.approach] },
-          figures: [{ name: "zero beats", text: "9" }],
-          warnings: [],
-        },
-      },
-    ]);
-    await store.create({ id: "u", name: "unstated", created: "2026-02-01T00:00:00.000Z", set: unstated, entries: [] });
-    await store.close();
-    await serve();
-    browser = await chromium.launch({
-      executablePath: executablePath!,
-      args: [
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-      ],
-    });
-  }, 60_000);
-  afterAll(async () => {
-    await browser?.close();
-    server?.kill("SIGKILL");
-    rmSync(folder, { recursive: true, force: true });
+    at = await inBrowser(benchOfJobs);
   });
+  afterAll(() => at?.close());
 
   it.each([360, 820, 1600])(
     "draws each page at %i px without sideways scrolling and without an axe-core violation, by day and in the dark",
@@ -137,23 +38,23 @@ describe.runIf(executablePath)("the page", () => {
       for (const hash of [
         "#/",
         "#/describe",
-        job("Harbour"),
-        job("Harbour", "find"),
-        job("Harbour", "work", "cable-fitted", "fittings.qm"),
-        job("Harbour", "readings"),
-        job("Harbour", "records"),
-        job("Harbour", "parts"),
-        job("Harbour", "faults", "stages.if1"),
-        job("Harbour", "mend", "stages.if1"),
-        job("Harbour", "found-and-left"),
-        job("Harbour", "sitting"),
-        job("Harbour", "sheet", "suspects", "stages.if1"),
-        job("Harbour", "sheet", "safety"),
-        job("Harbour", "dial"),
-        job("Harbour", "sheet", "band-edge"),
-        job("Harbour", "set"),
-        job("Harbour", "sheet", "cable-load"),
-        job("Harbour", "sheet", "q-multiplier"),
+        jobHash("Harbour"),
+        jobHash("Harbour", "find"),
+        jobHash("Harbour", "work", "cable-fitted", "fittings.qm"),
+        jobHash("Harbour", "readings"),
+        jobHash("Harbour", "records"),
+        jobHash("Harbour", "parts"),
+        jobHash("Harbour", "faults", "stages.if1"),
+        jobHash("Harbour", "mend", "stages.if1"),
+        jobHash("Harbour", "found-and-left"),
+        jobHash("Harbour", "sitting"),
+        jobHash("Harbour", "sheet", "suspects", "stages.if1"),
+        jobHash("Harbour", "sheet", "safety"),
+        jobHash("Harbour", "dial"),
+        jobHash("Harbour", "sheet", "band-edge"),
+        jobHash("Harbour", "set"),
+        jobHash("Harbour", "sheet", "cable-load"),
+        jobHash("Harbour", "sheet", "q-multiplier"),
       ]) {
         const page = await open(hash, width);
         await page.locator("main h1, main h2").first().waitFor();
@@ -168,13 +69,12 @@ describe.runIf(executablePath)("the page", () => {
         await page.close();
       }
     },
-    180_000,
   );
 
   it.each(patterns.map((p) => [p.pattern, p] as const))(
     "draws the route of %s: every stage a tag with its state in words",
     async (name, p) => {
-      const page = await open(job(name));
+      const page = await open(jobHash(name));
       await page.locator(".tag").first().waitFor();
       expect(await page.locator(".tag:not(.hung)").count()).toBe(p.stages.length);
       expect(await page.locator(".tag .state").first().textContent()).toMatch(/untouched|found|in work|due again|proven/);
@@ -184,25 +84,25 @@ describe.runIf(executablePath)("the page", () => {
   );
 
   it("reads a dropped sweep: drawn and read out first, then kept, then in every answer", async () => {
-    const file = join(folder, "sweep.csv");
+    const file = join(at.folder, "sweep.csv");
     writeFileSync(file, demoSweepCsv());
-    const page = await open(job("Harbour", "readings"));
+    const page = await open(jobHash("Harbour", "readings"));
     await page.locator("#read input[type=file]").setInputFiles(file);
     await page.getByText("It tells").waitFor();
     expect(await page.locator(".preview .raw").count()).toBe(1);
     await page.getByRole("button", { name: "Keep this reading" }).click();
     await page.getByText(/Recorded r/).waitFor();
-    const bad = join(folder, "bad.csv");
+    const bad = join(at.folder, "bad.csv");
     writeFileSync(bad, "kHz,dB\n450,1\n451,x\n452,1\n453,1\n454,1\n");
     await page.locator("#read input[type=file]").setInputFiles(bad);
     await page.getByText("bad.csv line 3").waitFor();
-    await page.goto(`${url}${job("Harbour", "sheet", "if-response")}`);
+    await page.goto(`${at.url}${jobHash("Harbour", "sheet", "if-response")}`);
     await page.getByText(/The strip passes 6\.0/).waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("tries a value beside the job's own, answers a bad one at the field, survives a reload, keeps it", async () => {
-    const page = await open(job("Harbour", "sheet", "cable-load"));
+    const page = await open(jobHash("Harbour", "sheet", "cable-load"));
     const field = page.locator("#in-cableLength");
     await field.fill("3 kHz");
     await page.locator("#in-cableLength-said.wrong", { hasText: "Expected a length such as" }).waitFor();
@@ -219,10 +119,10 @@ describe.runIf(executablePath)("the page", () => {
     await page.waitForFunction(() => (document.querySelector("#in-cableLength") as HTMLInputElement).value === "600 mm");
     expect(await page.locator(".trying").count()).toBe(0);
     await page.close();
-  }, 60_000);
+  });
 
   it("redraws while a value is still being dragged, and the answer that rests is the last one's", async () => {
-    const page = await open(job("Harbour", "sheet", "cable-load"));
+    const page = await open(jobHash("Harbour", "sheet", "cable-load"));
     await page.locator(".figures tbody tr").first().waitFor();
     await page.waitForTimeout(2500);
     const slider = page.getByRole("slider", { name: "Drag cable from the plate to the accessory" });
@@ -250,7 +150,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Back to the record: cable from the plate to the accessory" }).click();
     await page.locator(".trying").waitFor({ state: "detached" });
     await page.close();
-  }, 60_000);
+  });
 
   it.each([
     [1440, 900],
@@ -258,7 +158,7 @@ describe.runIf(executablePath)("the page", () => {
   ])(
     "keeps number, answer and picture in sight at %i px while the last of the open inputs is turned, its type 16 px as drawn",
     async (width, height) => {
-      const page = await open(job("Harbour", "sheet", "cable-load"), width);
+      const page = await open(jobHash("Harbour", "sheet", "cable-load"), width);
       await page.setViewportSize({ width, height });
       await page.locator(".figures tbody tr").first().waitFor();
       const last = page.locator(".turn .inputs > .knob input[type=range]").last();
@@ -291,11 +191,10 @@ describe.runIf(executablePath)("the page", () => {
       ).toBe(Math.max(...sizes));
       await page.close();
     },
-    30_000,
   );
 
   it("opens a place right under its tag, by hand and by keyboard, with what may be asked of it and whether it can be answered", async () => {
-    const page = await open(job("Harbour"), 1440);
+    const page = await open(jobHash("Harbour"), 1440);
     const tag = page.locator(".tag.path", { hasText: "Mixer" });
     await tag.focus();
     await page.keyboard.press("Enter");
@@ -310,13 +209,13 @@ describe.runIf(executablePath)("the page", () => {
     await page.keyboard.press("Enter");
     await place.waitFor({ state: "detached" });
     await page.close();
-  }, 30_000);
+  });
 
   it.each([
     [1440, 900],
     [1024, 768],
   ])("shows the whole set on one screen at %i", async (width, height) => {
-    const page = await open(job("Harbour"), width);
+    const page = await open(jobHash("Harbour"), width);
     await page.setViewportSize({ width, height });
     await page.locator(".tag").first().waitFor();
     const end = Math.max(...(await page.locator(".tag").evaluateAll((all) => all.map((t) => t.getBoundingClientRect().bottom))));
@@ -326,16 +225,16 @@ describe.runIf(executablePath)("the page", () => {
   });
 
   it("finds a question in the bench's words and opens it in two taps", async () => {
-    const page = await open(job("Harbour"));
+    const page = await open(jobHash("Harbour"));
     await page.getByRole("link", { name: "Find a question" }).click();
     await page.keyboard.type("can't hear marker");
     await page.getByRole("link", { name: /^Which markers will be heard/ }).click();
     await page.locator(".headline", { hasNotText: "Working it out" }).waitFor();
     await page.close();
-  }, 30_000);
+  });
 
   it("shows what work disturbs before it is recorded, asks what it changed, lights it up on the set, and puts the safety test to the end; the last entry can be taken back", async () => {
-    const page = await open(job("Harbour", "work", "cable-fitted", "fittings.qm"));
+    const page = await open(jobHash("Harbour", "work", "cable-fitted", "fittings.qm"));
     await page.getByRole("button", { name: "See what it disturbs" }).click();
     await page.locator("#work .preview", { hasText: "Re-peak the first can" }).waitFor();
     await page.locator(".tag.lit", { hasText: "kHz" }).first().waitFor();
@@ -355,10 +254,10 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Take back the last entry" }).click();
     await page.locator("#changed", { hasText: "(taken back)" }).waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("proves a chassis by what was measured, said once more, and a safety step by its record alone", async () => {
-    const page = await open(job("nine-tube-ceramic", "set"));
+    const page = await open(jobHash("nine-tube-ceramic", "set"));
     await page.locator(".danger-line", { hasText: "not proved isolated" }).waitFor();
     await page.getByLabel(/^isolated: it has its own power transformer/).check();
     await page.getByRole("button", { name: "Go on" }).click();
@@ -371,16 +270,16 @@ describe.runIf(executablePath)("the page", () => {
     expect(await page.locator(".danger-line").count()).toBe(1);
     await page.getByRole("button", { name: /^Once more: isolated/ }).click();
     await page.locator(".danger-line").waitFor({ state: "detached" });
-    await page.goto(`${url}${job("nine-tube-ceramic")}`);
+    await page.goto(`${at.url}${jobHash("nine-tube-ceramic")}`);
     const step = page.locator(".next > li", { has: page.locator("h3", { hasText: "Isolation, cord, fuse, line bypass" }) });
     await step.locator("summary").click();
     await step.getByText("Fuse rating and type").first().waitFor();
     expect(await step.getByRole("button", { name: /Record the proof|It is proved/ }).count()).toBe(0);
     await page.close();
-  }, 60_000);
+  });
 
   it("leads a fault from noticed to proved: written down, its cause, mended as one act that lights up on the set, proved", async () => {
-    const page = await open(job("nine-tube-bandspread", "faults", "stages.if1"));
+    const page = await open(jobHash("nine-tube-bandspread", "faults", "stages.if1"));
     await page.getByLabel("What you see, hear or smell").fill("hum rises with the gain control");
     await page.getByRole("button", { name: "Write it down" }).click();
     const fault = page.locator(".fault", { hasText: "hum rises" });
@@ -402,32 +301,32 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("link", { name: "Faults" }).click();
     await fault.getByRole("heading", { name: /mended/ }).waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("says where things stand in six lines, and how the set was left, to whoever sits down again", async () => {
-    const page = await open(job("nine-tube-bandspread", "sitting"));
+    const page = await open(jobHash("nine-tube-bandspread", "sitting"));
     await page.locator("#getup").getByLabel("Clipped on, lifted or taken out").fill("one end of C14 lifted");
     await page.getByRole("button", { name: "Get up" }).click();
     await page.getByText("How you left the set is on record.").waitFor();
     await page.locator("#waiting").getByLabel("What is waited for").fill("a filter capacitor from the post");
     await page.getByRole("button", { name: "Wait for it" }).click();
     await page.getByRole("button", { name: "It has come: a filter capacitor from the post" }).waitFor();
-    await page.goto(`${url}${job("nine-tube-bandspread")}`);
+    await page.goto(`${at.url}${jobHash("nine-tube-bandspread")}`);
     await page.locator(".where summary").click();
     expect(await page.locator(".where dt").allTextContents()).toEqual(["The set", "Last", "Wrong", "Waiting", "Next", "Care"]);
     await page.locator(".where", { hasText: "one end of C14 lifted" }).waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("keeps the warning of a chassis that is not stated, whatever is said of a transformer, and names a page that is none", async () => {
-    const page = await open(job("unstated", "no-such-page"));
+    const page = await open(jobHash("unstated", "no-such-page"));
     await page.getByRole("alert").filter({ hasText: "counts as live" }).waitFor();
     await page.locator(".issues", { hasText: "no-such-page" }).waitFor();
     await page.close();
-  }, 30_000);
+  });
 
   it("every record card is there, is typed by the tab key alone, survives a reload and is kept", async () => {
-    const page = await open(job("Harbour", "records"));
+    const page = await open(jobHash("Harbour", "records"));
     for (const f of forms) await page.getByRole("button", { name: f.title }).first().waitFor();
     await page.getByRole("button", { name: "Voltage chart" }).click();
     await page.getByLabel("Tube, row 1", { exact: true }).focus();
@@ -440,10 +339,10 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Keep this card" }).click();
     await page.getByText("Kept. What was there before stays").waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("judges a card's cell as it is typed; one that can't be read stays where it is and costs the others nothing", async () => {
-    const page = await open(job("double-conversion", "records"));
+    const page = await open(jobHash("double-conversion", "records"));
     await page.getByRole("button", { name: "Capacitor survey" }).click();
     await page.getByLabel("Value, row 1", { exact: true }).fill("110");
     await page.locator(".chart .said.wrong", { hasText: "Expected" }).waitFor();
@@ -457,10 +356,10 @@ describe.runIf(executablePath)("the page", () => {
     expect(await page.getByLabel("Value, row 1", { exact: true }).inputValue()).toBe("110 pF");
     expect(await page.getByLabel("Rated V, row 1", { exact: true }).inputValue()).toBe("500");
     await page.close();
-  }, 60_000);
+  });
 
   it("a chart typed on its card is judged as this meter sees it, its stage ranked with a tie, and marks are told", async () => {
-    const page = await open(job("Harbour", "records"));
+    const page = await open(jobHash("Harbour", "records"));
     await page.getByRole("button", { name: "Voltage chart" }).click();
     const rows = [
       ["V4 first IF", "5", "plate", "225", "2.2k", "242"],
@@ -472,25 +371,25 @@ describe.runIf(executablePath)("the page", () => {
       for (const [c, text] of row.entries()) await page.getByLabel(`${heads[c]}, row ${r + 1}`, { exact: true }).fill(text);
     await page.getByRole("button", { name: "Keep this card" }).click();
     await page.getByText("Kept. What was there before stays").waitFor();
-    await page.goto(`${url}${job("Harbour", "sheet", "volts")}`);
+    await page.goto(`${at.url}${jobHash("Harbour", "sheet", "volts")}`);
     await page.locator(".headline", { hasText: "V4 pin 6, screen is low" }).waitFor();
-    await page.goto(`${url}${job("Harbour", "sheet", "suspects", "stages.if1")}`);
+    await page.goto(`${at.url}${jobHash("Harbour", "sheet", "suspects", "stages.if1")}`);
     await page.locator(".headline", { hasText: "These readings can't tell them apart" }).waitFor();
     // where the state turns open, and not again while it stays
     expect(await page.locator(".finding .cautions", { hasText: "B+ kills" }).count()).toBe(1);
-    await page.goto(`${url}${job("Harbour", "parts")}`);
+    await page.goto(`${at.url}${jobHash("Harbour", "parts")}`);
     await page.locator(".parts td", { hasText: "line fuse and holder" }).waitFor();
     await page.getByLabel("Which code").selectOption("mica-dots");
     await page.getByLabel("Colours in order, or the code").fill("red green black");
     await page.getByText("25 pF, ±20 %, 500 V").waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("shows at once what another process records, and keeps what is typed when the server goes", async () => {
-    const page = await open(job("Harbour", "set"));
+    const page = await open(jobHash("Harbour", "set"));
     await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
     await page.locator("#d-line-voltage").fill("229 V");
-    const other = await openSqlite(path);
+    const other = await openSqlite(at.store);
     await other.append("Harbour", [
       {
         id: "x1",
@@ -501,21 +400,18 @@ describe.runIf(executablePath)("the page", () => {
         why: "counter",
       },
     ]);
-    await page.getByText("49.9 Hz").waitFor({ timeout: 4000 });
+    await page.getByText("49.9 Hz").waitFor();
     await other.close();
-    const port = new URL(url).port;
-    server.kill("SIGKILL");
-    await page.getByText("Fettle isn't answering").waitFor({ timeout: 8000 });
-    await serve(port);
+    await at.crash(() => page.getByText("Fettle isn't answering").waitFor());
     // a server started anew has an address of its own; on the same port the browser still keeps what was typed
-    await page.goto(`${url}${job("Harbour", "set")}`);
+    await page.goto(`${at.url}${jobHash("Harbour", "set")}`);
     await page.locator("details", { hasText: "Line and supplies" }).locator("summary").click();
     expect(await page.getByText("Fettle isn't answering").count()).toBe(0);
     expect(await page.locator("#d-line-voltage").inputValue()).toBe("229 V");
     await page.getByRole("button", { name: /Keep 1 value/ }).click();
     await page.getByText("Kept. Earlier values stay").waitFor();
     await page.close();
-  }, 60_000);
+  });
 
   it("makes a job by keyboard alone, with a visible focus", async () => {
     const page = await open("#/");
@@ -529,7 +425,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.keyboard.press("Enter");
     await page.locator(".jobname", { hasText: "By keys" }).waitFor();
     await page.close();
-  }, 30_000);
+  });
 
   it("makes a job described from nothing, with a bad field answered at once and what is typed kept over a reload", async () => {
     const page = await open("#/");
@@ -550,7 +446,7 @@ describe.runIf(executablePath)("the page", () => {
     expect(await page.locator(".tag strong", { hasText: /IF can$/ }).count()).toBe(2);
     await page.getByRole("alert").filter({ hasText: "counts as live" }).waitFor();
     await page.close();
-  }, 30_000);
+  });
   it("copies a set, searches the list, and finds the copy with its state", async () => {
     const page = await open("#/");
     const panel = page.locator("#copy");
@@ -558,7 +454,7 @@ describe.runIf(executablePath)("the page", () => {
     await panel.getByLabel("Name of the copy").fill("Harbour, second");
     await panel.getByRole("button", { name: "Copy it" }).click();
     await page.locator(".jobname", { hasText: "Harbour, second" }).waitFor();
-    await page.goto(`${url}#/`);
+    await page.goto(`${at.url}#/`);
     await page.getByLabel("Search").fill("second");
     await page.waitForFunction(() => document.querySelectorAll(".joblist li").length === 1);
     await page.locator(".joblist li", { hasText: "0 of" }).waitFor();
@@ -566,7 +462,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByText("No job of that name or title.").waitFor();
     await page.evaluate(() => localStorage.clear());
     await page.close();
-  }, 30_000);
+  });
   it("erases a job only once its name is typed again, with its zip among the downloads first", async () => {
     const page = await open("#/");
     const copy = page.locator("#copy");
@@ -574,7 +470,7 @@ describe.runIf(executablePath)("the page", () => {
     await copy.getByLabel("Name of the copy").fill("To be gone");
     await copy.getByRole("button", { name: "Copy it" }).click();
     await page.locator(".jobname", { hasText: "To be gone" }).waitFor();
-    await page.goto(`${url}#/`);
+    await page.goto(`${at.url}#/`);
     const panel = page.locator("#erase");
     await panel.locator("summary").click();
     await panel.getByLabel("Job to erase").fill("To be gone");
@@ -588,9 +484,9 @@ describe.runIf(executablePath)("the page", () => {
     await page.waitForFunction(() => ![...document.querySelectorAll(".joblist a")].some((a) => a.textContent === "To be gone"));
     await page.evaluate(() => localStorage.clear());
     await page.close();
-  }, 30_000);
+  });
   it("stops what takes long: the plan of work, and the report", async () => {
-    const page = await open(job("Harbour", "work"));
+    const page = await open(jobHash("Harbour", "work"));
     await page.route("**/work", (r) => setTimeout(() => void r.continue().catch(() => undefined), 1500));
     await page.getByRole("button", { name: "See what it disturbs" }).click();
     await page.locator("#work").getByText("Working out what it disturbs…").waitFor();
@@ -603,9 +499,9 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Stop writing" }).click();
     await page.locator(".report").getByText("Stopped.").waitFor();
     await page.close();
-  }, 30_000);
+  });
   it("takes zero beats in the rhythm of the bench: reading, enter, the next; the law follows, the odd one is named at once", async () => {
-    const page = await open(job("nine-tube-bandspread", "dial"));
+    const page = await open(jobHash("nine-tube-bandspread", "dial"));
     await page.locator("#beats select").first().selectOption("80");
     const beats = inventDial({ ...dialCases[3], lowHz: 3.5e6, highHz: 4e6, spacingHz: 100e3 }, 12);
     const field = page.getByLabel("Scale reading");
@@ -636,9 +532,9 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "ITU Region 2" }).click();
     await page.locator("#region").waitFor({ state: "detached" });
     await page.close();
-  }, 60_000);
+  });
   it("marks the zero beat that does not fit, and puts card and scale on paper", async () => {
-    const page = await open(job("Harbour", "dial"));
+    const page = await open(jobHash("Harbour", "dial"));
     await page.locator("#beats select").first().selectOption("80");
     await page.locator("tr.odd", { hasText: "3750 kHz" }).waitFor();
     await page.locator("#law", { hasText: "it was mistaken for its neighbour" }).waitFor();
@@ -660,16 +556,16 @@ describe.runIf(executablePath)("the page", () => {
     await page.locator("#papers .issues", { hasText: "radius" }).waitFor();
     await page.evaluate(() => localStorage.clear());
     await page.close();
-  }, 60_000);
+  });
   it("shows the demo to somebody who has no job yet", async () => {
     const page = await open("#/");
     await page.getByRole("button", { name: "Look at the demo set" }).click();
-    await page.locator(".jobname", { hasText: "Harbour club set" }).waitFor({ timeout: 20_000 });
+    await page.locator(".jobname", { hasText: "Harbour club set" }).waitFor();
     await page.locator("#next h3", { hasText: "Capacitors: which go" }).waitFor();
     await page.close();
-  }, 60_000);
+  });
   it("shrinks a photograph to 2000 pixels at its longest, and leaves a small one as it came", async () => {
-    const page = await open(job("Harbour", "readings"));
+    const page = await open(jobHash("Harbour", "readings"));
     const picture = (width: number, height: number): Promise<number[]> =>
       page.evaluate(
         async ([w, h]) => {
@@ -692,39 +588,35 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByText("Kept chassis.png, cord.png.").waitFor();
     await page.locator(".photos img").nth(1).waitFor();
     await page.close();
-    const store = await openSqlite(path);
+    const store = await openSqlite(at.store);
     const files = (await store.files("Harbour")).filter((f) => f.media.startsWith("image/"));
     await store.close();
     expect(files.map((f) => f.name).sort()).toEqual(["chassis.jpg", "cord.png"]);
     const jpeg = files.find((f) => f.name === "chassis.jpg")!.bytes;
     expect(jpeg.length).toBeLessThan(large.length);
     // start of frame: height and width stand after its length and precision (ITU-T T.81 B.2.2)
-    const at = jpeg.findIndex((b, i) => b === 0xff && (jpeg[i + 1] === 0xc0 || jpeg[i + 1] === 0xc2));
-    expect([jpeg[at + 5] * 256 + jpeg[at + 6], jpeg[at + 7] * 256 + jpeg[at + 8]]).toEqual([1500, 2000]);
+    const frame = jpeg.findIndex((b, i) => b === 0xff && (jpeg[i + 1] === 0xc0 || jpeg[i + 1] === 0xc2));
+    expect([jpeg[frame + 5] * 256 + jpeg[frame + 6], jpeg[frame + 7] * 256 + jpeg[frame + 8]]).toEqual([1500, 2000]);
     expect(Buffer.from(files.find((f) => f.name === "cord.png")!.bytes).equals(small)).toBe(true);
-  }, 60_000);
-  it.skipIf(!existsSync(realSweep))(
-    "reads a real sweep by others, dropped on the page",
-    async () => {
-      const page = await open(job("Harbour", "readings"));
-      const data = await page.evaluateHandle(
-        ([name, text]) => {
-          const d = new DataTransfer();
-          d.items.add(new File([text], name));
-          return d;
-        },
-        ["crystal.s2p", readFileSync(realSweep, "utf8")],
-      );
-      await page.dispatchEvent(".drop", "drop", { dataTransfer: data });
-      await page.locator(".preview .raw svg").waitFor();
-      await page.getByLabel("What it is").filter({ visible: true }).selectOption("sweep");
-      await page.getByRole("button", { name: "Keep this reading" }).click();
-      await page.getByText(/Recorded r/).waitFor();
-      await page.locator("#kept", { hasText: "crystal.s2p" }).waitFor();
-      await page.close();
-    },
-    60_000,
-  );
+  });
+  it.skipIf(!existsSync(realSweep))("reads a real sweep by others, dropped on the page", async () => {
+    const page = await open(jobHash("Harbour", "readings"));
+    const data = await page.evaluateHandle(
+      ([name, text]) => {
+        const d = new DataTransfer();
+        d.items.add(new File([text], name));
+        return d;
+      },
+      ["crystal.s2p", readFileSync(realSweep, "utf8")],
+    );
+    await page.dispatchEvent(".drop", "drop", { dataTransfer: data });
+    await page.locator(".preview .raw svg").waitFor();
+    await page.getByLabel("What it is").filter({ visible: true }).selectOption("sweep");
+    await page.getByRole("button", { name: "Keep this reading" }).click();
+    await page.getByText(/Recorded r/).waitFor();
+    await page.locator("#kept", { hasText: "crystal.s2p" }).waitFor();
+    await page.close();
+  });
   it("does the whole main job by clicks and keys, from a new job to the report on disk", async () => {
     const page = await open("#/");
     await page.getByLabel("Name of the job").fill("Whole job");
@@ -760,7 +652,7 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Keep 1 value" }).click();
     await page.getByText("Kept. Earlier values stay").waitFor();
     await page.getByRole("link", { name: "Readings", exact: true }).click();
-    const file = join(folder, "whole.csv");
+    const file = join(at.folder, "whole.csv");
     const swept = inventSweep(mediumStrip(455e3), { centreHz: 455e3, halfSpanHz: 14_000, points: 201 }, { db: 0.1, peakDb: 0 }, 4);
     writeFileSync(file, ["Hz,dB", ...Array.from(swept.frequencyHz, (hz, i) => `${hz},${swept.levelDb[i]}`)].join("\n"));
     await page.getByText("More about the reading").click();
@@ -796,9 +688,8 @@ describe.runIf(executablePath)("the page", () => {
     await page.getByRole("button", { name: "Report (PDF)" }).click();
     expect(readFileSync((await (await download).path())!).length).toBeGreaterThan(20_000);
     await page.close();
-  }, 180_000);
+  });
   it("asked nothing of any other machine, and met no error of its own", () => {
-    expect(outside).toEqual([]);
-    expect(complaints).toEqual([]);
+    expect(at.complaints).toEqual([]);
   });
 });
