@@ -49,7 +49,11 @@ describe.runIf(executablePath)("the gallery", () => {
     for (const [width, size] of Object.entries(sizes)) {
       const page = await at.open(hash, size);
       await page.locator("main h1").first().waitFor();
-      await page.getByText(/^(?:Opening|Weighing it|Working it out)…/).waitFor({ state: "detached" });
+      await page
+        .getByText(
+          /^(?:Opening|Weighing it|Working it out|Asking what explains them|Asking every question of this job|Asking the model|Reading the record)…/,
+        )
+        .waitFor({ state: "detached" });
       await page.evaluate(() => document.fonts.ready.then(() => undefined));
       expect(await noSideways(page), `${name}, ${width}`).toBe(true);
       await page.screenshot({ path: join(to, `${name}-${width}-day.png`) });

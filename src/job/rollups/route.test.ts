@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { demoSet } from "../../desk/demo";
 import type { Entry } from "../document";
 import { formatName, formatVersion } from "../format";
-import { viewOf } from "../view";
+import { type JobView, viewOf } from "../view";
 import { foremost } from "./foremost";
 import { questionsAt, readAt, routeOf, shortAmount } from "./route";
 
@@ -95,6 +95,35 @@ describe("the one sentence", () => {
     const said = foremost(view([proved, cable]));
     expect(said.wrong).toBe("The cable pulls the first primary: -85.5 kHz.");
     expect(said.now).toBe("Now: Intake, identity, the owner's story.");
+  });
+  it("says what is faulty before what is due again, and the place of it wears it until it is mended", () => {
+    const chart = { "row 1: Tube": "V4 first IF", "row 1: Electrode": "screen", "row 1: Chart V": "100", "row 1: Measured V": "66.5" };
+    const read: Entry = {
+      ...common,
+      id: "chart",
+      kind: "form",
+      form: "voltage-chart",
+      fields: {
+        ...chart,
+        "Line volts": "230",
+        Meter: "10 MΩ",
+        "Chart's meter and line": "20 kΩ/V, 230 V",
+        "row 1: Part Ω if known": "33k",
+      },
+    };
+    const v = view([proved, cable, read]);
+    expect(foremost(v).wrong).toMatch(/^First IF tube \(V4\): screen is low: 66\.5 V where this meter should read [\d.]+ V to [\d.]+ V\.$/);
+    const worn = (of: JobView) => routeOf(of).flatMap((p) => (p.faultsCount > 0 ? [p.path] : []));
+    expect(worn(v)).toEqual(["stages.if1"]);
+    const act = { ...common, kind: "fault" as const, fault: "stages.if1", place: "stages.if1", words: "", rests: ["chart"] };
+    const mended = view([
+      proved,
+      read,
+      { ...act, id: "f1", does: "cause", cause: "screen bypass leaks" },
+      { ...act, id: "f2", does: "mend" },
+    ]);
+    expect(worn(mended)).toEqual([]);
+    expect(foremost(mended).wrong).not.toMatch(/First IF tube/);
   });
   it("claims no fault where none is known", () => {
     expect(foremost(view([proved])).wrong).toBe("Nothing is known to be wrong with this set.");

@@ -2,6 +2,8 @@ import { questions } from "../../sheets/asked";
 import type { Question } from "../../sheets/question";
 import { cardRows } from "../cards";
 import type { Reading } from "../document";
+import { type Fault, faultsOf } from "../faults/faults";
+import { isUnmended } from "../faults/in-short";
 import { type DueNow, type JobView, type StepState, setPointsOf } from "../view";
 
 /** A place on the route of a set as it stands: a stage, the supply, a fitting where it is tapped in. */
@@ -22,12 +24,16 @@ export interface Place {
   readonly amount?: string;
   readonly found?: string;
   readonly left?: string;
+  /** faults at it that nobody has mended yet */
+  readonly faultsCount: number;
 }
 type Stage = JobView["set"]["stages"][number];
 const rank: readonly StepState[] = ["untouched", "proven", "found", "in work", "due again"];
 const worstOf = (states: readonly StepState[]): StepState =>
   states.reduce<StepState>((worst, s) => (rank.indexOf(s) > rank.indexOf(worst) ? s : worst), "untouched");
 const aside: readonly string[] = ["supply", "oscillator", "bfo", "accessory"];
+
+const faultsAt = (faults: readonly Fault[], place: string): number => faults.filter((f) => f.place === place).length;
 
 /** An amount in short: `shift of the first primary: -85.5 kHz (-89.8 to -81.4)` is `-85.5 kHz`. */
 export const shortAmount = (amount: string): string => amount.replace(/^.*?: /, "").replace(/ \(.*$/, "");
@@ -47,7 +53,7 @@ function figureOf(view: JobView, stage: Stage, state: string): string | undefine
   return f && `${f.name} ${f.text.replace(/ \(.*/, "")}`;
 }
 
-function stagePlace(view: JobView, s: Stage): Place {
+function stagePlace(view: JobView, s: Stage, faults: readonly Fault[]): Place {
   const own = view.steps.filter((x) => s.steps.includes(x.id));
   const due = own.flatMap((x) => x.due);
   const amount = due.find((d) => d.amount)?.amount;
@@ -61,13 +67,14 @@ function stagePlace(view: JobView, s: Stage): Place {
     state: worstOf(own.map((x) => x.state)),
     steps: s.steps,
     due,
+    faultsCount: faultsAt(faults, `stages.${s.id}`) + (s.kind === "supply" ? faultsAt(faults, "supplies") : 0),
     ...(amount ? { amount: shortAmount(amount) } : {}),
     ...(found ? { found } : {}),
     ...(left ? { left } : {}),
   };
 }
 
-function fittingPlace(view: JobView, f: JobView["set"]["fittings"][number]): Place {
+function fittingPlace(view: JobView, f: JobView["set"]["fittings"][number], faults: readonly Fault[]): Place {
   const tap = view.set.taps.find((t) => t.id === f.tap);
   const steps = [...new Set(questionsAt(view, `fittings.${f.id}`).flatMap((q) => q.steps))];
   return {
@@ -80,6 +87,7 @@ function fittingPlace(view: JobView, f: JobView["set"]["fittings"][number]): Pla
     state: f.state === "planned" ? "untouched" : f.state === "set" ? "found" : "in work",
     steps,
     due: view.steps.filter((s) => steps.includes(s.id)).flatMap((s) => s.due),
+    faultsCount: faultsAt(faults, `fittings.${f.id}`),
   };
 }
 
@@ -91,11 +99,12 @@ function fittingPlace(view: JobView, f: JobView["set"]["fittings"][number]): Pla
  * @source house frame
  */
 export const routeOf = (view: JobView): readonly Place[] => {
-  const stages = view.set.stages.map((s) => stagePlace(view, s));
+  const faults = faultsOf(view).filter(isUnmended);
+  const stages = view.set.stages.map((s) => stagePlace(view, s, faults));
   return [
     ...stages.filter((p) => p.lies === "path"),
     ...stages.filter((p) => p.lies === "beside"),
-    ...view.set.fittings.filter((f) => f.state !== "offered").map((f) => fittingPlace(view, f)),
+    ...view.set.fittings.filter((f) => f.state !== "offered").map((f) => fittingPlace(view, f, faults)),
   ];
 };
 

@@ -2,6 +2,7 @@ import { chassisSaid } from "../../ask/chassis";
 import { stateWord } from "../../standards/cautions";
 import { upperFirst } from "../../units/sentence";
 import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
+import { faultInShort } from "../faults/in-short";
 import { type Past, sayPast, unsettled } from "../history/history";
 import { nextSteps } from "../next";
 import { sayEntry } from "../say-entry";
@@ -32,8 +33,7 @@ function lastSays(view: JobView): string {
   const doing = left && left.entry.doing !== "" ? `Was doing: ${left.entry.doing}. ` : "";
   return own ? `${doing}${upperFirst(sayEntry(view.set, own))} (${day(own.at)}, ${signerOf(view, own)}).` : `${doing}Nothing recorded yet.`;
 }
-const shortly = (f: Fault): string => `${f.label}: ${f.state === "open again" || !f.cause ? sayShown(f) : f.cause} (${f.state})`;
-const sayShown = (f: Fault): string => (f.state === "open again" && f.signs.length > 0 ? f.signs[0].says : f.words);
+const shortly = (f: Fault): string => `${faultInShort(f)} (${f.state})`;
 function wrongSays(faults: readonly Fault[], past: readonly Past[]): string {
   const open = faults.filter(isOpenFault);
   const [first, ...others] = past;

@@ -62,7 +62,7 @@ export function JoinPage({ name }: { readonly name: string }) {
       <h1>A phone or tablet at the chassis</h1>
       <p>
         It shows this set with one large number and a keypad for thumbs. It sees this job, types readings and reads files in; it can't mend,
-        erase, export or change settings. All ends when Fettle is stopped.
+        erase, export or change settings. It all ends when Fettle stops.
       </p>
       {state && addresses.length === 0 && (
         <p className="warn">This machine is on no house network now, so nothing can join. Connect it by wire or wireless first.</p>
@@ -97,7 +97,7 @@ export function JoinPage({ name }: { readonly name: string }) {
         </ul>
       </Panel>
       <p className="quiet">
-        What passes between them is not encrypted: use your own network, not a guest's or a public one. Nothing goes out of the house.
+        What passes between them is not encrypted: use your own network, not a guest's or a public one. Nothing leaves the house.
       </p>
     </main>
   );

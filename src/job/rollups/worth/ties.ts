@@ -91,7 +91,7 @@ const about = (v: number, t: TestWorth): string =>
 function tells(t: TestWorth): string {
   const reads = t.foretells.map((f) => `${about(f.reads, t)} if ${f.says}`);
   const saves = t.saves >= 1 ? `, and saves about ${Math.round(t.saves)} min of mending` : "";
-  return `tells ${percent(t.share)} of which cause it is${saves}${reads.length > 0 ? `: ${reads.join(", ")}` : ""}`;
+  return `removes ${percent(t.share)} of the uncertainty about the cause${saves}${reads.length > 0 ? `: ${reads.join(", ")}` : ""}`;
 }
 const hazards = ["b-plus", "stored-charge"] as const;
 function testChoice(view: JobView, { fault }: Tie, t: TestWorth): Choice {

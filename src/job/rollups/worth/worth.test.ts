@@ -109,7 +109,7 @@ describe("a tie between causes", () => {
   it("is weighed by what each test tells, with what it should read by each", () => {
     const c = named(traced, `test:${place}:screen-ohm`)!;
     expect(c.removes[0].share).toBeGreaterThan(0.3);
-    expect(c.why).toMatch(/^tells \d+ % of which cause it is.*: [\d.]+ kΩ if .*, [\d.]+ kΩ if /);
+    expect(c.why).toMatch(/^removes \d+ % of the uncertainty about the cause.*: [\d.]+ kΩ if .*, [\d.]+ kΩ if /);
     expect(c.cost.turns).toEqual(["open the set", "switch off, unplug, discharge, measure"]);
     expect(c.anHour).toBeCloseTo((60 * c.removes[0].share) / c.cost.minutes, 9);
   });
