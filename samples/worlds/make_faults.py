@@ -2,7 +2,7 @@
 import numpy as np
 
 import job_parts as jp
-from follow_ups import catalogue, row, stage_tests
+from follow_ups import catalogue, row, stage_tests, volts_row
 from job_sets import HIGH, MEDIUM, MIXER, POWER, REMOTE, SHARP, SMALL_POWER
 from kit import dec, rng_for, sig, write_world
 from koren import SETS
@@ -171,6 +171,8 @@ def build(i, fault):
     nodes = [n for n in NODES if (n != "screen" or d.get("screenOhm")) and (n != "prevPlate" or d["couplingF"]) and (n != "bplus" or d["feedOhm"])]
     opts = {"coupled": bool(d["couplingF"]), "bypassed": True, "decoupled": bool(d["feedOhm"]), "nominalP": d["tube"]["P"], "testerA": 8e-3}
     tests = stage_tests(s, sound, opts, rng, meter) + ac_rows(s, ac, sound, ac0, d, rng) + supply_rows(s, sound, rng)
+    if d["feedOhm"]:  # readings of its own: those above stay as they were
+        tests.append(volts_row("liftDecoupling", {**s, "restA": 0.0}, {**sound, "restA": 0.0}, "plate", meter, rng_for("faults, plate", i)))
     marked = {k: d[k] for k in ("plateOhm", "screenOhm", "screenBleedOhm", "cathodeOhm", "gridOhm", "feedOhm", "cathodeF", "screenF", "couplingF") if d.get(k) and (k != "screenF" or kind in PENTODES)}
     item = {"id": f"fault-{i + 1:03d}", "stage": NAMES[kind], "tube": d["words"], "marked": marked, "toleranceOfParts": tol, "chartLineV": 117, "chartSupplyV": d["supplyV"], "lineV": line, "chartMeter": "1 kohm/V", "meter": meter,
             "chart": [chart_row(nominal, vn, s, v, n, meter, rng) for n in nodes], "followUps": [{"test": t["test"], "at": t["at"], "reads": t["reads"], "sound": t["readsIfSound"]} for t in tests],

@@ -76,6 +76,7 @@ export const testTakes = table([
   ["tester", "test the tube", 5, 15],
   ["screen-lifted", "lift the screen bypass and read the screen", 8, 16],
   ["decoupling-lifted", "lift the decoupling capacitor and read the plate", 8, 16],
+  ["cathode-resistor-ohm", "lift one lead of the cathode resistor and measure it", 6, 14],
 ]);
 
 /** Mending at a stage: taking the old part out and putting the new one in, and reading the stage again. */

@@ -143,5 +143,16 @@ export const tests: readonly Test[] = [
     toScale: (v) => Math.log(Math.max(v, 1)),
     error: 0.05,
   },
+  {
+    id: "cathode-resistor-ohm",
+    says: "the cathode resistor alone, one lead lifted",
+    how: "set unplugged, discharged and measured; lift one lead of the cathode resistor, ohmmeter across it: as marked where the bypass beside it leaks",
+    ease: 1.1,
+    state: "open-dead",
+    reads: "resistance",
+    predict: (s) => Math.min(s.cathodeOhm, 2e8),
+    toScale: logScale,
+    error: 0.02,
+  },
 ];
 export const testById = (id: string): Test | undefined => tests.find((t) => t.id === id);

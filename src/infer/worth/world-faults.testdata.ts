@@ -53,14 +53,15 @@ export const mendsOfWorld: Readonly<Record<string, Mend>> = {
   plateOpen: "plateFeed",
   weakTube: "tube",
   gas: "tube",
-  feedResistor: "supply",
-  decouplingLeak: "supply",
+  feedResistor: "plateFeed",
+  decouplingLeak: "decoupling",
   supplyLow: "supply",
 };
 /** Their readings of our tests. */
 const readings: Readonly<Record<string, readonly [test: string, at: string]>> = {
   "screen-ohm": ["screenResistor", "screenOhm"],
   "cathode-ohm": ["cathodeToChassis", "cathode"],
+  "cathode-resistor-ohm": ["cathodeResistor", "cathodeOhm"],
   "plate-ohm": ["plateLoad", "plateOhm"],
   "screen-lifted": ["liftScreenBypass", "screen"],
   "decoupling-lifted": ["liftDecoupling", "plate"],
@@ -75,19 +76,24 @@ export const byHabit = [
   "cathode-ohm",
   "plate-ohm",
   "screen-ohm",
+  "cathode-resistor-ohm",
   "grid-new-tube",
   "cathode-new-tube",
   "grid-lifted",
   "screen-lifted",
   "decoupling-lifted",
 ] as const;
+/** The same tests, those that take least first. */
+export const byCost = [...byHabit].sort((a, b) => middle(usualTakes("test", a).hands) - middle(usualTakes("test", b).hands));
 /** A meter that shows nothing, ohms. */
 const nothingShown = 2e8;
 /** What a test reads in the world of a fault, SI; undefined where the stage has no such part. */
 function readIn(f: WorldFault, test: string): number | undefined {
   const [their, at] = readings[test] ?? [];
   const row = f.followUps.find((r) => r.test === their && r.at === at);
-  return row && (row.reads ?? nothingShown);
+  // plate to B+ takes the feed with it
+  const feed = test === "plate-ohm" && f.marked.feedOhm ? f.followUps.find((r) => r.test === "feedResistor") : undefined;
+  return row && (row.reads ?? nothingShown) + (feed ? (feed.reads ?? nothingShown) : 0);
 }
 
 const tolerances = { resistor: 0.2 / Math.sqrt(3), tube: 0.15, supply: 0.05 };
@@ -104,11 +110,13 @@ export function askedOf(f: WorldFault): Asked | undefined {
   const p = tubePointOf(types[f.tube] ?? "");
   if (!p) return undefined;
   const row = (n: string) => f.chart.find((r) => r.electrode === n);
-  const supplyRead = row("bplus")?.readV ?? f.followUps.find((r) => r.test === "supplyVolts")?.reads ?? undefined;
+  const supplyRead = f.followUps.find((r) => r.test === "supplyVolts")?.reads ?? undefined;
+  const feedOhm = f.marked.feedOhm ?? 0;
   const begin: Stage = {
     tube: lawFrom(p),
-    supplyV: row("bplus")?.chartV ?? f.chartSupplyV,
-    plateOhm: f.marked.plateOhm,
+    supplyV: f.chartSupplyV,
+    plateOhm: f.marked.plateOhm + feedOhm,
+    feedOhm,
     screenOhm: f.marked.screenOhm ?? 1,
     cathodeOhm: f.marked.cathodeOhm,
     gridOhm: f.marked.gridOhm,
@@ -141,6 +149,7 @@ export function askedOf(f: WorldFault): Asked | undefined {
       told,
       {
         ...(avc ? {} : { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 }),
+        ...(feedOhm > 0 ? {} : { "decoupling-leaky": 0 }),
         // somebody is looking since something is wrong
         "none-visible": (volts.grid ?? 0) > 0.3 ? 0 : 1,
       },
@@ -180,7 +189,7 @@ function likeliest(r: Ranking): { readonly mend: Mend | undefined; readonly chan
   const [[mend, chance]] = [...chances].sort((a, b) => b[1] - a[1]);
   return { mend, chance };
 }
-interface Settled {
+export interface Settled {
   readonly measurements: number;
   readonly minutes: number;
   readonly settled: boolean;
