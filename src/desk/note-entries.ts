@@ -27,7 +27,8 @@ interface Typed {
   readonly against?: string | undefined;
   readonly every?: string | undefined;
 }
-const around = (hz: number): Range => {
+/** Where a tone that is named is looked for. */
+export const around = (hz: number): Range => {
   const reach = Math.max(nearHz, nearShare * hz);
   return { fromHz: Math.max(2, hz - reach), toHz: hz + reach };
 };

@@ -38,6 +38,7 @@ import { open } from "./open";
 import { partKindsCommand } from "./part-kinds";
 import { parts } from "./parts";
 import { patterns } from "./patterns";
+import { peak } from "./peak";
 import { proof } from "./proof";
 import { read } from "./read";
 import { report } from "./report";
@@ -115,6 +116,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   next,
   note,
   open,
+  peak,
   schema,
   sheet,
   sheets,

@@ -115,6 +115,36 @@ describe("note", () => {
   });
 });
 
+describe("peak", () => {
+  it("tells the peak of a can that was turned through it, when, and where it was left", async () => {
+    // 4 s to find the tone, up to the peak at 7 s, past it, and left 3 dB under it
+    const at = (t: number) => (t < 4 ? -10 : t < 8 ? -10 * (t / 3 - 7 / 3) ** 2 - 0 : -3);
+    const file = wav(
+      "slug.wav",
+      made(8000, 12, (t) => 0.1 * 10 ** (at(t) / 20) * Math.sin(tau * 1000 * t), 0.0002),
+    );
+    const { code, out } = await run("peak", file);
+    expect(code).toBe(0);
+    expect(out).toMatch(/the tone at 1000 Hz: best -23\.0 dB re full scale at 0:0[67]\.\d, left 3\.0 dB under the best/);
+    expect(out).toMatch(/0:0[67]\.\d +-23\.0 dB +after a rise of (?:9\.9|10\.0) dB/);
+    expect(out).toMatch(/a steady tone at 1000 Hz: from here/);
+    const whole = (await run("peak", file, "--of", "whole")).out;
+    expect(whole).toContain("the whole sound: best -23.0 dB");
+    expect(
+      (
+        await run(
+          "peak",
+          wav(
+            "hiss.wav",
+            made(8000, 3, () => 0, 0.05),
+          ),
+        )
+      ).out,
+    ).toContain("No steady tone stands in it");
+    expect((await run("peak", "--help")).out.replace(/\s+/g, " ")).toContain("isolating transformer rated for line voltage");
+  });
+});
+
 describe("hum", () => {
   const hummed = (a: number) => made(8000, 10, (t) => a * Math.sin(tau * 120.04 * t) + 0.05 * a * Math.sin(tau * 60.02 * t), 0.0005);
   it("tells the mains, the lines, and by two recordings where it gets in", async () => {

@@ -34,6 +34,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     leave: async () => (await import("./thread")).leaveLine,
   },
   "By ear": {
+    peak: async () => (await import("./ear-peak")).peakLine,
     note: async () => (await import("./ear")).noteLine,
     hum: async () => (await import("./ear-hum")).humLine,
   },

@@ -32,20 +32,28 @@ export function noiseBeside(power: Float64Array, bin: number, clear = lineBins):
 }
 
 /**
- * The line at a bin that is no less than its neighbours.
+ * Where a line lies among three neighbouring bins, the middle one no less than the others, and its power at its top.
  *
+ * @returns bins that it lies off the middle one, -0.5 to 0.5, and |X|^2 there
  * @source a tone d bins off a bin shows there sinc(d)/(1 - d^2) of itself through Hann's window, and (2 a - 1)/(1 + a) is d where a is the larger neighbour
- * over the bin, textbook; the phase of a line at the middle of a frame with a symmetric window is that of its tone
+ * over the bin, textbook
  */
-export function peakAt({ power, complex, binHz }: Frame, bin: number): Peak {
-  const [below, above] = [power[bin - 1] ?? 0, power[bin + 1] ?? 0];
-  const a = Math.sqrt(Math.max(below, above) / Math.max(1e-60, power[bin]));
+export function topOf(below: number, middle: number, above: number): { readonly off: number; readonly power: number } {
+  const a = Math.sqrt(Math.max(below, above) / Math.max(1e-60, middle));
   const off = Math.max(0, Math.min(0.5, (2 * a - 1) / (1 + a)));
   const seen = off < 1e-6 ? 1 : Math.sin(Math.PI * off) / (Math.PI * off) / (1 - off * off);
-  const top = power[bin] / (seen * seen);
+  return { off: above > below ? off : -off, power: middle / (seen * seen) };
+}
+/**
+ * The line at a bin that is no less than its neighbours.
+ *
+ * @source topOf; the phase of a line at the middle of a frame with a symmetric window is that of its tone
+ */
+export function peakAt({ power, complex, binHz }: Frame, bin: number): Peak {
+  const { off, power: top } = topOf(power[bin - 1] ?? 0, power[bin], power[bin + 1] ?? 0);
   return {
     bin,
-    hz: (bin + (above > below ? off : -off)) * binHz,
+    hz: (bin + off) * binHz,
     power: top,
     phase: Math.atan2(complex[2 * bin + 1], complex[2 * bin]) + Math.PI * bin,
     snr: top / Math.max(1e-30, noiseBeside(power, bin)),
