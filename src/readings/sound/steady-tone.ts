@@ -9,7 +9,7 @@ export type SteadyEvent =
 const frameS = 0.25;
 /** A tone is steady that stood in every frame of so long a time: speech pauses, noise falls away. Source: common practice, no source. */
 const steadyS = 1.5;
-/** Power over the noise beside it. Noise alone, at its least of a second, comes to this less than once in a day (derived: three bins, four frames of their own). */
+/** Power above the noise beside it. Noise alone, at its least of a second, comes to this less than once in a day (derived: three bins, four frames of their own). */
 const standsAt = 8;
 /** Share of the whole sound's power that it has at least: a line of the mains far under the rest is not what is being tuned. Source: common practice, no source. */
 const leastShare = 0.01;
