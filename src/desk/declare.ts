@@ -101,6 +101,20 @@ export interface At extends Accompanied {
   readonly errands: Errands;
   /** keeps a job's zip before the job is erased */
   readonly keep?: (zip: Uint8Array) => Promise<void>;
+  /** hears what instruments do while they are at work */
+  readonly bench?: AtBench;
+}
+/** How a face accompanies instruments at work. */
+export interface AtBench {
+  /** when they began, for the file */
+  readonly at: string;
+  /** takes each line of the reading's file as soon as it is known */
+  readonly write: (text: string) => void;
+  /** in large type, until `isOff`: the generator's output may be on, and nobody can tell */
+  readonly mayBeOn: (says: string) => void;
+  readonly isOff: () => void;
+  /** waits as long as the person has it paused; undefined where he has not */
+  readonly paused?: () => Promise<void> | undefined;
 }
 /** A paper that a route gives, shown by the browser or put among the person's downloads by its name. */
 export interface Paper {

@@ -3,7 +3,7 @@ import type { Sweep } from "./sweep";
 import { regrid } from "./text";
 
 /** Points of a sweep as they stand in a file. */
-export interface Points extends Pick<Sweep, "complex"> {
+export interface Points extends Pick<Sweep, "complex" | "levelUDb"> {
   readonly frequencyHz: Float64Array;
   readonly levelDb: Float64Array;
 }
@@ -40,8 +40,9 @@ export function inOrder(taken: Points, printed: Float64Array, at: (row: number) 
   return good({ points: { ...points, frequencyHz: grid.hz }, resolutionHz: grid.resolutionHz, warnings: [...turning, rounded] });
 }
 
-const turned = ({ frequencyHz, levelDb, complex }: Points): Points => ({
+const turned = ({ frequencyHz, levelDb, levelUDb, complex }: Points): Points => ({
   frequencyHz: frequencyHz.slice().reverse(),
   levelDb: levelDb.slice().reverse(),
+  ...(levelUDb ? { levelUDb: levelUDb.slice().reverse() } : {}),
   ...(complex ? { complex: { re: complex.re.slice().reverse(), im: complex.im.slice().reverse() } } : {}),
 });

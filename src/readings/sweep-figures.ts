@@ -1,6 +1,6 @@
 import type { Dimension } from "../units/dimensions";
 import type { Quantity } from "../units/quantity";
-import { levelNoise } from "./level-noise";
+import { sweepNoise } from "./level-noise";
 import { type NoisyTop, noisyTop, topReach } from "./noisy-top";
 import type { Sweep } from "./sweep";
 
@@ -89,7 +89,7 @@ export function sweepFigures(sweep: Sweep, source: string): SweepFigure[] {
     quantity: { value: f.length, spread: { shape: "exact" }, origin: "measured", source },
   };
   if (sweep.reflection) return [...dipFigures(sweep, source), count];
-  const noise = levelNoise(y);
+  const noise = sweepNoise(sweep);
   let top = 0;
   for (let i = 1; i < y.length; i++) if (y[i] > y[top]) top = i;
   const smooth = noisyTop(sweep, [3, 6]);
@@ -131,7 +131,7 @@ function dipFigures(sweep: Sweep, source: string): SweepFigure[] {
     { ...sweep, levelDb: sweep.levelDb.map((v) => -v) },
     sweep.levelDb.reduce((b, v, i, y) => (v < y[b] ? i : b), 0),
   );
-  const noise = levelNoise(sweep.levelDb);
+  const noise = sweepNoise(sweep);
   const reflected = Math.min(0.999, 10 ** (-dip.db / 20));
   const swr = (1 + reflected) / (1 - reflected);
   return [

@@ -98,8 +98,12 @@ function levelOf(table: NumberTable, others: readonly Column[], taken: Taken, op
     others[0];
   const levelDb = decibelsOf(level, taken, options);
   if (!levelDb.ok) return levelDb;
+  const u = others.find((c) => c !== level && /^uncertainty$/i.test(c.name) && c.unit === "dB")?.values.slice(0, taken.rows);
+  const negative = u?.findIndex((v) => !(v >= 0)) ?? -1;
+  if (u && negative >= 0) return bad(taken.at(negative), "negative", String(u[negative]), "an uncertainty of 0 dB or more");
   return good({
     levelDb: levelDb.value,
+    ...(u ? { levelUDb: u } : {}),
     quantity: level.unit === "VSWR" ? "S11 from VSWR" : level.name || "level",
     warnings: level.unit === "" ? ["no unit of level in the heading: read as dB"] : [],
   });

@@ -2,6 +2,8 @@
 export interface Sweep {
   readonly frequencyHz: Float64Array;
   readonly levelDb: Float64Array;
+  /** standard uncertainty of each level, dB, where the file has it */
+  readonly levelUDb?: Float64Array;
   readonly complex?: { readonly re: Float64Array; readonly im: Float64Array };
   /** half-width of the frequency that the printed digits leave open, Hz */
   readonly resolutionHz: number;

@@ -23,10 +23,12 @@ import { faults } from "./faults";
 import { file } from "./file";
 import { fill } from "./fill";
 import { foundAndLeft } from "./found-and-left";
+import { fromInstrument } from "./from-instrument";
 import { historyCommand } from "./history";
 import { hum } from "./hum";
 import { importJob } from "./import";
 import { instrument } from "./instrument";
+import { instrumentCommands } from "./instrument-commands";
 import { jobs } from "./jobs";
 import { leave } from "./leave";
 import { mark } from "./mark";
@@ -47,8 +49,10 @@ import { set } from "./set";
 import { sheet } from "./sheet";
 import { sheets } from "./sheets";
 import { show } from "./show";
+import { simulatedBench } from "./simulated-bench";
 import { sitting } from "./sitting";
 import { steps } from "./steps";
+import { sweep } from "./sweep";
 import { takeBack } from "./take-back";
 import { takeBackBeat } from "./take-back-beat";
 import { technicalRecord } from "./technical-record";
@@ -63,6 +67,10 @@ import { zeroBeat } from "./zero-beat";
 
 /** Every command, those with routes first. */
 export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "served">[] = [
+  fromInstrument,
+  instrumentCommands,
+  simulatedBench,
+  sweep,
   jobs,
   newJob,
   describe,

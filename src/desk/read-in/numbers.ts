@@ -98,6 +98,7 @@ function ofSweep(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbers
   const columns = {
     frequencyHz: Array.from(s.value.frequencyHz),
     levelDb: Array.from(s.value.levelDb),
+    ...(s.value.levelUDb ? { levelUDb: Array.from(s.value.levelUDb) } : {}),
     ...(s.value.complex ? { re: Array.from(s.value.complex.re), im: Array.from(s.value.complex.im) } : {}),
   };
   const figures: FigureRow[] = sweepFigures(s.value, name).map((f) =>

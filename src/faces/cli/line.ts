@@ -23,7 +23,7 @@ export interface Terminal {
 export interface Call<T extends z.ZodObject, H extends z.ZodObject, Done> extends Terminal {
   readonly said: z.output<T>;
   readonly here: z.output<H>;
-  readonly act: (said: z.output<T>, more?: Pick<At, "keep" | "progress">) => Promise<Done>;
+  readonly act: (said: z.output<T>, more?: Pick<At, "keep" | "progress" | "bench" | "signal">) => Promise<Done>;
   readonly out: (text: string) => void;
 }
 /** A command of the command line: its declaration, and how it is typed. */

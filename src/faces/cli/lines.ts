@@ -38,6 +38,12 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     note: async () => (await import("./ear")).noteLine,
     hum: async () => (await import("./ear-hum")).humLine,
   },
+  "By instruments": {
+    sweep: async () => (await import("./instruments")).sweepLine,
+    "from-instrument": async () => (await import("./instruments")).fromInstrumentLine,
+    "instrument-commands": async () => (await import("./instruments")).instrumentCommandsLine,
+    "simulated-bench": async () => (await import("./instruments")).simulatedBenchLine,
+  },
   "What it means": {
     sheets: async () => (await import("./catalogue")).sheetsLine,
     sheet: async () => (await import("./ask")).sheetLine,

@@ -18,7 +18,28 @@ export interface World {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** who does what may take long or much; this thread where not said */
   readonly errands?: Errands;
+  /** hears single keys and the system's wish to end, until what it returns is called; nothing where nobody sits there */
+  readonly hands?: (heard: { readonly key: (key: string) => void; readonly end: () => void }) => () => void;
 }
+
+const endings = ["SIGINT", "SIGTERM", "SIGHUP"] as const;
+const ctrlC = "\u0003";
+const realHands: NonNullable<World["hands"]> = ({ key, end }) => {
+  const { stdin } = process;
+  const typed = (b: Buffer): void => (b.toString() === ctrlC ? end() : key(b.toString()));
+  for (const s of endings) process.on(s, end);
+  if (stdin.isTTY) {
+    stdin.setRawMode(true);
+    stdin.on("data", typed);
+  }
+  return () => {
+    for (const s of endings) process.off(s, end);
+    if (!stdin.isTTY) return;
+    stdin.off("data", typed);
+    stdin.setRawMode(false);
+    stdin.pause();
+  };
+};
 
 /** Where bold begins and ends within a text that is to be said; no terminal obeys them, and no text of anybody's needs them (noncharacters of Unicode). */
 const [boldOn, boldOff] = ["\ufdd0", "\ufdd1"];
@@ -34,6 +55,7 @@ export const realWorld = (errands: Errands): World => ({
   },
   now: () => new Date().toISOString(),
   env: process.env,
+  hands: realHands,
 });
 
 const whyNot: Readonly<Record<string, string>> = {

@@ -1,0 +1,26 @@
+import type { Caution } from "./cautions";
+
+const practice = "common practice of service literature; local electrical code prevails";
+/** What is to be heeded where a generator and a meter with earthed cases are led to a set: said before their output goes on. */
+export const generatorLead: readonly Caution[] = [
+  {
+    id: "blocking",
+    says: "B+ kills, and it stands on every plate. Feed the generator through a capacitor rated for it, and clip on while the set is unplugged and discharged, MEASURED.",
+    source: practice,
+  },
+  {
+    id: "live-chassis",
+    says: "The instruments' cases are earth. A live-chassis set runs from a line isolation transformer, its chassis proved dead with the plug either way round, before either is clipped to it.",
+    source: practice,
+  },
+  {
+    id: "loudspeaker",
+    says: "Read the output across the loudspeaker's secondary, its load left on, measured first: no DC against chassis, none against earth.",
+    source: practice,
+  },
+  {
+    id: "level",
+    says: "Begin with a low level: no higher than the set's own signals are at that place.",
+    source: "common practice, no source",
+  },
+];
