@@ -7,7 +7,13 @@ export interface Tried {
 const leastSlope = 0.03;
 const mostStepDb = 20;
 
-/** dB of output to a dB of input between two tries; 1 where nothing tells. */
+/**
+ * dB of output to a dB of input between the last two tries.
+ *
+ * @param tries so far
+ * @returns slope; 1 where nothing tells
+ * @source definition
+ */
 export function slopeOf(tries: readonly Tried[]): number {
   const [a, b] = tries.slice(-2);
   if (b === undefined || Math.abs(b.dBm - a.dBm) < 0.01) return 1;

@@ -13,7 +13,15 @@ export interface SteppedPoint {
   readonly generatorDbm: number;
 }
 
-/** The head of a sweep's file: what was held, and its columns. */
+/**
+ * The head of a sweep's file: what was held, and its columns.
+ *
+ * @param plan what is stepped
+ * @param at when it began
+ * @param by by which instruments
+ * @returns lines, the last one ended
+ * @source house frame
+ */
 export function tableHead(plan: SteppedPlan, at: string, by: string): string {
   const { modulation: m } = plan;
   const how = plan.holds === "level" ? `generator held at ${plan.levelDbm} dBm` : "output held, generator raised";
