@@ -7,7 +7,7 @@ import type { Answer, Ask } from "./answered";
 import { isSafeToJoin } from "./chassis";
 import { type Concluding, conclude, measureNext, partsOf } from "./conclude";
 import type { AnyGround, AnySheet } from "./contract";
-import { type Drawn, drawInputs } from "./draw";
+import { type Drawn, drawInputs, estimateOf } from "./draw";
 import { picturesOf } from "./drawn/finish";
 import { ratingForHere } from "./rating";
 import { resolveInputs, unreadOf } from "./resolve";
@@ -172,6 +172,6 @@ function unanswered(head: Head, missing: readonly Missing[]): Answer {
 function estimateIssues(inputs: Resolved, bench: Bench): Issue[] {
   const wanted = new Set(inputs.quantities.flatMap((q) => q.quantity.joint ?? []));
   return [...wanted].flatMap((id) =>
-    bench.estimate(id) ? [] : [{ path: id, code: "no-estimate", read: id, expected: "an estimate of this job" }],
+    estimateOf(inputs, bench, id) ? [] : [{ path: id, code: "no-estimate", read: id, expected: "an estimate of this job" }],
   );
 }

@@ -5,6 +5,7 @@ import type { Drafting } from "./drawn/drafting";
 import type { Draws, Sketch } from "./drawn/pictures";
 import type { Finding, Hazard, Part, PartRating } from "./findings";
 import type { Inputs, Plain } from "./inputs";
+import type { Learnt, ResolvedQuantity } from "./resolved";
 import type { Arrays, Curves, Figure, Results, Solved } from "./results";
 
 /** What headline, findings and parts are written on: inputs at their best values, results with their intervals. */
@@ -61,6 +62,8 @@ export interface SheetOf<I extends Inputs, R extends Results, C extends Curves> 
   /** steps of the job that the sheet serves, by number */
   readonly steps: readonly string[];
   readonly inputs: I;
+  /** what readings or a printed chart say of inputs together that nobody measured one by one: their values with their covariance, by the inputs' names; nothing where none says anything */
+  readonly learns?: (plain: Plain<I>, quantities: readonly ResolvedQuantity[]) => Learnt | undefined;
   /** other names that a person may use for an input's path */
   readonly aliases?: Readonly<Record<string, string>>;
   /** the few inputs to show first, at most five */

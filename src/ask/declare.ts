@@ -11,7 +11,7 @@ import type { Arrays, Curves, NoValue, Results, Solved } from "./results";
 /** What a question asks for and what it gives; nothing in it computes. */
 type Declared<I extends Inputs, R extends Results, C extends Curves> = Omit<
   SheetOf<I, R, C>,
-  "prepare" | "tables" | "strips" | "drawing" | "headline" | "findings" | "parts" | "theory"
+  "prepare" | "learns" | "tables" | "strips" | "drawing" | "headline" | "findings" | "parts" | "theory"
 > &
   (Placed | { readonly place?: undefined });
 /** A question about a place inside the set: what hands meet there is drawn. */
@@ -56,7 +56,8 @@ export type PutOf<D extends Asks> = Put<NamesOf<D>>;
 export type Refuse = (path: string, code: string, read: string, expected: string) => Issue;
 
 /** What answers a declared question. */
-interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends Curves, A> extends Pick<SheetOf<I, R, C>, "theory"> {
+interface Worked<D extends Asks, I extends Inputs, R extends Results, C extends Curves, A>
+  extends Pick<SheetOf<I, R, C>, "theory" | "learns"> {
   /** worked out once for an answer, at the best values: what its curves, its sentences and its tables all rest on */
   readonly ahead?: (x: InputsOf<D>, chance: Chance) => A;
   /** what can't be answered, located, one issue or all of them: asked before anything is prepared */
@@ -82,7 +83,7 @@ export function answers<const I extends Inputs, const R extends Results, const C
   d: Declared<I, R, C>,
   w: Worked<Declared<I, R, C>, I, R, C, A>,
 ): AnySheet {
-  const { refuse, tables, strips, drawing, parts } = w;
+  const { refuse, learns, tables, strips, drawing, parts } = w;
   // by the inputs of an answer, which are one object from its first draw to its last table
   const held = new WeakMap<object, A>();
   const aheadOf = (x: Plain<I>): A => held.get(x) as A;
@@ -91,6 +92,7 @@ export function answers<const I extends Inputs, const R extends Results, const C
   const own: SheetOf<I, R, C> = {
     ...d,
     theory: w.theory,
+    ...(learns ? { learns } : {}),
     headline: (g) => w.headline(g, aheadOf(g.best)),
     ...(tables ? { tables: (best: Plain<I>) => tables(best, aheadOf(best)) } : {}),
     ...(strips ? { strips: (best: Plain<I>) => strips(best, aheadOf(best)) } : {}),

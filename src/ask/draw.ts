@@ -1,6 +1,6 @@
 import { normalStream } from "../numerics/random";
 import type { Bench } from "../set/bench";
-import { drawEstimate, drawQuantity, type Sampling } from "../units/draws";
+import { drawEstimate, drawQuantity, type Estimate, type Sampling } from "../units/draws";
 import { isUncertain } from "./resolve";
 import type { Resolved, ResolvedQuantity } from "./resolved";
 
@@ -19,6 +19,10 @@ export interface Drawn {
   /** draws of one plain input by its name, where it is a number that varies */
   readonly of: (name: string) => Float64Array | undefined;
 }
+
+/** The estimate that quantities belong to: learnt for this answer, or kept by the job. */
+export const estimateOf = (inputs: Pick<Resolved, "learnt">, bench: Bench, id: string): Estimate | undefined =>
+  inputs.learnt?.id === id ? inputs.learnt : bench.estimate(id);
 
 /**
  * Draws every uncertain input: each from its own stream, those of one estimate together.
@@ -45,7 +49,7 @@ export function drawInputs(inputs: Resolved, bench: Bench, sampling: Sampling): 
     groups.push({ names: [q.path], streams: [values] });
   }
   for (const [id, members] of joints) {
-    const estimate = bench.estimate(id);
+    const estimate = estimateOf(inputs, bench, id);
     if (!estimate) continue;
     const { byName } = drawEstimate(estimate, sampling);
     for (const q of members)

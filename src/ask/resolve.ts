@@ -10,11 +10,11 @@ import { type Quantity, standardUncertainty } from "../units/quantity";
 import type { AnySheet } from "./contract";
 import type { ChoiceInput, ModelInput, PlainInputs, QuantityInput, TableInput } from "./inputs";
 import { rangeIssues } from "./ranges";
-import type { Absent, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
+import type { Absent, Learnt, Missing, Overrides, Resolved, ResolvedChoice, ResolvedQuantity, ResolvedTable } from "./resolved";
 import { atSubject } from "./stored";
 
 /** What of a question its inputs are gathered by. */
-type Asks = Pick<AnySheet, "id" | "inputs" | "aliases">;
+type Asks = Pick<AnySheet, "id" | "inputs" | "aliases"> & { readonly learns?: AnySheet["learns"] };
 
 /** What is gathered for an answer, input by input. */
 interface Gathering {
@@ -63,9 +63,23 @@ export function resolveInputs(sheet: Asks, bench: Bench, written: Overrides = {}
   }
   g.issues.push(...unknownIssues(sheet, g));
   const { quantities, choices, tables, plain, missing, absent } = g;
-  return g.issues.length > 0
-    ? { ok: false, issues: g.issues }
-    : { ok: true, value: { quantities, choices, tables, plain, missing, absent } };
+  if (g.issues.length > 0) return { ok: false, issues: g.issues };
+  const resolved: Resolved = { quantities, choices, tables, plain, missing, absent };
+  const learnt = missing.length > 0 ? undefined : sheet.learns?.(plain, quantities);
+  return { ok: true, value: learnt ? asLearnt(resolved, learnt) : resolved };
+}
+/** The inputs with what some of them follow from put in. */
+function asLearnt(r: Resolved, { estimate, from }: Learnt): Resolved {
+  const quantities = r.quantities.map((q): ResolvedQuantity => {
+    const i = estimate.names.indexOf(q.path);
+    if (i < 0) return q;
+    const value = estimate.values[i];
+    q.slot.holder[q.slot.key] = value;
+    const u = Math.sqrt(estimate.covariance[i][i]) * (estimate.logarithmic[i] ? value : 1);
+    const source = `${q.quantity.source}${q.quantity.source ? "; " : ""}${from}`;
+    return { ...q, quantity: { value, spread: { shape: "normal", u }, origin: "fitted", source, joint: estimate.id } };
+  });
+  return { ...r, quantities, learnt: estimate };
 }
 
 /** A quantity that was tried, or the issue that it can't be read. */

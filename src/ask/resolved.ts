@@ -1,6 +1,7 @@
 import type { Row } from "../set/columns";
 import type { Slot } from "../set/strip";
 import type { Dimension } from "../units/dimensions";
+import type { Estimate } from "../units/draws";
 import type { Issue } from "../units/issue";
 import type { Quantity } from "../units/quantity";
 import type { PlainInputs, TableInput } from "./inputs";
@@ -40,7 +41,14 @@ export interface Missing {
   readonly meaning: string;
   readonly howMeasured: string;
 }
+/** Values of inputs that follow together from something that was read or printed, and the words that say from what. */
+export interface Learnt {
+  readonly estimate: Estimate;
+  readonly from: string;
+}
 export interface Resolved {
+  /** what some quantities follow from together */
+  readonly learnt?: Estimate;
   readonly quantities: readonly ResolvedQuantity[];
   readonly choices: readonly ResolvedChoice[];
   readonly tables: readonly ResolvedTable[];

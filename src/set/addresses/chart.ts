@@ -16,6 +16,13 @@ export const chart = addresses("chart", {
     min: 50,
     max: 300,
   }),
+  chartFirst: quantity(
+    "voltage",
+    "B+ that the service chart gives on the first filter capacitor",
+    "printed on the chart, at the rectifier",
+    undefined,
+    { positive: true, max: 1500 },
+  ),
   supplyTolerance: quantity(
     "fraction",
     "tolerance of B+ and heaters",

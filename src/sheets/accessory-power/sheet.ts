@@ -1,6 +1,7 @@
 import { answers } from "../../ask/declare";
 import type { Table } from "../../ask/drawings";
 import { described, firstNode, lossTimes, nodes, solveChanged } from "../inputs/supply-law";
+import { learntFromChart } from "../inputs/supply-learnt";
 import { type Asked, ask } from "./ask";
 import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf, partsOf } from "./findings";
@@ -38,6 +39,7 @@ function nodesTable(x: Asked): Table[] {
 
 export const accessoryPower = answers(ask, {
   theory,
+  learns: learntFromChart,
   prepare: (best) => {
     const base = baseOf(best);
     const count = 9;

@@ -2,6 +2,7 @@ import { declare, type GroundOf, type InputsOf, type PutOf } from "../../ask/dec
 import { stored } from "../../ask/stored";
 import { supplies } from "../../set/addresses/power";
 import { supplyInputs, withoutTransformer } from "../inputs/supply";
+import { readFirst } from "../inputs/supply-chart";
 import { nodes } from "../inputs/supply-law";
 
 const threeTraces = (by: "Line" | "Load") =>
@@ -29,7 +30,7 @@ export const ask = declare({
   inputs: {
     ...supplyInputs,
     capacitorRating: stored(supplies.capacitorRating, { from: withoutTransformer(150) }),
-    measuredFirst: stored(supplies.measuredFirst, { optional: true }),
+    measuredFirst: stored(supplies.measuredFirst, { optional: true, from: readFirst }),
     measuredHeater: stored(supplies.measuredHeater, { optional: true }),
     heaterRated: stored(supplies.heaterRated),
   },

@@ -4,6 +4,7 @@ import { nearestPreferred, nextPreferred } from "../../standards/preferred";
 import { rectifierByType, siliconInverseV } from "../../standards/rectifiers";
 import { printValue } from "../../units/print";
 import { inverseV, nodes } from "../inputs/supply-law";
+import { asCharted, chartDoubtV } from "../inputs/supply-learnt";
 import type { Asked, G, Put } from "./ask";
 import { measuredFindings } from "./measured";
 
@@ -31,12 +32,31 @@ const leadOf = (x: Asked): string => (x.arrangement === "bridge" ? "in the AC le
  * @source rectifiers.ts, electrolytics' ratings; the steps: common practice, no source
  */
 export function findingsOf(g: G, put: Put): void {
+  aboutChart(g, put);
   measuredFindings(g, put);
   aboutRating(g, put);
   aboutRectifier(g, put);
   aboutChoke(g, put);
   aboutSilicon(g, put);
 }
+/** A chart whose B+ this supply doesn't give, even at what its values may be. */
+function aboutChart(g: G, put: Put): void {
+  const { chartFirst, chartLine } = g.best;
+  const charted = chartFirst === undefined ? undefined : asCharted(g.best);
+  if (chartFirst === undefined || !charted || Math.abs(charted.volts - chartFirst) < mostApart * chartDoubtV(g.best, chartFirst)) return;
+  put(
+    "b-plus-chart-apart",
+    "check",
+    `The service chart gives ${printValue(chartFirst, "voltage", 3)} ${nodes.first.at} at a line of ${printValue(chartLine, "voltage", 3)}; this supply as described would give ${printValue(charted.volts, "voltage", 3)}. Winding, rectifier, load or the chart's line is not what was said.`,
+    {
+      do: "Compare winding volts, rectifier type and load currents with the service sheet, and the chart's line with what is printed on it.",
+      state: "desk",
+      hazards: ["none"],
+    },
+  );
+}
+/** So many of its doubts apart a chart is of another supply. House rule. */
+const mostApart = 2.5;
 function aboutRating(g: G, put: Put): void {
   const x = g.best;
   const over = g.verdict((i, y) => y.noLoad > i.capacitorRating);

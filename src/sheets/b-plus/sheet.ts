@@ -1,5 +1,6 @@
 import { answers } from "../../ask/declare";
 import { described, firstNode, solveChanged } from "../inputs/supply-law";
+import { learntFromChart } from "../inputs/supply-learnt";
 import { ask } from "./ask";
 import { drawingOf } from "./drawing";
 import { bPlusHeadline, findingsOf, partsOf } from "./findings";
@@ -8,6 +9,7 @@ import theory from "./theory.md";
 
 export const bPlus = answers(ask, {
   theory,
+  learns: learntFromChart,
   prepare: (best) => {
     const b = best;
     const d = described(b);

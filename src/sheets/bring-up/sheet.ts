@@ -1,4 +1,5 @@
 import { answers } from "../../ask/declare";
+import { learntFromChart } from "../inputs/supply-learnt";
 import { ask } from "./ask";
 import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
@@ -8,6 +9,7 @@ import theory from "./theory.md";
 
 export const bringUp = answers(ask, {
   theory,
+  learns: learntFromChart,
   prepare: (best, points) => {
     const count = Math.min(points, 81);
     const axis = Float64Array.from({ length: count }, (_, i) => best.plateWatts * 10 ** (-1 + (2 * i) / (count - 1)));

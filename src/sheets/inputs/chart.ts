@@ -9,7 +9,7 @@ import { tubePointOf } from "../../standards/receiving-tubes";
 import type { Issue } from "../../units/issue";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
 import { readCard } from "./card-rows";
-import { lineToday } from "./supply";
+import { lineToday } from "./line-now";
 
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
 export const electrodes = ["other", "plate", "screen", "cathode", "grid", "heater", "B+", "AVC"] as const;

@@ -91,8 +91,8 @@ export function supplyOf(x: SupplyInputs, c: Change = {}, tubes: readonly TubeLo
 
 const steps = 96;
 
-/** The supply as it was made: with its tube, without a resistor that somebody added to silicon. */
-const asMade = (x: SupplyInputs): [SupplyInputs, Change] =>
+/** The supply as it was made: with its tube, without a resistor that somebody added to silicon. Source: house frame. */
+export const asMade = (x: SupplyInputs): [SupplyInputs, Change] =>
   x.rectifierType === "silicon" ? [{ ...x, addedResistance: 0 }, { original: true }] : [x, {}];
 
 /**

@@ -4,15 +4,15 @@ import { line, supplies } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
+import { onChartCard } from "./chart";
+import { lineAsRated, lineToday } from "./line-now";
+import { supplyChartInputs } from "./supply-chart";
 
-/** Today's line as it was read at the outlet; undefined where nobody has. */
-export const lineToday = (b: Bench): Quantity | undefined => b.quantity(line.today.address);
-/** The rated line in place of one that nobody has read. */
-function asRated(b: Bench): Quantity | undefined {
-  const rated = b.quantity(line.voltage.address);
-  return rated && { ...rated, spread: tolerance(0.03 * rated.value), origin: "assumed", source: "its rated voltage, not measured today" };
-}
-export const lineVoltageInput = { ...stored(line.today), from: (b: Bench) => lineToday(b) ?? asRated(b) };
+/** Today's line: as it was read at the outlet, or beside the chart's volts. */
+export const lineVoltageInput = {
+  ...stored(line.today),
+  from: (b: Bench) => lineToday(b) ?? onChartCard(b, "Line volts") ?? lineAsRated(b),
+};
 
 /** The rectifier that the set is described with, in its owner's words. */
 const rectifierSaid = (b: Bench): string => b.choice("supplies.rectifier") ?? "";
@@ -97,6 +97,7 @@ export const supplyInputs = {
   loadExponent: stored(supplies.loadExponent),
   bleeder: stored(supplies.bleeder),
   lossRatio: stored(supplies.lossRatio),
+  ...supplyChartInputs,
 } as const;
 export type SupplyInputs = Plain<typeof supplyInputs>;
 

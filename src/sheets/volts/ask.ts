@@ -16,7 +16,8 @@ import {
   resistanceColumns,
   resistancesOnCard,
 } from "../inputs/chart";
-import { lineToday, lineVoltageInput } from "../inputs/supply";
+import { lineToday } from "../inputs/line-now";
+import { lineVoltageInput } from "../inputs/supply";
 
 /** The card, once something was read: until then there is nothing to judge. */
 function readOnCard(bench: Bench): FromCard {
@@ -71,7 +72,7 @@ export const ask = declare({
     meter: meterInput,
     chartRange: stored(chart.chartRange, { from: chartRangeOf, optional: true }),
     chartLine: stored(chart.chartLine, { from: (b) => onChartCard(b, "Chart's meter and line") ?? ratedLine(b) }),
-    lineVoltage: stored(line.today, { over: lineToday, from: (b) => onChartCard(b, "Line volts") ?? lineVoltageInput.from(b) }),
+    lineVoltage: stored(line.today, { over: lineToday, from: lineVoltageInput.from }),
     supplyTolerance: stored(chart.supplyTolerance),
     partTolerance: stored(chart.partTolerance),
     tubeTolerance: stored(chart.tubeTolerance),
