@@ -40,7 +40,7 @@ export function lampInSeries(lineV: number, lampW: number, lampRatedV: number, s
     ampere = here * (1 + (lampExponent * step) / v);
     v += step;
     // what is left is of the order of the step's square
-    if (Math.abs(step) < 1e-7 * v) break;
+    if (Math.abs(step) < 1e-4 * v) break;
   }
   return { setV: lineV - v, lampV: v, ampere };
 }

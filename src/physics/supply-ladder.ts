@@ -35,15 +35,16 @@ function tablesOf(steps: number, fullWave: boolean) {
 /**
  * The root s above 0 of cubic s^3 + square s^2 = right: the root of a vacuum diode's drop, whose current is its cube.
  *
- * @source Newton, which from any start above 0 is over the root after a step and falls to it from there
+ * @source Halley, whose step leaves of the order of its cube
  */
 function rootOfDrop(cubic: number, square: number, right: number, start: number): number {
   let s = start > 0 ? start : Math.sqrt(right / square);
   for (let n = 0; n < 60; n++) {
-    const step = (s * s * (cubic * s + square) - right) / (s * (3 * cubic * s + 2 * square));
+    const off = s * s * (cubic * s + square) - right;
+    const slope = s * (3 * cubic * s + 2 * square);
+    const step = (off * slope) / (slope * slope - off * (3 * cubic * s + square));
     s = step < s ? s - step : s / 8;
-    // what is left is of the order of the step's square
-    if (Math.abs(step) < 1e-4 * s) break;
+    if (Math.abs(step) < 1e-3 * s) break;
   }
   return s;
 }
@@ -145,12 +146,15 @@ export class Ladder {
     let h2 = c2 > 0 ? c2 * v2 + i2 - d2 - (g2 - c2) * v2 : 0;
     let o1 = w1 * (v0 - v1 + l1 * i1);
     let o2 = w2 * (v1 - v2 + l2 * i2);
+    // what each past counts for at the rectifier, and how a choke's moves with its volts and with itself: a step waits for little of the one before
+    const [s12, drawn] = [s1 * s2, d0 + s1 * d1 + s1 * s2 * d2];
+    const [u1, y1, u2, y2] = [w1 * (1 + l1 * b1), w1 * l1, w2 * (1 + l2 * b2), w2 * l2];
     let [root, before] = [0, 0];
     for (let n = 0; n < steps; n++) {
-      // current that each node gets from the past and from all behind it, less what is drawn; from the far end
+      // current that each node gets from the past and from all behind it, less what is drawn
       const past2 = h2 - d2 + o2;
-      const past1 = h1 - d1 + s2 * past2 - o2 + o1;
-      const rest = h0 - d0 + s1 * past1 - o1;
+      const past1 = h1 - d1 + o1 + (s2 * past2 - o2);
+      const rest = h0 - drawn + s1 * h1 + (s12 * h2 + (s1 - 1) * o1) + (s12 - s1) * o2;
       const e = crest * source[n];
       const over = sum0 * (e - drop) - rest;
       let i = 0;
@@ -169,14 +173,14 @@ export class Ladder {
         v0 = e - i * ohm - drop;
       }
       v1 = s1 * v0 + r1 * past1;
-      v2 = s2 * v1 + r2 * past2;
-      i1 = b1 * (v0 - v1) + o1;
-      i2 = b2 * (v1 - v2) + o2;
+      v2 = s12 * v0 + (s2 * r1 * past1 + r2 * past2);
       h0 = 2 * c0 * v0 - h0;
       h1 = 2 * c1 * v1 - h1;
       h2 = 2 * c2 * v2 - h2;
-      o1 = w1 * (v0 - v1 + l1 * i1);
-      o2 = w2 * (v1 - v2 + l2 * i2);
+      i1 = b1 * (v0 - v1) + o1;
+      i2 = b2 * (v1 - v2) + o2;
+      o1 = u1 * (v0 - v1) + y1 * o1;
+      o2 = u2 * (v1 - v2) + y2 * o2;
       wave[n] = v0;
       wave[steps + n] = v1;
       wave[2 * steps + n] = v2;

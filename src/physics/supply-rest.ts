@@ -1,4 +1,4 @@
-import { backSubstitute, householderInPlace } from "../numerics/linear";
+import { eliminateInPlace } from "../numerics/linear";
 import { Ladder, stateSize } from "./supply-ladder";
 import { numberCount, numbersOf, type Supply } from "./supply-numbers";
 
@@ -28,6 +28,9 @@ export class Seeker {
   private readonly told = new Float64Array(stateSize);
   private readonly asked = new Float64Array(stateSize);
   private readonly inverse = new Float64Array(stateSize * stateSize);
+  private readonly change = new Float64Array(stateSize * stateSize);
+  private readonly matrix = new Float64Array(stateSize * stateSize);
+  private readonly column = new Float64Array(stateSize);
   private known = false;
 
   constructor(s: Supply, steps: number) {
@@ -109,22 +112,20 @@ export class Seeker {
     return [a, b, c, d, e];
   }
 
-  /** How a state must move for each unit that a period leaves it by, row by row, of a supply that is given by its numbers; undefined where nothing makes up for it. */
-  slopeAt(numbers: Float64Array, fullWave: boolean, from: Float64Array): Float64Array | undefined {
+  /** By how much a period leaves a state, of a supply that is given by its numbers. */
+  leaves(numbers: Float64Array, fullWave: boolean, from: Float64Array, into: Float64Array): void {
     const { x, end, ladder } = this;
     x.set(from);
     ladder.load(numbers, fullWave);
     ladder.tune(x);
     ladder.run(x, end);
-    return this.takeSlope() ? this.inverse : undefined;
+    into.fill(0);
+    for (const k of this.places) into[k] = end[k] - x[k];
   }
 
-  /** By how much a period leaves a state, of a supply that is given by its numbers. */
-  leaves(numbers: Float64Array, fullWave: boolean, from: Float64Array, into: Float64Array): void {
-    this.ladder.load(numbers, fullWave);
-    this.ladder.tune(from);
-    this.ladder.run(from, into);
-    for (let k = 0; k < stateSize; k++) into[k] = this.places.includes(k) ? into[k] - from[k] : 0;
+  /** How the state that a period left last must move for each unit that it was left by, row by row; undefined where nothing makes up for it. */
+  slopeHere(): Float64Array | undefined {
+    return this.takeSlope() ? this.inverse : undefined;
   }
 
   /** How far the last period leaves the state from itself. */
@@ -154,26 +155,25 @@ export class Seeker {
   }
   /** The slope by differences, inverted; false where it has no inverse. */
   private takeSlope(): boolean {
-    const { places, x, end, told } = this;
+    const { places, x, end, told, change, matrix, column } = this;
     const n = places.length;
-    const change = new Float64Array(n * n);
     this.inverse.fill(0);
-    for (const [j, at] of places.entries()) {
+    for (let j = 0; j < n; j++) {
+      const at = places[j];
       const kept = x[at];
       x[at] = kept + 0.05;
       this.ladder.tune(x);
       this.ladder.run(x, told);
       x[at] = kept;
-      for (const [k, to] of places.entries()) change[k * n + j] = (told[to] - end[to]) / 0.05 - (k === j ? 1 : 0);
+      for (let k = 0; k < n; k++) change[k * n + j] = (told[places[k]] - end[places[k]]) / 0.05 - (k === j ? 1 : 0);
     }
     this.ladder.tune(x);
-    for (const [j, at] of places.entries()) {
-      const matrix = change.slice();
-      const column = new Float64Array(n);
+    for (let j = 0; j < n; j++) {
+      matrix.set(change);
+      column.fill(0);
       column[j] = 1;
-      householderInPlace(matrix, column, n, n);
-      const solved = backSubstitute(matrix, column, n);
-      for (const [k, to] of places.entries()) this.inverse[to * stateSize + at] = solved[k];
+      eliminateInPlace(matrix, column, n);
+      for (let k = 0; k < n; k++) this.inverse[places[k] * stateSize + places[j]] = column[k];
     }
     return this.inverse.every(Number.isFinite);
   }

@@ -42,9 +42,9 @@ export class Slopes {
   ) {
     numbersOf(at.supply, this.home);
     this.from.set(at.state);
-    this.inverse = seeker.slopeAt(this.home, at.supply.fullWave, this.from)?.slice();
-    this.slope = this.inverse?.slice();
     this.leaves([], 1, this.rest);
+    this.inverse = seeker.slopeHere()?.slice();
+    this.slope = this.inverse?.slice();
   }
 
   /**
@@ -139,23 +139,20 @@ export class Slopes {
       this.makesUp((i) => (up[i] - down[i]) / 2),
       own,
     );
-    this.leaves([k], 1, up);
     this.leaves([k], -1, down);
+    this.takeTurn(k, up);
     this.bent.set(up, own);
-    this.takeTurn(k);
     this.bends.set(
       this.makesUp((i) => (up[i] + down[i]) / 2 - rest[i]),
       (k * numberCount + k) * stateSize,
     );
     this.known[k] = 1;
   }
-  private takeTurn(k: number): void {
-    const { inverse, turns, numbers, from, home, at } = this;
-    numbers.set(home);
-    from.set(at.state);
-    numbers[k] += share * home[k];
-    for (let i = 0; i < stateSize; i++) from[i] += this.moves[k * stateSize + i];
-    const there = this.seeker.slopeAt(numbers, at.supply.fullWave, from);
+  /** Writes besides what a period leaves there. */
+  private takeTurn(k: number, left: Float64Array): void {
+    const { inverse, turns } = this;
+    this.leaves([k], 1, left);
+    const there = this.seeker.slopeHere();
     if (inverse && there) for (let i = 0; i < inverse.length; i++) turns[k * inverse.length + i] = there[i] - inverse[i];
   }
   private takeBend(j: number, k: number): void {
@@ -170,7 +167,11 @@ export class Slopes {
   private makesUp(left: (place: number) => number): Float64Array {
     const { inverse } = this;
     const out = new Float64Array(stateSize);
-    if (inverse) for (let k = 0; k < stateSize; k++) for (let i = 0; i < stateSize; i++) out[i] -= inverse[i * stateSize + k] * left(k);
+    if (inverse)
+      for (let k = 0; k < stateSize; k++) {
+        const miss = left(k);
+        for (let i = 0; i < stateSize; i++) out[i] -= inverse[i * stateSize + k] * miss;
+      }
     return out;
   }
 }

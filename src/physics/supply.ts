@@ -67,7 +67,9 @@ export function solveSupply(s: Supply, how: { readonly steps?: number; readonly 
   const found = fromLike || seeker.byNewton(firstGuess(s, seeker.start), undefined) || seeker.byPeriods(firstGuess(s, seeker.start));
   if (!found) return undefined;
   const solved = seeker.solved(s);
-  return solved.volts.some((v) => !(v >= 0)) ? undefined : { ...solved, start: new Start(seeker, { supply: s, state: seeker.state() }) };
+  return solved.volts.every((v) => v >= 0)
+    ? Object.assign(solved, { start: new Start(seeker, { supply: s, state: seeker.state() }) })
+    : undefined;
 }
 
 function firstGuess(s: Supply, x: Float64Array): Float64Array {

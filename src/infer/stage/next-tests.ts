@@ -18,6 +18,7 @@ const hermite: readonly (readonly [number, number])[] = [
   [3.7504397177, 0.00054826886],
   [-3.7504397177, 0.00054826886],
 ];
+const farthestNode = 3.7504397177;
 
 /** So many deviations off a case adds less to a sum than its last place. */
 const farthest = 12;
@@ -75,25 +76,49 @@ export const causesOf = (likely: Likely): readonly string[] => [...new Set(likel
  * @source Bayes' rule, the test's error by Gauss-Hermite
  */
 export function foresee(test: Test, likely: Likely, tolerances: Tolerances): readonly Shown[] | undefined {
+  const shown: Shown[] = [];
+  const known = eachShown(test, likely, tolerances, (chance, weights, all, k) =>
+    shown.push({ chance, chances: weights.map((w) => w / all), k }),
+  );
+  return known ? shown : undefined;
+}
+/** One thing that a test may show: how likely, the weight of each cause once it has, which the next overwrites, their sum, and the cause that it was drawn from. */
+type Take = (chance: number, weights: Float64Array, all: number, k: number) => void;
+/** Takes up what a test may show, one after the other. False where a case foretells nothing. */
+function eachShown(test: Test, likely: Likely, tolerances: Tolerances, take: Take): boolean {
   const ids = causesOf(likely);
   const sd = Math.hypot(test.error, test.toScale === logScale ? tolerances.resistor : 0);
   const known = foretold(test, likely, ids);
-  return known?.flatMap((x) =>
-    hermite.map(([z, w]): Shown => {
-      const y = x.at + z * sd;
-      const chances = new Float64Array(ids.length);
-      let all = 0;
-      for (const o of known) {
-        const d = (y - o.at) / sd;
-        if (Math.abs(d) > farthest) continue;
-        const n = o.p * Math.exp(-0.5 * d * d);
-        all += n;
-        chances[o.k] += n;
+  if (!known) return false;
+  const found = hermite.map(() => new Float64Array(ids.length));
+  const alls = new Float64Array(hermite.length);
+  const rises = new Float64Array(hermite.length);
+  for (const x of known) {
+    alls.fill(0);
+    for (const f of found) f.fill(0);
+    for (const o of known) {
+      const d = (x.at - o.at) / sd;
+      if (Math.abs(d) > farthest + farthestNode) continue;
+      // exp(-(z + d)^2 / 2), but for exp(-z^2 / 2), which all share
+      const here = o.p * Math.exp(-0.5 * d * d);
+      takeRises(d, rises);
+      for (let h = 0; h < rises.length; h++) {
+        const n = here * rises[h];
+        alls[h] += n;
+        found[h][o.k] += n;
       }
-      for (let k = 0; k < chances.length; k++) chances[k] /= all;
-      return { chance: x.p * w, chances, k: x.k };
-    }),
-  );
+    }
+    for (let h = 0; h < found.length; h++) take(x.p * hermite[h][1], found[h], alls[h], x.k);
+  }
+  return true;
+}
+/** exp(-z d) at each node: they stand in pairs about the first. */
+function takeRises(d: number, into: Float64Array): void {
+  into[0] = 1;
+  for (let h = 1; h < hermite.length; h += 2) {
+    into[h] = Math.exp(-hermite[h][0] * d);
+    into[h + 1] = 1 / into[h];
+  }
 }
 
 /**
@@ -110,8 +135,11 @@ export function nextTests(likely: Likely, evidence: Evidence, tolerances: Tolera
   return tests
     .filter((t) => !(t.id in evidence.tests))
     .flatMap((test) => {
-      const shown = foresee(test, likely, tolerances);
-      return shown ? [{ test, bits: shown.reduce((s, o) => s + o.chance * Math.log2(o.chances[o.k] / prior[o.k]), 0) }] : [];
+      let bits = 0;
+      const known = eachShown(test, likely, tolerances, (chance, weights, all, k) => {
+        bits += chance * Math.log2(weights[k] / all / prior[k]);
+      });
+      return known ? [{ test, bits }] : [];
     })
     .sort((a, b) => worthOf(b) - worthOf(a));
 }

@@ -19,8 +19,9 @@ export interface Case {
   /** the worst single miss, in times its doubt, and where */
   readonly worst: number;
   readonly worstAt: Node | undefined;
-  /** volts without a meter, to start the next size from */
+  /** volts without a meter, and how they move with what varies: to start the next size from */
   readonly ideal: Volts;
+  readonly moves: readonly number[];
 }
 /** A fault over its sizes. */
 export interface Profile {
@@ -33,7 +34,7 @@ export interface Profile {
 }
 
 /** Whitened residuals and the logarithm of Student's density, its constant left out; the meter's floor keeps its covariance definite. */
-function density(covariance: Float64Array, residuals: readonly number[]): { log: number; chiSquare: number } {
+function density(covariance: readonly number[], residuals: readonly number[]): { log: number; chiSquare: number } {
   const n = residuals.length;
   const l = choleskyFactor(covariance, n);
   if (!l) return { log: Number.NEGATIVE_INFINITY, chiSquare: Number.POSITIVE_INFINITY };
@@ -61,12 +62,13 @@ function density(covariance: Float64Array, residuals: readonly number[]): { log:
 export function weigher(healthy: Stage, evidence: Evidence, tolerances: Tolerances): (fault: Fault) => Profile | undefined {
   const read = nodes.filter((n) => evidence.volts[n] !== undefined);
   const vary = variations(tolerances, healthy);
-  const evaluate = (fault: Fault, size: number, near?: Volts): Case | undefined => {
+  const own = { vary, evidence, chart: tolerances.chart ?? {} };
+  const evaluate = (fault: Fault, size: number, near?: Case): Case | undefined => {
     const stage = fault.apply(healthy, size);
-    const ideal = (near && solveStage(stage, {}, near)) ?? solveStage(stage);
+    const ideal = (near && solveStage(stage, {}, near.ideal)) ?? solveStage(stage);
     const at = ideal && readStage(stage, evidence.meterOf, read, ideal);
     if (!ideal || !at) return undefined;
-    const covariance = doubtOf(stage, ideal, at, read, vary, evidence, tolerances.chart ?? {});
+    const { covariance, moves } = doubtOf({ stage, ideal, at }, read, own, near?.moves);
     const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
     const volts = density(covariance, off);
     let [log, chiSquare, count] = [volts.log, volts.chiSquare, read.length];
@@ -82,12 +84,12 @@ export function weigher(healthy: Stage, evidence: Evidence, tolerances: Toleranc
     }
     const misses = off.map((o, i) => Math.abs(o) / Math.sqrt(covariance[i * (read.length + 1)]));
     const worst = misses.reduce((w, m) => Math.max(w, m), 0);
-    return { fault, size, stage, logLikelihood: log, chiSquare, count, worst, worstAt: read[misses.indexOf(worst)], ideal };
+    return { fault, size, stage, logLikelihood: log, chiSquare, count, worst, worstAt: read[misses.indexOf(worst)], ideal, moves };
   };
   return (fault) => profileOf(fault, evaluate);
 }
 
-type Evaluate = (fault: Fault, size: number, near?: Volts) => Case | undefined;
+type Evaluate = (fault: Fault, size: number, near?: Case) => Case | undefined;
 /** Step of the first look along a size's logarithm; change of the log-likelihood over an interval that is looked into; how far down it counts. */
 const [firstStep, bend, depth, mostSplits] = [0.5, 0.8, 10, 60] as const;
 
@@ -132,10 +134,10 @@ function alongSizes(fault: Fault, range: Sizes, evaluate: Evaluate): Case[] {
   const steps = Math.max(2, Math.ceil(Math.log(to / from) / firstStep));
   const cases: Case[] = [];
   for (let i = 0; i <= steps; i++) {
-    const c = evaluate(fault, from * (to / from) ** (i / steps), cases[cases.length - 1]?.ideal);
+    const c = evaluate(fault, from * (to / from) ** (i / steps), cases[cases.length - 1]);
     if (c) cases.push(c);
   }
-  const midOf = (k: number): Case | undefined => evaluate(fault, Math.sqrt(cases[k - 1].size * cases[k].size), cases[k - 1].ideal);
+  const midOf = (k: number): Case | undefined => evaluate(fault, Math.sqrt(cases[k - 1].size * cases[k].size), cases[k - 1]);
   const topOf = (): number => cases.reduce((m, c) => Math.max(m, c.logLikelihood), Number.NEGATIVE_INFINITY);
   // a peak may hide between its neighbours: look on either side of it, ever closer
   for (let round = 0; round < 8 && cases.length > 1; round++) {

@@ -1,5 +1,5 @@
 import { answers } from "../../ask/declare";
-import { described, firstNode, solveChanged } from "../inputs/supply-law";
+import { firstNode, solveChanged } from "../inputs/supply-law";
 import { learntFromChart } from "../inputs/supply-learnt";
 import { ask } from "./ask";
 import { drawingOf } from "./drawing";
@@ -12,8 +12,8 @@ export const bPlus = answers(ask, {
   learns: learntFromChart,
   prepare: (best) => {
     const b = best;
-    const d = described(b);
     const base = baseOf(b);
+    const d = base?.described;
     const count = 13;
     const total = b.plateCurrent + b.restCurrent;
     const lineAxis = Float64Array.from({ length: count }, (_, i) => b.ratedLine * (0.8 + (0.35 * i) / (count - 1)));

@@ -26,14 +26,21 @@ export function sizeThatGives(figure: (size: number) => number, target: number, 
   // the ends may have no solution: the first pair of neighbours that bracket the target is taken
   const count = 12;
   const at = Array.from({ length: count + 1 }, (_, i) => Math.log(from) + ((Math.log(to) - Math.log(from)) * i) / count);
-  const off = at.map((l) => figure(Math.exp(l)) - target);
-  const k = off.findIndex((f, i) => i < count && f * off[i + 1] <= 0);
+  const off = (l: number): number => figure(Math.exp(l)) - target;
+  let before = off(at[0]);
+  const k = at.findIndex((l, i) => {
+    if (i === 0) return false;
+    const here = off(l);
+    const met = before * here <= 0;
+    if (!met) before = here;
+    return met;
+  });
   if (k < 0) return undefined;
-  let [a, b] = [at[k], at[k + 1]];
-  const fa = off[k];
+  let [a, b] = [at[k - 1], at[k]];
+  const fa = before;
   for (let i = 0; i < 40 && b - a > 1e-4; i++) {
     const m = (a + b) / 2;
-    if ((figure(Math.exp(m)) - target) * fa > 0) a = m;
+    if (off(m) * fa > 0) a = m;
     else b = m;
   }
   return Math.exp((a + b) / 2);
@@ -44,10 +51,8 @@ export function sizeThatGives(figure: (size: number) => number, target: number, 
  *
  * @source bisection on the solved supply
  */
-export function restoringOhm(d: Described): number {
+export function restoringOhm(d: Described, tube = solveAsMade(d), silicon = solveChanged(d, { silicon: true })): number {
   const node = firstNode(d.x);
-  const tube = solveAsMade(d);
-  const silicon = solveChanged(d, { silicon: true });
   if (!tube || !silicon || silicon.volts[node] <= tube.volts[node]) return 0;
   const volts = (ohm: number): number => solveChanged(d, { silicon: true, addedOhm: ohm }, silicon)?.volts[node] ?? 0;
   return sizeThatGives(volts, tube.volts[node], 0.5, 20_000) ?? 0;
@@ -61,7 +66,7 @@ export interface Base {
   readonly solved: SupplyAtRest;
   readonly silicon: SupplyAtRest | undefined;
   readonly tube: SupplyAtRest | undefined;
-  readonly typed: SupplyAtRest;
+  readonly described: Described;
   readonly ohm: number;
   readonly restored: SupplyAtRest | undefined;
   /** how the restored volts fall with the resistance, V/ohm: to follow it in each draw without another search */
@@ -82,17 +87,17 @@ export function baseOf(x: Asked): Base | undefined {
   if (!d || !solved) return undefined;
   const node = firstNode(x);
   const silicon = solveChanged(d, { silicon: true });
-  const ohm = restoringOhm(d);
+  const tube = solveAsMade(d);
+  const ohm = restoringOhm(d, tube, silicon);
   const with_ = (c: Change): SupplyAtRest | undefined => solveChanged(d, { silicon: true, ...c }, silicon);
   const restored = with_({ addedOhm: ohm });
   const more = with_({ addedOhm: ohm + 20 });
   const slope = restored && more ? (more.volts[node] - restored.volts[node]) / 20 : -1;
-  const tube = solveAsMade(d);
   // a resistor after the first capacitor leaves the tubes the volts, and so the currents, that the rectifier tube gave
   const kept = tube && with_({ held: drawnAt(d, tube.volts) });
   const less = tube && silicon ? meanA(x, silicon) - meanA(x, tube) : 0;
   const keptSlope = silicon && kept && less > 1e-6 ? (kept.volts[node] - silicon.volts[node]) / less : 0;
-  return { solved, silicon, tube, typed: d.typed, ohm, restored, slope, keptSlope };
+  return { solved, silicon, tube, described: d, ohm, restored, slope, keptSlope };
 }
 
 /**
@@ -104,7 +109,7 @@ export function baseOf(x: Asked): Base | undefined {
  * @source solveChanged, lossTimes
  */
 export function solveDraw(x: Asked, base: Base | undefined) {
-  const d = base && described(x, base.typed);
+  const d = base && described(x, base.described.typed);
   const now = d && solveChanged(d, {}, base.solved);
   const fitted = x.rectifierType === "silicon";
   const other = d && (fitted ? solveAsMade(d, base.tube) : solveChanged(d, { silicon: true }, base.silicon));

@@ -66,12 +66,13 @@ const behindLamp = (x: Asked, watts: number) => lampInSeries(x.lineVoltage, x.la
  */
 export function setVoltsOver(x: Asked, watts: Float64Array, into: Float64Array): void {
   const squareV = x.ratedLine * x.ratedLine;
-  let lampV = 0;
-  let rising = 1;
+  let [lampV, rising, before] = [0, 1, 1];
   for (let i = 0; i < watts.length; i++) {
-    // the loads are evenly spaced in their logarithm: each lamp is about as much brighter than the last as that was
-    const r = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, squareV / watts[i], lampV * rising);
-    rising = lampV > 0 ? r.lampV / lampV : 1;
+    // the loads are evenly spaced in their logarithm: each lamp is brighter than the last by about what that was, and that bends as it did
+    const r = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, squareV / watts[i], (lampV * rising * rising) / before);
+    const now = lampV > 0 ? r.lampV / lampV : 1;
+    before = i > 1 ? rising : now;
+    rising = now;
     lampV = r.lampV;
     into[i] = r.setV;
   }
