@@ -62,12 +62,32 @@ interface Rung {
 }
 const rung = (): Rung => ({ cap: 0, draw: 0, shunt: 0, branch: 0, coil: 0, wound: false });
 
-/** What hangs at each node as a conductance stays over a period: the share of it that passes each branch, and all of it as the rectifier sees it. */
-function sharesOf([first, second, third]: readonly [Rung, Rung, Rung]) {
+/**
+ * What stays over a period: the share of each node's conductance that passes each branch, all of it as the rectifier sees it, what is drawn as the
+ * rectifier sees it, and how a choke's past moves with its volts and with itself.
+ */
+function staysOf([first, second, third]: readonly [Rung, Rung, Rung]) {
   const s2 = third.branch / (third.branch + third.shunt);
   const sum1 = second.shunt + s2 * third.shunt;
   const s1 = second.branch / (second.branch + sum1);
-  return { s1, s2, sum0: first.shunt + s1 * sum1 };
+  const sum0 = first.shunt + s1 * sum1;
+  const [w1, w2] = [second.wound ? second.branch : 0, third.wound ? third.branch : 0];
+  return {
+    s1,
+    s2,
+    s12: s1 * s2,
+    r1: s1 / second.branch,
+    r2: s2 / third.branch,
+    sum0,
+    z0: 1 / sum0,
+    drawn: first.draw + s1 * second.draw + s1 * s2 * third.draw,
+    w1,
+    w2,
+    u1: w1 * (1 + second.coil * second.branch),
+    y1: w1 * second.coil,
+    u2: w2 * (1 + third.coil * third.branch),
+    y2: w2 * third.coil,
+  };
 }
 
 /**
@@ -131,9 +151,7 @@ export class Ladder {
     const { source } = this.tables;
     const [{ cap: c0, draw: d0, shunt: g0 }, { cap: c1, draw: d1, shunt: g1, branch: b1, coil: l1 }, last] = this.rungs;
     const { cap: c2, draw: d2, shunt: g2, branch: b2, coil: l2 } = last;
-    const [w1, w2] = [this.rungs[1].wound ? b1 : 0, last.wound ? b2 : 0];
-    const { s1, s2, sum0 } = sharesOf(this.rungs);
-    const [r1, r2, z0] = [s1 / b1, s2 / b2, 1 / sum0];
+    const { s1, s2, s12, r1, r2, sum0, z0, drawn, w1, w2, u1, y1, u2, y2 } = staysOf(this.rungs);
     const [crest, ohm, perveance, drop] = [Math.SQRT2 * p[at.plateV], p[at.sourceOhm], p[at.perveance], p[at.drop]];
     const series = 1 + sum0 * ohm;
     const cubic = perveance * series;
@@ -146,12 +164,9 @@ export class Ladder {
     let h2 = c2 > 0 ? c2 * v2 + i2 - d2 - (g2 - c2) * v2 : 0;
     let o1 = w1 * (v0 - v1 + l1 * i1);
     let o2 = w2 * (v1 - v2 + l2 * i2);
-    // what each past counts for at the rectifier, and how a choke's moves with its volts and with itself: a step waits for little of the one before
-    const [s12, drawn] = [s1 * s2, d0 + s1 * d1 + s1 * s2 * d2];
-    const [u1, y1, u2, y2] = [w1 * (1 + l1 * b1), w1 * l1, w2 * (1 + l2 * b2), w2 * l2];
     let [root, before] = [0, 0];
     for (let n = 0; n < steps; n++) {
-      // current that each node gets from the past and from all behind it, less what is drawn
+      // current that each node gets from the past and from all behind it, less what is drawn; a step waits for little of the one before
       const past2 = h2 - d2 + o2;
       const past1 = h1 - d1 + o1 + (s2 * past2 - o2);
       const rest = h0 - drawn + s1 * h1 + (s12 * h2 + (s1 - 1) * o1) + (s12 - s1) * o2;
@@ -160,8 +175,7 @@ export class Ladder {
       let i = 0;
       if (over <= 0) {
         v0 = rest * z0;
-        root = 0;
-        before = 0;
+        [root, before] = [0, 0];
       } else if (perveance > 0) {
         const s = rootOfDrop(cubic, sum0, over, before > 0 ? 2 * root - before : root);
         before = root;
