@@ -1,6 +1,9 @@
 /** Bundles the command line with the page that it serves and the thread that works beside it, or the entry named on the command line; pages of theory are taken in as text. */
 import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
+import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import { promisify } from "node:util";
+import { brotliCompress } from "node:zlib";
 import { build } from "esbuild";
 import { watInBundles } from "./assemble.mjs";
 
@@ -30,7 +33,7 @@ else {
   const old = (f) => Date.now() - statSync(f).mtimeMs > 24 * 3600 * 1000;
   for (const folder of ["dist", "dist/page"])
     if (existsSync(folder))
-      for (const f of readdirSync(folder)) if (/^part-.*\.m?js(\.map)?$/.test(f) && old(join(folder, f))) rmSync(join(folder, f));
+      for (const f of readdirSync(folder)) if (/^part-.*\.m?js(\.map|\.br)?$/.test(f) && old(join(folder, f))) rmSync(join(folder, f));
   await build({
     ...node,
     external,
@@ -53,6 +56,7 @@ else {
     target: "es2022",
     minify: true,
     jsx: "automatic",
+    jsxImportSource: "preact",
     plugins: [watInBundles, englishOnly],
     define: { "process.env.NODE_ENV": '"production"', global: "globalThis" },
     outdir: "dist/page",
@@ -70,4 +74,9 @@ else {
   await build({ ...browser, entryPoints: { worker: "src/faces/web/worker.ts" }, loader: { ".md": "empty" } });
   copyFileSync("dist/page/page-style.css", "dist/page/page.css");
   copyFileSync("src/faces/web/index.html", "dist/page/index.html");
+  // packed as small as they get once, here: a server would take seconds over it
+  const packed = readdirSync("dist/page").filter((f) => /\.(?:js|css)$/.test(f) && !(/^part-/.test(f) && existsSync(`dist/page/${f}.br`)));
+  await Promise.all(
+    packed.map(async (f) => writeFile(`dist/page/${f}.br`, await promisify(brotliCompress)(await readFile(`dist/page/${f}`)))),
+  );
 }

@@ -1,6 +1,7 @@
 import { faultsOf, isOpenFault } from "../job/faults/faults";
 import { readingsOf } from "../job/faults/proving";
 import type { JobView } from "../job/view";
+import { sheetById } from "../sheets/index";
 import { InputError } from "../units/issue";
 import { ask } from "./actions";
 import { explains } from "./explains";
@@ -22,9 +23,10 @@ export function tracedFaults(view: JobView): readonly TracedFault[] {
     const question = explains(view.set, f.place);
     if (!question) return { ...f, toRead };
     const asks = { sheet: question.sheet.id, at: question.at };
-    if (!isOpenFault(f) || f.state === "mended" || f.state === "proved") return { ...f, toRead, asks };
+    const sheet = sheetById(asks.sheet);
+    if (!sheet || !isOpenFault(f) || f.state === "mended" || f.state === "proved") return { ...f, toRead, asks };
     try {
-      return { ...f, toRead, asks, explained: ask(question.sheet, view, question.at || undefined, quick).headline };
+      return { ...f, toRead, asks, explained: ask(sheet, view, asks.at || undefined, quick).headline };
     } catch (e) {
       // a question that can't be answered yet says so where it is asked
       if (!(e instanceof InputError)) throw e;

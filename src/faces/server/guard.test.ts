@@ -1,7 +1,7 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { gunzipSync } from "node:zlib";
+import { brotliCompressSync, brotliDecompressSync, gunzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { demoSet } from "../../desk/demo";
 import { openSqlite } from "../../store/sqlite";
@@ -104,7 +104,7 @@ describe("what comes in", () => {
 
 describe("what goes out", () => {
   it("is compressed where the browser takes it, and still known by its tag", async () => {
-    const r = await ask(`/${secret}/page.js`, { "accept-encoding": "gzip, br" });
+    const r = await ask(`/${secret}/page.js`, { "accept-encoding": "gzip" });
     expect(r.headers.get("content-encoding")).toBe("gzip");
     const bytes = new Uint8Array(await r.arrayBuffer());
     expect(bytes.length).toBeLessThan(1000);
@@ -112,6 +112,19 @@ describe("what goes out", () => {
     expect((await ask(`/${secret}/page.js`, { "accept-encoding": "gzip", "if-none-match": r.headers.get("etag") ?? "" })).status).toBe(304);
     expect((await ask(`/${secret}/page.js`)).headers.get("content-encoding")).toBe(null);
     expect((await ask(`/${secret}/api/jobs/Set`, { "accept-encoding": "gzip" })).headers.get("content-encoding")).toBe("gzip");
+  });
+  it("is packed as it was built where the browser takes that", async () => {
+    writeFileSync(join(page, "page.js.br"), brotliCompressSync(readFileSync(join(page, "page.js"))));
+    try {
+      const r = await ask(`/${secret}/page.js`, { "accept-encoding": "gzip, br" });
+      expect([r.headers.get("content-encoding"), r.headers.get("content-type")]).toEqual(["br", "text/javascript"]);
+      expect(brotliDecompressSync(new Uint8Array(await r.arrayBuffer())).toString()).toContain("a page a page");
+      expect((await ask(`/${secret}/page.js`, { "if-none-match": r.headers.get("etag") ?? "" })).status).toBe(304);
+      expect((await ask(`/${secret}/page.js`, { "accept-encoding": "gzip" })).headers.get("content-encoding")).toBe("gzip");
+      expect((await ask(`/${secret}/page.js.br`)).status).toBe(404);
+    } finally {
+      rmSync(join(page, "page.js.br"));
+    }
   });
   it("is never compressed where it is a stream of events", async () => {
     const gone = new AbortController();

@@ -1,5 +1,6 @@
-import { lazy, Suspense, useCallback, useEffect, useState } from "react";
-import { createRoot } from "react-dom/client";
+import { lazy, Suspense, useCallback, useEffect, useState } from "preact/compat";
+import { createRoot } from "preact/compat/client";
+import { AtDoor } from "./join/at-door";
 import { placesOfHash } from "./links";
 import { opened } from "./opened";
 import { Head, useLook } from "./shell";
@@ -7,7 +8,6 @@ import { Head, useLook } from "./shell";
 const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
 const FromNothing = lazy(() => import("./from-nothing").then((m) => ({ default: m.FromNothing })));
-const AtDoor = lazy(() => import("./join/at-door").then((m) => ({ default: m.AtDoor })));
 
 /** Follows the address; at a new place the page begins at its head, and the keyboard with it. */
 function useHash(): readonly string[] {
@@ -83,10 +83,6 @@ const root = document.getElementById("root");
 /** At the door there is nothing of any job, so nothing is followed. */
 const Door = () => {
   useLook();
-  return (
-    <Suspense fallback={<main />}>
-      <AtDoor />
-    </Suspense>
-  );
+  return <AtDoor />;
 };
 if (root) createRoot(root).render(opened === "door" ? <Door /> : <Page />);

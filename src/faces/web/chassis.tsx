@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { chassisSaid, chassisStates } from "../../ask/chassis";
 import { bodyOhm, deadMostV } from "../../job/chassis-proof";
 import type { JobView } from "../../job/view";
@@ -26,7 +26,7 @@ export function Chassis({ view, name, reload }: { readonly view: JobView; readon
   const field = (key: string, label: string) => (
     <label className="field wide">
       {label}
-      <input value={said[key] ?? ""} onChange={(e) => setSaid({ ...said, [key]: e.target.value })} />
+      <input value={said[key] ?? ""} onChange={(e) => setSaid({ ...said, [key]: e.currentTarget.value })} />
     </label>
   );
   const record = async () => {

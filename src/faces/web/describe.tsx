@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import type { JobView } from "../../job/view";
 import { stripLeaves } from "../../set/strip";
 import { type Dimension, dimensionOf } from "../../units/dimensions";
@@ -169,7 +169,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
                   id={id}
                   value={draft[r.path] ?? ""}
                   placeholder={dimensionOf(r.dimension).examples.split(", ")[0]}
-                  onChange={(e) => setDraft({ ...draft, [r.path]: e.target.value })}
+                  onChange={(e) => setDraft({ ...draft, [r.path]: e.currentTarget.value })}
                   aria-invalid={wrong.has(r.path)}
                   aria-describedby={`${id}-said`}
                 />
@@ -192,7 +192,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
         <div className="row">
           <label className="field">
             These are
-            <select value={how.origin} onChange={(e) => setHow({ ...how, origin: e.target.value })}>
+            <select value={how.origin} onChange={(e) => setHow({ ...how, origin: e.currentTarget.value })}>
               <option value="stated">stated by a sheet or plate</option>
               <option value="measured">measured</option>
               <option value="assumed">assumed</option>
@@ -200,7 +200,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
           </label>
           <label className="field wide">
             Source, in your words
-            <input value={how.why} onChange={(e) => setHow({ ...how, why: e.target.value })} />
+            <input value={how.why} onChange={(e) => setHow({ ...how, why: e.currentTarget.value })} />
           </label>
         </div>
         <button type="submit" disabled={wrong.size > 0 || count === 0}>

@@ -26,7 +26,7 @@ export function Papers({ name, at }: { readonly name: string; readonly at: strin
   const text = (k: keyof typeof shape, label: string) => (
     <label className="field">
       {label}
-      <input value={shape[k]} onChange={(e) => setShape({ ...shape, [k]: e.target.value })} />
+      <input value={shape[k]} onChange={(e) => setShape({ ...shape, [k]: e.currentTarget.value })} />
     </label>
   );
   return (

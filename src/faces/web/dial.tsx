@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { useRef, useState } from "preact/compat";
 import { dialRhythm } from "../../desk/dial-rhythm";
 import { dialQuestions } from "../../desk/questions";
 import { benchOf, dialBeats, type JobView, setPointsOf } from "../../job/view";
@@ -83,7 +83,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
                 list="set-points"
                 value={draft.setPoint ?? known[0] ?? ""}
                 placeholder="such as 3.5 MHz dot; empty on a main scale"
-                onChange={(e) => put("setPoint")(e.target.value)}
+                onChange={(e) => put("setPoint")(e.currentTarget.value)}
               />
               <datalist id="set-points">
                 {known.map((p) => (
@@ -132,7 +132,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               <input
                 value={draft.frequency}
                 placeholder={next}
-                onChange={(e) => put("frequency")(e.target.value)}
+                onChange={(e) => put("frequency")(e.currentTarget.value)}
                 aria-invalid={!allTaken && !hz.ok}
               />
             </label>
@@ -143,7 +143,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
                 inputMode="decimal"
                 value={draft.reading}
                 placeholder={expected ? `about ${expected.reading.toFixed(1)}` : ""}
-                onChange={(e) => put("reading")(e.target.value)}
+                onChange={(e) => put("reading")(e.currentTarget.value)}
                 aria-invalid={wrongReading}
                 aria-describedby="beat-said"
               />

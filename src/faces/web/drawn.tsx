@@ -1,4 +1,4 @@
-import { memo, useEffect, useRef, useState } from "react";
+import { memo, useEffect, useRef, useState } from "preact/compat";
 import type { Picture } from "../../ask/drawn/pictures";
 import { pictureSvg, pictureWords } from "../figures/picture";
 import { pageInk } from "./figure/ink";

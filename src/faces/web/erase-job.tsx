@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { api, download } from "./api";
 import { Panel } from "./parts";
 import { TaskLine, useTask } from "./task";
@@ -31,15 +31,15 @@ export function EraseJob() {
           <div className="row">
             <label className="field">
               Job to erase
-              <input list="jobs-known" value={name} required onChange={(e) => setName(e.target.value)} />
+              <input list="jobs-known" value={name} required onChange={(e) => setName(e.currentTarget.value)} />
             </label>
             <label className="field">
               Its name, typed again
-              <input value={confirm} required autoComplete="off" onChange={(e) => setConfirm(e.target.value)} />
+              <input value={confirm} required autoComplete="off" onChange={(e) => setConfirm(e.currentTarget.value)} />
             </label>
           </div>
           <label className="choice">
-            <input type="checkbox" checked={keep} onChange={(e) => setKeep(e.target.checked)} />
+            <input type="checkbox" checked={keep} onChange={(e) => setKeep(e.currentTarget.checked)} />
             <span>Put its zip in my downloads first: it can be brought back from there.</span>
           </label>
           <p className="quiet">

@@ -35,7 +35,13 @@ export function FromNothing() {
         <Panel title="The set" id="fields">
           <label className="field">
             Name of the job
-            <input value={name} onChange={(e) => setName(e.target.value)} required maxLength={80} placeholder="Whose set, which set" />
+            <input
+              value={name}
+              onChange={(e) => setName(e.currentTarget.value)}
+              required
+              maxLength={80}
+              placeholder="Whose set, which set"
+            />
           </label>
           <div className="outlines">
             {outlineFields.map((f) => {
@@ -73,7 +79,7 @@ function Entry({
   readonly onChange: (v: string) => void;
 }) {
   const common = { id: `o-${f.id}`, "aria-invalid": wrong, "aria-describedby": `o-${f.id}-said` };
-  const typed = (e: { target: { value: string } }) => onChange(e.target.value);
+  const typed = (e: { currentTarget: { value: string } }) => onChange(e.currentTarget.value);
   if (f.kind === "choice")
     return (
       <select {...common} value={value || f.assumed} onChange={typed}>

@@ -31,6 +31,7 @@ const served = (store: string, port = "0"): Promise<{ readonly url: string; read
       env: { ...process.env, FETTLE_STORE: store },
     });
     p.on("error", reject);
+    p.on("exit", (code) => reject(new Error(`the server ended with ${code}: is ${built} built (./fettle --prepare-only)?`)));
     p.stdout?.on("data", (d) => {
       const m = /http:\S+/.exec(String(d));
       if (m) resolve({ url: m[0], process: p });

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useEffect, useMemo, useState } from "react";
+import { lazy, Suspense, useEffect, useMemo, useState } from "preact/compat";
 import { isSafeToJoin } from "../../ask/chassis";
 import type { JobDocument } from "../../job/document";
 import { type JobView, viewOf } from "../../job/view";
@@ -10,25 +10,25 @@ import { jobLink } from "./links";
 import { here } from "./opened";
 import { Issues } from "./parts";
 import { BackToStep } from "./set/back-to-step";
-import { SetPage } from "./set/set-page";
 import { issuesOf } from "./task";
 
-const SheetPage = lazy(() => import("./pages").then((m) => ({ default: m.SheetPage })));
-const DialPage = lazy(() => import("./pages").then((m) => ({ default: m.DialPage })));
-const Records = lazy(() => import("./pages").then((m) => ({ default: m.Records })));
-const ReadingsPage = lazy(() => import("./pages").then((m) => ({ default: m.ReadingsPage })));
-const WorkPage = lazy(() => import("./pages").then((m) => ({ default: m.WorkPage })));
-const FindPage = lazy(() => import("./pages").then((m) => ({ default: m.FindPage })));
-const PartsPage = lazy(() => import("./pages").then((m) => ({ default: m.PartsPage })));
-const ProofPage = lazy(() => import("./pages").then((m) => ({ default: m.ProofPage })));
-const FaultsPage = lazy(() => import("./pages").then((m) => ({ default: m.FaultsPage })));
-const MendPage = lazy(() => import("./pages").then((m) => ({ default: m.MendPage })));
-const FoundAndLeft = lazy(() => import("./pages").then((m) => ({ default: m.FoundAndLeft })));
-const SittingPage = lazy(() => import("./pages").then((m) => ({ default: m.SittingPage })));
-const BigPage = lazy(() => import("./pages").then((m) => ({ default: m.BigPage })));
-const JoinPage = lazy(() => import("./pages").then((m) => ({ default: m.JoinPage })));
-const WorthPage = lazy(() => import("./pages").then((m) => ({ default: m.WorthPage })));
-const Describe = lazy(() => import("./pages").then((m) => ({ default: m.Describe })));
+const SetPage = lazy(() => import("./set/set-page").then((m) => ({ default: m.SetPage })));
+const SheetPage = lazy(() => import("./pages/answers").then((m) => ({ default: m.SheetPage })));
+const DialPage = lazy(() => import("./pages/dial").then((m) => ({ default: m.DialPage })));
+const Records = lazy(() => import("./pages/cards").then((m) => ({ default: m.Records })));
+const ReadingsPage = lazy(() => import("./pages/files").then((m) => ({ default: m.ReadingsPage })));
+const WorkPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorkPage })));
+const FindPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.FindPage })));
+const PartsPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.PartsPage })));
+const ProofPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.ProofPage })));
+const FaultsPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.FaultsPage })));
+const MendPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.MendPage })));
+const FoundAndLeft = lazy(() => import("./pages/thread").then((m) => ({ default: m.FoundAndLeft })));
+const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.SittingPage })));
+const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
+const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
+const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
+const Describe = lazy(() => import("./pages/papers").then((m) => ({ default: m.Describe })));
 
 interface Loaded {
   readonly view: JobView | undefined;

@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 import { api, type JobRow } from "./api";
 import { EraseJob } from "./erase-job";
 import { useKept } from "./kept";
@@ -47,7 +47,7 @@ export function Jobs({ version }: { readonly version: number }) {
         {!empty && (
           <label className="field">
             Search
-            <input type="search" value={search} onChange={(e) => setSearch(e.target.value)} />
+            <input type="search" value={search} onChange={(e) => setSearch(e.currentTarget.value)} />
           </label>
         )}
         {empty && (
@@ -114,7 +114,7 @@ function NewJob() {
           Name of the job
           <input
             value={draft.name}
-            onChange={(e) => setDraft({ ...draft, name: e.target.value })}
+            onChange={(e) => setDraft({ ...draft, name: e.currentTarget.value })}
             required
             maxLength={80}
             placeholder="Whose set, which set"
@@ -166,7 +166,12 @@ function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
         <div className="row">
           <label className="field">
             From
-            <input list="jobs-known" value={draft.from} placeholder={from} onChange={(e) => setDraft({ ...draft, from: e.target.value })} />
+            <input
+              list="jobs-known"
+              value={draft.from}
+              placeholder={from}
+              onChange={(e) => setDraft({ ...draft, from: e.currentTarget.value })}
+            />
           </label>
           <datalist id="jobs-known">
             {jobs.map((j) => (
@@ -175,7 +180,7 @@ function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
           </datalist>
           <label className="field">
             Name of the copy
-            <input value={draft.name} required maxLength={80} onChange={(e) => setDraft({ ...draft, name: e.target.value })} />
+            <input value={draft.name} required maxLength={80} onChange={(e) => setDraft({ ...draft, name: e.currentTarget.value })} />
           </label>
           <Select
             label="What is copied"
@@ -230,7 +235,7 @@ function TakeIn() {
     <Panel title="Bring a job in" id="import">
       <label className="field">
         A job's zip
-        <input type="file" accept=".zip" onChange={(e) => take(e.target.files?.[0])} />
+        <input type="file" accept=".zip" onChange={(e) => take(e.currentTarget.files?.[0])} />
       </label>
       <TaskLine of={task} />
     </Panel>

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "preact/compat";
 
 /** Whoever shows the same kept value follows each change of it. */
 const followers = new Map<string, Set<(v: unknown) => void>>();

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import type { ReactNode } from "preact/compat";
 
 /** A list's lines under its heads; on a narrow screen each cell carries its head itself. */
 export function LinesTable<L>(p: {

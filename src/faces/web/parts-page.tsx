@@ -68,7 +68,7 @@ function Marks() {
         <input
           value={mark.said}
           placeholder={mark.kind === "code" ? "4K7J" : "red green black"}
-          onChange={(e) => setMark({ ...mark, said: e.target.value })}
+          onChange={(e) => setMark({ ...mark, said: e.currentTarget.value })}
           aria-describedby="mark-said"
           aria-invalid={told !== undefined && !told.ok}
         />

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import type { ReactNode } from "preact/compat";
 import type { HeededFinding } from "../../ask/findings";
 import { refusalLines } from "../../job/refusal";
 import type { StepState } from "../../job/view";
@@ -91,7 +91,7 @@ export const Select = ({
 }) => (
   <label className="field">
     {label}
-    <select value={value} onChange={(e) => onChange(e.target.value)}>
+    <select value={value} onChange={(e) => onChange(e.currentTarget.value)}>
       {options.map(([id, says]) => (
         <option key={id} value={id}>
           {says}

@@ -1,4 +1,4 @@
-import { Fragment } from "react";
+import { Fragment } from "preact/compat";
 import { type ProofLine, proofCells, proofHeads } from "../../job/rollups/proof/line";
 import { api } from "./api";
 import { LinesTable } from "./lines-table";

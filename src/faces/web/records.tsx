@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { writtenOn } from "../../job/cards";
 import { forms } from "../../job/forms";
 import type { JobView } from "../../job/view";
@@ -8,7 +8,7 @@ import { Card } from "./card/card";
 import { useKept } from "./kept";
 import { goTo, jobLink } from "./links";
 import { here } from "./opened";
-import { Issues, Panel } from "./parts";
+import { Issues, Panel, Select } from "./parts";
 import { issuesOf } from "./task";
 
 /** The record cards of the job, one at a time. Printed blank they take pencil; typed in, the order is the same. */
@@ -30,17 +30,20 @@ export function Records({
     setLast(id);
     goTo(jobLink(name, "records", id));
   };
+  const saysOf = (f: (typeof forms)[number]): string => `${f.title}${Object.keys(writtenOn(view, f.id)).length > 0 ? " (written)" : ""}`;
   return (
     <main className="records">
       <h1 className="noprint">Record cards</h1>
       <nav className="cardlist noprint" aria-label="Record cards">
         {forms.map((f) => (
           <button type="button" key={f.id} className="plain" aria-pressed={f.id === form.id} onClick={() => choose(f.id)}>
-            {f.title}
-            {Object.keys(writtenOn(view, f.id)).length > 0 ? " (written)" : ""}
+            {saysOf(f)}
           </button>
         ))}
       </nav>
+      <div className="cardpick noprint">
+        <Select label="Card" value={form.id} onChange={choose} options={forms.map((f) => [f.id, saysOf(f)] as const)} />
+      </div>
       <Card key={form.id} view={view} form={form} name={name} reload={reload} />
       {here && <Instruments view={view} name={name} reload={reload} />}
     </main>
@@ -92,7 +95,7 @@ function Instruments({ view, name, reload }: { readonly view: JobView; readonly 
           {(Object.keys(labels) as (keyof typeof labels)[]).map((k) => (
             <label key={k} className="field">
               {labels[k]}
-              <input value={draft[k]} required={k === "id"} onChange={(e) => setDraft({ ...draft, [k]: e.target.value })} />
+              <input value={draft[k]} required={k === "id"} onChange={(e) => setDraft({ ...draft, [k]: e.currentTarget.value })} />
             </label>
           ))}
         </div>

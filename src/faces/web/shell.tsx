@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef } from "preact/compat";
 import { api, download } from "./api";
 import { useKept } from "./kept";
 import { jobLink } from "./links";

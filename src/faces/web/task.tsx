@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { useRef, useState } from "preact/compat";
 import type { Issue } from "../../units/issue";
 import { Refused } from "./api";
 import { Issues } from "./parts";

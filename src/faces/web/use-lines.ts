@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 import type { LeftOut } from "../../desk/left-out";
 import type { Issue } from "../../units/issue";
 import { issuesOf } from "./task";

@@ -1,19 +1,15 @@
-import type { AnySheet } from "../../ask/contract";
 import { resolveInputs, unreadOf } from "../../ask/resolve";
 import { quantityAt } from "../../set/paths";
-import type { Asked as Capacitors } from "../../sheets/accessory-capacitors/ask";
-import { accessoryCapacitors } from "../../sheets/accessory-capacitors/sheet";
+import { ask as accessoryCapacitors, type Asked as Capacitors } from "../../sheets/accessory-capacitors/ask";
 import { decideOwn, offBy } from "../../sheets/accessory-capacitors/solve";
-import type { Asked as Setting } from "../../sheets/converter-setting/ask";
-import { converterSetting } from "../../sheets/converter-setting/sheet";
+import { ask as converterSetting, type Asked as Setting } from "../../sheets/converter-setting/ask";
 import { crystalReadHz } from "../../sheets/converter-setting/solve";
-import type { Asked as Trim } from "../../sheets/marker-trim/ask";
-import { markerTrim } from "../../sheets/marker-trim/sheet";
+import { ask as markerTrim, type Asked as Trim } from "../../sheets/marker-trim/ask";
 import { solveTrim } from "../../sheets/marker-trim/solve";
-import type { Asked as Centre } from "../../sheets/multiplier-centre/ask";
+import { type Asked as Centre, ask as multiplierCentre } from "../../sheets/multiplier-centre/ask";
 import { isOffCentre } from "../../sheets/multiplier-centre/findings";
-import { multiplierCentre } from "../../sheets/multiplier-centre/sheet";
 import { centreSolver } from "../../sheets/multiplier-centre/solve";
+import type { Question } from "../../sheets/question";
 import { printValue } from "../../units/print";
 import { accessoriesOf } from "../accessory-states";
 import { failingOnLine } from "../safety-record";
@@ -21,9 +17,9 @@ import { benchOf, type JobView } from "../view";
 import type { Sign } from "./sign";
 
 /** Inputs of a question at their best, where everything that it observes was read. */
-function readOf<T>(view: JobView, sheet: AnySheet, at: string): T | undefined {
-  const inputs = resolveInputs(sheet, benchOf(view, at));
-  return inputs.ok && inputs.value.missing.length === 0 && unreadOf(sheet, inputs.value).length === 0
+function readOf<T>(view: JobView, question: Pick<Question, "id" | "inputs" | "aliases" | "observed">, at: string): T | undefined {
+  const inputs = resolveInputs(question, benchOf(view, at));
+  return inputs.ok && inputs.value.missing.length === 0 && unreadOf(question, inputs.value).length === 0
     ? (inputs.value.plain as T)
     : undefined;
 }

@@ -2,9 +2,8 @@ import { resolveInputs, unreadOf } from "../../ask/resolve";
 import type { Cell } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
 import { electrodeOf, electrodes } from "../../sheets/inputs/chart";
-import type { Asked } from "../../sheets/volts/ask";
+import { type Asked, ask as question } from "../../sheets/volts/ask";
 import { expectedText, where } from "../../sheets/volts/findings";
-import { volts as voltsSheet } from "../../sheets/volts/sheet";
 import { allTogether, type Judged, type JudgedOhms, judgeChart, judgeResistances, wrongOf } from "../../sheets/volts/solve";
 import { printValue } from "../../units/print";
 import { cardRows, writingOn } from "../cards";
@@ -32,9 +31,9 @@ const shown = (v: number): string => printValue(Number(v.toPrecision(3)), "volta
  * @source house frame
  */
 export function chartOf(view: JobView): Asked | undefined {
-  const inputs = resolveInputs(voltsSheet, benchOf(view, ""));
+  const inputs = resolveInputs(question, benchOf(view, ""));
   // an example's rows show no fault of this set
-  return inputs.ok && inputs.value.missing.length === 0 && unreadOf(voltsSheet, inputs.value).length === 0
+  return inputs.ok && inputs.value.missing.length === 0 && unreadOf(question, inputs.value).length === 0
     ? (inputs.value.plain as Asked)
     : undefined;
 }

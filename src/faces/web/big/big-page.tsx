@@ -132,7 +132,7 @@ function Point({
           autoComplete="off"
           placeholder={point.stands === "" ? "…" : point.stands}
           aria-invalid={p.refused !== undefined && p.text !== ""}
-          onChange={(e) => p.type(e.target.value)}
+          onChange={(e) => p.type(e.currentTarget.value)}
         />
         <span className="unit">{/[a-zΩ%]/i.test(p.text) || p.text === "" ? "" : point.unit}</span>
       </label>

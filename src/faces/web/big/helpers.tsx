@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 import { spokenReading } from "../../../units/spoken";
 import { useKept } from "../kept";
 import { canListen, useEar, useVoice } from "./speech";
@@ -34,7 +34,7 @@ function hear(p: AtPoint, heard: string, say: (text: string) => void): void {
 }
 const Switch = (p: { readonly on: boolean; readonly set: (on: boolean) => void; readonly can: boolean; readonly says: string }) => (
   <label className="pick">
-    <input type="checkbox" checked={p.on} disabled={!p.can} onChange={(e) => p.set(e.target.checked)} />
+    <input type="checkbox" checked={p.on} disabled={!p.can} onChange={(e) => p.set(e.currentTarget.checked)} />
     {p.says}
   </label>
 );

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "preact/compat";
 
 /** A voice that speaks on this device itself: any other would send the text to its maker. */
 const ownVoice = (): SpeechSynthesisVoice | undefined =>

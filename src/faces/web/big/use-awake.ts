@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 
 /** Whether the screen is kept from going dark: on, off, or left to the device because this browser has no say in it here. */
 export type Awake = "kept" | "off" | "not here";

@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo, useState } from "react";
+import { useDeferredValue, useMemo, useState } from "preact/compat";
 import { cardIssues } from "../../../job/cards";
 import type { Form } from "../../../job/forms";
 import { type CellSaid, judgedCells } from "../../../job/rollups/card-judged";

@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo } from "preact/compat";
 import type { Form } from "../../../job/forms";
 import { tubeBaseOf } from "../../../job/rollups/tube-base";
 import type { JobView } from "../../../job/view";

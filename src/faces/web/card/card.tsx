@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { cardCautions } from "../../../job/card-care";
 import { type Form, fieldsOf } from "../../../job/forms";
 import type { JobView } from "../../../job/view";
@@ -19,7 +19,7 @@ const Fields = ({ form, card }: { readonly form: Form; readonly card: CardDraft 
       return (
         <label key={f} className="field">
           {f}
-          <input value={card.value(f)} aria-invalid={wrong !== undefined} onChange={(e) => card.put(f, e.target.value)} />
+          <input value={card.value(f)} aria-invalid={wrong !== undefined} onChange={(e) => card.put(f, e.currentTarget.value)} />
           {wrong !== undefined && <span className="said wrong">Expected {wrong}</span>}
           {wrong === undefined && said?.verdict === "wrong" && <span className="said wrong">△ {said.says}</span>}
         </label>

@@ -1,4 +1,4 @@
-import { memo } from "react";
+import { memo } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { FigureSpec, Strips } from "../../../ask/drawings";
 import { type Drawing, drawingOf } from "../../figures/drawing";

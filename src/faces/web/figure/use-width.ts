@@ -1,4 +1,4 @@
-import { type RefObject, useEffect, useRef, useState } from "react";
+import { type RefObject, useEffect, useRef, useState } from "preact/compat";
 
 /** The width of an element in whole px, followed as it changes: pictures are drawn for it, so that their type stays its size. */
 export function useWidth(first: number): readonly [RefObject<HTMLDivElement | null>, number] {

@@ -1,4 +1,4 @@
-import { useMemo, useRef } from "react";
+import { useMemo, useRef } from "preact/compat";
 import { situations } from "../../../ask/contract";
 import type { JobView } from "../../../job/view";
 import { questions } from "../../../sheets/asked";
@@ -31,7 +31,7 @@ export function FindPage({ view, name }: { readonly view: JobView; readonly name
       <label className="field find">
         In your own words: hum, low B+, drifts, can't hear marker
         {/* biome-ignore lint/a11y/noAutofocus: the page is this one field, asked for by the tap that opened it */}
-        <input ref={field} type="search" autoFocus value={said} onChange={(e) => setSaid(e.target.value)} />
+        <input ref={field} type="search" autoFocus value={said} onChange={(e) => setSaid(e.currentTarget.value)} />
       </label>
       <fieldset className="buttons" aria-label="Situation">
         {situations.map((s) => (

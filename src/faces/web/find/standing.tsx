@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo } from "preact/compat";
 import { type Standing as Stands, standingOf } from "../../../ask/standing";
 import { benchOf, type JobView, subjectsIn } from "../../../job/view";
 import type { Question } from "../../../sheets/question";

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { placesOfHash } from "../links";
 import { TaskLine, useTask } from "../task";
 import { door } from "./api";
@@ -31,13 +31,13 @@ export function AtDoor() {
             value={code}
             autoComplete="off"
             autoCapitalize="characters"
-            spellCheck={false}
-            onChange={(e) => setCode(e.target.value)}
+            spellcheck={false}
+            onChange={(e) => setCode(e.currentTarget.value)}
           />
         </label>
         <label className="field">
           What this device is called in the history
-          <input value={device} maxLength={30} onChange={(e) => setDevice(e.target.value)} />
+          <input value={device} maxLength={30} onChange={(e) => setDevice(e.currentTarget.value)} />
         </label>
         <button type="submit" className="tall">
           Join

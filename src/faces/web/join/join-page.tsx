@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 import type { Issue } from "../../../units/issue";
 import { Issues, Panel, Select } from "../parts";
 import { issuesOf } from "../task";

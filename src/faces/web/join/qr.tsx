@@ -1,5 +1,5 @@
 import { generate } from "lean-qr";
-import { useMemo } from "react";
+import { useMemo } from "preact/compat";
 
 const quietModules = 4;
 /** A text as a QR picture: dark on light in every light of the room, since a camera reads it. Source: ISO/IEC 18004, quiet zone of four modules. */

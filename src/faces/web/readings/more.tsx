@@ -41,11 +41,11 @@ export const More = ({ view, how, change }: Said) => (
       <Whence view={view} how={how} change={change} />
       <label className="field">
         Line voltage when it was taken
-        <input value={how.lineVoltage} placeholder="121 V" onChange={(e) => change("lineVoltage")(e.target.value)} />
+        <input value={how.lineVoltage} placeholder="121 V" onChange={(e) => change("lineVoltage")(e.currentTarget.value)} />
       </label>
       <label className="field">
         Unit of the frequencies, where the file has no heading
-        <input value={how.unit} placeholder="kHz" onChange={(e) => change("unit")(e.target.value)} />
+        <input value={how.unit} placeholder="kHz" onChange={(e) => change("unit")(e.currentTarget.value)} />
       </label>
       <Select
         label="S units in the file"

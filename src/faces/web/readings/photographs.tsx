@@ -21,7 +21,7 @@ export function Photographs({ view, name, reload }: { readonly view: JobView; re
     <Panel title="Photographs" id="photos">
       <label className="field">
         Add photographs (JPEG or PNG)
-        <input type="file" accept="image/jpeg,image/png" multiple onChange={(e) => void add(e.target.files)} />
+        <input type="file" accept="image/jpeg,image/png" multiple onChange={(e) => void add(e.currentTarget.files)} />
       </label>
       <TaskLine of={task} />
       <ul className="photos">

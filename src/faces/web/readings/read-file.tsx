@@ -1,4 +1,4 @@
-import { useRef } from "react";
+import { useRef } from "preact/compat";
 import type { Recognised } from "../../../desk/recognise";
 import type { JobView } from "../../../job/view";
 import { here } from "../opened";
@@ -26,7 +26,7 @@ function Asked({ view, of: d, is }: { readonly view: JobView; readonly of: Dropp
       {is.asks.includes("unit") && (
         <label className="field">
           Unit of its frequencies
-          <input value={d.how.unit} placeholder="kHz" onChange={(e) => d.change("unit")(e.target.value)} />
+          <input value={d.how.unit} placeholder="kHz" onChange={(e) => d.change("unit")(e.currentTarget.value)} />
         </label>
       )}
       {(is.asks.includes("band") || d.how.as === "dial") && (
@@ -39,7 +39,7 @@ function Asked({ view, of: d, is }: { readonly view: JobView; readonly of: Dropp
           />
           <label className="field">
             Main dial stood at
-            <input value={d.how.setPoint} placeholder="3.5 MHz dot" onChange={(e) => d.change("setPoint")(e.target.value)} />
+            <input value={d.how.setPoint} placeholder="3.5 MHz dot" onChange={(e) => d.change("setPoint")(e.currentTarget.value)} />
           </label>
         </>
       )}
@@ -97,11 +97,11 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
         onDragOver={(e) => e.preventDefault()}
         onDrop={(e) => {
           e.preventDefault();
-          d.take(e.dataTransfer.files[0]);
+          d.take(e.dataTransfer?.files[0]);
         }}
       >
         Drop a sweep, log, recording, chart, photograph or exported job here, or choose one
-        <input ref={picker} type="file" onChange={(e) => d.take(e.target.files?.[0])} />
+        <input ref={picker} type="file" onChange={(e) => d.take(e.currentTarget.files?.[0])} />
       </label>
       {d.is?.is === "reading" && <Asked view={view} of={d} is={d.is} />}
       <More view={view} how={d.how} change={d.change} />

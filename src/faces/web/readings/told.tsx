@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo } from "preact/compat";
 import type { Shown } from "../../../desk/recognise";
 import type { JobView } from "../../../job/view";
 import { svgOf } from "../../figures/svg";

@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { useRef, useState } from "preact/compat";
 import { type Recognised, recognise } from "../../../desk/recognise";
 import type { readingKinds } from "../../../job/format";
 import type { JobView } from "../../../job/view";

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { sayEntry } from "../../../job/say-entry";
 import { fallWith, type JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { type NextItem, proofIssues } from "../../../job/next";
 import type { JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
@@ -46,7 +46,7 @@ function Proof({
             <input
               value={notes[i.step] ?? ""}
               placeholder="what was measured, and how"
-              onChange={(e) => setNotes({ ...notes, [i.step]: e.target.value })}
+              onChange={(e) => setNotes({ ...notes, [i.step]: e.currentTarget.value })}
             />
           </label>
           <button type="button" onClick={() => void proved()} aria-label={`It is proved: ${i.task}`}>

@@ -1,4 +1,4 @@
-import { Fragment, type ReactNode } from "react";
+import { Fragment, type ReactNode } from "preact/compat";
 import type { Due } from "../../../job/document";
 import type { Place } from "../../../job/rollups/route";
 import { Tag } from "./tag";

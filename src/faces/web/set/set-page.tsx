@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo } from "preact/compat";
 import { workKindById } from "../../../job/ripple";
 import { foremost, inSentence } from "../../../job/rollups/foremost";
 import { routeOf } from "../../../job/rollups/route";

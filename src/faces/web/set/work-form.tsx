@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import type { Due } from "../../../job/document";
 import { workKinds } from "../../../job/ripple";
 import type { JobView } from "../../../job/view";
@@ -45,7 +45,7 @@ export function Preview({
           <input
             value={now[a.path] ?? ""}
             placeholder="same, if it stayed"
-            onChange={(e) => setNow({ ...now, [a.path]: e.target.value })}
+            onChange={(e) => setNow({ ...now, [a.path]: e.currentTarget.value })}
           />
         </label>
       ))}
@@ -126,7 +126,7 @@ export function WorkForm(props: WorkFormProps) {
         <Select label="Where" value={draft.subject} onChange={change("subject")} options={subjects} />
         <label className="field wide">
           In your words
-          <input value={draft.note} onChange={(e) => change("note")(e.target.value)} />
+          <input value={draft.note} onChange={(e) => change("note")(e.currentTarget.value)} />
         </label>
       </div>
       <button type="button" className={plan ? "plain" : ""} onClick={() => void ask(false)}>

@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useMemo, useState } from "preact/compat";
 import { cardCautions } from "../../../job/card-care";
 import type { Due } from "../../../job/document";
 import { workKindById } from "../../../job/ripple";

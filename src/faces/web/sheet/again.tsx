@@ -25,7 +25,7 @@ function Whole({
         max={most}
         defaultValue={value}
         onChange={(e) => {
-          const n = e.target.valueAsNumber;
+          const n = e.currentTarget.valueAsNumber;
           if (Number.isInteger(n) && n >= least && n <= most) onChange(n);
         }}
       />

@@ -58,7 +58,7 @@ function Choices({
       ) : (
         <label key={c.path} className="choice-in">
           <span className="name">{short(c.meaning)}</span>
-          <select value={of.tried[c.path] ?? c.value} onChange={(e) => of.put(c.path, e.target.value)}>
+          <select value={of.tried[c.path] ?? c.value} onChange={(e) => of.put(c.path, e.currentTarget.value)}>
             {c.options.map((o) => (
               <option key={o}>{o}</option>
             ))}

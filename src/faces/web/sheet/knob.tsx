@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { QuantityInput } from "../../../ask/inputs";
 import { parseQuantity } from "../../../units/parse";
@@ -50,7 +50,7 @@ function Slider({ q, record, limits, tried, setTried, drag }: KnobProps) {
           onPointerUp={() => drag(false)}
           onPointerCancel={() => drag(false)}
           onChange={(e) => {
-            const stop = Number(e.target.value);
+            const stop = Number(e.currentTarget.value);
             setTried(stop === mark ? undefined : printExact(valueAt(scale, stop), q.dimension));
           }}
         />
@@ -88,11 +88,11 @@ export function Knob(props: KnobProps) {
         className="typed"
         value={typing ?? tried ?? shown(q)}
         placeholder={here ? "" : "not read"}
-        onFocus={(e) => e.target.select()}
+        onFocus={(e) => e.currentTarget.select()}
         onBlur={() => setTyping(undefined)}
         onChange={(e) => {
-          setTyping(e.target.value);
-          setTried(e.target.value.trim() === "" ? undefined : e.target.value);
+          setTyping(e.currentTarget.value);
+          setTried(e.currentTarget.value.trim() === "" ? undefined : e.currentTarget.value);
         }}
         aria-invalid={wrong !== undefined}
         aria-describedby={`${id}-said`}

@@ -44,7 +44,7 @@ export function RowsInput({
         rows={Math.min(6, Math.max(2, rows.rows.length))}
         value={tried ?? ""}
         placeholder={rows.rows.length > 0 ? rows.rows.map(say).join("\n") : `${columns.map(([n]) => n).join(", ")}, one row a line`}
-        onChange={(e) => setTried(e.target.value.trim() === "" ? undefined : e.target.value)}
+        onChange={(e) => setTried(e.currentTarget.value.trim() === "" ? undefined : e.currentTarget.value)}
         aria-invalid={wrong !== undefined}
         aria-describedby={`${id}-said`}
       />

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import { paperBeside } from "../../../desk/questions";
 import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
@@ -97,7 +97,7 @@ const Asked = ({
       {subjects.length > 1 && (
         <label className="about">
           About
-          <select value={at} onChange={(e) => setAt(e.target.value)}>
+          <select value={at} onChange={(e) => setAt(e.currentTarget.value)}>
             {subjects.map((s) => (
               <option key={s} value={s}>
                 {subjectLabel(view.set, s)}

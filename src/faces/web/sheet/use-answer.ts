@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { Overrides } from "../../../ask/resolved";
 import type { JobDocument } from "../../../job/document";

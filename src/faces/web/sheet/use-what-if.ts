@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useMemo, useState } from "preact/compat";
 import { defaultSampling } from "../../../ask/answer";
 import { keptPath } from "../../../ask/resolve";
 import type { JobView } from "../../../job/view";

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import type { Issue } from "../../../units/issue";
 import { Issues } from "../parts";
 import { issuesOf } from "../task";

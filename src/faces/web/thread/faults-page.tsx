@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 import type { TracedFault } from "../../../desk/traced";
 import { isOpenFault } from "../../../job/faults/faults";
 import { placeLabel, placesOf } from "../../../job/places";
@@ -72,7 +72,7 @@ function Act({
         {asks && (
           <label className="field">
             {asks}
-            <input value={words} onChange={(e) => setWords(e.target.value)} />
+            <input value={words} onChange={(e) => setWords(e.currentTarget.value)} />
           </label>
         )}
         <button type="button" onClick={() => void record()} aria-label={`${button}: ${fault.label}`}>
@@ -179,7 +179,7 @@ function Notice({ view, name, reload, place }: Omit<At, "version"> & { readonly 
             value={draft.words}
             required
             placeholder="hum rises with the gain control"
-            onChange={(e) => setDraft({ ...draft, place: at, words: e.target.value })}
+            onChange={(e) => setDraft({ ...draft, place: at, words: e.currentTarget.value })}
           />
         </label>
         <button type="submit">Write it down</button>
@@ -218,16 +218,23 @@ export function FaultsPage({ view, name, version, reload, place }: At & { readon
               ? "One open fault"
               : `${openCount} open faults`}
       </h1>
+      {openCount > 0 && (
+        <p className="noprint">
+          <button type="button" className="asword" onClick={() => document.getElementById("notice")?.scrollIntoView()}>
+            Write another down
+          </button>
+        </p>
+      )}
       <Issues of={issues} />
       <p role="status" className="quiet">
         {faults === undefined && issues.length === 0 ? "Asking what explains them…" : ""}
       </p>
-      <Notice view={view} name={name} reload={reload} place={place} />
       <ul className="bare">
         {sorted.map((f) => (
           <FaultBox key={f.id} of={f} name={name} reload={reload} />
         ))}
       </ul>
+      <Notice view={view} name={name} reload={reload} place={place} />
     </main>
   );
 }

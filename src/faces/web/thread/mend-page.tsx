@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import { cardCautions } from "../../../job/card-care";
 import { faultsOf, isOpenFault } from "../../../job/faults/faults";
 import { type PartKind, partKinds, partPlaceOf } from "../../../job/mending/kinds";
@@ -89,7 +89,7 @@ function PartFields({
   const text = (k: keyof Draft, label: string, placeholder: string) => (
     <label className="field">
       {label}
-      <input value={draft[k]} placeholder={placeholder} onChange={(e) => change(k)(e.target.value)} />
+      <input value={draft[k]} placeholder={placeholder} onChange={(e) => change(k)(e.currentTarget.value)} />
     </label>
   );
   const example = kind?.value === "capacitance" ? ".05 mfd" : kind?.value === "resistance" ? "68 ohm ±5%" : "";
@@ -134,7 +134,7 @@ function What({
       />
       <label className="field">
         Its name on the diagram
-        <input value={draft.label} placeholder="C14" onChange={(e) => change("label")(e.target.value)} />
+        <input value={draft.label} placeholder="C14" onChange={(e) => change("label")(e.currentTarget.value)} />
       </label>
       <Select
         label="Mends the fault"
@@ -156,15 +156,15 @@ const Beside = (p: {
   <>
     <label className="field">
       Lead dress
-      <input value={p.draft.dress} onChange={(e) => p.change("dress")(e.target.value)} />
+      <input value={p.draft.dress} onChange={(e) => p.change("dress")(e.currentTarget.value)} />
     </label>
     <label className="field">
       In your words
-      <input value={p.draft.note} onChange={(e) => p.change("note")(e.target.value)} />
+      <input value={p.draft.note} onChange={(e) => p.change("note")(e.currentTarget.value)} />
     </label>
     <label className="field">
       A photograph of it (JPEG or PNG){p.photo ? `: ${p.photo.name} is kept with the part` : ""}
-      <input type="file" accept="image/jpeg,image/png" onChange={(e) => p.setPhoto(e.target.files?.[0])} />
+      <input type="file" accept="image/jpeg,image/png" onChange={(e) => p.setPhoto(e.currentTarget.files?.[0])} />
     </label>
   </>
 );

@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useMemo, useState } from "preact/compat";
 import { caseStates, powerStates, thermalStates } from "../../../job/format";
 import { waitingFor } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";
@@ -21,7 +21,7 @@ function useSaid<K extends string>(key: string, begin: Fields<K>, word: string, 
   const text = (k: K, label: string, placeholder: string) => (
     <label className="field">
       {label}
-      <input value={draft[k]} placeholder={placeholder} onChange={(e) => setDraft({ ...draft, [k]: e.target.value })} />
+      <input value={draft[k]} placeholder={placeholder} onChange={(e) => setDraft({ ...draft, [k]: e.currentTarget.value })} />
     </label>
   );
   const pick = (k: K, label: string, options: readonly (readonly [string, string])[]) => (

@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo } from "preact/compat";
 import { whereOf } from "../../../job/rollups/where";
 import { standingOf } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";

@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState } from "preact/compat";
 import { costText, leftOutText, remainingText, waitedText } from "../../../job/rollups/worth/words";
 import type { Weighed, Worth } from "../../../job/rollups/worth/worth";
 import type { JobView } from "../../../job/view";
@@ -123,7 +123,7 @@ export function WorthPage({ view, name, version }: { readonly view: JobView; rea
   const { worth, issues } = useWorth(name, said, version);
   const pick = (key: "closed" | "warm", says: string) => (
     <label className="pick">
-      <input type="checkbox" checked={said[key]} onChange={(e) => setSaid({ ...said, [key]: e.target.checked })} />
+      <input type="checkbox" checked={said[key]} onChange={(e) => setSaid({ ...said, [key]: e.currentTarget.checked })} />
       {says}
     </label>
   );
@@ -135,7 +135,7 @@ export function WorthPage({ view, name, version }: { readonly view: JobView; rea
       <div className="row">
         <label className="field">
           How long have you got?
-          <input value={said.minutes} placeholder="30 min, 2 h" onChange={(e) => setSaid({ ...said, minutes: e.target.value })} />
+          <input value={said.minutes} placeholder="30 min, 2 h" onChange={(e) => setSaid({ ...said, minutes: e.currentTarget.value })} />
         </label>
         {pick("closed", "The case is closed and stays closed")}
         {pick("warm", "The set is on and warm")}

@@ -1,0 +1,3 @@
+/** The dial: its law, its zero beats, its papers. */
+
+export { DialPage } from "../dial";

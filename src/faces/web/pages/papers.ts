@@ -1,0 +1,6 @@
+/** What is described, listed and shown to be proved, and the way in for another device. */
+
+export { Describe } from "../describe";
+export { JoinPage } from "../join/join-page";
+export { PartsPage } from "../parts-page";
+export { ProofPage } from "../proof-page";
