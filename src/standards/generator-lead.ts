@@ -10,7 +10,7 @@ export const generatorLead: readonly Caution[] = [
   },
   {
     id: "live-chassis",
-    says: "The instruments' cases are earth. A live-chassis set runs from a line isolation transformer, its chassis proved dead with the plug either way round, before either is clipped to it.",
+    says: "The instruments' cases are earth: neither is ever clipped to a live chassis, not even behind a line isolation transformer. Prove this one isolated first.",
     source: practice,
   },
   {

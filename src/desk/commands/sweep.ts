@@ -4,15 +4,14 @@ import { stepSweep } from "../../instruments/step-sweep";
 import { readingStates } from "../../job/format";
 import { sittingAt } from "../../job/sitting";
 import { generator, voltmeter } from "../../readings/scpi/commands";
-import { avcStates, held, planSteps, type SteppedPlan } from "../../readings/stepped/plan";
+import { avcStates, held } from "../../readings/stepped/plan";
 import { readStepped, tableHead, tableRow } from "../../readings/stepped/table";
-import type { Dimension } from "../../units/dimensions";
 import { InputError, orThrow } from "../../units/issue";
-import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
 import { addressField, commandsField, onNetwork } from "../bench-leads";
 import { declare, field, flag, output, replace, unseen } from "../declare";
 import { record } from "../record";
+import { planOf, whyNotEarthed } from "../stepped-plan";
 
 const takes = z.object({
   generator: addressField("<generator>", "where the generator is"),
@@ -44,41 +43,6 @@ const takes = z.object({
   fileName: unseen(z.string(), "sweep.csv"),
 });
 
-const inSi = (text: string, dimension: Dimension, path: string): number => orThrow(parseQuantity(text, dimension, path)).value;
-/** What was asked for, as a plan that can be stepped. */
-function planOf(said: z.output<typeof takes>): SteppedPlan {
-  const percent = Number(said.modulation.replace("%", ""));
-  if (!Number.isFinite(percent))
-    throw new InputError([
-      { path: "--modulation", code: "not-a-number", read: said.modulation, expected: "a depth in per cent, such as 30" },
-    ]);
-  if (said.reads === "ac" && percent === 0)
-    throw new InputError([
-      {
-        path: "--modulation",
-        code: "no-sound",
-        read: said.modulation,
-        expected: "a depth: an AC meter hears nothing of a plain carrier; --reads dc reads the detector",
-      },
-    ]);
-  return orThrow(
-    planSteps({
-      fromHz: inSi(said.from, "frequency", "--from"),
-      toHz: inSi(said.to, "frequency", "--to"),
-      pointsCount: said.points,
-      levelDbm: inSi(said.level, "dbm", "--level"),
-      mostDbm: inSi(said.most, "dbm", "--most"),
-      settleS: inSi(said.settle, "time", "--settle"),
-      readingsCount: said.readings,
-      holds: said.holds,
-      avc: said.avc,
-      narrowestHz: inSi(said.narrowest, "frequency", "--narrowest"),
-      betweenPointsDb: inSi(said.within, "decibel", "--within"),
-      modulation: percent === 0 ? undefined : { percent, toneHz: inSi(said.tone, "frequency", "--tone") },
-    }),
-  );
-}
-
 export const sweep = declare({
   name: "sweep",
   says: "step a generator through frequencies and read a voltmeter at each: a sweep with nothing typed",
@@ -101,6 +65,8 @@ export const sweep = declare({
     if (!said.outputOn) return { plan, done };
     // a job that isn't there is told before anything is switched on
     const view = said.job === undefined ? undefined : await at.desk((d) => openJob(d, said.job ?? ""));
+    const whyNot = view && whyNotEarthed(view.chassis);
+    if (whyNot) throw new InputError([{ path: "chassis", code: "may-be-live", read: view.chassis, expected: whyNot }]);
     const beside = at.bench;
     const head = tableHead(plan, at.bench?.at ?? "", `${said.generator}, ${said.meter}`);
     let headed = said.soFar !== "";

@@ -51,7 +51,7 @@ export function stripMadeOf(view: JobView, reading: Reading): Read<StripMade> {
   const fit = fitStrip(prior, { frequencyHz, levelDb, noiseDb }, `fit-${reading.id}`, [reading.id], slugs);
   if (fit.ok) return good({ fit: fit.value, warnings: disagreement(reading, fit.value, prior) });
   const [issue] = fit.issues;
-  if (issue.code !== "no-law") return fit;
+  if (issue.code !== "no-law" && issue.code !== "too-few") return fit;
   // the sweep is what it is: kept with its own figures, and no strip made of it
   return good({ warnings: [`no strip was fitted: ${issue.read}; wanted is ${issue.expected}`] });
 }

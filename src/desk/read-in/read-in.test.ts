@@ -23,6 +23,16 @@ const taken = (view: JobView, more: object) => {
   return entry.kind === "reading" ? entry.reading : undefined;
 };
 
+describe("a sweep of the strip with too few points", () => {
+  it("is kept with its own values, and no strip is made of it", () => {
+    const csv = `frequency kHz,level dB\n${[450, 452, 454, 455, 456, 458, 460].map((f) => `${f},${-((f - 455) ** 2)}`).join("\n")}\n`;
+    const file = { name: "few.csv", bytes: new TextEncoder().encode(csv) };
+    const r = orThrow(readFileIn(withBeats([]), file, { as: "if-sweep", state: "as-found" }, stamp));
+    expect([r.fit, r.entries.length]).toEqual([undefined, 1]);
+    expect(r.reading.warnings.join()).toMatch(/no strip was fitted: 7 points within 50 dB of the peak; wanted is at least 20/);
+  });
+});
+
 describe("a zero beat as it is typed", () => {
   it("goes to the set-point that is meant, however it is spelt, and to a new one where it is new", () => {
     const view = withBeats([{}]);

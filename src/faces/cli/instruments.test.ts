@@ -9,6 +9,16 @@ let bench: SimulatedBench;
 beforeAll(async () => {
   bench = await startSimulatedBench({});
   await run("new", "Mill", "--pattern", "nine-tube-bandspread");
+  const measured = [
+    "--ohms",
+    "22 Mohm",
+    "--meter",
+    "insulation tester, 500 V",
+    "--how",
+    "each blade to chassis, switch on; own transformer traced",
+  ];
+  await run("chassis", "Mill", "isolated", ...measured, "--confirm", "isolated");
+  await run("new", "Barn", "--pattern", "five-tube-live");
 }, 120_000);
 afterAll(() => bench.close());
 const to = (name: string) => join(folder, name);
@@ -29,7 +39,9 @@ describe("a sweep by instruments", () => {
     const { code, out } = await run(...asked("plan.csv"));
     expect(code).toBe(0);
     expect(out).toMatch(/21 frequencies from 455\.00 kHz to 475\.00 kHz/);
-    expect(out.replace(/\s+/g, " ")).toMatch(/B\+ kills, and it stands on every plate.*capacitor rated for it.*line isolation transformer/);
+    expect(out.replace(/\s+/g, " ")).toMatch(
+      /B\+ kills, and it stands on every plate.*capacitor rated for it.*neither is ever clipped to a live chassis/,
+    );
     expect(out).toContain("Nothing was switched on. Add --output-on");
     expect(bench.told.length).toBe(before);
     expect(() => readFileSync(to("plan.csv"))).toThrow();
@@ -75,6 +87,11 @@ describe("a sweep by instruments", () => {
     const r = await run(...asked("no.csv"), ...more, "--output-on");
     expect([r.code, bench.told.length - before]).toEqual([2, 0]);
     expect(r.err).toContain(says);
+  });
+  it("is never joined to a chassis that is not proved isolated", async () => {
+    const before = bench.told.length;
+    const r = await run(...asked("live.csv", "--job", "Barn", "--output-on"));
+    expect([r.code, bench.told.length - before, r.err]).toEqual([2, 0, expect.stringContaining("a chassis proved isolated")]);
   });
   it("says what nobody answers, and what a job is not", async () => {
     const gone = await run(...asked("no.csv", "--output-on"), "--meter", "127.0.0.1:1");

@@ -28,6 +28,7 @@ const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: 
 const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
 const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
+const SweepPage = lazy(() => import("./instruments/sweep-page").then((m) => ({ default: m.SweepPage })));
 const Describe = lazy(() => import("./pages/papers").then((m) => ({ default: m.Describe })));
 
 interface Loaded {
@@ -110,6 +111,8 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
       return <SittingPage {...at} />;
     case "worth":
       return <WorthPage {...at} />;
+    case "sweep":
+      return <SweepPage {...at} />;
     case "set":
       return <Describe {...at} />;
     case "before-opening":

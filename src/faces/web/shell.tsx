@@ -107,6 +107,7 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
       {tab("A phone at the chassis", "join")}
       {tab("What is worth doing now", "worth")}
       {tab("Sit down, get up", "sitting")}
+      {tab("Sweep by generator and meter", "sweep")}
       {tab("Mend: a part out, another in", "mend")}
       {tab("Record work done", "work")}
       {tab("Found and left", "found-and-left")}

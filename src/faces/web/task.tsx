@@ -1,11 +1,11 @@
 import { useRef, useState } from "preact/compat";
-import type { Issue } from "../../units/issue";
+import { InputError, type Issue } from "../../units/issue";
 import { Refused } from "./api";
 import { Issues } from "./parts";
 
 /** What was wrong, as issues, whatever was thrown. */
 export const issuesOf = (e: unknown): readonly Issue[] =>
-  e instanceof Refused ? e.issues : [{ path: "page", code: "defect", read: String(e), expected: "no defect" }];
+  e instanceof Refused || e instanceof InputError ? e.issues : [{ path: "page", code: "defect", read: String(e), expected: "no defect" }];
 
 export interface Task {
   /** does something that may take long; the word says what, the result what came of it */
