@@ -33,24 +33,65 @@ export interface SweepHands {
   readonly end: () => void;
 }
 
-/** A sweep by generator and meter, as the page sees it: its points as they come, paused, ended, and whether the output is off. */
-export function useSweep(): SweepHands {
-  const [state, setState] = useState(still);
-  const change = (more: Partial<SweepState>): void => setState((s) => ({ ...s, ...more }));
-  const held = useRef<{ readonly wait: Promise<void>; readonly on: () => void }>(undefined);
-  const stop = useRef<AbortController>(undefined);
-  const atWork = state.running !== "no";
-  // a page that is closed can switch nothing off: it asks first; one that goes to another place ends the sweep
+interface Beside {
+  readonly change: (more: Partial<SweepState>) => void;
+  readonly set: (state: SweepState) => void;
+  readonly signal: AbortSignal;
+  readonly paused: () => Promise<void> | undefined;
+}
+type Leads = Parameters<SweepHands["run"]>[1];
+/** Steps it, and tells of each point; what can't be done is thrown, with the output off. */
+async function stepped(typed: SweepTyped, leads: Leads, { change, set, ...beside }: Beside): Promise<void> {
+  const plan = planOf(typed);
+  set({ ...still, running: "yes" });
+  const points: SteppedPoint[] = [];
+  const guarded = new Generator(new Instrument(leads.generator, "generator", generator.standard, patienceMs), plan.mostDbm, {
+    mayBeOn: (mayBeOn) => change({ mayBeOn, isOff: false }),
+    isOff: () => change({ mayBeOn: "", isOff: true }),
+  });
+  const meter = new Instrument(leads.voltmeter, "voltmeter", voltmeter.standard, patienceMs);
+  const by = { generator: guarded, voltmeter: meter, reads: typed.reads === "ac" ? ("acVolts" as const) : ("dcVolts" as const) };
+  const point = (p: SteppedPoint, doneCount: number): void => {
+    points.push(p);
+    change({ points: byFrequency(points), doneCount });
+  };
+  try {
+    const { missed } = await stepSweep(plan, by, [], { ...beside, point });
+    change({ missed });
+  } catch (e) {
+    const expected = "an instrument that answers: see to its lead";
+    throw e instanceof WireError ? new InputError([{ path: e.message, code: e.kind, read: "", expected }]) : e;
+  } finally {
+    const head = tableHead(plan, new Date().toISOString(), "by serial ports");
+    change({ running: "no", csv: points.length > 4 ? `${head}${byFrequency(points).map(tableRow).join("")}` : "" });
+  }
+}
+
+/** A page that is closed can switch nothing off: it asks first; one that goes to another place ends the sweep. */
+function useGuard(atWork: boolean, end: () => void): void {
+  const last = useRef(end);
+  last.current = end;
   useEffect(() => {
     if (!atWork) return;
     const ask = (e: BeforeUnloadEvent): void => e.preventDefault();
     addEventListener("beforeunload", ask);
     return () => {
       removeEventListener("beforeunload", ask);
-      held.current?.on();
-      stop.current?.abort();
+      last.current();
     };
   }, [atWork]);
+}
+
+/** A sweep by generator and meter, as the page sees it: its points as they come, paused, ended, and whether the output is off. */
+export function useSweep(): SweepHands {
+  const [state, setState] = useState(still);
+  const change = (more: Partial<SweepState>): void => setState((s) => ({ ...s, ...more }));
+  const held = useRef<{ readonly wait: Promise<void>; readonly on: () => void }>(undefined);
+  const stop = useRef<AbortController>(undefined);
+  useGuard(state.running !== "no", () => {
+    held.current?.on();
+    stop.current?.abort();
+  });
   const goOn = (): void => {
     held.current?.on();
     held.current = undefined;
@@ -73,35 +114,12 @@ export function useSweep(): SweepHands {
       change({ running: "ending" });
     },
     run: async (typed, leads) => {
-      const plan = planOf(typed);
       const mine = new AbortController();
       stop.current = mine;
-      setState({ ...still, running: "yes" });
-      const points: SteppedPoint[] = [];
-      const guarded = new Generator(new Instrument(leads.generator, "generator", generator.standard, patienceMs), plan.mostDbm, {
-        mayBeOn: (mayBeOn) => change({ mayBeOn, isOff: false }),
-        isOff: () => change({ mayBeOn: "", isOff: true }),
-      });
-      const meter = new Instrument(leads.voltmeter, "voltmeter", voltmeter.standard, patienceMs);
       try {
-        const by = { generator: guarded, voltmeter: meter, reads: typed.reads === "ac" ? ("acVolts" as const) : ("dcVolts" as const) };
-        const { missed } = await stepSweep(plan, by, [], {
-          signal: mine.signal,
-          paused: () => held.current?.wait,
-          point: (p, doneCount) => {
-            points.push(p);
-            change({ points: byFrequency(points), doneCount });
-          },
-        });
-        change({ missed });
-      } catch (e) {
-        throw e instanceof WireError
-          ? new InputError([{ path: e.message, code: e.kind, read: "", expected: "an instrument that answers: see to its lead" }])
-          : e;
+        await stepped(typed, leads, { change, set: setState, signal: mine.signal, paused: () => held.current?.wait });
       } finally {
         held.current = undefined;
-        const head = tableHead(plan, new Date().toISOString(), "by serial ports");
-        change({ running: "no", csv: points.length > 4 ? `${head}${byFrequency(points).map(tableRow).join("")}` : "" });
       }
     },
   };
