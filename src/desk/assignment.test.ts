@@ -13,7 +13,7 @@ import { pathsRead } from "./read-paths";
 
 const set = patternById("nine-tube-bandspread")!;
 const view = (entries: readonly Entry[] = []) =>
-  viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
+  viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [...entries] });
 let n = 0;
 const stamp = { newId: () => `e${n++}`, at: "2026-01-01T00:00:00Z", who: "t" };
 const path = keptPath(converter, "fittings.converter", "twoPath") ?? "";
@@ -61,7 +61,7 @@ describe("a value goes only where a question reads it", () => {
   it.each(patterns.map((p) => [p.pattern, p] as const))(
     "on %s every path that it takes is read by some question, as it was written",
     (_, described) => {
-      const document = { format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
+      const document = { format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
       const base = viewOf({ ...document, entries: [] });
       const read = pathsRead(base);
       for (const [p, input] of read) {

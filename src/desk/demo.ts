@@ -153,9 +153,9 @@ export const demoCards: Readonly<Record<string, Readonly<Record<string, string>>
     "Date and sign": "3 May, invented",
   },
   "first-power": {
-    "Lamp, W": "100",
+    "Bulb, W": "100",
     "Line, V": "236",
-    "Volts on the set behind the lamp, V": "176",
+    "Volts on the set behind the bulb, V": "176",
     "Current at full line, A": "0.31",
     "Smoke, glow or smell": "none",
     "Tester used": "voltmeter (invented)",
@@ -209,7 +209,7 @@ export const demoSupply: Readonly<Record<string, { readonly value: number; reado
   "sensitivity.listenAt": { value: 28.2e6, u: 0, source: "the club's wish, invented" },
   "drift.oscillatorFrequency": { value: 4.68e6, source: "dial and IF, invented" },
   "drift.minuteLimit": { value: 20, u: 0, source: "chosen by the club, invented" },
-  "supplies.setVoltsBehindLamp": { value: 176, source: "behind a lamp of 100 W, invented" },
+  "supplies.setVoltsBehindBulb": { value: 176, source: "behind a bulb of 100 W, invented" },
 };
 
 /** The demo's zero beats on its 80 m bandspread scale, markers each 50 kHz; one marker was mistaken for its neighbour. */

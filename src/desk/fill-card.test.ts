@@ -13,7 +13,7 @@ let n = 0;
 const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `e${++n}` };
 const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
 const viewWith = (entries: readonly Entry[]) =>
-  viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "", set: patterns[1], entries } as JobDocument);
+  viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: patterns[1], entries } as JobDocument);
 const missing = (entries: readonly Entry[]) => recordIssues(viewWith(entries), "03").filter((i) => i.path.includes("card"));
 
 describe("a value that is read again and is the same", () => {

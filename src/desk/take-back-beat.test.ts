@@ -13,7 +13,7 @@ import { takeBackBeat, takeBackRow } from "./take-back-beat";
 
 let count = 0;
 const stamp = { newId: () => `e${++count}`, at: "2026-02-03T00:00:00Z", who: "t" };
-const document: JobDocument = { format: "fettle-job", version: 4, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
+const document: JobDocument = { format: "fettle-job", version: 5, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
 const andThen = (view: JobView, entries: readonly Entry[]): JobView =>
   viewOf({ ...document, entries: [...view.document.entries, ...entries] });
 const beats = inventDial(dialCases[2], 4).points;

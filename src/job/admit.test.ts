@@ -9,7 +9,7 @@ import { viewOf } from "./view";
 
 const base = viewOf({
   format: "fettle-job",
-  version: 4,
+  version: 5,
   id: "j",
   name: "j",
   created: "2026-01-01T00:00:00Z",

@@ -15,7 +15,7 @@ const card = (fields: Record<string, string>, who = "t", form = "intake"): Entry
   fields,
 });
 const view = (entries: readonly Entry[]) =>
-  viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "", set: patterns[1], entries: [...entries] });
+  viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: patterns[1], entries: [...entries] });
 
 describe("a record card", () => {
   it("keeps both of two fields that two hands write at once, each with who and when", () => {

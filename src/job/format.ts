@@ -1,6 +1,6 @@
 /** Name, version and words of the job's format, apart from the definition that reads it: the page knows them without it. */
 export const formatName = "fettle-job";
-export const formatVersion = 4;
+export const formatVersion = 5;
 export const readingStates = ["as-found", "as-left"] as const;
 export const readingKinds = ["if-sweep", "sweep", "resonance", "recording", "table", "dial"] as const;
 export const thermalStates = ["cold", "warming", "warm"] as const;

@@ -12,7 +12,7 @@ const fact = (id: string, path: string, value: string): Entry => ({ ...head(id),
 const q = { value: 1e300, spread: { shape: "exact" as const }, origin: "measured" as const, source: "meter" };
 const document: JobDocument = {
   format: "fettle-job",
-  version: 4,
+  version: 5,
   id: "j",
   name: "j\u0007",
   created: "2026-01-01T00:00:00Z",

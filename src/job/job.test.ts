@@ -15,7 +15,7 @@ import { planWork } from "./works";
 
 const document = (entries: Entry[] = [], set: SetDescription = patterns[1]): JobDocument => ({
   format: "fettle-job",
-  version: 4,
+  version: 5,
   id: "j",
   name: "j",
   created: "2026-01-01T00:00:00Z",

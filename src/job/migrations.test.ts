@@ -9,7 +9,7 @@ const { document, unreadable } = orThrow(readJob(structuredClone(stored)));
 
 describe("a job of version 1, as that version stored it", () => {
   it("is read whole, as the version of today", () => {
-    expect(document.version).toBe(4);
+    expect(document.version).toBe(5);
     expect(unreadable).toEqual([]);
     expect(document.entries).toHaveLength(stored.entries.length);
   });

@@ -79,7 +79,7 @@ describe("what to do next, over thousands of histories", () => {
         (pattern, safe, wish, acts) => {
           const set = { ...pattern, fittings: pattern.fittings.map((f) => ({ ...f, state: wish })) };
           const entries = [...(safe ? comingIn(head) : []), ...acts.map(entryOf)];
-          const view = viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "", set, entries } as JobDocument);
+          const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set, entries } as JobDocument);
           const next = nextSteps(view);
           const order = next.map((i) => i.step);
           const stateOf = new Map(view.steps.map((s) => [s.id, s]));

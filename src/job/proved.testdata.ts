@@ -15,8 +15,8 @@ export const safetyIn: Readonly<Record<string, string>> = {
   "Date and sign": "1 Jan, T.",
 };
 export const firstPower: Readonly<Record<string, string>> = {
-  "Lamp, W": "60",
-  "Volts on the set behind the lamp, V": "78",
+  "Bulb, W": "60",
+  "Volts on the set behind the bulb, V": "78",
   "Current at full line, A": "0.6",
   "Smoke, glow or smell": "none",
   "Tester used": "voltmeter, invented",
@@ -61,7 +61,7 @@ export const isolatedAct = (head: Head): Entry => ({
   transformer: "",
   confirmed: true,
 });
-/** The record up to first power: chassis, coming in, behind the lamp. */
+/** The record up to first power: chassis, coming in, behind the bulb. */
 export const comingIn = (head: Head): Entry[] => [
   isolatedAct(head),
   card(head, "safety-in", safetyIn),

@@ -1,5 +1,6 @@
 import type { z } from "zod";
 import { bad, clip, good, type Issue, type Read, sayIssue } from "../units/issue";
+import { entriesInFive, setInFive } from "./bulb";
 import { type Entry, entrySchema, headSchema, type JobDocument } from "./document";
 import { formatName, formatVersion } from "./format";
 import { cardsByField, entriesInThree, readingsApart, setInThree } from "./migrations";
@@ -15,6 +16,7 @@ const migrations: Readonly<Record<number, Migration>> = {
   }),
   // faults, parts, sittings and what else version 4 adds are new kinds of entries: what was stored stays as it is
   3: (old) => old,
+  4: (old) => ({ ...old, set: setInFive(old.set), ...(Array.isArray(old.entries) ? { entries: entriesInFive(old.entries) } : {}) }),
 };
 
 /**

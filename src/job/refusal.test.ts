@@ -9,7 +9,7 @@ const issue = (path: string, code: string, read: string, expected: string) => ({
 
 it("says of every step of an untouched job what is missing, in few lines, nothing twice, each with its act", () => {
   for (const set of patterns) {
-    const view = viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01", set, entries: [] });
+    const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01", set, entries: [] });
     for (const s of steps) {
       const lines = refusalLines(proofIssues(view, s.id));
       const said = lines.map((l) => l.says).join("\n");

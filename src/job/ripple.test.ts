@@ -32,7 +32,7 @@ describe("the table of what makes what due again", () => {
         w.id,
       ).toBe(isOpen(w.state) || ["accessory-set", "soak-fault", "described-taps", "described-fittings"].includes(w.id));
   });
-  it("sends a changed supply, rectifier or line tap back behind the lamp, and cord, fuse or bypass back to isolation", () => {
+  it("sends a changed supply, rectifier or line tap back behind the bulb, and cord, fuse or bypass back to isolation", () => {
     expect(edgesOf("supply-changed").map((e) => e.target)).toEqual(expect.arrayContaining(["08", "09"]));
     for (const w of ["cord-changed", "line-capacitor-replaced"]) expect(edgesOf(w).map((e) => e.target)).toContain("03");
   });

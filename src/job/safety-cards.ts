@@ -29,10 +29,10 @@ export const firstPower: Form = {
   state: "open-live",
   line: true,
   fields: [
-    "Lamp, W",
+    "Bulb, W",
     "Line, V",
-    "Volts on the set behind the lamp, V",
-    "B+ behind the lamp, V",
+    "Volts on the set behind the bulb, V",
+    "B+ behind the bulb, V",
     "Current at full line, A",
     "Smoke, glow or smell",
     ...signed,

@@ -89,7 +89,7 @@ function firstPower({ set, created }: Recorded): readonly Demand[] {
   const rated = set.plateWatts.value / set.line.voltage.value;
   const [least, most] = [rated / mostUnderPlate, rated * mostOfPlate];
   return [
-    figure("Volts on the set behind the lamp, V", "voltage", "V", (v) =>
+    figure("Volts on the set behind the bulb, V", "voltage", "V", (v) =>
       v <= 0
         ? "more than 0 V: a bright bulb and no volts on the set means a dead short"
         : v <= line

@@ -57,8 +57,8 @@ const figureFields: Readonly<Record<string, readonly [Dimension, string]>> = {
   "Touch current other way, mA": ["current", "mA"],
   "Volts left after 10 s, V": ["voltage", "V"],
   "Line, V": ["voltage", "V"],
-  "Volts on the set behind the lamp, V": ["voltage", "V"],
-  "B+ behind the lamp, V": ["voltage", "V"],
+  "Volts on the set behind the bulb, V": ["voltage", "V"],
+  "B+ behind the bulb, V": ["voltage", "V"],
   "Current at full line, A": ["current", "A"],
 };
 /**

@@ -15,7 +15,7 @@ const head = () => ({ id: `e${++n}`, at: "2026-01-02T00:00:00Z", who: "t" });
 const done = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
 const stamp = { at: "2026-01-03T00:00:00Z", who: "t", newId: () => `w${++n}` };
 const viewWith = (entries: Entry[], set: SetDescription = patterns[1]) =>
-  viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries } as JobDocument);
+  viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries } as JobDocument);
 const state = (entries: Entry[], step: string) => viewWith(entries).steps.find((s) => s.id === step)!.state;
 const codes = (entries: Entry[], step: string) =>
   proofIssues(viewWith(entries), step).map((i) => `${i.path.replace(/^.* card, /, "")}: ${i.code}`);
@@ -98,13 +98,13 @@ describe("a safety step is proved by its measured values alone", () => {
     const work = orThrow(planWork(view, { work: "if-aligned" }, stamp, { draws: 20, points: 5 })).entries;
     expect(codes([...wholeRecord(head), ...proved, done("35"), ...work], "36")).toEqual(expect.arrayContaining(["step 36: due-again"]));
   });
-  it("0 V behind the lamp is a value, and a dead short", () => {
+  it("0 V behind the bulb is a value, and a dead short", () => {
     const short = [
       ...comingIn(head),
-      card(head, "first-power", { ...firstPower, "Volts on the set behind the lamp, V": "0" }),
+      card(head, "first-power", { ...firstPower, "Volts on the set behind the bulb, V": "0" }),
       ...proved.slice(0, 3),
     ];
-    expect(codes(short, "08")).toEqual(["Volts on the set behind the lamp, V: fails"]);
+    expect(codes(short, "08")).toEqual(["Volts on the set behind the bulb, V: fails"]);
   });
   it("values older than work that touched them no longer count, and say so", () => {
     const view = viewWith([...wholeRecord(head), ...proved]);

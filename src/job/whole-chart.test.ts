@@ -46,7 +46,7 @@ const columns = ["Tube", "Pin", "Electrode", "Chart V", "Source Ω if known", "M
 const view = (rows: readonly Cells[], outline: Record<string, string> = { tubes }) =>
   viewOf({
     format: "fettle-job",
-    version: 4,
+    version: 5,
     id: "j",
     name: "j",
     created: "2026-01-01T00:00:00Z",

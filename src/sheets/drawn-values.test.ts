@@ -66,7 +66,7 @@ describe("a drawing and its answer", () => {
     expect(open.fromV).toBe(intact.fromV);
   });
   it("light a bulb fully before a dead short, and by what the line leaves it before the set", () => {
-    const a = ask("bring-up", { lineVoltage: "117 V", lampRated: "117 V", setVolts: "40 V" });
+    const a = ask("bring-up", { lineVoltage: "117 V", bulbRated: "117 V", setVolts: "40 V" });
     const { lamps } = drawnAs(a, "lamps");
     expect(lamps.find((l) => l.label === "a dead short")?.share).toBe(1);
     expect(lamps.find((l) => l.read)?.share).toBeCloseTo((117 - 40) / 117, 9);

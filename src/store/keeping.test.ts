@@ -6,6 +6,7 @@ import type { Entry } from "../job/document";
 import { readJob } from "../job/read-job";
 import versionOne from "../job/version-1.testdata.json";
 import versionTwo from "../job/version-2.testdata.json";
+import versionFour from "../job/version-4.testdata.json";
 import { viewOf } from "../job/view";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
@@ -74,7 +75,7 @@ describe("readings", () => {
   it("go into a file each and come back each, whatever their ids and headings", () => {
     const document = {
       format: "fettle-job" as const,
-      version: 4 as const,
+      version: 5 as const,
       ...job("a", [reading("e1", "r/1"), reading("e2", "r 1"), reading("e3", "__proto__")]),
     };
     const zip = writeArchive(document, []);
@@ -121,13 +122,16 @@ describe("a store of version 1", () => {
     expect(readFileSync(path).subarray(68, 72).toString()).toBe("FTTL");
   });
 });
-describe("a store of version 2", () => {
-  it("is brought up to date: values at their new addresses, rows as rows, a fit by its name", async () => {
+describe("a store of an earlier version", () => {
+  it.each([
+    ["2: values at their new addresses, rows as rows, a fit by its name", versionTwo, "0004"],
+    ["4: a bulb by its one name", versionFour, "0006"],
+  ] as const)("is brought up to date from %s", async (_, stored, firstMissing) => {
     const path = fresh();
     await (await openSqlite(path, now)).close();
     withRaw(path, (raw) => {
-      raw.exec("delete from kysely_migration where name >= '0004'");
-      const { id, name, created, set, entries } = versionTwo;
+      raw.prepare("delete from kysely_migration where name >= ?").run(firstMissing);
+      const { id, name, created, set, entries } = stored;
       const row = raw.prepare("insert into job values (?, ?, ?, ?, 1, ?, ?, '{}', ?)");
       row.run(id, name, created, created, entries.length + 1, JSON.stringify(set), set.title);
       for (const [i, { id: own, kind, at, who, ...body }] of entries.entries())
@@ -136,9 +140,9 @@ describe("a store of version 2", () => {
           .run(id, i + 1, own, kind, at, who, JSON.stringify(body));
     });
     const s = await openSqlite(path, now);
-    const { document, unreadable } = (await s.load(versionTwo.name))!;
+    const { document, unreadable } = (await s.load(stored.name))!;
     expect(unreadable).toEqual([]);
-    expect(document).toEqual(orThrow(readJob(structuredClone(versionTwo))).document);
+    expect(document).toEqual(orThrow(readJob(structuredClone(stored))).document);
     await s.close();
   });
 });

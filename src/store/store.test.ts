@@ -259,7 +259,7 @@ describe("a job as a zip of open files", () => {
   };
   const bytes = new TextEncoder().encode("kHz,dB\n");
   const file = { hash: hashOfBytes(bytes), name: "a b.csv", media: "text/plain", bytes };
-  const document = { format: "fettle-job" as const, version: 4 as const, ...job("z", [done("e1"), reading]), ownersMotto: "kept too" };
+  const document = { format: "fettle-job" as const, version: 5 as const, ...job("z", [done("e1"), reading]), ownersMotto: "kept too" };
   it("comes back equal, unknown keys and every digit included, and writes the same bytes again", () => {
     const zip = writeArchive(document, [file]);
     const back = orThrow(readArchive(zip, "z.zip"));

@@ -1,4 +1,5 @@
 import { type ColumnType, type Kysely, type Migration, Migrator, sql } from "kysely";
+import { entriesInFive, setInFive } from "../job/bulb";
 import { cardsByField, entriesInThree, readingsApart, setInThree } from "../job/migrations";
 
 /** One schema for SQLite and PostgreSQL: text, integers and bytes only; JSON is kept as text and parsed by its own schema. */
@@ -179,8 +180,12 @@ const ownIds = (dialect: Dialect): Migration => ({
   },
 });
 
-/** Jobs as version 3 of the format has them: addresses by their new names, rows as rows, fits by name. */
-const newAddresses: Migration = {
+/** Jobs as a later version of the format has them: their sets, and their entries of some kinds; estimates are only looked at. */
+const rewritten = (
+  setIn: (set: unknown) => unknown,
+  entriesIn: (entries: readonly unknown[], set: unknown) => unknown[],
+  kinds: readonly string[],
+): Migration => ({
   up: async (db: Kysely<unknown>) => {
     const jobs = db as Kysely<Tables>;
     for (const j of await jobs.selectFrom("job").select(["id", "set_json"]).execute()) {
@@ -188,10 +193,9 @@ const newAddresses: Migration = {
       if (set !== undefined)
         await jobs
           .updateTable("job")
-          .set({ set_json: JSON.stringify(setInThree(set)) })
+          .set({ set_json: JSON.stringify(setIn(set)) })
           .where("id", "=", j.id)
           .execute();
-      const kinds = ["values", "fact", "estimate"];
       const rows = await jobs
         .selectFrom("entry")
         .select(["seq", "kind", "body_json"])
@@ -200,7 +204,7 @@ const newAddresses: Migration = {
         .orderBy("seq")
         .execute();
       const before = rows.map((r) => ({ ...(parsed(r.body_json) as object | undefined), kind: r.kind }));
-      const after = entriesInThree(before, set) as Record<string, unknown>[];
+      const after = entriesIn(before, set) as Record<string, unknown>[];
       for (const [i, r] of rows.entries()) {
         if (after[i] === before[i] || r.kind === "estimate") continue;
         const { kind, ...body } = after[i];
@@ -213,10 +217,15 @@ const newAddresses: Migration = {
       }
     }
   },
-};
+});
+/** Version 3: addresses by their new names, rows as rows, fits by name. */
+const newAddresses = rewritten(setInThree, entriesInThree, ["values", "fact", "estimate"]);
 
 /** Kinds of entries that version 4 of the format adds: nothing stored changes, but an earlier Fettle could not read what is kept from here on. */
 const thread: Migration = { up: async () => undefined };
+
+/** Version 5: a bulb in series is called a bulb. */
+const oneWord = rewritten(setInFive, entriesInFive, ["values", "form"]);
 
 const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => ({
   "0001-jobs": first(dialect),
@@ -224,6 +233,7 @@ const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => 
   "0003-own-ids": ownIds(dialect),
   "0004-addresses": newAddresses,
   "0005-thread": thread,
+  "0006-bulb": oneWord,
 });
 /** Names of the steps that this version knows, in order. */
 export const migrationNames: readonly string[] = Object.keys(migrationsOf("sqlite"));

@@ -12,7 +12,7 @@ let count = 0;
 const stamp = { newId: () => `e${++count}`, at: "2026-02-03T00:00:00Z", who: "t" };
 const said = { band: "80", setPoint: "3.5 MHz dot", reading: "20", frequency: "3.6 MHz", approach: "up" as const };
 const withBeats = (beats: readonly object[]): JobView => {
-  const document: JobDocument = { format: "fettle-job", version: 4, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
+  const document: JobDocument = { format: "fettle-job", version: 5, id: "j", name: "j", created: stamp.at, set: patterns[1], entries: [] };
   let view = viewOf(document);
   for (const b of beats)
     view = viewOf({ ...document, entries: [...view.document.entries, orThrow(zeroBeat(view, { ...said, ...b }, stamp))] });

@@ -6,7 +6,7 @@ import { nextText } from "./next-text";
 
 it("the whole list of what to do next spends less than 15.5 % of its words on cautions, half of what it once did", () => {
   for (const set of patterns) {
-    const items = nextSteps(viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "", set, entries: [] }));
+    const items = nextSteps(viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set, entries: [] }));
     const lines = nextText(items, { columns: 10_000, bold: (t) => t }, items.length).split("\n");
     const words = (of: readonly string[]): number => of.reduce((n, l) => n + l.trim().split(/\s+/).length, 0);
     const care = lines.filter((l) => l.trim().startsWith("! "));

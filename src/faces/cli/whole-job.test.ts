@@ -58,7 +58,7 @@ describe.sequential("a ten-tube set, from new to hand-over", () => {
       expect(why).toMatch(/Line bypass parts and class: read "old paper capacitors"/);
     }
     expect(await p.refused("done", "08")).toMatch(
-      /First prove .*step 04[\s\S]*Still blank on the first-power card: Volts on the set behind the lamp, V;/,
+      /First prove .*step 04[\s\S]*Still blank on the first-power card: Volts on the set behind the bulb, V;/,
     );
     expect(saysOf(await p.ask("safety"), "danger")).toMatch(/screw and shaft/);
   });
@@ -83,7 +83,7 @@ describe.sequential("a ten-tube set, from new to hand-over", () => {
     });
     await p.done("03", "04");
   });
-  it("goes on behind a lamp, and not before its current holds", async () => {
+  it("goes on behind a bulb, and not before its current holds", async () => {
     expect(await p.refused("done", "08")).toMatch(/Still blank on the first-power card: .*Current at full line, A/);
     const { inputW, lineV } = world.reads<SupplyRead>(4);
     await p.fill("first-power", { ...firstPower, "Current at full line, A": "1.4", "Smoke, glow or smell": "V9 glows blue" });

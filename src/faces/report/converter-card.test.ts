@@ -4,7 +4,7 @@ import { viewOf } from "../../job/view";
 import { converterCard, converterCardPdf } from "./dial-papers";
 
 const view = (set = demoSet()) =>
-  viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [] });
+  viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set, entries: [] });
 
 it("prints the card of the wanted band: every mark, the picture, the notes that are no signals", async () => {
   const card = converterCard(view());

@@ -44,7 +44,7 @@ const entry: Entry = {
 };
 const view = viewOf({
   format: "fettle-job",
-  version: 4,
+  version: 5,
   id: "j",
   name: "j",
   created: "2026-02-01T00:00:00Z",

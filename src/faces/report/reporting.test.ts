@@ -16,7 +16,7 @@ const set = patterns[1];
 const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
 const job = (entries: Entry[]): JobDocument => ({
   format: "fettle-job",
-  version: 4,
+  version: 5,
   id: "j",
   name: "j",
   created: "2026-01-01T00:00:00Z",

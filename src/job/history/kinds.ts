@@ -21,7 +21,7 @@ export interface HistoryKind {
 const dead = "open-dead" as const;
 const live = "open-live" as const;
 const ohmsFirst: Lead = { says: "ohms of B+ to the chassis, before any power", step: "04", state: dead };
-const behindLamp: Lead = { says: "first power behind a bulb", step: "08", sheet: "bring-up", state: live };
+const behindBulb: Lead = { says: "first power behind a bulb", step: "08", sheet: "bring-up", state: live };
 const bPlus: Lead = {
   says: "B+ on the first filter capacitor, against what it should be",
   path: "supplies.measuredFirst",
@@ -39,7 +39,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
       { says: "surge resistor in series with each plate, by ohmmeter; 0 for none", path: "supplies.addedResistance", state: dead },
       ohmsFirst,
       { says: "volts that the filter capacitors are marked for", path: "supplies.capacitorRating", state: dead },
-      behindLamp,
+      behindBulb,
       bPlus,
     ],
   },
@@ -52,7 +52,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
       { says: "resistance of the winding that one plate of the rectifier sees", path: "supplies.secondaryResistance", state: dead },
       { says: "insulation from the line to the chassis", step: "03", sheet: "safety", state: dead },
       ohmsFirst,
-      behindLamp,
+      behindBulb,
       { says: "heater volts with all tubes in", path: "supplies.measuredHeater", sheet: "b-plus", state: live },
       bPlus,
     ],
@@ -81,7 +81,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
     leads: [
       { says: "fuse of the right rating and type, on the safety record", step: "03", sheet: "safety", state: dead },
       ohmsFirst,
-      behindLamp,
+      behindBulb,
     ],
   },
   cordCut: {

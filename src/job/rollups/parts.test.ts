@@ -48,7 +48,7 @@ it("asks for nothing that a card or a work says is in already", () => {
     },
     { ...head, id: "v", kind: "work", work: "if-aligned", subject: "", note: "C30 peaked", makes: [], rests: [] },
   ];
-  const view = viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: patterns[1], entries });
+  const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: patterns[1], entries });
   expect([...replacedIn(view)].sort()).toEqual(["C14", "C20", "C21"]);
   const parts = ["C9", "C14", "C20", "C30"].map((name) => part({ name, value: name }));
   expect(partsOf([{ title: "x", parts: [...parts, part()] }], replacedIn(view)).map((l) => l.name)).toEqual(["C9", "C30", undefined]);

@@ -170,19 +170,19 @@ export const supplies = addresses("supplies", {
     "service sheet; a set without a power transformer has a string",
     "parallel",
   ),
-  lampWatts: quantity(
+  bulbWatts: quantity(
     "power",
     "bulb in series",
     "printed on it; an old filament bulb, never an electronic one",
     [100, 0, "next size over 1.3 times the plate, common practice, no source"],
     { positive: true, min: 7, max: 500 },
   ),
-  lampRated: quantity("voltage", "rated volts of the bulb", "printed on it", [120, 0, "a bulb for the line"], {
+  bulbRated: quantity("voltage", "rated volts of the bulb", "printed on it", [120, 0, "a bulb for the line"], {
     positive: true,
     min: 50,
     max: 300,
   }),
-  setVoltsBehindLamp: quantity(
+  setVoltsBehindBulb: quantity(
     "voltage",
     "volts across the set behind the bulb, after a minute",
     "AC meter clipped across the set's primary side before the plug goes in",

@@ -72,7 +72,7 @@ it("reads its own card, the rows of this accessory alone", () => {
     ...cells(3, "qm", "mica", "tuned", "1500 pF"),
     "row 3: Measured value": "1.49 nF",
   };
-  const job = { format: "fettle-job", version: 4, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set } as const;
+  const job = { format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set } as const;
   const bench = benchOf(
     viewOf({
       ...job,

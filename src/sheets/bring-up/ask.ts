@@ -7,15 +7,15 @@ import { exact, type Quantity } from "../../units/quantity";
 import { touchOneOnRecord, touchOtherOnRecord } from "../inputs/safety";
 import { isFromLine, supplyInputs } from "../inputs/supply";
 import { nodes } from "../inputs/supply-law";
-import { lampFor } from "./lamps";
+import { bulbFor } from "./bulbs";
 
-function lampForPlate(b: Bench): Quantity | undefined {
+function bulbForPlate(b: Bench): Quantity | undefined {
   const watts = b.quantity(itself.plateWatts.address);
   return (
-    watts && { value: lampFor(watts.value), spread: exact, origin: "assumed", source: `next size over 1.3 times the plate, ${practice}` }
+    watts && { value: bulbFor(watts.value), spread: exact, origin: "assumed", source: `next size over 1.3 times the plate, ${practice}` }
   );
 }
-function lampForLine(b: Bench): Quantity | undefined {
+function bulbForLine(b: Bench): Quantity | undefined {
   const rated = b.quantity(line.voltage.address);
   return rated && { ...rated, spread: exact, origin: "assumed", source: "a bulb for this line" };
 }
@@ -39,18 +39,18 @@ export const ask = declare({
     touchOne: stored(supplies.touchOne, { optional: true, over: touchOneOnRecord }),
     touchOther: stored(supplies.touchOther, { optional: true, over: touchOtherOnRecord }),
     plateWatts: stored(itself.plateWatts),
-    lampWatts: stored(supplies.lampWatts, { from: lampForPlate }),
-    lampRated: stored(supplies.lampRated, { from: lampForLine }),
-    setVolts: stored(supplies.setVoltsBehindLamp, { optional: true }),
+    bulbWatts: stored(supplies.bulbWatts, { from: bulbForPlate }),
+    bulbRated: stored(supplies.bulbRated, { from: bulbForLine }),
+    setVolts: stored(supplies.setVoltsBehindBulb, { optional: true }),
     setVoltsNoRectifier: stored(supplies.setVoltsNoRectifier, { optional: true }),
     heaterRated: stored(supplies.heaterRated),
   },
-  first: ["plateWatts", "lampWatts", "lineVoltage", "setVolts", "setVoltsNoRectifier"],
+  first: ["plateWatts", "bulbWatts", "lineVoltage", "setVolts", "setVoltsNoRectifier"],
   results: {
     setExpected: { dimension: "voltage", meaning: "volts of a sound set behind this bulb", known: 1 },
     currentExpected: { dimension: "current", meaning: "line current of a sound set behind this bulb", known: 0.01 },
     currentShort: { dimension: "current", meaning: "line current of a dead short behind this bulb", known: 0.01 },
-    lampWanted: { dimension: "power", meaning: "bulb that suits this set", known: 1 },
+    bulbWanted: { dimension: "power", meaning: "bulb that suits this set", known: 1 },
     equivalentWatts: { dimension: "power", meaning: "load of the set as read, at the rated line", known: 2 },
     equivalentNoRectifier: { dimension: "power", meaning: "load of the set with the rectifier out, at the rated line", known: 2 },
     overload: { dimension: "ratio", meaning: "load of the set as read, as a multiple of its rated power", known: 0.1 },

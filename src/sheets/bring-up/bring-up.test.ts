@@ -8,7 +8,7 @@ import { bPlus } from "../b-plus/sheet";
 import { bringUp } from "./sheet";
 import theory from "./theory.md";
 
-const e1 = { lineVoltage: "120 V", ratedLine: "120 V", lampRated: "120 V", lampWatts: "100 W", plateWatts: "65 W" };
+const e1 = { lineVoltage: "120 V", ratedLine: "120 V", bulbRated: "120 V", bulbWatts: "100 W", plateWatts: "65 W" };
 const ask = (overrides: Record<string, string>, set = patterns[1]) =>
   orThrow(answer(bringUp, benchOfSet(set, ""), { draws: 200, overrides }));
 

@@ -21,14 +21,14 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): readonly Sketch[
   const expected = g.figures.setExpected.value ?? g.figures.setExpected.high;
   const lamp = (label: string, setV: number, read = false): Lamp => {
     const bulbV = Math.max(0, x.lineVoltage - setV);
-    const share = Math.min(1, bulbV / x.lampRated);
+    const share = Math.min(1, bulbV / x.bulbRated);
     return { label, share, says: `${looks(share)}: ${printValue(bulbV, "voltage", 3)} on it`, ...(read ? { read: true } : {}) };
   };
   const seen = x.setVolts;
   const lamps: Omit<Lamps, "example"> = {
     kind: "lamps",
     id: "glow",
-    title: `How the ${printValue(x.lampWatts, "power")} bulb glows, a minute after the switch`,
+    title: `How the ${printValue(x.bulbWatts, "power")} bulb glows, a minute after the switch`,
     lamps: [
       ...(expected === null ? [] : [lamp("a sound set", expected)]),
       ...(seen === undefined ? [] : [lamp("as read", seen, true)]),
@@ -43,9 +43,9 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): readonly Sketch[
       series: {
         kind: "lamp",
         what: "bulb in series",
-        value: draft.value("lampWatts"),
+        value: draft.value("bulbWatts"),
         mark: "fit",
-        glow: Math.max(0, x.lineVoltage - now) / x.lampRated,
+        glow: Math.max(0, x.lineVoltage - now) / x.bulbRated,
       },
       label: "the set's plug",
       volts: { ...draft.expect("setExpected"), ...(seen === undefined ? {} : { read: seen }), ac: true },

@@ -3,7 +3,7 @@ import { lampInSeries, loadBehindLamp } from "../../physics/lamp";
 import type { SupplyAtRest } from "../../physics/supply";
 import { crestV, type Described, described, expectedVolts } from "../inputs/supply-law";
 import type { Asked, G } from "./ask";
-import { lampFor } from "./lamps";
+import { bulbFor } from "./bulbs";
 
 /**
  * Whether the rectifier can be taken out for a reading: a tube in a string of heaters can't, the string would be open.
@@ -13,7 +13,7 @@ import { lampFor } from "./lamps";
  */
 export const mayPull = (x: Pick<Asked, "heaters" | "rectifierType">): boolean => x.heaters === "parallel" || x.rectifierType === "silicon";
 /**
- * Whether the readings behind the lamp say stop: with the rectifier in, or already with it out. Nothing across the set is a dead short.
+ * Whether the readings behind the bulb say stop: with the rectifier in, or already with it out. Nothing across the set is a dead short.
  *
  * @param g inputs, figures and verdicts
  * @returns each that holds, and `clear` where the load is gone with the rectifier out
@@ -54,7 +54,7 @@ export const worstTouch = (x: Asked): number => Math.max(...overLimit(x));
  * @returns V at the load and A
  * @source lampInSeries
  */
-const behindLamp = (x: Asked, watts: number) => lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, x.ratedLine ** 2 / watts);
+const behindBulb = (x: Asked, watts: number) => lampInSeries(x.lineVoltage, x.bulbWatts, x.bulbRated, x.ratedLine ** 2 / watts);
 
 /**
  * The set's volts behind this bulb over its load.
@@ -69,7 +69,7 @@ export function setVoltsOver(x: Asked, watts: Float64Array, into: Float64Array):
   let [lampV, rising, before] = [0, 1, 1];
   for (let i = 0; i < watts.length; i++) {
     // the loads are evenly spaced in their logarithm: each lamp is brighter than the last by about what that was, and that bends as it did
-    const r = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, squareV / watts[i], (lampV * rising * rising) / before);
+    const r = lampInSeries(x.lineVoltage, x.bulbWatts, x.bulbRated, squareV / watts[i], (lampV * rising * rising) / before);
     const now = lampV > 0 ? r.lampV / lampV : 1;
     before = i > 1 ? rising : now;
     rising = now;
@@ -83,7 +83,7 @@ function loadOf(x: Asked, volts: number | undefined): number | NoValue {
   if (volts === undefined) return { none: "not read yet" };
   if (volts === 0) return { none: "nothing across the set: a dead short, or no line at all" };
   if (volts >= x.lineVoltage) return { none: "the set's volts reach the line's: the bulb is not in series, or the line was misread" };
-  return loadBehindLamp(x.lineVoltage, x.lampWatts, x.lampRated, volts, x.ratedLine);
+  return loadBehindLamp(x.lineVoltage, x.bulbWatts, x.bulbRated, volts, x.ratedLine);
 }
 
 /** The supply at its best values, solved: the draws begin from it. */
@@ -113,7 +113,7 @@ export function warmUp(x: Asked): Warm | undefined {
  * @source lampInSeries, expectedVolts
  */
 export function solve(x: Asked, warm: Warm | undefined) {
-  const sound = behindLamp(x, x.plateWatts);
+  const sound = behindBulb(x, x.plateWatts);
   const watts = loadOf(x, x.setVolts);
   const own = warm && described(x, warm.supply.typed);
   const bPlus = own && expectedVolts(own, x.lineVoltage, warm.solved);
@@ -122,8 +122,8 @@ export function solve(x: Asked, warm: Warm | undefined) {
   return {
     setExpected: sound.setV,
     currentExpected: sound.ampere,
-    currentShort: lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, 0).ampere,
-    lampWanted: lampFor(x.plateWatts),
+    currentShort: lampInSeries(x.lineVoltage, x.bulbWatts, x.bulbRated, 0).ampere,
+    bulbWanted: bulbFor(x.plateWatts),
     equivalentWatts: watts,
     equivalentNoRectifier: mayPull(x) || x.setVoltsNoRectifier === undefined ? loadOf(x, x.setVoltsNoRectifier) : stringOpen,
     overload: typeof watts === "number" ? watts / x.plateWatts : watts,

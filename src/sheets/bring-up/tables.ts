@@ -3,7 +3,7 @@ import { lampInSeries } from "../../physics/lamp";
 import { printValue } from "../../units/print";
 import { crestV, described, expectedVolts } from "../inputs/supply-law";
 import type { Asked } from "./ask";
-import { lampSizes } from "./lamps";
+import { bulbSizes } from "./bulbs";
 
 const seriesOhms = [
   [
@@ -44,18 +44,18 @@ const ohmsTable = (x: Asked): Table => ({
   columns: ["where", "sound", "else"].map((name) => ({ name, dimension: "ratio" })),
   rows: x.heaters === "series" ? seriesOhms : parallelOhms((0.04 * x.ratedLine ** 2) / x.plateWatts),
 });
-const lampsTable = (x: Asked): Table => ({
-  id: "lamps",
+const bulbsTable = (x: Asked): Table => ({
+  id: "bulbs",
   title: "Behind each bulb: a sound set, and a dead short",
   columns: [
-    { name: "lamp", dimension: "power", u: 3 },
+    { name: "bulb", dimension: "power", u: 3 },
     { name: "set's volts", dimension: "voltage", u: 1 },
     { name: "current", dimension: "current", u: 0.01 },
     { name: "short takes", dimension: "current", u: 0.01 },
   ],
-  rows: lampSizes.map((w) => {
-    const r = lampInSeries(x.lineVoltage, w, x.lampRated, x.ratedLine ** 2 / x.plateWatts);
-    return [w, r.setV, r.ampere, lampInSeries(x.lineVoltage, w, x.lampRated, 0).ampere];
+  rows: bulbSizes.map((w) => {
+    const r = lampInSeries(x.lineVoltage, w, x.bulbRated, x.ratedLine ** 2 / x.plateWatts);
+    return [w, r.setV, r.ampere, lampInSeries(x.lineVoltage, w, x.bulbRated, 0).ampere];
   }),
 });
 function variacTable(x: Asked): Table {
@@ -65,7 +65,7 @@ function variacTable(x: Asked): Table {
     const v = supply && expectedVolts(supply, lineV)?.first;
     return v === undefined ? "not known" : printValue(v, "voltage", 5);
   };
-  const short = lampInSeries(x.lineVoltage, x.lampWatts, x.lampRated, 0).ampere;
+  const short = lampInSeries(x.lineVoltage, x.bulbWatts, x.bulbRated, 0).ampere;
   return {
     id: "variac",
     title: "If a variac is used: by the volts at the set itself, the bulb still in series",
@@ -87,7 +87,7 @@ function variacTable(x: Asked): Table {
           ? "none yet: the rectifier is cold"
           : `${bPlusAt(part * x.ratedLine)}${tube ? "" : `, up to ${printValue(crestV(x, part), "voltage", 5)} while the tubes are cold`}`,
         current,
-        // never so high that a dead short behind this lamp would pass for sound
+        // never so high that a dead short behind this bulb would pass for sound
         Math.min(1.4 * current, 0.8 * short),
         part < 0.5 ? "5 min" : "10 min",
       ];
@@ -96,10 +96,10 @@ function variacTable(x: Asked): Table {
 }
 
 /**
- * Ohms before power, what each lamp shows, and the steps of a variac.
+ * Ohms before power, what each bulb shows, and the steps of a variac.
  *
  * @param x inputs, SI
  * @returns three tables
  * @source lampInSeries, expectedVolts; ohms and steps: common practice, no source
  */
-export const tablesOf = (x: Asked): Table[] => [ohmsTable(x), lampsTable(x), variacTable(x)];
+export const tablesOf = (x: Asked): Table[] => [ohmsTable(x), bulbsTable(x), variacTable(x)];

@@ -59,7 +59,7 @@ it("reads the card of the capacitor survey as it is written", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 4,
+        version: 5,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",
@@ -107,7 +107,7 @@ it("lists nothing that the card of parts replaced says is in already", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 4,
+        version: 5,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",
@@ -165,7 +165,7 @@ it("knows a kind by one of its words: a survey of one paper capacitor is this se
     "row 1: Leakage mA": "0",
   };
   const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields } as const;
-  const view = viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "", set: patterns[1], entries: [entry] });
+  const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: patterns[1], entries: [entry] });
   const a = orThrow(answer(reform, benchOf(view, ""), { draws: 5 }));
   expect(a.unread).toEqual([]);
   expect(a.tables[0].rows.map((r) => r.slice(0, 2))).toEqual([["coupling", "wax paper"]]);

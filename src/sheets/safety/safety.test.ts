@@ -63,7 +63,7 @@ describe("the safety record against its limits", () => {
     benchOf(
       viewOf({
         format: "fettle-job",
-        version: 4,
+        version: 5,
         id: "j",
         name: "j",
         created: "2026-01-01T00:00:00Z",
@@ -105,7 +105,7 @@ describe("a line bypass that nobody has looked for", () => {
     const columns = ["Part", "Kind", "Duty", "Value", "Rated V"];
     const fields = Object.fromEntries(rows.flatMap((r, i) => r.map((text, c) => [`row ${i + 1}: ${columns[c]}`, text] as const)));
     const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields } as const;
-    const view = viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: "", set: isolated, entries: [entry] });
+    const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: isolated, entries: [entry] });
     return orThrow(answer(safety, benchOf(view, ""), { draws: 50 }));
   };
   it("is told by what the largest usual one passes: 2 pi f C V, 2.2 mA at 117 V and 60 Hz", () => {

@@ -42,7 +42,7 @@ const sweep = (id: string, state: Reading["state"], hz: number): Entry => ({
   },
 });
 const proof = (...entries: readonly Entry[]) =>
-  proofOf(viewOf({ format: "fettle-job", version: 4, id: "j", name: "j", created: stamp.at, set, entries: [...entries] }));
+  proofOf(viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: stamp.at, set, entries: [...entries] }));
 const whole = "10 dB (S+N)/N, AM 30 %, 6 kHz, 50 ohm, p.d.";
 
 describe("a figure that was measured twice", () => {
