@@ -71,7 +71,15 @@ else {
     loader: { ".md": "text", ".woff2": "file" },
   });
   // who works answers out reads no pages of theory
-  await build({ ...browser, entryPoints: { worker: "src/faces/web/worker.ts" }, loader: { ".md": "empty" } });
+  await build({
+    ...browser,
+    entryPoints: {
+      worker: "src/faces/web/worker.ts",
+      "ear-worker": "src/faces/web/listen/ear-worker.ts",
+      tap: "src/faces/web/listen/tap.ts",
+    },
+    loader: { ".md": "empty" },
+  });
   copyFileSync("dist/page/page-style.css", "dist/page/page.css");
   copyFileSync("src/faces/web/index.html", "dist/page/index.html");
   // packed as small as they get once, here: a server would take seconds over it

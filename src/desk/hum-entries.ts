@@ -2,7 +2,7 @@ import type { Reading } from "../job/document";
 import type { readingStates } from "../job/format";
 import type { Stamp } from "../job/works";
 import type { HumTold } from "../readings/sound/hum";
-import type { Heard } from "./hear";
+import type { Heard } from "./heard";
 
 /** One recording's lines. */
 export interface HumOf {
@@ -16,7 +16,8 @@ interface Recordings {
   readonly carrier?: HumOf | undefined;
   readonly full?: HumOf | undefined;
 }
-const decibel = (name: string, value: number, u: number, source: string): Reading["figures"][number] => ({
+/** A level as a reading tells it. */
+export const decibel = (name: string, value: number, u: number, source: string): Reading["figures"][number] => ({
   name,
   dimension: "decibel",
   text: `${value.toFixed(1)} dB (${(value - 1.96 * u).toFixed(1)} to ${(value + 1.96 * u).toFixed(1)})`,

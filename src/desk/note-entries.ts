@@ -5,13 +5,13 @@ import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { thinned } from "../readings/drift-log";
 import type { Range } from "../readings/sound/follow";
-import type { NoteTold, ToneTold } from "../readings/sound/note";
+import type { ToneTold } from "../readings/sound/note";
 import { rowsToStore } from "../set/columns";
 import { InputError, orThrow } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printInterval } from "../units/print";
 import { assignment } from "./assignment";
-import { type Heard, hertz } from "./hear";
+import { type Heard, hertz } from "./heard";
 
 /** Questions whose input a track gives. */
 export const noteQuestions = ["drift", "marker-trim"] as const;
@@ -48,15 +48,23 @@ export function noteTellings(said: Typed): { readonly range: Range; readonly aga
   };
 }
 
+/** What of a note is kept. */
+export interface NoteKept {
+  readonly tone?: Pick<ToneTold, "readings" | "meanHz" | "uHz"> | undefined;
+  readonly apart?: { readonly meanHz: number; readonly uHz: number } | undefined;
+  readonly swell?: { readonly hz: number; readonly uHz: number } | undefined;
+}
 /** The beat that a recording shows, the surest way first. */
-export function beatOf(told: NoteTold): { readonly hz: number; readonly uHz: number; readonly method: "tone" | "flutter" } | undefined {
+export function beatOf(told: NoteKept): { readonly hz: number; readonly uHz: number; readonly method: "tone" | "flutter" } | undefined {
   if (told.apart) return { hz: Math.abs(told.apart.meanHz), uHz: told.apart.uHz, method: "tone" };
   if (told.swell) return { hz: told.swell.hz, uHz: told.swell.uHz, method: "flutter" };
   return told.tone && { hz: told.tone.meanHz, uHz: told.tone.uHz, method: "tone" };
 }
 interface ToKeep {
-  readonly told: NoteTold;
+  readonly told: NoteKept;
   readonly heard: Heard;
+  /** hash of the sound where it is kept with the job */
+  readonly sound?: string | undefined;
   readonly carrierHz?: number | undefined;
   readonly said: {
     readonly for?: (typeof noteQuestions)[number] | undefined;
@@ -80,7 +88,7 @@ export function noteEntries(
   const why = `sound of ${heard.name}`;
   const reading = readingOf(keep, stamp);
   const entries: Entry[] = [{ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "reading", reading }];
-  const says = [`the track, as reading ${reading.id}; the sound itself stays in its file`];
+  const says = [`the track, as reading ${reading.id}; the sound itself ${keep.sound === undefined ? "stays in its file" : "with it"}`];
   if (said.for === "drift") {
     entries.push(driftRows(keep, why, stamp));
     says.push("the drift log: fettle sheet drift shows it");
@@ -106,7 +114,7 @@ export function noteEntries(
 const noTone = (name: string) =>
   new InputError([{ path: name, code: "no-tone", read: "no tone above the noise", expected: "a tone that can be followed" }]);
 
-function readingOf({ told, heard, said }: ToKeep, stamp: Stamp): Reading {
+function readingOf({ told, heard, said, sound = "" }: ToKeep, stamp: Stamp): Reading {
   const { tone } = told;
   const column = (of: (r: ToneTold["readings"][number]) => number): number[] => (tone?.readings ?? []).map(of);
   const figure = (name: string, hz: number, uHz: number): Reading["figures"][number] => ({
@@ -124,7 +132,7 @@ function readingOf({ told, heard, said }: ToKeep, stamp: Stamp): Reading {
     stage: "",
     instrument: "",
     thermal: said.for === "drift" ? "warming" : "warm",
-    file: { name: heard.name, hash: "" },
+    file: { name: heard.name, hash: sound },
     columns: {
       seconds: [heard.health.secondsCount],
       sampleRateHz: [heard.head.sampleRateHz],

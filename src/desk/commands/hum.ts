@@ -7,7 +7,8 @@ import { Hum } from "../../readings/sound/hum";
 import { openJob } from "../actions";
 import { declare, field, flag, type LongFile, longFileSchema } from "../declare";
 import type { Accompanied } from "../errand";
-import { channelField, clockField, hear, hertz, soundFile } from "../hear";
+import { channelField, clockField, hear, soundFile } from "../hear";
+import { hertz } from "../heard";
 import { type HumOf, humReading } from "../hum-entries";
 import { record } from "../record";
 

@@ -24,6 +24,7 @@ import { file } from "./file";
 import { fill } from "./fill";
 import { foundAndLeft } from "./found-and-left";
 import { fromInstrument } from "./from-instrument";
+import { heard } from "./heard";
 import { historyCommand } from "./history";
 import { hum } from "./hum";
 import { importJob } from "./import";
@@ -106,6 +107,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   takeBackBeat,
   zeroBeat,
   attach,
+  heard,
   report,
   technicalRecord,
   cards,

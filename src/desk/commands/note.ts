@@ -4,7 +4,8 @@ import { highestHz, Note } from "../../readings/sound/note";
 import { InputError } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, flag } from "../declare";
-import { channelField, clockField, hear, hertz, soundFile } from "../hear";
+import { channelField, clockField, hear, soundFile } from "../hear";
+import { hertz } from "../heard";
 import { noteEntries, noteQuestions, noteTellings } from "../note-entries";
 import { record } from "../record";
 

@@ -1,7 +1,8 @@
 import { z } from "zod";
 import { PeakWatch } from "../../readings/sound/peak";
 import { declare, field, flag } from "../declare";
-import { channelField, hear, hertz, soundFile } from "../hear";
+import { channelField, hear, soundFile } from "../hear";
+import { hertz } from "../heard";
 import { around } from "../note-entries";
 
 const takes = z.object({

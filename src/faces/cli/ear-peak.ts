@@ -1,4 +1,5 @@
 import { peak } from "../../desk/commands/peak";
+import { saySteady } from "../../desk/tone-words";
 import { clock } from "../../readings/sound/health";
 import type { Measures, PeakStretch } from "../../readings/sound/peak";
 import type { SteadyEvent } from "../../readings/sound/steady-tone";
@@ -27,13 +28,7 @@ function stretchLines({ fromS, measures, passages, last }: PeakStretch, page: Pa
     "",
   ];
 }
-const eventWords: Readonly<Record<SteadyEvent["kind"], (e: SteadyEvent) => string>> = {
-  found: (e) => `a steady tone at ${whole(e.hz)}: from here its level is followed`,
-  lost: (e) => `lost; it was at ${whole(e.hz)}`,
-  again: (e) => `there again, at ${whole(e.hz)}`,
-  another: (e) => `another steady tone, at ${whole(e.hz)}: from here that one is followed, and its best begins afresh`,
-};
-const said = (e: SteadyEvent): readonly string[] => [clock(e.atS), eventWords[e.kind](e)];
+const said = (e: SteadyEvent): readonly string[] => [clock(e.atS), saySteady(e)];
 
 export const peakLine = line(
   peak,

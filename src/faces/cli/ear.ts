@@ -1,10 +1,11 @@
 import { note } from "../../desk/commands/note";
-import type { Heard } from "../../desk/hear";
+import type { Heard } from "../../desk/heard";
+import { clockBy, finestHz, hertzWithin, plainHz, sayTone, shortHz } from "../../desk/tone-words";
 import type { ToneEvent } from "../../readings/sound/follow";
 import { clock } from "../../readings/sound/health";
 import type { NoteTold, ToneTold } from "../../readings/sound/note";
 import { audioLead } from "../../standards/audio-lead";
-import { decimalsFor, printInterval, printValue } from "../../units/print";
+import { printInterval, printValue } from "../../units/print";
 import { closed, upperFirst } from "../../units/sentence";
 import { type Call, line } from "./line";
 import { cautionLines, columnsOf, type Page, wrap } from "./render";
@@ -33,21 +34,7 @@ export const heardLines = ({ name, head, health }: Heard, page: Page): string[] 
 export const warningLines = (warnings: readonly string[], page: Page): string[] =>
   warnings.flatMap((w) => wrap(closed(upperFirst(w)), page.columns, "  ! ", "    "));
 
-/** Nothing here is shown finer: a tenth of a millihertz. */
-const finestHz = 1e-4;
-/** Notes are in hertz, whatever their size: so their neighbours are easily told apart. */
-const plain = (hz: number, uHz: number): string => hz.toFixed(decimalsFor(hz, Math.max(finestHz, uHz)));
-const short = (hz: number): string => `${plain(hz, 1e-5 * hz)} Hz`;
-const hertz = (hz: number, uHz: number): string =>
-  `${plain(hz, uHz)} Hz (${plain(hz - 1.96 * uHz, uHz)} to ${plain(hz + 1.96 * uHz, uHz)})`;
-const eventWords: Readonly<Record<ToneEvent["kind"], (e: ToneEvent) => string>> = {
-  found: (e) => `found at ${short(e.hz)}`,
-  lost: (e) => `lost; it was at ${short(e.hz)}`,
-  again: (e) => `there again, at ${short(e.hz)}`,
-  stepped: (e) => `stepped from ${"from" in e ? short(e.from) : ""} to ${short(e.hz)}`,
-  another: (e) => `another tone is followed from here, at ${short(e.hz)}: whether it is the same one can't be told`,
-  stronger: (e) => `a stronger tone at ${short(e.hz)} is not followed; --near takes it`,
-};
+const sayEvent = (e: ToneEvent): string => sayTone(e) + (e.kind === "stronger" ? "; --near takes it" : "");
 const mostEvents = 12;
 const mostRows = 12;
 
@@ -60,7 +47,7 @@ function trackRows({ readings }: ToneTold): string[][] {
     const u = mean((r) => r.uHz) / part.length;
     return [
       clock(mean((r) => r.atS)),
-      `${plain(
+      `${plainHz(
         mean((r) => r.hz),
         u,
       )} Hz`,
@@ -76,9 +63,9 @@ function toneLines(tone: ToneTold, heard: Heard, page: Page): string[] {
   const drifts = Math.abs(tone.slopeHzPerS) > 3 * tone.slopeU && !tone.steady;
   const moved = tone.steady
     ? "It held still: nothing moved that noise does not move."
-    : `It ran from ${short(tone.lowHz)} to ${short(tone.highHz)}${drifts ? `; by a straight line ${plain(minutes, 60 * tone.slopeU)} Hz a minute` : ""}.`;
+    : `It ran from ${shortHz(tone.lowHz)} to ${shortHz(tone.highHz)}${drifts ? `; by a straight line ${plainHz(minutes, 60 * tone.slopeU)} Hz a minute` : ""}.`;
   return [
-    page.bold(`Tone: ${hertz(tone.meanHz, Math.hypot(tone.uHz, byClock))}, ${tone.meanPeakDbfs.toFixed(1)} dB re full scale`),
+    page.bold(`Tone: ${hertzWithin(tone.meanHz, Math.hypot(tone.uHz, byClock))}, ${tone.meanPeakDbfs.toFixed(1)} dB re full scale`),
     ...(byClock > 2 * tone.uHz
       ? wrap(
           heard.clock.origin === "assumed"
@@ -96,7 +83,7 @@ function toneLines(tone: ToneTold, heard: Heard, page: Page): string[] {
   ];
 }
 function eventLines(events: readonly ToneEvent[], page: Page): string[] {
-  const rows = events.slice(0, mostEvents).map((e) => [clock(e.atS), eventWords[e.kind](e)]);
+  const rows = events.slice(0, mostEvents).map((e) => [clock(e.atS), sayEvent(e)]);
   const more = events.length - rows.length;
   return columnsOf(more > 0 ? [...rows, ["", `and ${more} more; --json has them all`]] : rows, page.columns);
 }
@@ -106,7 +93,7 @@ function beatLines({ apart, swell }: NoteTold, carrierHz: number | undefined, he
       ? ""
       : `, ${printInterval(hz / carrierHz, (hz - 1.96 * u) / carrierHz, (hz + 1.96 * u) / carrierHz, "ppm")} of the carrier`;
   const told = (what: string, hz: number, u: number, more: string) =>
-    wrap(`${what}: ${hertz(hz, u)}${parts(hz, u)}${more}.`, page.columns, "", "  ");
+    wrap(`${what}: ${hertzWithin(hz, u)}${parts(hz, u)}${more}.`, page.columns, "", "  ");
   return [
     ...(apart ? told("The second tone lies off the first by", apart.meanHz, Math.hypot(apart.uHz, apart.meanHz * heard.clockU), "") : []),
     ...(swell
@@ -121,24 +108,15 @@ function beatLines({ apart, swell }: NoteTold, carrierHz: number | undefined, he
 }
 /** What a standard tone says of the sound device's clock. */
 function clockLines(tone: ToneTold, standardHz: number, heard: Heard, page: Page): string[] {
-  const now = standardHz / tone.meanHz - 1;
-  // one that wanders is no better a standard than it is steady
-  const u = Math.hypot(tone.uHz, tone.steady ? 0 : (tone.highHz - tone.lowHz) / 4) / tone.meanHz;
-  if (Math.abs(now) > 2e-3)
-    return wrap(
-      `The tone is no nearer to ${short(standardHz)} than ${(Math.abs(now) * 1e6).toFixed(0)} ppm: another tone, a wrong sample rate in the file's head, or a receiver that is off by a beat.`,
-      page.columns,
-      "  ! ",
-      "    ",
-    );
-  const ppm = (heard.clock.value + now) * 1e6;
-  const digits = decimalsFor(ppm, Math.max(0.01, 2e6 * u));
-  return wrap(
-    `The sound device's clock runs ${Math.abs(ppm).toFixed(digits)} ppm ${ppm > 0 ? "fast" : "slow"}: from now on --clock "${ppm.toFixed(digits)} ppm u ${Math.max(0.01, 1e6 * u).toFixed(2)} ppm", as long as it is as warm.`,
-    page.columns,
-    "",
-    "  ",
-  );
+  const { offPpm, ppm, typed } = clockBy(tone, standardHz, heard.clock.value);
+  return ppm === undefined
+    ? wrap(
+        `The tone is no nearer to ${shortHz(standardHz)} than ${offPpm.toFixed(0)} ppm: another tone, a wrong sample rate in the file's head, or a receiver that is off by a beat.`,
+        page.columns,
+        "  ! ",
+        "    ",
+      )
+    : wrap(`The sound device's clock runs ${ppm}: from now on --clock "${typed}", as long as it is as warm.`, page.columns, "", "  ");
 }
 
 export const noteLine = line(

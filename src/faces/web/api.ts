@@ -69,10 +69,10 @@ async function refusal(r: Response): Promise<Refused> {
 }
 export const post = <T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> =>
   call<T>(path, { method: "POST", body: JSON.stringify(body), ...(signal ? { signal } : {}) });
-const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal): Promise<T> => {
+const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: File | undefined, signal: AbortSignal): Promise<T> => {
   const form = new FormData();
   for (const [k, v] of Object.entries(fields)) form.set(k, v);
-  form.set("file", file);
+  if (file) form.set("file", file);
   return call<T>(path, { method: "POST", body: form, signal });
 };
 
@@ -161,6 +161,8 @@ export const api = {
     call<{ worth: Worth }>(`${at(name)}/worth?${new URLSearchParams(said)}`, { signal }),
   attach: (name: string, note: string, file: File, signal: AbortSignal) =>
     send<{ hash: string }>(`${at(name)}/attach`, { note }, file, signal),
+  heard: (name: string, fields: Readonly<Record<string, string>>, file: File | undefined, signal: AbortSignal) =>
+    send<{ says: readonly string[] }>(`${at(name)}/heard`, fields, file, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,

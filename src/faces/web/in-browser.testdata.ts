@@ -38,8 +38,8 @@ const served = (store: string, port = "0"): Promise<{ readonly url: string; read
     });
   });
 
-/** Fills a store, serves it, and opens a browser. */
-export async function inBrowser(fill: (store: JobStore) => Promise<void>): Promise<InBrowser> {
+/** Fills a store, serves it, and opens a browser; `more` are switches of the browser's own. */
+export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: readonly string[] = []): Promise<InBrowser> {
   const folder = mkdtempSync(join(tmpdir(), "browser-"));
   const path = join(folder, "jobs.db");
   const store = await openSqlite(path);
@@ -55,6 +55,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>): Promi
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
+      ...more,
     ],
   });
   const complaints: string[] = [];

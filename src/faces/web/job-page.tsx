@@ -26,6 +26,7 @@ const MendPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.M
 const FoundAndLeft = lazy(() => import("./pages/thread").then((m) => ({ default: m.FoundAndLeft })));
 const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.SittingPage })));
 const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
+const ListenPage = lazy(() => import("./listen/listen-page").then((m) => ({ default: m.ListenPage })));
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
 const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
 const SweepPage = lazy(() => import("./instruments/sweep-page").then((m) => ({ default: m.SweepPage })));
@@ -85,6 +86,8 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
       return <SetPage {...at} />;
     case "big":
       return <BigPage {...at} card={id} />;
+    case "listen":
+      return <ListenPage what={id} to={at} />;
     case "join":
       return <JoinPage name={at.name} />;
     case "find":

@@ -103,6 +103,7 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
     )}
     {tab("Cards", "records")}
     <More at={page}>
+      {tab("Listen to the set", "listen")}
       {tab("Large number and keypad", "big")}
       {tab("A phone at the chassis", "join")}
       {tab("What is worth doing now", "worth")}
@@ -158,6 +159,11 @@ export function Head({ name, page }: { readonly name: string | undefined; readon
       {name === undefined ? (
         <>
           <span className="spacer" />
+          {here && (
+            <a className="home noprint" href="#/listen">
+              Listen
+            </a>
+          )}
           <Look />
         </>
       ) : (

@@ -9,7 +9,7 @@ const quietDbfs = -60;
 const levelDb = (v: number): number => 20 * Math.log10(Math.max(1e-15, v));
 
 /** One channel's levels as they come. */
-class Levels {
+export class Levels {
   peak = 0;
   sum = 0;
   squares = 0;

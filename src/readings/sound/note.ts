@@ -92,6 +92,10 @@ export class Note implements Listener {
   get now(): ToneReading | undefined {
     return this.first.following ? this.first.readings.at(-1) : undefined;
   }
+  /** The first tone's readings and events so far: the lists themselves, which grow. */
+  get track(): { readonly readings: readonly ToneReading[]; readonly events: readonly ToneEvent[] } {
+    return this.first;
+  }
   get told(): NoteTold {
     const tone = toneTold(this.first, this.ask.everyS);
     const against = this.second && toneTold(this.second, this.ask.everyS);

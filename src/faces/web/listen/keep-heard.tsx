@@ -1,0 +1,148 @@
+import { useState } from "react";
+import type { LiveHeard } from "../../../desk/live-heard";
+import { noteQuestions } from "../../../desk/note-entries";
+import type { JobView } from "../../../job/view";
+import type { LiveTold } from "../../../readings/sound/live";
+import { questionById } from "../../../sheets/asked";
+import { api } from "../api";
+import { useKept } from "../kept";
+import { Panel, Select } from "../parts";
+import { TaskLine, useTask } from "../task";
+import type { Input } from "./use-input";
+
+/** The job that a reading goes to. */
+export interface ToJob {
+  readonly view: JobView;
+  readonly name: string;
+  readonly reload: () => void;
+}
+const nameOf = (told: LiveTold, what: string): string => `${what} ${(told.head.begun ?? "").replace(/:/g, ".")} live.wav`;
+
+/** What the worker told, as it is sent; none where nothing was heard yet. */
+function heardOf(told: LiveTold, what: string, clock: string): LiveHeard | undefined {
+  const { head, health, note, peak } = told;
+  const last = peak?.stretches.at(-1);
+  const common = {
+    name: nameOf(told, what),
+    head: { ...head, warnings: [...head.warnings] },
+    health: { ...health, warnings: [...health.warnings] },
+    clock,
+  };
+  if (note) {
+    const { tone, apart, swell } = note;
+    return { ...common, note: { tone: tone && { ...tone, readings: [...tone.readings] }, apart, swell } };
+  }
+  if (!peak || !last?.last) return undefined;
+  const { bestDb, underDb } = last.last;
+  const of = last.measures === "whole" ? "the whole sound" : `the tone at ${last.measures.tone.toFixed(0)} Hz`;
+  const { timeS, levelDbfs } = peak;
+  return {
+    ...common,
+    peak: { timeS: [...timeS], levelDbfs: [...levelDbfs], of, bestDb, underDb, passagesCount: last.passages.length },
+  };
+}
+function save(wav: Uint8Array<ArrayBuffer>, file: string): void {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([wav], { type: "audio/wav" }));
+  link.download = file;
+  link.click();
+}
+
+const unsaid = { state: "as-left", for: "", sideband: "", after: "" };
+interface How {
+  readonly how: typeof unsaid;
+  readonly set: (how: typeof unsaid) => void;
+}
+/** What a note's track is for, and what that needs. */
+const For = ({ how, set }: How) => (
+  <div className="row">
+    <Select
+      label="It is for"
+      value={how.for}
+      onChange={(v) => set({ ...how, for: v })}
+      options={[["", "the record alone"], ...noteQuestions.map((q) => [q, questionById(q)?.question ?? q] as const)]}
+    />
+    {how.for !== "" && (
+      <>
+        <Select
+          label="The set listens on the"
+          value={how.sideband}
+          onChange={(v) => set({ ...how, sideband: v })}
+          options={[
+            ["", "not said"],
+            ["upper", "upper sideband: the note falls as the set is tuned up"],
+            ["lower", "lower sideband: the note rises as the set is tuned up"],
+          ]}
+        />
+        <label className="field">
+          Time since switching on, when this began
+          <input value={how.after} placeholder="0 min" onChange={(e) => set({ ...how, after: e.target.value })} />
+        </label>
+      </>
+    )}
+  </div>
+);
+
+/** Keeps what was heard: as a reading of the job, with the sound where that is wanted; or the sound alone as a file. */
+export function KeepHeard({
+  input,
+  what,
+  clock,
+  to,
+}: {
+  readonly input: Input;
+  readonly what: "peak" | "note";
+  readonly clock: string;
+  readonly to?: ToJob | undefined;
+}) {
+  const [how, set] = useKept("listen:keep", unsaid);
+  const [withSound, setWithSound] = useState(true);
+  const [carrier] = useKept("listen:carrier", "");
+  const task = useTask();
+  const keep = (job: ToJob) =>
+    task.run("Keeping it", async (signal) => {
+      const { told, wav } = await input.tell(withSound);
+      const heard = heardOf(told, what, clock);
+      if (!heard) return "Nothing was heard yet.";
+      const file = wav && new File([wav], heard.name, { type: "audio/wav" });
+      const said = what === "note" ? { ...how, carrier } : { state: how.state };
+      const kept = await api.heard(job.name, { ...said, heard: JSON.stringify(heard) }, file, signal);
+      job.reload();
+      return `Kept: ${kept.says.join("; ")}.`;
+    });
+  const saveSound = () =>
+    task.run("Writing the sound", async () => {
+      const { told, wav } = await input.tell(true);
+      if (wav) save(wav, nameOf(told, what));
+      return "The sound is in your downloads.";
+    });
+  return (
+    <Panel title="Keep it" id="keep">
+      {to && (
+        <>
+          <Select
+            label="Taken"
+            value={how.state}
+            onChange={(state) => set({ ...how, state })}
+            options={[
+              ["as-found", "as found"],
+              ["as-left", "as left"],
+            ]}
+          />
+          {what === "note" && <For how={how} set={set} />}
+          <label className="pick">
+            <input type="checkbox" checked={withSound} onChange={(e) => setWithSound(e.target.checked)} />
+            With the sound itself, up to 40 minutes of it
+          </label>
+          <button type="button" onClick={() => void keep(to)}>
+            Keep as a reading
+          </button>
+        </>
+      )}
+      <button type="button" className="plain" onClick={() => void saveSound()}>
+        Save the sound as a file
+      </button>
+      <TaskLine of={task} />
+    </Panel>
+  );
+}

@@ -1,0 +1,147 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { LiveFor, LiveNow } from "../../../readings/sound/live";
+import type { FromEar, ToEar } from "./messages";
+import { inputs, NoInput, type OpenInput, openInput } from "./open-input";
+
+type Told = Extract<FromEar, { is: "told" }>;
+/** A live input as a page has it: how it stands, and the ways to it. */
+export interface Input {
+  readonly state: "off" | "opening" | "on";
+  /** why it is off, or what is wrong with it; empty where nothing is */
+  readonly trouble: string;
+  readonly open: OpenInput | undefined;
+  readonly devices: readonly (readonly [id: string, says: string])[];
+  readonly start: (deviceId: string) => Promise<void>;
+  readonly stop: () => void;
+  /** what is listened for from now on; nothing of what was heard before is kept */
+  readonly begin: (what: LiveFor, clock: number) => void;
+  readonly afresh: () => void;
+  /** all that was heard so far */
+  readonly tell: (withSound: boolean) => Promise<Told>;
+  /** told of everything that is heard, as it is; gives the way to end that */
+  readonly follow: (take: (news: LiveNow) => void) => () => void;
+}
+const silentMs = 2000;
+const none = "No sound has come from the input for two seconds.";
+const twoDigits = (n: number): string => String(n).padStart(2, "0");
+/** `2026-11-20 19:04:11`, this place's own time. */
+export function placeTime(d: Date): string {
+  const [day, time] = [
+    [d.getMonth() + 1, d.getDate()],
+    [d.getHours(), d.getMinutes(), d.getSeconds()],
+  ].map((x) => x.map(twoDigits));
+  return `${[d.getFullYear(), ...day].join("-")} ${time.join(":")}`;
+}
+
+/** The inputs that there are, as they come and go. */
+function useDevices(opened: boolean): Input["devices"] {
+  const [devices, setDevices] = useState<Input["devices"]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: names are known once an input was opened
+  useEffect(() => {
+    const look = () => void inputs().then(setDevices, () => setDevices([]));
+    look();
+    if (!("mediaDevices" in navigator)) return undefined;
+    navigator.mediaDevices.addEventListener("devicechange", look);
+    return () => navigator.mediaDevices.removeEventListener("devicechange", look);
+  }, [opened]);
+  return devices;
+}
+
+export function useInput(): Input {
+  const [open, setOpen] = useState<OpenInput>();
+  const [opening, setOpening] = useState(false);
+  const [trouble, setTrouble] = useState("");
+  const followers = useRef(new Set<(news: LiveNow) => void>());
+  const waiting = useRef<((told: Told) => void)[]>([]);
+  const heardAt = useRef(0);
+  const current = useRef<OpenInput>(undefined);
+  const stop = useCallback(() => {
+    current.current?.close();
+    current.current = undefined;
+    setOpen(undefined);
+  }, []);
+  useEffect(() => stop, [stop]);
+  const heard = useCallback((m: FromEar) => {
+    heardAt.current = performance.now();
+    if (m.is === "news") for (const take of followers.current) take(m.news);
+    else for (const done of waiting.current.splice(0)) done(m);
+  }, []);
+  const start = useCallback(
+    async (deviceId: string) => {
+      stop();
+      setTrouble("");
+      setOpening(true);
+      try {
+        const opened = await openInput(deviceId, { heard, gone: setTrouble });
+        current.current = opened;
+        heardAt.current = performance.now();
+        setOpen(opened);
+      } catch (e) {
+        if (!(e instanceof NoInput)) throw e;
+        setTrouble(e.message);
+      } finally {
+        setOpening(false);
+      }
+    },
+    [stop, heard],
+  );
+  useSilence(open, heardAt, setTrouble);
+  const devices = useDevices(open !== undefined);
+  const send = useCallback((m: ToEar) => current.current?.tell(m), []);
+  const ways = useMemo(
+    () => ({
+      begin: (what: LiveFor, clock: number) => {
+        const { sampleRateHz } = current.current ?? { sampleRateHz: 48_000 };
+        send({ is: "begin", ask: { sampleRateHz, for: what, clock, begun: placeTime(new Date()) } });
+      },
+      afresh: () => send({ is: "afresh" }),
+      tell: (withSound: boolean) =>
+        new Promise<Told>((done) => {
+          waiting.current.push(done);
+          send({ is: "tell", withSound });
+        }),
+      follow: (take: (news: LiveNow) => void) => {
+        followers.current.add(take);
+        return () => void followers.current.delete(take);
+      },
+    }),
+    [send],
+  );
+  return { state: open ? "on" : opening ? "opening" : "off", trouble, open, devices, start, stop, ...ways };
+}
+/** Says so where an open input falls silent, and takes it back once sound comes again. */
+function useSilence(open: OpenInput | undefined, heardAt: { readonly current: number }, say: (set: (t: string) => string) => void): void {
+  useEffect(() => {
+    if (!open) return undefined;
+    const timer = setInterval(() => {
+      const silent = performance.now() - heardAt.current > silentMs;
+      say((t) => (silent ? t || none : t === none ? "" : t));
+    }, 500);
+    return () => clearInterval(timer);
+  }, [open, heardAt, say]);
+}
+
+/** The latest of what is heard, once a picture of the screen at most. */
+export function useNews(input: Input): LiveNow | undefined {
+  const [news, setNews] = useState<LiveNow>();
+  const { follow, open } = input;
+  useEffect(() => {
+    setNews(undefined);
+    if (!open) return undefined;
+    let latest: LiveNow | undefined;
+    let asked = 0;
+    const end = follow((n) => {
+      latest = n;
+      if (asked === 0)
+        asked = requestAnimationFrame(() => {
+          asked = 0;
+          setNews(latest);
+        });
+    });
+    return () => {
+      end();
+      cancelAnimationFrame(asked);
+    };
+  }, [follow, open]);
+  return news;
+}
