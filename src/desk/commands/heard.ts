@@ -17,7 +17,7 @@ function inFields<T>(work: () => T): T {
     throw e instanceof InputError ? new InputError(e.issues.map((i) => ({ ...i, path: i.path.replace(/^--/, "") }))) : e;
   }
 }
-/** The page's way to keep what it heard of a live input: the track, and the sound with it where that is wanted. */
+/** The page's way to keep what it heard of a live input: the track, and the sound with it where wanted. */
 export const heard = declare({
   name: "heard",
   says: "keep what was heard of a live input as a reading",

@@ -83,62 +83,64 @@ const For = ({ how, set }: How) => (
   </div>
 );
 
-/** Keeps what was heard: as a reading of the job, with the sound where that is wanted; or the sound alone as a file. */
-export function KeepHeard({
-  input,
-  what,
-  clock,
-  to,
-}: {
+interface Keeps {
   readonly input: Input;
   readonly what: "peak" | "note";
   readonly clock: string;
-  readonly to?: ToJob | undefined;
-}) {
+}
+/** Keeps what was heard as a reading of the job, with the sound where wanted. */
+function KeepIn({ input, what, clock, to }: Keeps & { readonly to: ToJob }) {
   const [how, set] = useKept("listen:keep", unsaid);
   const [withSound, setWithSound] = useState(true);
   const [carrier] = useKept("listen:carrier", "");
   const task = useTask();
-  const keep = (job: ToJob) =>
+  const keep = () =>
     task.run("Keeping it", async (signal) => {
       const { told, wav } = await input.tell(withSound);
       const heard = heardOf(told, what, clock);
       if (!heard) return "Nothing was heard yet.";
       const file = wav && new File([wav], heard.name, { type: "audio/wav" });
       const said = what === "note" ? { ...how, carrier } : { state: how.state };
-      const kept = await api.heard(job.name, { ...said, heard: JSON.stringify(heard) }, file, signal);
-      job.reload();
+      const kept = await api.heard(to.name, { ...said, heard: JSON.stringify(heard) }, file, signal);
+      to.reload();
       return `Kept: ${kept.says.join("; ")}.`;
     });
+  return (
+    <>
+      <Select
+        label="Taken"
+        value={how.state}
+        onChange={(state) => set({ ...how, state })}
+        options={[
+          ["as-found", "as found"],
+          ["as-left", "as left"],
+        ]}
+      />
+      {what === "note" && <For how={how} set={set} />}
+      <label className="pick">
+        <input type="checkbox" checked={withSound} onChange={(e) => setWithSound(e.target.checked)} />
+        With the sound itself, up to 40 minutes of it
+      </label>
+      <button type="button" onClick={() => void keep()}>
+        Keep as a reading
+      </button>
+      <TaskLine of={task} />
+    </>
+  );
+}
+
+/** What was heard, kept with a job where there is one; or the sound alone as a file. */
+export function KeepHeard({ to, ...of }: Keeps & { readonly to?: ToJob | undefined }) {
+  const task = useTask();
   const saveSound = () =>
     task.run("Writing the sound", async () => {
-      const { told, wav } = await input.tell(true);
-      if (wav) save(wav, nameOf(told, what));
+      const { told, wav } = await of.input.tell(true);
+      if (wav) save(wav, nameOf(told, of.what));
       return "The sound is in your downloads.";
     });
   return (
     <Panel title="Keep it" id="keep">
-      {to && (
-        <>
-          <Select
-            label="Taken"
-            value={how.state}
-            onChange={(state) => set({ ...how, state })}
-            options={[
-              ["as-found", "as found"],
-              ["as-left", "as left"],
-            ]}
-          />
-          {what === "note" && <For how={how} set={set} />}
-          <label className="pick">
-            <input type="checkbox" checked={withSound} onChange={(e) => setWithSound(e.target.checked)} />
-            With the sound itself, up to 40 minutes of it
-          </label>
-          <button type="button" onClick={() => void keep(to)}>
-            Keep as a reading
-          </button>
-        </>
-      )}
+      {to && <KeepIn {...of} to={to} />}
       <button type="button" className="plain" onClick={() => void saveSound()}>
         Save the sound as a file
       </button>

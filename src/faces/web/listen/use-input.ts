@@ -47,25 +47,54 @@ function useDevices(opened: boolean): Input["devices"] {
   return devices;
 }
 
+/** Who waits for what the worker says. */
+function useHeard() {
+  const followers = useRef(new Set<(news: LiveNow) => void>());
+  const waiting = useRef<((told: Told) => void)[]>([]);
+  const heardAt = useRef(0);
+  const heard = useCallback((m: FromEar) => {
+    heardAt.current = performance.now();
+    if (m.is === "news") for (const take of followers.current) take(m.news);
+    else for (const done of waiting.current.splice(0)) done(m);
+  }, []);
+  return { followers, waiting, heardAt, heard };
+}
+/** The ways to an input: they stay the same ones while it is opened and closed. */
+function useWays(current: { readonly current: OpenInput | undefined }, { followers, waiting }: ReturnType<typeof useHeard>) {
+  return useMemo(() => {
+    const send = (m: ToEar) => current.current?.tell(m);
+    return {
+      begin: (what: LiveFor, clock: number) => {
+        const { sampleRateHz } = current.current ?? { sampleRateHz: 48_000 };
+        send({ is: "begin", ask: { sampleRateHz, for: what, clock, begun: placeTime(new Date()) } });
+      },
+      afresh: () => send({ is: "afresh" }),
+      tell: (withSound: boolean) =>
+        new Promise<Told>((done) => {
+          waiting.current.push(done);
+          send({ is: "tell", withSound });
+        }),
+      follow: (take: (news: LiveNow) => void) => {
+        followers.current.add(take);
+        return () => void followers.current.delete(take);
+      },
+    };
+  }, [current, followers, waiting]);
+}
+
 export function useInput(): Input {
   const [open, setOpen] = useState<OpenInput>();
   const [opening, setOpening] = useState(false);
   const [trouble, setTrouble] = useState("");
-  const followers = useRef(new Set<(news: LiveNow) => void>());
-  const waiting = useRef<((told: Told) => void)[]>([]);
-  const heardAt = useRef(0);
   const current = useRef<OpenInput>(undefined);
+  const ear = useHeard();
+  const { heardAt, heard } = ear;
   const stop = useCallback(() => {
     current.current?.close();
     current.current = undefined;
     setOpen(undefined);
   }, []);
   useEffect(() => stop, [stop]);
-  const heard = useCallback((m: FromEar) => {
-    heardAt.current = performance.now();
-    if (m.is === "news") for (const take of followers.current) take(m.news);
-    else for (const done of waiting.current.splice(0)) done(m);
-  }, []);
   const start = useCallback(
     async (deviceId: string) => {
       stop();
@@ -83,30 +112,11 @@ export function useInput(): Input {
         setOpening(false);
       }
     },
-    [stop, heard],
+    [stop, heard, heardAt],
   );
   useSilence(open, heardAt, setTrouble);
   const devices = useDevices(open !== undefined);
-  const send = useCallback((m: ToEar) => current.current?.tell(m), []);
-  const ways = useMemo(
-    () => ({
-      begin: (what: LiveFor, clock: number) => {
-        const { sampleRateHz } = current.current ?? { sampleRateHz: 48_000 };
-        send({ is: "begin", ask: { sampleRateHz, for: what, clock, begun: placeTime(new Date()) } });
-      },
-      afresh: () => send({ is: "afresh" }),
-      tell: (withSound: boolean) =>
-        new Promise<Told>((done) => {
-          waiting.current.push(done);
-          send({ is: "tell", withSound });
-        }),
-      follow: (take: (news: LiveNow) => void) => {
-        followers.current.add(take);
-        return () => void followers.current.delete(take);
-      },
-    }),
-    [send],
-  );
+  const ways = useWays(current, ear);
   return { state: open ? "on" : opening ? "opening" : "off", trouble, open, devices, start, stop, ...ways };
 }
 /** Says so where an open input falls silent, and takes it back once sound comes again. */
