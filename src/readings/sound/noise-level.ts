@@ -1,0 +1,167 @@
+import { type Halved, halved } from "../../numerics/halving";
+import type { Range } from "./follow";
+import { type Frame, Frames, powerOfTwo } from "./frames";
+import type { Listener } from "./listen";
+import { highestHz, usedShare } from "./note";
+import { noiseBeside, peakAt, strongestBin } from "./peaks";
+
+/** What a sound comes to in a band, unweighted. */
+export interface BandTold {
+  readonly band: Range;
+  readonly secondsCount: number;
+  /** rms, dB re full scale, and its standard uncertainty by how it varied */
+  readonly rmsDbfs: number;
+  readonly uDb: number;
+  /** a tone that stood all the time */
+  readonly tone?:
+    | {
+        readonly hz: number;
+        readonly rmsDbfs: number;
+        /** all of the sound over all of it but the tone, dB */
+        readonly sinadDb: number;
+        readonly uDb: number;
+      }
+    | undefined;
+}
+const frameS = 0.25;
+const leastRateHz = 10_000;
+/** Bins to each side that a steady tone takes. */
+const lineBins = 3;
+/** A tone stands where it is so far above the noise beside it, in so many of the frames, at one place. */
+const standsAt = 25;
+const mostShare = 0.9;
+const leastToneHz = 200;
+const decibels = (power: number): number => 10 * Math.log10(Math.max(1e-20, power));
+const inDb = 10 / Math.LN10;
+
+/** A mean and what it is known to, of frames that overlap by half: two of three count. */
+class Mean {
+  private sum = 0;
+  private squares = 0;
+  private count = 0;
+  take(v: number): void {
+    this.sum += v;
+    this.squares += v * v;
+    this.count++;
+  }
+  get mean(): number {
+    return this.sum / Math.max(1, this.count);
+  }
+  /** relative standard uncertainty */
+  get u(): number {
+    const n = Math.max(1, this.count);
+    const spread = Math.max(0, this.squares / n - this.mean ** 2);
+    return Math.sqrt(spread / Math.max(1, (2 * n) / 3)) / Math.max(1e-30, this.mean);
+  }
+}
+
+/**
+ * Level of a sound in a band, and of what is left without its tone.
+ *
+ * @source Parseval's theorem; SINAD = (S + N + D)/(N + D), the noise under the tone's own bins put back from beside it
+ */
+export class BandLevel implements Listener {
+  private readonly front: Halved;
+  private readonly frames: Frames;
+  private readonly band: Range;
+  private readonly all = new Mean();
+  private readonly rest = new Mean();
+  private readonly tone = new Mean();
+  private readonly hz: number[] = [];
+  private samples = 0;
+  private count = 0;
+
+  /**
+   * @param sampleRateHz samples a second
+   * @param band what counts, Hz
+   */
+  constructor(sampleRateHz: number, band: Range) {
+    this.front = halved(sampleRateHz, Math.min(highestHz, usedShare * sampleRateHz), leastRateHz);
+    const { rateHz } = this.front;
+    this.band = { fromHz: band.fromHz, toHz: Math.min(band.toHz, usedShare * rateHz) };
+    const length = powerOfTwo(frameS * rateHz);
+    this.frames = new Frames(rateHz, length, length / 2);
+  }
+  push(x: Float64Array): void {
+    const y = this.front.push(x);
+    this.samples += y.length;
+    this.frames.push(y, (frame) => this.take(frame));
+  }
+  private take(frame: Frame): void {
+    const { power, binHz } = frame;
+    const scale = 1 / (power.length * this.frames.windowSquares);
+    const [from, to] = [Math.max(1, Math.round(this.band.fromHz / binHz)), Math.round(this.band.toHz / binHz)];
+    let all = 0;
+    for (let k = from; k <= to; k++) all += power[k];
+    this.all.take(all * scale);
+    this.count++;
+    const lowest = Math.max(from, Math.round(leastToneHz / binHz));
+    const peak = peakAt(frame, strongestBin(power, lowest, to));
+    if (!(peak.snr > standsAt)) return;
+    let own = 0;
+    for (let k = peak.bin - lineBins; k <= peak.bin + lineBins; k++) own += power[k] ?? 0;
+    const under = noiseBeside(power, peak.bin, lineBins) * (2 * lineBins + 1);
+    this.hz.push(peak.hz);
+    this.tone.take((own - under) * scale);
+    this.rest.take((all - own + under) * scale);
+  }
+  get told(): BandTold {
+    const mean = this.hz.reduce((s, v) => s + v, 0) / Math.max(1, this.hz.length);
+    const atOnePlace = this.hz.every((v) => Math.abs(v - mean) < lineBins * this.frames.binHz);
+    const stands = this.count > 0 && this.hz.length >= mostShare * this.count && atOnePlace;
+    const [all, rest] = [this.all.mean, this.rest.mean];
+    const sinad = (this.tone.mean + rest) / Math.max(1e-20, rest);
+    return {
+      band: this.band,
+      secondsCount: this.samples / this.front.rateHz,
+      rmsDbfs: decibels(all),
+      uDb: inDb * this.all.u,
+      tone: stands
+        ? { hz: mean, rmsDbfs: decibels(this.tone.mean), sinadDb: decibels(sinad), uDb: inDb * Math.hypot(this.rest.u, this.tone.u) }
+        : undefined,
+    };
+  }
+}
+
+/** Hears a stretch of a sound alone. */
+export class During implements Listener {
+  private at = 0;
+  private readonly from: number;
+  private readonly to: number;
+  constructor(
+    private readonly of: Listener,
+    rateHz: number,
+    span: { readonly fromS: number; readonly toS: number },
+  ) {
+    this.from = Math.round(span.fromS * rateHz);
+    this.to = Math.round(span.toS * rateHz);
+  }
+  push(x: Float64Array): void {
+    const part = x.subarray(Math.max(0, this.from - this.at), Math.max(0, this.to - this.at));
+    this.at += x.length;
+    if (part.length > 0) this.of.push(part);
+  }
+}
+
+/** A difference of two levels, dB. */
+export interface Difference {
+  readonly db: number;
+  readonly uDb: number;
+}
+/**
+ * One level over another, dB.
+ *
+ * @source definition
+ */
+export const over = (a: BandTold, b: BandTold): Difference => ({ db: a.rmsDbfs - b.rmsDbfs, uDb: Math.hypot(a.uDb, b.uDb) });
+/**
+ * What a rise of noise says: external noise against the set's own, and what the set's own costs.
+ *
+ * @param rise of the noise from dummy load to antenna, dB
+ * @returns external noise over the set's own, dB, and the signal-to-noise ratio lost to the set's own noise, dB; none where it did not rise
+ * @source powers add, derived: rise R = 1 + E/S, loss = (E + S)/E = R/(R - 1)
+ */
+export function riseSays(riseDb: number): { readonly externalDb: number; readonly lossDb: number } | undefined {
+  const ratio = 10 ** (riseDb / 10);
+  return ratio > 1 ? { externalDb: decibels(ratio - 1), lossDb: decibels(ratio / (ratio - 1)) } : undefined;
+}
