@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useState } from "preact/compat";
 import type { LiveHeard } from "../../../desk/live-heard";
 import { noteQuestions } from "../../../desk/note-entries";
 import type { JobView } from "../../../job/view";
@@ -76,7 +76,7 @@ const For = ({ how, set }: How) => (
         />
         <label className="field">
           Time since switching on, when this began
-          <input value={how.after} placeholder="0 min" onChange={(e) => set({ ...how, after: e.target.value })} />
+          <input value={how.after} placeholder="0 min" onChange={(e) => set({ ...how, after: e.currentTarget.value })} />
         </label>
       </>
     )}
@@ -118,7 +118,7 @@ function KeepIn({ input, what, clock, to }: Keeps & { readonly to: ToJob }) {
       />
       {what === "note" && <For how={how} set={set} />}
       <label className="pick">
-        <input type="checkbox" checked={withSound} onChange={(e) => setWithSound(e.target.checked)} />
+        <input type="checkbox" checked={withSound} onChange={(e) => setWithSound(e.currentTarget.checked)} />
         With the sound itself, up to 40 minutes of it
       </label>
       <button type="button" onClick={() => void keep()}>

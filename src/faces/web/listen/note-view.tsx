@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "preact/compat";
 import { clockOf, hertz } from "../../../desk/heard";
 import { clockBy, hertzWithin, plainHz, sayTone } from "../../../desk/tone-words";
 import type { ToneEvent, ToneReading } from "../../../readings/sound/follow";
@@ -138,7 +138,7 @@ function Standard({
       <summary>The sound device's clock: {clock === "" ? "never measured, taken as within 100 ppm" : clock}</summary>
       <label className="field">
         The tone that is heard is a standard one of
-        <input value={standard} placeholder="1 kHz" onChange={(e) => setStandard(e.target.value)} />
+        <input value={standard} placeholder="1 kHz" onChange={(e) => setStandard(e.currentTarget.value)} />
       </label>
       {by && (
         <p>
@@ -192,7 +192,7 @@ export function NoteView({
       <Events events={track.events} />
       <label className="field">
         Carrier that the tone is a beat with
-        <input value={carrier} placeholder="10 MHz" onChange={(e) => setCarrier(e.target.value)} />
+        <input value={carrier} placeholder="10 MHz" onChange={(e) => setCarrier(e.currentTarget.value)} />
       </label>
       <Standard told={told} clock={clock} keep={keepClock} />
     </section>

@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { useEffect } from "preact/compat";
 import type { PeakNow } from "../../../readings/sound/peak";
 import { useVoice } from "../big/speech";
 import { useKept } from "../kept";
@@ -68,11 +68,11 @@ function Aloud({ wanted, set, has }: { readonly wanted: Wanted; readonly set: (w
         ]}
       />
       <label className="pick">
-        <input type="checkbox" checked={wanted.tone} onChange={(e) => set({ ...wanted, tone: e.target.checked })} />A tone that rises with
+        <input type="checkbox" checked={wanted.tone} onChange={(e) => set({ ...wanted, tone: e.currentTarget.checked })} />A tone that rises with
         the level
       </label>
       <label className="pick">
-        <input type="checkbox" checked={wanted.voice} disabled={!has} onChange={(e) => set({ ...wanted, voice: e.target.checked })} />
+        <input type="checkbox" checked={wanted.voice} disabled={!has} onChange={(e) => set({ ...wanted, voice: e.currentTarget.checked })} />
         Say the level aloud
       </label>
       {(wanted.tone || wanted.voice) && <p className="quiet">With a microphone as the input, use an earphone: it would hear this too.</p>}

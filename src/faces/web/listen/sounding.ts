@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useEffect, useRef } from "preact/compat";
 import type { TopNow } from "../../../readings/sound/top";
 import { pitchHz } from "./peak-words";
 import type { Input } from "./use-input";

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useRef, useState } from "preact/compat";
 import type { Input } from "./use-input";
 
 /** So long a time is seen, and so many dB under the best. */

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "preact/compat";
 import type { LiveFor, LiveNow } from "../../../readings/sound/live";
 import type { FromEar, ToEar } from "./messages";
 import { inputs, NoInput, type OpenInput, openInput } from "./open-input";
