@@ -68,11 +68,16 @@ function Aloud({ wanted, set, has }: { readonly wanted: Wanted; readonly set: (w
         ]}
       />
       <label className="pick">
-        <input type="checkbox" checked={wanted.tone} onChange={(e) => set({ ...wanted, tone: e.currentTarget.checked })} />A tone that rises with
-        the level
+        <input type="checkbox" checked={wanted.tone} onChange={(e) => set({ ...wanted, tone: e.currentTarget.checked })} />A tone that rises
+        with the level
       </label>
       <label className="pick">
-        <input type="checkbox" checked={wanted.voice} disabled={!has} onChange={(e) => set({ ...wanted, voice: e.currentTarget.checked })} />
+        <input
+          type="checkbox"
+          checked={wanted.voice}
+          disabled={!has}
+          onChange={(e) => set({ ...wanted, voice: e.currentTarget.checked })}
+        />
         Say the level aloud
       </label>
       {(wanted.tone || wanted.voice) && <p className="quiet">With a microphone as the input, use an earphone: it would hear this too.</p>}
