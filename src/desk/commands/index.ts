@@ -36,6 +36,7 @@ import { mark } from "./mark";
 import { mend } from "./mend";
 import { newJob } from "./new";
 import { next } from "./next";
+import { noise } from "./noise";
 import { note } from "./note";
 import { open } from "./open";
 import { partKindsCommand } from "./part-kinds";
@@ -124,6 +125,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   mark,
   hum,
   next,
+  noise,
   note,
   open,
   peak,

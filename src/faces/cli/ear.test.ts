@@ -145,6 +145,54 @@ describe("peak", () => {
   });
 });
 
+describe("noise", () => {
+  const noisy = (name: string, of: (t: number) => number, seed: number, deviation = 0.05) => wav(name, made(8000, 20, of, deviation, seed));
+  const tone = (t: number) => 0.1 * Math.sin(tau * 1000 * t);
+  it("gives (S+N)/N of two recordings or two stretches of one, with band and weighting, and SINAD", async () => {
+    // white to 4 kHz: 50 Hz to 3.6 kHz of it counts; a tone of 0.1 over 0.05^2 of 0.8875
+    const want = 10 * Math.log10(1 + 0.005 / (0.0025 * 0.8875));
+    const { code, out } = await run(
+      "noise",
+      noisy("on.wav", tone, 1),
+      "--off",
+      noisy("off.wav", () => 0, 2),
+    );
+    expect(code).toBe(0);
+    expect(Math.abs(Number(/\(S\+N\)\/N: ([\d.]+) dB/.exec(out)![1]) - want)).toBeLessThan(0.15);
+    expect(Math.abs(Number(/SINAD: ([\d.]+) dB/.exec(out)![1]) - want)).toBeLessThan(0.15);
+    expect(out).toContain("50 Hz to 3.6 kHz, unweighted, rms; AVC not said");
+    const both = noisy("both.wav", (t) => (t < 10 ? tone(t) : 0), 3);
+    const spans = (await run("noise", both, "--spans", "0-9 11-20", "--avc", "held")).out;
+    expect(Math.abs(Number(/\(S\+N\)\/N: ([\d.]+) dB/.exec(spans)![1]) - want)).toBeLessThan(0.15);
+    expect(spans).toContain("AVC held");
+    expect((await run("noise", both, "--spans", "0-9")).err).toContain("0-10 12-22");
+    expect((await run("noise", both, "--spans", "0-9 30-40")).err).toContain("within the recording");
+  });
+  it("tells whether the set hears the band; refuses it where the gain or AVC may have moved", async () => {
+    const [antenna, dummy] = [noisy("antenna.wav", () => 0, 4, 0.1), noisy("dummy.wav", () => 0, 5, 0.05)];
+    const { out } = await run("noise", antenna, "--dummy", dummy, "--gain", "manual", "--avc", "off");
+    expect(out).toMatch(/Rise from dummy load to antenna: (?:6\.0|5\.9|6\.1) dB/);
+    expect(out).toMatch(/costs 1\.[23] dB/);
+    expect((await run("noise", dummy, "--dummy", dummy, "--gain", "manual", "--avc", "off")).out).toContain("does not rise");
+    const refused = await run("noise", antenna, "--dummy", dummy, "--gain", "manual");
+    expect([refused.code, refused.err]).toEqual([2, expect.stringContaining("turns itself down")]);
+    expect((await run("noise", antenna, "--dummy", dummy, "--avc", "off")).err).toContain("--gain");
+  });
+  it("gives the question on sensitivity its ratio, once the generator's level is said", async () => {
+    const [on, off] = [noisy("g-on.wav", tone, 6), noisy("g-off.wav", () => 0, 7)];
+    const kept = await run("noise", on, "--off", off, "--job", "Mill", "--level", "3 uV", "--depth", "30 %", "--avc", "held");
+    expect([kept.code, kept.err]).toEqual([0, ""]);
+    const rest = ["levelIs=p.d.", "noiseBandwidth=6 kHz", "sourceResistance=50 ohm"].map((v) => `sensitivity.${v}`);
+    expect((await run("set", "Mill", ...rest, "--origin", "measured")).err).toBe("");
+    const asked = await run("sheet", "sensitivity", "Mill", "--json");
+    expect([asked.code, asked.err]).toEqual([0, ""]);
+    const { inputs } = JSON.parse(asked.out);
+    expect(inputs.ratioDb.value).toBeCloseTo(5.1, 0);
+    expect(inputs.level.value).toBeCloseTo(3e-6, 12);
+    expect((await run("show", "Mill")).out).toContain("(S+N)/N");
+  });
+});
+
 describe("hum", () => {
   const hummed = (a: number) => made(8000, 10, (t) => a * Math.sin(tau * 120.04 * t) + 0.05 * a * Math.sin(tau * 60.02 * t), 0.0005);
   it("tells the mains, the lines, and by two recordings where it gets in", async () => {

@@ -36,6 +36,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
   "By ear": {
     peak: async () => (await import("./ear-peak")).peakLine,
     note: async () => (await import("./ear")).noteLine,
+    noise: async () => (await import("./ear-noise")).noiseLine,
     hum: async () => (await import("./ear-hum")).humLine,
   },
   "By instruments": {
