@@ -11,6 +11,7 @@ import { completion } from "./completion";
 import { converterCard } from "./converter-card";
 import { copy } from "./copy";
 import { correct } from "./correct";
+import { crackle } from "./crackle";
 import { demo } from "./demo";
 import { describe } from "./describe";
 import { dialCard } from "./dial-card";
@@ -122,6 +123,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   cables,
   checkStore,
   completion,
+  crackle,
   mark,
   hum,
   next,

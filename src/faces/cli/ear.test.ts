@@ -193,6 +193,24 @@ describe("noise", () => {
   });
 });
 
+describe("crackle", () => {
+  it("counts and times what crackles, and compares it with the antenna off", async () => {
+    const clicks = (name: string, count: number) => {
+      const x = made(8000, 30, () => 0, 0.002, 8);
+      for (let k = 0; k < count; k++) for (let i = 0; i < 4; i++) x[Math.round((2 + k * 1.3 + 0.4 * Math.sin(k * k)) * 8000) + i] += 0.8;
+      return wav(name, x);
+    };
+    const [loud, quiet] = [clicks("crackles.wav", 20), clicks("antenna-off.wav", 0)];
+    const { code, out } = await run("crackle", loud, "--without", quiet);
+    expect(code).toBe(0);
+    expect(out).toMatch(/as used +40 +0\.0 +20 +20 +20/);
+    expect(out).toMatch(/without antenna +0\.0 +0\.0 +0 +0 +0/);
+    expect(out).toContain("it comes from outside");
+    expect(out).toMatch(/0:02\.0 +burst/);
+    expect((await run("crackle", quiet)).out).toContain("Nothing crackles");
+  });
+});
+
 describe("hum", () => {
   const hummed = (a: number) => made(8000, 10, (t) => a * Math.sin(tau * 120.04 * t) + 0.05 * a * Math.sin(tau * 60.02 * t), 0.0005);
   it("tells the mains, the lines, and by two recordings where it gets in", async () => {

@@ -37,6 +37,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     peak: async () => (await import("./ear-peak")).peakLine,
     note: async () => (await import("./ear")).noteLine,
     noise: async () => (await import("./ear-noise")).noiseLine,
+    crackle: async () => (await import("./ear-crackle")).crackleLine,
     hum: async () => (await import("./ear-hum")).humLine,
   },
   "By instruments": {
