@@ -18,9 +18,9 @@ const longestCell = 200;
 /** A path without the set-point that a band may be asked about at: `bands.80:3.5 MHz.low` is `bands.80.low`. */
 const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+):.*?(?=\.[A-Za-z]+$|$)/, "$1");
 
-/** Whether rows tell of a stage as it stood before a part was changed there: follow-up tests that were made of the old one. */
+/** Whether rows tell of a stage or the supply as it stood before a part was changed there: follow-up tests that were made of the old one. */
 function isOfOldPart(view: JobView, path: string): boolean {
-  const [, place] = /^(stages\.[^.]+)\.tests$/.exec(path) ?? [];
+  const [, place] = /^(stages\.[^.]+|supplies)\.tests$/.exec(path) ?? [];
   if (place === undefined) return false;
   const made = view.inForce.findIndex((e) => e.id === view.kept.get(path));
   return view.inForce.findLastIndex((e) => e.kind === "part" && e.place === place) > made;

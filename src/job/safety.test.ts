@@ -95,7 +95,7 @@ describe("a safety step is proved by its measured values alone", () => {
   });
   it("hand-over waits for what work has made due again", () => {
     const view = viewWith([...wholeRecord(head), ...proved, done("35")]);
-    const work = orThrow(planWork(view, { work: "if-aligned" }, stamp, { draws: 20, points: 5 })).entries;
+    const work = orThrow(planWork(view, { work: "if-aligned" }, stamp, { draws: 20, points: 11 })).entries;
     expect(codes([...wholeRecord(head), ...proved, done("35"), ...work], "36")).toEqual(expect.arrayContaining(["step 36: due-again"]));
   });
   it("0 V behind the bulb is a value, and a dead short", () => {
@@ -108,7 +108,7 @@ describe("a safety step is proved by its measured values alone", () => {
   });
   it("values older than work that touched them no longer count, and say so", () => {
     const view = viewWith([...wholeRecord(head), ...proved]);
-    const work = orThrow(planWork(view, { work: "supply-changed" }, stamp, { draws: 20, points: 5 })).entries;
+    const work = orThrow(planWork(view, { work: "supply-changed" }, stamp, { draws: 20, points: 11 })).entries;
     const after = [...wholeRecord(head), ...proved, ...work];
     expect(
       viewWith(after)

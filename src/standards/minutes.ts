@@ -79,6 +79,30 @@ export const testTakes = table([
   ["cathode-resistor-ohm", "lift one lead of the cathode resistor and measure it", 6, 14],
 ]);
 
+/** Follow-up tests at the supply, getting the set into its state apart. */
+export const supplyTestTakes = table([
+  ["first-ohm", "measure the first filter capacitor to the chassis, cold", 4, 10],
+  ["look", "look what rectifies: the tube, or diodes that somebody put in", 2, 5],
+  ["filter-volts", "read the volts over the first choke or filter resistor", 4, 10],
+  ["ripple", "read the ripple on the first filter capacitor", 5, 12],
+  ["first-farad", "lift the first filter capacitor and measure it", 10, 25],
+  ["new-rectifier", "put in another rectifier tube and read B+", 5, 12],
+  ["heaters", "read the heater volts", 2, 5],
+]);
+
+/** Mending at the supply, and reading it again. */
+export const supplyMendTakes = table([
+  ["rectifier", "change the rectifier tube", 8, 20],
+  ["filterCapacitor", "change the first filter capacitor", 30, 60],
+  ["filterChoke", "change the first choke or filter resistor", 30, 120],
+  ["bleeder", "change the bleeder", 20, 40],
+  ["load", "find which tube or branch draws wrong", 30, 150],
+  ["restoring", "fit the resistor that brings silicon's B+ down", 20, 45],
+  ["tap", "set the transformer's tap, or buck the line", 20, 60],
+  ["winding", "find what is open before the filter: fuse, winding, plates", 30, 120],
+  ["otherwise", "trace the supply from the beginning", 60, 240],
+]);
+
 /** Mending at a stage: taking the old part out and putting the new one in, and reading the stage again. */
 export const mendTakes = table([
   ["cathodeResistor", "change the cathode resistor", 20, 40],

@@ -2,7 +2,8 @@ import { causesOf, foresee } from "../stage/next-tests";
 import type { Ranking } from "../stage/rank-causes";
 import type { Tolerances } from "../stage/reading-doubt";
 import { type Test, tests } from "../stage/tests";
-import { type Plan, planOf, type Repair, type Trouble } from "./plan";
+import { worthOfTests } from "./by-tests";
+import type { Plan } from "./plan";
 
 /** What a person does about each cause: one act may mend several, as a new tube does whatever ailed the old one. */
 const mendedBy = {
@@ -56,14 +57,6 @@ export interface StageWorth {
   readonly plan: Plan;
 }
 
-const entropyOf = (chances: ArrayLike<number>, groups: readonly (readonly number[])[]): number => {
-  let sum = 0;
-  for (const g of groups) {
-    const p = g.reduce((s, k) => s + chances[k], 0);
-    if (p > 0) sum -= p * Math.log2(p);
-  }
-  return sum;
-};
 /** A cause less likely than this is not told of a test. */
 const tellsFrom = 0.03;
 /** Two readings this many of the test's errors apart are told from each other. */
@@ -89,38 +82,22 @@ export function worthAtStage(
   const ids = causesOf(likely);
   const total = likely.reduce((s, l) => s + l.p, 0);
   const chances = ids.map((id) => likely.reduce((s, l) => s + (l.c.fault.id === id ? l.p : 0), 0) / total);
-  const placesOf = (m: Mend): number[] => ids.flatMap((id, k) => (mendOf(id) === m ? [k] : []));
-  const repairs = mends.flatMap((m): Repair[] => {
-    const places = placesOf(m);
-    return places.length > 0 ? [{ id: m, mends: places, lookMinutes: takes.mend(m), mendMinutes: 0 }] : [];
-  });
   const seen = tests.flatMap((test) => {
     const shown = test.id in made ? undefined : foresee(test, likely, tolerances);
     return shown ? [{ test, outcomes: shown.map((o) => ({ chance: o.chance / total, chances: o.chances })) }] : [];
   });
-  const trouble: Trouble = {
+  const worth = worthOfTests({
     chances,
-    repairs,
-    observations: seen.map(({ test, outcomes }) => ({ id: test.id, minutes: takes.test(test), outcomes: () => outcomes })),
+    mends: mends.map((m) => ({ id: m, causes: ids.flatMap((id, k) => (mendOf(id) === m ? [k] : [])), minutes: takes.mend(m) })),
+    tests: seen.map(({ test, outcomes }) => ({ id: test.id, minutes: takes.test(test), outcomes })),
     otherwiseMinutes: takes.mend("otherwise"),
-  };
-  const plan = planOf(trouble);
-  const groups = [...repairs.map((r) => r.mends), ids.flatMap((id, k) => (mendOf(id) === undefined ? [k] : []))];
-  const before = entropyOf(chances, groups);
-  const worth = plan.weighed.flatMap(({ observation, saves }): TestWorth[] => {
-    const own = seen.find((s) => s.test.id === observation.id);
-    if (!own) return [];
-    const after = own.outcomes.reduce((s, o) => s + o.chance * entropyOf(o.chances, groups), 0);
-    const share = before > 0 ? Math.max(0, Math.min(1, 1 - after / before)) : 0;
-    return [{ test: own.test, minutes: observation.minutes, saves, share, foretells: foretellsOf(own.test, ranking) }];
   });
   return {
-    minutes: plan.minutes,
-    mends: repairs
-      .map((r) => ({ mend: r.id as Mend, chance: r.mends.reduce((s, k) => s + chances[k], 0) }))
-      .sort((a, b) => b.chance - a.chance),
-    tests: worth.sort((a, b) => b.share / b.minutes - a.share / a.minutes),
-    plan,
+    ...worth,
+    tests: worth.tests.flatMap(({ id, ...rest }): TestWorth[] => {
+      const own = seen.find((s) => s.test.id === id);
+      return own ? [{ test: own.test, ...rest, foretells: foretellsOf(own.test, ranking) }] : [];
+    }),
   };
 }
 

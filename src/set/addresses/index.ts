@@ -21,6 +21,7 @@ import { sMeter } from "./s-meter";
 import { safety } from "./safety";
 import { sensitivity } from "./sensitivity";
 import { bfo, stages } from "./stages";
+import { supplyTests } from "./supply-tests";
 import { tracking } from "./tracking";
 import { adjusters, audio, place, strip } from "./whole";
 
@@ -50,6 +51,7 @@ export const addressed: readonly Addressed[] = [
   line,
   nodes,
   supplies,
+  supplyTests,
   multiplier,
   regulator,
   sMeter,

@@ -1,10 +1,28 @@
-import { mendTakes, middle, readingTakes, stepTakes, type Takes, testTakes, turnTakes } from "../../standards/minutes";
+import {
+  mendTakes,
+  middle,
+  readingTakes,
+  stepTakes,
+  supplyMendTakes,
+  supplyTestTakes,
+  type Takes,
+  testTakes,
+  turnTakes,
+} from "../../standards/minutes";
 import { upperFirst } from "../../units/sentence";
 import { addresses, type QuantityAt, quantity } from "./declare";
 
 /** A name in one word: `screen-ohm` of the tests is `testScreenOhm`. */
 const nameOf = (kind: string, id: string): string => [kind, ...id.split("-")].map((w, i) => (i === 0 ? w : upperFirst(w))).join("");
-const kinds = { step: stepTakes, test: testTakes, mend: mendTakes, turn: turnTakes, reading: readingTakes } as const;
+const kinds = {
+  step: stepTakes,
+  test: testTakes,
+  mend: mendTakes,
+  supplyTest: supplyTestTakes,
+  supplyMend: supplyMendTakes,
+  turn: turnTakes,
+  reading: readingTakes,
+} as const;
 export type KindOfWork = keyof typeof kinds;
 const takes = ({ what, hands }: Takes): QuantityAt =>
   quantity(

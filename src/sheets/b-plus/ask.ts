@@ -1,6 +1,7 @@
 import { declare, type GroundOf, type InputsOf, type PutOf } from "../../ask/declare";
 import { stored } from "../../ask/stored";
 import { supplies } from "../../set/addresses/power";
+import { supplyTests } from "../../set/addresses/supply-tests";
 import { supplyInputs, withoutTransformer } from "../inputs/supply";
 import { readFirst } from "../inputs/supply-chart";
 import { nodes } from "../inputs/supply-law";
@@ -31,6 +32,7 @@ export const ask = declare({
     ...supplyInputs,
     capacitorRating: stored(supplies.capacitorRating, { from: withoutTransformer(150) }),
     measuredFirst: stored(supplies.measuredFirst, { optional: true, from: readFirst }),
+    tests: stored(supplyTests.tests, { none: "none made yet" }),
     measuredHeater: stored(supplies.measuredHeater, { optional: true }),
     heaterRated: stored(supplies.heaterRated),
   },

@@ -40,6 +40,7 @@ interface Sized {
   readonly likely?: (size: number) => number;
 }
 const evenly = 30;
+const one = { from: 1, to: 1 };
 
 /** Causes of what is drawn: named first, since two of them go on doing damage while the set is on. */
 const byLoad: readonly Sized[] = [
@@ -65,13 +66,27 @@ const byLoad: readonly Sized[] = [
     id: "light-load",
     weight: 0.06,
     change: (s) => ({ loadTimes: s }),
-    says: (s) => `a light load, ${span(100 * s)} % of what is described: a dead output tube, an open bleeder`,
+    says: (s) => `a light load, ${span(100 * s)} % of what is described: a dead output tube, a feed that is open`,
     from: 0.9,
     to: 0.02,
   },
 ];
-const one = { from: 1, to: 1 };
-
+/** A bleeder that draws less than this part of the load is not told by its loss. House rule. */
+const leastBleed = 0.03;
+/** Causes between the first capacitor and what is fed: a bleeder, a choke or resistor that is open. */
+function behind({ x, typed }: Described): readonly Sized[] {
+  const bled = (typed.volts[2] ?? 0) / x.bleeder;
+  const bleeder = { id: "bleeder-open", weight: 0.04, change: () => ({ bleederOpen: true }), says: () => "an open bleeder", ...one };
+  const choke: Sized = {
+    id: "choke-open",
+    weight: 0.03,
+    change: (s) => ({ chokeTimes: s }),
+    says: () => "the first choke or filter resistor open, or nearly: nothing behind it gets any B+",
+    from: 300,
+    to: 3000,
+  };
+  return [...(bled > leastBleed * (x.plateCurrent + x.restCurrent) ? [bleeder] : []), ...(x.filterInput === "capacitor" ? [choke] : [])];
+}
 /** Causes of what comes in: the line, or nothing at all. */
 const byLine = (lineV: number, heatersRead: boolean): readonly Sized[] => [
   {
@@ -140,6 +155,7 @@ function byFilter({ x }: Described): readonly Sized[] {
 const causesOf = (d: Described, lineV: number, heatersRead: boolean): readonly Sized[] => [
   { id: "as-described", weight: 0.35, change: () => ({}), says: () => "nothing wrong: the supply as described", ...one },
   ...byLoad,
+  ...behind(d),
   ...byFilter(d),
   ...byLine(lineV, heatersRead),
   ...byRectifier(d),

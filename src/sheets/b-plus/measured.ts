@@ -1,9 +1,12 @@
 import type { Hazard } from "../../ask/findings";
+import type { Figure } from "../../ask/results";
+import { cell } from "../../set/columns";
 import { printValue } from "../../units/print";
-import { described, nodes } from "../inputs/supply-law";
-import type { G, Put } from "./ask";
-import { hypothesesOf, lineThatGives } from "./causes";
-import { type Cause, namedOf, weighCauses } from "./weigh";
+import { type Described, described, nodes } from "../inputs/supply-law";
+import type { Asked, G, Put } from "./ask";
+import { type Hypothesis, hypothesesOf, lineThatGives } from "./causes";
+import { foretells, type Here, supplyTestList } from "./tests";
+import { type Cause, namedOf, type ReadAtSupply, weighCauses } from "./weigh";
 
 const at: readonly [Hazard, ...Hazard[]] = ["b-plus", "line", "stored-charge"];
 
@@ -58,14 +61,51 @@ function weighed(g: G, seen: number): Weighed | undefined {
   const f = g.figures.bPlusFirst;
   const d = described(x);
   if (!d || f.value === null || !(f.value > 0)) return undefined;
-  const u = f.low === null || f.high === null ? 0.04 : (f.high - f.low) / 4 / f.value;
-  const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : undefined;
+  const lineV = heatersSay(x);
   return {
-    causes: weighCauses(hypothesesOf(d, lineV ?? x.lineVoltage, lineV !== undefined), seen, f.value, u),
+    causes: weighCauses(hypothesesAt(x, d), readAt(x, d, f, seen)),
     needed: seen > 0 && lineV !== undefined ? lineThatGives(d, seen) : undefined,
     heatersSay: lineV,
   };
 }
+/** Line by the heaters, V; undefined where nobody has read them. */
+const heatersSay = (x: Asked): number | undefined => (x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : undefined);
+/**
+ * Causes of this supply at the line that outlet or heaters tell.
+ *
+ * @param x plain inputs, SI
+ * @param d the supply with its loads
+ * @returns causes with their sizes
+ * @source causes.ts
+ */
+export const hypothesesAt = (x: Asked, d: Described): readonly Hypothesis[] =>
+  hypothesesOf(d, heatersSay(x) ?? x.lineVoltage, heatersSay(x) !== undefined);
+/**
+ * What was read at this supply, as causes are weighed against it.
+ *
+ * @param x plain inputs, SI
+ * @param d the supply with its loads
+ * @param expected B+ by the supply as described, with its interval
+ * @param seen B+ that was read, V
+ * @returns readings with their doubt
+ * @source interval of four standard deviations
+ */
+export function readAt(x: Asked, d: Described, expected: Pick<Figure, "value" | "low" | "high">, seen: number): ReadAtSupply {
+  const { value, low, high } = expected;
+  const uShare = low === null || high === null || !value ? 0.04 : (high - low) / 4 / value;
+  const made = testsMade(x);
+  return { seen, expected: value ?? seen, uShare, tests: (cause, s) => foretells(hereOf(x, d), cause, s, made) };
+}
+/** The supply as its tests see it. Source: house frame. */
+export const hereOf = (x: Asked, d: Described): Here => ({ d, heaterRated: x.heaterRated, heatersRead: x.measuredHeater !== undefined });
+/** What the tests found, by their names, SI. Source: as typed. */
+export const testsMade = (x: Pick<Asked, "tests">): Readonly<Record<string, number>> =>
+  Object.fromEntries(
+    x.tests.flatMap((t) => {
+      const value = cell(t.ohm) ?? cell(t.volts) ?? cell(t.farad) ?? cell(t.part);
+      return value === undefined ? [] : [[supplyTestList[t.test].id, value]];
+    }),
+  );
 
 /** What tells low readings apart, the harmless tests first to do no harm, the harmful causes first to be ruled out. */
 function testsLow(fit: readonly Cause[]): string {

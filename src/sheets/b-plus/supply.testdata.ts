@@ -41,6 +41,7 @@ export const base: Asked = {
   chartMeter: "20 kΩ/V",
   chartTolerance: 0.1,
   capacitorRating: 450,
+  tests: [],
   measuredFirst: undefined,
   measuredHeater: undefined,
   heaterRated: 6.3,
@@ -72,5 +73,5 @@ export function weigh(x: Asked, uShare: number) {
   const d = described(x)!;
   const expected = changed(d)!.volts[0];
   const all = hypothesesOf(d, lineV, x.measuredHeater !== undefined);
-  return { expected, at: (volts: number) => weighCauses(all, volts, expected, uShare) };
+  return { expected, at: (seen: number) => weighCauses(all, { seen, expected, uShare }) };
 }

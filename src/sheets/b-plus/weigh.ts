@@ -30,46 +30,72 @@ function densityOver(seen: number, { fromV, toV }: Stretch, u: (v: number) => nu
 /** Chance beforehand of something that is not in the list, spread over every reading that a meter could show. */
 const otherWeight = 0.01;
 
+/** One size of one cause with its chance after all that was read. */
+export interface Case {
+  readonly h: Hypothesis;
+  readonly s: Stretch;
+  readonly p: number;
+}
+/** What a supply's causes are weighed against. */
+export interface ReadAtSupply {
+  /** on the first filter capacitor, V; 0 is a reading */
+  readonly seen: number;
+  /** by the supply as described, V */
+  readonly expected: number;
+  /** standard uncertainty of what the supply is known to, as a share of the volts */
+  readonly uShare: number;
+  /** how well a size of a cause foretells the tests that were made; 1 where none was */
+  readonly tests?: (cause: string, s: Stretch) => number;
+}
 /**
- * The causes weighed against a measured B+: chance beforehand times how well each, over all its sizes, gives the reading.
+ * Every size of every cause with its chance: chance beforehand times how well it gives the readings.
  *
  * @param all causes of this supply
- * @param seen measured on the first filter capacitor, V; 0 is a reading
- * @param expected by the supply as described, V
- * @param uShare standard uncertainty of what the supply is known to, as a share of the volts
- * @returns causes, the likeliest first; `something-else` among them
+ * @param read B+ and the tests that were made
+ * @returns chances that add up to one with that of something else
  * @source Bayes' rule; normal error of 1 % and at least 4 V (1 % of a usual range: common practice, no source)
  */
-export function weighCauses(all: readonly Hypothesis[], seen: number, expected: number, uShare: number): readonly Cause[] {
-  const u = (v: number): number => Math.hypot(uShare * v, 0.01 * v, 4);
-  const weighed = all.map((h) => {
-    const each = h.stretches.map((s) => s.weight * densityOver(seen, s, u));
-    const sum = each.reduce((a, b) => a + b, 0);
-    const best = h.stretches[each.indexOf(Math.max(...each))];
-    return { h, sum, best };
-  });
-  const other = otherWeight / (2 * expected);
-  const total = weighed.reduce((a, w) => a + w.sum, other);
+export function weighCases(all: readonly Hypothesis[], read: ReadAtSupply): { readonly cases: readonly Case[]; readonly other: number } {
+  const u = (v: number): number => Math.hypot(read.uShare * v, 0.01 * v, 4);
+  const cases = all.flatMap((h) =>
+    h.stretches.map((s): Case => ({ h, s, p: s.weight * densityOver(read.seen, s, u) * (read.tests?.(h.id, s) ?? 1) })),
+  );
+  const other = otherWeight / (2 * read.expected);
+  const total = cases.reduce((a, c) => a + c.p, other);
+  return { cases: cases.map((c) => ({ ...c, p: c.p / total })), other: other / total };
+}
+/**
+ * The causes weighed against what was read.
+ *
+ * @param all causes of this supply
+ * @param read B+ and the tests that were made
+ * @returns causes, the likeliest first; `something-else` among them
+ * @source weighCases
+ */
+export function weighCauses(all: readonly Hypothesis[], read: ReadAtSupply): readonly Cause[] {
+  const { cases, other } = weighCases(all, read);
   return [
-    ...weighed.flatMap(({ h, sum, best }) =>
-      best
-        ? [
-            {
-              id: h.id,
-              says: h.says(best.size),
-              harmful: h.harmful,
-              chance: sum / total,
-              ampere: best.solved.plateMeanA * h.paths,
-              rippleV: best.solved.ripplePp[0],
-            },
-          ]
-        : [],
-    ),
+    ...all.flatMap((h): Cause[] => {
+      const own = cases.filter((c) => c.h === h);
+      const [best] = [...own].sort((a, b) => b.p - a.p);
+      if (!best) return [];
+      const { solved, size } = best.s;
+      return [
+        {
+          id: h.id,
+          says: h.says(size),
+          harmful: h.harmful,
+          chance: own.reduce((sum, c) => sum + c.p, 0),
+          ampere: solved.plateMeanA * h.paths,
+          rippleV: solved.ripplePp[0],
+        },
+      ];
+    }),
     {
       id: "something-else",
       says: "none of the usual single causes",
       harmful: false,
-      chance: other / total,
+      chance: other,
       ampere: Number.NaN,
       rippleV: Number.NaN,
     },

@@ -16,6 +16,9 @@ export interface Change {
   /** leak or short from the first filter capacitor to the chassis, S */
   readonly leakSiemens?: number;
   readonly firstTimes?: number;
+  /** the first choke or filter resistor, as a multiple of its resistance */
+  readonly chokeTimes?: number;
+  readonly bleederOpen?: boolean;
   readonly oneHalf?: boolean;
   readonly addedOhm?: number;
   readonly lineV?: number;
@@ -83,8 +86,8 @@ export function supplyOf(x: SupplyInputs, c: Change = {}, tubes: readonly TubeLo
       siemens: choke ? 0 : leak,
     },
     sections: [
-      section([x.firstResistance, x.firstChoke, x.secondCapacitance], plateA, choke ? leak : 0, tubes[0]),
-      section([x.secondResistance, x.secondChoke, x.thirdCapacitance], restA, 1 / x.bleeder, tubes[1]),
+      section([x.firstResistance * (c.chokeTimes ?? 1), x.firstChoke, x.secondCapacitance], plateA, choke ? leak : 0, tubes[0]),
+      section([x.secondResistance, x.secondChoke, x.thirdCapacitance], restA, c.bleederOpen ? 0 : 1 / x.bleeder, tubes[1]),
     ],
   };
 }

@@ -30,7 +30,7 @@ const measuredPart = 0.02;
 const measuredDb = 0.5;
 /** A measurement that is expected to remove less than this of a figure's variance is not told. House rule. */
 const leastShare = 0.1;
-const asked = { draws: 200, points: 5 } as const;
+const asked = { draws: 200, points: 11 } as const;
 
 /** A figure of the hand-over as it is known now. */
 export interface Known {

@@ -29,10 +29,10 @@ const together = 0.5;
 export function remainingOf(view: JobView, ties: readonly Tie[], now: AsItStands): Remaining {
   const open = [...waitsOfSteps(view).keys()];
   const left = view.steps.filter((s) => open.includes(s.id)).map((s) => leftOf(view, s));
-  const faults = ties.reduce((sum, t) => sum + t.worth.minutes, 0);
+  const faults = ties.reduce((sum, t) => sum + t.minutes, 0);
   const ranges: Range[] = [
     ...left.map((t) => t.hands),
-    ...ties.map((t): Range => [t.worth.minutes / 2, 1.5 * t.worth.minutes]),
+    ...ties.map((t): Range => [t.minutes / 2, 1.5 * t.minutes]),
     ...(open.length > 0 && !now.open ? [takesFor(view, "turn", "open").hands] : []),
   ];
   const hands = ranges.reduce((sum, r) => sum + middle(r), 0);

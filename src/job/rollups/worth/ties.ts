@@ -11,22 +11,27 @@ import { benchOf, type JobView } from "../../view";
 import { type Choice, percent } from "./choice";
 import { takesFor } from "./costs";
 
-/** A test that is expected to remove less than this of what is uncertain about the cause is not told. House rule. */
-const leastShare = 0.05;
-/** A mend whose chance is less is not told, however cheap. House rule. */
-const leastChance = 0.5;
+/** A test that is expected to remove less than this of what is uncertain about the cause is not told. Source: house rule. */
+export const leastShare = 0.05;
+/** A mend whose chance is less is not told, however cheap. Source: house rule. */
+export const leastChance = 0.5;
 
 /** An open fault at a stage whose readings the question on causes takes. */
 export interface Sought {
   readonly fault: Fault;
   readonly asked: Asked;
 }
-/** One whose causes can be weighed. */
-export interface Tie extends Sought {
+/** A fault whose causes can be weighed: minutes to its mend as they are expected, and what is worth doing about it. */
+export interface Tie {
+  readonly fault: Fault;
+  readonly minutes: number;
+  readonly choices: readonly Choice[];
+}
+interface StageTie extends Sought {
   readonly worth: StageWorth;
 }
-/** States of a fault whose cause is still sought. */
-const sought = ["noticed", "being traced", "open again"];
+/** States of a fault whose cause is still sought. Source: house rule. */
+export const sought: readonly string[] = ["noticed", "being traced", "open again"];
 
 /**
  * Open faults at stages whose causes are sought, with what is asked of them.
@@ -61,7 +66,7 @@ export function tiesOf(view: JobView, all: readonly Sought[]): readonly Tie[] {
       test: (t) => middle(takesFor(view, "test", t.id).hands),
       mend: (m) => middle(takesFor(view, "mend", m).hands),
     });
-    return [{ fault, asked, worth }];
+    return [{ fault, minutes: worth.minutes, choices: choicesAt(view, { fault, asked, worth }) }];
   });
 }
 /**
@@ -94,7 +99,7 @@ function tells(t: TestWorth): string {
   return `removes ${percent(t.share)} of the uncertainty about the cause${saves}${reads.length > 0 ? `: ${reads.join(", ")}` : ""}`;
 }
 const hazards = ["b-plus", "stored-charge"] as const;
-function testChoice(view: JobView, { fault }: Tie, t: TestWorth): Choice {
+function testChoice(view: JobView, { fault }: StageTie, t: TestWorth): Choice {
   const { what, hands, itself } = takesFor(view, "test", t.test.id);
   const value = { resistance: "OHMS", voltage: ", VOLTS", fraction: ", , PART" }[t.test.reads];
   return {
@@ -113,7 +118,7 @@ function testChoice(view: JobView, { fault }: Tie, t: TestWorth): Choice {
     with: `set JOB "${fault.place}.tests=${t.test.id}, ${value}"`,
   };
 }
-function mendChoice(view: JobView, { fault, worth }: Tie, mend: Mend): Choice {
+function mendChoice(view: JobView, { fault, worth }: StageTie, mend: Mend): Choice {
   const { what, hands, itself } = takesFor(view, "mend", mend);
   const chance = worth.mends.find((m) => m.mend === mend)?.chance ?? 0;
   return {
@@ -132,15 +137,8 @@ function mendChoice(view: JobView, { fault, worth }: Tie, mend: Mend): Choice {
   };
 }
 
-/**
- * What is worth doing about a fault whose cause is sought: its tests, and the mend where that comes first.
- *
- * @param view the job
- * @param tie the fault with its causes
- * @returns choices
- * @source infer/worth
- */
-export function choicesOfTie(view: JobView, tie: Tie): readonly Choice[] {
+/** What is worth doing about it: its tests, and the mend where that comes first. */
+function choicesAt(view: JobView, tie: StageTie): readonly Choice[] {
   const { first } = tie.worth.plan;
   const [top] = tie.worth.mends;
   const mend =

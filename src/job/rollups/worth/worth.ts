@@ -14,7 +14,8 @@ import { edgeChoices } from "./edges";
 import { figuresOf, valueChoices } from "./figures";
 import { type Remaining, remainingOf } from "./remaining";
 import { stepChoices } from "./steps";
-import { choicesOfTie, soughtOf, stopsOf, tiesOf } from "./ties";
+import { supplyTieOf } from "./supply";
+import { soughtOf, stopsOf, tiesOf } from "./ties";
 
 /** A choice with what it costs as the set stands. */
 export interface Weighed extends Omit<Choice, "takes"> {
@@ -80,16 +81,12 @@ const isSafe = (view: JobView, c: Choice): boolean => c.kind === "step" || befor
  */
 export function worthOf(view: JobView, now: string, asking: Asking = {}): Worth {
   const sought = soughtOf(view);
-  const ties = tiesOf(view, sought);
+  const atSupply = supplyTieOf(view);
+  const ties = [...tiesOf(view, sought), ...(atSupply ? [atSupply] : [])];
   const known = figuresOf(view);
   const stands = asItStands(view, now, asking);
   const waits = waitingFor(view, now);
-  const all = [
-    ...ties.flatMap((t) => choicesOfTie(view, t)),
-    ...edgeChoices(view),
-    ...stepChoices(view, known),
-    ...valueChoices(view, known),
-  ];
+  const all = [...ties.flatMap((t) => t.choices), ...edgeChoices(view), ...stepChoices(view, known), ...valueChoices(view, known)];
   const held = (c: Choice): boolean => waits.some((w) => w.about !== "" && w.about === c.about);
   const safe = all.filter((c) => isSafe(view, c));
   const free = safe.filter((c) => !held(c));
@@ -103,7 +100,7 @@ export function worthOf(view: JobView, now: string, asking: Asking = {}): Worth 
   const waitsOn = waitsOfSteps(view);
   const atOnce = atOnceOf(view, stands, short, asking.minutes);
   return {
-    stop: stopsOf(sought),
+    stop: [...stopsOf(sought), ...(atSupply?.stop ?? [])],
     first: nextSteps(view).filter((i) => i.safety && waitsOn.get(i.step)?.size === 0),
     choices: withCautions(view, short),
     ...(atOnce ? { atOnce } : {}),
