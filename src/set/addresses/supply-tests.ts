@@ -10,7 +10,7 @@ export const supplyTests = addresses("supplies", {
       farad: { dimension: "capacitance", meaning: "capacitance found", optional: true },
       part: { dimension: "ratio", meaning: "1 for silicon in the rectifier's place, 0 for the tube", optional: true },
     },
-    "tests made at the supply beyond B+, with the power off or the meter clipped on; gone once a part was changed there",
+    "tests made at the supply beyond B+, with the power off or the meter clipped on; gone once a part of the supply was changed",
     "as the question on B+ asks for them",
     20,
   ),

@@ -22,6 +22,8 @@ interface HandOver {
 }
 const figures: readonly HandOver[] = [
   { sheet: "if-response", result: "width6dB", perBand: false, step: "33b", known: { part: 0.02 } },
+  { sheet: "if-response", result: "offCentre", perBand: false, step: "33b", known: { abs: 50 } },
+  { sheet: "if-response", result: "adjacentRejection5kHz", perBand: false, step: "33b", known: { abs: 1 } },
   { sheet: "image", result: "imageRejection", perBand: true, step: "33c", known: { abs: 2 } },
   { sheet: "sensitivity", result: "predictedNoise", perBand: false, step: "33a", known: { abs: 1 } },
 ];
@@ -39,6 +41,8 @@ export interface Known {
   readonly says: string;
   /** part of its variance that measuring it by its step is expected to remove */
   readonly share: number;
+  /** what it counts among the uncertainties: a figure of every band counts as one with those of the others */
+  readonly counts: number;
   readonly answer: Answer;
   readonly figure: Figure;
 }
@@ -66,14 +70,14 @@ export function figuresOf(view: JobView): readonly Known[] {
       const share = shareRemoved(linearShrinking([u ** 2], [1], [1], measured ** 2));
       const where = at === "" ? "" : `, ${subjectLabel(view.set, at)}`;
       const says = `${figure.meaning}${where}: ${sayFigure(figure)} by the model, to about ${printValue(1.96 * measured, figure.dimension, 0.2 * measured)} once measured`;
-      return [{ step: f.step, of: `${figure.meaning}${where}`, says, share, answer: a.value, figure }];
+      return [{ step: f.step, of: `${figure.meaning}${where}`, says, share, counts: 1 / subjects.length, answer: a.value, figure }];
     });
   });
 }
 
 const kinds = { desk: "desk", panel: "panel", "open-dead": "openDead", "open-live": "openLive" } as const;
 /** A single value that one of these figures hangs on, where measuring it is expected to tell enough. */
-function valueChoice(view: JobView, { answer: a, figure, of }: Known): readonly Choice[] {
+function valueChoice(view: JobView, { answer: a, figure, of, counts }: Known): readonly Choice[] {
   const sheet = sheetById(a.sheet);
   return a.next
     .filter((n) => n.inputs.length === 1 && a.results[n.result] === figure)
@@ -91,7 +95,7 @@ function valueChoice(view: JobView, { answer: a, figure, of }: Known): readonly 
           place: a.at === "" ? "" : subjectLabel(view.set, a.at),
           why: `nobody has measured it, and ${percent(share)} of what is uncertain about the ${of} depends on it`,
           how: n.how,
-          removes: [{ of, share }],
+          removes: [{ of, share: share * counts }],
           wants: n.state,
           warm: false,
           hazards: n.state === "open-dead" || n.state === "open-live" ? ["b-plus", "stored-charge"] : ["none"],
@@ -117,4 +121,35 @@ export function valueChoices(view: JobView, known: readonly Known[]): readonly C
     if (!had || removedBy(c) > removedBy(had)) out.set(c.does, c);
   }
   return [...out.values()];
+}
+
+/**
+ * A sweep of the IF, where what the cans are tuned and coupled to leaves its width, its centre or what it rejects uncertain: one reading tells all of them.
+ *
+ * @param view the job
+ * @param known the figures
+ * @returns the sweep; none where it would tell little
+ * @source conditional normal law, each figure by itself
+ */
+export function sweepChoices(view: JobView, known: readonly Known[]): readonly Choice[] {
+  const ofStrip = known.filter((k) => k.answer.sheet === "if-response" && k.share >= leastShare);
+  const [most] = [...ofStrip].sort((a, b) => b.share - a.share);
+  if (!most) return [];
+  return [
+    {
+      id: "sweep:strip",
+      kind: "measure",
+      does: "sweep the IF",
+      place: "",
+      why: most.says,
+      how: "generator clipped to the mixer's grid with the set off and discharged, AVC off, level as low as reads well; stand clear, switch on, sweep past both skirts",
+      removes: ofStrip.map((k) => ({ of: k.of, share: k.share * k.counts })),
+      wants: "open-live",
+      warm: true,
+      hazards: ["b-plus", "stored-charge"],
+      takes: takesFor(view, "step", "33b"),
+      about: "20",
+      with: "read JOB FILE --as if-sweep",
+    },
+  ];
 }

@@ -60,7 +60,7 @@ export function stepChoices(view: JobView, known: readonly Known[]): readonly Ch
         does: takes.what,
         place: "",
         why: reasons.length > 0 ? reasons.slice(0, 2).join("; ") : "it must be done before hand-over",
-        removes: measures.map((k) => ({ of: k.of, share: k.share })),
+        removes: measures.map((k) => ({ of: k.of, share: k.share * k.counts })),
         wants: s.state,
         warm: isWarm(s),
         hazards: s.hazards,

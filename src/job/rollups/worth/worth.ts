@@ -11,7 +11,7 @@ import { benchOf, type JobView } from "../../view";
 import { type Choice, removedBy } from "./choice";
 import { type AsItStands, asItStands, type Cost, costOf, type SaidOfIt, takesFor } from "./costs";
 import { edgeChoices } from "./edges";
-import { figuresOf, valueChoices } from "./figures";
+import { figuresOf, sweepChoices, valueChoices } from "./figures";
 import { type Remaining, remainingOf } from "./remaining";
 import { stepChoices } from "./steps";
 import { supplyTieOf } from "./supply";
@@ -86,7 +86,13 @@ export function worthOf(view: JobView, now: string, asking: Asking = {}): Worth 
   const known = figuresOf(view);
   const stands = asItStands(view, now, asking);
   const waits = waitingFor(view, now);
-  const all = [...ties.flatMap((t) => t.choices), ...edgeChoices(view), ...stepChoices(view, known), ...valueChoices(view, known)];
+  const all = [
+    ...ties.flatMap((t) => t.choices),
+    ...edgeChoices(view),
+    ...stepChoices(view, known),
+    ...sweepChoices(view, known),
+    ...valueChoices(view, known),
+  ];
   const held = (c: Choice): boolean => waits.some((w) => w.about !== "" && w.about === c.about);
   const safe = all.filter((c) => isSafe(view, c));
   const free = safe.filter((c) => !held(c));
