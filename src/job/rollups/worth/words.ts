@@ -46,8 +46,8 @@ export const waitedText = (w: Waited): string =>
 export function leftOutText({ leftOut: { safety, open, long } }: Worth): string {
   const parts = [
     ...(safety > 0 ? [`${safety} waiting for a safety step`] : []),
-    ...(open > 0 ? [`${open} need the set open`] : []),
-    ...(long > 0 ? [`${long} take longer`] : []),
+    ...(open > 0 ? [`${open} ${open === 1 ? "needs" : "need"} the set open`] : []),
+    ...(long > 0 ? [`${long} ${long === 1 ? "takes" : "take"} longer`] : []),
   ];
   return parts.length > 0 ? `Left out: ${parts.join(", ")}.` : "";
 }
@@ -62,7 +62,7 @@ export function remainingText({ remaining: r }: Worth): string {
   if (r.steps === 0) return "Nothing is left to do.";
   const itself = r.itself[1] > 0 ? `, plus ${range(r.itself)} of running by itself` : "";
   const faults = r.faults > 0 ? `; about ${time(r.faults)} of that to find and mend what is wrong` : "";
-  return `Left to do: ${r.steps} steps, about ${time(r.hands)} of work, ${range(r.range)}${itself}${faults}.`;
+  return `Left to do: ${r.steps} ${r.steps === 1 ? "step" : "steps"}, about ${time(r.hands)} of work, ${range(r.range)}${itself}${faults}.`;
 }
 
 /**

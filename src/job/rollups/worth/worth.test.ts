@@ -10,6 +10,7 @@ import { formatVersion } from "../../format";
 import { comingIn } from "../../proved.testdata";
 import { concerns, safetyBefore, stepById, steps } from "../../steps";
 import { type JobView, viewOf } from "../../view";
+import { leftOutText } from "./words";
 import { type Asking, worthOf } from "./worth";
 
 const now = "2026-03-01T18:00:00Z";
@@ -133,6 +134,11 @@ describe("time and the case", () => {
     }
     expect(w.leftOut.open).toBeGreaterThan(0);
     expect(w.choices.length + w.leftOut.open + w.leftOut.long).toBe(ask(traced).choices.length);
+  });
+  it("what is left out is told in the singular where it is one", () => {
+    const said = (open: number, long: number): string => leftOutText({ ...ask(traced), leftOut: { safety: 0, open, long } });
+    expect(said(1, 1)).toBe("Left out: 1 needs the set open, 1 takes longer.");
+    expect(said(2, 3)).toBe("Left out: 2 need the set open, 3 take longer.");
   });
   it("opening and making safe are not counted again on a set that was left open, unplugged", () => {
     const standing = entry({ kind: "standing", power: "unplugged", case: "open", clipped: "", doing: "" });
