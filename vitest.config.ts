@@ -10,9 +10,9 @@ const markdownAsText = {
 /** What `./check quick` leaves to the whole check: statistics, kills, browsers, printed pages, whole jobs. */
 const long = [
   "src/**/*.worlds.test.ts",
-  "src/faces/{web,server,report,errands}/**",
+  "src/faces/{web,server,report,errands}/**/*.test.ts",
   "src/faces/cli/{cli,readme,recorded,keeping,fill,whole-job,whole-job-live}.test.ts",
-  "src/store/**",
+  "src/store/**/*.test.ts",
   "src/{job/order,sheets/suspects/suspects,sheets/extremes,infer/strip/fit,readings/parsers}.property.test.ts",
   "src/sheets/{band-edge/band-edge,dial/few-beats,drift/drift,holds}.test.ts",
   "src/infer/dial/fit.test.ts",
@@ -22,17 +22,18 @@ const long = [
   "checks/adding-a-question.test.ts",
 ];
 const quick = process.env.FETTLE_QUICK === "1";
+const all = ["src/**/*.test.ts", "checks/**/*.test.ts"];
+/** Floors without state of their own share a thread and what is loaded on it; what kills and serves wants a process. */
+const floors = { name: "floors", include: all, exclude: ["node_modules/**", ...long], pool: "threads" as const, isolate: false };
+const processes = { name: "long", include: long, pool: "forks" as const };
 
 export default defineConfig({
   plugins: [markdownAsText, watInTests],
   test: {
-    include: ["src/**/*.test.ts", "checks/**/*.test.ts"],
-    exclude: ["node_modules/**", ...(quick ? long : [])],
     // a slow or busy machine fails nothing
     testTimeout: 600_000,
     hookTimeout: 600_000,
     maxWorkers: 2,
-    // floors without state of their own share a thread; what kills and serves wants a process
-    ...(quick ? { pool: "threads", isolate: false } : { pool: "forks" }),
+    projects: [{ extends: true, test: floors }, ...(quick ? [] : [{ extends: true as const, test: processes }])],
   },
 });

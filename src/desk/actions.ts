@@ -14,6 +14,7 @@ import { sheetById, sheets } from "../sheets/index";
 import { writeStored } from "../store/archive";
 import { type JobStore, StoreError } from "../store/store";
 import { InputError, orThrow } from "../units/issue";
+import { idsOf, oneOf } from "../units/nearest";
 import type { Errands } from "./errand";
 
 /** What command line and server do alike, over one store. */
@@ -202,7 +203,15 @@ export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: strin
 
 export function sheetNamed(id: string): AnySheet {
   const s = sheetById(id);
-  if (!s) throw new InputError([{ path: "sheet", code: "no-sheet", read: id, expected: `one of ${sheets.map((x) => x.id).join(", ")}` }]);
+  if (!s)
+    throw new InputError([
+      {
+        path: "sheet",
+        code: "no-sheet",
+        read: id,
+        expected: oneOf(id, idsOf(sheets)),
+      },
+    ]);
   return s;
 }
 

@@ -11,6 +11,7 @@ import { memberAt } from "../set/members";
 import { readBands } from "../set/outline-bands";
 import { stepsOfKind } from "../set/outline-stages";
 import { bad, good, type Issue, orThrow, type Read } from "../units/issue";
+import { oneOf } from "../units/nearest";
 import { parseQuantity } from "../units/parse";
 
 type Member = Readonly<Record<string, unknown>>;
@@ -68,7 +69,7 @@ function blank(set: SetDescription, list: MemberList, member: string): Member {
 }
 /** A member with one field said anew. */
 function withField(set: SetDescription, list: MemberList, m: Member, [name, text]: readonly [string, string]): Read<Member> {
-  if (!fieldsOf[list].includes(name)) return bad(name, "no-field", name, `one of ${fieldsOf[list].join(", ")}`);
+  if (!fieldsOf[list].includes(name)) return bad(name, "no-field", name, oneOf(name, fieldsOf[list]));
   if (name === "volts") {
     const q = parseQuantity(text, "voltage", name);
     return q.ok ? good({ ...m, volts: { value: q.value.value, spread: q.value.spread, ...stated } }) : q;

@@ -5,6 +5,7 @@ import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { readCsv } from "../units/csv";
 import { bad, good, type Issue, type Read } from "../units/issue";
+import { idsOf, oneOf } from "../units/nearest";
 
 /** What of a writing is kept, and what is not. */
 export interface Filled {
@@ -37,7 +38,7 @@ export function fillCard(
   stamp: Stamp,
 ): Read<Filled> {
   const form = formById(card);
-  if (!form) return bad("card", "no-card", card, `one of ${forms.map((f) => f.id).join(", ")}`);
+  if (!form) return bad("card", "no-card", card, oneOf(card, idsOf(forms)));
   const columns = form.columns ?? [];
   const cells = rows ? cellsFrom(rows, card, columns) : good({ cells: new Map<string, string>(), refused: [] });
   if (!cells.ok) return cells;
@@ -52,7 +53,7 @@ export function fillCard(
         path: f,
         code: "no-field",
         read: f,
-        expected: `one of ${[...form.fields, ...columns.map((c) => `row 1: ${c}`)].join(", ")}`,
+        expected: oneOf(f, [...form.fields, ...columns.map((c) => `row 1: ${c}`)]),
       })),
     ...unread,
   ].map((i) => ({ ...i, path: `card ${card}, ${i.path.replace(/^row (\d+): /, "row $1, ")}` }));

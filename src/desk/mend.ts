@@ -7,6 +7,7 @@ import type { Stamp } from "../job/works";
 import { supplies } from "../set/addresses/power";
 import { safety } from "../set/addresses/safety";
 import { InputError, type Issue } from "../units/issue";
+import { idsOf, oneOf } from "../units/nearest";
 import { parseQuantity } from "../units/parse";
 import { type Quantity, tolerance } from "../units/quantity";
 import { type Planned, planned } from "./work";
@@ -109,7 +110,7 @@ function followers(view: JobView, { kind, said, came }: Fitted, stamp: Stamp, is
 
 function kindNamed(said: MendSaid): PartKind {
   const kind = partKindById(said.part);
-  if (!kind) throw new InputError([issue("part", "no-part", said.part, `one of ${partKinds.map((k) => k.id).join(", ")}`)]);
+  if (!kind) throw new InputError([issue("part", "no-part", said.part, oneOf(said.part, idsOf(partKinds)))]);
   return kind;
 }
 /** A place of the set at which such a part can stand; where only one sort of place can have it, that one. */
@@ -119,7 +120,7 @@ function placeFor(view: JobView, kind: PartKind, said: MendSaid): string {
   const sort = partPlaceOf(place);
   if (isPlace(view.set, place) && sort && kind.where.includes(sort)) return place;
   const fit = placesOf(view.set).filter((p) => kind.where.some((w) => w === partPlaceOf(p)));
-  throw new InputError([issue("--at", "no-place", said.place, `one of ${fit.join(", ")}`)]);
+  throw new InputError([issue("--at", "no-place", said.place, oneOf(said.place, fit))]);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { type SetDescription, setSchema } from "../set/describe";
 import { putMember } from "../set/members";
 import { bad, good, type Issue, type Read } from "../units/issue";
+import { idsOf, oneOf } from "../units/nearest";
 import { cardIssues } from "./cards";
 import { chassisIssues } from "./chassis-proof";
 import type { Entry, EntryOf } from "./document";
@@ -67,7 +68,14 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
     case "work":
       return workKindById(e.work)
         ? []
-        : [{ path: "work", code: "unknown-work", read: e.work, expected: `one of ${workKinds.map((w) => w.id).join(", ")}` }];
+        : [
+            {
+              path: "work",
+              code: "unknown-work",
+              read: e.work,
+              expected: oneOf(e.work, idsOf(workKinds)),
+            },
+          ];
     case "reading":
       return readingIssues(view, e);
     case "estimate":
@@ -115,13 +123,21 @@ const unknownStep = (step: string): Issue => ({
 
 function formIssues(e: EntryOf<"form">): Issue[] {
   const form = formById(e.form);
-  if (!form) return [{ path: "card", code: "no-card", read: e.form, expected: `one of ${forms.map((f) => f.id).join(", ")}` }];
+  if (!form)
+    return [
+      {
+        path: "card",
+        code: "no-card",
+        read: e.form,
+        expected: oneOf(e.form, idsOf(forms)),
+      },
+    ];
   const names = Object.keys(e.fields);
   if (names.length === 0) return [{ path: "card", code: "nothing-written", read: "", expected: "at least one field that is changed" }];
   const cells = (form.columns ?? []).map((c) => `row 1: ${c}`);
   const strange = names.filter((n) => !hasField(form, n));
   if (strange.length > 0)
-    return strange.map((n) => ({ path: n, code: "no-field", read: n, expected: `one of ${[...form.fields, ...cells].join(", ")}` }));
+    return strange.map((n) => ({ path: n, code: "no-field", read: n, expected: oneOf(n, [...form.fields, ...cells]) }));
   return cardIssues(e.form, e.fields);
 }
 
@@ -175,7 +191,15 @@ function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue
     out.push({ path: "reading", code: "known", read: r.id, expected: "a reading that is not recorded yet" });
   if (r.step !== "" && !stepById(r.step)) out.push(unknownStep(r.step));
   if (r.stage !== "" && !view.set.stages.some((s) => s.id === r.stage))
-    out.push({ path: "stage", code: "no-stage", read: r.stage, expected: `one of ${view.set.stages.map((s) => s.id).join(", ")}` });
+    out.push({
+      path: "stage",
+      code: "no-stage",
+      read: r.stage,
+      expected: oneOf(
+        r.stage,
+        view.set.stages.map((s) => s.id),
+      ),
+    });
   return out;
 }
 

@@ -6,6 +6,7 @@ import type { HeededFinding } from "../ask/findings";
 import { sayFigure } from "../ask/say";
 import { sheetById } from "../sheets/index";
 import { bad, good, type Read } from "../units/issue";
+import { idsOf, oneOf } from "../units/nearest";
 import type { AnswerRecord, Due, Entry } from "./document";
 import { edgesOf, workKindById, workKinds } from "./ripple";
 import { benchOf, type JobView, titleOfStep } from "./view";
@@ -54,7 +55,7 @@ export const recordOf = (a: Answer): AnswerRecord => ({
 export function planWork(view: JobView, done: WorkDone, stamp: Stamp, ask: Ask = {}): Read<WorkPlan> {
   const { work, subject = "", note = "" } = done;
   const kind = workKindById(work);
-  if (!kind) return bad("work", "unknown-work", work, `one of ${workKinds.map((w) => w.id).join(", ")}`);
+  if (!kind) return bad("work", "unknown-work", work, oneOf(work, idsOf(workKinds)));
   const answers = new Map<string, Answer>();
   const due: Due[] = [];
   for (const e of edgesOf(work)) {

@@ -13,3 +13,19 @@ export function closest(name: string, known: readonly string[], count = 2): stri
   const score = (k: string) => [...pairs(k)].filter((p) => mine.has(p)).length / Math.max(1, Math.sqrt(k.length));
   return [...new Set(known)].sort((a, b) => score(b) - score(a)).slice(0, count);
 }
+
+/** So many names are told whole: more of them are looked up in a list. */
+const fewNames = 10;
+/**
+ * What was expected in place of a name that nobody knows: all names while they are few, else the nearest of them.
+ *
+ * @param name as written
+ * @param known the names that there are
+ * @returns in words, to follow "expected"
+ * @source house rule
+ */
+export const oneOf = (name: string, known: readonly string[]): string =>
+  known.length <= fewNames ? `one of ${known.join(", ")}` : `one of ${known.length}, such as ${closest(name, known, 3).join(" or ")}`;
+
+/** Ids of what is declared in a list. Source: definition. */
+export const idsOf = (all: readonly { readonly id: string }[]): readonly string[] => all.map((x) => x.id);

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { formById, forms } from "../../job/forms";
 import { InputError } from "../../units/issue";
+import { idsOf, oneOf } from "../../units/nearest";
 import { openJob } from "../actions";
 import { declare, field, job, output, replace } from "../declare";
 
@@ -17,7 +18,14 @@ export const cards = declare({
   here: z.object({ output: output(), replace: replace() }),
   act: async ({ job: name, card, blank }, at) => {
     if (card !== undefined && !formById(card))
-      throw new InputError([{ path: "--card", code: "no-card", read: card, expected: `one of ${forms.map((f) => f.id).join(", ")}` }]);
+      throw new InputError([
+        {
+          path: "--card",
+          code: "no-card",
+          read: card,
+          expected: oneOf(card, idsOf(forms)),
+        },
+      ]);
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("cards", { document, card, blank: blank === "yes" }, at);
   },

@@ -3,6 +3,7 @@ import type { Entry } from "../../job/document";
 import { faultNamed, noticeOf } from "../../job/faults/faults";
 import { isPlace, placesOf } from "../../job/places";
 import { InputError, orThrow } from "../../units/issue";
+import { oneOf } from "../../units/nearest";
 import { openJob } from "../actions";
 import { declare, field, job, nothing } from "../declare";
 import { record } from "../record";
@@ -28,7 +29,7 @@ function noticed(view: View, said: Said, head: Head): Entry[] {
   const shown = said.fault === "" ? undefined : faultNamed(view, said.fault);
   if (shown?.ok && shown.value.unrecorded) return noticeOf(shown.value, head);
   if (!isPlace(view.set, said.place))
-    throw new InputError([{ path: "--at", code: "no-place", read: said.place, expected: `one of ${placesOf(view.set).join(", ")}` }]);
+    throw new InputError([{ path: "--at", code: "no-place", read: said.place, expected: oneOf(said.place, placesOf(view.set)) }]);
   const known = new Set(view.document.entries.flatMap((e) => (e.kind === "fault" ? [e.fault] : [])));
   const own = head();
   // the number for people, the rest so that two hands never make the same

@@ -2,12 +2,20 @@ import { z } from "zod";
 import { edgesOf, workKindById, workKinds } from "../../job/ripple";
 import { stepById } from "../../job/steps";
 import { InputError } from "../../units/issue";
+import { idsOf, oneOf } from "../../units/nearest";
 import { declare, field, nothing } from "../declare";
 
 /** What a kind of work makes due again, what for, and why. */
 function made(kind: string): readonly (readonly string[])[] {
   if (!workKindById(kind))
-    throw new InputError([{ path: "kind", code: "unknown-work", read: kind, expected: `one of ${workKinds.map((w) => w.id).join(", ")}` }]);
+    throw new InputError([
+      {
+        path: "kind",
+        code: "unknown-work",
+        read: kind,
+        expected: oneOf(kind, idsOf(workKinds)),
+      },
+    ]);
   return edgesOf(kind).map((e) => [e.target, e.makes, e.task ?? stepById(e.target)?.title ?? "", e.why]);
 }
 

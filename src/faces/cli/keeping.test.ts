@@ -157,7 +157,7 @@ describe("what names from outside may do", () => {
     [["set", "Mill", "line.constructor=1"], "a path that a question reads"],
     [["instrument", "Mill", "", "--kind", "volts"], "a name that is not empty"],
     [["sheet", "dc-block", "--try", "constructor=1"], "an input of the sheet"],
-    [["fill", "Mill", "intake", "toString=1"], "one of Date"],
+    [["fill", "Mill", "intake", "toString=1"], "one of "],
     [["set", "Mill", "line.voltage=121 V u 1e308 kV"], "too large"],
     [["work", "Mill", "constructor"], "one of "],
     [["mark", "__proto__", "red"], "one of bands"],

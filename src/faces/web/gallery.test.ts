@@ -46,9 +46,11 @@ describe.runIf(executablePath)("the gallery", () => {
   });
   afterAll(() => at?.close());
   it.each(states)("%s", async (name, hash) => {
+    const page = await at.open(hash, sizes.wide);
+    await page.locator("main h1").first().waitFor();
     for (const [width, size] of Object.entries(sizes)) {
-      const page = await at.open(hash, size);
-      await page.locator("main h1").first().waitFor();
+      await page.setViewportSize(size);
+      await page.evaluate(() => new Promise<void>((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => drawn()))));
       await page
         .getByText(
           /^(?:Opening|Weighing it|Working it out|Asking what explains them|Asking every question of this job|Asking the model|Reading the record)…/,
@@ -56,13 +58,14 @@ describe.runIf(executablePath)("the gallery", () => {
         .waitFor({ state: "detached" });
       await page.evaluate(() => document.fonts.ready.then(() => undefined));
       expect(await noSideways(page), `${name}, ${width}`).toBe(true);
-      await page.screenshot({ path: join(to, `${name}-${width}-day.png`) });
-      await page.evaluate(() => {
-        document.documentElement.dataset.theme = "dark";
-      });
-      await page.screenshot({ path: join(to, `${name}-${width}-dark.png`) });
-      await page.close();
+      for (const theme of ["day", "dark"]) {
+        await page.evaluate((t) => {
+          document.documentElement.dataset.theme = t;
+        }, theme);
+        await page.screenshot({ path: join(to, `${name}-${width}-${theme}.png`) });
+      }
     }
+    await page.close();
   });
   it("met no error of its own", () => expect(at.complaints).toEqual([]));
 });

@@ -94,7 +94,7 @@ export const noSideways = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1);
 /** Rules of axe-core that a page breaks. */
 export async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
+  if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe);
   return page.evaluate(async () => {
     const w = window as Window & { readonly axe?: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
     const r = await w.axe?.run();
