@@ -41,6 +41,13 @@ export const forbidden: readonly (readonly [RegExp, string])[] = [
   [/\bthe other way round, is\b/i, "inverted"],
   [/\bmay be off by beforehand\b/i, "how far off it may be before any reading"],
   [/\bthat is wanted\b/i, "wanted"],
+  [/\b(?:crystal|generator|oscillator) (?:does not |doesn't )?swings?\b/i, "oscillates"],
+  [/\b(?:then|Meter:) stands\b(?!\s(?:at|for|on|in|above))/, "steadies; steady"],
+  [/\bfor most on the\b|\btune for most\b/i, "for maximum"],
+  [/\bbehind (?:a|the) lamp\b(?!, V)/i, "behind the bulb: a lamp is the dial's"],
+  [/\bwins? back\b/i, "gets back"],
+  [/\breceived off\b/i, "the dial's marks are off"],
+  [/\b(?:with|accessory) against without\b/i, "change of gain with the accessory"],
   [/\b(and|the|of|to|is|in|or|for|with|which|that) \1\b/i, "the word once"],
 ];
 

@@ -87,8 +87,8 @@ describe("cable fitted at the mixer plate", () => {
       "due again",
     );
   });
-  it("refuses a kind of work that is not in the table, naming those that are", () => {
-    const r = planWork(before, { work: "painted" }, stamp, ask);
+  it("refuses a kind of work that is not in the table, naming the nearest that are", () => {
+    const r = planWork(before, { work: "cable-fited" }, stamp, ask);
     expect(r.ok ? "" : r.issues[0].expected).toContain("cable-fitted");
   });
 });

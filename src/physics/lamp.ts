@@ -46,7 +46,7 @@ export function lampInSeries(lineV: number, lampW: number, lampRatedV: number, s
 }
 
 /**
- * Power that a set would take at a line voltage, as a resistance, from the volts left across it behind a lamp.
+ * Power that a set would take at a line voltage, as a resistance, from the volts left across it behind a bulb.
  *
  * @param lineV volts of the line
  * @param lampW rated power of the lamp

@@ -37,7 +37,7 @@ it("a first evening: from blank to an answer about this set in at most twenty ty
   const typed = evening.flatMap((e) => e.types).length;
   expect(typed).toBeLessThanOrEqual(20);
   const said = await run("sheet", "bring-up", "Attic set", "--draws", "400");
-  expect(said).toMatch(/behind a bulb of \d+ W: a sound set then shows \d+ V and \d+ mA/);
+  expect(said).toMatch(/behind a \d+ W bulb: a sound set then shows \d+ V and \d+ mA/);
   expect(said).not.toMatch(/Not enough recorded|EXAMPLE/);
   // what was seen leads: silicon stands where the set was made for a tube, and the bulb comes first
   const stands = await run("Attic set");

@@ -88,7 +88,7 @@ export const centre = addresses(
     centreBeat: quantity(
       "frequency",
       "note between the Q multiplier, just oscillating, and a carrier that the receiver is tuned to for most without it",
-      "tune for most without it; turn regeneration up until it whistles against the carrier; count or match the note, tuning untouched",
+      "tune for maximum without it; turn regeneration up until it whistles against the carrier; count or match the note, tuning untouched",
       undefined,
       { min: 0, max: 20000 },
     ),

@@ -114,7 +114,7 @@ export const converter = addresses(
     ),
     crystalCut: choice(
       ["fundamental", "third overtone", "fifth overtone"],
-      "how the crystal swings",
+      "how the crystal oscillates",
       "its marking and circuit",
       "fundamental",
     ),

@@ -80,7 +80,7 @@ function aboutBPlus(g: G, put: Put): void {
   put(
     `power-b-plus-${holds}`,
     holds === "yes" ? "note" : holds === "no" ? "act" : "check",
-    `The accessory pulls B+ at its tap from ${g.say("without")} to ${g.say("with")}, by ${g.say("fall")}: the source is ${g.say("sourceResistance")} there. Up to a twentieth is taken as harmless, ${practice}. Ripple goes from ${g.say("rippleWithout")} to ${g.say("rippleWith")}.`,
+    `The accessory pulls B+ at its tap from ${g.say("without")} to ${g.say("with")}, by ${g.say("fall")}: the source resistance there is ${g.say("sourceResistance")}. Up to a twentieth is taken as harmless, ${practice}. Ripple goes from ${g.say("rippleWithout")} to ${g.say("rippleWith")}.`,
     {
       ...(holds === "yes"
         ? {}

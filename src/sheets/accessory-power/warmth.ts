@@ -52,7 +52,7 @@ export function aboutHeaters(g: G, put: Put): void {
   put(
     `power-warm-${hot}`,
     hot === "yes" ? "act" : hot === "open" ? "check" : "note",
-    `It adds up to ${g.say("watts")} to the transformer, which then runs ${g.say("rise")} over the room; ${mostRise} °C is taken as the most, from memory.`,
+    `It adds up to ${g.say("watts")} to the transformer, which then runs ${g.say("rise")} above the room; ${mostRise} °C is taken as the limit, from memory.`,
     {
       ...(hot === "no"
         ? {}

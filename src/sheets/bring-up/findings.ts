@@ -26,8 +26,10 @@ export function headlineOf(g: G): string {
   if (recordFails(x)) return "STOP: its safety record fails. No power until the cause of the touch current is found.";
   const share = g.figures.overload.value;
   const read =
-    share === null ? "" : `By the reading behind the bulb it would draw ${printValue(share, "fraction", 0.05)} of its rated power. `;
-  return `${isolate}${read}Bring it up in ${x.heaters === "series" ? "six" : "seven"} steps behind a bulb of ${x.bulbWatts.toFixed(0)} W: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright bulb.`;
+    share === null
+      ? ""
+      : `Going by the reading behind the bulb, the set would draw ${printValue(share, "fraction", 0.05)} of its rated power. `;
+  return `${isolate}${read}Bring it up in ${x.heaters === "series" ? "six" : "seven"} steps behind a ${x.bulbWatts.toFixed(0)} W bulb: a sound set then shows ${g.about("setExpected")} and ${g.about("currentExpected")}, a dead short ${g.about("currentShort")} and a bright bulb.`;
 }
 
 /**
@@ -140,13 +142,13 @@ function powerSteps(g: G, step: PutStep): void {
   if (series)
     step(
       "no-rectifier",
-      `4. First power, behind the isolation transformer, with a bulb of ${x.bulbWatts.toFixed(0)} W in series and every tube in its socket: pull one and the whole string is dark, which proves nothing.`,
+      `4. First power, behind the isolation transformer, with a ${x.bulbWatts.toFixed(0)} W bulb in series and every tube in its socket: pull one and the whole string is dark, which proves nothing.`,
       "One hand, nothing touched. The bulb lights bright and dims within a minute. If it stays bright, unplug the set and read the ohms of B+ and of the heater string. If it never lights, the string is open.",
     );
   else
     step(
       "no-rectifier",
-      `4. First power: a bulb of ${x.bulbWatts.toFixed(0)} W in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Only the heaters draw: the bulb dims at once, and the set's volts are higher than with the rectifier in.`,
+      `4. First power: a ${x.bulbWatts.toFixed(0)} W bulb in series, ${x.rectifierType === "silicon" ? "the diodes lifted at one end" : "the rectifier out"}. Only the heaters draw: the bulb dims at once, and the set's volts are higher than with the rectifier in.`,
       "One hand, nothing touched. Read the set's volts, and record them as read with the rectifier out. If the bulb stays bright, unplug the set and look at transformer and heaters.",
     );
   const back = x.rectifierType === "silicon" ? "the diodes" : "the rectifier";

@@ -33,6 +33,6 @@ export const coil = answers(ask, {
   },
   drawing: drawingOf,
   headline: (g) =>
-    `It has ${g.about("inductance")} and resonates at ${g.about("resonance")}; for ${g.about("wanted")} it takes ${g.about("turnsWanted")} turns on the same form and length.`,
+    `The coil is ${g.about("inductance")} and resonates at ${g.about("resonance")}; for ${g.about("wanted")} it needs ${g.about("turnsWanted")} turns on the same form and length.`,
   findings: findingsOf,
 });

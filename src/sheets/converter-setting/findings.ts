@@ -130,12 +130,12 @@ function aboutGain(g: G, put: Put): void {
 function before(g: G, put: Put): void {
   const x = g.best;
   put("converter-1-dial", "act", "First the receiver alone: what its dial is off by here goes into every reading behind the converter.", {
-    do: `Converter unplugged, all warm for half an hour. On the range where the band will lie, zero beat a marker near ${mhz(Math.abs(x.crystal - x.wantedLow))} and write down how far the dial reads low or high. Ear: the note goes down to nothing. Meter: it flutters slowly, then stands.`,
+    do: `Converter unplugged, all warm for half an hour. On the range where the band will lie, zero beat a marker near ${mhz(Math.abs(x.crystal - x.wantedLow))} and write down how far the dial reads low or high. Ear: the note goes down to nothing. Meter: it flutters slowly, then steadies.`,
     restsOn: ["peakAt"],
     state: "panel",
   });
-  put("converter-2-swings", "act", "Then whether its crystal swings at all.", {
-    do: "Converter on, antenna off, AVC on. Ear: the hiss rises as it warms. A finger near the crystal's holder, not on it, changes nothing or a trifle; with no hiss and no stations the crystal is still, or its tube dead. Another receiver beside it hears its carrier on the crystal's frequency.",
+  put("converter-2-swings", "act", "Then whether its crystal oscillates at all.", {
+    do: "Converter on, antenna off, AVC on. Ear: the hiss rises as it warms. A finger near the crystal's holder, not on it, changes next to nothing; with no hiss and no stations the crystal isn't oscillating, or its tube is dead. Another receiver beside it hears its carrier on the crystal's frequency.",
     restsOn: ["leastGain"],
   });
 }
@@ -164,7 +164,7 @@ function trimming(g: G, put: Put): void {
 }
 function peaking(g: G, put: Put): void {
   put("converter-5-peak", "act", `The input: peaked at ${g.say("peakAt")}, its ends lose ${g.say("endsLoss")} each.`, {
-    do: "A weak steady signal there, or the noise of the antenna, AVC on. Output circuit first, receiver in the middle of its range; then the last input circuit, then the one at the antenna; then all once more. Meter: one clear top each, falling alike both ways. Ear: the hiss is loudest there. Then both ends: alike, within 2 dB.",
+    do: "A weak steady signal there, or the noise of the antenna, AVC on. Output circuit first, receiver in the middle of its range; then the last input circuit, then the one at the antenna; then all once more. Meter: one clear top each, falling the same both ways. Ear: the hiss is loudest there. Then both ends: alike, within 2 dB.",
     restsOn: ["peakAt", "endsLoss"],
   });
   put(

@@ -107,7 +107,7 @@ function aboutNotes(put: Put, { birdies }: CrystalChoice): void {
   put(
     "converter-notes",
     "note",
-    `${birdies.length} steady ${one ? "note is" : "notes are"} to be expected that ${one ? "is no signal" : "are no signals"}; the table says where.`,
+    `${birdies.length} steady ${one ? "note is" : "notes are"} to be expected that ${one ? "is not a signal" : "are not signals"}; the table says where.`,
     {
       do: "A note that stays with the converter's input shorted is one of these. One that stays with the crystal out gets in past the converter, or is the receiver's own.",
       restsOn: ["notes"],

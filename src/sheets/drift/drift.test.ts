@@ -25,7 +25,7 @@ it("recomputes the worked example of its page from a log that falls by 2.1 kHz",
   const [kelvin, c] = [...theory.matchAll(/\|\s+(-?[\d.]+) (?:ppm|pF)/g)].map((m) => Number(m[1]));
   expect(a.results.perKelvin.value! * 1e6).toBeCloseTo(kelvin, 0);
   expect(a.results.needed.value! * 1e12).toBeCloseTo(c, 0);
-  expect(a.headline).toMatch(/^It is ready to use after/);
+  expect(a.headline).toMatch(/^The set is ready to use after/);
   expect(a.findings.find((f) => f.id === "drift-compensate")!.hazards).toEqual(["b-plus", "stored-charge"]);
 });
 it("takes the thermometer's own column where it was read", () => {
@@ -41,7 +41,7 @@ describe("a log that does not tell its end", () => {
   const short = rows(30, (t) => 7.2e6 + 3000 * Math.exp(-t / 45) + 2 * Math.sin(t * 5));
   it("gives none, says what the log itself shows, and asks for one twice as long", () => {
     const a = ask({ driftLog: short, minuteLimit: "60 Hz" });
-    expect(a.headline).toMatch(/Where that ends can't be told/);
+    expect(a.headline).toMatch(/Where it will settle can't be told/);
     expect(a.results.whole.low).toBeNull();
     expect(a.results.needed.low).toBeNull();
     // 3000/45 exp(-t/45) is 60 Hz a minute at 4.7 min, and 34.2 Hz a minute at the end

@@ -13,11 +13,11 @@ const isSteady = (g: G): boolean => g.figures.perKelvin.why === steadyWhy;
 export function headlineOf(g: G): string {
   if (isSteady(g)) return "It is steady: over the whole log its drift is lost in the scatter of the readings.";
   const { fitAfter, whole, atEnd } = g.figures;
-  const use = fitAfter.low === null ? "It is not ready to use within this log" : `It is ready to use after ${g.about("fitAfter")}`;
+  const use = fitAfter.low === null ? "It is not ready to use within this log" : `The set is ready to use after ${g.about("fitAfter")}`;
   if (whole.low === null)
     return atEnd.low === null
       ? `No end value: ${whole.why}.`
-      : `${use}; at its end it still drifts ${g.about("atEnd")} a minute. Where that ends can't be told.`;
+      : `${use}; at the end of the log it still drifts ${g.about("atEnd")} a minute. Where it will settle can't be told.`;
   return `${use}; ${printValue(g.best.warmUp, "time")} after switching on ${g.about("left")} of ${g.about("whole")} is still to come.`;
 }
 

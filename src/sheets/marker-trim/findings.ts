@@ -46,13 +46,13 @@ function setting(g: G, put: Put): void {
     "act",
     "First the carrier alone, generator off, all of it warm for half an hour: it is the standard, so it must be steady.",
     {
-      do: `AM, AVC on, BFO off, ${station} in the middle of the pass band, daytime, away from dawn and dusk. Meter: stands, or fades in seconds. Ear: its tone and its ticks; wait for a minute without tone. A flutter that is there already is not yours.`,
+      do: `AM, AVC on, BFO off, ${station} in the middle of the pass band, daytime, away from dawn and dusk. Meter: steady, or fading within seconds. Ear: its tone and its ticks; wait for a minute without tone. A flutter that is there already is not yours.`,
       restsOn,
       state: "panel",
     },
   );
   put("trim-step-2-marker", "act", "Then the generator on, coupled as it will be, until its marker is about as strong as the carrier.", {
-    do: "Meter: with the generator alone, antenna off, within a few S units of the carrier alone. Ear: a growl or a note is the beat; none, and nothing on the meter, and the generator does not swing or the wrong spacing is on.",
+    do: "Meter: with the generator alone, antenna off, within a few S units of the carrier alone. Ear: a growl or a note is the beat; none, and nothing on the meter, and the generator is not oscillating or the wrong spacing is on.",
     restsOn,
     state: "panel",
   });

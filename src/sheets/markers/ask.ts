@@ -45,7 +45,7 @@ export const ask = declare({
     levelLowest: { dimension: "voltage", meaning: "level of the loudest marker on the lowest band" },
     readingLowest: { dimension: "sReading", meaning: "S reading of the loudest marker on the lowest band, by the IARU law" },
     noiseHighest: { dimension: "voltage", meaning: "noise on the highest band" },
-    heardShare: { dimension: "fraction", meaning: "part of the markers from lowest to highest band that stand above the noise" },
+    heardShare: { dimension: "fraction", meaning: "share of the markers, lowest band to highest, that stand above the noise" },
     smallestCoupling: { dimension: "capacitance", meaning: "least coupling for the highest band" },
     largestCoupling: { dimension: "capacitance", meaning: "most coupling for the lowest band" },
     frontEndDetune: { dimension: "fraction", meaning: "what the coupling does to the antenna circuit's tuning" },

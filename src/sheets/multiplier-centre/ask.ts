@@ -54,7 +54,7 @@ export const ask = declare({
     tankOff: db("gain at the IF with the tank on and no regeneration"),
     tankSet: db("gain at the IF at the regeneration set, tank centred"),
     widthSet: hz("width at -6 dB at the regeneration set, tank centred"),
-    retouched: db("gain that re-peaking the first primary wins back, coil left as it is"),
+    retouched: db("gain that re-peaking the first primary gets back, coil left as it is"),
     leftWithout: db("gain missing with the accessory unplugged, once the first primary was re-peaked with the accessory on"),
     offCentre: hz("how far the peak is off the carrier, by the note that was heard"),
     lost: db("gain lost at the carrier by being off centre"),

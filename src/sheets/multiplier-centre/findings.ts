@@ -60,10 +60,10 @@ function aboutNote(g: G, put: Put): void {
 /** Without the accessory: the carrier, and the can that it will hang on. */
 function before(put: Put): void {
   put("centre-1-carrier", "act", "First without the accessory, all of it warm for half an hour: the carrier says where the IF is.", {
-    do: "Accessory unplugged. AM, AVC on, BFO off, widest selectivity; a steady carrier of S5 to S8, daytime and not fading, or a weak generator. Tune for most on the S meter, write it down, and leave the tuning alone from here on. Ear: the hiss is quietest there.",
+    do: "Accessory unplugged. AM, AVC on, BFO off, widest selectivity; a steady carrier of S5 to S8, daytime and not fading, or a weak generator. Tune for maximum on the S meter, write it down, and leave the tuning alone from here on. Ear: the hiss is quietest there.",
   });
   put("centre-2-can", "act", "The first primary must be on its peak before anything hangs on it, or the accessory is blamed for it.", {
-    do: "Insulated tool, its place marked first: a hair each way, and the meter falls each way alike. If it rises, peak it, and write down by how much it rose. Never force a slug.",
+    do: "Insulated tool, its place marked first: a hair each way, and the meter falls the same both ways. If it rises, peak it, and write down by how much it rose. Never force a slug.",
     state: "open-live",
   });
 }
@@ -81,7 +81,7 @@ function joining(g: G, put: Put): void {
   put(
     "centre-4-coil",
     "act",
-    `The coil first, tank switched off or regeneration at nothing and its tuning at an end: the meter comes back, and the gain is ${g.say("coilTuned")} against without. It is sharp: ${g.say("coilThreeDb")} of its inductance costs 3 dB.`,
+    `The coil first, tank switched off or regeneration at zero and its tuning at an end: the meter comes back, and the gain is ${g.say("coilTuned")} against without. It is sharp: ${g.say("coilThreeDb")} of its inductance costs 3 dB.`,
     {
       do: "Turn the accessory's coil for the cable until the carrier is back, and past it and back again. The receiver's can stays where it is: it is the reference. If the coil runs to its stop, cable or coil is wrong.",
       restsOn: ["coilTuned", "coilThreeDb"],
@@ -106,7 +106,7 @@ function onTheTank(g: G, put: Put): void {
     "act",
     "Zero beat tells the centre better than any peak: just past its start the accessory is a small oscillator at its own frequency.",
     {
-      do: "Regeneration up until it whistles against the carrier. Turn its tuning for zero beat: the note goes down to nothing, and the meter flutters slowly, then stands. Note what is left as centreBeat. Turn regeneration back until it falls quiet.",
+      do: "Regeneration up until it whistles against the carrier. Turn its tuning for zero beat: the note goes down to nothing, and the meter flutters slowly, then steadies. Note what is left as centreBeat. Turn regeneration back until it falls quiet.",
       restsOn: ["offCentre"],
     },
   );
@@ -115,9 +115,9 @@ function after(g: G, put: Put): void {
   put(
     "centre-7-can",
     "act",
-    `Last, that one first primary again, with the cable on: it wins back ${g.say("retouched")}. More than that, and the coil was not on its peak.`,
+    `Last, that one first primary again, with the cable on: it gets back ${g.say("retouched")}. More than that, and the coil was not on its peak.`,
     {
-      do: "Insulated tool: a hair each way for most on the meter, that core alone, and the coil of the accessory once more after it. The other cans stay as they are.",
+      do: "Insulated tool: a hair each way for maximum on the meter, that core alone, and the coil of the accessory once more after it. The other cans stay as they are.",
       restsOn: ["retouched"],
       state: "open-live",
     },

@@ -27,7 +27,7 @@ export function headlineOf(g: G): string {
     return `As a null it takes ${g.say("nullDepth")} away over ${g.say("nullWidth")}, with the ${g.best.nullCircuit} circuit stated.`;
   const am = amUsable(g)
     ? `AM ${g.about("amNoiseGainUsable")} less noise and ${g.about("amRejectionGainUsable")} more against a station 5 kHz away, audio kept`
-    : "AM nothing that leaves the audio asked for";
+    : "AM gains nothing if the audio you asked for is kept";
   const figures = `${am}; SSB ${g.about("noiseImprovementSsb")} and CW ${g.about("noiseImprovementCw")} less noise`;
   if (!g.mayJoin) return `Computed gain: ${figures}.`;
   const modes = [

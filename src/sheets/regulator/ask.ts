@@ -29,12 +29,12 @@ export const ask = declare({
   results: {
     leastOhm: {
       dimension: "resistance",
-      meaning: "smallest resistance: at the highest line with the least load the tube carries its maximum",
+      meaning: "smallest resistance that keeps the tube within its maximum current, at the highest line with the least load",
       known: 10,
     },
     mostOhm: {
       dimension: "resistance",
-      meaning: "largest resistance: at the lowest line with the whole load the tube still regulates",
+      meaning: "largest resistance with which the tube still regulates, at the lowest line with the whole load",
       known: 10,
     },
     strikesOhm: {

@@ -22,7 +22,7 @@ function aboutNine(g: G, put: Put): void {
   put(
     `s-meter-s9-${off}`,
     off === "yes" ? "check" : "note",
-    `S9 comes at ${g.say("s9Level")}: ${g.about("s9Off")} over where it should be.`,
+    `S9 comes at ${g.say("s9Level")}: ${g.about("s9Off")} above where it should be.`,
     {
       ...(off === "yes"
         ? {

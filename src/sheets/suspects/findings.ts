@@ -53,7 +53,7 @@ export function headlineOf(x: Asked, r: Ranking): string {
   const others = r.ties.filter((c) => c !== top);
   if (isSound(r)) {
     const hidden = others.map((c) => c.fault.says);
-    return `No fault shows in these readings (${percent(top.probability)}).${hidden.length > 0 ? ` Faults that they could not show: ${hidden.join("; ")}.` : ""}${then}`;
+    return `No fault shows in these readings (${percent(top.probability)}).${hidden.length > 0 ? ` Faults these readings couldn't show: ${hidden.join("; ")}.` : ""}${then}`;
   }
   if (others.length === 0) return `${off}Most likely: ${named(top)}.${then}`;
   return `${off}A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;
@@ -93,7 +93,8 @@ function aboutCauses(x: Asked, r: Ranking, put: Put): void {
     });
   } else if (isSound(r)) {
     const others = r.ties.filter((c) => c !== top).map((c) => c.fault.says);
-    const hidden = others.length > 0 ? ` As likely, given how common each is: ${others.join("; ")}. DC on these pins can't show them.` : "";
+    const hidden =
+      others.length > 0 ? ` Just as likely, given how common each is: ${others.join("; ")}. DC on these pins can't show them.` : "";
     put("suspects-none-visible", "note", `${upperFirst(top.fault.says)}.${hidden}`, { hazards: inside });
   } else
     put(`suspects-${top.fault.id}`, "act", `${upperFirst(r.ties.map(named).join("; or "))}.`, {

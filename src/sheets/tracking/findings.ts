@@ -84,7 +84,7 @@ function aboutOscillator(g: G, v: Verdict, put: Put): void {
       put(
         "tracking-none-sure",
         "check",
-        `The marks are received off what they say, but which part is at fault is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
+        `The dial's marks are off, but which part is at fault is open.${aloneSaid(v.alone)} ${tradesSaid(v.trades)}`.trim(),
         {
           do: `Read both ends and a third mark in the middle, each several times. Whichever it is, slug and trimmer bring ${marksSaid(g).join(" and ")} right: ${adjustmentSaid(g)}.`,
           restsOn: offNames,
