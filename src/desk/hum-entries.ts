@@ -2,12 +2,15 @@ import type { Reading } from "../job/document";
 import type { readingStates } from "../job/format";
 import type { Stamp } from "../job/works";
 import type { HumTold } from "../readings/sound/hum";
+import type { SidebandsTold } from "../readings/sound/sidebands";
 import type { Heard } from "./heard";
 
 /** One recording's lines. */
 export interface HumOf {
   readonly heard: Heard;
   readonly told: HumTold;
+  /** on the beat of a carrier with the BFO, where there is one */
+  readonly sidebands?: SidebandsTold | undefined;
 }
 
 interface Recordings {

@@ -4,6 +4,7 @@ import { humSays } from "../../infer/hum/says";
 import { readingStates } from "../../job/format";
 import { benchOf } from "../../job/view";
 import { Hum } from "../../readings/sound/hum";
+import { Sidebands, type SidebandsTold } from "../../readings/sound/sidebands";
 import { openJob } from "../actions";
 import { declare, field, flag, type LongFile, longFileSchema } from "../declare";
 import type { Accompanied } from "../errand";
@@ -16,7 +17,10 @@ const another = (usage: string, says: string) => field(longFileSchema.optional()
 const takes = z.object({
   file: soundFile("recording with the volume as it is used and no station; WAV or FLAC, a dash for what is piped in"),
   atZero: another("--at-zero <recording>", "the same with the volume at zero"),
-  carrier: another("--carrier <recording>", "the same tuned to a steady carrier"),
+  carrier: another(
+    "--carrier <recording>",
+    "the same tuned to a steady carrier; with the BFO on, the sidebands on its beat are told as well",
+  ),
   full: another("--full <recording>", "the same at full output: what the hum is compared with"),
   mains: field(z.string().optional(), "--mains <frequency>", "the mains, where it is near neither 50 nor 60 Hz"),
   supply: field(
@@ -44,6 +48,24 @@ async function listened(file: LongFile, said: Said, beside: Accompanied): Promis
   return { heard, told: listener.told };
 }
 
+/** On a carrier: the lines, and the sidebands of the mains on its beat with the BFO. */
+async function onCarrier(file: LongFile, said: Said, beside: Accompanied): Promise<HumOf> {
+  const lines = await listened(file, said, beside);
+  const mainsHz = said.mains === undefined ? [50, 60] : [lines.told.nominalHz];
+  const { listener } = await hear(
+    { file, channel: said.channel, clock: said.clock },
+    ({ sampleRateHz }) => {
+      const each = mainsHz.map((hz) => new Sidebands(sampleRateHz, hz));
+      return { each, push: (x: Float64Array) => each.forEach((s) => void s.push(x)) };
+    },
+    beside,
+  );
+  // of two mains the one whose sidebands stand deeper
+  const deep = (s: SidebandsTold): number => s.pairs.reduce((most, p) => Math.max(most, p.stands ? p.depth : 0), 0);
+  const told = listener.each.map((s) => s.told).filter((s) => s !== undefined);
+  return { ...lines, sidebands: told.length > 0 ? told.reduce((a, b) => (deep(b) > deep(a) ? b : a)) : undefined };
+}
+
 export const hum = declare({
   name: "hum",
   says: "find the mains in a recording, the level of each of its multiples, and what that pattern says",
@@ -54,7 +76,8 @@ export const hum = declare({
   act: async (said, at) => {
     const normal = await listened(said.file, said, at);
     const more = async (file: LongFile | undefined) => (file === undefined ? undefined : listened(file, said, at));
-    const [atZero, carrier, full] = [await more(said.atZero), await more(said.carrier), await more(said.full)];
+    const [atZero, full] = [await more(said.atZero), await more(said.full)];
+    const carrier = said.carrier && (await onCarrier(said.carrier, said, at));
     const says = (halfWave: boolean | undefined) =>
       humSays({ normal: normal.told, atZero: atZero?.told, carrier: carrier?.told, halfWave });
     const typed = said.supply === undefined ? undefined : said.supply === "half-wave";

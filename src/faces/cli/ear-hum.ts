@@ -3,7 +3,7 @@ import type { HumOf } from "../../desk/hum-entries";
 import { printValue } from "../../units/print";
 import { heardLines, leadHelp, sayLead, warningLines } from "./ear";
 import { line } from "./line";
-import { columnsOf, findingLines, type Page } from "./render";
+import { columnsOf, findingLines, type Page, wrap } from "./render";
 
 /** What is told of a hum at a terminal. */
 const cell = (h: HumOf | undefined, order: number): string => {
@@ -25,6 +25,21 @@ function table(all: readonly (readonly [string, HumOf | undefined])[], page: Pag
       ...orders.map((o) => [`${o * first.nominalHz} Hz`, ...columns.map(([, h]) => cell(h, o))]),
     ],
     page.columns,
+  );
+}
+
+/** Hum on a carrier's beat with the BFO. */
+function sidebandLines(of: HumOf | undefined, page: Page): string[] {
+  const { sidebands } = of ?? {};
+  if (!sidebands) return [];
+  const percent = (depth: number): string => `${(100 * depth).toPrecision(2)} %`;
+  const pairs = sidebands.pairs.map(
+    (p) => `${p.apartHz} Hz to both sides ${p.stands ? `modulates it ${percent(p.depth)} deep` : `under ${percent(p.depth)}`}`,
+  );
+  return wrap(
+    `On the carrier's beat at ${sidebands.toneHz.toFixed(0)} Hz: ${pairs.join(", ")}. Whether the carrier's level or its frequency is modulated, or the BFO's, the sidebands don't tell.`,
+    page.columns,
+    "  ",
   );
 }
 
@@ -61,6 +76,7 @@ export const humLine = line(
               "",
             ]
           : []),
+        ...sidebandLines(carrier, page),
         ...findings.flatMap((f) => findingLines(f, page)),
         ...(kept ? [`Kept in "${said.job}" as reading ${kept}; the sound itself stays in its file.`] : []),
       ].join("\n"),

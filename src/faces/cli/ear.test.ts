@@ -222,6 +222,13 @@ describe("hum", () => {
     expect(out).toContain("ahead of the volume control");
     expect(out).toContain("ripple of a full-wave supply");
   });
+  it("tells the sidebands on a carrier's beat with the BFO", async () => {
+    const beat = made(8000, 10, (t) => 0.2 * (1 + 0.05 * Math.sin(tau * 120 * t)) * Math.sin(tau * 1013 * t), 0.0003);
+    const { out } = await run("hum", wav("normal.wav", hummed(0.02)), "--carrier", wav("on-carrier.wav", beat));
+    expect(out.replace(/\s+/g, " ")).toMatch(
+      /beat at 1013 Hz: 60 Hz to both sides under [\d.]+ %, 120 Hz to both sides modulates it 5\.0 % deep/,
+    );
+  });
   it("warns before the ripple is measured, with this set's volts where a job is named, and keeps the lines", async () => {
     const { out } = await run("hum", wav("hum.wav", hummed(0.02)), "--job", "Mill");
     expect(out).toMatch(/B\+ kills: up to \d+ V here[\s\S]*open, LIVE/);
