@@ -48,6 +48,27 @@ const antennaOnCard = {
   "row 1: Rated V": "500",
 };
 
+/** A row of docs/whole-jobs.md: what a job had, what was found of it and by what, and what it took. */
+const rows = new Map<string, string>();
+function rowOf(world: World, job: Played, besides: ReturnType<typeof besideOf>): string {
+  const own = held.filter((h) => h.what.startsWith(`${world.id} `));
+  const inside = own.filter((h) => h.truth >= h.low && h.truth <= h.high);
+  const charted = ofStages(world).length + ofSupply(world).length;
+  const shown = besides.filter((b) => faultsOf(job.view).some((f) => f.id === b.shows?.id)).length;
+  const closed = faultsOf(job.view).filter((f) => f.state === "closed").length;
+  const cells = [
+    world.id,
+    world.truth.faults.map((f) => f.fault).join(", "),
+    `${charted} by the chart, ${shown} by other readings, ${besides.length - shown} by the eye or ear`,
+    String(closed),
+    `${inside.length} of ${own.length}`,
+    String(job.typed + job.beside),
+    String(job.before + job.beside),
+    world.set.liveChassis ? "refused: live chassis" : "safety record holds",
+  ];
+  return `| ${cells.join(" | ")} |`;
+}
+
 describe.each(ids)("the whole job %s", (id) => {
   const world = worldOf(id);
   const job = begin(world);
@@ -239,7 +260,13 @@ describe.each(ids)("the whole job %s", (id) => {
     readDrift(world, job);
     held.push(...driftHeld(world, job));
     expect(job.typed + job.beside).toBeLessThanOrEqual(mostTyped);
+    rows.set(id, rowOf(world, job, besides));
   });
+});
+
+it("stands in the page on whole jobs as it comes out now", () => {
+  const page = readFileSync(new URL("../../../docs/whole-jobs.md", import.meta.url), "utf8");
+  expect([...rows.values()].filter((r) => !page.includes(r)).join("\n")).toBe("");
 });
 
 it("the figures of all whole jobs hold the truth within their intervals at about the stated rate", () => {
