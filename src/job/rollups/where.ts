@@ -58,7 +58,9 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
   const past = unsettled(view);
   const mine = view.steps.filter((s) => concerns(s.id, view.set));
   const proved = mine.filter((s) => s.state === "proven").length;
-  const due = mine.filter((s) => s.due.length > 0).length;
+  // what nobody has done yet can't be due again
+  const wasDone = new Set(view.inForce.flatMap((e) => (e.kind === "done" ? [e.step] : [])));
+  const due = mine.filter((s) => s.due.length > 0 && wasDone.has(s.id)).length;
   const waited = next && waits.find((w) => w.about === next.step);
   return [
     { head: "The set", says: setSays(view) },

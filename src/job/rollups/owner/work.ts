@@ -44,6 +44,13 @@ function becameOf(f: Fault): string {
   return f.state === "open again" ? "Came back; not mended." : "Not mended yet.";
 }
 
+/** What caused it: as it was said, else by the part that cured it. */
+function causeOf(view: JobView, f: Fault): string {
+  if (f.cause) return closed(upperFirst(f.cause));
+  if (isOpenFault(f)) return "Not found yet.";
+  const parts = view.inForce.flatMap((e) => (e.kind === "part" && e.fault === f.id ? [partKindById(e.part)?.title ?? e.part] : []));
+  return parts.length > 0 ? `Cured by a change of: ${parts.join(", ").toLowerCase()}.` : "";
+}
 /**
  * What was wrong, fault by fault.
  *
@@ -55,7 +62,7 @@ export const wrongOf = (view: JobView): readonly WrongLine[] =>
   faultsOf(view).map((f) => ({
     where: upperFirst(f.label),
     showed: closed(upperFirst(f.words)),
-    cause: f.cause ? closed(upperFirst(f.cause)) : isOpenFault(f) ? "Not found yet." : "",
+    cause: causeOf(view, f),
     became: becameOf(f),
   }));
 
