@@ -7,6 +7,8 @@ export interface Trace {
   readonly stroke: "ink" | "accent" | "faint";
   readonly dash?: boolean;
   readonly band?: boolean;
+  /** what was measured: drawn point by point, not joined */
+  readonly points?: true;
 }
 export interface FigureSpec {
   readonly id: string;
@@ -14,8 +16,8 @@ export interface FigureSpec {
   readonly xLabel: string;
   readonly yLabel: string;
   readonly traces: readonly Trace[];
-  /** vertical marks: a result drawn where it lies */
-  readonly marks?: readonly { readonly result: string; readonly label: string }[];
+  /** vertical marks: where this set stands, by an input or a result of that name */
+  readonly marks?: readonly { readonly at: string; readonly label: string }[];
   readonly yFrom?: number;
   /** a level below which the figure says less, with the words that stand on it */
   readonly floor?: { readonly y: number; readonly label: string };

@@ -24,8 +24,8 @@ export interface Drawing {
   readonly traces: readonly DrawnTrace[];
   readonly yFrom?: number;
   readonly floor?: { readonly y: number; readonly label: string };
-  /** what was measured, in the units of the axes */
-  readonly points?: readonly { readonly x: readonly number[]; readonly y: readonly number[] }[];
+  /** what was measured, in the units of the axes; named where the sheet names it */
+  readonly points?: readonly { readonly x: readonly number[]; readonly y: readonly number[]; readonly label?: string }[];
   /** where this set stands along the x axis */
   readonly places?: readonly { readonly x: number; readonly label: string }[];
 }
@@ -40,7 +40,13 @@ const spans = (c: AnsweredCurve): number => Math.max(Math.abs(c.x[0]), Math.abs(
  * @returns the drawing
  */
 export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
-  const curves = spec.traces.map((t) => answer.curves[t.curve]);
+  const curvesOf = (measured: boolean) =>
+    spec.traces
+      .filter((t) => (t.points === true) === measured)
+      .map((t) => ({ t, c: answer.curves[t.curve] }))
+      .filter(({ c }) => !measured || c.y.some(Number.isFinite));
+  const drawn = curvesOf(false);
+  const curves = [...drawn, ...curvesOf(true)].map(({ c }) => c);
   const first = curves[0];
   const xLog = first.x[0] > 0 && first.x[first.x.length - 1] / first.x[0] > 1000;
   const xUnit = xLog ? { unit: dimensionOf(first.xDimension).si, factor: 1 } : unitFor(spans(first), first.xDimension);
@@ -57,17 +63,19 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
     yLabel: named(spec.yLabel, yUnit.unit || dimensionOf(first.yDimension).si),
     xLog,
     example: answer.unread.length > 0,
-    traces: spec.traces.map((t, i) => ({
+    traces: drawn.map(({ t, c }) => ({
       label: t.label,
       stroke: t.stroke,
       dash: t.dash ?? false,
-      x: xs(curves[i]),
-      y: ys(curves[i].y),
-      ...bandOf(t, curves[i]),
+      x: xs(c),
+      y: ys(c.y),
+      ...bandOf(t, c),
     })),
+    points: curvesOf(true).map(({ t, c }) => ({ label: t.label, x: xs(c), y: ys(c.y) })),
     places: (spec.marks ?? []).flatMap((m) => {
-      const f = answer.results[m.result];
-      const x = f?.value ?? (f?.low != null && f.high != null ? (f.low + f.high) / 2 : undefined);
+      const f = answer.results[m.at];
+      const said = answer.quantities.find((q) => q.path === m.at)?.quantity.value;
+      const x = said ?? f?.value ?? (f?.low != null && f.high != null ? (f.low + f.high) / 2 : undefined);
       return x === undefined || x === null ? [] : [{ x: x / xUnit.factor, label: m.label }];
     }),
     ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),
@@ -81,8 +89,11 @@ export const hasValues = (spec: FigureSpec, answer: Answer): boolean =>
 
 /** Extent of a drawing in its own units. */
 export function extentOf(d: Drawing): { readonly x: readonly [number, number]; readonly y: readonly [number, number] } {
-  const xs = d.traces.flatMap((t) => [t.x[0], t.x[t.x.length - 1]]);
-  const all = d.traces.flatMap((t) => [...t.y, ...(t.low ?? []), ...(t.high ?? [])]).filter(Number.isFinite);
+  const named = (d.points ?? []).filter((p) => p.label !== undefined);
+  const xs = [...d.traces.flatMap((t) => [t.x[0], t.x[t.x.length - 1]]), ...named.flatMap((p) => [...p.x])].filter(Number.isFinite);
+  const all = [...d.traces.flatMap((t) => [...t.y, ...(t.low ?? []), ...(t.high ?? [])]), ...named.flatMap((p) => [...p.y])].filter(
+    Number.isFinite,
+  );
   const top = Math.max(...all);
   const bottom = Math.max(d.yFrom ?? Number.NEGATIVE_INFINITY, Math.min(...all));
   const pad = (top - bottom) * 0.05 || 1;

@@ -34,6 +34,16 @@ export const boxOfText = (text: string, type: number): { readonly width: number;
   width: text.length * type * 0.58 + 4,
   height: type * 1.2,
 });
+/** A label in as many lines as it takes to fill no more than half of a field; a word stays whole. */
+export function linesOfLabel(label: string, plot: { readonly width: number; readonly type: number }): readonly string[] {
+  const lines: string[] = [];
+  for (const word of label.split(" ")) {
+    const longer = lines.length > 0 ? `${lines[lines.length - 1]} ${word}` : word;
+    if (lines.length > 0 && boxOfText(longer, plot.type).width <= plot.width * 0.55) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
+}
 
 /**
  * Where a trace's own label goes, so that no legend is needed: beside its curve, where it covers neither another curve nor another label.
@@ -51,7 +61,9 @@ export function labelBox(
   taken: readonly Box[],
   plot: Box & { readonly type: number },
 ): Box {
-  const { width, height } = boxOfText(t.label, plot.type);
+  const lines = linesOfLabel(t.label, plot);
+  const width = Math.max(...lines.map((l) => boxOfText(l, plot.type).width));
+  const height = lines.length * plot.type * 1.2;
   let best: Box = { x: plot.x + 4, y: plot.y + 4, width, height };
   let least = Number.POSITIVE_INFINITY;
   const points = all[own];

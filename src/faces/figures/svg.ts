@@ -2,7 +2,7 @@ import { format } from "d3-format";
 import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
 import { type Drawing, extentOf } from "./drawing";
-import { type Box, boxOfText, type Curve, labelBox } from "./labels";
+import { type Box, boxOfText, type Curve, labelBox, linesOfLabel } from "./labels";
 
 export interface Ink {
   readonly paper: string;
@@ -122,14 +122,17 @@ function floorOf({ d, plot, size, sy, ink }: Frame, taken: Box[]): string {
 
 /** What was measured, point by point: it lies over its curve or shows how far it does not. */
 function points({ d, plot, sx, sy, ink }: Frame): string {
-  const dots = (d.points ?? []).flatMap((p) =>
-    p.x.flatMap((x, i) => {
+  const dots = (d.points ?? []).flatMap((p) => {
+    // a few readings are seen from the arm's length; a sweep's hundreds lie as a grain over the curve
+    const r = round(plot.type * (p.x.length > 40 ? 0.16 : 0.28));
+    return p.x.flatMap((x, i) => {
       const [px, py] = [sx(x), sy(p.y[i])];
       const inside = px >= plot.x && px <= plot.x + plot.width && py >= plot.y - 1 && py <= plot.y + plot.height + 1;
-      return inside ? [`<circle class="point" cx="${round(px)}" cy="${round(py)}" r="${round(plot.type * 0.16)}"/>`] : [];
-    }),
-  );
-  return dots.length === 0 ? "" : `<g class="points" fill="none" stroke="${ink.ink}" stroke-width="1">${dots.join("")}</g>`;
+      return inside ? [`<circle class="point" cx="${round(px)}" cy="${round(py)}" r="${r}"/>`] : [];
+    });
+  });
+  const stroke = plot.type > 12 ? 1.6 : 1;
+  return dots.length === 0 ? "" : `<g class="points" fill="${ink.paper}" stroke="${ink.ink}" stroke-width="${stroke}">${dots.join("")}</g>`;
 }
 
 /** Where this set stands: an upright line at a value, with its name at the top. */
@@ -167,10 +170,12 @@ function traces({ d, plot, sx, sy, ink }: Frame, taken: Box[]): readonly [drawn:
     if (curves[k].length === 0) continue;
     const box = labelBox(t, curves, k, taken, plot);
     taken.push(box);
-    const at = `x="${round(box.x + 2)}" y="${round(box.y + type)}" font-size="${type}" font-weight="bold"`;
-    labels.push(
-      `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(t.label)}</text><text class="label ${t.stroke}" ${at} fill="${ink[t.stroke]}">${escaped(t.label)}</text>`,
-    );
+    for (const [i, said] of linesOfLabel(t.label, plot).entries()) {
+      const at = `x="${round(box.x + 2)}" y="${round(box.y + type * (1 + 1.2 * i))}" font-size="${type}" font-weight="bold"`;
+      labels.push(
+        `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(said)}</text><text class="label ${t.stroke}" ${at} fill="${ink[t.stroke]}">${escaped(said)}</text>`,
+      );
+    }
   }
   return [drawn, labels];
 }

@@ -27,6 +27,13 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
       if (c >= 0 && c < columns && r >= 0 && r < lines) grid[r][c] = signs[k];
     }
   });
+  const read = (d.points ?? []).filter((p) => p.label !== undefined);
+  for (const p of read)
+    for (let i = 0; i < p.x.length; i++) {
+      const c = Math.round(place(p.x[i]) * (columns - 1));
+      const r = Math.round(((y[1] - p.y[i]) / (y[1] - y[0])) * (lines - 1));
+      if (c >= 0 && c < columns && r >= 0 && r < lines) grid[r][c] = "@";
+    }
   const label = (r: number): string =>
     (r % 4 === 0 || r === lines - 1 ? short(y[1] - ((y[1] - y[0]) * r) / (lines - 1), y[1] - y[0]) : "").padStart(8);
   const across = "EXAMPLE, not this set";
@@ -39,7 +46,9 @@ export function plotText(d: Drawing, size: { readonly columns: number; readonly 
   const gap = columns - left.length - right.length - middle.length;
   out.push(`${" ".repeat(10)}${left}${" ".repeat(Math.floor(gap / 2))}${middle}${" ".repeat(Math.ceil(gap / 2))}${right}`);
   if (d.floor && d.floor.y > y[0]) out.push(`${" ".repeat(10)}under ${d.floor.y}: ${d.floor.label.replace(/^below this: /, "")}`);
-  out.push(`${" ".repeat(10)}${d.yLabel};  ${d.traces.map((t, k) => `${signs[k]} ${t.label}`).join("   ")}`);
+  out.push(
+    `${" ".repeat(10)}${d.yLabel};  ${[...d.traces.map((t, k) => `${signs[k]} ${t.label}`), ...read.map((p) => `@ ${p.label}`)].join("   ")}`,
+  );
   return out;
 }
 /** A tick that is nothing but rounding is zero. */

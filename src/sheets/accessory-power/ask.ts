@@ -72,14 +72,21 @@ export const ask = declare({
     },
   },
   key: ["fall", "heaterWith", "rise"],
-  curves: { byCurrent: { x: "current", y: "voltage", meaning: "B+ at the tap against what the accessory draws" } },
+  curves: {
+    byCurrent: { x: "current", y: "voltage", meaning: "B+ at the tap against what the accessory draws" },
+    read: { x: "current", y: "voltage", meaning: "B+ at the tap as read, without the accessory and with it" },
+  },
   figures: [
     {
       id: "fall",
       title: "B+ at the tap against what the accessory draws",
       xLabel: "accessory draws",
       yLabel: "B+ at the tap",
-      traces: [{ label: "B+", curve: "byCurrent", stroke: "ink", band: true }],
+      traces: [
+        { label: "B+", curve: "byCurrent", stroke: "ink", band: true },
+        { label: "as read", curve: "read", stroke: "ink", points: true },
+      ],
+      marks: [{ at: "supplyCurrent", label: "this one" }],
     },
   ],
 });

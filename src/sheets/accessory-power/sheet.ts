@@ -47,12 +47,13 @@ export const accessoryPower = answers(ask, {
     const axis = Float64Array.from({ length: count }, (_, i) => (most * i) / (count - 1));
     const own = voltsOver(best, axis, base);
     return {
-      axes: { byCurrent: axis },
+      axes: { byCurrent: axis, read: Float64Array.of(0, best.supplyCurrent) },
       solve: (x, into) => {
         const y = solve(x, base);
         // the curve of the best values, moved by what a draw moves at nothing drawn
         const times = typeof y.without === "number" ? y.without / own[0] : Number.NaN;
         for (let i = 0; i < count; i++) into.byCurrent[i] = own[i] * times;
+        into.read.set([x.tapWithout ?? Number.NaN, x.tapWith ?? Number.NaN]);
         return y;
       },
     };

@@ -130,7 +130,7 @@ describe("the load answers the volts", () => {
 describe("the picture and the sentence", () => {
   it.each(["capacitor", "choke"])("name the same nodes in the same words and say the same volts, with %s input", (filterInput) => {
     const a = ask({ ...asFound, lineVoltage: "111 V", filterInput });
-    const labels = bPlus.figures.map((f) => f.traces.map((t) => t.label));
+    const labels = bPlus.figures.map((f) => f.traces.flatMap((t) => (t.points ? [] : [t.label])));
     for (const of of labels) expect(of).toEqual(Object.values(nodes).map((n) => n.label));
     const results = ["bPlusFirst", "bPlusSecond", "bPlusThird"] as const;
     for (const [i, n] of Object.values(nodes).entries()) {

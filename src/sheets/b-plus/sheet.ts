@@ -34,6 +34,8 @@ export const bPlus = answers(ask, {
         firstByLine: lineAxis,
         secondByLine: lineAxis,
         thirdByLine: lineAxis,
+        readAtLine: Float64Array.of(b.lineVoltage),
+        readAtLoad: Float64Array.of(total),
         firstByLoad: loadAxis,
         secondByLoad: loadAxis,
         thirdByLoad: loadAxis,
@@ -41,6 +43,7 @@ export const bPlus = answers(ask, {
       solve: (x, into) => {
         const { volts, results } = solveDraw(x, base);
         const v = volts ?? { first: Number.NaN, second: Number.NaN, third: Number.NaN };
+        into.readAtLine[0] = into.readAtLoad[0] = b.measuredFirst ?? Number.NaN;
         scale(into.firstByLine, byLine, firstNode(b), v.first);
         scale(into.secondByLine, byLine, 1, v.second);
         scale(into.thirdByLine, byLine, 2, v.third);

@@ -80,6 +80,7 @@ export const ask = declare({
   key: ["carrierLow", "carrierHigh", "signalLow", "signalHigh"],
   curves: {
     bend: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line through the ends" },
+    beats: { x: "division", y: "frequency", meaning: "zero beats, each off the straight line through the ends of the law" },
     low: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line, minus the uncertainty of the law" },
     high: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line, plus the uncertainty of the law" },
   },
@@ -93,6 +94,11 @@ export const ask = declare({
         { label: "law", curve: "bend", stroke: "ink" },
         { label: "less uncertainty", curve: "low", stroke: "faint", dash: true },
         { label: "and uncertainty", curve: "high", stroke: "faint", dash: true },
+        { label: "zero beats", curve: "beats", stroke: "ink", points: true },
+      ],
+      marks: [
+        { at: "lowEdgeAt", label: "lower edge" },
+        { at: "highEdgeAt", label: "upper edge" },
       ],
     },
   ],

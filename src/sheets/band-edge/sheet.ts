@@ -2,7 +2,7 @@ import { answers, noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
 import { hzAt, readingFor } from "../../infer/dial/fitted";
 import { orThrow } from "../../units/issue";
-import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
+import { beatsOff, doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
 import { ask, type Name } from "./ask";
 import { bandFor } from "./band";
@@ -26,6 +26,7 @@ export const bandEdge = answers(ask, {
     const { fit } = orThrow(dialOf(best));
     const axis = readingsAlong(fit, points);
     const straight = straightLine(fit);
+    const beats = beatsOff(fit);
     const bend = axis.map((r) => hzAt(fit, r) - straight(r));
     const doubt = axis.map((r) => doubtHz(fit, r));
     const less = bend.map((off, i) => off - doubt[i]);
@@ -35,11 +36,12 @@ export const bandEdge = answers(ask, {
     const known = bandFor(best);
     const places = known && known !== "unstated" ? { ...known, low: edgeAt(known.lowHz), high: edgeAt(known.highHz) } : undefined;
     return {
-      axes: { bend: axis, low: axis, high: axis },
+      axes: { bend: axis, low: axis, high: axis, beats: beats.reading },
       solve: (x, into) => {
         into.bend.set(bend);
         into.low.set(less);
         into.high.set(more);
+        into.beats.set(beats.offHz);
         const band = bandFor(x);
         if (!places || !band || band === "unstated") return noneOf(names, unstatedEdges.none);
         return {

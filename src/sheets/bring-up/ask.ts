@@ -82,6 +82,7 @@ export const ask = declare({
       xLabel: "load at the rated line",
       yLabel: "volts of the set",
       traces: [{ label: "behind this bulb", curve: "byLoad", stroke: "ink", band: true }],
+      marks: [{ at: "plateWatts", label: "by its plate" }],
       yFrom: 0,
     },
   ],

@@ -48,6 +48,7 @@ export const ask = declare({
       xLabel: "turns",
       yLabel: "inductance",
       traces: [{ label: "as wound", curve: "byTurns", stroke: "ink", band: true }],
+      marks: [{ at: "turns", label: "this coil" }],
       yFrom: 0,
     },
   ],

@@ -70,14 +70,24 @@ export const ask = declare({
     padInSeries: { dimension: "resistance", meaning: "series resistor of a pad that takes off the gain over 20 dB", known: 1 },
   },
   key: ["crystalOff", "endsLoss", "gain"],
-  curves: { ends: { x: "frequency", y: "decibel", meaning: "what the input circuits take off, peaked in the middle" } },
+  curves: {
+    ends: { x: "frequency", y: "decibel", meaning: "what the input circuits take off, peaked in the middle" },
+    read: { x: "frequency", y: "decibel", meaning: "what more level was needed than in the middle, as read" },
+  },
   figures: [
     {
       id: "ends",
       title: "What the input circuits take off over the band, peaked in the middle",
       xLabel: "frequency",
       yLabel: "down by",
-      traces: [{ label: "input circuits", curve: "ends", stroke: "ink", band: true }],
+      traces: [
+        { label: "input circuits", curve: "ends", stroke: "ink", band: true },
+        { label: "as read", curve: "read", stroke: "ink", points: true },
+      ],
+      marks: [
+        { at: "wantedLow", label: "band from" },
+        { at: "wantedHigh", label: "to" },
+      ],
       yFrom: 0,
     },
   ],

@@ -3,7 +3,7 @@ import { printValue } from "../../units/print";
 import { ask } from "./ask";
 import { drawingOf } from "./drawing";
 import { findingsOf, headlineOf } from "./findings";
-import { endsLossDb, solve } from "./solve";
+import { endsLossDb, middleHz, solve } from "./solve";
 import theory from "./theory.md";
 
 export const converterSetting = answers(ask, {
@@ -22,9 +22,11 @@ export const converterSetting = answers(ask, {
       (_, i) => best.wantedLow + ((best.wantedHigh - best.wantedLow) * i) / Math.max(1, points - 1),
     );
     return {
-      axes: { ends: axis },
+      axes: { ends: axis, read: Float64Array.of(best.wantedLow, middleHz(best), best.wantedHigh) },
       solve: (x, into) => {
         for (let i = 0; i < axis.length; i++) into.ends[i] = endsLossDb(x, axis[i]);
+        const lossAt = (level: number | undefined) => 20 * Math.log10((level ?? Number.NaN) / (x.levelAtMiddle ?? Number.NaN));
+        into.read.set([x.levelAtLow, x.levelAtMiddle, x.levelAtHigh].map(lossAt));
         return solve(x);
       },
     };

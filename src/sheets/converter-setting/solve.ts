@@ -40,8 +40,14 @@ export function crystalReadHz(x: Settled): number | undefined {
   const sum = x.heard.reduce((s, r) => s + r.signal + side * (r.dial + x.readsLow + x.heardDoubt), 0);
   return sum / x.heard.length;
 }
-/** Where the input circuits are peaked: as far from either end by the resonance curve. */
-const middleHz = (x: Settled): number => Math.sqrt(x.wantedLow * x.wantedHigh);
+/**
+ * Where the input circuits are peaked: as far from either end by the resonance curve.
+ *
+ * @param x plain inputs, SI
+ * @returns Hz
+ * @source geometric mean: definition of a resonance curve's middle
+ */
+export const middleHz = (x: Pick<Settled, "wantedLow" | "wantedHigh">): number => Math.sqrt(x.wantedLow * x.wantedHigh);
 
 const notRead: NoValue = { none: "not read yet" };
 const lost = (end: number | undefined, middle: number | undefined): number | NoValue =>

@@ -69,6 +69,10 @@ export const ask = declare({
       xLabel: "leakage of the capacitor",
       yLabel: "volts at the connector",
       traces: [{ label: "with this bleeder", curve: "connector", stroke: "ink", band: true }],
+      marks: [
+        { at: "leakResistance", label: "a leaky one" },
+        { at: "soundResistance", label: "a sound one" },
+      ],
     },
   ],
 });

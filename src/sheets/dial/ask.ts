@@ -59,6 +59,7 @@ export const ask = declare({
   key: ["worstDoubt", "typicalDoubt", "atReading", "slope", "backlash"],
   curves: {
     bend: { x: "division", y: "frequency", meaning: "departure of the frequency from the straight line through the ends" },
+    beats: { x: "division", y: "frequency", meaning: "zero beats, each off the straight line through the ends of the law" },
     doubt: { x: "division", y: "frequency", meaning: "95 % half-width of the law" },
   },
   figures: [
@@ -67,7 +68,11 @@ export const ask = declare({
       title: "How the dial bends",
       xLabel: "scale reading",
       yLabel: "off the straight line",
-      traces: [{ label: "this dial", curve: "bend", stroke: "ink", band: true }],
+      traces: [
+        { label: "this dial", curve: "bend", stroke: "ink", band: true },
+        { label: "zero beats", curve: "beats", stroke: "ink", points: true },
+      ],
+      marks: [{ at: "reading", label: "asked about" }],
     },
     {
       id: "doubt",

@@ -2,7 +2,7 @@ import { answers } from "../../ask/declare";
 import { dialAxis } from "../../infer/dial/draw";
 import { hzAt } from "../../infer/dial/fitted";
 import { orThrow } from "../../units/issue";
-import { doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
+import { beatsOff, doubtHz, readingsAlong, straightLine } from "../inputs/dial-figures";
 import { dialOf } from "../inputs/dial-law";
 import { ask } from "./ask";
 import { drawingOf } from "./drawing";
@@ -25,10 +25,11 @@ export const dial = answers(ask, {
     const axis = readingsAlong(fit, points);
     const along = dialAxis(fit, axis);
     const atBest = axis.map((r) => hzAt(fit, r));
+    const beats = beatsOff(fit);
     const line = axis.map(straightLine(fit));
     const doubt = axis.map((r) => doubtHz(fit, r));
     return {
-      axes: { bend: axis, doubt: axis },
+      axes: { bend: axis, doubt: axis, beats: beats.reading },
       varies: true,
       solve: (x, into, draw) => {
         const law = draws(draw);
@@ -36,6 +37,7 @@ export const dial = answers(ask, {
         else into.bend.set(atBest);
         for (let i = 0; i < axis.length; i++) into.bend[i] -= line[i];
         into.doubt.set(doubt);
+        into.beats.set(beats.offHz);
         return solved(x, law);
       },
     };

@@ -69,7 +69,7 @@ export const ask = declare({
       xLabel: "since switching on",
       yLabel: "frequency",
       traces: [
-        { label: "readings", curve: "log", stroke: "ink" },
+        { label: "readings", curve: "log", stroke: "ink", points: true },
         { label: "fit", curve: "fit", stroke: "accent", dash: true },
       ],
     },

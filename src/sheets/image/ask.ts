@@ -81,6 +81,7 @@ export const ask = declare({
         { label: "image", curve: "image", stroke: "accent", band: true },
         { label: "IF", curve: "ownIf", stroke: "ink", band: true },
       ],
+      marks: [{ at: "signal", label: "asked about" }],
       yFrom: 0,
     },
   ],

@@ -24,6 +24,22 @@ export function straightLine(fit: DialFit): (reading: number) => number {
 }
 
 /**
+ * Zero beats that a law was made from, off its straight line.
+ *
+ * @param fit the law
+ * @returns readings, divisions, and what each beat's frequency is off the line there, Hz, from low to high
+ * @source definition
+ */
+export function beatsOff(fit: DialFit): { readonly reading: Float64Array; readonly offHz: Float64Array } {
+  const straight = straightLine(fit);
+  const beats = [...fit.points].sort((a, b) => a.reading - b.reading);
+  return {
+    reading: Float64Array.from(beats, (p) => p.reading),
+    offHz: Float64Array.from(beats, (p) => p.frequencyHz - straight(p.reading)),
+  };
+}
+
+/**
  * Readings along all that the law speaks of.
  *
  * @param fit the law

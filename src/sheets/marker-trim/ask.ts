@@ -54,6 +54,7 @@ export const ask = declare({
       xLabel: "marker",
       yLabel: "error",
       traces: [{ label: "error", curve: "error", stroke: "ink", band: true }],
+      marks: [{ at: "target", label: "wanted here" }],
     },
   ],
 });

@@ -65,6 +65,10 @@ export const ask = declare({
         { label: "markers", curve: "level", stroke: "ink", band: true },
         { label: "noise", curve: "noise", stroke: "accent", dash: true },
       ],
+      marks: [
+        { at: "lowestBand", label: "lowest band" },
+        { at: "highestBand", label: "highest band" },
+      ],
       yFrom: -20,
     },
   ],

@@ -70,6 +70,7 @@ export const ask = declare({
   key: ["s9Level", "perUnit", "flatness"],
   curves: {
     meter: { x: "dbm", y: "ratio", meaning: "S units shown" },
+    steps: { x: "dbm", y: "ratio", meaning: "S units read, step by step" },
     wanted: { x: "dbm", y: "ratio", meaning: "S units by the law wanted" },
     audio: { x: "dbm", y: "decibel", meaning: "output relative to its largest" },
   },
@@ -81,6 +82,7 @@ export const ask = declare({
       yLabel: "S units",
       traces: [
         { label: "meter", curve: "meter", stroke: "accent" },
+        { label: "readings", curve: "steps", stroke: "ink", points: true },
         { label: "wanted", curve: "wanted", stroke: "faint", dash: true },
       ],
       yFrom: 0,

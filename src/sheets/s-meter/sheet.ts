@@ -17,14 +17,16 @@ export const sMeter = answers(ask, {
     const top = Math.max(...steps.map((s) => s.audio).filter(Number.isFinite));
     // what was read is the same in every draw
     const meter = axis.map(readBetween(steps, (s) => s.reading)).map(sNumber);
+    const shown = steps.map((s) => sNumber(s.reading));
     const audio = axis.map(readBetween(steps, (s) => s.audio)).map((v) => v - top);
     const figures = figuresBy(lawOf(steps), chance);
     return {
-      axes: { meter: axis, wanted: axis, audio: axis },
+      axes: { meter: axis, wanted: axis, audio: axis, steps: Float64Array.from(steps, (s) => s.level) },
       varies: true,
       solve: (x, into, draw) => {
         into.meter.set(meter);
         into.audio.set(audio);
+        into.steps.set(shown);
         for (let i = 0; i < axis.length; i++) into.wanted[i] = Math.max(0, sNumber(wantedReading(x, axis[i])));
         return figures(x, draw);
       },

@@ -94,6 +94,7 @@ export const ask = declare({
         { label: "external noise", curve: "world", stroke: "accent", band: true },
         { label: "the set's noise figure", curve: "set", stroke: "ink", band: true },
       ],
+      marks: [{ at: "listenAt", label: "asked about" }],
       yFrom: 0,
     },
   ],

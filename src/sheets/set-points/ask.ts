@@ -58,7 +58,7 @@ export const ask = declare({
       xLabel: "scale",
       yLabel: "off by",
       traces: [
-        { label: "as it stands", curve: "now", stroke: "faint", dash: true },
+        { label: "marks as they stand", curve: "now", stroke: "faint", points: true },
         { label: "after the move", curve: "after", stroke: "ink", band: true },
       ],
     },

@@ -104,6 +104,7 @@ export const ask = declare({
     coilMore: off("frequency received minus the dial's, with 1 % more coil"),
     trimmerMore: off("frequency received minus the dial's, with 5 % more trimmer"),
     padderMore: off("frequency received minus the dial's, with 2 % more padder"),
+    read: off("frequency received minus the dial's, as read"),
     straysMore: off("frequency received minus the dial's, with 1 pF more across the gang"),
   },
   figures: [
@@ -132,6 +133,7 @@ export const ask = declare({
         { label: "trimmer 5 % more", curve: "trimmerMore", stroke: "accent" },
         { label: "padder 2 % more", curve: "padderMore", stroke: "faint", dash: true },
         { label: "1 pF more across the gang", curve: "straysMore", stroke: "faint" },
+        { label: "as read", curve: "read", stroke: "ink", points: true },
       ],
     },
   ],

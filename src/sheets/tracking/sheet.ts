@@ -17,10 +17,23 @@ export const tracking = answers(ask, {
   refuse: refused,
   prepare: (best, _points, chance) => {
     const axis = Float64Array.from({ length: grid }, (_, i) => best.low * (best.high / best.low) ** (i / (grid - 1)));
+    const heard = best.readings.filter((r) => Number.isFinite(r.received));
+    const solve = trackingSolver(best, axis, chance);
     return {
       varies: best.readings.length + best.peaks.length > 0,
-      axes: { error: axis, loss: axis, coilMore: axis, trimmerMore: axis, padderMore: axis, straysMore: axis },
-      solve: trackingSolver(best, axis, chance),
+      axes: {
+        error: axis,
+        loss: axis,
+        coilMore: axis,
+        trimmerMore: axis,
+        padderMore: axis,
+        straysMore: axis,
+        read: Float64Array.from(heard, (r) => r.dial),
+      },
+      solve: (x, into, draw) => {
+        into.read.set(heard.map((r) => r.received - r.dial));
+        return solve(x, into, draw);
+      },
     };
   },
   drawing: drawingOf,

@@ -42,6 +42,7 @@ export const ask = declare({
       xLabel: "where the set may be",
       yLabel: "to the next marker",
       traces: [{ label: "next marker", curve: "steps", stroke: "ink" }],
+      marks: [{ at: "dialFrequency", label: "dial says" }],
     },
   ],
 });

@@ -37,6 +37,12 @@ function withRecord(own: Drawing, base: Drawing | undefined): Drawing {
   return { ...own, traces: [...behind, ...own.traces] };
 }
 
+/** What the points of a picture are. */
+const pointsSaid = (own: Drawing, sweep: Drawing["points"]): string => {
+  const said = [...(own.points ?? []).flatMap((p) => p.label ?? []), ...(sweep ? ["the last sweep as read"] : [])];
+  return said.length > 0 ? `; points: ${said.join(", ")}` : "";
+};
+
 /** A figure with its numbers behind it, for those who read tables better than curves. */
 export const Plot = memo(function Plot({
   spec,
@@ -56,7 +62,7 @@ export const Plot = memo(function Plot({
 }) {
   const [ref, width] = useWidth(640);
   const own = drawingOf(spec, answer);
-  const drawing = { ...withRecord(own, job && drawingOf(spec, job)), ...(points ? { points } : {}) };
+  const drawing = { ...withRecord(own, job && drawingOf(spec, job)), ...(points ? { points: [...(own.points ?? []), ...points] } : {}) };
   const height = small ? 160 : Math.round(Math.max(260, Math.min(width * 0.55, 430)));
   return (
     <figure className={small ? "plot small" : "plot"}>
@@ -64,12 +70,25 @@ export const Plot = memo(function Plot({
       <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(drawing, { width, height, type: typePx, bare: small }, pageInk) }} />
       <figcaption>
         {small ? `${own.yLabel}, over ${own.xLabel}` : spec.title}
-        {points ? "; points: the last sweep as read" : ""}
+        {pointsSaid(own, points)}
       </figcaption>
       {!small && <PlotValues of={own} />}
     </figure>
   );
 });
+
+/** A picture that rests on no question: what was read, as it stands in the job. */
+export function ReadPlot({ of: d }: { readonly of: Drawing }) {
+  const [ref, width] = useWidth(640);
+  const height = Math.round(Math.max(260, Math.min(width * 0.4, 430)));
+  return (
+    <figure className="plot">
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
+      <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(d, { width, height, type: typePx }, pageInk) }} />
+      <figcaption>{d.title}</figcaption>
+    </figure>
+  );
+}
 
 /** The numbers of a plot, read off at 21 places along it. */
 function PlotValues({ of: d }: { readonly of: Drawing }) {
