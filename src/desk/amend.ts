@@ -6,8 +6,7 @@ import { planWork, type Stamp } from "../job/works";
 import type { SetDescription } from "../set/describe";
 import { dutiesIn, expectedDuty } from "../set/line-up/duties";
 import { stageOf } from "../set/line-up/place";
-import type { MemberList } from "../set/members";
-import { memberAt } from "../set/members";
+import { type MemberList, memberAt, memberFields } from "../set/members";
 import { readBands } from "../set/outline-bands";
 import { stepsOfKind } from "../set/outline-stages";
 import { bad, good, type Issue, orThrow, type Read } from "../units/issue";
@@ -33,16 +32,6 @@ export interface Amended {
   readonly was: Member | undefined;
   readonly is: Member | null;
 }
-/** Fields of a member that may be said, by its list. */
-const fieldsOf: Readonly<Record<MemberList, readonly string[]>> = {
-  stages: ["kind", "label", "part"],
-  tubes: ["type", "function", "stage"],
-  bands: ["range", "label"],
-  cans: ["label"],
-  nodes: ["label", "volts"],
-  taps: ["label", "stage", "node", "can"],
-  fittings: ["kind", "label", "tap", "state"],
-};
 const stated = { origin: "stated", source: "said when the description was corrected" } as const;
 const isList = (s: string): s is MemberList => describedLists.some((l) => l === s);
 
@@ -69,7 +58,7 @@ function blank(set: SetDescription, list: MemberList, member: string): Member {
 }
 /** A member with one field said anew. */
 function withField(set: SetDescription, list: MemberList, m: Member, [name, text]: readonly [string, string]): Read<Member> {
-  if (!fieldsOf[list].includes(name)) return bad(name, "no-field", name, oneOf(name, fieldsOf[list]));
+  if (!memberFields[list].includes(name)) return bad(name, "no-field", name, oneOf(name, memberFields[list]));
   if (name === "volts") {
     const q = parseQuantity(text, "voltage", name);
     return q.ok ? good({ ...m, volts: { value: q.value.value, spread: q.value.spread, ...stated } }) : q;

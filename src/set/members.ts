@@ -13,6 +13,27 @@ function listOf(set: SetDescription, list: MemberList): Member[] {
 const placeOf = (members: readonly Member[], list: MemberList, member: string): number =>
   list === "cans" ? Number(/^can(\d+)$/.exec(member)?.[1] ?? 0) - 1 : members.findIndex((m) => m[keys[list]] === member);
 
+/** Fields of a member that a person may say, by its list. */
+export const memberFields: Readonly<Record<MemberList, readonly string[]>> = {
+  stages: ["kind", "label", "part"],
+  tubes: ["type", "function", "stage"],
+  bands: ["range", "label"],
+  cans: ["label"],
+  nodes: ["label", "volts"],
+  taps: ["label", "stage", "node", "can"],
+  fittings: ["kind", "label", "tap", "state"],
+};
+/**
+ * What the members of a list of the description are known by, in order.
+ *
+ * @param set the set
+ * @param list which of its lists
+ * @returns names
+ * @source house frame
+ */
+export const memberNames = (set: SetDescription, list: MemberList): readonly string[] =>
+  listOf(set, list).map((m, i) => (list === "cans" ? `can${i + 1}` : String(m[keys[list]])));
+
 /**
  * Puts a member into a list of a set that nobody else holds, changes it there, or takes it out.
  *

@@ -3,6 +3,7 @@ import type { LeftOut } from "../../desk/left-out";
 import type { TracedFault } from "../../desk/traced";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
+import type { Guess } from "../../job/rollups/guesses";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof/line";
 import type { Worth } from "../../job/rollups/worth/worth";
@@ -83,6 +84,21 @@ export interface Planned {
   readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
 }
 
+/** What correcting one member would do. */
+export interface Amended {
+  readonly due: readonly Due[];
+  readonly hangs: readonly string[];
+  readonly revision?: number;
+}
+/** What was understood of a few words on a set. */
+export interface Understood {
+  readonly makes: boolean;
+  readonly tubes: readonly { readonly socket: string; readonly type: string; readonly does: string }[];
+  readonly rows: readonly unknown[];
+  readonly guessed: readonly Guess[];
+  readonly unread: readonly Issue[];
+}
+
 type Written =
   | { readonly kind: "form"; readonly form: string; readonly fields: Readonly<Record<string, string>> }
   | { readonly kind: "done"; readonly step: string; readonly note: string }
@@ -124,6 +140,10 @@ export const api = {
   },
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
     post(`${at(name)}/values`, { values, origin, why }),
+  amend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) => post<Amended>(`${at(name)}/amend`, said, signal),
+  history: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/history`, { said }),
+  describe: (name: string, text: string, record: boolean, signal: AbortSignal) =>
+    post<Understood>(`api/describe/${encodeURIComponent(name)}`, { text, record }, signal),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
   work: (
     name: string,

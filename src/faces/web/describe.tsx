@@ -8,6 +8,8 @@ import { printQuantity } from "../../units/print";
 import type { Quantity } from "../../units/quantity";
 import { api } from "./api";
 import { Chassis } from "./chassis";
+import { CorrectMember } from "./described/correct-member";
+import { InWords } from "./described/in-words";
 import { useKept } from "./kept";
 import { Issues } from "./parts";
 import { issuesOf } from "./task";
@@ -151,6 +153,15 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
         is.
       </p>
       <Chassis view={view} name={name} reload={reload} />
+      <CorrectMember view={view} name={name} reload={reload} />
+      <InWords
+        name={name}
+        title="A chart, typed or copied"
+        says="Rows of the service sheet's chart, a point a line: socket, pin or electrode, volts."
+        example={"V1 pin 5 225 V\nV1 screen 100 V"}
+        button="Put these on the chart"
+        done={reload}
+      />
       {all.map((g) => (
         <details key={g.title} className="panel">
           <summary>

@@ -2,10 +2,23 @@ import { setFromOutline } from "../../set/outline";
 import { type OutlineField, outlineFields } from "../../set/outline-fields";
 import { upperFirst } from "../../units/sentence";
 import { api } from "./api";
+import { InWords } from "./described/in-words";
 import { openPage } from "./jobs";
 import { useKept } from "./kept";
 import { Panel } from "./parts";
 import { TaskLine, useTask } from "./task";
+
+/** A set from its tubes and a few words, as one would tell a friend. */
+const FewWords = () => (
+  <InWords
+    name=""
+    title="From a tube line-up and a few words"
+    says="Type the tubes in order, the IF, the bands, as you would tell a friend."
+    example={"6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3\nIF 455 kHz"}
+    button="Start the job from this"
+    done={openPage}
+  />
+);
 
 /** A set described from nothing, with help at each field; what is left empty is assumed. */
 export function FromNothing() {
@@ -26,6 +39,7 @@ export function FromNothing() {
     <main className="describe">
       <h1>Describe a set from nothing</h1>
       <p>Type what you know, the way the trade writes it. What you leave alone is assumed, and marked so, until you state or measure it.</p>
+      <FewWords />
       <form
         onSubmit={(e) => {
           e.preventDefault();

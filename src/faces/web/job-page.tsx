@@ -28,6 +28,7 @@ const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: 
 const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
 const ListenPage = lazy(() => import("./listen/listen-page").then((m) => ({ default: m.ListenPage })));
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
+const PastPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.PastPage })));
 const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
 const SweepPage = lazy(() => import("./instruments/sweep-page").then((m) => ({ default: m.SweepPage })));
 const Describe = lazy(() => import("./pages/papers").then((m) => ({ default: m.Describe })));
@@ -112,6 +113,8 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
       return <FoundAndLeft {...at} />;
     case "sitting":
       return <SittingPage {...at} />;
+    case "past":
+      return <PastPage {...at} />;
     case "worth":
       return <WorthPage {...at} />;
     case "sweep":

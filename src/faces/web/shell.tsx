@@ -115,6 +115,7 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
       {tab("Parts", "parts")}
       {tab("Performance record", "proof")}
       {tab("Describe the set", "set")}
+      {tab("What others did to it", "past")}
       {tab("Before you open it", "before-opening")}
       <ReportButton name={name} />
       <a href={api.exportUrl(name)}>Export (zip)</a>

@@ -74,7 +74,7 @@ export const ask = declare({
   key: ["fall", "heaterWith", "rise"],
   curves: {
     byCurrent: { x: "current", y: "voltage", meaning: "B+ at the tap against what the accessory draws" },
-    read: { x: "current", y: "voltage", meaning: "B+ at the tap as read, without the accessory and with it" },
+    read: { x: "current", y: "voltage", meaning: "B+ at the tap as read, accessory unplugged and plugged in" },
   },
   figures: [
     {

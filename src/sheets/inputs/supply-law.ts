@@ -37,9 +37,9 @@ export interface Described {
 
 /** The nodes of B+ in the words that every headline, curve, table and figure uses. */
 export const nodes = {
-  first: { at: "on the first filter capacitor", label: "first filter capacitor" },
-  second: { at: "after the first choke or filter resistor", label: "after the first choke or filter resistor" },
-  third: { at: "after the second choke or filter resistor", label: "after the second choke or filter resistor" },
+  first: { at: "on the first filter capacitor", label: "B+ first" },
+  second: { at: "after the first choke or filter resistor", label: "B+ second" },
+  third: { at: "after the second choke or filter resistor", label: "B+ third" },
 } as const;
 
 const diodeOf = (x: SupplyInputs, c: Change): Supply["diode"] => {

@@ -5,5 +5,6 @@ export { WorkPage } from "../set/work-page";
 export { FaultsPage } from "../thread/faults-page";
 export { FoundAndLeft } from "../thread/found-and-left";
 export { MendPage } from "../thread/mend-page";
+export { PastPage } from "../thread/past-page";
 export { SittingPage } from "../thread/sitting-page";
 export { WorthPage } from "../thread/worth-page";

@@ -1,0 +1,110 @@
+import { type ReactNode, useState } from "preact/compat";
+import { api, type Understood } from "../api";
+import { useKept } from "../kept";
+import { Issues, Panel } from "../parts";
+import { TaskLine, useTask } from "../task";
+
+/** What was understood, before anything is recorded. */
+const Heard = ({ of: u }: { readonly of: Understood }) => (
+  <>
+    <Issues of={u.unread} />
+    {u.tubes.length > 0 && (
+      <ul className="bare">
+        {u.tubes.map((t) => (
+          <li key={t.socket}>
+            <strong>{t.socket}</strong> {t.type}: {t.does}
+          </li>
+        ))}
+      </ul>
+    )}
+    {u.rows.length > 0 && <p>{u.rows.length === 1 ? "One row" : `${u.rows.length} rows`} of the voltage chart.</p>}
+    {u.guessed.length > 0 && (
+      <>
+        <p>Guessed; correct it later where it is wrong:</p>
+        <ul>
+          {u.guessed.map((g) => (
+            <li key={g.path}>
+              {g.is} ({g.from})
+            </li>
+          ))}
+        </ul>
+      </>
+    )}
+  </>
+);
+
+/** A set or its chart in a few typed words: what is understood is shown first, then recorded. */
+export function InWords(p: {
+  readonly title: string;
+  readonly says: string;
+  readonly example: string;
+  /** the job; empty where one is to be named */
+  readonly name: string;
+  readonly button: string;
+  readonly done: (name: string) => void;
+  readonly children?: ReactNode;
+}) {
+  const [text, setText] = useKept(`in-words:${p.name}`, "");
+  const [named, setNamed] = useState("");
+  const [heard, setHeard] = useState<Understood>();
+  const task = useTask();
+  const job = p.name || named.trim();
+  const ask = (record: boolean) =>
+    task.run(record ? "Recording it" : "Reading it", async (signal) => {
+      const u = await api.describe(job, text, record, signal);
+      setHeard(record ? undefined : u);
+      if (!record) return undefined;
+      setText("");
+      p.done(job);
+      return "Recorded.";
+    });
+  const wants = job === "" ? "Name the job." : text.trim() === "" ? "Type something." : "";
+  return (
+    <Panel title={p.title} id="in-words">
+      <p>{p.says}</p>
+      {p.name === "" && (
+        <label className="field">
+          Name of this job
+          <input value={named} maxLength={80} placeholder="Whose set, which set" onChange={(e) => setNamed(e.currentTarget.value)} />
+        </label>
+      )}
+      <label className="field">
+        In your words
+        <textarea
+          rows={4}
+          value={text}
+          placeholder={p.example}
+          onChange={(e) => {
+            setText(e.currentTarget.value);
+            setHeard(undefined);
+          }}
+        />
+      </label>
+      <p className="buttons">
+        <button
+          type="button"
+          className={heard ? "plain" : ""}
+          disabled={wants !== ""}
+          aria-describedby="words-wants"
+          onClick={() => void ask(false)}
+        >
+          See what is understood
+        </button>
+        <span id="words-wants" className="quiet">
+          {wants}
+        </span>
+      </p>
+      <TaskLine of={task} />
+      {heard && (
+        <div className="preview">
+          <Heard of={heard} />
+          {heard.unread.length === 0 && (
+            <button type="button" onClick={() => void ask(true)}>
+              {p.button}
+            </button>
+          )}
+        </div>
+      )}
+    </Panel>
+  );
+}
