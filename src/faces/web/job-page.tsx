@@ -23,7 +23,7 @@ const PartsPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.
 const ProofPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.ProofPage })));
 const FaultsPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.FaultsPage })));
 const MendPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.MendPage })));
-const FoundAndLeft = lazy(() => import("./pages/thread").then((m) => ({ default: m.FoundAndLeft })));
+const FoundAndLeft = lazy(() => import("./pages/papers").then((m) => ({ default: m.FoundAndLeft })));
 const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.SittingPage })));
 const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
 const ListenPage = lazy(() => import("./listen/listen-page").then((m) => ({ default: m.ListenPage })));

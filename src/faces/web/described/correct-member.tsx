@@ -2,6 +2,7 @@ import { useState } from "preact/compat";
 import { describedLists } from "../../../job/format";
 import type { JobView } from "../../../job/view";
 import { type MemberList, memberAt, memberFields, memberNames } from "../../../set/members";
+import { upperFirst } from "../../../units/sentence";
 import { type Amended, api } from "../api";
 import { Panel, Select } from "../parts";
 import { TaskLine, useTask } from "../task";
@@ -45,8 +46,8 @@ function Follows({ plan, record, later }: { readonly plan: Amended; readonly rec
   );
 }
 
-/** Corrects one member of the description: changed, added, or taken out; what that disturbs is seen first. */
-export function CorrectMember({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+/** A correction as it is said, planned and recorded. */
+function useCorrection(view: JobView, name: string, reload: () => void) {
   const [list, setList] = useState<MemberList>("tubes");
   const [member, setMember] = useState(asNew);
   const [added, setAdded] = useState("");
@@ -73,65 +74,68 @@ export function CorrectMember({ view, name, reload }: { readonly view: JobView; 
       reload();
       return "Recorded. What was there before stays in the history.";
     });
-  const wants = who === "" ? "Say what it is known by." : "";
+  const say = (field: string, text: string) => {
+    setFields({ ...fields, [field]: text });
+    setPlan(undefined);
+  };
+  return {
+    ...{ list, member, added, fields, why, plan, task, was, ask, say, setAdded, setWhy },
+    chooseList: (l: string) => begin(() => [setList(describedLists.find((d) => d === l) ?? "tubes"), setMember(asNew)]),
+    chooseMember: (m: string) => begin(() => setMember(m)),
+    later: () => setPlan(undefined),
+    wants: who === "" ? "Say what it is known by." : "",
+  };
+}
+type Correction = ReturnType<typeof useCorrection>;
+
+const text = (label: string, value: string, placeholder: string, set: (text: string) => void) => (
+  <label key={label} className={label.startsWith("Why") ? "field wide" : "field"}>
+    {label}
+    <input value={value} placeholder={placeholder} onChange={(e) => set(e.currentTarget.value)} />
+  </label>
+);
+/** Which member, and what is said of it. */
+function Said({ view, of: c }: { readonly view: JobView; readonly of: Correction }) {
+  const newName = { tubes: "V10", cans: `can${view.set.strip.cans.length + 1}` }[c.list as string] ?? "";
+  return (
+    <div className="row">
+      <Select label="What" value={c.list} onChange={c.chooseList} options={describedLists.map((l) => [l, listSaid[l]] as const)} />
+      <Select
+        label="Which"
+        value={c.member}
+        onChange={c.chooseMember}
+        options={[[asNew, "a new one"], ...memberNames(view.set, c.list).map((m) => [m, m] as const)]}
+      />
+      {c.member === asNew && text("Known by", c.added, newName, c.setAdded)}
+      {memberFields[c.list].map((f) =>
+        text(upperFirst(f), c.fields[f] ?? "", typeof c.was?.[f] === "string" ? String(c.was[f]) : (hints[f] ?? ""), (t) => c.say(f, t)),
+      )}
+      {text("Why, in your words", c.why, "", c.setWhy)}
+    </div>
+  );
+}
+
+/** Corrects one member of the description: changed, added, or taken out; what that disturbs is seen first. */
+export function CorrectMember({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
+  const c = useCorrection(view, name, reload);
   return (
     <Panel title="Correct what the set is made of" id="correct">
-      <div className="row">
-        <Select
-          label="What"
-          value={list}
-          onChange={(l) => begin(() => [setList(describedLists.find((d) => d === l) ?? "tubes"), setMember(asNew)])}
-          options={describedLists.map((l) => [l, listSaid[l]] as const)}
-        />
-        <Select
-          label="Which"
-          value={member}
-          onChange={(m) => begin(() => setMember(m))}
-          options={[[asNew, "a new one"], ...memberNames(view.set, list).map((m) => [m, m] as const)]}
-        />
-        {member === asNew && (
-          <label className="field">
-            Known by
-            <input
-              value={added}
-              placeholder={list === "tubes" ? "V10" : list === "cans" ? `can${view.set.strip.cans.length + 1}` : ""}
-              onChange={(e) => setAdded(e.currentTarget.value)}
-            />
-          </label>
-        )}
-        {memberFields[list].map((f) => (
-          <label key={f} className="field">
-            {f[0].toUpperCase() + f.slice(1)}
-            <input
-              value={fields[f] ?? ""}
-              placeholder={typeof was?.[f] === "string" ? String(was[f]) : (hints[f] ?? "")}
-              onChange={(e) => {
-                setFields({ ...fields, [f]: e.currentTarget.value });
-                setPlan(undefined);
-              }}
-            />
-          </label>
-        ))}
-        <label className="field wide">
-          Why, in your words
-          <input value={why} onChange={(e) => setWhy(e.currentTarget.value)} />
-        </label>
-      </div>
+      <Said view={view} of={c} />
       <p className="buttons">
-        <button type="button" disabled={wants !== ""} aria-describedby="correct-wants" onClick={() => void ask(false, false)}>
+        <button type="button" disabled={c.wants !== ""} aria-describedby="correct-wants" onClick={() => void c.ask(false, false)}>
           See what it disturbs
         </button>
-        {member !== asNew && (
-          <button type="button" className="plain" onClick={() => void ask(true, false)}>
+        {c.member !== asNew && (
+          <button type="button" className="plain" onClick={() => void c.ask(true, false)}>
             Take it out
           </button>
         )}
         <span id="correct-wants" className="quiet">
-          {wants}
+          {c.wants}
         </span>
       </p>
-      <TaskLine of={task} />
-      {plan && <Follows plan={plan.of} record={() => void ask(plan.out, true)} later={() => setPlan(undefined)} />}
+      <TaskLine of={c.task} />
+      {c.plan && <Follows plan={c.plan.of} record={() => void c.ask(c.plan?.out ?? false, true)} later={c.later} />}
     </Panel>
   );
 }

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from "preact/compat";
+import { useState } from "preact/compat";
 import { api, type Understood } from "../api";
 import { useKept } from "../kept";
 import { Issues, Panel } from "../parts";
@@ -33,8 +33,7 @@ const Heard = ({ of: u }: { readonly of: Understood }) => (
   </>
 );
 
-/** A set or its chart in a few typed words: what is understood is shown first, then recorded. */
-export function InWords(p: {
+interface InWordsProps {
   readonly title: string;
   readonly says: string;
   readonly example: string;
@@ -42,64 +41,67 @@ export function InWords(p: {
   readonly name: string;
   readonly button: string;
   readonly done: (name: string) => void;
-  readonly children?: ReactNode;
-}) {
-  const [text, setText] = useKept(`in-words:${p.name}`, "");
+}
+/** The words as they are typed, understood and recorded. */
+function useWords({ name, done }: InWordsProps) {
+  const [text, setText] = useKept(`in-words:${name}`, "");
   const [named, setNamed] = useState("");
   const [heard, setHeard] = useState<Understood>();
   const task = useTask();
-  const job = p.name || named.trim();
+  const job = name || named.trim();
   const ask = (record: boolean) =>
     task.run(record ? "Recording it" : "Reading it", async (signal) => {
       const u = await api.describe(job, text, record, signal);
       setHeard(record ? undefined : u);
       if (!record) return undefined;
       setText("");
-      p.done(job);
+      done(job);
       return "Recorded.";
     });
+  const type = (t: string) => {
+    setText(t);
+    setHeard(undefined);
+  };
   const wants = job === "" ? "Name the job." : text.trim() === "" ? "Type something." : "";
+  return { text, type, named, setNamed, heard, task, ask, wants };
+}
+
+/** A set or its chart in a few typed words: what is understood is shown first, then recorded. */
+export function InWords(p: InWordsProps) {
+  const w = useWords(p);
   return (
     <Panel title={p.title} id="in-words">
       <p>{p.says}</p>
       {p.name === "" && (
         <label className="field">
           Name of this job
-          <input value={named} maxLength={80} placeholder="Whose set, which set" onChange={(e) => setNamed(e.currentTarget.value)} />
+          <input value={w.named} maxLength={80} placeholder="Whose set, which set" onChange={(e) => w.setNamed(e.currentTarget.value)} />
         </label>
       )}
       <label className="field">
         In your words
-        <textarea
-          rows={4}
-          value={text}
-          placeholder={p.example}
-          onChange={(e) => {
-            setText(e.currentTarget.value);
-            setHeard(undefined);
-          }}
-        />
+        <textarea rows={4} value={w.text} placeholder={p.example} onChange={(e) => w.type(e.currentTarget.value)} />
       </label>
       <p className="buttons">
         <button
           type="button"
-          className={heard ? "plain" : ""}
-          disabled={wants !== ""}
+          className={w.heard ? "plain" : ""}
+          disabled={w.wants !== ""}
           aria-describedby="words-wants"
-          onClick={() => void ask(false)}
+          onClick={() => void w.ask(false)}
         >
           See what is understood
         </button>
         <span id="words-wants" className="quiet">
-          {wants}
+          {w.wants}
         </span>
       </p>
-      <TaskLine of={task} />
-      {heard && (
+      <TaskLine of={w.task} />
+      {w.heard && (
         <div className="preview">
-          <Heard of={heard} />
-          {heard.unread.length === 0 && (
-            <button type="button" onClick={() => void ask(true)}>
+          <Heard of={w.heard} />
+          {w.heard.unread.length === 0 && (
+            <button type="button" onClick={() => void w.ask(true)}>
               {p.button}
             </button>
           )}

@@ -4,3 +4,4 @@ export { Describe } from "../describe";
 export { JoinPage } from "../join/join-page";
 export { PartsPage } from "../parts-page";
 export { ProofPage } from "../proof-page";
+export { FoundAndLeft } from "../thread/found-and-left";

@@ -3,7 +3,6 @@
 export { FindPage } from "../find/find-page";
 export { WorkPage } from "../set/work-page";
 export { FaultsPage } from "../thread/faults-page";
-export { FoundAndLeft } from "../thread/found-and-left";
 export { MendPage } from "../thread/mend-page";
 export { PastPage } from "../thread/past-page";
 export { SittingPage } from "../thread/sitting-page";
