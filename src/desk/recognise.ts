@@ -3,6 +3,7 @@ import { formById, forms } from "../job/forms";
 import type { JobView } from "../job/view";
 import { readTable } from "../readings/delimited";
 import { readSweep } from "../readings/read-sweep";
+import { flacHead, isFlac } from "../readings/sound/flac-head";
 import type { NumberTable } from "../readings/sweep";
 import { readWav } from "../readings/wav";
 import { readZeroBeats } from "../readings/zero-beats";
@@ -37,6 +38,15 @@ const every = (values: ArrayLike<number>, factor = 1): number[] => {
   const step = Math.max(1, Math.ceil(values.length / mostDrawn));
   return Array.from({ length: Math.floor((values.length + step - 1) / step) }, (_, i) => values[i * step] / factor);
 };
+
+/** A packed recording: how long it is; the ear opens it, and what is kept with a job is a WAV. */
+function ofFlac(bytes: Uint8Array, name: string): Recognised | undefined {
+  if (!isFlac(bytes)) return undefined;
+  const head = flacHead(bytes, name);
+  const { samplesCount, sampleRateHz } = head.ok ? head.value : {};
+  const long = samplesCount && sampleRateHz ? ` of ${printValue(samplesCount / sampleRateHz, "time")}` : "";
+  return { is: "unknown", says: `A FLAC recording${long}. The ear opens it as it is; to keep it with a job, save it as WAV` };
+}
 
 /** A recording as its loudest sample of each stretch, up and down. */
 function ofRecording(bytes: Uint8Array, name: string): Recognised | undefined {
@@ -174,7 +184,7 @@ function ofTable(bytes: Uint8Array, name: string, onlyLog: boolean): Recognised 
 export function recognise(view: JobView, bytes: Uint8Array, name: string, unit = ""): Recognised {
   if (starts(bytes, 0xff, 0xd8, 0xff) || starts(bytes, 0x89, 0x50, 0x4e, 0x47)) return { is: "photograph", says: "A photograph" };
   if (starts(bytes, 0x50, 0x4b, 0x03, 0x04)) return { is: "job", says: "A zip: a whole job as it was exported" };
-  const heard = ofRecording(bytes, name);
+  const heard = ofRecording(bytes, name) ?? ofFlac(bytes, name);
   if (heard) return heard;
   const wide = starts(bytes, 0xff, 0xfe) || starts(bytes, 0xfe, 0xff);
   if (bytes.length === 0 || (!wide && bytes.subarray(0, 4096).includes(0)))

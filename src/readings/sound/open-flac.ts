@@ -1,37 +1,7 @@
 import type { FLACDecodedAudio } from "@wasm-audio-decoders/flac";
 import { bad, good, InputError, type Read } from "../../units/issue";
-import { type Block, joined, leastRateHz, mostRateHz, type OpenedFile, type Sound, type SoundHead } from "./sound";
-
-/** The mark, a block's head, and the stream's own description behind it. */
-const headBytes = 4 + 4 + 34;
-export const isFlac = (b: Uint8Array): boolean => b.length >= 4 && String.fromCharCode(...b.subarray(0, 4)) === "fLaC";
-
-/**
- * What a FLAC file says of itself.
- *
- * @param bytes its first 42 or more
- * @param name its name, for the error
- * @source RFC 9639, sections 8.1 and 8.2
- */
-function flacHead(bytes: Uint8Array, name: string): Read<SoundHead> {
-  if (bytes.length < headBytes || (bytes[4] & 0x7f) !== 0)
-    return bad(name, "no-streaminfo", `${bytes.length} bytes`, "a FLAC file that begins with its description");
-  const view = new DataView(bytes.buffer, bytes.byteOffset);
-  const word = view.getBigUint64(8 + 10);
-  const sampleRateHz = Number(word >> 44n);
-  const bits = Number((word >> 36n) & 31n) + 1;
-  const all = Number(word & ((1n << 36n) - 1n));
-  if (sampleRateHz < leastRateHz || sampleRateHz > mostRateHz)
-    return bad(name, "bad-rate", `${sampleRateHz} Hz`, `a sample rate from ${leastRateHz} Hz to ${mostRateHz / 1e6} MHz`);
-  return good({
-    sampleRateHz,
-    channelsCount: Number((word >> 41n) & 7n) + 1,
-    heldAs: `${bits}-bit FLAC`,
-    step: 2 ** (1 - bits),
-    samplesCount: all > 0 ? all : undefined,
-    warnings: all > 0 ? [] : ["the file does not say how long it is: read to its end"],
-  });
-}
+import { flacHead, flacHeadBytes } from "./flac-head";
+import { type Block, joined, type OpenedFile, type Sound, type SoundHead } from "./sound";
 
 /**
  * Opens a FLAC file that comes in pieces.
@@ -40,7 +10,7 @@ function flacHead(bytes: Uint8Array, name: string): Read<SoundHead> {
  */
 export async function openFlac(pieces: AsyncIterator<Uint8Array>, file: OpenedFile): Promise<Read<Sound>> {
   let { first } = file;
-  while (first.length < headBytes) {
+  while (first.length < flacHeadBytes) {
     const { done, value } = await pieces.next();
     if (done) break;
     first = joined(first, value);

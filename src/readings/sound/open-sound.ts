@@ -1,5 +1,6 @@
 import { bad, type Read } from "../../units/issue";
-import { isFlac, openFlac } from "./open-flac";
+import { isFlac } from "./flac-head";
+import { openFlac } from "./open-flac";
 import { openWav } from "./open-wav";
 import { joined, type Pieces, type Sound, type SoundKind } from "./sound";
 import { isWav } from "./wav-head";
