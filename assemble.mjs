@@ -13,6 +13,33 @@ export async function assemble(path) {
   }
 }
 
+/** A module that instantiates WebAssembly with what its glue beside it gives it, and exports what it exports: as bundlers have it. */
+async function instantiated(path) {
+  const bytes = await readFile(path);
+  const module = await WebAssembly.compile(bytes);
+  const from = [...new Set(WebAssembly.Module.imports(module).map((i) => i.module))];
+  return [
+    ...from.map((f, i) => `import * as given${i} from ${JSON.stringify(f)};`),
+    `const bytes = Uint8Array.from(atob(${JSON.stringify(bytes.toString("base64"))}), (c) => c.charCodeAt(0));`,
+    `const all = new WebAssembly.Instance(new WebAssembly.Module(bytes), { ${from.map((f, i) => `${JSON.stringify(f)}: given${i}`).join(", ")} }).exports;`,
+    ...WebAssembly.Module.exports(module).map(
+      ({ name }, i) => `const own${i} = all[${JSON.stringify(name)}]; export { own${i} as ${JSON.stringify(name)} };`,
+    ),
+  ].join("\n");
+}
+
+/** For esbuild: an import of `x.wasm` gives its exports. */
+export const wasmInBundles = {
+  name: "wasm",
+  setup: (build) => build.onLoad({ filter: /\.wasm$/ }, async ({ path }) => ({ contents: await instantiated(path), loader: "js" })),
+};
+/** The same for tests. */
+export const wasmInTests = {
+  name: "wasm",
+  enforce: "pre",
+  load: (id) => (id.endsWith(".wasm") ? instantiated(id) : undefined),
+};
+
 /** For esbuild: an import of `x.wat` gives its bytes. */
 export const watInBundles = {
   name: "wat",

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { promisify } from "node:util";
 import { brotliCompress } from "node:zlib";
 import { build } from "esbuild";
-import { watInBundles } from "./assemble.mjs";
+import { wasmInBundles, watInBundles } from "./assemble.mjs";
 
 const [entry, outfile] = process.argv.slice(2);
 /** Messages of the checks in other languages than the one that is shown are not taken in. */
@@ -20,7 +20,7 @@ const node = {
   format: "esm",
   target: "node20",
   loader: { ".md": "text" },
-  plugins: [watInBundles, englishOnly],
+  plugins: [watInBundles, wasmInBundles, englishOnly],
   sourcemap: true,
   logLevel: "warning",
 };
@@ -57,7 +57,7 @@ else {
     minify: true,
     jsx: "automatic",
     jsxImportSource: "preact",
-    plugins: [watInBundles, englishOnly],
+    plugins: [watInBundles, wasmInBundles, englishOnly],
     define: { "process.env.NODE_ENV": '"production"', global: "globalThis" },
     outdir: "dist/page",
     logLevel: "warning",

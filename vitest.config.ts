@@ -1,5 +1,5 @@
 import { defineConfig } from "vitest/config";
-import { watInTests } from "./assemble.mjs";
+import { wasmInTests, watInTests } from "./assemble.mjs";
 
 /** Pages of theory are imported as text, as the bundle does it. */
 const markdownAsText = {
@@ -28,11 +28,13 @@ const floors = { name: "floors", include: all, exclude: ["node_modules/**", ...l
 const processes = { name: "long", include: long, pool: "forks" as const };
 
 export default defineConfig({
-  plugins: [markdownAsText, watInTests],
+  plugins: [markdownAsText, watInTests, wasmInTests],
   test: {
     // a slow or busy machine fails nothing
     testTimeout: 600_000,
     hookTimeout: 600_000,
+    // its WebAssembly is taken in as a bundle takes it
+    server: { deps: { inline: ["ebur128-wasm"] } },
     maxWorkers: 2,
     projects: [{ extends: true, test: floors }, ...(quick ? [] : [{ extends: true as const, test: processes }])],
   },

@@ -11,5 +11,7 @@ declare module "fft.js" {
   export default class FFT {
     constructor(size: number);
     realTransform(out: Float64Array, input: Float64Array): void;
+    transform(out: Float64Array, data: ArrayLike<number>): void;
+    inverseTransform(out: Float64Array, data: ArrayLike<number>): void;
   }
 }

@@ -22,3 +22,18 @@ const beside: ReadonlyMap<string, PaperBeside> = new Map([
   ["converter", { path: "converter-card.pdf", says: "Card of this band (PDF)", file: "converter card.pdf" }],
 ]);
 export const paperBeside = (sheet: Pick<Question, "id">): PaperBeside | undefined => beside.get(sheet.id);
+
+/** What of a question's answer can be heard: its curve of the strip as it would be, and the one that it is compared with. */
+export interface Heard {
+  readonly asItIs: string;
+  readonly asItWouldBe: readonly string[];
+}
+const heardOf: ReadonlyMap<string, Heard> = new Map([
+  ["q-multiplier", { asItIs: "before", asItWouldBe: ["after"] }],
+  ["cable-load", { asItIs: "before", asItWouldBe: ["cable", "repeaked", "compensated"] }],
+  ["if-response", { asItIs: "response", asItWouldBe: ["response"] }],
+  ["phasing", { asItIs: "asItStands", asItWouldBe: ["asItStands", "balanced"] }],
+]);
+/** Questions whose answers can be heard. */
+export const heardQuestions: readonly string[] = [...heardOf.keys()];
+export const heardIn = (sheet: string): Heard | undefined => heardOf.get(sheet);

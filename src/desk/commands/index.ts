@@ -46,6 +46,7 @@ import { patterns } from "./patterns";
 import { peak } from "./peak";
 import { proof } from "./proof";
 import { read } from "./read";
+import { rehearse } from "./rehearse";
 import { report } from "./report";
 import { schema } from "./schema";
 import { set } from "./set";
@@ -70,6 +71,7 @@ import { zeroBeat } from "./zero-beat";
 
 /** Every command, those with routes first. */
 export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "served">[] = [
+  rehearse,
   fromInstrument,
   instrumentCommands,
   simulatedBench,

@@ -39,6 +39,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     noise: async () => (await import("./ear-noise")).noiseLine,
     crackle: async () => (await import("./ear-crackle")).crackleLine,
     hum: async () => (await import("./ear-hum")).humLine,
+    rehearse: async () => (await import("./rehearse")).rehearseLine,
   },
   "By instruments": {
     sweep: async () => (await import("./instruments")).sweepLine,
@@ -100,6 +101,7 @@ export const groupedLines = (): Promise<(readonly [string, readonly Line[]])[]> 
 export const everyLine = (): Promise<Line[]> => Promise.all(Object.values(lines).map((load) => load()));
 /** Commands that have something worked out beside this thread: it may be started first. */
 export const worksBeside: readonly string[] = [
+  "rehearse",
   "sheet",
   "read",
   "work",

@@ -1,0 +1,90 @@
+import { describe, expect, it } from "vitest";
+import { answer } from "../ask/answer";
+import { heardBandwidthHz, heardNoiseHz, whistleDownDb } from "../invented/rehearsal/measured";
+import type { Scene } from "../invented/rehearsal/scene";
+import { middleOf, strip } from "../invented/rehearsal/through";
+import { benchOfSet } from "../job/view";
+import { loudness } from "../readings/sound/loudness";
+import { patterns } from "../set/patterns/kinds";
+import { sheetById } from "../sheets/index";
+import { orThrow } from "../units/issue";
+import { besideOf, rehearse, rehearsedWav } from "./rehearse";
+
+const ask = (sheet: string, pattern: string, overrides: Readonly<Record<string, string>> = {}, at = "fittings.qm") => {
+  const set = patterns.find((p) => p.pattern === pattern)!;
+  const bench = benchOfSet({ ...set, chassis: { state: "isolated", isolation: "none", note: "" } }, at);
+  return orThrow(answer(sheetById(sheet)!, bench, { draws: 400, overrides }));
+};
+type Answered = ReturnType<typeof ask>;
+const drawn = (a: Answered, id: string) => ({ frequencyHz: Array.from(a.curves[id].x), levelDb: Array.from(a.curves[id].y) });
+/** Whether a figure's interval holds what was measured, with so much allowed for the measuring itself. */
+function holds(a: Answered, result: string, measured: number, allowed: number): void {
+  const { low, high } = a.results[result];
+  if (low === null || high === null) throw new Error(`${result} has no interval`);
+  expect(measured, `${result}: ${low} to ${high}`).toBeGreaterThan(low - allowed);
+  expect(measured, `${result}: ${low} to ${high}`).toBeLessThan(high + allowed);
+}
+
+describe("what is measured on what is heard lies within the answers' own intervals", () => {
+  it.each([
+    ["nine-tube-bandspread", "0.6"],
+    ["nine-tube-bandspread", "0.9"],
+    ["five-tube-live", "0.7"],
+  ])("of a Q multiplier on %s at %s of its oscillation point", (pattern, regeneration) => {
+    const a = ask("q-multiplier", pattern, { regeneration });
+    const [before, after] = [drawn(a, "before"), drawn(a, "after")];
+    const tuned = middleOf(before);
+    const [p, q] = [strip(before, tuned), strip(after, tuned)];
+    const audio = heardBandwidthHz(q)!;
+    holds(a, "audioBandwidthAm", audio, 0.03 * audio);
+    // two noises, each known to 2 %
+    holds(a, "noiseImprovementAm", 10 * Math.log10(heardNoiseHz(p) / heardNoiseHz(q)), 0.2);
+    holds(a, "rejection5kHz", Math.min(whistleDownDb(q, 5000), whistleDownDb(q, -5000)), 1);
+    holds(a, "rejectionBefore", Math.min(whistleDownDb(p, 5000), whistleDownDb(p, -5000)), 1);
+  });
+  it("of the IF as it stands", () => {
+    const a = ask("if-response", "nine-tube-bandspread", {}, "set");
+    const r = drawn(a, "response");
+    const p = strip(r, middleOf(r));
+    const audio = heardBandwidthHz(p)!;
+    holds(a, "audioBandwidthAm", audio, 0.03 * audio);
+    holds(a, "noiseBandwidth", heardNoiseHz(p), 0.04 * heardNoiseHz(p));
+  });
+});
+
+const scene: Scene = {
+  kind: "am",
+  seconds: 3,
+  neighbours: [{ offHz: 9000, levelDb: -10 }],
+  carriers: [{ offHz: 3000, levelDb: -20 }],
+  noiseDb: 30,
+  crashes: { perSecond: 1, levelDb: 10 },
+  fadingDb: 10,
+  speed: 20,
+};
+describe("a rehearsal", () => {
+  it("is equally loud on both sides, and says that it is a model", () => {
+    const a = ask("q-multiplier", "nine-tube-bandspread", { regeneration: "0.9" });
+    const d = { kind: "am", pitchHz: 700, avc: { attackS: 0.05, decayS: 0.5 }, audio: { lowHz: 100, highHz: 5000 } } as const;
+    const r = rehearse({ answer: a, curve: "before" }, { answer: a, curve: "after" }, scene, d);
+    expect(loudness(r.asItIs, 24_000) - loudness(r.asItWouldBe, 24_000)).toBeCloseTo(0, 0);
+    expect(r.card).toMatch(/^A model and an invented scene, no recording of this set/);
+    expect(r.figures.map((f) => f.name)).toContain("whistle of 3000 Hz, under a fully modulated tone");
+    const wav = rehearsedWav(r);
+    expect(new TextDecoder("latin1").decode(wav.subarray(0, 200))).toContain("Left as it is, right as it would be.");
+    expect(wav.length).toBeGreaterThan(4 * 3 * 24_000);
+  });
+  it.each([
+    ["9 kHz", "not-a-pair"],
+    ["9 kHz, -10 dB, 3", "not-a-pair"],
+    ["12 kHz, -10 dB", "out-of-range"],
+  ])("refuses %s beside the station, by its option", (text, code) => {
+    let issue: unknown;
+    try {
+      besideOf([text], "--neighbour");
+    } catch (e) {
+      issue = (e as { issues: readonly unknown[] }).issues[0];
+    }
+    expect(issue).toMatchObject({ path: "--neighbour", code });
+  });
+});

@@ -1,0 +1,107 @@
+import type { Answer } from "../ask/answered";
+import { heardBandwidthHz, heardNoiseHz, signalToNoiseDb, whistleDownDb } from "../invented/rehearsal/measured";
+import { type Beside, baseband, rehearsalRateHz, type Scene } from "../invented/rehearsal/scene";
+import { type Detector, type DrawnResponse, heard, middleOf, strip } from "../invented/rehearsal/through";
+import { equallyLoud } from "../readings/sound/loudness";
+import { wavOf } from "../readings/sound/wav-with-card";
+import { InputError, orThrow } from "../units/issue";
+import { parseQuantity } from "../units/parse";
+
+/** The strip before and after a change, heard with one scene. */
+export interface Rehearsed {
+  /** equally loud, the same length */
+  readonly asItIs: Float64Array;
+  readonly asItWouldBe: Float64Array;
+  readonly figures: readonly HeardFigure[];
+  /** what it is, for file and page */
+  readonly card: string;
+}
+/** One value measured on what is heard, before and after. */
+export interface HeardFigure {
+  readonly name: string;
+  readonly asItIs: string;
+  readonly asItWouldBe: string;
+}
+
+const drawn = (answer: Answer, curve: string): DrawnResponse => {
+  const c = Object.entries(answer.curves).find(([id]) => id === curve)?.[1];
+  if (!c)
+    throw new InputError([
+      { path: answer.sheet, code: "no-curve", read: curve, expected: `one of ${Object.keys(answer.curves).join(", ")}` },
+    ]);
+  return { frequencyHz: Array.from(c.x), levelDb: Array.from(c.y) };
+};
+const hz = (v: number | undefined): string => (v === undefined ? "above 8 kHz" : `${Number(v.toPrecision(2))} Hz`);
+
+/**
+ * Levels and distances of what is beside the wanted station, as typed: `9 kHz, -10 dB`.
+ *
+ * @throws {InputError} that names the option
+ */
+export function besideOf(texts: readonly string[], path: string): Beside[] {
+  return texts.map((text) => {
+    const [off, level, more] = text.split(",");
+    if (level === undefined || more !== undefined)
+      throw new InputError([{ path, code: "not-a-pair", read: text, expected: "how far off and how strong, such as 9 kHz, -10 dB" }]);
+    const offHz = orThrow(parseQuantity(off, "frequency", path)).value;
+    const levelDb = orThrow(parseQuantity(level, "decibel", path)).value;
+    if (!(Math.abs(offHz) < 11_000))
+      throw new InputError([{ path, code: "out-of-range", read: off, expected: "within 11 kHz of the station" }]);
+    return { offHz, levelDb };
+  });
+}
+
+/** What was measured on both, where a figure has a meaning on this kind of station. */
+function figuresOf(a: Float64Array, b: Float64Array, scene: Scene): HeardFigure[] {
+  const both = (name: string, of: (passes: Float64Array) => string): HeardFigure => ({ name, asItIs: of(a), asItWouldBe: of(b) });
+  const noise = both("noise that comes through, as a bandwidth", (p) => hz(heardNoiseHz(p)));
+  if (scene.kind !== "am") return [noise];
+  return [
+    both("AM audio, 3 dB down at", (p) => hz(heardBandwidthHz(p))),
+    both("(S+N)/N, 30 % at 400 Hz", (p) => `${signalToNoiseDb(p, scene.noiseDb).toFixed(0)} dB`),
+    noise,
+    ...scene.carriers.map((c) =>
+      both(
+        `whistle of ${Math.round(c.offHz)} Hz, under a fully modulated tone`,
+        (p) => `${(whistleDownDb(p, c.offHz) - c.levelDb).toFixed(0)} dB`,
+      ),
+    ),
+  ];
+}
+
+/**
+ * A scene through a strip as it is and as it would be, by the curves of two answers of one question.
+ *
+ * @param is answer of the set as it stands, and its curve
+ * @param would answer with what was tried, and its curve
+ * @param scene what comes in
+ * @param detector how it is heard
+ * @returns both sounds and what was measured on them
+ * @throws {InputError} where a curve is not there
+ */
+export function rehearse(
+  is: { readonly answer: Answer; readonly curve: string },
+  would: { readonly answer: Answer; readonly curve: string },
+  scene: Scene,
+  detector: Detector,
+): Rehearsed {
+  const [before, after] = [drawn(is.answer, is.curve), drawn(would.answer, would.curve)];
+  const tunedHz = middleOf(before);
+  const [a, b] = [strip(before, tunedHz), strip(after, tunedHz)];
+  const z = baseband(scene);
+  const [asItIs, asItWouldBe] = equallyLoud([heard(z, a, detector), heard(z, b, detector)], rehearsalRateHz);
+  const example = would.answer.unread.length > 0 ? " This set's own values are not read yet: an EXAMPLE." : "";
+  return {
+    asItIs,
+    asItWouldBe,
+    figures: figuresOf(a, b, scene),
+    card: `A model and an invented scene, no recording of this set: ${would.answer.title}. Equally loud by ITU-R BS.1770.${example}`,
+  };
+}
+
+export const rehearsedWav = ({ asItIs, asItWouldBe, card }: Rehearsed): Uint8Array =>
+  wavOf([asItIs, asItWouldBe], rehearsalRateHz, `Left as it is, right as it would be. ${card}`);
+export const rehearsedFiles = ({ asItIs, asItWouldBe, card }: Rehearsed): readonly [asItIs: Uint8Array, asItWouldBe: Uint8Array] => [
+  wavOf([asItIs], rehearsalRateHz, `As it is. ${card}`),
+  wavOf([asItWouldBe], rehearsalRateHz, `As it would be. ${card}`),
+];
