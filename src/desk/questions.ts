@@ -27,12 +27,48 @@ export const paperBeside = (sheet: Pick<Question, "id">): PaperBeside | undefine
 export interface Heard {
   readonly asItIs: string;
   readonly asItWouldBe: readonly string[];
+  /** inputs that a person turns while it plays, each with what it is called there */
+  readonly knobs: readonly (readonly [input: string, says: string])[];
 }
 const heardOf: ReadonlyMap<string, Heard> = new Map([
-  ["q-multiplier", { asItIs: "before", asItWouldBe: ["after"] }],
-  ["cable-load", { asItIs: "before", asItWouldBe: ["cable", "repeaked", "compensated"] }],
-  ["if-response", { asItIs: "response", asItWouldBe: ["response"] }],
-  ["phasing", { asItIs: "asItStands", asItWouldBe: ["asItStands", "balanced"] }],
+  [
+    "q-multiplier",
+    {
+      asItIs: "before",
+      asItWouldBe: ["after"],
+      knobs: [
+        ["regeneration", "Regeneration, as a part of where it oscillates"],
+        ["tuningOffset", "Its tuning, off the IF"],
+      ],
+    },
+  ],
+  [
+    "cable-load",
+    {
+      asItIs: "before",
+      asItWouldBe: ["cable", "repeaked", "compensated"],
+      knobs: [["cableLength", "Length of the cable"]],
+    },
+  ],
+  [
+    "if-response",
+    {
+      asItIs: "response",
+      asItWouldBe: ["response"],
+      knobs: [
+        ["strip.can1.primaryOffset", "First can, primary off the IF"],
+        ["strip.can1.coupling", "First can, coupling"],
+      ],
+    },
+  ],
+  [
+    "phasing",
+    {
+      asItIs: "asItStands",
+      asItWouldBe: ["asItStands", "balanced"],
+      knobs: [["phasing", "Phasing capacitor"]],
+    },
+  ],
 ]);
 /** Questions whose answers can be heard. */
 export const heardQuestions: readonly string[] = [...heardOf.keys()];

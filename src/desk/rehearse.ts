@@ -23,6 +23,9 @@ export interface HeardFigure {
   readonly asItWouldBe: string;
 }
 
+/** Strip, AVC and amplifier come to rest in so much, s: it is not heard. */
+const runInS = 0.5;
+
 const drawn = (answer: Answer, curve: string): DrawnResponse => {
   const c = Object.entries(answer.curves).find(([id]) => id === curve)?.[1];
   if (!c)
@@ -88,8 +91,9 @@ export function rehearse(
   const [before, after] = [drawn(is.answer, is.curve), drawn(would.answer, would.curve)];
   const tunedHz = middleOf(before);
   const [a, b] = [strip(before, tunedHz), strip(after, tunedHz)];
-  const z = baseband(scene);
-  const [asItIs, asItWouldBe] = equallyLoud([heard(z, a, detector), heard(z, b, detector)], rehearsalRateHz);
+  const z = baseband({ ...scene, seconds: scene.seconds + runInS });
+  const played = (passes: Float64Array): Float64Array => heard(z, passes, detector).slice(Math.round(runInS * rehearsalRateHz));
+  const [asItIs, asItWouldBe] = equallyLoud([played(a), played(b)], rehearsalRateHz);
   const example = would.answer.unread.length > 0 ? " This set's own values are not read yet: an EXAMPLE." : "";
   return {
     asItIs,

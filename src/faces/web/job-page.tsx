@@ -30,6 +30,7 @@ const ListenPage = lazy(() => import("./listen/listen-page").then((m) => ({ defa
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
 const PastPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.PastPage })));
 const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
+const HearPage = lazy(() => import("./hear/hear-page").then((m) => ({ default: m.HearPage })));
 const SweepPage = lazy(() => import("./instruments/sweep-page").then((m) => ({ default: m.SweepPage })));
 const Describe = lazy(() => import("./pages/papers").then((m) => ({ default: m.Describe })));
 
@@ -117,6 +118,8 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
       return <PastPage {...at} />;
     case "worth":
       return <WorthPage {...at} />;
+    case "hear":
+      return <HearPage key={id} {...at} sheet={id} />;
     case "sweep":
       return <SweepPage {...at} />;
     case "set":

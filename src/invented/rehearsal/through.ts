@@ -63,7 +63,8 @@ const onePole = (hz: number): number => 1 - Math.exp((-2 * Math.PI * hz) / rehea
 /** AVC: the gain that brings the level to 1, in its own time. */
 function level(z: Baseband, avc: NonNullable<Detector["avc"]>): Float64Array {
   const [up, down] = [avc.attackS, avc.decayS].map((s) => 1 - Math.exp(-1 / (s * rehearsalRateHz)));
-  let mean = Math.hypot(z[0], z[1]) || 1e-6;
+  // it has been listening for a while already: no burst as the sound begins
+  let mean = Math.sqrt(z.reduce((s, v) => s + v * v, 0) / (z.length / 2)) || 1e-6;
   return Float64Array.from({ length: z.length / 2 }, (_, i) => {
     const size = Math.hypot(z[2 * i], z[2 * i + 1]);
     mean += (size > mean ? up : down) * (size - mean);

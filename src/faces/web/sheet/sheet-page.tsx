@@ -1,6 +1,6 @@
 import { useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
-import { paperBeside } from "../../../desk/questions";
+import { heardIn, paperBeside } from "../../../desk/questions";
 import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
 import { isOpen } from "../../../standards/cautions";
@@ -11,6 +11,8 @@ import { Pinned } from "../bench-bar";
 import { Drawn } from "../drawn";
 import { Plot, StripsPicture } from "../figure/plot";
 import { useMedia } from "../figure/use-width";
+import { jobLink } from "../links";
+import { here } from "../opened";
 import { FindingBox, Issues } from "../parts";
 import { Theory } from "../theory/theory";
 import { Again } from "./again";
@@ -128,6 +130,11 @@ function Below({
     <>
       {todo && <ToDo answer={answer} />}
       {pictures.length > 0 && <div className="also">{pictures}</div>}
+      {here && heardIn(sheet.id) && (
+        <p>
+          <a href={jobLink(name, "hear", sheet.id)}>Hear it first</a>: an invented band through this strip, as it is and as it would be
+        </p>
+      )}
       {paper && (
         <p>
           <a href={api.paperUrl(name, paper.path)} download={`${name}, ${paper.file}`}>

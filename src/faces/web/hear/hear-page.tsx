@@ -1,0 +1,213 @@
+import { useEffect, useState } from "preact/compat";
+import { heardIn } from "../../../desk/questions";
+import type { HeardFigure } from "../../../desk/rehearse";
+import { type JobView, subjectsIn } from "../../../job/view";
+import { questionById } from "../../../sheets/asked";
+import { Refused } from "../api";
+import { useKept } from "../kept";
+import { jobLink } from "../links";
+import { Panel, Select } from "../parts";
+import { TaskLine, useTask } from "../task";
+import { type Side, usePlayer } from "./use-player";
+
+interface SceneTyped {
+  readonly scene: string;
+  readonly neighbours: string;
+  readonly carriers: string;
+  readonly noise: string;
+  readonly crashes: string;
+  readonly fading: string;
+  readonly speed: string;
+  readonly avc: string;
+}
+const usual: SceneTyped = {
+  scene: "am",
+  neighbours: "9 kHz, -10 dB",
+  carriers: "3 kHz, -20 dB",
+  noise: "30 dB",
+  crashes: "0",
+  fading: "0 dB",
+  speed: "20",
+  avc: "on",
+};
+const waitMs = 400;
+
+const asked = async (path: string, said: unknown, signal: AbortSignal): Promise<Response> => {
+  const r = await fetch(path, {
+    method: "POST",
+    body: JSON.stringify(said),
+    headers: { "x-fettle": "page", "content-type": "application/json" },
+    signal,
+  });
+  if (r.ok) return r;
+  throw new Refused(
+    (await r.json().catch(() => ({}))).issues ?? [{ path: "server", code: String(r.status), read: "", expected: "an answer" }],
+  );
+};
+
+/** The few that matter are in sight: what is changed, with its own name. */
+const Knobs = ({
+  names,
+  tried,
+  say,
+}: {
+  readonly names: readonly (readonly [path: string, says: string])[];
+  readonly tried: Readonly<Record<string, string>>;
+  readonly say: (path: string, text: string) => void;
+}) => (
+  <div className="row">
+    {names.map(([path, says]) => (
+      <label key={path} className="field">
+        {says}
+        <input value={tried[path] ?? ""} placeholder="as the job has it" onChange={(e) => say(path, e.currentTarget.value)} />
+      </label>
+    ))}
+  </div>
+);
+const SceneFields = ({ scene, say }: { readonly scene: SceneTyped; readonly say: (key: keyof SceneTyped) => (text: string) => void }) => {
+  const field = (key: keyof SceneTyped, label: string) => (
+    <label className="field">
+      {label}
+      <input value={scene[key]} onChange={(e) => say(key)(e.currentTarget.value)} />
+    </label>
+  );
+  return (
+    <div className="row">
+      <Select
+        label="Tuned to"
+        value={scene.scene}
+        onChange={say("scene")}
+        options={[
+          ["am", "an AM station"],
+          ["ssb", "an SSB station"],
+          ["cw", "a CW station"],
+        ]}
+      />
+      {field("neighbours", "Neighbours: how far off, how strong")}
+      {field("carriers", "Whistles: how far off, how strong")}
+      {field("noise", "Noise under the carrier")}
+      {field("crashes", "Crashes a second")}
+      {field("fading", "Selective fading")}
+      {scene.scene === "cw" && field("speed", "Words a minute")}
+      <Select
+        label="AVC"
+        value={scene.avc}
+        onChange={say("avc")}
+        options={[
+          ["on", "on"],
+          ["off", "off, manual gain"],
+        ]}
+      />
+    </div>
+  );
+};
+const Figures = ({ of }: { readonly of: readonly HeardFigure[] }) => (
+  <table>
+    <thead>
+      <tr>
+        <th scope="col">Measured on what is heard</th>
+        <th scope="col">as it is</th>
+        <th scope="col">as it would be</th>
+      </tr>
+    </thead>
+    <tbody>
+      {of.map((f) => (
+        <tr key={f.name}>
+          <th scope="row">{f.name}</th>
+          <td>{f.asItIs}</td>
+          <td>{f.asItWouldBe}</td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);
+
+/** What the person says of it, kept as it is typed, and what is asked of the server for it. */
+function useSaid(view: JobView, name: string, id: string) {
+  const [scene, setScene] = useKept<SceneTyped>(`heard:${name}`, usual);
+  const [tried, setTried] = useKept<Readonly<Record<string, string>>>(`heard:${name}:${id}`, {});
+  const question = questionById(id);
+  const [at] = question ? subjectsIn(view, question) : [];
+  const filled = Object.fromEntries(Object.entries(tried).filter(([, text]) => text.trim() !== ""));
+  return {
+    question,
+    scene,
+    tried,
+    sayScene: (key: keyof SceneTyped) => (text: string) => setScene({ ...scene, [key]: text }),
+    sayTried: (path: string, text: string) => setTried({ ...tried, [path]: text }),
+    asks: JSON.stringify({ sheet: id, job: name, tried: filled, ...(at ? { at } : {}), ...scene, seconds: 8, pitch: "700 Hz" }),
+  };
+}
+
+/** A change heard before it is made: both sides of it, switched while they play. */
+export function HearPage({ view, name, sheet: id }: { readonly view: JobView; readonly name: string; readonly sheet: string }) {
+  const { question, scene, tried, sayScene, sayTried, asks } = useSaid(view, name, id);
+  const [figures, setFigures] = useState<readonly HeardFigure[]>([]);
+  const [card, setCard] = useState("");
+  const task = useTask();
+  const player = usePlayer();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever what is asked has changed
+  useEffect(() => {
+    const late = setTimeout(
+      () =>
+        void task.run("Playing it through the strip", async (signal) => {
+          const [wav, told] = await Promise.all([
+            asked("api/rehearse.wav", JSON.parse(asks), signal),
+            asked("api/rehearse", JSON.parse(asks), signal),
+          ]);
+          const said = await told.json();
+          setFigures(said.figures);
+          setCard(said.card);
+          await player.take(await wav.arrayBuffer());
+          return "Ready.";
+        }),
+      waitMs,
+    );
+    return () => clearTimeout(late);
+  }, [asks]);
+  const hears = heardIn(id);
+  if (!question || !hears)
+    return (
+      <main>
+        <h1>Nothing to hear</h1>
+        <p>This question has no strip that could be heard.</p>
+      </main>
+    );
+  const sides: readonly Side[] = ["as it is", "as it would be"];
+  return (
+    <main>
+      <h1>Hear it first</h1>
+      <p>
+        <a href={jobLink(name, "sheet", id)}>{question.question}</a> What you hear is a model of this set with an invented band, both sides
+        equally loud.
+      </p>
+      <Panel title="Listen" id="listen">
+        <div className="sides">
+          {sides.map((s) => (
+            <button
+              key={s}
+              type="button"
+              className={player.side === s ? "side" : "side plain"}
+              aria-pressed={player.side === s}
+              onClick={() => player.choose(s)}
+            >
+              {s}
+            </button>
+          ))}
+          <button type="button" className="side" onClick={player.playing ? player.stop : player.play} disabled={card === ""}>
+            {player.playing ? "Stop" : "Play"}
+          </button>
+        </div>
+        <TaskLine of={task} />
+        {figures.length > 0 && <Figures of={figures} />}
+        {card !== "" && <p className="quiet">{card}</p>}
+      </Panel>
+      <Panel title="What is changed" id="changed">
+        <Knobs names={hears.knobs} tried={tried} say={sayTried} />
+      </Panel>
+      <Panel title="What comes in" id="scene">
+        <SceneFields scene={scene} say={sayScene} />
+      </Panel>
+    </main>
+  );
+}
