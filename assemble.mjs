@@ -1,5 +1,6 @@
 /** Takes in WebAssembly as its text: assembled by wabt as a bundle is made, or as a test asks for it. */
 import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
 import { basename } from "node:path";
 import wabt from "wabt";
 
@@ -31,7 +32,11 @@ async function instantiated(path) {
 /** For esbuild: an import of `x.wasm` gives its exports. */
 export const wasmInBundles = {
   name: "wasm",
-  setup: (build) => build.onLoad({ filter: /\.wasm$/ }, async ({ path }) => ({ contents: await instantiated(path), loader: "js" })),
+  setup: (build) => {
+    // taken in even where packages are not: Node can't import it by itself
+    build.onResolve({ filter: /^ebur128-wasm\// }, ({ path }) => ({ path: createRequire(import.meta.url).resolve(path) }));
+    build.onLoad({ filter: /\.wasm$/ }, async ({ path }) => ({ contents: await instantiated(path), loader: "js" }));
+  },
 };
 /** The same for tests. */
 export const wasmInTests = {

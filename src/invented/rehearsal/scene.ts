@@ -119,7 +119,15 @@ export function music(count: number, seed: number): Float64Array {
 }
 
 const morse: Readonly<Record<string, string>> = { T: "-", E: ".", S: "...", R: ".-.", A: ".-", D: "-..", I: "..", O: "---" };
-/** Keying of a text, 0 or 1 with soft edges of 5 ms; a dot lasts 1.2 s over the words a minute. Source: PARIS, 50 dots to a word (ITU-R M.1677 timing, from memory). */
+/**
+ * Keying of a text with soft edges of 5 ms; a dot lasts 1.2 s over the words a minute.
+ *
+ * @param count samples
+ * @param wordsPerMinute speed
+ * @param text letters that have a sign here
+ * @returns 0 to 1
+ * @source 50 dots to the word PARIS; dots, dashes and gaps of ITU-R M.1677 (from memory)
+ */
 export function keying(count: number, wordsPerMinute: number, text = "TEST DE RADIO "): Float64Array {
   const dot = (1.2 / wordsPerMinute) * rehearsalRateHz;
   const units: number[] = [];
@@ -159,7 +167,13 @@ function station(scene: Scene, seed: number, neighbour: boolean): Baseband {
   }
   return upperSideband(said);
 }
-/** A sound as upper sideband alone: its negative frequencies taken away by phasing, over 511 taps. Source: Hilbert transformer with a Hamming window, textbook. */
+/**
+ * A sound as upper sideband alone: its negative frequencies taken away by phasing, over 511 taps.
+ *
+ * @param x samples
+ * @returns complex samples, half the taps later
+ * @source Hilbert transformer with a Hamming window, textbook
+ */
 export function upperSideband(x: Float64Array): Baseband {
   const half = 255;
   const taps = Float64Array.from({ length: 2 * half + 1 }, (_, i) => {

@@ -15,16 +15,18 @@ function levelAt({ frequencyHz: f, levelDb }: DrawnResponse, hz: number): number
   if (hz <= f[0]) return levelDb[0];
   const last = f.length - 1;
   if (hz >= f[last]) return levelDb[last];
-  let [low, high] = [0, last];
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (f[middle] <= hz) low = middle;
-    else high = middle;
-  }
+  const high = f.findIndex((x) => x > hz);
+  const low = high - 1;
   return levelDb[low] + ((levelDb[high] - levelDb[low]) * (hz - f[low])) / (f[high] - f[low]);
 }
 
-/** Middle of what is passed at -6 dB, Hz: where the set is tuned to. */
+/**
+ * Middle of what is passed at -6 dB: where the set is tuned to.
+ *
+ * @param r as drawn
+ * @returns Hz
+ * @source definition
+ */
 export function middleOf(r: DrawnResponse): number {
   const top = Math.max(...r.levelDb);
   const within = r.frequencyHz.filter((_, i) => r.levelDb[i] >= top - 6);

@@ -139,32 +139,53 @@ function useSaid(view: JobView, name: string, id: string) {
   };
 }
 
-/** A change heard before it is made: both sides of it, switched while they play. */
-export function HearPage({ view, name, sheet: id }: { readonly view: JobView; readonly name: string; readonly sheet: string }) {
-  const { question, scene, tried, sayScene, sayTried, asks } = useSaid(view, name, id);
-  const [figures, setFigures] = useState<readonly HeardFigure[]>([]);
-  const [card, setCard] = useState("");
+/** Both sides, worked out again whenever what is asked has changed, and what was measured on them. */
+function Sides({ asks }: { readonly asks: string }) {
+  const [said, setSaid] = useState<{ readonly figures: readonly HeardFigure[]; readonly card: string }>({ figures: [], card: "" });
   const task = useTask();
   const player = usePlayer();
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever what is asked has changed
   useEffect(() => {
-    const late = setTimeout(
-      () =>
-        void task.run("Playing it through the strip", async (signal) => {
-          const [wav, told] = await Promise.all([
-            asked("api/rehearse.wav", JSON.parse(asks), signal),
-            asked("api/rehearse", JSON.parse(asks), signal),
-          ]);
-          const said = await told.json();
-          setFigures(said.figures);
-          setCard(said.card);
-          await player.take(await wav.arrayBuffer());
-          return "Ready.";
-        }),
-      waitMs,
-    );
+    const both = () =>
+      void task.run("Playing it through the strip", async (signal) => {
+        const what: unknown = JSON.parse(asks);
+        const [wav, told] = await Promise.all([asked("api/rehearse.wav", what, signal), asked("api/rehearse", what, signal)]);
+        setSaid(await told.json());
+        await player.take(await wav.arrayBuffer());
+        return "Ready.";
+      });
+    const late = setTimeout(both, waitMs);
     return () => clearTimeout(late);
   }, [asks]);
+  const sides: readonly Side[] = ["as it is", "as it would be"];
+  return (
+    <Panel title="Listen" id="listen">
+      <div className="sides">
+        {sides.map((s) => (
+          <button
+            key={s}
+            type="button"
+            className={player.side === s ? "side" : "side plain"}
+            aria-pressed={player.side === s}
+            onClick={() => player.choose(s)}
+          >
+            {s}
+          </button>
+        ))}
+        <button type="button" className="side" onClick={player.playing ? player.stop : player.play} disabled={said.card === ""}>
+          {player.playing ? "Stop" : "Play"}
+        </button>
+      </div>
+      <TaskLine of={task} />
+      {said.figures.length > 0 && <Figures of={said.figures} />}
+      {said.card !== "" && <p className="quiet">{said.card}</p>}
+    </Panel>
+  );
+}
+
+/** A change heard before it is made: both sides of it, switched while they play. */
+export function HearPage({ view, name, sheet: id }: { readonly view: JobView; readonly name: string; readonly sheet: string }) {
+  const { question, scene, tried, sayScene, sayTried, asks } = useSaid(view, name, id);
   const hears = heardIn(id);
   if (!question || !hears)
     return (
@@ -173,7 +194,6 @@ export function HearPage({ view, name, sheet: id }: { readonly view: JobView; re
         <p>This question has no strip that could be heard.</p>
       </main>
     );
-  const sides: readonly Side[] = ["as it is", "as it would be"];
   return (
     <main>
       <h1>Hear it first</h1>
@@ -181,27 +201,7 @@ export function HearPage({ view, name, sheet: id }: { readonly view: JobView; re
         <a href={jobLink(name, "sheet", id)}>{question.question}</a> What you hear is a model of this set with an invented band, both sides
         equally loud.
       </p>
-      <Panel title="Listen" id="listen">
-        <div className="sides">
-          {sides.map((s) => (
-            <button
-              key={s}
-              type="button"
-              className={player.side === s ? "side" : "side plain"}
-              aria-pressed={player.side === s}
-              onClick={() => player.choose(s)}
-            >
-              {s}
-            </button>
-          ))}
-          <button type="button" className="side" onClick={player.playing ? player.stop : player.play} disabled={card === ""}>
-            {player.playing ? "Stop" : "Play"}
-          </button>
-        </div>
-        <TaskLine of={task} />
-        {figures.length > 0 && <Figures of={figures} />}
-        {card !== "" && <p className="quiet">{card}</p>}
-      </Panel>
+      <Sides asks={asks} />
       <Panel title="What is changed" id="changed">
         <Knobs names={hears.knobs} tried={tried} say={sayTried} />
       </Panel>

@@ -19,6 +19,26 @@ export interface Player {
   readonly take: (wav: ArrayBuffer) => Promise<void>;
 }
 
+/** The sound from so far on, over and over, each side with a gain of its own, faded in. */
+function started(c: AudioContext, buffer: AudioBuffer, offsetS: number, wanted: Side): Playing {
+  const source = c.createBufferSource();
+  source.buffer = buffer;
+  source.loop = true;
+  const split = c.createChannelSplitter(2);
+  source.connect(split);
+  const sideAt = (channel: number, name: Side): GainNode => {
+    const gain = c.createGain();
+    gain.gain.value = 0;
+    gain.gain.setTargetAtTime(wanted === name ? 1 : 0, c.currentTime, fadeS / 3);
+    split.connect(gain, channel);
+    gain.connect(c.destination);
+    return gain;
+  };
+  const sides = { "as it is": sideAt(0, "as it is"), "as it would be": sideAt(1, "as it would be") };
+  source.start(0, offsetS);
+  return { source, sides };
+}
+
 /** Two sounds in one file, its left and its right, of which one at a time is heard with both ears, over and over. */
 export function usePlayer(): Player {
   const context = useRef<AudioContext>(undefined);
@@ -44,24 +64,10 @@ export function usePlayer(): Player {
     const c = context.current ?? new AudioContext();
     context.current = c;
     void c.resume();
-    const source = c.createBufferSource();
-    source.buffer = buffer.current;
-    source.loop = true;
-    const split = c.createChannelSplitter(2);
-    source.connect(split);
-    const sideAt = (channel: number, name: Side): GainNode => {
-      const gain = c.createGain();
-      gain.gain.value = 0;
-      gain.gain.setTargetAtTime(wanted.current === name ? 1 : 0, c.currentTime, fadeS / 3);
-      split.connect(gain, channel);
-      gain.connect(c.destination);
-      return gain;
-    };
-    const sides = { "as it is": sideAt(0, "as it is"), "as it would be": sideAt(1, "as it would be") };
-    source.start(0, offsetS);
+    const next = started(c, buffer.current, offsetS, wanted.current);
     begun.current = c.currentTime - offsetS;
     end(now.current);
-    now.current = { source, sides };
+    now.current = next;
   };
   return {
     playing,
