@@ -4,6 +4,7 @@ import type { JobDocument } from "../../job/document";
 import { type JobView, viewOf } from "../../job/view";
 import { questionById } from "../../sheets/asked";
 import type { Issue } from "../../units/issue";
+import { own } from "../../units/own";
 import { api } from "./api";
 import { BeforeOpening } from "./before-opening";
 import { jobLink } from "./links";
@@ -72,6 +73,30 @@ interface At {
 }
 /** Pages that a device at the chassis has: what is seen, typed and read in. */
 const atChassis = ["", "big", "records", "readings", "sheet", "find", "worth", "before-opening"];
+/** Each page of a job by its name in the address, and what follows the name. */
+const pages: Readonly<Record<string, (at: At, id: string, about: string) => React.ReactNode>> = {
+  "": (at) => <SetPage {...at} />,
+  big: (at, id) => <BigPage {...at} card={id} />,
+  listen: (at, id) => <ListenPage what={id} to={at} />,
+  join: (at) => <JoinPage name={at.name} />,
+  find: (at) => <FindPage {...at} />,
+  work: (at, id, about) => <WorkPage key={`${id} ${about}`} {...at} work={id} subject={about} />,
+  readings: (at) => <ReadingsPage {...at} />,
+  dial: (at) => <DialPage {...at} />,
+  records: (at, id) => <Records {...at} card={id} />,
+  parts: (at) => <PartsPage {...at} />,
+  proof: (at) => <ProofPage {...at} />,
+  faults: (at, id) => <FaultsPage {...at} place={id} />,
+  mend: (at, id, about) => <MendPage key={`${id} ${about}`} {...at} place={id} fault={about} />,
+  "found-and-left": (at) => <FoundAndLeft {...at} />,
+  sitting: (at) => <SittingPage {...at} />,
+  past: (at) => <PastPage {...at} />,
+  worth: (at) => <WorthPage {...at} />,
+  hear: (at, id) => <HearPage key={id} {...at} sheet={id} />,
+  sweep: (at) => <SweepPage {...at} />,
+  set: (at) => <Describe {...at} />,
+  "before-opening": (at) => <BeforeOpening safetyCard={jobLink(at.name, "records", "safety-in")} />,
+};
 /** A page of the job by its name in the address; the set itself where it has none. */
 function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readonly rest: readonly string[] }) {
   if (!here && !atChassis.includes(page))
@@ -83,57 +108,14 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
     );
   const question = page === "sheet" ? questionById(id) : undefined;
   if (question) return <SheetPage key={`${id} ${about}`} {...at} sheet={question} about={about} />;
-  switch (page) {
-    case "":
-      return <SetPage {...at} />;
-    case "big":
-      return <BigPage {...at} card={id} />;
-    case "listen":
-      return <ListenPage what={id} to={at} />;
-    case "join":
-      return <JoinPage name={at.name} />;
-    case "find":
-      return <FindPage {...at} />;
-    case "work":
-      return <WorkPage key={`${id} ${about}`} {...at} work={id} subject={about} />;
-    case "readings":
-      return <ReadingsPage {...at} />;
-    case "dial":
-      return <DialPage {...at} />;
-    case "records":
-      return <Records {...at} card={id} />;
-    case "parts":
-      return <PartsPage {...at} />;
-    case "proof":
-      return <ProofPage {...at} />;
-    case "faults":
-      return <FaultsPage {...at} place={id} />;
-    case "mend":
-      return <MendPage key={`${id} ${about}`} {...at} place={id} fault={about} />;
-    case "found-and-left":
-      return <FoundAndLeft {...at} />;
-    case "sitting":
-      return <SittingPage {...at} />;
-    case "past":
-      return <PastPage {...at} />;
-    case "worth":
-      return <WorthPage {...at} />;
-    case "hear":
-      return <HearPage key={id} {...at} sheet={id} />;
-    case "sweep":
-      return <SweepPage {...at} />;
-    case "set":
-      return <Describe {...at} />;
-    case "before-opening":
-      return <BeforeOpening safetyCard={jobLink(at.name, "records", "safety-in")} />;
-    default:
-      return (
-        <>
-          <Issues of={[{ path: "page", code: "no-page", read: [page, id].filter(Boolean).join(" "), expected: "a page of this job" }]} />
-          <SetPage {...at} />
-        </>
-      );
-  }
+  return (
+    own(pages, page)?.(at, id, about) ?? (
+      <>
+        <Issues of={[{ path: "page", code: "no-page", read: [page, id].filter(Boolean).join(" "), expected: "a page of this job" }]} />
+        <SetPage {...at} />
+      </>
+    )
+  );
 }
 
 /** One job: what stands above all of its pages, and the page asked for. */
