@@ -156,6 +156,17 @@ describe("a stepped sweep", () => {
     expect(r.bench.told.filter((t) => t === "OUTP ON")).toHaveLength(2);
     expect(r.value!.points.length + r.value!.missed.length).toBe(5);
   });
+  it("never sends a level above its limit, whoever asks for it", async () => {
+    bench = await startSimulatedBench({});
+    const lead = overTcp(orThrow(readAddress(bench.at.generator, "at")), 4000);
+    const quiet = { mayBeOn: () => undefined, isOff: () => undefined };
+    const guarded = new Generator(new Instrument(lead, "generator", generatorKind.standard, 4000), -30, quiet, 20);
+    await guarded.begin();
+    await expect(guarded.level(-29.9)).rejects.toThrow("at most -30 dBm");
+    await guarded.level(-30);
+    await guarded.end();
+    expect(bench.told.filter((t) => t.startsWith("POW"))).toEqual(["POW -30 DBM"]);
+  });
   it("sends nothing that the generator refuses, and says what it refused", async () => {
     const r = await swept({}, plan({ levelDbm: -140 }));
     expect(r.error).toMatch(/POW -140 DBM.*-222, Data out of range/);

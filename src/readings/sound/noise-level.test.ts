@@ -53,6 +53,18 @@ describe("SINAD", () => {
   });
 });
 
+describe("SINAD in a narrow band", () => {
+  it("counts the noise under the tone's own bins: of 80 Hz they are a fifth, which would be 1 dB", () => {
+    const narrow = { fromHz: 960, toHz: 1040 };
+    const { tone } = told(
+      made(rate, 60, (t) => 0.1 * Math.sin(tau * 1000 * t), 0.2, 4),
+      narrow,
+    );
+    const rest = inBand(0.2, narrow);
+    expect(Math.abs(tone!.sinadDb - db((0.005 + rest) / rest))).toBeLessThan(0.6);
+  });
+});
+
 describe("(S+N)/N", () => {
   it("of a tone in noise is by its definition", () => {
     const on = told(made(rate, 30, (t) => 0.05 * Math.sin(tau * 400 * t), 0.05, 1));
