@@ -61,7 +61,7 @@ describe("without a job", () => {
     [["sheet", "cable-load", "--try", "cableLength=3 kHz"], "cableLength"],
     [["sheet", "cable-load", "--try", "cableLength"], "--try"],
     [["sheet", "cable-load", "--try", "cabelLength=3 ft"], "cableLength"],
-    [["sheet", "nope"], "if-response"],
+    [["sheet", "if-respons"], "such as if-response"],
     [["sheet", "dc-block", "--draws", "many"], "whole number"],
     [["sheet", "dc-block", "nobody"], "fettle new"],
     [["new", "x", "--pattern", "nope"], "nine-tube-bandspread"],
