@@ -150,8 +150,10 @@ function Sides({ asks }: { readonly asks: string }) {
       void task.run("Playing it through the strip", async (signal) => {
         const what: unknown = JSON.parse(asks);
         const [wav, told] = await Promise.all([asked("api/rehearse.wav", what, signal), asked("api/rehearse", what, signal)]);
-        setSaid(await told.json());
+        const measured = await told.json();
+        // what may be played is there before it is said to be
         await player.take(await wav.arrayBuffer());
+        setSaid(measured);
         return "Ready.";
       });
     const late = setTimeout(both, waitMs);
