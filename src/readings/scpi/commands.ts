@@ -74,7 +74,6 @@ export const counter = kindOf(z.strictObject({ ...common, frequency: asksNumber(
 export const instrumentKinds = { generator, voltmeter, counter } as const;
 export type GeneratorCommands = typeof generator.standard;
 export type VoltmeterCommands = typeof voltmeter.standard;
-export type CounterCommands = typeof counter.standard;
 
 const expected = "commands by name, as `fettle instrument-commands` prints them";
 /**

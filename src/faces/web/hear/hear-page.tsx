@@ -178,7 +178,7 @@ function Sides({ asks }: { readonly asks: string }) {
           {player.playing ? "Stop" : "Play"}
         </button>
       </div>
-      <TaskLine of={task} />
+      <TaskLine of={task} stop="Leave it as it was" />
       {said.figures.length > 0 && <Figures of={said.figures} />}
       {said.card !== "" && <p className="quiet">{said.card}</p>}
     </Panel>

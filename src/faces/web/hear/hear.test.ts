@@ -54,7 +54,7 @@ describe.runIf(executablePath)("a change heard before it is made", () => {
     await page.waitForFunction((was) => document.querySelectorAll("tbody tr td")[1]?.textContent !== was, before);
     expect(await row.locator("td").nth(0).textContent()).toMatch(/^\d+ Hz$/);
     expect(Number.parseInt((await row.locator("td").nth(1).textContent()) ?? "", 10)).toBeGreaterThan(Number.parseInt(before ?? "", 10));
-    expect(await page.getByRole("button", { name: "Stop" }).count()).toBe(1);
+    expect(await page.getByRole("button", { name: "Stop", exact: true }).count()).toBe(1);
     expect(await violations(page)).toEqual([]);
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await noSideways(page)).toBe(true);
