@@ -8,6 +8,8 @@ import { shortAmount } from "./route";
 
 /** The one thing to know of a set and the one thing to do, each a sentence. */
 export interface Foremost {
+  /** place of the fault that it tells of */
+  readonly faulty?: string;
   readonly wrong: string;
   readonly now: string;
   readonly items: readonly NextItem[];
@@ -41,7 +43,9 @@ function wrongWith(view: JobView, items: readonly NextItem[]): string {
 export function foremost(view: JobView): Foremost {
   const items = nextSteps(view);
   const first = items.at(0);
+  const [fault] = isSafeToJoin(view.chassis) ? faultsOf(view).filter(isUnmended) : [];
   return {
+    ...(fault ? { faulty: fault.place } : {}),
     wrong: wrongWith(view, items),
     now: first ? `${isSafeToJoin(view.chassis) ? "Now" : "First"}: ${inSentence(first.task)}.` : "It can go home.",
     items,

@@ -113,6 +113,7 @@ describe("the one sentence", () => {
     };
     const v = view([proved, cable, read]);
     expect(foremost(v).wrong).toMatch(/^First IF tube \(V4\): screen is low: 66\.5 V where this meter should read [\d.]+ V to [\d.]+ V\.$/);
+    expect(foremost(v).faulty).toBe("stages.if1");
     const worn = (of: JobView) => routeOf(of).flatMap((p) => (p.faultsCount > 0 ? [p.path] : []));
     expect(worn(v)).toEqual(["stages.if1"]);
     const act = { ...common, kind: "fault" as const, fault: "stages.if1", place: "stages.if1", words: "", rests: ["chart"] };
@@ -123,6 +124,7 @@ describe("the one sentence", () => {
       { ...act, id: "f2", does: "mend" },
     ]);
     expect(worn(mended)).toEqual([]);
+    expect(foremost(mended).faulty).toBeUndefined();
     expect(foremost(mended).wrong).not.toMatch(/First IF tube/);
   });
   it("claims no fault where none is known", () => {

@@ -5,6 +5,7 @@ import { routeOf } from "../../../job/rollups/route";
 import type { JobView } from "../../../job/view";
 import { Pinned } from "../bench-bar";
 import { useKept } from "../kept";
+import { jobLink } from "../links";
 import { Where } from "../thread/where";
 import { Changed } from "./changed";
 import { Leads } from "./leads";
@@ -15,7 +16,7 @@ import { Route } from "./route";
 /** The set as the stage: what is wrong and what to do now, then the set whole, each place opening where it hangs. */
 export function SetPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
   const places = useMemo(() => routeOf(view), [view]);
-  const { wrong, now, items } = useMemo(() => foremost(view), [view]);
+  const { wrong, now, items, faulty } = useMemo(() => foremost(view), [view]);
   const [open, setOpen] = useKept(`place:${name}`, "");
   const [litBy, setLitBy] = useKept(`lit:${name}`, "");
   const work = view.works.find((w) => w.id === litBy);
@@ -27,6 +28,11 @@ export function SetPage({ view, name, reload }: { readonly view: JobView; readon
         {wrong} <span className="now">{now}</span>
       </h1>
       {first && <Leads item={first} name={name} most={2} />}
+      {faulty !== undefined && (
+        <p className="after">
+          <a href={jobLink(name, "faults", faulty)}>What explains the fault, and how to tell</a>
+        </p>
+      )}
       {items.length > 1 && (
         <p className="after quiet">
           After that:{" "}
