@@ -24,3 +24,17 @@ export const generatorLead: readonly Caution[] = [
     source: "common practice, no source",
   },
 ];
+
+/** What is to be heeded where a meter or counter on the network is clipped to a set, or to the line. */
+export const meterLead: readonly Caution[] = [
+  {
+    id: "clip-on-dead",
+    says: "B+ and line voltage kill. Clip on while the set is off, unplugged and discharged, MEASURED; stand clear, switch on. Insulated clips, one hand, never alone.",
+    source: practice,
+  },
+  {
+    id: "live-chassis",
+    says: "An instrument on the network may join its leads to earth: none is ever clipped to a live chassis, not even behind a line isolation transformer. Local code prevails.",
+    source: practice,
+  },
+];

@@ -9,6 +9,7 @@ import { assignment } from "../assignment";
 import { addressField, commandsField, onNetwork } from "../bench-leads";
 import { declare, field, job, nothing } from "../declare";
 import { record } from "../record";
+import { whyNotEarthed } from "../stepped-plan";
 
 const readingsCount = 10;
 /** What each kind of quantity is read by. */
@@ -82,6 +83,9 @@ export const fromInstrument = declare({
     desk(async (d) => {
       const view = await openJob(d, said.job);
       const { dimension } = kinds[said.what];
+      // the line is read at the outlet; all else at the chassis
+      const whyNot = said.path.startsWith("line.") ? undefined : whyNotEarthed(view.chassis);
+      if (whyNot) throw new InputError([{ path: "chassis", code: "may-be-live", read: view.chassis, expected: whyNot }]);
       const declared = declaredAt(said.path);
       if (declared?.kind === "quantity" && declared.dimension !== dimension)
         throw new InputError([

@@ -116,6 +116,9 @@ describe("a value off an instrument", () => {
   it("is of the kind that belongs there", async () => {
     const r = await run("from-instrument", "Mill", "line.today", bench.at.counter, "--what", "frequency");
     expect([r.code, r.err]).toEqual([2, expect.stringContaining("its kind of quantity: voltage")]);
+    expect(r.err).toContain("B+ and line voltage kill");
+    const live = await run("from-instrument", "Barn", "supplies.measuredFirst", bench.at.voltmeter, "--what", "dc");
+    expect([live.code, live.err]).toEqual([2, expect.stringContaining("a chassis proved isolated")]);
     const off = await run("from-instrument", "Mill", "strip.intermediateFrequency", bench.at.counter, "--what", "frequency");
     expect([off.code, off.err]).toEqual([2, expect.stringContaining("a reading: see to its range and its leads")]);
   });

@@ -6,7 +6,7 @@ import { simulatedBench } from "../../desk/commands/simulated-bench";
 import { sweep } from "../../desk/commands/sweep";
 import type { Missed } from "../../instruments/step-sweep";
 import { type SteppedPlan, secondsOf } from "../../readings/stepped/plan";
-import { generatorLead } from "../../standards/generator-lead";
+import { generatorLead, meterLead } from "../../standards/generator-lead";
 import { printValue } from "../../units/print";
 import { type Call, line } from "./line";
 import { checkOutput, writeBytes } from "./output";
@@ -151,10 +151,16 @@ export const sweepLine = line(
   leadHelp,
 );
 
-export const fromInstrumentLine = line(fromInstrument, async ({ said, act, out }) => {
-  const { says, by } = await act(said);
-  out(`${by}: ${says}. ${said.record === "yes" ? `Recorded at ${said.path} in "${said.job}".` : "Nothing was recorded (--dry-run)."}`);
-});
+const meterLines = (page: Page): string[] => ["Before a meter is clipped on:", ...cautionLines(meterLead, page, "  ")];
+export const fromInstrumentLine = line(
+  fromInstrument,
+  async ({ said, act, out, world }) => {
+    world.err(meterLines(world.page).join("\n"));
+    const { says, by } = await act(said);
+    out(`${by}: ${says}. ${said.record === "yes" ? `Recorded at ${said.path} in "${said.job}".` : "Nothing was recorded (--dry-run)."}`);
+  },
+  (world) => `\n\n${meterLines(world.page).join("\n")}`,
+);
 
 export const instrumentCommandsLine = line(instrumentCommands, async ({ said, act, out }) => out(JSON.stringify(await act(said), null, 2)));
 
