@@ -48,6 +48,7 @@ import { proof } from "./proof";
 import { read } from "./read";
 import { rehearse } from "./rehearse";
 import { report } from "./report";
+import { response } from "./response";
 import { schema } from "./schema";
 import { set } from "./set";
 import { sheet } from "./sheet";
@@ -60,6 +61,7 @@ import { sweep } from "./sweep";
 import { takeBack } from "./take-back";
 import { takeBackBeat } from "./take-back-beat";
 import { technicalRecord } from "./technical-record";
+import { testNoiseCommand } from "./test-noise";
 import { tubes } from "./tubes";
 import { undo } from "./undo";
 import { wait } from "./wait";
@@ -133,11 +135,13 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   note,
   open,
   peak,
+  response,
   schema,
   sheet,
   sheets,
   steps,
   takeBack,
+  testNoiseCommand,
   tubes,
   works,
 ];

@@ -39,6 +39,8 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     noise: async () => (await import("./ear-noise")).noiseLine,
     crackle: async () => (await import("./ear-crackle")).crackleLine,
     hum: async () => (await import("./ear-hum")).humLine,
+    response: async () => (await import("./ear-response")).responseLine,
+    "test-noise": async () => (await import("./ear-response")).testNoiseLine,
     rehearse: async () => (await import("./rehearse")).rehearseLine,
   },
   "By instruments": {

@@ -31,6 +31,7 @@ export interface SteppedPlan extends SteppedSaid {
 export const mostEverDbm = 10;
 /** A width B at -3 dB is within 0.1 % of where it goes after ln(1000) / (pi B). Source: a resonance's envelope decays as exp(-pi B t). */
 const settlings = Math.log(1000) / Math.PI;
+export const settlingS = (narrowestHz: number): number => settlings / narrowestHz;
 /** Least number of readings at a point: of fewer, no scatter can be told. Source: JCGM 101:2008 6.4.9.4 asks for four. */
 export const leastReadings = 4;
 
@@ -62,7 +63,7 @@ export function planSteps(said: SteppedSaid): Read<SteppedPlan> {
       "AVC off or clamped, or --hold output: AVC turns the gain down at the peak, and the curve would come out too broad",
     );
   if (!(narrowestHz > 0)) return bad("--narrowest", "out-of-range", hz(narrowestHz), "a width above 0");
-  const least = settlings / narrowestHz;
+  const least = settlingS(narrowestHz);
   if (!(settleS >= least) || settleS > 60) {
     const rate = (toHz - fromHz) / (pointsCount - 1) / least;
     return bad(
