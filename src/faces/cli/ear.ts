@@ -34,7 +34,7 @@ export const heardLines = ({ name, head, health }: Heard, page: Page): string[] 
 export const warningLines = (warnings: readonly string[], page: Page): string[] =>
   warnings.flatMap((w) => wrap(closed(upperFirst(w)), page.columns, "  ! ", "    "));
 
-const sayEvent = (e: ToneEvent): string => sayTone(e) + (e.kind === "stronger" ? "; --near takes it" : "");
+const sayEvent = (e: ToneEvent): string => sayTone(e) + (e.kind === "stronger" || e.kind === "second" ? "; --near takes it" : "");
 const mostEvents = 12;
 const mostRows = 12;
 

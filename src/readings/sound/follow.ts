@@ -16,14 +16,15 @@ export type ToneEvent =
   | { readonly kind: "found" | "lost" | "again"; readonly atS: number; readonly hz: number }
   /** it moved at once, further than it was on its way to; or another tone took its place */
   | { readonly kind: "stepped" | "another"; readonly atS: number; readonly hz: number; readonly from: number }
-  /** a tone that is not followed has become the stronger one */
-  | { readonly kind: "stronger"; readonly atS: number; readonly hz: number };
+  /** a tone that is not followed has become the stronger one; or stands beside the one that is, nearly as strong */
+  | { readonly kind: "stronger" | "second"; readonly atS: number; readonly hz: number };
 
 /** Power above the noise of a bin: to be found among thousands of bins, and to be followed among a few. Noise alone does either about once in ten thousand frames. */
 const findsAt = 25;
 const followsAt = 10;
 /** So many times as strong, for so many frames, before another tone is spoken of. */
 const stronger = 10;
+const nearly = 10;
 const patience = 5;
 /** Bins to each side in which the tone is looked for; with every frame that it is away one more, so many at most. */
 const gateBins = 4;
@@ -55,6 +56,7 @@ export class ToneFollower {
   private level = 0;
   private missed = 0;
   private rival = { bin: 0, frames: 0, told: 0 };
+  private second = { bin: 0, frames: 0, told: 0 };
   private waiting: Peak | undefined;
   private readonly alike: number;
 
@@ -109,6 +111,7 @@ export class ToneFollower {
     // a far weaker one to the side is another one: what was followed is gone
     const seen = peak.snr > (this.missed >= lostAfter ? findsAt : followsAt) && !(stepped && peak.power < this.level / stronger);
     this.watch(frame, peak, seen);
+    if (seen) this.watchSecond(frame, peak);
     if (!seen) {
       this.miss(frame, last);
       return;
@@ -141,6 +144,21 @@ export class ToneFollower {
       uHz: Math.sqrt(a + b - 2 * this.alike * Math.sqrt(a * b)) / (2 * Math.PI * spanS),
       peakDbfs: 10 * Math.log10(peak.power) + 20 * Math.log10(2 / this.frames.windowSum),
     });
+  }
+  /** A second tone beside it, nearly as strong for a while, is told once: harmonics are its own. */
+  private watchSecond(frame: Frame, peak: Peak): void {
+    const own = (k: number): boolean => {
+      const order = Math.max(1, Math.round((k * frame.binHz) / peak.hz));
+      return Math.abs(k - peak.bin) <= mostGateBins || Math.abs(k - (order * peak.hz) / frame.binHz) <= 2;
+    };
+    const bin = strongestBin(frame.power, this.bins(this.range.fromHz), this.bins(this.range.toHz), (k) => (own(k) ? 0 : 1));
+    const tone = peakAt(frame, bin);
+    const stands = !own(bin) && tone.snr > findsAt && tone.power > peak.power / nearly && tone.power < stronger * peak.power;
+    const same = stands && Math.abs(bin - this.second.bin) <= 2;
+    this.second = { bin, frames: same ? this.second.frames + 1 : stands ? 1 : 0, told: this.second.told };
+    if (this.second.frames < patience || Math.abs(bin - this.second.told) <= mostGateBins) return;
+    this.second.told = bin;
+    this.events.push({ kind: "second", atS: this.at(frame), hz: tone.hz });
   }
   /** Another tone, much stronger for a while, is told once. */
   private watch(frame: Frame, peak: Peak, seen: boolean): void {

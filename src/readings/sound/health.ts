@@ -102,16 +102,22 @@ export class HealthWatch {
     if (dc > 0.02 && dc > rms / 10) out.push(`the wave stands off zero by ${levelDb(dc).toFixed(0)} dB re full scale: DC from the input`);
     return out;
   }
+  /** Where the signal is, of several channels: on this one alone, louder on another, or on more than this. */
+  get sides(): "this one" | "another" | "several" {
+    const own = this.channels[this.used()];
+    const energies = this.channels.map((c) => c.squares);
+    if (Math.max(...energies) > 4 * own.squares) return "another";
+    return energies.every((e, i) => i === this.used() || e < own.squares / 100) ? "this one" : "several";
+  }
   private ofSides(own: Levels): string[] {
     const energies = this.channels.map((c) => c.squares);
     const loudest = energies.indexOf(Math.max(...energies));
     const name = (i: number) => sideName(i, this.channels.length);
-    if (own !== this.channels[loudest] && energies[loudest] > 4 * own.squares)
+    if (this.sides === "another")
       return [
         `${name(this.used())} was listened to, and ${name(loudest)} was louder over the whole: --channel ${loudest + 1} takes that one`,
       ];
-    const others = energies.filter((_, i) => i !== this.used());
-    return others.length > 0 && others.every((e) => e < own.squares / 100)
+    return this.channels.length > 1 && own.squares > 0 && this.sides === "this one"
       ? [`the signal is on one side, ${name(this.used())}: that one was listened to`]
       : [];
   }

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { orThrow } from "../../units/issue";
 import { InputWatch } from "./input-level";
-import { Live, type LiveFor } from "./live";
+import { Live, type LiveFor, takeListener } from "./live";
 import { highestHz, Note } from "./note";
 import { openSound } from "./open-sound";
 import { PeakWatch } from "./peak";
@@ -55,6 +55,40 @@ describe("live", () => {
     const asked = feed(live(note, 0), [silent, late]);
     expect(asked.news().side).toBe("left");
     expect(asked.told.note!.tone).toBeUndefined();
+  });
+  it("says whether the signal is on one side, on another than the one listened to, or on both", () => {
+    const [x, half, none] = [sine(700), sine(700, 0.05), new Float64Array(6 * rate)];
+    expect(feed(live(note), [x, none]).news()).toMatchObject({ side: "left", sides: "this one", channelsCount: 2 });
+    expect(feed(live(note, 1), [x, none]).news()).toMatchObject({ side: "right", sides: "another" });
+    expect(feed(live(note), [x, half]).news()).toMatchObject({ side: "left", sides: "several" });
+    expect(feed(live(note), [x]).news()).toMatchObject({ side: "", channelsCount: 1 });
+  });
+  it("tells a second tone that stands beside the first, once, and no harmonic of it", () => {
+    const both = made(rate, 8, (t) => 0.1 * Math.sin(tau * 1000 * t) + 0.05 * Math.sin(tau * 1437 * t), 0.0005);
+    const { events } = feed(live(note), [both]).told.note!.tone!;
+    expect(events.map((e) => [e.kind, Math.round(e.hz)])).toEqual([
+      ["found", 1000],
+      ["second", 1437],
+    ]);
+    const harmonics = made(rate, 8, (t) => 0.1 * Math.sin(tau * 1000 * t) + 0.05 * Math.sin(tau * 3000 * t), 0.0005);
+    expect(feed(live(note), [harmonics]).told.note!.tone!.events.map((e) => e.kind)).toEqual(["found"]);
+  });
+  it.each([
+    { what: "hum" },
+    { what: "noise", band: { fromHz: 50, toHz: 5000 } },
+    { what: "crackle" },
+    { what: "response", resolutionHz: 12 },
+  ] as const)("tells of $what what a recording tells", (what) => {
+    const x = made(rate, 8, (t) => 0.02 * Math.sin(tau * 120.03 * t), 0.01);
+    for (let i = 0; i < 20; i++) x[4 * rate + i] += 0.9;
+    const { hum, noise, crackle, spectrum } = feed(live(what), [x]).told;
+    const own = play(takeListener(what, rate), x).told;
+    expect([hum, noise, crackle, spectrum].filter((t) => t !== undefined)).toHaveLength(1);
+    // halved once before and once within, or all at once: alike to a thousandth of a decibel
+    if (hum) expect(hum.lines[1].rmsDbfs).toBeCloseTo(own.hum!.lines[1].rmsDbfs, 2);
+    if (noise) expect(noise.rmsDbfs).toBeCloseTo(own.noise!.rmsDbfs, 2);
+    if (crackle) expect(crackle.events.map((e) => [e.kind, e.atS.toFixed(1)])).toEqual([["burst", "4.0"]]);
+    if (spectrum) expect(10 * Math.log10(spectrum.power[85] / own.spectrum!.power[85])).toBeCloseTo(0, 1);
   });
   it("keeps the sound as a file that opens, with the time it began, and finds the same tone in it", async () => {
     const l = feed(live(note), [sine(1000.25)]);

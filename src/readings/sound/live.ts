@@ -1,16 +1,64 @@
 import { type Halved, halved } from "../../numerics/halving";
+import { Crackle, type CrackleTold } from "./crackle";
 import type { Range, ToneEvent, ToneReading } from "./follow";
 import { type Health, HealthWatch, sideName } from "./health";
+import { Hum, type HumTold } from "./hum";
 import { type InputNow, InputWatch } from "./input-level";
+import type { Listener } from "./listen";
+import { BandLevel, type BandTold } from "./noise-level";
 import { highestHz, Note, type NoteTold, usedShare } from "./note";
 import { type PeakNow, type PeakTold, PeakWatch } from "./peak";
 import type { Block, SoundHead } from "./sound";
+import { type Spectrum, Welch } from "./welch";
 import { writeWav } from "./write-wav";
 
 /** What a live sound is listened to for. */
 export type LiveFor =
   | { readonly what: "peak"; readonly of: "tone" | "whole"; readonly range?: Range | undefined }
-  | { readonly what: "note"; readonly everyS: number; readonly range: Range; readonly against?: Range | undefined };
+  | { readonly what: "note"; readonly everyS: number; readonly range: Range; readonly against?: Range | undefined }
+  | TakeFor;
+/** What a recording of some seconds, live or from a file, is looked at for as a whole. */
+export type TakeFor =
+  | { readonly what: "hum" | "crackle" }
+  | { readonly what: "noise"; readonly band: Range }
+  | { readonly what: "response"; readonly resolutionHz: number };
+/** What such a recording comes to. */
+export interface TakeTold {
+  readonly hum?: HumTold | undefined;
+  readonly noise?: BandTold | undefined;
+  readonly crackle?: CrackleTold | undefined;
+  readonly spectrum?: Spectrum | undefined;
+}
+/** Who listens for it. */
+export interface TakeListener extends Listener {
+  readonly told: TakeTold;
+}
+/**
+ * A listener for what is asked, the same for live sound and for a recording.
+ *
+ * @param ask what for
+ * @param sampleRateHz samples a second
+ * @param secondsCount how long the sound is, where that is known
+ * @source Hum, BandLevel, Crackle, Welch
+ */
+export function takeListener(ask: TakeFor, sampleRateHz: number, secondsCount?: number): TakeListener {
+  const as = <T>(of: Listener & { readonly told: T }, told: (t: T) => TakeTold): TakeListener => ({
+    push: (x) => of.push(x),
+    get told() {
+      return told(of.told);
+    },
+  });
+  switch (ask.what) {
+    case "hum":
+      return as(new Hum(sampleRateHz, { secondsCount }), (hum) => ({ hum }));
+    case "crackle":
+      return as(new Crackle(sampleRateHz), (crackle) => ({ crackle }));
+    case "noise":
+      return as(new BandLevel(sampleRateHz, ask.band), (noise) => ({ noise }));
+    case "response":
+      return as(new Welch(sampleRateHz, ask.resolutionHz), (spectrum) => ({ spectrum }));
+  }
+}
 export interface LiveAsk {
   readonly sampleRateHz: number;
   readonly for: LiveFor;
@@ -35,6 +83,9 @@ export interface LiveNow {
   readonly seconds: number;
   /** `left`, `right`; empty where there is one channel */
   readonly side: string;
+  /** where the signal is, of several channels */
+  readonly sides: HealthWatch["sides"];
+  readonly channelsCount: number;
   readonly input: InputNow;
   readonly peak?: PeakNow | undefined;
   readonly note?: NoteNow | undefined;
@@ -42,7 +93,7 @@ export interface LiveNow {
   readonly keptS: number;
 }
 /** All that was heard so far. */
-export interface LiveTold {
+export interface LiveTold extends TakeTold {
   readonly head: SoundHead;
   readonly health: Health;
   readonly peak?: PeakTold | undefined;
@@ -66,6 +117,7 @@ export class Live {
   private readonly front: Halved;
   private readonly peak: PeakWatch | undefined;
   private readonly note: Note | undefined;
+  private readonly take: TakeListener | undefined;
   private readonly kept: Int16Array[] = [];
   private keptCount = 0;
   private count = 0;
@@ -82,7 +134,8 @@ export class Live {
     this.front = halved(sampleRateHz, Math.min(highestHz, usedShare * sampleRateHz), leastRateHz);
     const rate = this.front.rateHz * (1 + clock);
     if (ask.for.what === "peak") this.peak = new PeakWatch(rate, ask.for);
-    else this.note = new Note(rate, ask.for);
+    else if (ask.for.what === "note") this.note = new Note(rate, ask.for);
+    else this.take = takeListener(ask.for, rate);
     this.channel = ask.channel;
   }
   /** One block of every channel. Nothing is analysed before it is known which channel the sound is on. */
@@ -98,6 +151,7 @@ export class Live {
     this.keep(y);
     this.peak?.push(y);
     this.note?.push(y);
+    this.take?.push(y);
   }
   private louder(block: Block): number {
     this.energies = block.map((x, c) => x.reduce((s, v) => s + v * v, this.energies[c] ?? 0));
@@ -122,6 +176,8 @@ export class Live {
     return {
       seconds: this.count / this.ask.sampleRateHz,
       side: this.channel === undefined || this.channels === 1 ? "" : sideName(this.channel, this.channels),
+      sides: this.health?.sides ?? "several",
+      channelsCount: this.channels,
       input: this.input.now,
       peak: this.peak?.now,
       note: this.note && { following: this.note.now !== undefined, fresh, events: track?.events ?? [] },
@@ -141,7 +197,7 @@ export class Live {
       warnings: [],
     };
     const health = (this.health ?? new HealthWatch({ ...ask, channelsCount: 1, step: 0 }, () => 0)).health;
-    return { head, health, peak: this.peak?.told, note: this.note?.told };
+    return { head, health, peak: this.peak?.told, note: this.note?.told, ...this.take?.told };
   }
   /** The sound that was kept, as a file. */
   get wav(): Uint8Array<ArrayBuffer> {

@@ -89,7 +89,11 @@ export function noisePoints(
   return { points, tonesHz: inside };
 }
 
-/** Level of a response at a frequency, straight between its points; undefined beyond them. */
+/**
+ * Level of a response at a frequency; undefined beyond its points.
+ *
+ * @source a straight line between two points over the logarithm of the frequency
+ */
 export function levelAt(of: readonly ResponsePoint[], hz: number): ResponsePoint | undefined {
   const above = of.findIndex((p) => p.hz >= hz);
   if (above < 0) return undefined;
