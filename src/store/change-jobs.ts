@@ -1,4 +1,5 @@
-import type { Transaction } from "kysely";
+import { isDeepStrictEqual } from "node:util";
+import type { Kysely, Transaction } from "kysely";
 import type { Entry } from "../job/document";
 import { InputError } from "../units/issue";
 import { checkJob, entryRow } from "./storable";
@@ -56,6 +57,42 @@ const taken = (tx: Tx, name: string, more: { readonly entries: number; readonly 
     .returning(["id", "revision", "next_seq"])
     .executeTakeFirst();
 
+/** All that was to be recorded is there already, to the letter: an earlier try of it came through. */
+class Recorded extends Error {
+  constructor(readonly revision: number) {
+    super("recorded already");
+  }
+}
+/** Whether rows are there already: all of them and the same, none, or something of them, which is refused. */
+async function recordedOf(tx: Tx, jobId: string, rows: readonly Tables["entry"][]): Promise<boolean> {
+  const there = new Map<string, Omit<Tables["entry"], "seq">>();
+  for (let i = 0; i < rows.length; i += 500) {
+    const ids = rows.slice(i, i + 500).map((r) => r.id);
+    const columns = ["job_id", "id", "kind", "at", "who", "reading_id", "body_json"] as const;
+    for (const r of await tx.selectFrom("entry").select(columns).where("job_id", "=", jobId).where("id", "in", ids).execute())
+      there.set(r.id, r);
+  }
+  if (there.size === 0) return false;
+  const same = rows.every(({ seq: _, ...row }) => isDeepStrictEqual({ ...there.get(row.id) }, row));
+  if (!same) throw new StoreError("conflict", "this is already recorded, under the same id: it was not recorded twice");
+  return true;
+}
+async function append(tx: Tx, name: string, { entries, files, now }: Appended): Promise<number> {
+  const job = await taken(tx, name, { entries: entries.length, updated: now() });
+  if (!job) throw noJob(name);
+  const rows = entries.map((e, i) => entryRow(job.id, job.next_seq - entries.length + i, e));
+  // thrown, so that the job stays as it was
+  if (await recordedOf(tx, job.id, rows)) throw new Recorded(job.revision - 1);
+  for (const row of rows) await tx.insertInto("entry").values(row).execute();
+  await putFiles(tx, job.id, files);
+  return job.revision;
+}
+interface Appended {
+  readonly entries: readonly Entry[];
+  readonly files: readonly StoredFile[];
+  readonly now: () => string;
+}
+
 async function erase(tx: Tx, name: string, revision: number, now: () => string): Promise<Erased> {
   const job = await taken(tx, name, { entries: 0, updated: now() });
   if (!job) throw noJob(name);
@@ -82,22 +119,26 @@ async function erase(tx: Tx, name: string, revision: number, now: () => string):
  * @param on how it is asked
  * @returns the calls
  */
-export const changeJobs = ({ write, transact, explain, now }: Transactions): Pick<JobStore, "create" | "append" | "erase"> => ({
+export const changeJobs = ({ db, write, writeOnce, transact, explain, now }: Transactions): Changing => ({
   create: (job, files = []) =>
-    write(() =>
-      transact((tx) => create(tx, job, files, now)).catch((error) => {
+    write(async (cut) => {
+      if (cut && (await isThere(db, job))) return;
+      await transact((tx) => create(tx, job, files, now)).catch((error) => {
         throw error instanceof InputError ? error : explain(error, job.name);
-      }),
-    ),
+      });
+    }),
   append: (name, entries, files = []) =>
     write(() =>
-      transact(async (tx) => {
-        const job = await taken(tx, name, { entries: entries.length, updated: now() });
-        if (!job) throw noJob(name);
-        await putEntries(tx, job.id, job.next_seq - entries.length, entries);
-        await putFiles(tx, job.id, files);
-        return job.revision;
+      transact((tx) => append(tx, name, { entries, files, now })).catch((error) => {
+        if (error instanceof Recorded) return error.revision;
+        throw error;
       }),
     ),
-  erase: (name, revision) => write(() => transact((tx) => erase(tx, name, revision, now))),
+  erase: (name, revision) => writeOnce(() => transact((tx) => erase(tx, name, revision, now))),
 });
+type Changing = Pick<JobStore, "create" | "append" | "erase">;
+/** Whether a job that was to be made was made, by a try that was cut off before it could say so. */
+async function isThere(db: Kysely<Tables>, { id, name }: NewJob): Promise<boolean> {
+  const there = await db.selectFrom("job").select("id").where("id", "=", id).where("name", "=", name).executeTakeFirst();
+  return there !== undefined;
+}

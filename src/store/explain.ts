@@ -1,12 +1,14 @@
 import { sayIssue } from "../units/issue";
 import { StoreError } from "./store";
 
-/** Codes of the file system and the engine, and what they mean to a person; the first that fits. */
-const meanings: readonly {
+/** Codes of an engine, and what they mean to a person where the store is the one named. */
+export interface Meaning {
   readonly codes: RegExp;
-  readonly is: ConstructorParameters<typeof StoreError>[0];
-  readonly says: (path: string) => string;
-}[] = [
+  readonly is: StoreError["code"];
+  readonly says: (where: string) => string;
+}
+/** Of the file system and SQLite; the first that fits. */
+const meanings: readonly Meaning[] = [
   {
     codes: /^(SQLITE_FULL|ENOSPC|EDQUOT)/,
     is: "full",
@@ -51,7 +53,7 @@ const meanings: readonly {
 ];
 
 /** A name that another job has. */
-function taken(name: string): StoreError {
+export function taken(name: string): StoreError {
   const issue = { path: "name", code: "exists", read: name, expected: "another name: there is already a job with that name" };
   return new StoreError("exists", sayIssue(issue), issue);
 }

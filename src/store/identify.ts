@@ -3,8 +3,9 @@ import { dirname } from "node:path";
 import Database from "better-sqlite3";
 import { codeOf } from "./explain";
 import { copyForReading } from "./reading-copy";
+import { migrationNames } from "./schema-history";
 import { StoreError } from "./store";
-import { applicationId, columnsKnown, migrationNames } from "./tables";
+import { applicationId, columnsKnown } from "./tables";
 
 const sizeOf = (path: string): number => {
   const there = existsSync(path) ? statSync(path) : undefined;

@@ -8,8 +8,9 @@ import { codeOf, explainer } from "./explain";
 import { hasLog, identify, mayWrite } from "./identify";
 import { copyForReading } from "./reading-copy";
 import { repository } from "./repository";
+import { migrateTables, migrationNames } from "./schema-history";
 import { type Erased, type JobStore, StoreError } from "./store";
-import { migrateTables, migrationNames, type Tables } from "./tables";
+import type { Tables } from "./tables";
 
 /** Where jobs are kept on this machine: FETTLE_STORE, else the user's data folder. */
 export const storePath = (env: Readonly<Record<string, string | undefined>> = process.env): string =>

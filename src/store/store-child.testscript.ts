@@ -1,8 +1,8 @@
-/** Writes to a store until it is killed: says each entry on a line once it is acknowledged. Run by store.test.ts. */
-import { openSqlite } from "./sqlite";
+/** Writes to the store that the environment names until it is killed: says each entry on a line once it is acknowledged. Run by homes.test.ts. */
+import { homeOf, openHome } from "./home";
 
-const [path, name, tag] = process.argv.slice(2);
-const store = await openSqlite(path);
+const [name, tag] = process.argv.slice(2);
+const store = await openHome(homeOf(process.env));
 for (let i = 0; ; i++) {
   const id = `${tag}-${i}`;
   await store.append(

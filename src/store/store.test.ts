@@ -1,11 +1,8 @@
-import { spawn } from "node:child_process";
 import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
 import { DummyDriver, Kysely, PostgresAdapter, PostgresIntrospector, PostgresQueryCompiler } from "kysely";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
 import type { Entry } from "../job/document";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
@@ -29,62 +26,7 @@ const job = (name: string, entries: Entry[] = []) => ({
   entries,
 });
 const done = (id: string): Entry => ({ id, at: "2026-01-02T00:00:00Z", who: "t", kind: "done", step: "01", note: "" });
-/** The writer that is killed, bundled beside the sources so that it finds the libraries. */
-const child = join(fileURLToPath(new URL("../..", import.meta.url)), "dist", `store-child-${process.pid}.mjs`);
-beforeAll(async () => {
-  await build({
-    entryPoints: [fileURLToPath(new URL("store-child.testscript.ts", import.meta.url))],
-    outfile: child,
-    bundle: true,
-    platform: "node",
-    format: "esm",
-    packages: "external",
-    loader: { ".md": "text" },
-    logLevel: "warning",
-  });
-});
-afterAll(() => rmSync(child, { force: true }));
-/** Starts a writer; resolves with what it acknowledged once it has been killed: so long after its first word, and not before it has said so many. */
-const writer = (path: string, name: string, tag: string, killAfter: number, least = 1) =>
-  new Promise<string[]>((resolve) => {
-    const p = spawn(process.execPath, [child, path, name, tag]);
-    let [text, due] = ["", false];
-    const end = () => due && text.split("\n").length > least && p.kill("SIGKILL");
-    p.stdout.on("data", (d) => {
-      if (text === "")
-        setTimeout(() => {
-          due = true;
-          end();
-        }, killAfter);
-      text += d;
-      end();
-    });
-    p.on("close", () => resolve(text.split("\n").filter(Boolean)));
-  });
-
 describe("the store", () => {
-  it("keeps a job with entries and files, and lists it", async () => {
-    const s = await openSqlite(fresh());
-    await s.create(job("a", [done("e1")]), [{ hash: "h", name: "n", media: "text/plain", bytes: Uint8Array.of(1, 2, 3) }]);
-    expect(await s.append("a", [done("e2")])).toBe(2);
-    expect((await s.load("a"))!.document.entries.map((e) => e.id)).toEqual(["e1", "e2"]);
-    expect((await s.file("a", "h"))!.bytes).toEqual(Uint8Array.of(1, 2, 3));
-    expect(await s.list()).toMatchObject({ jobs: [{ name: "a", title: patterns[1].title, entriesCount: 2, revision: 2 }], total: 1 });
-    expect(await s.load("b")).toBeUndefined();
-    await s.close();
-  });
-  it("finds jobs by name or title, the latest first, and counts what it leaves off", async () => {
-    let n = 0;
-    const s = await openSqlite(fresh(), () => `2026-01-0${++n}`);
-    for (const name of ["Kitchen set", "100%_pure", "kitchen two"]) await s.create(job(name));
-    expect((await s.list()).jobs.map((j) => j.name)).toEqual(["kitchen two", "100%_pure", "Kitchen set"]);
-    expect(await s.list("KITCHEN", 1)).toMatchObject({ jobs: [{ name: "kitchen two" }], total: 2 });
-    expect((await s.list("%_")).jobs.map((j) => j.name)).toEqual(["100%_pure"]);
-    expect((await s.list(patterns[1].title.slice(4, 20))).total).toBe(3);
-    expect(await s.revision("Kitchen set")).toBe(1);
-    expect(await s.revision("none")).toBeUndefined();
-    await s.close();
-  });
   it("brings a store of before up to date, its titles read from the sets", async () => {
     const path = fresh();
     const s = await openSqlite(path);
@@ -99,27 +41,6 @@ describe("the store", () => {
     const again = await openSqlite(path);
     expect((await again.list()).jobs[0].title).toBe(patterns[1].title);
     await again.close();
-  });
-  it("refuses a second job of a name, an unknown job and an entry id used twice, with nothing changed", async () => {
-    const s = await openSqlite(fresh());
-    await s.create(job("a", [done("e1")]));
-    await expect(s.create({ ...job("a"), id: "other" })).rejects.toMatchObject({ code: "exists" });
-    await expect(s.append("nobody", [done("x")])).rejects.toMatchObject({ code: "no-job" });
-    await expect(s.append("a", [done("e2"), done("e1")])).rejects.toThrow();
-    expect((await s.load("a"))!.document.entries).toHaveLength(1);
-    expect((await s.load("a"))!.revision).toBe(1);
-    await s.close();
-  });
-  it("sees what another process wrote, by its change count", async () => {
-    const path = fresh();
-    const [one, two] = [await openSqlite(path), await openSqlite(path)];
-    await one.create(job("a"));
-    const before = await two.changeCount();
-    await one.append("a", [done("e1")]);
-    expect(await two.changeCount()).not.toBe(before);
-    expect((await two.load("a"))!.document.entries).toHaveLength(1);
-    await one.close();
-    await two.close();
   });
   it("says what is wrong with a file that is no store, and leaves it as it was", async () => {
     const path = fresh();
@@ -157,36 +78,6 @@ describe("the store", () => {
   });
 });
 
-describe("killed in mid-write", () => {
-  it("20 times: nothing acknowledged is lost, nothing is torn, the file is whole", async () => {
-    const path = fresh();
-    const s = await openSqlite(path);
-    await s.create(job("k"));
-    let acknowledged: string[] = [];
-    for (let round = 0; round < 20; round++) acknowledged = acknowledged.concat(await writer(path, "k", `r${round}`, 15 + round * 9, 6));
-    expect(acknowledged.length).toBeGreaterThan(100);
-    const { document } = (await s.load("k"))!;
-    const ids = new Set(document.entries.map((e) => e.id));
-    for (const id of acknowledged) expect(ids.has(id) && ids.has(`${id}-b`), id).toBe(true);
-    expect(document.entries.length % 2).toBe(0);
-    await s.close();
-    const { default: Database } = await import("better-sqlite3");
-    const raw = new Database(path);
-    expect(raw.pragma("integrity_check", { simple: true })).toBe("ok");
-    raw.close();
-  });
-  it("two processes at once both keep all they acknowledged", async () => {
-    const path = fresh();
-    const s = await openSqlite(path);
-    await s.create(job("two"));
-    const [a, b] = await Promise.all([writer(path, "two", "a", 900, 6), writer(path, "two", "b", 900, 6)]);
-    const ids = new Set((await s.load("two"))!.document.entries.map((e) => e.id));
-    expect(Math.min(a.length, b.length)).toBeGreaterThan(5);
-    for (const id of [...a, ...b]) expect(ids.has(id)).toBe(true);
-    await s.close();
-  });
-});
-
 it("waits for another process so long by the clock, however long each try takes", async () => {
   class Held extends DummyDriver {
     override acquireConnection(): Promise<never> {
@@ -208,32 +99,6 @@ it("waits for another process so long by the clock, however long each try takes"
   const s = repository({ db: new Kysely<Tables>({ dialect }), now: () => "", explain: explainer("x"), clockMs });
   await expect(s.list()).rejects.toMatchObject({ code: "busy" });
   expect(tries).toBe(3);
-});
-
-describe("the other dialect", () => {
-  it("compiles every call of the repository for PostgreSQL", async () => {
-    const said: string[] = [];
-    const db = new Kysely<Tables>({
-      dialect: {
-        createAdapter: () => new PostgresAdapter(),
-        createDriver: () => new DummyDriver(),
-        createIntrospector: (d) => new PostgresIntrospector(d),
-        createQueryCompiler: () => new PostgresQueryCompiler(),
-      },
-      log: (e) => void said.push(e.query.sql),
-    });
-    const s = repository({ db, now: () => "now", explain: (e) => e as Error });
-    await s.list("a", 5).catch(() => undefined);
-    await s.revision("a");
-    await s.create(job("a", [done("e1")]), [{ hash: "h", name: "n", media: "m", bytes: new Uint8Array() }]);
-    await s.append("a", [done("e2")]).catch(() => undefined);
-    await s.load("a");
-    await s.files("a");
-    expect(said.join("\n")).toContain(
-      'insert into "file" ("job_id", "hash", "name", "media", "bytes") values ($1, $2, $3, $4, $5) on conflict ("job_id", "hash") do nothing',
-    );
-    expect(said.join("\n")).toContain('update "job" set "revision" = "revision" + $1');
-  });
 });
 
 describe("a job as a zip of open files", () => {

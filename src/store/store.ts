@@ -56,7 +56,10 @@ export interface JobStore {
   /** counts up with every change of the job; undefined where there is none of that name */
   readonly revision: (name: string) => Promise<number | undefined>;
   readonly create: (job: NewJob, files?: readonly StoredFile[]) => Promise<void>;
-  /** appends entries and files in one transaction; returns the job's new revision */
+  /**
+   * appends entries and files in one transaction; returns the job's new revision. What is there already, word for word and under the same ids, is left at
+   * that: who never heard that it was recorded may send it again
+   */
   readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;
   /**
    * takes a whole job out for good, all that belongs to it with it: entries, files, what was set aside
@@ -74,7 +77,19 @@ export interface JobStore {
 /** The store refused: said in a person's words, with nothing changed. */
 export class StoreError extends Error {
   constructor(
-    readonly code: "exists" | "no-job" | "full" | "read-only" | "busy" | "unreadable" | "conflict" | "newer" | "failing" | "emptied",
+    readonly code:
+      | "exists"
+      | "no-job"
+      | "full"
+      | "read-only"
+      | "busy"
+      | "unreadable"
+      | "conflict"
+      | "newer"
+      | "earlier"
+      | "failing"
+      | "emptied"
+      | "away",
     message: string,
     /** the field that is to blame, where one is */
     readonly issue?: Issue,

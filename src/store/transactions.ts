@@ -16,13 +16,19 @@ export interface Engine {
 /** How long a call waits, in all, for another process that holds the store. */
 const patienceMs = 10_000;
 
+/** What a call does; `cut` is true where an earlier try of the same call was cut off, so that nobody knows whether it was done. */
+type Work<T> = (cut: boolean) => Promise<T>;
+
 /** How a store is asked: each call with its errors said in our words, each change as one transaction. */
 export interface Transactions {
   readonly db: Kysely<Tables>;
   readonly now: () => string;
   readonly explain: Engine["explain"];
-  readonly guard: <T>(work: () => Promise<T>) => Promise<T>;
-  readonly write: <T>(work: () => Promise<T>) => Promise<T>;
+  readonly guard: <T>(work: Work<T>) => Promise<T>;
+  /** a change that may be tried again when it was cut off, since it finds out by itself whether it was done */
+  readonly write: <T>(work: Work<T>) => Promise<T>;
+  /** a change that is tried once: whoever asked looks whether it was done */
+  readonly writeOnce: <T>(work: Work<T>) => Promise<T>;
   readonly transact: <T>(work: (tx: Transaction<Tables>) => Promise<T>) => Promise<T>;
 }
 
@@ -30,24 +36,33 @@ export interface Transactions {
  * How a store is asked.
  *
  * @param engine the database, its clock and its errors
- * @returns calls that wait for another process that holds the store, and refuse to write where it can only be read
+ * @returns calls that wait for another process that holds the store and for a server that starts again, and refuse to write where it can only be read
  */
 export function transactions(engine: Engine): Transactions {
   const { db, now, explain, clockMs = () => performance.now() } = engine;
-  /** Says errors in our words. While another process holds the store it is tried again, and others have their turn meanwhile. */
-  const guard = async <T>(work: () => Promise<T>): Promise<T> => {
-    const startedMs = clockMs();
-    for (;;) {
-      try {
-        return await work();
-      } catch (error) {
-        const said = error instanceof InputError ? error : engine.explain(error);
-        if (!(said instanceof StoreError) || said.code !== "busy" || clockMs() - startedMs >= patienceMs) throw said;
-        await new Promise((r) => setTimeout(r, 40));
+  /** Says errors in our words. While another process holds the store, or it is away, it is tried again, and others have their turn meanwhile. */
+  const patiently =
+    (waits: readonly StoreError["code"][]) =>
+    async <T>(work: Work<T>): Promise<T> => {
+      const startedMs = clockMs();
+      let cut = false;
+      for (;;) {
+        try {
+          return await work(cut);
+        } catch (error) {
+          const said = error instanceof InputError ? error : engine.explain(error);
+          if (!(said instanceof StoreError) || !waits.includes(said.code) || clockMs() - startedMs >= patienceMs) throw said;
+          cut ||= said.code === "away";
+          await new Promise((r) => setTimeout(r, 40));
+        }
       }
-    }
-  };
-  const write = <T>(work: () => Promise<T>): Promise<T> => (engine.refuses ? Promise.reject(engine.refuses) : guard(work));
+    };
+  const guard = patiently(["busy", "away"]);
+  const once = patiently(["busy"]);
+  const refusing =
+    (how: typeof guard): typeof guard =>
+    (work) =>
+      engine.refuses ? Promise.reject(engine.refuses) : how(work);
   /** One transaction. Where the engine has rolled back by itself (a full disk), the rollback fails too: the first error is the one to tell. */
   const transact = async <T>(work: (tx: Transaction<Tables>) => Promise<T>): Promise<T> => {
     let first: unknown;
@@ -62,5 +77,5 @@ export function transactions(engine: Engine): Transactions {
       throw first ?? error;
     }
   };
-  return { db, now, explain, guard, write, transact };
+  return { db, now, explain, guard, write: refusing(guard), writeOnce: refusing(once), transact };
 }
