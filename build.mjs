@@ -25,7 +25,7 @@ const node = {
   logLevel: "warning",
 };
 /** Left where they are installed: what is compiled, and what reads files of its own or is rarely loaded. All else is taken in, since many small files start slowly. */
-const external = ["better-sqlite3", "commander", "pdfmake", "hono", "@hono/node-server", "@wasm-audio-decoders/flac"];
+const external = ["better-sqlite3", "commander", "pdfmake", "hono", "@hono/node-server", "pg", "@wasm-audio-decoders/flac"];
 if (entry) await build({ ...node, packages: "external", entryPoints: [entry], outfile });
 else {
   // parts that both share, or that a command loads only when it is asked for, are named by what is in them; those of earlier builds go after a day,

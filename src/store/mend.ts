@@ -1,8 +1,10 @@
 import Database from "better-sqlite3";
 import { type Checked, lookThrough } from "./check";
 import { explainer } from "./explain";
+import type { Home } from "./home";
 import { entryOf } from "./rows";
 import { openSqlite } from "./sqlite";
+import { StoreError } from "./store";
 import type { Tables } from "./tables";
 
 /**
@@ -56,4 +58,20 @@ function asideFile(raw: Database.Database, jobId: string, hash: string, at: stri
     .prepare("insert into file_aside select job_id, hash, name, media, bytes, ?, ? from file where job_id = ? and hash = ?")
     .run("its bytes are not those that were stored", at, jobId, hash);
   raw.prepare("delete from file where job_id = ? and hash = ?").run(jobId, hash);
+}
+
+/**
+ * Mends the store in a file. A shop's database is not mended while others work in it: its backup is, and restored to an empty one.
+ *
+ * @param home the store
+ * @param now clock, ISO 8601
+ * @returns as `mendStore` does
+ * @throws {StoreError} where it is a shop's, with the way to go
+ */
+export async function mendHome(home: Home, now: () => string): ReturnType<typeof mendStore> {
+  if (home.kind === "file") return mendStore(home.path, now);
+  throw new StoreError(
+    "failing",
+    "a shop's database is not mended in place: make a backup, mend that (FETTLE_STORE=backup.db fettle check-store --mend), and restore it to an empty database",
+  );
 }

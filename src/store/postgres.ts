@@ -90,7 +90,7 @@ export async function openPostgres(url: string, now: () => string = () => new Da
     if (found.is === "earlier")
       throw new StoreError(
         "earlier",
-        `${where} was written by an earlier Fettle: fettle upgrade-store FILE writes a backup to FILE, then brings it up to date for all benches`,
+        `${where} was written by an earlier Fettle: fettle upgrade-store FILE writes a backup to FILE, then brings it up to date for everybody`,
       );
     if (found.is === "none") {
       await makeSchema(db);
@@ -100,5 +100,27 @@ export async function openPostgres(url: string, now: () => string = () => new Da
   } catch (error) {
     await close();
     throw explain(error);
+  }
+}
+
+/**
+ * Brings a shop of an earlier Fettle up to date, for all benches: each step whole or not at all.
+ *
+ * @param url the shop's
+ * @returns names of the steps that were done
+ * @throws {StoreError} where it can't be reached, or is a newer Fettle's
+ */
+export async function upgradeShop(url: string): Promise<readonly string[]> {
+  const where = whereIs(url);
+  const { db, close } = shopAt(url);
+  try {
+    const found = await identifyShop(db, where);
+    if (found.is !== "earlier") return [];
+    await migrateTables(db, "postgres");
+    return migrationNames.slice(migrationNames.indexOf(found.last) + 1);
+  } catch (error) {
+    throw postgresExplainer(where)(error);
+  } finally {
+    await close();
   }
 }

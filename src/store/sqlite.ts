@@ -55,7 +55,8 @@ function erasedOf(raw: Database.Database, erased: Erased): Erased {
   return { ...erased, tracesLeft: busy !== 0 };
 }
 
-const kyselyOf = (raw: Database.Database): Kysely<Tables> => new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
+/** A database asked through the query library. */
+export const kyselyOf = (raw: Database.Database): Kysely<Tables> => new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
 
 async function openWriting(path: string, now: () => string, largestPages?: number): Promise<JobStore> {
   const raw = new Database(path, { fileMustExist: true, timeout: 10_000 });
@@ -100,7 +101,7 @@ export async function openReading(path: string, now: () => string, why: Error): 
 }
 
 /** Makes or brings up to date the tables, all or nothing: a second process that starts at once waits, and finds it done. */
-async function bringUpToDate(db: Kysely<Tables>, raw: Database.Database): Promise<void> {
+export async function bringUpToDate(db: Kysely<Tables>, raw: Database.Database): Promise<void> {
   const has = raw.prepare("select 1 from sqlite_master where name = ?").pluck();
   const latest = migrationNames[migrationNames.length - 1];
   if (has.get("kysely_migration") === 1 && raw.prepare("select 1 from kysely_migration where name = ?").pluck().get(latest) === 1) return;

@@ -45,7 +45,7 @@ describe("a backup", () => {
     const s = await openSqlite(path, now);
     await s.append("b", [done("in the log")]);
     const to = fresh();
-    expect(await backupStore(path, to)).toBe(2);
+    expect(await backupStore({ kind: "file", path }, to)).toBe(2);
     const copy = await openSqlite(to, now);
     expect((await copy.load("b"))!.document.entries.map((e) => e.id)).toEqual(["f1", "in the log"]);
     expect((await copy.files("a")).map((f) => f.name)).toEqual(["p.png"]);
@@ -56,6 +56,6 @@ describe("a backup", () => {
     const bytes = readFileSync(path);
     bytes.fill(0xff, bytes.length - 4096 + 8, bytes.length - 4000);
     writeFileSync(path, bytes);
-    await expect(backupStore(path, fresh())).rejects.toMatchObject({ code: "unreadable" });
+    await expect(backupStore({ kind: "file", path }, fresh())).rejects.toMatchObject({ code: "unreadable" });
   });
 });

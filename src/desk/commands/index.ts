@@ -49,6 +49,7 @@ import { read } from "./read";
 import { rehearse } from "./rehearse";
 import { report } from "./report";
 import { response } from "./response";
+import { restore } from "./restore";
 import { schema } from "./schema";
 import { set } from "./set";
 import { sheet } from "./sheet";
@@ -64,6 +65,7 @@ import { technicalRecord } from "./technical-record";
 import { testNoiseCommand } from "./test-noise";
 import { tubes } from "./tubes";
 import { undo } from "./undo";
+import { upgradeStore } from "./upgrade-store";
 import { wait } from "./wait";
 import { where } from "./where";
 import { work } from "./work";
@@ -136,6 +138,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   open,
   peak,
   response,
+  restore,
   schema,
   sheet,
   sheets,
@@ -143,5 +146,6 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   takeBack,
   testNoiseCommand,
   tubes,
+  upgradeStore,
   works,
 ];

@@ -1,12 +1,16 @@
-import { resolve } from "node:path";
+import { basename, resolve } from "node:path";
 import { backup } from "../../desk/commands/backup";
 import { checkStore } from "../../desk/commands/check-store";
 import { erase } from "../../desk/commands/erase";
-import { backupStore } from "../../store/backup";
+import { restore } from "../../desk/commands/restore";
+import { upgradeStore } from "../../desk/commands/upgrade-store";
+import { backupStore, fileDigest } from "../../store/backup";
 import type { Checked } from "../../store/check";
-import { storePath } from "../../store/sqlite";
+import { homeOf, sayHome } from "../../store/home";
+import { checksumBeside } from "../../store/restore";
 import { line } from "./line";
 import { writeBytes, writeOutput } from "./output";
+import type { World } from "./world";
 
 const mostSaid = 40;
 function saidOf(c: Checked): string[] {
@@ -25,18 +29,53 @@ export const eraseLine = line(erase, async ({ said, here, act, out, world }) => 
   for (const text of erased) out(text);
 });
 
+/** Writes a copy of the store whole or not at all, and its checksum beside it, as `sha256sum` writes it. */
+async function copied(world: World, file: string, copy: { readonly replace: boolean; readonly make: (to: string) => Promise<void> }) {
+  await writeOutput(world, { path: file, replace: copy.replace, mine: true }, copy.make);
+  const digest = await fileDigest(file);
+  await writeBytes(world, { path: checksumBeside(file), replace: true, mine: true }, `${digest}  ${basename(file)}\n`);
+}
+const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
 export const backupLine = line(backup, async ({ said, here, act, out, world }) => {
   let jobsCount = 0;
-  await writeOutput(world, { path: said.file, replace: here.replace, mine: true }, async (file) => {
-    jobsCount = await act({ ...said, store: storePath(world.env), file });
-  });
+  const make = async (file: string): Promise<void> => {
+    jobsCount = await act({ ...said, store: homeOf(world.env), file });
+  };
+  await copied(world, said.file, { replace: here.replace, make });
   out(
-    `Wrote ${resolve(said.file)}: ${jobsCount} ${jobsCount === 1 ? "job" : "jobs"}, checked and whole. To use it, set FETTLE_STORE to it, or put it in place of the store.`,
+    `Wrote ${resolve(said.file)}: ${counted(jobsCount, "job", "jobs")}, checked and whole; its checksum is beside it (.sha256). To use it, fettle restore it into a store, or set FETTLE_STORE to it.`,
+  );
+});
+
+export const restoreLine = line(restore, async ({ said, act, out, world }) => {
+  const home = homeOf(world.env);
+  const { jobsCount, entriesCount, filesCount, alreadyCount } = await act({ ...said, store: home });
+  const there = alreadyCount > 0 ? ` ${counted(alreadyCount, "job was", "jobs were")} here already, word for word.` : "";
+  out(
+    `Brought ${counted(jobsCount, "job", "jobs")} into ${sayHome(home)}, each the same by its checksum: ${counted(entriesCount, "entry", "entries")}, ${counted(filesCount, "file", "files")}.${there}`,
+  );
+});
+
+export const upgradeStoreLine = line(upgradeStore, async ({ said, act, out, world }) => {
+  const home = homeOf(world.env);
+  if (home.kind === "file") return out("Nothing to do: a store in a file is brought up to date whenever it is opened.");
+  const made: { upgrade?: () => Promise<readonly string[]>; jobsCount?: number } = {};
+  const make = async (file: string): Promise<void> => {
+    Object.assign(made, await act({ ...said, store: home, file }));
+  };
+  await copied(world, said.file, { replace: false, make });
+  out(`Wrote ${resolve(said.file)} first: ${counted(made.jobsCount ?? 0, "job", "jobs")}, checked and whole.`);
+  const steps = (await made.upgrade?.()) ?? [];
+  out(
+    steps.length === 0
+      ? `${sayHome(home)} was up to date.`
+      : `Brought ${sayHome(home)} up to date: ${counted(steps.length, "step", "steps")}.`,
   );
 });
 
 export const checkStoreLine = line(checkStore, async ({ here, act, out, world, judge }) => {
-  const store = storePath(world.env);
+  const store = homeOf(world.env);
   const { found, mended } = await act({ store });
   out(looked(found));
   if (found.wrong.length === 0) return out("Everything can be read, and is whole.");
@@ -45,7 +84,9 @@ export const checkStoreLine = line(checkStore, async ({ here, act, out, world, j
     out("Nothing was changed. fettle check-store --mend makes a backup, then sets aside what can't be read; the rest stays as it is.");
     return judge(1);
   }
-  const kept = `${store}.before-mending-${world.now().replace(/\D/g, "").slice(0, 14)}`;
+  // refused there, before anything is written
+  if (store.kind === "shop") await mended(world.now);
+  const kept = `${store.kind === "file" ? store.path : "shop"}.before-mending-${world.now().replace(/\D/g, "").slice(0, 14)}`;
   await writeOutput(world, { path: kept, replace: false, mine: true }, async (file) => {
     await backupStore(store, file, true);
   });

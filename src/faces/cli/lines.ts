@@ -86,6 +86,8 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     import: async () => (await import("./jobs")).importLine,
     erase: async () => (await import("./keeping")).eraseLine,
     backup: async () => (await import("./keeping")).backupLine,
+    restore: async () => (await import("./keeping")).restoreLine,
+    "upgrade-store": async () => (await import("./keeping")).upgradeStoreLine,
     "check-store": async () => (await import("./keeping")).checkStoreLine,
     completion: async () => (await import("./completion")).completionLine,
   },

@@ -5,7 +5,7 @@ import { Command, CommanderError } from "commander";
 import { version } from "../../../package.json";
 import type { Desk } from "../../desk/actions";
 import { tell } from "../../desk/tell";
-import { openSqlite, storePath } from "../../store/sqlite";
+import { type Home, homeOf, openHome } from "../../store/home";
 import { InputError } from "../../units/issue";
 import { closest } from "../../units/nearest";
 import { own } from "../../units/own";
@@ -41,11 +41,13 @@ async function programFor([name = ""]: readonly string[], terminal: Terminal): P
     }
   return program;
 }
+/** Whether there may be jobs: a file that is not there is not made for a question. */
+const mayHold = (home: Home): boolean => home.kind === "shop" || existsSync(home.path);
 /** What was meant: the name of a job alone asks where it stands. */
 async function meant(argv: readonly string[], { world, desk }: Terminal): Promise<readonly string[]> {
   const [name] = argv;
   if (name === undefined || name.startsWith("-") || name === "help" || own(lines, name)) return argv;
-  if (argv.length === 1 && existsSync(storePath(world.env)) && (await desk(({ store }) => store.revision(name))) !== undefined)
+  if (argv.length === 1 && mayHold(homeOf(world.env)) && (await desk(({ store }) => store.revision(name))) !== undefined)
     return ["where", name];
   const near = closest(name, Object.keys(lines)).join(" or ");
   const expected = `a command, such as ${near}, or the name of a job (fettle --help lists the commands)`;
@@ -68,7 +70,7 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
     said.add(text);
   };
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
-    const store = await openSqlite(storePath(world.env), world.now);
+    const store = await openHome(homeOf(world.env), world.now);
     try {
       return await work({ store, errands, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
     } finally {

@@ -1,5 +1,5 @@
 import { open } from "../../desk/commands/open";
-import { storePath } from "../../store/sqlite";
+import { homeOf } from "../../store/home";
 import { InputError } from "../../units/issue";
 import { houseAddress } from "../server/joining/house";
 import { startServer } from "../server/listen";
@@ -13,7 +13,7 @@ export const openLine = line(open, async ({ said, here, act, out, world }) => {
     throw new InputError([{ path: "--port", code: "not-a-port", read: here.port ?? "", expected: "a whole number from 0 to 65535" }]);
   await act(said);
   const house = here.house === undefined ? [] : [houseAddress(here.house)];
-  const running = await startServer(storePath(world.env), port, house.length > 0 ? () => house : undefined);
+  const running = await startServer(homeOf(world.env), port, house.length > 0 ? () => house : undefined);
   const url = said.job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(said.job)}`;
   out(`Fettle's page: ${url}\nIt opens only at this full address, and only on this machine: keep it to yourself. Stop it with Ctrl-C.`);
   const closeFile = here.browser ? openBrowser(url) : () => undefined;

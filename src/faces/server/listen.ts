@@ -4,7 +4,7 @@ import { userInfo } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { serve as listen } from "@hono/node-server";
-import { openSqlite } from "../../store/sqlite";
+import { type Home, openHome } from "../../store/home";
 import { InputError } from "../../units/issue";
 import { builtThread, errandThreads } from "../errands/errand-threads";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
@@ -22,13 +22,13 @@ export interface Running {
 /**
  * Serves the page and the store on this machine only, at an address that nobody can guess: whoever records through it is who started it.
  *
- * @param path file of the store
+ * @param home where the jobs are kept
  * @param port 0 for any free one
  * @param house addresses that a device of the house network could join at; nothing listens there before a code is made
  * @returns address, and how to stop
  */
-export async function startServer(path: string, port: number, house: () => readonly string[] = houseAddresses): Promise<Running> {
-  const store = await openSqlite(path);
+export async function startServer(home: Home, port: number, house: () => readonly string[] = houseAddresses): Promise<Running> {
+  const store = await openHome(home);
   const script = builtThread();
   const threads = script ? errandThreads(script) : undefined;
   const errands = threads ?? errandsWhenAsked(randomUUID);

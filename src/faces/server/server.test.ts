@@ -173,6 +173,7 @@ describe("killed while it serves", () => {
         if (m) resolve({ url: m[0], process: p });
       });
       p.on("error", reject);
+      p.on("exit", () => reject(new Error("it ended before it served: ./fettle --prepare-only builds it")));
     });
   it("ten times in mid-write, beside a second server: no acknowledged entry is lost, nothing is corrupt", async () => {
     const path = join(folder, "kill.db");

@@ -51,7 +51,7 @@ beforeAll(async () => {
   const created = "2026-02-01T00:00:00.000Z";
   for (const name of ["Set", "Other"]) await store.create({ id: name, name, created, set: demoSet(), entries: [] });
   await store.close();
-  bench = await startServer(path, 0, () => ["127.0.0.1"]);
+  bench = await startServer({ kind: "file", path }, 0, () => ["127.0.0.1"]);
 });
 afterAll(async () => {
   await bench.close();
