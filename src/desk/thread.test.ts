@@ -5,15 +5,17 @@ import { faultNamed, faultsOf, isOpenFault } from "../job/faults/faults";
 import { formatVersion } from "../job/format";
 import { partKinds } from "../job/mending/kinds";
 import { workKindById } from "../job/ripple";
+import { readAgain } from "../job/rollups/again";
 import { foundAndLeftOf } from "../job/rollups/chart-lines";
 import { replacedIn } from "../job/rollups/parts";
 import { whereOf } from "../job/rollups/where";
-import { carriedOnto, signerOf, waitingFor } from "../job/sitting";
+import { carriedOnto, satDown, signerOf, waitingFor } from "../job/sitting";
 import { fallWith, type JobView, viewOf } from "../job/view";
 import { addressAt } from "../set/addresses";
 import { quantityAt } from "../set/paths";
 import { patterns } from "../set/patterns/kinds";
 import { InputError, orThrow } from "../units/issue";
+import { readDown, signing } from "./fill-down";
 import { type MendSaid, mending } from "./mend";
 
 /** An invented job whose first IF stage has a chart and low screen volts. */
@@ -213,6 +215,32 @@ describe("found and left", () => {
   });
 });
 
+describe("what is read again after work", () => {
+  it("is what the work can have changed: its own tube; all after work on the supply or at the output", () => {
+    const again = (view: JobView) => [...readAgain(view, "voltage-chart")];
+    const other = blank.set.tubes.find((t) => t.stage !== first.stage)!;
+    const both = record(read, form({ "row 9: Tube": other.socket, "row 9: Electrode": "plate", "row 9: Measured V": "230" }));
+    expect(again(both)).toEqual([]);
+    const rows = [3, 4, 5].map((n) => `row ${n}: Measured V`);
+    const after = mended(both, { fault: "" });
+    expect(again(after)).toEqual(rows);
+    expect(again(record(after, form({ "row 4: Measured V": "102" })))).toEqual([rows[0], rows[2]]);
+    const filter = {
+      part: "first-filter-capacitor",
+      place: "supplies",
+      came: { is: "47 uF", measured: "", rated: "450 V" },
+      out: nothing,
+      label: "",
+    };
+    expect(again(mended(both, { ...filter, fault: "" }))).toEqual([...rows, "row 9: Measured V"]);
+    // readings down the column go to those, in order
+    expect(orThrow(readDown(after, "voltage-chart", "238 102 -"))).toEqual({ [rows[0]]: "238", [rows[1]]: "102" });
+    expect(readDown(after, "voltage-chart", "1 2 3 4")).toMatchObject({ ok: false, issues: [{ code: "too-many" }] });
+    // and what work can't have changed is not called old
+    expect(foundAndLeftOf(after).find((l) => l.figure.startsWith(`${other.socket}, plate`))?.refused).toBe(false);
+  });
+});
+
 describe("sitting down and getting up", () => {
   it("carries meter and line to what is read in the session, unless it is said otherwise", () => {
     const sat = record(blank, {
@@ -230,6 +258,56 @@ describe("sitting down and getting up", () => {
     const third = record(other, form({ "row 3: Measured V": "235" }));
     expect(third.inForce[third.inForce.length - 1]).toMatchObject({ fields: { "row 3: Measured V": "235" } });
     expect(Object.keys((third.inForce[third.inForce.length - 1] as { fields: object }).fields)).toEqual(["row 3: Measured V"]);
+  });
+  it("carries the meter for grids and the lowest range that holds the reading, none that is said, and to no other meter", () => {
+    const sat = record(blank, {
+      kind: "sitting",
+      initials: "JM",
+      meter: "20 kΩ/V, ranges 2.5 10 50 250",
+      gridMeter: "11 MΩ",
+      method: "",
+    });
+    const row = (n: number, electrode: string, volts: string, more: Readonly<Record<string, string>> = {}) =>
+      form({ [`row ${n}: Tube`]: first.socket, [`row ${n}: Electrode`]: electrode, [`row ${n}: Measured V`]: volts, ...more });
+    const fieldsOf = (view: JobView) => (view.inForce[view.inForce.length - 1] as { fields: Record<string, string> }).fields;
+    expect(fieldsOf(record(sat, row(3, "plate", "238")))).toMatchObject({
+      "row 3: Range V": "250",
+      Meter: "20 kΩ/V, ranges 2.5 10 50 250",
+    });
+    // a needle at its stop is not read
+    expect(fieldsOf(record(sat, row(3, "cathode", "2.5")))).toMatchObject({ "row 3: Range V": "10" });
+    const grid = fieldsOf(record(sat, row(4, "grid", "-0.4")));
+    expect(grid).toMatchObject({ "row 4: Meter": "11 MΩ" });
+    expect(grid["row 4: Range V"]).toBeUndefined();
+    expect(fieldsOf(record(sat, row(3, "plate", "238", { "row 3: Range V": "1000" })))["row 3: Range V"]).toBe("1000");
+    expect(fieldsOf(record(sat, row(3, "plate", "238", { Meter: "digital" })))["row 3: Range V"]).toBeUndefined();
+    expect(fieldsOf(record(sat, row(3, "plate", "900")))["row 3: Range V"]).toBeUndefined();
+  });
+  it("takes who and with what from the session before, never warm or cold nor the line", () => {
+    const line = { value: 121, spread: { shape: "exact" as const }, origin: "measured" as const, source: "" };
+    const sat = record(blank, {
+      kind: "sitting",
+      initials: "JM",
+      meter: "20 kΩ/V",
+      gridMeter: "11 MΩ",
+      method: "x",
+      thermal: "warm",
+      line,
+    });
+    const said = { initials: "", meter: "", method: "" };
+    expect(orThrow(satDown(sat, "t", said))).toEqual({ initials: "JM", meter: "20 kΩ/V", gridMeter: "11 MΩ", method: "" });
+    expect(satDown(blank, "t", said)).toMatchObject({ ok: false, issues: [{ path: "--initials" }] });
+    expect(satDown(sat, "another", said).ok).toBe(false);
+  });
+  it("signs a card only when asked, by whoever sits there, and carries the name of the tester but no reading", () => {
+    expect(signing(blank, "safety-out", stamp().at)).toMatchObject({ ok: false, issues: [{ code: "nobody-sits" }] });
+    const sat = record(blank, { kind: "sitting", initials: "JM", meter: "", method: "" });
+    const came = record(sat, { kind: "form", form: "safety-in", fields: { "Tester used": "bridge tester", "Bond, Ω": "0.05" } });
+    const signed = orThrow(signing(came, "safety-out", stamp().at));
+    expect(signed).toEqual({ "Date and sign": "2026-01-02, JM", "Tester used": "bridge tester" });
+    expect(signing(came, "voltage-chart", stamp().at).ok).toBe(false);
+    const wrote = record(came, { kind: "form", form: "safety-out", fields: { "Bond, Ω": "0.05" } });
+    expect(Object.keys((wrote.inForce[wrote.inForce.length - 1] as { fields: object }).fields)).toEqual(["Bond, Ω"]);
   });
   it("says in six lines how the set stands, with the care of the next step", () => {
     const left = record(read, {

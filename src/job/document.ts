@@ -159,6 +159,8 @@ export const entrySchema = z.discriminatedUnion("kind", [
     kind: z.literal("sitting"),
     initials: word,
     meter: word,
+    /** the meter that grids are read with, where it is another */
+    gridMeter: word.optional(),
     method: text,
     thermal: z.enum(thermalStates).optional(),
     line: quantitySchema.optional(),

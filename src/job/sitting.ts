@@ -1,3 +1,6 @@
+import { electrodeOf, electrodes } from "../sheets/inputs/chart";
+import { bad, good, type Read } from "../units/issue";
+import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
 import { writingOn } from "./cards";
 import type { Entry, EntryOf } from "./document";
@@ -53,8 +56,75 @@ export function waitingFor(view: JobView, now: string): readonly Waiting[] {
   return all.filter((w) => !w.ends && !ended.has(w.id) && (w.until === undefined || Date.parse(w.until) > Date.parse(now)));
 }
 
+/** What a person says on sitting down. */
+interface SittingSaid {
+  readonly initials: string;
+  readonly meter: string;
+  readonly method: string;
+  readonly gridMeter?: string | undefined;
+  readonly thermal?: Sitting["thermal"] | undefined;
+  readonly line?: Sitting["line"] | undefined;
+}
+/**
+ * A sitting as it is recorded: who measures and with what stay from one session to the next where nothing else is said; method, warm or cold and the
+ * line are of the day and are said anew.
+ *
+ * @param view the job as it stands
+ * @param who is signed in
+ * @param said what the person says
+ * @returns all of the entry but its head; an issue where nobody has ever said who measures
+ * @source house format
+ */
+export function satDown(view: JobView, who: string, said: SittingSaid): Read<SittingSaid> {
+  const before = view.inForce.filter((e) => e.kind === "sitting").findLast((e) => e.who === who);
+  const initials = said.initials.trim() || (before?.initials ?? "");
+  if (initials === "") return bad("--initials", "not-said", "", "who measures, such as JM");
+  const gridMeter = said.gridMeter || before?.gridMeter;
+  return good({
+    initials,
+    meter: said.meter || (before?.meter ?? ""),
+    method: said.method,
+    ...(gridMeter ? { gridMeter } : {}),
+    ...(said.thermal ? { thermal: said.thermal } : {}),
+    ...(said.line ? { line: said.line } : {}),
+  });
+}
+
 /** Cards whose readings rest on a meter and a line that stand on the card itself. */
 const carriedOn: Readonly<Record<string, readonly string[]>> = { "voltage-chart": ["Meter", "Line volts"], "resistance-chart": ["Meter"] };
+type Fields = Readonly<Record<string, string>>;
+/** Ranges that the words for a meter name: those behind the word. */
+const rangesIn = (meter: string): readonly number[] =>
+  (/ranges?\b(.*)$/i.exec(meter)?.[1].match(/\d+(?:\.\d+)?/g) ?? []).map(Number).sort((a, b) => a - b);
+
+/**
+ * What each row of the voltage chart was read with, by the sitting: the meter for grids, and of the sitting's own meter the lowest range that holds the
+ * reading. What the row itself says since keeps its place.
+ */
+function rowsCarried(view: JobView, fields: Fields, sitting: Sitting): Fields {
+  const ranges = rangesIn(sitting.meter);
+  const written = writingOn(view, "voltage-chart");
+  const satDownAt = view.inForce.indexOf(sitting);
+  const stands = (field: string): string => fields[field] ?? written.get(field)?.text ?? "";
+  const isSince = (field: string): boolean => view.inForce.findIndex((x) => x.id === written.get(field)?.entry) > satDownAt;
+  const out: Record<string, string> = {};
+  for (const [field, text] of Object.entries(fields)) {
+    const row = /^(row \d+): Measured V$/.exec(field)?.[1];
+    const typed = text.trim();
+    if (row === undefined || typed === "") continue;
+    const [meter, range] = [`${row}: Meter`, `${row}: Range V`];
+    if (stands(meter) === "" && sitting.gridMeter !== undefined && electrodes[electrodeOf(stands(`${row}: Electrode`))] === "grid")
+      out[meter] = sitting.gridMeter;
+    const volts = parseQuantity(/^[-+]?[\d.,]+$/.test(typed) ? `${typed} V` : typed, "voltage", field);
+    if (!volts.ok || range in fields || stands("Meter") !== sitting.meter || stands(meter) !== "" || meter in out) continue;
+    // nobody reads a needle at its stop
+    const holds = (r: number): boolean => r > Math.abs(volts.value.value);
+    const lowest = ranges.find(holds);
+    const kept = isSince(range) && holds(Number(stands(range)));
+    if (lowest !== undefined && !kept && stands(range) !== String(lowest)) out[range] = String(lowest);
+  }
+  return out;
+}
 /**
  * An entry with what the sitting says of its readings, where the person has not written it on the card since sitting down: asked once, carried on.
  *
@@ -78,5 +148,6 @@ export function carriedOnto(view: JobView, e: Entry): Entry {
     const since = known ? view.inForce.findIndex((x) => x.id === known.entry) > satDown : false;
     return own[f] !== "" && !(f in e.fields) && !since && known?.text !== own[f];
   });
-  return { ...e, fields: { ...Object.fromEntries(wanted.map((f) => [f, own[f]])), ...e.fields } };
+  const whole: Fields = { ...Object.fromEntries(wanted.map((f) => [f, own[f]])), ...e.fields };
+  return { ...e, fields: e.form === "voltage-chart" ? { ...rowsCarried(view, whole, sitting), ...whole } : whole };
 }

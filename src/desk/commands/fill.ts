@@ -4,6 +4,7 @@ import { orThrow } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, fileSchema, job, nothing } from "../declare";
 import { fillCard } from "../fill-card";
+import { readDown, signing } from "../fill-down";
 import { pairs } from "../pairs";
 import { record } from "../record";
 
@@ -19,13 +20,27 @@ export const fill = declare({
       words: (typed) => pairs(typed, "field"),
       unsaid: {},
     }),
+    down: field(
+      z.string().max(4000).default(""),
+      "--down <readings>",
+      "readings down its column, spaces between: those to be read again since work, else those not read yet; a dash leaves one out",
+    ),
+    sign: field(z.boolean().default(false), "--sign", "sign the card: today, by the initials of this sitting", {
+      given: true,
+      unsaid: false,
+    }),
     rows: field(fileSchema.optional(), "--rows <file>", "rows of its table from CSV, columns headed as on the card", { file: true }),
   }),
   here: nothing,
   act: (said, { desk }) =>
     desk(async (d) => {
       const view = await openJob(d, said.job);
-      const filled = orThrow(fillCard(view, said.card, said.fields, said.rows, d.stamp));
+      const fields = {
+        ...orThrow(readDown(view, said.card, said.down)),
+        ...(said.sign ? orThrow(signing(view, said.card, d.stamp.at)) : {}),
+        ...said.fields,
+      };
+      const filled = orThrow(fillCard(view, said.card, fields, said.rows, d.stamp));
       await record(d, view, [filled.entry]);
       return filled;
     }),

@@ -72,6 +72,7 @@ import { work } from "./work";
 import { works } from "./works";
 import { worth } from "./worth";
 import { zeroBeat } from "./zero-beat";
+import { zeroBeats } from "./zero-beats";
 
 /** Every command, those with routes first. */
 export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "served">[] = [
@@ -114,6 +115,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   read,
   takeBackBeat,
   zeroBeat,
+  zeroBeats,
   attach,
   heard,
   report,

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Entry } from "../../job/document";
 import { thermalStates } from "../../job/format";
+import { satDown } from "../../job/sitting";
 import { InputError, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
@@ -11,12 +12,22 @@ const words = z.string().max(200).default("");
 export const sitting = declare({
   name: "sitting",
   says: "sit down: who measures, with which meter, warm or cold, on what line; carried through to every reading of the session",
-  example: 'fettle sitting "Kitchen set" --initials JM --meter "20 kohm/V" --thermal cold --line "121 V"',
+  example:
+    'fettle sitting "Kitchen set" --initials JM --meter "20 kohm/V, ranges 2.5 10 50 250 500" --grid-meter "11 Mohm" --thermal cold --line "121 V"',
   records: true,
   takes: z.object({
     job: job(),
-    initials: field(z.string().min(1, "who measures").max(20), "--initials <who>", "who measures"),
-    meter: field(words, "--meter <text>", "meter that readings are taken with"),
+    initials: field(z.string().max(20).default(""), "--initials <who>", "who measures; as the last time where nothing is said"),
+    meter: field(
+      words,
+      "--meter <text>",
+      "meter that readings are taken with, with its ranges if it has any; as the last time where nothing is said",
+    ),
+    gridMeter: field(
+      words,
+      "--grid-meter <text>",
+      "meter that grids are read with, where it is another; as the last time where nothing is said",
+    ),
     method: field(words, "--method <text>", "method, if it is always the same"),
     thermal: field(z.enum(thermalStates).optional(), "--thermal <state>", "the set's state"),
     line: field(words, "--line <volts>", "line at the outlet"),
@@ -29,10 +40,9 @@ export const sitting = declare({
       if (volts && !(volts.value > 0 && volts.value <= 500))
         throw new InputError([{ path: "--line", code: "out-of-range", read: said.line, expected: "volts of a line, at most 500 V" }]);
       const line = volts && { ...volts, origin: "measured" as const, source: said.meter || "read at the outlet" };
-      const { initials, meter, method, thermal } = said;
-      const head = { id: newId(), at, who, kind: "sitting" as const };
-      const entry: Entry = { ...head, initials, meter, method, ...(thermal ? { thermal } : {}), ...(line ? { line } : {}) };
-      return record(d, await openJob(d, said.job), [entry]);
+      const view = await openJob(d, said.job);
+      const entry: Entry = { id: newId(), at, who, kind: "sitting", ...orThrow(satDown(view, who, { ...said, line })) };
+      return { ...(await record(d, view, [entry])), sitting: entry };
     }),
   routes: [{ method: "POST", path: "/api/jobs/:name/sitting", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
 });

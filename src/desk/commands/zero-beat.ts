@@ -20,13 +20,14 @@ export const zeroBeat = declare({
     approach: field(z.enum(["up", "down", "not-said"]), "--approach <side>", "which way the dial was turned to reach it", {
       unsaid: "not-said",
     }),
-    thermal: field(z.enum(thermalStates), "--thermal <state>", "thermal state of the set", { unsaid: "warm" }),
+    thermal: field(z.enum(thermalStates).optional(), "--thermal <state>", "thermal state of the set; as the sitting has it, else warm"),
   }),
   here: nothing,
   act: (said, { desk }) =>
     desk(async (d) => {
       const view = await openJob(d, said.job);
-      const entry = orThrow(zeroBeatEntry(view, said, d.stamp));
+      const { thermal, ...rest } = said;
+      const entry = orThrow(zeroBeatEntry(view, { ...rest, ...(thermal ? { thermal } : {}) }, d.stamp));
       return { entry, revision: (await record(d, view, [entry])).revision };
     }),
   routes: [

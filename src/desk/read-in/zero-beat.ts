@@ -1,4 +1,5 @@
 import type { Entry, Reading } from "../../job/document";
+import { sittingAt } from "../../job/sitting";
 import { benchOf, type JobView, setPointsOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import type { ZeroBeats } from "../../readings/zero-beats";
@@ -45,7 +46,7 @@ function beatOf(said: TypedBeat, band: Band): Read<Beat> {
 }
 
 /** The set-point that is meant, however it is spelt: one that is there, or a new one. */
-function setPointMeant(view: JobView, said: TypedBeat): string {
+export function setPointMeant(view: JobView, said: Pick<TypedBeat, "band" | "setPoint">): string {
   const named = said.setPoint.trim();
   return setPointsOf(view, said.band).find((p) => p.toLowerCase() === named.toLowerCase()) ?? named;
 }
@@ -90,7 +91,7 @@ export function zeroBeat(view: JobView, said: TypedBeat, stamp: Stamp): Read<Ent
       step: defaultStep.dial,
       stage: "",
       instrument: "",
-      thermal: said.thermal ?? "warm",
+      thermal: said.thermal ?? sittingAt(view, stamp.at)?.thermal ?? "warm",
       band: said.band,
       setPoint,
       file: { name: "typed in", hash: "" },

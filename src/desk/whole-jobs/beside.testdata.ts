@@ -1,5 +1,9 @@
+import { expect } from "vitest";
+import { readAgain } from "../../job/rollups/again";
+import { orThrow } from "../../units/issue";
 import { exact, type Quantity, type Spread, tolerance } from "../../units/quantity";
-import { type Played, put } from "./played.testdata";
+import { beatRow } from "../read-in/beat-row";
+import { count, type Played, put, stamp } from "./played.testdata";
 import { accessories, bandId, stepOf, type World, type WorldFault } from "./world.testdata";
 
 /** Faults of a world beside its stages and supply: the line's side, the strip, the dial, the accessory; where each shows, and how. */
@@ -74,36 +78,32 @@ export const besideOf = (world: World): readonly Beside[] =>
 
 const read = (value: number, spread: Spread = exact): Quantity => ({ value, spread, origin: "measured", source: "read" });
 const within = (value: number, part: number): Quantity => read(value, tolerance(part * Math.abs(value)));
-function type(job: Played, values: Readonly<Record<string, Quantity>>): void {
+function type(job: Played, values: Readonly<Record<string, Quantity>>, before = Object.keys(values).length): void {
   put(job, { kind: "values", values, why: "read" });
-  job.beside += Object.keys(values).length;
+  count(job, Object.keys(values).length, before);
 }
 
 interface DialTable {
   readonly ranges: readonly { readonly range: string; readonly rows: readonly { readonly signalHz: number; readonly dialHz: number }[] }[];
 }
-/** The marks of every range's dial, and the gang by a bridge once. */
+/** What the pointer says at each mark, in a row; as left of the ranges that were worked on. */
 export function readDial(world: World, job: Played, when: "found" | "left"): void {
   const { ranges } = stepOf(world, `dial as ${when}`).reads as unknown as DialTable;
-  const gang = world.set.gang.capacitanceF;
+  const worked = new Set(job.view.works.map((w) => w.subject));
   for (const r of ranges) {
-    const at = `bands.${bandId(r.range)}`;
-    put(job, {
-      kind: "rows",
-      path: `${at}.trackingReadings`,
-      rows: r.rows.map((x) => ({ dial: x.dialHz, received: x.signalHz })),
-      why: "zero beats",
-    });
-    job.beside += r.rows.length;
-    if (when === "found") {
-      put(job, {
-        kind: "values",
-        values: { [`${at}.gangLow`]: within(Math.min(...gang), 0.01), [`${at}.gangHigh`]: within(Math.max(...gang), 0.01) },
-        why: "bridge",
-      });
-    }
+    const band = bandId(r.range);
+    count(job, 0, r.rows.length);
+    if (when === "left" && !worked.has(`bands.${band}`)) continue;
+    // set at three marks, as trackers are: both ends and the middle
+    const rows = when === "found" ? r.rows : [r.rows[0], r.rows[Math.floor(r.rows.length / 2)], r.rows[r.rows.length - 1]];
+    const readings = rows.map((x) => x.dialHz / 1e6).join(" ");
+    const row = orThrow(beatRow(job.view, { band, setPoint: "", readings, every: "", from: "", approach: "up" }, stamp()));
+    expect(row.beats.map((b) => Math.round(b.hz))).toEqual(rows.map((x) => x.signalHz));
+    put(job, row.entry);
+    count(job, rows.length, 0);
   }
-  if (when === "found") job.beside += 2;
+  // a bridge told the gang's ends, which the service sheet has
+  if (when === "found") count(job, 0, 2);
 }
 /** The log of the warm-up, as a file that a person has. */
 export function readDrift(world: World, job: Played): void {
@@ -114,7 +114,6 @@ export function readDrift(world: World, job: Played): void {
     rows: log.timeMin.map((t, i) => ({ time: 60 * t, frequency: log.frequencyHz[i] })),
     why: "log",
   });
-  job.beside += 1;
 }
 
 interface AccessoryReads {
@@ -151,7 +150,7 @@ export function readAccessory(world: World, job: Played, when: "found" | "left")
     [`${at}.heaterVolts`]: within(r.receiver.heaterWithV, 0.02),
   });
   if (r.tuning) multiplierRead(job, at, r.tuning, when);
-  if (r.beat) markerRead(job, at, r.beat);
+  if (r.beat) markerRead(job, at, r.beat, when);
   if (r.dial) converterRead(job, at, r.dial, r.gainDb ?? 0);
   for (const place of world.set.accessory?.places ?? []) stageRead(world, job, place, r, when);
 }
@@ -160,7 +159,7 @@ function multiplierRead(job: Played, at: string, tuning: NonNullable<AccessoryRe
   // the peak by a meter is found to some 50 Hz
   type(job, { [`${at}.centreBeat`]: read(Math.abs(off), tolerance(70)) });
   put(job, { kind: "fact", path: `${at}.centreSide`, value: off > 0 ? "high" : "low", why: "turned a hair" });
-  job.beside += 1;
+  count(job, 1);
   if (when === "left") return;
   put(job, {
     kind: "form",
@@ -174,35 +173,38 @@ function multiplierRead(job: Played, at: string, tuning: NonNullable<AccessoryRe
       "row 1: Rated V": "450",
     },
   });
-  job.beside += 5;
+  count(job, 5);
 }
-function markerRead(job: Played, at: string, beat: NonNullable<AccessoryReads["beat"]>): void {
-  type(job, {
-    [`${at}.beat`]: read(beat.bySwellHz, tolerance(1)),
-    [`${at}.stationFrequency`]: read(beat.standardHz),
-    [`${at}.target`]: read(28e6),
-  });
+function markerRead(job: Played, at: string, beat: NonNullable<AccessoryReads["beat"]>, when: "found" | "left"): void {
+  // the station and what the markers are wanted for stand on record
+  const known = { [`${at}.stationFrequency`]: read(beat.standardHz), [`${at}.target`]: read(28e6) };
+  type(job, { [`${at}.beat`]: read(beat.bySwellHz, tolerance(1)), ...(when === "found" ? known : {}) }, 3);
   put(job, { kind: "fact", path: `${at}.sign`, value: beat.markerIs === "below" ? "markers-low" : "markers-high", why: "trimmer nudged" });
-  job.beside += 1;
+  count(job, 1);
 }
 function converterRead(job: Played, at: string, dial: NonNullable<AccessoryReads["dial"]>, gainDb: number): void {
-  type(job, {
-    [`${at}.crystal`]: read(dial.crystalMarkedHz),
-    [`${at}.wantedLow`]: read(21e6),
-    [`${at}.wantedHigh`]: read(21.5e6),
-    [`${at}.readsLow`]: read(-dial.receiverDialErrorHz, tolerance(150)),
-    [`${at}.heardDoubt`]: read(0, tolerance(100)),
-    [`${at}.levelWithout`]: read(levelV),
-    [`${at}.levelWith`]: read(levelV * 10 ** (-gainDb / 20)),
-    [`${at}.levelDoubt`]: read(0, tolerance(1.5)),
-  });
+  const first = !job.view.kept.has(`${at}.levelWithout`);
+  // its crystal is marked: part of its description, as the resistors are
+  if (first)
+    put(job, { kind: "values", values: { [`${at}.crystal`]: { ...read(dial.crystalMarkedHz), origin: "stated" } }, why: "its marking" });
+  type(
+    job,
+    {
+      [`${at}.readsLow`]: read(-dial.receiverDialErrorHz, tolerance(150)),
+      [`${at}.levelWith`]: read(levelV * 10 ** (-gainDb / 20)),
+      ...(first ? { [`${at}.wantedLow`]: read(21e6), [`${at}.wantedHigh`]: read(21.5e6) } : {}),
+      ...(first ? { [`${at}.levelWithout`]: read(levelV), [`${at}.levelDoubt`]: read(0, tolerance(1.5)) } : {}),
+    },
+    8,
+  );
   put(job, {
     kind: "rows",
     path: `${at}.converterHeard`,
     rows: dial.rows.map((x) => ({ signal: x.signalHz, dial: x.dialHz })),
     why: "markers through the converter",
   });
-  job.beside += 2 * dial.rows.length;
+  // the same signals again: only what the dial says is typed over
+  count(job, (first ? 2 : 1) * dial.rows.length, 2 * dial.rows.length);
 }
 /** The volts of one of its tubes, on the voltage chart as the set's own. */
 function stageRead(world: World, job: Played, place: string, r: AccessoryReads, when: "found" | "left"): void {
@@ -220,20 +222,24 @@ function stageRead(world: World, job: Played, place: string, r: AccessoryReads, 
     );
     put(job, { kind: "values", values: Object.fromEntries(ohms), why: "its diagram" });
   }
-  if (feed !== undefined) type(job, { [`stages.${place.toLowerCase()}.supply`]: within(feed, 0.03) });
+  // what feeds a stage is read where one of its own volts is off: the stage that has a bad part
+  const isBad = world.truth.faults.some((f) => f.at === place && f.fault === "accessoryResistor");
+  count(job, 0, own.length + (feed === undefined ? 0 : 1));
+  if (feed !== undefined && isBad && when === "found") type(job, { [`stages.${place.toLowerCase()}.supply`]: within(feed, 0.03) }, 0);
   const first = 60 + 10 * Number(place.slice(1));
+  const again = readAgain(job.view, "voltage-chart");
+  const rows = own.flatMap((x, i) => (when === "found" || again.has(`row ${first + i}: Measured V`) ? [[x, first + i] as const] : []));
+  if (rows.length === 0) return;
   put(job, {
     kind: "form",
     form: "voltage-chart",
     fields: Object.fromEntries(
-      own.flatMap((x, i) => [
-        [`row ${first + i}: Tube`, place],
-        [`row ${first + i}: Electrode`, x.electrode],
-        [`row ${first + i}: Measured V`, String(x.readV)],
-        [`row ${first + i}: Range V`, /ohm\/V/.test(x.meter) ? String(x.rangeV) : ""],
-        [`row ${first + i}: Meter`, x.meter],
+      rows.flatMap(([x, n]) => [
+        [`row ${n}: Tube`, place],
+        [`row ${n}: Electrode`, x.electrode],
+        [`row ${n}: Measured V`, String(x.readV)],
       ]),
     ),
   });
-  job.beside += own.length;
+  count(job, rows.length, 0);
 }

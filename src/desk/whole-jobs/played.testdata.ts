@@ -1,18 +1,22 @@
 import { admit } from "../../job/admit";
 import type { JobDocument, Reading } from "../../job/document";
 import { formatVersion } from "../../job/format";
+import { readAgain } from "../../job/rollups/again";
 import { carriedOnto } from "../../job/sitting";
 import { type JobView, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { orThrow } from "../../units/issue";
-import { exact, type Quantity, tolerance } from "../../units/quantity";
+import { exact, type Quantity } from "../../units/quantity";
+import { signing } from "../fill-down";
 import { readFileIn } from "../read-in/read-in";
-import { bandId, type ChartRead, setOf, sheet, stepOf, type World, type WorldFault } from "./world.testdata";
+import { type ChartRead, setOf, sheet, stepOf, type World, type WorldFault } from "./world.testdata";
 
+/** Ranges of the invented meter, V. */
+const meterRangesV = [2.5, 10, 50, 250, 500, 1000];
 let tick = 0;
-/** Entries one minute apart, ids that count. */
+/** Entries some seconds apart, ids that count. */
 export const stamp = (): Stamp => ({
-  at: new Date(Date.UTC(2026, 4, 1) + 60e3 * ++tick).toISOString(),
+  at: new Date(Date.UTC(2026, 4, 1) + 10e3 * ++tick).toISOString(),
   who: "player",
   newId: () => `w${++tick}`,
 });
@@ -22,10 +26,19 @@ export interface Played {
   view: JobView;
   /** values that a person typed */
   typed: number;
-  /** what the same readings took where each cell of a card was typed and nothing was carried on */
+  /** what the same job took where each cell of a card was typed, nothing was carried on, and all was read again as left */
   before: number;
-  /** values typed of the dial, the accessory and the warm-up: as many then as now */
-  beside: number;
+}
+/** Counts what is typed now, and what it was before. */
+export function count(job: Played, typed: number, before = typed): void {
+  job.typed += typed;
+  job.before += before;
+}
+/** The person, the meter and its ranges, the one for grids: said once. */
+export function sitDown(job: Played): void {
+  const meter = `20 kohm/V, ranges ${meterRangesV.join(" ")}`;
+  put(job, { kind: "sitting", initials: "JM", meter, gridMeter: "11 Mohm", method: "", thermal: "warm" });
+  count(job, 3, 0);
 }
 /** Records as every face does, through the gate. */
 export function put(job: Played, ...entries: readonly Record<string, unknown>[]): void {
@@ -45,7 +58,7 @@ export function begin(world: World): Played {
     set: setOf(world),
     entries: [],
   };
-  const job: Played = { view: viewOf(document), typed: 0, before: 0, beside: 0 };
+  const job: Played = { view: viewOf(document), typed: 0, before: 0 };
   const values: Record<string, Quantity> = {};
   for (const [socket, m] of Object.entries(world.set.marked)) {
     const at = `stages.${socket.toLowerCase()}`;
@@ -68,6 +81,11 @@ export function begin(world: World): Played {
   supply("secondCapacitance", s.c2F, 0.2);
   supply("firstResistance", s.chokeOhm, 0.1);
   supply("bleeder", s.bleedOhm, 0.1);
+  const gang = world.set.gang.capacitanceF;
+  for (const b of job.view.set.bands) {
+    values[`bands.${b.id}.gangLow`] = sheet(Math.min(...gang), 0.01);
+    values[`bands.${b.id}.gangHigh`] = sheet(Math.max(...gang), 0.01);
+  }
   put(job, { kind: "values", values, why: "service sheet" });
   const chart = chartOf(world, "found");
   put(job, {
@@ -108,33 +126,30 @@ export const chartOf = (world: World, when: "found" | "left"): readonly ChartRea
   atSupply(world, when),
   ...atHeater(world, when),
 ];
-/** Volts read, as they are typed down the column: one figure a row, a meter only where it changes. */
+/** Volts read, as they are typed down the column: one figure a row; as left those that work since can have changed. A range stands beside it where the meter stood on another than the lowest that holds it. */
 export function readChart(world: World, job: Played, when: "found" | "left"): void {
   const rows = chartOf(world, when);
   const { lineV } = stepOf(world, `voltage chart as ${when}`).reads as unknown as { readonly lineV: number };
   const order = chartOf(world, "found");
-  const fields: Record<string, string> = { "Line volts": `${lineV} V`, Meter: rows[0].meter };
+  const again = readAgain(job.view, "voltage-chart");
+  const fields: Record<string, string> = { "Line volts": `${lineV} V` };
+  count(job, 1, 2);
   for (const r of rows) {
     const n = order.findIndex((c) => c.tube === r.tube && c.electrode === r.electrode) + 1;
     if (n === 0) continue;
-    fields[`row ${n}: Measured V`] = String(r.readV);
-    fields[`row ${n}: Range V`] = /ohm\/V/.test(r.meter) ? String(r.rangeV) : "";
-    if (r.meter !== fields.Meter) fields[`row ${n}: Meter`] = r.meter;
-    job.typed += 1;
-    // tube, electrode, chart's volts, ohms of the node, volts read
-    job.before += when === "found" ? 5 : 1;
+    // before: tube, electrode, chart's volts, ohms of the node, volts read; as left every one of them
+    count(job, 0, when === "found" ? 5 : 1);
+    const field = `row ${n}: Measured V`;
+    if (when === "left" && !again.has(field)) continue;
+    fields[field] = String(r.readV);
+    count(job, 1, 0);
+    if (!/ohm\/V/.test(r.meter) || r.rangeV === meterRangesV.find((v) => v > Math.abs(r.readV))) continue;
+    fields[`row ${n}: Range V`] = String(r.rangeV);
+    count(job, 1, 0);
   }
-  job.typed += 2;
-  job.before += 2;
+  // B+ at the rectifier and the line stand on the chart: the question on the supply takes them from there
+  if (when === "found") count(job, 0, 2);
   put(job, { kind: "form", form: "voltage-chart", fields });
-}
-/** Volts of the supply and the line, as a person records them with the meter's own doubt of 2 %. */
-export function readSupply(world: World, job: Played, when: "found" | "left"): void {
-  const reads = stepOf(world, `supply as ${when}`).reads as unknown as { readonly lineV: number; readonly firstV: number };
-  const read = (value: number): Quantity => ({ value, spread: tolerance(0.02 * value), origin: "measured", source: "meter, clipped on" });
-  put(job, { kind: "values", values: { "line.today": read(reads.lineV), "supplies.measuredFirst": read(reads.firstV) }, why: "read" });
-  job.typed += 2;
-  job.before += 2;
 }
 /** The tests of the question on a stage, as this world answers them: those that its fault's own follow-ups hold. */
 export function testsOf(f: WorldFault): string {
@@ -172,20 +187,12 @@ export function readSafety(world: World, job: Played, when: "found" | "left"): v
   const card: Record<string, string> = {
     "Touch current one way, mA": most,
     "Touch current other way, mA": most,
-    "Tester used": "touch current network of 1500 ohm, insulation tester 500 V",
-    "Date and sign": "2 May 2026, player",
   };
   if (reads.insulationOhm !== undefined) card["Insulation line to chassis, MΩ"] = (reads.insulationOhm / 1e6).toPrecision(3);
   if (reads.groundBondOhm !== undefined) card["Bond, Ω"] = String(reads.groundBondOhm);
   if (reads.cord) card["Cord type"] = reads.cord;
   if (reads.fuse) card["Fuse rating and type"] = reads.fuse;
-  Object.assign(card, {
-    "Line bypass parts and class": "Y2",
-    "Strain relief": "yes",
-    "Knob screws covered": "yes",
-    "Connectors with B+ recessed": "none",
-    "Volts left after 10 s, V": "5",
-  });
+  const whole = { ...card, ...beforeHandOver };
   if (!world.set.liveChassis && reads.insulationOhm !== undefined) {
     const ohms = { value: reads.insulationOhm, spread: exact, origin: "measured", source: "insulation tester" };
     put(job, {
@@ -198,24 +205,20 @@ export function readSafety(world: World, job: Played, when: "found" | "left"): v
       confirmed: true,
     });
   }
-  put(job, { kind: "form", form: "safety-out", fields: card });
-  job.typed += Object.keys(card).length;
-  job.before += Object.keys(card).length;
+  // coming in there is nothing to say yet of what is only done for hand-over
+  const [form, fields] = when === "found" ? ["safety-in", { ...card, ...tester }] : ["safety-out", whole];
+  const sign = orThrow(signing(job.view, form, stamp().at));
+  put(job, { kind: "form", form, fields: { ...sign, ...fields } });
+  count(job, Object.keys(fields).length, Object.keys(whole).length + 2);
 }
-/** Marks of a range's dial with what is received there, as they are typed. */
-export function dialReadings(world: World): readonly { readonly range: string; readonly at: string; readonly text: string }[] {
-  const { ranges } = stepOf(world, "dial as found").reads as unknown as {
-    readonly ranges: readonly {
-      readonly range: string;
-      readonly rows: readonly { readonly signalHz: number; readonly dialHz: number }[];
-    }[];
-  };
-  return ranges.map((r) => ({
-    range: r.range,
-    at: `bands.${bandId(r.range)}`,
-    text: r.rows.map((x) => `${x.dialHz / 1e6} MHz, ${x.signalHz / 1e6} MHz`).join("; "),
-  }));
-}
+const tester = { "Tester used": "touch current network of 1500 ohm, insulation tester 500 V" };
+const beforeHandOver = {
+  "Line bypass parts and class": "Y2",
+  "Strain relief": "yes",
+  "Knob screws covered": "yes",
+  "Connectors with B+ recessed": "none",
+  "Volts left after 10 s, V": "5",
+};
 /** A sweep of the IF, read in as the file that a person has. */
 export function readSweep(world: World, job: Played, when: "found" | "left"): Reading {
   const reads = stepOf(world, `IF sweep as ${when}`).reads as unknown as { readonly frequencyHz: number[]; readonly outputDb: number[] };
@@ -223,7 +226,5 @@ export function readSweep(world: World, job: Played, when: "found" | "left"): Re
   const file = { name: `sweep-${when}.csv`, bytes: new TextEncoder().encode(csv) };
   const r = orThrow(readFileIn(job.view, file, { as: "if-sweep", state: when === "found" ? "as-found" : "as-left" }, stamp()));
   put(job, ...r.entries);
-  job.typed += 1;
-  job.before += 1;
   return r.reading;
 }

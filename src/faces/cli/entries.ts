@@ -5,6 +5,8 @@ import { set } from "../../desk/commands/set";
 import { takeBack } from "../../desk/commands/take-back";
 import { work } from "../../desk/commands/work";
 import { zeroBeat } from "../../desk/commands/zero-beat";
+import { zeroBeats } from "../../desk/commands/zero-beats";
+import { sayRow } from "../../desk/read-in/beat-row";
 import { nextSteps } from "../../job/next";
 import { quoted } from "./inputs";
 import { line } from "./line";
@@ -33,6 +35,12 @@ export const zeroBeatLine = line(zeroBeat, async ({ said, act, out }) => {
   out(`Recorded in "${said.job}": ${said.reading} on band ${said.band} is ${said.frequency}.`);
   if (entry.kind === "reading")
     for (const odd of entry.reading.warnings) out(`But check it: ${odd} fettle undo "${said.job}" takes it back.`);
+});
+
+export const zeroBeatsLine = line(zeroBeats, async ({ said, act, out }) => {
+  const row = await act(said);
+  out(`${said.record ? `Recorded in "${said.job}", band ${said.band}` : "Nothing was recorded (--dry-run)"}. ${sayRow(row)}`);
+  if (said.record) out(`If the dial is a whole mark off: fettle undo "${said.job}", and say the first mark with --from.`);
 });
 
 export const takeBackLine = line(takeBack, async ({ said, act, out }) =>

@@ -10,7 +10,7 @@ const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? "" :
 /** Record cards: written on, or asked what they hold room for. */
 export const fillLine = line(fill, async ({ said, act, out, desk, world, judge }) => {
   const form = formById(said.card);
-  if (form && Object.keys(said.fields).length === 0 && said.rows === undefined)
+  if (form && Object.keys(said.fields).length === 0 && said.rows === undefined && said.down === "" && !said.sign)
     return out(cardFieldLines(await desk((d) => openJob(d, said.job)), form, world.page.columns).join("\n"));
   const filled = await act(said);
   out(`Written on the card ${said.card} of "${said.job}".`);

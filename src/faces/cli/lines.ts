@@ -27,6 +27,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     sitting: async () => (await import("./thread")).sittingLine,
     read: async () => (await import("./entries")).readLine,
     "zero-beat": async () => (await import("./entries")).zeroBeatLine,
+    "zero-beats": async () => (await import("./entries")).zeroBeatsLine,
     "take-back": async () => (await import("./entries")).takeBackLine,
     work: async () => (await import("./entries")).workLine,
     done: async () => (await import("./proofs")).doneLine,

@@ -1,11 +1,13 @@
 import { useRef, useState } from "preact/compat";
 import { dialRhythm } from "../../desk/dial-rhythm";
 import { dialQuestions } from "../../desk/questions";
+import { sittingAt } from "../../job/sitting";
 import { benchOf, dialBeats, type JobView, setPointsOf } from "../../job/view";
 import { parseQuantity } from "../../units/parse";
 import { api } from "./api";
 import { LiveLaw, Region } from "./dial-law";
 import { Papers } from "./dial-papers";
+import { BeatRow } from "./dial-row";
 import { useKept } from "./kept";
 import { Panel, Select } from "./parts";
 import { TaskLine, useTask } from "./task";
@@ -18,7 +20,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
     // null until the person has said one: then it is the latest that is meant, and it stands in the field
     setPoint: null as string | null,
     approach: "up" as "up" | "down",
-    thermal: "warm",
+    // as it was said on sitting down
+    thermal: sittingAt(view, new Date().toISOString())?.thermal ?? "warm",
     reading: "",
     frequency: "",
   });
@@ -154,6 +157,15 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
             {said}
           </p>
           <TaskLine of={task} />
+          <BeatRow
+            view={view}
+            name={name}
+            reload={reload}
+            band={band}
+            setPoint={setPoint}
+            approach={draft.approach}
+            thermal={draft.thermal}
+          />
           {rows.length > 0 && (
             <table className="figures">
               <thead>

@@ -6,6 +6,7 @@ import { chartOf, rowOnCard } from "../faults/signs";
 import { partKindById } from "../mending/kinds";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
+import { worksOnRow } from "./again";
 import { partSaid } from "./owner/work";
 import type { ProofLine } from "./proof/line";
 
@@ -50,10 +51,6 @@ function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number,
   return out;
 }
 
-/** Work that can change what a chart reads: whatever makes the charts or the supply due. */
-const worksOn = (view: JobView): readonly number[] =>
-  view.inForce.flatMap((e, i) => (e.kind === "work" && e.makes.some((d) => ["09", "10", "11"].includes(d.target)) ? [i] : []));
-
 /** As found: the last writing before any work that came after the first one. As left: the last writing after the last work. */
 function foundAndLeft(
   all: readonly Writing[],
@@ -93,7 +90,6 @@ const conditionsOf = (...w: readonly (Writing | undefined)[]): string =>
   );
 
 function chartLines(view: JobView, chart: Chart): ProofLine[] {
-  const works = worksOn(view);
   const writings = writingsOf(view, chart);
   const x = chart.card === "voltage-chart" ? chartOf(view) : undefined;
   const judged = new Map((x ? judgeChart(x) : []).map((j) => [rowOnCard(view, j) ?? 0, j]));
@@ -101,7 +97,7 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
   return cardRows(view, chart.card).flatMap(({ number, cells }): ProofLine[] => {
     const all = writings.get(number) ?? [];
     if (all.length === 0) return [];
-    const { found, left, stale } = foundAndLeft(all, works);
+    const { found, left, stale } = foundAndLeft(all, worksOnRow(view, cells.Tube ?? ""));
     const j = judged.get(number);
     const tube = view.set.tubes.find((t) => (cells.Tube ?? "").toUpperCase().startsWith(t.socket.toUpperCase()));
     const share = shareOf(j, found, left);

@@ -6,6 +6,7 @@ import { cardRows, firstCells, writingOn } from "../cards";
 import type { Form } from "../forms";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
+import { readAgain } from "./again";
 import { expectedOnChart } from "./card-judged";
 
 /** One thing that is read at the set and typed on a card: where the probe goes, in what unit, what it should be, what stands there. */
@@ -25,6 +26,8 @@ export interface ReadPoint {
   /** what a sound one would read, with its unit */
   readonly due?: string;
   readonly stands: string;
+  /** whether work since can have changed it */
+  readonly again: boolean;
 }
 
 /** Units that a heading may show. */
@@ -47,7 +50,7 @@ function pointOfRow(
   form: Form,
   number: number,
   cells: Readonly<Record<string, string>>,
-): Omit<ReadPoint, "field" | "heading" | "unit" | "stands"> {
+): Omit<ReadPoint, "field" | "heading" | "unit" | "stands" | "again"> {
   const first = form.columns?.[0] ?? "";
   const at = pinOf(cells, first);
   const onTubes = form.rowsFrom === "tubes" && at !== undefined;
@@ -77,21 +80,22 @@ function pointOfRow(
 export function readPoints(view: JobView, form: Form): readonly ReadPoint[] {
   const written = writingOn(view, form.id);
   const stands = (field: string): string => written.get(field)?.text ?? "";
+  const due = readAgain(view, form.id);
   const single = form.fields.flatMap((field): ReadPoint[] => {
     const unit = unitOf(field);
-    return unit === "" ? [] : [{ field, at: field, heading: form.title, unit, stage: "", stands: stands(field) }];
+    return unit === "" ? [] : [{ field, at: field, heading: form.title, unit, stage: "", stands: stands(field), again: false }];
   });
   const seeds = firstCells(view, form);
   const rows = new Map(cardRows(view, form.id).map((r) => [r.number, r.cells]));
   const count = Math.max(seeds.length, ...rows.keys(), 0);
-  const due = expectedOnChart(view, form);
+  const expected = expectedOnChart(view, form);
   const down = (form.reads ?? []).flatMap((heading) =>
     Array.from({ length: count }, (_, i) => i + 1).flatMap((number): ReadPoint[] => {
       const first = form.columns?.[0] ?? "";
       const cells = rows.get(number) ?? { [first]: seeds[number - 1] ?? "" };
       if ((cells[first] ?? "") === "") return [];
       const field = `row ${number}: ${heading}`;
-      const own = due.get(field);
+      const own = expected.get(field);
       return [
         {
           ...pointOfRow(view, form, number, cells),
@@ -99,6 +103,7 @@ export function readPoints(view: JobView, form: Form): readonly ReadPoint[] {
           heading,
           unit: unitOf(heading),
           stands: stands(field),
+          again: due.has(field),
           ...(own ? { due: own } : {}),
         },
       ];

@@ -105,8 +105,14 @@ const dutyByKind: Readonly<Record<string, (typeof chartDuties)[number]>> = {
   bfo: "oscillator",
   detector: "audio",
 };
-/** Whether a tube of the audio line drives the loudspeaker: by what is said that it does, or by its type's point. */
-const isOutput = (t: { readonly type: string; readonly function: string }): boolean =>
+/**
+ * Whether a tube of the audio line drives the loudspeaker: by what is said that it does, or by its type's point.
+ *
+ * @param t its type and what it does
+ * @returns true for an output tube
+ * @source receiving-tubes.ts
+ */
+export const isOutput = (t: { readonly type: string; readonly function: string }): boolean =>
   /output|power/i.test(t.function) || (tubePointOf(t.type)?.plateA ?? 0) > 0.02;
 function dutyOf(bench: Bench, socket: Cell): number {
   const tube = bench.tubes().find((t) => socketNumber(t.socket) === socket);

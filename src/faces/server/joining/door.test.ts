@@ -138,6 +138,7 @@ describe("a joined device", () => {
       "POST /api/jobs/:name/fill",
       "POST /api/jobs/:name/read",
       "POST /api/jobs/:name/zero-beat",
+      "POST /api/jobs/:name/zero-beats",
     ]);
     const before = JSON.parse((await ask(`${bench.url}api/jobs/Set`)).text).revision;
     const others = [

@@ -22,7 +22,7 @@ const Says = ({ of: p }: { readonly of: AtPoint }) => {
       </p>
     );
   const due = p.point?.due ? `should read ${p.point.due}` : "";
-  const stands = p.point?.stands ? `on record: ${p.point.stands}` : "";
+  const stands = p.point?.stands ? `${p.point.again ? "to be read again, was" : "on record:"} ${p.point.stands}` : "";
   return <p className="saidbig">{[due, stands].filter((t) => t !== "").join("; ") || "not read yet"}</p>;
 };
 
@@ -140,6 +140,13 @@ function Point({
       <Issues of={p.issues} />
       <Keypad unit={point.unit} put={put} back={() => p.type(p.text.slice(0, -1))} />
       <Act p={p} />
+      {p.nextAgain !== undefined && !point.again && (
+        <p>
+          <button type="button" className="plain" onClick={() => p.go(p.nextAgain ?? 0)}>
+            {`Go to what is to be read again: ${p.points[p.nextAgain].at}`}
+          </button>
+        </p>
+      )}
       <Helpers p={p} />
     </form>
   );

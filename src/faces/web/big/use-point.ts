@@ -14,6 +14,8 @@ export interface AtPoint {
   readonly at: number;
   readonly point: ReadPoint | undefined;
   readonly go: (to: number) => void;
+  /** the next point that is to be read again, after this one; undefined where none is */
+  readonly nextAgain: number | undefined;
   readonly text: string;
   readonly type: (text: string) => void;
   /** what is typed, as it is written on the card */
@@ -36,10 +38,8 @@ function asWritten(form: Form, point: ReadPoint | undefined, text: string): stri
 /** One point of a card after another: what is typed there, judged as it is typed, and kept by one act that goes on to the next. */
 export function useAtPoint(view: JobView, form: Form, name: string, reload: () => void): AtPoint {
   const points = useMemo(() => readPoints(view, form), [view, form]);
-  const first = Math.max(
-    0,
-    points.findIndex((p) => p.stands === ""),
-  );
+  const open = points.findIndex((p) => p.stands === "" || p.again);
+  const first = Math.max(0, open);
   const [kept, setAt] = useKept(`big:${name}:${form.id}`, first);
   const at = Math.min(kept, Math.max(0, points.length - 1));
   const point = points.at(at);
@@ -56,6 +56,8 @@ export function useAtPoint(view: JobView, form: Form, name: string, reload: () =
     setText("");
     setIssues([]);
   };
+  const later = points.map((_, i) => (at + 1 + i) % Math.max(1, points.length));
+  const nextAgain = later.find((i) => i !== at && points[i]?.again);
   const keep = async (): Promise<boolean> => {
     try {
       await api.append(name, [{ kind: "form", form: form.id, fields: { [field]: written } }]);
@@ -67,8 +69,9 @@ export function useAtPoint(view: JobView, form: Form, name: string, reload: () =
         return false;
       }
     }
-    go(at + 1);
+    // after work only what it can have changed is read again
+    go(point?.again && nextAgain !== undefined ? nextAgain : at + 1);
     return true;
   };
-  return { points, at, point, go, text, type: setText, written, refused, said, keep, issues };
+  return { points, at, point, go, nextAgain, text, type: setText, written, refused, said, keep, issues };
 }

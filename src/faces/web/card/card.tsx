@@ -1,4 +1,5 @@
 import { useState } from "preact/compat";
+import { signing } from "../../../desk/fill-down";
 import { cardCautions } from "../../../job/card-care";
 import { type Form, fieldsOf } from "../../../job/forms";
 import type { JobView } from "../../../job/view";
@@ -10,8 +11,18 @@ import { Base } from "./base";
 import { ChartTable } from "./chart-table";
 import { type CardDraft, useCard } from "./use-card";
 
+/** Signing by the initials of whoever sits at the bench: one press, and a thing of its own. */
+function Sign({ view, form, card }: { readonly view: JobView; readonly form: Form; readonly card: CardDraft }) {
+  const signed = signing(view, form.id, new Date().toISOString());
+  return signed.ok ? (
+    <button type="button" className="plain small noprint" onClick={() => card.put(signed.value)}>
+      {`Sign it: ${Object.values(signed.value).join("; ")}`}
+    </button>
+  ) : null;
+}
+
 /** Fields that stand by themselves above the table, each with what its limit says. */
-const Fields = ({ form, card }: { readonly form: Form; readonly card: CardDraft }) => (
+const Fields = ({ view, form, card }: { readonly view: JobView; readonly form: Form; readonly card: CardDraft }) => (
   <div className="cardfields">
     {fieldsOf(form, card.before).map((f) => {
       const wrong = card.wrong.get(f);
@@ -19,8 +30,9 @@ const Fields = ({ form, card }: { readonly form: Form; readonly card: CardDraft 
       return (
         <label key={f} className="field">
           {f}
-          <input value={card.value(f)} aria-invalid={wrong !== undefined} onChange={(e) => card.put(f, e.currentTarget.value)} />
+          <input value={card.value(f)} aria-invalid={wrong !== undefined} onChange={(e) => card.put({ [f]: e.currentTarget.value })} />
           {wrong !== undefined && <span className="said wrong">Expected {wrong}</span>}
+          {f === "Date and sign" && <Sign view={view} form={form} card={card} />}
           {wrong === undefined && said?.verdict === "wrong" && <span className="said wrong">△ {said.says}</span>}
         </label>
       );
@@ -85,7 +97,7 @@ export function Card({
         {name}. {view.set.title}
       </p>
       <Cautions of={cardCautions(view, form)} />
-      <Fields form={form} card={card} />
+      <Fields view={view} form={form} card={card} />
       {form.columns && (
         <div className="chartwrap">
           <ChartTable view={view} form={form} name={name} card={card} at={setRow} />

@@ -133,7 +133,7 @@ function Cell(p: {
         inputMode={/ V$|Ω|%|dB|µV|MHz/.test(column) ? "decimal" : "text"}
         value={text}
         aria-invalid={wrong !== undefined}
-        onChange={(e) => card.put(field, e.currentTarget.value)}
+        onChange={(e) => card.put({ [field]: e.currentTarget.value })}
       />
       {wrong !== undefined && <span className="said wrong">Expected {wrong}</span>}
       {wrong === undefined && said?.verdict === "sound" && <span className="said sound">✓ {said.says}</span>}

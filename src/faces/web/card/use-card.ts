@@ -14,7 +14,7 @@ export interface CardDraft {
   readonly before: Fields;
   readonly draft: Fields;
   readonly value: (field: string) => string;
-  readonly put: (field: string, text: string) => void;
+  readonly put: (fields: Fields) => void;
   /** what was expected, by field, where it can't be read */
   readonly wrong: ReadonlyMap<string, string>;
   /** what chart, meter and limits say of a cell, as it is typed */
@@ -60,7 +60,7 @@ export function useCard(view: JobView, form: Form, name: string, reload: () => v
     before,
     draft,
     value: (field) => draft[field] ?? before[field] ?? "",
-    put: (field, text) => setDraft({ ...draft, [field]: text }),
+    put: (fields) => setDraft({ ...draft, ...fields }),
     wrong,
     said,
     seeds,

@@ -31,10 +31,14 @@ function useSaid<K extends string>(key: string, begin: Fields<K>, word: string, 
 }
 
 /** Who measures, with what, at which line: carried on to every reading of the session. */
-function SitDown({ name, reload }: At) {
-  const begin = { initials: "", meter: "", thermal: "cold", line: "" };
-  const { task, text, pick, go } = useSaid(`sitting:${name}`, begin, "Recording it", async (said) => {
+function SitDown({ view, name, reload }: At) {
+  const last = view.inForce.filter((e) => e.kind === "sitting").at(-1);
+  const { initials = "", meter = "", gridMeter = "" } = last ?? {};
+  // who and with what stays from the last session; warm or cold, method and the line are of the day
+  const begin = { initials, meter, gridMeter, method: "", thermal: "cold", line: "" };
+  const { task, text, pick, go, setDraft } = useSaid(`sitting:${name}`, begin, "Recording it", async (said) => {
     await api.sitting(name, said);
+    setDraft({ ...said, method: "", line: "" });
     reload();
     return "You are at the bench. This session's readings will say so.";
   });
@@ -42,7 +46,9 @@ function SitDown({ name, reload }: At) {
     <Panel title="Sit down" id="sit">
       <div className="row">
         {text("initials", "Who measures", "initials")}
-        {text("meter", "Meter", "20 kohm/V")}
+        {text("meter", "Meter, with its ranges", "20 kohm/V, ranges 2.5 10 50 250 500")}
+        {text("gridMeter", "Meter for grids, if another", "11 Mohm")}
+        {text("method", "Method, if always the same", "chassis to electrode, no signal")}
         {text("line", "Line at the outlet", "121 V")}
         {pick(
           "thermal",
