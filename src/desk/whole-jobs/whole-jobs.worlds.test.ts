@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { canRead, expectPapers } from "../../faces/report/paper.testdata";
 import { faultNamed, faultsOf, isOpenFault } from "../../job/faults/faults";
 import { unsettled } from "../../job/history/history";
 import { proofIssues } from "../../job/next";
@@ -258,6 +259,9 @@ describe.each(ids)("the whole job %s", (id) => {
     held.push(...driftHeld(world, job));
     expect(job.typed, `of ${job.before}`).toBeLessThanOrEqual(job.before / 2);
     rows.set(id, rowOf(world, job, besides));
+  });
+  it.skipIf(!canRead)("is printed whole for its owner and for who works on it next", async () => {
+    await expectPapers(job.view);
   });
 });
 

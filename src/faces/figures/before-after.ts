@@ -62,7 +62,8 @@ export function beforeAfterSvg(
       ].join("");
     })
     .join("");
-  const key = `<circle cx="${labels + 16}" cy="12" r="5" fill="${ink.paper}" stroke="${ink.accent}" stroke-width="2"/>${text(labels + 26, 16, "as found")}<circle cx="${labels + 96}" cy="12" r="5" fill="${ink.ink}"/>${text(labels + 106, 16, "as left")}<rect x="${labels + 160}" y="6" width="16" height="12" fill="${ink.rule}"/>${text(labels + 182, 16, "within 20 % of what it should be")}`;
+  const ring = `<circle cx="${labels + 16}" cy="12" r="5" fill="${ink.paper}" stroke="${ink.accent}" stroke-width="2"/>${text(labels + 26, 16, "as found")}`;
+  const key = `${points.some((p) => p.found !== undefined) ? ring : ""}<circle cx="${labels + 96}" cy="12" r="5" fill="${ink.ink}"/>${text(labels + 106, 16, "as left")}<rect x="${labels + 160}" y="6" width="16" height="12" fill="${ink.rule}"/>${text(labels + 182, 16, "within 20 % of what it should be")}`;
   return {
     height,
     svg: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" font-family="Roboto" role="img" aria-label="${escaped(`Before and after: ${points.map((p) => `${p.label} ${[p.found, p.left].map((v) => (v === undefined ? "not read" : `${Math.round(100 * v)} %`)).join(" then ")}`).join("; ")}`)}">${band}${axis}${rows}${key}</svg>`,

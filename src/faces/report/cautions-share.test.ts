@@ -61,7 +61,7 @@ function textsOf(node: unknown): Said[] {
         heading: true,
       },
     ];
-  return ["text", "stack", "ul", "table", "body"].flatMap((k) => textsOf(n[k]));
+  return ["text", "stack", "columns", "ul", "table", "body"].flatMap((k) => textsOf(n[k]));
 }
 const wordCount = (t: string): number => t.split(/\s+/).filter((w) => w !== "").length;
 

@@ -3,6 +3,7 @@ import type { Answer } from "../../ask/answered";
 import { sayCell, sayFigure } from "../../ask/say";
 import { stripsSvg } from "../figures/strips";
 import { cardBlocks, cardLines, cardPage, quiet } from "./dial-card";
+import { onPaper, pageWidth } from "./paper";
 
 export interface ConverterCard {
   readonly job: string;
@@ -77,17 +78,14 @@ export function converterCardDefinition(c: ConverterCard): TDocumentDefinitions 
       { layout: cardLines, table: { widths: [110, "*"], body: factsOf(c).map(([n, t]) => [{ text: n, color: quiet }, { text: t }]) } },
       { text: a.headline.replace(/^Take a crystal/, "With a crystal"), bold: true, margin: [0, 10, 0, 6] },
       cardBlocks(c.scale ? ["Wanted", "Dial, MHz", "Scale ±"] : ["Wanted", "Dial, MHz"], placesOf(c)),
+      ...notesOf(a),
       ...a.strips.map(
         (s): Content => ({
           unbreakable: true,
           margin: [0, 10, 0, 0],
-          stack: [
-            { text: s.title, bold: true },
-            { svg: stripsSvg(s, 510).svg, width: 510 },
-          ],
+          stack: [{ text: s.title, bold: true }, onPaper({ ...stripsSvg(s, 510), width: 510 }, pageWidth).content],
         }),
       ),
-      ...notesOf(a),
     ],
   };
 }

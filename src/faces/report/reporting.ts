@@ -122,16 +122,26 @@ export const reportAnswers = (
   stopped: () => boolean = () => false,
 ): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
 
-/** The technical record of a job as PDF: everything, with every input and where it comes from; empty when it was stopped. */
+/** The technical record as pdfmake's document definition: everything, with every input and where it comes from; empty when it was stopped. */
+export async function recordDefinition(
+  view: JobView,
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<TDocumentDefinitions> {
+  const { answers, leftOut } = await reportAnswers(view, {}, progress, stopped);
+  if (stopped()) return { content: [] };
+  return technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) });
+}
+/** The technical record of a job as PDF; empty when it was stopped. */
 export async function recordPdf(
   view: JobView,
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Uint8Array> {
-  const { answers, leftOut } = await reportAnswers(view, {}, progress, stopped);
+  const definition = await recordDefinition(view, progress, stopped);
   if (stopped()) return new Uint8Array();
   progress("laying out the pages");
-  return pdfBytes(technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) }));
+  return pdfBytes(definition);
 }
 
 /** Most cards that are bound into the report to the owner; others are printed by themselves. */

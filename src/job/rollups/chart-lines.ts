@@ -116,6 +116,7 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
         model: j?.due ? expectedText(j) : "",
         says: says(j, stale, left !== undefined),
         refused: stale,
+        before: stale,
         ...(share ? { share } : {}),
       },
     ];

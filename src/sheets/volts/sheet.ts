@@ -30,7 +30,8 @@ export const volts = answers(ask, {
 });
 
 function chartTable(x: Asked): Table {
-  const v = (name: string, u = 0.3) => ({ name, dimension: "voltage", u }) as const;
+  // as they were written: nothing says that they are known finer
+  const v = (name: string) => ({ name, dimension: "voltage" }) as const;
   return {
     id: "chart",
     title: "The chart as this meter should read it",
@@ -38,8 +39,8 @@ function chartTable(x: Asked): Table {
       { name: "where", dimension: "ratio" },
       v("chart"),
       { name: "should read", dimension: "ratio" },
-      v("measured", 0.03),
-      { name: "within", dimension: "fraction", u: 0.01 },
+      v("measured"),
+      { name: "within", dimension: "fraction", u: 0.03 },
       { name: "verdict", dimension: "ratio" },
     ],
     rows: judgeChart(x).map((j) => [where(j), j.chart, expectedText(j), j.measured, j.tolerance, j.verdict]),

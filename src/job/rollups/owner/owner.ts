@@ -1,4 +1,5 @@
 import { type Using, usingOf } from "../../../standards/using";
+import { dayInWords } from "../../../units/day";
 import { printQuantity } from "../../../units/print";
 import { upperFirst } from "../../../units/sentence";
 import { writingOn } from "../../cards";
@@ -8,7 +9,7 @@ import type { JobView } from "../../view";
 import { foundAndLeftOf } from "../chart-lines";
 import type { ProofLine } from "../proof/line";
 import { proofOf } from "../proof/proof";
-import { leftOf, type SafetySaid, safetyOf, watchOf } from "./state";
+import { type LeftLine, leftOf, type SafetySaid, safetyOf, watchOf } from "./state";
 import { type DoneLine, doneOf, type ExchangedLine, exchangedOf, type WrongLine, wrongOf } from "./work";
 
 /** The report to the owner as plain words and figures, in the order in which an owner asks. */
@@ -31,7 +32,7 @@ export interface OwnersReport {
   readonly use: readonly (Using & { readonly label: string })[];
   readonly watch: readonly string[];
   readonly safety: SafetySaid;
-  readonly left: readonly string[];
+  readonly left: readonly LeftLine[];
   readonly original: string;
   readonly signature: string;
 }
@@ -46,7 +47,7 @@ function whatOf(view: JobView): readonly (readonly [string, string])[] {
     ["The set", set.title],
     ["Serial or marks", intake("Serial or marks")],
     ["Owner", intake("Owner")],
-    ["Came in", intake("Date") || document.created.slice(0, 10)],
+    ["Came in", dayInWords(intake("Date") || document.created)],
     ["Said to be", intake("What it is said to be")],
     ["Condition then", intake("Condition")],
     ["Past work found in it", intake("Past work found in it")],
@@ -79,7 +80,7 @@ const forOwner = (l: ProofLine): ProofLine => {
     .split(/(?<=\.) /)
     .filter((s) => !/model|^due again/i.test(s))
     .join(" ");
-  return { ...l, says: /due again|work was\s+recorded since/i.test(l.says) ? `${says} Measured before the last work.`.trim() : says };
+  return { ...l, says: l.before ? `${says} Measured before the last work.`.trim() : says };
 };
 /** Points that were read twice, or that don't read as they should. */
 const telling = (l: ProofLine): boolean => l.left !== "" || (l.says !== "" && !/as it should be/i.test(l.says));
@@ -100,7 +101,7 @@ export function ownersReportOf(view: JobView, toGet: readonly string[]): OwnersR
   return {
     title: view.document.name,
     note: view.set.note,
-    day: (view.document.entries.at(-1)?.at ?? view.created).slice(0, 10),
+    day: dayInWords(view.document.entries.at(-1)?.at ?? view.created),
     invented: view.readings.some((r) => r.invented),
     what: whatOf(view),
     short: shortOf(view, wrong, exchanged, safety),
@@ -116,9 +117,9 @@ export function ownersReportOf(view: JobView, toGet: readonly string[]): OwnersR
       const using = f.state === "fitted" || f.state === "set" ? usingOf(f.kind) : undefined;
       return using ? [{ ...using, label: f.label }] : [];
     }),
-    watch: watchOf(view, toGet),
+    watch: watchOf(view),
     safety,
-    left: leftOf(view),
+    left: leftOf(view, toGet),
     original: text(view, "handover", "How original it stayed"),
     signature: text(view, "handover", "Signature and date"),
   };

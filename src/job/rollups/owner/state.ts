@@ -1,6 +1,6 @@
 import { chassisSaid, isLiveSet } from "../../../ask/chassis";
 import { hazardousDcV } from "../../../standards/cautions";
-import { closed, upperFirst } from "../../../units/sentence";
+import { closed, lowerFirst, upperFirst } from "../../../units/sentence";
 import { writingOn } from "../../cards";
 import { faultsOf, isOpenFault } from "../../faults/faults";
 import { formById } from "../../forms";
@@ -48,7 +48,7 @@ export function safetyOf(view: JobView): SafetySaid {
   });
   const issues = recordIssues(view, "35");
   const fieldOf = (path: string): string => withUnit(path.replace(/^.* card, /, ""), "")[0];
-  const blank = issues.filter((i) => i.code === "not-measured").map((i) => fieldOf(i.path).toLowerCase());
+  const blank = issues.filter((i) => i.code === "not-measured").map((i) => lowerFirst(fieldOf(i.path)));
   const lacks = [
     ...issues
       .filter((i) => i.code !== "not-measured")
@@ -76,11 +76,10 @@ export function safetyOf(view: JobView): SafetySaid {
  * What the owner should keep an eye on.
  *
  * @param view the job
- * @param toGet parts that the answers still ask for, a line each
  * @returns sentences
  * @source house frame; common practice, no source
  */
-export function watchOf(view: JobView, toGet: readonly string[]): readonly string[] {
+export function watchOf(view: JobView): readonly string[] {
   const fuse = text(view, "safety-out", "Fuse rating and type") || text(view, "safety-in", "Fuse rating and type");
   const said = ["Warnings given", "Care", "Next check due"].flatMap((f) => {
     const t = text(view, "handover", f);
@@ -91,38 +90,39 @@ export function watchOf(view: JobView, toGet: readonly string[]): readonly strin
     ...(fuse === "" ? [] : [closed(`Fuse: ${fuse}. Never a larger one; if it blows twice, there is a reason`)]),
     "Unplug it when you are away, and at once if there is smoke, a smell of tar, a new hum, or a blown fuse.",
     `Leave the case closed: more than ${hazardousDcV.value} V can remain inside for minutes after unplugging.`,
-    ...toGet.map((p) => closed(`Still to be got and fitted: ${p}`)),
   ];
 }
 
+/** What was left: a sentence, or a heading with its list. */
+export interface LeftLine {
+  readonly says: string;
+  readonly all?: readonly string[];
+}
 /**
- * What was left: faults with the reason, work that was not done, steps that are not proved.
+ * What was left: faults with the reason, work that was not done, parts to get, steps that are not proved.
  *
  * @param view the job
- * @returns sentences; none where nothing was left
+ * @param toGet parts that the answers still ask for, a line each
+ * @returns sentences and lists; none where nothing was left
  * @source house frame
  */
-export function leftOf(view: JobView): readonly string[] {
+export function leftOf(view: JobView, toGet: readonly string[]): readonly LeftLine[] {
   const faults = faultsOf(view).flatMap((f) =>
     f.state === "left"
-      ? [closed(`${upperFirst(f.label)}: ${f.cause ?? f.words}. Left, since ${f.reason}`)]
+      ? [`${upperFirst(f.label)}: ${f.cause ?? f.words}. Left, since ${f.reason}`]
       : isOpenFault(f) && f.state !== "proved"
-        ? [closed(`${upperFirst(f.label)}: ${f.cause ?? f.words}. ${f.state === "mended" ? "Mended, not proved yet" : "Not mended yet"}`)]
+        ? [`${upperFirst(f.label)}: ${f.cause ?? f.words}. ${f.state === "mended" ? "Mended, not proved yet" : "Not mended yet"}`]
         : [],
   );
   const notDone = text(view, "handover", "What was not done");
   const mine = view.steps.filter((s) => concerns(s.id, view.set));
-  const titles = (state: (s: (typeof mine)[number]) => boolean): string =>
-    mine
-      .filter(state)
-      .map((s) => stepById(s.id)?.title ?? s.id)
-      .join("; ");
-  const due = titles((s) => s.due.length > 0);
-  const open = titles((s) => s.due.length === 0 && s.state !== "proven");
-  return [
-    ...faults,
-    ...(notDone === "" ? [] : [closed(upperFirst(notDone))]),
-    ...(due === "" ? [] : [`To be done again after the work: ${due}.`]),
-    ...(open === "" ? [] : [`Not done or not proved: ${open}.`]),
+  const titles = (state: (s: (typeof mine)[number]) => boolean): readonly string[] =>
+    mine.filter(state).map((s) => stepById(s.id)?.title ?? s.id);
+  const lists: readonly LeftLine[] = [
+    { says: "Parts still to be got and fitted:", all: toGet.map(upperFirst) },
+    { says: "To be done again after the work:", all: titles((s) => s.due.length > 0) },
+    { says: "Not done or not proved:", all: titles((s) => s.due.length === 0 && s.state !== "proven") },
   ];
+  const sentences = [...faults, ...(notDone === "" ? [] : [upperFirst(notDone)])];
+  return [...sentences.map((says) => ({ says: closed(says) })), ...lists.filter((l) => l.all?.length)];
 }

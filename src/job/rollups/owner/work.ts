@@ -1,3 +1,4 @@
+import { dayInWords } from "../../../units/day";
 import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
 import { closed, upperFirst } from "../../../units/sentence";
@@ -32,13 +33,11 @@ export interface DoneLine {
 }
 
 function becameOf(f: Fault): string {
-  const at = (does: string): string =>
-    f.acts
-      .filter((a) => a.does === does)
-      .at(-1)
-      ?.at.slice(0, 10) ?? "";
-  if (f.state === "closed" || f.state === "proved")
-    return `Mended ${at("mend")}, proved ${at("prove") || at("close")}.`.replace("Mended , p", "P");
+  const at = (does: string): string => dayInWords(f.acts.filter((a) => a.does === does).at(-1)?.at ?? "");
+  if (f.state === "closed" || f.state === "proved") {
+    const [mended, proved] = [at("mend"), at("prove") || at("close")];
+    return mended === "" ? `Proved ${proved}.` : mended === proved ? `Mended and proved ${proved}.` : `Mended ${mended}, proved ${proved}.`;
+  }
   if (f.state === "left") return `Left: ${closed(f.reason ?? "")}`;
   if (f.state === "mended") return `Mended ${at("mend")}; not proved yet.`;
   return f.state === "open again" ? "Came back; not mended." : "Not mended yet.";
@@ -100,7 +99,8 @@ export function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): s
  * @source house frame
  */
 export function exchangedOf(view: JobView): readonly ExchangedLine[] {
-  const causes = new Map(faultsOf(view).map((f) => [f.id, f.cause ?? f.words]));
+  // how it showed stands with the fault itself: here its name is enough
+  const causes = new Map(faultsOf(view).map((f) => [f.id, f.cause ?? `cured the fault at ${f.label}`]));
   const mended = view.inForce.flatMap((e): ExchangedLine[] =>
     e.kind !== "part"
       ? []
@@ -143,7 +143,7 @@ export function doneOf(view: JobView): readonly DoneLine[] {
   return view.works
     .filter((w) => !ofParts.has(w.id))
     .map((w) => ({
-      day: w.at.slice(0, 10),
+      day: dayInWords(w.at),
       what: closed(
         `${workKindById(w.work)?.title ?? w.work}${w.subject && w.subject !== "set" ? `, ${placeLabel(view.set, w.subject)}` : ""}${w.note ? `: ${w.note}` : ""}`,
       ),

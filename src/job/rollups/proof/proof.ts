@@ -46,6 +46,7 @@ function pairLine(pair: Pair, model: ReturnType<typeof modelsOf>): ProofLine {
     conditions: eachOnce(both.flatMap((m) => (m.conditions ? [m.conditions] : []))),
     found: pair.found?.text ?? "",
     left: pair.left?.text ?? "",
+    before: last?.before ?? false,
   };
   if (!last)
     return {
