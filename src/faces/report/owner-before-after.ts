@@ -8,7 +8,7 @@ import { svgOf } from "../figures/svg";
 import { said, section, tabled } from "./owner-looks";
 import { head, pageWidth, quiet, titled } from "./paper";
 
-/** What was measured before and after, in figures and pictures. */
+/** What was measured before and after, in numbers and pictures. */
 
 /** Points that are drawn; what is over is in the technical record. */
 const mostPoints = 14;
@@ -46,13 +46,13 @@ function measured(all: readonly ProofLine[]): Content[] {
         ]),
   ];
 }
-/** The points of the picture in figures. */
+/** The points of the picture in numbers. */
 const volts = (points: readonly ProofLine[]): Content[] =>
   points.length === 0
     ? []
     : [
         tabled(
-          titled("The same in figures"),
+          titled("The same in numbers"),
           ["*", 110, 96, 96],
           ["Point", "Should read here", "As found", "As left"],
           points.map((l): TableCell[] => [l.figure, l.model || l.chart || "", l.found, l.left || "not read again"]),
