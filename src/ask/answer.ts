@@ -53,7 +53,7 @@ export function answer(sheet: AnySheet, bench: Bench, ask: Ask = {}): Read<Answe
       `sheet ${sheet.id}`,
       "not-worked-out",
       clip(String(e)),
-      "values with which this sheet can be worked out: nearer to a real set's",
+      "values that this sheet can be worked out with: closer to a real set's",
     );
   }
 }

@@ -29,7 +29,7 @@ export const behindTransformer: Finding = {
   id: "chassis-behind-transformer",
   severity: "check",
   says: "This chassis is live; it may be touched and joined only while the line isolation transformer feeds it.",
-  do: "Check that the transformer feeds it, before each joining. Never earth this chassis, fit no green wire to it, and join no earthed instrument or accessory to it. What leaves it for good goes through capacitors of class Y.",
+  do: "Check that the transformer feeds it each time before you join anything. Never earth this chassis, fit no green wire to it, and join no earthed instrument or accessory to it. Any permanent lead out of it goes through capacitors of class Y.",
   restsOn: [],
   hazards: ["live-chassis", "line"],
   state: "panel",
@@ -62,6 +62,6 @@ export const liveChassisFinding = (chassis: string): Finding => ({
 export const chassisSaid: Readonly<Record<ChassisState, string>> = {
   isolated: "proved isolated from the line",
   "live-proved-dead": "live, behind a line isolation transformer and proved dead",
-  live: "LIVE: joined to the line",
+  live: "LIVE: connected to the line",
   unstated: "not proved isolated, so it counts as LIVE",
 };

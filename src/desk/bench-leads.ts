@@ -9,7 +9,7 @@ import { field, fileSchema } from "./declare";
 const patienceMs = 5000;
 
 export const addressField = (usage: string, says: string) =>
-  field(z.string(), usage, `${says}: host, or host:port (${usualPort} where not said)`);
+  field(z.string(), usage, `${says}: host, or host:port (${usualPort} if not given)`);
 export const commandsField = (usage: string, whose: string) =>
   field(fileSchema.optional(), usage, `the ${whose}'s own commands, edited from \`fettle instrument-commands\``, { file: true });
 

@@ -11,12 +11,12 @@ import { clockOf, type Heard } from "./heard";
 export const soundFile = (says = "recording, WAV or FLAC; a dash for what is piped in") =>
   field(longFileSchema, "<file>", says, { file: "in pieces" });
 export const channelField = () =>
-  field(z.coerce.number().int().min(1).optional(), "--channel <number>", "channel to listen to, from 1; the louder one where not said");
+  field(z.coerce.number().int().min(1).optional(), "--channel <number>", "channel to listen to, from 1; the louder one if not given");
 export const clockField = () =>
   field(
     z.string().optional(),
     "--clock <ppm>",
-    "by how much the sound device's clock runs fast, with its uncertainty: 12 ppm ±1 ppm; within 100 ppm where not said",
+    "how fast the sound device's clock runs, with its uncertainty: 12 ppm ±1 ppm; within 100 ppm if not given",
   );
 
 export interface HearSaid {

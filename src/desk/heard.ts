@@ -19,7 +19,7 @@ export function clockOf(text: string | undefined): Quantity {
   const { value, spread } = orThrow(parseQuantity(text, "ppm", "--clock"));
   if (Math.abs(value) > 0.01)
     throw new InputError([
-      { path: "--clock", code: "out-of-range", read: text, expected: "at most 10,000 ppm: no sound device is so far off" },
+      { path: "--clock", code: "out-of-range", read: text, expected: "at most 10,000 ppm: no sound device is that far off" },
     ]);
   return { value, spread, origin: "measured", source: "a standard tone or a loop-back" };
 }

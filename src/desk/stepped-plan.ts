@@ -27,7 +27,7 @@ export interface SweepTyped extends Pick<SteppedSaid, "holds" | "avc"> {
  */
 export const whyNotEarthed = (chassis: string): string | undefined =>
   isLiveSet(chassis)
-    ? "a chassis proved isolated: the instruments' cases are earth, and earth on a live chassis kills or burns; measure it and record what proves it"
+    ? "a chassis proved isolated: the instruments' cases are earthed, and earth on a live chassis kills or burns; measure it and record what proves it"
     : undefined;
 
 const inSi = (text: string, dimension: Dimension, path: string): number => orThrow(parseQuantity(text, dimension, path)).value;

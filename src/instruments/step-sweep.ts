@@ -128,7 +128,7 @@ class Sweep {
     if (typeof read === "string") return this.miss(hz, read);
     // hum and noise add to the tone as powers do
     const power = this.by.reads === "acVolts" ? read.mean ** 2 - this.floorV ** 2 : read.mean ** 2;
-    if (!(power > 0.2 * read.mean ** 2)) return this.miss(hz, "nothing stands above hum and noise there");
+    if (!(power > 0.2 * read.mean ** 2)) return this.miss(hz, "nothing rises above hum and noise there");
     const volts = Math.sqrt(power);
     this.overloads = 0;
     this.keep({

@@ -19,4 +19,4 @@ export const isFromElsewhere = (x: { readonly broughtIn?: unknown }): boolean =>
 export const sayBroughtIn = (b: { readonly at: string; readonly by: string; readonly copyOf?: string | undefined }): string =>
   b.copyOf === undefined
     ? `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says about safety proves nothing here.`
-    : `Copied from the job "${b.copyOf}" on ${b.at.slice(0, 10)} by ${b.by}: a copy is another set or another claim, so what it says about safety proves nothing here; chassis and safety record are proved anew.`;
+    : `Copied from the job "${b.copyOf}" on ${b.at.slice(0, 10)} by ${b.by}: a copy is another set or another claim, so what it says about safety proves nothing here; chassis and safety record must be proved again.`;

@@ -25,7 +25,7 @@ export function hangingOn(view: JobView, list: MemberList, member: string): read
     of.length === 0 ? [] : [`${says}: ${of.map((x) => x.label ?? x.socket ?? "").join(", ")}`];
   const acts = view.inForce.filter((e) => (e.kind === "fault" || e.kind === "part") && e.place === path);
   return [
-    ...(kept.length > 0 ? [`values recorded of it: ${kept.join(", ")}`] : []),
+    ...(kept.length > 0 ? [`values recorded for it: ${kept.join(", ")}`] : []),
     ...(rows.length > 0 ? [`rows of its charts: ${rows.length}, judged by its type and by what it does`] : []),
     ...(fits.length > 0 ? ["a fit of the strip, made with the cans as they were: read the sweep in again"] : []),
     ...(list === "stages"

@@ -86,7 +86,7 @@ export const steps: readonly Step[] = (
     ["11", "Resistance chart", "within 20 %", "open-dead", "04"],
     [
       "31c",
-      "The accessory by itself, unplugged: capacitors, ohms, tubes",
+      "The accessory on its own, unplugged: capacitors, ohms, tubes",
       "its series capacitor judged first, then every other; its B+ pin to its case above 100 kΩ once settled; no tube shorted",
       "open-dead",
       "02",
@@ -105,7 +105,7 @@ export const steps: readonly Step[] = (
     [
       "31d",
       "Feed the accessory: B+ and heaters without it and with it",
-      "B+ at its tap within a twentieth, heaters within 10 %, transformer rise within 55 K after an hour",
+      "B+ at its tap within 5 %, heaters within 10 %, transformer rise within 55 K after an hour",
       "open-live",
       "09 31c",
       { ...power, concerns: hasAny },
@@ -149,7 +149,7 @@ export const steps: readonly Step[] = (
     ["30", "Drift and compensation", "after one hour under 1 kHz an hour at 14 MHz", "open-live", "14 17"],
     ["23", "Oscillator alignment, per band", "dial within 0.5 %", "open-live", "14 16 17 20 28 30"],
     ["24", "RF, mixer and antenna tracking", "mid band within 3 dB of peak", "open-live", "23"],
-    ["25", "Images: is the oscillator on its side", "within 6 dB of what the circuits give", "panel", "24"],
+    ["25", "Images: is the oscillator on the right side", "within 6 dB of what the circuits give", "panel", "24"],
     [
       "26",
       "Bandspread calibration",
@@ -170,7 +170,7 @@ export const steps: readonly Step[] = (
     [
       "31e",
       "Without the accessory and with it: both proved",
-      "without it the receiver is as it was before it was fitted, within what the readings can tell; with it within the change that was stated",
+      "without it the receiver is as it was before fitting, as far as the readings can tell; with it, changed only as stated",
       "panel",
       "28 31b 31d 32",
       { concerns: hasAny },

@@ -37,7 +37,7 @@ export const workKinds: readonly WorkKind[] = [
     does: "05",
     ...dead,
     changes: [
-      { path: atLine.bypassClass.address, asks: "class of what stands there now, or none fitted" },
+      { path: atLine.bypassClass.address, asks: "class of what is there now, or none fitted" },
       { path: atLine.bypass.address, asks: "capacitance from the line to the chassis now; 0 pF for none" },
     ],
   },
@@ -54,13 +54,13 @@ export const workKinds: readonly WorkKind[] = [
     title: "Rectifier, regulator or line tap changed",
     ...dead,
     changes: [
-      { path: "supplies.rectifierType", asks: "rectifier that stands there now" },
+      { path: "supplies.rectifierType", asks: "rectifier fitted now" },
       { path: "line.voltage", asks: "volts of the line tap in use now" },
     ],
   },
   { id: "avc-mended", title: "AVC line mended", does: "15", ...dead },
   { id: "pointer-moved", title: "Pointer or bandspread index moved", movesDial: true, does: "16", state: "panel" },
-  { id: "if-centre-chosen", title: "IF centre chosen anew", movesDial: true, does: "18", state: "desk" },
+  { id: "if-centre-chosen", title: "New IF centre chosen", movesDial: true, does: "18", state: "desk" },
   {
     id: "cable-fitted",
     title: "Cable fitted at the mixer plate",
@@ -94,7 +94,9 @@ export const workKinds: readonly WorkKind[] = [
     title: "Series capacitor at a B+ point replaced",
     does: "31c",
     ...dead,
-    changes: [{ path: at(joint.couplingCapacitance.address), asks: "series capacitor as it is now, two in series as their half" }],
+    changes: [
+      { path: at(joint.couplingCapacitance.address), asks: "series capacitor as it is now; two equal ones in series count as half" },
+    ],
   },
   { id: "accessory-tube-replaced", title: "Tube or transistor of an accessory replaced", ...dead },
   {

@@ -68,7 +68,7 @@ export function logIssues(log: DriftLog, path: string): Issue[] {
         path: `${path} row ${far + 1}`,
         code: "far-off",
         read: printValue(log.hz[far], "frequency", log.hz[far] / 1e5),
-        expected: `a frequency within 2 % of the others, near ${printValue(middle, "frequency", middle / 1e5)}: no warm-up moves a set so far`,
+        expected: `a frequency within 2 % of the others, near ${printValue(middle, "frequency", middle / 1e5)}: no warm-up moves a set that far`,
       },
     ];
   return [];

@@ -30,7 +30,7 @@ export function inOrder(taken: Points, printed: Float64Array, at: (row: number) 
   const hz = points.frequencyHz;
   const turning = downwards ? ["swept downwards: reversed"] : [];
   for (let i = 1; i < hz.length; i++)
-    if (hz[i] < hz[i - 1]) return bad(at(i), "unsorted", String(printed[i]), `frequencies in order: ${printed[i - 1]} stands before it`);
+    if (hz[i] < hz[i - 1]) return bad(at(i), "unsorted", String(printed[i]), `frequencies in order: ${printed[i - 1]} comes before it`);
   const repeats = hz.reduce((n, v, i) => (i > 0 && v === hz[i - 1] ? n + 1 : n), 0);
   if (repeats === 0) return good({ points, resolutionHz: 0, warnings: turning });
   const grid = hz.length > 8 ? regrid(hz) : undefined;

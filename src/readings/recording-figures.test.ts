@@ -69,6 +69,6 @@ describe("hum", () => {
   it("that rides on the tone is told by its two sides", () => {
     // 6 % amplitude modulation: each side 20 log(0.03) under the carrier
     const f = named(made(10, (t) => 0.3 * (1 + 0.06 * Math.cos(tau * 120 * t)) * Math.sin(tau * 600 * t), 0.001));
-    expect(f.get("hum on the tone, 120 Hz to each side, over the tone")!.value).toBeCloseTo(-30.46, 1);
+    expect(f.get("hum on the tone, 120 Hz to each side, relative to the tone")!.value).toBeCloseTo(-30.46, 1);
   });
 });

@@ -67,7 +67,7 @@ export function recordingFigures(r: Recording, heard: Heard): RecordingFigure[] 
       const sides = [carrier.hz - hz, carrier.hz + hz];
       if (!sides.every((f) => within(f) && stands(s, f, 2))) continue;
       const side = sides.map((f) => strongestTone(s, f - 2, f + 2).peakDbfs);
-      out.push(db(`hum on the tone, ${hz} Hz to each side, over the tone`, (side[0] + side[1]) / 2 - carrier.peakDbfs));
+      out.push(db(`hum on the tone, ${hz} Hz to each side, relative to the tone`, (side[0] + side[1]) / 2 - carrier.peakDbfs));
     }
   return out;
 }

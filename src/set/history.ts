@@ -26,8 +26,8 @@ const loosens: Readonly<Partial<Record<HistoryName, readonly Loosened[]>>> = {
     { path: "supplies.primaryResistance", part: 0.4, why: cooked },
   ],
   capacitorsReplaced: [
-    { path: "supplies.firstCapacitance", part: 0.6, why: "capacitors were replaced: nobody has read what stands there" },
-    { path: "supplies.secondCapacitance", part: 0.6, why: "capacitors were replaced: nobody has read what stands there" },
+    { path: "supplies.firstCapacitance", part: 0.6, why: "capacitors were replaced: nobody has read what is there now" },
+    { path: "supplies.secondCapacitance", part: 0.6, why: "capacitors were replaced: nobody has read what is there now" },
   ],
 };
 const usualAt: Readonly<Record<string, Quantity>> = Object.fromEntries(

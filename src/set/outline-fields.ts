@@ -22,12 +22,12 @@ export const outlineFields: readonly OutlineField[] = [
     label: "What it is said to be",
     help: "as the plate, the owner or the cabinet has it",
     kind: "text",
-    assumed: "Receiver, described from nothing",
+    assumed: "Receiver, described from scratch",
   },
   {
     id: "chassis",
     label: "The chassis is",
-    help: "look at the cord's way in; until it is stated it counts as live",
+    help: "look where the cord comes in; until it is stated it counts as live",
     kind: "choice",
     options: [
       option("unstated", "not known yet (counts as live)"),

@@ -161,7 +161,7 @@ function describedBy(
   const set = build({
     pattern: "described",
     title: f.title,
-    note: "Described by its owner or restorer from nothing. What was not typed in is assumed, typical of the kind, and marked so.",
+    note: "Described by its owner or restorer from scratch. Whatever was not typed in is assumed, typical of the kind, and marked so.",
     live: f.chassis === "live",
     lineV: f.lineVoltage.value,
     lineHz: f.lineFrequency.value,

@@ -5,7 +5,7 @@ const practice = "common practice of service literature; local electrical code p
 export const audioLead: readonly Caution[] = [
   {
     id: "isolate",
-    says: "Lead the sound through an audio isolating transformer rated for line voltage, always. A divider or a capacitor is added to it, never put instead of it.",
+    says: "Always take the sound through an audio isolating transformer rated for line voltage. A divider or a capacitor may be added to it; it never replaces it.",
     source: practice,
   },
   {
@@ -13,10 +13,10 @@ export const audioLead: readonly Caution[] = [
     says: "A set with a live chassis is run from a line isolation transformer as well.",
     source: practice,
   },
-  { id: "earth", says: "The grounds of computers and instruments are earth.", source: practice },
+  { id: "earth", says: "The ground of a computer or instrument is earth.", source: practice },
   {
     id: "secondary",
-    says: "Take it from the loudspeaker's secondary with its load left on, measured first: no DC against chassis, none against earth. From a phones socket only if that is proved free of DC.",
+    says: "Take it across the loudspeaker winding with its load left on, measured first: no DC to chassis, none to earth. Use a phones socket only if it is proved free of DC.",
     source: practice,
   },
 ];

@@ -13,7 +13,7 @@ export interface BandEdges {
 export const bandsChecked = "2024-05-31 for 47 CFR 97.301 and 97.305; ITU Radio Regulations, edition 2020";
 /** Sources of the rows; what is marked memory was not seen in print. */
 const article5 = "ITU Radio Regulations, Article 5, edition 2020";
-const iaru1 = "ITU Radio Regulations, Article 5, as the IARU Region 1 page on HF has it";
+const iaru1 = "ITU Radio Regulations, Article 5, as given on the IARU Region 1 page on HF";
 const cfr301 = "47 CFR 97.301";
 const cfr = "47 CFR 97.301 (limits) and 97.305(c) (emissions), as of 31 May 2024";
 

@@ -20,7 +20,7 @@ export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "isolation-transformer",
     title: "What an isolation transformer does, and what it doesn't",
-    says: "It frees a live chassis from the line, so that one touch to earth passes little. It leaves B+ just as deadly, it does nothing between two points of the set, and behind it a residual-current device no longer trips. A variac or a series bulb isolates nothing.",
+    says: "It isolates a live chassis from the line, so that touching it and earth passes little current. It leaves B+ just as deadly, it does nothing between two points of the set, and behind it a residual-current device no longer trips. A variac or a series bulb isolates nothing.",
     source: "common practice; what defeats a residual-current device: from memory",
   },
   {
@@ -38,7 +38,7 @@ export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "asbestos",
     title: "Asbestos",
-    says: "Grey or white heat board, cord sheaths and paper near hot tubes may be asbestos. Don't scrape, brush or blow it; leave it, wet it or have it taken out as local rules ask.",
+    says: "Grey or white heat board, cord sheaths and paper near hot tubes may be asbestos. Don't scrape, brush or blow it; leave it alone, wet it down, or have it removed as local rules require.",
     source: practice,
   },
   {
@@ -50,7 +50,7 @@ export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "oils",
     title: "PCB oil and chlorinated wax",
-    says: "Oil-filled capacitors, old wax and wax paper may hold PCB or chlorinated naphthalenes. Gloves, no heat gun, no burning; wash before you eat; dispose of it as local rules ask.",
+    says: "Oil-filled capacitors, old wax and wax paper may hold PCB or chlorinated naphthalenes. Wear gloves; no heat gun, no burning; wash before you eat; dispose of it as local rules require.",
     source: practice,
   },
   {
@@ -68,19 +68,19 @@ export const beforeOpening: readonly BeforeOpening[] = [
   {
     id: "fumes",
     title: "Solder and solvents",
-    says: "Old solder is lead: ventilate, wash your hands, don't eat there. Solvents and contact cleaner burn and poison: let everything dry before power.",
+    says: "Old solder is lead: ventilate, wash your hands, don't eat there. Solvents and contact cleaner are flammable and poisonous: let everything dry before power.",
     source: practice,
   },
   {
     id: "lifting",
     title: "Weight",
-    says: "A communications receiver weighs 20 to 50 kg. Lift it with two people; stand it so that it can't tip on the transformer's side while you reach in.",
+    says: "A communications receiver weighs 20 to 50 kg. Lift it with two people; stand it so that it can't tip over towards the heavy transformer end while you reach in.",
     source: practice,
   },
   {
     id: "fire",
     title: "Fire",
-    says: "Somebody stays by a set that soaks or reforms. Extinguisher for electrical fires at hand, nothing that burns around it, never overnight.",
+    says: "Somebody stays with a set that is soaking or reforming. Keep an extinguisher for electrical fires at hand and nothing flammable near; never leave it on overnight.",
     source: practice,
   },
 ];

@@ -55,11 +55,11 @@ export type Duty = (typeof duties)[number];
 export const harms: Readonly<Record<Duty, readonly [number, string]>> = {
   "line bypass": [1, "a short puts the line on the chassis: it can kill"],
   "output coupling": [0.8, "a leak ruins the output tube and its transformer"],
-  filter: [0.75, "a short kills rectifier and power transformer, and can burst"],
+  filter: [0.75, "a short kills the rectifier and power transformer, and the capacitor can burst"],
   AVC: [0.4, "a leak makes every controlled tube draw too much, and upsets the AVC"],
   "screen bypass": [0.4, "a short burns the screen resistor"],
   coupling: [0.35, "a leak shifts the next grid"],
-  "cathode bypass": [0.2, "a short takes the bias away"],
+  "cathode bypass": [0.2, "a short removes the bias"],
   "plate or supply bypass": [0.3, "a short burns the feed resistor"],
   "inside an IF can": [0.35, "silver migrates: crackle, and B+ on the AVC line"],
   "tuned circuit": [0.05, "it detunes; leave it unless proved bad"],

@@ -5,22 +5,22 @@ const practice = "common practice of service literature; local electrical code p
 export const generatorLead: readonly Caution[] = [
   {
     id: "blocking",
-    says: "B+ kills, and it stands on every plate. Feed the generator through a capacitor rated for it, and clip on while the set is unplugged and discharged, MEASURED.",
+    says: "B+ kills, and it is on every plate. Feed the generator through a capacitor rated for it, and clip on while the set is unplugged and discharged, MEASURED.",
     source: practice,
   },
   {
     id: "live-chassis",
-    says: "The instruments' cases are earth: neither is ever clipped to a live chassis, not even behind a line isolation transformer. Prove this one isolated first.",
+    says: "The instruments' cases are earthed: neither is ever clipped to a live chassis, not even behind a line isolation transformer. Prove this one isolated first.",
     source: practice,
   },
   {
     id: "loudspeaker",
-    says: "Read the output across the loudspeaker's secondary, its load left on, measured first: no DC against chassis, none against earth.",
+    says: "Read the output across the loudspeaker winding with its load left on, measured first: no DC to chassis, none to earth.",
     source: practice,
   },
   {
     id: "level",
-    says: "Begin with a low level: no higher than the set's own signals are at that place.",
+    says: "Begin with a low level: no higher than the set's own signals at that point.",
     source: "common practice, no source",
   },
 ];

@@ -49,8 +49,8 @@ export const stepTakes = table([
   ["25", "look for the images", 10, 30],
   ["26", "calibrate the bandspread", 45, 120],
   ["31b", "set and centre the accessory", 20, 45],
-  ["31c", "go through the accessory by itself", 20, 60],
-  ["31d", "feed the accessory and read what it takes", 20, 45],
+  ["31c", "go through the accessory on its own", 20, 60],
+  ["31d", "power the accessory and read what it draws", 20, 45],
   ["31e", "read the set without the accessory and with it", 30, 60],
   ["32", "fit the converter", 45, 120],
   ["27", "set the S meter", 20, 45],
@@ -82,11 +82,11 @@ export const testTakes = table([
 /** Follow-up tests at the supply, getting the set into its state apart. */
 export const supplyTestTakes = table([
   ["first-ohm", "measure the first filter capacitor to the chassis, cold", 4, 10],
-  ["look", "look what rectifies: the tube, or diodes that somebody put in", 2, 5],
-  ["filter-volts", "read the volts over the first choke or filter resistor", 4, 10],
+  ["look", "see what rectifies: the tube, or diodes that somebody put in", 2, 5],
+  ["filter-volts", "read the volts across the first choke or filter resistor", 4, 10],
   ["ripple", "read the ripple on the first filter capacitor", 5, 12],
   ["first-farad", "lift the first filter capacitor and measure it", 10, 25],
-  ["new-rectifier", "put in another rectifier tube and read B+", 5, 12],
+  ["new-rectifier", "try another rectifier tube and read B+", 5, 12],
   ["heaters", "read the heater volts", 2, 5],
 ]);
 
@@ -96,7 +96,7 @@ export const supplyMendTakes = table([
   ["filterCapacitor", "change the first filter capacitor", 30, 60],
   ["filterChoke", "change the first choke or filter resistor", 30, 120],
   ["bleeder", "change the bleeder", 20, 40],
-  ["load", "find which tube or branch draws wrong", 30, 150],
+  ["load", "find which tube or branch draws too much or too little", 30, 150],
   ["restoring", "fit the resistor that brings silicon's B+ down", 20, 45],
   ["tap", "set the transformer's tap, or buck the line", 20, 60],
   ["winding", "find what is open before the filter: fuse, winding, plates", 30, 120],
@@ -115,7 +115,7 @@ export const mendTakes = table([
   ["coupling", "change the coupling capacitor", 20, 40],
   ["gridReturn", "clear the line that the grid returns to", 30, 120],
   ["oscillation", "find what oscillates", 30, 180],
-  ["supply", "put the supply to this stage right", 30, 150],
+  ["supply", "mend the supply to this stage", 30, 150],
   ["otherwise", "trace it from the beginning", 90, 300],
 ]);
 

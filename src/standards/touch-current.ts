@@ -32,5 +32,5 @@ export const bodyOhm = [
 ] as const;
 /** Energy and charge from which a discharge is counted as dangerous. Source: safety codes for laboratories and IEC 61010, from memory. */
 export const dangerousJ = 1;
-export const insulationLeastOhm = { value: 2e6, good: 20e6, source: "old practice over 2 megohm, over 20 good; from memory" } as const;
+export const insulationLeastOhm = { value: 2e6, good: 20e6, source: "old practice: above 2 megohm, above 20 good; from memory" } as const;
 export const bondMostOhm = { value: 0.1, source: "usual limit of bonding, from memory" } as const;

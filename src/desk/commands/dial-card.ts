@@ -11,7 +11,7 @@ export const dialCard = declare({
     job: job(),
     at: field(z.string().default(""), "<band>", "band of the set"),
     step: field(z.string().optional(), "--step <frequency>", "step of the table: 10, 25, 50 or 100 kHz"),
-    licence: field(z.string().optional(), "--licence <name>", "whose band edges, as in the question band-edge"),
+    licence: field(z.string().optional(), "--licence <name>", "whose band edges, as on the sheet band-edge"),
     mode: field(z.string().optional(), "--mode <mode>", "what the transmitter sends: CW, AM, USB or LSB"),
   }),
   here: z.object({ output: output(), replace: replace() }),

@@ -24,7 +24,7 @@ const takes = z.object({
   path: field(z.string(), "<path>", "where the value belongs in the set (fettle show lists the paths)"),
   at: addressField("<address>", "where the voltmeter or counter is"),
   what: field(z.enum(["dc", "ac", "frequency"]), "--what <quantity>", "what it reads"),
-  accuracy: field(z.string(), "--accuracy <percent>", "of the instrument itself, by its sheet or its last check, in per cent", {
+  accuracy: field(z.string(), "--accuracy <percent>", "accuracy of the instrument, by its data sheet or its last check, in per cent", {
     unsaid: "1",
   }),
   commands: commandsField("--commands <file>", "instrument"),
@@ -58,7 +58,7 @@ async function readOff(
             path: meter.name,
             code: r.kind,
             read: r.kind === "overload" ? "overload" : "no reading",
-            expected: "a reading: see to its range and its leads",
+            expected: "a reading: check its range and its leads",
           },
         ]);
       all.push(r.value);

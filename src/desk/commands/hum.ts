@@ -15,19 +15,15 @@ import { record } from "../record";
 
 const another = (usage: string, says: string) => field(longFileSchema.optional(), usage, says, { file: "in pieces" });
 const takes = z.object({
-  file: soundFile("recording with the volume as it is used and no station; WAV or FLAC, a dash for what is piped in"),
+  file: soundFile("recording with the volume as usual and no station; WAV or FLAC, a dash for what is piped in"),
   atZero: another("--at-zero <recording>", "the same with the volume at zero"),
   carrier: another(
     "--carrier <recording>",
-    "the same tuned to a steady carrier; with the BFO on, the sidebands on its beat are told as well",
+    "the same tuned to a steady carrier; with the BFO on, the sidebands on its beat are reported as well",
   ),
   full: another("--full <recording>", "the same at full output: what the hum is compared with"),
-  mains: field(z.string().optional(), "--mains <frequency>", "the mains, where it is near neither 50 nor 60 Hz"),
-  supply: field(
-    z.enum(["full-wave", "half-wave"]).optional(),
-    "--supply <kind>",
-    "how the set rectifies; as the job has it where one is named",
-  ),
+  mains: field(z.string().optional(), "--mains <frequency>", "mains frequency, if it is near neither 50 nor 60 Hz"),
+  supply: field(z.enum(["full-wave", "half-wave"]).optional(), "--supply <kind>", "how the set rectifies; from the job if one is named"),
   channel: channelField(),
   clock: clockField(),
   job: field(z.string().optional(), "--job <job>", "keep it in this job, as a reading"),

@@ -16,7 +16,7 @@ export const newJob = declare({
     outline: field(
       z.record(z.string(), z.string()).optional(),
       "--field <name=value>",
-      "describe the set from nothing, field by field (repeat as needed)",
+      "describe the set from scratch, field by field (repeat as needed)",
       { words: (typed) => pairs(typed, "--field") },
     ),
   }),
@@ -24,7 +24,7 @@ export const newJob = declare({
   act: async ({ name, pattern, outline }, { desk }) => {
     if (name === undefined)
       throw new InputError([
-        { path: "name", code: "no-name", read: "", expected: "a name for the job (fettle new --fields lists what may be said of it)" },
+        { path: "name", code: "no-name", read: "", expected: "a name for the job (fettle new --fields lists what a description can hold)" },
       ]);
     if ((pattern === undefined) === (outline === undefined))
       throw new InputError([

@@ -32,8 +32,8 @@ const takes = z.object({
   channel: channelField(),
   job: field(z.string().optional(), "--job <job>", "keep it in this job, as a reading"),
   state: field(z.enum(readingStates), "--state <state>", "when it was taken", { unsaid: "as-left" }),
-  level: field(z.string().optional(), "--level <volts>", "the generator's level: gives the question on sensitivity what it asks for"),
-  mode: field(z.enum(["AM", "CW or SSB"]).optional(), "--mode <mode>", "what the generator sends; AM where not said"),
+  level: field(z.string().optional(), "--level <volts>", "the generator's level: gives the sheet on sensitivity its level"),
+  mode: field(z.enum(["AM", "CW or SSB"]).optional(), "--mode <mode>", "what the generator sends; AM if not given"),
   depth: field(z.string().optional(), "--depth <percent>", "depth of its modulation: 30 %"),
 });
 type Said = z.output<typeof takes>;

@@ -18,14 +18,14 @@ const takes = z.object({
   every: field(
     z.string().optional(),
     "--every <time>",
-    "time from one reading to the next; 1 s, or less of a short recording, where not said",
+    "time from one reading to the next; 1 s, or less for a short recording, if not given",
   ),
   channel: channelField(),
   clock: clockField(),
   standard: field(
     z.string().optional(),
     "--standard <frequency>",
-    "the tone is a standard one of just this frequency: measures the sound device's clock",
+    "the tone is a standard of exactly this frequency: measures the sound device's clock",
   ),
   carrier: field(z.string().optional(), "--carrier <frequency>", "carrier that the tone is a beat with: shows it as parts of the carrier"),
   job: field(z.string().optional(), "--job <job>", "keep the track in this job, as a reading"),

@@ -9,11 +9,11 @@ export const open = declare({
   records: false,
   takes: z.object({ job: field(z.string().optional(), "[job]", "name of the job") }),
   here: z.object({
-    port: field(z.string().optional(), "--port <n>", "port to serve on; any free one where not said"),
+    port: field(z.string().optional(), "--port <n>", "port to serve on; any free one if not given"),
     house: field(
       z.string().optional(),
       "--house <address>",
-      "address on the house network for phones to join at; found by itself where not said",
+      "address on the house network for phones to join at; found automatically if not given",
     ),
     browser: field(z.boolean(), "--no-browser", "serve only", { given: false, unsaid: true }),
   }),

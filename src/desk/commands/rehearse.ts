@@ -12,17 +12,13 @@ import { besideOf, rehearsedWav, rehearse as rehearseStrip } from "../rehearse";
 const several = z.union([z.array(z.string()), z.string().transform((s) => s.split(";").filter((x) => x.trim() !== ""))]);
 const takes = z.object({
   sheet: field(z.string(), "<question>", `what is changed: ${heardQuestions.join(", ")}`),
-  job: field(z.string().optional(), "[job]", "name of the job; usual values where not said"),
+  job: field(z.string().optional(), "[job]", "name of the job; usual values if not given"),
   at: field(z.string().optional(), "--at <path>", "which subject, such as fittings.qm"),
   tried: field(z.record(z.string(), z.string()), "--try <name=value>", "what if: another value for an input (repeat as needed)", {
     words: (typed) => pairs(typed, "--try"),
     unsaid: {},
   }),
-  curve: field(
-    z.string().optional(),
-    "--curve <name>",
-    "which of the answer's curves is heard as it would be; the usual one where not said",
-  ),
+  curve: field(z.string().optional(), "--curve <name>", "which of the answer's curves is heard as it would be; the usual one if not given"),
   scene: field(z.enum(sceneKinds), "--scene <kind>", "what the set is tuned to: an AM station, SSB, CW", { unsaid: "am" }),
   neighbours: field(
     several,
@@ -38,11 +34,11 @@ const takes = z.object({
     unsaid: ["3 kHz, -20 dB"],
   }),
   noise: field(z.string(), "--noise <dB>", "noise in 6 kHz under the wanted carrier", { unsaid: "30 dB" }),
-  crashes: field(z.coerce.number().min(0).max(50), "--crashes <per second>", "atmospheric crashes, 10 dB over the carrier", {
+  crashes: field(z.coerce.number().min(0).max(50), "--crashes <per second>", "atmospheric crashes, 10 dB above the carrier", {
     unsaid: "0",
   }),
   fading: field(z.string(), "--fading <dB>", "depth of selective fading; 0 dB for none", { unsaid: "0 dB" }),
-  speed: field(z.coerce.number().min(5).max(60), "--speed <words a minute>", "of CW", { unsaid: "20" }),
+  speed: field(z.coerce.number().min(5).max(60), "--speed <words a minute>", "speed of CW", { unsaid: "20" }),
   seconds: field(z.coerce.number().min(2).max(60), "--seconds <count>", "how long", { unsaid: "10" }),
   avc: field(z.enum(["on", "off"]), "--avc <state>", "AVC, 50 ms down and 0.5 s up; off is manual gain", { unsaid: "on" }),
   pitch: field(z.string(), "--pitch <frequency>", "pitch of CW", { unsaid: "700 Hz" }),

@@ -20,7 +20,7 @@ const takes = z.object({
   to: field(z.string(), "--to <frequency>", "highest frequency"),
   points: field(z.coerce.number(), "--points <count>", "how many frequencies", { unsaid: "41" }),
   level: field(z.string(), "--level <dBm>", "level of the generator, at its own socket"),
-  most: field(z.string(), "--most <dBm>", "level that it never goes above", { unsaid: "-20 dBm" }),
+  most: field(z.string(), "--most <dBm>", "level that the generator never goes above", { unsaid: "-20 dBm" }),
   holds: field(z.enum(held), "--hold <what>", "level: read the output; output: hold it, raise the generator and read that", {
     unsaid: "level",
   }),
@@ -33,7 +33,7 @@ const takes = z.object({
   reads: field(z.enum(["ac", "dc"]), "--reads <kind>", "what the meter reads: AC of the sound, or DC of the detector", { unsaid: "ac" }),
   modulation: field(z.string(), "--modulation <percent>", "depth of the generator's amplitude modulation; 0 for none", { unsaid: "30" }),
   tone: field(z.string(), "--tone <frequency>", "frequency of the modulation", { unsaid: "400 Hz" }),
-  within: field(z.string(), "--within <dB>", "what generator and meter may be off from one point to the next", { unsaid: "0.2 dB" }),
+  within: field(z.string(), "--within <dB>", "how far generator and meter may be off from one point to the next", { unsaid: "0.2 dB" }),
   generatorCommands: commandsField("--generator-commands <file>", "generator"),
   meterCommands: commandsField("--meter-commands <file>", "voltmeter"),
   outputOn: flag("--output-on", "do it: switch the generator's output on; without this only the plan is shown"),
@@ -51,7 +51,7 @@ export const sweep = declare({
   takes,
   here: z.object({
     output: output("file that each point is written to as it comes"),
-    goOn: flag("--go-on", "go on with a sweep that was broken off: the file's points are kept"),
+    goOn: flag("--go-on", "go on with a sweep that was interrupted: the file's points are kept"),
     replace: replace(),
   }),
   act: async (said, at) => {

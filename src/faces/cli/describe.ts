@@ -110,7 +110,7 @@ export const amendLine = line(amend, async ({ said, act, out, world: { page } })
             page.columns,
           ),
         ]
-      : ["No step you have begun rests on it. Questions that use it will answer afresh by themselves."]),
+      : ["No step you have begun rests on it. Questions that use it will be answered afresh."]),
     "",
     said.record ? `Recorded in "${said.job}". fettle undo "${said.job}" takes it back.` : "Nothing was recorded (--dry-run).",
   );

@@ -37,7 +37,7 @@ function sidebandLines(of: HumOf | undefined, page: Page): string[] {
     (p) => `${p.apartHz} Hz to both sides ${p.stands ? `modulates it ${percent(p.depth)} deep` : `under ${percent(p.depth)}`}`,
   );
   return wrap(
-    `On the carrier's beat at ${sidebands.toneHz.toFixed(0)} Hz: ${pairs.join(", ")}. Whether the carrier's level or its frequency is modulated, or the BFO's, the sidebands don't tell.`,
+    `On the carrier's beat at ${sidebands.toneHz.toFixed(0)} Hz: ${pairs.join(", ")}. The sidebands don't tell whether it is the carrier's level or its frequency that is modulated, or the BFO's.`,
     page.columns,
     "  ",
   );

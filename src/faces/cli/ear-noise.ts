@@ -31,13 +31,13 @@ function riseLines({ rise }: NoiseSays, page: Page): string[] {
   const { says, db, uDb } = rise;
   const none = db < 1.96 * uDb || !says;
   const told = none
-    ? "The noise does not rise with the antenna: at this frequency the set hears its own noise alone, or the antenna brings nothing. Try a noisier hour and another antenna before the front end is blamed."
+    ? "The noise does not rise with the antenna: at this frequency the set hears its own noise alone, or the antenna brings nothing. Try a noisier hour and another antenna before you blame the front end."
     : `External noise is ${says.externalDb.toFixed(1)} dB ${says.externalDb < 0 ? "against" : "above"} the set's own: its own noise costs ${says.lossDb.toFixed(1)} dB of signal to noise here.${says.lossDb < 1 ? " The set hears the band: a better front end would gain next to nothing." : ""}`;
   return [
     page.bold(`Rise from dummy load to antenna: ${within(rise)}`),
     ...wrap(told, page.columns, "  "),
     ...wrap(
-      "It holds on a spot without a station, with the dummy load of the antenna's impedance, and with the detector straight: a diode detector with little on it doubles a rise, so have the BFO on.",
+      "This holds only on a spot without a station, with a dummy load of the antenna's impedance, and with a linear detector: a diode with little on it doubles a rise, so have the BFO on.",
       page.columns,
       "  ",
     ),

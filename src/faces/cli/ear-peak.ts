@@ -47,7 +47,7 @@ export const peakLine = line(
         "",
         ...(shown.length > 0 ? shown : told.stretches).flatMap((s) => stretchLines(s, page)),
         ...(told.events.length > 0 ? columnsOf(told.events.map(said), page.columns) : []),
-        ...(asked.of === "tone" && shown.length === 0 ? ["No steady tone stands in it: the level is of the whole sound."] : []),
+        ...(asked.of === "tone" && shown.length === 0 ? ["There is no steady tone in it: the level is that of the whole sound."] : []),
       ].join("\n"),
     );
   },

@@ -105,7 +105,7 @@ describe("note", () => {
     const { out } = await run("note", "--help");
     for (const word of [
       "isolating transformer rated for line voltage",
-      "never put instead of it",
+      "it never replaces it",
       "live chassis",
       "earth",
       "load left on",
@@ -140,7 +140,7 @@ describe("peak", () => {
           ),
         )
       ).out,
-    ).toContain("No steady tone stands in it");
+    ).toContain("There is no steady tone in it");
     expect((await run("peak", "--help")).out.replace(/\s+/g, " ")).toContain("isolating transformer rated for line voltage");
   });
 });
@@ -178,7 +178,7 @@ describe("noise", () => {
     expect([refused.code, refused.err]).toEqual([2, expect.stringContaining("turns itself down")]);
     expect((await run("noise", antenna, "--dummy", dummy, "--avc", "off")).err).toContain("--gain");
   });
-  it("gives the question on sensitivity its ratio, once the generator's level is said", async () => {
+  it("gives the sheet on sensitivity its ratio, once the generator's level is said", async () => {
     const [on, off] = [noisy("g-on.wav", tone, 6), noisy("g-off.wav", () => 0, 7)];
     const kept = await run("noise", on, "--off", off, "--job", "Mill", "--level", "3 uV", "--depth", "30 %", "--avc", "held");
     expect([kept.code, kept.err]).toEqual([0, ""]);

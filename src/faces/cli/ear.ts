@@ -101,7 +101,7 @@ function beatLines({ apart, swell }: NoteTold, carrierHz: number | undefined, he
           "Slow swell",
           swell.hz,
           swell.uHz,
-          `: ${swell.beatsCount.toFixed(0)} beats, ${swell.depthDb.toFixed(0)} dB from trough to top; two carriers so far apart`,
+          `: ${swell.beatsCount.toFixed(0)} beats, ${swell.depthDb.toFixed(0)} dB from trough to top; two carriers that far apart`,
         )
       : []),
   ];
@@ -111,12 +111,12 @@ function clockLines(tone: ToneTold, standardHz: number, heard: Heard, page: Page
   const { offPpm, ppm, typed } = clockBy(tone, standardHz, heard.clock.value);
   return ppm === undefined
     ? wrap(
-        `The tone is no nearer to ${shortHz(standardHz)} than ${offPpm.toFixed(0)} ppm: another tone, a wrong sample rate in the file's head, or a receiver that is off by a beat.`,
+        `The tone is no nearer to ${shortHz(standardHz)} than ${offPpm.toFixed(0)} ppm: another tone, a wrong sample rate in the file's header, or a receiver that is off by a beat.`,
         page.columns,
         "  ! ",
         "    ",
       )
-    : wrap(`The sound device's clock runs ${ppm}: from now on --clock "${typed}", as long as it is as warm.`, page.columns, "", "  ");
+    : wrap(`The sound device's clock runs ${ppm}: from now on --clock "${typed}", as long as it stays as warm.`, page.columns, "", "  ");
 }
 
 export const noteLine = line(
@@ -128,7 +128,7 @@ export const noteLine = line(
     const { told, heard, carrierHz, standardHz, kept } = await act(said, { progress: world.progress });
     if (here.json) return out(JSON.stringify({ heard, told }, null, 1));
     const { tone } = told;
-    const none = "No tone stands above the noise long enough to be followed.";
+    const none = "No tone rises above the noise long enough to be followed.";
     const carried =
       carrierHz !== undefined && tone
         ? [`That is ${printValue(tone.meanHz / carrierHz, "ppm", (tone.meanHz * 1e-4) / carrierHz)} of the carrier.`]

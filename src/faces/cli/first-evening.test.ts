@@ -47,6 +47,6 @@ it("a first evening: from blank to an answer about this set in at most twenty ty
   const high = await run("sheet", "b-plus", "Attic set", "--draws", "400");
   await run("set", "Attic set", "supplies.rectifierType=5Y3GT or 80", "--why", "tube back in");
   const low = await run("sheet", "b-plus", "Attic set", "--draws", "400");
-  const volts = (t: string): number => Number(/B\+ should stand at (\d+) V/.exec(t)?.[1]);
+  const volts = (t: string): number => Number(/B\+ should be (\d+) V/.exec(t)?.[1]);
   expect(volts(high) - volts(low)).toBeGreaterThan(30);
 }, 60_000);

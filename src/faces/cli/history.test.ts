@@ -59,7 +59,7 @@ describe("a set with a past", () => {
       "shieldsMissing=not so",
     );
     expect(r.code).toBe(0);
-    expect(r.out).toMatch(/1\.\s+\[open, dead\] which rectifier stands there now/);
+    expect(r.out).toMatch(/1\.\s+\[open, dead\] which rectifier is there now/);
     expect(r.out).toContain("Checked, and not so: shields missing");
     const rectifier = await past("rectifierChanged");
     expect(rectifier).toMatchObject({ word: "seen", words: "two diodes under the socket", next: { path: "supplies.rectifierType" } });
@@ -80,7 +80,7 @@ describe("a set with a past", () => {
     );
     const where = (await run("where", "Barn")).out;
     expect(where).toContain("From its past, not settled: rectifier changed");
-    expect(where).toContain("no power but behind a bulb");
+    expect(where).toContain("no power except behind a bulb");
     expect((await run("fill", "Barn", "history", "row 4: Seen, told or not so=seen", "row 4: In words=foil")).code).toBe(0);
     expect(await past("fuseBridged")).toMatchObject({ word: "seen", words: "foil", next: { step: "03" } });
   });

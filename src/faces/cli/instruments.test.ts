@@ -40,7 +40,7 @@ describe("a sweep by instruments", () => {
     expect(code).toBe(0);
     expect(out).toMatch(/21 frequencies from 455\.00 kHz to 475\.00 kHz/);
     expect(out.replace(/\s+/g, " ")).toMatch(
-      /B\+ kills, and it stands on every plate.*capacitor rated for it.*neither is ever clipped to a live chassis/,
+      /B\+ kills, and it is on every plate.*capacitor rated for it.*neither is ever clipped to a live chassis/,
     );
     expect(out).toContain("Nothing was switched on. Add --output-on");
     expect(bench.told.length).toBe(before);
@@ -120,7 +120,7 @@ describe("a value off an instrument", () => {
     const live = await run("from-instrument", "Barn", "supplies.measuredFirst", bench.at.voltmeter, "--what", "dc");
     expect([live.code, live.err]).toEqual([2, expect.stringContaining("a chassis proved isolated")]);
     const off = await run("from-instrument", "Mill", "strip.intermediateFrequency", bench.at.counter, "--what", "frequency");
-    expect([off.code, off.err]).toEqual([2, expect.stringContaining("a reading: see to its range and its leads")]);
+    expect([off.code, off.err]).toEqual([2, expect.stringContaining("a reading: check its range and its leads")]);
   });
 });
 

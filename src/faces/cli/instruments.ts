@@ -168,7 +168,7 @@ export const simulatedBenchLine = line(simulatedBench, async ({ said, act, out, 
   const { at, close } = await act(said);
   out(
     [
-      "A simulated bench, on this machine only; nothing of it exists:",
+      "A simulated bench, on this machine only; none of it exists:",
       ...columnsOf(Object.entries(at), world.page.columns),
       `Try: fettle sweep ${at.generator} --meter ${at.voltmeter} --from 445kHz --to 485kHz --level -60dBm --avc ${said.avc} --settle 0.05s -o try.csv --output-on`,
       "Ctrl-C ends it.",

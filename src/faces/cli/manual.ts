@@ -62,6 +62,6 @@ export function manualPage(lines: readonly Line[], version: string): string {
     "file that the jobs are kept in",
     ".TP",
     "\\fBFETTLE_TRACE\\fR",
-    "where it is set, an error prints where it arose",
+    "if it is set, an error prints where it arose",
   ].join("\n")}\n`;
 }

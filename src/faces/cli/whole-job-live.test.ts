@@ -164,7 +164,7 @@ describe.sequential("a five-tube set with its chassis on the line, from new to h
     const { firstV, secondV } = world.reads<SupplyRead>(4);
     await p.fill("voltage-chart", meters, "--rows", chartAs("found", firstV, secondV));
     const v = await p.ask("volts");
-    expect(saysOf(v, "danger")).toContain("V4, grid stands at 3.64 V");
+    expect(saysOf(v, "danger")).toContain("V4, grid at 3.64 V");
     const a = await p.ask("suspects", "--at", "stages.output", "--try", "meter=VTVM, 11 MΩ");
     const { leakOhm } = world.truth<{ leakOhm: number }>(6);
     expect(Math.abs(a.results.couplingLeak.value / leakOhm - 1)).toBeLessThan(1 / 6);

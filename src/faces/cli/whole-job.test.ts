@@ -104,14 +104,14 @@ describe.sequential("a ten-tube set, from new to hand-over", () => {
     holds(a.results.rectifierPeak, truth.rectifierPeakA);
     // what cured it was 270 ohm in series
     holds(a.results.restoringPerPlate, 270);
-    expect(saysOf(a, "b-plus-silicon-in")).toContain("Silicon stands where the set was made for");
+    expect(saysOf(a, "b-plus-silicon-in")).toContain("Silicon is fitted where the set was made for");
   });
   it("shows on its chart the grid, the cathode and what all volts have in common", async () => {
     const meters = { "Line volts": "119.6 V", Meter: "20 kohm/V", "Chart's meter and line": "1 kohm/V, 117 V" };
     await p.fill("voltage-chart", meters, "--rows", chartAs("found", world.reads<SupplyRead>(4).secondV));
     const a = await p.ask("volts");
     expect(a.headline).toMatch(/up together by 20 %[\s\S]*V9, grid is positive/);
-    expect(saysOf(a, "danger")).toContain("V9, grid stands at 6.3 V");
+    expect(saysOf(a, "danger")).toContain("V9, grid at 6.3 V");
     expect(saysOf(a, "act")).toMatch(/V4, cathode: 5.6 V is high/);
   });
   it("ties the leak with gas and names the test; the pulled tube leaves the leak, near the truth's", async () => {

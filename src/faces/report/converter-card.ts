@@ -37,7 +37,7 @@ function factsOf(c: ConverterCard): [string, string][] {
     ["Crystal", `${figure("crystal")}${measured ? `, measured: ${figure("crystalFound")} off` : ", not measured yet"}`],
     ["Receiver set to", c.range],
     ...(c.scaled ? [["Scale", c.scaled] as [string, string]] : []),
-    ["True less card", `${figure("readout")}, to 95 %`],
+    ["True minus card", `${figure("readout")}, to 95 %`],
     [
       "Image",
       `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes the opposite way to the wanted signals, with sidebands inverted`,

@@ -18,7 +18,7 @@ export function Region({ view, name, reload }: { readonly view: JobView; readonl
     task.run("Recording it", async () => {
       await api.values(name, [{ path: "place.region", text: region }], "stated", "stated on the page of the dial");
       reload();
-      return `${region}. Change it in the question on band edges.`;
+      return `${region}. Change it on the sheet on band edges.`;
     });
   return (
     <Panel title="Where is this set used?" id="region">

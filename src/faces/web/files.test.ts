@@ -36,7 +36,7 @@ describe.runIf(executablePath)("a dropped file", () => {
     await page.getByRole("button", { name: "Leave it" }).click();
     await picker.setInputFiles(file("c.bin", demoZeroBeatsCsv()));
     await page.getByText(/\d+ zero beats of a dial/).waitFor();
-    await page.getByLabel("Main dial stood at").waitFor();
+    await page.getByLabel("Main dial set to").waitFor();
     await page.close();
   });
 

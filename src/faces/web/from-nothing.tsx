@@ -37,7 +37,7 @@ export function FromNothing() {
     });
   return (
     <main className="describe">
-      <h1>Describe a set from nothing</h1>
+      <h1>Describe a set from scratch</h1>
       <p>Type what you know, the way the trade writes it. What you leave alone is assumed, and marked so, until you state or measure it.</p>
       <FewWords />
       <form

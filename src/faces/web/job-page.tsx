@@ -148,8 +148,8 @@ export function JobPage({
       )}
       {!isSafeToJoin(view.chassis) && (
         <p className="danger-line" role="alert">
-          This chassis {view.chassis === "live" ? "is joined to the line" : "is not proved isolated, so it counts as live"}. Stop here: join
-          nothing to it until it is proved. {here && <a href={jobLink(name, "set")}>Prove the chassis</a>}
+          This chassis {view.chassis === "live" ? "is connected to the line" : "is not proved isolated, so it counts as live"}. Stop here:
+          join nothing to it until it is proved. {here && <a href={jobLink(name, "set")}>Prove the chassis</a>}
         </p>
       )}
       <BackToStep name={name} page={rest[0] ?? ""} />

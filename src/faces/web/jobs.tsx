@@ -102,7 +102,7 @@ function NewJob() {
   return (
     <Panel title="A new job" id="new">
       <p>
-        From the kind of set that is nearest, or <a href="#/describe">described from nothing</a>.
+        From the kind of set that is nearest, or <a href="#/describe">described from scratch</a>.
       </p>
       <form
         onSubmit={(e) => {

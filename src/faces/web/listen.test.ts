@@ -53,7 +53,7 @@ describe.runIf(executablePath)("listening", () => {
       const text = ((await page.locator("main").textContent()) ?? "").replace(/\s+/g, " ");
       for (const word of [
         "isolating transformer rated for line voltage",
-        "never put instead of it",
+        "it never replaces it",
         "live chassis",
         "are earth",
         "load left on",

@@ -67,7 +67,7 @@ describe.runIf(executablePath)("the page", () => {
       await page.locator(".tag").first().waitFor();
       expect(await page.locator(".tag:not(.hung)").count()).toBe(p.stages.length);
       expect(await page.locator(".tag .state").first().textContent()).toMatch(/untouched|found|in work|due again|proven/);
-      if (p.chassis.state === "live") expect(await page.locator(".danger-line").textContent()).toContain("joined to the line");
+      if (p.chassis.state === "live") expect(await page.locator(".danger-line").textContent()).toContain("connected to the line");
       await page.close();
     },
   );

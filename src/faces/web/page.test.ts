@@ -369,7 +369,7 @@ describe.runIf(executablePath)("the page", () => {
 
   it("makes a job described from nothing, with a bad field answered at once and what is typed kept over a reload", async () => {
     const page = await open("#/");
-    await page.getByRole("link", { name: "described from nothing" }).click();
+    await page.getByRole("link", { name: "described from scratch" }).click();
     await page.getByLabel("Name of the job").fill("From nothing");
     await page.getByLabel("IF", { exact: true }).fill("465 V");
     await page.locator("#o-intermediateFrequency-said.wrong", { hasText: "expected a frequency" }).waitFor();

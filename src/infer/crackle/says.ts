@@ -47,7 +47,7 @@ export function crackleSays(heard: CrackleHeard): readonly Finding[] {
     return [
       note(
         "crackle-none",
-        "Nothing crackles in this recording. What comes and goes may need longer, a warmer set, or a tap with an insulated stick.",
+        "Nothing crackles in this recording. A crackle that comes and goes may need a longer recording, a warmer set, or a tap with an insulated stick.",
       ),
     ];
   return [...fromWhere(heard), ...byKind(normal), ...byBand(normal)];
@@ -64,15 +64,16 @@ function fromWhere({ normal, without, atZero }: CrackleHeard): readonly Finding[
       ),
     );
   if (a === "too few" || z === "too few")
-    out.push(note("crackle-few", "There are too few events to compare: five a recording at least. Record for longer."));
+    out.push(note("crackle-few", "There are too few events to compare: each recording needs at least five. Record for longer."));
   if (a === "gone")
     out.push(
       note(
         "crackle-antenna",
-        "Without the antenna it is gone: it comes from outside, atmospherics or something electrical near by, or from the antenna and its lead themselves.",
+        "Without the antenna it is gone: it comes from outside, atmospherics or something electrical nearby, or from the antenna and its lead themselves.",
       ),
     );
-  if (a === "same") out.push(note("crackle-set", "It is the same without the antenna: it comes about in the set, or down the line cord."));
+  if (a === "same")
+    out.push(note("crackle-set", "It is the same without the antenna: it arises in the set, or comes in by the line cord."));
   if (a === "fewer") out.push(note("crackle-both", "Without the antenna there is less of it: some comes from outside, some from the set."));
   if (z === "gone") out.push(note("crackle-before-volume", "With the volume at zero it is gone: it gets in ahead of the volume control."));
   if (z === "same")
@@ -120,10 +121,10 @@ function byBand({ events }: CrackleTold): readonly Finding[] {
     return [
       note(
         "crackle-high",
-        `Most are without lows: they pass a small coupling capacitor or come through the IF, so look ahead of the audio first. ${cannot}`,
+        `Most have no lows: they pass a small coupling capacitor or come through the IF, so look ahead of the audio first. ${cannot}`,
       ),
     ];
   if (share((e) => e.bands.length === 3) > 0.7)
     return [note("crackle-all", `Most are clicks over the whole band: a contact, a resistor or an arc that breaks at once. ${cannot}`)];
-  return [note("crackle-mixed", `They are of several kinds: more than one cause, or one that is heard by two ways. ${cannot}`)];
+  return [note("crackle-mixed", `They are of several kinds: more than one cause, or one that arrives by two paths. ${cannot}`)];
 }

@@ -95,15 +95,15 @@ function trapsOf(w: CrystalWish, c: Omit<CrystalChoice, "traps" | "points">): Tr
       `a steady note at ${mhz(b.dialHz)} MHz on the dial: ${sayBirdie(b)}`,
     );
   const round = Math.round(p.crystalHz);
-  if (round % 100e3 !== 0) put(3, "not a whole 100 kHz: the dial needs a sum, and markers can't measure the crystal");
-  else if (round % 500e3 !== 0) put(1, "not a whole 500 kHz: the dial needs a sum");
+  if (round % 100e3 !== 0) put(3, "not a multiple of 100 kHz: the dial needs a sum, and markers can't measure the crystal");
+  else if (round % 500e3 !== 0) put(1, "not a multiple of 500 kHz: the dial needs a sum");
   const range = w.ranges[c.range];
   const part = (p.highHz - p.lowHz) / (range.highHz - range.lowHz);
   if (part < 0.7) put(8 * (1 - part), `the band takes only ${Math.max(1, Math.round(part * 100))} % of that scale`);
   const dial = (low + high) / 2;
   const own = circuitsRejectionDb(usualCircuits, usualQ, dial, dial + 2 * w.receiver.ifHz);
   if (own < 50) put((50 - own) / 5, `on this range the receiver's own image is only about ${own.toFixed(0)} dB down`);
-  put(dial / 4e6, `up at ${mhz(dial)} MHz the receiver drifts that much more`);
+  put(dial / 4e6, `up at ${mhz(dial)} MHz the receiver drifts more in proportion`);
   if (c.overtone === 5) put(1, "a fifth-overtone crystal is harder to start");
   return out;
 }

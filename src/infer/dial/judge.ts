@@ -117,8 +117,8 @@ const tooScattered = (count: number, times: number) =>
   bad(
     "points",
     "scattered",
-    `${count} points off any single law by some ${times.toPrecision(1)} times the reading noise that was stated`,
-    "zero beats that lie on one law: so few can't tell a slipped pointer or a wrong marker from scattered readings. Read one marker several times, take more markers, and check the cord",
+    `${count} points off any single law by about ${times.toPrecision(1)} times the stated reading noise`,
+    "zero beats that lie on one law: this few can't tell a slipped pointer or a wrong marker from scattered readings. Read one marker several times, take more markers, and check the cord",
   );
 
 const same = (a: DialPoint, b: DialPoint): boolean =>

@@ -34,7 +34,7 @@ describe("lines", () => {
   it("at the mains alone are a tie, with the ripple at B+ to measure next, where the set is open and live", () => {
     const says = humSays({ normal: told({ 1: -40 }) });
     const next = says.find((f) => f.id === "hum-ripple-next")!;
-    for (const cause of ["one half of the rectifier", "heater-cathode leakage", "a tie by the sound alone"])
+    for (const cause of ["one half of the rectifier", "heater-cathode leakage", "The sound alone can't separate these"])
       expect(next.says).toContain(cause);
     expect([next.state, next.hazards.includes("b-plus"), next.do?.includes("ripple at B+")]).toEqual(["open-live", true, true]);
   });
@@ -42,9 +42,9 @@ describe("lines", () => {
     expect(textOf({ normal: told({ 1: -40 }), halfWave: true })).toContain("half-wave supply ripples at 60 Hz itself"));
   it("at both are both", () => expect(textOf({ normal: told({ 1: -44, 2: -42 }) })).toContain("neither far above the other"));
   it("with the third above the first mark a field", () =>
-    expect(textOf({ normal: told({ 1: -50, 3: -42 }) })).toContain("180 Hz stands above 60 Hz"));
+    expect(textOf({ normal: told({ 1: -50, 3: -42 }) })).toContain("180 Hz is stronger than 60 Hz"));
   it("that do not stand say nothing", () => {
-    expect(textOf({ normal: told({}) })).toContain("No hum stands");
+    expect(textOf({ normal: told({}) })).toContain("No hum rises");
     expect(textOf({ normal: { ...told({}), combHz: 55.1 } })).toContain("wrong sample rate");
   });
 });

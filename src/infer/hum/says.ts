@@ -57,11 +57,11 @@ const note = (id: string, says: string): Said => ({ id, severity: "note", says, 
 export function humSays(heard: HumHeard): readonly Said[] {
   const { normal } = heard;
   if (normal.allRmsDbfs === undefined)
-    return [note("hum-none", `No hum stands above the noise of this recording.${normal.combHz ? ` ${wrongRate(normal.combHz)}` : ""}`)];
+    return [note("hum-none", `No hum rises above the noise of this recording.${normal.combHz ? ` ${wrongRate(normal.combHz)}` : ""}`)];
   return [...whereFrom(heard), ...withCarrier(heard), ...byLines(heard)];
 }
 const wrongRate = (hz: number): string =>
-  `But there are lines at multiples of ${hz.toFixed(1)} Hz, where no mains is: the file's head may give a wrong sample rate (44.1 kHz for 48 kHz or the other way about).`;
+  `But there are lines at multiples of ${hz.toFixed(1)} Hz, which is no mains frequency: the file's header may give the wrong sample rate (44.1 kHz for 48 kHz, or the other way round).`;
 
 /** Volume at zero against volume as it is used. */
 function whereFrom({ normal, atZero }: HumHeard): readonly Said[] {
@@ -119,7 +119,7 @@ function byLines({ normal, halfWave }: HumHeard): readonly Said[] {
     id: "hum-ripple-next",
     severity: "check",
     says: why,
-    do: `Measure the ripple at B+ behind each filter capacitor, AC volts through a blocking capacitor: fettle sheet b-plus says what it should be, and whether it has a part at ${once} Hz.`,
+    do: `Measure the ripple at B+ behind each filter capacitor, AC volts through a blocking capacitor: fettle sheet b-plus says what it should be, and whether any of it is at ${once} Hz.`,
     restsOn,
     hazards: ["b-plus", "stored-charge"],
     state: "open-live",
@@ -139,13 +139,13 @@ function byLines({ normal, halfWave }: HumHeard): readonly Said[] {
   } else if (above(odds, evens, clearlyDb)) {
     out.push(
       ripple(
-        `Most of it is at ${once} Hz: one half of the rectifier or of its winding dead, heater-cathode leakage, or a lead that picks it up. These are a tie by the sound alone: a rectifier that is half dead shows ${once} Hz at B+ as well, the others don't.`,
+        `Most of it is at ${once} Hz: one half of the rectifier or of its winding dead, heater-cathode leakage, or a lead that picks it up. The sound alone can't separate these: a rectifier that is half dead shows ${once} Hz at B+ as well, the others don't.`,
       ),
     );
   } else {
     out.push(
       ripple(
-        `Both ${once} Hz and ${twice} Hz stand, neither far above the other: ripple of the supply, and something at the mains itself (heater-cathode leakage, a lead, or one half of the rectifier weak).`,
+        `Both ${once} Hz and ${twice} Hz are there, neither far above the other: ripple of the supply, and something at the mains itself (heater-cathode leakage, a lead, or one half of the rectifier weak).`,
       ),
     );
   }
@@ -153,7 +153,7 @@ function byLines({ normal, halfWave }: HumHeard): readonly Said[] {
     out.push(
       note(
         "hum-third",
-        `${3 * once} Hz stands above ${once} Hz: a field from a transformer or a loop of grounds, which odd multiples mark. Turn the leads and the set about and listen.`,
+        `${3 * once} Hz is stronger than ${once} Hz: a field from a transformer or a ground loop, whose mark is the odd multiples. Move the leads, turn the set, and listen.`,
       ),
     );
   return out;

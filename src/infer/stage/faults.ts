@@ -171,7 +171,7 @@ export const faults: readonly Fault[] = [
   },
   {
     id: "oscillating",
-    says: "the stage, or another one, oscillates: AVC stands negative with no signal",
+    says: "the stage, or another one, oscillates: AVC is negative with no signal",
     prior: 0.5,
     sizes: even(0.3, 60),
     apply: (s, v) => ({ ...s, returnV: s.returnV - v }),
@@ -196,7 +196,7 @@ export const faults: readonly Fault[] = [
     sizes: even(0.05, 0.97),
     harmful: true,
     apply: (s, part) => ({ ...s, decoupledPart: part }),
-    sizeSays: (part, s) => `a leak of about ${ohms(((s.feedOhm ?? 0) * part) / (1 - part))}: the feed resistor carries it and heats`,
+    sizeSays: (part, s) => `a leak of about ${ohms(((s.feedOhm ?? 0) * part) / (1 - part))}: the feed resistor carries it and runs hot`,
   },
   {
     id: "avc-bypass-leaky",

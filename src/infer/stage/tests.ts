@@ -67,7 +67,7 @@ export const tests: readonly Test[] = [
   {
     id: "grid-lifted",
     says: "the grid's volts with the coupling capacitor's driver end lifted",
-    how: "set off, discharged and measured before the wire is lifted; meter of 10 MΩ clipped on, stand clear, switch on: it falls to zero where the capacitor leaked, and stays where the tube or the AVC line is at fault",
+    how: "set off, discharged and measured before the wire is lifted; 10 MΩ meter clipped on, stand clear, switch on: it falls to zero where the capacitor leaked, and stays where the tube or the AVC line is at fault",
     ease: 1,
     state: "open-live",
     reads: "voltage",
@@ -78,7 +78,7 @@ export const tests: readonly Test[] = [
   {
     id: "grid-new-tube",
     says: "the grid's volts with another tube in the socket",
-    how: "set off and cooled; change the tube for a good one, meter of 10 MΩ on the grid, switch on",
+    how: "set off and cooled; change the tube for a good one, 10 MΩ meter on the grid, switch on",
     ease: 0.95,
     state: "open-live",
     reads: "voltage",

@@ -36,7 +36,7 @@ export const trusts: readonly Trust[] = [
     relative: 0.7,
     // on invented strips whose k Q is known; no source
     productDoubt: 0.7,
-    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open, and k Q told from it is in wide doubt; look for a damped winding or a coupling that was altered",
+    says: "the sweep is not of this strip with sound windings: slugs, Q and coupling are all left wide open, and the k Q found from it is very uncertain; look for a damped winding or an altered coupling",
   },
 ];
 const startsCount = 6;

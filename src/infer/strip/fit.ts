@@ -138,7 +138,7 @@ function refusalOf({ rmsDb }: Attempt, misfit: Misfit): ReturnType<typeof bad> |
       "sweep",
       "no-law",
       `misses of ${misfit.timesNoise.toFixed(1)} times the noise`,
-      "a sweep that this strip can give: a strip near oscillation, or with a coupling beside its cans, can't be told by it; read it in as a plain sweep",
+      "a sweep that this strip can give: a strip near oscillation, or with coupling round its cans, can't be fitted; read it in as a plain sweep",
     );
   return undefined;
 }
@@ -166,7 +166,7 @@ function oddOf(leaves: readonly Leaf[], { trust, found }: Attempt, misfit: Misfi
   const far = leaves.filter((_, i) => Math.abs(found.p[i]) > 3);
   const misses = misfit.patterned ? "in a pattern" : `by ${misfit.timesNoise.toFixed(1)} times its noise`;
   return [
-    ...(leftOutCount > 0 ? [`${leftOutCount} points more than ${floorDb} dB down are left out: strays decide there`] : []),
+    ...(leftOutCount > 0 ? [`${leftOutCount} points more than ${floorDb} dB down are left out: strays rule there`] : []),
     ...(trust.says ? [trust.says] : []),
     ...(misfit.verdict === "widen"
       ? [`the model misses the sweep ${misses}: intervals are widened ${misfit.widenRatio.toFixed(1)} times`]

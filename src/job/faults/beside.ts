@@ -117,7 +117,7 @@ function stripSigns(view: JobView): readonly Sign[] {
     {
       place: "strip",
       point: "its peak",
-      says: `the pass band peaks ${hz(Math.abs(peak - nominal))} ${peak > nominal ? "above" : "below"} ${printValue(nominal, "frequency", 500)}, and ${printValue(top - mirror, "decibel", 0.5)} less passes as far on the other side: slugs turned, or a can damaged`,
+      says: `the pass band peaks ${hz(Math.abs(peak - nominal))} ${peak > nominal ? "above" : "below"} ${printValue(nominal, "frequency", 500)}, and ${printValue(top - mirror, "decibel", 0.5)} less gets through as far out on the other side: slugs turned, or a can damaged`,
       entry: view.inForce.find((e) => e.kind === "reading" && e.reading.id === sweep.id)?.id ?? "",
     },
   ];

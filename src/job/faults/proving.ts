@@ -66,7 +66,7 @@ export function isReadingOf(view: JobView, e: Entry, place: string): boolean {
 export function readingsOf(view: JobView, place: string): string {
   const sockets = view.set.tubes.filter((t) => `stages.${t.stage}` === place).map((t) => t.socket);
   if (sockets.length > 0) return `the volts of ${sockets.join(" and ")} on the voltage chart: plate, screen, cathode and grid`;
-  if (place === "supplies") return "B+ and the ripple, on the voltage chart or at the question on B+";
+  if (place === "supplies") return "B+ and the ripple, on the voltage chart or on the sheet on B+";
   if (place === "line") return "insulation and touch current, on the safety card";
   if (isStrip(view, place)) return "a sweep of the IF (fettle read)";
   if (place.startsWith("bands.")) return "the dial's zero beats, or the tracking at two points or more";

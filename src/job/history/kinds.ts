@@ -33,9 +33,9 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
   rectifierChanged: {
     widens: "B+ and its crest: silicon gives more, and all at once, before any tube draws current",
     hazards: ["b-plus", "stored-charge", "line"],
-    until: "Until then no power but behind a bulb: filter capacitors may see more than they are rated for.",
+    until: "Until then no power except behind a bulb: filter capacitors may see more than they are rated for.",
     leads: [
-      { says: "which rectifier stands there now", path: "supplies.rectifierType", state: dead },
+      { says: "which rectifier is there now", path: "supplies.rectifierType", state: dead },
       { says: "surge resistor in series with each plate, by ohmmeter; 0 for none", path: "supplies.addedResistance", state: dead },
       ohmsFirst,
       { says: "volts that the filter capacitors are marked for", path: "supplies.capacitorRating", state: dead },
@@ -106,7 +106,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
   connectorWithBPlus: {
     widens: "where B+ can be touched",
     hazards: ["b-plus", "stored-charge", "live-chassis"],
-    until: "Until then cover it, and plug nothing in: B+ may stand at a bare pin.",
+    until: "Until then cover it, and plug nothing in: a bare pin may carry B+.",
     leads: [
       { says: "ohms from each of its contacts to B+ and to the chassis, set unplugged and discharged", step: "04", state: dead },
       { says: "volts that it carries, from clips put on with the set off", path: "safety.connectorVolts", sheet: "safety", state: live },
@@ -132,7 +132,7 @@ export const historyKinds: Readonly<Record<HistoryName, HistoryKind>> = {
     ],
   },
   slugsTurned: {
-    widens: "where every can stands: each may be several kilohertz off",
+    widens: "where every can is tuned: each may be several kilohertz off",
     hazards: ["b-plus", "stored-charge"],
     until: "Until then turn nothing: a sweep as found tells which can is off and by how much.",
     leads: [

@@ -78,9 +78,9 @@ export function guessesBehind(view: JobView, sheet: AnySheet, a: Answer): readon
     const matters = choice
       ? otherwise(view, sheet, a, choice)
       : g.path === "strip.cans" && Object.values(sheet.inputs).some((i) => i.kind === "model")
-        ? "the strip is worked out with so many cans"
+        ? "the strip is worked out with that number of cans"
         : sockets.some((s) => g.path === `tubes.${s}`)
-          ? "the stage is judged as that tube doing that"
+          ? "the stage is judged as that tube in that duty"
           : undefined;
     return matters === undefined ? [] : [{ ...g, matters }];
   });

@@ -41,7 +41,7 @@ export const generator = kindOf(
     ...common,
     frequency: lineOf("go to this frequency, in Hz", ["Hz"], false),
     level: lineOf("give this level, in dBm", ["dBm"], false),
-    modulationDepth: lineOf("amplitude modulation so deep, in per cent", ["percent"], false),
+    modulationDepth: lineOf("amplitude modulation to this depth, in per cent", ["percent"], false),
     modulationTone: lineOf("frequency of the modulation, in Hz", ["Hz"], false),
     modulationOn: lineOf("modulation on", [], false),
     modulationOff: lineOf("modulation off", [], false),

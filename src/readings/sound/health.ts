@@ -99,7 +99,7 @@ export class HealthWatch {
     if (levelDb(own.peak) < quietDbfs)
       out.push(`very quiet, ${levelDb(own.peak).toFixed(0)} dB re full scale at most: turn the input up and record again`);
     const dc = Math.abs(own.sum / Math.max(1, own.count));
-    if (dc > 0.02 && dc > rms / 10) out.push(`the wave stands off zero by ${levelDb(dc).toFixed(0)} dB re full scale: DC from the input`);
+    if (dc > 0.02 && dc > rms / 10) out.push(`the wave is off zero by ${levelDb(dc).toFixed(0)} dB re full scale: DC from the input`);
     return out;
   }
   /** Where the signal is, of several channels: on this one alone, louder on another, or on more than this. */
@@ -115,7 +115,7 @@ export class HealthWatch {
     const name = (i: number) => sideName(i, this.channels.length);
     if (this.sides === "another")
       return [
-        `${name(this.used())} was listened to, and ${name(loudest)} was louder over the whole: --channel ${loudest + 1} takes that one`,
+        `${name(this.used())} was listened to, and ${name(loudest)} was louder overall: --channel ${loudest + 1} takes that one`,
       ];
     return this.channels.length > 1 && own.squares > 0 && this.sides === "this one"
       ? [`the signal is on one side, ${name(this.used())}: that one was listened to`]

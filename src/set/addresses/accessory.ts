@@ -29,7 +29,7 @@ export const accessory = addresses("fittings.*", {
   ),
   hangsOn: choice(
     ["a B+ point", "the antenna terminal", "the detector or the audio"],
-    "what the accessory's signal lead hangs on in the receiver",
+    "point in the receiver that the accessory's signal lead is joined to",
     "look at it, with the service sheet",
     "a B+ point",
   ),
@@ -43,7 +43,7 @@ export const accessory = addresses("fittings.*", {
   supplyCurrent: quantity(
     "current",
     "B+ current that the accessory draws",
-    "volts over its dropping resistor, set on, by Ohm's law; its schematic or the tube manual",
+    "volts across its dropping resistor, set on, by Ohm's law; its schematic or the tube manual",
     undefined,
     { min: 0, max: 0.2 },
   ),
@@ -87,7 +87,7 @@ export const centre = addresses(
   {
     centreBeat: quantity(
       "frequency",
-      "note between the Q multiplier, just oscillating, and a carrier that the receiver is tuned to for most without it",
+      "note between the Q multiplier, just oscillating, and a carrier that the receiver is tuned to for maximum without it",
       "tune for maximum without it; turn regeneration up until it whistles against the carrier; count or match the note, tuning untouched",
       undefined,
       { min: 0, max: 20000 },
@@ -95,7 +95,7 @@ export const centre = addresses(
     centreSide: choice(
       ["unknown", "high", "low"],
       "whether the Q multiplier oscillates above the carrier's place in the IF, or below it",
-      "turn its tuning a hair toward more capacitance: the note falls where it was high",
+      "turn its tuning a hair toward more capacitance: the note falls if it was high",
       "unknown",
     ),
   },
@@ -103,7 +103,7 @@ export const centre = addresses(
 );
 
 const sameOutput =
-  "generator through the dummy antenna, AVC off or clamped: the level that gives one and the same output, on the same band";
+  "generator through the dummy antenna, AVC off or clamped: the level that gives the same output each time, on the same band";
 /** What was read in both states: before the accessory came, now without it, and with it. */
 export const states = addresses("fittings.*", {
   levelBefore: quantity("voltage", "generator level for the usual output, before the accessory was fitted", sameOutput, undefined, {
@@ -128,7 +128,7 @@ export const states = addresses("fittings.*", {
   statedGain: quantity(
     "decibel",
     "gain that the accessory is stated to give, on over unplugged",
-    "its manual, or the question on setting it",
+    "its manual, or the sheet on setting it",
     [0, 0, "no change stated"],
     { min: -60, max: 60 },
   ),
@@ -151,7 +151,7 @@ export const states = addresses("fittings.*", {
   connectorRead: quantity(
     "voltage",
     "DC volts at the accessory's connector on the receiver, accessory unplugged, all warm",
-    "meter of 10 MΩ clipped on dead, middle pin to chassis, set on",
+    "10 MΩ meter clipped on dead, centre pin to chassis, set on",
     undefined,
     { min: -2000, max: 2000 },
   ),
@@ -178,7 +178,7 @@ export const transformer = addresses("supplies", {
   ),
   heaterRegulation: quantity(
     "fraction",
-    "how far the heater winding falls from no load to the receiver's own load, over its rated volts",
+    "fall of the heater volts from no load to the receiver's own load, as a fraction of the rated volts",
     "AC range, at a socket: with all tubes out and with all in, set on, by somebody trained for it",
     [0.08, 0.03, "5 to 10 % in transformers of the size, common practice, no source"],
     { positive: true, max: 0.5 },
@@ -189,15 +189,15 @@ export const transformer = addresses("supplies", {
   }),
   transformerRise: quantity(
     "temperature",
-    "how much the transformer is warmer than the room in the soak, accessory off",
+    "how much warmer than the room the transformer runs in the soak, accessory off",
     "thermometer on it after four hours",
-    [40, 8, "40 to 55 °C is taken as the most, from memory; most run below it"],
+    [40, 8, "40 to 55 °C is taken as the limit, from memory; most run below it"],
     { positive: true, max: 120 },
   ),
   ironShare: quantity(
     "fraction",
-    "share of the transformer's heat that its iron makes, drawn from or not",
-    "its rise with all tubes out, over that with all in",
+    "share of the transformer's heat that comes from its iron, loaded or not",
+    "its rise with all tubes out, divided by its rise with all in",
     [0.4, 0.15, "common practice, no source"],
     { min: 0, max: 1 },
   ),

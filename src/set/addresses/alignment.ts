@@ -17,7 +17,7 @@ export const alignment = addresses("alignment", {
   narrowest: choice(["none", "single crystal", "ceramic or mechanical filter"], "sharp filter in the strip", "look for it", "none"),
   humpFrom: choice(
     ["one can alone", "the whole strip"],
-    "what the double hump was seen of",
+    "what showed the double hump",
     "generator through a small capacitor to the plate before the can, detector with a small capacitor after it: that is one can alone",
     "one can alone",
   ),

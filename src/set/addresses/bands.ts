@@ -46,7 +46,7 @@ export const bands = addresses("bands.*", {
   circuits: quantity(
     "ratio",
     "tuned circuits between antenna and mixer grid",
-    "service sheet: sections of the gang but the oscillator's",
+    "service sheet: sections of the gang, not counting the oscillator's",
     [2, 0, "common practice, no source"],
     { min: 0, max: 6 },
   ),

@@ -3,7 +3,7 @@ import { addresses, choice, quantity } from "./declare";
 export const coil = addresses("coil", {
   winding: choice(["single layer", "several layers"], "how the coil is wound", "look at it", "single layer"),
   turns: quantity("ratio", "turns", "count them", [48, 0, "an example"], { positive: true, max: 20000 }),
-  diameter: quantity("length", "mean diameter of the winding: form and one wire", "calipers", [0.01905, 1e-4, "an example"], {
+  diameter: quantity("length", "mean diameter of the winding: form plus one wire", "calipers", [0.01905, 1e-4, "an example"], {
     positive: true,
     max: 2,
   }),
@@ -48,7 +48,7 @@ export const coil = addresses("coil", {
     "fraction",
     "by how much the winding differs from an even sheet of current: round wire, spacing, leads",
     "measure its inductance: resonance with a known capacitor",
-    [0, { shape: "normal", u: 0.012 }, "1 to 2 % of round wire, common practice, no source"],
+    [0, { shape: "normal", u: 0.012 }, "1 to 2 % for round wire, common practice, no source"],
     { min: -0.5, max: 0.5 },
   ),
 });

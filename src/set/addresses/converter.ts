@@ -134,14 +134,14 @@ export const converter = addresses(
     ),
     pullLoad: quantity(
       "capacitance",
-      "load of the converter's crystal as it stands, its trimmer in it",
+      "load of the converter's crystal as it is now, trimmer included",
       "schematic, strays included",
       [3e-11, 8e-12, "the usual 20 to 32 pF"],
       { positive: true },
     ),
     pullTravel: quantity(
       "capacitance",
-      "range left to the converter's trimmer from where it stands, up and down",
+      "range left to the converter's trimmer from its present setting, up and down",
       "its marking, half its range",
       [1e-11, 5e-12, "common practice, no source"],
       { positive: true, max: 1e-9 },
@@ -168,7 +168,7 @@ export const converter = addresses(
     behindNoise: quantity(
       "decibel",
       "noise figure of the receiver on the range behind the converter",
-      "the question on sensitivity",
+      "the sheet on sensitivity",
       [15, 3, "usual for a set of this class, assumed"],
       { positive: true, max: 60 },
     ),

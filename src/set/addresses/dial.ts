@@ -68,7 +68,7 @@ export const dial = addresses("bands.*", {
   ),
   drift: quantity(
     "frequency",
-    "drift since the zero beats that is known (the set is high: positive)",
+    "known drift since the zero beats (the set is high: positive)",
     "zero beat one marker again",
     [0, 0, "none known"],
     { min: -1e5, max: 1e5 },

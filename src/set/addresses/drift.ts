@@ -27,7 +27,7 @@ export const drift = addresses("drift", {
   warmUp: quantity("time", "warm-up time to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
   temperatureRise: quantity(
     "temperature",
-    "degrees that the set warms by at the oscillator, cold to warm",
+    "temperature rise at the oscillator, cold to warm",
     "thermometer inside, cover on; the log's own column is taken where it was written",
     [20, 5, "common practice, no source"],
     { positive: true, max: 150 },
@@ -48,7 +48,7 @@ export const drift = addresses("drift", {
   ),
   gangEnd: quantity(
     "capacitance",
-    "gang's capacitance at another place of the dial, to look at as well",
+    "gang's capacitance at a second place on the dial, to compare",
     "its end",
     [1.5e-11, 3e-12, "common practice, no source"],
     { positive: true, max: 2e-9 },

@@ -23,10 +23,10 @@ export const history = addresses("history", {
   cordCut: past("line cord cut, patched or replaced", "tape, a joint, a plug of another age; follow it to where it ends inside"),
   capacitorsReplaced: past("capacitors replaced", "parts of another age, fresh solder, old ends left on their lugs"),
   connectorWithBPlus: past(
-    "connector or jack on the outside at which B+ may stand",
-    "an octal or other socket, jack or terminal that no control goes with; follow its leads",
+    "connector or jack on the outside that may carry B+",
+    "an octal or other socket, jack or terminal that belongs to no control; follow its leads",
   ),
-  holesAdded: past("holes, switches or cables added", "ragged holes, paint under a washer, leads that the diagram has not"),
+  holesAdded: past("holes, switches or cables added", "ragged holes, paint under a washer, leads that are not on the diagram"),
   shieldsMissing: past("shields missing", "bare bases with shield clips, empty screw holes round a can or a coil"),
   slugsTurned: past("slugs or trimmers turned", "bare metal in the slots, broken wax or a missing seal"),
   accessoryCame: past("accessory that came along with it", "on its cable or beside the set"),

@@ -67,7 +67,7 @@ export const markers = addresses(
     lowestBand: quantity("frequency", "lowest frequency wanted", "chosen", [3.5e6, 0, "bottom of the 80 m band"], { positive: true }),
     wantedOverNoise: quantity(
       "decibel",
-      "how far a marker must stand above the noise",
+      "how far above the noise a marker must be",
       "chosen",
       [10, 0, "plainly heard, common practice, no source"],
       { positive: true },
@@ -143,14 +143,14 @@ export const markers = addresses(
     ),
     loadCapacitance: quantity(
       "capacitance",
-      "load capacitance as it stands",
+      "load capacitance as it is now",
       "schematic, strays included",
       [3e-11, 5e-12, "the usual 30 or 32 pF"],
       { positive: true },
     ),
     trimmerTravel: quantity(
       "capacitance",
-      "range left to the trimmer from where it stands, up and down",
+      "range left to the trimmer from its present setting, up and down",
       "its marking, half its range",
       [1e-11, 5e-12, "common practice, no source"],
       { positive: true, max: 1e-9 },
@@ -164,7 +164,7 @@ export const markers = addresses(
     ),
     anchor: quantity(
       "frequency",
-      "a frequency that is known for sure, from which markers were counted",
+      "a frequency known for certain, from which markers were counted",
       "a standard-frequency station, or a coarser marker",
       [5e6, 0, "a standard-frequency channel"],
       { positive: true },

@@ -81,7 +81,7 @@ export const joint = addresses("fittings.*", {
   coilQ: quantity("ratio", "Q of the coil that tunes out the cable", "Q meter", [70, 15, "small shielded slug coil, assumed"], {
     positive: true,
   }),
-  coilError: quantity("fraction", "error of the coil's inductance", "0 once it is tuned for most gain", [0, 0, "tuned"], {
+  coilError: quantity("fraction", "error of the coil's inductance", "0 once it is tuned for maximum gain", [0, 0, "tuned"], {
     min: -0.5,
     max: 1,
   }),

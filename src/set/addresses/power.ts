@@ -100,7 +100,7 @@ export const supplies = addresses("supplies", {
     min: 0,
     max: 5000,
   }),
-  filterInput: choice(["capacitor", "choke"], "what the rectifier meets first", "service sheet, or trace it", "capacitor"),
+  filterInput: choice(["capacitor", "choke"], "what the rectifier feeds first", "service sheet, or trace it", "capacitor"),
   firstChoke: quantity(
     "inductance",
     "first choke, or speaker field; 0 for a resistor",
@@ -129,26 +129,26 @@ export const supplies = addresses("supplies", {
   plateCurrent: quantity(
     "current",
     "drawn after the first choke or filter resistor: the output tube",
-    "volts over its cathode resistor, by Ohm's law; tube manual",
+    "volts across its cathode resistor, by Ohm's law; tube manual",
     [0.045, 0.008, "usual for a set of this class"],
     { min: 0, max: 1 },
   ),
   restCurrent: quantity(
     "current",
     "drawn after the second choke or filter resistor: all other tubes",
-    "volts over the second filter resistor, by Ohm's law, less what the bleeder takes",
+    "volts across the second filter resistor, by Ohm's law, less what the bleeder takes",
     [0.035, 0.008, "usual for a set of this class"],
     { min: 0, max: 1 },
   ),
   currentsAre: choice(
     ["as-made", "as-it-stands"],
     "where the two load currents flow: in the set as made on its rated line, or in the set as it stands on today's line",
-    "as-it-stands where they were measured today; as-made where they are of the service sheet or the tube manual",
+    "as-it-stands where they were measured today; as-made where they come from the service sheet or the tube manual",
     "as-made",
   ),
   loadExponent: quantity(
     "ratio",
-    "exponent with which the tubes' current follows B+: 1 as a resistor does, 1.5 a tube without bias resistor, 0 not at all",
+    "exponent with which the tubes' current follows B+: 1 as in a resistor, 1.5 as in a tube without bias resistor, 0 for no change",
     "the currents at two lines",
     [
       1.2,
@@ -174,7 +174,7 @@ export const supplies = addresses("supplies", {
     "power",
     "bulb in series",
     "printed on it; an old filament bulb, never an electronic one",
-    [100, 0, "next size over 1.3 times the plate, common practice, no source"],
+    [100, 0, "next size above 1.3 times the rated power, common practice, no source"],
     { positive: true, min: 7, max: 500 },
   ),
   bulbRated: quantity("voltage", "rated volts of the bulb", "printed on it", [120, 0, "a bulb for the line"], {

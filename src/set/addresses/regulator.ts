@@ -25,7 +25,7 @@ export const regulator = addresses("regulator", {
   loadMost: quantity(
     "current",
     "largest current of the load",
-    "tube manual; volts over a known resistor",
+    "tube manual; volts across a known resistor",
     [0.01, 0.002, "an oscillator and a mixer's screen"],
     { positive: true, max: 0.2 },
   ),

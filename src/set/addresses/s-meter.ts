@@ -9,7 +9,7 @@ export const sMeter = addresses("sMeter", {
       avc: { dimension: "voltage", bare: "V", optional: true, meaning: "AVC volts" },
       audio: { dimension: "decibel", bare: "dB", optional: true, meaning: "audio output" },
     },
-    "steps of the generator, and what the set said to each",
+    "steps of the generator, and how the set answered each",
     "generator through the dummy antenna, 1 µV to 100 mV (-107 to -7 dBm in 50 Ω), 10 or 20 dB a step; AVC on, RF gain full; high-impedance meter on the AVC line",
     100,
   ),

@@ -20,7 +20,7 @@ export const sensitivity = addresses("sensitivity", {
     "the generator's manual",
     "not stated",
   ),
-  place: choice(environments, "surroundings of the antenna", "look about", "residential"),
+  place: choice(environments, "surroundings of the antenna", "look around", "residential"),
   before: choice(["nothing", "a converter or preamplifier"], "what is ahead of the receiver", "look at it", "nothing"),
   rfTube: choice(
     ["as stated", "none", ...tubesFor("amplifier")],
@@ -94,7 +94,7 @@ export const sensitivity = addresses("sensitivity", {
   ),
   inputLoss: quantity(
     "decibel",
-    "loss before the first grid by mismatch and coils",
+    "loss ahead of the first grid, from mismatch and coils",
     "detune the trimmer and compare; 1 to 6 dB",
     [3, 2, "common practice, no source"],
     { min: 0, max: 40 },

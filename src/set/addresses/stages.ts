@@ -50,7 +50,7 @@ export const stages = addresses("stages.*", {
   gridReturn: choice(
     ["AVC", "fixed"],
     "what the grid returns to: the AVC line, or the chassis or a fixed bias",
-    "service sheet; rf and IF stages go to the AVC line, output stages to the chassis",
+    "service sheet; RF and IF stages go to the AVC line, output stages to the chassis",
     "AVC",
   ),
   tubeType: choice(
@@ -97,7 +97,7 @@ export const stages = addresses("stages.*", {
   tubeCurrent: quantity(
     "ratio",
     "current of this stage's tube when sound, against the manual's law",
-    "the chart's cathode volts over the cathode resistor",
+    "the chart's cathode volts divided by the cathode resistor",
     [1, 0, "as the manual has it"],
     { positive: true, max: 100 },
   ),
@@ -111,7 +111,7 @@ export const stages = addresses("stages.*", {
   screenPart: quantity(
     "ratio",
     "part of the cathode current that the screen takes when sound, against the manual's; 1 for a triode",
-    "the chart's volts over the screen's resistor",
+    "the chart's volts across the screen's resistor",
     [1, 0, "as the manual has it"],
     { positive: true, max: 100 },
   ),

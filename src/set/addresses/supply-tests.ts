@@ -11,7 +11,7 @@ export const supplyTests = addresses("supplies", {
       part: { dimension: "ratio", meaning: "1 for silicon in the rectifier's place, 0 for the tube", optional: true },
     },
     "tests made at the supply beyond B+, with the power off or the meter clipped on; gone once a part of the supply was changed",
-    "as the question on B+ asks for them",
+    "as the sheet on B+ asks for them",
     20,
   ),
 });

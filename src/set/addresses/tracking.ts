@@ -27,14 +27,14 @@ export const tracking = addresses("bands.*", {
       },
     },
     "where the signal circuit (RF or antenna trimmer) peaks at two marks",
-    "generator on the mark, trimmer to its peak, and how far that was from where it stood; or a weak generator moved for most output, the oscillator rocked with it",
+    "generator on the mark, trimmer to its peak, and how far that moved it; or a weak generator tuned for maximum output, rocking the oscillator with it",
     20,
   ),
   trackingTrials: list(
     {
       what: { options: ["slug", "trimmer"], meaning: "what was turned" },
       turns: { dimension: "ratio", meaning: "turns, clockwise positive" },
-      dial: { dimension: "frequency", meaning: "mark that the dial stood on" },
+      dial: { dimension: "frequency", meaning: "mark that the dial was on" },
       before: { dimension: "frequency", meaning: "received before" },
       after: { dimension: "frequency", meaning: "received after" },
     },
@@ -68,14 +68,14 @@ export const tracking = addresses("bands.*", {
   ),
   gangLow: quantity(
     "capacitance",
-    "least capacitance of a section of the gang",
+    "minimum capacitance of a section of the gang",
     "bridge, plates fully out",
     [1e-11, 2e-12, "usual of a 365 pF gang"],
     { positive: true, max: 1e-9 },
   ),
   gangHigh: quantity(
     "capacitance",
-    "most capacitance of a section of the gang, on this band",
+    "maximum capacitance of a section of the gang, on this band",
     "bridge, plates fully in",
     [3.65e-10, 1e-11, "usual of a 365 pF gang"],
     { positive: true, max: 2e-9 },
@@ -83,7 +83,7 @@ export const tracking = addresses("bands.*", {
   readingNoiseShare: quantity(
     "fraction",
     "standard deviation of a dial reading, of the frequency read: the marks crowd as it rises",
-    "read the same mark ten times over, and divide how they scatter by its frequency",
+    "read the same mark ten times over, and divide the scatter by its frequency",
     [0.001, 0, "common practice, no source"],
     { positive: true, max: 0.1 },
   ),
@@ -91,7 +91,7 @@ export const tracking = addresses("bands.*", {
     positive: true,
     max: 1,
   }),
-  ifMoved: quantity("frequency", "by how much the IF was moved off the IF recorded", "the sheet on aligning the IF", [0, 0, "not moved"], {
+  ifMoved: quantity("frequency", "how far the IF was moved from the recorded IF", "the sheet on aligning the IF", [0, 0, "not moved"], {
     min: -50000,
     max: 50000,
   }),

@@ -64,7 +64,7 @@ function partsOf(t: SaidTube, socket: string, guessed: Guesses): readonly Part[]
   const rest = duties.filter((d) => !apart.includes(d));
   guessed[`tubes.${socket}`] = {
     is: order.map((d, i) => `${socket}${halfLetters[i]} ${d.says}`).join(", "),
-    from: mixed ? "the triode usually does that of the two" : "the order in which the two duties were said",
+    from: mixed ? "of the two, the triode usually does that" : "the order in which the two duties were said",
   };
   return order.slice(0, 3).map((d, i) => ({
     socket: `${socket}${halfLetters[i]}`,

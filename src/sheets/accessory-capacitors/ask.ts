@@ -33,7 +33,7 @@ export const ask = declare({
       list(
         accessoryColumns,
         "the accessory's capacitors",
-        "unplugged from the receiver, discharged and measured; markings and places from its chassis, values by a bridge, leakage by a tester at rated volts, current-limited. They are typed on the card of the accessory's capacitors",
+        "unplugged from the receiver, discharged and measured; markings and places from its chassis, values by a bridge, leakage by a tester at rated volts, current-limited. Enter them on the card for the accessory's capacitors",
         60,
       ),
       {

@@ -50,14 +50,14 @@ export function findingsOf(g: G, put: Put): void {
       "act",
       `Replace, in this order: ${gone.map((c) => `${printValue(x.capacitors[c.row - 1].value, "capacitance")} (${c.duty}: ${c.why})`).join("; ")}.`,
       {
-        do: "Accessory unplugged from the receiver, discharged and measured. One at a time, leads as they lay; what stands in its tuned circuits last, since its centre has to be found again after. Then record it as mended: that strikes off the old one's row.",
+        do: "Accessory unplugged from the receiver, discharged and measured. One at a time, leads dressed as they were; those in its tuned circuits last, since its centre must then be found again. Record each as mended: that strikes off the old one's row.",
         restsOn: ["replace"],
       },
     );
   for (const c of rest.filter((d) => d.decision === "reform" || d.decision === "reform or replace")) reformed(x, c, put);
   aboutTuned(x, all, put);
-  put("accessory-ohms", "act", "Before it gets power again: nothing of it may load B+ by more than it draws.", {
-    do: "Unplugged, both: ohms from its B+ pin to its case, once settled, over 100 kΩ; from its signal lead's middle to its B+ pin no reading at all; heater pins a few ohms. Plugged in only after that, receiver off, discharged and measured.",
+  put("accessory-ohms", "act", "Before it gets power again: nothing in it may load B+ beyond what it should draw.", {
+    do: "Both unplugged: from its B+ pin to its case over 100 kΩ once settled; from its signal lead's inner conductor to its B+ pin no reading at all; across the heater pins a few ohms. Plug it in only after that, receiver off, discharged and measured.",
     restsOn: ["railNeeds"],
   });
 }
@@ -72,7 +72,7 @@ function aboutSeries(g: G, all: readonly Decided[], put: Put): void {
       "danger",
       `The lead hangs on a B+ point, and no capacitor in series is listed: the cable may carry up to ${g.say("seriesNeeds")}.${live}`,
       {
-        do: `Unplug the set, discharge, MEASURE. Look for the capacitor at the plate pin, inside the receiver. Where there is none, fit one rated ${g.rating.says}, by the question on keeping B+ off a connector, and list it.`,
+        do: `Unplug the set, discharge, MEASURE. Look for the capacitor at the plate pin, inside the receiver. If there is none, fit one rated ${g.rating.says} (sheet on keeping B+ off a connector), and list it.`,
         restsOn,
       },
     );
@@ -89,7 +89,7 @@ function aboutSeries(g: G, all: readonly Decided[], put: Put): void {
     put(`accessory-series-${c.row}`, gone ? "danger" : "act", `${what}: ${c.why}. It must hold ${g.say("seriesNeeds")}.${live}`, {
       do: gone
         ? `Unplug the set, discharge, MEASURE. Take it out; a new one is film or C0G ceramic rated ${g.rating.says}, better two in series, at the plate pin inside the receiver. Plug nothing in before.`
-        : `Unplug the set, discharge, MEASURE. One lead lifted, tester at the working volts, current-limited: over ${printValue(seriesLeakMostA, "current")} it goes (${practice}). Plug nothing in before.`,
+        : `Unplug the set, discharge, MEASURE. One lead lifted, tester at the working volts, current-limited: over ${printValue(seriesLeakMostA, "current")}, replace it (${practice}). Plug nothing in before.`,
       restsOn,
     });
   }
@@ -113,7 +113,7 @@ function reformed(x: Asked, c: Decided, put: Put): void {
   put(
     `accessory-row-${c.row}`,
     "act",
-    `${printValue(own.value, "capacitance")}, ${printValue(own.rating, "voltage")} (${c.duty}): ${c.why}. It may leak ${printValue(c.limitA, "current", 3e-5)} in the end. So small a one is sooner replaced than reformed.`,
+    `${printValue(own.value, "capacitance")}, ${printValue(own.rating, "voltage")} (${c.duty}): ${c.why}. Once reformed it may leak ${printValue(c.limitA, "current", 3e-5)} at most. One this small is better replaced than reformed.`,
     { do: sayForming(judging(x), own), restsOn: ["toReform"] },
   );
 }
@@ -125,12 +125,12 @@ function aboutTuned(x: Asked, all: readonly Decided[], put: Put): void {
   put(
     "accessory-tuned",
     "check",
-    `${tuned.length === 1 ? "The capacitor" : `${tuned.length} capacitors`} of its tuned circuits ${tuned.length === 1 ? "stays" : "stay"} unless proved bad${measured.length < tuned.length ? ": not all are measured yet" : ""}. One that is a tenth off moves the centre by a twentieth, more than most slugs make up.`,
+    `${tuned.length === 1 ? "The capacitor" : `${tuned.length} capacitors`} of its tuned circuits ${tuned.length === 1 ? "stays" : "stay"} unless proved bad${measured.length < tuned.length ? ": not all are measured yet" : ""}. One that is 10 % off moves the centre by 5 %, more than most slugs can make up.`,
     {
       ...(measured.length === tuned.length
         ? {}
         : {
-            do: "Accessory unplugged, discharged and measured: one lead lifted, a bridge across it. Write what it reads beside its marking. A ceramic disc of the cheap kind drifts there: silver mica or C0G.",
+            do: "Accessory unplugged, discharged and measured: one lead lifted, a bridge across it. Write what it reads beside its marking. Cheap ceramic discs drift there: use silver mica or C0G.",
           }),
       restsOn: ["sound"],
     },

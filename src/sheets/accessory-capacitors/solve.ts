@@ -53,7 +53,7 @@ export function solve(x: Asked) {
     toReform: count("reform", "reform or replace"),
     toMeasure: count("measure first"),
     sound: count("leave it", "sound"),
-    seriesNeeds: x.hangsOn === "a B+ point" || hasSeries(x) ? x.highestVolts : { none: "nothing of it hangs on B+" },
+    seriesNeeds: x.hangsOn === "a B+ point" || hasSeries(x) ? x.highestVolts : { none: "nothing in it hangs on B+" },
     railNeeds: railOf(x),
   };
 }

@@ -45,9 +45,9 @@ describe("B+ at the tap", () => {
   });
 });
 describe("what the receiver can carry", () => {
-  it("a nine-tube set can carry a Q multiplier; what its heater winding is rated for is said to be unknown", () => {
+  it("a nine-tube set can carry a Q multiplier; its heater winding's rating is said to be unknown", () => {
     const a = on();
-    expect(a.headline).toContain("rated for is not known");
+    expect(a.headline).toContain("The heater winding's rating is not known");
     expect(a.findings.some((f) => f.id === "power-b-plus-yes")).toBe(true);
     expect(a.findings.find((f) => f.id === "power-heaters-open")?.do).toContain("AC meter");
     // 6BZ6, 6BE6, 6BA6 twice, 6AV6 at 0.3 A, 6C4 twice at 0.15, 6K6 at 0.4, two lamps; the 5Y3 has a winding of its own

@@ -47,11 +47,11 @@ export const ask = declare({
     without: volts("B+ at the accessory's tap, accessory unplugged"),
     with: volts("B+ at the accessory's tap, accessory plugged in and warm"),
     fall: { dimension: "voltage", meaning: "fall of B+ at the tap by the accessory", known: 0.1 },
-    sourceResistance: { dimension: "resistance", meaning: "source resistance of B+ at the tap, as the accessory meets it", known: 5 },
-    drawnByFall: { dimension: "current", meaning: "current that the measured fall of B+ says", known: 1e-4 },
+    sourceResistance: { dimension: "resistance", meaning: "source resistance of B+ at the tap, as the accessory sees it", known: 5 },
+    drawnByFall: { dimension: "current", meaning: "current worked out from the measured fall of B+", known: 1e-4 },
     noLoad: {
       dimension: "voltage",
-      meaning: "B+ with nothing drawn at the highest line: what the accessory's connector and capacitors meet while all is cold",
+      meaning: "B+ with nothing drawn at the highest line: what the accessory's connector and capacitors see while all is cold",
       known: 1,
       gives: "supply.noLoad",
     },
@@ -63,7 +63,7 @@ export const ask = declare({
     heaterFall: { dimension: "voltage", meaning: "fall of the heater volts by the accessory", known: 0.01 },
     heaterWith: { dimension: "voltage", meaning: "heater volts with the accessory on, at today's line", known: 0.03 },
     watts: { dimension: "power", meaning: "power that the accessory adds to the transformer's load, at most", known: 0.1 },
-    rise: { dimension: "temperature", meaning: "how much the transformer is warmer than the room with the accessory on", known: 1 },
+    rise: { dimension: "temperature", meaning: "how much warmer than the room the transformer runs with the accessory on", known: 1 },
     dropping: { dimension: "resistance", meaning: "resistor that brings B+ down to what the accessory is made for", known: 10 },
     droppingHeat: {
       dimension: "power",

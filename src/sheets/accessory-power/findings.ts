@@ -28,7 +28,7 @@ export function headlineOf(g: G): string {
   if (inString(x)) return `This receiver's heaters are in a string: it can't heat the accessory's tubes. ${bPlus}.`;
   const all = [bPlusHolds(g), heatersHold(g), ratingHolds(g) ?? "yes"];
   const verdict = all.includes("no") ? "no" : all.includes("open") ? "open" : "yes";
-  return `The receiver's supply ${word[verdict]} the accessory: ${bPlus}; the heaters stand at ${g.about("heaterWith")} with it.${x.heaterRating === undefined ? " What the heater winding is rated for is not known." : ""}`;
+  return `The receiver's supply ${word[verdict]} the accessory: ${bPlus}; the heaters get ${g.about("heaterWith")} with it.${x.heaterRating === undefined ? " The heater winding's rating is not known." : ""}`;
 }
 
 /**
@@ -58,7 +58,7 @@ function ownSupply({ best: x }: G, put: Put): void {
       ? "A battery joins the accessory to nothing but the receiver: only its signal lead is left to judge."
       : "Its own supply is a second line cord on the bench: its line bypass, fuse and chassis need the same checks as the receiver's.",
     {
-      do: "Unplugged, both of them: ohms from each blade of its plug to its chassis, its line capacitor out or of class Y2, its fuse in the hot wire. Join the two chassis only once both are proved isolated. Local code prevails.",
+      do: "Unplug both: ohms from each blade of its plug to its chassis, its line capacitor out or of class Y2, its fuse in the hot wire. Join the two chassis only once both are proved isolated. Local code prevails.",
       restsOn: ["noLoad"],
       hazards: ["line", "b-plus", "stored-charge"],
     },
@@ -68,7 +68,7 @@ function liveSet(put: Put): void {
   put(
     "power-live-set",
     "danger",
-    "This chassis is joined to the line: an accessory fed from it is at line voltage too, case, knobs, cable and all.",
+    "This chassis is connected to the line: an accessory fed from it is at line voltage too, case, knobs, cable and all.",
     {
       do: "Unplug the set. Feed nothing from it: give the accessory a battery, or an isolated supply of its own. Local code prevails.",
       hazards: ["live-chassis", "line", "b-plus", "stored-charge"],
@@ -80,7 +80,7 @@ function aboutBPlus(g: G, put: Put): void {
   put(
     `power-b-plus-${holds}`,
     holds === "yes" ? "note" : holds === "no" ? "act" : "check",
-    `The accessory pulls B+ at its tap from ${g.say("without")} to ${g.say("with")}, by ${g.say("fall")}: the source resistance there is ${g.say("sourceResistance")}. Up to a twentieth is taken as harmless, ${practice}. Ripple goes from ${g.say("rippleWithout")} to ${g.say("rippleWith")}.`,
+    `The accessory pulls B+ at its tap from ${g.say("without")} to ${g.say("with")}, by ${g.say("fall")}: the source resistance there is ${g.say("sourceResistance")}. Up to 5 % is taken as harmless, ${practice}. Ripple goes from ${g.say("rippleWithout")} to ${g.say("rippleWith")}.`,
     {
       ...(holds === "yes"
         ? {}
@@ -96,7 +96,7 @@ function aboutBPlus(g: G, put: Put): void {
       "act",
       `The accessory is made for ${printValue(g.best.supplyVolts, "voltage")}: ${g.say("dropping")} brings B+ down to that, and ${g.say("droppingHeat")} becomes heat in it.`,
       {
-        do: "Unplugged, discharged and measured: fit it at the tap inside the receiver, so that the lead carries the lower volts once all is warm; rated for twice that heat. While the accessory is cold the whole of B+ still stands on the lead.",
+        do: "Unplugged, discharged and measured: fit it at the tap inside the receiver, so that the lead carries the lower volts once all is warm; rate it for twice that heat. While the accessory is cold the lead still carries full B+.",
         restsOn: ["dropping", "droppingHeat"],
         hazards: ["b-plus", "line", "stored-charge", "heat"],
       },
@@ -113,7 +113,7 @@ function aboutRectifier(g: G, put: Put): void {
       "check",
       `Together they draw ${g.say("direct")}; what transformer and rectifier are rated for is not known.`,
       {
-        do: "Look in the service sheet, or on the transformer, for its rated B+ current. Until then its warmth after an hour is the judge.",
+        do: "Look in the service sheet, or on the transformer, for its rated B+ current. Until then, judge by how warm it is after an hour.",
         restsOn: ["direct"],
         state: "desk",
       },
@@ -137,9 +137,9 @@ function aboutCold(g: G, put: Put): void {
   put(
     "power-cold",
     "act",
-    `While its tube is cold, or out, its lead and every capacitor on it stand at ${g.say("noLoad")}, not at the running volts.`,
+    `While its tube is cold, or out, its lead and every capacitor on it are at ${g.say("noLoad")}, not at the running volts.`,
     {
-      do: `Unplugged, discharged and measured: every capacitor of the accessory that meets B+ rated ${g.rating.says}; the socket on the receiver shrouded, never a pin; a fuse of ${printValue(nextFuseA(Math.max(0.05, 2 * x.supplyCurrent)), "current")} in the B+ lead, inside the receiver. Plug and unplug only with the set off, discharged and measured.`,
+      do: `Unplugged, discharged and measured: every capacitor in the accessory that sees B+ rated ${g.rating.says}; a shrouded socket on the receiver, never pins; a fuse of ${printValue(nextFuseA(Math.max(0.05, 2 * x.supplyCurrent)), "current")} in the B+ lead, inside the receiver. Plug and unplug only with the set off, discharged and measured.`,
       restsOn: ["noLoad"],
     },
   );
@@ -160,12 +160,12 @@ function aboutReadings(g: G, put: Put): void {
   put(
     more === "yes" ? "power-draws-more" : less === "yes" ? "power-draws-less" : "power-draws-as-said",
     held ? "note" : "act",
-    `The fall that was read says that it draws ${g.say("drawnByFall")}${held ? ", as it should within what a meter can tell" : more === "yes" ? ": far more than it should. A leaky capacitor, a gassy tube or a wrong resistor in the accessory does that" : ": far less than it should. A tube that doesn't run, an open resistor or no B+ at it does that"}.`,
+    `By the measured fall it draws ${g.say("drawnByFall")}${held ? ", as it should, as far as a meter can tell" : more === "yes" ? ": far more than it should. A leaky capacitor, a gassy tube or a wrong resistor in the accessory does that" : ": far less than it should. A tube that doesn't run, an open resistor or no B+ at it does that"}.`,
     {
       ...(held
         ? {}
         : {
-            do: "Switch off, unplug, discharge, MEASURE; accessory unplugged: ohms from its B+ pin to its case, once settled; then its capacitors, by their own question.",
+            do: "Switch off, unplug, discharge, MEASURE; accessory unplugged: ohms from its B+ pin to its case, once settled; then its capacitors, on a sheet of their own.",
           }),
       restsOn: ["drawnByFall"],
     },

@@ -100,7 +100,7 @@ function onBPlus(x: Asked, base: Base | undefined) {
     with: withV,
     fall,
     sourceResistance: drawn ? ohm : { none: "the accessory draws nothing" },
-    drawnByFall: measured === undefined || !drawn ? { none: "the two readings at the tap are not both there" } : measured / ohm,
+    drawnByFall: measured === undefined || !drawn ? { none: "one or both readings at the tap are missing" } : measured / ohm,
     rippleWithout: off.rippleRms[k],
     rippleWith: on.rippleRms[k],
     direct: on.plateMeanA * (x.arrangement === "half-wave" ? 1 : 2),

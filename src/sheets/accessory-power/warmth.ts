@@ -22,7 +22,7 @@ export function aboutHeaters(g: G, put: Put): void {
       put(
         "power-string",
         "act",
-        "The receiver's heaters are in a string across the line: one more heater in it starves all of them, and one beside it blows.",
+        "The receiver's heaters are in a string across the line: one more heater in series starves them all, and one across part of it burns out.",
         {
           do: "Unplug the set. Leave the string alone: heat the accessory's tubes from a small transformer of their own, or build it with transistors.",
           hazards: ["line", "b-plus", "stored-charge"],
@@ -37,12 +37,12 @@ export function aboutHeaters(g: G, put: Put): void {
   put(
     `power-heaters-${gravity === "act" ? "no" : gravity === "check" ? "open" : "yes"}`,
     gravity,
-    `Heaters: ${g.say("heaterTotal")} together${unknown ? "; what the winding is rated for is not known" : `, of ${printValue(x.heaterRating ?? 0, "current")} that the winding is rated for`}. Their volts fall by ${g.say("heaterFall")} to ${g.say("heaterWith")}; a tenth under ${printValue(x.heaterRated, "voltage")} is the limit (${heaterLimit.source}).`,
+    `Heaters: ${g.say("heaterTotal")} together${unknown ? "; what the winding is rated for is not known" : `, of ${printValue(x.heaterRating ?? 0, "current")} that the winding is rated for`}. Their volts fall by ${g.say("heaterFall")} to ${g.say("heaterWith")}; 10 % under ${printValue(x.heaterRated, "voltage")} is the limit (${heaterLimit.source}).`,
     {
       ...(gravity === "note"
         ? {}
         : {
-            do: "Clip an AC meter on at the last socket of the heater line, all tubes in, all warm: volts without the accessory, then with it. Under the limit, or a transformer too warm to keep a hand on after an hour: a heater transformer of its own.",
+            do: "Clip an AC meter on at the last socket of the heater line, all tubes in, all warm: volts without the accessory, then with it. Below the limit, or with the transformer too hot after an hour, give the accessory a heater transformer of its own.",
           }),
       restsOn: ["heaterTotal", "heaterFall", "heaterWith"],
       hazards: ["b-plus", "line", "stored-charge", "heat"],

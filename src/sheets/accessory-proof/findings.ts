@@ -26,46 +26,46 @@ function judged(g: G): Judged[] {
     [
       "connector",
       (y) => Math.abs(y.connector) <= most.connectorV,
-      `the connector stands at ${g.say("connector")} with nothing plugged in (up to ${most.connectorV} V is a sound series capacitor; ${hazardousDcV.value} V counts as hazardous)`,
+      `the connector is at ${g.say("connector")} with nothing plugged in (up to ${most.connectorV} V means a sound series capacitor; ${hazardousDcV.value} V counts as hazardous)`,
       "Switch off, unplug, discharge, MEASURE. The series capacitor leaks: replace it before anything is plugged in again.",
       true,
     ],
     [
       "gainLeft",
       (y) => Math.abs(y.gainLeft) <= most.leftDb,
-      `without the accessory the gain is ${g.say("gainLeft")} over what it was (up to ${most.leftDb} dB)`,
+      `without the accessory the gain has changed by ${g.say("gainLeft")} (allowed: up to ${most.leftDb} dB)`,
       "Accessory unplugged: the first primary back on its peak, and nothing left hanging on the connector. The accessory's own coil has to tune out its cable.",
       true,
     ],
     [
       "widthLeft",
       (y) => Math.abs(y.widthLeft) <= most.width,
-      `without it the pass band's width is off by ${g.say("widthLeft")} (up to ${most.width * 100} %)`,
+      `without it the pass band's width is off by ${g.say("widthLeft")} (allowed: up to ${most.width * 100} %)`,
       "Sweep the strip with the accessory unplugged, and set the first can on its centre again.",
       true,
     ],
     [
       "beyond",
       (y) => Math.abs(y.beyond) <= most.withDb,
-      `with it the gain is ${g.say("gainWith")} over without, ${g.say("beyond")} from what was stated (up to ${most.withDb} dB)`,
+      `with it the gain changes by ${g.say("gainWith")}, ${g.say("beyond")} off what was stated (allowed: up to ${most.withDb} dB)`,
       "Set it again, step by step, on a steady carrier; then its tubes and its capacitors.",
     ],
     [
       "bPlusFall",
       (y) => y.bPlusFall <= most.fall,
-      `with it B+ falls by ${g.say("bPlusFall")} (up to ${most.fall * 100} %)`,
-      "The question on the receiver's supply tells what draws too much; or the accessory gets a supply of its own.",
+      `with it B+ falls by ${g.say("bPlusFall")} (allowed: up to ${most.fall * 100} %)`,
+      "The sheet on the receiver's supply tells you what draws too much; or give the accessory a supply of its own.",
     ],
     [
       "heaterOff",
       (y) => Math.abs(y.heaterOff) <= most.heater,
-      `with it the heaters are ${g.say("heaterOff")} off their rated volts (up to ${most.heater * 100} %, a maker's sheet, read)`,
+      `with it the heaters are ${g.say("heaterOff")} off their rated volts (allowed: up to ${most.heater * 100} %, a maker's sheet, read)`,
       "Read the line first. Too low with the accessory alone: a heater transformer of its own.",
     ],
     [
       "pull",
       (y) => y.pull <= most.pullHz,
-      `it pulls the receiver's tuning by ${g.say("pull")} (up to ${most.pullHz} Hz)`,
+      `it pulls the receiver's tuning by ${g.say("pull")} (allowed: up to ${most.pullHz} Hz)`,
       "Looser coupling, a shielded lead, or its supply taken from a point that the oscillator does not share.",
     ],
   ];
@@ -87,9 +87,9 @@ export function headlineOf(g: G): string {
   const wrong = all.filter((j) => j.holds === "no");
   const open = all.filter((j) => j.holds === "open");
   if (wrong.length > 0) return `Not proved: ${wrong.map((j) => j.says).join("; ")}.`;
-  if (lacks > 0) return `Not proved yet: ${lacks} of the readings of both states ${lacks === 1 ? "is" : "are"} missing.`;
+  if (lacks > 0) return `Not proved yet: ${lacks} ${lacks === 1 ? "reading is" : "readings are"} still missing from the two states.`;
   if (open.length > 0) return `Too close to call: ${open.map((j) => j.says).join("; ")}.`;
-  return "Both states are proved: without the accessory the receiver is as it was, with it within what was stated.";
+  return "Both states are proved: without the accessory the receiver is as it was, with it as stated.";
 }
 
 /**
@@ -127,7 +127,7 @@ function aboutMissing(x: Asked, missing: readonly string[], put: Put): void {
     "act",
     `Still to be read: ${missing.join(", ")}. One sitting, one line, one generator: only what changes between two readings counts.`,
     {
-      do: `Without first: accessory unplugged, all warm, ${x.kind === "converter" ? "on the range that the converter works into" : "on a middle band"}. Then switch off, unplug, discharge, MEASURE; plug it in; warm again, with. Last without once more: the first reading must come back.`,
+      do: `Without first: accessory unplugged, all warm, ${x.kind === "converter" ? "on the range that the converter works into" : "on a middle band"}. Then switch off, unplug, discharge, MEASURE; plug it in; warm again, with. Last, without it once more: the first reading must come back.`,
       restsOn: ["toRead"],
       state: "open-dead",
     },

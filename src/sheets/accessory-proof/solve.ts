@@ -4,7 +4,7 @@ import type { Asked } from "./ask";
 
 type Reading = number | undefined;
 const isThere = (a: Reading): a is number => a !== undefined;
-const notBoth: NoValue = { none: "not both readings are there" };
+const notBoth: NoValue = { none: "one or both readings are missing" };
 const both = (a: Reading, b: Reading, law: (a: number, b: number) => number): number | NoValue =>
   isThere(a) && isThere(b) ? law(a, b) : notBoth;
 

@@ -51,7 +51,7 @@ export const ask = declare({
     rectifierPeak: { dimension: "current", known: 1e-3, meaning: "peak current through one plate" },
     rectifierRms: { dimension: "current", known: 1e-3, meaning: "rms current through one plate" },
     windingHeat: { dimension: "power", known: 0.05, meaning: "heat in the windings from the B+ side" },
-    inverse: { dimension: "voltage", known: 0.5, meaning: "peak inverse of one diode at the highest line" },
+    inverse: { dimension: "voltage", known: 0.5, meaning: "peak inverse voltage across one diode at the highest line" },
     noLoad: { dimension: "voltage", known: 0.5, meaning: "B+ with nothing drawn at the highest line", gives: "supply.noLoad" },
     inrush: { dimension: "current", known: 1e-3, meaning: "largest current that silicon can draw on the first half cycle" },
     siliconFirst: { dimension: "voltage", known: 0.5, meaning: `B+ ${nodes.first.at} with silicon` },
@@ -68,7 +68,7 @@ export const ask = declare({
     restoringPerPlate: {
       dimension: "resistance",
       known: 5,
-      meaning: "resistor in each plate lead (of a bridge once, in the AC lead) that brings silicon's B+ back to the tube's",
+      meaning: "resistor in each plate lead (for a bridge only one, in the AC lead) that brings silicon's B+ back to the tube's",
     },
     restoringDc: {
       dimension: "resistance",

@@ -66,7 +66,7 @@ const byLoad: readonly Sized[] = [
     id: "light-load",
     weight: 0.06,
     change: (s) => ({ loadTimes: s }),
-    says: (s) => `a light load, ${span(100 * s)} % of what is described: a dead output tube, a feed that is open`,
+    says: (s) => `a light load, ${span(100 * s)} % of what is described: a dead output tube, an open feed`,
     from: 0.9,
     to: 0.02,
   },

@@ -18,7 +18,7 @@ import { measuredFindings } from "./measured";
 export function bPlusHeadline(g: G): string {
   const choke = g.best.filterInput === "choke";
   const first = choke ? "" : `${g.about("bPlusFirst")} ${nodes.first.at}, `;
-  return `B+ should stand at ${first}${g.about("bPlusSecond")} ${nodes.second.at}${choke ? ", where the first filter capacitor is," : ""} and ${g.about("bPlusThird")} ${nodes.third.at}, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
+  return `B+ should be ${first}${g.about("bPlusSecond")} ${nodes.second.at}${choke ? ", where the first filter capacitor is," : ""} and ${g.about("bPlusThird")} ${nodes.third.at}, at a line of ${printValue(g.best.lineVoltage, "voltage", 1)}. With nothing drawn it reaches ${g.about("noLoad")} at the highest line.`;
 }
 
 /** Where a resistor that restores the volts goes. */
@@ -47,7 +47,7 @@ function aboutChart(g: G, put: Put): void {
   put(
     "b-plus-chart-apart",
     "check",
-    `The service chart gives ${printValue(chartFirst, "voltage", 3)} ${nodes.first.at} at a line of ${printValue(chartLine, "voltage", 3)}; this supply as described would give ${printValue(charted.volts, "voltage", 3)}. Winding, rectifier, load or the chart's line is not what was said.`,
+    `The service chart gives ${printValue(chartFirst, "voltage", 3)} ${nodes.first.at} at a line of ${printValue(chartLine, "voltage", 3)}; this supply as described would give ${printValue(charted.volts, "voltage", 3)}. Winding, rectifier, load or the chart's line is not as described.`,
     {
       do: "Compare winding volts, rectifier type and load currents with the service sheet, and the chart's line with what is printed on it.",
       state: "desk",
@@ -82,7 +82,7 @@ function aboutRectifier(g: G, put: Put): void {
       put(
         `b-plus-inverse-${passed}`,
         passed === "yes" ? "act" : "check",
-        `Each diode must hold ${g.say("inverse")} in reverse at the highest line; ${x.rectifierType === "silicon" ? "one" : `a ${x.rectifierType}`} is good for ${printValue(inverseLimit, "voltage")}${x.rectifierType === "silicon" ? ", without the fifth of margin that transients need" : ""}.`,
+        `Each diode must hold ${g.say("inverse")} in reverse at the highest line; ${x.rectifierType === "silicon" ? "one" : `a ${x.rectifierType}`} is good for ${printValue(inverseLimit, "voltage")}${x.rectifierType === "silicon" ? ", without the 20 % margin that transients need" : ""}.`,
         {
           do:
             x.rectifierType === "silicon"
@@ -136,10 +136,10 @@ function aboutSilicon(g: G, put: Put): void {
     put(
       "b-plus-silicon-in",
       "act",
-      `Silicon stands where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
+      `Silicon is fitted where the set was made for a ${x.originalRectifier}: B+ is ${g.say("siliconRise")} higher than with the tube, and the whole crest comes at once, before any tube draws current.`,
       {
         do: restore
-          ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat; a part of twice that and more) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then keeps ${g.about("siliconKept")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
+          ? `Put ${printValue(preferredOhm(g), "resistance")} (${g.about("restoringPower")} of heat: use a part rated for at least twice that) ${leadOf(x)}, or ${g.about("restoringDc")} after the first filter capacitor (which then stays at ${g.about("siliconKept")}); and prove every capacitor's rating against ${g.about("noLoad")}.`
           : "Prove every capacitor's rating against the volts with nothing drawn.",
         restsOn: ["siliconRise", "restoringPerPlate", "restoringDc", "restoringPower", "noLoad"],
         hazards: ["b-plus", "line", "stored-charge", "heat"],
@@ -150,7 +150,7 @@ function aboutSilicon(g: G, put: Put): void {
     put(
       "b-plus-silicon-would",
       "note",
-      `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then keeps ${g.about("siliconKept")}.`,
+      `Silicon in place of this tube would raise B+ by ${g.say("siliconRise")}, more than the tube's rated drop, since the drop acts at the peak current. To restore it: ${g.say("restoringPerPlate")} ${leadOf(x)}, or ${g.say("restoringDc")} after the first filter capacitor, which then stays at ${g.about("siliconKept")}.`,
       { restsOn: ["siliconRise", "restoringPerPlate", "restoringDc"], hazards: ["b-plus", "line", "stored-charge"] },
     );
 }

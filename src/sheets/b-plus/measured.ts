@@ -27,7 +27,7 @@ function alarms(g: G, put: Put): boolean {
       "danger",
       `${sayVolts(first)} is ${first > 1.03 * crest ? `more than this winding's crest at the highest line, ${g.about("noLoad")}: a misreading, a wrong tap or a wrong winding` : `over the ${printValue(x.capacitorRating, "voltage")} of the filter capacitors: they can burst`}.`,
       {
-        do: "Switch off, unplug the set, stand clear until it is discharged and measured. Read the meter's range and the line; find the cause before it is switched on again.",
+        do: "Switch off, unplug the set, stand clear until it is discharged and measured. Check the meter's range and the line; find the cause before it is switched on again.",
         restsOn: ["noLoad"],
         hazards: ["b-plus", "line", "stored-charge", "heat"],
       },
@@ -35,7 +35,7 @@ function alarms(g: G, put: Put): boolean {
   const heaters = (x.measuredHeater ?? x.heaterRated) / x.heaterRated;
   if (heaters === 0)
     put("b-plus-heaters-dead", "act", "No volts at the heaters: an open winding, string or fuse, a shorted winding, or no line at all.", {
-      do: "Switch off, unplug the set. Ohms of fuse, switch, primary and heater wiring.",
+      do: "Switch off, unplug the set. Check fuse, switch, primary and heater wiring with an ohmmeter.",
     });
   else if (Math.abs(heaters - 1) > 0.1)
     put(
@@ -118,7 +118,7 @@ function testsLow(fit: readonly Cause[]): string {
     "a thermometer on the transformer, or feel it with the set unplugged: hot after minutes points to a short",
     "only when that is clear, behind a bulb (sheet on first power): the rectifier out, then in",
     ...(ripple.length > 0 ? [`ripple on the first filter capacitor: ${ripple.join(", ")}`] : []),
-    ...(has("weak-rectifier", "no-supply") ? ["last of all another rectifier: a new one put in across a short dies too"] : []),
+    ...(has("weak-rectifier", "no-supply") ? ["last of all another rectifier: a new one put in on a short dies too"] : []),
   ];
   return steps.map((s, i) => `${i + 1}. ${s}`).join("; ");
 }
@@ -148,7 +148,7 @@ export function measuredFindings(g: G, put: Put): void {
     put(
       "b-plus-as-expected",
       "note",
-      `Measured ${sayVolts(first)} ${nodes.first.at}: what the supply as described should give, within what is known.${others.length > 0 ? ` The same volts would come from ${others.map((c) => c.says).join("; or of ")}.` : ""}`,
+      `Measured ${sayVolts(first)} ${nodes.first.at}: what the supply as described should give, within what is known.${others.length > 0 ? ` The same volts would come from ${others.map((c) => c.says).join("; or from ")}.` : ""}`,
       { restsOn: ["bPlusFirst"], hazards: at },
     );
     return;

@@ -74,8 +74,8 @@ export const ask = declare({
     guardHigh: { dimension: "frequency", meaning: "how far the settings keep from the upper edge", known: 100 },
     lowEdgeHz: { dimension: "frequency", meaning: "lower edge", exact: true },
     highEdgeHz: { dimension: "frequency", meaning: "upper edge", exact: true },
-    lowEdgeAt: { dimension: "division", meaning: "the lower edge itself, as well as the law knows", known: 0.05 },
-    highEdgeAt: { dimension: "division", meaning: "the upper edge itself, as well as the law knows", known: 0.05 },
+    lowEdgeAt: { dimension: "division", meaning: "the lower edge itself, as well as the law knows it", known: 0.05 },
+    highEdgeAt: { dimension: "division", meaning: "the upper edge itself, as well as the law knows it", known: 0.05 },
   },
   key: ["carrierLow", "carrierHigh", "signalLow", "signalHigh"],
   curves: {
@@ -92,8 +92,8 @@ export const ask = declare({
       yLabel: "off the straight line",
       traces: [
         { label: "law", curve: "bend", stroke: "ink" },
-        { label: "less uncertainty", curve: "low", stroke: "faint", dash: true },
-        { label: "and uncertainty", curve: "high", stroke: "faint", dash: true },
+        { label: "minus uncertainty", curve: "low", stroke: "faint", dash: true },
+        { label: "plus uncertainty", curve: "high", stroke: "faint", dash: true },
         { label: "zero beats", curve: "beats", stroke: "ink", points: true },
       ],
       marks: [

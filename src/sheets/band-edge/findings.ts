@@ -81,7 +81,7 @@ function aboutRules({ best: x }: G, band: Band, put: Put): void {
   put(
     "edge-transmitter",
     "check",
-    "This is where the receiver is. A transmitter tuned to a pleasant note is off by that note, and by as much as the BFO is off its centre.",
+    "This is where the receiver is tuned. A transmitter tuned to a pleasant note is off by that note, and by as much as the BFO is off its centre.",
     { do: "Zero beat the transmitter with the receiver at these settings, BFO centred.", restsOn },
   );
   const { below, above } = extentHz(x);
@@ -123,7 +123,7 @@ function aboutBeats(g: G, put: Put): void {
       "edge-few",
       "check",
       `${fit.points.length} zero beats don't tell how the dial bends, so the settings rest in part on what such dials usually do, and keep far from the edges.`,
-      { do: "See on the sheet of the dial which zero beats would narrow it most.", restsOn },
+      { do: "The sheet on the dial says which zero beats would narrow it most.", restsOn },
     );
   if (odd.length > 0)
     put(

@@ -58,7 +58,7 @@ export function safeReading(fit: DialFit, limitHz: number, inside: "above" | "be
     return Math.min(to, Math.max(from, round / 20));
   };
   let [a, b] = (inside === "above") === rising ? [to, from] : [from, to];
-  if (!surely(a)) return { none: "nowhere: no setting that the zero beats cover is sure enough" };
+  if (!surely(a)) return { none: "nowhere: no setting that the zero beats cover is certain enough" };
   if (surely(b)) return inward(b);
   for (let i = 0; i < 45; i++) {
     const m = (a + b) / 2;

@@ -5,7 +5,7 @@ import type { Asked } from "./ask";
 
 /** Second harmonic that still counts as clean. Common practice, no source. */
 export const mostDistortion = 0.05;
-const clean: NoValue = { none: "a product detector does not ask for it" };
+const clean: NoValue = { none: "a product detector doesn't need it" };
 /** Steps in half a turn of the envelope, whose other half is the same. */
 const steps = 128;
 

@@ -12,7 +12,12 @@ import { bulbFor } from "./bulbs";
 function bulbForPlate(b: Bench): Quantity | undefined {
   const watts = b.quantity(itself.plateWatts.address);
   return (
-    watts && { value: bulbFor(watts.value), spread: exact, origin: "assumed", source: `next size over 1.3 times the plate, ${practice}` }
+    watts && {
+      value: bulbFor(watts.value),
+      spread: exact,
+      origin: "assumed",
+      source: `next size above 1.3 times the rated power, ${practice}`,
+    }
   );
 }
 function bulbForLine(b: Bench): Quantity | undefined {

@@ -19,7 +19,7 @@ export function headlineOf(g: G): string {
   const isolate = isSafeToJoin(x.chassis) ? "" : "First a line isolation transformer: this chassis counts as live. ";
   const { whole, primary, dead } = overloads(g);
   if (dead)
-    return "STOP, unplug the set: 0 V across the set behind the bulb is a dead short where the bulb is bright, no line at all where it is dark. The plan ends here until that is found.";
+    return "STOP, unplug the set: 0 V across the set behind the bulb is a dead short if the bulb is bright, no line at all if it is dark. The plan ends here until that is found.";
   if (primary)
     return `STOP, unplug the set: even with the rectifier out it loads the line like ${g.about("equivalentNoRectifier")}. The plan ends here until that is found.`;
   if (whole) return `STOP, unplug the set: it draws ${g.about("overload")} times its rated power. The plan ends here until that is found.`;
@@ -179,9 +179,9 @@ function aboutChassis({ best: x }: G, put: Put): void {
     put(
       "chassis-may-be-live",
       "danger",
-      `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line. Bulb and variac isolate nothing.`,
+      `This chassis ${x.chassis === "live" ? "is" : "must be taken to be"} connected to the line. Bulb and variac isolate nothing.`,
       {
-        do: "Run it from a line isolation transformer of half again its power and more, then the bulb, then the set. Prove the chassis dead to earth with the plug either way round. Never earth it, and clip no earthed instrument to it.",
+        do: "Run it from a line isolation transformer rated for at least half as much power again, then the bulb, then the set. Prove the chassis dead to earth with the plug either way round. Never earth it, and clip no earthed instrument to it.",
         hazards: ["live-chassis", ...at],
       },
     );
@@ -203,7 +203,7 @@ function planFindings(g: G, put: Put): void {
     "2. Ohms with the set unplugged (table below).",
     series
       ? "Discharged and measured: the heater string from plug to plug, all tubes in, a few tens to a hundred ohms cold; open means a heater is. B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power."
-      : "Discharged and measured: primary a few ohms to tens and open to the chassis; halves of the high-voltage winding within a tenth of each other; B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power.",
+      : "Discharged and measured: primary a few ohms to tens and open to the chassis; halves of the high-voltage winding within 10 % of each other; B+ to the chassis over 10 to 20 kΩ once the meter has charged the filter. Less: find it before any power.",
   );
   step(
     "capacitors",
@@ -215,7 +215,7 @@ function planFindings(g: G, put: Put): void {
     "bring-up-variac",
     "check",
     x.rectifierType === "silicon"
-      ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stands at its crest until the tubes draw."
+      ? "With silicon B+ follows a variac from the first volts, so capacitors do reform on it; heaters lag, and B+ stays at its crest until the tubes draw."
       : "A variac does little before a tube rectifier heats: no B+ up to about 40 % of the line, then it comes at once. It does not reform capacitors gently, and half-warm cathodes wear. Use the bulb, and reform capacitors out of the set.",
     {
       do: "If a variac is used all the same, go by the table, with the bulb still in series, and stop where the current passes the limit beside the step.",

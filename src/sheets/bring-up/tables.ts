@@ -30,10 +30,10 @@ const parallelOhms = (primary: number) => [
     "open: fuse, switch, winding; near nothing: a short",
   ],
   ["line to chassis", "over 2 MΩ, over 20 MΩ good, both wires", "line bypass, cord, winding: find it first"],
-  ["high voltage, each half to its tap", "within a tenth of each other", "one half short or open: no power"],
+  ["high voltage, each half to its tap", "within 10 % of each other", "one half short or open: no power"],
   [
     "B+ to chassis",
-    "over 10 to 20 kΩ once the meter has charged the filter; turn the leads round as well",
+    "over 10 to 20 kΩ once the meter has charged the filter; then swap the leads and read again",
     "filter capacitor, rectifier, bleeder: find it first",
   ],
   ["heater winding to chassis", "near nothing where it is grounded, else open", "as the service sheet has it"],

@@ -48,7 +48,7 @@ function aboutSlug(g: G, put: Put): void {
   const change = `The slug would have to change the inductance by ${g.say("slugChange")}`;
   if (slug === "yes") {
     put("cable-slug-can", "act", `${change}, within its range: re-peaked, ${g.say("gainChangeAfterRepeak")} is left.`, {
-      do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note where the slug stands before you turn it.",
+      do: "Re-peak the first primary only, with the cable on, on a weak steady carrier. Note the slug's position before you turn it.",
       restsOn: ["slugChange", "slugMargin", "gainChangeAfterRepeak"],
     });
     return;

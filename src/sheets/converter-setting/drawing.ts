@@ -18,7 +18,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     change === null ? "hear a signal first" : `${printValue(Math.abs(change), "capacitance", 0.1e-12)} ${change > 0 ? "more" : "less"}`;
   const pad = g.figures.toTakeOff.value;
   const inputs = Math.max(1, Math.min(3, Math.round(g.best.inputCircuits)));
-  return ladder({ id: "setting", title: "What is turned in the converter", common: draft.common }, [
+  return ladder({ id: "setting", title: "What you turn in the converter", common: draft.common }, [
     { label: "antenna", end: "terminal" },
     {
       series: { kind: "capacitor", what: "in, or a link" },

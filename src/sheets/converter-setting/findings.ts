@@ -23,9 +23,7 @@ export function headlineOf(g: G): string {
   const crystal = isHeard(g)
     ? `The converter's crystal is off by ${g.about("crystalOff")}${isGood(g) === "yes" ? ", which is good enough" : ""}.`
     : "Nobody has heard a known signal through the converter yet.";
-  const gain = isGainRead(g)
-    ? ` Its gain is ${g.about("gain")}${gainVerdict(g) === "no" ? ", more than the receiver has use for" : ""}.`
-    : "";
+  const gain = isGainRead(g) ? ` Its gain is ${g.about("gain")}${gainVerdict(g) === "no" ? ", more than the receiver can use" : ""}.` : "";
   return `${crystal} Peaked at ${g.about("peakAt")}, the band's ends lose ${g.about("endsLoss")}.${gain}`;
 }
 
@@ -56,10 +54,10 @@ function aboutCrystal(g: G, put: Put): void {
   }
   const beyond = g.verdict((i, y) => !(Math.abs(y.trimmerChange) <= i.pullTravel));
   const high = (g.figures.crystalOff.value ?? 0) > 0;
-  const reach = `From where it stands the trimmer can ${high ? `lower it by ${g.about("lowersBy")}` : `raise it by ${g.about("raisesBy")}`}`;
+  const reach = `From where it is the trimmer can ${high ? `lower it by ${g.about("lowersBy")}` : `raise it by ${g.about("raisesBy")}`}`;
   if (beyond === "yes")
     put("converter-crystal-beyond", "act", `The crystal is off by ${g.say("crystalOff")}, more than its trimmer pulls. ${reach}.`, {
-      do: `Switched off, unplugged, discharged and measured: ${high ? "a fixed capacitor of a few pF across the trimmer" : "what is fixed across the trimmer out, or a capacitor in series with it"}. Where it hardly moves, another crystal; till then write what is left on the card of the converter.`,
+      do: `Switched off, unplugged, discharged and measured: ${high ? "fit a fixed capacitor of a few pF across the trimmer" : "take out what is fixed across the trimmer, or put a capacitor in series with it"}. If it hardly moves, fit another crystal; until then write the error that is left on the converter's card.`,
       restsOn: ["crystalOff", "lowersBy", "raisesBy"],
       state: "open-dead",
     });
@@ -85,11 +83,11 @@ function aboutEnds(g: G, put: Put): void {
     put(
       `converter-${where}-${holds}`,
       holds === "yes" ? "note" : holds === "no" ? "act" : "check",
-      `The ${where} end was read to lose ${g.say(name)} against the middle; its circuits, peaked in the middle, take off ${g.say("endsLoss")}.`,
+      `The ${where} end reads ${g.say(name)} below the middle; circuits peaked in the middle lose only ${g.say("endsLoss")}.`,
       {
         ...(holds === "yes"
           ? {}
-          : { do: "Peak the input circuits again in the middle of the band, the first after the last, and read both ends." }),
+          : { do: "Peak the input circuits again in the middle of the band, from the last to the first, and read both ends." }),
         restsOn: [name, "endsLoss"],
       },
     );
@@ -102,26 +100,31 @@ function aboutGain(g: G, put: Put): void {
     put(
       `converter-gain-low-${enough}`,
       enough === "no" ? "act" : "check",
-      `Its gain is ${g.say("gain")}; from ${g.say("leastGain")} on the receiver behind it costs no more than 1 dB against the noise of the air.`,
+      `Its gain is ${g.say("gain")}; above ${g.say("leastGain")} the receiver behind it costs no more than 1 dB against the antenna noise.`,
       {
-        do: "Its tubes first, then their volts and its input: the accessory's own questions.",
+        do: "Check its tubes first, then their volts and its input, on the accessory's own sheets.",
         restsOn: ["gain", "leastGain"],
         state: "open-dead",
       },
     );
   if (notTooMuch === "yes") {
     if (enough === "yes")
-      put("converter-gain-right", "note", `Its gain is ${g.say("gain")}: enough for the noise of the air, and not too much; ${practice}.`, {
-        restsOn: ["gain", "leastGain"],
-      });
+      put(
+        "converter-gain-right",
+        "note",
+        `Its gain is ${g.say("gain")}: enough to bring in the antenna noise, and not too much; ${practice}.`,
+        {
+          restsOn: ["gain", "leastGain"],
+        },
+      );
     return;
   }
   put(
     `converter-gain-high-${notTooMuch}`,
     notTooMuch === "no" ? "act" : "check",
-    `Its gain is ${g.say("gain")}. Over ${mostGainDb} dB it brings no weak signal nearer, and every strong one nearer to overload; the S meter reads as much too high (${practice}).`,
+    `Its gain is ${g.say("gain")}. Over ${mostGainDb} dB it brings no weak signal nearer, and every strong one nearer to overload; the S meter reads that much too high (${practice}).`,
     {
-      do: `A pad of ${g.say("toTakeOff")} between converter and receiver: ${g.say("padAcross")} across at each end, ${g.say("padInSeries")} in series, in a closed box. Or less of its own gain, where it has a control.`,
+      do: `A pad of ${g.say("toTakeOff")} between converter and receiver: ${g.say("padAcross")} across at each end, ${g.say("padInSeries")} in series, in a closed box. Or turn its own gain down, if it has a control.`,
       restsOn: ["gain", "toTakeOff", "padAcross", "padInSeries"],
       state: "panel",
     },
@@ -129,7 +132,7 @@ function aboutGain(g: G, put: Put): void {
 }
 function before(g: G, put: Put): void {
   const x = g.best;
-  put("converter-1-dial", "act", "First the receiver alone: what its dial is off by here goes into every reading behind the converter.", {
+  put("converter-1-dial", "act", "First the receiver alone: any error of its dial here goes into every reading through the converter.", {
     do: `Converter unplugged, all warm for half an hour. On the range where the band will lie, zero beat a marker near ${mhz(Math.abs(x.crystal - x.wantedLow))} and write down how far the dial reads low or high. Ear: the note goes down to nothing. Meter: it flutters slowly, then steadies.`,
     restsOn: ["peakAt"],
     state: "panel",
@@ -145,9 +148,9 @@ function trimming(g: G, put: Put): void {
   put(
     "converter-3-signal",
     "act",
-    `A signal of known frequency: in mid band it belongs on ${mhz(dial)} of the dial${isAbove(x) ? ", which runs backward here" : ""}.`,
+    `A signal of known frequency: in mid band it belongs at ${mhz(dial)} on the dial${isAbove(x) ? ", which runs backward here" : ""}.`,
     {
-      do: "A marker's harmonic, a beacon or a generator by a counter, at the converter's input. Ear: zero beat, the note gone down to nothing; read the dial, write both down as converterHeard; at both ends and in the middle. All off by the same: the crystal, or the receiver's dial. Off by more at one end: the receiver's dial.",
+      do: "A marker's harmonic, a beacon, or a generator set by a counter, at the converter's input. Ear: zero beat, the note gone down to nothing; read the dial, write both down as converterHeard; at both ends and in the middle. All off by the same: the crystal, or the receiver's dial. Off by more at one end: the receiver's dial.",
       restsOn: ["crystalOff"],
       state: "panel",
     },
@@ -155,24 +158,24 @@ function trimming(g: G, put: Put): void {
   put(
     "converter-4-trim",
     "act",
-    `Then the trimmer, for zero beat at the right place of the dial; it pulls by ${g.say("pullPerPicofarad")} for one picofarad more, and reaches ${g.say("lowersBy")} down and ${g.say("raisesBy")} up.`,
+    `Then the trimmer, for zero beat at the right place on the dial; one picofarad more pulls by ${g.say("pullPerPicofarad")}, and it reaches ${g.say("lowersBy")} down and ${g.say("raisesBy")} up.`,
     {
-      do: "Dial on the signal's place, put right by what it reads low; insulated tool. Ear: the note goes down to nothing and comes back. Meter: the flutter slows and stands. Sharper yet: one marker heard by both paths, the wire near the receiver's own terminal as well: the two beat by the crystal's error.",
+      do: "Set the dial where the signal belongs, allowing for what it reads low or high; insulated tool. Ear: the note goes down to nothing and comes back. Meter: the flutter slows and stops. Sharper still: one marker heard by both paths, the wire near the receiver's own terminal as well: the two beat by the crystal's error.",
       restsOn: ["pullPerPicofarad", "lowersBy", "raisesBy"],
     },
   );
 }
 function peaking(g: G, put: Put): void {
-  put("converter-5-peak", "act", `The input: peaked at ${g.say("peakAt")}, its ends lose ${g.say("endsLoss")} each.`, {
-    do: "A weak steady signal there, or the noise of the antenna, AVC on. Output circuit first, receiver in the middle of its range; then the last input circuit, then the one at the antenna; then all once more. Meter: one clear top each, falling the same both ways. Ear: the hiss is loudest there. Then both ends: alike, within 2 dB.",
+  put("converter-5-peak", "act", `Then the input: peaked at ${g.say("peakAt")}, the ends lose ${g.say("endsLoss")} each.`, {
+    do: "A weak steady signal there, or the noise of the antenna, AVC on. Output circuit first, receiver in the middle of its range; then the last input circuit, then the one at the antenna; then all once more. Meter: one clear peak each, falling alike on both sides. Ear: the hiss is loudest there. Then both ends: alike, within 2 dB.",
     restsOn: ["peakAt", "endsLoss"],
   });
   put(
     "converter-6-gain",
     "act",
-    `Gain enough is when the antenna is heard: plugged in, the hiss must rise. From ${g.say("leastGain")} on the receiver behind costs no more than 1 dB.`,
+    `There is gain enough when you hear the antenna: plug it in, and the hiss must rise. Above ${g.say("leastGain")} the receiver behind it costs no more than 1 dB.`,
     {
-      do: "Generator level for one and the same output, AVC off or clamped: at the receiver's terminal on its own range, then at the converter's input in mid band; note them as levelWithout and levelWith. Ear: antenna off and on, a rise that is plain; the strongest station of the band brings no whistle that a pad takes away.",
+      do: "Generator level for the same output, AVC off or clamped: at the receiver's terminal on its own range, then at the converter's input in mid band; note them as levelWithout and levelWith. Ear: antenna off, then on, and a plain rise; the strongest station of the band brings no whistle that a pad takes away.",
       restsOn: ["leastGain"],
       state: "panel",
     },
@@ -180,7 +183,7 @@ function peaking(g: G, put: Put): void {
 }
 function leaving(put: Put): void {
   put("converter-7-without", "act", "Last without it: the receiver on its own antenna, as it was.", {
-    do: "Switch off, unplug, discharge, MEASURE; converter and its power lead off, the antenna back on the receiver. On, warm: a station of the range where it stood, as loud as it was, and none of the high band's on it. Both states go on record: the question on an accessory in and out.",
+    do: "Switch off, unplug, discharge, MEASURE; converter and its power lead off, the antenna back on the receiver. On, warm: a station of that range where it was before and as loud, and none from the high band. Both states go on record, on the sheet “Without the accessory and with it”.",
     restsOn: ["gain"],
     state: "open-dead",
   });

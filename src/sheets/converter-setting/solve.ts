@@ -63,7 +63,7 @@ function crystalResults(x: Settled) {
     crystalError: error ?? notRead,
     pullPerPicofarad: pullBy(c, 1e-12),
     trimmerChange:
-      error === undefined ? notRead : load === undefined ? { none: "no capacitance pulls this crystal so far" } : load - x.pullLoad,
+      error === undefined ? notRead : load === undefined ? { none: "no capacitance pulls this crystal that far" } : load - x.pullLoad,
     lowersBy: -pullBy(c, x.pullTravel) * x.crystal,
     raisesBy: pullBy(c, -x.pullTravel) * x.crystal,
   };

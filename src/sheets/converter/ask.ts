@@ -64,11 +64,11 @@ export const ask = declare({
     ownImage: { dimension: "frequency", meaning: "signal that the receiver's own image brings in at the lower end", known: 500 },
     ownImageRejection: {
       dimension: "decibel",
-      meaning: "what the converter's input alone takes off what the receiver's own image brings in",
+      meaning: "how far the converter's input alone cuts what the receiver's own image brings in",
       known: 0.5,
     },
     readout: { dimension: "frequency", meaning: "error of the card: true frequency minus what the card says" },
-    byCrystal: { dimension: "frequency", meaning: "share of the crystal in the card's error" },
+    byCrystal: { dimension: "frequency", meaning: "the crystal's share of the card's error" },
     crystalFound: { dimension: "ppm", meaning: "error of the crystal by the two-path beat" },
     whistles: { dimension: "ratio", meaning: "places where a signal whistles with itself", known: 5 },
     notes: { dimension: "ratio", meaning: "steady notes that are no signals", known: 5 },

@@ -23,7 +23,7 @@ export function findingsOf(g: G, put: Put, taken: CrystalChoice): void {
   const onDial = crowdIn(...tunedOver(taken.plan));
   if (onDial.length > 0)
     put("converter-feed-through", "check", `On this range the receiver by itself hears ${onDial.join(" and ")}.`, {
-      do: "Coaxial cable from converter to receiver, both ends earthed to their chassis once these are proved isolated; the receiver's own antenna off.",
+      do: "Coaxial cable from converter to receiver, its braid to chassis at both ends once both are proved isolated; the receiver's own antenna off.",
       restsOn: ["feedThroughRejection"],
     });
   aboutBothPaths(g, put, taken);
@@ -45,7 +45,7 @@ function aboutCrystal({ best: x }: G, put: Put, { plan, overtone }: CrystalChoic
     { restsOn },
   );
   if (x.ranges.some((r) => r.low <= x.wantedLow && r.high >= x.wantedHigh))
-    put("converter-already", "check", "The receiver tunes this band by itself: a converter would only add trouble.", { restsOn });
+    put("converter-already", "check", "The receiver tunes this band on its own: a converter would only add trouble.", { restsOn });
 }
 function aboutImages(g: G, put: Put, { plan: p }: CrystalChoice): void {
   const x = g.best;

@@ -24,7 +24,7 @@ export const converter = answers(ask, {
   },
   drawing: drawingOf,
   headline: (g, made) => {
-    if (!made.ok) return "No crystal will do it.";
+    if (!made.ok) return "No crystal will do.";
     const { plan } = made.value.taken;
     return `${g.best.crystal > 0 ? "With" : "Take"} a crystal of ${hz(plan.crystalHz)}: ${hz(plan.lowHz)} to ${hz(plan.highHz)} is heard from ${g.about("dialAtLow")} to ${g.about("dialAtHigh")} on the dial${plan.side === "above" ? ", backward" : ""}; the image is ${g.about("imageRejection")} down.`;
   },

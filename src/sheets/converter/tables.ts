@@ -30,7 +30,7 @@ export function tablesOf(x: Asked, { ranked, taken }: Chosen): Table[] {
     },
     {
       id: "crowd",
-      title: "What stands on the image, and on the dial itself",
+      title: "What is on the image, and on the dial itself",
       columns: [word("where"), word("what")],
       rows: [
         ["image", crowdIn(imageOf(p).lowHz, imageOf(p).highHz).join(", ") || "nothing strong in the tables"],
@@ -98,7 +98,7 @@ function waysOf(x: Asked, taken: CrystalChoice): Table {
     rows: [
       ["image", imageOf(p).lowHz, imageOf(p).highHz, taken.imageDb, "goes with the signal"],
       ["past the converter", low, high, taken.feedThroughDb, "goes with the signal and the leads' shielding"],
-      ["half the dial off", half.lowHz, half.highHz, dbAt(half.lowHz, half.highHz), "goes with the signal's square; no model"],
+      ["half the dial off", half.lowHz, half.highHz, dbAt(half.lowHz, half.highHz), "goes as the signal squared; no model"],
       ...far
         .map((r) => ({ r, db: dbAt(r.lowHz, r.highHz) }))
         .sort((a, b) => a.db - b.db)
@@ -107,7 +107,7 @@ function waysOf(x: Asked, taken: CrystalChoice): Table {
           r.lowHz,
           r.highHz,
           db,
-          r.n === 1 ? "goes with the signal; less by the mixer's own harmonic" : `goes with the signal's power of ${r.n}; no model`,
+          r.n === 1 ? "goes with the signal; less by the mixer's own harmonic" : `goes as the signal to the power ${r.n}; no model`,
         ]),
       ...taken.responses
         .filter((r) => r.m > 0)

@@ -76,7 +76,7 @@ function aboutSize(g: G, put: Put): void {
   put(
     "block-too-large",
     fits === "open" ? "check" : "act",
-    `The smallest useful value, ${g.say("smallestCapacitance")}, meets the largest capacitance that a touchable part may have at this voltage, ${g.say("largestCapacitance")}.`,
+    `The smallest useful value, ${g.say("smallestCapacitance")}, runs into the largest capacitance that a touchable part may have at this voltage, ${g.say("largestCapacitance")}.`,
     {
       do: "Use a shorter or a lower-capacitance cable, so that a smaller capacitor will do.",
       restsOn: ["smallestCapacitance", "largestCapacitance"],

@@ -18,11 +18,11 @@ export function drawingOf(g: G): Sketch {
   return {
     ...faceOf(fit),
     id: "dial",
-    title: "This dial, as its zero beats have it",
+    title: "This dial, by its zero beats",
     ...(value === null || low === null || high === null
       ? {}
       : {
-          pointer: { at: value, half: (high - low) / 2, says: `${mhz(g.best.where)} stands at ${Number(value.toFixed(2))} on the scale` },
+          pointer: { at: value, half: (high - low) / 2, says: `${mhz(g.best.where)} is at ${Number(value.toFixed(2))} on the scale` },
         }),
   };
 }

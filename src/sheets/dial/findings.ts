@@ -50,7 +50,7 @@ export function findingsOf(g: G, put: Put): void {
   put(
     "dial-set-point",
     "note",
-    `On a bandspread scale a main dial that is off by ${printValue(g.best.setPointOff, "frequency")} at the low end moves the high end by ${g.say("setPointShiftHigh")}: by the cube of the oscillator's ratio.`,
+    `On a bandspread scale a main dial that is off by ${printValue(g.best.setPointOff, "frequency")} at the low end moves the high end by ${g.say("setPointShiftHigh")}: as the cube of the oscillator's ratio.`,
     { restsOn: ["setPointShiftHigh"] },
   );
   put(
@@ -90,8 +90,8 @@ function aboutFewBeats(g: G, put: Put): void {
       put(
         "dial-few",
         "check",
-        `${fit.points.length} zero beats are too few to tell a wrong marker, least of all an outermost one, from a bend of the dial.`,
-        { do: "Take eight or more, and tell one of them from a station of known frequency." },
+        `${fit.points.length} zero beats are too few to tell a wrong marker, least of all an outermost one, from a bend in the dial.`,
+        { do: "Take eight or more, and identify one of them by a station of known frequency." },
       );
     return;
   }

@@ -52,7 +52,7 @@ export const ask = declare({
     perKelvin: { dimension: "ppm", meaning: "drift per kelvin, of the oscillator's frequency" },
     needed: {
       dimension: "capacitance",
-      meaning: "capacitor of the compensator's coefficient that stops the drift here, in place of as much of the replaced one",
+      meaning: "capacitor of the compensator's coefficient that stops the drift here, in place of an equal part of the old one",
     },
     otherEnd: { dimension: "ppm", meaning: "drift per kelvin left at the second place of the dial, compensated" },
     miss: { dimension: "frequency", meaning: "scatter of the readings about the fit, rms", known: 0.1 },

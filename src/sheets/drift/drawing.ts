@@ -28,7 +28,7 @@ export function drawingOf(_: G, draft: DraftingOf<typeof ask>): CircuitSketch {
               [
                 {
                   kind: "capacitor",
-                  what: "compensator, in place of as much",
+                  what: "compensator, replacing as much",
                   value: needed,
                   says: `${value("compensator")?.text ?? ""} per kelvin`,
                   mark: "fit",

@@ -60,15 +60,10 @@ function aboutNoEnd(rows: Asked["driftLog"], put: Put): void {
       },
     );
   else
-    put(
-      "drift-no-law",
-      "check",
-      "No warm-up goes through these readings: something besides heat moved the set, so no end value is given.",
-      {
-        do: "Look at the curve where the readings leave it: a control touched, the lid lifted, a draught, the line. Note line volts and the room's temperature beside each reading and log again from a cold start.",
-        restsOn: ["miss", "inLog"],
-      },
-    );
+    put("drift-no-law", "check", "No warm-up curve fits these readings: something besides heat moved the set, so no end value is given.", {
+      do: "Look at the curve where the readings leave it: a control touched, the lid lifted, a draught, the line. Note line volts and the room's temperature beside each reading and log again from a cold start.",
+      restsOn: ["miss", "inLog"],
+    });
 }
 function aboutLine(g: G, put: Put): void {
   if (g.figures.byLine.low !== null)
@@ -90,7 +85,7 @@ function aboutCompensator(g: G, put: Put): void {
   put(
     "drift-compensate",
     "check",
-    `${g.say("needed")} of N${Math.round(g.best.compensator * 1e6)} in place of as much of the capacitor it replaces would stop the drift here; at the other place on the dial ${g.say("otherEnd")} per kelvin is then left.`,
+    `${g.say("needed")} of N${Math.round(g.best.compensator * 1e6)} in place of an equal part of the old capacitor would stop the drift here; at the other place on the dial ${g.say("otherEnd")} per kelvin would be left.`,
     {
       do: "Power off, discharged and measured. Try half of it first, close to the oscillator's coil where the heat is, then trim the dial again and log once more. A capacitor that warms sooner or later than the coil leaves a hump in the first half hour, even where the end comes out right.",
       restsOn: ["needed", "otherEnd"],

@@ -47,7 +47,7 @@ function tablesOf(x: Asked): readonly Table[] {
     },
     {
       id: "marks",
-      title: "What other markings would take, in place of as much of the other",
+      title: "What other markings would take, each in place of an equal part of the old capacitor",
       columns: [
         { name: "marking", dimension: "ratio" },
         { name: "capacitor", dimension: "capacitance", u: needed / 50 },

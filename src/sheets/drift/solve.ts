@@ -60,7 +60,7 @@ export const steadyWhy = "its drift is lost in the scatter of the readings";
 export function noEndWhy({ fit, told }: DriftTold): string {
   if (told.noEnd === "open")
     return `warm-ups with very different ends fit this log of ${printValue(fit.untilS, "time", fit.untilS / 50)} alike, or it is shorter than the 40 min that a chassis takes to show itself`;
-  return `no warm-up explains this log: it is missed by ${Math.round(told.misfit.timesNoise * 10) / 10} times what its readings scatter${told.misfit.patterned ? ", the same way for long" : ""}`;
+  return `no warm-up explains this log: the misfit is ${Math.round(told.misfit.timesNoise * 10) / 10} times the scatter of the readings${told.misfit.patterned ? ", in long runs to one side" : ""}`;
 }
 /** Kelvins from the first to the last reading of the thermometer; undefined where it was not read at both ends, or hardly moved. */
 function riseOf(rows: Asked["driftLog"]): number | undefined {

@@ -128,7 +128,7 @@ function aboutHumps(g: G, put: Put): void {
     put(
       "if-align-humps",
       "check",
-      `Two equal humps with ${printValue(x.humpValley, "decibel", 0.1)} between them: coupled ${g.about("pairA")} times critical with Q ${g.about("pairQ")}, so it was made this way and isn't faulty. Where the windings are a little off each other less coupling gives the same curve.`,
+      `Two equal humps with ${printValue(x.humpValley, "decibel", 0.1)} between them: coupled ${g.about("pairA")} times critical with Q ${g.about("pairQ")}, so it was made this way and isn't faulty. If the windings are tuned a little apart, less coupling gives the same curve.`,
       {
         do: `Don't simply peak it: that would tilt the curve. ${g.about("loading")} across one winding brings it under critical; peak the other; swap; take it off.`,
         restsOn: ["pairA", "pairQ", "loading"],
@@ -141,7 +141,7 @@ function aboutCoupling(g: G, put: Put): void {
   put(
     `if-align-over-${over}`,
     "check",
-    `A can of this strip is ${over === "yes" ? "" : "perhaps "}overcoupled (${g.say("mostOver")} times critical): peaked for most output it tilts.`,
+    `A can of this strip is ${over === "yes" ? "" : "perhaps "}overcoupled (${g.say("mostOver")} times critical): peaked for maximum output, its curve tilts.`,
     { do: "Use the resistors of the table, or sweep it.", restsOn: ["mostOver"] },
   );
 }

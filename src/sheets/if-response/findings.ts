@@ -63,7 +63,7 @@ function aboutSkirts(g: G, put: Put): void {
     "note",
     measured
       ? "A sweep of this job reaches -60 dB: below -50 dB take its own width, not the model's."
-      : "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that reaches it tells.",
+      : "Below -50 dB the curve is a model without stray coupling: a real set passes more there. Only a sweep that goes that far can tell.",
     { restsOn: ["width60dB", "shapeFactor"] },
   );
 }

@@ -27,7 +27,7 @@ export const ask = declare({
   id: "image",
   version: 2,
   title: "Images",
-  question: "Where else is a signal heard, how far down, and is the oscillator on its side?",
+  question: "Where else is a signal heard, how far down, and is the oscillator on the right side?",
   found: { when: ["off frequency", "noisy"], words: "image same station twice repeat spot spurious other side two times IF" },
   subject: "band",
   joins: false,
@@ -55,7 +55,7 @@ export const ask = declare({
     imageAtHigh: { dimension: "decibel", meaning: "image rejection at the high end of the band", known: 0.5 },
     ifRejection: {
       dimension: "decibel",
-      meaning: "rejection of a signal on the IF itself, mostly what goes round the circuits",
+      meaning: "rejection of a signal on the IF itself, mostly what leaks round the circuits",
       known: 0.5,
     },
     halfIfAt: { dimension: "frequency", meaning: "frequency heard through its second harmonic (half IF)", known: 500 },

@@ -38,7 +38,7 @@ function aboutSide({ best: x }: G, put: Put): void {
     "act",
     `The second place lies ${x.secondPlace}: the oscillator runs ${x.oscillator === "above" ? "below" : "above"} the signal here, on the wrong side.`,
     {
-      do: `Of the two settings of the oscillator trimmer that bring the signal in take the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; then peak the signal circuits again and try once more. No other adjustment will settle before that.`,
+      do: `Of the two settings of the oscillator trimmer that bring the signal in, take the one with ${x.oscillator === "above" ? "less" : "more"} capacitance; then peak the signal circuits again and try once more. No other adjustment will settle before that.`,
       restsOn: ["heardAt"],
       state: "open-live",
     },
@@ -69,18 +69,18 @@ function aboutReading(g: G, i: number, put: Put): void {
     const over = g.verdict((y) => r.rejection > leaves(y, r.signal, r.way) + 6);
     const said =
       over === "yes"
-        ? "better than these circuits can do: look at the readings once more, and whether the oscillator is on its side, since then the image lies on the other"
-        : "as its circuits give, within 6 dB";
+        ? "better than these circuits can do: check the readings, and on which side the oscillator is: if it is on the wrong one, so is the image"
+        : "as these circuits should give, within 6 dB";
     put(`${id}-as-built`, "note", `${name}: ${said}.`, { restsOn });
     return;
   }
   const fewer = isOneFewer(x, r) && g.verdict((y) => isOneFewer(y, r)) !== "no";
   const says = fewer
-    ? `${name}: ${db(given - r.rejection)} fewer, about what one circuit of the ${Math.round(x.circuits)} gives. One of them does nothing, or the set has one fewer than counted.`
+    ? `${name}: ${db(given - r.rejection)} less, about what one circuit of the ${Math.round(x.circuits)} gives. One of them does nothing, or the set has one fewer than counted.`
     : `${name}: ${short === "yes" ? "more than 6 dB short" : "perhaps short"}.`;
   put(`${id}-${fewer ? "one-fewer" : `short-${short}`}`, "check", says, {
     do: fewer
-      ? "Count the sections of the gang but the oscillator's. Then, a weak signal at this place, turn each signal trimmer a little and back: the one without a peak is the dead circuit. Look there for a broken coil or lead, a band switch that does not close, a section that touches."
+      ? "Count the gang's sections, leaving out the oscillator's. Then, with a weak signal here, turn each signal trimmer a little and back: the one without a peak is the dead circuit. Look there for a broken coil or lead, a band switch that does not close, a section that touches."
       : "Peak the signal circuits at this place with a weak signal and rock the tuning; a circuit without a peak has lost Q (a leak, shorted turns, a corroded band switch). Then look for a way round them: an unshielded lead, an open chassis bottom.",
     restsOn,
     state: "open-live",
@@ -93,7 +93,7 @@ function tryTheSide({ best: x }: G, put: Put): void {
     "check",
     "Which side the oscillator is on has not been tried on this band. Its own mark is the louder place either way: the weaker one tells.",
     {
-      do: `With a strong generator on a mark, look for its second, weaker place ${hz(2 * x.intermediate)} to both sides: it must lie ${x.oscillator === "above" ? "lower" : "higher"} on the dial.${(secondAt(x) ?? 0) > 0 ? "" : " On so low a mark there is none: use a higher one."}`,
+      do: `With a strong generator on a mark, look for its second, weaker place ${hz(2 * x.intermediate)} to both sides: it must lie ${x.oscillator === "above" ? "lower" : "higher"} on the dial.${(secondAt(x) ?? 0) > 0 ? "" : " On a mark this low there is none: use a higher one."}`,
       restsOn: ["heardAt"],
       state: "panel",
     },

@@ -73,7 +73,7 @@ it("knows one circuit fewer by what one of them gives", () => {
       readings: `7.3 MHz, image, ${rejection}`,
     }).findings;
   const fewer = at("46 dB").find((f) => f.id === "image-reading-1-one-fewer")!;
-  expect(fewer.says).toMatch(/23 dB fewer, about what one circuit of the 3 gives/);
+  expect(fewer.says).toMatch(/23 dB less, about what one circuit of the 3 gives/);
   expect(fewer.state).toBe("open-live");
   // a third of that is a loss of Q, two of them is more than one circuit
   for (const other of ["61 dB", "23 dB"]) expect(at(other).map((f) => f.id)).not.toContain("image-reading-1-one-fewer");

@@ -71,19 +71,19 @@ function setting(g: G, put: Put): void {
     "act",
     "Then the trimmer, covers as they will be, to the slowest swell; and the frequency looked at again after an hour.",
     {
-      do: "Insulated tool, a hair at a time; take it away and wait before you judge. Meter: the pointer swings slower and slower, and stands. Past the middle it quickens again: go back to the middle. The same on another channel: as many swells an hour for each megahertz.",
+      do: "Insulated tool, a hair at a time; take it away and wait before you judge. Meter: the pointer swings slower and slower, and stops. Past the middle it quickens again: go back to the middle. The same on another channel: as many swells an hour for each megahertz.",
       restsOn,
     },
   );
   put("trim-step-5-without", "act", "Last without it: generator off, and its lead off the terminal.", {
-    do: "The carrier where it stood, as strong as it stood, within half an S unit; no marker left anywhere on the dial: one that stays creeps in by the supply or the cover. Both states go on record: the question on an accessory in and out.",
+    do: "The carrier where it was, and as strong within half an S unit; no marker left anywhere on the dial: one that stays creeps in through the supply or the cover. Both states go on record, on the sheet “Without the accessory and with it”.",
     restsOn,
     state: "panel",
   });
 }
 function turning(g: G, put: Put): void {
   if (g.best.sign === "unknown") {
-    put("trim-sign", "act", "A beat has no sign: too high and too low by as much sound alike.", {
+    put("trim-sign", "act", "A beat has no sign: too high and too low sound alike.", {
       do: "Add a little capacitance across the crystal (a finger near an insulated trimmer will do): the beat slows if the markers are high, quickens if they are low. Then set the input sign.",
       restsOn: ["crystalError"],
     });
@@ -91,7 +91,7 @@ function turning(g: G, put: Put): void {
   }
   const beyond = g.verdict((x, y) => !(Math.abs(y.trimmerChange) <= x.trimmerTravel));
   const high = g.best.sign === "markers-high";
-  const reach = `From where it stands it can ${high ? `lower the crystal by ${g.about("lowersBy")}` : `raise the crystal by ${g.about("raisesBy")}`}`;
+  const reach = `From where it is it can ${high ? `lower the crystal by ${g.about("lowersBy")}` : `raise the crystal by ${g.about("raisesBy")}`}`;
   if (beyond === "yes") {
     put("trim-beyond", "act", `The crystal is off by ${g.say("crystalError")}, more than the trimmer pulls. ${reach}.`, {
       do: high

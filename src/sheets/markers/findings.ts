@@ -50,7 +50,7 @@ function aboutLevels(g: G, put: Put): void {
     put(
       `markers-weak-${heard}`,
       heard === "no" ? "act" : "check",
-      `The highest band's markers stand ${g.say("overNoiseHighest")} above the noise.`,
+      `The highest band's markers are ${g.say("overNoiseHighest")} above the noise.`,
       {
         do: "Take the antenna off while the markers are on, use more coupling within the window, or sharpen the edges.",
         restsOn: ["overNoiseHighest", "smallestCoupling"],

@@ -14,7 +14,7 @@ export const ask = declare({
   id: "multiplier-centre",
   version: 1,
   title: "Setting a Q multiplier on a station",
-  question: "How is the Q multiplier set on the IF, what should ear and meter say at each step, and is it centred?",
+  question: "How do I set the Q multiplier on the IF, what should ear and meter tell me at each step, and is it centred?",
   found: { when: ["fitting"], words: "q multiplier centre set on station first can touch up whistle off centre coil for the cable" },
   subject: "fitting",
   fitting: "q-multiplier",
@@ -38,7 +38,7 @@ export const ask = declare({
     beat: stored(centre.centreBeat, { optional: true }),
     side: stored(centre.centreSide),
     dbPerUnit: asked(
-      quantity("decibel", "decibels of an S unit on this meter", "the question on the S meter; 6 dB by the IARU", [6, 1.5, practice], {
+      quantity("decibel", "decibels of an S unit on this meter", "the sheet on the S meter; 6 dB by the IARU", [6, 1.5, practice], {
         positive: true,
         max: 20,
       }),
@@ -48,7 +48,7 @@ export const ask = declare({
   first: ["beat", "cableLength", "coilQ", "tankQ", "regeneration"],
   results: {
     cableAlone: db("gain at the IF with the cable on and no coil tuning it out"),
-    unitsLost: { dimension: "ratio", meaning: "S units that the cable takes until its coil is tuned", known: 0.2 },
+    unitsLost: { dimension: "ratio", meaning: "S units lost to the cable until its coil is tuned", known: 0.2 },
     coilTuned: db("gain at the IF once the cable's coil is tuned, tank off"),
     coilThreeDb: { dimension: "fraction", meaning: "error of the coil's inductance that costs 3 dB more", known: 0.001 },
     tankOff: db("gain at the IF with the tank on and no regeneration"),

@@ -23,7 +23,7 @@ const word = { yes: "It is centred", no: "It is off centre", open: "It may be of
 export function headlineOf(g: G): string {
   if (isRead(g.best))
     return `${word[centred(g)]}: the peak is ${g.about("offCentre")} off the carrier, and ${g.about("lost")} is lost there.`;
-  return `Not centred on record yet. Cable on, the carrier falls by up to ${g.about("unitsLost")} S units; with its coil tuned the gain is ${g.about("coilTuned")} against without, with the tank at this regeneration ${g.about("tankSet")}.`;
+  return `No centring is on record yet. With the cable on the carrier falls by up to ${g.about("unitsLost")} S units; with its coil tuned the gain is ${g.about("coilTuned")} against without, with the tank at this regeneration ${g.about("tankSet")}.`;
 }
 
 /**
@@ -62,7 +62,7 @@ function before(put: Put): void {
   put("centre-1-carrier", "act", "First without the accessory, all of it warm for half an hour: the carrier says where the IF is.", {
     do: "Accessory unplugged. AM, AVC on, BFO off, widest selectivity; a steady carrier of S5 to S8, daytime and not fading, or a weak generator. Tune for maximum on the S meter, write it down, and leave the tuning alone from here on. Ear: the hiss is quietest there.",
   });
-  put("centre-2-can", "act", "The first primary must be on its peak before anything hangs on it, or the accessory is blamed for it.", {
+  put("centre-2-can", "act", "The first primary must be on its peak before anything hangs on it, or the accessory gets the blame.", {
     do: "Insulated tool, its place marked first: a hair each way, and the meter falls the same both ways. If it rises, peak it, and write down by how much it rose. Never force a slug.",
     state: "open-live",
   });
@@ -73,7 +73,7 @@ function joining(g: G, put: Put): void {
     "act",
     `With the cable on and its coil not tuned yet, the meter falls by up to ${g.say("unitsLost")} S units: ${g.say("cableAlone")}. Ear: the station sinks, the hiss with it.`,
     {
-      do: "Switch off, unplug, discharge, MEASURE. Series capacitor judged, then the cable at the mixer plate and the plug in; covers as they will be. On again, warm: read the meter. If nothing falls, the lead is open; if all is dead, switch off: it is shorted.",
+      do: "Switch off, unplug, discharge, MEASURE. With the series capacitor judged sound, join the cable at the mixer plate and plug in; covers as they will be. On again, warm: read the meter. If nothing falls, the lead is open; if all is dead, switch off: it is shorted.",
       restsOn: ["cableAlone", "unitsLost"],
       state: "open-dead",
     },
@@ -94,9 +94,9 @@ function onTheTank(g: G, put: Put): void {
   put(
     "centre-5-tank",
     "act",
-    `Then the tank. Switched to its peak with no regeneration the meter stands at ${g.say("tankOff")} against without; at ${printValue(x.regeneration, "fraction")} of the oscillation point at ${g.say("tankSet")}, the nose ${g.say("widthSet")} wide.`,
+    `Then the tank. Switched to peak with no regeneration, the gain is ${g.say("tankOff")} against without; at ${printValue(x.regeneration, "fraction")} of the oscillation point it is ${g.say("tankSet")}, and the nose ${g.say("widthSet")} wide.`,
     {
-      do: "Regeneration low, its panel tuning at mid: turn its tank until the carrier peaks. Meter: one clear top. Ear: the station turns dull, the hiss turns into a pitch of its own, which slides as you tune; on the carrier it is deepest. Raise regeneration a little, touch up, and again.",
+      do: "Regeneration low, its panel tuning at mid: turn its tank until the carrier peaks. Meter: one clear peak. Ear: the station turns dull, the hiss turns into a pitch of its own, which slides as you tune; on the carrier it is deepest. Raise regeneration a little, touch up, and again.",
       restsOn: ["tankOff", "tankSet", "widthSet"],
       state: "open-live",
     },
@@ -104,7 +104,7 @@ function onTheTank(g: G, put: Put): void {
   put(
     "centre-6-note",
     "act",
-    "Zero beat tells the centre better than any peak: just past its start the accessory is a small oscillator at its own frequency.",
+    "Zero beat shows the centre better than any peak: just past its start the accessory is a small oscillator at its own frequency.",
     {
       do: "Regeneration up until it whistles against the carrier. Turn its tuning for zero beat: the note goes down to nothing, and the meter flutters slowly, then steadies. Note what is left as centreBeat. Turn regeneration back until it falls quiet.",
       restsOn: ["offCentre"],
@@ -115,7 +115,7 @@ function after(g: G, put: Put): void {
   put(
     "centre-7-can",
     "act",
-    `Last, that one first primary again, with the cable on: it gets back ${g.say("retouched")}. More than that, and the coil was not on its peak.`,
+    `Last, the first primary once more, with the cable on: that gets back ${g.say("retouched")}. More than that, and the coil was not on its peak.`,
     {
       do: "Insulated tool: a hair each way for maximum on the meter, that core alone, and the coil of the accessory once more after it. The other cans stay as they are.",
       restsOn: ["retouched"],
@@ -127,7 +127,7 @@ function after(g: G, put: Put): void {
     "act",
     `Then without it: after that touch-up ${g.say("leftWithout")} is what may be missing with the accessory unplugged.`,
     {
-      do: "Switch off, unplug, discharge, MEASURE; the accessory off its socket. On, warm, the same carrier: the meter stands where it stood at first. If it is more than half an S unit lower, put the can back where it was and let the coil do it. Both states go on record: the question on an accessory in and out.",
+      do: "Switch off, unplug, discharge, MEASURE; the accessory off its socket. On, warm, the same carrier: the meter reads what it read at first. If it is more than half an S unit lower, put the can back where it was and let the coil do it. Both states go on record, on the sheet “Without the accessory and with it”.",
       restsOn: ["leftWithout"],
       state: "open-dead",
     },

@@ -74,7 +74,7 @@ export function centreSolver() {
       cableAlone,
       unitsLost: -cableAlone / x.dbPerUnit,
       coilTuned,
-      coilThreeDb: orNone(threeDbOff(withCable, bare), "no error costs so much"),
+      coilThreeDb: orNone(threeDbOff(withCable, bare), "no error costs that much"),
       retouched: withCable(again, x.coilError) - coilTuned,
       leftWithout: db(again.at(f) / own),
       ...tank.results,

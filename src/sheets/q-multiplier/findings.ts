@@ -134,7 +134,7 @@ function aboutMargin(g: G, put: Put): void {
 }
 function aboutSetting(g: G, put: Put): void {
   put("multiplier-centre", "act", "The accessory must sit on the IF, or it cuts a slice off the side of the pass band.", {
-    do: "Set on, without it: tune a steady weak carrier for most output. Switch off, unplug, discharge, MEASURE; connect it at the mixer plate. Set on again, regeneration low: tune its coil for the cable until the gain is back, then its tank until the carrier peaks again, then raise regeneration and touch up. Re-peak the first primary last.",
+    do: "Set on, without it: tune a steady weak carrier for maximum output. Switch off, unplug, discharge, MEASURE; connect it at the mixer plate. Set on again, regeneration low: tune its coil for the cable until the gain is back, then its tank until the carrier peaks again, then raise regeneration and touch up. Re-peak the first primary last.",
     restsOn: ["peakFrequency", "gainChange"],
     state: "open-live",
   });

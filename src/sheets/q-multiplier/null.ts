@@ -57,6 +57,6 @@ export function rejectResults(x: MultiplierInputs, nul: NullLoad, { strip }: Pla
     regenerationMargin: x.regeneration === 0 ? { none: "regeneration is off" } : 1 / x.regeneration - 1,
     nullFrequency: n.hz,
     nullDepth: n.depthDb,
-    nullWidth: orNone(n.widthHz, "3 dB are not taken away"),
+    nullWidth: orNone(n.widthHz, "the null takes off less than 3 dB"),
   };
 }

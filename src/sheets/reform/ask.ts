@@ -22,7 +22,7 @@ export const ask = declare({
       list(
         surveyColumns,
         "the capacitors of the set",
-        "unplugged, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. They are typed on the card of the capacitor survey",
+        "unplugged, discharged and measured; markings and places from the chassis, leakage by a tester at rated volts, current-limited. Enter them on the card of the capacitor survey",
         120,
       ),
       {

@@ -19,7 +19,7 @@ function onTheBench(g: G, c: Decided): CircuitSketch {
     },
     {
       series: { kind: "meter", what: "leakage", says: `done under ${printValue(plan.limitA, "current", plan.limitA / 50)}` },
-      label: "its plus",
+      label: "positive end",
       volts,
       down: [
         [

@@ -15,7 +15,7 @@ import type { Asked, G, Put } from "./ask";
 export function headlineOf(g: G): string {
   const all = decideCapacitors(g.best);
   const [first] = all;
-  if (!first) return "Every capacitor of the survey is out: its replacement stands on the card of parts replaced.";
+  if (!first) return "Every capacitor in the survey is out: the replacements are on the card of parts replaced.";
   const n = (name: keyof G["figures"]): number => g.figures[name].value ?? 0;
   return `${n("replaceUnseen")} to replace untested, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace for their leakage, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
 }
@@ -59,7 +59,7 @@ function inSeries(all: readonly Decided[], put: Put): void {
   const own = all.filter((c) => c.duty === "series at B+" && c.decision !== "sound");
   if (own.length === 0) return;
   put("reform-series", "danger", `In series at a B+ point: ${[...new Set(own.map((c) => c.why))].join("; ")}.`, {
-    do: "Unplug the set. Plug nothing into that lead until it is measured at the working volts, current-limited, or replaced: the question on an accessory's capacitors has it first.",
+    do: "Unplug the set. Plug nothing into that lead until it is measured at the working volts, current-limited, or replaced: the sheet on an accessory's capacitors takes it first.",
     restsOn: ["replaceUnseen", "replaceMeasured"],
   });
 }
@@ -82,7 +82,7 @@ function replacedUnseen(x: Asked, all: readonly Decided[], put: Put): void {
     put(
       "reform-antenna",
       "danger",
-      `Between a live chassis and the antenna stands a ${antenna.kind} capacitor of ${printValue(x.capacitors[antenna.row - 1].value, "capacitance")}: ${antenna.why}.`,
+      `Between a live chassis and the antenna is a ${antenna.kind} capacitor of ${printValue(x.capacitors[antenna.row - 1].value, "capacitance")}: ${antenna.why}.`,
       {
         do: "Unplug the set, antenna and earth off; the switch alone is not enough. Take it out; a new one only of class Y1, in a value that the sheet on safety allows, and the one in the earth lead with it. Local code prevails.",
         restsOn,
@@ -104,9 +104,9 @@ function replacedUnseen(x: Asked, all: readonly Decided[], put: Put): void {
     put(
       "reform-restuff",
       "check",
-      "Restuffing opens an old case, and pulling it tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that pass through the skin, and are poisonous as smoke.",
+      "Restuffing opens an old case, and pulling one tears it: wax and oil of that age can hold chlorinated compounds, PCB among them, that pass through the skin, and are poisonous as smoke.",
       {
-        do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food near it. Never burn what comes out: bag it, label it, and hand it in as the local rule for such waste says.",
+        do: "Gloves, eye protection and open air. No flame, no heat gun, no sanding, no food near it. Never burn what comes out: bag it, label it, and hand it in as local rules for such waste require.",
         restsOn,
         hazards: ["none"],
         state: "desk",

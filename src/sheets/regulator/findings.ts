@@ -35,7 +35,8 @@ function noWindow(g: G): string {
  */
 export function headlineOf(g: G): string {
   const { holds, strikes, allStrike, fitted, fittedStrikes } = judged(g);
-  if (holds === "no") return `No resistor will do: ${noWindow(g)}. This ${g.best.regulatorType} cannot hold that load over that line.`;
+  if (holds === "no")
+    return `No resistor will do: ${noWindow(g)}. This ${g.best.regulatorType} cannot hold that load over that range of line.`;
   const window = `${holds === "open" ? "Perhaps between" : "Between"} ${g.about("leastOhm")} and ${g.about("mostOhm")}`;
   const start =
     allStrike === "yes"

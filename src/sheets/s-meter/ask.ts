@@ -57,7 +57,7 @@ export const ask = declare({
   first: ["generatorError", "wantedS9", "unitWanted"],
   results: {
     s9Level: { dimension: "dbm", meaning: "level that reads S9" },
-    s9Off: { dimension: "decibel", meaning: "level of S9 over the level wanted: the meter reads low by so much" },
+    s9Off: { dimension: "decibel", meaning: "level of S9 above the level wanted: how far the meter reads low" },
     perUnit: { dimension: "decibel", meaning: "decibels per S unit, below S9" },
     unitOff: { dimension: "decibel", meaning: "size of an S unit minus the decibels wanted" },
     unitScatter: { dimension: "decibel", meaning: "how far the readings lie off a straight law, rms", known: 0.1 },

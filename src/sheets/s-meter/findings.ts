@@ -54,7 +54,7 @@ function aboutOutput(g: G, put: Put): void {
       ...(rises === "no"
         ? {}
         : {
-            do: "Look for AVC volts that do not follow: a leaky AVC bypass or grid coupling, a controlled tube with grid current, a diode that is weak. High-impedance meter only.",
+            do: "Look for AVC volts that do not follow: a leaky AVC bypass or grid coupling, a controlled tube with grid current, a weak diode. High-impedance meter only.",
           }),
       restsOn: ["flatness"],
     },
@@ -72,7 +72,7 @@ function aboutTop(steps: Asked["steps"], put: Put): void {
   const heard = steps.filter((s) => Number.isFinite(s.audio)).map((s) => s.audio);
   if (heard.length <= 3 || heard[heard.length - 1] >= Math.max(...heard) - 3) return;
   put("s-meter-overload", "check", "At the strongest signal the output falls again: a stage is overdriven before the AVC holds it back.", {
-    do: "Find the first stage that clips: signal at its grid against its bias. Then the antenna trimmer, or a pad before the set.",
+    do: "Find the first stage that clips: signal at its grid against its bias. Then the antenna trimmer, or a pad ahead of the set.",
     restsOn: ["flatness"],
   });
 }
@@ -80,7 +80,7 @@ function aboutLine(steps: Asked["steps"], put: Put): void {
   const positive = steps.findIndex((s) => s.avc > 0.2);
   if (positive < 0) return;
   put("s-meter-avc-positive", "act", `The AVC line is positive in row ${positive + 1}; it never should be.`, {
-    do: "Power off, discharged and measured: leaky coupling or AVC bypass, silver mica in the IF can, or a gassy tube. Nothing aligned by it holds until that is mended.",
+    do: "Power off, discharged and measured: leaky coupling or AVC bypass, silver mica in the IF can, or a gassy tube. Nothing aligned by this line holds until that is mended.",
     restsOn: ["avcDecade"],
   });
 }

@@ -53,7 +53,7 @@ export const ask = declare({
   },
   first: ["bypass", "highLine", "plateWatts", "bleeder", "firstCapacitance"],
   results: {
-    bypassCurrent: { dimension: "current", meaning: "touch current by the line bypass at the highest line", known: 1e-5 },
+    bypassCurrent: { dimension: "current", meaning: "touch current through the line bypass at the highest line", known: 1e-5 },
     largestBypass: {
       dimension: "capacitance",
       meaning: "largest line bypass that keeps touch current under its limit, both line wires together",

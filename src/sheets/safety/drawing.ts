@@ -62,7 +62,7 @@ function charge(g: G): Omit<Charge, "example"> {
         label: "bleeder intact",
         fromV: noLoadV,
         falls: noLoadV > limitV ? falls : [],
-        says: `by its ${printValue(g.best.bleeder, "resistance", g.best.bleeder / 5)}. Nobody knows that it is intact: MEASURE.`,
+        says: `by its ${printValue(g.best.bleeder, "resistance", g.best.bleeder / 5)}. Nobody knows whether it is intact: MEASURE.`,
       },
       { label: "bleeder open", fromV: noLoadV, falls: [], says: "stays for hours, and comes back a little after a discharge: MEASURE." },
     ],

@@ -31,9 +31,9 @@ function aboutChassis({ best: x }: G, put: Put): void {
     put(
       "chassis-may-be-live",
       "danger",
-      `The chassis ${x.chassis === "live" ? "is" : "must be taken to be"} joined to the line: every screw and shaft on it can kill.`,
+      `The chassis ${x.chassis === "live" ? "is" : "must be taken to be"} connected to the line: every screw and shaft on it can kill.`,
       {
-        do: "Never earth it, and fit no three-wire cord with the green wire to the chassis. Work on it only behind a line isolation transformer of half again its power and more, the chassis proved dead with the plug either way round. A polarised plug with the chassis on the neutral lowers the risk and doesn't remove it: a wrongly wired socket reverses it. Knobs, screws and back must cover every part of it. Local code prevails.",
+        do: "Never earth it, and fit no three-wire cord with the green wire to the chassis. Work on it only behind a line isolation transformer rated for at least half as much power again, the chassis proved dead with the plug either way round. A polarised plug with the chassis on the neutral lowers the risk and doesn't remove it: a wrongly wired socket reverses it. Knobs, screws and back must cover every part of it. Local code prevails.",
         hazards: ["live-chassis", "line", "b-plus", "stored-charge"],
       },
     );
@@ -41,7 +41,7 @@ function aboutChassis({ best: x }: G, put: Put): void {
     put(
       "safety-cord-live",
       "danger",
-      "A three-wire cord is stated on a chassis that is, or counts as, joined to the line. With its green wire on the chassis it is a short of the line, or a chassis at line voltage through a broken wire.",
+      "A three-wire cord is stated on a chassis that is, or counts as, connected to the line. With its green wire on the chassis it is a short of the line, or a chassis at line voltage through a broken wire.",
       {
         do: "Unplug the set. Nobody plugs it in until the green wire is proved off the chassis, or the set is proved to have a transformer of its own.",
         hazards: ["live-chassis", "line", "b-plus", "stored-charge"],

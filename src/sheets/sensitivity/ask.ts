@@ -18,7 +18,7 @@ export const ask = declare({
   id: "sensitivity",
   version: 1,
   title: "Sensitivity, and what limits it",
-  question: "How sensitive is this receiver by a definition that holds, and what limits it, its own noise or the band's?",
+  question: "How sensitive is this receiver, by a definition that holds, and what limits it: its own noise or the band's?",
   found: { when: ["weak", "noisy", "proving"], words: "sensitivity noise deaf microvolts signal to noise antenna noise figure" },
   subject: "set",
   joins: false,
@@ -54,10 +54,10 @@ export const ask = declare({
   results: {
     receiverNoise: {
       dimension: "decibel",
-      meaning: "noise figure of the receiver: measured where a level was, else by its tubes",
+      meaning: "noise figure of the receiver: from the measured level, or else from its tubes",
       known: 0.3,
     },
-    predictedNoise: { dimension: "decibel", meaning: "noise figure by its tubes and circuits", known: 0.3 },
+    predictedNoise: { dimension: "decibel", meaning: "noise figure expected of its tubes and circuits", known: 0.3 },
     levelAsked: { dimension: "voltage", meaning: "level that the receiver alone needs, by the definition", known: 1e-8 },
     levelDbm: { dimension: "dbm", meaning: "level that the receiver alone needs, as power into it", known: 0.3 },
     worldNoise: { dimension: "decibel", meaning: "external (band) noise above thermal noise", known: 0.5 },

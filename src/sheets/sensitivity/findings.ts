@@ -15,7 +15,7 @@ export function headlineOf(g: G): string {
   const own = g.verdict((_, y) => y.lossNow > setLimitDb);
   if (x.level > 0 && farShort(g) === "yes")
     return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. Only then can you tell how much external noise matters.`;
-  const where = `at ${printValue(x.listenAt, "frequency", 1e4)} in ${x.place === "city" ? "a city" : `a ${x.place} place`}`;
+  const where = `at ${printValue(x.listenAt, "frequency", 1e4)} in ${x.place === "city" ? "a city" : `a ${x.place} area`}`;
   if (world === "yes")
     return `External noise is the limit ${where}: this set's own noise costs only ${g.about("lossNow")}. A better front end does not help.`;
   if (own === "yes") return `The receiver's own noise is the limit ${where}: it costs ${g.about("lossNow")}. A better front end helps.`;
@@ -42,7 +42,7 @@ export function findingsOf(g: G, put: Put): void {
       "check",
       `Nothing was measured: going by its tubes, the set would need ${g.about("levelAsked")} for ${sayDefinition(definitionOf(g.best))}.`,
       {
-        do: "The plain test: tune to a quiet place, put a resistor of the antenna's impedance in place of the antenna, then the antenna. The noise must rise with the antenna. Then measure with a generator.",
+        do: "The plain test: tune to a quiet spot, put a resistor of the antenna's impedance in place of the antenna, then the antenna back. The noise must rise with the antenna. Then measure with a generator.",
         restsOn: ["levelAsked"],
       },
     );

@@ -60,7 +60,7 @@ function refused(x: Asked, bad: Refuse): readonly Issue[] {
       input,
       "definition-incomplete",
       read,
-      "all five: ratio, modulation, bandwidth, impedance, and EMF or p.d. Microvolts without them are no sensitivity, and compare with nothing",
+      "all five: ratio, modulation, bandwidth, impedance, and EMF or p.d. Microvolts without them are no sensitivity, and can't be compared with anything",
     ),
   );
   if (lacks.length > 0 || noiseOf(x).receiver >= 1) return lacks;
@@ -70,7 +70,7 @@ function refused(x: Asked, bad: Refuse): readonly Issue[] {
       "level",
       "below-thermal-noise",
       read,
-      "more than thermal noise allows by this definition: a generator that leaks past its attenuator, or a wrong step of it, reads so",
+      "more than thermal noise allows by this definition: a generator that leaks past its attenuator does this, or a wrong attenuator step",
     ),
   ];
 }

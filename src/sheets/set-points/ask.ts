@@ -38,9 +38,9 @@ export const ask = declare({
   results: {
     shift: { dimension: "frequency", meaning: "move of the main dial, at the lowest mark (up: positive)" },
     shiftHigh: { dimension: "frequency", meaning: "what the move of the main dial does at the highest mark" },
-    worstNow: { dimension: "frequency", meaning: "worst error of a mark as it stands: scale minus true frequency" },
+    worstNow: { dimension: "frequency", meaning: "worst error of a mark now: scale minus true frequency" },
     worstLeft: { dimension: "frequency", meaning: "worst mark after the move" },
-    runLeft: { dimension: "frequency", meaning: "how much the remaining error runs along the scale" },
+    runLeft: { dimension: "frequency", meaning: "how much the remaining error changes along the scale" },
     overTolerance: {
       dimension: "frequency",
       meaning: "by how much the worst mark after the move exceeds the error allowed (negative: within it)",
@@ -48,7 +48,7 @@ export const ask = declare({
   },
   key: ["shift", "worstLeft", "worstNow"],
   curves: {
-    now: { x: "frequency", y: "frequency", meaning: "scale error as it stands: scale minus true frequency" },
+    now: { x: "frequency", y: "frequency", meaning: "scale error now: scale minus true frequency" },
     after: { x: "frequency", y: "frequency", meaning: "scale error after the move: scale minus true frequency" },
   },
   figures: [
@@ -58,7 +58,7 @@ export const ask = declare({
       xLabel: "scale",
       yLabel: "off by",
       traces: [
-        { label: "marks as they stand", curve: "now", stroke: "faint", points: true },
+        { label: "marks now", curve: "now", stroke: "faint", points: true },
         { label: "after the move", curve: "after", stroke: "ink", band: true },
       ],
     },

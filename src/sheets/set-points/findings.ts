@@ -52,11 +52,11 @@ export function findingsOf(g: G, put: Put): void {
   put(
     `set-point-whole-${can}`,
     "check",
-    `After the move the worst mark is off by ${g.say("worstLeft")}; the remaining error runs along the scale by ${g.say("runLeft")}.`,
+    `After the move the worst mark is off by ${g.say("worstLeft")}; the remaining error changes by ${g.say("runLeft")} along the scale.`,
     {
       do:
         Math.abs(runLeft) > 1.2 * Math.abs(worstLeft)
-          ? "One end right and the other off is not the set-point: the bandspread trimmer, or a plate of the bandspread capacitor, changes the run of the scale. Align the oscillator first, then come back."
+          ? "One end right and the other off is not the set-point's doing: the bandspread trimmer, or a plate of the bandspread capacitor, changes how the scale runs. Align the oscillator first, then come back."
           : "Set it true over the part of the scale you use, and use the dial's correction table for the rest.",
       restsOn: ["worstLeft", "runLeft"],
     },

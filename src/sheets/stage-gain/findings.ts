@@ -97,7 +97,7 @@ function aboutOscillator(row: Asked["gridCurrents"][number], band: number, put: 
       "act",
       `On band ${band} the oscillator does not run at its ${places[dead]}: nothing can be received there.`,
       {
-        do: "Its tube first; then volts of its plate; then ohms of its coil and the band switch's contacts, power off and discharged.",
+        do: "Its tube first; then its plate volts; then the ohms of its coil and the band switch's contacts, power off and discharged.",
         restsOn: ["gridLow"],
       },
     );

@@ -38,7 +38,7 @@ const unexplained = (r: Ranking): string =>
  */
 export function headlineOf(x: Asked, r: Ranking): string {
   const grid = positiveGrid(x);
-  const off = grid === undefined ? "" : `Switch off now: the grid stands at ${printValue(Number(grid.toPrecision(3)), "voltage")}. `;
+  const off = grid === undefined ? "" : `Switch off now: the grid is at ${printValue(Number(grid.toPrecision(3)), "voltage")}. `;
   const few = fewReadings(x);
   if (few)
     return `${off}${few} Of the usual causes ${r.causes
@@ -107,8 +107,8 @@ function aboutNext(x: Asked, r: Ranking, put: Put): void {
   const next = worthIt(r);
   if (!next || !r.explained || fewReadings(x)) return;
   const then = r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : "";
-  put(`suspects-next-${next.test.id}`, isSound(r) ? "check" : "act", `The test that tells most now: ${next.test.says}${then}.`, {
-    do: `${upperFirst(next.test.how)}. Type it under tests and ask again.`,
+  put(`suspects-next-${next.test.id}`, isSound(r) ? "check" : "act", `The test that would tell you most now: ${next.test.says}${then}.`, {
+    do: `${upperFirst(next.test.how)}. Enter it under tests and ask again.`,
   });
 }
 function aboutGrid(x: Asked, r: Ranking, gridV: number, put: Put): void {
@@ -119,7 +119,7 @@ function aboutGrid(x: Asked, r: Ranking, gridV: number, put: Put): void {
   put(
     "suspects-positive-grid",
     "danger",
-    `The grid stands at ${printValue(Number(gridV.toPrecision(3)), "voltage")}${asLeak}. The tube draws too much${heat}, and its transformer with it.`,
+    `The grid is at ${printValue(Number(gridV.toPrecision(3)), "voltage")}${asLeak}. The tube draws too much${heat}, and its transformer with it.`,
     {
       do: "Switch off now. Discharge, measure, then lift the driver end of the coupling capacitor and read the grid again: at zero the capacitor leaked; still positive it is the tube or the line behind it.",
       hazards: [...inside, "heat"],
@@ -145,7 +145,7 @@ function aboutScreenHeat(x: Asked, r: Ranking, put: Put): void {
       ...(nearZero
         ? {
             state: "open-dead",
-            do: "Leave the set off. Unplugged, discharged and measured: ohmmeter from the screen pin to the chassis. A few ohms to a few kΩ are the short.",
+            do: "Leave the set off. Unplugged, discharged and measured: ohmmeter from the screen pin to the chassis. A few ohms to a few kΩ: that is the short.",
           }
         : {}),
       hazards: [...inside, "heat"],

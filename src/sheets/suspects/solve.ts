@@ -189,7 +189,7 @@ export function resultsOf(x: Asked, r: Ranking): ResultsOf<typeof ask> {
     cathodeCurrent: or(law.cathodeA, "the cathode was not read, or its resistor is itself in doubt"),
     screenCurrent: ofScreen(
       law.screenA,
-      "the screen was not read, its resistor is itself in doubt, or the drop over it is too small to tell",
+      "the screen was not read, its resistor is itself in doubt, or the drop across it is too small to tell",
     ),
     plateDissipation: or(law.plateWatts, "plate and cathode were not both read, or the cathode's resistor is in doubt"),
     couplingLeak: or(leak?.sizeValue, "the grid is not positive, was not read, or a leak does not explain it"),

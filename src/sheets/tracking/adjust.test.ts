@@ -43,7 +43,7 @@ describe("why it never comes right", () => {
     // the bandspread before the trimmer, which is only for where it stays so
     expect(meshed.find((f) => f.id.startsWith("tracking-"))).toMatchObject({ id: "tracking-meshed", severity: "act" });
     expect(meshed.find((f) => f.id === "tracking-trimmer")).toMatchObject({ severity: "check" });
-    expect(meshed.find((f) => f.id === "tracking-trimmer")!.do).toMatch(/^Only where it stays so with the bandspread at its mark/);
+    expect(meshed.find((f) => f.id === "tracking-trimmer")!.do).toMatch(/^Only if it stays so with the bandspread at its mark/);
     const shorted = ask({ readings: text(read(-0.2, 0, 0, [1.7e6, 3e6, 4.6e6])), ...noise(500) }).findings.find((f) =>
       f.id.startsWith("tracking-out-of-range-yes"),
     )!;

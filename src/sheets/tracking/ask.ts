@@ -67,7 +67,7 @@ export const ask = declare({
   },
   first: ["low", "high", "gangHigh", "signalQ", "readingNoise"],
   results: {
-    worst: { ...hzKnown, meaning: "worst error of the oscillator against the signal circuit over the band, all parts right" },
+    worst: { ...hzKnown, meaning: "worst departure of the oscillator from what the signal circuit needs over the band, all parts right" },
     worstLoss: { dimension: "decibel", meaning: "loss in the signal circuit by the worst tracking error, at the worst place", known: 0.1 },
     coil: { dimension: "inductance", meaning: "oscillator coil" },
     trimmer: { dimension: "capacitance", meaning: "oscillator trimmer, strays included" },
@@ -99,7 +99,7 @@ export const ask = declare({
   },
   key: ["worst", "coilOff", "acrossOff"],
   curves: {
-    error: off("oscillator off what the signal circuit asks for, all parts right"),
+    error: off("departure of the oscillator from what the signal circuit needs, all parts right"),
     loss: { x: "frequency", y: "decibel", meaning: "loss in the signal circuit by the tracking error" },
     coilMore: off("frequency received minus the dial's, with 1 % more coil"),
     trimmerMore: off("frequency received minus the dial's, with 5 % more trimmer"),
@@ -110,7 +110,7 @@ export const ask = declare({
   figures: [
     {
       id: "error",
-      title: "The oscillator, off what the signal circuit asks for",
+      title: "Oscillator minus what the signal circuit needs",
       xLabel: "dial",
       yLabel: "off by",
       traces: [{ label: "all parts right", curve: "error", stroke: "ink" }],
@@ -127,7 +127,7 @@ export const ask = declare({
       id: "effects",
       title: "What a part that is too large does",
       xLabel: "dial",
-      yLabel: "received less dial",
+      yLabel: "received minus dial",
       traces: [
         { label: "coil 1 % more", curve: "coilMore", stroke: "ink" },
         { label: "trimmer 5 % more", curve: "trimmerMore", stroke: "accent" },

@@ -64,7 +64,7 @@ export function aboutMovedIf(g: G, put: Put): void {
   if (x.ifMoved === 0) return;
   const fits = g.verdict((i, y) => Math.abs(y.shiftSlug) <= i.slugRange && Math.abs(y.shiftTrimmer) <= i.trimmerTravel);
   const by = hz(Math.abs(x.ifMoved), 50);
-  const reach = { yes: "", no: ": more than they can", open: ", if they go so far" }[fits];
+  const reach = { yes: "", no: ": more than they can", open: ", if they go that far" }[fits];
   const taken =
     g.figures.shiftSlug.low === null
       ? "What would correct it is not worked out here."
@@ -72,7 +72,7 @@ export function aboutMovedIf(g: G, put: Put): void {
   put(
     `tracking-if-moved-${fits}`,
     fits === "yes" ? "act" : "check",
-    `With the IF ${by} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${by} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${taken}${x.readings.length > 0 ? " Readings that were taken after the move hold it already: then leave the shift at zero, or it counts twice." : ""}`,
+    `With the IF ${by} ${x.ifMoved > 0 ? "up" : "down"} every mark receives ${by} ${(g.figures.dialShift.value ?? 0) > 0 ? "higher" : "lower"} than it says. ${taken}${x.readings.length > 0 ? " Readings taken after the move include it already: then leave the shift at zero, or it counts twice." : ""}`,
     {
       do:
         fits === "no"

@@ -105,7 +105,7 @@ const knob: Record<PartName, string> = {
 const meshedF = 6e-12;
 function aboutParts(g: G, { parts, orGang, trades }: Verdict & { readonly kind: "parts" }, put: Put): void {
   const x = g.best;
-  const assumed = `Assumed: the gang as it stands above give or take ${printValue(x.gangDoubt, "capacitance")}, the IF at ${hz(x.intermediate, 100)}, the dial drawn to the ${x.dialDrawnTo}${x.readings.length < 3 && x.padderLayout !== "no padder" ? ", and the padder near its value" : ""}.`;
+  const assumed = `Assumed: the gang as entered above, give or take ${printValue(x.gangDoubt, "capacitance")}, the IF at ${hz(x.intermediate, 100)}, the dial drawn to the ${x.dialDrawnTo}${x.readings.length < 3 && x.padderLayout !== "no padder" ? ", and the padder near its value" : ""}.`;
   const meshed = parts.includes("trimmer") && (g.figures.acrossOff.value ?? 0) > meshedF;
   const sure = parts.map((n) => sayOff(n, g.figures[told[n]])).join("; ");
   const open = tradesSaid(trades);
@@ -134,8 +134,8 @@ function aboutParts(g: G, { parts, orGang, trades }: Verdict & { readonly kind: 
 /** What comes before any screw is turned. */
 function onlyWhere(meshed: boolean, orGang: boolean): string {
   const gang = "Turn nothing yet. Look at the gang: plates bent or leaning, the rotor shifted on its shaft, the pointer off its mark. ";
-  if (meshed) return `${orGang ? gang : ""}Only where it stays so with the bandspread at its mark: begin`;
-  return orGang ? `${gang}Only where it is straight: begin` : "Begin";
+  if (meshed) return `${orGang ? gang : ""}Only if it stays so with the bandspread at its mark: begin`;
+  return orGang ? `${gang}Only if it is straight: begin` : "Begin";
 }
 function turnsSaid(g: G): string {
   const known = (

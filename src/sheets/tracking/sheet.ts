@@ -38,7 +38,7 @@ export const tracking = answers(ask, {
   },
   drawing: drawingOf,
   headline: (g) => {
-    const design = `At best the oscillator is ${g.about("worst")} off what the signal circuit asks for on this band, which costs ${g.about("worstLoss")} there.`;
+    const design = `At best the oscillator is ${g.about("worst")} off what the signal circuit needs on this band, which costs ${g.about("worstLoss")} there.`;
     const said = blamedIn(g);
     const band = `On ${printValue(g.best.low, "frequency", g.best.low / 200)} to ${printValue(g.best.high, "frequency", g.best.low / 200)}: `;
     return said

@@ -63,7 +63,7 @@ describe("which part is off", () => {
     const a = ask({ readings: text(read(0.05, 0, 0, three)), ...noise(500), gangLow: "10 pF", gangHigh: "365 pF" });
     expect(a.headline).toMatch(/On 1\.6\d* MHz to 4\.8\d* MHz: the coil is (perhaps )?\d(\.\d)? % too large/);
     const f = a.findings.find((x) => x.id.startsWith("tracking-coil"))!;
-    expect(f.says).toContain("Assumed: the gang as it stands above give or take 2 pF");
+    expect(f.says).toContain("Assumed: the gang as entered above, give or take 2 pF");
     expect(f.says).toContain("the dial drawn to the oscillator");
     expect(f.do).toContain("trial of a quarter turn");
     expect(f.hazards).toContain("b-plus");
@@ -137,7 +137,7 @@ describe("a part, or the gang itself", () => {
     expect(headline).toMatch(/there is perhaps .* across the gang \(trimmer or strays\), or the gang itself is bent\./);
     expect(part.severity).toBe("check");
     expect(part.says).toContain("Or the gang itself is bent: within its uncertainty of 2");
-    expect(part.do).toMatch(/^Turn nothing yet\. Look at the gang.*Only where it is straight: begin with the trimmer/);
+    expect(part.do).toMatch(/^Turn nothing yet\. Look at the gang.*Only if it is straight: begin with the trimmer/);
   });
   it("keeps sound parts within their intervals where the gang goes off with its turn by 1.5 pF", () => {
     for (const gangF of [
@@ -233,7 +233,7 @@ describe("the signal circuit, from two peaks", () => {
       peaks: marks.map((dial) => `${dial} Hz, ${peakAt(-0.06, 0, dial)} Hz`).join("; "),
     });
     expect(a.headline).toMatch(
-      /: the coil is (perhaps )?[3-6](\.\d)? % too large.*Of the signal circuit the coil is \d(\.\d)? % too small/,
+      /: the coil is (perhaps )?[3-6](\.\d)? % too large.*In the signal circuit the coil is \d(\.\d)? % too small/,
     );
     expect(a.findings.find((f) => f.id === "tracking-signal-coil")!.says).toContain("Assumed: the gang's sections alike");
   });

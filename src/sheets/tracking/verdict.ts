@@ -113,7 +113,7 @@ export function blamedIn(g: G): string | undefined {
       ? []
       : [
           signal.length > 0
-            ? `Of the signal circuit ${signal.map((n) => shortOff(g, n === "signalCoilOff" ? "coil" : "trimmer", n)).join(", ")}.`
+            ? `In the signal circuit ${signal.map((n) => shortOff(g, n === "signalCoilOff" ? "coil" : "trimmer", n)).join(", ")}.`
             : "The signal circuit peaks where it should.",
         ]),
   ];

@@ -56,7 +56,7 @@ export const ask = declare({
       list(
         chartColumns,
         "the voltage chart and what was read",
-        "meter clipped on with the set off and discharged, controls as the chart says; stand clear, switch on, read. It is typed on the record card of the voltage chart",
+        "meter clipped on with the set off and discharged, controls as the chart says; stand clear, switch on, read. Enter it on the record card of the voltage chart",
       ),
       { from: readOnCard, example },
     ),
@@ -64,7 +64,7 @@ export const ask = declare({
       list(
         resistanceColumns,
         "the resistance chart and what was measured, set off",
-        "set unplugged, discharged and measured; tubes in or out as the chart says; wait until the reading settles. It is typed on the record card of the resistance chart",
+        "set unplugged, discharged and measured; tubes in or out as the chart says; wait until the reading settles. Enter it on the record card of the resistance chart",
       ),
       { from: resistancesOnCard, none: "none written yet" },
     ),

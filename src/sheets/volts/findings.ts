@@ -103,7 +103,7 @@ function aboutGrid(r: ReturnType<typeof positiveGrids>[number], put: Put): void 
   put(
     `volts-positive-grid-${r.row}`,
     "danger",
-    `${placeOf(r)}, grid stands at ${volts(r.measured ?? 0)}: a positive grid ruins its tube, and the transformer at its plate.`,
+    `${placeOf(r)}, grid at ${volts(r.measured ?? 0)}: a positive grid ruins its tube, and the transformer at its plate.`,
     {
       do: "Switch off now. Discharge, measure; then ask what explains this stage's readings: coupling capacitor, tube, or the line behind the grid.",
       restsOn: ["wrong"],
@@ -166,7 +166,7 @@ function aboutOhms(j: JudgedOhms, put: Put): void {
   put(
     `volts-ohms-${j.verdict}-${j.row}`,
     "act",
-    `${placeOf(j)}: ${printValue(j.measured, "resistance", 0.01 * j.measured)} is ${j.verdict} (chart ${printValue(j.chart, "resistance", 0.01 * j.chart)}, 20 % either way). ${j.verdict === "high" ? "In the circuit a reading is never more than the part by itself: a part that reads high is high, or open." : "Low may be another path in parallel: lift one lead to find out, and let filters charge first."}`,
-    { do: "Set unplugged, discharged and measured; lift one lead of the part and measure it by itself." },
+    `${placeOf(j)}: ${printValue(j.measured, "resistance", 0.01 * j.measured)} is ${j.verdict} (chart ${printValue(j.chart, "resistance", 0.01 * j.chart)}, 20 % either way). ${j.verdict === "high" ? "In the circuit a reading is never more than the part on its own: a part that reads high is high, or open." : "Low may be another path in parallel: lift one lead to find out, and let filters charge first."}`,
+    { do: "Set unplugged, discharged and measured; lift one lead of the part and measure it on its own." },
   );
 }

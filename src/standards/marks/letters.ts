@@ -77,7 +77,7 @@ export function letters(said: string): Read<Told> {
     return good({
       value: printValue(Number(round[1]) * 1e-12, "capacitance"),
       tolerance: letterTolerance[round[2]] ?? "not said",
-      also: `As plain picofarads it would be ${printValue(Number(`${round[1]}0`) * 1e-12, "capacitance")}: a bridge tells.`,
+      also: `As plain picofarads it would be ${printValue(Number(`${round[1]}0`) * 1e-12, "capacitance")}: a bridge will tell.`,
     });
   const decimal = /^0?\.(\d+)$/.exec(text);
   if (decimal)

@@ -54,7 +54,7 @@ export function micaDots(c: readonly string[]): Read<Told> {
       tolerance: `${c[4] === "red" ? "±2 %" : micaTolerance(c[4])}, ${kind}`,
       also:
         old?.ok && c[0] !== "silver"
-          ? `Under the older code, in which the first dot is a digit too, it would be ${printValue(old.value * 1e-12, "capacitance")}: a bridge tells.`
+          ? `Under the older code, in which the first dot is a digit too, it would be ${printValue(old.value * 1e-12, "capacitance")}: a bridge will tell.`
           : "",
     });
   }

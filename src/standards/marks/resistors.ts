@@ -33,7 +33,7 @@ export function bands(c: readonly string[]): Read<Told> {
   return good({
     value: printValue(v.value, "resistance"),
     tolerance,
-    also: c.length === 5 ? "On an old four-band part a fifth band may tell its reliability: then the first two are the digits." : "",
+    also: c.length === 5 ? "On an old four-band part a fifth band may give the failure rate: then only the first two are digits." : "",
   });
 }
 
@@ -54,6 +54,6 @@ export function bodyEndDot(c: readonly string[]): Read<Told> {
   return good({
     value: printValue(v.value, "resistance"),
     tolerance: own(resistorTolerance, c[3] ?? "none") ?? "±20 %",
-    also: "Where no dot is seen it has the body's colour.",
+    also: "If you see no dot, it is the colour of the body.",
   });
 }

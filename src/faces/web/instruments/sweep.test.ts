@@ -72,7 +72,7 @@ describe.runIf(executablePath)("a sweep by serial ports", () => {
   it("is stepped, drawn, paused with the output off, and kept without a figure typed", async () => {
     const bench = new InventedBench();
     const page = await withPorts(bench);
-    await page.getByText("B+ kills, and it stands on every plate").waitFor();
+    await page.getByText("B+ kills, and it is on every plate").waitFor();
     expect(await page.getByRole("button", { name: "Output on, and begin" }).isDisabled()).toBe(true);
     expect(await violations(page)).toEqual([]);
     await begun(page);

@@ -184,7 +184,7 @@ export function NoteView({
       <LargeNote track={track} clockU={standardUncertainty(spread)} carrierHz={frequency(carrier)} />
       {told?.swell && (
         <p>
-          Slow swell: {hertzWithin(told.swell.hz, told.swell.uHz)}, {told.swell.beatsCount.toFixed(0)} beats counted: two carriers so far
+          Slow swell: {hertzWithin(told.swell.hz, told.swell.uHz)}, {told.swell.beatsCount.toFixed(0)} beats counted: two carriers that far
           apart.
         </p>
       )}

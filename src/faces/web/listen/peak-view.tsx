@@ -41,7 +41,7 @@ function Beside({ peak, of }: { readonly peak: PeakNow; readonly of: "tone" | "w
       <p className={peak.lost ? "warn" : "quiet"}>
         {peak.lost ? `Lost ${ofWhat(peak)}: this is what is left in its place.` : `Level of ${ofWhat(peak)}.`}
         {of === "tone" && peak.measures === "whole"
-          ? " No steady tone stands in it, so speech and fading move it. Switch the BFO on, or the generator's modulation."
+          ? " There is no steady tone in it, so speech and fading move it. Switch the BFO on, or the generator's modulation."
           : ""}
       </p>
     </>

@@ -38,7 +38,7 @@ function Asked({ view, of: d, is }: { readonly view: JobView; readonly of: Dropp
             options={view.set.bands.map((b) => [b.id, b.label] as const)}
           />
           <label className="field">
-            Main dial stood at
+            Main dial set to
             <input value={d.how.setPoint} placeholder="3.5 MHz dot" onChange={(e) => d.change("setPoint")(e.currentTarget.value)} />
           </label>
         </>

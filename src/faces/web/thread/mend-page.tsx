@@ -176,7 +176,7 @@ export function MendPage(props: Mending) {
   const at = partPlaceOf(draft.place);
   const kinds = at ? partKinds.filter((k) => k.where.includes(at)) : partKinds;
   const kind = kinds.find((k) => k.id === draft.part);
-  const wants = draft.place === "" ? "Choose where it stands." : kind === undefined ? "Choose the part." : "";
+  const wants = draft.place === "" ? "Choose where it is." : kind === undefined ? "Choose the part." : "";
   return (
     <main className="mend">
       <h1>This part went, that one came in</h1>

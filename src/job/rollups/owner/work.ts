@@ -48,7 +48,7 @@ function causeOf(view: JobView, f: Fault): string {
   if (f.cause) return closed(upperFirst(f.cause));
   if (isOpenFault(f)) return "Not found yet.";
   const parts = view.inForce.flatMap((e) => (e.kind === "part" && e.fault === f.id ? [partKindById(e.part)?.title ?? e.part] : []));
-  return parts.length > 0 ? `Cured by a change of: ${parts.join(", ").toLowerCase()}.` : "";
+  return parts.length > 0 ? `Cured by changing: ${parts.join(", ").toLowerCase()}.` : "";
 }
 /**
  * What was wrong, fault by fault.

@@ -42,5 +42,5 @@ export function againstModel(m: Measured, model: Figure): string {
   const u = Math.hypot(standardUncertainty(m.quantity.spread), standardUncertainty(asQuantity(model).spread));
   return Math.abs(d) <= 2 * u
     ? "as the model gives"
-    : `${printValue(Math.abs(d), m.dimension, Math.max(u / 2, Math.abs(d) / 20))} ${d > 0 ? "over" : "under"} the model`;
+    : `${printValue(Math.abs(d), m.dimension, Math.max(u / 2, Math.abs(d) / 20))} ${d > 0 ? "above" : "below"} the model`;
 }

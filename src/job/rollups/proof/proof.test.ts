@@ -94,7 +94,7 @@ describe("sensitivity", () => {
   it("is refused where the definitions are unlike: only noise figures are set side by side", () => {
     const [line] = proof(card(row("as found", "3 uV", whole), row("as left", "0.6 uV", "10 dB (S+N)/N, CW, 6 kHz, 50 ohm, p.d.")));
     expect(line.refused).toBe(true);
-    expect(line.says).toMatch(/^Not compared as microvolts: the definitions are unlike\. As noise figures:/);
+    expect(line.says).toMatch(/^Not compared as microvolts: the definitions differ\. As noise figures:/);
   });
   it.each([
     "10 dB (S+N)/N, 30 % AM, 6 kHz, 50 ohm, p.d.",

@@ -41,7 +41,7 @@ export function sensitivityLine(pair: Pair, modelled: Figure | undefined): Pick<
       : "";
   const all = figures.map((f) => nf(f.n?.db ?? 0)).join(", then ");
   if (new Set(figures.map((f) => JSON.stringify(Object.entries(f.n?.d ?? {}).sort()))).size > 1)
-    return { refused: true, model, says: `Not compared as microvolts: the definitions are unlike. As noise figures: ${all}.` };
+    return { refused: true, model, says: `Not compared as microvolts: the definitions differ. As noise figures: ${all}.` };
   return {
     refused: false,
     model,

@@ -112,7 +112,7 @@ const regionChoice = (view: JobView, labels: readonly string[]): Choice => ({
   kind: "state",
   does: "state the ITU Region that the set is used in, or the licence",
   place: "",
-  why: `no edge of ${labels.join(", ")} is known before it is stated`,
+  why: `no edge of ${labels.join(", ")} is known until it is stated`,
   removes: labels.map((l) => ({ of: `edges of ${l}`, share: 1 })),
   wants: "desk",
   warm: false,

@@ -93,7 +93,7 @@ function valueChoice(view: JobView, { answer: a, figure, of, counts }: Known): r
           kind: "measure",
           does: `${n.state === "desk" ? "state" : "measure"} this: ${q.meaning}`,
           place: a.at === "" ? "" : subjectLabel(view.set, a.at),
-          why: `nobody has measured it, and ${percent(share)} of what is uncertain about the ${of} depends on it`,
+          why: `nobody has measured it, and ${percent(share)} of the uncertainty in the ${of} depends on it`,
           how: n.how,
           removes: [{ of, share: share * counts }],
           wants: n.state,

@@ -189,7 +189,7 @@ export function supplyTieOf(view: JobView): SupplyTie | undefined {
     stop:
       weighed.seen < deepPart * weighed.expected && !("first-ohm" in made)
         ? [
-            `Switch off: B+ stands at ${printValue(weighed.seen, "voltage", 3)} where about ${printValue(weighed.expected, "voltage", 3)} is due. A short or a leak may be burning something: ohms cold first, on again only behind a bulb.`,
+            `Switch off: B+ is ${printValue(weighed.seen, "voltage", 3)} where about ${printValue(weighed.expected, "voltage", 3)} is expected. A short or a leak may be burning something: ohms cold first, on again only behind a bulb.`,
           ]
         : [],
   };

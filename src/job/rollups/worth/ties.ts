@@ -82,7 +82,7 @@ export const stopsOf = (all: readonly Sought[]): readonly string[] =>
     return v === undefined
       ? []
       : [
-          `Switch off: the grid at ${fault.label} stands at ${printValue(Number(v.toPrecision(3)), "voltage")}, and the tube draws too much. On again only for the reading itself.`,
+          `Switch off: the grid at ${fault.label} is at ${printValue(Number(v.toPrecision(3)), "voltage")}, and the tube draws too much. On again only for the reading itself.`,
         ];
   });
 

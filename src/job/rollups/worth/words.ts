@@ -24,7 +24,7 @@ function range([low, high]: Range): string {
 export const costText = ({ hands, itself, turns }: Cost): string =>
   [
     `${range(hands)}${turns.length > 0 ? `, with: ${turns.join("; ")}` : ""}`,
-    ...(itself[1] > 0 ? [`${range(itself)} more running by itself: stay with the set`] : []),
+    ...(itself[1] > 0 ? [`${range(itself)} more running on its own: stay with the set`] : []),
   ].join("; ");
 
 /**
