@@ -213,7 +213,7 @@ if (part !== undefined && part !== "--write") {
   const page = [
     "# Study of invented receivers",
     "",
-    `Made by \`npm run proof -- --write\`: ${receivers} invented receivers a dial, ${receivers * settings} settings an edge, at 99 % asked. Their law is a tapered capacitor with bent plates and shares nothing with the fit but that it is smooth; each has its own reading noise (0.07 to 0.15 division) and backlash, the fit being told 0.1 and 0.2. Median over receivers where not said otherwise. Invented, so it proves the method and not any set.`,
+    `Made by \`npm run proof -- --write\`: ${receivers} invented receivers a dial, ${receivers * settings} settings an edge, at 99 % asked. Their law is a tapered capacitor with bent plates and shares nothing with the fit but that it is smooth; each has its own reading noise (0.07 to 0.15 division) and backlash, the fit being told 0.1 and 0.2. Median over receivers unless stated otherwise. Invented, so it proves the method and not any set.`,
     "",
     ...lines,
     "",

@@ -10,7 +10,7 @@ import { saidIn } from "./said";
 import { tooLargeIn } from "./sizes";
 import { documents, made, renewed, tables } from "./tables";
 import { tooLarge, tooLargeMost } from "./too-large";
-import { forbidden, leaning, meanings, misused, senses } from "./words";
+import { forbidden, leaning, meanings, misused, senses, unsaid, waysThatLean, waysToMeasure } from "./words";
 
 const root = join(import.meta.dirname, "..");
 const tracked = execFileSync("git", ["ls-files"], { cwd: root, encoding: "utf8" })
@@ -202,6 +202,16 @@ describe("words", () => {
   it.each(senses)("one word, one thing: $word is $is", (s) => {
     expect(said.length).toBeGreaterThan(5000);
     expect(misused(said, s), s.not).toEqual([]);
+  });
+  it.each(unsaid)("tell a person what the bench says: no text has %s, but %s", (phrase, better) => {
+    expect(
+      said.flatMap((s) => (phrase.test(s.text) ? [`${s.at}: ${s.text.slice(0, 160)}`] : [])),
+      better,
+    ).toEqual([]);
+  });
+  it("each way to measure stands alone, since it is read alone and tells what it wants of the set", () => {
+    expect(waysToMeasure().length).toBeGreaterThan(500);
+    expect(waysThatLean(), "say how, in full").toEqual([]);
   });
   it("each declared meaning stands alone, since a list is shown in another order", () => {
     expect(meanings().length).toBeGreaterThan(800);

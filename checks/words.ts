@@ -51,6 +51,30 @@ export const forbidden: readonly (readonly [RegExp, string])[] = [
   [/\b(and|the|of|to|is|in|or|for|with|which|that) \1\b/i, "the word once"],
 ];
 
+/** What no text says to a person, though a comment may: words of the desk where the bench has its own. */
+export const unsaid: readonly (readonly [RegExp, string])[] = [
+  [/\bvolts over (?:its|a|the|whose)\b|\bdrop over it\b/i, "volts across"],
+  [/\bas (?:it|they|(?:its|the) phasing) stands?\b(?!,? word for word)/i, "as it is now; at this setting"],
+  [/\bthe question on (?!every face|the page)|\bby (?:its|their) own questions?\b/i, "the sheet on"],
+  [/\bclear top\b/i, "clear peak"],
+  [/\bfor most (?:output|gain)\b/i, "for maximum output"],
+  [/\bfrom where it st(?:ands|ood)\b/i, "from its present setting"],
+  [/\bone and the same\b/i, "the same"],
+  [/\b(?:B\+|grid|meter|connector|heaters|plate) (?:may |should )?stands? (?:at|on)\b|\bbehind which B\+ stands\b/i, "is at; carries"],
+  [/\b(?:is|are) typed on the (?:record )?card\b/i, "enter it on the card"],
+  [/\b(?:set|described?) (?:a set |the set )?from nothing\b/i, "from scratch"],
+  [/\bhalf again its\b/i, "at least half as much again"],
+  [/\bother way about\b/i, "the other way round"],
+  [/\bwhere not said\b/i, "if not given"],
+  [/\b(?:that|set|clock|carriers?|device is|moves a set) so far\b/i, "that far"],
+  [/\bjoined to the line\b/i, "connected to the line"],
+  [/\bover the whole:/i, "overall"],
+  [/\bless its marking\b|\b(?:received|true) less\b/i, "minus"],
+  [/\bnot both readings\b|\bare not (?:both|all) there\b/i, "missing"],
+  [/\bfor sure\b/i, "for certain"],
+  [/\bas a share\b/i, "as a fraction"],
+];
+
 /**
  * How a meaning leans on its neighbour, which a list in another order breaks: it begins or ends by pointing, points after a preposition ("on that range"),
  * says "it" of what it has not named ("degrees that it warms by", "B+ that feeds it"), or tells of a time or place that only the neighbour has.
@@ -78,6 +102,13 @@ export function meanings(): readonly { readonly at: string; readonly meaning: st
     ...[s.results, s.curves].flatMap((group) => Object.entries(group).map(([name, d]) => ({ at: `${s.id} ${name}`, meaning: d.meaning }))),
   ]);
 }
+
+/** How each input of a sheet is measured: read alone in a list of what to measure next, and its state of the set is told by its words. */
+export const waysToMeasure = (): readonly string[] =>
+  sheets.flatMap((s) => Object.entries(s.inputs).map(([name, d]) => `${s.id} ${name}: ${d.howMeasured}`));
+/** Ways that point at another row of their list. */
+export const waysThatLean = (): readonly string[] =>
+  waysToMeasure().filter((w) => /: (?:the same\b(?! (?:line|clips))|ditto|as above)/i.test(w));
 
 /** Meanings that lean. */
 export const leaning = (): readonly string[] =>

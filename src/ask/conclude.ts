@@ -10,7 +10,7 @@ import { type Finding, type Hazard, type HeededFinding, type Part, severities } 
 import { ratedPart } from "./rating";
 import type { Resolved } from "./resolved";
 import type { Figure } from "./results";
-import { holding, tellsAbsent } from "./say";
+import { holding, isStrip, tellsAbsent } from "./say";
 
 /** What an answer is concluded from. */
 export interface Concluding {
@@ -128,8 +128,8 @@ export function measureNext({ sheet, bench, inputs, figures }: Concluding): Meas
     const top = figures[result]?.shares[0];
     if (!top || out.some((o) => o.inputs[0] === top.inputs[0])) continue;
     const q = inputs.quantities.find((i) => i.path === top.inputs[0]);
-    const how = top.inputs.length > 1 ? "a better sweep of the strip: more points on the skirts, less noise" : (q?.howMeasured ?? "");
-    const state = readingState(how, top.inputs.length === 1 ? sheet.inputs[top.inputs[0]]?.state : undefined);
+    const how = isStrip(top.inputs) ? "a better sweep of the strip: more points on the skirts, less noise" : (q?.howMeasured ?? "");
+    const state = readingState(how, isStrip(top.inputs) ? undefined : sheet.inputs[top.inputs[0]]?.state);
     out.push({ inputs: top.inputs, share: top.share, result, how, state, before: before({ state, hazards: [] }) });
   }
   return out.slice(0, 3);

@@ -1,6 +1,7 @@
 import type { Dimension } from "../units/dimensions";
 import { printExact, printInterval, printShort, printValue } from "../units/print";
 import { upperFirst } from "../units/sentence";
+import type { MeasureNext } from "./answered";
 import type { Table } from "./drawings";
 import type { Figure } from "./results";
 
@@ -101,4 +102,26 @@ export function holding(text: string, figures: Readonly<Record<string, Figure>>,
     .filter((s) => s !== "");
   const missing = names.map((n) => `No value for ${figures[n].meaning}: ${figures[n].why ?? "no value at these inputs"}.`);
   return [...kept, ...(told ? missing : [])].join(" ");
+}
+
+/**
+ * Whether inputs were told together by a sweep of the strip; others are by a chart or a log.
+ *
+ * @param inputs their paths
+ * @returns true where they are several, all of the strip
+ * @source house frame
+ */
+export const isStrip = (inputs: readonly string[]): boolean => inputs.length > 1 && inputs.every((i) => i.startsWith("strip."));
+
+/**
+ * What is to be measured next, by name.
+ *
+ * @param next one or more inputs, told together where there are several
+ * @param named what an input is called where it is shown
+ * @returns its name; of several the strip's, or the first with what goes with it
+ * @source house frame
+ */
+export function nextNamed({ inputs }: Pick<MeasureNext, "inputs">, named: (path: string) => string): string {
+  if (isStrip(inputs)) return "the strip";
+  return inputs.length > 1 ? `${named(inputs[0])}, together with what was estimated alongside it` : named(inputs[0]);
 }

@@ -171,6 +171,14 @@ export function checkName(name: string): void {
     ]);
 }
 
+/** What a set may lack, as it is called at the bench. */
+const stageSaid: Readonly<Record<string, string>> = { bfo: "a BFO", rf: "an RF stage", "if-tube": "an IF tube", audio: "an audio stage" };
+const lackingSaid: Readonly<Record<string, string>> = {
+  "marker-generator": "a marker generator",
+  "q-multiplier": "a Q multiplier",
+  fitting: "an accessory",
+};
+
 /** Which subject a sheet is asked about: as said, else the first of its kind. */
 export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: string | undefined): string {
   if (!view) return at ?? "";
@@ -181,7 +189,7 @@ export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: strin
         path: "sheet",
         code: "no-subject",
         read: sheet.id,
-        expected: `a set with ${sheet.stageKinds ? `a ${sheet.stageKinds.join(" or ")}` : `a ${sheet.fitting ?? sheet.subject}`}: this one has none`,
+        expected: `a set with ${sheet.stageKinds ? sheet.stageKinds.map((k) => stageSaid[k] ?? `a ${k}`).join(" or ") : (lackingSaid[sheet.fitting ?? sheet.subject] ?? `a ${sheet.fitting ?? sheet.subject}`)}: this one has none`,
       },
     ]);
   if (at === undefined) return known[0] ?? "";

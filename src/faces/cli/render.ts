@@ -3,7 +3,7 @@ import { chassisSaid } from "../../ask/chassis";
 import type { AnySheet } from "../../ask/contract";
 import type { Table } from "../../ask/drawings";
 import type { HeededFinding } from "../../ask/findings";
-import { sayCell, sayFigure } from "../../ask/say";
+import { nextNamed, sayCell, sayFigure } from "../../ask/say";
 import type { StripFit } from "../../infer/strip/fit";
 import { sayBroughtIn } from "../../job/format";
 import type { ProofLine } from "../../job/rollups/proof/line";
@@ -69,7 +69,7 @@ function tableLines(t: Table, page: Page): string[] {
 
 /** An answer as a person reads it in a terminal: the sentence first, then figures, plot, findings with their cautions, what to measure next. */
 export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
-  const out: string[] = [page.bold(a.question), "", ...wrap(a.headline, page.columns).map(page.bold), ""];
+  const out: string[] = [...wrap(a.question, page.columns).map(page.bold), "", ...wrap(a.headline, page.columns).map(page.bold), ""];
   const names = [...sheet.key.filter((k) => k in a.results), ...Object.keys(a.results).filter((k) => !sheet.key.includes(k))].filter(
     (n) => a.results[n].low !== null || a.results[n].why === undefined,
   );
@@ -96,7 +96,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
       ...a.next.flatMap((n) => [
         ...cautionLines(n.before, page, "    "),
         ...wrap(
-          `${isOpen(n.state) ? `[${stateWord[n.state]}] ` : ""}${n.inputs.length > 1 ? "the strip" : n.inputs[0]} (accounts for ${Math.round(n.share * 100)} % of the uncertainty in ${a.results[n.result].meaning}): ${n.how}`,
+          `${isOpen(n.state) ? `[${stateWord[n.state]}] ` : ""}${nextNamed(n, (path) => path)} (accounts for ${Math.round(n.share * 100)} % of the uncertainty in ${a.results[n.result].meaning}): ${n.how}`,
           page.columns,
           "  - ",
           "    ",

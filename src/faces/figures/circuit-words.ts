@@ -17,6 +17,10 @@ const endSaid = {
 /** What a node is called: its own name, what it ends in, or nothing where it is only a joint. */
 const called = (n: CircuitNode): string => n.label ?? (n.end ? endSaid[n.end] : "");
 
+/** What currents return to: a part that hangs between a nameless joint and it goes "to" it, and is not "at" it. */
+const grounds: readonly (string | undefined)[] = ["chassis", "live-chassis", "b-minus", "earth"] satisfies (keyof typeof endSaid)[];
+const isGround = (n: CircuitNode): boolean => n.label === undefined && grounds.includes(n.end);
+
 /** A node, its volts, and that they kill. */
 export function nodeSentence(n: CircuitNode): string {
   const volts = n.volts ? voltsSaid(n.volts) : [];
@@ -26,9 +30,11 @@ export function nodeSentence(n: CircuitNode): string {
 
 /** Names that a joint between parts stands for: it is told by its neighbours, so nothing is said of it. */
 export function partSentence(p: CircuitPart, circuit: Circuit): string {
-  const ends = [p.from, p.to].map((id) => called(circuit.nodes.find((n) => n.id === id) ?? { id, at: [0, 0] })).filter((t) => t !== "");
+  const nodes = [p.from, p.to].map((id): CircuitNode => circuit.nodes.find((n) => n.id === id) ?? { id, at: [0, 0] });
+  const ends = nodes.map(called).filter((t) => t !== "");
   const head = [p.name, shown(p)].filter((t) => t).join(" ");
-  const where = ends.length === 2 ? `, from ${ends[0]} to ${ends[1]}` : ends.length === 1 ? `, at ${ends[0]}` : "";
+  const where =
+    ends.length === 2 ? `, from ${ends[0]} to ${ends[1]}` : ends.length === 1 ? `, ${nodes.some(isGround) ? "to" : "at"} ${ends[0]}` : "";
   const mark = p.mark ? ` (${markSaid[p.mark]})` : "";
   return `${upperFirst(p.what)}${head === "" ? "" : ` ${head}`}${mark}${where}${p.says ? `; ${p.says}` : ""}${p.braid ? `; its braid to ${endSaid[p.braid]}` : ""}.`;
 }

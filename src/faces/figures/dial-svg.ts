@@ -1,4 +1,5 @@
 import type { DialFace } from "../../ask/drawn/dial-face";
+import { upperFirst } from "../../units/sentence";
 import type { Box } from "./circuit-laid";
 import { framed, linePx, n, paragraph, textLine, textPx } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
@@ -128,10 +129,10 @@ export function dialSvg(d: DialFace, width: number, ink: Ink = dayInk): { readon
 /** The same in words. */
 export const dialWords = (d: DialFace): string[] => [
   ...(d.example ? ["EXAMPLE, not this set."] : []),
-  `A scale in ${d.scale.says}, from ${n(d.scale.from)} to ${n(d.scale.to)}.`,
-  ...(d.pointer ? [`${d.pointer.says}.`] : []),
-  ...(d.window ? [`${d.window.says}.`] : []),
-  ...d.edges.map((e) => `${e.says}.`),
-  ...(d.doubt ? [`${d.doubt.says}.`] : []),
+  `A scale in ${d.scale.says}.`,
+  ...(d.pointer ? [`${upperFirst(d.pointer.says)}.`] : []),
+  ...(d.window ? [`${upperFirst(d.window.says)}.`] : []),
+  ...d.edges.map((e) => `${upperFirst(e.says)}.`),
+  ...(d.doubt ? [`${upperFirst(d.doubt.says)}.`] : []),
   ...(d.beats.length > 0 ? [`${beatsSaid(d)}: ${d.beats.map((b) => b.says).join(", ")}.`] : []),
 ];

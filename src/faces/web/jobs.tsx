@@ -195,7 +195,7 @@ function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
         <p className="quiet">
           {draft.what === "set"
             ? "For another set of the same kind: no readings, work or cards; what was measured on the first is only assumed for the second, and its chassis must be proved again."
-            : "Readings, work, cards and photographs too, as they stand."}
+            : "Readings, work, cards and photographs too, all as they are."}
         </p>
         <button type="submit">Copy it</button>
         <TaskLine of={task} />

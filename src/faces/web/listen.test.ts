@@ -55,7 +55,7 @@ describe.runIf(executablePath)("listening", () => {
         "isolating transformer rated for line voltage",
         "it never replaces it",
         "live chassis",
-        "are earth",
+        "is earth",
         "load left on",
         "free of DC",
       ])

@@ -68,7 +68,7 @@ export const accessory = addresses("fittings.*", {
   tapWith: quantity(
     "voltage",
     "B+ measured at the accessory's tap, accessory plugged in and warm",
-    "the same clips and the same line, set off between the two readings: voltmeter, set on",
+    "voltmeter, set on; clips and line as for the reading without it, set off between the two",
     undefined,
     { min: 0, max: 1500 },
   ),
@@ -121,7 +121,7 @@ export const states = addresses("fittings.*", {
   levelDoubt: quantity(
     "decibel",
     "how well two levels of the generator compare",
-    "the same level found twice",
+    "find one level twice over",
     [0, 0.5, "common practice, no source"],
     { min: -10, max: 10 },
   ),

@@ -31,8 +31,14 @@ export const alignment = addresses("alignment", {
     min: 0,
     max: 1e5,
   }),
-  humpValley: quantity("decibel", "how far the middle is below the humps", "the same", [0, 0, "none seen"], { min: 0, max: 20 }),
-  humpDifference: quantity("decibel", "how far one hump is below the other", "the same", [0, 0, "none seen"], { min: 0, max: 30 }),
+  humpValley: quantity("decibel", "how far the middle is below the humps", "sweep or slow generator", [0, 0, "none seen"], {
+    min: 0,
+    max: 20,
+  }),
+  humpDifference: quantity("decibel", "how far one hump is below the other", "sweep or slow generator", [0, 0, "none seen"], {
+    min: 0,
+    max: 30,
+  }),
   canCapacitance: quantity(
     "capacitance",
     "capacitor across a winding of the can with two humps",

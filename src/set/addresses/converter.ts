@@ -153,14 +153,26 @@ export const converter = addresses(
       undefined,
       { positive: true, max: 1 },
     ),
-    levelAtMiddle: quantity("voltage", "generator level for the same output in the middle of the band", "the same", undefined, {
-      positive: true,
-      max: 1,
-    }),
-    levelAtHigh: quantity("voltage", "generator level for the same output at the upper end of the band", "the same", undefined, {
-      positive: true,
-      max: 1,
-    }),
+    levelAtMiddle: quantity(
+      "voltage",
+      "generator level for the same output in the middle of the band",
+      "generator at the converter's input, AVC off or clamped",
+      undefined,
+      {
+        positive: true,
+        max: 1,
+      },
+    ),
+    levelAtHigh: quantity(
+      "voltage",
+      "generator level for the same output at the upper end of the band",
+      "generator at the converter's input, AVC off or clamped",
+      undefined,
+      {
+        positive: true,
+        max: 1,
+      },
+    ),
     ownNoise: quantity("decibel", "noise figure of the converter", "noise source", [6, 2, "one tube before the mixer, from memory"], {
       positive: true,
       max: 40,

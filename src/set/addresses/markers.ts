@@ -118,7 +118,7 @@ export const markers = addresses(
     path: quantity(
       "ppm",
       "what the path adds to the carrier's frequency",
-      "0; away from dawn and dusk",
+      "take 0, away from dawn and dusk",
       [0, 1e-7, "short-wave sky wave, from memory; ten times that near sunrise and sunset"],
       { min: -1e-5, max: 1e-5 },
     ),

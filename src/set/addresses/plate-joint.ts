@@ -38,14 +38,14 @@ export const joint = addresses("fittings.*", {
   ),
   reactanceShare: quantity(
     "fraction",
-    "largest reactance allowed, as a share of the plate's impedance",
+    "largest reactance allowed, as a fraction of the plate's impedance",
     "chosen",
     [0.05, 0, "common practice, no source"],
     { positive: true, max: 1 },
   ),
   trapRatio: quantity(
     "fraction",
-    "highest series-resonance trap allowed, as a share of the IF",
+    "highest series-resonance trap allowed, as a fraction of the IF",
     "chosen",
     [0.3, 0, "common practice, no source: far below the pass band"],
     { positive: true, max: 0.9 },

@@ -142,7 +142,7 @@ export const supplies = addresses("supplies", {
   ),
   currentsAre: choice(
     ["as-made", "as-it-stands"],
-    "where the two load currents flow: in the set as made on its rated line, or in the set as it stands on today's line",
+    "where the two load currents flow: in the set as made on its rated line, or in the set as it is now on today's line",
     "as-it-stands where they were measured today; as-made where they come from the service sheet or the tube manual",
     "as-made",
   ),
@@ -192,7 +192,7 @@ export const supplies = addresses("supplies", {
   setVoltsNoRectifier: quantity(
     "voltage",
     "volts across the set behind the bulb with the rectifier out; no use where a rectifier tube's heater is in a string",
-    "the same way",
+    "AC meter clipped across the set's primary side before the plug goes in, rectifier out",
     undefined,
     { min: 0, max: 300 },
   ),

@@ -13,7 +13,12 @@ export const sensitivity = addresses("sensitivity", {
     "the sheet or the page that states it",
     "not stated",
   ),
-  statedMode: choice(["not stated", ...modes], "modulation that the level is stated for", "the same", "not stated"),
+  statedMode: choice(
+    ["not stated", ...modes],
+    "modulation that the level is stated for",
+    "the sheet or the page that states it",
+    "not stated",
+  ),
   levelIs: choice(
     ["not stated", ...levels],
     "whether the level is the volts across the terminals (p.d.) or the generator's own (EMF)",
@@ -36,7 +41,10 @@ export const sensitivity = addresses("sensitivity", {
     [0, 0, "not measured yet"],
     { min: 0, max: 0.1 },
   ),
-  ratioDb: quantity("decibel", "the ratio", "the same place as its name", [10, 0, "the usual value"], { min: 0.5, max: 60 }),
+  ratioDb: quantity("decibel", "the ratio", "the sheet or the page that states the level", [10, 0, "the usual value"], {
+    min: 0.5,
+    max: 60,
+  }),
   modulationDepth: quantity("fraction", "depth of AM", "the generator", [0.3, 0, "the usual depth"], { positive: true, max: 1 }),
   noiseBandwidth: quantity(
     "frequency",
@@ -56,7 +64,7 @@ export const sensitivity = addresses("sensitivity", {
   worldOff: quantity(
     "decibel",
     "by how much external noise where the set is used exceeds the median",
-    "a quiet hour and a noisy one; with a calibrated set",
+    "compare a quiet hour with a noisy one, on a calibrated set",
     [0, 6, "P.372 gives half of its deciles at some 5 to 10 dB, from memory"],
     { min: -40, max: 60 },
   ),

@@ -27,7 +27,7 @@ export const bfo = addresses("stages.*", {
   signalVolts: quantity(
     "voltage",
     "signal at the detector, peak",
-    "the same on a usual signal, BFO off",
+    "high-impedance probe at the detector on a usual signal, BFO off",
     [1, 0.4, "common practice, no source"],
     { positive: true, max: 100 },
   ),

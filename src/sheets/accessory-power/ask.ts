@@ -46,7 +46,7 @@ export const ask = declare({
   results: {
     without: volts("B+ at the accessory's tap, accessory unplugged"),
     with: volts("B+ at the accessory's tap, accessory plugged in and warm"),
-    fall: { dimension: "voltage", meaning: "fall of B+ at the tap by the accessory", known: 0.1 },
+    fall: { dimension: "voltage", meaning: "fall of B+ at the tap caused by the accessory", known: 0.1 },
     sourceResistance: { dimension: "resistance", meaning: "source resistance of B+ at the tap, as the accessory sees it", known: 5 },
     drawnByFall: { dimension: "current", meaning: "current worked out from the measured fall of B+", known: 1e-4 },
     noLoad: {
@@ -60,7 +60,7 @@ export const ask = declare({
     direct: { dimension: "current", meaning: "B+ current of receiver and accessory together, through the rectifier", known: 1e-3 },
     peak: { dimension: "current", meaning: "peak current through one plate of the rectifier, accessory plugged in", known: 1e-3 },
     heaterTotal: { dimension: "current", meaning: "heater current of receiver and accessory together", known: 0.02 },
-    heaterFall: { dimension: "voltage", meaning: "fall of the heater volts by the accessory", known: 0.01 },
+    heaterFall: { dimension: "voltage", meaning: "fall of the heater volts caused by the accessory", known: 0.01 },
     heaterWith: { dimension: "voltage", meaning: "heater volts with the accessory on, at today's line", known: 0.03 },
     watts: { dimension: "power", meaning: "power that the accessory adds to the transformer's load, at most", known: 0.1 },
     rise: { dimension: "temperature", meaning: "how much warmer than the room the transformer runs with the accessory on", known: 1 },

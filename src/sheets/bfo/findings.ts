@@ -12,7 +12,7 @@ export function headlineOf(g: G): string {
   if (g.best.strip.cans.some((c) => c.addedCapacitance > 0))
     return "Not yet: a cable hangs on a can and is not tuned out, so the pass band is not yet what it will be.";
   if (g.verdict((_, y) => y.rangeSpare > 0) === "no")
-    return `This BFO does not reach both sidebands: ${g.about("rangeSpare")} is left of its travel.`;
+    return `This BFO does not reach both sidebands: beyond the farther one its travel has ${g.about("rangeSpare")} to spare.`;
   return `Upper sideband with the BFO ${g.about("upperOff")} from the middle, lower with ${g.about("lowerOff")}; the other sideband is ${g.about("opposite")} down at 1 kHz.`;
 }
 
@@ -29,7 +29,7 @@ export function findingsOf(g: G, put: Put): void {
     put(
       `bfo-range-${reach}`,
       "check",
-      `The BFO ${reach === "no" ? "does not reach" : "may not reach"} both sidebands: ${g.say("rangeSpare")} is left.`,
+      `The BFO ${reach === "no" ? "does not reach" : "may not reach"} both sidebands: beyond the farther one its travel has ${g.say("rangeSpare")} to spare.`,
       {
         do: "Centre it first: knob at the middle, generator at the middle of the pass band, trim for zero beat. A capacitor that turns all the way round has two middles.",
         restsOn: ["rangeSpare"],

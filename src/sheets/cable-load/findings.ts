@@ -82,7 +82,7 @@ function aboutCoil(g: G, put: Put): void {
   put(
     "cable-coil",
     "act",
-    `A coil of ${g.say("compensatingInductance")} at the accessory resonates its own cable at the IF and leaves ${g.say("compensatingLoss")}.`,
+    `A coil of ${g.say("compensatingInductance")} at the accessory resonates its own cable at the IF and leaves the gain at ${g.say("compensatingLoss")}.`,
     {
       do:
         coilTakesUp(g) === "yes"

@@ -182,7 +182,7 @@ function peaking(g: G, put: Put): void {
   );
 }
 function leaving(put: Put): void {
-  put("converter-7-without", "act", "Last without it: the receiver on its own antenna, as it was.", {
+  put("converter-7-without", "act", "Last, without it: the receiver on its own antenna, as it was.", {
     do: "Switch off, unplug, discharge, MEASURE; converter and its power lead off, the antenna back on the receiver. On, warm: a station of that range where it was before and as loud, and none from the high band. Both states go on record, on the sheet “Without the accessory and with it”.",
     restsOn: ["gain"],
     state: "open-dead",

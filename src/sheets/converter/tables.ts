@@ -94,10 +94,10 @@ function waysOf(x: Asked, taken: CrystalChoice): Table {
   return {
     id: "ways",
     title: "Other ways in, on the whole tuned range",
-    columns: [word("way"), freq("from"), freq("to"), { name: "input leaves it down", dimension: "decibel", u: 0.5 }, word("level")],
+    columns: [word("way"), freq("from"), freq("to"), { name: "down after the input", dimension: "decibel", u: 0.5 }, word("level")],
     rows: [
-      ["image", imageOf(p).lowHz, imageOf(p).highHz, taken.imageDb, "goes with the signal"],
-      ["past the converter", low, high, taken.feedThroughDb, "goes with the signal and the leads' shielding"],
+      ["image", imageOf(p).lowHz, imageOf(p).highHz, taken.imageDb, "goes as the signal"],
+      ["past the converter", low, high, taken.feedThroughDb, "goes as the signal, and with the leads' shielding"],
       ["half the dial off", half.lowHz, half.highHz, dbAt(half.lowHz, half.highHz), "goes as the signal squared; no model"],
       ...far
         .map((r) => ({ r, db: dbAt(r.lowHz, r.highHz) }))
@@ -107,7 +107,7 @@ function waysOf(x: Asked, taken: CrystalChoice): Table {
           r.lowHz,
           r.highHz,
           db,
-          r.n === 1 ? "goes with the signal; less by the mixer's own harmonic" : `goes as the signal to the power ${r.n}; no model`,
+          r.n === 1 ? "goes as the signal; less by the mixer's own harmonic" : `goes as the signal to the power ${r.n}; no model`,
         ]),
       ...taken.responses
         .filter((r) => r.m > 0)

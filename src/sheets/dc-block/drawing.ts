@@ -19,7 +19,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     bPlus: { ...bPlusMost(g.rating), most: g.figures.noLoadBPlus.high ?? g.rating.crestV },
     series: { ...(fit ? { value: fit } : {}), says: `rated ${g.about("preferredRating")}, at the pin`, mark: "fit" },
     ...(bleeder ? { bleeder } : {}),
-    connector: { label: "connector, capacitor shorted", ...(shorted === null ? {} : { volts: { most: shorted } }) },
+    connector: { label: "connector (capacitor shorted)", ...(shorted === null ? {} : { volts: { most: shorted } }) },
     accessory: [{ kind: "block", from: "connector", to: "far", what: "accessory" }],
   });
 }

@@ -135,7 +135,7 @@ function aboutOdd(o: OddPoint, knownError: number, put: Put): void {
   const { says, do: todo } = {
     neighbour: {
       says: `${where}: it was mistaken for its neighbour. At that reading the set is on ${mhz(o.lawHz)}, so it is the marker at ${marker(o.likelyHz ?? o.lawHz)}.`,
-      do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for sure.",
+      do: "Take this zero beat back and write it again with the right frequency; count the markers from one that is known for certain.",
     },
     "wrong-side": {
       says: `${where}: off by ${printValue(o.offDiv, "division", 0.05)}, as much as the backlash. It was approached from the other side.`,

@@ -21,7 +21,7 @@ export function drawingOf(_: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     {
       down: [
         [{ kind: "slug-coil", what: "coil", says: `${value("coilCoefficient")?.text ?? "?"} per kelvin` }],
-        [{ kind: "variable-capacitor", what: "gang, as it stands", value: value("gangNow") }],
+        [{ kind: "variable-capacitor", what: "gang, as it is set", value: value("gangNow") }],
         [{ kind: "capacitor", what: "fixed", value: value("fixedCapacitance") }],
         ...(needed
           ? [

@@ -48,10 +48,10 @@ export function procedure({ strip }: Asked): Table {
       }),
       [
         "last",
-        "the whole",
+        "the whole strip",
         none,
         none,
-        `generator at the mixer grid, all ${strip.cans.length} once more without resistors; -6 dB points within a tenth of the same distance from the centre`,
+        `generator at the mixer grid, all ${strip.cans.length} once more without resistors; -6 dB points at equal distances from the centre within a tenth`,
       ],
     ],
   };

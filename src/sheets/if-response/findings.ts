@@ -12,7 +12,7 @@ export function findingsOf(g: G, put: Put): void {
   aboutSlugs(g, put);
   aboutWidth(g, put);
   if (g.verdict((x) => x.strip.cans.some((c) => c.addedCapacitance > 0)) === "yes")
-    put("response-cable-hangs", "act", "This is the strip as it stands: a fitted cable hangs on a can and has not been tuned out yet.", {
+    put("response-cable-hangs", "act", "This is the strip as it is now: a fitted cable hangs on a can and has not been tuned out yet.", {
       do: "Tune the accessory's coil for the cable and re-peak that one primary, then record the work accessory-set.",
       restsOn: ["width6dB", "gain"],
     });

@@ -42,7 +42,7 @@ export function faceOf(fit: DialFit): Pick<DialFace, "kind" | "scale" | "marks" 
     beats: fit.points.map((p) => ({ at: p.reading, says: mhz(p.frequencyHz) })),
     doubt: {
       along: along.map(({ at, half }) => ({ at, half })),
-      says: `how far the law is in doubt: ${roughly(Math.max(...along.map((a) => a.hz)))} where the band is widest`,
+      says: `how far off the law may be: ${roughly(Math.max(...along.map((a) => a.hz)))} where the band is widest`,
     },
     edges: [],
   };

@@ -75,7 +75,7 @@ function setting(g: G, put: Put): void {
       restsOn,
     },
   );
-  put("trim-step-5-without", "act", "Last without it: generator off, and its lead off the terminal.", {
+  put("trim-step-5-without", "act", "Last, without it: generator off, and its lead off the terminal.", {
     do: "The carrier where it was, and as strong within half an S unit; no marker left anywhere on the dial: one that stays creeps in through the supply or the cover. Both states go on record, on the sheet “Without the accessory and with it”.",
     restsOn,
     state: "panel",

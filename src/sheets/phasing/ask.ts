@@ -70,7 +70,7 @@ export const ask = declare({
       xLabel: "frequency",
       yLabel: "relative to the neutral peak",
       traces: [
-        { label: "as it stands", curve: "asItStands", stroke: "accent", band: true },
+        { label: "at this phasing", curve: "asItStands", stroke: "accent", band: true },
         { label: "neutral", curve: "balanced", stroke: "ink" },
       ],
       yFrom: -80,

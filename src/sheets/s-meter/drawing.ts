@@ -15,7 +15,7 @@ export const drawingOf = (g: G, draft: DraftingOf<typeof ask>): CircuitSketch =>
   generatorDrawing(draft, {
     id: "s-meter",
     title: "The generator at the antenna terminal, and the meter",
-    through: { kind: "resistor", what: "generator's own, or a pad", value: { text: "50 Ω" } },
+    through: { kind: "resistor", what: "generator's own resistance, or a pad", value: { text: "50 Ω" } },
     at: "antenna terminal",
     behind: {
       series: { kind: "block", what: "the set, AVC on" },

@@ -57,7 +57,7 @@ function recordProofs(x: Asked, put: Put): void {
     });
   if (wanted.length > 0)
     put("safety-proof-wanted", "act", `Not on the safety record yet: ${wanted.join(", ")}.`, {
-      do: "Measure them with the cover on, as the set will be used, and write them on the card of the safety record. Touch current is measured with power on, chassis to earth: for somebody trained for it.",
+      do: "Measure what is missing with the cover on, as the set will be used, and write it on the card of the safety record. Touch current is measured with power on, chassis to earth: for somebody trained for it.",
       state: "panel",
     });
   if (held.length > 0)

@@ -19,7 +19,7 @@ export function drawingOf(g: GroundOf<typeof ask>, draft: DraftingOf<typeof ask>
     title: "The generator at the antenna terminal",
     through: {
       kind: "resistor",
-      what: "stands for the antenna, generator included",
+      what: "in place of the antenna, generator included",
       value: x.sourceResistance > 0 ? draft.value("sourceResistance") : undefined,
       says: level && `level ${level.text}${level.assumed ? "?" : ""}`,
     },

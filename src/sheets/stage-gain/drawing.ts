@@ -31,7 +31,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     level,
     through: antenna
       ? { kind: "resistor", what: "dummy antenna" }
-      : { kind: "capacitor", what: "keeps DC out of the generator", value: draft.value("seriesCapacitance") },
+      : { kind: "capacitor", what: "series capacitor, keeping DC out of the generator", value: draft.value("seriesCapacitance") },
     at,
     // a grid is no place of B+, but a slip of the clip lands on the plate beside it
     ...(antenna ? {} : { leak: { what: "grid resistor, or the winding", value: draft.value("gridLeak") } }),

@@ -25,7 +25,7 @@ export function drawingOf(g: GroundOf<typeof ask>): Sketch {
     kind: "dial",
     id: "beside",
     title: "The dial, and the markers beside its reading",
-    scale: { from: own - reach, to: own + reach, says: "markers, MHz" },
+    scale: { from: own - reach, to: own + reach, says: "MHz, with its markers" },
     marks,
     beats: [],
     edges: [],

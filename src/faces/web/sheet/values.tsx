@@ -1,5 +1,5 @@
 import type { Answer } from "../../../ask/answered";
-import { aboutFigure, sayCell, sayFigure } from "../../../ask/say";
+import { aboutFigure, nextNamed, sayCell, sayFigure } from "../../../ask/say";
 import type { Question } from "../../../sheets/question";
 import { Scroll } from "../parts";
 
@@ -81,10 +81,8 @@ export const MeasureNext = ({ answer }: { readonly answer: Answer }) =>
       <ul>
         {answer.next.map((n) => (
           <li key={n.inputs.join()}>
-            <strong>
-              {n.inputs.length > 1 ? "the strip" : (answer.quantities.find((q) => q.path === n.inputs[0])?.meaning ?? n.inputs[0])}
-            </strong>
-            : {n.how} (accounts for {Math.round(n.share * 100)} % of the uncertainty in {answer.results[n.result].meaning})
+            <strong>{nextNamed(n, (path) => answer.quantities.find((q) => q.path === path)?.meaning ?? path)}</strong>: {n.how} (accounts
+            for {Math.round(n.share * 100)} % of the uncertainty in {answer.results[n.result].meaning})
           </li>
         ))}
       </ul>
