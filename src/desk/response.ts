@@ -78,7 +78,7 @@ const leftOut = (tonesHz: readonly number[]): string[] =>
   tonesHz.length === 0
     ? []
     : [
-        `left out, for they are tones and no noise: ${tonesHz.slice(0, 6).map(hz).join(", ")}${tonesHz.length > 6 ? ` and ${tonesHz.length - 6} more` : ""}`,
+        `left out, being tones and not noise: ${tonesHz.slice(0, 6).map(hz).join(", ")}${tonesHz.length > 6 ? ` and ${tonesHz.length - 6} more` : ""}`,
       ];
 
 /** Response of audio stages, or of a sound device, to noise. */
@@ -115,7 +115,7 @@ function envelopeSays(points: readonly ResponsePoint[], onCarrier: boolean): str
     whole,
     onCarrier
       ? `Upper bound on selectivity: ${hz(end.hz)} off the carrier, on its better side, the IF is down by no more than 6 dB, as long as the audio itself does not rise there.`
-      : `Upper bound on selectivity: at 10 dB down the IF is no narrower than ${hz(end.hz)}, since noise so far apart gets through together.`,
+      : `Upper bound on selectivity: at 10 dB down the IF is no narrower than ${hz(end.hz)}, since noise that far apart gets through together.`,
   ];
 }
 

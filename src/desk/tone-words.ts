@@ -21,7 +21,7 @@ const toneWords: Readonly<Record<ToneEvent["kind"], (e: ToneEvent) => string>> =
   again: (e) => `there again, at ${shortHz(e.hz)}`,
   stepped: (e) => `stepped from ${"from" in e ? shortHz(e.from) : ""} to ${shortHz(e.hz)}`,
   another: (e) => `another tone is followed from here, at ${shortHz(e.hz)}: whether it is the same one can't be told`,
-  second: (e) => `a second tone stands beside it, at ${shortHz(e.hz)}: the first is followed`,
+  second: (e) => `there is a second tone beside it, at ${shortHz(e.hz)}: the first is followed`,
   stronger: (e) => `a stronger tone at ${shortHz(e.hz)} is not followed`,
 };
 /** What happened to a tone whose frequency is followed. */

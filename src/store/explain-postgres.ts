@@ -27,7 +27,7 @@ const meanings: readonly Meaning[] = [
     codes: /^(08...|57P0[1-5]|57014|ECONNREFUSED|ECONNRESET|EPIPE|ENOTFOUND|EAI_AGAIN|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|ENOENT|cut)$/,
     is: "away",
     says: (w) =>
-      `${w} can't be reached: is the server running, and the network up? What was not said to be recorded may be recorded again: nothing is doubled`,
+      `${w} can't be reached: is the server running, and the network up? Anything not confirmed as recorded may be recorded again: nothing is doubled`,
   },
   {
     codes: /^23...$/,

@@ -37,13 +37,13 @@ const takes = z.object({
   audio: field(longFileSchema.optional(), "--audio <recording>", "for bfo: the audio response, test noise led into the audio stages", {
     file: "in pieces",
   }),
-  carrier: flag("--carrier", "for envelope: a strong steady carrier stood while it was recorded"),
-  bfo: field(z.string().optional(), "--bfo <frequency>", "for bfo: where the BFO stood, at the IF"),
+  carrier: flag("--carrier", "for envelope: there was a strong steady carrier while it was recorded"),
+  bfo: field(z.string().optional(), "--bfo <frequency>", "for bfo: frequency of the BFO, at the IF"),
   sideband: field(z.enum(["upper", "lower"]).optional(), "--sideband <side>", "for bfo: the side of the BFO that is heard"),
   far: field(z.string().optional(), "--far <dB>", "for bfo: how far down the other side is known to be at least: 40 dB"),
   from: field(z.string().optional(), "--from <frequency>", "for generator: its first frequency, at the IF"),
   to: field(z.string().optional(), "--to <frequency>", "for generator: its last frequency"),
-  points: field(z.coerce.number().optional(), "--points <count>", "for generator: how many steps; one slow sweep where not said"),
+  points: field(z.coerce.number().optional(), "--points <count>", "for generator: how many steps; one slow sweep if not given"),
   takes: field(z.string().optional(), "--takes <time>", "for generator: from the first frequency to the end of the last"),
   begins: field(z.string(), "--begins <time>", "for generator: when it began in the recording", { unsaid: "0 s" }),
   tone: field(z.string(), "--tone <frequency>", "for generator: frequency of its modulation", { unsaid: "400 Hz" }),
@@ -55,7 +55,7 @@ const takes = z.object({
     unsaid: "level",
   }),
   narrowest: field(z.string(), "--narrowest <width>", "narrowest width that the set may show", { unsaid: "2 kHz" }),
-  within: field(z.string(), "--within <dB>", "what the generator may be off from one point to the next", { unsaid: "0.2 dB" }),
+  within: field(z.string(), "--within <dB>", "how far the generator may be off from one point to the next", { unsaid: "0.2 dB" }),
   channel: channelField(),
   clock: clockField(),
   job: field(z.string().optional(), "--job <job>", "keep it in this job, as a reading"),
@@ -81,7 +81,7 @@ const deviceOf = (said: Said): readonly ResponsePoint[] | undefined => said.devi
 /** Selectivity beside the BFO: refused unless audio response and far sideband are known. */
 async function byBfo(said: Said, kept: readonly ResponsePoint[] | undefined, at: Accompanied): Promise<ResponseTold> {
   const stood = {
-    bfoHz: si(needed(said.bfo, "--bfo", "where the BFO stood, at the IF"), "frequency", "--bfo"),
+    bfoHz: si(needed(said.bfo, "--bfo", "frequency of the BFO, at the IF"), "frequency", "--bfo"),
     sideband: needed(said.sideband, "--sideband", "upper or lower: the side of the BFO that is heard"),
     farDownDb: si(
       needed(said.far, "--far", "how far down the other side of the BFO is: with both sides heard at once there is no selectivity to read"),

@@ -74,7 +74,7 @@ describe("response", () => {
     [bfo, "--far", "with both sides heard at once there is no selectivity"],
     [[...bfo, "--far", "5 dB"], "--far", "10 dB or more"],
     [[...bfo, "--far", "40 dB"], "--audio", "measured first"],
-    [["--by", "bfo", "--far", "40 dB"], "--bfo", "where the BFO stood"],
+    [["--by", "bfo", "--far", "40 dB"], "--bfo", "frequency of the BFO"],
     [["--by", "generator", "--from", "445 kHz", "--to", "465 kHz", "--takes", "40 s"], "--avc", "too broad"],
     [
       ["--by", "generator", "--from", "445 kHz", "--to", "465 kHz", "--takes", "40 s", "--avc", "on"],

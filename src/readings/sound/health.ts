@@ -114,9 +114,7 @@ export class HealthWatch {
     const loudest = energies.indexOf(Math.max(...energies));
     const name = (i: number) => sideName(i, this.channels.length);
     if (this.sides === "another")
-      return [
-        `${name(this.used())} was listened to, and ${name(loudest)} was louder overall: --channel ${loudest + 1} takes that one`,
-      ];
+      return [`${name(this.used())} was listened to, and ${name(loudest)} was louder overall: --channel ${loudest + 1} takes that one`];
     return this.channels.length > 1 && own.squares > 0 && this.sides === "this one"
       ? [`the signal is on one side, ${name(this.used())}: that one was listened to`]
       : [];
