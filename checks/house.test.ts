@@ -3,6 +3,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { formatVersion } from "../src/job/format";
 import { sheets } from "../src/sheets/index";
 import { order } from "../src/sheets/order";
 import { keptIn } from "./kept";
@@ -132,6 +133,13 @@ describe("documents", () => {
   it.each(documents)("%s holds its tables as the declarations have them now (npm run tables renews them)", (d) => {
     expect(text(d)).toBe(renewed(text(d)));
     for (const m of text(d).matchAll(/<!-- table: (\w+) -->/g)) expect(Object.keys(tables)).toContain(m[1]);
+  });
+  it.each(documents)("%s has no empty table where one is made", (d) => {
+    for (const m of text(d).matchAll(/^<!-- table: (\w+) -->\n([\s\S]*?)<!-- end -->/gm))
+      expect(m[2].split("\n").length, m[1]).toBeGreaterThan(6);
+  });
+  it("the page of the job format names the version that is written", () => {
+    expect(text("docs/job-format.md")).toContain(`\`version\` is ${formatVersion}.`);
   });
   it.each(Object.entries(made))("%s is as the declarations make it now (npm run tables renews it)", (path, make) => {
     expect(text(path)).toBe(make());

@@ -40,7 +40,7 @@ export const tables: Readonly<Record<string, () => string>> = {
     ),
   addresses: () =>
     table(
-      ["address", "what stands there", "is"],
+      ["address", "what is kept there", "is"],
       addressed.map((a) => [
         `\`${a.address}\`${a.fitting === undefined ? "" : ` of a ${a.fitting}`}`,
         a.meaning,
@@ -68,13 +68,13 @@ export const tables: Readonly<Record<string, () => string>> = {
       workKinds.map((w) => [`\`${w.id}\``, w.title, stateWord[w.state]]),
     ),
 };
-const marked = (name: string): RegExp => new RegExp(`(<!-- table: ${name} -->\\n)[\\s\\S]*?(\\n<!-- end -->)`, "g");
+const marked = (name: string): RegExp => new RegExp(`(<!-- table: ${name} -->\\n)[\\s\\S]*?(<!-- end -->)`, "g");
 
 /** A document with its tables made anew. */
 export function renewed(text: string): string {
   return Object.entries(tables).reduce(
     (t, [name, make]) =>
-      t.includes(`<!-- table: ${name} -->`) ? t.replace(marked(name), (_, a: string, b: string) => `${a}\n${make()}\n${b}`) : t,
+      t.includes(`<!-- table: ${name} -->`) ? t.replace(marked(name), (_, a: string, b: string) => `${a}\n${make()}\n\n${b}`) : t,
     text,
   );
 }

@@ -190,7 +190,7 @@ describe("the step that proves both states of an accessory", () => {
     const whole = put(ready, values(10e-6));
     expect(refused(whole)).toBe("");
     expect(state(put(whole, done))).toBe("proven");
-    expect(refused(put(ready, values(60e-6)))).toContain("both states to hold. With it the gain is");
+    expect(refused(put(ready, values(60e-6)))).toContain("both states to hold. With it the gain changes by");
     const worked = mend(put(whole, done), { part: "accessory-part", place: "fittings.qm", note: "socket cleaned" });
     expect(state(worked)).toBe("due again");
     expect(refused(worked)).toContain("a reading taken after the work that touched it");

@@ -38,7 +38,7 @@ describe("both states", () => {
   });
   it("lack by name what was not read, and tell the order of reading it", () => {
     const a = on(Object.fromEntries(Object.entries(whole).filter(([n]) => n !== "levelWith")));
-    expect(a.headline).toMatch(/^Not proved yet: 1 of/);
+    expect(a.headline).toMatch(/^Not proved yet: 1 reading is still missing/);
     expect(a.findings.find((f) => f.id === "proof-order")?.says).toContain("levelWith");
     expect(on().results.toRead.value).toBe(9);
   });

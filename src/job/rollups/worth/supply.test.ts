@@ -50,7 +50,7 @@ const ids = (view: JobView): readonly string[] => ofSupply(view).choices.map((c)
 describe("a B+ that is low", () => {
   it("says to switch off first, and offers nothing that puts the set on, or a new rectifier in, before ohms were taken cold", () => {
     const { stop, choices } = ofSupply(readAs("205"));
-    expect(stop.join()).toMatch(/^Switch off: B\+ stands at 205 V where about (?:29|30)\d V is due/);
+    expect(stop.join()).toMatch(/^Switch off: B\+ is 205 V where about (?:29|30)\d V is expected/);
     expect(choices[0].id).toBe("test:supplies:first-ohm");
     for (const c of choices) {
       expect(c.wants, c.id).toBe("open-dead");
