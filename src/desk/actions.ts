@@ -23,6 +23,8 @@ export interface Desk {
   readonly stamp: Stamp;
   /** who does what may take long or much */
   readonly errands: Errands;
+  /** id of the last entry of the job that the person had before them, where a page says so */
+  readonly seen?: string;
   /** takes a word that the person should have beside the answer */
   readonly notice?: (said: string) => void;
 }

@@ -6,6 +6,13 @@ import type { StoredFile } from "../store/store";
 import { orThrow } from "../units/issue";
 import type { Desk } from "./actions";
 
+/** What is to be recorded, where all of it is there already, by the same person under the same ids: its answer got lost on the way, and it was sent again. */
+function recordedBefore(view: JobView, entries: readonly unknown[], who: string): readonly Entry[] | undefined {
+  const ids = entries.map((e) => (e as { readonly id?: unknown } | null)?.id);
+  const there = view.document.entries.filter((e) => e.who === who && ids.includes(e.id));
+  return ids.length > 0 && there.length === ids.length ? there : undefined;
+}
+
 /**
  * Appends to a job: every face's one way to record anything, through the one gate.
  *
@@ -22,6 +29,9 @@ export async function record(
   entries: readonly unknown[],
   files: readonly StoredFile[] = [],
 ): Promise<{ readonly revision: number; readonly entries: readonly Entry[] }> {
-  const admitted = orThrow(admit(view, entries)).map((e) => carriedOnto(view, e));
+  const before = recordedBefore(view, entries, desk.stamp.who);
+  if (before) return { revision: (await desk.store.revision(view.document.name)) ?? 0, entries: before };
+  const seen = desk.seen === undefined ? {} : { seen: desk.seen };
+  const admitted = orThrow(admit(view, entries)).map((e) => ({ ...carriedOnto(view, e), ...seen }));
   return { revision: await desk.store.append(view.document.name, admitted, files), entries: admitted };
 }

@@ -96,7 +96,15 @@ const answerRecordSchema = z.looseObject({
 /** When and by whom something was brought in from elsewhere, be it from another job of this store: it says so, and proves nothing here. */
 const broughtInSchema = z.looseObject({ at: day, by: word, /** the job that it was copied from */ copyOf: word.optional() });
 export type BroughtIn = z.infer<typeof broughtInSchema>;
-const common = { id: name, at: day, who: word, broughtIn: broughtInSchema.optional(), partOf: name.optional() };
+const common = {
+  id: name,
+  at: day,
+  who: word,
+  broughtIn: broughtInSchema.optional(),
+  partOf: name.optional(),
+  /** the last entry that whoever recorded this had before them, where several work on one job */
+  seen: name.optional(),
+};
 export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),
   z.looseObject({ ...common, kind: z.literal("reading"), reading: readingSchema }),

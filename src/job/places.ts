@@ -1,3 +1,4 @@
+import { addressAt } from "../set/addresses/index";
 import type { SetDescription } from "../set/describe";
 
 /**
@@ -36,4 +37,20 @@ export function placeLabel(set: SetDescription, path: string): string {
   if (list === "bands") return set.bands.find((b) => b.id === id)?.label ?? path;
   if (list === "fittings") return set.fittings.find((f) => f.id === id)?.label ?? path;
   return { supplies: "the supply", line: "the line's side", strip: "the IF strip", set: "the whole set" }[list] ?? path;
+}
+
+/**
+ * What stands at an address, as a person calls it: the place, and what is kept there.
+ *
+ * @param set the set
+ * @param path address in the set, such as `fittings.qm.cableLength`
+ * @returns such as `Q multiplier: length of its cable`; the path itself where nothing is declared there
+ * @source house frame
+ */
+export function addressLabel(set: SetDescription, path: string): string {
+  const declared = addressAt(path);
+  if (!declared) return path;
+  const holder = path.split(".").slice(0, 2).join(".");
+  const place = placeLabel(set, holder);
+  return place === holder ? declared.meaning : `${place}: ${declared.meaning}`;
 }

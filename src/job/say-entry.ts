@@ -2,7 +2,7 @@ import { chassisSaid } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
 import type { Entry, EntryOf } from "./document";
 import { formById } from "./forms";
-import { placeLabel } from "./places";
+import { addressLabel, placeLabel } from "./places";
 import { workKindById } from "./ripple";
 import { stepById } from "./steps";
 
@@ -37,12 +37,12 @@ export function sayEntry(set: SetDescription, e: Entry): string {
       return `proved: ${stepById(e.step)?.title ?? e.step}${e.note ? ` (${e.note})` : ""}`;
     case "values": {
       const paths = Object.keys(e.values);
-      return `set ${paths.length > 3 ? `${paths.length} values` : paths.join(", ")}: ${e.why}`;
+      return `set ${paths.length > 3 ? `${paths.length} values` : paths.map((p) => addressLabel(set, p)).join(", ")}: ${e.why}`;
     }
     case "fact":
-      return `${e.path} is ${e.value}`;
+      return `${addressLabel(set, e.path)}: ${e.value}`;
     case "rows":
-      return `${e.rows.length} row${e.rows.length === 1 ? "" : "s"} at ${e.path}`;
+      return `${e.rows.length} row${e.rows.length === 1 ? "" : "s"} of ${addressLabel(set, e.path)}`;
     case "chassis":
       return `chassis: ${chassisSaid[e.state]}${e.meter ? `, with ${e.meter}` : ""}`;
     case "estimate":

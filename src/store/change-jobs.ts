@@ -1,4 +1,3 @@
-import { isDeepStrictEqual } from "node:util";
 import type { Kysely, Transaction } from "kysely";
 import type { Entry } from "../job/document";
 import { InputError } from "../units/issue";
@@ -57,23 +56,25 @@ const taken = (tx: Tx, name: string, more: { readonly entries: number; readonly 
     .returning(["id", "revision", "next_seq"])
     .executeTakeFirst();
 
-/** All that was to be recorded is there already, to the letter: an earlier try of it came through. */
+/** All that was to be recorded is there already, under the same ids: an earlier try of it came through. */
 class Recorded extends Error {
   constructor(readonly revision: number) {
     super("recorded already");
   }
 }
-/** Whether rows are there already: all of them and the same, none, or something of them, which is refused. */
+/**
+ * Whether rows are there already, each by the same person under the same id: all of them, or none; something of them is refused. When they were written down,
+ * and what follows from that, may differ from try to try.
+ */
 async function recordedOf(tx: Tx, jobId: string, rows: readonly Tables["entry"][]): Promise<boolean> {
-  const there = new Map<string, Omit<Tables["entry"], "seq">>();
+  const there = new Map<string, string>();
   for (let i = 0; i < rows.length; i += 500) {
     const ids = rows.slice(i, i + 500).map((r) => r.id);
-    const columns = ["job_id", "id", "kind", "at", "who", "reading_id", "body_json"] as const;
-    for (const r of await tx.selectFrom("entry").select(columns).where("job_id", "=", jobId).where("id", "in", ids).execute())
-      there.set(r.id, r);
+    const found = tx.selectFrom("entry").select(["id", "kind", "who"]).where("job_id", "=", jobId).where("id", "in", ids);
+    for (const { id, kind, who } of await found.execute()) there.set(id, `${kind} ${who}`);
   }
   if (there.size === 0) return false;
-  const same = rows.every(({ seq: _, ...row }) => isDeepStrictEqual({ ...there.get(row.id) }, row));
+  const same = rows.every(({ id, kind, who }) => there.get(id) === `${kind} ${who}`);
   if (!same) throw new StoreError("conflict", "this is already recorded, under the same id: it was not recorded twice");
   return true;
 }

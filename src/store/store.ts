@@ -57,7 +57,7 @@ export interface JobStore {
   readonly revision: (name: string) => Promise<number | undefined>;
   readonly create: (job: NewJob, files?: readonly StoredFile[]) => Promise<void>;
   /**
-   * appends entries and files in one transaction; returns the job's new revision. What is there already, word for word and under the same ids, is left at
+   * appends entries and files in one transaction; returns the job's new revision. What is there already, under the same ids and by the same person, is left at
    * that: who never heard that it was recorded may send it again
    */
   readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;

@@ -52,6 +52,7 @@ import { response } from "./response";
 import { restore } from "./restore";
 import { schema } from "./schema";
 import { set } from "./set";
+import { settle } from "./settle";
 import { sheet } from "./sheet";
 import { sheets } from "./sheets";
 import { show } from "./show";
@@ -142,6 +143,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   response,
   restore,
   schema,
+  settle,
   sheet,
   sheets,
   steps,

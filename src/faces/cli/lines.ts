@@ -31,6 +31,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     "take-back": async () => (await import("./entries")).takeBackLine,
     work: async () => (await import("./entries")).workLine,
     done: async () => (await import("./proofs")).doneLine,
+    settle: async () => (await import("./settle")).settleLine,
     wait: async () => (await import("./thread")).waitLine,
     leave: async () => (await import("./thread")).leaveLine,
   },

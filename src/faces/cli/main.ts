@@ -1,6 +1,5 @@
 import { randomUUID } from "node:crypto";
 import { existsSync } from "node:fs";
-import { userInfo } from "node:os";
 import { Command, CommanderError } from "commander";
 import { version } from "../../../package.json";
 import type { Desk } from "../../desk/actions";
@@ -11,18 +10,12 @@ import { closest } from "../../units/nearest";
 import { own } from "../../units/own";
 import { seen } from "../../units/plain-text";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
+import { whoIsHere } from "../who";
 import type { Terminal } from "./line";
 import { everyLine, groupedLines, lines } from "./lines";
 import { refuseInWords } from "./usage";
 import type { World } from "./world";
 
-const who = (): string => {
-  try {
-    return userInfo().username;
-  } catch {
-    return "unknown";
-  }
-};
 /** The program with the command that was asked for, or with all where none is named. */
 async function programFor([name = ""]: readonly string[], terminal: Terminal): Promise<Command> {
   const { world } = terminal;
@@ -70,9 +63,15 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
     said.add(text);
   };
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
-    const store = await openHome(homeOf(world.env), world.now);
+    const home = homeOf(world.env);
+    const store = await openHome(home, world.now);
     try {
-      return await work({ store, errands, stamp: { at: world.now(), who: who(), newId: randomUUID }, notice: noticed });
+      return await work({
+        store,
+        errands,
+        stamp: { at: world.now(), who: whoIsHere(world.env, home), newId: randomUUID },
+        notice: noticed,
+      });
     } finally {
       await store.close();
     }

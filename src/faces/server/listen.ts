@@ -1,6 +1,5 @@
 import { randomBytes, randomInt, randomUUID } from "node:crypto";
 import type { AddressInfo } from "node:net";
-import { userInfo } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { serve as listen } from "@hono/node-server";
@@ -8,6 +7,7 @@ import { type Home, openHome } from "../../store/home";
 import { InputError } from "../../units/issue";
 import { builtThread, errandThreads } from "../errands/errand-threads";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
+import { whoIsHere } from "../who";
 import { serve, serveJoined } from "./app";
 import { doorOf } from "./joining/door";
 import { houseAddresses } from "./joining/house";
@@ -34,7 +34,7 @@ export async function startServer(home: Home, port: number, house: () => readonl
   const errands = threads ?? errandsWhenAsked(randomUUID);
   let at = "";
   const hosts = (): readonly string[] => [`127.0.0.1:${at}`, `localhost:${at}`];
-  const who = userInfo().username;
+  const who = whoIsHere(process.env, home);
   const page = join(dirname(fileURLToPath(import.meta.url)), "page");
   const newSecret = (): string => randomBytes(24).toString("base64url");
   const deskOf = (name: string) => () => ({ store, errands, stamp: { at: new Date().toISOString(), who: name, newId: randomUUID } });

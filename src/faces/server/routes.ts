@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import type { Context, Hono } from "hono";
 import type { Desk } from "../../desk/actions";
 import { commands } from "../../desk/commands/index";
@@ -33,10 +34,28 @@ function reply(c: Context, gives: Reply): Response {
 export const takesUploads = (path: string): boolean =>
   commands.some((command) => command.served.some((r) => r.upload && path.endsWith(r.path.slice(r.path.lastIndexOf("/")))));
 
+/** As page and server agree on it: names a request that may be sent again, and says what the person had before them. */
+const heads = { request: "x-request", seen: "x-seen" };
+const shortWord = /^[\w-]{1,64}$/;
+/**
+ * The desk for one request. Ids of what it records follow from the request's own, so that a request that is sent again, since its answer got lost, records
+ * nothing twice.
+ */
+function deskFor(c: Context, given: Desk): Desk {
+  const [request, seen] = [c.req.header(heads.request), c.req.header(heads.seen)];
+  let n = 0;
+  const hash = (): string => createHash("sha256").update(`${given.stamp.who} ${request} ${n++}`).digest("hex");
+  const stamp = request !== undefined && shortWord.test(request) ? { ...given.stamp, newId: () => uuidOf(hash()) } : given.stamp;
+  return { ...given, stamp, ...(seen !== undefined && shortWord.test(seen) ? { seen } : {}) };
+}
+/** A digest in the shape of an id. Source: RFC 9562, version 8. */
+const uuidOf = (hex: string): string =>
+  `${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-8${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
+
 /** Adds a command's route. `refused` says why it is refused to whoever asks, before anything is done. */
 function add(app: Hono, route: Served, desk: () => Desk, refused: (said: unknown) => string | undefined): void {
   app.on(route.method, route.path, async (c) => {
-    const d = desk();
+    const d = deskFor(c, desk());
     const at: At = { desk: (work) => work(d), errands: d.errands, signal: c.req.raw.signal };
     const said = await saidIn(c, route);
     const why = refused(said);

@@ -10,6 +10,7 @@ import type { Worth } from "../../job/rollups/worth/worth";
 import type { Outline } from "../../set/outline";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
+import { nowShown, sent } from "./sent";
 
 /** What the page asks its own server for, below the page's own address with its secret. Nothing else is ever asked. */
 export class Refused extends Error {
@@ -38,12 +39,7 @@ const at = (name: string): string => `api/jobs/${encodeURIComponent(name)}`;
 export async function call<T>(path: string, init?: RequestInit): Promise<T> {
   let r: Response;
   try {
-    r = await fetch(
-      path,
-      init
-        ? { ...init, headers: { "x-fettle": "page", ...(typeof init.body === "string" ? { "content-type": "application/json" } : {}) } }
-        : undefined,
-    );
+    r = await sent(path, init);
   } catch (e) {
     if (e instanceof DOMException && e.name === "AbortError")
       throw new Refused([{ path: "page", code: "stopped", read: "", expected: "you to ask again: it was stopped" }]);
@@ -129,7 +125,12 @@ export const api = {
     post<{ name: string }>(`${at(from)}/copy`, { name, setAlone }, signal),
   erase: (name: string, said: { readonly confirm: string; readonly revision?: number }) =>
     post<{ says: readonly string[] }>(`${at(name)}/erase`, said),
-  load: (name: string) => call<{ document: JobDocument; revision: number; unreadable: readonly Unreadable[] }>(at(name)),
+  load: async (name: string) => {
+    const loaded = await call<{ document: JobDocument; revision: number; unreadable: readonly Unreadable[] }>(at(name));
+    const last = loaded.document.entries.at(-1);
+    if (last) nowShown(name, last.id);
+    return loaded;
+  },
   /** records what a person wrote, proved, registered or took back, each by its own command; what falls with an entry falls by itself */
   append: async (name: string, entries: readonly Written[]): Promise<void> => {
     const taken = entries.find((e) => e.kind === "correction");
@@ -169,6 +170,7 @@ export const api = {
   takeBackBeat: (name: string, reading: string, row: number) => post(`${at(name)}/take-back-beat`, { reading, row }),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
+  settle: (name: string, place: string, take: string) => post<{ says?: string }>(`${at(name)}/settle`, { place, take }),
   reportUrl: (name: string) => `${at(name)}/report.pdf`,
   dialCardUrl: (name: string, how: Readonly<Record<string, string>>) => `${at(name)}/dial-card.pdf?${new URLSearchParams(how)}`,
   paperUrl: (name: string, path: string) => `${at(name)}/${path}`,

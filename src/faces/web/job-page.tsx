@@ -7,6 +7,7 @@ import type { Issue } from "../../units/issue";
 import { own } from "../../units/own";
 import { api } from "./api";
 import { BeforeOpening } from "./before-opening";
+import { Crossings } from "./crossings";
 import { jobLink } from "./links";
 import { here } from "./opened";
 import { Issues } from "./parts";
@@ -152,6 +153,7 @@ export function JobPage({
           join nothing to it until it is proved. {here && <a href={jobLink(name, "set")}>Prove the chassis</a>}
         </p>
       )}
+      <Crossings view={view} name={name} reload={reload} />
       <BackToStep name={name} page={rest[0] ?? ""} />
       <Suspense fallback={opening}>
         <PageOf view={view} name={name} version={version} reload={reload} rest={rest} />

@@ -1,6 +1,7 @@
 import { chassisSaid } from "../../ask/chassis";
 import { stateWord } from "../../standards/cautions";
 import { upperFirst } from "../../units/sentence";
+import { crossedIn, sayCrossed } from "../crossed";
 import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
 import { faultInShort } from "../faults/in-short";
 import { type Past, sayPast, unsettled } from "../history/history";
@@ -65,7 +66,7 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
   return [
     { head: "The set", says: setSays(view) },
     { head: "Last", says: lastSays(view) },
-    { head: "Wrong", says: wrongSays(faultsOf(view), past) },
+    { head: "Wrong", says: [...crossedIn(view).map(sayCrossed), wrongSays(faultsOf(view), past)].join(" ") },
     {
       head: "Waiting",
       says: waits.length === 0 ? "For nothing." : `${waits.map((w) => `${w.for}${w.until ? `, until ${day(w.until)}` : ""}`).join("; ")}.`,
