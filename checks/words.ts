@@ -139,7 +139,7 @@ export const senses: readonly Sense[] = [
     word: "bench",
     is: "the place where the set stands",
     not: "timings for how fast a thing runs; the page's views have names of their own",
-    misuse: /\bbench(?:mark|es\b| (?:view|page|run|result|time|question))/i,
+    misuse: /\bbench(?:mark| (?:view|page|run|result|time|question))/i,
   },
   {
     word: "card",
