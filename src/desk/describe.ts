@@ -22,8 +22,10 @@ export interface Description {
   readonly tubes: readonly { readonly socket: string; readonly type: string; readonly does: string; readonly stage: string }[];
   readonly rows: readonly SaidRow[];
   readonly guessed: readonly Guess[];
-  /** each line that was not understood: nothing can be recorded while there is one */
+  /** each line that was not understood: nothing can be recorded while there is one that the person has not left out */
   readonly unread: readonly Issue[];
+  /** lines that the person left out, as they were typed; the record keeps them */
+  readonly leftOut: readonly string[];
   readonly entries: readonly Entry[];
 }
 
@@ -71,6 +73,7 @@ function onCard(view: JobView, rows: readonly SaidRow[]): Readonly<Record<string
     }),
   );
 }
+const sayLeftOut = (lines: readonly string[]): string => `Not understood and left out, as typed: ${lines.map((l) => `“${l}”`).join(", ")}.`;
 const emptyJob = (name: string, set: SetDescription, stamp: Stamp): JobDocument => ({
   format: formatName,
   version: formatVersion,
@@ -112,7 +115,37 @@ function knownIssues(view: JobView, u: ReturnType<typeof understand>): readonly 
  * @returns what was understood, what was guessed, what was not understood, and what is to be recorded
  */
 export function describing(name: string, text: string, known: JobView | undefined, stamp: Stamp): Description {
-  const u = understand(text);
+  return described(name, text, known, stamp);
+}
+/** How often lines may be left out before what is left of the text is no description. */
+const mostRounds = 20;
+/**
+ * The same, every line left out that is not understood, be it typed, pasted or of a table: all else stands, and the record says what was left out.
+ *
+ * @param name of the job
+ * @param text as typed
+ * @param known the job, where it is there already
+ * @param stamp who, when, ids
+ * @returns the same; what no line is to blame for stays unread
+ */
+export function describingRest(name: string, text: string, known: JobView | undefined, stamp: Stamp): Description {
+  const lines = text.split(/\r?\n/);
+  const left = new Map<number, string>();
+  for (let round = 0; round < mostRounds; round++) {
+    const now = lines.map((l, i) => (left.has(i) ? "#" : l)).join("\n");
+    const d = described(name, now, known, stamp, [...left.values()]);
+    const wrong = d.unread.flatMap((i) => {
+      const n = Number(/\bline (\d+)/.exec(i.path)?.[1] ?? 0) - 1;
+      return lines[n] !== undefined && !left.has(n) ? [n] : [];
+    });
+    if (wrong.length === 0) return d;
+    for (const n of wrong) left.set(n, lines[n].trim());
+  }
+  return described(name, text, known, stamp);
+}
+function described(name: string, text: string, known: JobView | undefined, stamp: Stamp, leftOut: readonly string[] = []): Description {
+  const said = understand(text);
+  const u = said.set && leftOut.length > 0 ? { ...said, set: { ...said.set, note: `${said.set.note} ${sayLeftOut(leftOut)}` } } : said;
   const unread: Issue[] = [...u.unread, ...(known ? knownIssues(known, u) : [])];
   if (!known && u.set === undefined && u.unread.length === 0)
     unread.push(...bad("text", "no-tubes", "chart rows alone", "the tubes as well: no job has this name yet").issues);
@@ -138,6 +171,7 @@ export function describing(name: string, text: string, known: JobView | undefine
     rows: at.rows,
     guessed: view ? guessesOf(view) : [],
     unread,
+    leftOut,
     entries: admitted ? orThrow(admitted) : [],
   };
 }

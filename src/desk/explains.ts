@@ -18,6 +18,7 @@ export function explains(set: SetDescription, place: string): { readonly sheet: 
   };
   const suspects = questionById("suspects");
   if (stage && suspects?.stageKinds?.includes(stage.kind)) return { sheet: suspects, at: place };
+  if (stage?.kind === "antenna") return by("safety");
   if (stage) return stage.kind === "can" || stage.kind === "filter" ? by("if-response") : undefined;
   if (place === "supplies") return by("b-plus");
   if (place === "line") return by("safety");

@@ -44,6 +44,8 @@ const unmarked = /^(?:\?|unknown|unmarked|not marked|none|illegible)$/i;
 /** What a marked value is known to where no tolerance is marked. Common practice, no source. */
 const asMarked = 0.1;
 
+/** Capacitors that no B+ stands at, or that go by their safety class. */
+const withoutRating = new Set(["tuned-capacitor", "line-capacitor", "antenna-capacitor"]);
 const issue = (path: string, code: string, read: string, expected: string): Issue => ({ path, code, read, expected });
 function quantityOf(
   text: string,
@@ -142,7 +144,7 @@ export function mending(view: JobView, given: MendSaid, stamp: Stamp): Mending {
   const came = nothingCame
     ? undefined
     : { ...partOf(kind, "in", said.came, said.dress, issues), ...(said.photo ? { photo: said.photo } : {}) };
-  if (kind.rated && came && kind.value === "capacitance" && !came.rated && kind.id !== "tuned-capacitor" && kind.id !== "line-capacitor")
+  if (kind.rated && came && kind.value === "capacitance" && !came.rated && !withoutRating.has(kind.id))
     issues.push(issue("--in-rated", "not-said", "", "the new part's voltage rating, such as 630 V: it has B+ on it"));
   const also = followers(view, { kind, said, came }, stamp, issues);
   const fault = said.fault === "" ? undefined : faultNamed(view, said.fault);

@@ -15,6 +15,7 @@ const plain = (said: string): string => said.replace(/[\s-]+/g, "").toUpperCase(
 const dutyOf: Readonly<Record<string, RegExp>> = {
   "coupling-capacitor": /^(?:output )?coupling/i,
   "line-capacitor": /^line/i,
+  "antenna-capacitor": /^antenna/i,
   "series-capacitor": /^series/i,
 };
 /** How near a value on a card is to that of the part, where both are of one marking. */

@@ -3,11 +3,11 @@ import { viewOf } from "../../job/view";
 import { InputError } from "../../units/issue";
 import { checkName } from "../actions";
 import { declare, field, fileSchema, flag } from "../declare";
-import { type Description, describing } from "../describe";
+import { type Description, describing, describingRest } from "../describe";
 import { record } from "../record";
 
 /** What was understood, as a program reads it. */
-const told = ({ name, makes, fields, tubes, rows, guessed, unread }: Description) => ({
+const told = ({ name, makes, fields, tubes, rows, guessed, unread, leftOut }: Description) => ({
   name,
   makes,
   fields,
@@ -15,6 +15,7 @@ const told = ({ name, makes, fields, tubes, rows, guessed, unread }: Description
   rows,
   guessed,
   unread,
+  leftOut,
 });
 
 export const describe = declare({
@@ -28,6 +29,10 @@ export const describe = declare({
     text: field(z.string().default(""), "--say <text>", "one line, typed here (repeat as needed)", {
       words: (lines) => lines.join("\n"),
     }),
+    leaveOut: field(z.boolean().default(false), "--leave-out", "leave out each line that is not understood, and take the rest", {
+      given: true,
+      unsaid: false,
+    }),
     record: field(z.boolean().default(false), "--yes", "record it as understood", { given: true, unsaid: false }),
   }),
   here: z.object({ json: flag("--json", "for programs: SI numbers") }),
@@ -37,7 +42,7 @@ export const describe = declare({
       const text = [...(said.from ? [new TextDecoder("utf-8").decode(said.from.bytes)] : []), said.text].join("\n");
       const found = await d.store.load(said.job);
       const known = found && viewOf(found.document);
-      const plan = describing(said.job, text, known, d.stamp);
+      const plan = (said.leaveOut ? describingRest : describing)(said.job, text, known, d.stamp);
       if (!said.record) return { plan, told: told(plan), recorded: false };
       if (plan.unread.length > 0) throw new InputError(plan.unread);
       if (known) await record(d, known, plan.entries);

@@ -21,11 +21,11 @@ export interface Beside {
 }
 type Row = (f: WorldFault) => Omit<Beside, "fault">;
 const shown = (id: string, says: RegExp) => ({ id, says });
-const atBand: Row = (f) => ({
-  place: `bands.${bandId(f.at?.replace("range ", "") ?? "")}`,
-  work: "oscillator-aligned",
-  cause: `the oscillator's ${f.fault}`,
-});
+const atBand: Row = (f) => {
+  const place = `bands.${bandId(f.at?.replace("range ", "") ?? "")}`;
+  const cause = f.fault === "trimmer" ? /the trimmer [\d.]+ % too/ : new RegExp(`the ${f.fault} [\\d.]+ % too|more than one part is off`);
+  return { place, shows: shown(place, cause), work: "oscillator-aligned", cause: `the oscillator's ${f.fault}` };
+};
 const table: Readonly<Record<string, Row>> = {
   lineCapacitorLeak: () => ({
     place: "line",
@@ -38,6 +38,12 @@ const table: Readonly<Record<string, Row>> = {
     shows: shown("line", /^touch current one way 154 mA/),
     part: { kind: "cord-fuse-switch", out: "cord with a plug of both ways", in: "plug of one way, switch in the other line", rated: "" },
     cause: "the chassis is one side of the line",
+  }),
+  antennaCapacitorLeak: () => ({
+    place: "stages.antenna",
+    shows: shown("stages.antenna.capacitor", /moulded paper capacitor of 4\.7 nF \(antenna of a live chassis\)/),
+    part: { kind: "antenna-capacitor", out: "4.7 nF", in: "1 nF", rated: "" },
+    cause: "capacitor between the live chassis and the antenna leaks",
   }),
   slugsTurned: () => ({ place: "strip", shows: shown("strip", /slugs turned/), work: "if-aligned", cause: "slugs turned" }),
   padder: atBand,
@@ -69,6 +75,7 @@ const table: Readonly<Record<string, Row>> = {
   }),
   accessoryResistor: () => ({
     place: "stages.a1",
+    shows: shown("stages.a1", /by its resistors as marked takes in .* one of plate, screen, cathode resistor/),
     part: { kind: "screen-resistor", out: "68 kohm", in: "68 kohm", rated: "" },
     cause: "screen resistor up",
   }),
@@ -197,14 +204,16 @@ function converterRead(job: Played, at: string, dial: NonNullable<AccessoryReads
     },
     8,
   );
+  // a crystal moves all signals alike: once it is trimmed two of them prove it
+  const rows = first ? dial.rows : [dial.rows[0], dial.rows[dial.rows.length - 1]];
   put(job, {
     kind: "rows",
     path: `${at}.converterHeard`,
-    rows: dial.rows.map((x) => ({ signal: x.signalHz, dial: x.dialHz })),
+    rows: rows.map((x) => ({ signal: x.signalHz, dial: x.dialHz })),
     why: "markers through the converter",
   });
   // the same signals again: only what the dial says is typed over
-  count(job, (first ? 2 : 1) * dial.rows.length, 2 * dial.rows.length);
+  count(job, (first ? 2 : 1) * rows.length, 2 * dial.rows.length);
 }
 /** The volts of one of its tubes, on the voltage chart as the set's own. */
 function stageRead(world: World, job: Played, place: string, r: AccessoryReads, when: "found" | "left"): void {
@@ -225,7 +234,7 @@ function stageRead(world: World, job: Played, place: string, r: AccessoryReads, 
   // what feeds a stage is read where one of its own volts is off: the stage that has a bad part
   const isBad = world.truth.faults.some((f) => f.at === place && f.fault === "accessoryResistor");
   count(job, 0, own.length + (feed === undefined ? 0 : 1));
-  if (feed !== undefined && isBad && when === "found") type(job, { [`stages.${place.toLowerCase()}.supply`]: within(feed, 0.03) }, 0);
+  if (feed !== undefined && isBad) type(job, { [`stages.${place.toLowerCase()}.supply`]: within(feed, 0.03) }, 0);
   const first = 60 + 10 * Number(place.slice(1));
   const again = readAgain(job.view, "voltage-chart");
   const rows = own.flatMap((x, i) => (when === "found" || again.has(`row ${first + i}: Measured V`) ? [[x, first + i] as const] : []));

@@ -72,6 +72,8 @@ export const describeLine = line(describe, async ({ said, here, act, out, judge,
       );
     if (plan.unread.length > 0)
       lines.push("", page.bold("Not understood:"), ...plan.unread.flatMap((i) => wrap(sayIssue(i), page.columns, "  ", "    ")));
+    if (plan.leftOut.length > 0)
+      lines.push("", page.bold("Left out:"), ...plan.leftOut.flatMap((l) => wrap(l, page.columns, "  ", "    ")));
     lines.push("");
     if (recorded && plan.makes)
       lines.push(
@@ -80,7 +82,10 @@ export const describeLine = line(describe, async ({ said, here, act, out, judge,
         `Next: fettle history "${plan.name}"`,
       );
     else if (recorded) lines.push(`Added to the voltage chart of "${plan.name}".`);
-    else if (plan.unread.length > 0) lines.push("Nothing was recorded: correct those lines first. Lines that begin with # are ignored.");
+    else if (plan.unread.length > 0)
+      lines.push(
+        "Nothing was recorded: correct those lines, or repeat with --leave-out to go on without them. Lines that begin with # are ignored.",
+      );
     else lines.push("Nothing is recorded yet. Repeat with --yes to record it.");
     out(lines.join("\n"));
   }

@@ -93,6 +93,7 @@ export interface Understood {
   readonly rows: readonly unknown[];
   readonly guessed: readonly Guess[];
   readonly unread: readonly Issue[];
+  readonly leftOut: readonly string[];
 }
 
 type Written =
@@ -143,8 +144,8 @@ export const api = {
     post(`${at(name)}/values`, { values, origin, why }),
   amend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) => post<Amended>(`${at(name)}/amend`, said, signal),
   history: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/history`, { said }),
-  describe: (name: string, text: string, record: boolean, signal: AbortSignal) =>
-    post<Understood>(`api/describe/${encodeURIComponent(name)}`, { text, record }, signal),
+  describe: (name: string, said: { readonly text: string; readonly leaveOut: boolean; readonly record: boolean }, signal: AbortSignal) =>
+    post<Understood>(`api/describe/${encodeURIComponent(name)}`, said, signal),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
   work: (
     name: string,

@@ -84,6 +84,51 @@ describe("the strip", () => {
     expect(shown(sweep(hump(0)))).toEqual([]);
     expect(shown(sweep((off) => Math.max(hump(3000)(off), hump(-3000)(off))))).toEqual([]);
   });
+  it("shows one that is even about its centre and far wider than its cans in tune", () => {
+    const wide = (width: number) => {
+      const e = sweep(hump(0));
+      const figure = { ...e.reading.figures[0], name: "width at -6 dB", quantity: { ...e.reading.figures[0].quantity, value: width } };
+      return { ...e, reading: { ...e.reading, figures: [...e.reading.figures, figure] } };
+    };
+    expect(shown(wide(30e3))[0]).toMatch(
+      /^strip: the pass band is 30\.?0? kHz wide at -6 dB, where these cans in tune give .*tuned apart|^strip: the pass band is .* slugs turned apart/,
+    );
+    expect(shown(wide(3e3))).toEqual([]);
+  });
+});
+describe("a dial", () => {
+  const at = set.bands.find((b) => !b.spread && b.high.value / b.low.value > 2)!;
+  const marks = (off: (hz: number) => number) => ({
+    ...head(),
+    kind: "rows",
+    path: `bands.${at.id}.trackingReadings`,
+    rows: [1.05, 1.4, 1.8, 2.2].map((r) => ({ dial: r * at.low.value * (1 + off(r)), received: r * at.low.value })),
+    why: "zero beats",
+  });
+  it("shows by its marks that it is off, where most, and which part's pattern that is", () => {
+    expect(shown(marks(() => 0.02))[0]).toMatch(
+      new RegExp(`^bands\\.${at.id}: its dial is off, most at .*, where it says .*: .*(coil|more than one)`),
+    );
+  });
+  it("shows nothing where the marks are as close as they can be read", () => {
+    expect(shown(marks((r) => (r > 1.5 ? 0.0005 : -0.0005)))).toEqual([]);
+  });
+});
+describe("capacitors that can kill", () => {
+  const survey = (duty: string, kind = "moulded paper") =>
+    card("capacitors", {
+      "row 1: Part": "C1",
+      "row 1: Kind": kind,
+      "row 1: Duty": duty,
+      "row 1: Value": "4.7 nF",
+      "row 1: Rated V": "500",
+    });
+  it("are faults by the survey alone, each at its place; others are not", () => {
+    expect(shown(survey("antenna of a live chassis"))[0]).toMatch(/^stages\.antenna\.capacitor: moulded paper capacitor of 4\.7 nF/);
+    expect(shown(survey("line bypass"))[0]).toMatch(/^line\.capacitor: /);
+    expect(shown(survey("series at B+"))[0]).toMatch(/^supplies\.capacitor: /);
+    expect(shown(survey("cathode bypass"))).toEqual([]);
+  });
 });
 describe("accessories", () => {
   const row = {

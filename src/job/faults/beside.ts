@@ -1,5 +1,3 @@
-import { resolveInputs, unreadOf } from "../../ask/resolve";
-import { quantityAt } from "../../set/paths";
 import { ask as accessoryCapacitors, type Asked as Capacitors } from "../../sheets/accessory-capacitors/ask";
 import { decideOwn, offBy } from "../../sheets/accessory-capacitors/solve";
 import { ask as converterSetting, type Asked as Setting } from "../../sheets/converter-setting/ask";
@@ -9,20 +7,17 @@ import { solveTrim } from "../../sheets/marker-trim/solve";
 import { type Asked as Centre, ask as multiplierCentre } from "../../sheets/multiplier-centre/ask";
 import { isOffCentre } from "../../sheets/multiplier-centre/findings";
 import { centreSolver } from "../../sheets/multiplier-centre/solve";
-import type { Question } from "../../sheets/question";
 import { printValue } from "../../units/print";
 import { accessoriesOf } from "../accessory-states";
 import { failingOnLine } from "../safety-record";
-import { benchOf, type JobView } from "../view";
+import type { JobView } from "../view";
+import { currentSigns } from "./current-signs";
+import { dialSigns } from "./dial-signs";
+import { hazardSigns } from "./hazard-signs";
+import { readOf } from "./read-of";
 import type { Sign } from "./sign";
+import { stripSigns } from "./strip-signs";
 
-/** Inputs of a question at their best, where everything that it observes was read. */
-function readOf<T>(view: JobView, question: Pick<Question, "id" | "inputs" | "aliases" | "observed">, at: string): T | undefined {
-  const inputs = resolveInputs(question, benchOf(view, at));
-  return inputs.ok && inputs.value.missing.length === 0 && unreadOf(question, inputs.value).length === 0
-    ? (inputs.value.plain as T)
-    : undefined;
-}
 const hz = (v: number): string => printValue(v, "frequency", Math.max(1, Math.abs(v) / 20));
 const writtenBy = (view: JobView, at: string, names: readonly string[]): string =>
   names.flatMap((n) => view.kept.get(`${at}.${n}`) ?? []).at(-1) ?? "";
@@ -102,35 +97,6 @@ function settingSigns(view: JobView, kind: string, place: string): readonly Sign
   return sign ? [{ ...sign, place, entry }] : [];
 }
 
-/** How much less may pass at the peak's mirror place, dB: two equal humps lie even about the centre, one that sits beside it does not. Common practice, no source. */
-const mostLopsidedDb = 1.5;
-/** A strip whose last sweep lies beside its centre. */
-function stripSigns(view: JobView): readonly Sign[] {
-  const sweep = view.readings.findLast((r) => r.as === "if-sweep");
-  const peak = sweep?.figures.find((f) => f.name === "peak frequency")?.quantity?.value;
-  const nominal = quantityAt(view.set, "strip.intermediateFrequency")?.value;
-  const { frequencyHz, levelDb } = sweep?.columns ?? {};
-  if (!sweep || peak === undefined || nominal === undefined || !frequencyHz || !levelDb) return [];
-  const [top, mirror] = [levelAt(frequencyHz, levelDb, peak), levelAt(frequencyHz, levelDb, 2 * nominal - peak)];
-  if (top === undefined || mirror === undefined || top - mirror <= mostLopsidedDb) return [];
-  return [
-    {
-      place: "strip",
-      point: "its peak",
-      says: `the pass band peaks ${hz(Math.abs(peak - nominal))} ${peak > nominal ? "above" : "below"} ${printValue(nominal, "frequency", 500)}, and ${printValue(top - mirror, "decibel", 0.5)} less gets through as far out on the other side: slugs turned, or a can damaged`,
-      entry: view.inForce.find((e) => e.kind === "reading" && e.reading.id === sweep.id)?.id ?? "",
-    },
-  ];
-}
-/** Level of a sweep at a frequency, between its points; undefined where it does not reach. */
-function levelAt(frequencyHz: readonly number[], levelDb: readonly number[], atHz: number): number | undefined {
-  const k = frequencyHz.findIndex((f) => f >= atHz);
-  if (k < 0 || (k === 0 && frequencyHz[0] > atHz)) return undefined;
-  if (k === 0) return levelDb[0];
-  const part = (atHz - frequencyHz[k - 1]) / (frequencyHz[k] - frequencyHz[k - 1]);
-  return levelDb[k - 1] + part * (levelDb[k] - levelDb[k - 1]);
-}
-
 /** What the safety cards show of the line's side: insulation and touch current out of their limits, by the last of each that was written. */
 const lineSigns = (view: JobView): readonly Sign[] =>
   failingOnLine(view).map(({ field, text, fails, entry }) => ({
@@ -141,7 +107,7 @@ const lineSigns = (view: JobView): readonly Sign[] =>
   }));
 
 /**
- * What readings beside the charts show by themselves: the line's side, the IF strip, accessories.
+ * What readings beside the charts show by themselves: the line's side, capacitors that can kill, the IF strip, dials, accessories.
  *
  * @param view the job as it stands
  * @returns signs, what can kill first
@@ -149,7 +115,10 @@ const lineSigns = (view: JobView): readonly Sign[] =>
  */
 export const signsBeside = (view: JobView): readonly Sign[] => [
   ...lineSigns(view),
+  ...hazardSigns(view),
   ...stripSigns(view),
+  ...dialSigns(view),
+  ...currentSigns(view),
   ...accessoriesOf(view.set).flatMap((f) => [
     ...capacitorSigns(view, `fittings.${f.id}`),
     ...settingSigns(view, f.kind, `fittings.${f.id}`),

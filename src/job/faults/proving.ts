@@ -12,6 +12,9 @@ const socketsAt = (view: JobView, place: string): readonly number[] =>
 const isStrip = (view: JobView, place: string): boolean =>
   place === "strip" || view.set.stages.some((s) => `stages.${s.id}` === place && (s.kind === "can" || s.kind === "filter"));
 
+const isAntenna = (view: JobView, place: string): boolean =>
+  view.set.stages.some((s) => s.kind === "antenna" && `stages.${s.id}` === place);
+
 /** Whether an entry of the voltage chart reads a point at a place: a socket of the stage, or B+ at the supply. */
 function readsChart(view: JobView, e: EntryOf<"form">, place: string): boolean {
   const on = writingOn(view, e.form);
@@ -36,7 +39,7 @@ function readsChart(view: JobView, e: EntryOf<"form">, place: string): boolean {
 export function isReadingOf(view: JobView, e: Entry, place: string): boolean {
   if (e.kind === "form") {
     if (e.form === "voltage-chart" || e.form === "resistance-chart") return readsChart(view, e, place);
-    return place === "line" && (e.form === "safety-in" || e.form === "safety-out");
+    return (place === "line" || isAntenna(view, place)) && (e.form === "safety-in" || e.form === "safety-out");
   }
   if (e.kind === "values")
     return (
@@ -67,6 +70,7 @@ export function readingsOf(view: JobView, place: string): string {
   const sockets = view.set.tubes.filter((t) => `stages.${t.stage}` === place).map((t) => t.socket);
   if (sockets.length > 0) return `the volts of ${sockets.join(" and ")} on the voltage chart: plate, screen, cathode and grid`;
   if (place === "supplies") return "B+ and the ripple, on the voltage chart or on the sheet on B+";
+  if (isAntenna(view, place)) return "touch current with the plug both ways, the antenna terminal among its points, on the safety card";
   if (place === "line") return "insulation and touch current, on the safety card";
   if (isStrip(view, place)) return "a sweep of the IF (fettle read)";
   if (place.startsWith("bands.")) return "the dial's zero beats, or the tracking at two points or more";

@@ -58,6 +58,7 @@ const rows: readonly Row[] = [
     { ...farad, follows: "supplies.thirdCapacitance" },
   ],
   ["line-capacitor", "Capacitor from the line to the chassis", "line", "line-capacitor-replaced", farad],
+  ["antenna-capacitor", "Capacitor between a live chassis and the antenna", "stage line", "line-capacitor-replaced", farad],
   ["tuned-capacitor", "Capacitor, trimmer or padder in the oscillator", "stage band", "oscillator-capacitor-replaced", farad],
   ["cathode-resistor", "Cathode resistor", "stage", "resistor-replaced", { ...ohm, follows: "stages.*.cathodeResistor" }],
   ["plate-resistor", "Plate resistor", "stage", "resistor-replaced", { ...ohm, follows: "stages.*.plateFeed" }],

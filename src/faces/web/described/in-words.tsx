@@ -8,6 +8,7 @@ import { TaskLine, useTask } from "../task";
 const Heard = ({ of: u }: { readonly of: Understood }) => (
   <>
     <Issues of={u.unread} />
+    {u.leftOut.length > 0 && <p>{`Left out, and kept as typed: ${u.leftOut.map((l) => `“${l}”`).join(", ")}.`}</p>}
     {u.tubes.length > 0 && (
       <ul className="bare">
         {u.tubes.map((t) => (
@@ -49,9 +50,9 @@ function useWords({ name, done }: InWordsProps) {
   const [heard, setHeard] = useState<Understood>();
   const task = useTask();
   const job = name || named.trim();
-  const ask = (record: boolean) =>
+  const ask = (record: boolean, leaveOut = false) =>
     task.run(record ? "Recording it" : "Reading it", async (signal) => {
-      const u = await api.describe(job, text, record, signal);
+      const u = await api.describe(job, { text, leaveOut, record }, signal);
       setHeard(record ? undefined : u);
       if (!record) return undefined;
       setText("");
@@ -100,9 +101,13 @@ export function InWords(p: InWordsProps) {
       {w.heard && (
         <div className="preview">
           <Heard of={w.heard} />
-          {w.heard.unread.length === 0 && (
-            <button type="button" onClick={() => void w.ask(true)}>
+          {w.heard.unread.length === 0 ? (
+            <button type="button" onClick={() => void w.ask(true, (w.heard?.leftOut.length ?? 0) > 0)}>
               {p.button}
+            </button>
+          ) : (
+            <button type="button" className="plain" onClick={() => void w.ask(false, true)}>
+              Leave those lines out
             </button>
           )}
         </div>
