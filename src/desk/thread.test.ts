@@ -9,7 +9,7 @@ import { readAgain } from "../job/rollups/again";
 import { foundAndLeftOf } from "../job/rollups/chart-lines";
 import { replacedIn } from "../job/rollups/parts";
 import { whereOf } from "../job/rollups/where";
-import { carriedOnto, satDown, signerOf, waitingFor } from "../job/sitting";
+import { carriedOnto, satDown, signerOf, sittingAt, waitingFor } from "../job/sitting";
 import { fallWith, type JobView, viewOf } from "../job/view";
 import { addressAt } from "../set/addresses";
 import { quantityAt } from "../set/paths";
@@ -327,5 +327,39 @@ describe("sitting down and getting up", () => {
     const over = record(waits, { kind: "waiting", for: "22 µF", about: "05", ends: wait.id });
     expect(waitingFor(over, stamp().at)).toEqual([]);
     expect(waitingFor(waits, "2031-01-01T00:00:00Z")).toEqual([]);
+  });
+  it("tells after a week what holds no longer: warm-up, soak, charge, meter and line; and what has had its time", () => {
+    const sat = record(read, { kind: "sitting", initials: "JM", meter: "20 kΩ/V", method: "", thermal: "warm" });
+    const standing = {
+      kind: "standing",
+      power: "off",
+      case: "open",
+      clipped: "C14 lifted, clip on the first capacitor",
+      doing: "tracing the leak",
+    };
+    const soak = record(sat, { kind: "waiting", for: "a soak of 4 h", until: "2026-01-02T12:00:00Z", about: "34" });
+    const part = record(soak, { kind: "waiting", for: "22 µF from the post", until: "2026-02-12T00:00:00Z", about: "05" });
+    const left = record(part, standing);
+    const week = (hours: number) => new Date(Date.parse(left.inForce[left.inForce.length - 1].at) + 3.6e6 * hours).toISOString();
+    const soon = whereOf(left, week(1)).map((l) => l.says);
+    const later = whereOf(left, week(7 * 24)).map((l) => l.says);
+    expect(soon[0]).not.toMatch(/ago/);
+    expect(soon[5]).not.toMatch(/proves nothing now/);
+    expect(later).toHaveLength(6);
+    expect(later[0]).toMatch(
+      /^7 days ago: no warm-up or soak counts.*meter, line, warm or cold are asked again.*switched off, plugged in, case open; .*C14 lifted/,
+    );
+    expect(later[1]).toContain("Was doing: tracing the leak");
+    expect(later[2]).toMatch(/screen is low/);
+    expect(later[3]).toMatch(/soak of 4 h was due 2026-01-02 12:00: has it come\?.*begins anew.*22 µF from the post, until 2026-02-12/);
+    expect(later[5]).toMatch(/^Unplug the set, discharge its capacitors and MEASURE them again/);
+    expect(sittingAt(left, week(7 * 24))).toBeUndefined();
+    // and what is read then carries nothing of that session
+    const at = week(7 * 24);
+    const e = carriedOnto(left, { id: "x", at, who: "t", ...form({ "row 3: Measured V": "238" }) } as Entry);
+    expect(e).toMatchObject({ fields: { "row 3: Measured V": "238" } });
+    expect(Object.keys((e as { fields: object }).fields)).toHaveLength(1);
+    const on = record(left, { ...standing, power: "on" });
+    expect(whereOf(on, week(7 * 24))[0].says).toContain("It was left ON");
   });
 });

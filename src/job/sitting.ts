@@ -56,6 +56,33 @@ export function waitingFor(view: JobView, now: string): readonly Waiting[] {
   return all.filter((w) => !w.ends && !ended.has(w.id) && (w.until === undefined || Date.parse(w.until) > Date.parse(now)));
 }
 
+/**
+ * What was waited for until a time that is over, and nobody has said that it came.
+ *
+ * @param view the job
+ * @param now ISO 8601
+ * @returns in the order in which it began
+ * @source house format
+ */
+export function overdueWaits(view: JobView, now: string): readonly Waiting[] {
+  const all = view.inForce.filter((e) => e.kind === "waiting");
+  const ended = new Set(all.flatMap((w) => (w.ends ? [w.ends] : [])));
+  return all.filter((w) => !w.ends && !ended.has(w.id) && w.until !== undefined && Date.parse(w.until) <= Date.parse(now));
+}
+/**
+ * How long nobody has sat at a set, where that is longer than what was said of a session holds.
+ *
+ * @param view the job
+ * @param now ISO 8601
+ * @returns hours since the last entry; undefined while the session goes on, and for a job without entries
+ * @source common practice, no source
+ */
+export function hoursAway(view: JobView, now: string): number | undefined {
+  const last = view.inForce.at(-1);
+  const hours = last ? hoursBetween(last.at, now) : 0;
+  return hours > carriedHours ? hours : undefined;
+}
+
 /** What a person says on sitting down. */
 interface SittingSaid {
   readonly initials: string;

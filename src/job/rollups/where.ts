@@ -7,7 +7,7 @@ import { faultInShort } from "../faults/in-short";
 import { type Past, sayPast, unsettled } from "../history/history";
 import { nextSteps } from "../next";
 import { sayEntry } from "../say-entry";
-import { signerOf, standingOf, waitingFor } from "../sitting";
+import { hoursAway, overdueWaits, signerOf, standingOf, waitingFor } from "../sitting";
 import { concerns } from "../steps";
 import type { JobView } from "../view";
 
@@ -28,6 +28,25 @@ function setSays(view: JobView): string {
     left.since > 0 ? ` ${left.since} ${left.since === 1 ? "entry" : "entries"} recorded since: check before you trust it.` : "";
   return `Left ${powerSaid[power]}, case ${box}${clipped ? `; clipped on or lifted: ${clipped}` : ""} (${day(at)}).${worked} ${chassis}`;
 }
+const ago = (hours: number): string => (hours < 48 ? `${Math.round(hours)} hours` : `${Math.round(hours / 24)} days`);
+/** What does not hold any more after so long: asked again, and measured again before a hand goes in. */
+function staleSays(view: JobView, now: string): string {
+  const hours = hoursAway(view, now);
+  if (hours === undefined) return "";
+  const on = standingOf(view)?.entry.power === "on" ? " It was left ON: look before anything else." : "";
+  return `${ago(hours)} ago: no warm-up or soak counts any more; meter, line, warm or cold are asked again (sit down).${on} `;
+}
+/** What has had its time while nobody was there. */
+function waitSays(view: JobView, now: string): string {
+  const over = overdueWaits(view, now).map(
+    (w) => `${w.for} was due ${day(w.until ?? "")}: has it come? A warm-up or soak begins anew if the set was off`,
+  );
+  const waits = waitingFor(view, now).map((w) => `${w.for}${w.until ? `, until ${day(w.until)}` : ""}`);
+  const all = [...over, ...waits];
+  return all.length === 0 ? "For nothing." : `${all.join("; ")}.`;
+}
+/** After so long the charge is not what it was, nor whether it was drained: the first thing before a hand goes in. */
+const chargeAgain = "Unplug the set, discharge its capacitors and MEASURE them again: how they were left proves nothing now.";
 function lastSays(view: JobView): string {
   const left = standingOf(view);
   const own = view.inForce.filter((e) => !["standing", "correction", "sitting", "waiting"].includes(e.kind)).at(-1);
@@ -64,12 +83,12 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
   const due = mine.filter((s) => s.due.length > 0 && wasDone.has(s.id)).length;
   const waited = next && waits.find((w) => w.about === next.step);
   return [
-    { head: "The set", says: setSays(view) },
+    { head: "The set", says: `${staleSays(view, now)}${setSays(view)}` },
     { head: "Last", says: lastSays(view) },
     { head: "Wrong", says: [...crossedIn(view).map(sayCrossed), wrongSays(faultsOf(view), past)].join(" ") },
     {
       head: "Waiting",
-      says: waits.length === 0 ? "For nothing." : `${waits.map((w) => `${w.for}${w.until ? `, until ${day(w.until)}` : ""}`).join("; ")}.`,
+      says: waitSays(view, now),
     },
     {
       head: "Next",
@@ -80,9 +99,10 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
     {
       head: "Care",
       says:
-        [...past.slice(0, 1).map((p) => p.until), ...(next?.cautions ?? []).map((c) => c.says)]
-          .slice(0, past.length > 0 ? 3 : 2)
-          .join(" ") || "Nothing beyond the usual cautions.",
+        [
+          ...(hoursAway(view, now) === undefined ? [] : [chargeAgain]),
+          ...[...past.slice(0, 1).map((p) => p.until), ...(next?.cautions ?? []).map((c) => c.says)].slice(0, past.length > 0 ? 3 : 2),
+        ].join(" ") || "Nothing beyond the usual cautions.",
     },
   ];
 }
