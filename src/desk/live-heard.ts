@@ -16,25 +16,27 @@ const number = z.number();
 const seconds = z.array(number).max(400_000);
 const reading = z.object({ atS: number, hz: number, uHz: number, peakDbfs: number });
 const apart = z.object({ meanHz: number, uHz: number });
+export const headSchema = z.object({
+  sampleRateHz: z.number().positive(),
+  channelsCount: z.number().int().positive(),
+  heldAs: z.string().max(40),
+  step: number,
+  samplesCount: number.optional(),
+  begun: z.string().max(40).optional(),
+  warnings: z.array(z.string().max(500)).max(20),
+});
+export const healthSchema = z.object({
+  secondsCount: z.number().positive(),
+  peakDbfs: number,
+  rmsDbfs: number,
+  clippedCount: number,
+  silent: z.boolean(),
+  warnings: z.array(z.string().max(500)).max(20),
+});
 export const liveSchema = z.object({
   name: z.string().min(1).max(120),
-  head: z.object({
-    sampleRateHz: z.number().positive(),
-    channelsCount: z.number().int().positive(),
-    heldAs: z.string().max(40),
-    step: number,
-    samplesCount: number.optional(),
-    begun: z.string().max(40).optional(),
-    warnings: z.array(z.string().max(500)).max(20),
-  }),
-  health: z.object({
-    secondsCount: z.number().positive(),
-    peakDbfs: number,
-    rmsDbfs: number,
-    clippedCount: number,
-    silent: z.boolean(),
-    warnings: z.array(z.string().max(500)).max(20),
-  }),
+  head: headSchema,
+  health: healthSchema,
   /** as typed; empty where the device's clock was never measured */
   clock: z.string().max(80),
   note: z

@@ -8,15 +8,8 @@ import { hertz } from "../heard";
 import { liveOf, liveSaid, peakReading } from "../live-heard";
 import { noteEntries } from "../note-entries";
 import { record } from "../record";
+import { inFields } from "../taken";
 
-/** What is missing is named as a field of the page, not as an option of the command line. */
-function inFields<T>(work: () => T): T {
-  try {
-    return work();
-  } catch (e) {
-    throw e instanceof InputError ? new InputError(e.issues.map((i) => ({ ...i, path: i.path.replace(/^--/, "") }))) : e;
-  }
-}
 /** The page's way to keep what it heard of a live input: the track, and the sound with it where wanted. */
 export const heard = declare({
   name: "heard",

@@ -62,6 +62,7 @@ import { steps } from "./steps";
 import { sweep } from "./sweep";
 import { takeBack } from "./take-back";
 import { takeBackBeat } from "./take-back-beat";
+import { taken } from "./taken";
 import { technicalRecord } from "./technical-record";
 import { testNoiseCommand } from "./test-noise";
 import { tubes } from "./tubes";
@@ -119,6 +120,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   zeroBeats,
   attach,
   heard,
+  taken,
   report,
   technicalRecord,
   cards,

@@ -1,4 +1,5 @@
-import { type CrackleOf, crackle } from "../../desk/commands/crackle";
+import { crackle } from "../../desk/commands/crackle";
+import type { CrackleOf } from "../../desk/crackle-entries";
 import { perMinute } from "../../infer/crackle/says";
 import { type CrackleEvent, crackleBands } from "../../readings/sound/crackle";
 import { clock } from "../../readings/sound/health";
@@ -40,7 +41,7 @@ export const crackleLine = line(
     const { said, here, act, out, world } = call;
     const { page } = world;
     sayLead(call, said.file.name);
-    const { normal, without, atZero, findings } = await act(said, { progress: world.progress });
+    const { normal, without, atZero, findings, kept } = await act(said, { progress: world.progress });
     if (here.json) return out(JSON.stringify({ normal, without, atZero, findings }, null, 1));
     const bands = crackleBands.map((b) => `${b.fromHz} to ${b.toHz} Hz`);
     out(
@@ -60,6 +61,7 @@ export const crackleLine = line(
         ...eventLines(normal.told.events, page),
         "",
         ...findings.flatMap((f) => findingLines(f, page)),
+        ...(kept === undefined ? [] : [`Kept in "${said.job}" as reading ${kept}; the sound itself stays in its file.`]),
       ].join("\n"),
     );
   },

@@ -208,6 +208,9 @@ describe("crackle", () => {
     expect(out).toContain("it comes from outside");
     expect(out).toMatch(/0:02\.0 +burst/);
     expect((await run("crackle", quiet)).out).toContain("Nothing crackles");
+    const kept = await run("crackle", loud, "--without", quiet, "--job", "Mill");
+    expect(kept.out).toMatch(/Kept in "Mill" as reading r-\w+/);
+    expect((await run("show", "Mill")).out).toMatch(/bursts a minute, without antenna/);
   });
 });
 

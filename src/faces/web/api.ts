@@ -187,6 +187,8 @@ export const api = {
     send<{ hash: string }>(`${at(name)}/attach`, { note }, file, signal),
   heard: (name: string, fields: Readonly<Record<string, string>>, file: File | undefined, signal: AbortSignal) =>
     send<{ says: readonly string[] }>(`${at(name)}/heard`, fields, file, signal),
+  taken: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) =>
+    post<{ reading: string; gave: boolean }>(`${at(name)}/taken`, said, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,

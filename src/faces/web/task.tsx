@@ -10,6 +10,8 @@ export const issuesOf = (e: unknown): readonly Issue[] =>
 export interface Task {
   /** does something that may take long; the word says what, the result what came of it */
   readonly run: (word: string, work: (signal: AbortSignal) => Promise<string | undefined>) => Promise<void>;
+  /** says how far it is */
+  readonly at: (word: string) => void;
   readonly stop: () => void;
   readonly word: string;
   readonly said: string;
@@ -35,6 +37,7 @@ export function useTask(): Task {
           setState({ word: "", said: mine.signal.aborted ? "Stopped." : "", issues: mine.signal.aborted ? [] : issuesOf(e) });
       }
     },
+    at: (word) => setState((s) => (s.word === "" ? s : { ...s, word })),
     stop: () => control.current?.abort(),
   };
 }

@@ -9,8 +9,9 @@ export const crackleBands = [
   { name: "low", fromHz: 90, toHz: 300 },
   { name: "middle", fromHz: 300, toHz: 1500 },
   { name: "high", fromHz: 1500, toHz: 5000 },
-] as const;
-export type BandName = (typeof crackleBands)[number]["name"];
+] as const satisfies readonly { readonly name: BandName; readonly fromHz: number; readonly toHz: number }[];
+export const bandNames = ["low", "middle", "high"] as const;
+export type BandName = (typeof bandNames)[number];
 /** Something that happened to the level, in some bands at once. */
 export interface CrackleEvent {
   readonly kind: "burst" | "jump";

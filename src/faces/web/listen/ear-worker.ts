@@ -1,4 +1,7 @@
-import { Live } from "../../../readings/sound/live";
+import { listen } from "../../../readings/sound/listen";
+import { Live, takeListener } from "../../../readings/sound/live";
+import { openSound } from "../../../readings/sound/open-sound";
+import { InputError, orThrow } from "../../../units/issue";
 import type { FromEar, ToEar } from "./messages";
 
 /** Analyses a live input off the page's own thread: the same core as for a recording. */
@@ -19,6 +22,36 @@ function take(block: readonly Float32Array[], rateHz: number): void {
   saidS = heldS;
   say({ is: "news", news: live.news() });
 }
+/** A file as it is read off the disk, piece by piece: an hour of it is never whole in memory. */
+async function* piecesOf(file: File): AsyncGenerator<Uint8Array> {
+  const reader = file.stream().getReader();
+  for (;;) {
+    const { done, value } = await reader.read();
+    if (done) return;
+    yield value;
+  }
+}
+const progressEveryMs = 250;
+async function takeFile({ file, for: what, clock, channel }: Extract<ToEar, { is: "file" }>): Promise<void> {
+  const sound = orThrow(await openSound(piecesOf(file), file.name, file.size));
+  const { blocks: _, ...head } = sound;
+  const of = head.samplesCount === undefined ? undefined : head.samplesCount / head.sampleRateHz;
+  const listener = takeListener(what, head.sampleRateHz * (1 + clock), of);
+  let told = 0;
+  const heard = (count: number): boolean => {
+    if (performance.now() - told > progressEveryMs) {
+      told = performance.now();
+      say({ is: "progress", seconds: count / head.sampleRateHz, of });
+    }
+    return true;
+  };
+  const health = orThrow(await listen(sound, file.name, [listener], { channel, heard }));
+  say({ is: "taken", told: { head, health, ...listener.told } });
+}
+const refused = (e: unknown): void => {
+  if (!(e instanceof InputError)) throw e;
+  say({ is: "refused", issues: e.issues });
+};
 self.onmessage = (e: MessageEvent<ToEar>) => {
   const m = e.data;
   switch (m.is) {
@@ -26,6 +59,9 @@ self.onmessage = (e: MessageEvent<ToEar>) => {
       live = new Live(m.ask);
       everyS = m.ask.for.what === "peak" ? levelEveryS : noteEveryS;
       if (m.port) m.port.onmessage = (x: MessageEvent<readonly Float32Array[]>) => take(x.data, m.ask.sampleRateHz);
+      break;
+    case "file":
+      void takeFile(m).catch(refused);
       break;
     case "afresh":
       live?.afresh();

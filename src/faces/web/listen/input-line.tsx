@@ -1,4 +1,5 @@
 import type { InputNow } from "../../../readings/sound/input-level";
+import type { LiveNow } from "../../../readings/sound/live";
 import { Select } from "../parts";
 import type { Input } from "./use-input";
 
@@ -14,8 +15,16 @@ const shape: Readonly<Record<InputNow["is"], string>> = { cut: "▲", "near the 
 const floorDbfs = -60;
 const share = (dbfs: number): number => Math.max(0, Math.min(1, 1 - dbfs / floorDbfs));
 
+/** Which channel is listened to, and where the signal is. */
+function sideSays({ side, sides }: LiveNow): string {
+  if (side === "") return "";
+  const name = `${side === "left" ? "Left" : "Right"} channel`;
+  if (sides === "this one") return ` ${name}: the signal is on this side alone.`;
+  return sides === "another" ? ` ${name}, and the other one is louder: choose it below.` : ` ${name}.`;
+}
 /** Level of the input on a bar from -60 dB to full scale, and what to do about it. */
-export function InputLevel({ of, side }: { readonly of: InputNow; readonly side: string }) {
+export function InputLevel({ news }: { readonly news: LiveNow }) {
+  const { input: of } = news;
   const bad = of.is === "cut" || of.is === "nothing";
   return (
     <div className="inputlevel">
@@ -27,7 +36,7 @@ export function InputLevel({ of, side }: { readonly of: InputNow; readonly side:
       <p className={bad ? "said wrong" : "said"} role={bad ? "alert" : undefined}>
         <span aria-hidden="true">{shape[of.is]}</span> {advice[of.is]}
         {of.cutsCount > 0 && of.is !== "cut" ? ` Cut off ${of.cutsCount} times so far.` : ""}
-        {side === "" ? "" : ` ${side === "left" ? "Left" : "Right"} channel.`}
+        {sideSays(news)}
       </p>
     </div>
   );
@@ -38,10 +47,13 @@ export function InputChoice({
   input,
   device,
   choose,
+  channelsCount,
 }: {
   readonly input: Input;
   readonly device: string;
   readonly choose: (id: string) => void;
+  /** of the input, as far as it was heard */
+  readonly channelsCount: number;
 }) {
   const { state, open, devices } = input;
   return (
@@ -56,6 +68,18 @@ export function InputChoice({
           }}
           options={[["", "the browser's own choice"], ...devices]}
         />
+        {state === "on" && channelsCount > 1 && (
+          <Select
+            label="Channel"
+            value={input.channel === undefined ? "" : String(input.channel)}
+            onChange={input.setSide}
+            options={[
+              ["", "the louder one"],
+              ["0", "left"],
+              ["1", "right"],
+            ]}
+          />
+        )}
         {state === "on" ? (
           <button type="button" className="plain" onClick={input.stop}>
             Stop listening

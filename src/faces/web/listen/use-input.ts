@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "preact/compat";
 import type { LiveFor, LiveNow } from "../../../readings/sound/live";
+import { useKept } from "../kept";
 import type { FromEar, ToEar } from "./messages";
 import { inputs, NoInput, type OpenInput, openInput } from "./open-input";
 
@@ -11,6 +12,10 @@ export interface Input {
   readonly trouble: string;
   readonly open: OpenInput | undefined;
   readonly devices: readonly (readonly [id: string, says: string])[];
+  /** the channel that is listened to, from 0; the louder one where none was chosen */
+  readonly channel: number | undefined;
+  /** `0` left, `1` right, empty for the louder one */
+  readonly setSide: (side: string) => void;
   readonly start: (deviceId: string) => Promise<void>;
   readonly stop: () => void;
   /** what is listened for from now on; nothing of what was heard before is kept */
@@ -55,18 +60,22 @@ function useHeard() {
   const heard = useCallback((m: FromEar) => {
     heardAt.current = performance.now();
     if (m.is === "news") for (const take of followers.current) take(m.news);
-    else for (const done of waiting.current.splice(0)) done(m);
+    else if (m.is === "told") for (const done of waiting.current.splice(0)) done(m);
   }, []);
   return { followers, waiting, heardAt, heard };
 }
 /** The ways to an input: they stay the same ones while it is opened and closed. */
-function useWays(current: { readonly current: OpenInput | undefined }, { followers, waiting }: ReturnType<typeof useHeard>) {
+function useWays(
+  current: { readonly current: OpenInput | undefined },
+  { followers, waiting }: ReturnType<typeof useHeard>,
+  channel: number | undefined,
+) {
   return useMemo(() => {
     const send = (m: ToEar) => current.current?.tell(m);
     return {
       begin: (what: LiveFor, clock: number) => {
         const { sampleRateHz } = current.current ?? { sampleRateHz: 48_000 };
-        send({ is: "begin", ask: { sampleRateHz, for: what, clock, begun: placeTime(new Date()) } });
+        send({ is: "begin", ask: { sampleRateHz, for: what, clock, channel, begun: placeTime(new Date()) } });
       },
       afresh: () => send({ is: "afresh" }),
       tell: (withSound: boolean) =>
@@ -79,7 +88,7 @@ function useWays(current: { readonly current: OpenInput | undefined }, { followe
         return () => void followers.current.delete(take);
       },
     };
-  }, [current, followers, waiting]);
+  }, [current, followers, waiting, channel]);
 }
 
 export function useInput(): Input {
@@ -116,8 +125,10 @@ export function useInput(): Input {
   );
   useSilence(open, heardAt, setTrouble);
   const devices = useDevices(open !== undefined);
-  const ways = useWays(current, ear);
-  return { state: open ? "on" : opening ? "opening" : "off", trouble, open, devices, start, stop, ...ways };
+  const [side, setSide] = useKept("listen:channel", "");
+  const channel = side === "" ? undefined : Number(side);
+  const ways = useWays(current, ear, channel);
+  return { channel, setSide, state: open ? "on" : opening ? "opening" : "off", trouble, open, devices, start, stop, ...ways };
 }
 /** Says so where an open input falls silent, and takes it back once sound comes again. */
 function useSilence(open: OpenInput | undefined, heardAt: { readonly current: number }, say: (set: (t: string) => string) => void): void {

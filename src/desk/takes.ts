@@ -1,0 +1,96 @@
+import { heeded } from "../ask/care";
+import type { HeededFinding } from "../ask/findings";
+import { crackleSays } from "../infer/crackle/says";
+import { humSays } from "../infer/hum/says";
+import type { LiveTold, TakeFor } from "../readings/sound/live";
+import type { SetFigures } from "../standards/cautions";
+import type { Heard } from "./heard";
+import type { NoiseSays } from "./noise-entries";
+import { noiseSays } from "./noise-entries";
+import { audioResolutionHz, audioTold, type ResponseTold } from "./response";
+
+/** What recordings of some seconds each are compared for. */
+export const takeKinds = ["hum", "noise", "crackle", "response"] as const;
+export type TakeKind = (typeof takeKinds)[number];
+/** One of the recordings that belong together. */
+export interface TakeSlot {
+  readonly id: string;
+  readonly says: string;
+  readonly how: string;
+}
+const slot = (id: string, says: string, how: string): TakeSlot => ({ id, says, how });
+/** Recordings of each kind, the first the one that must be there. */
+export const takeSlots: Readonly<Record<TakeKind, readonly TakeSlot[]>> = {
+  hum: [
+    slot("normal", "As it is used", "Volume as you listen, no station. Ten seconds or more."),
+    slot("atZero", "Volume at zero", "Nothing else moved: hum that stays gets in after the volume control."),
+    slot("carrier", "On a steady carrier", "Volume as in the first: hum that grows there is modulation hum."),
+    slot("full", "At full output", "What the hum is compared with."),
+  ],
+  noise: [
+    slot("first", "Modulation on, or antenna on", "The generator modulated; or a spot without a station, with the antenna."),
+    slot("off", "Modulation off, carrier on", "Gives (S+N)/N. Nothing else moved."),
+    slot("dummy", "Dummy load for the antenna", "Gives the rise of the noise. RF gain set by hand, AVC off."),
+  ],
+  crackle: [
+    slot("normal", "As it is used", "A minute or more: it comes and goes."),
+    slot("without", "Without the antenna", "Its terminals shorted, nothing else moved."),
+    slot("atZero", "Volume at zero", "Nothing else moved."),
+  ],
+  response: [
+    slot("loop", "Sound device alone", "Its output led to its input while it plays the test noise: once for each device."),
+    slot("audio", "Test noise through the audio", "Led in at the phono or pick-up socket, volume as you listen. Half a minute."),
+    slot("envelope", "The set's own noise, AM", "No station. Audio and IF together: a bound, no selectivity."),
+  ],
+};
+/** What the sound is listened to for. */
+export const takeFor = (kind: TakeKind): TakeFor =>
+  kind === "noise"
+    ? { what: kind, band: { fromHz: 50, toHz: 5000 } }
+    : kind === "response"
+      ? { what: kind, resolutionHz: audioResolutionHz }
+      : { what: kind };
+
+/** One recording, as it was heard. */
+export interface Take {
+  readonly heard: Heard;
+  readonly told: Pick<LiveTold, "hum" | "noise" | "crackle" | "spectrum">;
+}
+export type Takes = Readonly<Partial<Record<string, Take>>>;
+/** What is said of them beside the sound. */
+export interface TakesHow {
+  readonly halfWave?: boolean | undefined;
+  readonly figures: SetFigures;
+}
+/** What recordings of hum say. */
+export function humTakes({ normal, atZero, carrier }: Takes, { halfWave, figures }: TakesHow): readonly HeededFinding[] {
+  if (!normal?.told.hum) return [];
+  const of = { normal: normal.told.hum, atZero: atZero?.told.hum, carrier: carrier?.told.hum, halfWave };
+  return heeded(humSays(of), "panel", figures);
+}
+/** What recordings of crackle say. */
+export function crackleTakes({ normal, without, atZero }: Takes): readonly HeededFinding[] {
+  if (!normal?.told.crackle) return [];
+  const of = { normal: normal.told.crackle, without: without?.told.crackle, atZero: atZero?.told.crackle };
+  return heeded(crackleSays(of), "panel", {});
+}
+/** What recordings of noise come to. */
+export function noiseTakes(takes: Takes): NoiseSays | undefined {
+  const of = (id: string) => {
+    const take = takes[id];
+    return take?.told.noise && { heard: take.heard, told: take.told.noise };
+  };
+  const first = of("first");
+  return first && noiseSays({ first, off: of("off"), dummy: of("dummy") });
+}
+/** What a recording of a response comes to, the sound device's own divided out where it is known. */
+export function responseTake(takes: Takes, by: "loop-back" | "audio" | "envelope"): ResponseTold | undefined {
+  const of = (id: string) => {
+    const take = takes[id];
+    return take?.told.spectrum && { heard: take.heard, spectrum: take.told.spectrum };
+  };
+  const [own, loop] = [of(by === "loop-back" ? "loop" : by), of("loop")];
+  if (!own) return undefined;
+  const device = loop && by !== "loop-back" ? audioTold("loop-back", loop, { onCarrier: false }).points : undefined;
+  return audioTold(by, own, { device, onCarrier: false });
+}
