@@ -50,6 +50,21 @@ describe("what is measured on what is heard lies within the answers' own interva
     holds(a, "audioBandwidthAm", audio, 0.03 * audio);
     holds(a, "noiseBandwidth", heardNoiseHz(p), 0.04 * heardNoiseHz(p));
   });
+  it.each(["4 pF", "7 pF"])("of a crystal filter, its phasing at %s: width, notch, its place and its depth", (phasing) => {
+    const a = ask("phasing", "nine-tube-bandspread", { phasing, crystalHolder: "5.5 pF u 0.1 pF" }, "set");
+    const [now, even] = [drawn(a, "asItStands"), drawn(a, "balanced")];
+    const q = strip(even, middleOf(even));
+    const width = 2 * heardBandwidthHz(q)!;
+    holds(a, "width", width, 0.03 * width);
+    const peak = a.results.peakAt.value!;
+    const p = strip(now, peak);
+    // where a plain carrier is heard least, step by step as the transform has them
+    const near = a.results.notchAt.value! - peak;
+    const whistles = Array.from({ length: 81 }, (_, k) => near + (k - 40) * 5).map((hz) => ({ hz, db: whistleDownDb(p, hz) }));
+    const deepest = whistles.reduce((x, y) => (y.db > x.db ? y : x));
+    holds(a, "notchAt", deepest.hz + peak, 10);
+    holds(a, "notchDepth", deepest.db, 1);
+  });
 });
 
 const scene: Scene = {

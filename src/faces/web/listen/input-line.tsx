@@ -42,6 +42,19 @@ export function InputLevel({ news }: { readonly news: LiveNow }) {
   );
 }
 
+/** Which side of a stereo input. */
+const Channel = ({ input }: { readonly input: Input }) => (
+  <Select
+    label="Channel"
+    value={input.channel === undefined ? "" : String(input.channel)}
+    onChange={input.setSide}
+    options={[
+      ["", "the louder one"],
+      ["0", "left"],
+      ["1", "right"],
+    ]}
+  />
+);
 /** Which input, and whether it listens; what the browser leaves doubtful. */
 export function InputChoice({
   input,
@@ -68,18 +81,7 @@ export function InputChoice({
           }}
           options={[["", "the browser's own choice"], ...devices]}
         />
-        {state === "on" && channelsCount > 1 && (
-          <Select
-            label="Channel"
-            value={input.channel === undefined ? "" : String(input.channel)}
-            onChange={input.setSide}
-            options={[
-              ["", "the louder one"],
-              ["0", "left"],
-              ["1", "right"],
-            ]}
-          />
-        )}
+        {state === "on" && channelsCount > 1 && <Channel input={input} />}
         {state === "on" ? (
           <button type="button" className="plain" onClick={input.stop}>
             Stop listening

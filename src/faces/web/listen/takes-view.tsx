@@ -2,6 +2,7 @@ import { setFigures } from "../../../ask/care";
 import { type TakeKind, type TakeSlot, takeSlots } from "../../../desk/takes";
 import { benchOf } from "../../../job/view";
 import { clock as clockTime } from "../../../readings/sound/health";
+import { closed, upperFirst } from "../../../units/sentence";
 import { TaskLine } from "../task";
 import type { ToJob } from "./keep-heard";
 import { KeepTakes } from "./keep-takes";
@@ -25,8 +26,7 @@ function Slot({ of: s, taking, on }: { readonly of: TakeSlot; readonly taking: T
       )}
       {take?.heard.warnings.map((w) => (
         <p key={w} className="warn">
-          {w.charAt(0).toUpperCase()}
-          {w.slice(1)}.
+          {closed(upperFirst(w))}
         </p>
       ))}
       <div className="row">
