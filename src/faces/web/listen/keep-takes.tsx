@@ -83,7 +83,7 @@ export function KeepTakes({
       const said = Object.fromEntries(Object.entries(kind === "noise" ? how : { state: how.state }).filter(([, v]) => v !== ""));
       const kept = await api.taken(to.name, { kind, takes, ...said }, signal);
       to.reload();
-      return `Kept as reading ${kept.reading}${kept.gave ? ", and given to the question on sensitivity" : ""}. The sound itself is not kept.`;
+      return `Kept as reading ${kept.reading}${kept.gave ? ", and given to the sheet on sensitivity" : ""}. The sound itself is not kept.`;
     });
   if (there.length === 0) return null;
   return (
