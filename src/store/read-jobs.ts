@@ -2,6 +2,7 @@ import { type Kysely, sql } from "kysely";
 import type { Unreadable } from "../job/read-job";
 import { sayIssue } from "../units/issue";
 import { descriptionOf, entryOf } from "./rows";
+import { holding, searched } from "./search";
 import { type JobStore, type JobSummary, StoreError } from "./store";
 import type { Tables } from "./tables";
 import type { Transactions } from "./transactions";
@@ -15,7 +16,7 @@ const rowOf = (db: Db, name: string) => db.selectFrom("job").selectAll().where("
 const fileColumns = ["hash", "name", "media", "bytes"] as const;
 
 async function listed(db: Db, search: string, limit: number | undefined): Promise<Given<"list">> {
-  const wanted = `%${search.toLowerCase().replace(/[\\%_]/g, "\\$&")}%`;
+  const wanted = holding(search);
   const found = db
     .selectFrom("job")
     .where((e) =>
@@ -66,7 +67,7 @@ const filesOf = (db: Db, name: string) =>
     .select(fileColumns);
 const asBytes = <F extends { readonly bytes: Uint8Array }>(f: F): F => ({ ...f, bytes: new Uint8Array(f.bytes) });
 
-type Reading = Pick<JobStore, "list" | "load" | "stored" | "revision" | "file" | "files" | "changeCount">;
+type Reading = Pick<JobStore, "list" | "search" | "load" | "stored" | "revision" | "file" | "files" | "changeCount">;
 /**
  * What is read of a store: nothing here changes it.
  *
@@ -75,6 +76,7 @@ type Reading = Pick<JobStore, "list" | "load" | "stored" | "revision" | "file" |
  */
 export const readJobs = ({ db, guard }: Transactions): Reading => ({
   list: (search = "", limit) => guard(() => listed(db, search, limit)),
+  search: (text, limit) => guard(() => searched(db, text, limit)),
   load: (name) => guard(() => loaded(db, name)),
   stored: (name) => guard(() => asStored(db, name)),
   revision: (name) =>

@@ -36,6 +36,16 @@ export interface StoredJob {
   readonly aside: readonly Unreadable[];
 }
 
+/** An entry that holds what was looked for. */
+export interface Found {
+  readonly job: string;
+  readonly id: string;
+  readonly kind: string;
+  readonly at: string;
+  readonly who: string;
+  /** what stands around it */
+  readonly excerpt: string;
+}
 /** What is told of a job that has been erased. */
 export interface Erased {
   readonly entriesCount: number;
@@ -50,6 +60,8 @@ export interface Erased {
 export interface JobStore {
   /** jobs whose name or title holds what is searched for, the latest first, at most `limit` of them; `total` counts all that match */
   readonly list: (search?: string, limit?: number) => Promise<{ readonly jobs: readonly JobSummary[]; readonly total: number }>;
+  /** entries of all jobs that hold a text, the latest first, at most `limit` of them */
+  readonly search: (text: string, limit: number) => Promise<{ readonly found: readonly Found[]; readonly more: boolean }>;
   /** the job with every entry that can be read, and beside it those that can't, each with why */
   readonly load: (name: string) => Promise<(JobAsRead & { readonly revision: number }) | undefined>;
   readonly stored: (name: string) => Promise<StoredJob | undefined>;

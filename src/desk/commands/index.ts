@@ -51,6 +51,7 @@ import { report } from "./report";
 import { response } from "./response";
 import { restore } from "./restore";
 import { schema } from "./schema";
+import { search } from "./search";
 import { set } from "./set";
 import { settle } from "./settle";
 import { sheet } from "./sheet";
@@ -145,6 +146,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   response,
   restore,
   schema,
+  search,
   settle,
   sheet,
   sheets,

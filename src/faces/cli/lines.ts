@@ -10,6 +10,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     patterns: async () => (await import("./catalogue")).patternsLine,
     open: async () => (await import("./open")).openLine,
     jobs: async () => (await import("./jobs")).jobsLine,
+    search: async () => (await import("./search")).searchLine,
     where: async () => (await import("./thread")).whereLine,
     next: async () => (await import("./ask")).nextLine,
     worth: async () => (await import("./worth")).worthLine,

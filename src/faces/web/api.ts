@@ -8,6 +8,7 @@ import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof/line";
 import type { Worth } from "../../job/rollups/worth/worth";
 import type { Outline } from "../../set/outline";
+import type { Found } from "../../store/store";
 import type { Issue } from "../../units/issue";
 import { withoutTurns } from "../../units/plain-text";
 import { nowShown, sent } from "./sent";
@@ -117,6 +118,8 @@ function recordedBy(e: Written): readonly [command: string, said: unknown] {
 
 export const api = {
   jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`api/jobs?search=${encodeURIComponent(search)}`),
+  search: (text: string, signal: AbortSignal) =>
+    call<{ found: Found[]; more: boolean }>(`api/search?text=${encodeURIComponent(text)}`, { signal }),
   states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("api/states", { names }, signal),
   patterns: () => call<{ id: string; title: string; note: string }[]>("api/patterns"),
   create: (name: string, start: { readonly pattern: string } | { readonly outline: Outline }) =>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/compat";
 import { api, type JobRow } from "./api";
 import { EraseJob } from "./erase-job";
+import { InRecords } from "./in-records";
 import { useKept } from "./kept";
 import { Panel, Select } from "./parts";
 import { TaskLine, useTask } from "./task";
@@ -77,6 +78,7 @@ export function Jobs({ version }: { readonly version: number }) {
                 : ""}
           </p>
         )}
+        {list && list.search.trim().length >= 2 && <InRecords text={list.search.trim()} />}
       </Panel>
       <NewJob />
       <Demo />
