@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Entry } from "../../job/document";
-import { waitingFor } from "../../job/sitting";
+import { overdueWaits, waitingFor } from "../../job/sitting";
 import { bad, InputError, orThrow } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { openJob } from "../actions";
@@ -28,14 +28,15 @@ export const wait = declare({
     for: field(z.string().min(1, "what is waited for").max(500), "<what>", "what is waited for"),
     until: field(words, "--until <when>", "a day, or a time from now such as 4 h"),
     about: field(words, "--about <step>", "the step or fault that waits for it"),
-    over: field(z.boolean(), "--over", "it has come: stop waiting for it", { given: true, unsaid: false }),
+    over: field(z.boolean().default(false), "--over", "it has come: stop waiting for it", { given: true, unsaid: false }),
   }),
   here: nothing,
   act: (said, { desk }) =>
     desk(async (d) => {
       const view = await openJob(d, said.job);
       const { at, who, newId } = d.stamp;
-      const waits = waitingFor(view, at);
+      // what has had its time is ended as well: it came, or is not wanted any more
+      const waits = [...overdueWaits(view, at), ...waitingFor(view, at)];
       const ended = said.over ? waits.filter((w) => w.for.toLowerCase().includes(said.for.toLowerCase())) : [];
       if (said.over && ended.length !== 1)
         throw new InputError([

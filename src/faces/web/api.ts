@@ -169,7 +169,8 @@ export const api = {
   leave: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/leave`, said),
   wait: (name: string, said: Readonly<Record<string, string | boolean>>) => post(`${at(name)}/wait`, { over: false, ...said }),
   chassis: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/chassis`, said),
-  zeroBeats: (name: string, said: Readonly<Record<string, string>>) => post<{ revision: number }>(`${at(name)}/zero-beats`, said),
+  zeroBeats: (name: string, said: Readonly<Record<string, string>>) =>
+    post<{ revision: number }>(`${at(name)}/zero-beats`, { record: true, ...said }),
   zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
   takeBackBeat: (name: string, reading: string, row: number) => post(`${at(name)}/take-back-beat`, { reading, row }),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>

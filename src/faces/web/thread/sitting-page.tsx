@@ -1,6 +1,6 @@
 import { useMemo, useState } from "preact/compat";
 import { caseStates, powerStates, thermalStates } from "../../../job/format";
-import { waitingFor } from "../../../job/sitting";
+import { overdueWaits, waitingFor } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";
 import { api } from "../api";
 import { useKept } from "../kept";
@@ -99,7 +99,10 @@ function GetUp({ name, reload }: At) {
 
 /** What is waited for: a part in the post, a warm-up, a soak. */
 function Waits({ view, name, reload }: At) {
-  const waits = useMemo(() => waitingFor(view, new Date().toISOString()), [view]);
+  const waits = useMemo(() => {
+    const now = new Date().toISOString();
+    return [...overdueWaits(view, now), ...waitingFor(view, now)];
+  }, [view]);
   const [over, setOver] = useState("");
   const { draft, setDraft, task, text, go } = useSaid(`wait:${name}`, { for: "", until: "" }, "Recording it", async (said) => {
     await api.wait(name, said);
