@@ -24,15 +24,10 @@ static double at(const double *c, const double *f, const double *t, double hz) {
   double sx = w * f[2] - f[1] * inv, sc = w * f[0], sre = 1 - sc * sx, sim = sc * f[3], ss = 1 / (sre * sre + sim * sim);
   double zre = (f[3] * sre + sx * sim) * ss, zim = (sx * sre - f[3] * sim) * ss;
   double px = w * f[6] - f[5] * inv, ps = 1 / (f[7] * f[7] + px * px), yre = f[7] * ps, yim = w * f[4] - px * ps;
-  double pre = zre * yre - zim * yim, pim = zre * yim + zim * yre, are = pre + 8, aim = pim, k;
-  k = are * pre - aim * pim + 20, aim = are * pim + aim * pre, are = k;
-  k = are * pre - aim * pim + 16, aim = are * pim + aim * pre, are = k;
-  k = are * pre - aim * pim + 2, aim = are * pim + aim * pre, are = k;
-  double bre = pre + 6, bim = pim;
-  k = bre * pre - bim * pim + 10, bim = bre * pim + bim * pre, bre = k;
-  k = bre * pre - bim * pim + 4, bim = bre * pim + bim * pre, bre = k;
+  double tre = 2 + zre * yre - zim * yim, tim = zre * yim + zim * yre, qre = tre * tre - tim * tim - 2, qim = 2 * tre * tim;
   double r = f[8], ere = zre / r + yre * r, eim = zim / r + yim * r;
-  double vre = are + bre * ere - bim * eim, vim = aim + bre * eim + bim * ere;
+  double ure = qre + tre * ere - tim * eim, uim = qim + tre * eim + tim * ere;
+  double vre = qre * ure - qim * uim - 2, vim = qre * uim + qim * ure;
   return 4 * above * above / (below * (vre * vre + vim * vim));
 }
 

@@ -34,8 +34,9 @@ def closed(d):
     arm = f[:, 3] + 1j * (w * f[:, 2] - f[:, 1] / w)
     z = arm / (1 + 1j * w * f[:, 0] * arm)
     q = 1j * w * f[:, 4] + 1 / (f[:, 7] + 1j * (w * f[:, 6] - f[:, 5] / w))
-    p = z * q
-    v = (((p + 8) * p + 20) * p + 16) * p + 2 + (((p + 6) * p + 10) * p + 4) * (z / f[:, 8] + q * f[:, 8])
+    trace = 2 + z * q
+    twice = trace * trace - 2
+    v = twice * (twice + trace * (z / f[:, 8] + q * f[:, 8])) - 2
     return above * above / (below * (v.real * v.real + v.imag * v.imag))
 
 

@@ -58,8 +58,9 @@ export function amAudioBandwidthHz(r: Response, carrierHz: number): number {
       looks.hz[n++] = carrierHz - pitch;
     }
     gainsAt(r, looks, n);
+    audioOfLooks(n, re, im);
     for (let i = 0, here = first; i < n; i += 2, here *= pitchGrowth) {
-      const overHere = audioOf(i, re, im) - Math.SQRT1_2;
+      const overHere = audio[i] - Math.SQRT1_2;
       if (overHere < 0) {
         const ends = Number.isNaN(overBelow) ? undefined : ([overBelow, overHere] as const);
         return rootBetween(over, below, here, finestPart * here, ends);
@@ -70,10 +71,15 @@ export function amAudioBandwidthHz(r: Response, carrierHz: number): number {
   }
   return Number.NaN;
 }
-/** The same of two looks beside each other: the pitch above the carrier and the pitch below it. */
-function audioOf(i: number, cRe: number, cIm: number): number {
+/** What each two looks leave; nothing in it lasts from one call to the next. */
+const audio = new Float64Array(looksAtOnce);
+/** The same as amAudioRatio of each two looks beside each other, the pitch above the carrier and the pitch below it, into `audio`. */
+function audioOfLooks(count: number, cRe: number, cIm: number): void {
   const { re, im } = looks;
-  const sum = re[i] * cRe + im[i] * cIm + re[i + 1] * cRe + im[i + 1] * cIm;
-  const turned = im[i] * cRe - re[i] * cIm - im[i + 1] * cRe + re[i + 1] * cIm;
-  return Math.sqrt(sum * sum + turned * turned) / (2 * (cRe * cRe + cIm * cIm));
+  const twice = 2 * (cRe * cRe + cIm * cIm);
+  for (let i = 0; i < count; i += 2) {
+    const sum = re[i] * cRe + im[i] * cIm + re[i + 1] * cRe + im[i + 1] * cIm;
+    const turned = im[i] * cRe - re[i] * cIm - im[i + 1] * cRe + re[i + 1] * cIm;
+    audio[i] = Math.sqrt(sum * sum + turned * turned) / twice;
+  }
 }

@@ -25,7 +25,10 @@ export interface StripNumbers {
 /** Most numbers of cans that the memory has room for. */
 const mostOfCans = 480;
 /** Places in the memory, in numbers of eight bytes: see if-strip-wide.wat. */
-const at = { load: 0, ladder: 4, cans: 16 };
+const at = { load: 0, ladder: 4, couplings: 14, cans: 16 };
+/** Of the numbers of a can: how many, and which is gm M. */
+const perCan = 12;
+const coupling = 5;
 
 export interface WideStrip {
   /**
@@ -56,6 +59,9 @@ function start(): WideStrip | undefined {
     const run = ({ cans, ladder, load }: StripNumbers, hz: Float64Array, from: number, count: number, complex: 0 | 1): number => {
       if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
       for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
+      let couplings = 1;
+      for (let i = coupling; i < cans.length; i += perCan) couplings *= cans[i];
+      memory[at.couplings] = couplings;
       const n = Math.min(mostLooks, count - from);
       if (load) {
         memory[at.load] = load.conductanceS;
@@ -73,18 +79,32 @@ function start(): WideStrip | undefined {
       respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load?.susceptanceS ? 2 : load ? 1 : 0, ladder ? 1 : 0, complex);
       return n;
     };
+    // answers of one length come one after the other: the stretch that they are copied from is made once
+    let power = looks.power;
+    let re = looks.re;
+    let im = looks.im;
+    const stretch = (n: number): void => {
+      if (power.length === n) return;
+      power = looks.power.subarray(0, n);
+      re = looks.re.subarray(0, n);
+      im = looks.im.subarray(0, n);
+    };
     return {
       power: (s, hz, into, count) => {
         for (let from = 0, n = 0; from < count; from += n) {
           n = run(s, hz, from, count, 0);
-          if (into !== looks.power) into.set(part(looks.power, 0, n), from);
+          if (into === looks.power) continue;
+          stretch(n);
+          into.set(power, from);
         }
       },
       complex: (s, g, count) => {
         for (let from = 0, n = 0; from < count; from += n) {
           n = run(s, g.hz, from, count, 1);
-          if (g.re !== looks.re) g.re.set(part(looks.re, 0, n), from);
-          if (g.im !== looks.im) g.im.set(part(looks.im, 0, n), from);
+          if (g.re === looks.re) continue;
+          stretch(n);
+          g.re.set(re, from);
+          g.im.set(im, from);
         }
       },
     };

@@ -5,10 +5,11 @@
 ;;
 ;;      0  what hangs on the first plate: conductance, capacitance, sum of 1/L, series capacitance
 ;;     32  ladder: C0, 1/Cm, Lm, r of the series arm, the same of the shunt arm, termination, its inverse
+;;    112  product of gm M of all cans
 ;;    128  cans, 96 bytes each: twelve numbers as StripResponse lays them
 ;;   4096  frequencies, Hz, at most 512, an even number of them
 ;;   8192  power gain, or the real part of the gain;  12288  its imaginary part; before that the susceptance of what hangs there, where it is told
-;;  16384  between the passes: denominator of the cans, Re and Im, and what stands above it, 4096 bytes each
+;;  16384  between the passes: denominator of the cans, Re and Im, and what stands above it, 4096 bytes each; of a power the size of that denominator in place of its Re
 ;;  32768  arms of the ladder: impedance of the series one, Re and Im, admittance of the shunt one, Re and Im, 4096 bytes each
 ;;
 ;; Names are those of if-strip.ts; Re and Im end the parts of a complex number. Both reactances of an arm are taken times w: no 1/w is wanted.
@@ -18,27 +19,30 @@
   ;; bytes: 8 for each frequency; end: of the last can, 128 + 96 n; loaded: 1 where something hangs there, 2 where its susceptance is told
   ;; frequency by frequency; filtered: 1 where a filter stands in the strip; complex: 1 for Re and Im
   (func (export "respond") (param $bytes i32) (param $end i32) (param $loaded i32) (param $filtered i32) (param $complex i32)
-    (call $cans (local.get $bytes) (local.get $end) (local.get $loaded))
+    (call $cans (local.get $bytes) (local.get $end) (local.get $loaded) (local.get $complex))
     (if (local.get $filtered) (then
       (call $arms (local.get $bytes))
       (call $ladder (local.get $bytes))))
-    (call $gain (local.get $bytes) (local.get $complex)))
+    (if (local.get $complex)
+      (then (call $gain (local.get $bytes) (local.get $filtered)))
+      (else (call $power (local.get $bytes) (local.get $filtered)))))
 
-  (func $cans (param $bytes i32) (param $end i32) (param $loaded i32)
+  (func $cans (param $bytes i32) (param $end i32) (param $loaded i32) (param $complex i32)
     (local $i i32) (local $k i32) (local $w v128) (local $w2 v128) (local $dRe v128) (local $dIm v128) (local $above v128)
     (local $re v128) (local $im v128) (local $t v128) (local $u v128) (local $g v128) (local $b v128) (local $y v128) (local $d v128)
     (loop $next
       (local.set $w (f64x2.mul (v128.load offset=4096 (local.get $i)) (f64x2.splat (f64.const 6.283185307179586))))
       (local.set $w2 (f64x2.mul (local.get $w) (local.get $w)))
-      ;; first can: c0 + w2 (c1 + w2 c2), w (c3 + w2 c4), w c5
+      ;; first can: c0 + w2 (c1 + w2 c2), w (c3 + w2 c4); above it w times the product of all c5
       (local.set $dRe (f64x2.add (v128.load64_splat offset=128 (i32.const 0)) (f64x2.mul (local.get $w2)
         (f64x2.add (v128.load64_splat offset=136 (i32.const 0)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=144 (i32.const 0)))))))
       (local.set $dIm (f64x2.mul (local.get $w)
         (f64x2.add (v128.load64_splat offset=152 (i32.const 0)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=160 (i32.const 0))))))
-      (local.set $above (f64x2.mul (local.get $w) (v128.load64_splat offset=168 (i32.const 0))))
+      (local.set $above (f64x2.mul (local.get $w) (v128.load64_splat offset=112 (i32.const 0))))
 
       (if (local.get $loaded) (then
-        ;; admittance behind the series capacitor, (g b + j (g^2 + y d)) b / (g^2 + d^2): here g, b, y and d are taken times w
+        ;; admittance behind the series capacitor, (g b + j (g^2 + y d)) b / (g^2 + d^2): here g, b, y and d are taken times w. What stands over
+        ;; the fraction is taken times what stands under it, and so is the gain's numerator: no division is wanted
         (local.set $g (f64x2.mul (local.get $w) (v128.load64_splat offset=0 (i32.const 0))))
         (local.set $b (f64x2.mul (local.get $w2) (v128.load64_splat offset=24 (i32.const 0))))
         (local.set $y (if (result v128) (i32.eq (local.get $loaded) (i32.const 2))
@@ -47,10 +51,12 @@
             (v128.load64_splat offset=16 (i32.const 0))))))
         (local.set $d (f64x2.add (local.get $y) (local.get $b)))
         (local.set $t (f64x2.mul (local.get $g) (local.get $g)))
-        (local.set $u (f64x2.div (local.get $b)
-          (f64x2.mul (local.get $w) (f64x2.add (local.get $t) (f64x2.mul (local.get $d) (local.get $d))))))
-        (local.set $re (f64x2.mul (local.get $u) (f64x2.mul (local.get $g) (local.get $b))))
-        (local.set $im (f64x2.mul (local.get $u) (f64x2.add (local.get $t) (f64x2.mul (local.get $y) (local.get $d)))))
+        (local.set $u (f64x2.mul (local.get $w) (f64x2.add (local.get $t) (f64x2.mul (local.get $d) (local.get $d)))))
+        (local.set $above (f64x2.mul (local.get $above) (local.get $u)))
+        (local.set $dRe (f64x2.mul (local.get $dRe) (local.get $u)))
+        (local.set $dIm (f64x2.mul (local.get $dIm) (local.get $u)))
+        (local.set $re (f64x2.mul (local.get $b) (f64x2.mul (local.get $g) (local.get $b))))
+        (local.set $im (f64x2.mul (local.get $b) (f64x2.add (local.get $t) (f64x2.mul (local.get $y) (local.get $d)))))
         ;; times what the plate drives: c6 + w2 c7, w (c8 + w2 c9)
         (local.set $t (f64x2.add (v128.load64_splat offset=176 (i32.const 0))
           (f64x2.mul (local.get $w2) (v128.load64_splat offset=184 (i32.const 0)))))
@@ -60,26 +66,42 @@
           (f64x2.sub (f64x2.mul (local.get $re) (local.get $t)) (f64x2.mul (local.get $im) (local.get $u)))))
         (local.set $dIm (f64x2.add (local.get $dIm)
           (f64x2.add (f64x2.mul (local.get $re) (local.get $u)) (f64x2.mul (local.get $im) (local.get $t)))))))
-      ;; a can's gain is j w gm M over its denominator: the j turns the denominator by -j
-      (local.set $t (local.get $dIm))
-      (local.set $dIm (f64x2.neg (local.get $dRe)))
-      (local.set $dRe (local.get $t))
 
       (local.set $k (i32.const 224))
-      (block $done (loop $can
-        (br_if $done (i32.ge_u (local.get $k) (local.get $end)))
-        (local.set $re (f64x2.add (v128.load64_splat offset=0 (local.get $k)) (f64x2.mul (local.get $w2)
-          (f64x2.add (v128.load64_splat offset=8 (local.get $k)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=16 (local.get $k)))))))
-        (local.set $im (f64x2.mul (local.get $w)
-          (f64x2.add (v128.load64_splat offset=24 (local.get $k)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=32 (local.get $k))))))
-        (local.set $t (f64x2.add (f64x2.mul (local.get $dRe) (local.get $im)) (f64x2.mul (local.get $dIm) (local.get $re))))
-        (local.set $dIm (f64x2.sub (f64x2.mul (local.get $dIm) (local.get $im)) (f64x2.mul (local.get $dRe) (local.get $re))))
-        (local.set $dRe (local.get $t))
-        (local.set $above (f64x2.mul (local.get $above) (f64x2.mul (local.get $w) (v128.load64_splat offset=40 (local.get $k)))))
-        (local.set $k (i32.add (local.get $k) (i32.const 96)))
-        (br $can)))
-      (v128.store offset=16384 (local.get $i) (local.get $dRe))
-      (v128.store offset=20480 (local.get $i) (local.get $dIm))
+      (if (local.get $complex)
+        (then
+          ;; a can's gain is j w gm M over its denominator: the j turns the denominator by -j
+          (local.set $t (local.get $dIm))
+          (local.set $dIm (f64x2.neg (local.get $dRe)))
+          (local.set $dRe (local.get $t))
+          (block $done (loop $can
+            (br_if $done (i32.ge_u (local.get $k) (local.get $end)))
+            (local.set $re (f64x2.add (v128.load64_splat offset=0 (local.get $k)) (f64x2.mul (local.get $w2)
+              (f64x2.add (v128.load64_splat offset=8 (local.get $k)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=16 (local.get $k)))))))
+            (local.set $im (f64x2.mul (local.get $w)
+              (f64x2.add (v128.load64_splat offset=24 (local.get $k)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=32 (local.get $k))))))
+            (local.set $t (f64x2.add (f64x2.mul (local.get $dRe) (local.get $im)) (f64x2.mul (local.get $dIm) (local.get $re))))
+            (local.set $dIm (f64x2.sub (f64x2.mul (local.get $dIm) (local.get $im)) (f64x2.mul (local.get $dRe) (local.get $re))))
+            (local.set $dRe (local.get $t))
+            (local.set $above (f64x2.mul (local.get $above) (local.get $w)))
+            (local.set $k (i32.add (local.get $k) (i32.const 96)))
+            (br $can)))
+          (v128.store offset=16384 (local.get $i) (local.get $dRe))
+          (v128.store offset=20480 (local.get $i) (local.get $dIm)))
+        (else
+          ;; of the power only sizes are wanted
+          (local.set $t (f64x2.add (f64x2.mul (local.get $dRe) (local.get $dRe)) (f64x2.mul (local.get $dIm) (local.get $dIm))))
+          (block $done (loop $can
+            (br_if $done (i32.ge_u (local.get $k) (local.get $end)))
+            (local.set $re (f64x2.add (v128.load64_splat offset=0 (local.get $k)) (f64x2.mul (local.get $w2)
+              (f64x2.add (v128.load64_splat offset=8 (local.get $k)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=16 (local.get $k)))))))
+            (local.set $im (f64x2.add (v128.load64_splat offset=24 (local.get $k)) (f64x2.mul (local.get $w2) (v128.load64_splat offset=32 (local.get $k)))))
+            (local.set $t (f64x2.mul (local.get $t) (f64x2.add (f64x2.mul (local.get $re) (local.get $re))
+              (f64x2.mul (local.get $w2) (f64x2.mul (local.get $im) (local.get $im))))))
+            (local.set $above (f64x2.mul (local.get $above) (local.get $w)))
+            (local.set $k (i32.add (local.get $k) (i32.const 96)))
+            (br $can)))
+          (v128.store offset=16384 (local.get $i) (local.get $t))))
       (v128.store offset=24576 (local.get $i) (local.get $above))
       (local.set $i (i32.add (local.get $i) (i32.const 16)))
       (br_if $next (i32.lt_u (local.get $i) (local.get $bytes)))))
@@ -113,67 +135,72 @@
       (local.set $i (i32.add (local.get $i) (i32.const 16)))
       (br_if $next (i32.lt_u (local.get $i) (local.get $bytes)))))
 
-  ;; four like sections: v = A + B (z / r + y r) with p = z y, A = 2 + 16 p + 20 p^2 + 8 p^3 + p^4, B = 4 + 10 p + 6 p^2 + p^3; the gain is 2 / v
+  ;; four like sections, each of trace t = 2 + z y, twice doubled: with q = t^2 - 2 the source gives v = q (q + t (z / r + y r)) - 2 for one volt at
+  ;; the end; the gain is 2 / v
   (func $ladder (param $bytes i32)
-    (local $i i32) (local $t v128) (local $u v128) (local $zRe v128) (local $zIm v128) (local $yRe v128) (local $yIm v128)
-    (local $pRe v128) (local $pIm v128) (local $aRe v128) (local $aIm v128) (local $bRe v128) (local $bIm v128)
-    (local $eRe v128) (local $eIm v128) (local $dRe v128) (local $dIm v128)
+    (local $i i32) (local $zRe v128) (local $zIm v128) (local $yRe v128) (local $yIm v128)
+    (local $tRe v128) (local $tIm v128) (local $eRe v128) (local $eIm v128) (local $qRe v128) (local $qIm v128)
     (loop $next
       (local.set $zRe (v128.load offset=32768 (local.get $i)))
       (local.set $zIm (v128.load offset=36864 (local.get $i)))
       (local.set $yRe (v128.load offset=40960 (local.get $i)))
       (local.set $yIm (v128.load offset=45056 (local.get $i)))
-      (local.set $pRe (f64x2.sub (f64x2.mul (local.get $zRe) (local.get $yRe)) (f64x2.mul (local.get $zIm) (local.get $yIm))))
-      (local.set $pIm (f64x2.add (f64x2.mul (local.get $zRe) (local.get $yIm)) (f64x2.mul (local.get $zIm) (local.get $yRe))))
-      ;; (p + 8) p + 20 and (p + 6) p + 10 share the square of p and 6 p
-      (local.set $aRe (f64x2.mul (f64x2.splat (f64.const 6)) (local.get $pRe)))
-      (local.set $aIm (f64x2.mul (f64x2.splat (f64.const 6)) (local.get $pIm)))
-      (local.set $u (f64x2.add (local.get $pRe) (local.get $pRe)))
-      (local.set $bRe (f64x2.add (f64x2.sub (f64x2.mul (local.get $pRe) (local.get $pRe)) (f64x2.mul (local.get $pIm) (local.get $pIm)))
-        (f64x2.add (local.get $aRe) (f64x2.splat (f64.const 10)))))
-      (local.set $bIm (f64x2.add (f64x2.mul (local.get $u) (local.get $pIm)) (local.get $aIm)))
-      (local.set $aRe (f64x2.add (local.get $bRe) (f64x2.add (local.get $u) (f64x2.splat (f64.const 10)))))
-      (local.set $aIm (f64x2.add (local.get $bIm) (f64x2.add (local.get $pIm) (local.get $pIm))))
-      (local.set $t (f64x2.add (f64x2.splat (f64.const 16))
-        (f64x2.sub (f64x2.mul (local.get $aRe) (local.get $pRe)) (f64x2.mul (local.get $aIm) (local.get $pIm)))))
-      (local.set $aIm (f64x2.add (f64x2.mul (local.get $aRe) (local.get $pIm)) (f64x2.mul (local.get $aIm) (local.get $pRe))))
-      (local.set $aRe (local.get $t))
-      (local.set $t (f64x2.add (f64x2.splat (f64.const 4))
-        (f64x2.sub (f64x2.mul (local.get $bRe) (local.get $pRe)) (f64x2.mul (local.get $bIm) (local.get $pIm)))))
-      (local.set $bIm (f64x2.add (f64x2.mul (local.get $bRe) (local.get $pIm)) (f64x2.mul (local.get $bIm) (local.get $pRe))))
-      (local.set $bRe (local.get $t))
+      (local.set $tRe (f64x2.add (f64x2.splat (f64.const 2))
+        (f64x2.sub (f64x2.mul (local.get $zRe) (local.get $yRe)) (f64x2.mul (local.get $zIm) (local.get $yIm)))))
+      (local.set $tIm (f64x2.add (f64x2.mul (local.get $zRe) (local.get $yIm)) (f64x2.mul (local.get $zIm) (local.get $yRe))))
       (local.set $eRe (f64x2.add (f64x2.mul (local.get $zRe) (v128.load64_splat offset=104 (i32.const 0)))
         (f64x2.mul (local.get $yRe) (v128.load64_splat offset=96 (i32.const 0)))))
       (local.set $eIm (f64x2.add (f64x2.mul (local.get $zIm) (v128.load64_splat offset=104 (i32.const 0)))
         (f64x2.mul (local.get $yIm) (v128.load64_splat offset=96 (i32.const 0)))))
-      (local.set $t (f64x2.add (f64x2.add (f64x2.splat (f64.const 2))
-        (f64x2.sub (f64x2.mul (local.get $aRe) (local.get $pRe)) (f64x2.mul (local.get $aIm) (local.get $pIm))))
-        (f64x2.sub (f64x2.mul (local.get $bRe) (local.get $eRe)) (f64x2.mul (local.get $bIm) (local.get $eIm)))))
-      (local.set $u (f64x2.add
-        (f64x2.add (f64x2.mul (local.get $aRe) (local.get $pIm)) (f64x2.mul (local.get $aIm) (local.get $pRe)))
-        (f64x2.add (f64x2.mul (local.get $bRe) (local.get $eIm)) (f64x2.mul (local.get $bIm) (local.get $eRe)))))
-      (local.set $dRe (v128.load offset=16384 (local.get $i)))
-      (local.set $dIm (v128.load offset=20480 (local.get $i)))
-      (v128.store offset=16384 (local.get $i) (f64x2.sub (f64x2.mul (local.get $dRe) (local.get $t)) (f64x2.mul (local.get $dIm) (local.get $u))))
-      (v128.store offset=20480 (local.get $i) (f64x2.add (f64x2.mul (local.get $dRe) (local.get $u)) (f64x2.mul (local.get $dIm) (local.get $t))))
-      (local.set $t (v128.load offset=24576 (local.get $i)))
-      (v128.store offset=24576 (local.get $i) (f64x2.add (local.get $t) (local.get $t)))
+      (local.set $qRe (f64x2.sub (f64x2.sub (f64x2.mul (local.get $tRe) (local.get $tRe)) (f64x2.mul (local.get $tIm) (local.get $tIm)))
+        (f64x2.splat (f64.const 2))))
+      (local.set $qIm (f64x2.mul (f64x2.add (local.get $tRe) (local.get $tRe)) (local.get $tIm)))
+      ;; q + t e stands in z now
+      (local.set $zRe (f64x2.add (local.get $qRe)
+        (f64x2.sub (f64x2.mul (local.get $tRe) (local.get $eRe)) (f64x2.mul (local.get $tIm) (local.get $eIm)))))
+      (local.set $zIm (f64x2.add (local.get $qIm)
+        (f64x2.add (f64x2.mul (local.get $tRe) (local.get $eIm)) (f64x2.mul (local.get $tIm) (local.get $eRe)))))
+      (v128.store offset=32768 (local.get $i) (f64x2.sub
+        (f64x2.sub (f64x2.mul (local.get $qRe) (local.get $zRe)) (f64x2.mul (local.get $qIm) (local.get $zIm)))
+        (f64x2.splat (f64.const 2))))
+      (v128.store offset=36864 (local.get $i)
+        (f64x2.add (f64x2.mul (local.get $qRe) (local.get $zIm)) (f64x2.mul (local.get $qIm) (local.get $zRe))))
       (local.set $i (i32.add (local.get $i) (i32.const 16)))
       (br_if $next (i32.lt_u (local.get $i) (local.get $bytes)))))
 
-  ;; above / (dRe + j dIm), or the square of its size
-  (func $gain (param $bytes i32) (param $complex i32)
-    (local $i i32) (local $dRe v128) (local $dIm v128) (local $above v128) (local $scale v128)
+  ;; above^2 over the size of what stands under it; with a filter 4 above^2, times the size of v
+  (func $power (param $bytes i32) (param $filtered i32)
+    (local $i i32) (local $above v128) (local $below v128) (local $vRe v128) (local $vIm v128)
+    (loop $next
+      (local.set $above (v128.load offset=24576 (local.get $i)))
+      (local.set $below (v128.load offset=16384 (local.get $i)))
+      (if (local.get $filtered) (then
+        (local.set $vRe (v128.load offset=32768 (local.get $i)))
+        (local.set $vIm (v128.load offset=36864 (local.get $i)))
+        (local.set $above (f64x2.add (local.get $above) (local.get $above)))
+        (local.set $below (f64x2.mul (local.get $below)
+          (f64x2.add (f64x2.mul (local.get $vRe) (local.get $vRe)) (f64x2.mul (local.get $vIm) (local.get $vIm)))))))
+      (v128.store offset=8192 (local.get $i) (f64x2.div (f64x2.mul (local.get $above) (local.get $above)) (local.get $below)))
+      (local.set $i (i32.add (local.get $i) (i32.const 16)))
+      (br_if $next (i32.lt_u (local.get $i) (local.get $bytes)))))
+
+  ;; above / (dRe + j dIm), with a filter 2 above over that times v
+  (func $gain (param $bytes i32) (param $filtered i32)
+    (local $i i32) (local $dRe v128) (local $dIm v128) (local $above v128) (local $scale v128) (local $vRe v128) (local $vIm v128)
     (loop $next
       (local.set $dRe (v128.load offset=16384 (local.get $i)))
       (local.set $dIm (v128.load offset=20480 (local.get $i)))
       (local.set $above (v128.load offset=24576 (local.get $i)))
+      (if (local.get $filtered) (then
+        (local.set $vRe (v128.load offset=32768 (local.get $i)))
+        (local.set $vIm (v128.load offset=36864 (local.get $i)))
+        (local.set $above (f64x2.add (local.get $above) (local.get $above)))
+        (local.set $scale (f64x2.sub (f64x2.mul (local.get $dRe) (local.get $vRe)) (f64x2.mul (local.get $dIm) (local.get $vIm))))
+        (local.set $dIm (f64x2.add (f64x2.mul (local.get $dRe) (local.get $vIm)) (f64x2.mul (local.get $dIm) (local.get $vRe))))
+        (local.set $dRe (local.get $scale))))
       (local.set $scale (f64x2.div (local.get $above)
         (f64x2.add (f64x2.mul (local.get $dRe) (local.get $dRe)) (f64x2.mul (local.get $dIm) (local.get $dIm)))))
-      (if (local.get $complex)
-        (then
-          (v128.store offset=8192 (local.get $i) (f64x2.mul (local.get $dRe) (local.get $scale)))
-          (v128.store offset=12288 (local.get $i) (f64x2.neg (f64x2.mul (local.get $dIm) (local.get $scale)))))
-        (else (v128.store offset=8192 (local.get $i) (f64x2.mul (local.get $above) (local.get $scale)))))
+      (v128.store offset=8192 (local.get $i) (f64x2.mul (local.get $dRe) (local.get $scale)))
+      (v128.store offset=12288 (local.get $i) (f64x2.neg (f64x2.mul (local.get $dIm) (local.get $scale))))
       (local.set $i (i32.add (local.get $i) (i32.const 16)))
       (br_if $next (i32.lt_u (local.get $i) (local.get $bytes))))))

@@ -325,31 +325,16 @@ export class StripResponse {
     const pScale = 1 / (f[7] * f[7] + pX * pX);
     const yRe = f[7] * pScale;
     const yIm = w * f[4] - pX * pScale;
-    // four like sections in a row: with p = z y, A + D = 2 + 16 p + 20 p^2 + 8 p^3 + p^4 and B/z = C/y = 4 + 10 p + 6 p^2 + p^3
-    const pRe = zRe * yRe - zIm * yIm;
-    const pIm = zRe * yIm + zIm * yRe;
-    let aRe = pRe + 8;
-    let aIm = pIm;
-    let t = aRe * pRe - aIm * pIm + 20;
-    aIm = aRe * pIm + aIm * pRe;
-    aRe = t;
-    t = aRe * pRe - aIm * pIm + 16;
-    aIm = aRe * pIm + aIm * pRe;
-    aRe = t;
-    t = aRe * pRe - aIm * pIm + 2;
-    aIm = aRe * pIm + aIm * pRe;
-    aRe = t;
-    let bRe = pRe + 6;
-    let bIm = pIm;
-    t = bRe * pRe - bIm * pIm + 10;
-    bIm = bRe * pIm + bIm * pRe;
-    bRe = t;
-    t = bRe * pRe - bIm * pIm + 4;
-    bIm = bRe * pIm + bIm * pRe;
-    bRe = t;
+    // four like sections in a row, each of trace t = 2 + z y, doubled twice: with q = t^2 - 2, A + D = q^2 - 2 and B/z = C/y = q t
+    const tRe = 2 + zRe * yRe - zIm * yIm;
+    const tIm = zRe * yIm + zIm * yRe;
+    const qRe = tRe * tRe - tIm * tIm - 2;
+    const qIm = 2 * tRe * tIm;
     const endRe = zRe * f[9] + yRe * f[8];
     const endIm = zIm * f[9] + yIm * f[8];
-    this.vRe = aRe + bRe * endRe - bIm * endIm;
-    this.vIm = aIm + bRe * endIm + bIm * endRe;
+    const sumRe = qRe + tRe * endRe - tIm * endIm;
+    const sumIm = qIm + tRe * endIm + tIm * endRe;
+    this.vRe = qRe * sumRe - qIm * sumIm - 2;
+    this.vIm = qRe * sumIm + qIm * sumRe;
   }
 }

@@ -77,10 +77,17 @@ const golden = (3 - Math.sqrt(5)) / 2;
 const peakToHz = 0.005;
 /** The maximum beside a look. Source: R. P. Brent, parabolas through the three best points, golden section where they fail. */
 function highestHz(r: Response, { hz: from, power, gap }: Look): Peak {
-  let [a, b] = [from - 1.5 * gap, from + 1.5 * gap];
-  let [x, w, v] = [from, from, from];
-  let [px, pw, pv] = [power, power, power];
-  let [step, before] = [0, 0];
+  // one by one: numbers that change places in a list would each be made anew on the heap
+  let a = from - 1.5 * gap;
+  let b = from + 1.5 * gap;
+  let x = from;
+  let w = from;
+  let v = from;
+  let px = power;
+  let pw = power;
+  let pv = power;
+  let step = 0;
+  let before = 0;
   while (areApart(a, b, 4 * peakToHz) && Math.abs(x - (a + b) / 2) + (b - a) / 2 > 2 * peakToHz) {
     const middle = (a + b) / 2;
     const q1 = (x - w) * (px - pv);
@@ -95,15 +102,24 @@ function highestHz(r: Response, { hz: from, power, gap }: Look): Peak {
     if (pu >= px) {
       if (u < x) b = x;
       else a = x;
-      [v, w, x] = [w, x, u];
-      [pv, pw, px] = [pw, px, pu];
+      v = w;
+      w = x;
+      x = u;
+      pv = pw;
+      pw = px;
+      px = pu;
     } else {
       if (u < x) a = u;
       else b = u;
       if (pu >= pw || w === x) {
-        [v, w] = [w, u];
-        [pv, pw] = [pw, pu];
-      } else if (pu >= pv || v === x || v === w) [v, pv] = [u, pu];
+        v = w;
+        w = u;
+        pv = pw;
+        pw = pu;
+      } else if (pu >= pv || v === x || v === w) {
+        v = u;
+        pv = pu;
+      }
     }
   }
   return { hz: x, power: px };

@@ -1,4 +1,6 @@
+import { inSums, type LadderNow, wideLadder } from "./supply-ladder-wide";
 import { at, inSection, section } from "./supply-numbers";
+import { pastOf, rung, staysOf, type Tables, tablesOf } from "./supply-rungs";
 import { tangentAt } from "./tube-load";
 
 export interface SupplySolved {
@@ -21,17 +23,6 @@ const nodeCount = 3;
 /** Places of a state: volts of the three nodes, then milliamperes of the two chokes, so that all of them count alike. */
 export const stateSize = 5;
 
-/** Sine and cosine of each step: of the source, and of the ripple's fundamental. */
-function tablesOf(steps: number, fullWave: boolean) {
-  const each = (f: (n: number) => number) => Float64Array.from({ length: steps }, (_, n) => f(n + 1));
-  const turn = (2 * Math.PI) / steps;
-  return {
-    source: each((n) => (fullWave ? Math.abs(Math.sin((turn * n) / 2)) : Math.sin(turn * n))),
-    cos: each((n) => Math.cos(turn * n)),
-    sin: each((n) => Math.sin(turn * n)),
-  };
-}
-
 /**
  * The root s above 0 of cubic s^3 + square s^2 = right: the root of a vacuum diode's drop, whose current is its cube.
  *
@@ -49,63 +40,32 @@ function rootOfDrop(cubic: number, square: number, right: number, start: number)
   return s;
 }
 
-/** One node of the ladder: what it hangs on, and its past. */
-interface Rung {
-  /** 2C/h, drawn current, and conductance to the chassis with that of the capacitor */
-  cap: number;
-  draw: number;
-  shunt: number;
-  /** conductance of the branch before it, 2L/h - R of its choke, and whether it has one */
-  branch: number;
-  coil: number;
-  wound: boolean;
-}
-const rung = (): Rung => ({ cap: 0, draw: 0, shunt: 0, branch: 0, coil: 0, wound: false });
-
-/**
- * What stays over a period: the share of each node's conductance that passes each branch, all of it as the rectifier sees it, what is drawn as the
- * rectifier sees it, and how a choke's past moves with its volts and with itself.
- */
-function staysOf([first, second, third]: readonly [Rung, Rung, Rung]) {
-  const s2 = third.branch / (third.branch + third.shunt);
-  const sum1 = second.shunt + s2 * third.shunt;
-  const s1 = second.branch / (second.branch + sum1);
-  const sum0 = first.shunt + s1 * sum1;
-  const [w1, w2] = [second.wound ? second.branch : 0, third.wound ? third.branch : 0];
-  return {
-    s1,
-    s2,
-    s12: s1 * s2,
-    r1: s1 / second.branch,
-    r2: s2 / third.branch,
-    sum0,
-    z0: 1 / sum0,
-    drawn: first.draw + s1 * second.draw + s1 * s2 * third.draw,
-    w1,
-    w2,
-    u1: w1 * (1 + second.coil * second.branch),
-    y1: w1 * second.coil,
-    u2: w2 * (1 + third.coil * third.branch),
-    y2: w2 * third.coil,
-  };
-}
-
 /**
  * The ladder over one period by the trapezoidal rule. Each capacitor and choke stands as a conductance with a source of its past, so a step is one
  * pass down the ladder, one scalar equation at the rectifier, and one pass back.
  */
-export class Ladder {
-  private readonly rungs = [rung(), rung(), rung()] as const;
+export class Ladder implements LadderNow {
+  readonly rungs = [rung(), rung(), rung()] as const;
+  readonly source = { crest: 0, ohm: 0, perveance: 0, drop: 0 };
+  readonly roots: Float64Array;
+  tables: Tables;
+  private readonly wide: ReturnType<typeof wideLadder>;
   private readonly wave: Float64Array;
   private readonly onA: Float64Array;
-  private tables: ReturnType<typeof tablesOf>;
+  private readonly ran = new Float64Array(stateSize);
+  private readonly sums = new Float64Array(inSums.count);
   private fullWave = true;
   private p: Float64Array = new Float64Array(0);
 
-  /** @param steps of a period */
-  constructor(readonly steps: number) {
-    this.wave = new Float64Array(nodeCount * steps);
-    this.onA = new Float64Array(steps);
+  /** @param steps of a period; @param plain true to go without WebAssembly */
+  constructor(
+    readonly steps: number,
+    plain = false,
+  ) {
+    this.wide = plain ? undefined : wideLadder(steps);
+    this.wave = new Float64Array(this.wide ? 0 : nodeCount * steps);
+    this.onA = new Float64Array(this.wide ? 0 : steps);
+    this.roots = new Float64Array(steps);
     this.tables = tablesOf(steps, true);
   }
 
@@ -114,13 +74,18 @@ export class Ladder {
     if (fullWave !== this.fullWave) this.tables = tablesOf(this.steps, fullWave);
     this.fullWave = fullWave;
     this.p = p;
+    this.source.crest = Math.SQRT2 * p[at.plateV];
+    this.source.ohm = p[at.sourceOhm];
+    this.source.perveance = p[at.perveance];
+    this.source.drop = p[at.drop];
     const perStep = 2 * p[at.lineHz] * (fullWave ? 2 : 1) * this.steps;
-    const [first, ...sections] = this.rungs;
+    const first = this.rungs[0];
     first.cap = p[at.farad] * perStep;
     first.draw = p[at.ampere];
     first.shunt = first.cap + p[at.siemens];
-    for (const [k, x] of sections.entries()) {
-      const own = section(k as 0 | 1);
+    for (const k of [0, 1] as const) {
+      const x = this.rungs[k + 1];
+      const own = section(k);
       const henry = p[own + inSection.henry];
       x.cap = p[own + inSection.farad] * perStep;
       x.draw = p[own + inSection.ampere];
@@ -147,23 +112,24 @@ export class Ladder {
 
   /** Runs one period from a state, and writes the state at its end. The period begins where the source crosses zero: nothing conducts. */
   run(from: Float64Array, to: Float64Array): void {
-    const { p, steps, wave, onA } = this;
+    if (!this.wide) {
+      this.runPlain(from, to);
+      return;
+    }
+    this.ran.set(from);
+    this.wide.run(this, from, to);
+  }
+
+  private runPlain(from: Float64Array, to: Float64Array): void {
+    const { steps, wave, onA } = this;
     const { source } = this.tables;
-    const [{ cap: c0, draw: d0, shunt: g0 }, { cap: c1, draw: d1, shunt: g1, branch: b1, coil: l1 }, last] = this.rungs;
-    const { cap: c2, draw: d2, shunt: g2, branch: b2, coil: l2 } = last;
-    const { s1, s2, s12, r1, r2, sum0, z0, drawn, w1, w2, u1, y1, u2, y2 } = staysOf(this.rungs);
-    const [crest, ohm, perveance, drop] = [Math.SQRT2 * p[at.plateV], p[at.sourceOhm], p[at.perveance], p[at.drop]];
+    const { crest, ohm, perveance, drop } = this.source;
+    const [{ cap: c0 }, { cap: c1, draw: d1, branch: b1 }, { cap: c2, draw: d2, branch: b2 }] = this.rungs;
+    const { s1, s2, s12, r1, r2, sum0, z0, drawn, u1, y1, u2, y2 } = staysOf(this.rungs);
     const series = 1 + sum0 * ohm;
     const cubic = perveance * series;
     let [v0, v1, v2] = [from[0], from[1], from[2]];
-    let i1 = w1 > 0 ? 1e-3 * from[3] : (v0 - v1) * b1;
-    let i2 = w2 > 0 ? 1e-3 * from[4] : (v1 - v2) * b2;
-    // the past of each capacitor, 2C/h v + i, and of each choke, G (v + (2L/h - R) i)
-    let h0 = c0 > 0 ? c0 * v0 - i1 - d0 - (g0 - c0) * v0 : 0;
-    let h1 = c1 > 0 ? c1 * v1 + i1 - i2 - d1 - (g1 - c1) * v1 : 0;
-    let h2 = c2 > 0 ? c2 * v2 + i2 - d2 - (g2 - c2) * v2 : 0;
-    let o1 = w1 * (v0 - v1 + l1 * i1);
-    let o2 = w2 * (v1 - v2 + l2 * i2);
+    let { i1, i2, h0, h1, h2, o1, o2 } = pastOf(this.rungs, from);
     let [root, before] = [0, 0];
     for (let n = 0; n < steps; n++) {
       // current that each node gets from the past and from all behind it, less what is drawn; a step waits for little of the one before
@@ -200,48 +166,68 @@ export class Ladder {
       wave[2 * steps + n] = v2;
       onA[n] = i;
     }
-    to.set([v0, v1, v2, 1e3 * i1, 1e3 * i2]);
+    to[0] = v0;
+    to[1] = v1;
+    to[2] = v2;
+    to[3] = 1e3 * i1;
+    to[4] = 1e3 * i2;
   }
 
   /** What the last period was like, at so many of its nodes. */
   solved(count: number): SupplySolved {
-    const { steps, wave, onA, tables } = this;
+    const { steps, sums } = this;
+    this.takeSums(count);
+    const plates = this.fullWave ? 2 : 1;
     const volts: number[] = [];
     const ripplePp: number[] = [];
     const rippleRms: number[] = [];
-    let firstPeakV = Number.NEGATIVE_INFINITY;
-    for (let k = 0; k < count; k++) {
-      let [sum, re, im] = [0, 0, 0];
-      let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-      for (let n = 0; n < steps; n++) {
-        const v = wave[k * steps + n];
-        sum += v;
-        if (v < low) low = v;
-        if (v > high) high = v;
-        re += v * tables.cos[n];
-        im += v * tables.sin[n];
-      }
-      volts.push(sum / steps);
-      ripplePp.push(high - low);
-      rippleRms.push((Math.SQRT2 * Math.sqrt(re * re + im * im)) / steps);
-      if (k === 0) firstPeakV = high;
+    for (let at = 0; at < count * inSums.each; at += inSums.each) {
+      volts.push(sums[at] / steps);
+      ripplePp.push(sums[at + inSums.high] - sums[at + inSums.low]);
+      rippleRms.push((Math.SQRT2 * Math.sqrt(sums[at + inSums.re] ** 2 + sums[at + inSums.im] ** 2)) / steps);
     }
-    let [peakA, sumA, squareA] = [0, 0, 0];
-    for (let n = 0; n < steps; n++) {
-      const i = onA[n];
-      if (i > peakA) peakA = i;
-      sumA += i;
-      squareA += i * i;
-    }
-    const plates = this.fullWave ? 2 : 1;
     return {
       volts,
       ripplePp,
       rippleRms,
-      peakA,
-      plateRmsA: Math.sqrt(squareA / steps / plates),
-      plateMeanA: sumA / steps / plates,
-      firstPeakV,
+      peakA: sums[inSums.peak],
+      plateRmsA: Math.sqrt(sums[inSums.squares] / steps / plates),
+      plateMeanA: sums[inSums.ampere] / steps / plates,
+      firstPeakV: sums[inSums.high],
     };
   }
+
+  private takeSums(count: number): void {
+    const { wide, sums } = this;
+    if (wide?.sums(this, sums)) return;
+    // another ladder ran since: once more from the same start
+    if (wide) {
+      wide.run(this, this.ran, new Float64Array(stateSize));
+      wide.sums(this, sums);
+      return;
+    }
+    for (let k = 0; k < count; k++) sumsOf(this.wave, k * this.steps, this.tables, sums.subarray(k * inSums.each));
+    let [sum, squares, peak] = [0, 0, 0];
+    for (const i of this.onA) {
+      if (i > peak) peak = i;
+      sum += i;
+      squares += i * i;
+    }
+    sums.set([sum, squares, peak], inSums.ampere);
+  }
+}
+
+/** Sums over one node's volts. */
+function sumsOf(wave: Float64Array, from: number, { source: { length: steps }, cos, sin }: Tables, into: Float64Array): void {
+  let [sum, re, im] = [0, 0, 0];
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let n = 0; n < steps; n++) {
+    const v = wave[from + n];
+    sum += v;
+    if (v < low) low = v;
+    if (v > high) high = v;
+    re += v * cos[n];
+    im += v * sin[n];
+  }
+  into.set([sum, low, high, re, im]);
 }

@@ -85,37 +85,82 @@ export class Slopes {
   }
   private add(count: number): void {
     const { moved, times, moves, bends, straight, bow } = this;
-    straight.fill(0);
-    bow.fill(0);
+    // each by itself: put together in a list they would be numbers on the heap
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    let s4 = 0;
+    let c0 = 0;
+    let c1 = 0;
+    let c2 = 0;
+    let c3 = 0;
+    let c4 = 0;
     for (let a = 0; a < count; a++) {
       const t = times[a];
       const own = moved[a] * stateSize;
-      for (let i = 0; i < stateSize; i++) straight[i] += moves[own + i] * t;
-      let [b0, b1, b2, b3, b4] = [0, 0, 0, 0, 0];
+      s0 += moves[own] * t;
+      s1 += moves[own + 1] * t;
+      s2 += moves[own + 2] * t;
+      s3 += moves[own + 3] * t;
+      s4 += moves[own + 4] * t;
+      let b0 = 0;
+      let b1 = 0;
+      let b2 = 0;
+      let b3 = 0;
+      let b4 = 0;
+      const row = moved[a] * numberCount;
       for (let b = 0; b <= a; b++) {
         const other = times[b];
-        const pair = (moved[a] * numberCount + moved[b]) * stateSize;
+        const pair = (row + moved[b]) * stateSize;
         b0 += bends[pair] * other;
         b1 += bends[pair + 1] * other;
         b2 += bends[pair + 2] * other;
         b3 += bends[pair + 3] * other;
         b4 += bends[pair + 4] * other;
       }
-      bow[0] += b0 * t;
-      bow[1] += b1 * t;
-      bow[2] += b2 * t;
-      bow[3] += b3 * t;
-      bow[4] += b4 * t;
+      c0 += b0 * t;
+      c1 += b1 * t;
+      c2 += b2 * t;
+      c3 += b3 * t;
+      c4 += b4 * t;
     }
+    straight[0] = s0;
+    straight[1] = s1;
+    straight[2] = s2;
+    straight[3] = s3;
+    straight[4] = s4;
+    bow[0] = c0;
+    bow[1] = c1;
+    bow[2] = c2;
+    bow[3] = c3;
+    bow[4] = c4;
   }
 
   /** The slope at the supply that is asked for, to the first order. */
   private turn(count: number): void {
     const { moved, times, turns, slope } = this;
     if (!slope) return;
-    for (let a = 0; a < count; a++) {
-      const own = moved[a] * slope.length;
-      for (let i = 0; i < slope.length; i++) slope[i] += turns[own + i] * times[a];
+    for (let row = 0; row < slope.length; row += stateSize) {
+      let s0 = slope[row];
+      let s1 = slope[row + 1];
+      let s2 = slope[row + 2];
+      let s3 = slope[row + 3];
+      let s4 = slope[row + 4];
+      for (let a = 0; a < count; a++) {
+        const own = moved[a] * slope.length + row;
+        const t = times[a];
+        s0 += turns[own] * t;
+        s1 += turns[own + 1] * t;
+        s2 += turns[own + 2] * t;
+        s3 += turns[own + 3] * t;
+        s4 += turns[own + 4] * t;
+      }
+      slope[row] = s0;
+      slope[row + 1] = s1;
+      slope[row + 2] = s2;
+      slope[row + 3] = s3;
+      slope[row + 4] = s4;
     }
   }
 
