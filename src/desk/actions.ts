@@ -45,14 +45,16 @@ export async function openJob(desk: Desk, name: string): Promise<JobView> {
   noticeUnreadable(desk, name, found.unreadable);
   return viewOf(found.document);
 }
+/** The nearest name is looked for among so many jobs: more than a shop keeps in a lifetime. */
+const mostLookedThrough = 10_000;
 export async function noJob(desk: Desk, name: string): Promise<InputError> {
-  const known = (await desk.store.list("", 20)).jobs.map((j) => j.name);
+  const known = (await desk.store.list("", mostLookedThrough)).jobs.map((j) => j.name);
   return new InputError([
     {
       path: "job",
       code: "no-job",
       read: name,
-      expected: known.length > 0 ? `one of the jobs ${known.join(", ")}` : "a job: make one with `fettle new NAME --pattern ID`",
+      expected: known.length > 0 ? oneOf(name, known, "jobs") : "a job: make one with `fettle new NAME --pattern ID`",
     },
   ]);
 }
@@ -66,7 +68,16 @@ export function patternNamed(id: string): SetDescription {
   const set = patternById(id);
   if (!set)
     throw new InputError([
-      { path: "--pattern", code: "no-pattern", read: id, expected: `one of ${patterns.map((p) => p.pattern).join(", ")}` },
+      {
+        path: "--pattern",
+        code: "no-pattern",
+        read: id,
+        expected: oneOf(
+          id,
+          patterns.map((p) => p.pattern),
+          "patterns",
+        ),
+      },
     ]);
   return set;
 }
@@ -205,7 +216,7 @@ export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: strin
         sheet.subject === "set"
           ? "nothing: this question is about the whole set"
           : known.length > 0
-            ? `one of ${known.join(", ")}`
+            ? oneOf(at, known)
             : `a ${sheet.subject} of this set`,
     },
   ]);

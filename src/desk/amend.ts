@@ -126,7 +126,7 @@ interface Amending {
  */
 export function amending(view: JobView, said: AmendSaid, stamp: Stamp): Amended {
   const { set } = view;
-  if (!isList(said.list)) return orThrow(bad("list", "no-list", said.list, `one of ${describedLists.join(", ")}`));
+  if (!isList(said.list)) return orThrow(bad("list", "no-list", said.list, oneOf(said.list, describedLists)));
   const { list } = said;
   const was = memberAt(set, list, said.member);
   if (list === "cans" && !was && said.member !== `can${set.strip.cans.length + 1}`)

@@ -5,6 +5,7 @@ import { type Detector, type DrawnResponse, heard, middleOf, strip } from "../in
 import { equallyLoud } from "../readings/sound/loudness";
 import { wavOf } from "../readings/sound/wav-with-card";
 import { InputError, orThrow } from "../units/issue";
+import { oneOf } from "../units/nearest";
 import { parseQuantity } from "../units/parse";
 
 /** The strip before and after a change, heard with one scene. */
@@ -28,10 +29,7 @@ const runInS = 0.5;
 
 const drawn = (answer: Answer, curve: string): DrawnResponse => {
   const c = Object.entries(answer.curves).find(([id]) => id === curve)?.[1];
-  if (!c)
-    throw new InputError([
-      { path: answer.sheet, code: "no-curve", read: curve, expected: `one of ${Object.keys(answer.curves).join(", ")}` },
-    ]);
+  if (!c) throw new InputError([{ path: answer.sheet, code: "no-curve", read: curve, expected: oneOf(curve, Object.keys(answer.curves)) }]);
   return { frequencyHz: Array.from(c.x), levelDb: Array.from(c.y) };
 };
 const hz = (v: number | undefined): string => (v === undefined ? "above 8 kHz" : `${Number(v.toPrecision(2))} Hz`);

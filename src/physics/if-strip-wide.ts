@@ -49,65 +49,72 @@ type Respond = (bytes: number, end: number, loaded: number, filtered: number, co
 /** A stretch of numbers; copied as a whole it goes quicker than one by one. */
 const part = (of: Float64Array, from: number, n: number): Float64Array => (n === of.length ? of : of.subarray(from, from + n));
 
+/** Asks the module for the frequencies from one on, so many as there is room for; gives how many. */
+type Run = (s: StripNumbers, hz: Float64Array, from: number, count: number, complex: 0 | 1) => number;
+const runOf =
+  (respond: Respond, memory: Float64Array): Run =>
+  ({ cans, ladder, load }, hz, from, count, complex) => {
+    if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
+    for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
+    let couplings = 1;
+    for (let i = coupling; i < cans.length; i += perCan) couplings *= cans[i];
+    memory[at.couplings] = couplings;
+    const n = Math.min(mostLooks, count - from);
+    if (load) {
+      memory[at.load] = load.conductanceS;
+      memory[at.load + 1] = load.capacitanceF;
+      memory[at.load + 2] = load.inverseH;
+      memory[at.load + 3] = load.seriesF;
+      if (load.susceptanceS) looks.im.set(part(load.susceptanceS, from, n));
+    }
+    if (hz !== looks.hz) looks.hz.set(part(hz, from, n));
+    // two to a step: the last of an odd number stands twice
+    if (n & 1) {
+      looks.hz[n] = looks.hz[n - 1];
+      looks.im[n] = looks.im[n - 1];
+    }
+    respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load?.susceptanceS ? 2 : load ? 1 : 0, ladder ? 1 : 0, complex);
+    return n;
+  };
+
+/** Asks stretch after stretch, and copies the answers to where they are wanted. */
+function inStretches(run: Run): WideStrip {
+  // answers of one length come one after the other: the stretch that they are copied from is made once
+  let power = looks.power;
+  let re = looks.re;
+  let im = looks.im;
+  const stretch = (n: number): void => {
+    if (power.length === n) return;
+    power = looks.power.subarray(0, n);
+    re = looks.re.subarray(0, n);
+    im = looks.im.subarray(0, n);
+  };
+  return {
+    power: (s, hz, into, count) => {
+      for (let from = 0, n = 0; from < count; from += n) {
+        n = run(s, hz, from, count, 0);
+        if (into === looks.power) continue;
+        stretch(n);
+        into.set(power, from);
+      }
+    },
+    complex: (s, g, count) => {
+      for (let from = 0, n = 0; from < count; from += n) {
+        n = run(s, g.hz, from, count, 1);
+        if (g.re === looks.re) continue;
+        stretch(n);
+        g.re.set(re, from);
+        g.im.set(im, from);
+      }
+    },
+  };
+}
+
 function start(): WideStrip | undefined {
   if (!looksMemory) return undefined;
   try {
     const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { looks: { memory: looksMemory } });
-    const respond = exports.respond as Respond;
-    const memory = new Float64Array(looksMemory.buffer);
-    /** Asks for the frequencies from one on, so many as there is room for; gives how many. */
-    const run = ({ cans, ladder, load }: StripNumbers, hz: Float64Array, from: number, count: number, complex: 0 | 1): number => {
-      if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
-      for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
-      let couplings = 1;
-      for (let i = coupling; i < cans.length; i += perCan) couplings *= cans[i];
-      memory[at.couplings] = couplings;
-      const n = Math.min(mostLooks, count - from);
-      if (load) {
-        memory[at.load] = load.conductanceS;
-        memory[at.load + 1] = load.capacitanceF;
-        memory[at.load + 2] = load.inverseH;
-        memory[at.load + 3] = load.seriesF;
-        if (load.susceptanceS) looks.im.set(part(load.susceptanceS, from, n));
-      }
-      if (hz !== looks.hz) looks.hz.set(part(hz, from, n));
-      // two to a step: the last of an odd number stands twice
-      if (n & 1) {
-        looks.hz[n] = looks.hz[n - 1];
-        looks.im[n] = looks.im[n - 1];
-      }
-      respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load?.susceptanceS ? 2 : load ? 1 : 0, ladder ? 1 : 0, complex);
-      return n;
-    };
-    // answers of one length come one after the other: the stretch that they are copied from is made once
-    let power = looks.power;
-    let re = looks.re;
-    let im = looks.im;
-    const stretch = (n: number): void => {
-      if (power.length === n) return;
-      power = looks.power.subarray(0, n);
-      re = looks.re.subarray(0, n);
-      im = looks.im.subarray(0, n);
-    };
-    return {
-      power: (s, hz, into, count) => {
-        for (let from = 0, n = 0; from < count; from += n) {
-          n = run(s, hz, from, count, 0);
-          if (into === looks.power) continue;
-          stretch(n);
-          into.set(power, from);
-        }
-      },
-      complex: (s, g, count) => {
-        for (let from = 0, n = 0; from < count; from += n) {
-          n = run(s, g.hz, from, count, 1);
-          if (g.re === looks.re) continue;
-          stretch(n);
-          g.re.set(re, from);
-          g.im.set(im, from);
-        }
-      },
-    };
+    return inStretches(runOf(exports.respond as Respond, new Float64Array(looksMemory.buffer)));
   } catch {
     // refused or too old: the plain law says the same, only more slowly
     return undefined;

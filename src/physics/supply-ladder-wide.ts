@@ -81,20 +81,21 @@ function write(f: Float64Array, { rungs, source }: LadderNow, from: Float64Array
   f[at.pairs + 17] = w2 * third.coil;
   f[at.pairs + 18] = second.branch;
   f[at.pairs + 19] = third.branch;
+  writePast(f, rungs, from);
+  f[at.start + 1] = f[at.start] + s1 * f[at.start + 2] + s12 * f[at.start + 3] + t1 * f[at.start + 4] + t2 * f[at.start + 5];
+}
+/** The past less what is drawn: of the first node, of the two behind it, of the chokes. */
+function writePast(f: Float64Array, rungs: Rungs, from: Float64Array): void {
+  const first = rungs[0];
+  const second = rungs[1];
+  const third = rungs[2];
   const i1 = second.wound ? 1e-3 * from[3] : (from[0] - from[1]) * second.branch;
   const i2 = third.wound ? 1e-3 * from[4] : (from[1] - from[2]) * third.branch;
-  // the past less what is drawn
-  const h0 = (first.cap > 0 ? (2 * first.cap - first.shunt) * from[0] - i1 - first.draw : 0) - first.draw;
-  const h1 = (second.cap > 0 ? (2 * second.cap - second.shunt) * from[1] + i1 - i2 - second.draw : 0) - second.draw;
-  const h2 = (third.cap > 0 ? (2 * third.cap - third.shunt) * from[2] + i2 - third.draw : 0) - third.draw;
-  const o1 = w1 * (from[0] - from[1] + second.coil * i1);
-  const o2 = w2 * (from[1] - from[2] + third.coil * i2);
-  f[at.start] = h0;
-  f[at.start + 1] = h0 + s1 * h1 + s12 * h2 + t1 * o1 + t2 * o2;
-  f[at.start + 2] = h1;
-  f[at.start + 3] = h2;
-  f[at.start + 4] = o1;
-  f[at.start + 5] = o2;
+  f[at.start] = (first.cap > 0 ? (2 * first.cap - first.shunt) * from[0] - i1 - first.draw : 0) - first.draw;
+  f[at.start + 2] = (second.cap > 0 ? (2 * second.cap - second.shunt) * from[1] + i1 - i2 - second.draw : 0) - second.draw;
+  f[at.start + 3] = (third.cap > 0 ? (2 * third.cap - third.shunt) * from[2] + i2 - third.draw : 0) - third.draw;
+  f[at.start + 4] = second.wound ? second.branch * (from[0] - from[1] + second.coil * i1) : 0;
+  f[at.start + 5] = third.wound ? third.branch * (from[1] - from[2] + third.coil * i2) : 0;
 }
 
 function start(): WideLadder | undefined {

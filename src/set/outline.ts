@@ -1,5 +1,6 @@
 import { dimensionOf } from "../units/dimensions";
 import { bad, good, type Issue, type Read } from "../units/issue";
+import { idsOf, oneOf } from "../units/nearest";
 import { parseQuantity } from "../units/parse";
 import type { Quantity } from "../units/quantity";
 import type { SetDescription } from "./describe";
@@ -58,7 +59,7 @@ function formIssues(outline: Outline): readonly Issue[] {
   const strange = Object.keys(outline).filter((name) => !outlineFields.some((f) => f.id === name));
   const long = Object.entries(outline).filter(([, said]) => said.length > longestText);
   return [
-    ...strange.flatMap((name) => bad(name, "no-field", name, `one of ${outlineFields.map((f) => f.id).join(", ")}`).issues),
+    ...strange.flatMap((name) => bad(name, "no-field", name, oneOf(name, idsOf(outlineFields))).issues),
     ...long.flatMap(([name, said]) => bad(name, "too-long", said, `at most ${longestText} characters`).issues),
   ];
 }

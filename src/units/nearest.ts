@@ -21,11 +21,14 @@ const fewNames = 10;
  *
  * @param name as written
  * @param known the names that there are
+ * @param what they are, in the plural, where that is not plain from what was read
  * @returns in words, to follow "expected"
  * @source house rule
  */
-export const oneOf = (name: string, known: readonly string[]): string =>
-  known.length <= fewNames ? `one of ${known.join(", ")}` : `one of ${known.length}, such as ${closest(name, known, 3).join(" or ")}`;
+export const oneOf = (name: string, known: readonly string[], what = ""): string =>
+  known.length <= fewNames
+    ? `one of ${what ? `the ${what} ` : ""}${known.join(", ")}`
+    : `one of ${known.length}${what ? ` ${what}` : ""}, such as ${closest(name, known, 3).join(" or ")}`;
 
 /** Ids of what is declared in a list. Source: definition. */
 export const idsOf = (all: readonly { readonly id: string }[]): readonly string[] => all.map((x) => x.id);

@@ -4,7 +4,7 @@ import { pastOf } from "../../job/history/history";
 import { viewOf } from "../../job/view";
 import { historyNames, historyWords } from "../../set/addresses/history";
 import { InputError, type Issue } from "../../units/issue";
-import { closest } from "../../units/nearest";
+import { oneOf } from "../../units/nearest";
 import { openJob } from "../actions";
 import { atChassis, declare, field, flag, job } from "../declare";
 import { pairs } from "../pairs";
@@ -18,7 +18,7 @@ function saidOf(name: string, said: string): { readonly row: number; readonly wo
       path: name,
       code: "no-such-history",
       read: name,
-      expected: `${closest(name, historyNames, 1)[0]}, or another of ${historyNames.join(", ")}`,
+      expected: oneOf(name, historyNames),
     };
   const [, head, words = ""] = /^([^:,]*)[:,]?\s*(.*)$/s.exec(said.trim()) ?? [];
   const word = historyWords.find((w) => w === head?.trim().toLowerCase());

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { sceneKinds } from "../../invented/rehearsal/scene";
 import type { Dimension } from "../../units/dimensions";
 import { InputError, orThrow } from "../../units/issue";
+import { oneOf } from "../../units/nearest";
 import { parseQuantity } from "../../units/parse";
 import { openJob, sheetNamed } from "../actions";
 import { declare, field, output, replace } from "../declare";
@@ -73,10 +74,10 @@ export const rehearse = declare({
     const question = sheetNamed(said.sheet);
     const hears = heardIn(question.id);
     if (!hears)
-      throw new InputError([{ path: "<question>", code: "not-heard", read: question.id, expected: `one of ${heardQuestions.join(", ")}` }]);
+      throw new InputError([{ path: "<question>", code: "not-heard", read: question.id, expected: oneOf(question.id, heardQuestions) }]);
     const curve = said.curve ?? hears.asItWouldBe[0];
     if (!hears.asItWouldBe.includes(curve))
-      throw new InputError([{ path: "--curve", code: "no-curve", read: curve, expected: `one of ${hears.asItWouldBe.join(", ")}` }]);
+      throw new InputError([{ path: "--curve", code: "no-curve", read: curve, expected: oneOf(curve, hears.asItWouldBe) }]);
     const scene = sceneOf(said);
     const detector = {
       kind: said.scene,
