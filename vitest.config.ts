@@ -1,4 +1,6 @@
+import { relative } from "node:path";
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 import { wasmInTests, watInTests } from "./assemble.mjs";
 
 /** Pages of theory are imported as text, as the bundle does it. */
@@ -21,6 +23,26 @@ const long = [
   "src/{job/rollups/worth/worth,infer/worth/faults.worlds}.test.ts",
   "checks/adding-a-question.test.ts",
 ];
+/** The longest of all, longest first: see docs/checks.md. */
+const longest = [
+  "src/faces/web/page-looks.test.ts",
+  "checks/adding-a-question.test.ts",
+  "src/sheets/holds.test.ts",
+  "src/faces/web/page.test.ts",
+  "src/faces/web/gallery.test.ts",
+  "src/readings/sound/note.test.ts",
+  "src/readings/sound/note.crosscheck.test.ts",
+];
+/** The longest begin first and the short ones last: at the end no worker waits for another's long file. Left to itself a clean copy begins with the short. */
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = (s: TestSpecification): number => {
+      const at = longest.indexOf(relative(import.meta.dirname, s.moduleId));
+      return at >= 0 ? at : longest.length + (s.project.name === "long" ? 0 : 1);
+    };
+    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
+  }
+}
 const quick = process.env.FETTLE_QUICK === "1";
 const all = ["src/**/*.test.ts", "checks/**/*.test.ts"];
 /** Floors without state of their own share a thread and what is loaded on it; what kills and serves wants a process. */
@@ -36,6 +58,7 @@ export default defineConfig({
     // its WebAssembly is taken in as a bundle takes it
     server: { deps: { inline: ["ebur128-wasm"] } },
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     projects: [{ extends: true, test: floors }, ...(quick ? [] : [{ extends: true as const, test: processes }])],
   },
 });

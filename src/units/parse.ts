@@ -112,6 +112,25 @@ function parsePlain(text: string, dimension: Dimension, path: string, legend: Le
   return good(n * factor.value);
 }
 
+/**
+ * A bare figure with the units that it most likely has, likeliest first: those that the dimension's examples are written in; of a capacitor whole
+ * numbers are pF and parts of one µF, as old diagrams have it.
+ *
+ * @param text the figure, without a unit
+ * @param dimension what it is
+ * @returns at most two; none where the dimension has no unit to write
+ * @source common practice, no source
+ */
+export function withLikelyUnits(text: string, dimension: Dimension): readonly string[] {
+  const bare = text.trim();
+  if (dimension === "capacitance") return (Math.abs(Number(bare)) < 1 ? ["µF", "pF"] : ["pF", "µF"]).map((u) => `${bare} ${u}`);
+  const units = dimensionOf(dimension)
+    .examples.split(", ")
+    .map((e) => /[^\d.,\s-].*$/.exec(e)?.[0] ?? "")
+    .filter((u) => u !== "");
+  return [...new Set(units)].slice(0, 2).map((u) => `${bare} ${u}`);
+}
+
 /** Where a figure stands, how it was written, and the legend of the print that it is from. */
 interface FigureSaid {
   readonly path: string;
@@ -127,7 +146,7 @@ function unitFactor(unit: string, n: number, dimension: Dimension, { path, text,
     if (dimension === "resistance" || (n === 0 && dimension !== "temperature")) return good(1);
     if (dimension === "capacitance" && legend.bareCapacitor === "usual") return good(Math.abs(n) < 1 ? 1e-6 : 1e-12);
     if (dimension === "capacitance") return two("µF", "pF", "write the unit, or state the print's legend");
-    return bad(path, "no-unit", text, `a unit, as in ${d.examples}`);
+    return bad(path, "no-unit", text, `a unit: ${withLikelyUnits(text, dimension).join(" or ")}`);
   }
   if (dimension === "resistance" && (unit === "M" || unit === "m")) {
     if (legend.resistorM) return good(legend.resistorM === "thousand" ? 1e3 : 1e6);

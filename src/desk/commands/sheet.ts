@@ -7,6 +7,7 @@ import { declare, field, flag, unseen, whence } from "../declare";
 import { keepTried } from "../keep-tried";
 import { pairs } from "../pairs";
 import { record } from "../record";
+import { withUnit } from "../with-unit";
 
 /** A whole number as an option takes it. */
 function whole(option: string, text: string, least: number, most: number): number {
@@ -55,7 +56,9 @@ export const sheet = declare({
     const view = job === undefined ? undefined : await at.desk((d) => openJob(d, job));
     const [seed, draws] = [whole("--seed", said.seed, 1, 1_000_000), whole("--draws", said.draws, leastForInterval, mostDraws)];
     const how = { overrides: said.tried, seed, draws, inputsAlone: said.inputs, bands: said.bands };
-    const answer = await at.errands.run("sheet", { document: view?.document, sheet: sheet.id, at: said.at, ask: how }, at);
+    const answer = await at.errands.run("sheet", { document: view?.document, sheet: sheet.id, at: said.at, ask: how }, at).catch((e) => {
+      throw withUnit(e, { sheet, job, at: said.at, tried: said.tried, record: said.record });
+    });
     /** keeps in the job what was tried; how many values that were */
     const keep = (): Promise<number> =>
       at.desk(async (d) => {

@@ -24,6 +24,15 @@ describe("a refusal", () => {
     [["copy", "Mill", "Mill"], ['name: read "Mill", expected another name']],
     [["sheet", "cable-load", "Mill", "--record"], ['--record: read "nothing tried"']],
     [["sheet", "cable-load", "--try", "cableLength=1 m", "--record"], ['--record: read "no job"']],
+    // a bare figure: the command to type, its likeliest unit filled in
+    [
+      ["sheet", "cable-load", "Mill", "--try", "cableLength=90", "--record"],
+      ["a unit: 90 cm or 90 ft", 'Type: fettle sheet cable-load Mill --try cableLength="90 cm" --record'],
+    ],
+    [
+      ["sheet", "q-multiplier", "--try", "tankQ=90", "--try", "tankCapacitance=1500"],
+      ["either 1500 µF or 1500 pF", 'Type: fettle sheet q-multiplier --try tankQ=90 --try tankCapacitance="1500 pF"'],
+    ],
     [["set", "Mill", "strip.can1.primaryQQ=60"], ["strip.can1.primaryQ (Q of the primary alone)"]],
     [["work", "Mill", "filter-capacitor-replaced", "--now", "firstCapacitence=22 uF"], ["supplies.firstCapacitance"]],
   ])("of %s names what is wrong", async (argv, said) => {

@@ -74,7 +74,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
     open: async (hash, viewport = { width: 1440, height: 900 }, on = server.url) => {
       const page = await browser.newPage({ viewport });
       // what a slow machine takes is no fault
-      page.setDefaultTimeout(60_000);
+      page.setDefaultTimeout(300_000);
       page.on("pageerror", (e) => complaints.push(e.message));
       page.on("request", (r) => {
         if (!/^(?:data|blob):/.test(r.url()) && new URL(r.url()).hostname !== "127.0.0.1") complaints.push(r.url());
