@@ -49,14 +49,8 @@ export async function openJob(desk: Desk, name: string): Promise<JobView> {
 const mostLookedThrough = 10_000;
 export async function noJob(desk: Desk, name: string): Promise<InputError> {
   const known = (await desk.store.list("", mostLookedThrough)).jobs.map((j) => j.name);
-  return new InputError([
-    {
-      path: "job",
-      code: "no-job",
-      read: name,
-      expected: known.length > 0 ? oneOf(name, known, "jobs") : "a job: make one with `fettle new NAME --pattern ID`",
-    },
-  ]);
+  const expected = known.length > 0 ? oneOf(name, known, "jobs") : "a job: make one with `fettle new NAME --pattern ID`";
+  return new InputError([{ path: "job", code: "no-job", read: name, expected }]);
 }
 
 export async function newJob(desk: Desk, name: string, set: SetDescription): Promise<void> {
@@ -66,19 +60,8 @@ export async function newJob(desk: Desk, name: string, set: SetDescription): Pro
 
 export function patternNamed(id: string): SetDescription {
   const set = patternById(id);
-  if (!set)
-    throw new InputError([
-      {
-        path: "--pattern",
-        code: "no-pattern",
-        read: id,
-        expected: oneOf(
-          id,
-          patterns.map((p) => p.pattern),
-          "patterns",
-        ),
-      },
-    ]);
+  const known = patterns.map((p) => p.pattern);
+  if (!set) throw new InputError([{ path: "--pattern", code: "no-pattern", read: id, expected: oneOf(id, known, "patterns") }]);
   return set;
 }
 
