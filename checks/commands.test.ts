@@ -8,6 +8,7 @@ import { isOption } from "../src/faces/cli/line";
 import { lines } from "../src/faces/cli/lines";
 import { serve } from "../src/faces/server/app";
 import { sheets } from "../src/sheets/index";
+import { saidIn } from "./said";
 
 const root = join(import.meta.dirname, "..");
 const sourcesIn = (folder: string): readonly (readonly [string, string])[] =>
@@ -70,6 +71,25 @@ describe("a command", () => {
 });
 
 /** What names of questions also are: a kind of reading, of fitting or of stage, a page, a list on it, the mark of a step. */
+describe("a command that a text tells a person to type", () => {
+  it("has the options that are told", async () => {
+    const options = new Map<string, string[]>();
+    for (const [name, load] of Object.entries(lines))
+      options.set(name, [...(await load()).command.fields.filter(isOption).flatMap((f) => f.usage?.match(/--[\w-]+/g) ?? []), "--help"]);
+    const told = sourcesIn("src")
+      .flatMap(([f, text]) => saidIn(f, text))
+      .flatMap(({ at, text }) =>
+        [...text.matchAll(/(^|\bfettle )([a-z][a-z-]*) ([^;()`]*)/g)].flatMap(([, by, name, rest]) =>
+          options.has(name) && (by !== "" || rest.includes("JOB"))
+            ? (rest.match(/--[a-z][\w-]*/g) ?? []).map((o) => ({ at, name, o }))
+            : [],
+        ),
+      );
+    expect(told.length).toBeGreaterThan(20);
+    expect(told.filter(({ name, o }) => !options.get(name)?.includes(o)).map(({ at, name, o }) => `${at}: ${name} ${o}`)).toEqual([]);
+  });
+});
+
 const alsoMeans = ["dial", "converter", "set-points", "bfo", "safety", "coil"];
 
 describe("faces", () => {

@@ -40,7 +40,7 @@ export const zeroBeatLine = line(zeroBeat, async ({ said, act, out }) => {
 export const zeroBeatsLine = line(zeroBeats, async ({ said, act, out }) => {
   const row = await act(said);
   out(`${said.record ? `Recorded in "${said.job}", band ${said.band}` : "Nothing was recorded (--dry-run)"}. ${sayRow(row)}`);
-  if (said.record) out(`If the dial is a whole mark off: fettle undo "${said.job}", and say the first mark with --from.`);
+  if (said.record) out(`If the dial is a whole mark off, take it back (fettle undo "${said.job}") and say the first mark with --from.`);
 });
 
 export const takeBackLine = line(takeBack, async ({ said, act, out }) =>

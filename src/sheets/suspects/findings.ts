@@ -3,7 +3,7 @@ import type { NextTest } from "../../infer/stage/next-tests";
 import type { Ranked, Ranking } from "../../infer/stage/rank-causes";
 import { nodes } from "../../physics/tube-stage";
 import { printValue } from "../../units/print";
-import { upperFirst } from "../../units/sentence";
+import { anded, upperFirst } from "../../units/sentence";
 import type { Asked, Put } from "./ask";
 import { isPentode, ohmsLaw, positiveGrid, stageOf, voltsOf } from "./solve";
 
@@ -14,7 +14,7 @@ export const fewReadings = (x: Asked): string | undefined => {
   const read = Object.keys(voltsOf(x));
   if (read.length >= (isPentode(x) ? 3 : 2) || x.tests.length > 0) return undefined;
   const missing = nodes.filter((n) => !read.includes(n) && (n !== "screen" || isPentode(x)));
-  return `Only ${read.join(" and ")} ${read.length > 1 ? "were" : "was"} read: read ${missing.join(", ")} as well.`;
+  return `Only the ${read.join(" and ")} ${read.length > 1 ? "were" : "was"} read: read ${anded(missing)} as well.`;
 };
 /** Bits under which a test is not worth the trouble; and the chance of no fault from which on no test is asked for. */
 const [littleBits, soundEnough] = [0.05, 0.5] as const;
@@ -41,11 +41,12 @@ export function headlineOf(x: Asked, r: Ranking): string {
   const off = grid === undefined ? "" : `Switch off now: the grid is at ${printValue(Number(grid.toPrecision(3)), "voltage")}. `;
   const few = fewReadings(x);
   if (few)
-    return `${off}${few} Of the usual causes ${r.causes
-      .filter((c) => c.fault.id !== "none-visible")
-      .slice(0, 3)
-      .map((c) => c.fault.says.split(":")[0])
-      .join(", ")} come to mind first; don't replace anything on this alone.`;
+    return `${off}${few} Of the usual causes, ${anded(
+      r.causes
+        .filter((c) => c.fault.id !== "none-visible")
+        .slice(0, 3)
+        .map((c) => c.fault.says.split(":")[0]),
+    )} come to mind first; don't replace anything on this alone.`;
   const next = worthIt(r);
   const then = next ? ` Measure next: ${next.test.says}.` : "";
   if (!r.explained) return `${off}${unexplained(r)} Read them once more; there may be two faults.`;

@@ -113,7 +113,7 @@ describe("what must hold", () => {
 
 it("is sure of nothing from one or two pins, and asks for the others first", () => {
   const one = ask({ readings: "plate,0 V" });
-  expect(one.headline).toMatch(/^Only plate was read: read supply, screen, cathode, grid as well/);
+  expect(one.headline).toMatch(/^Only the plate was read: read supply, screen, cathode and grid as well/);
   expect(one.parts).toEqual([]);
   expect(one.findings.some((f) => f.id === "suspects-few-readings")).toBe(true);
 });

@@ -101,7 +101,7 @@ function valueChoice(view: JobView, { answer: a, figure, of, counts }: Known): r
           hazards: n.state === "open-dead" || n.state === "open-live" ? ["b-plus", "stored-charge"] : ["none"],
           takes: takesFor(view, "reading", kinds[n.state]),
           about: "",
-          with: `sheet ${a.sheet} JOB${a.at ? ` --at ${a.at}` : ""} --try ${q.path}=VALUE --keep`,
+          with: `sheet ${a.sheet} JOB${a.at ? ` --at ${a.at}` : ""} --try ${q.path}=VALUE --record`,
         },
       ];
     });

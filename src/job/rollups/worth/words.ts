@@ -60,9 +60,9 @@ export function leftOutText({ leftOut: { safety, open, long } }: Worth): string 
  */
 export function remainingText({ remaining: r }: Worth): string {
   if (r.steps === 0) return "Nothing is left to do.";
-  const itself = r.itself[1] > 0 ? `, plus ${range(r.itself)} of running by itself` : "";
+  const itself = r.itself[1] > 0 ? `, plus ${range(r.itself)} running on its own` : "";
   const faults = r.faults > 0 ? `; about ${time(r.faults)} of that to find and mend what is wrong` : "";
-  return `Left to do: ${r.steps} ${r.steps === 1 ? "step" : "steps"}, about ${time(r.hands)} of work, ${range(r.range)}${itself}${faults}.`;
+  return `Left to do: ${r.steps} ${r.steps === 1 ? "step" : "steps"}, about ${time(r.hands)} of work (${range(r.range)})${itself}${faults}.`;
 }
 
 /**
