@@ -33,7 +33,8 @@ const blocks = 3;
 /** The markers' known error, how well it is known, and that the table holds none of it. */
 function markersSaid(q: Quantity): string {
   const u = standardUncertainty(q.spread);
-  const size = `${Math.abs(q.value * 1e6).toFixed(1)} ppm ${q.value < 0 ? "low" : "high"}`;
+  const ppm = Math.abs(q.value * 1e6).toFixed(1);
+  const size = ppm === "0.0" ? "no known error" : `${ppm} ppm ${q.value < 0 ? "low" : "high"}`;
   const within =
     u > 0 ? `, give or take ${Number((2 * u * 1e6).toPrecision(2))} ppm (${Number((2 * u * 7e6).toPrecision(1))} Hz at 7 MHz)` : "";
   return `${size}${within}, ${q.origin} (${q.source}); the unknown part is not in the ± below`;

@@ -198,7 +198,7 @@ describe("the papers of a dial", () => {
       "Carrier inside 3.5 MHz to 3.8 MHz",
       "National rules",
       "turning up in frequency",
-      "ppm high, give or take 23 ppm (200 Hz at 7 MHz)",
+      "no known error, give or take 23 ppm (200 Hz at 7 MHz)",
     ])
       expect(text).toContain(said);
     const [a, b] = [await pdfBytes(orThrow(dialCard(view, "bands.80"))), await pdfBytes(orThrow(dialCard(view, "bands.80")))];

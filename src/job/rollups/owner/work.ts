@@ -1,7 +1,7 @@
 import { dayInWords } from "../../../units/day";
 import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
-import { closed, upperFirst } from "../../../units/sentence";
+import { closed, lowerFirst, upperFirst } from "../../../units/sentence";
 import { rowsOn } from "../../cards";
 import type { EntryOf } from "../../document";
 import { type Fault, faultsOf, isOpenFault } from "../../faults/faults";
@@ -48,7 +48,7 @@ function causeOf(view: JobView, f: Fault): string {
   if (f.cause) return closed(upperFirst(f.cause));
   if (isOpenFault(f)) return "Not found yet.";
   const parts = view.inForce.flatMap((e) => (e.kind === "part" && e.fault === f.id ? [partKindById(e.part)?.title ?? e.part] : []));
-  return parts.length > 0 ? `Cured by changing: ${parts.join(", ").toLowerCase()}.` : "";
+  return parts.length > 0 ? `Cured by changing: ${parts.map(lowerFirst).join(", ")}.` : "";
 }
 /**
  * What was wrong, fault by fault.
