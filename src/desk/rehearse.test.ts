@@ -82,7 +82,7 @@ describe("a rehearsal", () => {
     const a = ask("q-multiplier", "nine-tube-bandspread", { regeneration: "0.9" });
     const d = { kind: "am", pitchHz: 700, avc: { attackS: 0.05, decayS: 0.5 }, audio: { lowHz: 100, highHz: 5000 } } as const;
     const still = { ...scene, crashes: { perSecond: 0, levelDb: 0 } };
-    const r = rehearse({ answer: a, curve: "before" }, { answer: a, curve: "after" }, still, d);
+    const r = rehearse({ answer: a, curve: "before" }, { answer: a, curve: "after" }, still, d).rendered();
     expect(loudness(r.asItIs, 24_000) - loudness(r.asItWouldBe, 24_000)).toBeCloseTo(0, 0);
     for (const x of [r.asItIs, r.asItWouldBe]) {
       const rms = Math.sqrt(x.reduce((s, v) => s + v * v, 0) / x.length);

@@ -1,8 +1,9 @@
 import type { Answer } from "../ask/answered";
+import { firstTapsOf, type LiveSide } from "../invented/rehearsal/live-strip";
 import { heardBandwidthHz, heardNoiseHz, signalToNoiseDb, whistleDownDb } from "../invented/rehearsal/measured";
 import { type Beside, baseband, rehearsalRateHz, type Scene } from "../invented/rehearsal/scene";
 import { type Detector, type DrawnResponse, heard, middleOf, strip } from "../invented/rehearsal/through";
-import { equallyLoud } from "../readings/sound/loudness";
+import { equalGains, equallyLoud } from "../readings/sound/loudness";
 import { wavOf } from "../readings/sound/wav-with-card";
 import { InputError, orThrow } from "../units/issue";
 import { oneOf } from "../units/nearest";
@@ -70,6 +71,22 @@ function figuresOf(a: Float64Array, b: Float64Array, scene: Scene): HeardFigure[
   ];
 }
 
+/** What a face that plays by itself needs: what arrives is sent once, the strips with each turn of a knob. */
+export interface LiveParts {
+  readonly sides: readonly [LiveSide, LiveSide];
+  readonly detector: Detector;
+  readonly card: string;
+}
+/** A scene and the two strips that it goes through; nothing is rendered before it is asked for. */
+export interface Rehearsal {
+  readonly rendered: () => Rehearsed;
+  readonly live: () => LiveParts;
+  /** what arrives, complex, as bytes of 32-bit floats */
+  readonly band: () => Uint8Array;
+}
+/** Loudness is told by so much of it while a knob turns, s. */
+const loudS = 4;
+
 /**
  * A scene through a strip as it is and as it would be, by the curves of two answers of one question.
  *
@@ -77,7 +94,7 @@ function figuresOf(a: Float64Array, b: Float64Array, scene: Scene): HeardFigure[
  * @param would answer with what was tried, and its curve
  * @param scene what comes in
  * @param detector how it is heard
- * @returns both sounds and what was measured on them
+ * @returns the ways to both sounds and what was measured on them
  * @throws {InputError} where a curve is not there
  */
 export function rehearse(
@@ -85,19 +102,30 @@ export function rehearse(
   would: { readonly answer: Answer; readonly curve: string },
   scene: Scene,
   detector: Detector,
-): Rehearsed {
+): Rehearsal {
   const [before, after] = [drawn(is.answer, is.curve), drawn(would.answer, would.curve)];
   const tunedHz = middleOf(before);
   const [a, b] = [strip(before, tunedHz), strip(after, tunedHz)];
-  const z = baseband({ ...scene, seconds: scene.seconds + runInS });
-  const played = (passes: Float64Array): Float64Array => heard(z, passes, detector).slice(Math.round(runInS * rehearsalRateHz));
-  const [asItIs, asItWouldBe] = equallyLoud([played(a), played(b)], rehearsalRateHz);
+  const runIn = Math.round(runInS * rehearsalRateHz);
+  const played = (z: Float64Array) => [a, b].map((passes) => heard(z, passes, detector).slice(runIn));
+  const inBand = (seconds: number) => baseband({ ...scene, seconds: seconds + runInS });
   const example = would.answer.unread.length > 0 ? " This set's own values are not read yet: an EXAMPLE." : "";
+  const from = scene.band ? "a recording of the band" : "an invented scene";
+  const card = `A model and ${from}, no recording of this set: ${would.answer.title}. Equally loud by ITU-R BS.1770.${example}`;
   return {
-    asItIs,
-    asItWouldBe,
-    figures: figuresOf(a, b, scene),
-    card: `A model and an invented scene, no recording of this set: ${would.answer.title}. Equally loud by ITU-R BS.1770.${example}`,
+    rendered: () => {
+      const [asItIs, asItWouldBe] = equallyLoud(played(inBand(scene.seconds)), rehearsalRateHz);
+      return { asItIs, asItWouldBe, figures: figuresOf(a, b, scene), card };
+    },
+    live: () => {
+      const gains = equalGains(played(inBand(Math.min(loudS, scene.seconds))), rehearsalRateHz);
+      const side = (passes: Float64Array, gain: number): LiveSide => ({
+        taps: Array.from(firstTapsOf(passes), (v) => Number(v.toPrecision(7))),
+        gain,
+      });
+      return { sides: [side(a, gains[0]), side(b, gains[1])], detector, card };
+    },
+    band: () => new Uint8Array(Float32Array.from(baseband(scene)).buffer),
   };
 }
 

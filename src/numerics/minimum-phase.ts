@@ -35,6 +35,21 @@ export function minimumPhase(magnitude: Float64Array): Bins {
 }
 
 /**
+ * How a response rings.
+ *
+ * @param bins the response
+ * @param count taps wanted, as many as the bins at most
+ * @returns its first complex taps, faded out over the last eighth
+ * @source inverse transform; library fft.js
+ */
+export function firstTaps(bins: Bins, count: number): Float64Array {
+  const whole = new Float64Array(bins.length);
+  new FFT(bins.length / 2).inverseTransform(whole, bins);
+  const fade = count / 8;
+  return whole.subarray(0, 2 * count).map((v, i) => v * Math.min(1, (count - (i >> 1)) / fade));
+}
+
+/**
  * A long complex sound through a response.
  *
  * @param z real and imaginary parts by turns

@@ -93,12 +93,27 @@ export const rehearse = declare({
     return rehearseStrip({ answer: is, curve: hears.asItIs }, { answer: would, curve }, scene, detector);
   },
   routes: [
-    { method: "POST", path: "/api/rehearse", body: "json", gives: ({ figures, card }) => ({ json: { figures, card } }) },
+    {
+      method: "POST",
+      path: "/api/rehearse",
+      body: "json",
+      gives: (done) => {
+        const { figures, card } = done.rendered();
+        return { json: { figures, card } };
+      },
+    },
+    { method: "POST", path: "/api/rehearse.sides", body: "json", gives: (done) => ({ json: done.live() }) },
+    {
+      method: "POST",
+      path: "/api/rehearse.band",
+      body: "json",
+      gives: (done) => ({ paper: done.band(), type: "application/octet-stream" }),
+    },
     {
       method: "POST",
       path: "/api/rehearse.wav",
       body: "json",
-      gives: (done) => ({ paper: rehearsedWav(done), type: "audio/wav", file: "rehearsed.wav" }),
+      gives: (done) => ({ paper: rehearsedWav(done.rendered()), type: "audio/wav", file: "rehearsed.wav" }),
     },
   ],
 });

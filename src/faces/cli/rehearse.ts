@@ -9,7 +9,7 @@ export const rehearseLine = line(rehearse, async ({ said, here, act, out, world 
   const stem = here.output.replace(/\.wav$/i, "");
   const files = [`${stem}-as-it-is.wav`, `${stem}-as-it-would-be.wav`].map((path) => ({ path, replace: here.replace }));
   for (const f of files) checkOutput(world, f);
-  const done = await act(said, { progress: world.progress });
+  const done = (await act(said, { progress: world.progress })).rendered();
   world.progress("");
   for (const [i, bytes] of rehearsedFiles(done).entries()) await writeBytes(world, files[i], bytes);
   const { page } = world;

@@ -55,6 +55,23 @@ describe("what comes in", () => {
     for (let i = 0; i < z.length; i += 2) power += (z[i] - 1) ** 2 + z[i + 1] ** 2;
     expect(10 * Math.log10((power / (z.length / 2)) * (6000 / rehearsalRateHz))).toBeCloseTo(-20, 0);
   });
+  it("is 80 % modulated by what is full scale: each sideband four tenths of the carrier, by definition", () => {
+    const own = Float64Array.from({ length: rehearsalRateHz }, (_, i) => Math.cos((2 * Math.PI * 1000 * i) / rehearsalRateHz));
+    const z = baseband({ ...quiet, seconds: 1, own });
+    for (const [hz, want] of [
+      [0, 1],
+      [1000, 0.4],
+      [-1000, 0.4],
+    ]) {
+      let [re, im] = [0, 0];
+      for (let i = 0; i < rehearsalRateHz; i++) {
+        const [c, s] = [Math.cos((2 * Math.PI * hz * i) / rehearsalRateHz), -Math.sin((2 * Math.PI * hz * i) / rehearsalRateHz)];
+        re += (z[2 * i] * c - z[2 * i + 1] * s) / rehearsalRateHz;
+        im += (z[2 * i] * s + z[2 * i + 1] * c) / rehearsalRateHz;
+      }
+      expect(Math.hypot(re, im)).toBeCloseTo(want, 3);
+    }
+  });
   it("keys a dot for 1.2 s over the words a minute", () => {
     const key = keying(24_000, 20, "E");
     expect(key.filter((v) => v > 0.5).length / 24_000).toBeCloseTo(0.06 * Math.ceil(1 / (0.06 * 4)), 1);

@@ -62,17 +62,52 @@ export interface Detector {
 }
 const onePole = (hz: number): number => 1 - Math.exp((-2 * Math.PI * hz) / rehearsalRateHz);
 
-/** AVC: the gain that brings the level to 1, in its own time. */
-function level(z: Baseband, avc: NonNullable<Detector["avc"]>): Float64Array {
-  const [up, down] = [avc.attackS, avc.decayS].map((s) => 1 - Math.exp(-1 / (s * rehearsalRateHz)));
-  // it has been listening for a while already: no burst as the sound begins
-  let mean = Math.sqrt(z.reduce((s, v) => s + v * v, 0) / (z.length / 2)) || 1e-6;
-  return Float64Array.from({ length: z.length / 2 }, (_, i) => {
-    const size = Math.hypot(z[2 * i], z[2 * i + 1]);
-    mean += (size > mean ? up : down) * (size - mean);
-    return 1 / Math.max(1e-6, mean);
-  });
+/** What follows the strip, sample by sample: AVC, detector, the audio's ends. It goes on where it was. */
+export class Detecting {
+  private readonly up: number;
+  private readonly down: number;
+  private readonly low: number;
+  private readonly high: number;
+  private slow: number | undefined;
+  private smooth = 0;
+  private count = 0;
+
+  /**
+   * @param d detector with what follows it
+   * @param mean level that AVC has settled to already: no burst as the sound begins
+   */
+  constructor(
+    private readonly d: Detector,
+    private mean: number,
+  ) {
+    const share = (s: number | undefined): number => (s === undefined ? 0 : 1 - Math.exp(-1 / (s * rehearsalRateHz)));
+    [this.up, this.down] = [share(d.avc?.attackS), share(d.avc?.decayS)];
+    [this.low, this.high] = [onePole(d.audio?.lowHz ?? 0), onePole(d.audio?.highHz ?? 0)];
+  }
+  next(re: number, im: number): number {
+    const { d } = this;
+    const size = d.avc || d.kind === "am" ? Math.hypot(re, im) : 0;
+    let gain = 1;
+    if (d.avc) {
+      this.mean += (size > this.mean ? this.up : this.down) * (size - this.mean);
+      gain = 1 / Math.max(1e-6, this.mean);
+    }
+    const angle = d.kind === "cw" ? (2 * Math.PI * d.pitchHz * this.count) / rehearsalRateHz : 0;
+    this.count++;
+    const v = gain * (d.kind === "am" ? size : re * Math.cos(angle) - im * Math.sin(angle));
+    if (!d.audio) return v;
+    this.slow ??= v;
+    this.slow += this.low * (v - this.slow);
+    this.smooth += this.high * (v - this.slow - this.smooth);
+    return this.smooth;
+  }
 }
+/** Level that AVC settles to. */
+export const restingLevel = (z: ArrayLike<number>): number => {
+  let sum = 0;
+  for (let i = 0; i < z.length; i++) sum += z[i] * z[i];
+  return Math.sqrt(sum / Math.max(1, z.length / 2)) || 1e-6;
+};
 
 /**
  * What is heard of what arrives: strip, AVC, detector, audio amplifier.
@@ -85,26 +120,6 @@ function level(z: Baseband, avc: NonNullable<Detector["avc"]>): Float64Array {
  */
 export function heard(z: Baseband, passes: Float64Array, d: Detector): Float64Array {
   const y = throughBins(z, passes);
-  const gain = d.avc ? level(y, d.avc) : undefined;
-  const out = new Float64Array(y.length / 2);
-  for (let i = 0; i < out.length; i++) {
-    const g = gain ? gain[i] : 1;
-    const [re, im] = [y[2 * i], y[2 * i + 1]];
-    if (d.kind === "am") out[i] = g * Math.hypot(re, im);
-    else {
-      const angle = d.kind === "cw" ? (2 * Math.PI * d.pitchHz * i) / rehearsalRateHz : 0;
-      out[i] = g * (re * Math.cos(angle) - im * Math.sin(angle));
-    }
-  }
-  return d.audio ? amplified(out, d.audio) : out;
-}
-function amplified(x: Float64Array, { lowHz, highHz }: NonNullable<Detector["audio"]>): Float64Array {
-  const [low, high] = [onePole(lowHz), onePole(highHz)];
-  let slow = x[0] ?? 0;
-  let smooth = 0;
-  return x.map((v) => {
-    slow += low * (v - slow);
-    smooth += high * (v - slow - smooth);
-    return smooth;
-  });
+  const detecting = new Detecting(d, restingLevel(y));
+  return Float64Array.from({ length: y.length / 2 }, (_, i) => detecting.next(y[2 * i], y[2 * i + 1]));
 }

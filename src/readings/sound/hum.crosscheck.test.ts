@@ -60,6 +60,19 @@ describe("sums of known content", () => {
     // 57 of 60 by what they say; fewer than 50 would be no 95 %
     expect(inside).toBeGreaterThanOrEqual(50);
   });
+  it("a line stands where it is clearly above the noise, and noise alone makes none stand", () => {
+    let [heard, madeUp] = [0, 0];
+    const runs = 30;
+    for (let seed = 0; seed < runs; seed++) {
+      // noise of 0.02: 0.0018 rms fall into a line's seven bins of 0.49 Hz and its window; the fourth is 6 dB above that
+      const { lines } = play(new Hum(4000), made(4000, 12, hummed(60, { 2: 0.02, 4: 0.0025 }), 0.02, seed)).told;
+      if (lines[3].stands) heard++;
+      madeUp += lines.filter((l) => l.order > 4 && l.stands).length;
+    }
+    expect(heard).toBeGreaterThan(0.9 * runs);
+    // of 240 places
+    expect(madeUp).toBeLessThan(3);
+  });
   it("noise has none, and what a line may hide under it is above the truth", () => {
     for (const seed of [1, 2, 3]) {
       const told = play(

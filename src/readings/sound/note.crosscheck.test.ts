@@ -98,3 +98,20 @@ describe.runIf(here("receiver-audio/wwv1.wav", "mains-50Hz/003_ref.wav"))("recor
     expect(tone.events.map((e) => e.kind)).toContain("lost");
   });
 });
+
+it("a mean over a stretch is known to what it says, by how means of many sounds scatter", () => {
+  const means = Array.from({ length: 40 }, (_, seed) => {
+    const note = new Note(8000, { everyS: 0.5, range: { fromHz: 500, toHz: 1500 } });
+    const { tone } = play(
+      note,
+      made(8000, 8, (t) => 0.05 * Math.sin(tau * 1000.3 * t), 0.05, seed),
+    ).told;
+    return tone!;
+  });
+  const mean = means.reduce((s, m) => s + m.meanHz, 0) / means.length;
+  const scatter = Math.sqrt(means.reduce((s, m) => s + (m.meanHz - mean) ** 2, 0) / (means.length - 1));
+  const says = means.reduce((s, m) => s + m.uHz, 0) / means.length;
+  // the scatter of forty is itself known to 11 %
+  expect(says / scatter).toBeGreaterThan(0.78);
+  expect(says / scatter).toBeLessThan(1.25);
+});
