@@ -1,6 +1,6 @@
 /** The live way of a rehearsal against the one that renders it whole; switched and changed while it plays, without a click. */
 import { describe, expect, it } from "vitest";
-import { blockSamples, type LiveSide, LiveStrip } from "./live-strip";
+import { blockSamples, firstTapsOf, type LiveSide, LiveStrip } from "./live-strip";
 import { baseband, rehearsalRateHz } from "./scene";
 import { type Detector, type DrawnResponse, heard, strip } from "./through";
 
