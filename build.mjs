@@ -77,6 +77,7 @@ else {
       worker: "src/faces/web/worker.ts",
       "ear-worker": "src/faces/web/listen/ear-worker.ts",
       tap: "src/faces/web/listen/tap.ts",
+      "strip-processor": "src/faces/web/hear/strip-processor.ts",
     },
     loader: { ".md": "empty" },
   });

@@ -110,8 +110,7 @@ export function rehearse(
   const played = (z: Float64Array) => [a, b].map((passes) => heard(z, passes, detector).slice(runIn));
   const inBand = (seconds: number) => baseband({ ...scene, seconds: seconds + runInS });
   const example = would.answer.unread.length > 0 ? " This set's own values are not read yet: an EXAMPLE." : "";
-  const from = scene.band ? "a recording of the band" : "an invented scene";
-  const card = `A model and ${from}, no recording of this set: ${would.answer.title}. Equally loud by ITU-R BS.1770.${example}`;
+  const card = `A model and an invented scene, no recording of this set: ${would.answer.title}. Equally loud by ITU-R BS.1770.${example}`;
   return {
     rendered: () => {
       const [asItIs, asItWouldBe] = equallyLoud(played(inBand(scene.seconds)), rehearsalRateHz);

@@ -30,8 +30,6 @@ export interface Scene {
   readonly speed: number;
   /** what the wanted AM station sends, where the person has it: samples at the rehearsal's rate, full scale 1 */
   readonly own?: Float64Array | undefined;
-  /** a recording of the band itself instead of all of that, complex, at the rehearsal's rate: played over and over */
-  readonly band?: Baseband | undefined;
 }
 
 const ratio = (db: number): number => 10 ** (db / 20);
@@ -225,8 +223,6 @@ function fade(z: Baseband, depthDb: number): Baseband {
  * @source invented
  */
 export function baseband(scene: Scene, seed = 1): Baseband {
-  const { band } = scene;
-  if (band) return Float64Array.from({ length: 2 * Math.round(scene.seconds * rehearsalRateHz) }, (_, i) => band[i % band.length]);
   const wanted = station(scene, seed, false);
   const out = scene.fadingDb > 0 ? fade(wanted, scene.fadingDb) : wanted;
   for (const [i, n] of scene.neighbours.entries()) add(out, station(scene, seed + 11 + i, true), n.offHz, n.levelDb);

@@ -28,8 +28,9 @@ describe("level in a band", () => {
     expect(t.uDb / (4.343 / Math.sqrt((toHz - fromHz) * 40))).toBeLessThan(1.6);
     expect(t.tone).toBeUndefined();
   });
-  it("is known to what it says: a tenth to a fifth more than it truly scatters by", () => {
-    // derived: band powers of frames that overlap by half go together by 3/35 of their scatter, so 0.854 of them count; two of three are taken: 1.13 times the scatter
+  it("is known to what it says: somewhat more than it truly scatters by, never less", () => {
+    // derived: band powers of frames that overlap by half go together by 3/35 of their scatter, so 0.854 of them count, and the whole of the sound at most;
+    // two of three are taken, which is 1.13 to 1.25 times the scatter
     const all = Array.from({ length: 100 }, (_, seed) =>
       told(
         made(12_000, 4, () => 0, 0.05, seed),
@@ -41,8 +42,8 @@ describe("level in a band", () => {
     const scatter = Math.sqrt(all.reduce((t, x) => t + (x.rmsDbfs - mean) ** 2, 0) / (all.length - 1));
     const says = all.reduce((t, x) => t + x.uDb, 0) / all.length;
     // the scatter of a hundred is itself known to 7 %
-    expect(says / scatter).toBeGreaterThan(1.0);
-    expect(says / scatter).toBeLessThan(1.3);
+    expect(says / scatter).toBeGreaterThan(1.1);
+    expect(says / scatter).toBeLessThan(1.45);
   });
   it("takes a stretch alone", () => {
     const l = new BandLevel(rate, band);

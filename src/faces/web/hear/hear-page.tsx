@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/compat";
+import { useEffect, useRef, useState } from "preact/compat";
 import { heardIn } from "../../../desk/questions";
 import type { HeardFigure } from "../../../desk/rehearse";
 import { type JobView, subjectsIn } from "../../../job/view";
@@ -8,7 +8,7 @@ import { useKept } from "../kept";
 import { jobLink } from "../links";
 import { Panel, Select } from "../parts";
 import { TaskLine, useTask } from "../task";
-import { type Side, usePlayer } from "./use-player";
+import { sides, usePlayer } from "./use-player";
 
 interface SceneTyped {
   readonly scene: string;
@@ -30,7 +30,7 @@ const usual: SceneTyped = {
   speed: "20",
   avc: "on",
 };
-const waitMs = 400;
+const waitMs = 120;
 
 const asked = async (path: string, said: unknown, signal: AbortSignal): Promise<Response> => {
   const r = await fetch(path, {
@@ -139,27 +139,32 @@ function useSaid(view: JobView, name: string, id: string) {
   };
 }
 
-/** Both sides, worked out again whenever what is asked has changed, and what was measured on them. */
-function Sides({ asks }: { readonly asks: string }) {
+/** Both sides: the band is asked for where what comes in has changed, the strips with every turn of a knob; then what is measured on them. */
+function Sides({ asks, scene }: { readonly asks: string; readonly scene: string }) {
   const [said, setSaid] = useState<{ readonly figures: readonly HeardFigure[]; readonly card: string }>({ figures: [], card: "" });
   const task = useTask();
   const player = usePlayer();
+  const heardScene = useRef("");
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever what is asked has changed
   useEffect(() => {
     const both = () =>
       void task.run("Playing it through the strip", async (signal) => {
         const what: unknown = JSON.parse(asks);
-        const [wav, told] = await Promise.all([asked("api/rehearse.wav", what, signal), asked("api/rehearse", what, signal)]);
-        const measured = await told.json();
+        const anew = heardScene.current !== scene;
+        const [strips, band] = await Promise.all([
+          asked("api/rehearse.sides", what, signal).then((r) => r.json()),
+          anew ? asked("api/rehearse.band", what, signal).then((r) => r.arrayBuffer()) : undefined,
+        ]);
         // what may be played is there before it is said to be
-        await player.take(await wav.arrayBuffer());
-        setSaid(measured);
+        await player.take(strips, band);
+        heardScene.current = scene;
+        setSaid((s) => ({ figures: s.figures, card: strips.card }));
+        setSaid(await (await asked("api/rehearse", what, signal)).json());
         return "Ready.";
       });
     const late = setTimeout(both, waitMs);
     return () => clearTimeout(late);
   }, [asks]);
-  const sides: readonly Side[] = ["as it is", "as it would be"];
   return (
     <Panel title="Listen" id="listen">
       <div className="sides">
@@ -203,7 +208,7 @@ export function HearPage({ view, name, sheet: id }: { readonly view: JobView; re
         <a href={jobLink(name, "sheet", id)}>{question.question}</a> What you hear is a model of this set with an invented band, both sides
         equally loud.
       </p>
-      <Sides asks={asks} />
+      <Sides asks={asks} scene={JSON.stringify(scene)} />
       <Panel title="What is changed" id="changed">
         <Knobs names={hears.knobs} tried={tried} say={sayTried} />
       </Panel>
