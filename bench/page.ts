@@ -1,28 +1,29 @@
 /** The page's own timings, in a headless Chromium against the real server and store. Skipped by name where Chromium or the built page is absent. */
 import { spawn } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { gzipSync } from "node:zlib";
-import { type Browser, chromium } from "playwright-core";
+import { type Browser, chromium, type Page } from "playwright-core";
 import { demoSet } from "../src/desk/demo";
+import { benchOfJobs } from "../src/faces/web/page.testdata";
 import type { Entry } from "../src/job/document";
 import { openSqlite } from "../src/store/sqlite";
+import { askedByTap, dragged, goneTo, Hand, type Opened } from "./page-measures";
 
 const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
-const at95 = (ms: readonly number[]): string => {
-  const sorted = [...ms].sort((a, b) => a - b);
-  return `median ${sorted[sorted.length >> 1].toFixed(0)} ms, 95th percentile ${sorted[Math.floor(sorted.length * 0.95)].toFixed(0)} ms`;
-};
-const kilobytes = (file: string): string => `${(gzipSync(readFileSync(join("dist", "page", file))).length / 1e3).toFixed(0)} kB`;
-const jobsCount = 10_000;
 const readingsCount = 5000;
+const times = 5;
+const desk = { width: 1440, height: 900 };
+const phone = { width: 390, height: 844 };
+const sortedOf = (ms: readonly number[]): number[] => [...ms].sort((a, b) => a - b);
+const median = (ms: readonly number[]): number => sortedOf(ms)[ms.length >> 1];
+const at95 = (ms: readonly number[]): number => sortedOf(ms)[Math.floor(ms.length * 0.95)];
+const say = (ms: number): string => `${ms.toFixed(0)} ms`;
 
 async function fill(path: string): Promise<void> {
   const store = await openSqlite(path);
-  const set = demoSet();
+  await benchOfJobs(store);
   const created = "2026-02-01T00:00:00.000Z";
-  await store.create({ id: "h", name: "Harbour", created, set, entries: [] });
   const reading = (i: number): Entry => ({
     id: `e${i}`,
     at: created,
@@ -42,120 +43,165 @@ async function fill(path: string): Promise<void> {
       warnings: [],
     },
   });
-  await store.create({ id: "l", name: "Long", created, set, entries: Array.from({ length: readingsCount }, (_, i) => reading(i)) });
-  for (let i = 0; i < jobsCount - 2; i++) await store.create({ id: `j${i}`, name: `Job ${i}`, created, set, entries: [] });
+  const entries = Array.from({ length: readingsCount }, (_, i) => reading(i));
+  await store.create({ id: "l", name: "Long", created, set: demoSet(), entries });
   await store.close();
 }
 
-async function measure(browser: Browser, url: string): Promise<string[]> {
-  const lines: string[] = [];
-  const page = await browser.newPage({ viewport: { width: 1400, height: 1000 } });
-  const loads: number[] = [];
-  for (let i = 0; i < 5; i++) {
-    const t = performance.now();
+/** A page of a browser that has kept nothing. */
+async function opened(browser: Browser, size: typeof desk, slowed = 1): Promise<Opened> {
+  const context = await browser.newContext({ viewport: size });
+  const page = await context.newPage();
+  page.setDefaultTimeout(60_000);
+  const cdp = await context.newCDPSession(page);
+  if (slowed > 1) await cdp.send("Emulation.setCPUThrottlingRate", { rate: slowed });
+  return { page, cdp };
+}
+/** Does something on pages that have kept nothing, several times. */
+async function afresh<T>(browser: Browser, run: (o: Opened) => Promise<T>): Promise<T[]> {
+  const out: T[] = [];
+  for (let i = 0; i < times; i++) {
+    const o = await opened(browser, desk);
+    out.push(await run(o));
+    await o.page.context().close();
+  }
+  return out;
+}
+
+const firstPaint = (page: Page): Promise<number> =>
+  page.evaluate(
+    () =>
+      new Promise<number>((done) => {
+        new PerformanceObserver((list) => {
+          const first = list.getEntriesByName("first-contentful-paint").at(0);
+          if (first) done(first.startTime);
+        }).observe({ type: "paint", buffered: true });
+      }),
+  );
+async function loading(browser: Browser, url: string): Promise<string[]> {
+  const seen = await afresh(browser, async ({ page }) => {
+    const from = performance.now();
     await page.goto(`${url}#/job/Harbour`);
     await page.locator(".tag").first().waitFor();
-    loads.push(performance.now() - t);
-    await page.goto("about:blank");
-  }
-  lines.push(`  first load: script ${kilobytes("page.js")} and worker ${kilobytes("worker.js")} compressed; usable after ${at95(loads)}`);
-  for (const [sheet, input] of [
-    ["cable-load", "cableLength"],
-    ["q-multiplier", "regeneration"],
-  ]) {
-    await page.goto(`${url}#/job/Harbour/sheet/${sheet}`);
-    await page.locator(".figures tbody tr").first().waitFor();
-    await page.locator(".working").waitFor({ state: "detached" });
-    const slider = page.locator(`.knob:has(#in-${input}) input[type=range]`);
-    await slider.scrollIntoViewIfNeeded();
-    const ms = await slider.evaluate(async (el: HTMLInputElement) => {
-      const out: number[] = [];
-      const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set;
-      el.dispatchEvent(new PointerEvent("pointerdown", { bubbles: true }));
-      for (let i = 0; i < 60; i++) {
-        await new Promise((r) => setTimeout(r, 90));
-        const drawn = new Promise<number>((done) => {
-          const seen = new MutationObserver(() => {
-            seen.disconnect();
-            requestAnimationFrame(() => done(performance.now()));
-          });
-          seen.observe(document.querySelector(".plot > div") as Element, { childList: true, subtree: true });
-        });
-        const t = performance.now();
-        // downwards only: a regeneration over 1 is refused, and nothing would be drawn
-        set?.call(el, String(-1 - (i % 20)));
-        el.dispatchEvent(new Event("input", { bubbles: true }));
-        out.push((await drawn) - t);
-      }
-      el.dispatchEvent(new PointerEvent("pointerup", { bubbles: true }));
-      return out.slice(5);
+    return { set: performance.now() - from, paint: await firstPaint(page) };
+  });
+  return [
+    `  nothing kept: first content after ${say(median(seen.map((s) => s.paint)))}, the set whole after ${say(median(seen.map((s) => s.set)))} (wanted: content within 1000 ms)`,
+  ];
+}
+
+const questions = ["cable-load", "b-plus", "q-multiplier"] as const;
+async function asking(browser: Browser, url: string): Promise<string[]> {
+  const lines: string[] = [];
+  for (const q of questions) {
+    const seen = await afresh(browser, async ({ page }) => {
+      await page.goto(`${url}#/job/Harbour/find`);
+      await page.locator(`a[href="#/job/Harbour/sheet/${q}"]`).first().waitFor();
+      return askedByTap(page, `#/job/Harbour/sheet/${q}`);
     });
-    lines.push(`  ${sheet}: a slider's move to the redrawn curve with its band: ${at95(ms)}`);
-  }
-  await page.goto("about:blank");
-  const opens: number[] = [];
-  const filters: number[] = [];
-  for (let i = 0; i < 8; i++) {
-    await page.goto(`${url}#/describe`);
-    await page.locator("h1").first().waitFor();
-    opens.push(
-      await page.evaluate(async () => {
-        const t = performance.now();
-        location.hash = "#/";
-        while (!document.querySelector(".joblist li")) await new Promise((r) => requestAnimationFrame(r));
-        return performance.now() - t;
-      }),
+    lines.push(
+      `  ${q}, asked for the first time: first answer ${say(median(seen.map((s) => s.first)))} after the tap, the full one ${say(median(seen.map((s) => s.full)))} (wanted: 300 and 1000 ms)`,
     );
-    filters.push(
-      await page.evaluate(async (n) => {
-        const el = document.querySelector<HTMLInputElement>("input[type=search]") as HTMLInputElement;
-        const t = performance.now();
-        Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set?.call(el, `Job ${n}`);
-        el.dispatchEvent(new Event("input", { bubbles: true }));
-        while (document.querySelector(".joblist li a")?.textContent !== `Job ${n}`) await new Promise((r) => requestAnimationFrame(r));
-        return performance.now() - t;
-      }, 7123 + i),
-    );
-    await page.evaluate(() => localStorage.clear());
-    await page.goto("about:blank");
   }
-  lines.push(`  a list of ${jobsCount.toLocaleString("en")} jobs opens: ${at95(opens)}; filters: ${at95(filters)}`);
-  const long: number[] = [];
-  for (let i = 0; i < 6; i++) {
-    await page.goto(`${url}#/describe`);
-    await page.locator("h1").first().waitFor();
-    long.push(
-      await page.evaluate(async () => {
-        const t = performance.now();
-        location.hash = "#/job/Long";
-        while (!document.querySelector(".tag")) await new Promise((r) => requestAnimationFrame(r));
-        return performance.now() - t;
-      }),
-    );
-    await page.goto("about:blank");
-  }
-  lines.push(`  a job with ${readingsCount.toLocaleString("en")} readings opens: ${at95(long)}`);
   return lines;
 }
 
-/** Lines of the page's timings. */
+async function turning(browser: Browser, url: string): Promise<string[]> {
+  const lines: string[] = [];
+  for (const [who, size, slowed, wanted] of [
+    ["desk", desk, 1, 33],
+    ["phone, 4 times slowed", phone, 4, 50],
+  ] as const)
+    for (const q of questions) {
+      const o = await opened(browser, size, slowed);
+      await o.page.goto(`${url}#/job/Harbour/sheet/${q}`);
+      await o.page.locator("main.sheet[aria-busy=false] .pictures figure.plot").first().waitFor({ timeout: 60_000 });
+      const { ms, missed, spent } = await dragged(o);
+      const [all, scripts, layout] = spent.map((v) => v.toFixed(1));
+      lines.push(
+        `  ${q}, ${who}: a slider's move to its picture drawn anew: median ${say(median(ms))}, 95th percentile ${say(at95(ms))} (wanted: ${wanted} ms)${missed > 0 ? `, ${missed} moves without one` : ""}; the page's own processor time a move ${all} ms (scripts ${scripts}, layout ${layout})`,
+      );
+      await o.page.context().close();
+    }
+  return lines;
+}
+
+async function longJob(browser: Browser, url: string): Promise<string[]> {
+  const opens: number[] = [];
+  const lists: number[] = [];
+  for (let i = 0; i < times; i++) {
+    const { page } = await opened(browser, desk);
+    // the parts of both pages are there: what is timed is the job
+    await page.goto(`${url}#/job/Harbour/readings`);
+    await page.locator("#kept").waitFor();
+    await goneTo(page, "#/job/Harbour", ".tag");
+    await goneTo(page, "#/", ".joblist li");
+    opens.push(await goneTo(page, "#/job/Long", ".tag"));
+    lists.push(await goneTo(page, "#/job/Long/readings", "#kept details"));
+    await page.context().close();
+  }
+  return [
+    `  a job with ${readingsCount.toLocaleString("en")} readings: its set after ${say(median(opens))}, from there its readings after ${say(median(lists))} (wanted: 150 ms)`,
+  ];
+}
+
+const nextCard = "main a[href*='/records/']";
+const field = "main input:not([type=search]):not([type=checkbox])";
+const revision = (page: Page): Promise<number> => page.evaluate(async () => (await (await fetch("api/jobs/Harbour")).json()).revision);
+async function taps(browser: Browser, url: string): Promise<string[]> {
+  const from = async (): Promise<{ readonly hand: Hand; readonly page: Page }> => {
+    const { page } = await opened(browser, desk);
+    await page.goto(`${url}#/job/Harbour`);
+    await page.locator(".tag").first().waitFor();
+    return { hand: new Hand(page), page };
+  };
+  const next = await from();
+  await next.hand.tap(nextCard);
+  await next.hand.seen(field);
+  const read = await from();
+  await read.hand.tap(nextCard);
+  await read.hand.seen(field);
+  const before = await revision(read.page);
+  await read.hand.tap(field);
+  await read.page.keyboard.type("1");
+  await read.hand.press("Enter");
+  const kept = await read.page
+    .waitForFunction(async (was) => (await (await fetch("api/jobs/Harbour")).json()).revision > was, before)
+    .then(
+      () => "",
+      () => ", NOT kept by them",
+    );
+  const ask = await from();
+  await ask.hand.tap("a[href$='/find']");
+  await ask.hand.tap("a[href$='/sheet/b-plus']");
+  await ask.hand.seen("main.sheet .headline");
+  return [
+    `  taps from the set: the next step's card ${next.hand.taps} (wanted: 1), a question ${ask.hand.taps} (wanted: 2), a reading typed ${read.hand.taps}${kept} (wanted: 3)`,
+  ];
+}
+
+/** Lines of the page's timings; what could not be measured is said in its place. */
 export async function pageLines(): Promise<readonly string[]> {
   if (!executablePath || !existsSync(join("dist", "page", "page.js"))) return ["  skipped: Chromium or the built page is not here"];
   const folder = mkdtempSync(join(tmpdir(), "bench-page-"));
   const path = join(folder, "jobs.db");
   await fill(path);
-  const server = spawn(process.execPath, [join("dist", "fettle.mjs"), "open", "--no-browser"], {
+  const server = spawn(process.execPath, [join("dist", "fettle.mjs"), "open", "--no-browser", "--port", "0"], {
     env: { ...process.env, FETTLE_STORE: path },
   });
-  const url = await new Promise<string>((done) => {
+  const url = await new Promise<string>((done, fail) => {
+    server.on("exit", (code) => fail(new Error(`the server ended with ${code}`)));
     server.stdout.on("data", (d) => {
       const m = /http:\S+/.exec(String(d));
       if (m) done(m[0]);
     });
   });
   const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu"] });
+  const lines: string[] = [];
   try {
-    return await measure(browser, url);
+    for (const part of [loading, asking, turning, longJob, taps])
+      lines.push(...(await part(browser, url).catch((e: Error) => [`  ${part.name}: not measured, ${e.message.split("\n")[0]}`])));
+    return lines;
   } finally {
     await browser.close();
     server.kill();

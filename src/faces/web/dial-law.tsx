@@ -45,7 +45,15 @@ export function LiveLaw({
   readonly at: string;
   readonly takeBack: (row: number) => Promise<unknown>;
 }) {
-  const { answer, issues, working } = useAnswer(view.document, dialLaw.id, at, nothing, false, sampling);
+  const { answer, issues, working } = useAnswer({
+    document: view.document,
+    sheet: dialLaw.id,
+    at,
+    overrides: nothing,
+    sampling,
+    dragging: false,
+    wanted: true,
+  });
   return (
     <Panel title="The law so far" id="law">
       <p className="headline" aria-live="polite" aria-busy={working}>

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useEffect, useMemo, useState } from "preact/compat";
+import { lazy, Suspense, useEffect, useMemo, useRef, useState } from "preact/compat";
 import { isSafeToJoin } from "../../ask/chassis";
 import type { JobDocument } from "../../job/document";
 import { type JobView, viewOf } from "../../job/view";
@@ -44,6 +44,7 @@ interface Loaded {
 /** The job as it stands in the store, loaded again whenever the store has changed. */
 function useJob(name: string, version: number): Loaded {
   const [document, setDocument] = useState<JobDocument>();
+  const shown = useRef({ id: "", revision: -1 });
   const [unreadable, setUnreadable] = useState(0);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store has changed
@@ -54,7 +55,10 @@ function useJob(name: string, version: number): Loaded {
         if (!current) return;
         setIssues([]);
         setUnreadable(r.unreadable.length);
-        setDocument((old) => (JSON.stringify(old) === JSON.stringify(r.document) ? old : r.document));
+        // a job at the revision that is shown already is drawn once only
+        if (shown.current.id === r.document.id && shown.current.revision === r.revision) return;
+        shown.current = { id: r.document.id, revision: r.revision };
+        setDocument(r.document);
       },
       (e) => current && setIssues(issuesOf(e)),
     );

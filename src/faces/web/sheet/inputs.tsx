@@ -87,7 +87,7 @@ export function Inputs({ sheet, answer, of }: { readonly sheet: Question; readon
         record={onRecord.find((r) => r.path === q.path)}
         limits={input?.kind === "quantity" ? input : {}}
         tried={of.tried[q.path]}
-        setTried={(v) => of.put(q.path, v)}
+        put={of.put}
         drag={of.setDragging}
         share={share !== undefined && share >= 0.01 ? share : undefined}
       />

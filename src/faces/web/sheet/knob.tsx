@@ -1,4 +1,4 @@
-import { useState } from "preact/compat";
+import { memo, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { QuantityInput } from "../../../ask/inputs";
 import { parseQuantity } from "../../../units/parse";
@@ -15,7 +15,7 @@ export interface KnobProps {
   readonly record: Knobbed | undefined;
   readonly limits: Pick<QuantityInput, "min" | "max" | "positive">;
   readonly tried: string | undefined;
-  readonly setTried: (v: string | undefined) => void;
+  readonly put: (path: string, v: string | undefined) => void;
   readonly drag: (on: boolean) => void;
   /** how much of the uncertainty of the figure on top it accounts for, 0 to 1 */
   readonly share?: number | undefined;
@@ -27,7 +27,8 @@ const shown = (q: Knobbed): string => {
 };
 
 /** A slider with its ends, a mark where the record stands, and the way back to it. */
-function Slider({ q, record, limits, tried, setTried, drag }: KnobProps) {
+function Slider({ q, record, limits, tried, put, drag }: KnobProps) {
+  const setTried = (v: string | undefined): void => put(q.path, v);
   const base = quantityOf(record);
   const scale = base && scaleFor(base, limits);
   if (!base || !scale) return null;
@@ -71,9 +72,15 @@ function Slider({ q, record, limits, tried, setTried, drag }: KnobProps) {
   );
 }
 
+const sameValue = (a: Knobbed | undefined, b: Knobbed | undefined): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
+/** While another input is turned, each answer brings this one anew and alike. */
+const sameKnob = (a: KnobProps, b: KnobProps): boolean =>
+  a.tried === b.tried && a.share === b.share && a.put === b.put && sameValue(a.q, b.q) && sameValue(a.record, b.record);
 /** One input as a knob: its value to type over in any notation, or to drag; how much of the uncertainty it accounts for, as a length. */
-export function Knob(props: KnobProps) {
-  const { q, tried, setTried, share } = props;
+export const Knob = memo(KnobNow, sameKnob);
+function KnobNow(props: KnobProps) {
+  const { q, tried, put, share } = props;
+  const setTried = (v: string | undefined): void => put(q.path, v);
   const [typing, setTyping] = useState<string>();
   const here = quantityOf(q);
   const read = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);

@@ -1,4 +1,4 @@
-import { useState } from "preact/compat";
+import { memo, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import { heardIn, paperBeside } from "../../../desk/questions";
 import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
@@ -112,19 +112,19 @@ const Asked = ({
   );
 };
 
-/** What stands below the instrument: what to do where it isn't beside it, the other pictures, every value, how it is worked out. */
-function Below({
-  shown,
-  name,
-  todo,
-  pictures,
-}: {
+interface BelowProps {
   readonly shown: Shown;
   readonly name: string;
   readonly todo: boolean;
-  readonly pictures: readonly React.ReactNode[];
-}) {
+  /** pictures that are in sight above already */
+  readonly inSight: number;
+  readonly small: boolean;
+}
+/** What stands below the instrument: what to do where it isn't beside it, the other pictures, every value, how it is worked out. It follows when the hand rests. */
+const Below = memo(BelowNow, (_, b) => b.shown.of.dragging);
+function BelowNow({ shown, name, todo, inSight, small }: BelowProps) {
   const { sheet, answer, of } = shown;
+  const pictures = picturesOf(shown, small).slice(inSight);
   const paper = paperBeside(sheet);
   return (
     <>
@@ -189,7 +189,7 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
           <Trying of={of} meanings={new Map(named.map((q) => [q.path, q.meaning]))} />
         </div>
       </div>
-      {shown && <Below shown={shown} name={name} todo={!todoBeside} pictures={pictures.slice(inSight.length)} />}
+      {shown && <Below shown={shown} name={name} todo={!todoBeside} inSight={inSight.length} small={!wide} />}
       {answer && <Pinned state={step?.state ?? "desk"} cautions={step?.before ?? answer.cautions} />}
     </main>
   );

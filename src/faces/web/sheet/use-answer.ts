@@ -10,30 +10,34 @@ const start = (): Worker => new Worker(new URL("worker.js", document.baseURI), {
 
 /** One worker that answers the newest question only: while it is busy a newer one replaces the one that waits. */
 class Line {
-  private worker = start();
+  private worker: Worker | undefined;
   private busy = false;
   private waiting: Asked | undefined;
   private sent: JobDocument | undefined;
-  private gone = false;
   constructor(
     private readonly phase: "quick" | "full",
     private readonly done: (id: number, result: Read<Answer>) => void,
-  ) {
-    this.listen();
-  }
-  private listen(): void {
-    this.worker.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => {
+  ) {}
+  /** A worker is started with its first question: one that nobody asks takes no time from one that works. */
+  private started(): Worker {
+    if (this.worker) return this.worker;
+    const made = start();
+    this.worker = made;
+    this.sent = undefined;
+    made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => {
       this.busy = false;
       this.done(e.data.id, e.data.result);
       const next = this.waiting;
       this.waiting = undefined;
       if (next) this.post(next);
     };
+    return made;
   }
   private post(q: Asked): void {
     const { document, ...rest } = q;
     this.busy = true;
-    this.worker.postMessage(document === this.sent ? rest : q);
+    const worker = this.started();
+    worker.postMessage(document === this.sent ? rest : q);
     this.sent = document;
   }
   ask(q: Omit<Asked, "phase">): void {
@@ -42,21 +46,19 @@ class Line {
       this.waiting = full;
       return;
     }
-    // a full answer that nobody waits for any more is dropped with its worker
-    if (this.busy) this.stop();
-    if (this.gone) {
-      this.worker = start();
-      this.sent = undefined;
-      this.gone = false;
-      this.listen();
-    }
+    this.drop();
     this.post(full);
+  }
+  /** An answer that nobody waits for any more is dropped with its worker; one that rests is kept for the next question. */
+  drop(): void {
+    if (this.busy) this.stop();
   }
   /** Gives up what is being worked out; the next question starts afresh. */
   stop(): void {
-    this.worker.terminate();
+    this.worker?.terminate();
+    this.worker = undefined;
+    this.waiting = undefined;
     this.busy = false;
-    this.gone = true;
   }
 }
 
@@ -65,30 +67,48 @@ export interface Answered {
   readonly issues: readonly Issue[];
   /** true while the full answer is still being worked out */
   readonly working: boolean;
+  /** what the answer was asked with, once it is the full one */
+  readonly settled?: Omit<Asked, "phase">;
   /** gives up the full answer; the quick one stays */
   readonly stop: () => void;
 }
 
+export interface ToAsk {
+  readonly document: JobDocument;
+  readonly sheet: string;
+  readonly at: string;
+  readonly overrides: Overrides;
+  readonly sampling: Sampling;
+  readonly dragging: boolean;
+  /** nothing is asked, and no worker started, while it isn't wanted */
+  readonly wanted: boolean;
+}
 /** Asks a sheet: a quick answer at once while a value is dragged, the full one when it rests. Late answers are dropped. */
-export function useAnswer(
-  document: JobDocument,
-  sheet: string,
-  at: string,
-  overrides: Overrides,
-  dragging: boolean,
-  sampling: Sampling,
-): Answered {
+export function useAnswer({ document, sheet, at, overrides, sampling, dragging, wanted }: ToAsk): Answered {
   const [state, setState] = useState<Omit<Answered, "stop">>({ issues: [], working: true });
   const newest = useRef(0);
   const settled = useRef(0);
+  const asked = useRef<Omit<Asked, "phase"> | undefined>(undefined);
+  // the full answer waits for the quick one: two cores are not shared before anything is seen
+  const afterQuick = useRef<Omit<Asked, "phase"> | undefined>(undefined);
   const lines = useRef<{ quick: Line; full: Line } | undefined>(undefined);
   useEffect(() => {
     const take =
       (phase: "quick" | "full") =>
       (id: number, r: Read<Answer>): void => {
+        const next = afterQuick.current;
+        if (phase === "quick" && next?.id === id) {
+          afterQuick.current = undefined;
+          lines.current?.full.ask(next);
+        }
         if (phase === "full" ? id < newest.current : id <= settled.current) return;
         if (phase === "full") settled.current = id;
-        setState((s) => (r.ok ? { answer: r.value, issues: [], working: phase === "quick" } : { ...s, issues: r.issues, working: false }));
+        const full = phase === "full" ? asked.current : undefined;
+        setState((s) =>
+          r.ok
+            ? { answer: r.value, issues: [], working: phase === "quick", ...(full ? { settled: full } : {}) }
+            : { ...s, issues: r.issues, working: false },
+        );
       };
     const made = { quick: new Line("quick", take("quick")), full: new Line("full", take("full")) };
     lines.current = made;
@@ -100,13 +120,17 @@ export function useAnswer(
   const key = JSON.stringify(overrides);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the overrides are compared by what they say
   useEffect(() => {
+    if (!wanted) return;
     const id = ++newest.current;
     const q = { id, sheet, at, overrides, document, sampling };
-    setState((s) => ({ ...s, working: true }));
+    setState((s) => (s.working ? s : { ...s, working: true }));
+    lines.current?.full.drop();
+    asked.current = q;
+    afterQuick.current = dragging ? undefined : q;
     lines.current?.quick.ask(q);
-    if (!dragging) lines.current?.full.ask(q);
-  }, [document, sheet, at, key, dragging, sampling.seed, sampling.draws]);
+  }, [document, sheet, at, key, dragging, sampling.seed, sampling.draws, wanted]);
   const stop = useCallback(() => {
+    afterQuick.current = undefined;
     lines.current?.full.stop();
     setState((s) => ({ ...s, working: false }));
   }, []);

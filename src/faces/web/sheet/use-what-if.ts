@@ -1,5 +1,6 @@
-import { useMemo, useState } from "preact/compat";
+import { useCallback, useMemo, useRef, useState } from "preact/compat";
 import { defaultSampling } from "../../../ask/answer";
+import type { Answer } from "../../../ask/answered";
 import { keptPath } from "../../../ask/resolve";
 import type { JobView } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
@@ -9,6 +10,7 @@ import { useKept } from "../kept";
 import { issuesOf } from "../task";
 import { useAnswer } from "./use-answer";
 
+const nothing = {};
 export type Tried = Readonly<Record<string, string>>;
 
 /** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */
@@ -18,17 +20,31 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
   const [sampling, setSampling] = useState(defaultSampling);
   const [refused, setRefused] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const own = useAnswer(view.document, sheet.id, at, tried, dragging, sampling);
-  const nothing = useMemo(() => ({}), []);
-  const job = useAnswer(view.document, sheet.id, at, nothing, false, sampling);
   const trying = Object.keys(tried).length > 0;
-  const put = (path: string, v: string | undefined) => {
-    const next: Record<string, string> = { ...tried };
-    if (v === undefined) delete next[path];
-    else next[path] = v;
-    setTried(next);
-    setSaid("");
-  };
+  const about = useMemo(() => ({ document: view.document, sheet: sheet.id, at, sampling }), [view.document, sheet.id, at, sampling]);
+  const own = useAnswer({ ...about, overrides: tried, dragging, wanted: true });
+  // while nothing was tried the answer is the record's own: it is asked for by itself only where a what-if was kept from before
+  const untried = useRef<{ readonly about: typeof about; readonly answer: Answer } | undefined>(undefined);
+  const { settled } = own;
+  const ofRecord = settled && settled.document === about.document && settled.at === at && settled.sampling === sampling;
+  if (ofRecord && own.answer && Object.keys(settled.overrides).length === 0) untried.current = { about, answer: own.answer };
+  const known = untried.current?.about === about ? untried.current.answer : undefined;
+  const job = useAnswer({ ...about, overrides: nothing, dragging: false, wanted: trying && known === undefined });
+  const record = known ?? (trying ? job.answer : own.answer);
+  // one function for as long as the page stands: a knob that didn't change is not drawn again for it
+  const now = useRef(tried);
+  now.current = tried;
+  const put = useCallback(
+    (path: string, v: string | undefined) => {
+      const next: Record<string, string> = { ...now.current };
+      if (v === undefined) delete next[path];
+      else next[path] = v;
+      now.current = next;
+      setTried(next);
+      setSaid("");
+    },
+    [setTried],
+  );
   const keep = async () => {
     try {
       // what no job stores is only tried: rows of cards and readings among it
@@ -65,8 +81,9 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
     working: own.working,
     stop: own.stop,
     // a value that can't be read leaves the job's own answer, and its inputs to mend it in
-    answer: own.answer ?? (own.issues.length > 0 ? job.answer : undefined),
-    record: job.answer,
+    answer: own.answer ?? (own.issues.length > 0 ? record : undefined),
+    record,
+    dragging,
   };
 }
 export type WhatIf = ReturnType<typeof useWhatIf>;
