@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { lineCurrentA, storedJ, timeToFall } from "./discharge";
 
-/** Source: the textbook laws C V^2/2, R C ln and 2 pi f C V; figures of the reference text, recomputed. */
+/** Source: the textbook laws C V^2/2, R C ln and 2 pi f C V; recomputed here. */
 it.each([
   [20e-6, 450, 2.03, 4.03],
   [40e-6, 350, 2.45, 7.05],

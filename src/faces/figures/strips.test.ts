@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Strips } from "../../ask/drawings";
+import { placed } from "./strip-flags";
 import { stripsSvg, stripsText } from "./strips";
 
 const places = [3.54, 3.58, 3.6, 3.657, 3.69, 3.72, 3.96, 3.999];
@@ -47,6 +48,14 @@ describe("strips drawn", () => {
       expect(through).toEqual([]);
     }
   });
+});
+it("takes no more levels than it has places, where some flags have turned at the edge and their neighbours would meet their poles", () => {
+  const near = [3.6185, 3.64, 3.8062, 3.8631, 3.9579, 3.9769];
+  const spans = near.map((p) => ({ from: p * 1e6, to: p * 1e6, says: `${p} oscillator x 12` }));
+  const x = (v: number): number => 20 + (480 * (v - 3.5e6)) / 0.5e6;
+  const { marks, levels } = placed({ label: "Notes", stroke: "ink", spans }, x, { left: 20, right: 500 });
+  expect(levels).toBeLessThanOrEqual(near.length);
+  expect(marks.map((m) => m.x)).toEqual(spans.map((p) => x(p.from)));
 });
 it("the same in characters, each place with its figure and words, the scale and what it stands for below", () => {
   const text = stripsText(picture, 80).join("\n");

@@ -8,10 +8,42 @@ import type { Issue } from "../../../units/issue";
 import { api } from "../api";
 import { useKept } from "../kept";
 import { issuesOf } from "../task";
-import { useAnswer } from "./use-answer";
+import { type Answered, type ToAsk, useAnswer } from "./use-answer";
 
 const nothing = {};
 export type Tried = Readonly<Record<string, string>>;
+
+type About = Pick<ToAsk, "document" | "sheet" | "at" | "sampling">;
+/** The answer to what is tried, and the one on record; `about` is the same object for as long as nothing in it changes. */
+function useBoth(about: About, tried: Tried, dragging: boolean): { readonly own: Answered; readonly record: Answer | undefined } {
+  const trying = Object.keys(tried).length > 0;
+  const own = useAnswer({ ...about, overrides: tried, dragging, wanted: true });
+  // while nothing was tried the answer is the record's own: it is asked for by itself only where a what-if was kept from before
+  const untried = useRef<{ readonly about: typeof about; readonly answer: Answer } | undefined>(undefined);
+  const { settled } = own;
+  const ofRecord = settled && settled.document === about.document && settled.at === about.at && settled.sampling === about.sampling;
+  if (ofRecord && own.answer && Object.keys(settled.overrides).length === 0) untried.current = { about, answer: own.answer };
+  const known = untried.current?.about === about ? untried.current.answer : undefined;
+  const job = useAnswer({ ...about, overrides: nothing, dragging: false, wanted: trying && known === undefined });
+  return { own, record: known ?? (trying ? job.answer : own.answer) };
+}
+
+/** Puts a value to try: one function for as long as the page stands, so that a knob that didn't change is not drawn again for it. */
+function usePut(tried: Tried, setTried: (t: Tried) => void, setSaid: (said: string) => void) {
+  const now = useRef(tried);
+  now.current = tried;
+  return useCallback(
+    (path: string, v: string | undefined) => {
+      const next: Record<string, string> = { ...now.current };
+      if (v === undefined) delete next[path];
+      else next[path] = v;
+      now.current = next;
+      setTried(next);
+      setSaid("");
+    },
+    [setTried, setSaid],
+  );
+}
 
 /** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */
 export function useWhatIf(view: JobView, name: string, sheet: Question, at: string, reload: () => void) {
@@ -22,29 +54,8 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
   const [said, setSaid] = useState("");
   const trying = Object.keys(tried).length > 0;
   const about = useMemo(() => ({ document: view.document, sheet: sheet.id, at, sampling }), [view.document, sheet.id, at, sampling]);
-  const own = useAnswer({ ...about, overrides: tried, dragging, wanted: true });
-  // while nothing was tried the answer is the record's own: it is asked for by itself only where a what-if was kept from before
-  const untried = useRef<{ readonly about: typeof about; readonly answer: Answer } | undefined>(undefined);
-  const { settled } = own;
-  const ofRecord = settled && settled.document === about.document && settled.at === at && settled.sampling === sampling;
-  if (ofRecord && own.answer && Object.keys(settled.overrides).length === 0) untried.current = { about, answer: own.answer };
-  const known = untried.current?.about === about ? untried.current.answer : undefined;
-  const job = useAnswer({ ...about, overrides: nothing, dragging: false, wanted: trying && known === undefined });
-  const record = known ?? (trying ? job.answer : own.answer);
-  // one function for as long as the page stands: a knob that didn't change is not drawn again for it
-  const now = useRef(tried);
-  now.current = tried;
-  const put = useCallback(
-    (path: string, v: string | undefined) => {
-      const next: Record<string, string> = { ...now.current };
-      if (v === undefined) delete next[path];
-      else next[path] = v;
-      now.current = next;
-      setTried(next);
-      setSaid("");
-    },
-    [setTried],
-  );
+  const { own, record } = useBoth(about, tried, dragging);
+  const put = usePut(tried, setTried, setSaid);
   const keep = async () => {
     try {
       // what no job stores is only tried: rows of cards and readings among it
