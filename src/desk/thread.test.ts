@@ -254,6 +254,12 @@ describe("sitting down and getting up", () => {
     const last = wrote.inForce[wrote.inForce.length - 1];
     expect(last).toMatchObject({ fields: { Meter: "20 kΩ/V", "Line volts": "121 V" } });
     expect(signerOf(wrote, last)).toBe("JM");
+    // who, when, meter, method, warm or cold stand beside each reading of the one table
+    const full = record(blank, { kind: "sitting", initials: "KL", meter: "20 kΩ/V", method: "no signal", thermal: "cold" });
+    const [one] = foundAndLeftOf(
+      record(full, form({ "row 3: Tube": first.socket, "row 3: Electrode": "plate", "row 3: Measured V": "238" })),
+    );
+    expect(one).toMatchObject({ method: "20 kΩ/V, no signal", conditions: "cold, KL, 2026-01-02" });
     const other = record(wrote, form({ "row 3: Measured V": "236", Meter: "digital" }));
     const third = record(other, form({ "row 3: Measured V": "235" }));
     expect(third.inForce[third.inForce.length - 1]).toMatchObject({ fields: { "row 3: Measured V": "235" } });

@@ -25,14 +25,23 @@ export function sittingAt(view: JobView, now: string): Sitting | undefined {
   return last && hoursBetween(last.at, now) <= carriedHours && hoursBetween(last.at, now) >= 0 ? last : undefined;
 }
 /**
+ * The sitting that an entry fell in: of the same person, no longer ago than a session lasts.
+ *
+ * @param view the job
+ * @param e an entry in force
+ * @returns the sitting; undefined where nobody had sat down
+ * @source house format
+ */
+export function sittingOf(view: JobView, e: Entry): Sitting | undefined {
+  const before = view.inForce.slice(0, view.inForce.indexOf(e) + 1).filter((x) => x.kind === "sitting");
+  const last = before.findLast((x) => x.who === e.who);
+  return last && hoursBetween(last.at, e.at) <= carriedHours ? last : undefined;
+}
+/**
  * Who made an entry: the initials of the sitting that it fell in, else whoever was signed in.
  * @source house format
  */
-export function signerOf(view: JobView, e: Entry): string {
-  const before = view.inForce.slice(0, view.inForce.indexOf(e) + 1).filter((x) => x.kind === "sitting");
-  const last = before.filter((x) => x.who === e.who).at(-1);
-  return last && last.initials !== "" && hoursBetween(last.at, e.at) <= carriedHours ? last.initials : e.who;
-}
+export const signerOf = (view: JobView, e: Entry): string => sittingOf(view, e)?.initials || e.who;
 /**
  * How the set was left last, and whether anything was recorded since.
  * @source house format

@@ -5,6 +5,7 @@ import { cardRows } from "../cards";
 import { chartOf, rowOnCard } from "../faults/signs";
 import { partKindById } from "../mending/kinds";
 import { placeLabel } from "../places";
+import { sittingOf } from "../sitting";
 import type { JobView } from "../view";
 import { worksOnRow } from "./again";
 import { partSaid } from "./owner/work";
@@ -18,6 +19,8 @@ interface Writing {
   readonly meter: string;
   readonly line: string;
   readonly day: string;
+  /** warm or cold, and who read it */
+  readonly as: string;
 }
 interface Chart {
   readonly card: "voltage-chart" | "resistance-chart";
@@ -34,6 +37,7 @@ function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number,
   view.inForce.forEach((e, at) => {
     if (e.kind !== "form" || e.form !== card) return;
     Object.assign(now, e.fields);
+    const sitting = sittingOf(view, e);
     for (const [field, text] of Object.entries(e.fields)) {
       const row = new RegExp(`^row (\\d+): ${column}$`).exec(field)?.[1];
       if (row === undefined || text.trim() === "") continue;
@@ -41,9 +45,10 @@ function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number,
       const writing = {
         text: text.trim(),
         at,
-        meter: own.filter((t) => t).join(", "),
+        meter: [...own, sitting?.method ?? ""].filter((t) => t).join(", "),
         line: now["Line volts"] ?? "",
         day: e.at.slice(0, 10),
+        as: [sitting?.thermal ?? "", sitting?.initials ?? ""].filter((t) => t).join(", "),
       };
       out.set(Number(row), [...(out.get(Number(row)) ?? []), writing]);
     }
@@ -85,9 +90,9 @@ function shareOf(j: Judged | undefined, found: Writing, left: Writing | undefine
 const methodOf = (...w: readonly (Writing | undefined)[]): string =>
   [...new Set(w.flatMap((x) => (x && x.meter !== "" ? [x.meter] : [])))].join(" / ");
 const conditionsOf = (...w: readonly (Writing | undefined)[]): string =>
-  [...new Set(w.flatMap((x) => (x ? [[x.line ? `line ${withUnit(x.line, "V")}` : "", x.day].filter((t) => t).join(", ")] : [])))].join(
-    " / ",
-  );
+  [
+    ...new Set(w.flatMap((x) => (x ? [[x.line ? `line ${withUnit(x.line, "V")}` : "", x.as, x.day].filter((t) => t).join(", ")] : []))),
+  ].join(" / ");
 
 function chartLines(view: JobView, chart: Chart): ProofLine[] {
   const writings = writingsOf(view, chart);
