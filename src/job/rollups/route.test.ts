@@ -113,7 +113,7 @@ describe("the one sentence", () => {
     };
     const v = view([proved, cable, read]);
     expect(foremost(v).wrong).toMatch(/^First IF tube \(V4\): screen is low: 66\.5 V where this meter should read [\d.]+ V to [\d.]+ V\.$/);
-    expect(foremost(v).faulty).toBe("stages.if1");
+    expect(foremost(v)).toMatchObject({ faulty: "stages.if1", now: "Now: find out why.", act: { does: "seek" }, wants: "desk" });
     const worn = (of: JobView) => routeOf(of).flatMap((p) => (p.faultsCount > 0 ? [p.path] : []));
     expect(worn(v)).toEqual(["stages.if1"]);
     const act = { ...common, kind: "fault" as const, fault: "stages.if1", place: "stages.if1", words: "", rests: ["chart"] };
@@ -126,6 +126,29 @@ describe("the one sentence", () => {
     expect(worn(mended)).toEqual([]);
     expect(foremost(mended).faulty).toBeUndefined();
     expect(foremost(mended).wrong).not.toMatch(/First IF tube/);
+  });
+  it("does next what the fault asks for: its cause, then what safety still wants before the set is opened, then the mending", () => {
+    const act = { ...common, kind: "fault" as const, fault: "f", place: "stages.if1", words: "hums", rests: [] };
+    const noticed: Entry = { ...act, id: "f1", does: "notice" };
+    const cause: Entry = { ...act, id: "f2", does: "cause", cause: "screen bypass leaks" };
+    expect(foremost(view([noticed])).now).toMatch(/^First: /);
+    expect(foremost(view([noticed])).act).toBeUndefined();
+    expect(foremost(view([proved, noticed]))).toMatchObject({ now: "Now: find out why.", act: { fault: { id: "f" } }, wants: "desk" });
+    const waiting = foremost(view([proved, noticed, cause]));
+    expect(waiting.now).toBe("First: Look it over, switched off and unplugged.");
+    expect(waiting.wants).toBe("open-dead");
+    expect(waiting.items.slice(0, 2).map((i) => i.step)).toEqual(["02", "01"]);
+    expect(waiting.act).toBeUndefined();
+    const looked = ["02", "03"].map((step): Entry => ({ ...common, id: `d${step}`, kind: "done", step, note: "" }));
+    const v = view([proved, ...looked, noticed, cause]);
+    expect(v.steps.filter((s) => s.state === "proven").map((s) => s.id)).toEqual(["02", "03"]);
+    expect(foremost(v)).toMatchObject({
+      wrong: "First IF tube (V4): screen bypass leaks.",
+      now: "Now: mend it.",
+      act: { does: "mend" },
+      wants: "open-dead",
+    });
+    expect(foremost(v).cautions.at(0)?.says).toMatch(/measure/i);
   });
   it("claims no fault where none is known", () => {
     expect(foremost(view([proved])).wrong).toBe("Nothing is known to be wrong with this set.");

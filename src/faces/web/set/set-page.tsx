@@ -6,6 +6,7 @@ import type { JobView } from "../../../job/view";
 import { Pinned } from "../bench-bar";
 import { useKept } from "../kept";
 import { jobLink } from "../links";
+import { here } from "../opened";
 import { Where } from "../thread/where";
 import { Changed } from "./changed";
 import { Leads } from "./leads";
@@ -16,28 +17,41 @@ import { Route } from "./route";
 /** The set as the stage: what is wrong and what to do now, then the set whole, each place opening where it hangs. */
 export function SetPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
   const places = useMemo(() => routeOf(view), [view]);
-  const { wrong, now, items, faulty } = useMemo(() => foremost(view), [view]);
+  const { wrong, now, items, faulty, act, wants, cautions } = useMemo(() => foremost(view), [view]);
   const [open, setOpen] = useKept(`place:${name}`, "");
   const [litBy, setLitBy] = useKept(`lit:${name}`, "");
   const work = view.works.find((w) => w.id === litBy);
   const place = places.find((p) => p.path === open);
-  const first = items.at(0);
+  const first = act ? undefined : items.at(0);
+  const after = first ? items.slice(1) : items;
   return (
     <main className="setpage">
       <h1 className="foremost">
         {wrong} <span className="now">{now}</span>
       </h1>
       {first && <Leads item={first} name={name} most={2} />}
-      {faulty !== undefined && (
+      {act && (
+        <p className="leads">
+          {act.does === "mend" && here && (
+            <a className="button" href={jobLink(name, "mend", act.fault.place, act.fault.unrecorded ? "" : act.fault.id)}>
+              Mend it
+            </a>
+          )}
+          <a className={act.does === "mend" && here ? "" : "button"} href={jobLink(name, "faults", act.fault.place)}>
+            What explains the fault, and how to tell
+          </a>
+        </p>
+      )}
+      {!act && faulty !== undefined && (
         <p className="after">
           <a href={jobLink(name, "faults", faulty)}>What explains the fault, and how to tell</a>
         </p>
       )}
-      {items.length > 1 && (
+      {after.length > 0 && (
         <p className="after quiet">
           After that:{" "}
-          {items
-            .slice(1, 4)
+          {after
+            .slice(0, 3)
             .map((i) => inSentence(i.task))
             .join(" · ")}
           .{" "}
@@ -64,7 +78,7 @@ export function SetPage({ view, name, reload }: { readonly view: JobView; readon
           <Changed view={view} name={name} reload={reload} />
         </aside>
       </div>
-      <Pinned state={first?.wants ?? "desk"} cautions={first?.cautions ?? []} />
+      <Pinned state={wants} cautions={cautions} />
     </main>
   );
 }
