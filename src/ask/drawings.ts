@@ -16,13 +16,13 @@ export interface FigureSpec {
   readonly xLabel: string;
   readonly yLabel: string;
   readonly traces: readonly Trace[];
-  /** vertical marks: where this set stands, by an input or a result of that name */
-  readonly marks?: readonly { readonly at: string; readonly label: string }[];
+  /** vertical marks: where this set stands, by an input, a figure of the strip or a result of that name; or only once it is known, not assumed */
+  readonly marks?: readonly { readonly at: string; readonly label: string; readonly known?: true }[];
   readonly yFrom?: number;
   /** a level below which the figure says less, with the words that stand on it */
   readonly floor?: { readonly y: number; readonly label: string };
-  /** the last sweep that was read of the IF, each point against its own peak, lies over the curves */
-  readonly overSweep?: true;
+  /** a sweep that was read of the IF, each point against its own peak, lies over the curves: the last one, or the last as found */
+  readonly overSweep?: "last" | "as found";
 }
 
 /** Rows of numbers and words at the best values; NaN where there is none. */

@@ -74,8 +74,10 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
     points: curvesOf(true).map(({ t, c }) => ({ label: t.label, x: xs(c), y: ys(c.y) })),
     places: (spec.marks ?? []).flatMap((m) => {
       const f = answer.results[m.at];
-      const said = answer.quantities.find((q) => q.path === m.at)?.quantity.value;
-      const x = said ?? f?.value ?? (f?.low != null && f.high != null ? (f.low + f.high) / 2 : undefined);
+      const on = answer.quantities.find((q) => q.path === m.at)?.quantity;
+      if (m.known && (on === undefined || on.origin === "assumed")) return [];
+      const said = on?.value;
+      const x = said ?? f?.value ?? (f?.low != null && f.high != null && f.without < 0.5 ? (f.low + f.high) / 2 : undefined);
       return x === undefined || x === null ? [] : [{ x: x / xUnit.factor, label: m.label }];
     }),
     ...(spec.yFrom === undefined ? {} : { yFrom: spec.yFrom }),

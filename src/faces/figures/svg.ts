@@ -2,7 +2,8 @@ import { format } from "d3-format";
 import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
 import { type Drawing, extentOf } from "./drawing";
-import { type Box, boxOfText, type Curve, labelBox, linesOfLabel } from "./labels";
+import type { Box } from "./labels";
+import { curvesOf, dotsOf, type Name, type Named, named, placesOf, sampleEm } from "./named";
 
 export interface Ink {
   readonly paper: string;
@@ -37,7 +38,7 @@ interface Frame {
   readonly sy: ReturnType<typeof scaleLinear<number, number>>;
   readonly ink: Ink;
 }
-function frameOf(d: Drawing, size: Size, ink: Ink): Frame {
+function frameOf(d: Drawing, size: Size, ink: Ink, above: number): Frame {
   const type = size.type ?? 10;
   const margin = {
     left: type * (size.bare ? 3.4 : 5.1),
@@ -48,7 +49,7 @@ function frameOf(d: Drawing, size: Size, ink: Ink): Frame {
   const { x, y } = extentOf(d);
   const plot = {
     x: margin.left,
-    y: margin.top,
+    y: margin.top + above,
     width: size.width - margin.left - margin.right,
     height: size.height - margin.top - margin.bottom,
     type,
@@ -58,7 +59,7 @@ function frameOf(d: Drawing, size: Size, ink: Ink): Frame {
     .domain(y)
     .range([plot.y + plot.height, plot.y])
     .nice(Math.max(3, Math.round(plot.height / (type * 4))));
-  return { d, plot, size, sx, sy, ink };
+  return { d, plot, size: { ...size, height: size.height + above }, sx, sy, ink };
 }
 
 /** Rules with their figures, and what the axes are. */
@@ -109,75 +110,60 @@ function bands({ d, plot, sx, sy, ink }: Frame): string[] {
 }
 
 /** The level below which the figure says less. */
-function floorOf({ d, plot, size, sy, ink }: Frame, taken: Box[]): string {
-  if (!d.floor || d.floor.y <= sy.domain()[0]) return "";
-  const { type } = plot;
-  const at = sy(d.floor.y);
-  const { width } = boxOfText(d.floor.label, type);
-  const rule = `<path class="floor" d="M${round(plot.x)} ${round(at)}H${round(plot.x + plot.width)}" stroke="${ink.faint}" stroke-width="1" stroke-dasharray="2 4" fill="none"/>`;
-  if (size.bare) return rule;
-  taken.push({ x: plot.x + plot.width / 2 - width / 2, y: at, width, height: type * 1.5 });
-  return `${rule}<text class="tick" x="${round(plot.x + plot.width / 2)}" y="${round(at + type * 1.2)}" text-anchor="middle" font-size="${type}" fill="${ink.faint}">${escaped(d.floor.label)}</text>`;
-}
+const floorOf = ({ d, plot, sy, ink }: Frame): string =>
+  d.floor && d.floor.y > sy.domain()[0]
+    ? `<path class="floor" d="M${round(plot.x)} ${round(sy(d.floor.y))}H${round(plot.x + plot.width)}" stroke="${ink.faint}" stroke-width="1" stroke-dasharray="2 4" fill="none"/>`
+    : "";
 
 /** What was measured, point by point: it lies over its curve or shows how far it does not. */
-function points({ d, plot, sx, sy, ink }: Frame): string {
+function points(frame: Frame): string {
+  const { d, plot, ink } = frame;
   const dots = (d.points ?? []).flatMap((p) => {
     // a few readings are seen from the arm's length; a sweep's hundreds lie as a grain over the curve
     const r = round(plot.type * (p.x.length > 40 ? 0.16 : 0.28));
-    return p.x.flatMap((x, i) => {
-      const [px, py] = [sx(x), sy(p.y[i])];
-      const inside = px >= plot.x && px <= plot.x + plot.width && py >= plot.y - 1 && py <= plot.y + plot.height + 1;
-      return inside ? [`<circle class="point" cx="${round(px)}" cy="${round(py)}" r="${r}"/>`] : [];
-    });
+    return dotsOf(frame, [p]).map(([x, y]) => `<circle class="point" cx="${round(x)}" cy="${round(y)}" r="${r}"/>`);
   });
   const stroke = plot.type > 12 ? 1.6 : 1;
   return dots.length === 0 ? "" : `<g class="points" fill="${ink.paper}" stroke="${ink.ink}" stroke-width="${stroke}">${dots.join("")}</g>`;
 }
 
-/** Where this set stands: an upright line at a value, with its name at the top. */
-function places({ d, plot, sx, ink }: Frame, taken: Box[]): string[] {
-  return (d.places ?? []).flatMap((p) => {
-    const x = sx(p.x);
-    if (!(x >= plot.x && x <= plot.x + plot.width)) return [];
-    const { width, height } = boxOfText(p.label, plot.type);
-    const left = Math.min(Math.max(plot.x, x + 5), plot.x + plot.width - width);
-    const box = { x: left, y: plot.y, width, height };
-    while (taken.some((t) => t.x < box.x + width && box.x < t.x + t.width && t.y < box.y + height && box.y < t.y + t.height))
-      box.y += height;
-    taken.push(box);
-    return [
-      `<path class="place" d="M${round(x)} ${round(plot.y)}V${round(plot.y + plot.height)}" stroke="${ink.accent}" stroke-width="1.4" stroke-dasharray="2 3" fill="none"/><text class="label accent" x="${round(box.x)}" y="${round(box.y + plot.type)}" font-size="${plot.type}" font-weight="bold" fill="${ink.accent}">${escaped(p.label)}</text>`,
-    ];
-  });
-}
-
-/** Curves, and their labels beside them. */
-function traces({ d, plot, sx, sy, ink }: Frame, taken: Box[]): readonly [drawn: string[], labels: string[]] {
-  const { type } = plot;
-  const floor = sy.domain()[0];
-  const curves: readonly Curve[] = d.traces.map((t) =>
-    Array.from(t.x.keys()).flatMap((i): [number, number][] => (t.y[i] >= floor ? [[sx(t.x[i]), sy(t.y[i])]] : [])),
+/** Where this set stands: an upright line at a value. */
+const places = (frame: Frame): string[] =>
+  placesOf(frame).map(
+    ({ x }) =>
+      `<path class="place" d="M${round(x)} ${round(frame.plot.y)}V${round(frame.plot.y + frame.plot.height)}" stroke="${frame.ink.accent}" stroke-width="1.4" stroke-dasharray="2 3" fill="none"/>`,
   );
-  const drawn: string[] = [];
-  const labels: string[] = [];
-  for (const [k, t] of d.traces.entries()) {
-    const path = line<readonly [number, number]>().digits(2)(curves[k]) ?? "";
-    const width = (t.stroke === "faint" ? 1.3 : 1.8) * Math.max(1, type / 12);
-    drawn.push(
-      `<path class="trace ${t.stroke}" d="${path}" fill="none" stroke="${ink[t.stroke]}" stroke-width="${round(width)}"${t.dash ? ' stroke-dasharray="6 4"' : ""}/>`,
-    );
-    if (curves[k].length === 0) continue;
-    const box = labelBox(t, curves, k, taken, plot);
-    taken.push(box);
-    for (const [i, said] of linesOfLabel(t.label, plot).entries()) {
-      const at = `x="${round(box.x + 2)}" y="${round(box.y + type * (1 + 1.2 * i))}" font-size="${type}" font-weight="bold"`;
-      labels.push(
-        `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(said)}</text><text class="label ${t.stroke}" ${at} fill="${ink[t.stroke]}">${escaped(said)}</text>`,
-      );
-    }
-  }
-  return [drawn, labels];
+
+const strokeOf = ({ plot }: Frame, tone: Name["tone"]): string => round((tone === "faint" ? 1.3 : 1.8) * Math.max(1, plot.type / 12));
+const traces = (frame: Frame): string[] =>
+  curvesOf(frame).map((curve, k) => {
+    const { stroke, dash } = frame.d.traces[k];
+    const path = line<readonly [number, number]>().digits(2)(curve) ?? "";
+    return `<path class="trace ${stroke}" d="${path}" fill="none" stroke="${frame.ink[stroke]}" stroke-width="${strokeOf(frame, stroke)}"${dash ? ' stroke-dasharray="6 4"' : ""}/>`;
+  });
+
+/** A line of a name, over a halo of paper. */
+function nameLine({ plot, ink }: Frame, { tone, kind }: Name, said: string, x: number, y: number): string {
+  const at = `x="${round(x)}" y="${round(y)}" font-size="${plot.type}" font-weight="bold"`;
+  return `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(said)}</text><text class="label ${tone} ${kind}" ${at} fill="${ink[tone]}">${escaped(said)}</text>`;
+}
+/** Names beside what they name, and above the field those that found no room in it. */
+function names({ canvas: frame, inField, above }: Named<Frame>): string[] {
+  const { type } = frame.plot;
+  const { ink } = frame;
+  const there = inField.map((n) => {
+    const { at } = n;
+    const lead = at.leader
+      ? `<path class="leader" d="M${round(at.leader[0][0])} ${round(at.leader[0][1])}L${round(at.leader[1][0])} ${round(at.leader[1][1])}" stroke="${ink[n.tone]}" stroke-width="1" fill="none"/>`
+      : "";
+    return lead + at.lines.map((said, i) => nameLine(frame, n, said, at.x + 2, at.y + type * (1 + 1.2 * i))).join("");
+  });
+  const over = above.map((n) => {
+    const mid = round(n.y + type * 0.65);
+    const sample = `<path class="sample ${n.tone}" d="M${round(n.x)} ${mid}h${round(type * sampleEm)}" fill="none" stroke="${ink[n.tone]}" stroke-width="${strokeOf(frame, n.tone)}"${n.dash ? ' stroke-dasharray="6 4"' : ""}/>`;
+    return sample + n.lines.map((said, i) => nameLine(frame, n, said, n.x + type * (sampleEm + 0.4), n.y + type * (1 + 1.3 * i))).join("");
+  });
+  return [...there, ...over];
 }
 
 /**
@@ -190,10 +176,9 @@ function traces({ d, plot, sx, sy, ink }: Frame, taken: Box[]): readonly [drawn:
  * @returns SVG markup
  */
 export function svgOf(d: Drawing, size: Size, ink: Ink = dayInk): string {
-  const frame = frameOf(d, size, ink);
-  const taken: Box[] = [];
-  const under = [...axes(frame), ...bands(frame), floorOf(frame, taken), ...places(frame, taken)];
-  const [drawn, labels] = traces(frame, taken);
+  const all = named((above) => frameOf(d, size, ink, above), size.bare ?? false);
+  const frame = all.canvas;
+  const under = [...axes(frame), ...bands(frame), floorOf(frame), ...places(frame), ...traces(frame)];
   const told = escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`);
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${size.width} ${size.height}" role="img" aria-label="${told}"><title>${escaped(d.title)}</title>${under.join("")}${drawn.join("")}${points(frame)}${labels.join("")}${d.example ? exampleAcross(size.width, size.height, ink.faint) : ""}</svg>`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${round(frame.size.width)} ${round(frame.size.height)}" role="img" aria-label="${told}"><title>${escaped(d.title)}</title>${under.join("")}${points(frame)}${names(all).join("")}${d.example ? exampleAcross(frame.size.width, frame.size.height, ink.faint) : ""}</svg>`;
 }

@@ -9,7 +9,7 @@ import { orThrow } from "../../units/issue";
 import { sweepOver } from "./sweeps";
 
 const at = "2026-02-01T00:00:00.000Z";
-const swept = (id: string, shiftHz: number): Entry => ({
+const swept = (id: string, shiftHz: number, state: "as-found" | "as-left" = "as-found"): Entry => ({
   id,
   at,
   who: "t",
@@ -17,7 +17,7 @@ const swept = (id: string, shiftHz: number): Entry => ({
   reading: {
     id,
     as: "if-sweep",
-    state: "as-found",
+    state,
     step: "33b",
     stage: "",
     instrument: "",
@@ -39,6 +39,13 @@ describe("a sweep over the curve of the strip", () => {
   it("lies there as it was read: the last one, each point against its own peak, in the unit of the axis", () => {
     const view = viewWith(swept("r1", 0), swept("r2", 1000));
     expect(sweepOver(view, spec, told(view))).toEqual([{ x: [456, 466, 476], y: [-41, 0, -38] }]);
+  });
+  it("lies under a plate with a cable only as it was found, before the work; over a multiplier as it was read last", () => {
+    const of = (id: string) => sheetById(id)!.figures[0];
+    expect([of("cable-load").overSweep, of("q-multiplier").overSweep]).toEqual(["as found", "last"]);
+    const view = viewWith(swept("r1", 0), swept("r2", 1000, "as-left"));
+    expect(sweepOver(view, { ...spec, overSweep: "as found" }, told(view))?.[0].x).toEqual([455, 465, 475]);
+    expect(sweepOver(view, spec, told(view))?.[0].x).toEqual([456, 466, 476]);
   });
   it("is none where nothing was read, or where the picture asks for none", () => {
     const [none, one] = [viewWith(), viewWith(swept("r1", 0))];

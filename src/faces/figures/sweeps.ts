@@ -8,7 +8,7 @@ import type { Drawing } from "./drawing";
 const depth = 60;
 
 /**
- * Points of the last sweep of the IF over an answer's curve, in the units that the curve is drawn in.
+ * Points of the last sweep of the IF, or the last as found, over an answer's curve, in the units that the curve is drawn in.
  *
  * @param view the job
  * @param spec the picture, which says whether a sweep lies over it
@@ -17,7 +17,8 @@ const depth = 60;
  */
 export function sweepOver(view: JobView, spec: FigureSpec, answer: Answer): Drawing["points"] {
   const curve = answer.curves[spec.traces[0].curve];
-  const last = spec.overSweep ? view.readings.filter((r) => r.as === "if-sweep").at(-1) : undefined;
+  const fits = (r: JobView["readings"][number]) => r.as === "if-sweep" && (spec.overSweep === "last" || r.state === "as-found");
+  const last = spec.overSweep ? view.readings.filter(fits).at(-1) : undefined;
   const { frequencyHz: hz = [], levelDb: db = [] } = last?.columns ?? {};
   if (!curve || hz.length < 2 || hz.length !== db.length) return undefined;
   const { factor } = unitFor(Math.max(Math.abs(curve.x[0]), Math.abs(curve.x[curve.x.length - 1])), curve.xDimension);

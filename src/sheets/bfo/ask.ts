@@ -58,6 +58,7 @@ export const ask = declare({
         { label: "wanted sideband", curve: "wanted", stroke: "accent", band: true },
         { label: "other sideband", curve: "other", stroke: "ink", band: true },
       ],
+      marks: [{ at: "cwPitch", label: "CW pitch" }],
       yFrom: -70,
     },
   ],

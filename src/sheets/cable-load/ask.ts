@@ -57,6 +57,7 @@ export const ask = declare({
     cable: curve("response, cable on, nothing re-peaked"),
     repeaked: curve("response, cable on, first primary re-peaked"),
     compensated: curve("response, cable on, its coil tuned"),
+    byLength: { x: "length", y: "frequency", meaning: "shift of the first primary against the length of the cable" },
   },
   figures: [
     {
@@ -72,6 +73,15 @@ export const ask = declare({
       ],
       yFrom: -60,
       floor: { y: -50, label: "below this: model without strays" },
+      overSweep: "as found",
+    },
+    {
+      id: "length",
+      title: "How far a longer or shorter cable pulls the first primary",
+      xLabel: "length of the cable",
+      yLabel: "first primary off by",
+      traces: [{ label: "first primary", curve: "byLength", stroke: "ink", band: true }],
+      marks: [{ at: "cableLength", label: "this cable" }],
     },
   ],
 });

@@ -63,7 +63,13 @@ function repeakedStrip(strip: StripModel, effectiveF: number): StripModel {
   const offset = f * Math.sqrt((own + c.addedCapacitance + effectiveF) / (own + c.addedCapacitance)) - strip.intermediateFrequency;
   return { ...strip, cans: [{ ...c, primaryOffset: offset }, ...strip.cans.slice(1)] };
 }
-const effectiveOf = (x: CableInputs): number => inSeriesF(x.couplingCapacitance, x.cableLength * x.cableCapacitancePerLength);
+const effectiveOf = (x: CableInputs, lengthM = x.cableLength): number =>
+  inSeriesF(x.couplingCapacitance, lengthM * x.cableCapacitancePerLength);
+const ownF = ({ strip: { cans } }: CableInputs): number =>
+  cans[0].primaryCapacitance + cans[0].outputCapacitance + cans[0].addedCapacitance;
+/** Shift of the first primary by a cable of a length, Hz. */
+const detuneHz = (x: CableInputs, lengthM: number): number =>
+  x.strip.intermediateFrequency * (1 / Math.sqrt(1 + effectiveOf(x, lengthM) / ownF(x)) - 1);
 
 /**
  * What a cable on the first plate does, and what takes it up again; it holds what draw after draw works with.
@@ -75,7 +81,7 @@ const effectiveOf = (x: CableInputs): number => inSeriesF(x.couplingCapacitance,
  * Gains come from the whole strip with the line (not its lumped capacitance) on the plate.
  *
  * @returns `solve`: results, SI and dB, gain changes at the IF against the strip before; `fill`: |H|^2 of a state of what was solved last, relative to
- *   the peak before; `widthForAxisHz`: width of the strip at -6 dB, for the axis only
+ *   the peak before; `fillByLength`: shift of the first primary for cables of other lengths, Hz; `widthForAxisHz`: width of the strip at -6 dB, for the axis only
  * @source identities; gains from src/physics/if-strip.ts; second implementation in cable-load.crosscheck.test.ts
  */
 export function cableSolver() {
@@ -108,27 +114,30 @@ export function cableSolver() {
     for (let i = 0; i < axis.length; i++) into[i] /= top;
   };
 
+  const fillByLength = (x: CableInputs, lengthsM: Float64Array, into: Float64Array): void => {
+    for (let i = 0; i < into.length; i++) into[i] = detuneHz(x, lengthsM[i]);
+  };
+
   const widthForAxisHz = (strip: StripModel): number => {
     before.load(strip);
     const peak = peakOf(before, [strip.intermediateFrequency]);
     const w = crossingHz(before, peak, 6, 1) - crossingHz(before, peak, 6, -1);
     return Number.isFinite(w) ? w : 10_000;
   };
-  return { solve, fill, widthForAxisHz };
+  return { solve, fill, fillByLength, widthForAxisHz };
 }
 
 function figuresOf(x: CableInputs, gains: { readonly cable: number; readonly repeaked: number; readonly compensated: number }) {
   const { strip } = x;
   const f = strip.intermediateFrequency;
-  const c = strip.cans[0];
-  const own = c.primaryCapacitance + c.outputCapacitance + c.addedCapacitance;
+  const own = ownF(x);
   const cableF = x.cableLength * x.cableCapacitancePerLength;
   const effectiveCapacitance = effectiveOf(x);
   const slugChange = -effectiveCapacitance / (own + effectiveCapacitance);
   return {
     cableCapacitance: cableF,
     effectiveCapacitance,
-    primaryDetune: f * (1 / Math.sqrt(1 + effectiveCapacitance / own) - 1),
+    primaryDetune: detuneHz(x, x.cableLength),
     gainChange: gains.cable,
     slugChange,
     slugMargin: x.slugRange + slugChange,

@@ -72,6 +72,10 @@ export const ask = declare({
         { label: "primary", curve: "primary", stroke: "accent", band: true },
         { label: "secondary", curve: "secondary", stroke: "ink" },
       ],
+      marks: [
+        { at: "strip.can1.primaryOffset", label: "primary now", known: true },
+        { at: "strip.can1.secondaryOffset", label: "secondary now", known: true },
+      ],
     },
   ],
 });

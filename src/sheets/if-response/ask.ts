@@ -63,7 +63,7 @@ export const ask = declare({
       traces: [{ label: "this strip", curve: "response", stroke: "ink", band: true }],
       yFrom: -80,
       floor: { y: -50, label: "below this: model without strays" },
-      overSweep: true,
+      overSweep: "last",
     },
   ],
 });

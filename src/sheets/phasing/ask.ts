@@ -73,6 +73,10 @@ export const ask = declare({
         { label: "at this phasing", curve: "asItStands", stroke: "accent", band: true },
         { label: "neutral", curve: "balanced", stroke: "ink" },
       ],
+      marks: [
+        { at: "notchAt", label: "notch" },
+        { at: "crystalSeries", label: "crystal", known: true },
+      ],
       yFrom: -80,
     },
   ],

@@ -95,8 +95,13 @@ export const ask = declare({
         { label: "without", curve: "before", stroke: "faint" },
         { label: "with it", curve: "after", stroke: "ink", band: true },
       ],
+      marks: [
+        { at: "peakFrequency", label: "its peak" },
+        { at: "nullFrequency", label: "its null" },
+      ],
       yFrom: -60,
       floor: { y: -50, label: "below this: model without strays" },
+      overSweep: "last",
     },
   ],
 });

@@ -25,21 +25,22 @@ export const StripsPicture = ({ of, example }: { readonly of: Strips; readonly e
   </figure>
 );
 
-/** The job's own curves behind those that are tried. */
-function withRecord(own: Drawing, base: Drawing | undefined): Drawing {
+/** The job's own curves behind those that are tried; in a low picture the caption tells what they are. */
+function withRecord(own: Drawing, base: Drawing | undefined, small: boolean): Drawing {
   if (!base) return own;
   const behind = base.traces.map(({ low: _l, high: _h, ...t }) => ({
     ...t,
-    label: `${t.label} (job)`,
+    label: small ? "" : `${t.label} (job)`,
     stroke: "faint" as const,
     dash: true,
   }));
   return { ...own, traces: [...behind, ...own.traces] };
 }
 
+const sweepSaid = { last: "the last sweep as read", "as found": "the sweep as found" } as const;
 /** What the points of a picture are. */
-const pointsSaid = (own: Drawing, sweep: Drawing["points"]): string => {
-  const said = [...(own.points ?? []).flatMap((p) => p.label ?? []), ...(sweep ? ["the last sweep as read"] : [])];
+const pointsSaid = (own: Drawing, sweep: FigureSpec["overSweep"]): string => {
+  const said = [...(own.points ?? []).flatMap((p) => p.label ?? []), ...(sweep ? [sweepSaid[sweep]] : [])];
   return said.length > 0 ? `; points: ${said.join(", ")}` : "";
 };
 
@@ -62,15 +63,18 @@ export const Plot = memo(function Plot({
 }) {
   const [ref, width] = useWidth(640);
   const own = drawingOf(spec, answer);
-  const drawing = { ...withRecord(own, job && drawingOf(spec, job)), ...(points ? { points: [...(own.points ?? []), ...points] } : {}) };
+  const drawing = {
+    ...withRecord(own, job && drawingOf(spec, job), small),
+    ...(points ? { points: [...(own.points ?? []), ...points] } : {}),
+  };
   const height = small ? 160 : Math.round(Math.max(260, Math.min(width * 0.55, 430)));
   return (
     <figure className={small ? "plot small" : "plot"}>
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
       <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(drawing, { width, height, type: typePx, bare: small }, pageInk) }} />
       <figcaption>
-        {small ? `${own.yLabel}, over ${own.xLabel}` : spec.title}
-        {pointsSaid(own, points)}
+        {small ? `${own.yLabel}, over ${own.xLabel}${job ? "; dashed and faint: the job" : ""}` : spec.title}
+        {pointsSaid(own, points && spec.overSweep)}
       </figcaption>
       {!small && <PlotValues of={own} />}
     </figure>

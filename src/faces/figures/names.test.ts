@@ -1,0 +1,85 @@
+import { describe, expect, it } from "vitest";
+import { answer } from "../../ask/answer";
+import { benchOfSet, subjectsOf } from "../../job/view";
+import { patterns } from "../../set/patterns/kinds";
+import { asRead } from "../../sheets/as-read.testdata";
+import { sheets } from "../../sheets/index";
+import { orThrow } from "../../units/issue";
+import { type Drawing, drawingOf, hasValues } from "./drawing";
+import { svgOf } from "./svg";
+import { textWidth } from "./text-width";
+
+interface Word {
+  readonly text: string;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly foot: number;
+}
+/** Names as a reader of the picture would measure them. */
+const wordsOf = (svg: string): Word[] =>
+  [...svg.matchAll(/<text class="label [^"]*" x="([\d.]+)" y="([\d.]+)" font-size="(\d+)"[^>]*>([^<]*)</g)].map(([, x, y, type, said]) => {
+    const text = said.replace(/&#(\d+);/g, (_, c) => String.fromCharCode(Number(c)));
+    // from the height of its capitals to what hangs below the line
+    const [left, foot] = [Number(x), Number(y) + 0.2 * Number(type)];
+    return { text, left, right: left + textWidth(text, Number(type)), top: Number(y) - 0.72 * Number(type), foot };
+  });
+const pointsOf = (svg: string): (readonly [number, number])[] => [
+  ...[...svg.matchAll(/<circle class="point" cx="([\d.]+)" cy="([\d.]+)"/g)].map((m) => [Number(m[1]), Number(m[2])] as const),
+  ...[...svg.matchAll(/<path class="trace [^"]*" d="([^"]*)"/g)].flatMap((m) => {
+    const at = [...m[1].matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map((p) => [Number(p[1]), Number(p[2])] as const);
+    // between two points a curve is drawn straight: looked at every half px
+    return at.slice(1).flatMap(([x, y], i) => {
+      const [x0, y0] = at[i];
+      const n = Math.ceil(2 * Math.hypot(x - x0, y - y0)) || 1;
+      return Array.from({ length: n + 1 }, (_, k) => [x0 + ((x - x0) * k) / n, y0 + ((y - y0) * k) / n] as const);
+    });
+  }),
+];
+function faultsOf(
+  d: Drawing,
+  size: { readonly width: number; readonly height: number; readonly type: number; readonly bare: boolean },
+): string[] {
+  const svg = svgOf(d, size);
+  const height = Number(/viewBox="0 0 [\d.]+ ([\d.]+)"/.exec(svg)?.[1]);
+  const words = wordsOf(svg);
+  const points = pointsOf(svg);
+  const [said, wanted] = [words.map((w) => w.text).join(" "), d.traces.map((t) => t.label)];
+  return [
+    ...wanted.filter((l) => !l.split(" ").every((w) => said.includes(w))).map((l) => `${l}: not named`),
+    ...words.filter((w) => w.left < 0 || w.right > size.width || w.top < 0 || w.foot > height).map((w) => `${w.text}: outside`),
+    ...words
+      .filter((w) => points.some(([x, y]) => x > w.left && x < w.right && y > w.top && y < w.foot))
+      .map((w) => `${w.text}: over a curve or a point`),
+    ...words.flatMap((a, i) =>
+      words
+        .slice(i + 1)
+        .filter((b) => a.left < b.right && b.left < a.right && a.top < b.foot && b.top < a.foot)
+        .map((b) => `${a.text} over ${b.text}`),
+    ),
+  ];
+}
+const set = { ...patterns[1], chassis: { state: "isolated" as const, isolation: "none" as const, note: "" } };
+const drawings = sheets.flatMap((s) => {
+  const at = subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? "";
+  const a = orThrow(answer(s, benchOfSet(set, at), { draws: 20, points: 201, overrides: asRead(s) }));
+  return s.figures.filter((f) => hasValues(f, a)).map((f) => [`${s.id} ${f.id}`, drawingOf(f, a)] as const);
+});
+const sizes = [
+  { width: 350, height: 160, type: 16, bare: true },
+  { width: 350, height: 260, type: 16, bare: false },
+  { width: 358, height: 260, type: 16, bare: false },
+  { width: 640, height: 352, type: 16, bare: false },
+  { width: 480, height: 220, type: 10, bare: false },
+];
+
+describe("names in a picture", () => {
+  it("are many, so that this means something", () => expect(drawings.length).toBeGreaterThan(20));
+  it.each(drawings)("%s: every curve is named, no name over another, over a curve or over what was measured", (_, d) => {
+    for (const size of sizes) expect(faultsOf(d, size), `${size.width} by ${size.height}`).toEqual([]);
+  });
+  it.each(drawings)("%s: so too with the record behind what is tried", (_, d) => {
+    const behind = d.traces.map((t) => ({ ...t, label: `${t.label} (job)`, y: t.y.map((v) => v * 0.98) }));
+    for (const size of sizes.slice(0, 2)) expect(faultsOf({ ...d, traces: [...behind, ...d.traces] }, size)).toEqual([]);
+  });
+});
