@@ -26,8 +26,8 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
     series: {},
     accessory,
     more: [
-      { id: "top", at: [4, 1], narrow: [3, 3] },
-      { id: "foot", at: [4, 3], narrow: [3, 4], end: draft.common },
+      { id: "top", at: [4, 1], narrow: [3, 4] },
+      { id: "foot", at: [4, 3], narrow: [3, 5], end: draft.common },
     ],
   });
 }

@@ -1,6 +1,6 @@
 import { useMemo } from "preact/compat";
 import { workKindById } from "../../../job/ripple";
-import { foremost, inSentence } from "../../../job/rollups/foremost";
+import { type FaultAct, foremost, inSentence } from "../../../job/rollups/foremost";
 import { routeOf } from "../../../job/rollups/route";
 import type { JobView } from "../../../job/view";
 import { Pinned } from "../bench-bar";
@@ -13,6 +13,23 @@ import { Leads } from "./leads";
 import { Next } from "./next-list";
 import { PlaceOpen } from "./place";
 import { Route } from "./route";
+
+/** What is done about a fault, by one tap; a device at the chassis mends nothing. */
+function FaultLinks({ place, act, name }: { readonly place: string; readonly act: FaultAct | undefined; readonly name: string }) {
+  const mends = act?.does === "mend" && here;
+  return (
+    <p className={act ? "leads" : "after"}>
+      {mends && (
+        <a className="button" href={jobLink(name, "mend", place, act.fault.unrecorded ? "" : act.fault.id)}>
+          Mend it
+        </a>
+      )}
+      <a className={act && !mends ? "button" : ""} href={jobLink(name, "faults", place)}>
+        What explains the fault, and how to tell
+      </a>
+    </p>
+  );
+}
 
 /** The set as the stage: what is wrong and what to do now, then the set whole, each place opening where it hangs. */
 export function SetPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
@@ -30,23 +47,7 @@ export function SetPage({ view, name, reload }: { readonly view: JobView; readon
         {wrong} <span className="now">{now}</span>
       </h1>
       {first && <Leads item={first} name={name} most={2} />}
-      {act && (
-        <p className="leads">
-          {act.does === "mend" && here && (
-            <a className="button" href={jobLink(name, "mend", act.fault.place, act.fault.unrecorded ? "" : act.fault.id)}>
-              Mend it
-            </a>
-          )}
-          <a className={act.does === "mend" && here ? "" : "button"} href={jobLink(name, "faults", act.fault.place)}>
-            What explains the fault, and how to tell
-          </a>
-        </p>
-      )}
-      {!act && faulty !== undefined && (
-        <p className="after">
-          <a href={jobLink(name, "faults", faulty)}>What explains the fault, and how to tell</a>
-        </p>
-      )}
+      {faulty !== undefined && <FaultLinks place={faulty} act={act} name={name} />}
       {after.length > 0 && (
         <p className="after quiet">
           After that:{" "}
