@@ -1,4 +1,4 @@
-import type { StripModel } from "../physics/if-strip";
+import type { StripModel } from "../physics/if-strip-numbers";
 import type { Bench } from "../set/bench";
 import type { Column, FromCard, Row } from "../set/columns";
 import type { DescribedStrip } from "../set/strip";

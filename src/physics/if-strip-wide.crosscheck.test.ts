@@ -4,7 +4,8 @@
  */
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { type StripModel, StripResponse } from "./if-strip";
+import { StripResponse } from "./if-strip";
+import type { StripModel } from "./if-strip-numbers";
 import { type SeriesLoad, wideStrip } from "./if-strip-wide";
 import { ceramic, narrow, wide } from "./prototype-strips.testdata";
 

@@ -1,4 +1,5 @@
 /** The strip's law for many frequencies at once, by if-strip-wide.wat where WebAssembly with SIMD is to be had. */
+import { perCan } from "./if-strip-numbers";
 import bytes from "./if-strip-wide.wat";
 import { type Gains, looks, looksMemory, mostLooks } from "./response";
 
@@ -26,8 +27,7 @@ export interface StripNumbers {
 const mostOfCans = 480;
 /** Places in the memory, in numbers of eight bytes: see if-strip-wide.wat. */
 const at = { load: 0, ladder: 4, couplings: 14, cans: 16 };
-/** Of the numbers of a can: how many, and which is gm M. */
-const perCan = 12;
+/** Which of a can's numbers is gm M. */
 const coupling = 5;
 
 export interface WideStrip {

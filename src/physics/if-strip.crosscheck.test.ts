@@ -4,7 +4,8 @@
  */
 import { describe, expect, it } from "vitest";
 import { amAudioBandwidthHz } from "./am-audio";
-import { type CanModel, type StripModel, StripResponse } from "./if-strip";
+import { StripResponse } from "./if-strip";
+import type { CanModel, StripModel } from "./if-strip-numbers";
 import { noiseBandwidthHz } from "./noise-band";
 import { crossingHz, peakOf, rejectionDb, widthHz } from "./passband";
 import { ceramic, narrow, pair, wide } from "./prototype-strips.testdata";

@@ -2,49 +2,11 @@
  * An IF strip as it is wired: one double-tuned can between each two tubes, solved as two coupled circuits, node by node. No narrow-band
  * approximation. Tubes are current sources with plate resistance and capacitances and no feedback from plate to grid.
  */
+import { perCan, type StripModel, writeCan, writeFilter } from "./if-strip-numbers";
 import { type SeriesLoad, type StripNumbers, wideStrip } from "./if-strip-wide";
 import type { Gains } from "./response";
 
-/** One can with the tube that drives it and what loads it. SI. */
-export interface CanModel {
-  readonly primaryCapacitance: number;
-  readonly primaryQ: number;
-  /** how far the primary's own resonance is off the IF, Hz */
-  readonly primaryOffset: number;
-  readonly secondaryCapacitance: number;
-  readonly secondaryQ: number;
-  readonly secondaryOffset: number;
-  /** coupling coefficient k */
-  readonly coupling: number;
-  readonly transconductance: number;
-  readonly plateResistance: number;
-  readonly outputCapacitance: number;
-  readonly inputCapacitance: number;
-  readonly loadResistance: number;
-  /** capacitance hung on the plate after the can was set, F */
-  readonly addedCapacitance: number;
-}
-
-/** Four sections, each a series and a shunt piezoelectric resonator, between equal terminations: series ones resonate at the centre, shunt ones antiresonate there. */
-export interface FilterModel {
-  readonly centre: number;
-  /** distance of resonance and antiresonance of each resonator, Hz */
-  readonly spread: number;
-  readonly seriesCapacitance: number;
-  readonly shuntCapacitance: number;
-  readonly resonatorQ: number;
-  readonly termination: number;
-}
-
-export interface StripModel {
-  readonly intermediateFrequency: number;
-  readonly cans: readonly CanModel[];
-  /** none: no filter stands in the strip */
-  readonly filter: FilterModel | null;
-}
-
 const twoPi = 2 * Math.PI;
-const perCan = 12;
 /** Fewer frequencies than this are told as soon one by one. */
 const fewest = 6;
 
@@ -87,62 +49,14 @@ export class StripResponse {
     const n = strip.cans.length;
     if (this.c.length !== n * perCan) this.c = new Float64Array(n * perCan);
     this.count = n;
-    const w0 = twoPi * strip.intermediateFrequency;
-    for (let i = 0; i < n; i++) this.loadCan(strip.cans[i], i * perCan, strip.intermediateFrequency, w0);
+    for (let i = 0; i < n; i++) writeCan(strip.cans[i], strip.intermediateFrequency, this.c, i * perCan);
     this.hasFilter = strip.filter !== null;
-    if (strip.filter) this.loadFilter(strip.filter);
+    if (strip.filter) writeFilter(strip.filter, this.f);
     return this;
-  }
-
-  private loadCan(can: CanModel, at: number, ifHz: number, w0: number): void {
-    const set1 = can.primaryCapacitance + can.outputCapacitance;
-    const c2 = can.secondaryCapacitance + can.inputCapacitance;
-    const l1 = 1 / ((twoPi * (ifHz + can.primaryOffset)) ** 2 * set1);
-    const l2 = 1 / ((twoPi * (ifHz + can.secondaryOffset)) ** 2 * c2);
-    const c1 = set1 + can.addedCapacitance;
-    const r1 = (w0 * l1) / can.primaryQ;
-    const r2 = (w0 * l2) / can.secondaryQ;
-    const m = can.coupling * Math.sqrt(l1 * l2);
-    const g1 = 1 / can.plateResistance;
-    const g2 = 1 / can.loadResistance;
-    const a0 = r1 * r2;
-    const a1 = r1 * l2 + r2 * l1;
-    const a2 = l1 * l2 - m * m;
-    const b0 = g1 * g2;
-    const b1 = g1 * c2 + g2 * c1;
-    const b2 = c1 * c2;
-    const c = this.c;
-    c[at] = 1 + r1 * g1 + r2 * g2 + a0 * b0;
-    c[at + 1] = -(l1 * c1 + l2 * c2 + a0 * b2 + a2 * b0 + a1 * b1);
-    c[at + 2] = a2 * b2;
-    c[at + 3] = r1 * c1 + l1 * g1 + r2 * c2 + l2 * g2 + a0 * b1 + a1 * b0;
-    c[at + 4] = -(a2 * b1 + a1 * b2);
-    c[at + 5] = can.transconductance * m;
-    c[at + 6] = r1 + a0 * g2;
-    c[at + 7] = -(a2 * g2 + a1 * c2);
-    c[at + 8] = l1 + a1 * g2 + a0 * c2;
-    c[at + 9] = -a2 * c2;
-  }
-
-  private loadFilter(p: FilterModel): void {
-    const f = this.f;
-    const widen = ((p.centre + p.spread) / p.centre) ** 2 - 1;
-    const narrow = (p.centre / (p.centre - p.spread)) ** 2 - 1;
-    f[0] = p.seriesCapacitance;
-    f[1] = 1 / (p.seriesCapacitance * widen);
-    f[2] = f[1] / (twoPi * p.centre) ** 2;
-    f[3] = (twoPi * p.centre * f[2]) / p.resonatorQ;
-    f[4] = p.shuntCapacitance;
-    f[5] = 1 / (p.shuntCapacitance * narrow);
-    f[6] = f[5] / (twoPi * (p.centre - p.spread)) ** 2;
-    f[7] = (twoPi * (p.centre - p.spread) * f[6]) / p.resonatorQ;
-    f[8] = p.termination;
-    f[9] = 1 / p.termination;
   }
 
   /**
    * Power gain |H|^2 at one frequency, with an admittance hung on the first plate.
-   *
    * @param hz frequency, Hz
    * @param loadRe real part of the admittance, S
    * @param loadIm imaginary part of the admittance, S
@@ -210,7 +124,6 @@ export class StripResponse {
 
   /**
    * Power gain at many frequencies.
-   *
    * @param hz frequencies, Hz
    * @param into |H|^2
    * @param load what hangs on the first plate, if anything
@@ -224,14 +137,12 @@ export class StripResponse {
       into[i] = load ? this.at(hz[i], this.hungRe, this.hungIm) : this.at(hz[i]);
     }
   }
-  /** The same where nothing hangs there. */
   fillPower(hz: Float64Array, into: Float64Array, count: number): void {
     this.fill(hz, into, undefined, count);
   }
 
   /**
    * Complex gain at many frequencies.
-   *
    * @param g its `hz`, Hz, are asked after; the parts of the gain are left in its `re` and `im`
    * @param load what hangs on the first plate, if anything
    * @param count how many of them
@@ -284,7 +195,6 @@ export class StripResponse {
 
   /**
    * Susceptance of the first plate as it is seen through a capacitor, at even steps: jwC D / (D + jwC N) of Zdp = N/D.
-   *
    * @param seriesF the capacitor, F
    * @param fromHz the first step, Hz
    * @param stepHz from each to the next, Hz

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type StripModel, StripResponse } from "./if-strip";
+import { StripResponse } from "./if-strip";
+import type { StripModel } from "./if-strip-numbers";
 import { noiseBandwidthHz } from "./noise-band";
 import { crossingHz, peakOf } from "./passband";
 import { narrow, pair, wide } from "./prototype-strips.testdata";

@@ -1,5 +1,5 @@
 /** Parts of the invented strips that a second implementation was given too, tuned by hand to round widths. */
-import type { CanModel, FilterModel, StripModel } from "./if-strip";
+import type { CanModel, FilterModel, StripModel } from "./if-strip-numbers";
 
 const can = (c1: number, c2: number, q: number, k: number, gm: number, rp: number, rl: number, cout: number, cin: number): CanModel => ({
   primaryCapacitance: c1,

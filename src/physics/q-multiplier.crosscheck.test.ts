@@ -1,7 +1,8 @@
 /** Second implementation: figures of another program for the same invented strips, at the tolerances it states. */
 import { describe, expect, it } from "vitest";
 import { amAudioBandwidthHz } from "./am-audio";
-import { type StripModel, StripResponse } from "./if-strip";
+import { StripResponse } from "./if-strip";
+import type { StripModel } from "./if-strip-numbers";
 import { noiseBandwidthHz } from "./noise-band";
 import { NullLoad, nullFigures } from "./null-circuits";
 import { type Peak, peakOf, widthHz } from "./passband";

@@ -1,4 +1,4 @@
-import type { CanModel, FilterModel } from "../physics/if-strip";
+import type { CanModel, FilterModel } from "../physics/if-strip-numbers";
 import type { Dimension } from "../units/dimensions";
 import type { Quantity } from "../units/quantity";
 

@@ -1,5 +1,6 @@
 import { lumpedErrorRatio, lumpedLimitM, openLineSusceptanceS } from "../../physics/cable";
-import { type StripModel, StripResponse } from "../../physics/if-strip";
+import { StripResponse } from "../../physics/if-strip";
+import type { StripModel } from "../../physics/if-strip-numbers";
 import type { SeriesLoad } from "../../physics/if-strip-wide";
 import { crossingHz, peakOf } from "../../physics/passband";
 import { inductanceToResonateH, inSeriesF, parallelResistanceOhm } from "../../physics/resonance";

@@ -1,6 +1,7 @@
 import { noneOf } from "../../ask/declare";
 import { fastestSweepHzPerS, loadingOhm, pairFromHumps, pairWidthHz } from "../../physics/coupled-pair";
-import { type CanModel, StripResponse } from "../../physics/if-strip";
+import { StripResponse } from "../../physics/if-strip";
+import type { CanModel } from "../../physics/if-strip-numbers";
 import { crossingHz, peakOf } from "../../physics/passband";
 import type { Asked } from "./ask";
 

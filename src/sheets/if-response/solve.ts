@@ -1,6 +1,7 @@
 import { notReached, orNone } from "../../ask/axes";
 import { amAudioBandwidthHz } from "../../physics/am-audio";
-import { type StripModel, StripResponse } from "../../physics/if-strip";
+import { StripResponse } from "../../physics/if-strip";
+import type { StripModel } from "../../physics/if-strip-numbers";
 import { noiseBandwidthHz } from "../../physics/noise-band";
 import { type Peak, peakOf, rejectionDb, Skirts } from "../../physics/passband";
 

@@ -1,4 +1,5 @@
-import { type StripModel, StripResponse } from "../../physics/if-strip";
+import { StripResponse } from "../../physics/if-strip";
+import type { StripModel } from "../../physics/if-strip-numbers";
 import { powerIntegralHz } from "../../physics/noise-band";
 import { type Peak, peakOf } from "../../physics/passband";
 import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
