@@ -121,10 +121,17 @@ function factsOf(c: DialCard): [string, string][] {
   ];
 }
 
-/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken; with as many pictures as are asked for. */
-export function dialCardDefinition(c: DialCard, figures = c.dial.sheet.figures.length): TDocumentDefinitions {
+/** The calibration card that sits with the set: scale reading of each frequency, edges and safe settings, when and how it was taken; with as many pictures and rows as are asked for. */
+export function dialCardDefinition(
+  c: DialCard,
+  figures = c.dial.sheet.figures.length,
+  mostRows = Number.POSITIVE_INFINITY,
+): TDocumentDefinitions {
   const table = c.dial.answer.tables.find((t) => t.id === "correction");
-  const rows = (table?.rows ?? []).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
+  const all = table?.rows ?? [];
+  // among others' papers a card has one page: every second frequency, or third
+  const each = Math.max(1, Math.ceil(all.length / mostRows));
+  const rows = all.filter((_, i) => i % each === 0).map((r): string[] => r.slice(0, 3).map((v, i) => (table ? sayCell(table, v, i) : "")));
   return {
     ...cardPage(c.job, `calibration card, ${c.band}`, c.date),
     content: [

@@ -149,7 +149,7 @@ const mostCards = 3;
 /** The card of a dial on one page. */
 function dialPage(view: JobView, at: string): Read<TDocumentDefinitions> {
   const card = dialCardOf(view, at);
-  return card.ok ? good(dialCardDefinition(card.value, 1)) : card;
+  return card.ok ? good(dialCardDefinition(card.value, 1, 27)) : card;
 }
 /** Cards that sit with the set, as pages: of each dial with enough zero beats, and of a converter that is fitted. */
 function cardsOf(view: JobView): readonly Content[] {

@@ -19,6 +19,9 @@ const always: Readonly<Record<string, string>> = {
   "cross-origin-resource-policy": "same-origin",
   "cross-origin-opener-policy": "same-origin",
 };
+/** Parts of the page and its type hold no document and start no worker: what a document may do is not said with each, of which a first load has thirty. */
+const isPart = /^\/(?:part-[\w-]+\.js|[\w-]+\.woff2)$/;
+const onParts: typeof always = { "x-content-type-options": "nosniff", "cross-origin-resource-policy": "same-origin" };
 /** Where a request ends up that doesn't hold the secret of the address. */
 const outside = "//outside";
 
@@ -85,7 +88,7 @@ const atMost = (bytes: number): MiddlewareHandler =>
 export function guard(app: Hono, hosts: () => readonly string[], takesUploads: (path: string) => boolean): void {
   app.use("*", async (c, next) => {
     await next();
-    for (const [name, value] of Object.entries(always)) c.header(name, value);
+    for (const [name, value] of Object.entries(isPart.test(c.req.path) ? onParts : always)) c.header(name, value);
     if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
   });
   app.use("*", compress());

@@ -7,7 +7,7 @@ import { Head, useLook } from "./shell";
 
 const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
-const ListenPage = lazy(() => import("./listen/listen-page").then((m) => ({ default: m.ListenPage })));
+const ListenPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.ListenPage })));
 const FromNothing = lazy(() => import("./from-nothing").then((m) => ({ default: m.FromNothing })));
 
 /** Follows the address; at a new place the page begins at its head, and the keyboard with it. */

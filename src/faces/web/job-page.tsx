@@ -28,12 +28,12 @@ const MendPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.M
 const FoundAndLeft = lazy(() => import("./pages/papers").then((m) => ({ default: m.FoundAndLeft })));
 const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.SittingPage })));
 const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
-const ListenPage = lazy(() => import("./listen/listen-page").then((m) => ({ default: m.ListenPage })));
+const ListenPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.ListenPage })));
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
 const PastPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.PastPage })));
 const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
-const HearPage = lazy(() => import("./hear/hear-page").then((m) => ({ default: m.HearPage })));
-const SweepPage = lazy(() => import("./instruments/sweep-page").then((m) => ({ default: m.SweepPage })));
+const HearPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.HearPage })));
+const SweepPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.SweepPage })));
 const Describe = lazy(() => import("./pages/papers").then((m) => ({ default: m.Describe })));
 
 interface Loaded {

@@ -102,7 +102,7 @@ describe("safety", () => {
     });
     expect(ask(traced).stop).toEqual([]);
     const cathode = entry({ kind: "form", form: "voltage-chart", fields: { "row 3: Measured V": "2.9", "row 2: Measured V": "70" } });
-    expect(ask(more(traced, grid, cathode)).stop.join()).toMatch(/^Switch off: the grid at .* stands at 7 V/);
+    expect(ask(more(traced, grid, cathode)).stop.join()).toMatch(/^Switch off: the grid at .* 7 V/);
   });
 });
 
