@@ -167,6 +167,7 @@ describe.runIf(executablePath)("the page", () => {
   it("finds a question in the bench's words and opens it in two taps", async () => {
     const page = await open(jobHash("Harbour"));
     await page.getByRole("link", { name: "Find a question" }).click();
+    await page.locator("input[type=search]:focus").waitFor();
     await page.keyboard.type("can't hear marker");
     await page.getByRole("link", { name: /^Which markers will be heard/ }).click();
     await page.locator(".headline", { hasNotText: "Working it out" }).waitFor();
