@@ -54,6 +54,18 @@ describe("floors 0 to 5", () => {
   });
 });
 
+describe("what is built", () => {
+  it("is known by the search for dead code, each entry of a bundle", () => {
+    const { entry } = JSON.parse(text("knip.json")) as { readonly entry: readonly string[] };
+    const built = [...text("build.mjs").matchAll(/"(src\/[^"]+\.tsx?)"/g)].map((m) => m[1]);
+    expect(built.length).toBeGreaterThan(5);
+    expect(
+      built.filter((f) => !entry.includes(f)),
+      "name it among the entries of knip.json",
+    ).toEqual([]);
+  });
+});
+
 describe("searches", () => {
   it("halve by areApart, which ends wherever the bracket lies", () => {
     const bad = core.flatMap((f) =>
