@@ -116,7 +116,7 @@ interface Amending {
 }
 
 /**
- * What correcting one member of the description would do: entries that the gate judges as any others, once somebody records them.
+ * What correcting one member of the description would do: entries that the gate judges like all others, once they are recorded.
  *
  * @param view the job
  * @param said list, member, and what is said of it

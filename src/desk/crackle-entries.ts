@@ -4,8 +4,8 @@ import type { readingStates } from "../job/format";
 import type { Stamp } from "../job/works";
 import { type CrackleTold, crackleBands } from "../readings/sound/crackle";
 import type { Heard } from "./heard";
-import { readingId } from "./read-in/asking";
 import { plain } from "./read-in/figures";
+import { soundReading } from "./read-in/sound-reading";
 
 /** One recording's events. */
 export interface CrackleOf {
@@ -32,25 +32,26 @@ export function crackleReading(of: CrackleRecordings, state: (typeof readingStat
         })
       : [];
   const events = told.events.slice(0, 10_000);
-  return {
-    id: readingId(stamp),
-    as: "recording",
-    state,
-    step: "29b",
-    stage: "",
-    instrument: "",
-    thermal: "warm",
-    file: { name: heard.name, hash: "" },
-    columns: {
-      seconds: [told.secondsCount],
-      sampleRateHz: [heard.head.sampleRateHz],
-      timeS: events.map((e) => e.atS),
-      levelDb: events.map((e) => e.db),
-      lastsS: events.map((e) => e.lastsS),
-      jump: events.map((e) => (e.kind === "jump" ? 1 : 0)),
-      ...Object.fromEntries(crackleBands.map((b) => [`in ${b.name} band`, events.map((e) => (e.bands.includes(b.name) ? 1 : 0))])),
+  return soundReading(
+    {
+      state,
+      step: "29b",
+      file: { name: heard.name, hash: "" },
+      columns: {
+        seconds: [told.secondsCount],
+        sampleRateHz: [heard.head.sampleRateHz],
+        timeS: events.map((e) => e.atS),
+        levelDb: events.map((e) => e.db),
+        lastsS: events.map((e) => e.lastsS),
+        jump: events.map((e) => (e.kind === "jump" ? 1 : 0)),
+        ...Object.fromEntries(crackleBands.map((b) => [`in ${b.name} band`, events.map((e) => (e.bands.includes(b.name) ? 1 : 0))])),
+      },
+      figures: [...rates("", of.normal), ...rates(", without antenna", of.without), ...rates(", volume at zero", of.atZero)],
+      warnings: [
+        ...heard.warnings,
+        ...crackleSays({ normal: told, without: of.without?.told, atZero: of.atZero?.told }).map((f) => f.says),
+      ],
     },
-    figures: [...rates("", of.normal), ...rates(", without antenna", of.without), ...rates(", volume at zero", of.atZero)],
-    warnings: [...heard.warnings, ...crackleSays({ normal: told, without: of.without?.told, atZero: of.atZero?.told }).map((f) => f.says)],
-  };
+    stamp,
+  );
 }

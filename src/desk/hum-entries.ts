@@ -4,6 +4,7 @@ import type { Stamp } from "../job/works";
 import type { HumTold } from "../readings/sound/hum";
 import type { SidebandsTold } from "../readings/sound/sidebands";
 import type { Heard } from "./heard";
+import { soundReading } from "./read-in/sound-reading";
 
 /** One recording's lines. */
 export interface HumOf {
@@ -36,24 +37,22 @@ export function humReading(of: Recordings, state: (typeof readingStates)[number]
       .map((l) =>
         decibel(`hum at ${l.order * (h?.told.nominalHz ?? 0)} Hz${what}, rms, re full scale`, l.rmsDbfs, l.uDb, h?.heard.name ?? ""),
       );
-  return {
-    id: `r-${stamp.newId().replace(/-/g, "").slice(0, 12)}`,
-    as: "recording",
-    state,
-    step: "29b",
-    stage: "",
-    instrument: "",
-    thermal: "warm",
-    file: { name: heard.name, hash: "" },
-    columns: { seconds: [heard.health.secondsCount], sampleRateHz: [heard.head.sampleRateHz] },
-    figures: [
-      ...lines("", of.normal),
-      ...lines(", volume at zero", of.atZero),
-      ...lines(", on a carrier", of.carrier),
-      ...(of.full && told.allRmsDbfs !== undefined
-        ? [decibel("all hum, under full output", told.allRmsDbfs - of.full.heard.health.rmsDbfs, 0, of.full.heard.name)]
-        : []),
-    ],
-    warnings: [...heard.warnings],
-  };
+  return soundReading(
+    {
+      state,
+      step: "29b",
+      file: { name: heard.name, hash: "" },
+      columns: { seconds: [heard.health.secondsCount], sampleRateHz: [heard.head.sampleRateHz] },
+      figures: [
+        ...lines("", of.normal),
+        ...lines(", volume at zero", of.atZero),
+        ...lines(", on a carrier", of.carrier),
+        ...(of.full && told.allRmsDbfs !== undefined
+          ? [decibel("all hum, under full output", told.allRmsDbfs - of.full.heard.health.rmsDbfs, 0, of.full.heard.name)]
+          : []),
+      ],
+      warnings: [...heard.warnings],
+    },
+    stamp,
+  );
 }

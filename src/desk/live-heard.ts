@@ -9,6 +9,7 @@ import { checked } from "./declare";
 import { clockOf, type Heard } from "./heard";
 import { decibel } from "./hum-entries";
 import { noteQuestions } from "./note-entries";
+import { soundReading } from "./read-in/sound-reading";
 
 /** What the page heard of a live input, as it is sent to be kept. */
 
@@ -75,27 +76,25 @@ export function peakReading(
   how: { readonly state: (typeof readingStates)[number]; readonly sound: string },
   stamp: Stamp,
 ): Reading {
-  return {
-    id: `r-${stamp.newId().replace(/-/g, "").slice(0, 12)}`,
-    as: "recording",
-    state: how.state,
-    step: "29b",
-    stage: "",
-    instrument: "",
-    thermal: "warm",
-    file: { name: heard.name, hash: how.sound },
-    columns: {
-      seconds: [heard.health.secondsCount],
-      sampleRateHz: [heard.head.sampleRateHz],
-      timeS: peak?.timeS ?? [],
-      levelDbfs: peak?.levelDbfs ?? [],
+  return soundReading(
+    {
+      state: how.state,
+      step: "29b",
+      file: { name: heard.name, hash: how.sound },
+      columns: {
+        seconds: [heard.health.secondsCount],
+        sampleRateHz: [heard.head.sampleRateHz],
+        timeS: peak?.timeS ?? [],
+        levelDbfs: peak?.levelDbfs ?? [],
+      },
+      figures: peak
+        ? [
+            decibel(`best level of ${peak.of}, rms, re full scale`, peak.bestDb, 0, heard.name),
+            decibel("left against the best", peak.underDb, 0, heard.name),
+          ]
+        : [],
+      warnings: [...heard.warnings],
     },
-    figures: peak
-      ? [
-          decibel(`best level of ${peak.of}, rms, re full scale`, peak.bestDb, 0, heard.name),
-          decibel("left against the best", peak.underDb, 0, heard.name),
-        ]
-      : [],
-    warnings: [...heard.warnings],
-  };
+    stamp,
+  );
 }

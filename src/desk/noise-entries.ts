@@ -1,4 +1,4 @@
-import type { Entry, Reading } from "../job/document";
+import type { Entry } from "../job/document";
 import type { readingStates } from "../job/format";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
@@ -8,6 +8,7 @@ import { parseQuantity } from "../units/parse";
 import { assignment } from "./assignment";
 import type { Heard } from "./heard";
 import { decibel } from "./hum-entries";
+import { soundReading } from "./read-in/sound-reading";
 
 /** One sound's level in the band. */
 export interface NoiseOf {
@@ -80,26 +81,24 @@ export function noiseEntries(view: JobView, { says, said }: Kept, stamp: Stamp):
   const band = `${fromHz.toFixed(0)} to ${toHz.toFixed(0)} Hz, unweighted`;
   const level = (name: string, of: NoiseOf | undefined) =>
     of ? [decibel(`${name}, ${band}, rms, re full scale`, of.told.rmsDbfs, of.told.uDb, of.heard.name)] : [];
-  const reading: Reading = {
-    id: `r-${stamp.newId().replace(/-/g, "").slice(0, 12)}`,
-    as: "recording",
-    state: said.state,
-    step: "33a",
-    stage: "",
-    instrument: "",
-    thermal: "warm",
-    file: { name: source, hash: "" },
-    columns: { seconds: [told.secondsCount], sampleRateHz: [heard.head.sampleRateHz], bandHz: [fromHz, toHz] },
-    figures: [
-      ...level(says.off ? "level, modulation on" : says.dummy ? "level, antenna" : "level", first),
-      ...level("level, modulation off", says.off),
-      ...level("level, dummy load", says.dummy),
-      ...(ratio ? [decibel("(S+N)/N", ratio.db, ratio.uDb, source)] : []),
-      ...(rise ? [decibel("rise of the noise from dummy load to antenna", rise.db, rise.uDb, source)] : []),
-      ...(told.tone ? [decibel("SINAD", told.tone.sinadDb, told.tone.uDb, source)] : []),
-    ],
-    warnings: [...heard.warnings, ...(said.avc === undefined ? ["whether AVC was on was not said"] : [])],
-  };
+  const reading = soundReading(
+    {
+      state: said.state,
+      step: "33a",
+      file: { name: source, hash: "" },
+      columns: { seconds: [told.secondsCount], sampleRateHz: [heard.head.sampleRateHz], bandHz: [fromHz, toHz] },
+      figures: [
+        ...level(says.off ? "level, modulation on" : says.dummy ? "level, antenna" : "level", first),
+        ...level("level, modulation off", says.off),
+        ...level("level, dummy load", says.dummy),
+        ...(ratio ? [decibel("(S+N)/N", ratio.db, ratio.uDb, source)] : []),
+        ...(rise ? [decibel("rise of the noise from dummy load to antenna", rise.db, rise.uDb, source)] : []),
+        ...(told.tone ? [decibel("SINAD", told.tone.sinadDb, told.tone.uDb, source)] : []),
+      ],
+      warnings: [...heard.warnings, ...(said.avc === undefined ? ["whether AVC was on was not said"] : [])],
+    },
+    stamp,
+  );
   const why = `sound of ${source}`;
   const put = (name: string, text: string): Entry =>
     orThrow(assignment(view, `sensitivity.${name}`, text, { origin: "measured", why }, stamp));

@@ -12,6 +12,7 @@ import { parseQuantity } from "../units/parse";
 import { printInterval } from "../units/print";
 import { assignment } from "./assignment";
 import { type Heard, hertz } from "./heard";
+import { soundReading } from "./read-in/sound-reading";
 
 /** Questions whose input a track gives. */
 export const noteQuestions = ["drift", "marker-trim"] as const;
@@ -124,30 +125,29 @@ function readingOf({ told, heard, said, sound = "" }: ToKeep, stamp: Stamp): Rea
     quantity: { value: hz, spread: { shape: "normal", u: uHz }, origin: "measured", source: heard.name },
   });
   const sure = (hz: number, uHz: number): number => Math.hypot(uHz, hz * heard.clockU);
-  return {
-    id: `r-${stamp.newId().replace(/-/g, "").slice(0, 12)}`,
-    as: "recording",
-    state: said.state,
-    step: steps[said.for ?? ""] ?? "29b",
-    stage: "",
-    instrument: "",
-    thermal: said.for === "drift" ? "warming" : "warm",
-    file: { name: heard.name, hash: sound },
-    columns: {
-      seconds: [heard.health.secondsCount],
-      sampleRateHz: [heard.head.sampleRateHz],
-      timeS: column((r) => r.atS),
-      frequencyHz: column((r) => r.hz),
-      frequencyUHz: column((r) => r.uHz),
-      peakDbfs: column((r) => r.peakDbfs),
+  return soundReading(
+    {
+      state: said.state,
+      step: steps[said.for ?? ""] ?? "29b",
+      thermal: said.for === "drift" ? "warming" : "warm",
+      file: { name: heard.name, hash: sound },
+      columns: {
+        seconds: [heard.health.secondsCount],
+        sampleRateHz: [heard.head.sampleRateHz],
+        timeS: column((r) => r.atS),
+        frequencyHz: column((r) => r.hz),
+        frequencyUHz: column((r) => r.uHz),
+        peakDbfs: column((r) => r.peakDbfs),
+      },
+      figures: [
+        ...(tone ? [figure("tone, mean", tone.meanHz, sure(tone.meanHz, tone.uHz))] : []),
+        ...(told.apart ? [figure("two tones apart", told.apart.meanHz, sure(told.apart.meanHz, told.apart.uHz))] : []),
+        ...(told.swell ? [figure("slow swell", told.swell.hz, told.swell.uHz)] : []),
+      ],
+      warnings: [...heard.warnings],
     },
-    figures: [
-      ...(tone ? [figure("tone, mean", tone.meanHz, sure(tone.meanHz, tone.uHz))] : []),
-      ...(told.apart ? [figure("two tones apart", told.apart.meanHz, sure(told.apart.meanHz, told.apart.uHz))] : []),
-      ...(told.swell ? [figure("slow swell", told.swell.hz, told.swell.uHz)] : []),
-    ],
-    warnings: [...heard.warnings],
-  };
+    stamp,
+  );
 }
 
 /** What the set is tuned to against time since switching on, from the note of a steady carrier: sideband and carrier must be said. */

@@ -3,8 +3,8 @@ import type { readingStates } from "../job/format";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import type { ResponsePoint } from "../readings/sound/response";
-import { readingId } from "./read-in/asking";
 import { plain } from "./read-in/figures";
+import { soundReading } from "./read-in/sound-reading";
 import type { ResponseTold } from "./response";
 
 /** What an audio response is called among a job's readings. */
@@ -14,28 +14,26 @@ export function audioReading(told: ResponseTold, state: (typeof readingStates)[n
   const [heard] = told.heard;
   const end = (what: string, downDb: number, edge: { readonly hz: number; readonly uHz: number } | undefined) =>
     edge ? [plain(`audio, ${downDb} dB down, ${what} end`, "frequency", edge.hz, heard.name, edge.uHz)] : [];
-  return {
-    id: readingId(stamp),
-    as: "recording",
-    state,
-    step: "33b",
-    stage: "",
-    instrument: "",
-    thermal: "warm",
-    file: { name: heard.name, hash: "" },
-    columns: {
-      seconds: [heard.health.secondsCount],
-      sampleRateHz: [heard.head.sampleRateHz],
-      frequencyHz: told.points.map((p) => p.hz),
-      levelDb: told.points.map((p) => p.levelDb),
-      levelUDb: told.points.map((p) => p.uDb),
+  return soundReading(
+    {
+      state,
+      step: "33b",
+      file: { name: heard.name, hash: "" },
+      columns: {
+        seconds: [heard.health.secondsCount],
+        sampleRateHz: [heard.head.sampleRateHz],
+        frequencyHz: told.points.map((p) => p.hz),
+        levelDb: told.points.map((p) => p.levelDb),
+        levelUDb: told.points.map((p) => p.uDb),
+      },
+      figures: [
+        plain(told.by === "envelope" ? "whole set's response, points" : named, "ratio", told.points.length, heard.name),
+        ...told.ends.flatMap((e) => [...end("low", e.downDb, e.low), ...end("high", e.downDb, e.high)]),
+      ],
+      warnings: [...told.says, ...told.warnings],
     },
-    figures: [
-      plain(told.by === "envelope" ? "whole set's response, points" : named, "ratio", told.points.length, heard.name),
-      ...told.ends.flatMap((e) => [...end("low", e.downDb, e.low), ...end("high", e.downDb, e.high)]),
-    ],
-    warnings: [...told.says, ...told.warnings],
-  };
+    stamp,
+  );
 }
 /** The latest audio response of a job, of its audio stages alone. */
 export function audioKept(view: Pick<JobView, "readings">): readonly ResponsePoint[] | undefined {

@@ -9,6 +9,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Entry } from "../job/document";
 import { patterns } from "../set/patterns/kinds";
 import { type Home, homeOf, openHome, sayHome } from "./home";
+import { done, job } from "./jobs.testdata";
 import { type Shop, serverPrograms, startShop } from "./shop.testdata";
 import type { JobStore } from "./store";
 
@@ -51,15 +52,6 @@ const writer = ({ home, name, tag }: { readonly home: Home; readonly name: strin
     });
     p.on("close", () => resolve(text.split("\n").filter(Boolean)));
   });
-
-const job = (name: string, entries: Entry[] = []) => ({
-  id: `id-${name}`,
-  name,
-  created: "2026-01-01T00:00:00Z",
-  set: patterns[1],
-  entries,
-});
-const done = (id: string): Entry => ({ id, at: "2026-01-02T00:00:00Z", who: "t", kind: "done", step: "01", note: "" });
 
 let n = 0;
 const homes: readonly { readonly where: string; readonly fresh: () => Promise<Home>; readonly kills: number; readonly skip: boolean }[] = [

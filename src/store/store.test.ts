@@ -8,6 +8,7 @@ import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
 import { hashOfBytes, readArchive, writeArchive } from "./archive";
 import { explainer } from "./explain";
+import { done, job } from "./jobs.testdata";
 import { repository } from "./repository";
 import { openSqlite, storePath } from "./sqlite";
 import type { Tables } from "./tables";
@@ -18,14 +19,7 @@ const fresh = (() => {
   let n = 0;
   return () => join(folder, `s${++n}.db`);
 })();
-const job = (name: string, entries: Entry[] = []) => ({
-  id: `id-${name}`,
-  name,
-  created: "2026-01-01T00:00:00Z",
-  set: patterns[1],
-  entries,
-});
-const done = (id: string): Entry => ({ id, at: "2026-01-02T00:00:00Z", who: "t", kind: "done", step: "01", note: "" });
+
 describe("the store", () => {
   it("brings a store of before up to date, its titles read from the sets", async () => {
     const path = fresh();

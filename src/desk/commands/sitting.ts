@@ -21,7 +21,7 @@ export const sitting = declare({
     meter: field(
       words,
       "--meter <text>",
-      "meter that readings are taken with, with its ranges if it has any; as the last time where nothing is said",
+      "meter that readings are taken with, with its ranges, if it has them; as the last time where nothing is said",
     ),
     gridMeter: field(
       words,

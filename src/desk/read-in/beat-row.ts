@@ -1,13 +1,11 @@
 import type { Entry, Reading } from "../../job/document";
 import { workKindById } from "../../job/ripple";
-import { sittingAt } from "../../job/sitting";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printExact, printValue } from "../../units/print";
-import { defaultStep, readingId } from "./asking";
-import { zeroBeatFigures } from "./figures";
+import { typedDial } from "./typed-dial";
 import { setPointMeant } from "./zero-beat";
 
 /** Pointer readings of one band in a row, as they are typed: the marks that they are of follow. */
@@ -183,28 +181,9 @@ export function beatRow(
     frequencyHz: beats.map((b) => b.hz),
     approach: beats.map(() => approach),
   };
-  const entry: Entry = {
-    id: stamp.newId(),
-    at: stamp.at,
-    who: stamp.who,
-    kind: "reading",
-    reading: {
-      id: readingId(stamp),
-      as: "dial",
-      state: isAsFound(view, said.band) ? "as-found" : "as-left",
-      step: defaultStep.dial,
-      stage: "",
-      instrument: "",
-      thermal: said.thermal ?? sittingAt(view, stamp.at)?.thermal ?? "warm",
-      band: said.band,
-      setPoint: setPointMeant(view, said),
-      file: { name: "typed in", hash: "" },
-      columns: z,
-      figures: zeroBeatFigures(z, "typed in"),
-      warnings: [],
-    },
-  };
-  return good({ entry, ...row.value });
+  const state = isAsFound(view, said.band) ? "as-found" : "as-left";
+  const own = { state, thermal: said.thermal, band: said.band, setPoint: setPointMeant(view, said), beats: z, warnings: [] } as const;
+  return good({ entry: typedDial(view, own, stamp), ...row.value });
 }
 /** A row in words: which marks they are, and which of them each reading was taken for. */
 export const sayRow = ({ beats, everyHz }: { readonly beats: readonly MarkedBeat[]; readonly everyHz: number | undefined }): string =>

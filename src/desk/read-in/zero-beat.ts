@@ -1,5 +1,4 @@
 import type { Entry, Reading } from "../../job/document";
-import { sittingAt } from "../../job/sitting";
 import { benchOf, type JobView, setPointsOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import type { ZeroBeats } from "../../readings/zero-beats";
@@ -8,8 +7,7 @@ import { scaleEnds } from "../../sheets/inputs/dial";
 import { bad, good, type Read } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printValue } from "../../units/print";
-import { defaultStep, readingId } from "./asking";
-import { zeroBeatFigures } from "./figures";
+import { typedDial } from "./typed-dial";
 
 /** A zero beat as it is typed. */
 export interface TypedBeat {
@@ -78,26 +76,8 @@ export function zeroBeat(view: JobView, said: TypedBeat, stamp: Stamp): Read<Ent
       `a reading on the scale, ${ends.low} to ${ends.high}; where the scale has other ends, keep them on the sheet dial (scaleLow, scaleHigh)`,
     );
   const odd = rhythmOf(bench, approach === -1 ? -1 : 1)?.odd(value, hz);
-  const z: ZeroBeats = { reading: [value], frequencyHz: [hz], approach: [approach] };
-  return good({
-    id: stamp.newId(),
-    at: stamp.at,
-    who: stamp.who,
-    kind: "reading",
-    reading: {
-      id: readingId(stamp),
-      as: "dial",
-      state: "as-left",
-      step: defaultStep.dial,
-      stage: "",
-      instrument: "",
-      thermal: said.thermal ?? sittingAt(view, stamp.at)?.thermal ?? "warm",
-      band: said.band,
-      setPoint,
-      file: { name: "typed in", hash: "" },
-      columns: { reading: [value], frequencyHz: [hz], approach: [approach] },
-      figures: zeroBeatFigures(z, "typed in"),
-      warnings: odd ? [odd] : [],
-    },
-  });
+  const beats: ZeroBeats = { reading: [value], frequencyHz: [hz], approach: [approach] };
+  return good(
+    typedDial(view, { state: "as-left", thermal: said.thermal, band: said.band, setPoint, beats, warnings: odd ? [odd] : [] }, stamp),
+  );
 }

@@ -107,3 +107,16 @@ export const Panel = ({ title, children, id }: { readonly title: string; readonl
     {children}
   </section>
 );
+
+/** Whether a reading was taken as the set was found, or as it was left. */
+export const Taken = ({ value, onChange }: { readonly value: string; readonly onChange: (state: string) => void }) => (
+  <Select
+    label="Taken"
+    value={value}
+    onChange={onChange}
+    options={[
+      ["as-found", "as found"],
+      ["as-left", "as left"],
+    ]}
+  />
+);

@@ -4,7 +4,7 @@ import type { JobView } from "../../../job/view";
 import { generatorLead } from "../../../standards/generator-lead";
 import { api } from "../api";
 import { useKept } from "../kept";
-import { Cautions, Panel, Select } from "../parts";
+import { Cautions, Panel, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
 import { Asked, type Typed, usual } from "./asked";
 import { Running } from "./running";
@@ -35,15 +35,7 @@ function Keep({ csv, name, reload }: { readonly csv: string; readonly name: stri
   return (
     <>
       <div className="row">
-        <Select
-          label="Taken"
-          value={state}
-          onChange={setState}
-          options={[
-            ["as-found", "as found"],
-            ["as-left", "as left"],
-          ]}
-        />
+        <Taken value={state} onChange={setState} />
         <button type="button" onClick={keep}>
           Keep this reading
         </button>

@@ -6,7 +6,7 @@ import type { LiveTold } from "../../../readings/sound/live";
 import { questionById } from "../../../sheets/asked";
 import { api } from "../api";
 import { useKept } from "../kept";
-import { Panel, Select } from "../parts";
+import { Panel, Select, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
 import type { Input } from "./use-input";
 
@@ -107,15 +107,7 @@ function KeepIn({ input, what, clock, to }: Keeps & { readonly to: ToJob }) {
     });
   return (
     <>
-      <Select
-        label="Taken"
-        value={how.state}
-        onChange={(state) => set({ ...how, state })}
-        options={[
-          ["as-found", "as found"],
-          ["as-left", "as left"],
-        ]}
-      />
+      <Taken value={how.state} onChange={(state) => set({ ...how, state })} />
       {what === "note" && <For how={how} set={set} />}
       <label className="pick">
         <input type="checkbox" checked={withSound} onChange={(e) => setWithSound(e.currentTarget.checked)} />

@@ -1,7 +1,7 @@
 import { type TakeKind, takeSlots } from "../../../desk/takes";
 import { api } from "../api";
 import { useKept } from "../kept";
-import { Panel, Select } from "../parts";
+import { Panel, Select, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
 import type { ToJob } from "./keep-heard";
 import type { Taking } from "./use-takes";
@@ -88,15 +88,7 @@ export function KeepTakes({
   if (there.length === 0) return null;
   return (
     <Panel title="Keep it" id="keep">
-      <Select
-        label="Taken"
-        value={how.state}
-        onChange={(state) => set({ ...how, state })}
-        options={[
-          ["as-found", "as found"],
-          ["as-left", "as left"],
-        ]}
-      />
+      <Taken value={how.state} onChange={(state) => set({ ...how, state })} />
       {kind === "noise" && <NoiseHow how={how} set={set} />}
       <button type="button" disabled={taking.live !== undefined} onClick={() => void keep()}>
         Keep as a reading

@@ -20,6 +20,20 @@ const Findings = ({ of }: { readonly of: readonly HeededFinding[] }) => (
 const decibels = (db: number, u: number): string => `${db.toFixed(1)}${u > 0 ? ` ±${Math.max(0.1, 1.96 * u).toFixed(1)}` : ""} dB`;
 const labels = (kind: TakeKind, takes: Takes) => takeSlots[kind].filter((s) => takes[s.id]);
 
+/** Heads of a table with a column for each recording that there is. */
+const Heads = ({ first, of }: { readonly first: string; readonly of: ReturnType<typeof labels> }) => (
+  <thead>
+    <tr>
+      <th scope="col">{first}</th>
+      {of.map((s) => (
+        <th key={s.id} scope="col">
+          {s.says}
+        </th>
+      ))}
+    </tr>
+  </thead>
+);
+
 /** The mains, and each multiple that stands in any of the recordings. */
 function HumTable({ takes }: { readonly takes: Takes }) {
   const there = labels("hum", takes);
@@ -43,16 +57,7 @@ function HumTable({ takes }: { readonly takes: Takes }) {
         </p>
       )}
       <table>
-        <thead>
-          <tr>
-            <th scope="col">rms, dB re full scale, 95 %</th>
-            {there.map((s) => (
-              <th key={s.id} scope="col">
-                {s.says}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <Heads first="rms, dB re full scale, 95 %" of={there} />
         <tbody>
           {orders.map((o) => (
             <tr key={o}>
@@ -79,16 +84,7 @@ function CrackleTable({ takes }: { readonly takes: Takes }) {
   return (
     <>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">Events</th>
-            {there.map((s) => (
-              <th key={s.id} scope="col">
-                {s.says}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <Heads first="Events" of={there} />
         <tbody>
           {(["burst", "jump"] as const).map((kind) => (
             <tr key={kind}>

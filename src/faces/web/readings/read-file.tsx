@@ -2,7 +2,7 @@ import { useRef } from "preact/compat";
 import type { Recognised } from "../../../desk/recognise";
 import type { JobView } from "../../../job/view";
 import { here } from "../opened";
-import { Panel, Select } from "../parts";
+import { Panel, Select, Taken } from "../parts";
 import { TaskLine } from "../task";
 import { More } from "./more";
 import { Raw, Told } from "./told";
@@ -14,15 +14,7 @@ function Asked({ view, of: d, is }: { readonly view: JobView; readonly of: Dropp
   return (
     <div className="row">
       {is.asks.includes("which sweep") && <Select label="What it is" value={d.how.as} onChange={d.change("as")} options={sweeps} />}
-      <Select
-        label="Taken"
-        value={d.how.state}
-        onChange={d.change("state")}
-        options={[
-          ["as-found", "as found"],
-          ["as-left", "as left"],
-        ]}
-      />
+      <Taken value={d.how.state} onChange={d.change("state")} />
       {is.asks.includes("unit") && (
         <label className="field">
           Unit of its frequencies
