@@ -100,7 +100,7 @@ export function audioTold(
     warnings: [...heard.warnings, ...leftOut(tonesHz), ...(device || by === "loop-back" ? [] : [notDivided])],
   };
 }
-const notDivided = "the sound device's own response is in it: measure that once by a loop-back and give it with --device";
+const notDivided = "the sound device's own response is in it: measure that once by a loop-back and give it as well";
 const audioSays = {
   "loop-back":
     "The sound device, output and input together. Of the input alone it is known only that it lies between none of this and all of it.",

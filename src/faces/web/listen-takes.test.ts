@@ -55,6 +55,8 @@ const slot = (page: Page, says: string) => page.getByRole("group", { name: says 
 const take = async (page: Page, says: string, path: string): Promise<void> => {
   await slot(page, says).getByLabel("From a recording").setInputFiles(path);
 };
+/** The page has its own words, none of the command line's. */
+const noOptions = async (page: Page): Promise<void> => expect(await page.locator("main").textContent()).not.toMatch(/--[a-z]|fettle [a-z]/);
 async function readingNamed(name: string) {
   const store = await openSqlite(b.store);
   const { readings } = viewOf((await store.load("Harbour"))!.document);
@@ -80,6 +82,7 @@ describe.runIf(executablePath)("recordings compared", () => {
         .toBeCloseTo(-22.8, 0);
       await slot(page, "As it is used").getByRole("button", { name: "That will do" }).click();
       await page.getByText("ripple of a full-wave supply").waitFor();
+      await noOptions(page);
       await page.getByLabel("Channel").selectOption("1");
       await slot(page, "Volume at zero").getByRole("button", { name: "Take it now" }).click();
       await page.getByText("Right channel, and the other one is louder").waitFor();
@@ -94,6 +97,7 @@ describe.runIf(executablePath)("recordings compared", () => {
       const page = await b.open(jobHash("Harbour", "listen", "crackle"));
       await take(page, "As it is used", file("crackles.wav", clicks(20)));
       await page.getByText("Whether it comes down the antenna can't be told from one recording").waitFor();
+      await noOptions(page);
       await take(page, "Without the antenna", file("antenna-off.wav", clicks(0)));
       await page.getByText("Without the antenna it is gone: it comes from outside").waitFor();
       expect(await page.locator("[data-rate=burst]").allTextContents()).toEqual(["40.0", "0.0"]);
@@ -156,6 +160,7 @@ describe.runIf(executablePath)("recordings compared", () => {
       );
       await page.getByText("IF included: no selectivity").waitFor();
       await page.getByText("own response is in it").waitFor();
+      await noOptions(page);
       const long = new Uint8Array(44 + 2 * rate * 1200);
       long.set(wav16(new Float64Array(2), rate).subarray(0, 44));
       new DataView(long.buffer).setUint32(40, long.length - 44, true);

@@ -60,7 +60,7 @@ function fromWhere({ normal, without, atZero }: CrackleHeard): readonly Finding[
       next(
         "crackle-without-next",
         "Whether it comes down the antenna can't be told from one recording.",
-        "Record again with the antenna off and its terminals shorted, nothing else moved, and give it with --without.",
+        "Record again with the antenna off and its terminals shorted, nothing else moved, and give both.",
       ),
     );
   if (a === "too few" || z === "too few")

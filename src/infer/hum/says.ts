@@ -70,7 +70,7 @@ function whereFrom({ normal, atZero }: HumHeard): readonly Said[] {
       {
         ...note("hum-zero-next", "Where it gets in can't be told from one recording."),
         severity: "check",
-        do: "Record again with the volume at zero and nothing else moved, and give it with --at-zero: hum that stays gets in after the volume control.",
+        do: "Record again with the volume at zero and nothing else moved, and give both: hum that stays gets in after the volume control.",
         state: "panel",
       },
     ];
@@ -119,7 +119,7 @@ function byLines({ normal, halfWave }: HumHeard): readonly Said[] {
     id: "hum-ripple-next",
     severity: "check",
     says: why,
-    do: `Measure the ripple at B+ behind each filter capacitor, AC volts through a blocking capacitor: fettle sheet b-plus says what it should be, and whether any of it is at ${once} Hz.`,
+    do: `Measure the ripple at B+ behind each filter capacitor, AC volts through a blocking capacitor: the question on B+ says what it should be, and whether any of it is at ${once} Hz.`,
     restsOn,
     hazards: ["b-plus", "stored-charge"],
     state: "open-live",

@@ -102,7 +102,7 @@ const SceneFields = ({ scene, say }: { readonly scene: SceneTyped; readonly say:
   );
 };
 const Figures = ({ of }: { readonly of: readonly HeardFigure[] }) => (
-  <table>
+  <table className="heard">
     <thead>
       <tr>
         <th scope="col">Measured on what is heard</th>
@@ -179,7 +179,12 @@ function Sides({ asks, scene }: { readonly asks: string; readonly scene: string 
             {s}
           </button>
         ))}
-        <button type="button" className="side" onClick={player.playing ? player.stop : player.play} disabled={said.card === ""}>
+        <button
+          type="button"
+          className={player.playing ? "side plain" : "side"}
+          onClick={player.playing ? player.stop : player.play}
+          disabled={said.card === ""}
+        >
           {player.playing ? "Stop" : "Play"}
         </button>
       </div>

@@ -6,6 +6,7 @@ import { actSaid } from "../../../job/say-entry";
 import type { JobView } from "../../../job/view";
 import { questionById } from "../../../sheets/asked";
 import type { Issue } from "../../../units/issue";
+import { upperFirst } from "../../../units/sentence";
 import { api } from "../api";
 import { useKept } from "../kept";
 import { jobLink } from "../links";
@@ -95,7 +96,7 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
   return (
     <li className={open ? "fault open" : "fault"}>
       <h2>
-        {f.label}: {f.state}
+        {upperFirst(f.label)}: {f.state}
       </h2>
       <p>{f.words}</p>
       {f.unrecorded && <p className="quiet">A reading off its chart shows it; nobody has written it down yet.</p>}
