@@ -52,7 +52,14 @@ function picturesOf(sheet: AnySheet, a: Answer): Pictured[] {
   const places = a.drawn.map((d) => pictured(d.title, { ...pictureSvg(d, drawnFor), width: drawnFor }));
   const size = { width: half, height: half * 0.62, type: 8.5 };
   const plots = sheet.figures.filter((f) => a.missing.length === 0 && hasValues(f, a));
-  const plotted = plots.map((f) => pictured(f.title, { ...size, svg: svgOf(drawingOf(f, a), size) }));
+  const plotted = plots.map((f) => {
+    const drawing = drawingOf(f, a);
+    const points = (drawing.points ?? []).flatMap((p) => (p.label && p.x.length > 0 ? p.label : []));
+    return pictured([f.title, ...(points.length > 0 ? [`points: ${points.join(", ")}`] : [])].join("; "), {
+      ...size,
+      svg: svgOf(drawing, size),
+    });
+  });
   return [...plotted, ...places].sort((p, q) => p.height - q.height);
 }
 

@@ -7,6 +7,7 @@ import { crackleBands } from "../../../readings/sound/crackle";
 import { clock } from "../../../readings/sound/health";
 import type { HumTold } from "../../../readings/sound/hum";
 import { printInterval } from "../../../units/print";
+import { closed, upperFirst } from "../../../units/sentence";
 import { FindingBox } from "../parts";
 import { Raw } from "../readings/told";
 
@@ -180,7 +181,7 @@ function ResponseBox({ of }: { readonly of: ResponseTold }) {
       <Raw of={{ title: "Response", xLabel: "Hz", yLabel: "level, dB", traces: [trace] }} />
       {of.warnings.map((w) => (
         <p key={w} className="quiet">
-          {w}.
+          {closed(upperFirst(w))}
         </p>
       ))}
     </>
