@@ -1,6 +1,8 @@
 /**
  * The ladder of a supply by WebAssembly, two nodes side by side, against the same law in plain arithmetic. The two take their steps in another order,
- * so that they differ by rounding; the drop of a vacuum diode is sought from another start, and its last step leaves some parts in 10^9.
+ * so that they differ by rounding. The drop of a vacuum diode is sought from another start besides: Halley's last step, of 10^-4 at most, leaves 2/3 of
+ * its cube of the root, three times that of what lies across the diode and its source, and a capacitor keeps twice that. Over the 576 steps of six
+ * periods that is 3.3e-9 of the plate's volts if the whole crest lay there all the time; in 18 000 supplies it came to 2e-11.
  */
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
@@ -57,7 +59,9 @@ function periods(ladder: Ladder, s: Supply, count: number): Float64Array {
 const near = (got: readonly number[], want: readonly number[], tolerance: number, scale: number): void => {
   for (const [k, w] of want.entries()) expect(Math.abs(got[k] - w), `${k}: ${got[k]} for ${w}`).toBeLessThan(tolerance * scale);
 };
-const tolerance = 1e-7;
+const tolerance = 1e-9;
+/** Where no drop is sought. */
+const rounding = 1e-11;
 
 describe("the wide ladder", () => {
   it("is to be had here", () => {
@@ -67,19 +71,20 @@ describe("the wide ladder", () => {
     fc.assert(
       fc.property(someSupply, fc.integer({ min: 1, max: 6 }), (s, count) => {
         const [wide, plain] = [ladderOf(s, false), ladderOf(s, true)];
+        const most = "perveance" in s.diode ? tolerance : rounding;
         const [x, y] = [periods(wide, s, count), periods(plain, s, count)];
-        near([...x.subarray(0, 3)], [...y.subarray(0, 3)], tolerance, s.plateV);
-        near([...x.subarray(3)], [...y.subarray(3)], tolerance, 1e3);
+        near([...x.subarray(0, 3)], [...y.subarray(0, 3)], most, s.plateV);
+        near([...x.subarray(3)], [...y.subarray(3)], most, 1e3);
         const nodes = s.sections.length + 1;
         const [a, b] = [wide.solved(nodes), plain.solved(nodes)];
         expect(a.volts).toHaveLength(nodes);
         near(
           [...a.volts, ...a.ripplePp, ...a.rippleRms, a.firstPeakV],
           [...b.volts, ...b.ripplePp, ...b.rippleRms, b.firstPeakV],
-          tolerance,
+          most,
           s.plateV,
         );
-        near([a.peakA, a.plateRmsA, a.plateMeanA], [b.peakA, b.plateRmsA, b.plateMeanA], tolerance, 1);
+        near([a.peakA, a.plateRmsA, a.plateMeanA], [b.peakA, b.plateRmsA, b.plateMeanA], most, 1);
       }),
       { numRuns: 150 },
     );

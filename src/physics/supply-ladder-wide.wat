@@ -33,7 +33,7 @@
       (local.set $s (if (result f64) (f64.lt (local.get $step) (local.get $s))
         (then (f64.sub (local.get $s) (local.get $step)))
         (else (f64.mul (local.get $s) (f64.const 0.125)))))
-      (br_if $done (f64.lt (f64.abs (local.get $step)) (f64.mul (local.get $s) (f64.const 1e-3))))
+      (br_if $done (f64.lt (f64.abs (local.get $step)) (f64.mul (local.get $s) (f64.const 1e-4))))
       (br_if $next (i32.lt_u (local.tee $n (i32.add (local.get $n) (i32.const 1))) (i32.const 60)))))
     (local.get $s))
 

@@ -26,7 +26,7 @@ export const stateSize = 5;
 /**
  * The root s above 0 of cubic s^3 + square s^2 = right: the root of a vacuum diode's drop, whose current is its cube.
  *
- * @source Halley, whose step leaves of the order of its cube
+ * @source Halley, whose step leaves a quarter to two thirds of its cube, as shares of the root (derived)
  */
 function rootOfDrop(cubic: number, square: number, right: number, start: number): number {
   let s = start > 0 ? start : Math.sqrt(right / square);
@@ -35,7 +35,7 @@ function rootOfDrop(cubic: number, square: number, right: number, start: number)
     const slope = s * (3 * cubic * s + 2 * square);
     const step = (off * slope) / (slope * slope - off * (3 * cubic * s + square));
     s = step < s ? s - step : s / 8;
-    if (Math.abs(step) < 1e-3 * s) break;
+    if (Math.abs(step) < 1e-4 * s) break;
   }
   return s;
 }
