@@ -3,7 +3,8 @@ import type { HeededFinding } from "../ask/findings";
 import { crackleSays } from "../infer/crackle/says";
 import { humSays } from "../infer/hum/says";
 import type { LiveTold, TakeFor } from "../readings/sound/live";
-import type { SetFigures } from "../standards/cautions";
+import { noiseLead } from "../standards/audio-lead";
+import type { Caution, SetFigures } from "../standards/cautions";
 import type { Heard } from "./heard";
 import type { NoiseSays } from "./noise-entries";
 import { noiseSays } from "./noise-entries";
@@ -17,8 +18,10 @@ export interface TakeSlot {
   readonly id: string;
   readonly says: string;
   readonly how: string;
+  /** what is to be heeded beside it, where more is led to the set than its sound is led out */
+  readonly cautions: readonly Caution[];
 }
-const slot = (id: string, says: string, how: string): TakeSlot => ({ id, says, how });
+const slot = (id: string, says: string, how: string, cautions: readonly Caution[] = []): TakeSlot => ({ id, says, how, cautions });
 /** Recordings of each kind, the first the one that must be there. */
 export const takeSlots: Readonly<Record<TakeKind, readonly TakeSlot[]>> = {
   hum: [
@@ -39,7 +42,7 @@ export const takeSlots: Readonly<Record<TakeKind, readonly TakeSlot[]>> = {
   ],
   response: [
     slot("loop", "Sound device alone", "Its output led to its input while it plays the test noise: once for each device."),
-    slot("audio", "Test noise through the audio", "Led in at the phono or pick-up socket, volume as you listen. Half a minute."),
+    slot("audio", "Test noise through the audio", "Led in at the phono or pick-up socket, volume as you listen. Half a minute.", noiseLead),
     slot("envelope", "The set's own noise, AM", "No station. Audio and IF together: a bound, no selectivity."),
   ],
 };

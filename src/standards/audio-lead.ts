@@ -20,3 +20,16 @@ export const audioLead: readonly Caution[] = [
     source: practice,
   },
 ];
+/** What is to be heeded where a computer's sound is led into a receiver's audio stages: said beside that step. */
+export const noiseLead: readonly Caution[] = [
+  {
+    id: "noise-in",
+    says: "B+ kills: clip the noise to nothing inside the set. It goes in at a phono or pick-up socket, measured first: no DC to chassis, none to earth.",
+    source: practice,
+  },
+  {
+    id: "isolate-in",
+    says: "It takes an audio isolating transformer of its own, rated for line voltage. Plug it in while the set is unplugged, and begin with the computer's volume down.",
+    source: practice,
+  },
+];

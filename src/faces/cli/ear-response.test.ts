@@ -115,9 +115,16 @@ describe("response", () => {
     const byOutput = await run("response", file("output.wav", stepped(true)), ...how, "--hold", "output", "--levels", levels);
     for (const { out } of [byLevel, byOutput]) expect(out).toMatch(/3 dB down .* (?:4\.9|5\.0|5\.1)\d* kHz \(/);
   });
+  it("says beside it what is to be heeded of all that is led to the set", async () => {
+    const { out } = await run("response", "--help");
+    for (const heed of ["Before you lead a set's sound", "clip the noise to nothing inside the set", "B+ kills, and it is on every plate"])
+      expect(out.replace(/\s+/g, " ")).toContain(heed);
+    expect((await run("test-noise", "--help")).out.replace(/\s+/g, " ")).toContain("audio isolating transformer of its own");
+  });
   it("writes the noise that is played", async () => {
     const hissed = join(folder, "hiss.wav");
-    expect((await run("test-noise", "--seconds", "10", "-o", hissed)).code).toBe(0);
+    const written = await run("test-noise", "--seconds", "10", "-o", hissed);
+    expect([written.code, written.out]).toEqual([0, expect.stringContaining("B+ kills: clip the noise to nothing inside the set")]);
     const { out } = await run("response", hissed, "--by", "loop-back");
     expect(out.replace(/\s+/g, " ")).toContain("3 dB down not reached not reached");
   });

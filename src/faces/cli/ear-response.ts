@@ -1,11 +1,14 @@
 import { response } from "../../desk/commands/response";
 import { testNoiseCommand } from "../../desk/commands/test-noise";
-import { ofStrip, type ResponseTold } from "../../desk/response";
+import { ofStrip, type ResponseTold, type ResponseWay } from "../../desk/response";
+import { noiseLead } from "../../standards/audio-lead";
+import type { Caution } from "../../standards/cautions";
+import { generatorLead } from "../../standards/generator-lead";
 import { printInterval } from "../../units/print";
 import { heardLines, leadHelp, sayLead, warningLines } from "./ear";
 import { line } from "./line";
 import { checkOutput, writeBytes } from "./output";
-import { columnsOf, type Page, wrap } from "./render";
+import { cautionLines, columnsOf, type Page, wrap } from "./render";
 
 const mostRows = 16;
 type Edge = NonNullable<ResponseTold["ends"][number]["low"]>;
@@ -34,6 +37,15 @@ const toldLines = (told: ResponseTold, page: Page): string[] => [
   ...columnsOf([["at", "below the highest", "95 %"], ...pointRows(told)], page.columns),
 ];
 
+/** What is led into the set beside its own sound, by the way of taking a response, and what is to be heeded there. */
+type Led = readonly [says: string, cautions: readonly Caution[]];
+const noiseLed: Led = ["Before you lead test noise into the set:", noiseLead];
+const ledIn: Readonly<Partial<Record<ResponseWay, Led>>> = {
+  audio: noiseLed,
+  generator: ["Before the generator's output goes on:", generatorLead],
+};
+const ledLines = ([says, cautions]: Led, page: Page): string[] => [says, ...cautionLines(cautions, page, "  ")];
+
 export const responseLine = line(
   response,
   async (call) => {
@@ -41,6 +53,8 @@ export const responseLine = line(
     const { page } = world;
     if (here.output !== undefined) checkOutput(world, { path: here.output, replace: here.replace });
     sayLead(call, said.file.name);
+    const led = ledIn[said.by];
+    if (said.file.name === "piped in" && led) world.err(ledLines(led, page).join("\n"));
     const done = await act(said, { progress: world.progress });
     if (here.output !== undefined) await writeBytes(world, { path: here.output, replace: true }, done.csv);
     if (here.json) return out(JSON.stringify(done.response, null, 1));
@@ -54,10 +68,18 @@ export const responseLine = line(
       ].join("\n"),
     );
   },
-  leadHelp,
+  (world) => [leadHelp(world), ...Object.values(ledIn).map((led) => ledLines(led, world.page).join("\n"))].join("\n\n"),
 );
-export const testNoiseLine = line(testNoiseCommand, async ({ said, here, act, out, world }) => {
-  checkOutput(world, { path: here.output, replace: here.replace });
-  await writeBytes(world, { path: here.output, replace: here.replace }, await act(said));
-  out(`${here.output}: play it at a level that nothing cuts off, and record what comes back.`);
-});
+export const testNoiseLine = line(
+  testNoiseCommand,
+  async ({ said, here, act, out, world }) => {
+    checkOutput(world, { path: here.output, replace: here.replace });
+    await writeBytes(world, { path: here.output, replace: here.replace }, await act(said));
+    out(
+      [`${here.output}: play it at a level that nothing cuts off, and record what comes back.`, ...ledLines(noiseLed, world.page)].join(
+        "\n",
+      ),
+    );
+  },
+  ({ page }) => `\n\n${ledLines(noiseLed, page).join("\n")}`,
+);

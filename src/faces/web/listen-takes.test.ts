@@ -147,6 +147,9 @@ describe.runIf(executablePath)("recordings compared", () => {
     "response: the set's noise, AM, is a bound and no selectivity; a long file is stopped when asked, silence is told",
     async () => {
       const page = await b.open(jobHash("Harbour", "listen", "response"));
+      expect(await slot(page, "Test noise through the audio").textContent()).toContain(
+        "B+ kills: clip the noise to nothing inside the set",
+      );
       await take(
         page,
         "The set's own noise, AM",

@@ -3,6 +3,7 @@ import { type TakeKind, type TakeSlot, takeSlots } from "../../../desk/takes";
 import { benchOf } from "../../../job/view";
 import { clock as clockTime } from "../../../readings/sound/health";
 import { closed, upperFirst } from "../../../units/sentence";
+import { Cautions } from "../parts";
 import { TaskLine } from "../task";
 import type { ToJob } from "./keep-heard";
 import { KeepTakes } from "./keep-takes";
@@ -19,6 +20,7 @@ function Slot({ of: s, taking, on }: { readonly of: TakeSlot; readonly taking: T
     <fieldset className="take">
       <legend>{s.says}</legend>
       <p className="quiet">{s.how}</p>
+      <Cautions of={s.cautions} />
       {take && (
         <p role={running ? undefined : "status"}>
           {running ? "Listening" : take.heard.name}, {clockTime(take.heard.health.secondsCount)}.
