@@ -119,7 +119,7 @@ function byLines({ normal, halfWave }: HumHeard): readonly Said[] {
     id: "hum-ripple-next",
     severity: "check",
     says: why,
-    do: `Measure the ripple at B+ behind each filter capacitor, AC volts through a blocking capacitor: the question on B+ says what it should be, and whether any of it is at ${once} Hz.`,
+    do: `Measure the ripple at B+ behind each filter capacitor, AC volts through a blocking capacitor: the sheet on B+ says what it should be, and whether any of it is at ${once} Hz.`,
     restsOn,
     hazards: ["b-plus", "stored-charge"],
     state: "open-live",
