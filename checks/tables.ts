@@ -1,7 +1,9 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { version } from "../package.json";
+import { commands as asked } from "../src/desk/commands/index";
 import type { Field } from "../src/desk/declare";
+import { roles, suffices } from "../src/desk/roles";
 import { isArgument } from "../src/faces/cli/line";
 import { everyLine } from "../src/faces/cli/lines";
 import { manualPage } from "../src/faces/cli/manual";
@@ -37,6 +39,13 @@ export const tables: Readonly<Record<string, () => string>> = {
     table(
       ["command", "what it does"],
       typed.map((c) => [`\`${usage(c.name, c.fields)}\``, c.says]),
+    ),
+  roles: () =>
+    table(
+      ["asked of a shop", ...roles, "what it does"],
+      asked
+        .flatMap((c) => [...new Set(c.served.map((r) => r.may))].map((may) => ({ ...c, may })))
+        .map((c) => [`\`${c.name}\``, ...roles.map((r) => (suffices(r, c.may) ? "yes" : "")), c.says]),
     ),
   addresses: () =>
     table(

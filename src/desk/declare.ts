@@ -3,6 +3,7 @@ import { InputError } from "../units/issue";
 import { origins } from "../units/quantity";
 import type { Desk } from "./actions";
 import type { Accompanied, Errands } from "./errand";
+import type { Role } from "./roles";
 
 /** How a field of a command is typed on the command line. */
 export interface Typed {
@@ -128,6 +129,8 @@ export type Method = "GET" | "POST";
 /** Where the server answers a command: `:name` is the job, other names in it and in body or query are fields. */
 export interface Route<Said, Done> {
   readonly method: Method;
+  /** who may ask it, at least, where a shop asks who one is */
+  readonly may: Role;
   readonly path: string;
   /** what a request's fields come in; a GET's in its query */
   readonly body?: "json" | "upload";
@@ -140,6 +143,7 @@ export const atChassis = (): boolean => true;
 /** A route with its check and its action. */
 export interface Served {
   readonly method: Method;
+  readonly may: Role;
   readonly path: string;
   readonly upload: boolean;
   readonly joined?: (fields: Readonly<Record<string, unknown>>) => boolean;
@@ -185,6 +189,7 @@ export function declare<T extends z.ZodObject, H extends z.ZodObject, Done>(c: D
     ...rest,
     served: routes.map((r) => ({
       method: r.method,
+      may: r.may,
       path: r.path,
       upload: r.body === "upload",
       ...(r.joined ? { joined: r.joined } : {}),

@@ -1,5 +1,6 @@
 import type { Kysely, Transaction } from "kysely";
 import { sayIssue } from "../units/issue";
+import { carryPeople } from "./accounts/carry-people";
 import { jobDigest } from "./digest";
 import { StoreError } from "./store";
 import type { Tables } from "./tables";
@@ -86,5 +87,6 @@ export async function carryAll(from: Db, to: Transaction<Tables>): Promise<Carri
     entriesCount += entries;
     filesCount += files;
   }
+  await carryPeople(from, to);
   return { jobsCount, entriesCount, filesCount, alreadyCount: already.size };
 }

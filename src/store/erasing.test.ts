@@ -24,7 +24,10 @@ const rowsOf = (path: string, jobId: string): number => {
   const raw = new Database(path, { readonly: true });
   const count = (table: string, column: string) =>
     raw.prepare(`select count(*) from ${table} where ${column} = ?`).pluck().get(jobId) as number;
-  const all = Object.keys(columnsKnown).map((t) => count(t, t === "job" ? "id" : "job_id"));
+  const all = Object.entries(columnsKnown)
+    .filter(([, columns]) => columns.some((c) => c === "job_id" || c === "next_seq"))
+    .map(([t]) => t)
+    .map((t) => count(t, t === "job" ? "id" : "job_id"));
   raw.close();
   return all.reduce((a, b) => a + b, 0);
 };

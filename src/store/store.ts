@@ -1,7 +1,10 @@
 import type { Entry } from "../job/document";
 import type { JobAsRead, Unreadable } from "../job/read-job";
 import type { SetDescription } from "../set/describe";
-import type { Issue } from "../units/issue";
+import type { Passwords } from "./accounts/passwords";
+import type { ShopKeeping } from "./accounts/shop-keeping";
+
+export { StoreError } from "./store-error";
 
 export interface JobSummary {
   readonly id: string;
@@ -83,30 +86,7 @@ export interface JobStore {
   readonly files: (name: string) => Promise<StoredFile[]>;
   /** a number that changes whenever any process has written */
   readonly changeCount: () => Promise<number>;
+  /** who may come in, and what they did, where the store is a shop's */
+  readonly keeping: (hashed?: Passwords) => ShopKeeping;
   readonly close: () => Promise<void>;
-}
-
-/** The store refused: said in a person's words, with nothing changed. */
-export class StoreError extends Error {
-  constructor(
-    readonly code:
-      | "exists"
-      | "no-job"
-      | "full"
-      | "read-only"
-      | "busy"
-      | "unreadable"
-      | "conflict"
-      | "newer"
-      | "earlier"
-      | "failing"
-      | "emptied"
-      | "away",
-    message: string,
-    /** the field that is to blame, where one is */
-    readonly issue?: Issue,
-  ) {
-    super(message);
-    this.name = "StoreError";
-  }
 }

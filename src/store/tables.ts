@@ -1,7 +1,8 @@
 import type { ColumnType } from "kysely";
+import { type AccountTables, accountColumns } from "./accounts/account-tables";
 
 /** One schema for SQLite and PostgreSQL: text, integers and bytes only; JSON is kept as text and parsed by its own schema. */
-export interface Tables {
+export interface Tables extends AccountTables {
   readonly job: {
     id: string;
     name: string;
@@ -37,6 +38,7 @@ export const columnsKnown: { readonly [T in keyof Tables]: readonly (keyof Table
   file: ["job_id", "hash", "name", "media", "bytes"],
   aside: ["job_id", "seq", "id", "why", "stored", "set_aside"],
   file_aside: ["job_id", "hash", "name", "media", "bytes", "why", "set_aside"],
+  ...accountColumns,
 };
 /** Stands in the head of a store's file, so that it is told from another program's database: the letters FTTL. */
 export const applicationId = 0x4654544c;

@@ -1,6 +1,6 @@
 import type { Kysely, Transaction } from "kysely";
 import { InputError } from "../units/issue";
-import { StoreError } from "./store";
+import { StoreError } from "./store-error";
 import type { Tables } from "./tables";
 
 export interface Engine {

@@ -34,6 +34,7 @@ export const amend = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/amend",
       body: "json",
       gives: ({ plan: { due, hangs, was, is }, kept }) => ({ json: { due, hangs, was: was ?? null, is, ...kept } }),

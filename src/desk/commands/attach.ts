@@ -22,5 +22,5 @@ export const attach = declare({
       return { revision, hash: file.hash };
     });
   },
-  routes: [{ method: "POST", path: "/api/jobs/:name/attach", body: "upload", gives: (kept) => ({ json: kept }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs/:name/attach", body: "upload", gives: (kept) => ({ json: kept }) }],
 });

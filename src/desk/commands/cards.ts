@@ -29,5 +29,5 @@ export const cards = declare({
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("cards", { document, card, blank: blank === "yes" }, at);
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/cards.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs/:name/cards.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
 });

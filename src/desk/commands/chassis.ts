@@ -38,6 +38,7 @@ export const chassis = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/chassis",
       body: "json",
       gives: ({ entry, revision }) => ({ json: { revision, id: entry.id } }),

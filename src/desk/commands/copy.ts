@@ -14,5 +14,5 @@ export const copy = declare({
   }),
   here: nothing,
   act: ({ job: from, name, setAlone }, { desk }) => desk((d) => copyJob(d, from, name, setAlone)),
-  routes: [{ method: "POST", path: "/api/jobs/:name/copy", body: "json", gives: (_, { name }) => ({ json: { name } }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs/:name/copy", body: "json", gives: (_, { name }) => ({ json: { name } }) }],
 });

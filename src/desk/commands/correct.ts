@@ -23,6 +23,12 @@ export const correct = declare({
       return fallen;
     }),
   routes: [
-    { method: "POST", path: "/api/jobs/:name/correct", body: "json", gives: (fallen) => ({ json: { fallen: fallen.map((e) => e.id) } }) },
+    {
+      method: "POST",
+      may: "bench",
+      path: "/api/jobs/:name/correct",
+      body: "json",
+      gives: (fallen) => ({ json: { fallen: fallen.map((e) => e.id) } }),
+    },
   ],
 });

@@ -18,5 +18,5 @@ export const demo = declare({
       await fitDemoCable(d, name);
       return { name };
     }),
-  routes: [{ method: "POST", path: "/api/demo", gives: ({ name }) => ({ json: { name } }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/demo", gives: ({ name }) => ({ json: { name } }) }],
 });

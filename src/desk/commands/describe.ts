@@ -51,6 +51,12 @@ export const describe = declare({
       return { plan, told: told(plan), recorded: true };
     }),
   routes: [
-    { method: "POST", path: "/api/describe/:name", body: "json", gives: ({ told: json, recorded }) => ({ json: { ...json, recorded } }) },
+    {
+      method: "POST",
+      may: "bench",
+      path: "/api/describe/:name",
+      body: "json",
+      gives: ({ told: json, recorded }) => ({ json: { ...json, recorded } }),
+    },
   ],
 });

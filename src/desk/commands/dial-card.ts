@@ -19,5 +19,5 @@ export const dialCard = declare({
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("dialCard", { document, band, how: onlySaid(how) }, at);
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/dial-card.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs/:name/dial-card.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
 });

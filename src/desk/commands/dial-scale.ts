@@ -33,6 +33,7 @@ export const dialScale = declare({
   routes: [
     {
       method: "GET",
+      may: "bench",
       path: "/api/jobs/:name/dial-scale.:kind{svg|pdf}",
       gives: (paper, { kind }) =>
         kind === "svg" ? { paper, type: "image/svg+xml", file: "scale.svg" } : { paper, type: "application/pdf" },

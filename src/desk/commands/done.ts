@@ -35,5 +35,5 @@ export const done = declare({
     });
     return { step, ids: entries.map((e) => e.id) };
   },
-  routes: [{ method: "POST", path: "/api/jobs/:name/done", body: "json", gives: ({ ids }) => ({ json: { ids } }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs/:name/done", body: "json", gives: ({ ids }) => ({ json: { ids } }) }],
 });

@@ -22,5 +22,5 @@ export const erase = declare({
   }),
   act: ({ job: name, confirm, revision }, { desk, keep }) =>
     desk(async (d) => sayErased(name, await eraseJob(d, { name, confirm, revision }, keep))),
-  routes: [{ method: "POST", path: "/api/jobs/:name/erase", body: "json", gives: (says) => ({ json: { says } }) }],
+  routes: [{ method: "POST", may: "keeper", path: "/api/jobs/:name/erase", body: "json", gives: (says) => ({ json: { says } }) }],
 });

@@ -18,6 +18,7 @@ export const exportJob = declare({
   routes: [
     {
       method: "GET",
+      may: "bench",
       path: "/api/jobs/:name/export.zip",
       gives: ({ zip, revision }) => ({ paper: zip, type: "application/zip", file: "job.zip", revision }),
     },

@@ -61,5 +61,13 @@ export const fault = declare({
       const { revision } = await record(d, view, entries);
       return { revision, id: entries[0].kind === "fault" ? entries[0].fault : "", does: said.does };
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/fault", body: "json", gives: ({ revision, id }) => ({ json: { revision, id } }) }],
+  routes: [
+    {
+      method: "POST",
+      may: "bench",
+      path: "/api/jobs/:name/fault",
+      body: "json",
+      gives: ({ revision, id }) => ({ json: { revision, id } }),
+    },
+  ],
 });

@@ -13,5 +13,5 @@ export const faults = declare({
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("faults", { document }, at);
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/faults", joined: atChassis, gives: (faults) => ({ json: { faults } }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs/:name/faults", joined: atChassis, gives: (faults) => ({ json: { faults } }) }],
 });

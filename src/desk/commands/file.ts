@@ -13,6 +13,7 @@ export const file = declare({
   routes: [
     {
       method: "GET",
+      may: "bench",
       path: "/api/jobs/:name/files/:hash",
       joined: atChassis,
       gives: (found, { hash }) => {

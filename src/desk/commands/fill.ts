@@ -47,6 +47,7 @@ export const fill = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/fill",
       body: "json",
       // what is written at the desk stays with whoever sits there: what was agreed with the owner, what he is told

@@ -11,5 +11,7 @@ export const foundAndLeft = declare({
   takes: z.object({ job: job() }),
   here: z.object({ json: flag("--json", "for programs") }),
   act: async ({ job: name }, { desk }) => foundAndLeftOf(await desk((d) => openJob(d, name))),
-  routes: [{ method: "GET", path: "/api/jobs/:name/found-and-left", joined: atChassis, gives: (lines) => ({ json: { lines } }) }],
+  routes: [
+    { method: "GET", may: "bench", path: "/api/jobs/:name/found-and-left", joined: atChassis, gives: (lines) => ({ json: { lines } }) },
+  ],
 });

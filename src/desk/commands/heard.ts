@@ -34,5 +34,5 @@ export const heard = declare({
       return { revision, says: kept?.says ?? [`the level, as reading ${reading.id}`] };
     });
   },
-  routes: [{ method: "POST", path: "/api/jobs/:name/heard", body: "upload", gives: (kept) => ({ json: kept }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs/:name/heard", body: "upload", gives: (kept) => ({ json: kept }) }],
 });

@@ -15,5 +15,5 @@ export const importJob = declare({
   }),
   here: nothing,
   act: ({ file, name, free }, { desk }) => desk((d) => takeIn(d, file.bytes, file.name, { name, free })),
-  routes: [{ method: "POST", path: "/api/import", body: "upload", gives: ({ name }) => ({ json: { name } }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/import", body: "upload", gives: ({ name }) => ({ json: { name } }) }],
 });

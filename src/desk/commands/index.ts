@@ -1,6 +1,9 @@
 import type { Command } from "../declare";
+import { account } from "./account";
+import { accounts } from "./accounts";
 import { amend } from "./amend";
 import { attach } from "./attach";
+import { audit } from "./audit";
 import { backup } from "./backup";
 import { beforeOpening } from "./before-opening";
 import { cables } from "./cables";
@@ -40,6 +43,8 @@ import { next } from "./next";
 import { noise } from "./noise";
 import { note } from "./note";
 import { open } from "./open";
+import { ownerLink } from "./owner-link";
+import { ownerLinks } from "./owner-links";
 import { partKindsCommand } from "./part-kinds";
 import { parts } from "./parts";
 import { patterns } from "./patterns";
@@ -130,6 +135,9 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   dialCard,
   converterCard,
   dialScale,
+  account,
+  accounts,
+  audit,
   backup,
   beforeOpening,
   cables,
@@ -142,6 +150,8 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   noise,
   note,
   open,
+  ownerLink,
+  ownerLinks,
   peak,
   response,
   restore,

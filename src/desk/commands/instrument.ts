@@ -30,5 +30,7 @@ export const instrument = declare({
       const registered = { ...said, label: said.label || said.id, ...ohmsPerVolt };
       await record(d, view, [{ id: newId(), at, who, kind: "instrument", instrument: registered }]);
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/instrument", body: "json", gives: (_, said) => ({ json: { id: said.id } }) }],
+  routes: [
+    { method: "POST", may: "bench", path: "/api/jobs/:name/instrument", body: "json", gives: (_, said) => ({ json: { id: said.id } }) },
+  ],
 });

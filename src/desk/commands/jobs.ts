@@ -12,5 +12,5 @@ export const jobs = declare({
   takes: z.object({ search: unseen(z.string().default(""), ""), asPage: unseen(z.boolean().default(true), false) }),
   here: nothing,
   act: ({ search, asPage }, { desk }) => desk((d) => (asPage ? d.store.list(search, mostListed) : d.store.list(search))),
-  routes: [{ method: "GET", path: "/api/jobs", gives: (list) => ({ json: list }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs", gives: (list) => ({ json: list }) }],
 });

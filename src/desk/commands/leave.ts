@@ -26,5 +26,7 @@ export const leave = declare({
       const entry: Entry = { id: newId(), at, who, kind: "standing", power, case: box, clipped, doing };
       return record(d, await openJob(d, said.job), [entry]);
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/leave", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
+  routes: [
+    { method: "POST", may: "bench", path: "/api/jobs/:name/leave", body: "json", gives: ({ revision }) => ({ json: { revision } }) },
+  ],
 });

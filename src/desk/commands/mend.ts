@@ -83,6 +83,7 @@ export const mend = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/mend",
       body: "json",
       gives: ({ plan, refused, kept }) => {

@@ -39,5 +39,5 @@ export const newJob = declare({
     await desk((d) => make(d, name, set));
     return { name };
   },
-  routes: [{ method: "POST", path: "/api/jobs", body: "json", gives: ({ name }) => ({ json: { name } }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs", body: "json", gives: ({ name }) => ({ json: { name } }) }],
 });

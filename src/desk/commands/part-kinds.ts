@@ -10,5 +10,5 @@ export const partKindsCommand = declare({
   takes: z.object({}),
   here: nothing,
   act: async () => partKinds,
-  routes: [{ method: "GET", path: "/api/part-kinds", gives: (kinds) => ({ json: { kinds } }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/part-kinds", gives: (kinds) => ({ json: { kinds } }) }],
 });

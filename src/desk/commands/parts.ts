@@ -15,9 +15,10 @@ export const parts = declare({
     return at.errands.run("parts", { document }, at);
   },
   routes: [
-    { method: "GET", path: "/api/jobs/:name/parts", gives: (list) => ({ json: list }) },
+    { method: "GET", may: "bench", path: "/api/jobs/:name/parts", gives: (list) => ({ json: list }) },
     {
       method: "GET",
+      may: "bench",
       path: "/api/jobs/:name/parts.csv",
       gives: ({ lines }) => ({ paper: partsCsv(lines), type: "text/csv; charset=utf-8", file: "parts.csv" }),
     },

@@ -13,5 +13,5 @@ export const proof = declare({
     const { document, set } = await at.desk((d) => openJob(d, name));
     return { title: set.title, lines: await at.errands.run("proof", { document }, at) };
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/proof", gives: ({ lines }) => ({ json: { lines } }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs/:name/proof", gives: ({ lines }) => ({ json: { lines } }) }],
 });

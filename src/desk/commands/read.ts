@@ -75,6 +75,7 @@ export const read = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/read",
       joined: atChassis,
       body: "upload",

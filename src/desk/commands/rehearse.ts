@@ -95,6 +95,7 @@ export const rehearse = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/rehearse",
       body: "json",
       gives: (done) => {
@@ -102,15 +103,17 @@ export const rehearse = declare({
         return { json: { figures, card } };
       },
     },
-    { method: "POST", path: "/api/rehearse.sides", body: "json", gives: (done) => ({ json: done.live() }) },
+    { method: "POST", may: "bench", path: "/api/rehearse.sides", body: "json", gives: (done) => ({ json: done.live() }) },
     {
       method: "POST",
+      may: "bench",
       path: "/api/rehearse.band",
       body: "json",
       gives: (done) => ({ paper: done.band(), type: "application/octet-stream" }),
     },
     {
       method: "POST",
+      may: "bench",
       path: "/api/rehearse.wav",
       body: "json",
       gives: (done) => ({ paper: rehearsedWav(done.rendered()), type: "audio/wav", file: "rehearsed.wav" }),

@@ -13,5 +13,5 @@ export const report = declare({
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("report", { document }, at);
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/report.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
+  routes: [{ method: "GET", may: "owner", path: "/api/jobs/:name/report.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
 });

@@ -30,5 +30,7 @@ export const set = declare({
       const entries = said.values.map((v) => orThrow(assignment(view, v.path, v.text, how, d.stamp)));
       return record(d, view, entries);
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/values", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
+  routes: [
+    { method: "POST", may: "bench", path: "/api/jobs/:name/values", body: "json", gives: ({ revision }) => ({ json: { revision } }) },
+  ],
 });

@@ -24,5 +24,5 @@ export const settle = declare({
       await record(d, view, entries);
       return { crossed: [], says };
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/settle", body: "json", gives: (given) => ({ json: given }) }],
+  routes: [{ method: "POST", may: "keeper", path: "/api/jobs/:name/settle", body: "json", gives: (given) => ({ json: given }) }],
 });

@@ -19,6 +19,7 @@ export const show = declare({
   routes: [
     {
       method: "GET",
+      may: "bench",
       path: "/api/jobs/:name",
       joined: atChassis,
       gives: (found) => (found instanceof InputError ? { json: { issues: found.issues }, status: 404 } : { json: found }),

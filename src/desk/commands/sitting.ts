@@ -44,5 +44,7 @@ export const sitting = declare({
       const entry: Entry = { id: newId(), at, who, kind: "sitting", ...orThrow(satDown(view, who, { ...said, line })) };
       return { ...(await record(d, view, [entry])), sitting: entry };
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/sitting", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
+  routes: [
+    { method: "POST", may: "bench", path: "/api/jobs/:name/sitting", body: "json", gives: ({ revision }) => ({ json: { revision } }) },
+  ],
 });

@@ -18,5 +18,13 @@ export const takeBackBeat = declare({
       const entries = orThrow(takenBack(view, said.reading, said.row, "zero beat taken back on the page", d.stamp));
       return record(d, view, entries);
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/take-back-beat", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
+  routes: [
+    {
+      method: "POST",
+      may: "bench",
+      path: "/api/jobs/:name/take-back-beat",
+      body: "json",
+      gives: ({ revision }) => ({ json: { revision } }),
+    },
+  ],
 });

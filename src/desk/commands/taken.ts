@@ -34,5 +34,5 @@ export const taken = declare({
       const { revision } = await record(d, view, entries);
       return { revision, reading: first.reading.id, gave: entries.length > 1 };
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/taken", body: "json", gives: (kept) => ({ json: kept }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs/:name/taken", body: "json", gives: (kept) => ({ json: kept }) }],
 });

@@ -13,5 +13,7 @@ export const technicalRecord = declare({
     const { document } = await at.desk((d) => openJob(d, name));
     return at.errands.run("record", { document }, at);
   },
-  routes: [{ method: "GET", path: "/api/jobs/:name/technical-record.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) }],
+  routes: [
+    { method: "GET", may: "bench", path: "/api/jobs/:name/technical-record.pdf", gives: (paper) => ({ paper, type: "application/pdf" }) },
+  ],
 });

@@ -25,6 +25,7 @@ export const undo = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/undo",
       body: "json",
       gives: ({ entry, revision }) => ({ json: { revision, supersedes: entry.id, kind: entry.kind } }),

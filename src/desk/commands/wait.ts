@@ -60,5 +60,5 @@ export const wait = declare({
       };
       return { ...(await record(d, view, [entry])), for: entry.for, until: when };
     }),
-  routes: [{ method: "POST", path: "/api/jobs/:name/wait", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
+  routes: [{ method: "POST", may: "bench", path: "/api/jobs/:name/wait", body: "json", gives: ({ revision }) => ({ json: { revision } }) }],
 });

@@ -15,5 +15,5 @@ export const where = declare({
       const view = await openJob(d, name);
       return { title: view.set.title, lines: whereOf(view, d.stamp.at) };
     }),
-  routes: [{ method: "GET", path: "/api/jobs/:name/where", joined: atChassis, gives: ({ lines }) => ({ json: { lines } }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs/:name/where", joined: atChassis, gives: ({ lines }) => ({ json: { lines } }) }],
 });

@@ -37,6 +37,7 @@ export const work = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/work",
       body: "json",
       gives: ({ plan, refused, kept }) => {

@@ -33,5 +33,5 @@ export const worth = declare({
       const view = await openJob(d, name);
       return worthOf(view, d.stamp.at, { minutes: minutesOf(minutes), closed: closed || undefined, warm: warm || undefined });
     }),
-  routes: [{ method: "GET", path: "/api/jobs/:name/worth", joined: atChassis, gives: (worth) => ({ json: { worth } }) }],
+  routes: [{ method: "GET", may: "bench", path: "/api/jobs/:name/worth", joined: atChassis, gives: (worth) => ({ json: { worth } }) }],
 });

@@ -33,6 +33,7 @@ export const zeroBeat = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/zero-beat",
       joined: atChassis,
       body: "json",

@@ -36,6 +36,7 @@ export const zeroBeats = declare({
   routes: [
     {
       method: "POST",
+      may: "bench",
       path: "/api/jobs/:name/zero-beats",
       joined: atChassis,
       body: "json",

@@ -81,6 +81,13 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     steps: async () => (await import("./catalogue")).stepsLine,
     schema: async () => (await import("./catalogue")).schemaLine,
   },
+  "A shop on the network": {
+    accounts: async () => (await import("./shop")).accountsLine,
+    account: async () => (await import("./shop")).accountLine,
+    "owner-link": async () => (await import("./shop")).ownerLinkLine,
+    "owner-links": async () => (await import("./shop")).ownerLinksLine,
+    audit: async () => (await import("./shop")).auditLine,
+  },
   "Keep the records": {
     correct: async () => (await import("./proofs")).correctLine,
     undo: async () => (await import("./proofs")).undoLine,

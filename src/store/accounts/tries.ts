@@ -1,0 +1,42 @@
+import { type Kysely, sql, type Transaction } from "kysely";
+import type { Tables } from "../tables";
+import { digestOf } from "./secrets";
+
+/** Within so long tries are counted together. */
+const windowMs = 15 * 60_000;
+/**
+ * How many tries one account, one address of the network and one owner's link have in that time. Source: NIST SP 800-63B asks for at most 100 failures in a
+ * row, from memory; these are common practice, no source.
+ */
+export const mostTries = { account: 10, address: 30, link: 60 } as const;
+export type Counted = keyof typeof mostTries;
+
+const later = (iso: string, ms: number): string => new Date(Date.parse(iso) + ms).toISOString();
+/** What tries are counted by: nobody reads a name out of it, which may be a password that was typed in the wrong field. */
+const keyOf = (counted: Counted, of: string): string => `${counted} ${digestOf(of)}`;
+
+/**
+ * Counts one more try before it is made, so that many at once are counted as well, in the one database of all servers.
+ *
+ * @param tx a transaction
+ * @param now ISO 8601
+ * @returns minutes to wait where there were too many; undefined where it may be made
+ */
+export async function counted(tx: Transaction<Tables>, now: string, what: Counted, of: string): Promise<number | undefined> {
+  const since = later(now, -windowMs);
+  await tx.deleteFrom("sign_in_try").where("since", "<", since).execute();
+  // a clock that was put back must not hold anybody off for longer
+  await tx.deleteFrom("sign_in_try").where("since", ">", later(now, windowMs)).execute();
+  const row = await tx
+    .insertInto("sign_in_try")
+    .values({ about: keyOf(what, of), since: now, tries: 1 })
+    .onConflict((c) => c.column("about").doUpdateSet({ tries: sql<number>`sign_in_try.tries + 1` }))
+    .returning(["since", "tries"])
+    .executeTakeFirstOrThrow();
+  if (row.tries <= mostTries[what]) return undefined;
+  return Math.max(1, Math.ceil((Date.parse(row.since) + windowMs - Date.parse(now)) / 60_000));
+}
+/** Forgets what was counted of somebody who is in. */
+export async function forgotten(db: Kysely<Tables>, what: Counted, of: string): Promise<void> {
+  await db.deleteFrom("sign_in_try").where("about", "=", keyOf(what, of)).execute();
+}

@@ -1,0 +1,26 @@
+import type { Issue } from "../units/issue";
+
+/** The store refused: said in a person's words, with nothing changed. */
+export class StoreError extends Error {
+  constructor(
+    readonly code:
+      | "exists"
+      | "no-job"
+      | "full"
+      | "read-only"
+      | "busy"
+      | "unreadable"
+      | "conflict"
+      | "newer"
+      | "earlier"
+      | "failing"
+      | "emptied"
+      | "away",
+    message: string,
+    /** the field that is to blame, where one is */
+    readonly issue?: Issue,
+  ) {
+    super(message);
+    this.name = "StoreError";
+  }
+}
