@@ -4,7 +4,7 @@ import { InputError } from "../../units/issue";
 import { oneOf } from "../../units/nearest";
 import type { Tables } from "../tables";
 import type { Transactions } from "../transactions";
-import { tell } from "./audit";
+import { type Told, tell } from "./audit";
 import { checkPassword, type Passwords } from "./passwords";
 import { asTyped, digestOf, newCode } from "./secrets";
 
@@ -133,19 +133,50 @@ async function listed(db: Kysely<Tables>): Promise<readonly Listed[]> {
   });
 }
 
+/** An act on an account, told to the trail first of all, in the same transaction. */
+type Act = <T>(told: Told, work: (tx: Transaction<Tables>, at: string) => Promise<T>) => Promise<T>;
+
+async function setPassword(
+  { db, guard }: Transactions,
+  hashed: Passwords,
+  act: Act,
+  { code, password, name }: { readonly code: string; readonly password: string; readonly name: string },
+): Promise<Account> {
+  const hash = digestOf(asTyped(code));
+  const found = await guard(() =>
+    db
+      .selectFrom("set_code")
+      .leftJoin("account", "account.id", "set_code.account_id")
+      .select(["set_code.account_id", "account.name"])
+      .where("set_code.hash", "=", hash)
+      .executeTakeFirst(),
+  );
+  if (!found) throw noCode();
+  const first = found.account_id === null;
+  const about = found.name ?? checkAccountName(name);
+  checkPassword(password, about);
+  const stored = await hashed.hash(password);
+  return act({ who: about, what: first ? "first keeper: password set" : "password set", about }, async (tx, at) => {
+    const account = await redeemed(tx, code, name, at);
+    await tx.updateTable("account").set({ password: stored }).where("id", "=", account.id).execute();
+    await tx.deleteFrom("session").where("account_id", "=", account.id).execute();
+    return asAccount(account);
+  });
+}
+
 /**
  * The accounts of a store.
  *
  * @param on how it is asked
  * @param hashed how passwords are
  */
-export function accountsIn({ db, now, guard, writeOnce, transact }: Transactions, hashed: Passwords): Accounts {
-  /** an act on an account, told first of all */
-  const act = <T>(who: string, what: string, about: string, work: (tx: Transaction<Tables>, at: string) => Promise<T>): Promise<T> =>
+export function accountsIn(on: Transactions, hashed: Passwords): Accounts {
+  const { db, now, guard, writeOnce, transact } = on;
+  const act: Act = (told, work) =>
     writeOnce(() =>
       transact(async (tx) => {
         const at = now();
-        await tell(tx, at, { who, what, about });
+        await tell(tx, at, told);
         return work(tx, at);
       }),
     );
@@ -153,18 +184,17 @@ export function accountsIn({ db, now, guard, writeOnce, transact }: Transactions
     list: () => guard(() => listed(db)),
     make: async (said, role, who) => {
       const name = checkAccountName(said);
-      return act(who, `account made: ${role}`, name, async (tx, at) => putCode(tx, (await make(tx, name, role, at)).id, at));
+      return act({ who, what: `account made: ${role}`, about: name }, async (tx, at) =>
+        putCode(tx, (await make(tx, name, role, at)).id, at),
+      );
     },
     change: async (said, { role, shut }, who) => {
       const { id, name } = await guard(() => named(db, said));
       const what = [role && `account is now: ${role}`, shut !== undefined && (shut ? "account shut" : "account opened again")];
-      await act(who, what.filter(Boolean).join(", ") || "account looked at", name, async (tx, at) => {
+      await act({ who, what: what.filter(Boolean).join(", "), about: name }, async (tx, at) => {
         if (shut || role === "bench") await keepOne(tx, id);
-        await tx
-          .updateTable("account")
-          .set({ ...(role ? { role } : {}), ...(shut === undefined ? {} : { shut: shut ? at : null }) })
-          .where("id", "=", id)
-          .execute();
+        const to = { ...(role ? { role } : {}), ...(shut === undefined ? {} : { shut: shut ? at : null }) };
+        await tx.updateTable("account").set(to).where("id", "=", id).execute();
         // a role that a session was opened with goes with it
         await tx.deleteFrom("session").where("account_id", "=", id).execute();
         if (shut) await tx.deleteFrom("set_code").where("account_id", "=", id).execute();
@@ -172,7 +202,7 @@ export function accountsIn({ db, now, guard, writeOnce, transact }: Transactions
     },
     codeFor: async (said, who) => {
       const { id, name } = await guard(() => named(db, said));
-      return act(who, "code made to set a password", name, async (tx, at) => {
+      return act({ who, what: "code made to set a password", about: name }, async (tx, at) => {
         await keepOne(tx, id);
         await tx.updateTable("account").set({ password: null }).where("id", "=", id).execute();
         await tx.deleteFrom("session").where("account_id", "=", id).execute();
@@ -180,27 +210,6 @@ export function accountsIn({ db, now, guard, writeOnce, transact }: Transactions
       });
     },
     firstCode: () => writeOnce(() => transact(async (tx) => ((await keepers(tx)).length > 0 ? undefined : putCode(tx, null, now())))),
-    setPassword: async (code, password, name) => {
-      const row = await guard(() =>
-        db
-          .selectFrom("set_code")
-          .select("account_id")
-          .where("hash", "=", digestOf(asTyped(code)))
-          .executeTakeFirst(),
-      );
-      if (!row) throw noCode();
-      const { account_id: id } = row;
-      const of =
-        id === null ? name : (await guard(() => db.selectFrom("account").select("name").where("id", "=", id).executeTakeFirst()))?.name;
-      checkPassword(password, of ?? "");
-      const stored = await hashed.hash(password);
-      const about = id === null ? checkAccountName(name) : (of ?? "");
-      return act(about, id === null ? "first keeper: password set" : "password set", about, async (tx, at) => {
-        const account = await redeemed(tx, code, name, at);
-        await tx.updateTable("account").set({ password: stored }).where("id", "=", account.id).execute();
-        await tx.deleteFrom("session").where("account_id", "=", account.id).execute();
-        return asAccount(account);
-      });
-    },
+    setPassword: (code, password, name) => setPassword(on, hashed, act, { code, password, name }),
   };
 }
