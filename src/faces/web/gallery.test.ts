@@ -1,15 +1,16 @@
 /**
  * Every state of the page as a picture, wide, on a tablet and on a phone, by day and in the dark, under dist/gallery: to be looked through after a change.
- * It fails where a state can't be reached, scrolls sideways or meets an error.
+ * It fails where a state can't be reached, scrolls sideways, in large digits as well, breaks a rule of axe-core or meets an error.
  */
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { playedDemo } from "./chassis.testdata";
-import { executablePath, type InBrowser, inBrowser, jobHash, noSideways } from "./in-browser.testdata";
+import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
 
 const to = join(import.meta.dirname, "..", "..", "..", "dist", "gallery");
-const sizes = { wide: { width: 1440, height: 900 }, tablet: { width: 1024, height: 768 }, phone: { width: 390, height: 844 } } as const;
+const sizes = { wide: { width: 1440, height: 900 }, tablet: { width: 820, height: 1180 }, phone: { width: 360, height: 800 } } as const;
 const set = (...rest: string[]): string => jobHash("Club set", ...rest);
 const states: readonly (readonly [name: string, hash: string])[] = [
   ["jobs", "#/"],
@@ -17,6 +18,7 @@ const states: readonly (readonly [name: string, hash: string])[] = [
   ["set", set()],
   ["find", set("find")],
   ["faults", set("faults")],
+  ["fault-noticed", set("faults", "stages.if1")],
   ["readings", set("readings")],
   ["dial", set("dial")],
   ["cards", set("records", "voltage-chart")],
@@ -25,6 +27,7 @@ const states: readonly (readonly [name: string, hash: string])[] = [
   ["join", set("join")],
   ["worth", set("worth")],
   ["work", set("work")],
+  ["work-cable", set("work", "cable-fitted", "fittings.qm")],
   ["mend", set("mend", "stages.if1")],
   ["sitting", set("sitting")],
   ["found-and-left", set("found-and-left")],
@@ -32,12 +35,20 @@ const states: readonly (readonly [name: string, hash: string])[] = [
   ["proof", set("proof")],
   ["set-described", set("set")],
   ["before-opening", set("before-opening")],
+  ["sheet-safety", set("sheet", "safety")],
+  ["sheet-suspects", set("sheet", "suspects", "stages.if1")],
+  ["sheet-q-multiplier", set("sheet", "q-multiplier")],
   ["sheet-volts", set("sheet", "volts")],
   ["sheet-cable", set("sheet", "cable-load")],
   ["sheet-supply", set("sheet", "b-plus")],
   ["sheet-dial", set("sheet", "band-edge")],
 ];
 let at: InBrowser;
+
+const drawn = (page: Page): Promise<void> =>
+  page.evaluate(() => new Promise<void>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
+const worn = (page: Page, name: "theme" | "large", value: string): Promise<void> =>
+  page.evaluate(([n, v]) => void document.documentElement.setAttribute(`data-${n}`, v), [name, value] as const);
 
 describe.runIf(executablePath)("the gallery", () => {
   beforeAll(async () => {
@@ -50,7 +61,7 @@ describe.runIf(executablePath)("the gallery", () => {
     await page.locator("main h1").first().waitFor();
     for (const [width, size] of Object.entries(sizes)) {
       await page.setViewportSize(size);
-      await page.evaluate(() => new Promise<void>((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => drawn()))));
+      await drawn(page);
       await page
         .getByText(
           /^(?:Opening|Weighing it|Working it out|Asking what explains them|Asking every question of this job|Asking the model|Reading the record)…/,
@@ -58,12 +69,15 @@ describe.runIf(executablePath)("the gallery", () => {
         .waitFor({ state: "detached" });
       await page.evaluate(() => document.fonts.ready.then(() => undefined));
       expect(await noSideways(page), `${name}, ${width}`).toBe(true);
-      for (const theme of ["day", "dark"]) {
-        await page.evaluate((t) => {
-          document.documentElement.dataset.theme = t;
-        }, theme);
+      for (const theme of ["day", "dark"] as const) {
+        await worn(page, "theme", theme);
         await page.screenshot({ path: join(to, `${name}-${width}-${theme}.png`) });
+        expect(await violations(page, theme === "day" ? "all" : "colours"), `${name}, ${width}, ${theme}`).toEqual([]);
       }
+      await worn(page, "large", "yes");
+      await drawn(page);
+      expect(await noSideways(page), `${name}, ${width}, large digits`).toBe(true);
+      await worn(page, "large", "no");
     }
     await page.close();
   });
