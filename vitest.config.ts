@@ -25,11 +25,10 @@ const long = [
 ];
 /** The longest of all, longest first: see docs/checks.md. */
 const longest = [
-  "src/faces/web/page-looks.test.ts",
+  "src/faces/web/gallery.test.ts",
   "checks/adding-a-question.test.ts",
   "src/sheets/holds.test.ts",
   "src/faces/web/page.test.ts",
-  "src/faces/web/gallery.test.ts",
   "src/readings/sound/note.test.ts",
   "src/readings/sound/note.crosscheck.test.ts",
 ];
@@ -45,9 +44,9 @@ class LongestFirst extends BaseSequencer {
 }
 const quick = process.env.FETTLE_QUICK === "1";
 const all = ["src/**/*.test.ts", "checks/**/*.test.ts"];
-/** Floors without state of their own share a thread and what is loaded on it; what kills and serves wants a process. */
+/** What is loaded is shared by the files of a worker; floors without state of their own go on threads, what kills and serves wants a process. */
 const floors = { name: "floors", include: all, exclude: ["node_modules/**", ...long], pool: "threads" as const, isolate: false };
-const processes = { name: "long", include: long, pool: "forks" as const };
+const processes = { name: "long", include: long, pool: "forks" as const, isolate: false };
 
 export default defineConfig({
   plugins: [markdownAsText, watInTests, wasmInTests],

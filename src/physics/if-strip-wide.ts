@@ -14,13 +14,16 @@ export interface SeriesLoad {
   readonly susceptanceS?: Float64Array;
 }
 
-/** Numbers of a strip as its responses lay them, and what hangs on its first plate. */
+/** Numbers of a strip as its responses lay them: others are another object, so that the same ones are copied once. */
 export interface StripNumbers {
   /** twelve for each can */
   readonly cans: Float64Array;
   /** ten, or none where no filter stands in the strip */
   readonly ladder: Float64Array | undefined;
-  /** what hangs on the first plate, if anything */
+}
+/** A strip, and what hangs on its first plate, if anything. */
+export interface Hung {
+  readonly strip: StripNumbers;
   readonly load: SeriesLoad | undefined;
 }
 /** Most numbers of cans that the memory has room for. */
@@ -34,14 +37,14 @@ export interface WideStrip {
   /**
    * Power gain |H|^2 at many frequencies.
    *
-   * @param s the strip
+   * @param of the strip and its load
    * @param hz frequencies, Hz
    * @param into |H|^2
    * @param count how many of them
    */
-  readonly power: (s: StripNumbers, hz: Float64Array, into: Float64Array, count: number) => void;
+  readonly power: (of: Hung, hz: Float64Array, into: Float64Array, count: number) => void;
   /** The complex gain in the same way, beside its frequencies. */
-  readonly complex: (s: StripNumbers, g: Gains, count: number) => void;
+  readonly complex: (of: Hung, g: Gains, count: number) => void;
 }
 
 type Respond = (bytes: number, end: number, loaded: number, filtered: number, complex: number) => void;
@@ -50,15 +53,20 @@ type Respond = (bytes: number, end: number, loaded: number, filtered: number, co
 const part = (of: Float64Array, from: number, n: number): Float64Array => (n === of.length ? of : of.subarray(from, from + n));
 
 /** Asks the module for the frequencies from one on, so many as there is room for; gives how many. */
-type Run = (s: StripNumbers, hz: Float64Array, from: number, count: number, complex: 0 | 1) => number;
-const runOf =
-  (respond: Respond, memory: Float64Array): Run =>
-  ({ cans, ladder, load }, hz, from, count, complex) => {
+type Run = (of: Hung, hz: Float64Array, from: number, count: number, complex: 0 | 1) => number;
+function runOf(respond: Respond, memory: Float64Array): Run {
+  let there: StripNumbers | undefined;
+  const lay = (strip: StripNumbers): void => {
+    const { cans, ladder } = strip;
     if (ladder) for (let i = 0; i < 10; i++) memory[at.ladder + i] = ladder[i];
     for (let i = 0; i < cans.length; i++) memory[at.cans + i] = cans[i];
     let couplings = 1;
     for (let i = coupling; i < cans.length; i += perCan) couplings *= cans[i];
     memory[at.couplings] = couplings;
+    there = strip;
+  };
+  return ({ strip, load }, hz, from, count, complex) => {
+    if (strip !== there) lay(strip);
     const n = Math.min(mostLooks, count - from);
     if (load) {
       memory[at.load] = load.conductanceS;
@@ -73,9 +81,11 @@ const runOf =
       looks.hz[n] = looks.hz[n - 1];
       looks.im[n] = looks.im[n - 1];
     }
-    respond(8 * (n + (n & 1)), 8 * (at.cans + cans.length), load?.susceptanceS ? 2 : load ? 1 : 0, ladder ? 1 : 0, complex);
+    const end = 8 * (at.cans + strip.cans.length);
+    respond(8 * (n + (n & 1)), end, load?.susceptanceS ? 2 : load ? 1 : 0, strip.ladder ? 1 : 0, complex);
     return n;
   };
+}
 
 /** Asks stretch after stretch, and copies the answers to where they are wanted. */
 function inStretches(run: Run): WideStrip {
@@ -90,17 +100,17 @@ function inStretches(run: Run): WideStrip {
     im = looks.im.subarray(0, n);
   };
   return {
-    power: (s, hz, into, count) => {
+    power: (of, hz, into, count) => {
       for (let from = 0, n = 0; from < count; from += n) {
-        n = run(s, hz, from, count, 0);
+        n = run(of, hz, from, count, 0);
         if (into === looks.power) continue;
         stretch(n);
         into.set(power, from);
       }
     },
-    complex: (s, g, count) => {
+    complex: (of, g, count) => {
       for (let from = 0, n = 0; from < count; from += n) {
-        n = run(s, g.hz, from, count, 1);
+        n = run(of, g.hz, from, count, 1);
         if (g.re === looks.re) continue;
         stretch(n);
         g.re.set(re, from);
@@ -120,7 +130,7 @@ function start(): WideStrip | undefined {
     return undefined;
   }
 }
-/** Once for all strips, when the first is asked: nothing in it lasts from one call to the next. */
+/** Once for all strips, when the first is asked: what lasts in it from one call to the next is which strip was laid there last. */
 const begun: { tried: boolean; wide: WideStrip | undefined } = { tried: false, wide: undefined };
 
 /**

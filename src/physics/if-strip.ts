@@ -35,6 +35,8 @@ export class StripResponse {
   private hasFilter = false;
   /** ladder: C0, 1/Cm, Lm, r of the series arm, the same of the shunt arm, termination and its inverse */
   private readonly f = Float64Array.of(0, 0, 0, 1, 0, 0, 0, 1, 1, 1);
+  /** the numbers as they are; another object whenever they change */
+  private laid: StripNumbers = { cans: this.c, ladder: undefined };
 
   /** @param strip its values, if known; @param plain true to go without WebAssembly */
   constructor(
@@ -52,6 +54,7 @@ export class StripResponse {
     for (let i = 0; i < n; i++) writeCan(strip.cans[i], strip.intermediateFrequency, this.c, i * perCan);
     this.hasFilter = strip.filter !== null;
     if (strip.filter) writeFilter(strip.filter, this.f);
+    this.laid = { cans: this.c, ladder: this.hasFilter ? this.f : undefined };
     return this;
   }
 
@@ -131,7 +134,7 @@ export class StripResponse {
    */
   fill(hz: Float64Array, into: Float64Array, load?: SeriesLoad, count = Math.min(hz.length, into.length)): void {
     const wide = this.plain || count < fewest ? undefined : wideStrip(this.c);
-    if (wide) wide.power(this.numbers(load), hz, into, count);
+    if (wide) wide.power({ strip: this.laid, load }, hz, into, count);
     for (let i = 0; !wide && i < count; i++) {
       if (load) this.hang(load, hz[i], i);
       into[i] = load ? this.at(hz[i], this.hungRe, this.hungIm) : this.at(hz[i]);
@@ -149,7 +152,7 @@ export class StripResponse {
    */
   fillComplex(g: Gains, load: SeriesLoad | undefined, count: number): void {
     const wide = this.plain || count < fewest ? undefined : wideStrip(this.c);
-    if (wide) wide.complex(this.numbers(load), g, count);
+    if (wide) wide.complex({ strip: this.laid, load }, g, count);
     for (let i = 0; !wide && i < count; i++) {
       if (load) this.hang(load, g.hz[i], i);
       this.complexAt(g.hz[i], load ? this.hungRe : 0, load ? this.hungIm : 0);
@@ -173,10 +176,6 @@ export class StripResponse {
     const scale = b / (g * g + d * d);
     this.hungRe = g * b * scale;
     this.hungIm = (g * g + y * d) * scale;
-  }
-
-  private numbers(load: SeriesLoad | undefined): StripNumbers {
-    return { cans: this.c, ladder: this.hasFilter ? this.f : undefined, load };
   }
 
   /** Driving-point impedance of the first plate, without what is hung on it: left in `plateRe`, `plateIm`, ohm. */

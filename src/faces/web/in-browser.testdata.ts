@@ -95,11 +95,16 @@ export const noSideways = (page: Page): Promise<boolean> =>
 /** Rules of axe-core that a page breaks; another light breaks those of colour alone. */
 export async function violations(page: Page, of: "all" | "colours" = "all"): Promise<readonly string[]> {
   if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe);
-  return page.evaluate(async (rules) => {
-    const w = window as Window & {
-      readonly axe?: { run: (options: { runOnly?: readonly string[] }) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const r = await w.axe?.run(rules.length > 0 ? { runOnly: rules } : {});
-    return (r?.violations ?? [{ id: "axe did not run", nodes: [] }]).map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 160)}`);
-  }, of === "all" ? [] : ["color-contrast", "link-in-text-block"]);
+  return page.evaluate(
+    async (rules) => {
+      const w = window as Window & {
+        readonly axe?: {
+          run: (options: { runOnly?: readonly string[] }) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+        };
+      };
+      const r = await w.axe?.run(rules.length > 0 ? { runOnly: rules } : {});
+      return (r?.violations ?? [{ id: "axe did not run", nodes: [] }]).map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 160)}`);
+    },
+    of === "all" ? [] : ["color-contrast", "link-in-text-block"],
+  );
 }

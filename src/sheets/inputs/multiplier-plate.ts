@@ -1,6 +1,6 @@
 import { StripResponse } from "../../physics/if-strip";
 import type { StripModel } from "../../physics/if-strip-numbers";
-import { powerIntegralHz } from "../../physics/noise-band";
+import { type BandBeside, BandPowers } from "../../physics/noise-band";
 import { type Peak, peakOf } from "../../physics/passband";
 import { type OscillationPoint, oscillationPoint, PlateSeen, TankLoad } from "../../physics/q-multiplier";
 import type { Gains, Response } from "../../physics/response";
@@ -29,6 +29,8 @@ export class Plate implements Response {
   readonly strip = new StripResponse();
   private readonly tank = new TankLoad();
   private readonly seen = new PlateSeen();
+  private readonly ssb = new BandPowers();
+  private readonly cw = new BandPowers();
   private on = false;
   /** where the tank is tuned to that was hung there last */
   private tunedHz = Number.NaN;
@@ -106,17 +108,16 @@ export class Plate implements Response {
    * noise of both sides in that band. The beat oscillator sits half the band below the pass band's middle. At best, one side's noise goes: 3 dB.
    */
   ssbNoise(middleHz: number, x: AudioInputs): number {
-    const beat = middleHz - (x.audioLow + x.audioHigh) / 2;
-    const wanted = powerIntegralHz(this, middleHz, beat + x.audioLow, beat + x.audioHigh);
-    const other = powerIntegralHz(this, middleHz, beat - x.audioHigh, beat - x.audioLow);
-    return (wanted + other) / wanted;
+    const beat = -(x.audioLow + x.audioHigh) / 2;
+    this.ssb.over(this, middleHz, above(beat, x), below(beat, x));
+    return (this.ssb.wanted + this.ssb.other) / this.ssb.wanted;
   }
   /** CW noise for one unit of signal: a carrier on the peak, one pitch above the beat oscillator, against noise of both sides in the audio band. */
   cwNoise(peak: Peak, x: AudioInputs): number {
-    const beat = peak.hz - x.cwPitch;
-    const noise =
-      powerIntegralHz(this, peak.hz, beat + x.audioLow, beat + x.audioHigh) +
-      powerIntegralHz(this, peak.hz, beat - x.audioHigh, beat - x.audioLow);
-    return noise / peak.power;
+    this.cw.over(this, peak.hz, above(-x.cwPitch, x), below(-x.cwPitch, x));
+    return (this.cw.wanted + this.cw.other) / peak.power;
   }
 }
+/** The audio band above and below a beat oscillator that lies so far from a centre. */
+const above = (beatHz: number, x: AudioInputs): BandBeside => ({ fromHz: beatHz + x.audioLow, toHz: beatHz + x.audioHigh });
+const below = (beatHz: number, x: AudioInputs): BandBeside => ({ fromHz: beatHz - x.audioHigh, toHz: beatHz - x.audioLow });

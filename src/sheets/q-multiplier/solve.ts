@@ -1,7 +1,7 @@
 import { notReached, orNone } from "../../ask/axes";
 import { noneOf } from "../../ask/declare";
 import type { NoValue } from "../../ask/results";
-import { areApart } from "../../numerics/apart";
+import { rootBetween } from "../../numerics/root";
 import { amAudioBandwidthHz, amAudioRatio } from "../../physics/am-audio";
 import { noiseBandwidthHz } from "../../physics/noise-band";
 import { NullLoad } from "../../physics/null-circuits";
@@ -184,20 +184,15 @@ function onAm(plate: Plate, skirts: Skirts, x: MultiplierInputs, bare: Bare) {
 /** Regeneration at which AM audio still reaches the floor, the tank on the IF; undefined where the tank alone is narrower than that. */
 function usableOnAm(plate: Plate, x: MultiplierInputs, f: number): number | undefined {
   plate.hang(x, f, 0);
-  const reaches = (part: number): boolean => {
+  const over = (part: number): number => {
     plate.regenerate(part);
-    return amAudioRatio(plate, f, x.audioFloor) >= Math.SQRT1_2;
+    return amAudioRatio(plate, f, x.audioFloor) - Math.SQRT1_2;
   };
-  if (!reaches(0)) return undefined;
-  let yes = 0;
-  let no = 1;
-  while (areApart(yes, no, 1e-4)) {
-    const mid = (yes + no) / 2;
-    if (reaches(mid)) yes = mid;
-    else no = mid;
-  }
-  plate.regenerate(yes);
-  return yes;
+  const without = over(0);
+  if (!(without >= 0)) return undefined;
+  const setting = rootBetween(over, 0, 1, 1e-4, [without, over(1)]);
+  plate.regenerate(setting);
+  return setting;
 }
 
 /**
