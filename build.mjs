@@ -65,7 +65,7 @@ else {
   // what a page of the page needs is loaded when it is opened
   await build({
     ...browser,
-    entryPoints: { page: "src/faces/web/app.tsx", "page-style": "src/faces/web/page.css" },
+    entryPoints: { page: "src/faces/web/app.tsx", "page-style": "src/faces/web/page.css", "shop-style": "src/faces/web/shop.css" },
     splitting: true,
     chunkNames: "part-[name]-[hash]",
     loader: { ".md": "text", ".woff2": "file" },
@@ -82,6 +82,7 @@ else {
     loader: { ".md": "empty" },
   });
   copyFileSync("dist/page/page-style.css", "dist/page/page.css");
+  copyFileSync("dist/page/shop-style.css", "dist/page/shop.css");
   copyFileSync("src/faces/web/index.html", "dist/page/index.html");
   // packed as small as they get once, here: a server would take seconds over it
   const packed = readdirSync("dist/page").filter((f) => /\.(?:js|css)$/.test(f) && !(/^part-/.test(f) && existsSync(`dist/page/${f}.br`)));

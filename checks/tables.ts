@@ -3,10 +3,11 @@ import { join } from "node:path";
 import { version } from "../package.json";
 import { commands as asked } from "../src/desk/commands/index";
 import type { Field } from "../src/desk/declare";
-import { roles, suffices } from "../src/desk/roles";
+import { type Role, roles, suffices } from "../src/desk/roles";
 import { isArgument } from "../src/faces/cli/line";
 import { everyLine } from "../src/faces/cli/lines";
 import { manualPage } from "../src/faces/cli/manual";
+import { ownRoutes } from "../src/faces/server/shop/own-routes";
 import { forms } from "../src/job/forms";
 import { workKinds } from "../src/job/ripple";
 import { steps } from "../src/job/steps";
@@ -42,10 +43,11 @@ export const tables: Readonly<Record<string, () => string>> = {
     ),
   roles: () =>
     table(
-      ["asked of a shop", ...roles, "what it does"],
+      ["asked of a shop", "anyone", ...roles, "what it does"],
       asked
         .flatMap((c) => [...new Set(c.served.map((r) => r.may))].map((may) => ({ ...c, may })))
-        .map((c) => [`\`${c.name}\``, ...roles.map((r) => (suffices(r, c.may) ? "yes" : "")), c.says]),
+        .map((c) => [`\`${c.name}\``, ...mayAsk(c.may), c.says])
+        .concat(Object.values(ownRoutes).map((r) => [`\`${r.method} ${r.path}\``, ...mayAsk(r.may), r.says])),
     ),
   addresses: () =>
     table(
@@ -77,6 +79,7 @@ export const tables: Readonly<Record<string, () => string>> = {
       workKinds.map((w) => [`\`${w.id}\``, w.title, stateWord[w.state]]),
     ),
 };
+const mayAsk = (may: Role | "anyone"): string[] => [undefined, ...roles].map((r) => (may === "anyone" || suffices(r, may) ? "yes" : ""));
 const marked = (name: string): RegExp => new RegExp(`(<!-- table: ${name} -->\\n)[\\s\\S]*?(<!-- end -->)`, "g");
 
 /** A document with its tables made anew. */

@@ -57,6 +57,7 @@ import { response } from "./response";
 import { restore } from "./restore";
 import { schema } from "./schema";
 import { search } from "./search";
+import { serve } from "./serve";
 import { set } from "./set";
 import { settle } from "./settle";
 import { sheet } from "./sheet";
@@ -157,6 +158,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   restore,
   schema,
   search,
+  serve,
   settle,
   sheet,
   sheets,

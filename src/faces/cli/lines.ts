@@ -82,6 +82,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     schema: async () => (await import("./catalogue")).schemaLine,
   },
   "A shop on the network": {
+    serve: async () => (await import("./serve")).serveLine,
     accounts: async () => (await import("./shop")).accountsLine,
     account: async () => (await import("./shop")).accountLine,
     "owner-link": async () => (await import("./shop")).ownerLinkLine,

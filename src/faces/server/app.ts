@@ -1,4 +1,4 @@
-import { Hono } from "hono";
+import { type Context, Hono } from "hono";
 import { streamSSE } from "hono/streaming";
 import type { Desk } from "../../desk/actions";
 import { guard, pathBehind } from "./guard";
@@ -21,23 +21,24 @@ export interface Serving {
 
 /** Tells the page whenever anything is recorded in the store, until the page is closed or may no longer see it. */
 function eventsRoute(app: Hono, desk: () => Desk, may: () => boolean): void {
-  app.get("/api/events", (c) =>
-    streamSSE(c, async (stream) => {
-      let last = -1;
-      while (!stream.aborted && may()) {
-        const now = await desk().store.changeCount();
-        if (now !== last) await stream.writeSSE({ event: "change", data: String(now) });
-        last = now;
-        await stream.sleep(500);
-      }
-    }),
-  );
+  app.get("/api/events", (c) => events(c, desk, async () => may()));
 }
+/** The stream of one page. */
+export const events = (c: Context, desk: () => Desk, may: () => Promise<boolean>): Response =>
+  streamSSE(c, async (stream) => {
+    let last = -1;
+    while (!stream.aborted && (await may())) {
+      const now = await desk().store.changeCount();
+      if (now !== last) await stream.writeSSE({ event: "change", data: String(now) });
+      last = now;
+      await stream.sleep(500);
+    }
+  });
 
 /** The server's routes over one store. It answers this machine and the page of its own address only, and asks nothing of any other. */
 export function serve({ desk, page, hosts, secret, door }: Serving & { readonly door?: Door }): Hono {
   const app = new Hono({ getPath: pathBehind(secret) });
-  guard(app, hosts, takesUploads);
+  guard(app, { hosts, takesUploads });
   stateRoute(app, desk);
   commandRoutes(app, desk);
   eventsRoute(app, desk, () => true);
@@ -49,7 +50,7 @@ export function serve({ desk, page, hosts, secret, door }: Serving & { readonly 
 /** What a device that joined is served: one job, and of it what its rights allow; every other route is refused by name. */
 export function serveJoined(s: Serving & { readonly job: string; readonly may: () => boolean }): Hono {
   const app = new Hono({ getPath: pathBehind(s.secret) });
-  guard(app, s.hosts, takesUploads);
+  guard(app, { hosts: s.hosts, takesUploads });
   joinedRoutes(app, s.desk, s.job);
   eventsRoute(app, s.desk, s.may);
   app.all("/api/*", (c) =>

@@ -58,12 +58,12 @@ export function pathBehind(secret: string): (request: Request) => string {
 }
 
 /** Whether the browser says that another page asked: another site, another port of this machine. Opening the page itself from there is no harm. */
-function fromElsewhere(c: Context): boolean {
+function fromElsewhere(c: Context, isEntrance: (path: string) => boolean): boolean {
   const site = c.req.header("sec-fetch-site");
   if (site === undefined || site === "same-origin" || site === "none") return false;
   return !(
     c.req.method === "GET" &&
-    c.req.path === "/" &&
+    isEntrance(c.req.path) &&
     c.req.header("sec-fetch-mode") === "navigate" &&
     c.req.header("sec-fetch-dest") === "document"
   );
@@ -78,17 +78,38 @@ const atMost = (bytes: number): MiddlewareHandler =>
     onError: (c) => c.json(issue("file", "too-large", "more", `at most ${bytes / 1048576} MB`), 413),
   });
 
+/** What an app is guarded by. */
+export interface Guarded {
+  /** `host:port` names that it answers to */
+  readonly hosts: () => readonly string[];
+  /** whether files are sent to a path */
+  readonly takesUploads: (path: string) => boolean;
+  /** pages of the server's own, on the network behind TLS, whose fields the browser sends by itself */
+  readonly plain?: {
+    /** pages that another site may lead to; they show nothing of anybody's and change nothing */
+    readonly isEntrance: (path: string) => boolean;
+    readonly takesFields: (path: string) => boolean;
+  };
+}
+/** The server's own pages send their fields to itself alone, and say where they come from when they do. */
+const onPlain: typeof always = {
+  ...always,
+  "content-security-policy": policy.replace("form-action 'none'", "form-action 'self'"),
+  "referrer-policy": "same-origin",
+};
+
 /**
  * Guards every route of an app: this machine, this page and the secret of its address only, nothing too large, a strict policy, errors as issues.
  *
- * @param app the app, made with `pathBehind`, before its routes are added
- * @param hosts `host:port` names that it answers to
- * @param takesUploads whether files are sent to a path
+ * @param app the app, made with `pathBehind` where its address has a secret, before its routes are added
+ * @param by whom it answers, and what
  */
-export function guard(app: Hono, hosts: () => readonly string[], takesUploads: (path: string) => boolean): void {
+export function guard(app: Hono, { hosts, takesUploads, plain }: Guarded): void {
+  const heads = plain ? onPlain : always;
+  const isEntrance = plain?.isEntrance ?? ((path: string) => path === "/");
   app.use("*", async (c, next) => {
     await next();
-    for (const [name, value] of Object.entries(isPart.test(c.req.path) ? onParts : always)) c.header(name, value);
+    for (const [name, value] of Object.entries(isPart.test(c.req.path) ? onParts : heads)) c.header(name, value);
     if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
   });
   app.use("*", compress());
@@ -97,13 +118,13 @@ export function guard(app: Hono, hosts: () => readonly string[], takesUploads: (
     if (!hosts().includes(host)) return c.json(issue("host", "wrong-host", host, "this machine's own address"), 421);
     // said by a browser with whatever changes something; another page's own origin is none of this one's
     const origin = c.req.header("origin");
-    if (origin !== undefined && origin !== `http://${host}`)
+    if (origin !== undefined && origin !== `${plain ? "https" : "http"}://${host}`)
       return c.json(issue("origin", "wrong-page", origin, "a request of Fettle's own page"), 403);
-    if (c.req.path === outside || fromElsewhere(c))
+    if (c.req.path === outside || fromElsewhere(c, isEntrance))
       return c.text("This page opens only at the address that Fettle printed when it started.\n", 403);
-    // A page of another origin can't send this header without asking first, and is never told that it may.
-    if (c.req.method !== "GET" && c.req.header("x-fettle") !== "page")
-      return c.json(issue("x-fettle", "wrong-page", "", "a request of Fettle's own page"), 403);
+    // A page of another origin can't send this header without asking first, and is never told that it may; fields say where they come from.
+    const own = c.req.header("x-fettle") === "page" || (origin !== undefined && plain?.takesFields(c.req.path) === true);
+    if (c.req.method !== "GET" && !own) return c.json(issue("x-fettle", "wrong-page", "", "a request of Fettle's own page"), 403);
     await next();
     return undefined;
   });

@@ -1,8 +1,9 @@
 import { createHash } from "node:crypto";
-import type { Context, Hono } from "hono";
+import type { Context, Hono, MiddlewareHandler } from "hono";
 import type { Desk } from "../../desk/actions";
 import { commands } from "../../desk/commands/index";
 import type { At, Reply, Served } from "../../desk/declare";
+import { suffices } from "../../desk/roles";
 import { orThrow } from "../../units/issue";
 import { readJson } from "../../units/json";
 import { bodyOf, bytesOf } from "./guard";
@@ -52,13 +53,24 @@ function deskFor(c: Context, given: Desk): Desk {
 const uuidOf = (hex: string): string =>
   `${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-8${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
 
-/** Adds a command's route. `refused` says why it is refused to whoever asks, before anything is done. */
-function add(app: Hono, route: Served, desk: () => Desk, refused: (said: unknown) => string | undefined): void {
-  app.on(route.method, route.path, async (c) => {
-    const d = deskFor(c, desk());
+/** How a route is added to an app. */
+interface Adding {
+  readonly desk: (c: Context) => Desk;
+  /** comes before all else, and may refuse */
+  readonly first?: MiddlewareHandler;
+  /** why it is refused to whoever asks, before anything is done */
+  readonly refused?: (said: unknown) => string | undefined;
+  /** the job that it is about, where that is not said but held */
+  readonly job?: (c: Context) => string;
+}
+/** Adds a command's route. */
+function add(app: Hono, route: Served, { desk, first, refused, job }: Adding): void {
+  app.on(route.method, route.path, first ?? ((_, next) => next()), async (c) => {
+    const d = deskFor(c, desk(c));
     const at: At = { desk: (work) => work(d), errands: d.errands, signal: c.req.raw.signal };
-    const said = await saidIn(c, route);
-    const why = refused(said);
+    const stated = await saidIn(c, route);
+    const said = job && typeof stated === "object" ? { ...stated, job: job(c) } : stated;
+    const why = refused?.(said);
     if (why !== undefined) return c.json({ issues: [{ path: "this device", code: "not-here", read: "", expected: why }] }, 403);
     return reply(c, await route.answer(said, at));
   });
@@ -66,7 +78,20 @@ function add(app: Hono, route: Served, desk: () => Desk, refused: (said: unknown
 
 /** The route of every command that has one: its method, its address, its check and its action are the command's own. */
 export function commandRoutes(app: Hono, desk: () => Desk): void {
-  for (const command of commands) for (const route of command.served) add(app, route, desk, () => undefined);
+  for (const command of commands) for (const route of command.served) add(app, route, { desk });
+}
+
+/** The same for whoever has signed in: `first` asks what the route wants, under the name of its command. */
+export function signedInRoutes(app: Hono, desk: (c: Context) => Desk, first: (route: Served, command: string) => MiddlewareHandler): void {
+  for (const command of commands) for (const route of command.served) add(app, route, { desk, first: first(route, command.name) });
+}
+
+/** What an owner may ask, behind a link: papers of the one job that it is for. `/api/jobs/:name/x` is `/view/:secret/x`. */
+export function ownerRoutes(app: Hono, of: Required<Pick<Adding, "desk" | "first" | "job">>): readonly string[] {
+  const owners = commands.flatMap((c) => c.served.filter((r) => suffices("owner", r.may)));
+  const asked = owners.map((r) => ({ ...r, path: r.path.replace("/api/jobs/:name/", "/view/:secret/") }));
+  for (const route of asked) add(app, route, of);
+  return asked.map((r) => r.path);
 }
 
 /** The routes that a device which joined may use, of the one job that it joined for. */
@@ -75,10 +100,11 @@ export function joinedRoutes(app: Hono, desk: () => Desk, job: string): void {
     for (const route of command.served) {
       const { joined } = route;
       if (!joined) continue;
-      add(app, route, desk, (said) => {
+      const refused = (said: unknown): string | undefined => {
         const fields: Readonly<Record<string, unknown>> = typeof said === "object" && said !== null ? { ...said } : {};
         if (fields.job !== job) return "the job that this device joined for";
         return joined(fields) ? undefined : "Fettle's own machine for that: here you see, read and listen";
-      });
+      };
+      add(app, route, { desk, refused });
     }
 }

@@ -1,4 +1,4 @@
-import type { Hono } from "hono";
+import type { Hono, MiddlewareHandler } from "hono";
 import { z } from "zod";
 import type { Desk } from "../../desk/actions";
 import { checked } from "../../desk/declare";
@@ -23,10 +23,11 @@ function stateInWords(document: JobDocument | undefined): string {
       : `${count("proven")} of ${steps.length} proven`;
 }
 
-/** The route that says how the jobs of a list stand: it remembers them from one asking to the next, as no command does. */
-export function stateRoute(app: Hono, desk: () => Desk): void {
+const anybody: MiddlewareHandler = (_, next) => next();
+/** The route that says how the jobs of a list stand: it remembers them from one asking to the next, as no command does. `first` may refuse. */
+export function stateRoute(app: Hono, desk: () => Pick<Desk, "store">, first = anybody): void {
   const states = new Map<string, { readonly revision: number; readonly state: string }>();
-  app.post("/api/states", async (c) => {
+  app.post("/api/states", first, async (c) => {
     const { names } = checked(statesBody, orThrow(readJson(await c.req.text(), "body")));
     const { store } = desk();
     const out: Record<string, string> = {};

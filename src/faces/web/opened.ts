@@ -3,3 +3,5 @@ const said = document.documentElement.dataset.opened;
 export const opened: "here" | "chassis" | "door" = said === "chassis" || said === "door" ? said : "here";
 /** Whether everything may be done: a device at the chassis sees, types readings and reads files in. */
 export const here = opened === "here";
+/** Who has signed in, where a shop's server asks. */
+export const signedIn = document.documentElement.dataset.who;

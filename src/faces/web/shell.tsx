@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useRef } from "preact/compat";
 import { api, download } from "./api";
 import { useKept } from "./kept";
 import { jobLink } from "./links";
-import { here } from "./opened";
+import { here, signedIn } from "./opened";
 import { TaskLine, useTask } from "./task";
 
 /** Writes the report, says that it is at it, and can be stopped. */
@@ -105,7 +105,7 @@ const JobNav = ({ name, page, tab }: { readonly name: string; readonly page: str
     <More at={page}>
       {tab("Listen to the set", "listen")}
       {tab("Large number and keypad", "big")}
-      {tab("A phone at the chassis", "join")}
+      {!signedIn && tab("A phone at the chassis", "join")}
       {tab("What is worth doing now", "worth")}
       {tab("Sit down, get up", "sitting")}
       {tab("Sweep by generator and meter", "sweep")}
@@ -155,6 +155,11 @@ export function Head({ name, page }: { readonly name: string | undefined; readon
       {here && (
         <a href="#/" className="home noprint">
           Fettle
+        </a>
+      )}
+      {signedIn && (
+        <a href="account" className="home noprint">
+          {signedIn}
         </a>
       )}
       {name === undefined ? (

@@ -5,7 +5,7 @@ import { type Account, type AccountRole, knownAs, later } from "./accounts";
 import { tell } from "./audit";
 import { checkPassword, type Passwords } from "./passwords";
 import { digestOf, newSecret } from "./secrets";
-import { type Counted, counted, forgotten } from "./tries";
+import { type Counted, counted, forgotten, takenBack } from "./tries";
 
 /** How long a session stands with nobody at work in it, and at all. Source: NIST SP 800-63B, 30 days at most for one factor, from memory; the shorter is common practice, no source. */
 export const sessionLives = { idleMs: 12 * 3600_000, wholeMs: 30 * 24 * 3600_000 } as const;
@@ -63,7 +63,8 @@ async function sessionOf(db: Kysely<Tables>, token: string, now: string, work: b
  */
 export function sessionsIn({ db, now, guard, write, writeOnce, transact }: Transactions, hashed: Passwords): Sessions {
   const count: Sessions["count"] = (what, of) => writeOnce(() => transact((tx) => counted(tx, now(), what, of)));
-  const told = (who: string, what: string): Promise<void> => writeOnce(() => transact((tx) => tell(tx, now(), { who, what, about: who })));
+  const refused = (about: string): Promise<void> =>
+    writeOnce(() => transact((tx) => tell(tx, now(), { who: "a stranger", what: "sign-in refused", about })));
   const end = (id: string, what: string, name: string): Promise<void> =>
     writeOnce(() =>
       transact(async (tx) => {
@@ -95,10 +96,10 @@ export function sessionsIn({ db, now, guard, write, writeOnce, transact }: Trans
       // as long as for a password that is wrong, whether there is such an account or not
       const fits = await hashed.fits(password, account?.password ?? null);
       if (!account || !fits || account.shut !== null) {
-        await told(account?.name ?? "nobody known", "sign-in refused");
+        await refused(account?.name ?? "no account");
         return { is: "no" };
       }
-      await forgotten(db, "account", knownAs(name));
+      await guard(() => Promise.all([forgotten(db, "account", knownAs(name)), takenBack(db, "address", from)]));
       const token = await open(account, before);
       return { is: "in", token, account: { id: account.id, name: account.name, role: roleOf(account.role) } };
     },

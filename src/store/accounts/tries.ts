@@ -40,3 +40,11 @@ export async function counted(tx: Transaction<Tables>, now: string, what: Counte
 export async function forgotten(db: Kysely<Tables>, what: Counted, of: string): Promise<void> {
   await db.deleteFrom("sign_in_try").where("about", "=", keyOf(what, of)).execute();
 }
+/** Takes one try back: it was the right one. */
+export async function takenBack(db: Kysely<Tables>, what: Counted, of: string): Promise<void> {
+  await db
+    .updateTable("sign_in_try")
+    .set((eb) => ({ tries: eb("tries", "-", 1) }))
+    .where("about", "=", keyOf(what, of))
+    .execute();
+}

@@ -36,7 +36,7 @@ export interface DoorOf {
 /** What stands at the door for whoever has not joined: the page itself, with nothing of any job, and the place to say the code. */
 function doorApp(of: DoorOf, hosts: () => readonly string[], joined: (s: Session) => void): Hono {
   const app = new Hono();
-  guard(app, hosts, () => false);
+  guard(app, { hosts, takesUploads: () => false });
   app.post("/api/join", async (c) => {
     const { code, device } = checked(joinSaid, orThrow(readJson(await c.req.text(), "body")));
     const session = of.joining.join(code, device);
