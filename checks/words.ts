@@ -151,7 +151,7 @@ export const senses: readonly Sense[] = [
     word: "form",
     is: "what a coil is wound on; a formula may have a closed form",
     not: "card for what is filled in, fields for what describes a set",
-    misuse: /(?<!(?:along the|on this|on the same|closed|direct) )(?<!winding: )\bforms?\b(?!-action)/i,
+    misuse: /(?<!(?:along the|on this|on the same|closed|direct) )(?<!winding: )(?<!<\/?)\bforms?\b(?!-action)/i,
   },
   {
     word: "spread",

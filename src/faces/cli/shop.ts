@@ -29,8 +29,9 @@ export const ownerLinkLine = line(ownerLink, async ({ said, act, out, world: { p
   const { id, link, until } = await act(said);
   out(`  ${link}\n`);
   const where = said.shop === "" ? " It stands behind the shop's own address." : "";
-  const how = `The owner reads the report of "${said.job}" by it, and nothing else, until ${day(until)} UTC.${where} It is shown only this once: who has it has the report. To end it sooner: fettle owner-links --withdraw ${id}`;
+  const how = `The owner reads the report of "${said.job}" by it, and nothing else, until ${day(until)} UTC.${where} It is shown only this once: who has it has the report.`;
   out(wrap(how, page.columns).join("\n"));
+  out(`To end it sooner: fettle owner-links --withdraw ${id}`);
 });
 
 export const ownerLinksLine = line(ownerLinks, async ({ said, act, out, world: { page, now } }) => {

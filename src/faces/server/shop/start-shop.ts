@@ -5,6 +5,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { serve as listen, type ServerType } from "@hono/node-server";
 import { type Context, Hono } from "hono";
+import type { ShopKeeping } from "../../../store/accounts/shop-keeping";
 import { type Home, openHome, sayHome } from "../../../store/home";
 import { InputError } from "../../../units/issue";
 import { builtThread, errandThreads } from "../../errands/errand-threads";
@@ -17,8 +18,7 @@ import { serveShop, storeAnswers } from "./shop-app";
 
 export interface ShopRunning {
   readonly address: string;
-  /** for the first keeper, told this once; none where there is one */
-  readonly firstCode: string | undefined;
+  readonly keeping: ShopKeeping;
   readonly close: () => Promise<void>;
 }
 /** The socket that a request came over, as the listener hands it on. */
@@ -131,9 +131,8 @@ export async function startShop(
       await opened(counts, more.metricsPort);
     }
     const address = `https://${names[0]}/`;
-    const firstCode = await serving.keeping.accounts.firstCode();
     more.log({ event: "started", at: now(), address, home: sayHome(home) });
-    return { address, firstCode, close: () => close().then(() => more.log({ event: "stopped", at: now() })) };
+    return { address, keeping: serving.keeping, close: () => close().then(() => more.log({ event: "stopped", at: now() })) };
   } catch (e) {
     await close();
     throw e;
