@@ -151,10 +151,16 @@ def limiter_step(spec, pset, st, rng):
         {"setV": sig(x["setV"], 5), "lineA": sig(x["setA"], 4), "firstV": sig(x["g"]["firstV"], 5), "lineV": x["lampLineV"]}
 
 
-def build(spec):
-    rng = rng_for("whole-job " + spec["id"], 0)
+def powered(spec, rng):
+    """The set with its parts, and its power side settled in every state: what takes the time."""
     pset = PoweredSet(spec, rng)
-    st = settled_states(spec, pset, rng)
+    return pset, settled_states(spec, pset, rng)
+
+
+def build(spec, index=0, power=None):
+    """The job of one index; index 0 is the one that is kept. power: a set settled before, of which all is read anew."""
+    rng = rng_for("whole-job " + spec["id"], index)
+    pset, st = power or powered(spec, rng)
     left = st["left"]
     ifs, dial = IfSide(spec, left), Dial(spec, rng)
     offs_left = ifs.best + rng.uniform(-150, 150, len(ifs.best))
@@ -216,7 +222,7 @@ def build(spec):
     put("safety as left", after["state"], after["reads"], after["truth"], after["figures"])
     for f in faults + safety_faults:
         f.update(rivals=RIVALS[f["fault"]], settledBy=SETTLED[f["fault"]])
-    ask = open_follow_ups(spec, pset, st, faults + safety_faults, rng_for("whole-follow-ups " + spec["id"], 0))
+    ask = open_follow_ups(spec, pset, st, faults + safety_faults, rng_for("whole-follow-ups " + spec["id"], index))
     return head_of(spec, pset, st, dial, (faults + safety_faults, ask), steps), [{"n": n + 1, **s} for n, s in enumerate(steps)]
 
 

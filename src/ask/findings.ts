@@ -52,4 +52,6 @@ export interface Part {
   readonly seesBPlusRatedV?: number;
   /** the part by its name on the diagram, such as C14, where the record has it */
   readonly name?: string;
+  /** kind of part that is recorded once it is in, and a word of it where one kind is of several things: how it is known without a name */
+  readonly fills?: { readonly kind: string; readonly word?: string };
 }

@@ -1,6 +1,7 @@
 import { crackleSays, perMinute } from "../infer/crackle/says";
 import type { Reading } from "../job/document";
 import type { readingStates } from "../job/format";
+import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { type CrackleTold, crackleBands } from "../readings/sound/crackle";
 import type { Heard } from "./heard";
@@ -19,7 +20,7 @@ export interface CrackleRecordings {
 }
 const kinds = ["burst", "jump"] as const;
 /** Events of the recordings as a reading: counts a minute, each event of the first, and what they suggest and can't tell. */
-export function crackleReading(of: CrackleRecordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
+export function crackleReading(view: JobView, of: CrackleRecordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
   const { heard, told } = of.normal;
   const rates = (what: string, c: CrackleOf | undefined) =>
     c
@@ -33,6 +34,7 @@ export function crackleReading(of: CrackleRecordings, state: (typeof readingStat
       : [];
   const events = told.events.slice(0, 10_000);
   return soundReading(
+    view,
     {
       state,
       step: "29b",

@@ -32,13 +32,15 @@ export function readDown(view: JobView, card: string, said: string): Read<Fields
     );
   return good(Object.fromEntries(texts.flatMap((t, i) => (/^[-–—]$/.test(t) ? [] : [[open[i].field, t]]))));
 }
+/** What is said of a tester once holds for the cards of the same sitting: another day has another tester, or its own doubt. */
+const tester = "Tester used";
 /**
  * The signature on a card by whoever sits at the bench: an act of its own, never done by the way.
  *
  * @param view the job
  * @param card its id
  * @param now ISO 8601
- * @returns the card's field for it, with the day and the initials, and the tester where only another card names it
+ * @returns the card's field for it, with the day and the initials, and the tester where only another card of this sitting names it
  */
 export function signing(view: JobView, card: string, now: string): Read<Fields> {
   const name = formById(card)?.fields.find((f) => f === "Date and sign");
@@ -46,8 +48,12 @@ export function signing(view: JobView, card: string, now: string): Read<Fields> 
   const sitting = sittingAt(view, now);
   if (!sitting) return bad("--sign", "nobody-sits", "", "somebody who sits at the bench (fettle sitting), or the day and the name typed");
   // the tester is no reading: whoever signs says with it that it is the one named before, where the card names none
-  const tester = "Tester used";
-  const named = [card, "safety-in", "first-power", "safety-out"].flatMap((c) => writingOn(view, c).get(tester)?.text ?? []);
-  const same: Fields = writingOn(view, card).has(tester) || named.length === 0 ? {} : { [tester]: named[0] };
+  const satDown = view.inForce.indexOf(sitting);
+  const saidNow = (id: string): boolean => view.inForce.findIndex((e) => e.id === id) > satDown;
+  const named = ["safety-in", "first-power", "safety-out"].flatMap((c) => {
+    const w = writingOn(view, c).get(tester);
+    return w && saidNow(w.entry) ? [w.text] : [];
+  });
+  const same: Fields = writingOn(view, card).has(tester) || named.length === 0 ? {} : { [tester]: named[named.length - 1] };
   return good({ [name]: `${now.slice(0, 10)}, ${sitting.initials}`, ...same });
 }

@@ -1,5 +1,6 @@
 import type { Reading } from "../job/document";
 import type { readingStates } from "../job/format";
+import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import type { HumTold } from "../readings/sound/hum";
 import type { SidebandsTold } from "../readings/sound/sidebands";
@@ -29,7 +30,7 @@ export const decibel = (name: string, value: number, u: number, source: string):
 });
 
 /** Lines of the recordings as a reading; the sounds stay in their files. */
-export function humReading(of: Recordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
+export function humReading(view: JobView, of: Recordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
   const { heard, told } = of.normal;
   const lines = (what: string, h: HumOf | undefined) =>
     (h?.told.lines ?? [])
@@ -38,6 +39,7 @@ export function humReading(of: Recordings, state: (typeof readingStates)[number]
         decibel(`hum at ${l.order * (h?.told.nominalHz ?? 0)} Hz${what}, rms, re full scale`, l.rmsDbfs, l.uDb, h?.heard.name ?? ""),
       );
   return soundReading(
+    view,
     {
       state,
       step: "29b",

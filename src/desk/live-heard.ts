@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Reading } from "../job/document";
 import { readingStates } from "../job/format";
+import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { orThrow } from "../units/issue";
 import { readJson } from "../units/json";
@@ -72,11 +73,13 @@ export function liveOf(text: string): LiveHeard & { readonly heard: Heard } {
 
 /** A level that was watched, as a reading: best, how it was left, and the level against time. */
 export function peakReading(
+  view: JobView,
   { peak, heard }: ReturnType<typeof liveOf>,
   how: { readonly state: (typeof readingStates)[number]; readonly sound: string },
   stamp: Stamp,
 ): Reading {
   return soundReading(
+    view,
     {
       state: how.state,
       step: "29b",

@@ -82,6 +82,7 @@ export function noiseEntries(view: JobView, { says, said }: Kept, stamp: Stamp):
   const level = (name: string, of: NoiseOf | undefined) =>
     of ? [decibel(`${name}, ${band}, rms, re full scale`, of.told.rmsDbfs, of.told.uDb, of.heard.name)] : [];
   const reading = soundReading(
+    view,
     {
       state: said.state,
       step: "33a",

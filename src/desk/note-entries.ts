@@ -87,7 +87,7 @@ export function noteEntries(
 ): { readonly entries: readonly Entry[]; readonly says: readonly string[] } {
   const { said, heard } = keep;
   const why = `sound of ${heard.name}`;
-  const reading = readingOf(keep, stamp);
+  const reading = readingOf(view, keep, stamp);
   const entries: Entry[] = [{ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "reading", reading }];
   const says = [`the track, as reading ${reading.id}; the sound itself ${keep.sound === undefined ? "stays in its file" : "with it"}`];
   if (said.for === "drift") {
@@ -115,7 +115,7 @@ export function noteEntries(
 const noTone = (name: string) =>
   new InputError([{ path: name, code: "no-tone", read: "no tone above the noise", expected: "a tone that can be followed" }]);
 
-function readingOf({ told, heard, said, sound = "" }: ToKeep, stamp: Stamp): Reading {
+function readingOf(view: JobView, { told, heard, said, sound = "" }: ToKeep, stamp: Stamp): Reading {
   const { tone } = told;
   const column = (of: (r: ToneTold["readings"][number]) => number): number[] => (tone?.readings ?? []).map(of);
   const figure = (name: string, hz: number, uHz: number): Reading["figures"][number] => ({
@@ -126,10 +126,11 @@ function readingOf({ told, heard, said, sound = "" }: ToKeep, stamp: Stamp): Rea
   });
   const sure = (hz: number, uHz: number): number => Math.hypot(uHz, hz * heard.clockU);
   return soundReading(
+    view,
     {
       state: said.state,
       step: steps[said.for ?? ""] ?? "29b",
-      thermal: said.for === "drift" ? "warming" : "warm",
+      ...(said.for === "drift" ? { thermal: "warming" as const } : {}),
       file: { name: heard.name, hash: sound },
       columns: {
         seconds: [heard.health.secondsCount],

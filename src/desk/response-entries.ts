@@ -10,11 +10,12 @@ import type { ResponseTold } from "./response";
 /** What an audio response is called among a job's readings. */
 const named = "audio response, points";
 /** An audio response as a reading: its points, and where it ends. */
-export function audioReading(told: ResponseTold, state: (typeof readingStates)[number], stamp: Stamp): Reading {
+export function audioReading(view: JobView, told: ResponseTold, state: (typeof readingStates)[number], stamp: Stamp): Reading {
   const [heard] = told.heard;
   const end = (what: string, downDb: number, edge: { readonly hz: number; readonly uHz: number } | undefined) =>
     edge ? [plain(`audio, ${downDb} dB down, ${what} end`, "frequency", edge.hz, heard.name, edge.uHz)] : [];
   return soundReading(
+    view,
     {
       state,
       step: "33b",

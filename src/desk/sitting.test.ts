@@ -79,6 +79,9 @@ describe("sitting down and getting up", () => {
     const signed = orThrow(signing(came, "safety-out", stamp().at));
     expect(signed).toEqual({ "Date and sign": "2026-01-02, JM", "Tester used": "bridge tester" });
     expect(signing(came, "voltage-chart", stamp().at).ok).toBe(false);
+    // weeks later, or after sitting down anew, it is said again
+    const anew = record(came, { kind: "sitting", initials: "JM", meter: "", method: "" });
+    expect(Object.keys(orThrow(signing(anew, "safety-out", stamp().at)))).toEqual(["Date and sign"]);
     const wrote = record(came, { kind: "form", form: "safety-out", fields: { "Bond, Ω": "0.05" } });
     expect(Object.keys((wrote.inForce[wrote.inForce.length - 1] as { fields: object }).fields)).toEqual(["Bond, Ω"]);
   });

@@ -92,7 +92,9 @@ export function takeEntries(view: JobView, said: Said, stamp: Stamp): readonly E
         return t?.told.hum && { heard: t.heard, told: t.told.hum };
       };
       const normal = of("normal");
-      return normal ? entry(humReading({ normal, atZero: of("atZero"), carrier: of("carrier"), full: of("full") }, state, stamp)) : [];
+      return normal
+        ? entry(humReading(view, { normal, atZero: of("atZero"), carrier: of("carrier"), full: of("full") }, state, stamp))
+        : [];
     }
     case "crackle": {
       const of = (id: string) => {
@@ -100,7 +102,7 @@ export function takeEntries(view: JobView, said: Said, stamp: Stamp): readonly E
         return t?.told.crackle && { heard: t.heard, told: t.told.crackle };
       };
       const normal = of("normal");
-      return normal ? entry(crackleReading({ normal, without: of("without"), atZero: of("atZero") }, state, stamp)) : [];
+      return normal ? entry(crackleReading(view, { normal, without: of("without"), atZero: of("atZero") }, state, stamp)) : [];
     }
     case "noise": {
       const says = noiseTakes(takes);
@@ -110,7 +112,7 @@ export function takeEntries(view: JobView, said: Said, stamp: Stamp): readonly E
     }
     case "response": {
       const told = responseTake(takes, "audio") ?? responseTake(takes, "envelope");
-      return told ? entry(audioReading(told, state, stamp)) : [];
+      return told ? entry(audioReading(view, told, state, stamp)) : [];
     }
   }
 }

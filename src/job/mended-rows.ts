@@ -4,6 +4,7 @@ import { printValue } from "../units/print";
 import { type CardRow, cardRows } from "./cards";
 import type { EntryOf } from "./document";
 import type { JobView } from "./fold";
+import { withLinesThen } from "./line-then";
 import { partKindById } from "./mending/kinds";
 
 /** Surveys that list capacitors: the set's own, and its accessories'. */
@@ -41,17 +42,19 @@ function writtenAt(view: JobView, survey: string, row: number): number {
   );
 }
 
-/** The row of a survey that a part was on: by its name, else the only one of its duty and marking. */
+/** The row of a survey that a part was on: by its name, else by duty and marking; of several alike the first that is still in, since the list counts them. */
 function rowOf(view: JobView, survey: string, rows: readonly CardRow[], part: Part): CardRow | undefined {
   const here = rows.filter((r) => isThere(view, survey, r, part.place));
   const label = plain(part.label);
   const named = label === "" ? undefined : here.find((r) => plain(r.cells.Part ?? "") === label);
   if (named) return named;
   const duty = dutyOf[part.part] ?? /^/;
-  const like = here.filter(
-    (r) => (label === "" || plain(r.cells.Part ?? "") === "") && duty.test((r.cells.Duty ?? "").trim()) && isOfMarking(r.cells, part),
-  );
-  return like.length === 1 ? like[0] : undefined;
+  const isOfDuty = (r: CardRow): boolean => duty.test((r.cells.Duty ?? "").trim());
+  const like = here.filter((r) => (label === "" || plain(r.cells.Part ?? "") === "") && isOfDuty(r) && isOfMarking(r.cells, part));
+  if (like.length > 0) return like.length === 1 || label === "" ? like[0] : undefined;
+  // a part whose marking nobody could read: the only one of its duty
+  const ofDuty = part.out.value === undefined ? here.filter((r) => plain(r.cells.Part ?? "") === "" && isOfDuty(r)) : [];
+  return label === "" && ofDuty.length === 1 ? ofDuty[0] : undefined;
 }
 /** A row as the new part stands there: what nobody has measured of it is blank. */
 const renewed = (cells: CardRow["cells"], { came }: Part): CardRow["cells"] => ({
@@ -65,7 +68,8 @@ const renewed = (cells: CardRow["cells"], { came }: Part): CardRow["cells"] => (
 });
 
 /**
- * Rows of a survey of capacitors as the parts that were changed since have left them: the old part's row holds the new one, and says so.
+ * Rows of a survey of capacitors as the parts that were changed since have left them: the old part's row holds the new one, and says so. Rows of the
+ * voltage chart say at which line they were read.
  *
  * @param view the job
  * @param survey id of the card
@@ -74,6 +78,7 @@ const renewed = (cells: CardRow["cells"], { came }: Part): CardRow["cells"] => (
  */
 export function rowsAsMended(view: JobView, survey: string): readonly CardRow["cells"][] {
   const rows = cardRows(view, survey);
+  if (survey === "voltage-chart") return withLinesThen(view, rows);
   if (!surveys.some((s) => s === survey)) return rows.map((r) => r.cells);
   const out = new Map<number, CardRow["cells"]>();
   view.inForce.forEach((e, at) => {

@@ -25,6 +25,16 @@ export function sittingAt(view: JobView, now: string): Sitting | undefined {
   return last && hoursBetween(last.at, now) <= carriedHours && hoursBetween(last.at, now) >= 0 ? last : undefined;
 }
 /**
+ * Warm or cold at a reading: as it is said of it, else as the sitting has it; a set that is read at all is warm where nobody has said otherwise.
+ *
+ * @param view the job as it stands
+ * @param now ISO 8601, when it is read
+ * @param said of the reading itself
+ * @source common practice, no source
+ */
+export const thermalAt = (view: JobView, now: string, said?: Sitting["thermal"]): NonNullable<Sitting["thermal"]> =>
+  said ?? sittingAt(view, now)?.thermal ?? "warm";
+/**
  * The sitting that an entry fell in: of the same person, no longer ago than a session lasts.
  *
  * @param view the job

@@ -39,7 +39,7 @@ export const crackle = declare({
     if (job === undefined) return { normal, without, atZero, findings, kept: undefined };
     return at.desk(async (d) => {
       const view = await openJob(d, job);
-      const reading = crackleReading({ normal, without, atZero }, said.state, d.stamp);
+      const reading = crackleReading(view, { normal, without, atZero }, said.state, d.stamp);
       await record(d, view, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "reading", reading }]);
       return { normal, without, atZero, findings, kept: reading.id };
     });

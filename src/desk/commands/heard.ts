@@ -28,7 +28,7 @@ export const heard = declare({
       const carrierHz = said.carrier === undefined ? undefined : hertz(said.carrier, "carrier");
       const keep = live.note && { told: live.note, heard: live.heard, said, carrierHz, sound: file?.hash };
       const kept = keep && inFields(() => noteEntries(view, keep, d.stamp));
-      const reading = peakReading(live, { state: said.state, sound: file?.hash ?? "" }, d.stamp);
+      const reading = peakReading(view, live, { state: said.state, sound: file?.hash ?? "" }, d.stamp);
       const level: Entry = { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "reading", reading };
       const { revision } = await record(d, view, kept?.entries ?? [level], file ? [file] : []);
       return { revision, says: kept?.says ?? [`the level, as reading ${reading.id}`] };

@@ -85,7 +85,7 @@ export const hum = declare({
       const rectifier = view.set.supplies.rectifier;
       const figures = setFigures(benchOf(view, ""));
       const findings = heeded(says(typed ?? (rectifier === undefined ? undefined : /half/.test(rectifier))), "panel", figures);
-      const reading = humReading(all, said.state, d.stamp);
+      const reading = humReading(view, all, said.state, d.stamp);
       const entry = { id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "reading" as const, reading };
       await record(d, view, [entry]);
       return { ...all, findings, kept: reading.id };

@@ -33,7 +33,7 @@ function askOf({ as, state, ...said }: z.output<typeof takes>, sitting: ReturnTy
     as,
     state,
     withoutFit: said.fit === "no",
-    ...((said.thermal ?? sitting?.thermal) ? { thermal: said.thermal ?? sitting?.thermal } : {}),
+    ...(said.thermal ? { thermal: said.thermal } : {}),
     ...(said.step ? { step: said.step } : {}),
     ...(said.stage ? { stage: said.stage } : {}),
     ...(said.instrument ? { instrument: said.instrument } : {}),

@@ -153,7 +153,7 @@ export const response = declare({
     if (!view || job === undefined || said.by === "loop-back") return { response, csv, kept: undefined };
     return at.desk(async (d) => {
       if (!ofStrip(said.by)) {
-        const reading = audioReading(response, said.state, d.stamp);
+        const reading = audioReading(view, response, said.state, d.stamp);
         await record(d, view, [{ id: d.stamp.newId(), at: d.stamp.at, who: d.stamp.who, kind: "reading", reading }]);
         return { response, csv, kept: { reading, fit: undefined } };
       }

@@ -94,7 +94,6 @@ export const sweep = declare({
       const how = {
         as: "if-sweep",
         state: said.state,
-        ...(sitting?.thermal ? { thermal: sitting.thermal } : {}),
         ...(sitting?.line ? { lineVoltage: sitting.line } : {}),
       } as const;
       const file = { name: said.fileName, bytes: new TextEncoder().encode(csv) };

@@ -20,7 +20,7 @@ export const undo = declare({
     desk(async (d) => {
       const view = await openJob(d, said.job);
       const { entry, fallen } = orThrow(whatFalls(view, d.stamp.who, said.entry));
-      return { entry, fallen, ...(said.record ? await takeBack(d, view, fallen, said.why) : {}) };
+      return { entry, fallen, set: view.set, ...(said.record ? await takeBack(d, view, fallen, said.why) : {}) };
     }),
   routes: [
     {

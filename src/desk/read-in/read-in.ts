@@ -1,4 +1,5 @@
 import type { Entry, Reading } from "../../job/document";
+import { thermalAt } from "../../job/sitting";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { hashOfBytes } from "../../store/archive";
@@ -18,13 +19,13 @@ function sameFile(view: JobView, hash: string, state: ReadingAsk["state"]): stri
 }
 
 /** What a reading is said to be, as it is kept. */
-const asSaid = (how: ReadingAsk) => ({
+const asSaid = (view: JobView, how: ReadingAsk, stamp: Stamp) => ({
   as: how.as,
   state: how.state,
   step: how.step ?? defaultStep[how.as],
   stage: how.stage ?? "",
   instrument: how.instrument ?? "",
-  thermal: how.thermal ?? ("warm" as const),
+  thermal: thermalAt(view, stamp.at, how.thermal),
   ...(how.lineVoltage ? { lineVoltage: how.lineVoltage } : {}),
   ...(how.invented ? { invented: how.invented } : {}),
   ...(how.band ? { band: how.band, setPoint: how.setPoint ?? "" } : {}),
@@ -58,7 +59,7 @@ export function readFileIn(
   const id = readingId(stamp);
   const reading: Reading = {
     id,
-    ...asSaid(how),
+    ...asSaid(view, how, stamp),
     file: { name: stored.name, hash: stored.hash },
     columns: numbers.value.columns,
     figures: [...numbers.value.figures],

@@ -1,5 +1,5 @@
 import type { Entry, Reading } from "../../job/document";
-import { sittingAt } from "../../job/sitting";
+import { thermalAt } from "../../job/sitting";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import type { ZeroBeats } from "../../readings/zero-beats";
@@ -27,7 +27,7 @@ export const typedDial = (view: JobView, own: Own, stamp: Stamp): Entry => ({
     step: defaultStep.dial,
     stage: "",
     instrument: "",
-    thermal: own.thermal ?? sittingAt(view, stamp.at)?.thermal ?? "warm",
+    thermal: thermalAt(view, stamp.at, own.thermal),
     band: own.band,
     setPoint: own.setPoint,
     file: { name: "typed in", hash: "" },

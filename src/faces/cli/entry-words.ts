@@ -1,7 +1,10 @@
 import { writingOn } from "../../job/cards";
 import type { Entry } from "../../job/document";
+import { placeLabel } from "../../job/places";
+import { sayEntry } from "../../job/say-entry";
 import { declaredAt } from "../../job/slots";
 import type { JobView } from "../../job/view";
+import type { SetDescription } from "../../set/describe";
 import { printQuantity } from "../../units/print";
 
 /** What an entry put where: each path with what stands there since, as `fettle set` takes it. */
@@ -17,23 +20,24 @@ function recordedAt(e: Entry): string {
     .join("; ");
 }
 
-/** An entry in a few words: why it was made, its note, or what it is of; of a card all that it wrote, so that what fell can be read. */
-export function describeEntry(e: { readonly kind: string; readonly [k: string]: unknown }): string {
-  const r = e as Record<string, unknown> & {
-    reading?: { id: string; file: { name: string } };
-    estimate?: { id: string };
-    instrument?: { id: string };
-  };
-  if (e.kind === "form")
-    return `${String(r.form)}: ${Object.entries(r.fields as Readonly<Record<string, string>>)
-      .map(([field, text]) => `${field} ${text === "" ? "emptied" : `"${text}"`}`)
-      .join("; ")}`;
-  const at = recordedAt(e as Entry);
-  const why = String(r.why ?? "");
-  if (at !== "") return why === "" ? at : `${at} (${why})`;
-  return (
-    String(r.why ?? r.note ?? r.reading?.file.name ?? r.estimate?.id ?? r.instrument?.id ?? r.form ?? "") || String(r.work ?? r.step ?? "")
-  );
+/** An entry in a few words: what it is of, and why or with what note; of a card all that it wrote, of values each path, so that what fell can be read. */
+export function describeEntry(set: SetDescription, e: Entry): string {
+  switch (e.kind) {
+    case "form":
+      return `${e.form}: ${Object.entries(e.fields)
+        .map(([field, text]) => `${field} ${text === "" ? "emptied" : `"${text}"`}`)
+        .join("; ")}`;
+    case "fact":
+    case "rows":
+    case "values":
+      return e.why === "" ? recordedAt(e) : `${recordedAt(e)} (${e.why})`;
+    case "done":
+      return `step ${e.step}, ${sayEntry(set, e)}`;
+    case "work":
+      return `${sayEntry(set, e)}${e.subject === "" ? "" : `, at ${placeLabel(set, e.subject)}`}`;
+    default:
+      return sayEntry(set, e);
+  }
 }
 /** Whether an entry stands: superseded where it was taken back or each field that it wrote on a card was written over since, in part where some were. */
 export function standing(view: JobView, e: Entry): string {

@@ -67,7 +67,7 @@ export const showLine = line(show, async ({ said, here, act, out, world: { page 
         e.kind,
         standing(view, e),
         isFromElsewhere(e) ? "brought in" : "",
-        describeEntry(e),
+        describeEntry(view.set, e),
       ]),
       page.columns,
     ).join("\n"),

@@ -15,11 +15,11 @@ export const correctLine = line(correct, async ({ said, act, out }) => {
 });
 
 export const undoLine = line(undo, async ({ said, act, out }) => {
-  const { fallen } = await act(said);
+  const { fallen, set } = await act(said);
   out(
     [
       said.record ? "Taken back; it stays in the history:" : "This would go:",
-      ...fallen.map((e) => `  ${e.id}  ${e.at.slice(0, 16).replace("T", " ")}  ${e.kind}  ${describeEntry(e)}`.trimEnd()),
+      ...fallen.map((e) => `  ${e.id}  ${e.at.slice(0, 16).replace("T", " ")}  ${e.kind}  ${describeEntry(set, e)}`.trimEnd()),
       ...(said.record ? [] : ["Nothing was recorded (--dry-run)."]),
     ].join("\n"),
   );

@@ -8,7 +8,7 @@ import { type LeftOut, sayLeftOut } from "../../desk/left-out";
 import { dialCardOf } from "../../job/rollups/dial-papers";
 import { ownersReportOf } from "../../job/rollups/owner/owner";
 import { type ExchangedLine, exchangedOf } from "../../job/rollups/owner/work";
-import { type PartLine, partsOf, replacedIn } from "../../job/rollups/parts";
+import { type PartLine, partsIn, partsOf } from "../../job/rollups/parts";
 import type { JobView } from "../../job/view";
 import { benchOf, setPointsOf, subjectLabel, subjectsIn } from "../../job/view";
 import { plannedConverter } from "../../set/patterns/build";
@@ -83,7 +83,7 @@ async function answersOf(
     await new Promise((r) => setImmediate(r));
     if (stopped()) return { answers: [], leftOut: [] };
     try {
-      answers.push({ sheet, answer: ask(sheet, view, at, how) });
+      answers.push({ sheet, at: at ?? "", answer: ask(sheet, view, at, how) });
     } catch (e) {
       const of = sheet.subject === "stage" ? ` (${subjectLabel(view.set, at)})` : "";
       leftOut.push({ title: `${sheet.title}${of}`, why: whyRefused(e) });
@@ -110,8 +110,8 @@ export async function partsList(
   const asked = reportSheets(view).filter(({ sheet }) => sheet.parts !== undefined);
   // a part is asked for or it is not: few draws tell
   const { answers, leftOut } = await answersOf(view, asked, { draws: 200, points: 11 }, progress, stopped);
-  const wanted = answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts }));
-  return { lines: partsOf(wanted, replacedIn(view)), leftOut, used: exchangedOf(view) };
+  const wanted = answers.map(({ sheet, at, answer }) => ({ title: sheet.title, at, parts: answer.parts }));
+  return { lines: partsOf(wanted, partsIn(view)), leftOut, used: exchangedOf(view) };
 }
 
 /** The answers of a job's report, and what is left out of it. */

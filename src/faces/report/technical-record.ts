@@ -5,7 +5,7 @@ import type { AnySheet } from "../../ask/contract";
 import { sayBroughtIn } from "../../job/format";
 import { pastOf } from "../../job/history/history";
 import { nextSteps } from "../../job/next";
-import { partsOf, replacedIn } from "../../job/rollups/parts";
+import { partsIn, partsOf } from "../../job/rollups/parts";
 import { stepById } from "../../job/steps";
 import { type JobView, subjectLabel } from "../../job/view";
 import { isOpen, stateWord } from "../../standards/cautions";
@@ -20,7 +20,7 @@ import { instruments, shopping, thread, workDone } from "./record-parts";
 
 export interface RecordParts {
   readonly view: JobView;
-  readonly answers: readonly { readonly sheet: AnySheet; readonly answer: Answer }[];
+  readonly answers: readonly { readonly sheet: AnySheet; readonly at?: string; readonly answer: Answer }[];
   /** a line for each question that could not be answered, with why */
   readonly leftOut?: readonly string[];
 }
@@ -45,8 +45,8 @@ export function technicalRecord({ view, answers, leftOut = [] }: RecordParts): T
       ...(leftOut.length > 0 ? [{ unbreakable: true, stack: [head("Not answered"), { ul: leftOut.map(upperFirst) }] }] : []),
       ...shopping(
         partsOf(
-          answers.map(({ sheet, answer }) => ({ title: sheet.title, parts: answer.parts })),
-          replacedIn(view),
+          answers.map(({ sheet, at, answer }) => ({ title: sheet.title, at, parts: answer.parts })),
+          partsIn(view),
         ),
       ),
       ...workDone(view),

@@ -1,6 +1,9 @@
 import type { Part } from "../../ask/findings";
 import { csvCell } from "../../units/csv-cell";
-import { rowsOn } from "../cards";
+import { rowsOn, writtenOn } from "../cards";
+import type { EntryOf } from "../document";
+import { isReadingOf } from "../faults/proving";
+import { partKindById } from "../mending/kinds";
 import type { JobView } from "../view";
 
 /** A line of the shopping list: a part, and the questions whose answers ask for it. */
@@ -25,22 +28,51 @@ export const replacedIn = (view: JobView): ReadonlySet<string> =>
     ...view.works.flatMap((w) => (w.work.endsWith("-replaced") ? names(w.note) : [])),
   ]);
 
+/** Whether a part that came in is the one that is asked for: of its kind, at its place, rated for it, and not read to be wrong since. */
+function fillsIt(view: JobView, e: EntryOf<"part">, at: string, p: Part): boolean {
+  const kind = partKindById(e.part);
+  if (!e.came || !kind || e.part !== p.fills?.kind) return false;
+  if (kind.where.includes("stage") && e.place !== at) return false;
+  const said = [e.label, e.came.words, e.note].join(" ").toLowerCase();
+  if (p.fills.word !== undefined && !said.includes(p.fills.word)) return false;
+  if (p.seesBPlusRatedV !== undefined && e.came.rated !== undefined && e.came.rated.value < p.seesBPlusRatedV) return false;
+  // a stage that was read since and still asks for it wants another one
+  const since = view.inForce.slice(view.inForce.indexOf(e) + 1);
+  return !kind.where.includes("stage") || !since.some((x) => isReadingOf(view, x, e.place));
+}
+/**
+ * Which parts are in already: by their names, or by their kind and place where nobody gave a name.
+ *
+ * @param view the job
+ * @returns whether a part that a question at a place asks for is in
+ * @source house frame
+ */
+export function partsIn(view: JobView): (at: string, p: Part) => boolean {
+  const named = replacedIn(view);
+  const came = view.inForce.filter((e) => e.kind === "part");
+  const fuse = (writtenOn(view, "safety-out")["Fuse rating and type"] ?? "").trim();
+  return (at, p) =>
+    (p.name !== undefined && named.has(p.name)) ||
+    (p.fills?.word === "fuse" && fuse !== "" && !/^none\b/i.test(fuse)) ||
+    came.some((e) => fillsIt(view, e, at, p));
+}
+
 /**
  * The shopping list of a job: the parts that its answers ask for, like ones together.
  *
- * @param answers title of the question, and what its answer takes to buy
- * @param replaced names of parts that are in already: they are not asked for again
+ * @param answers title of the question, the place that it was asked of, and what its answer takes to buy
+ * @param isIn whether a part is in already: it is not asked for again
  * @returns lines in the order in which the questions ask
  * @source house frame
  */
 export function partsOf(
-  answers: readonly { readonly title: string; readonly parts: readonly Part[] }[],
-  replaced: ReadonlySet<string> = new Set(),
+  answers: readonly { readonly title: string; readonly at?: string; readonly parts: readonly Part[] }[],
+  isIn: (at: string, p: Part) => boolean = () => false,
 ): PartLine[] {
   const out: PartLine[] = [];
-  for (const { title, parts } of answers)
+  for (const { title, at = "", parts } of answers)
     for (const p of parts) {
-      if (p.name !== undefined && replaced.has(p.name)) continue;
+      if (isIn(at, p)) continue;
       const like = out.findIndex((o) => (["part", "was", "value", "rating", "kind"] as const).every((k) => o[k] === p[k]));
       // two questions that ask for one part ask for it once; one question that asks twice asks for two
       if (like < 0) out.push({ ...p, from: [title] });

@@ -178,6 +178,7 @@ export function partsOf(g: G): Part[] {
       kind: "wire-wound, flameproof",
       quantity: x.arrangement === "full-wave" ? 2 : 1,
       why: `brings B+ back to what the ${x.originalRectifier} gave`,
+      fills: { kind: "series-resistor" },
     });
     if (inverseV(x, x.highLine) > siliconInverseV / 1.2)
       out.push({
@@ -188,6 +189,7 @@ export function partsOf(g: G): Part[] {
         kind: "silicon",
         quantity: x.arrangement === "half-wave" ? 2 : x.arrangement === "bridge" ? 8 : 4,
         why: "one alone has no margin at the highest line",
+        fills: { kind: "rectifier", word: "in series" },
       });
   }
   if (g.verdict((i, y) => y.noLoad > i.capacitorRating) === "yes")
@@ -200,6 +202,7 @@ export function partsOf(g: G): Part[] {
       kind: "electrolytic, 105 °C, or film",
       quantity: 1,
       why: "no-load B+ at the highest line passes its rating",
+      fills: { kind: "first-filter-capacitor" },
     });
   return out;
 }

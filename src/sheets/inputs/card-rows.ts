@@ -7,6 +7,8 @@ import type { Issue } from "../../units/issue";
 export const rowNumber = "#";
 /** Under this name a row of a survey says that its part was changed since it was written: its other cells are the new one's. */
 export const mendedIn = "mended";
+/** Under this name a row of the voltage chart says at which line it was read. */
+export const lineThen = "Line then, V";
 
 /** Whether a card's printed heading shows a unit as a word of its own: only then is a bare figure under it taken. */
 export const headingShows = (heading: string, unit: string): boolean => heading.split(/[\s,()]+/).includes(unit);

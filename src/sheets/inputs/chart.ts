@@ -1,15 +1,13 @@
 import { stored } from "../../ask/stored";
 import { chart } from "../../set/addresses/chart";
-import { line } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { type Cell, type Column, cell, type FromCard, type Row } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
 import { type MeterSaid, meterExpected, meterFrom, meterKindFrom, meterOhm, rangeFor } from "../../standards/meters";
 import { tubePointOf } from "../../standards/receiving-tubes";
 import type { Issue } from "../../units/issue";
-import { exact, type Quantity, tolerance } from "../../units/quantity";
-import { readCard } from "./card-rows";
-import { lineToday } from "./line-now";
+import { lineThen, readCard } from "./card-rows";
+import { lineWords } from "./chart-line";
 
 /** What the voltage chart's card holds, as the sheets on DC ask for it. */
 export const electrodes = ["other", "plate", "screen", "cathode", "grid", "heater", "B+", "AVC"] as const;
@@ -60,6 +58,7 @@ export const chartColumns = {
     meaning: "ohms per volt of the meter that read this row, where another read the rest",
     optional: true,
   },
+  line: { dimension: "voltage", bare: "V", meaning: "line when this row was read, where it was another than now", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
 
 /** One row of the voltage chart. What was not written is nothing; a zero that was measured is a value. */
@@ -75,6 +74,8 @@ export interface ChartRow {
   readonly part: Cell;
   /** what the row's own meter puts across the node, where it is told */
   readonly meterOhm: Cell;
+  /** line when it was read, V, where it is told */
+  readonly line: Cell;
 }
 /** A range that does not hold what was read on it is none. */
 export const rangeOf = (r: Pick<ChartRow, "range" | "measured">): Cell =>
@@ -95,6 +96,7 @@ export const chartRow = (r: Row): ChartRow => ({
   duty: chartDuties[cell(r.duty) ?? 0] ?? "not said",
   part: cell(r.part),
   meterOhm: ownMeterOhm(r),
+  line: cell(r.line),
 });
 
 const dutyByKind: Readonly<Record<string, (typeof chartDuties)[number]>> = {
@@ -139,6 +141,7 @@ export function chartOnCard(bench: Bench): FromCard {
     part: { heading: "Part Ω if known" },
     // what names no meter stands as it was written, and is told
     meter: { heading: "Meter", words: (said) => ohmSaid(meterFrom(said)?.ohm) ?? (meterFrom(said) ? "" : said) },
+    line: { heading: lineThen, words: lineWords },
     perVolt: { heading: "Meter", words: (said) => ohmSaid(meterFrom(said)?.ohmPerVolt) ?? "" },
   });
   const whole = bench.cardField("voltage-chart", "Meter") ?? "";
@@ -174,23 +177,6 @@ export const resistancesOnCard = (bench: Bench): FromCard =>
     measured: { heading: "Measured Ω", mayLack: true },
   });
 
-/** The one range that a meter stood at, as a person writes it: on the 250 V range. */
-const rangePattern = /(\d+(?:[.,]\d+)?)\s*V(?:olts?)?[\s-]+(?:range|scale)|(?:range|scale)\s*(?:of\s*)?(\d+(?:[.,]\d+)?)\s*V/i;
-/**
- * The range that the whole chart was taken on.
- *
- * @param bench where it is stored, or stands on the card
- * @returns V; undefined where none is stated
- * @source house frame
- */
-export function chartRangeOf(bench: Bench): Quantity | undefined {
-  const hit = rangePattern.exec(bench.cardField("voltage-chart", "Chart's meter and line") ?? "");
-  const volts = Number((hit?.[1] ?? hit?.[2] ?? "").replace(",", "."));
-  return (
-    bench.quantity(chart.chartRange.address) ??
-    (volts > 0 ? { value: volts, spread: exact, origin: "stated", source: "the voltage chart's card" } : undefined)
-  );
-}
 /** Less than this part of a scale nobody reads on it: the chart's one range is of plates and screens, its cathodes were read on a lower. Common practice, no source. */
 const leastOfScale = 1 / 20;
 /** Ohms of the chart's meter at a chart value: on the range that the chart states, where the value can be read on it. */
@@ -199,36 +185,6 @@ export const chartMeterOhm = (name: string, chartV: number, rangeV: number | und
   return meterOhm(name, chartV, part <= 1 && part >= leastOfScale ? rangeV : undefined);
 };
 
-/**
- * The volts of the line in a field of the voltage chart's card: the figure that stands with a V, or alone.
- *
- * @param bench where the card is
- * @param field of the card
- * @returns V, 50 to 300; undefined where there is none
- * @source house frame
- */
-export function onChartCard(bench: Bench, field: string): Quantity | undefined {
-  const text = (bench.cardField("voltage-chart", field) ?? "").replace(rangePattern, "");
-  const volts = Number(
-    (/(\d+(?:[.,]\d+)?)\s*V\b(?!\/)/i.exec(text)?.[1] ?? /^\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)?.[1] ?? "").replace(",", "."),
-  );
-  return volts >= 50 && volts <= 300
-    ? { value: volts, spread: tolerance(0.01 * volts), origin: "measured", source: "the voltage chart's card" }
-    : undefined;
-}
-/**
- * Line volts of today over those of the chart.
- *
- * @param bench the set
- * @returns ratio; 1 where either is not written
- * @source derived
- */
-export function lineRatioOf(bench: Bench): number {
-  const now = lineToday(bench) ?? onChartCard(bench, "Line volts");
-  const then =
-    bench.quantity(chart.chartLine.address) ?? onChartCard(bench, "Chart's meter and line") ?? bench.quantity(line.voltage.address);
-  return now && then ? now.value / then.value : 1;
-}
 /** The kind of meter that a field of the card names. */
 const meterOnCard = (bench: Bench, field: string): string | undefined => meterKindFrom(bench.cardField("voltage-chart", field) ?? "");
 

@@ -5,7 +5,8 @@ import type { Bench } from "../../set/bench";
 import { socketNumber } from "../../set/sockets";
 import { meterKindFrom, meterShareOf } from "../../standards/meters";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
-import { type ChartRow, chartMeterInput, chartOnCard, chartRow, onChartCard } from "./chart";
+import { type ChartRow, chartMeterInput, chartOnCard, chartRow } from "./chart";
+import { onChartCard, toLineNow } from "./chart-line";
 
 /** The voltage chart's row of B+ at the rectifier, which is that of the first filter capacitor; B+ at another tube is another point of it. */
 function rectifierRow(bench: Bench): ChartRow | undefined {
@@ -23,14 +24,15 @@ function chartedFirst(b: Bench): Quantity | undefined {
   return v !== undefined && v > 0 ? { value: v, spread: exact, origin: "stated", source: card } : undefined;
 }
 /**
- * B+ on the first filter capacitor as it was read into the voltage chart.
+ * B+ on the first filter capacitor as it was read into the voltage chart, put to the line now where it was read at another.
  *
  * @param b the set
  * @returns V with the doubt of the meter that the card names
  * @source meters.ts
  */
 export function readFirst(b: Bench): Quantity | undefined {
-  const v = rectifierRow(b)?.measured;
+  const row = rectifierRow(b);
+  const v = row?.measured === undefined ? undefined : row.measured * toLineNow(b, row);
   const share = meterShareOf(meterKindFrom(b.cardField("voltage-chart", "Meter") ?? "") ?? "");
   return v === undefined ? undefined : { value: v, spread: tolerance(share * v), origin: "measured", source: card };
 }

@@ -4,7 +4,7 @@ import { line, supplies } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { rectifierByType, siliconDropV } from "../../standards/rectifiers";
 import { exact, type Quantity, tolerance } from "../../units/quantity";
-import { onChartCard } from "./chart";
+import { onChartCard } from "./chart-line";
 import { lineAsRated, lineToday } from "./line-now";
 import { supplyChartInputs } from "./supply-chart";
 

@@ -24,6 +24,7 @@ export function partsOf(g: G): Part[] {
       kind: x.ratedLine < 150 ? "Y2 or Y4" : "Y2",
       quantity: 1,
       why: "the old one can put the line on the chassis",
+      fills: { kind: "line-capacitor" },
     });
   if (!isLiveSet(x.chassis) && x.cord !== "three-wire" && x.cord !== "not-stated")
     out.push({
@@ -34,6 +35,7 @@ export function partsOf(g: G): Part[] {
       kind: "as local code asks",
       quantity: 1,
       why: "a fault then blows the fuse",
+      fills: { kind: "cord-fuse-switch", word: "cord" },
     });
   out.push({
     part: "line fuse and holder",
@@ -43,6 +45,7 @@ export function partsOf(g: G): Part[] {
     kind: "slow",
     quantity: 1,
     why: "1.5 to 2 times the running current",
+    fills: { kind: "cord-fuse-switch", word: "fuse" },
   });
   return out;
 }

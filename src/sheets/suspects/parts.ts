@@ -5,6 +5,20 @@ import { printValue } from "../../units/print";
 import type { Asked } from "./ask";
 import { fewReadings, worthIt } from "./findings";
 
+/** Kind of part that is changed for each fault. */
+const kindOf: Readonly<Record<string, string>> = {
+  "screen-resistor-drifted": "screen-resistor",
+  "screen-resistor-open": "screen-resistor",
+  "cathode-resistor-drifted": "cathode-resistor",
+  "cathode-open": "cathode-resistor",
+  "plate-feed-drifted": "plate-resistor",
+  "screen-bypass-leaky": "bypass-capacitor",
+  "decoupling-leaky": "bypass-capacitor",
+  "coupling-leaky": "coupling-capacitor",
+  "weak-tube": "tube",
+  "dead-tube": "tube",
+  "tube-gassy": "tube",
+};
 /** Chance from which on a part is asked for. */
 const sure = 0.9;
 
@@ -58,5 +72,5 @@ export function partsOf(x: Asked, r: Ranking): readonly Part[] {
     "tube-gassy": tube,
   };
   const part = byFault[top.fault.id];
-  return part ? [part] : [];
+  return part ? [{ ...part, fills: { kind: kindOf[top.fault.id] } }] : [];
 }

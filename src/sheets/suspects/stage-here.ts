@@ -8,7 +8,8 @@ import type { Bench } from "../../set/bench";
 import { socketNumber } from "../../set/sockets";
 import { meterOhm } from "../../standards/meters";
 import { tubePointOf, tubePoints } from "../../standards/receiving-tubes";
-import { type ChartRow, chartMeterOhm, chartRangeOf, chartRow, lineRatioOf } from "../inputs/chart";
+import { type ChartRow, chartMeterOhm, chartRow } from "../inputs/chart";
+import { chartRangeOf, lineRatioOf, toLineNow } from "../inputs/chart-line";
 import { type Chosen, cardOf, nodeOf, tubeHere } from "./tubes-here";
 
 /** Volts that a column of the chart has at the stage's nodes. */
@@ -98,7 +99,7 @@ function plateBefore(bench: Bench, chosen: Chosen): { readonly chart?: number; r
     .find((r) => r.socket === before && before !== undefined && r.electrode === "plate");
   if (row?.measured === undefined) return { chart: row?.chart };
   const meter = row.meterOhm ?? meterOhm(chosen.meter ?? "digital, 10 MΩ", row.measured, row.range);
-  return { chart: row.chart, today: nodeVolts(row.measured, row.source ?? 0, meter) };
+  return { chart: row.chart, today: nodeVolts(row.measured, row.source ?? 0, meter) * toLineNow(bench, row) };
 }
 
 /**
@@ -148,10 +149,12 @@ function findStage(bench: Bench, chosen: Chosen): StageHere {
   const chartMeterS = (v: number): number => 1 / chartMeterOhm(chosen.chartMeter ?? "digital, 10 MΩ", v, range);
   const byChart = stageFromChart(begin, known, { volts: chart, meterOf: chartMeterS });
   const { supplyV, beforeV } = byChart.stage;
-  const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) : 1;
+  // this stage's own volts are of the line at which they were read
+  const then = 1 / toLineNow(bench, rows.find((r) => r.measured !== undefined) ?? { line: undefined });
+  const line = kept("supply") === undefined ? (supplyRatio(bench, rows) ?? lineRatioOf(bench)) * then : 1;
   return {
     // what was read today is of today's line already
-    stage: { ...byChart.stage, supplyV: supplyV * line, beforeV: before.today === undefined ? beforeV * line : beforeV },
+    stage: { ...byChart.stage, supplyV: supplyV * line, beforeV: before.today === undefined ? beforeV * line : beforeV * then },
     manual,
     onCard,
     charted: true,
@@ -164,7 +167,7 @@ const [leastSupply, mostSupply] = [0.6, 1.5] as const;
 function supplyRatio(bench: Bench, own: readonly ChartRow[]): number | undefined {
   for (const r of cardOf(bench).rows.map(chartRow)) {
     if (r.electrode !== "B+" || r.chart === undefined || r.measured === undefined || own.some((o) => o.socket === r.socket)) continue;
-    const ratio = r.measured / r.chart;
+    const ratio = (r.measured / r.chart) * toLineNow(bench, r);
     if (ratio > leastSupply && ratio < mostSupply) return ratio;
   }
   return undefined;

@@ -6,16 +6,8 @@ import { line } from "../../set/addresses/power";
 import type { Bench } from "../../set/bench";
 import { cell, type FromCard } from "../../set/columns";
 import type { Quantity } from "../../units/quantity";
-import {
-  chartColumns,
-  chartMeterInput,
-  chartOnCard,
-  chartRangeOf,
-  meterInput,
-  onChartCard,
-  resistanceColumns,
-  resistancesOnCard,
-} from "../inputs/chart";
+import { chartColumns, chartMeterInput, chartOnCard, meterInput, resistanceColumns, resistancesOnCard } from "../inputs/chart";
+import { chartRangeOf, onChartCard } from "../inputs/chart-line";
 import { lineToday } from "../inputs/line-now";
 import { lineVoltageInput } from "../inputs/supply";
 

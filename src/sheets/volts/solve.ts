@@ -81,7 +81,8 @@ export function judgeChart(x: Asked): Judged[] {
     const most = mostVolts(r, highest);
     // a resistance that would put the node above what the set has is none that it can have
     const tried = triedOhms(r).filter((ohm) => Math.abs(nodeVolts(chart, ohm, chartMeterOhm(x.chartMeter, chart, x.chartRange))) <= most);
-    const expected = tried.map((ohm) => expectedReading(x, chart, ohm, range, r.meterOhm));
+    const then = r.line === undefined ? x : { ...x, lineVoltage: r.line };
+    const expected = tried.map((ohm) => expectedReading(then, chart, ohm, range, r.meterOhm));
     const tolerance = Math.hypot(toleranceOf(x, electrode), 2 * meterShareOf(x.meter), 2 * meterShareOf(x.chartMeter));
     const each = expected.map((v) => verdictOf(electrode, measured, v, tolerance));
     const verdict = each.length > 0 && each.every((v) => v === each[0]) ? each[0] : "cannot judge";

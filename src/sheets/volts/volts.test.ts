@@ -8,7 +8,7 @@ import { volts } from "./sheet";
 import { expectedReading, judgeChart } from "./solve";
 import theory from "./theory.md";
 
-const unsaid = { part: Number.NaN, meter: Number.NaN, perVolt: Number.NaN };
+const unsaid = { part: Number.NaN, meter: Number.NaN, perVolt: Number.NaN, line: Number.NaN };
 const base: Asked = {
   chart: [],
   resistances: [],

@@ -28,7 +28,7 @@ const Whence = ({ view, how, change }: Said) => (
       label="Set"
       value={how.thermal}
       onChange={change("thermal")}
-      options={["warm", "warming", "cold"].map((t) => [t, t] as const)}
+      options={[["", "as you said on sitting down"], ...["warm", "warming", "cold"].map((t) => [t, t] as const)]}
     />
   </>
 );

@@ -22,7 +22,7 @@ const unsaid = {
   state: "as-found",
   stage: "",
   instrument: "",
-  thermal: "warm",
+  thermal: "",
   unit: "",
   step: "",
   lineVoltage: "",
