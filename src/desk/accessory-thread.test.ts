@@ -81,13 +81,28 @@ describe("a capacitor of an accessory that was mended", () => {
     expect(now.text).not.toContain("dried out");
     expect(now.results.replace.value).toBe(1);
   });
-  it("is found by its marking where it has no name, and not where two have the same", () => {
+  it("is found by its marking where it has no name, asked for where two have the same, and any of those that are quite alike", () => {
     const out = { is: "0.01 uF", measured: "", rated: "" };
     const after = mend(found, { part: "accessory-capacitor", place: "fittings.qm", out, came: { ...came, is: "10 nF" } });
     expect(said(after, "accessory-capacitors", "fittings.qm").results.replace.value).toBe(1);
     const twice = put(blank, survey("accessory-capacitors", [paper, { ...paper, Duty: "screen bypass" }]));
-    const either = mend(twice, { part: "accessory-capacitor", place: "fittings.qm", out, came: { ...came, is: "10 nF" } });
-    expect(said(either, "accessory-capacitors", "fittings.qm").results.replace.value).toBe(2);
+    const either = (label: string) =>
+      mend(twice, { part: "accessory-capacitor", place: "fittings.qm", label, out, came: { ...came, is: "10 nF" } });
+    expect(() => either("")).toThrow(/which one of the survey it was: coupling, screen bypass/);
+    expect(said(either("screen bypass"), "accessory-capacitors", "fittings.qm").results.replace.value).toBe(1);
+    // three alike: each that comes in takes one off the list
+    let alike = put(blank, survey("accessory-capacitors", [paper, paper, paper]));
+    for (const left of [2, 1, 0]) {
+      alike = mend(alike, { part: "accessory-capacitor", place: "fittings.qm", out, came: { ...came, is: "10 nF" } });
+      expect(said(alike, "accessory-capacitors", "fittings.qm").results.replace.value).toBe(left);
+    }
+    // nobody could read the old one, and it is the only one
+    const only = mend(put(blank, survey("accessory-capacitors", [paper])), {
+      part: "accessory-capacitor",
+      place: "fittings.qm",
+      came: { ...came, is: "10 nF" },
+    });
+    expect(said(only, "accessory-capacitors", "fittings.qm").results.replace.value).toBe(0);
   });
   it("leaves a survey of nothing behind when all of it is out: no example is judged in its place", () => {
     const one = put(blank, survey("accessory-capacitors", [dried]));

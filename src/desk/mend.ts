@@ -1,5 +1,6 @@
 import type { Entry, EntryOf } from "../job/document";
 import { faultNamed, noticeOf } from "../job/faults/faults";
+import { rowsInDoubt } from "../job/mended-rows";
 import { decides, followsAt, type PartKind, partKindById, partKinds, partPlaceOf, workOf } from "../job/mending/kinds";
 import { isPlace, placesOf } from "../job/places";
 import type { JobView } from "../job/view";
@@ -149,6 +150,8 @@ export function mending(view: JobView, given: MendSaid, stamp: Stamp): Mending {
   const also = followers(view, { kind, said, came }, stamp, issues);
   const fault = said.fault === "" ? undefined : faultNamed(view, said.fault);
   if (fault && !fault.ok) issues.push(...fault.issues);
+  const doubt = rowsInDoubt(view, { part: kind.id, place: said.place, label: said.label, out });
+  if (doubt.length > 0) issues.push(issue("--label", "which-part", said.label, `which one of the survey it was: ${doubt.join(", ")}`));
   if (issues.length > 0) throw new InputError(issues);
   const bypass = kind.id === "line-capacitor" && came?.value ? { [safety.bypass.address]: said.came.is } : {};
   const now = {

@@ -7,7 +7,7 @@ import type { Entry, EntryOf } from "./document";
 import type { JobView } from "./view";
 
 type Sitting = EntryOf<"sitting">;
-type Waiting = EntryOf<"waiting">;
+export type Waiting = EntryOf<"waiting">;
 /** A session's meter and line are carried on for so long, h. Common practice, no source. */
 const carriedHours = 12;
 const hoursBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / 3.6e6;

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { nextSteps } from "../../job/next";
+import { foremost } from "../../job/rollups/foremost";
 import { openJob } from "../actions";
 import { declare, flag, job } from "../declare";
 
@@ -10,5 +10,5 @@ export const next = declare({
   records: false,
   takes: z.object({ job: job() }),
   here: z.object({ all: flag("--all", "every open step"), json: flag("--json", "for programs") }),
-  act: async ({ job: name }, { desk }) => nextSteps(await desk((d) => openJob(d, name))),
+  act: ({ job: name }, { desk }) => desk(async (d) => foremost(await openJob(d, name), d.stamp.at)),
 });

@@ -5,7 +5,7 @@ import { sayGuess } from "./describe";
 import { inputsText, quoted } from "./inputs";
 import { answerJson, inputsJson } from "./json";
 import { line } from "./line";
-import { nextText } from "./next-text";
+import { foremostText } from "./next-text";
 import { answerText, wrap } from "./render";
 
 /** Questions: a sheet, and what to do next. */
@@ -38,6 +38,11 @@ export const sheetLine = line(sheet, async ({ said, here, act, out, world, judge
 });
 
 export const nextLine = line(next, async ({ said, here, act, out, world: { page } }) => {
-  const items = await act(said);
-  out(here.json ? JSON.stringify(items, null, 1) : nextText(items, page, here.all ? items.length : undefined, quoted(said.job)));
+  const next = await act(said);
+  const { act: first, items } = next;
+  out(
+    here.json
+      ? JSON.stringify({ ...(first ? { first: { ...first, fault: first.fault.id } } : {}), steps: items }, null, 1)
+      : foremostText(next, page, here.all ? items.length : undefined, quoted(said.job)),
+  );
 });

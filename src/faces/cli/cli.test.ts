@@ -184,7 +184,7 @@ describe("the main job", () => {
     expect((await run("work", "Bench set", "cable-fitted")).err).toContain("fittings.qm.cableLength");
     const r = await run("work", "Bench set", "cable-fitted", "--note", "through the back", "--now", "fittings.qm.cableLength=5 ft");
     expect(r.out.indexOf("Final safety test")).toBeGreaterThan(0);
-    const next = JSON.parse((await run("next", "Bench set", "--json")).out).map((i: { step: string }) => i.step);
+    const next = JSON.parse((await run("next", "Bench set", "--json")).out).steps.map((i: { step: string }) => i.step);
     expect(next.slice(0, 2)).toEqual(["01", "05"]);
     expect(next.slice(-2)).toEqual(["35", "36"]);
     expect((await run("next", "Bench set")).out).toMatch(/! Unplug it, discharge it, MEASURE before you touch[\s\S]* 2\. Capacitors/);

@@ -7,10 +7,10 @@ import { work } from "../../desk/commands/work";
 import { zeroBeat } from "../../desk/commands/zero-beat";
 import { zeroBeats } from "../../desk/commands/zero-beats";
 import { sayRow } from "../../desk/read-in/beat-row";
-import { nextSteps } from "../../job/next";
+import { foremost } from "../../job/rollups/foremost";
 import { quoted } from "./inputs";
 import { line } from "./line";
-import { nextText } from "./next-text";
+import { foremostText } from "./next-text";
 import { columnsOf, findingLines, fitText } from "./render";
 
 /** What is recorded in a job: readings, values, instruments, work. */
@@ -71,7 +71,7 @@ export const workLine = line(work, async ({ said, act, out, desk, world: { page 
   );
   if (refused) throw refused;
   if (said.record) {
-    const next = nextText(nextSteps(await desk((d) => openJob(d, said.job))), page, 4, quoted(said.job));
+    const next = foremostText(await desk(async (d) => foremost(await openJob(d, said.job), d.stamp.at)), page, 4, quoted(said.job));
     return out(`\nRecorded in "${said.job}".\n\n${page.bold("Next:")}\n${next}`);
   }
   const asks = plan.asks.map((a) => [a.path, `${a.asks}. On record: ${a.stands}`]);

@@ -10,12 +10,12 @@ import { wait } from "../../desk/commands/wait";
 import { where } from "../../desk/commands/where";
 import type { TracedFault } from "../../desk/traced";
 import { isOpenFault } from "../../job/faults/faults";
-import { nextSteps } from "../../job/next";
+import { foremost } from "../../job/rollups/foremost";
 import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
 import { quoted } from "./inputs";
 import { line } from "./line";
-import { nextText } from "./next-text";
+import { foremostText } from "./next-text";
 import { columnsOf, findingLines, type Page, proofText, wrap } from "./render";
 
 /** The thread of a job: where it stands, its faults, what was mended, sitting down and getting up. */
@@ -82,7 +82,7 @@ export const mendLine = line(mend, async ({ said, act, out, desk, world: { page 
     if (asks.length > 0) out(["", "It will ask, by --now:", ...columnsOf(asks, page.columns)].join("\n"));
     return out("Nothing was recorded (--dry-run).");
   }
-  const next = nextText(nextSteps(await desk((d) => openJob(d, said.job))), page, 3, quoted(said.job));
+  const next = foremostText(await desk(async (d) => foremost(await openJob(d, said.job), d.stamp.at)), page, 3, quoted(said.job));
   out(`\nRecorded in "${said.job}". fettle undo "${said.job}" takes all of it back.\n\n${page.bold("Next:")}\n${next}`);
 });
 

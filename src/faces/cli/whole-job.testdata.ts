@@ -101,7 +101,7 @@ export function playerOf(job: string) {
     }).run(argv);
     return { code, out: out.join("\n"), err: err.join("\n") };
   };
-  const next = async (): Promise<readonly Next[]> => JSON.parse((await run("next", job, "--json")).out);
+  const next = async (): Promise<readonly Next[]> => JSON.parse((await run("next", job, "--json")).out).steps;
   const act = async (command: string, ...rest: string[]): Promise<string> => {
     const r = await run(command, job, ...rest);
     expect(r.err).toBe("");

@@ -2,17 +2,21 @@ import { carefully, setFigures } from "../../ask/care";
 import { isSafeToJoin } from "../../ask/chassis";
 import type { Caution, State } from "../../standards/cautions";
 import { upperFirst } from "../../units/sentence";
-import { type Fault, faultsOf } from "../faults/faults";
+import { type Fault, type FaultState, faultsOf, isOpenFault } from "../faults/faults";
 import { faultInShort, isUnmended } from "../faults/in-short";
-import { type NextItem, nextSteps } from "../next";
+import { readingsOf } from "../faults/proving";
+import { type NextItem, nextSteps, waitsOfSteps } from "../next";
+import { type Waiting, waitingFor } from "../sitting";
 import { safetyBefore } from "../steps";
 import { benchOf, type JobView } from "../view";
 import { shortAmount } from "./route";
 
-/** What a fault asks for next, once nothing of safety stands before it. */
+/** What is done about a fault next. */
 export interface FaultAct {
   readonly fault: Fault;
-  readonly does: "seek" | "mend";
+  readonly does: "seek" | "mend" | "read again" | "close";
+  /** the act in a sentence that names its place */
+  readonly task: string;
 }
 /** The one thing to know of a set and the one thing to do, each a sentence. */
 export interface Foremost {
@@ -25,6 +29,8 @@ export interface Foremost {
   /** what that wants of the set, and what is to be heeded there */
   readonly wants: State;
   readonly cautions: readonly Caution[];
+  /** what is waited for, where the act would have been done but for that */
+  readonly waited?: string;
   /** open steps in order */
   readonly items: readonly NextItem[];
 }
@@ -32,13 +38,15 @@ const clause = (s: string): string => s.split(/; /)[0];
 /** A step's title as it stands in a sentence. */
 export const inSentence = (task: string): string => task.replace(/: /g, ", ");
 
-function wrongWith(view: JobView, items: readonly NextItem[]): string {
+function wrongWith(view: JobView, fault: Fault | undefined, items: readonly NextItem[]): string {
   if (view.chassis === "live") return "The line is on this chassis.";
   if (!isSafeToJoin(view.chassis)) return "This chassis is not proved isolated, so it counts as live.";
-  const [fault, ...others] = faultsOf(view).filter(isUnmended);
   if (fault) {
+    const others = faultsOf(view).filter((f) => isOpenFault(f) && f.id !== fault.id);
     // the place says which tube it is; what else its readings show stands with the fault
-    const says = clause(faultInShort(fault)).replace(/(?<=: )V\w+(?: pin \w+)?, /, "");
+    const says = isUnmended(fault)
+      ? clause(faultInShort(fault)).replace(/(?<=: )V\w+(?: pin \w+)?, /, "")
+      : `${fault.label} is ${fault.state === "mended" ? "mended, not proved yet" : "proved, not closed yet"}`;
     return `${upperFirst(says)}${others.length > 0 ? `; and ${others.length === 1 ? "one more fault" : `${others.length} more faults`}` : ""}.`;
   }
   const due = items.flatMap((i) => view.steps.find((s) => s.id === i.step)?.due ?? []);
@@ -47,33 +55,94 @@ function wrongWith(view: JobView, items: readonly NextItem[]): string {
   return items.length === 0 ? "Everything is proved on this set." : "Nothing is known to be wrong with this set.";
 }
 
-const actSaid: Readonly<Record<FaultAct["does"], string>> = { seek: "find out why", mend: "mend it" };
-/** Safety that any work in an open set rests on, as ohms at the supply do. */
-const beforeOpening: readonly string[] = safetyBefore("04");
+const actSaid: Readonly<Record<FaultAct["does"], string>> = {
+  seek: "find out why",
+  mend: "mend it",
+  "read again": "read it again",
+  close: "close it",
+};
+const doesAt: Readonly<Record<FaultState, FaultAct["does"] | undefined>> = {
+  noticed: "seek",
+  "being traced": "seek",
+  "open again": "seek",
+  "cause found": "mend",
+  mended: "read again",
+  proved: "close",
+  closed: undefined,
+  left: undefined,
+};
+function taskOf(view: JobView, fault: Fault, does: FaultAct["does"]): string {
+  const { label } = fault;
+  switch (does) {
+    case "seek":
+      return `Find out why: ${clause(faultInShort(fault))}`;
+    case "mend":
+      return `Mend it: ${faultInShort(fault)}`;
+    case "read again":
+      return `Prove the mend at ${label}: read ${readingsOf(view, fault.place)}`;
+    case "close":
+      return `Close the fault at ${label}: it is proved`;
+  }
+}
+/** What an act wants of the set. */
+function wantsOf({ does, fault }: Pick<FaultAct, "does" | "fault">): State {
+  if (does === "mend") return "open-dead";
+  if (does !== "read again") return "desk";
+  return /^(?:bands\.|strip$)/.test(fault.place) ? "panel" : fault.place === "line" ? "open-dead" : "open-live";
+}
+/** Safety that work in an open set rests on, as ohms at the supply do; and what reading it under power does, as the voltage chart. */
+const beforeActs: Partial<Record<State, readonly string[]>> = {
+  "open-dead": safetyBefore("04"),
+  "open-live": safetyBefore("10"),
+  panel: safetyBefore("10"),
+};
 
-/** What follows from a fault: its cause is sought at the desk; mending opens the set, so what is still open of safety comes before it. */
-function actOf(fault: Fault, items: readonly NextItem[]): FaultAct | NextItem {
-  if (fault.state !== "cause found") return { fault, does: "seek" };
-  return items.find((i) => beforeOpening.includes(i.step)) ?? { fault, does: "mend" };
+/** The fault that is next: one that is still in the set before those that are only to be proved; what waits for something has its time. */
+function faultNext(view: JobView, isWaited: (f: Fault) => boolean): Fault | undefined {
+  const all = faultsOf(view).filter((f) => isOpenFault(f) && !isWaited(f));
+  return all.find(isUnmended) ?? all.find((f) => f.state === "mended") ?? all.at(0);
+}
+/** What follows from a fault: its cause is sought at the desk; what wants the set open or on has what is still open of safety before it. */
+function actOf(view: JobView, fault: Fault, items: readonly NextItem[]): FaultAct | NextItem | undefined {
+  const does = doesAt[fault.state];
+  if (!does) return undefined;
+  const before = beforeActs[wantsOf({ does, fault })] ?? [];
+  return items.find((i) => before.includes(i.step)) ?? { fault, does, task: taskOf(view, fault, does) };
+}
+/** The first open step that waits for no other, and for nothing that has to come; else the first, with what it waits for. */
+function freeStep(
+  view: JobView,
+  items: readonly NextItem[],
+  waits: readonly Waiting[],
+): { readonly item?: NextItem; readonly waited?: string } {
+  const isWaited = (i: NextItem) => waits.find((w) => w.about === i.step);
+  const on = waitsOfSteps(view);
+  const free = items.find((i) => !isWaited(i) && on.get(i.step)?.size === 0);
+  const [item] = free ? [free] : items;
+  const waited = item && isWaited(item)?.for;
+  return { ...(item ? { item } : {}), ...(waited ? { waited } : {}) };
 }
 
 /**
  * What is wrong with a set and what to do now: its chassis, else what is faulty, else the worst that is due again; and what follows from that: the next act
- * of the fault, else the first step that is free.
+ * of the fault, else the first step that is free. Whatever is waited for is left until it has come.
  *
  * @param view the job as it stands
+ * @param now ISO 8601
  * @returns two sentences, what the second wants of the set, and the open steps in order, the one that is done now first
  * @source house frame
  */
-export function foremost(view: JobView): Foremost {
+export function foremost(view: JobView, now: string): Foremost {
   const open = nextSteps(view);
   const safe = isSafeToJoin(view.chassis);
-  const [fault] = safe ? faultsOf(view).filter(isUnmended) : [];
-  const act = fault ? actOf(fault, open) : open.at(0);
-  const said = { ...(fault ? { faulty: fault.place } : {}), wrong: wrongWith(view, open) };
+  const waits = waitingFor(view, now);
+  const fault = safe ? faultNext(view, (f) => waits.some((w) => w.about === f.id || w.about === f.place)) : undefined;
+  const step = freeStep(view, open, waits);
+  const act = (fault && actOf(view, fault, open)) ?? step.item;
+  const said = { ...(fault ? { faulty: fault.place } : {}), wrong: wrongWith(view, fault, open) };
   if (act === undefined) return { ...said, now: "It can go home.", wants: "desk", cautions: [], items: open };
   if ("does" in act) {
-    const wants = act.does === "mend" ? "open-dead" : "desk";
+    const wants = wantsOf(act);
     const cautions = carefully(setFigures(benchOf(view, act.fault.place)))({ state: wants, hazards: ["b-plus", "stored-charge"] });
     return { ...said, now: `Now: ${actSaid[act.does]}.`, act, wants, cautions, items: open };
   }
@@ -82,6 +151,7 @@ export function foremost(view: JobView): Foremost {
     now: `${safe && !(fault && act.safety) ? "Now" : "First"}: ${inSentence(act.task)}.`,
     wants: act.wants,
     cautions: act.cautions,
+    ...(step.waited && act === step.item ? { waited: step.waited } : {}),
     items: [act, ...open.filter((i) => i !== act)],
   };
 }

@@ -2,9 +2,11 @@ import { describe, expect, it } from "vitest";
 import { demoSet } from "../../desk/demo";
 import type { Entry } from "../document";
 import { formatName, formatVersion } from "../format";
+import { safetyBefore } from "../steps";
 import { type JobView, viewOf } from "../view";
 import { foremost } from "./foremost";
 import { questionsAt, readAt, routeOf, shortAmount } from "./route";
+import { whereOf } from "./where";
 
 const common = { at: "2026-02-01T00:00:00.000Z", who: "t" };
 const view = (entries: readonly Entry[] = []) =>
@@ -88,11 +90,11 @@ describe("the route of a set", () => {
 
 describe("the one sentence", () => {
   it("puts the chassis before everything", () => {
-    expect(foremost(view([cable]))).toMatchObject({ wrong: "This chassis is not proved isolated, so it counts as live." });
-    expect(foremost(view([cable])).now).toMatch(/^First: /);
+    expect(foremost(view([cable]), common.at)).toMatchObject({ wrong: "This chassis is not proved isolated, so it counts as live." });
+    expect(foremost(view([cable]), common.at).now).toMatch(/^First: /);
   });
   it("says what the last work moved, and the first step that is free", () => {
-    const said = foremost(view([proved, cable]));
+    const said = foremost(view([proved, cable]), common.at);
     expect(said.wrong).toBe("The cable pulls the first primary: -85.5 kHz.");
     expect(said.now).toBe("Now: Intake, identity, the owner's story.");
   });
@@ -112,8 +114,10 @@ describe("the one sentence", () => {
       },
     };
     const v = view([proved, cable, read]);
-    expect(foremost(v).wrong).toMatch(/^First IF tube \(V4\): screen is low: 66\.5 V where this meter should read [\d.]+ V to [\d.]+ V\.$/);
-    expect(foremost(v)).toMatchObject({ faulty: "stages.if1", now: "Now: find out why.", act: { does: "seek" }, wants: "desk" });
+    expect(foremost(v, common.at).wrong).toMatch(
+      /^First IF tube \(V4\): screen is low: 66\.5 V where this meter should read [\d.]+ V to [\d.]+ V\.$/,
+    );
+    expect(foremost(v, common.at)).toMatchObject({ faulty: "stages.if1", now: "Now: find out why.", act: { does: "seek" }, wants: "desk" });
     const worn = (of: JobView) => routeOf(of).flatMap((p) => (p.faultsCount > 0 ? [p.path] : []));
     expect(worn(v)).toEqual(["stages.if1"]);
     const act = { ...common, kind: "fault" as const, fault: "stages.if1", place: "stages.if1", words: "", rests: ["chart"] };
@@ -124,32 +128,71 @@ describe("the one sentence", () => {
       { ...act, id: "f2", does: "mend" },
     ]);
     expect(worn(mended)).toEqual([]);
-    expect(foremost(mended).faulty).toBeUndefined();
-    expect(foremost(mended).wrong).not.toMatch(/First IF tube/);
+    // what was mended is read again next, once safety allows power: the six lines and the list say the same
+    const onlyMended = foremost(mended, common.at);
+    expect(onlyMended).toMatchObject({ faulty: "stages.if1", wrong: "First IF tube (V4) is mended, not proved yet." });
+    expect(onlyMended.act).toBeUndefined();
+    expect(onlyMended.items[0].safety).toBe(true);
+    const safe = {
+      ...mended,
+      steps: mended.steps.map((s) => (safetyBefore("10").includes(s.id) ? { ...s, state: "proven" as const, due: [] } : s)),
+    };
+    expect(foremost(safe, common.at)).toMatchObject({ now: "Now: read it again.", act: { does: "read again" }, wants: "open-live" });
+    const line = (head: string) => whereOf(safe, common.at).find((l) => l.head === head)?.says ?? "";
+    expect(line("Next")).toMatch(/^Prove the mend at First IF tube \(V4\): read the volts of V4 .* \(open, LIVE\)\. After that: /);
+    expect(line("Wrong")).toMatch(/^First IF tube \(V4\): screen bypass leaks \(mended\)/);
+    expect(line("Care")).toMatch(/B\+|hand|clip/i);
   });
   it("does next what the fault asks for: its cause, then what safety still wants before the set is opened, then the mending", () => {
     const act = { ...common, kind: "fault" as const, fault: "f", place: "stages.if1", words: "hums", rests: [] };
     const noticed: Entry = { ...act, id: "f1", does: "notice" };
     const cause: Entry = { ...act, id: "f2", does: "cause", cause: "screen bypass leaks" };
-    expect(foremost(view([noticed])).now).toMatch(/^First: /);
-    expect(foremost(view([noticed])).act).toBeUndefined();
-    expect(foremost(view([proved, noticed]))).toMatchObject({ now: "Now: find out why.", act: { fault: { id: "f" } }, wants: "desk" });
-    const waiting = foremost(view([proved, noticed, cause]));
+    expect(foremost(view([noticed]), common.at).now).toMatch(/^First: /);
+    expect(foremost(view([noticed]), common.at).act).toBeUndefined();
+    expect(foremost(view([proved, noticed]), common.at)).toMatchObject({
+      now: "Now: find out why.",
+      act: { fault: { id: "f" } },
+      wants: "desk",
+    });
+    const waiting = foremost(view([proved, noticed, cause]), common.at);
     expect(waiting.now).toBe("First: Look it over, switched off and unplugged.");
     expect(waiting.wants).toBe("open-dead");
     expect(waiting.items.slice(0, 2).map((i) => i.step)).toEqual(["02", "01"]);
     expect(waiting.act).toBeUndefined();
     const open = view([proved, noticed, cause]);
     const v = { ...open, steps: open.steps.map((s) => (["02", "03"].includes(s.id) ? { ...s, state: "proven" as const, due: [] } : s)) };
-    expect(foremost(v)).toMatchObject({
+    expect(foremost(v, common.at)).toMatchObject({
       wrong: "First IF tube (V4): screen bypass leaks.",
       now: "Now: mend it.",
       act: { does: "mend" },
       wants: "open-dead",
     });
-    expect(foremost(v).cautions.at(0)?.says).toMatch(/measure/i);
+    expect(foremost(v, common.at).cautions.at(0)?.says).toMatch(/measure/i);
+  });
+  it("leaves what is waited for until it has come, fault or step, and says so where nothing else is free", () => {
+    const act = { ...common, kind: "fault" as const, fault: "f", place: "stages.if1", words: "hums", rests: [] };
+    const wait = (id: string, about: string): Entry => ({
+      ...common,
+      id,
+      kind: "waiting",
+      for: "a 47 nF capacitor",
+      until: "2027-01-01",
+      about,
+    });
+    const noticed: Entry = { ...act, id: "f1", does: "notice" };
+    expect(foremost(view([proved, noticed, wait("w", "f")]), common.at)).toMatchObject({
+      now: "Now: Intake, identity, the owner's story.",
+    });
+    expect(foremost(view([proved, noticed, wait("w", "f")]), "2027-02-01T00:00:00Z").act).toMatchObject({ does: "seek" });
+    const other = foremost(view([proved, wait("w", "01")]), common.at);
+    expect(other.items[0].step).not.toBe("01");
+    expect(other.waited).toBeUndefined();
+    const none = view([proved, wait("w", "01")]);
+    const only = { ...none, steps: none.steps.map((s) => (s.id === "01" ? s : { ...s, state: "proven" as const, due: [] })) };
+    expect(foremost(only, common.at).waited).toBe("a 47 nF capacitor");
+    expect(whereOf(only, common.at).find((l) => l.head === "Next")?.says).toContain("once this has come: a 47 nF capacitor");
   });
   it("claims no fault where none is known", () => {
-    expect(foremost(view([proved])).wrong).toBe("Nothing is known to be wrong with this set.");
+    expect(foremost(view([proved]), common.at).wrong).toBe("Nothing is known to be wrong with this set.");
   });
 });

@@ -5,11 +5,11 @@ import { crossedIn, sayCrossed } from "../crossed";
 import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
 import { faultInShort } from "../faults/in-short";
 import { type Past, sayPast, unsettled } from "../history/history";
-import { nextSteps } from "../next";
 import { sayEntry } from "../say-entry";
 import { hoursAway, overdueWaits, signerOf, standingOf, waitingFor } from "../sitting";
 import { concerns } from "../steps";
 import type { JobView } from "../view";
+import { type Foremost, foremost, inSentence } from "./foremost";
 
 /** A line of what a person reads on sitting down again. */
 export interface WhereLine {
@@ -54,13 +54,23 @@ function lastSays(view: JobView): string {
   return own ? `${doing}${upperFirst(sayEntry(view.set, own))} (${day(own.at)}, ${signerOf(view, own)}).` : `${doing}Nothing recorded yet.`;
 }
 const shortly = (f: Fault): string => `${faultInShort(f)} (${f.state})`;
-function wrongSays(faults: readonly Fault[], past: readonly Past[]): string {
-  const open = faults.filter(isOpenFault);
+/** Open faults, the one that is acted on first. */
+function wrongSays(faults: readonly Fault[], acted: string | undefined, past: readonly Past[]): string {
+  const known = faults.filter(isOpenFault);
+  const open = [...known.filter((f) => f.place === acted), ...known.filter((f) => f.place !== acted)];
   const [first, ...others] = past;
   const old = first ? ` From its past, not settled: ${sayPast(first)}${others.length > 0 ? `, and ${others.length} more` : ""}.` : "";
   if (open.length === 0) return `No open fault on record.${old}`;
   const shown = open.slice(0, 2).map(shortly).join("; ");
   return `${shown}${open.length > 2 ? `; and ${open.length - 2} more` : ""}.${old}`;
+}
+/** The next act: of the fault that is in hand, with the step that follows; else the step. */
+function nextSays({ act, items, wants, waited }: Foremost): string {
+  const [step] = items;
+  if (act)
+    return `${upperFirst(act.task)} (${stateWord[wants]}).${step ? ` After that: ${inSentence(step.task)} (step ${step.step}).` : ""}`;
+  if (!step) return "Nothing: it can go home.";
+  return `${step.task} (step ${step.step}; ${stateWord[wants]})${waited ? `, once this has come: ${waited}` : ""}.`;
 }
 
 /**
@@ -73,35 +83,31 @@ function wrongSays(faults: readonly Fault[], past: readonly Past[]): string {
  * @source house frame
  */
 export function whereOf(view: JobView, now: string): readonly WhereLine[] {
-  const waits = waitingFor(view, now);
-  const [next] = nextSteps(view);
+  const next = foremost(view, now);
   const past = unsettled(view);
   const mine = view.steps.filter((s) => concerns(s.id, view.set));
   const proved = mine.filter((s) => s.state === "proven").length;
   // what nobody has done yet can't be due again
   const wasDone = new Set(view.inForce.flatMap((e) => (e.kind === "done" ? [e.step] : [])));
   const due = mine.filter((s) => s.due.length > 0 && wasDone.has(s.id)).length;
-  const waited = next && waits.find((w) => w.about === next.step);
   return [
     { head: "The set", says: `${staleSays(view, now)}${setSays(view)}` },
     { head: "Last", says: lastSays(view) },
-    { head: "Wrong", says: [...crossedIn(view).map(sayCrossed), wrongSays(faultsOf(view), past)].join(" ") },
+    { head: "Wrong", says: [...crossedIn(view).map(sayCrossed), wrongSays(faultsOf(view), next.faulty, past)].join(" ") },
     {
       head: "Waiting",
       says: waitSays(view, now),
     },
     {
       head: "Next",
-      says: next
-        ? `${next.task} (step ${next.step}; ${stateWord[next.wants]})${waited ? `, once this has come: ${waited.for}` : ""}. ${proved} of ${mine.length} steps proved, ${due} due again.`
-        : `Nothing: all ${mine.length} steps are proved.`,
+      says: `${nextSays(next)} ${proved} of ${mine.length} steps proved, ${due} due again.`,
     },
     {
       head: "Care",
       says:
         [
           ...(hoursAway(view, now) === undefined ? [] : [chargeAgain]),
-          ...[...past.slice(0, 1).map((p) => p.until), ...(next?.cautions ?? []).map((c) => c.says)].slice(0, past.length > 0 ? 3 : 2),
+          ...[...past.slice(0, 1).map((p) => p.until), ...next.cautions.map((c) => c.says)].slice(0, past.length > 0 ? 3 : 2),
         ].join(" ") || "Nothing beyond the usual cautions.",
     },
   ];

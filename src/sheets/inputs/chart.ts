@@ -58,7 +58,7 @@ export const chartColumns = {
     meaning: "ohms per volt of the meter that read this row, where another read the rest",
     optional: true,
   },
-  line: { dimension: "voltage", bare: "V", meaning: "line when this row was read, where it was another than now", optional: true },
+  line: { dimension: "voltage", bare: "V", meaning: "line volts at which a row was read", optional: true },
 } as const satisfies Readonly<Record<string, Column>>;
 
 /** One row of the voltage chart. What was not written is nothing; a zero that was measured is a value. */

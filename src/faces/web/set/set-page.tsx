@@ -25,7 +25,11 @@ function FaultLinks({ place, act, name }: { readonly place: string; readonly act
         </a>
       )}
       <a className={act && !mends ? "button" : ""} href={jobLink(name, "faults", place)}>
-        What explains the fault, and how to tell
+        {act?.does === "read again"
+          ? "What to read again"
+          : act?.does === "close"
+            ? "Close it"
+            : "What explains the fault, and how to tell"}
       </a>
     </p>
   );
@@ -34,7 +38,7 @@ function FaultLinks({ place, act, name }: { readonly place: string; readonly act
 /** The set as the stage: what is wrong and what to do now, then the set whole, each place opening where it hangs. */
 export function SetPage({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
   const places = useMemo(() => routeOf(view), [view]);
-  const { wrong, now, items, faulty, act, wants, cautions } = useMemo(() => foremost(view), [view]);
+  const { wrong, now, items, faulty, act, wants, cautions } = useMemo(() => foremost(view, new Date().toISOString()), [view]);
   const [open, setOpen] = useKept(`place:${name}`, "");
   const [litBy, setLitBy] = useKept(`lit:${name}`, "");
   const work = view.works.find((w) => w.id === litBy);
