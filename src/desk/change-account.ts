@@ -39,6 +39,6 @@ export async function changeAccount(accounts: Accounts, name: string, wanted: Wa
     const closed = shut ? { shut: true } : reopen ? { shut: false } : {};
     await accounts.change(name, { ...(role === undefined ? {} : { role }), ...closed }, who);
   }
-  if (code) return { says: `A new code for ${name}. The password of before is gone.`, code: await accounts.codeFor(name, who) };
+  if (code) return { says: `A new code for ${name}. The old password is gone.`, code: await accounts.codeFor(name, who) };
   return { says: changed ? `Changed: ${name}. Whoever was signed in by it signs in again.` : `${name} is that already.` };
 }

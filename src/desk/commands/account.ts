@@ -12,7 +12,7 @@ export const account = declare({
   takes: z.object({
     name: field(z.string(), "<name>", "name of the account, as entries will show it"),
     role: field(z.enum(accountRoles).optional(), "--role <role>", "what it may do: bench works on jobs, keeper keeps the shop as well"),
-    code: flag("--code", "make a new code to set a password; the password of before ends"),
+    code: flag("--code", "make a new code to set a password; the old password ends"),
     shut: flag("--shut", "let nobody in by it any more; what it wrote stays"),
     reopen: flag("--reopen", "let it in again"),
   }),

@@ -41,7 +41,7 @@ const onLink = ({ id, job, who, until, withdrawn }: OwnerLink, now: string): Pie
 };
 const accountsPart = (all: readonly Listed[]): Piece =>
   html`<h2>Accounts</h2>
-    <p>Whoever gets a new code sets another password by it; the one of before ends at once.</p>
+    <p>Whoever gets a new code sets another password by it; the old one ends at once.</p>
     <ul class="bare people">${all.map(onAccount)}</ul>
     <h3>Another account</h3>
     ${sending("/people/account", "Make the account", [

@@ -40,7 +40,7 @@ const accountPage = ({ name, role }: Account, told: Piece = html``): Piece =>
       <div class="row">${sending("/account/sign-out", "Sign out", [])}${sending("/account/sign-out-everywhere", "Sign out everywhere", [], true)}</div>
       <h2>Another password</h2>
       ${sending("/account/password", "Change it", [
-        typed("The one of before", "before", { type: "password", fill: "current-password" }),
+        typed("The old password", "before", { type: "password", fill: "current-password" }),
         typed("The new one, 12 characters or more", "password", { type: "password", fill: "new-password" }),
       ])}`,
     name,
@@ -108,7 +108,7 @@ export function accountRoutes(app: Hono, of: ShopServing): void {
         const minutes = await sessions.count("account", `change ${self(c).id}`);
         if (minutes !== undefined) return c.html(accountPage(self(c), said(tooOften(c, minutes))), 429);
         if (await sessions.changePassword(self(c), before, password)) return out(c);
-        return c.html(accountPage(self(c), said("The password of before is wrong.")), 401);
+        return c.html(accountPage(self(c), said("The old password is wrong.")), 401);
       },
       (words, status) => c.html(accountPage(self(c), said(words)), status),
     ),
