@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
 
@@ -17,13 +17,19 @@ export interface InBrowser {
   readonly folder: string;
   readonly store: string;
   readonly url: string;
-  /** opens a place of the page; `on` is another listener's address */
-  readonly open: (hash: string, size?: { readonly width: number; readonly height: number }, on?: string) => Promise<Page>;
+  /** opens a place of the page, nothing of an earlier one known to it; `on` is another listener's address */
+  readonly open: (hash: string, size?: Size, on?: string) => Promise<Page>;
+  /** an empty page of a browser that has kept nothing, the page's own files least of all */
+  readonly unused: () => Promise<Page>;
   /** ends the server as a crash would, and starts one on the same port once that is done; its address is another then */
   readonly crash: (meanwhile: () => Promise<void>) => Promise<void>;
   /** errors that any page met by itself, and addresses outside of this machine that any page asked */
   readonly complaints: readonly string[];
   readonly close: () => Promise<void>;
+}
+interface Size {
+  readonly width: number;
+  readonly height: number;
 }
 const served = (store: string, port = "0"): Promise<{ readonly url: string; readonly process: ChildProcess }> =>
   new Promise((resolve, reject) => {
@@ -59,6 +65,18 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
     ],
   });
   const complaints: string[] = [];
+  const inContexts = contexts(browser);
+  const watched = async (page: Page, viewport: Size): Promise<Page> => {
+    await page.setViewportSize(viewport);
+    // what a slow machine takes is no fault
+    page.setDefaultTimeout(300_000);
+    page.on("pageerror", (e) => complaints.push(e.message));
+    page.on("request", (r) => {
+      if (!/^(?:data|blob):/.test(r.url()) && new URL(r.url()).hostname !== "127.0.0.1") complaints.push(r.url());
+    });
+    return page;
+  };
+  const wide = { width: 1440, height: 900 };
   return {
     folder,
     store: path,
@@ -71,21 +89,43 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
       await meanwhile();
       server = await served(path, new URL(server.url).port);
     },
-    open: async (hash, viewport = { width: 1440, height: 900 }, on = server.url) => {
-      const page = await browser.newPage({ viewport });
-      // what a slow machine takes is no fault
-      page.setDefaultTimeout(300_000);
-      page.on("pageerror", (e) => complaints.push(e.message));
-      page.on("request", (r) => {
-        if (!/^(?:data|blob):/.test(r.url()) && new URL(r.url()).hostname !== "127.0.0.1") complaints.push(r.url());
-      });
+    open: async (hash, viewport = wide, on = server.url) => {
+      const page = await watched(await inContexts.page(new URL(on).origin), viewport);
       await page.goto(`${on}${hash}`);
       return page;
     },
+    unused: async () => watched(await inContexts.unused(), wide),
     close: async () => {
       await browser.close();
       server.process.kill("SIGKILL");
       rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+/**
+ * A page by itself takes the context of the one before, emptied: a new one takes longer to begin than most pages to draw. Beside another page that is
+ * still open it gets one of its own.
+ */
+function contexts(browser: Browser) {
+  let kept: BrowserContext | undefined;
+  let isTaken = false;
+  return {
+    unused: () => browser.newPage(),
+    page: async (origin: string): Promise<Page> => {
+      if (isTaken) return browser.newPage();
+      isTaken = true;
+      kept ??= await browser.newContext();
+      const page = await kept.newPage();
+      page.on("close", () => {
+        isTaken = false;
+      });
+      const session = await kept.newCDPSession(page);
+      await session.send("Storage.clearDataForOrigin", {
+        origin,
+        storageTypes: "cookies,local_storage,indexeddb,cache_storage,service_workers",
+      });
+      await session.detach();
+      return page;
     },
   };
 }

@@ -14,7 +14,7 @@ let at: InBrowser;
 
 /** Bytes of everything that a place loads, its workers among it; what streams on without an end isn't waited for. */
 async function loaded(hash: string): Promise<number> {
-  const page = await at.open("about:blank", undefined, "");
+  const page = await at.unused();
   const sizes: Promise<number>[] = [];
   page.on("requestfinished", (r) => {
     sizes.push(r.sizes().then((s) => s.responseBodySize + s.responseHeadersSize));
