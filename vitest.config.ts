@@ -56,7 +56,8 @@ export default defineConfig({
     hookTimeout: 600_000,
     // its WebAssembly is taken in as a bundle takes it
     server: { deps: { inline: ["ebur128-wasm"] } },
-    maxWorkers: 2,
+    // of three on two processors one may wait for sound that plays, or for a browser; alone with their thoughts two are enough
+    maxWorkers: quick ? 2 : 3,
     sequence: { sequencer: LongestFirst },
     projects: [{ extends: true, test: floors }, ...(quick ? [] : [{ extends: true as const, test: processes }])],
   },

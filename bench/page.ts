@@ -5,12 +5,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { demoSet } from "../src/desk/demo";
+import { executablePath } from "../src/faces/web/chromium.testdata";
 import { benchOfJobs } from "../src/faces/web/page.testdata";
 import type { Entry } from "../src/job/document";
 import { openSqlite } from "../src/store/sqlite";
 import { askedByTap, dragged, goneTo, Hand, type Opened } from "./page-measures";
 
-const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
 const readingsCount = 5000;
 const times = 5;
 const desk = { width: 1440, height: 900 };

@@ -4,11 +4,11 @@ import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
+import { executablePath } from "../src/faces/web/chromium.testdata";
 
 const folder = mkdtempSync(join(tmpdir(), "pictures-"));
 const env = { ...process.env, FETTLE_STORE: join(folder, "jobs.db") };
 const to = (name: string): string => join("docs", "pictures", name);
-const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
 if (!executablePath) throw new Error("Chromium is wanted for the page's picture");
 
 /** One page of a PDF as a picture, cut to a part of it in pixels at 80 dots an inch. */

@@ -1,14 +1,16 @@
 /** A real browser on the built page, its own server and store beside it: for tests that do tasks by clicks. Skipped by name where Chromium is not here. */
 import { type ChildProcess, spawn } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
+import { executablePath } from "./chromium.testdata";
 
-export const executablePath = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((p) => existsSync(p));
+export { executablePath };
+
 if (!executablePath) console.info("skipped: the page in a browser (no Chromium)");
 const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
