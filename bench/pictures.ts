@@ -1,6 +1,6 @@
 /** The pictures of the README, taken anew of the demo: `npm run pictures`. Wants Chromium and pdftoppm. */
 import { execFileSync, spawn } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
