@@ -23,15 +23,19 @@ export interface Serving {
 function eventsRoute(app: Hono, desk: () => Desk, may: () => boolean): void {
   app.get("/api/events", (c) => events(c, desk, async () => may()));
 }
-/** The stream of one page. */
-export const events = (c: Context, desk: () => Desk, may: () => Promise<boolean>): Response =>
+/** The stream of one page, until it is closed or may no longer see; `ended` hears of that. */
+export const events = (c: Context, desk: () => Desk, may: () => Promise<boolean>, ended = (): void => undefined): Response =>
   streamSSE(c, async (stream) => {
     let last = -1;
-    while (!stream.aborted && (await may())) {
-      const now = await desk().store.changeCount();
-      if (now !== last) await stream.writeSSE({ event: "change", data: String(now) });
-      last = now;
-      await stream.sleep(500);
+    try {
+      while (!stream.aborted && (await may())) {
+        const now = await desk().store.changeCount();
+        if (now !== last) await stream.writeSSE({ event: "change", data: String(now) });
+        last = now;
+        await stream.sleep(500);
+      }
+    } finally {
+      ended();
     }
   });
 

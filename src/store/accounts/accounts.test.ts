@@ -121,6 +121,16 @@ describe.each(homes.filter((h) => !h.skip))("accounts in $where", ({ fresh }) =>
         ["Ben", "bench", false],
       ]);
     }));
+  it("are opened by a code once; the first keeper's is worth nothing once another way has made one", () =>
+    within(async ({ keeping: { accounts }, person }) => {
+      const first = await accounts.firstCode();
+      await person("Ann", "keeper");
+      expect(await codeOf(accounts.setPassword(first!, good, "Eve"))).toBe("no-code");
+      const code = await accounts.make("Ben", "bench", "Ann");
+      expect(await accounts.setPassword(code, good, "")).toMatchObject({ name: "Ben", role: "bench" });
+      expect(await codeOf(accounts.setPassword(code, "another long sentence", ""))).toBe("no-code");
+      expect((await accounts.list()).map((a) => a.name)).toEqual(["Ann", "Ben"]);
+    }));
   it("of one name are one, and the last keeper stays", () =>
     within(async ({ keeping: { accounts }, person }) => {
       await person("Ann", "keeper");
@@ -200,6 +210,7 @@ describe.each(homes.filter((h) => !h.skip))("accounts in $where", ({ fresh }) =>
         expect(await of(true)).toBeDefined();
         wait(sessionLives.idleMs / 2);
       }
+      expect(await of(true)).toBeDefined();
       wait(sessionLives.idleMs / 2);
       expect(await of(true)).toBeUndefined();
       const s = await enter(keeping, "Ann");

@@ -7,6 +7,7 @@ import { commands } from "../../../desk/commands/index";
 import { roles, suffices } from "../../../desk/roles";
 import { mostTries } from "../../../store/accounts/tries";
 import type { Home } from "../../../store/home";
+import { done } from "../../../store/jobs.testdata";
 import { type Shop, serverPrograms, startShop } from "../../../store/shop.testdata";
 import { ownRoutes } from "./own-routes";
 import { type AtShop, atShop, cookieOf, host, origin, password, title } from "./shop-app.testdata";
@@ -305,6 +306,21 @@ describe.each(homes.filter((h) => !h.skip))("a shop's server on $where", ({ fres
         expect(log()).not.toContain(secret);
         expect(told).not.toContain(secret);
       }
+    }));
+  it("tells a page that listens of changes, and ends with its session", () =>
+    within(async ({ ask, send, enter, store, metrics }) => {
+      const cookie = await enter("Ben");
+      const reader = (await ask("/api/events", { cookie })).body!.getReader();
+      const next = async () => new TextDecoder().decode((await reader.read()).value);
+      expect(await next()).toContain("event: change");
+      await store.append("Mill", [done("e1")]);
+      expect(await next()).toContain("event: change");
+      expect(metrics.text(true)).toContain("fettle_pages_listening 1\n");
+      await send("/account/sign-out", {}, cookie);
+      // what was on its way already, then nothing more
+      while (!(await reader.read()).done);
+      expect(metrics.text(true)).toContain("fettle_pages_listening 0\n");
+      expect((await ask("/api/events", { cookie })).status).toBe(401);
     }));
   it("says whether it is well to anybody, and no more", () =>
     within(async ({ ask, store }) => {

@@ -83,11 +83,11 @@ export function serveShop(of: ShopServing): Hono {
   own(app, of, ownRoutes.events, (c) => {
     const token = tokenOf(c) ?? "";
     of.metrics.listening(1);
-    c.req.raw.signal.addEventListener("abort", () => of.metrics.listening(-1), { once: true });
     return events(
       c,
       () => desk(""),
       async () => (await of.keeping.sessions.of(token, false)) !== undefined,
+      () => of.metrics.listening(-1),
     );
   });
   for (const route of [ownRoutes.style, ownRoutes.type]) own(app, of, route, (c) => pageFile(c, of.page, ""));
