@@ -18,6 +18,7 @@ const long = [
   "src/{job/order,sheets/suspects/suspects,sheets/extremes,infer/strip/fit,readings/parsers}.property.test.ts",
   "src/sheets/{band-edge/band-edge,dial/few-beats,drift/drift,holds}.test.ts",
   "src/infer/dial/fit.test.ts",
+  "src/readings/sound/{note,note.crosscheck,noise-level}.test.ts",
   "src/readings/real-readings.crosscheck.test.ts",
   "src/desk/assignment.test.ts",
   "src/{job/rollups/worth/worth,infer/worth/faults.worlds}.test.ts",
