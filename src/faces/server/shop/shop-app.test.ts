@@ -307,6 +307,41 @@ describe.each(homes.filter((h) => !h.skip))("a shop's server on $where", ({ fres
         expect(told).not.toContain(secret);
       }
     }));
+  it(
+    "refuses in words whatever hostile bodies it is sent, signed in or not: every route",
+    () =>
+      within(async ({ app, enter, metrics }) => {
+        const cookie = await enter("Ann");
+        const deep = "[".repeat(5000);
+        const bodies: readonly (readonly [type: string, body: string])[] = [
+          ["application/json", '{"name":'],
+          ["application/json", "[]"],
+          ["application/json", `{"name":${deep}`],
+          ["application/json", JSON.stringify({ name: ["x"], job: { $ne: 1 }, password: null, __proto__: { role: "keeper" } })],
+          ["application/x-www-form-urlencoded", "name=a&name=b&act[]=make&role=keeper&password=%00%ff&code=%E0%A4%A"],
+          ["multipart/form-data; boundary=x", "--x\r\ncontent-disposition: form-data; name=name\r\n\r\nno end"],
+          ["multipart/form-data", "no boundary"],
+          ["text/plain", "\u0000\ud800"],
+        ];
+        const posts = declared.filter((r) => r.method === "POST" && !r.path.startsWith("/account/sign-out"));
+        for (const r of posts)
+          for (const [type, body] of bodies)
+            for (const signedIn of [true, false]) {
+              const path = r.path.replace(/:\w+/g, "Mill");
+              const init = {
+                method: "POST",
+                body,
+                headers: { host, origin, "x-fettle": "page", "x-from": "10.3.3.3", "content-type": type, ...(signedIn ? { cookie } : {}) },
+              };
+              const answer = await app.request(`${origin}${path}`, init);
+              expect(answer.status, `${path} ${type} ${body.slice(0, 30)}`).toBeLessThan(500);
+              await answer.body?.cancel();
+            }
+        expect(posts.length).toBeGreaterThan(30);
+        expect(metrics.text(true)).not.toMatch(/status="5/);
+      }),
+    120_000,
+  );
   it("tells a page that listens of changes, and ends with its session", () =>
     within(async ({ ask, send, enter, store, metrics }) => {
       const cookie = await enter("Ben");
