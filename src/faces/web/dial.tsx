@@ -85,7 +85,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               <input
                 list="set-points"
                 value={draft.setPoint ?? known[0] ?? ""}
-                placeholder="such as 3.5 MHz dot; empty on a main scale"
+                placeholder="3.5 MHz dot, or empty"
                 onChange={(e) => put("setPoint")(e.currentTarget.value)}
               />
               <datalist id="set-points">
@@ -99,8 +99,8 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               value={draft.approach}
               onChange={put("approach")}
               options={[
-                ["up", "up, to higher frequencies"],
-                ["down", "down, to lower frequencies"],
+                ["up", "up in frequency"],
+                ["down", "down in frequency"],
               ]}
             />
             <Select
