@@ -120,7 +120,9 @@ async function zips(): Promise<fc.Arbitrary<Uint8Array>> {
 async function jobWithReadings(): Promise<Uint8Array> {
   const read = (name: string, bytes: Uint8Array, as: ReadingKind) =>
     readFileIn(view, { name, bytes }, { as, state: "as-found", band: "80", withoutFit: true }, stamp);
-  const got = [read("s.csv", text(demoSweepCsv()), "sweep"), read("w.wav", wave(16), "table")].flatMap((r) => (r.ok ? [r.value] : []));
+  const got = (await Promise.all([read("s.csv", text(demoSweepCsv()), "sweep"), read("w.wav", wave(16), "table")])).flatMap((r) =>
+    r.ok ? [r.value] : [],
+  );
   const fact = { id: "f", at: stamp.at, who: "x", kind: "fact" as const, path: "line.kind", value: "AC", why: "" };
   return writeArchive(
     { ...document, entries: [...got.flatMap((g) => g.entries), fact] },
@@ -157,8 +159,8 @@ export const readers: Part = async (share) => {
   const shown = (b: Uint8Array): string => JSON.stringify(Buffer.from(b).toString("latin1").slice(0, 200));
   const into =
     (name: string, as: ReadingKind, bytes: Uint8Array, withoutFit = true) =>
-    () => {
-      const r = value(readFileIn(view, { name, bytes }, { as, state: "as-found", band: "80", setPoint: "", withoutFit }, stamp));
+    async () => {
+      const r = value(await readFileIn(view, { name, bytes }, { as, state: "as-found", band: "80", setPoint: "", withoutFit }, stamp));
       return value(admit(view, r.entries));
     };
   const kinds = readingKinds.filter((k) => k !== "recording");

@@ -39,13 +39,13 @@ const every = (values: ArrayLike<number>, factor = 1): number[] => {
   return Array.from({ length: Math.floor((values.length + step - 1) / step) }, (_, i) => values[i * step] / factor);
 };
 
-/** A packed recording: how long it is; the ear opens it, and what is kept with a job is a WAV. */
+/** A packed recording: how long it is, by its head alone. */
 function ofFlac(bytes: Uint8Array, name: string): Recognised | undefined {
   if (!isFlac(bytes)) return undefined;
   const head = flacHead(bytes, name);
   const { samplesCount, sampleRateHz } = head.ok ? head.value : {};
   const long = samplesCount && sampleRateHz ? ` of ${printValue(samplesCount / sampleRateHz, "time")}` : "";
-  return { is: "unknown", says: `A FLAC recording${long}. The ear opens it as it is; to keep it with a job, save it as WAV` };
+  return { is: "reading", as: "recording", asks: [], says: `A FLAC recording${long}` };
 }
 
 /** A recording as its loudest sample of each stretch, up and down. */

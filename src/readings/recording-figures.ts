@@ -55,7 +55,7 @@ export function recordingFigures(r: Recording, heard: Heard): RecordingFigure[] 
   const tones = tonesOf(s, sampleRateHz, halfWidthHz);
   tones.forEach((tone, k) => {
     const name = k === 0 ? "strongest tone" : `tone ${k + 1}`;
-    out.push({ name, dimension: "frequency", ...followed(r, tone) });
+    out.push({ name, dimension: "frequency", ...followed(r, heard.channel, tone) });
     out.push(db(k === 0 ? "its level, peak, re full scale" : `level of tone ${k + 1}, peak, re full scale`, tone.peakDbfs));
   });
   const within = (hz: number): boolean => hz > halfWidthHz && hz + 5 * halfWidthHz < sampleRateHz / 2;
@@ -87,7 +87,7 @@ function tonesOf(s: Spectrum, sampleRateHz: number, halfWidthHz: number): Tone[]
   return out;
 }
 /** Frequency of a tone by stretches: where it stands their mean and its scatter, where it wanders the range that it ran over. */
-function followed(r: Recording, tone: Tone): Pick<RecordingFigure, "value" | "u" | "ran"> {
+function followed(r: Recording, channel: number, tone: Tone): Pick<RecordingFigure, "value" | "u" | "ran"> {
   const { sampleRateHz } = r;
   const wholeS = r.samplesCount / sampleRateHz;
   const lengthS = Math.min(longestSamples / sampleRateHz, Math.max(wholeS / 24, Math.min(wholeS / 4, 20 / Math.max(1, tone.hz))));
@@ -103,7 +103,7 @@ function followed(r: Recording, tone: Tone): Pick<RecordingFigure, "value" | "u"
   };
   // stretches spread evenly over the recording, however long it is
   const hz = Array.from({ length: count }, (_, k) =>
-    r.samples(0, count > 1 ? Math.round((k * (r.samplesCount - length)) / (count - 1)) : 0, length),
+    r.samples(channel, count > 1 ? Math.round((k * (r.samplesCount - length)) / (count - 1)) : 0, length),
   ).flatMap((x) => trackTone(x, sampleRateHz, frame).map((t) => t.hz));
   if (hz.length < 4) return { value: tone.hz, u: 0.1 / wholeS };
   const mean = hz.reduce((t, v) => t + v, 0) / hz.length;

@@ -4,7 +4,7 @@ import { readSweep } from "../../readings/read-sweep";
 import { hearRecording } from "../../readings/recording";
 import { recordingFigures } from "../../readings/recording-figures";
 import { sweepFigures } from "../../readings/sweep-figures";
-import { readWav } from "../../readings/wav";
+import { readRecording } from "../../readings/unpacked";
 import { readZeroBeats } from "../../readings/zero-beats";
 import { iaruSMeterDb } from "../../standards/smeter";
 import { good, type Read } from "../../units/issue";
@@ -27,9 +27,20 @@ export interface Numbers {
  * @param name its name, for figures and issues
  * @param how what it is, with units and laws that the file does not tell
  * @returns columns, figures and warnings, or the located issue
+ * @throws {InputError} where a packed recording is damaged further on
  */
-export function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbers> {
-  if (how.as === "recording") return ofRecording(bytes, name);
+export async function numbersOf(bytes: Uint8Array, name: string, how: ReadingAsk): Promise<Read<Numbers>> {
+  return how.as === "recording" ? ofRecording(bytes, name) : writtenNumbers(bytes, name, how);
+}
+/**
+ * Numbers of a file that is text.
+ *
+ * @param bytes the file
+ * @param name its name, for figures and issues
+ * @param how what it is, a recording of sound excepted
+ * @returns as numbersOf
+ */
+export function writtenNumbers(bytes: Uint8Array, name: string, how: ReadingAsk): Read<Numbers> {
   if (how.as === "table") return ofTable(bytes, name);
   if (how.as === "dial") return ofZeroBeats(bytes, name, how);
   return ofSweep(bytes, name, how);
@@ -42,8 +53,8 @@ function heardRow(f: HeardFigure, name: string): FigureRow {
   const bound = (hz: number): string => printValue(hz, f.dimension, (to - from) / 20);
   return { name: f.name, dimension: f.dimension, text: `wanders, ${bound(from)} to ${bound(to)}` };
 }
-function ofRecording(bytes: Uint8Array, name: string): Read<Numbers> {
-  const w = readWav(bytes, name);
+async function ofRecording(bytes: Uint8Array, name: string): Promise<Read<Numbers>> {
+  const w = await readRecording(bytes, name);
   if (!w.ok) return w;
   const heard = hearRecording(w.value, name);
   if (!heard.ok) return heard;

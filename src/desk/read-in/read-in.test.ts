@@ -1,3 +1,5 @@
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { dialCases, inventDial } from "../../infer/dial/possible-dials";
 import type { JobDocument } from "../../job/document";
@@ -24,10 +26,10 @@ const taken = (view: JobView, more: object) => {
 };
 
 describe("a sweep of the strip with too few points", () => {
-  it("is kept with its own values, and no strip is made of it", () => {
+  it("is kept with its own values, and no strip is made of it", async () => {
     const csv = `frequency kHz,level dB\n${[450, 452, 454, 455, 456, 458, 460].map((f) => `${f},${-((f - 455) ** 2)}`).join("\n")}\n`;
     const file = { name: "few.csv", bytes: new TextEncoder().encode(csv) };
-    const r = orThrow(readFileIn(withBeats([]), file, { as: "if-sweep", state: "as-found" }, stamp));
+    const r = orThrow(await readFileIn(withBeats([]), file, { as: "if-sweep", state: "as-found" }, stamp));
     expect([r.fit, r.entries.length]).toEqual([undefined, 1]);
     expect(r.reading.warnings.join()).toMatch(/no strip was fitted: 7 points within 50 dB of the peak; wanted is at least 20/);
   });
@@ -68,13 +70,13 @@ describe("a file that is read in", () => {
     readFileIn(view, { name, bytes: bytes(text) }, { as: "sweep", state: "as-found", ...how }, stamp);
   const bell = Array.from({ length: 41 }, (_, i) => `${435 + i},${(-20 * Math.log10(Math.hypot(1, (i - 20) / 3))).toFixed(2)}`).join("\n");
   const sweepText = `kHz,dB\n${bell}\n`;
-  it("once more is told, with the reading that holds it and what that was kept as", () => {
-    const first = orThrow(read(empty, "a.csv", sweepText, {}));
+  it("once more is told, with the reading that holds it and what that was kept as", async () => {
+    const first = orThrow(await read(empty, "a.csv", sweepText, {}));
     expect(first.reading.warnings).toEqual([]);
     const with1 = viewOf({ ...empty.document, entries: [...first.entries] });
-    const again = orThrow(read(with1, "b.csv", sweepText, { state: "as-left" })).reading.warnings.join();
+    const again = orThrow(await read(with1, "b.csv", sweepText, { state: "as-left" })).reading.warnings.join();
     expect(again).toContain(`as reading ${first.reading.id}, kept as found, and this as left`);
-    expect(orThrow(read(with1, "c.csv", sweepText.replace("435,", "435.5,"), {})).reading.warnings).toEqual([]);
+    expect(orThrow(await read(with1, "c.csv", sweepText.replace("435,", "435.5,"), {})).reading.warnings).toEqual([]);
   });
   const network = (points: number, q: number, ports: 1 | 2, leak = 0): string =>
     `# Hz S RI R 50\n${Array.from({ length: points }, (_, i) => {
@@ -84,29 +86,44 @@ describe("a file that is read in", () => {
       const noise = 1e-3 * Math.sin(i * i * 2.3);
       return ports === 1 ? `${f} ${re + noise} ${im}` : `${f} 0 0 ${re + noise} ${im + leak} ${re} ${im} 0 0`;
     }).join("\n")}\n`;
-  it("as a resonance: one port by its circle, two by what goes through", () => {
-    const one = orThrow(read(empty, "loop.s1p", network(101, 120, 1), { as: "resonance" })).reading;
+  it("as a resonance: one port by its circle, two by what goes through", async () => {
+    const one = orThrow(await read(empty, "loop.s1p", network(101, 120, 1), { as: "resonance" })).reading;
     const told = (name: string) => one.figures.find((f) => f.name === name)?.quantity?.value ?? Number.NaN;
     expect(Math.abs(told("loaded Q, fitted") / 120 - 1)).toBeLessThan(0.01);
     // D is 1/0.98, but for what is lost: Q (1 + D / (2 - D)) is 245 where the line loses it
     expect(Math.abs(told("unloaded Q, fitted") / 245 - 1)).toBeLessThan(0.05);
     expect(one.figures.map((f) => f.name)).not.toContain("insertion loss");
-    const two = orThrow(read(empty, "coil.s2p", network(101, 120, 2), { as: "resonance" })).reading;
+    const two = orThrow(await read(empty, "coil.s2p", network(101, 120, 2), { as: "resonance" })).reading;
     expect(two.figures.map((f) => f.name)).toContain("insertion loss");
     expect(two.warnings).toEqual([]);
   });
-  it("as a resonance with a leak past it: Q by width and by fit are both told where they differ", () => {
-    const r = orThrow(read(empty, "coil.s2p", network(201, 120, 2, 0.15), { as: "resonance" })).reading;
+  it("as a resonance with a leak past it: Q by width and by fit are both told where they differ", async () => {
+    const r = orThrow(await read(empty, "coil.s2p", network(201, 120, 2, 0.15), { as: "resonance" })).reading;
     expect(r.warnings.join()).toMatch(/loaded Q is .* by the width and .* by the fit: trust the fit.*a leak past the resonance/);
-    const coarse = read(empty, "coil.s2p", network(31, 400, 2), { as: "resonance" });
+    const coarse = await read(empty, "coil.s2p", network(31, 400, 2), { as: "resonance" });
     expect(coarse.ok || coarse.issues[0].code).toBe("too-coarse");
   });
-  it("as an IF sweep that no strip can give is kept with its own figures, and no strip made of it", () => {
+  it("as an IF sweep that no strip can give is kept with its own figures, and no strip made of it", async () => {
     const hz = Array.from({ length: 81 }, (_, i) => 445e3 + 250 * i);
     const text = `Hz,dB\n${hz.map((f, i) => `${f},${(-20 * Math.log10(Math.hypot(1, ((f - 455e3) / 3500) ** 3)) - (Math.abs(f - 454e3) < 700 || Math.abs(f - 457e3) < 500 ? 4 : 0) + 0.02 * Math.sin(i * i)).toFixed(3)}`).join("\n")}\n`;
-    const r = orThrow(read(empty, "if.csv", text, { as: "if-sweep" }));
+    const r = orThrow(await read(empty, "if.csv", text, { as: "if-sweep" }));
     expect(r.fit).toBeUndefined();
     expect(r.reading.warnings.join()).toContain("no strip was fitted");
     expect(r.entries).toHaveLength(1);
+  });
+  it("as a recording, packed or not: bytes, digest and kind as they came, the louder side listened to", async () => {
+    const flac = new Uint8Array(readFileSync(new URL("../../../samples/sound/two-tones.flac", import.meta.url)));
+    const how = { as: "recording", state: "as-found" } as const;
+    const { reading, file } = orThrow(await readFileIn(empty, { name: "two-tones.flac", bytes: flac }, how, stamp));
+    // left 8000 of 32768 at 440 Hz, right 4000 at 1 kHz (samples/NOTES.md)
+    const told = (name: string) => reading.figures.find((f) => f.name === name)?.quantity?.value ?? Number.NaN;
+    expect(Math.abs(told("strongest tone") - 440)).toBeLessThan(0.5);
+    expect(told("peak, re full scale")).toBeCloseTo(20 * Math.log10(8000 / 32768), 1);
+    expect(reading.columns).toEqual({ seconds: [0.75], sampleRateHz: [8000] });
+    expect([file.media, file.bytes]).toEqual(["audio/flac", flac]);
+    expect(reading.file.hash).toBe(createHash("sha256").update(flac).digest("hex").slice(0, 32));
+    await expect(readFileIn(empty, { name: "x.flac", bytes: flac.slice(0, 20) }, how, stamp)).resolves.toMatchObject({
+      issues: [{ code: "no-streaminfo" }],
+    });
   });
 });

@@ -2,12 +2,13 @@ import type { Entry, Reading } from "../../job/document";
 import { thermalAt } from "../../job/sitting";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
+import { isFlac } from "../../readings/sound/flac-head";
 import { hashOfBytes } from "../../store/archive";
 import type { StoredFile } from "../../store/store";
 import { good, type Read } from "../../units/issue";
 import { defaultStep, misaddressed, type ReadIn, type ReadingAsk, readingId } from "./asking";
 import { storedEstimate, stripMadeOf } from "./fitted-strip";
-import { numbersOf } from "./numbers";
+import { type Numbers, numbersOf } from "./numbers";
 
 const stateWords = { "as-found": "as found", "as-left": "as left" } as const;
 /** The same bytes once more: said, with the reading that holds them already. */
@@ -31,6 +32,10 @@ const asSaid = (view: JobView, how: ReadingAsk, stamp: Stamp) => ({
   ...(how.band ? { band: how.band, setPoint: how.setPoint ?? "" } : {}),
 });
 
+interface NamedBytes {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
 /**
  * Reads a file into a job without storing it: the reading with its figures and, for a sweep of the IF strip, the strip fitted to it.
  *
@@ -39,21 +44,34 @@ const asSaid = (view: JobView, how: ReadingAsk, stamp: Stamp) => ({
  * @param how what the reading is
  * @param stamp time, person, ids
  * @returns entries and file to append, or the located issue
+ * @throws {InputError} where a packed recording is damaged further on
  */
-export function readFileIn(
+export async function readFileIn(view: JobView, file: NamedBytes, how: ReadingAsk, stamp: Stamp): Promise<Read<ReadIn>> {
+  const refused = misaddressed(view, how);
+  if (refused) return refused;
+  const numbers = await numbersOf(file.bytes, file.name, how);
+  return numbers.ok ? readNumbersIn(view, { ...file, numbers: numbers.value }, how, stamp) : numbers;
+}
+/**
+ * As readFileIn, the file's numbers being read already.
+ *
+ * @param view the job as it stands
+ * @param file name, bytes and numbers
+ * @param how what the reading is
+ * @param stamp time, person, ids
+ * @returns entries and file to append, or the located issue
+ */
+export function readNumbersIn(
   view: JobView,
-  file: { readonly name: string; readonly bytes: Uint8Array },
+  file: NamedBytes & { readonly numbers: Numbers },
   how: ReadingAsk,
   stamp: Stamp,
 ): Read<ReadIn> {
-  const refused = misaddressed(view, how);
-  if (refused) return refused;
-  const numbers = numbersOf(file.bytes, file.name, how);
-  if (!numbers.ok) return numbers;
+  const { numbers } = file;
   const stored: StoredFile = {
     hash: hashOfBytes(file.bytes),
     name: file.name,
-    media: how.as === "recording" ? "audio/wav" : "text/plain",
+    media: how.as === "recording" ? (isFlac(file.bytes) ? "audio/flac" : "audio/wav") : "text/plain",
     bytes: file.bytes,
   };
   const id = readingId(stamp);
@@ -61,9 +79,9 @@ export function readFileIn(
     id,
     ...asSaid(view, how, stamp),
     file: { name: stored.name, hash: stored.hash },
-    columns: numbers.value.columns,
-    figures: [...numbers.value.figures],
-    warnings: [...numbers.value.warnings, ...sameFile(view, stored.hash, how.state)],
+    columns: numbers.columns,
+    figures: [...numbers.figures],
+    warnings: [...numbers.warnings, ...sameFile(view, stored.hash, how.state)],
   };
   const head = () => ({ id: stamp.newId(), at: stamp.at, who: stamp.who });
   const entries: Entry[] = [{ ...head(), kind: "reading", reading }];

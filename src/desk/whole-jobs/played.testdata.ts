@@ -8,7 +8,8 @@ import type { Stamp } from "../../job/works";
 import { orThrow } from "../../units/issue";
 import { exact, type Quantity } from "../../units/quantity";
 import { signing } from "../fill-down";
-import { readFileIn } from "../read-in/read-in";
+import { writtenNumbers } from "../read-in/numbers";
+import { readNumbersIn } from "../read-in/read-in";
 import { type ChartRead, setOf, sheet, stepOf, type World, type WorldFault } from "./world.testdata";
 
 /** Ranges of the invented meter, V. */
@@ -224,7 +225,9 @@ export function readSweep(world: World, job: Played, when: "found" | "left"): Re
   const reads = stepOf(world, `IF sweep as ${when}`).reads as unknown as { readonly frequencyHz: number[]; readonly outputDb: number[] };
   const csv = `frequency Hz,level dB\n${reads.frequencyHz.map((f, i) => `${f},${reads.outputDb[i]}`).join("\n")}\n`;
   const file = { name: `sweep-${when}.csv`, bytes: new TextEncoder().encode(csv) };
-  const r = orThrow(readFileIn(job.view, file, { as: "if-sweep", state: when === "found" ? "as-found" : "as-left" }, stamp()));
+  const how = { as: "if-sweep", state: when === "found" ? "as-found" : "as-left" } as const;
+  const numbers = orThrow(writtenNumbers(file.bytes, file.name, how));
+  const r = orThrow(readNumbersIn(job.view, { ...file, numbers }, how, stamp()));
   put(job, ...r.entries);
   return r.reading;
 }

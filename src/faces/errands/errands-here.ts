@@ -17,7 +17,7 @@ const reporting = () => import("../report/reporting");
 const dialPapers = () => import("../report/dial-papers");
 const doing: Doing = {
   read: async ({ document, file, how, signed }, { newId }) =>
-    orThrow((await import("../../desk/read-in/read-in")).readFileIn(viewOf(document), file, how, { ...signed, newId })),
+    orThrow(await (await import("../../desk/read-in/read-in")).readFileIn(viewOf(document), file, how, { ...signed, newId })),
   unpack: ({ bytes, name, broughtIn }) => {
     const { files, ...read } = orThrow(readArchive(bytes, name));
     return { files, ...fromElsewhere(read, broughtIn) };
