@@ -4,7 +4,7 @@ import { openSound } from "../readings/sound/open-sound";
 import type { SoundHead } from "../readings/sound/sound";
 import { orThrow } from "../units/issue";
 import { standardUncertainty } from "../units/quantity";
-import { field, type LongFile, longFileSchema } from "./declare";
+import { field, fileSchema, type LongFile, longFileSchema } from "./declare";
 import type { Accompanied } from "./errand";
 import { clockOf, type Heard } from "./heard";
 
@@ -18,6 +18,11 @@ export const clockField = () =>
     "--clock <ppm>",
     "how fast the sound device's clock runs, with its uncertainty: 12 ppm ±1 ppm; within 100 ppm if not given",
   );
+/** The sound device's response, as a loop-back measured it. */
+export const deviceField = () =>
+  field(fileSchema.optional(), "--device <file>", "the sound device's response, as fettle response --by loop-back wrote it: it is undone", {
+    file: true,
+  });
 
 export interface HearSaid {
   readonly file: LongFile;

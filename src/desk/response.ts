@@ -1,4 +1,5 @@
 import { readTable } from "../readings/delimited";
+import type { Device } from "../readings/sound/device";
 import {
   type BfoStood,
   besideBfo,
@@ -10,7 +11,7 @@ import {
   noisePoints,
   type ResponsePoint,
 } from "../readings/sound/response";
-import { heldOutput, type SteppedBy, type ToneSteps } from "../readings/sound/tone-steps";
+import { heldOutput, type SteppedBy, type StepsTold } from "../readings/sound/tone-steps";
 import type { Spectrum } from "../readings/sound/welch";
 import { InputError, orThrow } from "../units/issue";
 import type { Heard } from "./heard";
@@ -52,6 +53,9 @@ export function responseIn(file: { readonly name: string; readonly bytes: Uint8A
   const [f, level, u] = columns;
   return Array.from(f.values, (v, i) => ({ hz: v, levelDb: level.values[i], uDb: u.values[i] }));
 }
+/** Response of a sound device's input, of the file that a loop-back gave: between none of it and all of it. */
+export const inputIn = (file: { readonly name: string; readonly bytes: Uint8Array } | undefined): Device | undefined =>
+  file && inputOf(responseIn(file, "--device"));
 /** Generator's levels as typed: frequency in Hz, level in dBm. */
 export function levelsIn(file: { readonly name: string; readonly bytes: Uint8Array }, path: string): ReadonlyMap<number, number> {
   const { columns } = orThrow(readTable(file.bytes, file.name));
@@ -144,10 +148,9 @@ export function bfoTold(noise: Noise, audio: readonly ResponsePoint[], stood: Bf
 /** Selectivity by a generator with fixed modulation. */
 export function generatorTold(
   heard: Heard,
-  listener: ToneSteps,
+  { points, unheard, beyondCount }: StepsTold,
   by: SteppedBy & { readonly withinDb: number; readonly gave?: ReadonlyMap<number, number> | undefined },
 ): ResponseTold {
-  const { points, unheard, beyondCount } = listener.told;
   const { points: own, notHeld } = by.gave ? heldOutput(points, by.gave, by.avc) : { points, notHeld: [] };
   const within = fromTop(own.map((p) => ({ ...p, uDb: Math.hypot(p.uDb, by.withinDb) })));
   const some = (what: string, at: readonly number[]): string[] =>

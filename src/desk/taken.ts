@@ -4,6 +4,7 @@ import type { readingStates } from "../job/format";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { bandNames } from "../readings/sound/crackle";
+import type { Device } from "../readings/sound/device";
 import { InputError } from "../units/issue";
 import { standardUncertainty } from "../units/quantity";
 import { crackleReading } from "./crackle-entries";
@@ -31,6 +32,7 @@ const noise = z.object({
   secondsCount: number.positive(),
   rmsDbfs: number,
   uDb: number,
+  deviceUDb: number.optional(),
   tone: z.object({ hz: number, rmsDbfs: number, sinadDb: number, uDb: number }).optional(),
 });
 const event = z.object({
@@ -63,6 +65,8 @@ const take = z
     const warnings = [...head.warnings, ...health.warnings];
     return { told, heard: { name, head, health, clock, clockU: standardUncertainty(clock.spread), warnings } };
   });
+/** A sound device's response by its loop-back. */
+export const loopSchema = z.array(z.object({ hz: number.positive(), levelDb: number, uDb: number.nonnegative() })).max(2000);
 export const takesSchema = z.record(z.string().max(20), take);
 
 interface Said {
@@ -74,6 +78,7 @@ interface Said {
   readonly level?: string | undefined;
   readonly mode?: "AM" | "CW or SSB" | undefined;
   readonly depth?: string | undefined;
+  readonly loop?: Device | undefined;
 }
 /**
  * Recordings as entries of a job, the reading first; none where the first of them is not there.
@@ -111,7 +116,7 @@ export function takeEntries(view: JobView, said: Said, stamp: Stamp): readonly E
       return inFields(() => noiseEntries(view, { says, said }, stamp));
     }
     case "response": {
-      const told = responseTake(takes, "audio") ?? responseTake(takes, "envelope");
+      const told = responseTake(takes, "audio", said.loop) ?? responseTake(takes, "envelope", said.loop);
       return told ? entry(audioReading(view, told, state, stamp)) : [];
     }
   }

@@ -2,7 +2,9 @@ import { heeded } from "../ask/care";
 import type { HeededFinding } from "../ask/findings";
 import { crackleSays } from "../infer/crackle/says";
 import { humSays } from "../infer/hum/says";
-import type { LiveTold, TakeFor } from "../readings/sound/live";
+import type { Device } from "../readings/sound/device";
+import type { TakeFor, TakeTold } from "../readings/sound/live";
+import { inputOf } from "../readings/sound/response";
 import { noiseLead } from "../standards/audio-lead";
 import type { Caution, SetFigures } from "../standards/cautions";
 import type { Heard } from "./heard";
@@ -44,20 +46,33 @@ export const takeSlots: Readonly<Record<TakeKind, readonly TakeSlot[]>> = {
     slot("loop", "Sound device alone", "Its output led to its input while it plays the test noise: once for each device."),
     slot("audio", "Test noise through the audio", "Led in at the phono or pick-up socket, volume as you listen. Half a minute.", noiseLead),
     slot("envelope", "The set's own noise, AM", "No station. Audio and IF together: a bound, no selectivity."),
+    slot("bfo", "The set's own noise, BFO on", "No station, AVC off. Selectivity, where one side of the BFO is known to be out. A minute."),
+    slot(
+      "generator",
+      "A stepped generator",
+      "Fixed modulation, AVC off or clamped, or the output held. Begin here, then start the generator.",
+    ),
   ],
 };
-/** What the sound is listened to for. */
-export const takeFor = (kind: TakeKind): TakeFor =>
-  kind === "noise"
-    ? { what: kind, band: { fromHz: 50, toHz: 5000 } }
-    : kind === "response"
-      ? { what: kind, resolutionHz: audioResolutionHz }
-      : { what: kind };
+/** What the sound is listened to for; the sound device's response, output and input, where a loop-back has measured it. */
+export function takeFor(kind: TakeKind, loop?: Device): TakeFor {
+  const device = loop && inputOf(loop);
+  switch (kind) {
+    case "noise":
+      return { what: kind, band: { fromHz: 50, toHz: 5000 }, device };
+    case "hum":
+      return { what: kind, device };
+    case "response":
+      return { what: kind, resolutionHz: audioResolutionHz };
+    case "crackle":
+      return { what: kind };
+  }
+}
 
 /** One recording, as it was heard. */
 export interface Take {
   readonly heard: Heard;
-  readonly told: Pick<LiveTold, "hum" | "noise" | "crackle" | "spectrum">;
+  readonly told: TakeTold;
 }
 export type Takes = Readonly<Partial<Record<string, Take>>>;
 /** What is said of them beside the sound. */
@@ -86,14 +101,15 @@ export function noiseTakes(takes: Takes): NoiseSays | undefined {
   const first = of("first");
   return first && noiseSays({ first, off: of("off"), dummy: of("dummy") });
 }
-/** What a recording of a response comes to, the sound device's own divided out where it is known. */
-export function responseTake(takes: Takes, by: "loop-back" | "audio" | "envelope"): ResponseTold | undefined {
+/** What a recording of a response comes to, the sound device's own divided out where a loop-back measures it now, or did before. */
+export function responseTake(takes: Takes, by: "loop-back" | "audio" | "envelope", kept?: Device): ResponseTold | undefined {
   const of = (id: string) => {
     const take = takes[id];
     return take?.told.spectrum && { heard: take.heard, spectrum: take.told.spectrum };
   };
   const [own, loop] = [of(by === "loop-back" ? "loop" : by), of("loop")];
   if (!own) return undefined;
-  const device = loop && by !== "loop-back" ? audioTold("loop-back", loop, { onCarrier: false }).points : undefined;
+  const measured = loop && audioTold("loop-back", loop, { onCarrier: false }).points;
+  const device = by === "loop-back" ? undefined : (measured ?? kept);
   return audioTold(by, own, { device, onCarrier: false });
 }

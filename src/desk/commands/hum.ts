@@ -8,10 +8,11 @@ import { Sidebands, type SidebandsTold } from "../../readings/sound/sidebands";
 import { openJob } from "../actions";
 import { declare, field, flag, type LongFile, longFileSchema } from "../declare";
 import type { Accompanied } from "../errand";
-import { channelField, clockField, hear, soundFile } from "../hear";
+import { channelField, clockField, deviceField, hear, soundFile } from "../hear";
 import { hertz } from "../heard";
 import { type HumOf, humReading } from "../hum-entries";
 import { record } from "../record";
+import { inputIn } from "../response";
 
 const another = (usage: string, says: string) => field(longFileSchema.optional(), usage, says, { file: "in pieces" });
 const takes = z.object({
@@ -26,6 +27,7 @@ const takes = z.object({
   supply: field(z.enum(["full-wave", "half-wave"]).optional(), "--supply <kind>", "how the set rectifies; from the job if one is named"),
   channel: channelField(),
   clock: clockField(),
+  device: deviceField(),
   job: field(z.string().optional(), "--job <job>", "keep it in this job, as a reading"),
   state: field(z.enum(readingStates), "--state <state>", "when it was taken", { unsaid: "as-left" }),
 });
@@ -38,6 +40,7 @@ async function listened(file: LongFile, said: Said, beside: Accompanied): Promis
       new Hum(head.sampleRateHz, {
         secondsCount: head.samplesCount === undefined ? undefined : head.samplesCount / head.sampleRateHz,
         nominalHz,
+        device: inputIn(said.device),
       }),
     beside,
   );

@@ -6,10 +6,11 @@ import { InputError } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, flag, type LongFile, longFileSchema } from "../declare";
 import type { Accompanied } from "../errand";
-import { channelField, hear, soundFile } from "../hear";
+import { channelField, deviceField, hear, soundFile } from "../hear";
 import { hertz } from "../heard";
 import { mayRise, type NoiseOf, noiseEntries, noiseSays, spansOf } from "../noise-entries";
 import { record } from "../record";
+import { inputIn } from "../response";
 
 const takes = z.object({
   file: soundFile("recording: modulation on, or the antenna connected; WAV or FLAC, a dash for what is piped in"),
@@ -30,6 +31,7 @@ const takes = z.object({
   from: field(z.string(), "--from <frequency>", "lowest frequency that counts", { unsaid: "50 Hz" }),
   to: field(z.string(), "--to <frequency>", "highest frequency that counts", { unsaid: "5 kHz" }),
   channel: channelField(),
+  device: deviceField(),
   job: field(z.string().optional(), "--job <job>", "keep it in this job, as a reading"),
   state: field(z.enum(readingStates), "--state <state>", "when it was taken", { unsaid: "as-left" }),
   level: field(z.string().optional(), "--level <volts>", "the generator's level: gives the sheet on sensitivity its level"),
@@ -39,16 +41,19 @@ const takes = z.object({
 type Said = z.output<typeof takes>;
 
 async function listened(file: LongFile, said: Said, beside: Accompanied): Promise<NoiseOf> {
-  const { listener, heard } = await hear({ file, channel: said.channel }, (head) => new BandLevel(head.sampleRateHz, bandOf(said)), beside);
+  const device = inputIn(said.device);
+  const how = { file, channel: said.channel };
+  const { listener, heard } = await hear(how, (head) => new BandLevel(head.sampleRateHz, bandOf(said), device), beside);
   return { heard, told: listener.told };
 }
 /** Both stretches of one recording, heard in one go. */
 async function bothSpans(said: Said, text: string, beside: Accompanied): Promise<{ readonly first: NoiseOf; readonly off: NoiseOf }> {
   const [on, off] = spansOf(text);
+  const device = inputIn(said.device);
   const { listener, heard } = await hear(
     said,
     ({ sampleRateHz: rate }) => {
-      const [a, b] = [new BandLevel(rate, bandOf(said)), new BandLevel(rate, bandOf(said))];
+      const [a, b] = [new BandLevel(rate, bandOf(said), device), new BandLevel(rate, bandOf(said), device)];
       const each = [new During(a, rate, on), new During(b, rate, off)];
       return { a, b, push: (x: Float64Array) => each.forEach((l) => void l.push(x)) };
     },

@@ -1,16 +1,14 @@
 import { z } from "zod";
 import { readingStates } from "../../job/format";
 import { inARow, inputOf, type ResponsePoint } from "../../readings/sound/response";
-import { type SteppedBy, slotsOf, ToneSteps } from "../../readings/sound/tone-steps";
+import { ToneSteps } from "../../readings/sound/tone-steps";
 import { Welch } from "../../readings/sound/welch";
 import { avcStates, held } from "../../readings/stepped/plan";
-import type { Dimension } from "../../units/dimensions";
-import { InputError, orThrow } from "../../units/issue";
-import { parseQuantity } from "../../units/parse";
+import { InputError } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, field, fileSchema, flag, type LongFile, longFileSchema } from "../declare";
 import type { Accompanied } from "../errand";
-import { channelField, clockField, hear, soundFile } from "../hear";
+import { channelField, clockField, deviceField, hear, soundFile } from "../hear";
 import { record } from "../record";
 import {
   audioResolutionHz,
@@ -25,6 +23,7 @@ import {
   responseWays,
 } from "../response";
 import { audioKept, audioReading } from "../response-entries";
+import { bfoSaid, generatorSaid, needed } from "../strip-said";
 
 const takes = z.object({
   file: soundFile(),
@@ -33,7 +32,7 @@ const takes = z.object({
     "--by <way>",
     "loop-back: the sound device alone; audio: test noise led into the audio stages; envelope: the set's noise, AM; bfo: its noise, BFO on; generator: stepped, fixed modulation",
   ),
-  device: field(fileSchema.optional(), "--device <file>", "the sound device's response, as --by loop-back wrote it", { file: true }),
+  device: deviceField(),
   audio: field(longFileSchema.optional(), "--audio <recording>", "for bfo: the audio response, test noise led into the audio stages", {
     file: "in pieces",
   }),
@@ -63,11 +62,6 @@ const takes = z.object({
 });
 type Said = z.output<typeof takes>;
 
-const si = (text: string, dimension: Dimension, path: string): number => orThrow(parseQuantity(text, dimension, path)).value;
-function needed<T>(value: T | undefined, path: string, expected: string): T {
-  if (value === undefined) throw new InputError([{ path, code: "not-said", read: "", expected }]);
-  return value;
-}
 async function noiseOf(file: LongFile, said: Said, resolutionHz: number, at: Accompanied) {
   const { listener, heard } = await hear(
     { file, channel: said.channel, clock: said.clock },
@@ -80,48 +74,19 @@ const deviceOf = (said: Said): readonly ResponsePoint[] | undefined => said.devi
 
 /** Selectivity beside the BFO: refused unless audio response and far sideband are known. */
 async function byBfo(said: Said, kept: readonly ResponsePoint[] | undefined, at: Accompanied): Promise<ResponseTold> {
-  const stood = {
-    bfoHz: si(needed(said.bfo, "--bfo", "frequency of the BFO, at the IF"), "frequency", "--bfo"),
-    sideband: needed(said.sideband, "--sideband", "upper or lower: the side of the BFO that is heard"),
-    farDownDb: si(
-      needed(said.far, "--far", "how far down the other side of the BFO is: with both sides heard at once there is no selectivity to read"),
-      "decibel",
-      "--far",
-    ),
-  };
-  if (!(stood.farDownDb >= 10))
-    throw new InputError([
-      { path: "--far", code: "out-of-range", read: said.far ?? "", expected: "10 dB or more: else both sides are heard at once" },
-    ]);
-  const narrowestHz = si(said.narrowest, "frequency", "--narrowest");
-  const resolutionHz = Math.min(audioResolutionHz, narrowestHz / 40);
+  const { stood, resolutionHz, everyHz } = bfoSaid(said);
   const device = deviceOf(said);
   const measured = said.audio && (await noiseOf(said.audio, said, audioResolutionHz, at));
   const audio = measured && audioTold("audio", measured, { device, onCarrier: false }).points;
   const noise = await noiseOf(said.file, said, resolutionHz, at);
   const through = needed(audio ?? kept, "--audio", "the audio response, measured first: it is divided out");
   // the set's noise came in by the sound device's input alone
-  return bfoTold(noise, device ? inARow(through, inputOf(device)) : through, stood, narrowestHz / 20);
+  return bfoTold(noise, device ? inARow(through, inputOf(device)) : through, stood, everyHz);
 }
 async function byGenerator(said: Said, at: Accompanied): Promise<ResponseTold> {
-  const gave = said.levels && levelsIn(said.levels, "--levels");
-  if (said.hold === "output")
-    needed(gave, "--levels", "the generator's level at each step: the output alone tells nothing where it is held");
-  const ends = gave && [...gave.keys()];
-  const by: SteppedBy = {
-    fromHz: ends ? ends[0] : si(needed(said.from, "--from", "the generator's first frequency"), "frequency", "--from"),
-    toHz: ends ? ends[ends.length - 1] : si(needed(said.to, "--to", "the generator's last frequency"), "frequency", "--to"),
-    pointsCount: ends?.length ?? said.points,
-    takesS: si(needed(said.takes, "--takes", "how long it took from the first frequency to the end of the last"), "time", "--takes"),
-    beginsS: si(said.begins, "time", "--begins"),
-    toneHz: si(said.tone, "frequency", "--tone"),
-    narrowestHz: si(said.narrowest, "frequency", "--narrowest"),
-    holds: said.hold,
-    avc: needed(said.avc, "--avc", "off, clamped or on: with AVC at work the curve comes out too broad"),
-  };
-  const slots = orThrow(slotsOf(by)).map((s, i) => (ends ? { ...s, hz: ends[i] } : s));
-  const { listener, heard } = await hear(said, (head) => new ToneSteps(head.sampleRateHz, slots, by.toneHz), at);
-  return generatorTold(heard, listener, { ...by, withinDb: si(said.within, "decibel", "--within"), gave });
+  const by = generatorSaid(said, said.levels && levelsIn(said.levels, "--levels"));
+  const { listener, heard } = await hear(said, (head) => new ToneSteps(head.sampleRateHz, by.slots, by.toneHz), at);
+  return generatorTold(heard, listener.told, by);
 }
 async function told(said: Said, kept: readonly ResponsePoint[] | undefined, at: Accompanied): Promise<ResponseTold> {
   if (said.by === "bfo") return byBfo(said, kept, at);

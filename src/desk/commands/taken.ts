@@ -4,7 +4,7 @@ import { InputError } from "../../units/issue";
 import { openJob } from "../actions";
 import { declare, job, nothing } from "../declare";
 import { record } from "../record";
-import { takeEntries, takesSchema } from "../taken";
+import { loopSchema, takeEntries, takesSchema } from "../taken";
 import { takeKinds } from "../takes";
 
 /** The page's way to keep what recordings of some seconds each, live or from files, came to. */
@@ -22,6 +22,7 @@ export const taken = declare({
     level: z.string().optional(),
     mode: z.enum(["AM", "CW or SSB"]).optional(),
     depth: z.string().optional(),
+    loop: loopSchema.optional(),
   }),
   here: nothing,
   act: (said, { desk }) =>

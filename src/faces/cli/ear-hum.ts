@@ -1,7 +1,7 @@
 import { hum } from "../../desk/commands/hum";
 import type { HumOf } from "../../desk/hum-entries";
 import { printValue } from "../../units/print";
-import { heardLines, leadHelp, sayLead, warningLines } from "./ear";
+import { heardLines, leadHelp, saidDevice, sayLead, warningLines } from "./ear";
 import { line } from "./line";
 import { columnsOf, findingLines, type Page, wrap } from "./render";
 
@@ -62,9 +62,13 @@ export const humLine = line(
         ...(mains && allRmsDbfs !== undefined
           ? [
               page.bold(`Hum: ${allRmsDbfs.toFixed(1)} dB re full scale, ${(under - allRmsDbfs).toFixed(1)} dB under ${whole}`),
-              `  The mains is at ${printValue(mains.hz, "frequency", mains.uHz)}.`,
+              `  The mains is at ${printValue(mains.hz, "frequency", Math.hypot(mains.uHz, mains.hz * normal.heard.clockU))}.`,
               "",
-              "  rms, dB re full scale, 95 %; each line summed over its own bins, noise taken off, no weighting",
+              ...wrap(
+                `rms, dB re full scale, 95 %; each line summed over its own bins, noise taken off, no weighting; ${saidDevice(said.device)}`,
+                page.columns,
+                "  ",
+              ),
               ...table(
                 [
                   ["as used", normal],

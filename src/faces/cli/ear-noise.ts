@@ -2,7 +2,7 @@ import { noise } from "../../desk/commands/noise";
 import type { NoiseOf, NoiseSays } from "../../desk/noise-entries";
 import { noiseWords, riseWords } from "../../desk/noise-words";
 import { printValue } from "../../units/print";
-import { heardLines, leadHelp, sayLead, warningLines } from "./ear";
+import { heardLines, leadHelp, saidDevice, sayLead, warningLines } from "./ear";
 import { line } from "./line";
 import { columnsOf, type Page, wrap } from "./render";
 
@@ -35,7 +35,11 @@ export const noiseLine = line(
         "",
         ...ratioLines(says, page),
         ...riseLines(says, page),
-        `  ${printValue(fromHz, "frequency")} to ${printValue(toHz, "frequency")}, unweighted, rms; ${avc}; intervals are 95 %`,
+        ...wrap(
+          `${printValue(fromHz, "frequency")} to ${printValue(toHz, "frequency")}, unweighted, rms; ${avc}; ${saidDevice(said.device)}; intervals are 95 %`,
+          page.columns,
+          "  ",
+        ),
         "",
         ...columnsOf(
           [...row(off ? "modulation on" : dummy ? "antenna" : "level", first), ...row("modulation off", off), ...row("dummy load", dummy)],

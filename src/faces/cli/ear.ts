@@ -21,6 +21,9 @@ export const sayLead = ({ world }: { readonly world: World }, name: string): voi
   if (name === "piped in")
     world.err(["Before you lead a set's sound into a computer:", ...cautionLines(audioLead, world.page, "  ")].join("\n"));
 };
+/** Whether the sound device's response is in the levels. */
+export const saidDevice = (device: unknown): string =>
+  device === undefined ? "the sound device's own response is in it (--device undoes it)" : "the sound device's response undone";
 export const heardLines = ({ name, head, health }: Heard, page: Page): string[] => {
   const channels = head.channelsCount === 1 ? "mono" : head.channelsCount === 2 ? "stereo" : `${head.channelsCount} channels`;
   const begun = head.begun ? `, begun ${head.begun}` : "";

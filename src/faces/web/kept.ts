@@ -17,7 +17,11 @@ export function useKept<T>(key: string, initial: T): readonly [T, (v: T) => void
   const name = `fettle:${key}`;
   const first = useRef(initial);
   const [value, setValue] = useState<T>(() => readKept(name, initial));
+  const shown = useRef(name);
   useEffect(() => {
+    // another name holds another value
+    if (shown.current !== name) setValue(readKept(name, first.current));
+    shown.current = name;
     const follow = (v: unknown): void => setValue(v as T);
     const own = followers.get(name) ?? new Set();
     followers.set(name, own.add(follow));

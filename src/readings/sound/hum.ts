@@ -1,4 +1,5 @@
 import { type Halved, halved } from "../../numerics/halving";
+import { type Device, undone, undoneBins } from "./device";
 import { type Frame, Frames, powerOfTwo } from "./frames";
 import type { Listener } from "./listen";
 import { usedShare } from "./note";
@@ -155,9 +156,16 @@ export class Hum implements Listener {
 
   /**
    * @param sampleRateHz samples a second
-   * @param ask how long the sound is, where that is known; the mains, where it is neither 50 nor 60 Hz
+   * @param ask how long the sound is, where that is known; the mains, where it is neither 50 nor 60 Hz; the sound device's response, undone where it is known
    */
-  constructor(sampleRateHz: number, ask: { readonly secondsCount?: number | undefined; readonly nominalHz?: number | undefined } = {}) {
+  constructor(
+    sampleRateHz: number,
+    private readonly ask: {
+      readonly secondsCount?: number | undefined;
+      readonly nominalHz?: number | undefined;
+      readonly device?: Device | undefined;
+    } = {},
+  ) {
     const passHz = Math.min(highestHz, usedShare * sampleRateHz);
     this.front = halved(sampleRateHz, passHz, leastRateHz);
     const { rateHz } = this.front;
@@ -182,7 +190,7 @@ export class Hum implements Listener {
     });
   }
   get told(): HumTold {
-    const each = this.combs.map((comb) => ({ comb, lines: comb.lines }));
+    const each = this.combs.map((comb) => ({ comb, lines: comb.lines.map((l) => this.putBack(l)) }));
     const standing = (lines: readonly HumLine[]): number => lines.reduce((s, l) => s + (l.stands ? 10 ** (l.rmsDbfs / 10) : 0), 0);
     const { comb, lines } = each.reduce((a, b) => (standing(b.lines) > standing(a.lines) ? b : a));
     const all = standing(lines);
@@ -195,10 +203,32 @@ export class Hum implements Listener {
       mains: known ? { hz, uHz: Math.max(spread / Math.sqrt(n), 0.01 * this.frames.binHz) } : undefined,
       lines: known ? lines.map((l) => ({ ...l, hz: l.order * hz })) : lines,
       allRmsDbfs: all > 0 ? 10 * Math.log10(all) : undefined,
-      soundRmsDbfs: 10 * Math.log10(Math.max(1e-20, this.squares / Math.max(1, this.samples))),
+      soundRmsDbfs: 10 * Math.log10(Math.max(1e-20, (this.wholeBack() * this.squares) / Math.max(1, this.samples))),
       framesCount: this.count,
       combHz: all > 0 ? undefined : this.strangeComb(),
     };
+  }
+  /** A line as it is ahead of the sound device. */
+  private putBack(l: HumLine): HumLine {
+    if (!this.ask.device) return l;
+    const { times, uDb } = undone(this.ask.device, l.hz);
+    const moreDb = 10 * Math.log10(times);
+    return l.stands
+      ? { ...l, rmsDbfs: l.rmsDbfs + moreDb, uDb: Math.hypot(l.uDb, uDb) }
+      : { ...l, rmsDbfs: l.rmsDbfs + moreDb + 1.96 * uDb };
+  }
+  /** By how much the device lowers the power of the whole sound. */
+  private wholeBack(): number {
+    const { binHz } = this.frames;
+    const { times } = undoneBins(this.ask.device, binHz, this.mean.length);
+    const sum = (of: (k: number) => number): number => this.mean.reduce((s, p, k) => s + (k * binHz > highestHz ? 0 : p * of(k)), 0);
+    return this.count > 0
+      ? sum((k) => times[k]) /
+          Math.max(
+            1e-30,
+            sum(() => 1),
+          )
+      : 1;
   }
   /** Three or more multiples of a frequency that no mains has, each well above the noise. */
   private strangeComb(): number | undefined {

@@ -1,5 +1,6 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { Crackle, type CrackleTold } from "./crackle";
+import type { Device } from "./device";
 import type { Range, ToneEvent, ToneReading } from "./follow";
 import { type Health, HealthWatch, sideName } from "./health";
 import { Hum, type HumTold } from "./hum";
@@ -9,6 +10,7 @@ import { BandLevel, type BandTold } from "./noise-level";
 import { highestHz, Note, type NoteTold, usedShare } from "./note";
 import { type PeakNow, type PeakTold, PeakWatch } from "./peak";
 import type { Block, SoundHead } from "./sound";
+import { type Slot, type StepsTold, ToneSteps } from "./tone-steps";
 import { type Spectrum, Welch } from "./welch";
 import { writeWav } from "./write-wav";
 
@@ -19,15 +21,18 @@ export type LiveFor =
   | TakeFor;
 /** What a recording of some seconds, live or from a file, is looked at for as a whole. */
 export type TakeFor =
-  | { readonly what: "hum" | "crackle" }
-  | { readonly what: "noise"; readonly band: Range }
-  | { readonly what: "response"; readonly resolutionHz: number };
+  | { readonly what: "crackle" }
+  | { readonly what: "hum"; readonly device?: Device | undefined }
+  | { readonly what: "noise"; readonly band: Range; readonly device?: Device | undefined }
+  | { readonly what: "response"; readonly resolutionHz: number }
+  | { readonly what: "steps"; readonly slots: readonly Slot[]; readonly toneHz: number };
 /** What such a recording comes to. */
 export interface TakeTold {
   readonly hum?: HumTold | undefined;
   readonly noise?: BandTold | undefined;
   readonly crackle?: CrackleTold | undefined;
   readonly spectrum?: Spectrum | undefined;
+  readonly steps?: StepsTold | undefined;
 }
 /** Who listens for it. */
 export interface TakeListener extends Listener {
@@ -39,7 +44,7 @@ export interface TakeListener extends Listener {
  * @param ask what for
  * @param sampleRateHz samples a second
  * @param secondsCount how long the sound is, where that is known
- * @source Hum, BandLevel, Crackle, Welch
+ * @source Hum, BandLevel, Crackle, Welch, ToneSteps
  */
 export function takeListener(ask: TakeFor, sampleRateHz: number, secondsCount?: number): TakeListener {
   const as = <T>(of: Listener & { readonly told: T }, told: (t: T) => TakeTold): TakeListener => ({
@@ -50,13 +55,15 @@ export function takeListener(ask: TakeFor, sampleRateHz: number, secondsCount?: 
   });
   switch (ask.what) {
     case "hum":
-      return as(new Hum(sampleRateHz, { secondsCount }), (hum) => ({ hum }));
+      return as(new Hum(sampleRateHz, { secondsCount, device: ask.device }), (hum) => ({ hum }));
     case "crackle":
       return as(new Crackle(sampleRateHz), (crackle) => ({ crackle }));
     case "noise":
-      return as(new BandLevel(sampleRateHz, ask.band), (noise) => ({ noise }));
+      return as(new BandLevel(sampleRateHz, ask.band, ask.device), (noise) => ({ noise }));
     case "response":
       return as(new Welch(sampleRateHz, ask.resolutionHz), (spectrum) => ({ spectrum }));
+    case "steps":
+      return as(new ToneSteps(sampleRateHz, ask.slots, ask.toneHz), (steps) => ({ steps }));
   }
 }
 export interface LiveAsk {

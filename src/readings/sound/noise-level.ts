@@ -1,4 +1,5 @@
 import { type Halved, halved } from "../../numerics/halving";
+import { type Device, undoneBins } from "./device";
 import type { Range } from "./follow";
 import { type Frame, Frames, powerOfTwo } from "./frames";
 import type { Listener } from "./listen";
@@ -9,9 +10,11 @@ import { noiseBeside, peakAt, strongestBin } from "./peaks";
 export interface BandTold {
   readonly band: Range;
   readonly secondsCount: number;
-  /** rms, dB re full scale, and its standard uncertainty by how it varied */
+  /** rms, dB re full scale, and its standard uncertainty: by how it varied and by the sound device */
   readonly rmsDbfs: number;
   readonly uDb: number;
+  /** of that by the sound device's response, which two levels by one device have in common; none where that was not undone */
+  readonly deviceUDb?: number | undefined;
   /** a tone that stood all the time */
   readonly tone?:
     | {
@@ -55,6 +58,19 @@ class Mean {
   }
 }
 
+/** How much of a power's uncertainty is the device's, weighed by the power it was put back to. */
+class ByDevice {
+  private power = 0;
+  private weighed = 0;
+  take(power: number, weighed: number): void {
+    this.power += power;
+    this.weighed += weighed;
+  }
+  get uDb(): number {
+    return this.weighed / Math.max(1e-30, this.power);
+  }
+}
+
 /**
  * Level of a sound in a band, and of what is left without its tone.
  *
@@ -67,6 +83,10 @@ export class BandLevel implements Listener {
   private readonly all = new Mean();
   private readonly rest = new Mean();
   private readonly tone = new Mean();
+  private readonly allBy = new ByDevice();
+  private readonly toneBy = new ByDevice();
+  private readonly restBy = new ByDevice();
+  private readonly back: ReturnType<typeof undoneBins>;
   private readonly hz: number[] = [];
   private samples = 0;
   private count = 0;
@@ -74,13 +94,19 @@ export class BandLevel implements Listener {
   /**
    * @param sampleRateHz samples a second
    * @param band what counts, Hz
+   * @param device the sound device's response, undone where it is known
    */
-  constructor(sampleRateHz: number, band: Range) {
+  constructor(
+    sampleRateHz: number,
+    band: Range,
+    private readonly device?: Device,
+  ) {
     this.front = halved(sampleRateHz, Math.min(highestHz, usedShare * sampleRateHz), leastRateHz);
     const { rateHz } = this.front;
     this.band = { fromHz: band.fromHz, toHz: Math.min(band.toHz, usedShare * rateHz) };
     const length = powerOfTwo(frameS * rateHz);
     this.frames = new Frames(rateHz, length, length / 2);
+    this.back = undoneBins(device, rateHz / length, length / 2);
   }
   push(x: Float64Array): void {
     const y = this.front.push(x);
@@ -89,11 +115,18 @@ export class BandLevel implements Listener {
   }
   private take(frame: Frame): void {
     const { power, binHz } = frame;
+    const { times, uDb } = this.back;
+    for (let k = 0; k < power.length; k++) power[k] *= times[k];
     const scale = 1 / (power.length * this.frames.windowSquares);
     const [from, to] = [Math.max(1, Math.round(this.band.fromHz / binHz)), Math.round(this.band.toHz / binHz)];
     let all = 0;
-    for (let k = from; k <= to; k++) all += power[k];
+    let weighed = 0;
+    for (let k = from; k <= to; k++) {
+      all += power[k];
+      weighed += power[k] * uDb[k];
+    }
     this.all.take(all * scale);
+    this.allBy.take(all, weighed);
     this.count++;
     const lowest = Math.max(from, Math.round(leastToneHz / binHz));
     const peak = peakAt(frame, strongestBin(power, lowest, to));
@@ -102,6 +135,9 @@ export class BandLevel implements Listener {
     for (let k = peak.bin - lineBins; k <= peak.bin + lineBins; k++) own += power[k] ?? 0;
     const under = noiseBeside(power, peak.bin, lineBins) * (2 * lineBins + 1);
     this.hz.push(peak.hz);
+    const byTone = (own - under) * uDb[peak.bin];
+    this.toneBy.take(own - under, byTone);
+    this.restBy.take(all - own + under, weighed - byTone);
     this.tone.take((own - under) * scale);
     this.rest.take((all - own + under) * scale);
   }
@@ -110,14 +146,22 @@ export class BandLevel implements Listener {
     const atOnePlace = this.hz.every((v) => Math.abs(v - mean) < lineBins * this.frames.binHz);
     const stands = this.count > 0 && this.hz.length >= mostShare * this.count && atOnePlace;
     const [all, rest] = [this.all.mean, this.rest.mean];
+    const deviceUDb = this.allBy.uDb;
     const sinad = (this.tone.mean + rest) / Math.max(1e-20, rest);
     return {
       band: this.band,
       secondsCount: this.samples / this.front.rateHz,
       rmsDbfs: decibels(all),
-      uDb: inDb * this.all.u,
+      uDb: Math.hypot(inDb * this.all.u, deviceUDb),
+      ...(this.device ? { deviceUDb } : {}),
       tone: stands
-        ? { hz: mean, rmsDbfs: decibels(this.tone.mean), sinadDb: decibels(sinad), uDb: inDb * Math.hypot(this.rest.u, this.tone.u) }
+        ? {
+            hz: mean,
+            rmsDbfs: decibels(this.tone.mean),
+            sinadDb: decibels(sinad),
+            // the device is off by one thing at the tone and over the rest: only the difference counts, the less the more of the rest there is
+            uDb: Math.hypot(inDb * this.rest.u, inDb * this.tone.u, (this.toneBy.uDb - this.restBy.uDb) * (1 - 1 / sinad)),
+          }
         : undefined,
     };
   }
@@ -149,11 +193,15 @@ export interface Difference {
   readonly uDb: number;
 }
 /**
- * One level over another, dB.
+ * One level over another by the same sound device, dB: what that is off by is in both.
  *
  * @source definition
  */
-export const over = (a: BandTold, b: BandTold): Difference => ({ db: a.rmsDbfs - b.rmsDbfs, uDb: Math.hypot(a.uDb, b.uDb) });
+export function over(a: BandTold, b: BandTold): Difference {
+  const [ofA, ofB] = [a.deviceUDb ?? 0, b.deviceUDb ?? 0];
+  const own = (t: BandTold, device: number): number => Math.sqrt(Math.max(0, t.uDb ** 2 - device ** 2));
+  return { db: a.rmsDbfs - b.rmsDbfs, uDb: Math.hypot(own(a, ofA), own(b, ofB), ofA - ofB) };
+}
 /**
  * What a rise of noise says: external noise against the set's own, and what the set's own costs.
  *

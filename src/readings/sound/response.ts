@@ -92,7 +92,7 @@ export function noisePoints(
 /**
  * Level of a response at a frequency; undefined beyond its points.
  *
- * @source a straight line between two points over the logarithm of the frequency
+ * @source a straight line between two points over the logarithm of the frequency; so is its uncertainty, since two neighbours may be off together
  */
 export function levelAt(of: readonly ResponsePoint[], hz: number): ResponsePoint | undefined {
   const above = of.findIndex((p) => p.hz >= hz);
@@ -101,7 +101,7 @@ export function levelAt(of: readonly ResponsePoint[], hz: number): ResponsePoint
   if (b.hz === hz) return b;
   if (a === undefined) return undefined;
   const part = Math.log(hz / a.hz) / Math.log(b.hz / a.hz);
-  return { hz, levelDb: a.levelDb + part * (b.levelDb - a.levelDb), uDb: Math.hypot((1 - part) * a.uDb, part * b.uDb) };
+  return { hz, levelDb: a.levelDb + part * (b.levelDb - a.levelDb), uDb: a.uDb + part * (b.uDb - a.uDb) };
 }
 /**
  * A response with another one, that it was measured through, divided out.

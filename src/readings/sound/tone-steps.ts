@@ -104,6 +104,12 @@ interface Sums {
   noise: number;
   count: number;
 }
+/** Points in which the tone stands; frequencies at which it does not, and how many the sound does not reach. */
+export interface StepsTold {
+  readonly points: readonly ResponsePoint[];
+  readonly unheard: readonly number[];
+  readonly beyondCount: number;
+}
 /**
  * Level of one tone in each of some stretches of a sound.
  *
@@ -154,8 +160,7 @@ export class ToneSteps implements Listener {
     sums.noise += noise;
     sums.count++;
   }
-  /** Points in which the tone stands; how many it does not stand in, and how many the recording does not reach. */
-  get told(): { readonly points: readonly ResponsePoint[]; readonly unheard: readonly number[]; readonly beyondCount: number } {
+  get told(): StepsTold {
     const points: ResponsePoint[] = [];
     const unheard: number[] = [];
     let beyondCount = 0;

@@ -1,4 +1,5 @@
 import { type TakeKind, takeSlots } from "../../../desk/takes";
+import type { Device } from "../../../readings/sound/device";
 import { api } from "../api";
 import { useKept } from "../kept";
 import { Panel, Select, Taken } from "../parts";
@@ -53,22 +54,26 @@ const NoiseHow = ({ how, set }: { readonly how: How; readonly set: (how: How) =>
     </div>
   );
 };
+/** Kept with its own button, as a sweep of the IF. */
+const keptAsSweep = ["bfo", "generator"];
 
 /** Keeps what the recordings came to as one reading of the job. */
 export function KeepTakes({
   kind,
   taking,
   clock,
+  loop,
   to,
 }: {
   readonly kind: TakeKind;
   readonly taking: Taking;
   readonly clock: string;
+  readonly loop: Device | undefined;
   readonly to: ToJob;
 }) {
   const [how, set] = useKept("listen:takes", unsaid);
   const task = useTask();
-  const there = takeSlots[kind].filter((s) => taking.takes[s.id]);
+  const there = takeSlots[kind].filter((s) => taking.takes[s.id] && !(kind === "response" && keptAsSweep.includes(s.id)));
   const keep = () =>
     task.run("Keeping it", async (signal) => {
       const takes = Object.fromEntries(
@@ -81,7 +86,7 @@ export function KeepTakes({
         }),
       );
       const said = Object.fromEntries(Object.entries(kind === "noise" ? how : { state: how.state }).filter(([, v]) => v !== ""));
-      const kept = await api.taken(to.name, { kind, takes, ...said }, signal);
+      const kept = await api.taken(to.name, { kind, takes, ...said, ...(loop ? { loop } : {}) }, signal);
       to.reload();
       return `Kept as reading ${kept.reading}${kept.gave ? ", and given to the sheet on sensitivity" : ""}. The sound itself is not kept.`;
     });

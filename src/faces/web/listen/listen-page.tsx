@@ -75,7 +75,7 @@ export function ListenPage({ what: asked, to }: { readonly what: string; readonl
       {on && news && <InputLevel news={news} />}
       <InputChoice input={input} device={device} choose={choose} channelsCount={news?.channelsCount ?? 1} />
       {on && <Heed listening={true} />}
-      {isTake(what) && <TakesView key={what} kind={what} input={input} clock={clock} to={job} />}
+      {isTake(what) && <TakesView key={what} kind={what} input={input} clock={clock} label={input.open?.label ?? ""} to={job} />}
       {on && !isTake(what) && <KeepHeard input={input} what={what === "note" ? "note" : "peak"} clock={clock} to={job} />}
     </main>
   );

@@ -2,8 +2,10 @@ import type { HeededFinding } from "../../../ask/findings";
 import { noiseWords, riseWords } from "../../../desk/noise-words";
 import type { ResponseTold } from "../../../desk/response";
 import { crackleTakes, humTakes, noiseTakes, responseTake, type TakeKind, type Takes, type TakesHow, takeSlots } from "../../../desk/takes";
+import { hertzWithin } from "../../../desk/tone-words";
 import { perMinute } from "../../../infer/crackle/says";
 import { crackleBands } from "../../../readings/sound/crackle";
+import type { Device } from "../../../readings/sound/device";
 import { clock } from "../../../readings/sound/health";
 import type { HumTold } from "../../../readings/sound/hum";
 import { printInterval } from "../../../units/print";
@@ -40,6 +42,7 @@ function HumTable({ takes }: { readonly takes: Takes }) {
   const there = labels("hum", takes);
   const told = (id: string): HumTold | undefined => takes[id]?.told.hum;
   const [first] = there.flatMap((s) => told(s.id) ?? []);
+  const [clockU] = there.flatMap((s) => takes[s.id]?.heard.clockU ?? []);
   if (!first) return null;
   const orders = first.lines.map((l) => l.order).filter((o) => there.some((s) => told(s.id)?.lines[o - 1]?.stands));
   const all = (t: HumTold | undefined) => (t?.allRmsDbfs === undefined ? "none stands" : `${t.allRmsDbfs.toFixed(1)} dB`);
@@ -51,12 +54,7 @@ function HumTable({ takes }: { readonly takes: Takes }) {
           {first.allRmsDbfs !== undefined && <span className="unit"> dB re full scale</span>}
         </span>
       </p>
-      {first.mains && (
-        <p>
-          The mains is at {first.mains.hz.toFixed(3)} Hz ({(first.mains.hz - 1.96 * first.mains.uHz).toFixed(3)} to{" "}
-          {(first.mains.hz + 1.96 * first.mains.uHz).toFixed(3)}).
-        </p>
-      )}
+      {first.mains && <p>The mains is at {hertzWithin(first.mains.hz, Math.hypot(first.mains.uHz, first.mains.hz * (clockU ?? 0)))}.</p>}
       <table>
         <Heads first="rms, dB re full scale, 95 %" of={there} />
         <tbody>
@@ -151,7 +149,7 @@ function NoiseTold({ takes }: { readonly takes: Takes }) {
     </>
   );
 }
-function ResponseBox({ of }: { readonly of: ResponseTold }) {
+export function ResponseBox({ of }: { readonly of: ResponseTold }) {
   const within = (e: NonNullable<ResponseTold["ends"][number]["low"]> | undefined): string =>
     e ? printInterval(e.hz, Math.max(0, e.hz - 1.96 * e.uHz), e.hz + 1.96 * e.uHz, "frequency") : "not reached";
   const trace = { label: "response", x: of.points.map((p) => p.hz), y: of.points.map((p) => p.levelDb) };
@@ -188,9 +186,16 @@ function ResponseBox({ of }: { readonly of: ResponseTold }) {
   );
 }
 const ways = ["loop-back", "audio", "envelope"] as const;
+interface TakesSaid {
+  readonly kind: TakeKind;
+  readonly takes: Takes;
+  readonly how: TakesHow;
+  /** the sound device's response, output and input, where a loop-back has measured it */
+  readonly loop?: Device | undefined;
+}
 
 /** What the recordings that there are come to, and what they say together. */
-export function TakesTold({ kind, takes, how }: { readonly kind: TakeKind; readonly takes: Takes; readonly how: TakesHow }) {
+export function TakesTold({ kind, takes, how, loop }: TakesSaid) {
   if (labels(kind, takes).length === 0) return null;
   switch (kind) {
     case "hum":
@@ -213,7 +218,7 @@ export function TakesTold({ kind, takes, how }: { readonly kind: TakeKind; reado
       return (
         <>
           {ways.map((by) => {
-            const told = responseTake(takes, by);
+            const told = responseTake(takes, by, loop);
             return told && told.points.length > 4 ? <ResponseBox key={by} of={told} /> : null;
           })}
         </>

@@ -1,5 +1,8 @@
+import type { ReactNode } from "preact/compat";
 import { setFigures } from "../../../ask/care";
-import { type TakeKind, type TakeSlot, takeSlots } from "../../../desk/takes";
+import { audioKept } from "../../../desk/response-entries";
+import { slotFor } from "../../../desk/strip-takes";
+import { responseTake, type TakeKind, type TakeSlot, takeSlots } from "../../../desk/takes";
 import { benchOf } from "../../../job/view";
 import { clock as clockTime } from "../../../readings/sound/health";
 import { closed, upperFirst } from "../../../units/sentence";
@@ -7,12 +10,21 @@ import { Cautions } from "../parts";
 import { TaskLine } from "../task";
 import type { ToJob } from "./keep-heard";
 import { KeepTakes } from "./keep-takes";
+import { LoopLine, useLoop } from "./sound-device";
+import { StripFields, StripTold, useStrip } from "./strip-view";
 import { TakesTold } from "./takes-told";
 import type { Input } from "./use-input";
 import { type Taking, useTakes } from "./use-takes";
 
+interface SlotSaid {
+  readonly of: TakeSlot;
+  readonly taking: Taking;
+  readonly on: boolean;
+  /** what is said of it beside its sound */
+  readonly children?: ReactNode;
+}
 /** One of the recordings: taken live as long as you like, or from a file. */
-function Slot({ of: s, taking, on }: { readonly of: TakeSlot; readonly taking: Taking; readonly on: boolean }) {
+function Slot({ of: s, taking, on, children }: SlotSaid) {
   const { takes, live } = taking;
   const take = takes[s.id];
   const running = live === s.id;
@@ -21,6 +33,7 @@ function Slot({ of: s, taking, on }: { readonly of: TakeSlot; readonly taking: T
       <legend>{s.says}</legend>
       <p className="quiet">{s.how}</p>
       <Cautions of={s.cautions} />
+      {children}
       {take && (
         <p role={running ? undefined : "status"}>
           {running ? "Listening" : take.heard.name}, {clockTime(take.heard.health.secondsCount)}.
@@ -68,14 +81,20 @@ export function TakesView({
   kind,
   input,
   clock,
+  label,
   to,
 }: {
   readonly kind: TakeKind;
   readonly input: Input;
   readonly clock: string;
+  /** of the input, by which its own response is kept */
+  readonly label: string;
   readonly to?: ToJob | undefined;
 }) {
-  const taking = useTakes(kind, input, clock);
+  const loop = useLoop(label);
+  const strip = useStrip({ loop: loop.points, audio: to && audioKept(to.view) });
+  const taking = useTakes(kind, input, clock, (slot) => slotFor(kind, slot, strip.known));
+  const measured = kind === "response" ? responseTake(taking.takes, "loop-back")?.points : undefined;
   const rectifier = to?.view.set.supplies.rectifier;
   const how = {
     halfWave: rectifier === undefined ? undefined : /half/.test(rectifier),
@@ -83,13 +102,17 @@ export function TakesView({
   };
   return (
     <section className="takes" aria-label="Recordings">
-      <TakesTold kind={kind} takes={taking.takes} how={how} />
+      <TakesTold kind={kind} takes={taking.takes} how={how} loop={loop.points} />
+      {kind === "response" && <StripTold takes={taking.takes} strip={strip} to={to} />}
+      {kind !== "crackle" && <LoopLine loop={loop} measured={measured} />}
       {takeSlots[kind].map((s) => (
-        <Slot key={s.id} of={s} taking={taking} on={input.state === "on"} />
+        <Slot key={s.id} of={s} taking={taking} on={input.state === "on"}>
+          {kind === "response" && <StripFields slot={s.id} of={strip} />}
+        </Slot>
       ))}
       {input.state !== "on" && <p className="quiet">Press Listen to take them from the input.</p>}
       <TaskLine of={taking.task} />
-      {to && <KeepTakes kind={kind} taking={taking} clock={clock} to={to} />}
+      {to && <KeepTakes kind={kind} taking={taking} clock={clock} loop={loop.points} to={to} />}
     </section>
   );
 }

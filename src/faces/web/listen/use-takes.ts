@@ -2,7 +2,7 @@ import { useEffect, useState } from "preact/compat";
 import { clockOf } from "../../../desk/heard";
 import { type Take, type TakeKind, type Takes, takeFor } from "../../../desk/takes";
 import { clock as clockTime } from "../../../readings/sound/health";
-import type { LiveTold, TakeTold } from "../../../readings/sound/live";
+import type { LiveTold, TakeFor, TakeTold } from "../../../readings/sound/live";
 import { standardUncertainty } from "../../../units/quantity";
 import { type Task, useTask } from "../task";
 import { takeFile } from "./take-file";
@@ -25,17 +25,17 @@ const everyMs = 1000;
 type Told = Pick<LiveTold, "head" | "health"> & TakeTold;
 
 /** As it was told, with the device's clock. */
-function takeOf(name: string, { head, health, hum, noise, crackle, spectrum }: Told, typed: string): Take {
+function takeOf(name: string, { head, health, ...told }: Told, typed: string): Take {
   const clock = clockOf(typed === "" ? undefined : typed);
   const warnings = [...head.warnings, ...health.warnings];
   return {
     heard: { name, head, health, clock, clockU: standardUncertainty(clock.spread), warnings },
-    told: { hum, noise, crackle, spectrum },
+    told,
   };
 }
 
 /** Takes recordings live or from files; what is taken live is told as it comes, once a second. */
-export function useTakes(kind: TakeKind, input: Input, clock: string): Taking {
+export function useTakes(kind: TakeKind, input: Input, clock: string, ask: (slot: string) => TakeFor): Taking {
   const [takes, setTakes] = useState<Takes>({});
   const [live, setLive] = useState<string>();
   const task = useTask();
@@ -65,20 +65,24 @@ export function useTakes(kind: TakeKind, input: Input, clock: string): Taking {
     live,
     seconds: (live === undefined ? undefined : takes[live]?.heard.health.secondsCount) ?? 0,
     task,
-    begin: (slot) => {
-      put(slot, undefined);
-      begin(takeFor(kind), value);
-      setLive(slot);
-    },
+    begin: (slot) =>
+      void task.run("Beginning", async () => {
+        const what = ask(slot);
+        put(slot, undefined);
+        begin(what, value);
+        setLive(slot);
+        return undefined;
+      }),
     end: async () => {
       if (live !== undefined) await heardNow(live);
       setLive(undefined);
     },
     file: (slot, file) =>
       void task.run(`Listening to ${file.name}`, async (signal) => {
+        const what = ask(slot);
         put(slot, undefined);
         const told = await takeFile(file, {
-          for: takeFor(kind),
+          for: what,
           clock: value,
           channel,
           signal,
