@@ -39,7 +39,7 @@ const whats = [
   ["hum", "Hum", "Hum: the mains and its multiples"],
   ["noise", "Noise", "Noise: signal to noise, and whether the set hears the band"],
   ["crackle", "Crackle", "Crackle: bursts and jumps of the level"],
-  ["response", "Response", "Response: what the audio passes"],
+  ["response", "Response", "Response: what audio and IF pass"],
 ] as const;
 const isTake = (what: string): what is TakeKind => takeKinds.some((k) => k === what);
 

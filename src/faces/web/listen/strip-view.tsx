@@ -1,15 +1,14 @@
 import { useState } from "preact/compat";
-import { levelsIn, type ResponseTold, responseCsv } from "../../../desk/response";
+import { levelsIn } from "../../../desk/response";
 import type { StripSaid } from "../../../desk/strip-said";
-import { bfoTake, generatorTake, type StripKnown } from "../../../desk/strip-takes";
-import type { Takes } from "../../../desk/takes";
-import type { Issue } from "../../../units/issue";
-import { api } from "../api";
+import { type StripKnown, slotFor } from "../../../desk/strip-takes";
+import type { TakeKind } from "../../../desk/takes";
+import type { TakeFor } from "../../../readings/sound/live";
+import { generatorLead } from "../../../standards/generator-lead";
+import { InputError, type Issue } from "../../../units/issue";
 import { useKept } from "../kept";
-import { Issues, Select, Taken } from "../parts";
-import { issuesOf, TaskLine, useTask } from "../task";
-import type { ToJob } from "./keep-heard";
-import { ResponseBox } from "./takes-told";
+import { Cautions, Issues, Select } from "../parts";
+import { issuesOf } from "../task";
 
 const unsaid = {
   bfo: "",
@@ -46,11 +45,19 @@ const labels: Readonly<Record<Key | "levels" | "audio", string>> = {
   levels: "Its level at each step, two columns: Hz, dBm",
   audio: "Test noise through the audio",
 };
-const labelled = (issues: readonly Issue[]): readonly Issue[] =>
+export const labelled = (issues: readonly Issue[]): readonly Issue[] =>
   issues.map((i) => {
     const known = Object.entries(labels).find(([key]) => i.path === `--${key}`);
     return known ? { ...i, path: known[1], expected: i.expected.replace("--hold output", "the output held") } : i;
   });
+/** What the sound of a recording is listened to for; what is missing is named as its field here. */
+export function askedOf(kind: TakeKind, slot: string, known: StripKnown): TakeFor {
+  try {
+    return slotFor(kind, slot, known);
+  } catch (e) {
+    throw e instanceof InputError ? new InputError(labelled(e.issues)) : e;
+  }
+}
 const oneOf = <T extends string>(text: string, of: readonly T[]): T | undefined => of.find((x) => x === text);
 const saidOf = (t: Typed): StripSaid => ({
   ...t,
@@ -183,58 +190,9 @@ export function StripFields({ slot, of }: { readonly slot: string; readonly of: 
   if (slot !== "generator") return null;
   return (
     <>
+      <Cautions of={generatorLead} />
       <GeneratorFields of={of} />
       <Issues of={of.issues} />
-    </>
-  );
-}
-
-/** Keeps a selectivity as a sweep of the IF, the strip fitted to it, as any other sweep. */
-function KeepSweep({ of, name, to }: { readonly of: ResponseTold; readonly name: string; readonly to: ToJob }) {
-  const [state, setState] = useKept("listen:strip:state", "as-left");
-  const task = useTask();
-  const keep = () =>
-    task.run("Keeping it, and fitting the strip to it", async (signal) => {
-      const file = new File([responseCsv(of)], `${name.replace(/\.\w+$/, "")} response.csv`, { type: "text/csv" });
-      const kept = await api.read(to.name, { as: "if-sweep", state, record: "yes" }, file, signal);
-      to.reload();
-      return `Kept as reading ${kept.reading.id}, a sweep of the IF.`;
-    });
-  return (
-    <div className="row">
-      <Taken value={state} onChange={setState} />
-      <button type="button" onClick={() => void keep()}>
-        Keep as a sweep of the IF
-      </button>
-      <TaskLine of={task} />
-    </div>
-  );
-}
-const told = (
-  work: () => ResponseTold | undefined,
-): { readonly response?: ResponseTold | undefined; readonly issues: readonly Issue[] } => {
-  try {
-    return { response: work(), issues: [] };
-  } catch (e) {
-    return { issues: labelled(issuesOf(e)) };
-  }
-};
-/** Selectivity by the recordings that there are, and why there is none. */
-export function StripTold({ takes, strip, to }: { readonly takes: Takes; readonly strip: Strip; readonly to?: ToJob | undefined }) {
-  const both = [
-    ["bfo", told(() => bfoTake(takes, strip.known))],
-    ["generator", told(() => generatorTake(takes, strip.known))],
-  ] as const;
-  return (
-    <>
-      {both.map(([slot, { response, issues }]) => (
-        <div key={slot}>
-          <Issues of={issues} />
-          {response && response.points.length > 4 && <ResponseBox of={response} />}
-          {response && response.points.length > 4 && to && <KeepSweep of={response} name={takes[slot]?.heard.name ?? slot} to={to} />}
-          {response && response.points.length <= 4 && <p className="quiet">Fewer than 5 points stand above the noise so far.</p>}
-        </div>
-      ))}
     </>
   );
 }

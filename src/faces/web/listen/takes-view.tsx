@@ -1,7 +1,6 @@
 import type { ReactNode } from "preact/compat";
 import { setFigures } from "../../../ask/care";
 import { audioKept } from "../../../desk/response-entries";
-import { slotFor } from "../../../desk/strip-takes";
 import { responseTake, type TakeKind, type TakeSlot, takeSlots } from "../../../desk/takes";
 import { benchOf } from "../../../job/view";
 import { clock as clockTime } from "../../../readings/sound/health";
@@ -11,7 +10,8 @@ import { TaskLine } from "../task";
 import type { ToJob } from "./keep-heard";
 import { KeepTakes } from "./keep-takes";
 import { LoopLine, useLoop } from "./sound-device";
-import { StripFields, StripTold, useStrip } from "./strip-view";
+import { StripTold } from "./strip-told";
+import { askedOf, StripFields, useStrip } from "./strip-view";
 import { TakesTold } from "./takes-told";
 import type { Input } from "./use-input";
 import { type Taking, useTakes } from "./use-takes";
@@ -60,6 +60,10 @@ function Slot({ of: s, taking, on, children }: SlotSaid) {
             type="file"
             accept=".wav,.flac,audio/wav,audio/flac"
             disabled={running}
+            // the same file once more is a choice as well
+            onClick={(e) => {
+              e.currentTarget.value = "";
+            }}
             onChange={(e) => {
               const [file] = e.currentTarget.files ?? [];
               if (file) taking.file(s.id, file);
@@ -93,7 +97,7 @@ export function TakesView({
 }) {
   const loop = useLoop(label);
   const strip = useStrip({ loop: loop.points, audio: to && audioKept(to.view) });
-  const taking = useTakes(kind, input, clock, (slot) => slotFor(kind, slot, strip.known));
+  const taking = useTakes(kind, input, clock, (slot) => askedOf(kind, slot, strip.known));
   const measured = kind === "response" ? responseTake(taking.takes, "loop-back")?.points : undefined;
   const rectifier = to?.view.set.supplies.rectifier;
   const how = {
