@@ -7,6 +7,7 @@ import type { TakeFor, TakeTold } from "../readings/sound/live";
 import { inputOf } from "../readings/sound/response";
 import { noiseLead } from "../standards/audio-lead";
 import type { Caution, SetFigures } from "../standards/cautions";
+import { generatorLead } from "../standards/generator-lead";
 import type { Heard } from "./heard";
 import type { NoiseSays } from "./noise-entries";
 import { noiseSays } from "./noise-entries";
@@ -51,6 +52,7 @@ export const takeSlots: Readonly<Record<TakeKind, readonly TakeSlot[]>> = {
       "generator",
       "A stepped generator",
       "Fixed modulation, AVC off or clamped, or the output held. Begin here, then start the generator.",
+      generatorLead,
     ),
   ],
 };

@@ -4,10 +4,9 @@ import type { StripSaid } from "../../../desk/strip-said";
 import { type StripKnown, slotFor } from "../../../desk/strip-takes";
 import type { TakeKind } from "../../../desk/takes";
 import type { TakeFor } from "../../../readings/sound/live";
-import { generatorLead } from "../../../standards/generator-lead";
 import { InputError, type Issue } from "../../../units/issue";
 import { useKept } from "../kept";
-import { Cautions, Issues, Select } from "../parts";
+import { Issues, Select } from "../parts";
 import { issuesOf } from "../task";
 
 const unsaid = {
@@ -190,7 +189,6 @@ export function StripFields({ slot, of }: { readonly slot: string; readonly of: 
   if (slot !== "generator") return null;
   return (
     <>
-      <Cautions of={generatorLead} />
       <GeneratorFields of={of} />
       <Issues of={of.issues} />
     </>
