@@ -25,7 +25,7 @@ describe("warm or cold at a reading that is heard", () => {
     expect(soundReading(blank, mutable, stamp()).thermal).toBe("warm");
     expect(soundReading(cold, mutable, { ...stamp(), at: "2026-01-09T00:00:00Z" }).thermal).toBe("warm");
   });
-  it("is so for a peak, a note and a file that is read, and warming for a log of the warm-up", () => {
+  it("is so for a peak, a note and a file that is read, and warming for a log of the warm-up", async () => {
     const peak = { timeS: [0], levelDbfs: [-20], of: "the whole sound", bestDb: -19, underDb: 1, passagesCount: 2 };
     const live = {
       name: "a.wav",
@@ -43,6 +43,6 @@ describe("warm or cold at a reading that is heard", () => {
     expect(note("drift")).toMatchObject({ reading: { thermal: "warming" } });
     const csv = `frequency kHz,level dB\n${[450, 452, 455, 458, 460].map((f) => `${f},${-((f - 455) ** 2)}`).join("\n")}\n`;
     const file = { name: "few.csv", bytes: new TextEncoder().encode(csv) };
-    expect(orThrow(readFileIn(cold, file, { as: "sweep", state: "as-found" }, stamp())).reading.thermal).toBe("cold");
+    expect(orThrow(await readFileIn(cold, file, { as: "sweep", state: "as-found" }, stamp())).reading.thermal).toBe("cold");
   });
 });
