@@ -9,6 +9,7 @@ import { patterns } from "../set/patterns/kinds";
 import { sheetById } from "../sheets/index";
 import { orThrow } from "../units/issue";
 import { besideOf, rehearse, rehearsedWav } from "./rehearse";
+import { noiseUnder } from "./rehearse-noise";
 
 const ask = (sheet: string, pattern: string, overrides: Readonly<Record<string, string>> = {}, at = "fittings.qm") => {
   const set = patterns.find((p) => p.pattern === pattern)!;
@@ -82,7 +83,7 @@ describe("a rehearsal", () => {
     const a = ask("q-multiplier", "nine-tube-bandspread", { regeneration: "0.9" });
     const d = { kind: "am", pitchHz: 700, avc: { attackS: 0.05, decayS: 0.5 }, audio: { lowHz: 100, highHz: 5000 } } as const;
     const still = { ...scene, crashes: { perSecond: 0, levelDb: 0 } };
-    const r = rehearse({ answer: a, curve: "before" }, { answer: a, curve: "after" }, still, d).rendered();
+    const r = rehearse({ answer: a, curve: "before" }, { answer: a, curve: "after" }, { scene: still, noiseSays: "" }, d).rendered();
     expect(loudness(r.asItIs, 24_000) - loudness(r.asItWouldBe, 24_000)).toBeCloseTo(0, 0);
     for (const x of [r.asItIs, r.asItWouldBe]) {
       const rms = Math.sqrt(x.reduce((s, v) => s + v * v, 0) / x.length);
@@ -94,6 +95,39 @@ describe("a rehearsal", () => {
     const wav = rehearsedWav(r);
     expect(new TextDecoder("latin1").decode(wav.subarray(0, 200))).toContain("Left as it is, right as it would be.");
     expect(wav.length).toBeGreaterThan(4 * 3 * 24_000);
+  });
+  it("of a band that the person recorded plays that band, measures what needs no scene, and says what it is", () => {
+    const a = ask("q-multiplier", "nine-tube-bandspread", { regeneration: "0.9" });
+    const d = { kind: "am", pitchHz: 700, avc: undefined, audio: undefined } as const;
+    // a plain carrier with 30 % of 400 Hz: through either strip it is that tone and no other
+    const band = Float64Array.from({ length: 2 * 3 * 24_000 }, (_, i) =>
+      i % 2 === 0 ? 1 + 0.3 * Math.cos((2 * Math.PI * 400 * (i / 2)) / 24_000) : 0,
+    );
+    const comes = { scene, own: { name: "evening.wav", band }, noiseSays: "" };
+    const r = rehearse({ answer: a, curve: "before" }, { answer: a, curve: "after" }, comes, d).rendered();
+    for (const x of [r.asItIs, r.asItWouldBe]) {
+      const [from, to] = [12_000, 36_000];
+      const mean = x.subarray(from, to).reduce((s, v) => s + v, 0) / (to - from);
+      let [re, im, all] = [0, 0, 0];
+      for (let i = from; i < to; i++) {
+        re += (2 / (to - from)) * x[i] * Math.cos((2 * Math.PI * 400 * i) / 24_000);
+        im += (2 / (to - from)) * x[i] * Math.sin((2 * Math.PI * 400 * i) / 24_000);
+        all += (x[i] - mean) ** 2 / (to - from);
+      }
+      expect((re * re + im * im) / 2 / all).toBeGreaterThan(0.99);
+    }
+    expect(r.card).toContain("a recording through it that was not taken of this set's sound: evening.wav");
+    expect(r.figures.map((f) => f.name)).toEqual(["AM audio, 3 dB down at", "noise that comes through, as a bandwidth"]);
+  });
+  it("has the noise of this set and of the band under its carrier, as powers add", () => {
+    const a = ask("sensitivity", "nine-tube-bandspread", {}, "set");
+    const { noiseDb, says } = noiseUnder(a, -73);
+    const [own, world] = [a.results.receiverNoise.value!, a.results.worldNoise.value!];
+    // k T0 is -174.0 dBm in 1 Hz, 6 kHz is 37.8 dB more
+    const floor = -173.98 + 37.78 + 10 * Math.log10(10 ** (own / 10) + 10 ** (world / 10) - 1);
+    expect(noiseDb).toBeCloseTo(-73 - floor, 1);
+    expect(noiseUnder(a, -93).noiseDb).toBeCloseTo(noiseDb - 20, 6);
+    expect(says).toContain("as the sheet on sensitivity has them");
   });
   it.each([
     ["9 kHz", "not-a-pair"],

@@ -26,7 +26,7 @@ export interface HeardFigure {
 }
 
 /** Strip, AVC and amplifier come to rest in so much, s: it is not heard. */
-const runInS = 0.5;
+export const runInS = 0.5;
 
 const drawn = (answer: Answer, curve: string): DrawnResponse => {
   const c = Object.entries(answer.curves).find(([id]) => id === curve)?.[1];
@@ -53,13 +53,24 @@ export function besideOf(texts: readonly string[], path: string): Beside[] {
   });
 }
 
+/** What comes in: a scene, or in its place a band as the person recorded it. */
+export interface Comes {
+  readonly scene: Scene;
+  /** its name; its samples, where they are here and not on the page */
+  readonly own?: { readonly name: string; readonly band?: Float64Array | undefined } | undefined;
+  /** where the noise of the scene comes from */
+  readonly noiseSays: string;
+}
 /** What was measured on both, where a figure has a meaning on this kind of station. */
-function figuresOf(a: Float64Array, b: Float64Array, scene: Scene): HeardFigure[] {
+function figuresOf(a: Float64Array, b: Float64Array, { scene, own }: Comes): HeardFigure[] {
   const both = (name: string, of: (passes: Float64Array) => string): HeardFigure => ({ name, asItIs: of(a), asItWouldBe: of(b) });
   const noise = both("noise that comes through, as a bandwidth", (p) => hz(heardNoiseHz(p)));
   if (scene.kind !== "am") return [noise];
+  const audio = both("AM audio, 3 dB down at", (p) => hz(heardBandwidthHz(p)));
+  // how strong its stations and its noise are, a recording doesn't say
+  if (own) return [audio, noise];
   return [
-    both("AM audio, 3 dB down at", (p) => hz(heardBandwidthHz(p))),
+    audio,
     both("(S+N)/N, 30 % at 400 Hz", (p) => `${signalToNoiseDb(p, scene.noiseDb).toFixed(0)} dB`),
     noise,
     ...scene.carriers.map((c) =>
@@ -92,7 +103,7 @@ const loudS = 4;
  *
  * @param is answer of the set as it stands, and its curve
  * @param would answer with what was tried, and its curve
- * @param scene what comes in
+ * @param comes what comes in
  * @param detector how it is heard
  * @returns the ways to both sounds and what was measured on them
  * @throws {InputError} where a curve is not there
@@ -100,24 +111,30 @@ const loudS = 4;
 export function rehearse(
   is: { readonly answer: Answer; readonly curve: string },
   would: { readonly answer: Answer; readonly curve: string },
-  scene: Scene,
+  comes: Comes,
   detector: Detector,
 ): Rehearsal {
+  const { scene, own } = comes;
   const [before, after] = [drawn(is.answer, is.curve), drawn(would.answer, would.curve)];
   const tunedHz = middleOf(before);
   const [a, b] = [strip(before, tunedHz), strip(after, tunedHz)];
   const runIn = Math.round(runInS * rehearsalRateHz);
   const played = (z: Float64Array) => [a, b].map((passes) => heard(z, passes, detector).slice(runIn));
-  const inBand = (seconds: number) => baseband({ ...scene, seconds: seconds + runInS });
+  const samples = (seconds: number): number => 2 * Math.round((seconds + runInS) * rehearsalRateHz);
+  const inBand = (seconds: number) => own?.band?.subarray(0, samples(seconds)) ?? baseband({ ...scene, seconds: seconds + runInS });
   const example = would.answer.unread.length > 0 ? " This set's own values are not read yet: an EXAMPLE." : "";
-  const card = `A model and an invented scene, no recording of this set: ${would.answer.title}. Equally loud by ITU-R BS.1770.${example}`;
+  const what = own
+    ? `A model of this set's strip, and a recording through it that was not taken of this set's sound: ${own.name}`
+    : "A model and an invented scene, no recording of this set";
+  const card = `${what}: ${would.answer.title}. Equally loud by ITU-R BS.1770.${own ? "" : comes.noiseSays}${example}`;
   return {
     rendered: () => {
       const [asItIs, asItWouldBe] = equallyLoud(played(inBand(scene.seconds)), rehearsalRateHz);
-      return { asItIs, asItWouldBe, figures: figuresOf(a, b, scene), card };
+      return { asItIs, asItWouldBe, figures: figuresOf(a, b, comes), card };
     },
     live: () => {
-      const gains = equalGains(played(inBand(Math.min(loudS, scene.seconds))), rehearsalRateHz);
+      // on the page a person's own band is played there, and made equally loud there
+      const gains = own && !own.band ? [1, 1] : equalGains(played(inBand(Math.min(loudS, scene.seconds))), rehearsalRateHz);
       const side = (passes: Float64Array, gain: number): LiveSide => ({
         taps: Array.from(firstTapsOf(passes), (v) => Number(v.toPrecision(7))),
         gain,

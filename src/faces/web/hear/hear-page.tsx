@@ -15,21 +15,29 @@ interface SceneTyped {
   readonly neighbours: string;
   readonly carriers: string;
   readonly noise: string;
+  readonly strength: string;
   readonly crashes: string;
   readonly fading: string;
   readonly speed: string;
   readonly avc: string;
+  readonly avcDown: string;
+  readonly avcUp: string;
 }
 const usual: SceneTyped = {
   scene: "am",
   neighbours: "9 kHz, -10 dB",
   carriers: "3 kHz, -20 dB",
-  noise: "30 dB",
+  noise: "",
+  strength: "-73 dBm",
   crashes: "0",
   fading: "0 dB",
   speed: "20",
   avc: "on",
+  avcDown: "50 ms",
+  avcUp: "0.5 s",
 };
+/** What the page doesn't ask. */
+const unasked = { seconds: 8, pitch: "700 Hz", begins: "0 s", own: "" };
 const waitMs = 120;
 
 const asked = async (path: string, said: unknown, signal: AbortSignal): Promise<Response> => {
@@ -65,10 +73,10 @@ const Knobs = ({
   </div>
 );
 const SceneFields = ({ scene, say }: { readonly scene: SceneTyped; readonly say: (key: keyof SceneTyped) => (text: string) => void }) => {
-  const field = (key: keyof SceneTyped, label: string) => (
+  const field = (key: keyof SceneTyped, label: string, such = "") => (
     <label className="field">
       {label}
-      <input value={scene[key]} onChange={(e) => say(key)(e.currentTarget.value)} />
+      <input value={scene[key] ?? ""} placeholder={such} onChange={(e) => say(key)(e.currentTarget.value)} />
     </label>
   );
   return (
@@ -85,7 +93,8 @@ const SceneFields = ({ scene, say }: { readonly scene: SceneTyped; readonly say:
       />
       {field("neighbours", "Neighbours: how far off, how strong")}
       {field("carriers", "Whistles: how far off, how strong")}
-      {field("noise", "Noise under the carrier")}
+      {field("strength", "The station at the antenna terminal")}
+      {field("noise", "Noise under it, in 6 kHz", "as the sheet on sensitivity has it")}
       {field("crashes", "Crashes a second")}
       {field("fading", "Selective fading")}
       {scene.scene === "cw" && field("speed", "Words a minute")}
@@ -98,6 +107,8 @@ const SceneFields = ({ scene, say }: { readonly scene: SceneTyped; readonly say:
           ["off", "off, manual gain"],
         ]}
       />
+      {scene.avc === "on" && field("avcDown", "It turns the gain down in")}
+      {scene.avc === "on" && field("avcUp", "and up again in")}
     </div>
   );
 };
@@ -124,7 +135,7 @@ const Figures = ({ of }: { readonly of: readonly HeardFigure[] }) => (
 
 /** What the person says of it, kept as it is typed, and what is asked of the server for it. */
 function useSaid(view: JobView, name: string, id: string) {
-  const [scene, setScene] = useKept<SceneTyped>(`heard:${name}`, usual);
+  const [scene, setScene] = useKept<SceneTyped>(`heard:scene:${name}`, usual);
   const [tried, setTried] = useKept<Readonly<Record<string, string>>>(`heard:${name}:${id}`, {});
   const question = questionById(id);
   const [at] = question ? subjectsIn(view, question) : [];
@@ -135,7 +146,7 @@ function useSaid(view: JobView, name: string, id: string) {
     tried,
     sayScene: (key: keyof SceneTyped) => (text: string) => setScene({ ...scene, [key]: text }),
     sayTried: (path: string, text: string) => setTried({ ...tried, [path]: text }),
-    asks: JSON.stringify({ sheet: id, job: name, tried: filled, ...(at ? { at } : {}), ...scene, seconds: 8, pitch: "700 Hz" }),
+    asks: JSON.stringify({ sheet: id, job: name, tried: filled, ...(at ? { at } : {}), ...unasked, ...scene }),
   };
 }
 
