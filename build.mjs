@@ -78,6 +78,7 @@ else {
       "ear-worker": "src/faces/web/listen/ear-worker.ts",
       tap: "src/faces/web/listen/tap.ts",
       "strip-processor": "src/faces/web/hear/strip-processor.ts",
+      "band-worker": "src/faces/web/hear/band-worker.ts",
     },
     loader: { ".md": "empty" },
   });

@@ -13,7 +13,7 @@ export interface Player {
   readonly play: () => void;
   readonly stop: () => void;
   /** takes other strips while it plays; with a band, that band from its beginning */
-  readonly take: (parts: LiveParts, band?: ArrayBuffer) => Promise<void>;
+  readonly take: (parts: LiveParts, band?: Float32Array) => Promise<void>;
 }
 interface Playing {
   readonly context: AudioContext;
@@ -55,7 +55,6 @@ export function usePlayer(): Player {
       void say({ is: "on", on: false });
       setPlaying(false);
     },
-    take: ({ sides: both, detector }, band) =>
-      say(band ? { is: "band", band: new Float32Array(band), detector, sides: both } : { is: "sides", sides: both }),
+    take: ({ sides: both, detector }, band) => say(band ? { is: "band", band, detector, sides: both } : { is: "sides", sides: both }),
   };
 }

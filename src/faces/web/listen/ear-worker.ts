@@ -3,6 +3,7 @@ import { Live, takeListener } from "../../../readings/sound/live";
 import { openSound } from "../../../readings/sound/open-sound";
 import { InputError, orThrow } from "../../../units/issue";
 import type { FromEar, ToEar } from "./messages";
+import { piecesOf } from "./pieces-of";
 
 /** Analyses a live input off the page's own thread: the same core as for a recording. */
 let live: Live | undefined;
@@ -21,15 +22,6 @@ function take(block: readonly Float32Array[], rateHz: number): void {
   if (heldS - saidS < everyS) return;
   saidS = heldS;
   say({ is: "news", news: live.news() });
-}
-/** A file as it is read off the disk, piece by piece: an hour of it is never whole in memory. */
-async function* piecesOf(file: File): AsyncGenerator<Uint8Array> {
-  const reader = file.stream().getReader();
-  for (;;) {
-    const { done, value } = await reader.read();
-    if (done) return;
-    yield value;
-  }
 }
 const progressEveryMs = 250;
 async function takeFile({ file, for: what, clock, channel }: Extract<ToEar, { is: "file" }>): Promise<void> {

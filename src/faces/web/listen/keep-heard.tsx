@@ -8,6 +8,7 @@ import { api } from "../api";
 import { useKept } from "../kept";
 import { Panel, Select, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
+import { saveSound } from "./save-sound";
 import type { Input } from "./use-input";
 
 /** The job that a reading goes to. */
@@ -41,13 +42,6 @@ function heardOf(told: LiveTold, what: string, clock: string): LiveHeard | undef
     peak: { timeS: [...timeS], levelDbfs: [...levelDbfs], of, bestDb, underDb, passagesCount: last.passages.length },
   };
 }
-function save(wav: Uint8Array<ArrayBuffer>, file: string): void {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([wav], { type: "audio/wav" }));
-  link.download = file;
-  link.click();
-}
-
 const unsaid = { state: "as-left", for: "", sideband: "", after: "" };
 interface How {
   readonly how: typeof unsaid;
@@ -124,16 +118,16 @@ function KeepIn({ input, what, clock, to }: Keeps & { readonly to: ToJob }) {
 /** What was heard, kept with a job where there is one; or the sound alone as a file. */
 export function KeepHeard({ to, ...of }: Keeps & { readonly to?: ToJob | undefined }) {
   const task = useTask();
-  const saveSound = () =>
+  const toFile = () =>
     task.run("Writing the sound", async () => {
       const { told, wav } = await of.input.tell(true);
-      if (wav) save(wav, nameOf(told, of.what));
+      if (wav) saveSound(wav, nameOf(told, of.what));
       return "The sound is in your downloads.";
     });
   return (
     <Panel title="Keep it" id="keep">
       {to && <KeepIn {...of} to={to} />}
-      <button type="button" className="plain" onClick={() => void saveSound()}>
+      <button type="button" className="plain" onClick={() => void toFile()}>
         Save the sound as a file
       </button>
       <TaskLine of={task} />
