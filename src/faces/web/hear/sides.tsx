@@ -3,10 +3,10 @@ import type { HeardFigure, LiveParts } from "../../../desk/rehearse";
 import { Refused } from "../api";
 import { saveSound } from "../listen/save-sound";
 import { Panel } from "../parts";
-import { TaskLine, useTask } from "../task";
+import { type Task, TaskLine, useTask } from "../task";
 import { askBand } from "./ask-band";
 import type { OwnSaid, Played } from "./band-messages";
-import { sides, usePlayer } from "./use-player";
+import { type Player, sides, usePlayer } from "./use-player";
 
 const waitMs = 120;
 /** So much of a recording is played over and over, s. */
@@ -73,11 +73,14 @@ async function bothOf(
   return { parts: { ...parts, sides: [a, b] }, band };
 }
 
-/** Both sides, and what is measured on them. */
-export function Sides({ asks, scene, own }: { readonly asks: string; readonly scene: string; readonly own: OwnSaid | undefined }) {
+interface Asked {
+  readonly asks: string;
+  readonly scene: string;
+  readonly own: OwnSaid | undefined;
+}
+/** What is played, made ready anew whenever what is asked has changed. */
+function useReady({ asks, scene, own }: Asked, task: Task, player: Player): Ready {
   const [said, setSaid] = useState<Ready>({ figures: [], card: "" });
-  const task = useTask();
-  const player = usePlayer();
   const heard = useRef<{ readonly scene: string; readonly own: OwnSaid | undefined; readonly band: Played["band"] }>(undefined);
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever what is asked has changed
   useEffect(() => {
@@ -99,6 +102,14 @@ export function Sides({ asks, scene, own }: { readonly asks: string; readonly sc
     const late = setTimeout(both, waitMs);
     return () => clearTimeout(late);
   }, [asks, own]);
+  return said;
+}
+
+/** Both sides, and what is measured on them. */
+export function Sides(of: Asked) {
+  const task = useTask();
+  const player = usePlayer();
+  const said = useReady(of, task, player);
   const save = () =>
     task.run("Writing both sides", async (signal) => {
       if (said.played) saveSound((await askBand({ is: "wav", played: said.played, card: said.card }, signal)).wav, "rehearsed.wav");
