@@ -3,20 +3,21 @@ import type { Bench } from "../set/bench";
 import { besides, type Caution, isOpen, openDead, openLive, type SetFigures, type State } from "../standards/cautions";
 import { printValue } from "../units/print";
 import type { Finding, Hazard, HeededFinding } from "./findings";
+import { highestBPlus } from "./rating";
 
 /**
- * This set's own figures for the cautions: volts that the filter reaches with nothing drawn at the highest line, and the energy in it then.
+ * This set's own figures for the cautions: the most volts that the filter can reach with nothing drawn, and the energy in it then.
  *
  * @param bench the set as it stands
  * @returns what is known of them, printed; nothing where the supply is not described
- * @source sqrt 2 of the secondary's volts at the highest line; C U^2 / 2
+ * @source highestBPlus, the same that drawings and ratings go by; C U^2 / 2
  */
 export function setFigures(bench: Pick<Bench, "quantity">): SetFigures {
-  const rms = bench.quantity("supplies.secondaryVoltage")?.value;
-  if (rms === undefined) return {};
+  const { crestV, known: isDescribed } = highestBPlus(bench);
+  if (!isDescribed) return {};
   const nodes = ["b1", "b2", "b3"].map((n) => bench.quantity(`supplies.nodes.${n}.volts`)?.value ?? 0);
   // never less than what stands at a node of it, whatever was typed of the winding
-  const volts = Math.max(Math.SQRT2 * rms * (bench.quantity("line.highRatio")?.value ?? 1), ...nodes);
+  const volts = Math.max(crestV, ...nodes);
   const farads = ["firstCapacitance", "secondCapacitance", "thirdCapacitance"].map((n) => bench.quantity(`supplies.${n}`)?.value);
   const known = farads.filter((f) => f !== undefined);
   return {

@@ -24,6 +24,24 @@ const usually = ({ usual }: { readonly usual?: Usual }): Pick<Quantity, "value" 
 };
 
 /**
+ * The most that B+ can stand at before the tubes are warm, or with one pulled: by the upper ends of the winding's volts and of the highest line.
+ *
+ * @param bench the set
+ * @returns V, and whether the winding is the set's own; by the winding assumed where it is not known
+ * @source no-load crest of a capacitor-input filter, sqrt 2 Vs, at the highest line
+ */
+export function highestBPlus(bench: Pick<Bench, "quantity">): {
+  readonly crestV: number;
+  readonly secondary: Pick<Quantity, "value">;
+  readonly known: boolean;
+} {
+  const own = bench.quantity(supplies.secondaryVoltage.address);
+  const high = bench.quantity(line.highRatio.address) ?? usually(line.highRatio);
+  const secondary = own ?? usually(supplies.secondaryVoltage);
+  return { crestV: Math.SQRT2 * most(secondary) * most(high), secondary, known: own !== undefined };
+}
+
+/**
  * What any part must be rated that can see B+ in this set: before the tubes are warm, or with one pulled, B+ stands at the crest.
  *
  * @param bench the set
@@ -31,16 +49,13 @@ const usually = ({ usual }: { readonly usual?: Usual }): Pick<Quantity, "value" 
  * @source no-load crest of a capacitor-input filter, sqrt 2 Vs, at the highest line
  */
 export function ratingForHere(bench: Bench): PartRating {
-  const own = bench.quantity(supplies.secondaryVoltage.address);
-  const high = bench.quantity(line.highRatio.address) ?? usually(line.highRatio);
-  const secondary = own ?? usually(supplies.secondaryVoltage);
-  const crestV = Math.SQRT2 * most(secondary) * most(high);
+  const { crestV, secondary, known } = highestBPlus(bench);
   const ratedV = ratedFor(crestV);
   const volts = printValue(Math.round(crestV), "voltage");
-  const says = own
+  const says = known
     ? `${ratedV} V or more (with nothing drawn B+ can reach ${volts} here)`
     : `${ratedV} V or more (for a winding of ${printValue(secondary.value, "voltage")} that is only assumed: record what this set has)`;
-  return { crestV, ratedV, known: own !== undefined, says };
+  return { crestV, ratedV, known, says };
 }
 
 /**
