@@ -22,7 +22,16 @@ export function noiseWords({ ratio, first }: NoiseSays): readonly { readonly lar
           },
         ]
       : []),
-    ...(tone ? [{ large: `SINAD: ${withinDb({ db: tone.sinadDb, uDb: tone.uDb })}, of the tone at ${tone.hz.toFixed(0)} Hz` }] : []),
+    ...(tone
+      ? [
+          {
+            large: `SINAD: ${withinDb({ db: tone.sinadDb, uDb: tone.uDb })}, of the tone at ${tone.hz.toFixed(0)} Hz`,
+            ...(tone.secondHz === undefined
+              ? {}
+              : { small: `A second tone, at ${tone.secondHz.toFixed(0)} Hz, counts as noise and distortion in it.` }),
+          },
+        ]
+      : []),
     ...(!ratio && !tone ? [{ large: `Noise floor: ${withinDb({ db: first.told.rmsDbfs, uDb: first.told.uDb })} re full scale` }] : []),
   ];
 }

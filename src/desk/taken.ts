@@ -33,7 +33,7 @@ const noise = z.object({
   rmsDbfs: number,
   uDb: number,
   deviceUDb: number.optional(),
-  tone: z.object({ hz: number, rmsDbfs: number, sinadDb: number, uDb: number }).optional(),
+  tone: z.object({ hz: number, rmsDbfs: number, sinadDb: number, uDb: number, secondHz: number.optional() }).optional(),
 });
 const event = z.object({
   kind: z.enum(["burst", "jump"]),

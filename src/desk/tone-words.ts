@@ -31,6 +31,7 @@ const steadyWords: Readonly<Record<SteadyEvent["kind"], (e: SteadyEvent) => stri
   found: (e) => `a steady tone at ${wholeHz(e.hz)}: from here its level is followed`,
   lost: (e) => `lost; it was at ${wholeHz(e.hz)}`,
   again: (e) => `there again, at ${wholeHz(e.hz)}`,
+  second: (e) => `there is a second steady tone beside it, at ${wholeHz(e.hz)}: the first is followed`,
   another: (e) => `another steady tone, at ${wholeHz(e.hz)}: from here that one is followed, and its best begins afresh`,
 };
 /** What happened to a tone whose level is followed. */

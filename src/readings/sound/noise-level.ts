@@ -23,6 +23,8 @@ export interface BandTold {
         /** all of the sound over all of it but the tone, dB */
         readonly sinadDb: number;
         readonly uDb: number;
+        /** a second one that stood all the time, no more than 10 dB under it: it counts as noise and distortion */
+        readonly secondHz?: number | undefined;
       }
     | undefined;
 }
@@ -33,6 +35,8 @@ const lineBins = 3;
 /** A tone stands where it is so far above the noise beside it, in so many of the frames, at one place. */
 const standsAt = 25;
 const mostShare = 0.9;
+/** A second tone is told that has at least so much of the first one's power. House rule. */
+const secondShare = 0.1;
 const leastToneHz = 200;
 const decibels = (power: number): number => 10 * Math.log10(Math.max(1e-20, power));
 const inDb = 10 / Math.LN10;
@@ -88,6 +92,7 @@ export class BandLevel implements Listener {
   private readonly restBy = new ByDevice();
   private readonly back: ReturnType<typeof undoneBins>;
   private readonly hz: number[] = [];
+  private readonly seconds: number[] = [];
   private samples = 0;
   private count = 0;
 
@@ -135,16 +140,30 @@ export class BandLevel implements Listener {
     for (let k = peak.bin - lineBins; k <= peak.bin + lineBins; k++) own += power[k] ?? 0;
     const under = noiseBeside(power, peak.bin, lineBins) * (2 * lineBins + 1);
     this.hz.push(peak.hz);
+    this.second(frame, peak.bin, [lowest, to]);
     const byTone = (own - under) * uDb[peak.bin];
     this.toneBy.take(own - under, byTone);
     this.restBy.take(all - own + under, weighed - byTone);
     this.tone.take((own - under) * scale);
     this.rest.take((all - own + under) * scale);
   }
+  /** The strongest beside the tone, where it is nearly as strong. */
+  private second(frame: Frame, bin: number, [lowest, highest]: readonly [number, number]): void {
+    const apart = 2 * lineBins;
+    const sides = [strongestBin(frame.power, lowest, bin - apart), strongestBin(frame.power, bin + apart, highest)];
+    for (const k of sides.filter((s) => Math.abs(s - bin) >= apart && s >= lowest && s <= highest)) {
+      const peak = peakAt(frame, k);
+      if (peak.snr > standsAt && frame.power[k] > secondShare * frame.power[bin]) this.seconds.push(peak.hz);
+    }
+  }
+  /** Frequency of a tone that was there in nearly all frames, at one place. */
+  private standing(hz: readonly number[]): number | undefined {
+    const mean = hz.reduce((s, v) => s + v, 0) / Math.max(1, hz.length);
+    const atOnePlace = hz.every((v) => Math.abs(v - mean) < lineBins * this.frames.binHz);
+    return this.count > 0 && hz.length >= mostShare * this.count && atOnePlace ? mean : undefined;
+  }
   get told(): BandTold {
-    const mean = this.hz.reduce((s, v) => s + v, 0) / Math.max(1, this.hz.length);
-    const atOnePlace = this.hz.every((v) => Math.abs(v - mean) < lineBins * this.frames.binHz);
-    const stands = this.count > 0 && this.hz.length >= mostShare * this.count && atOnePlace;
+    const mean = this.standing(this.hz);
     const [all, rest] = [this.all.mean, this.rest.mean];
     const deviceUDb = this.allBy.uDb;
     const sinad = (this.tone.mean + rest) / Math.max(1e-20, rest);
@@ -154,15 +173,17 @@ export class BandLevel implements Listener {
       rmsDbfs: decibels(all),
       uDb: Math.hypot(inDb * this.all.u, deviceUDb),
       ...(this.device ? { deviceUDb } : {}),
-      tone: stands
-        ? {
-            hz: mean,
-            rmsDbfs: decibels(this.tone.mean),
-            sinadDb: decibels(sinad),
-            // the device is off by one thing at the tone and over the rest: only the difference counts, the less the more of the rest there is
-            uDb: Math.hypot(inDb * this.rest.u, inDb * this.tone.u, (this.toneBy.uDb - this.restBy.uDb) * (1 - 1 / sinad)),
-          }
-        : undefined,
+      tone:
+        mean === undefined
+          ? undefined
+          : {
+              hz: mean,
+              rmsDbfs: decibels(this.tone.mean),
+              sinadDb: decibels(sinad),
+              // the device is off by one thing at the tone and over the rest: only the difference counts, the less the more of the rest there is
+              uDb: Math.hypot(inDb * this.rest.u, inDb * this.tone.u, (this.toneBy.uDb - this.restBy.uDb) * (1 - 1 / sinad)),
+              secondHz: this.standing(this.seconds),
+            },
     };
   }
 }

@@ -3,7 +3,7 @@ import { noiseBeside, peakAt, strongestBin } from "./peaks";
 
 /** What became of the tone that is followed. */
 export type SteadyEvent =
-  | { readonly kind: "found" | "lost" | "again"; readonly atS: number; readonly hz: number }
+  | { readonly kind: "found" | "lost" | "again" | "second"; readonly atS: number; readonly hz: number }
   | { readonly kind: "another"; readonly atS: number; readonly hz: number; readonly from: number };
 
 const frameS = 0.25;
@@ -13,6 +13,8 @@ const steadyS = 1.5;
 const standsAt = 8;
 /** Share of the whole sound's power that it has at least: a line of the mains far under the rest is not what is being tuned. Source: common practice, no source. */
 const leastShare = 0.01;
+/** A second tone is told that has at least so much of the first one's power, 10 dB under it. House rule. */
+const secondShare = 0.1;
 const gateBins = 4;
 const lostAfterS = 1;
 
@@ -98,5 +100,19 @@ export class SteadyTone {
     this.events.push(this.at === undefined ? { kind: "found", atS, hz } : { kind: "another", atS, hz, from: this.at });
     this.at = hz;
     this.missed = 0;
+    this.tellSecond(top, frame);
+  }
+  /** Another one that stands as long, and nearly as strong, beside the one that is followed. */
+  private tellSecond(top: number, frame: Frame): void {
+    const { least, mean } = this;
+    const bin = (hz: number): number => Math.round(hz / frame.binHz);
+    const apart = 2 * gateBins;
+    const sides = [strongestBin(least, bin(this.range.fromHz), top - apart), strongestBin(least, top + apart, bin(this.range.toHz))];
+    const inReach = sides.filter((k) => Math.abs(k - top) >= apart && k > 0 && k <= bin(this.range.toHz));
+    const second = inReach.reduce((a, b) => (least[b] > (least[a] ?? 0) ? b : a), inReach[0] ?? top);
+    if (second === top || !(least[second] > standsAt * noiseBeside(mean, second, gateBins)) || least[second] < secondShare * least[top])
+      return;
+    const { hz } = peakAt(frame, strongestBin(frame.power, second - gateBins, second + gateBins));
+    this.events.push({ kind: "second", atS: frame.centre / this.rateHz, hz });
   }
 }
