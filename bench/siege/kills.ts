@@ -9,6 +9,7 @@ import type { Entry } from "../../src/job/document";
 import { patterns } from "../../src/set/patterns/kinds";
 import { hashOfBytes } from "../../src/store/archive";
 import { checkStore } from "../../src/store/check";
+import { withoutAccounts } from "../../src/store/jobs.testdata";
 import { openSqlite } from "../../src/store/sqlite";
 import { folder, type Part, part, some, troubles } from "./kit";
 import { built, type Served, startServer } from "./server";
@@ -106,8 +107,7 @@ export const kills: Part = async (share) => {
 };
 
 /** A store as the first version made it: no titles, no ids of readings, nothing set aside. */
-const asFirstMade =
-  "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; alter table job drop column title; delete from kysely_migration where name > '0001-jobs'; pragma application_id = 0";
+const asFirstMade = `${withoutAccounts}; drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; alter table job drop column title; delete from kysely_migration where name > '0001-jobs'; pragma application_id = 0`;
 
 export const upgrades: Part = async (share) => {
   const t = troubles();

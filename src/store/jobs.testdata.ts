@@ -1,6 +1,9 @@
 import type { Entry } from "../job/document";
 import { patterns } from "../set/patterns/kinds";
 
+/** Makes a store one of before there were accounts, together with the step that made them. */
+export const withoutAccounts =
+  "drop table session; drop table set_code; drop table owner_link; drop table account; drop table sign_in_try; drop table audit; drop table audit_head; delete from kysely_migration where name = '0007-accounts'";
 /** A job and an entry for the tests of the store. */
 export const job = (name: string, entries: Entry[] = []) => ({
   id: `id-${name}`,

@@ -11,6 +11,7 @@ import { viewOf } from "../job/view";
 import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
 import { readArchive, writeArchive, writeStored } from "./archive";
+import { withoutAccounts } from "./jobs.testdata";
 import { damaged, done, folder, fresh, job, now, reading, withRaw } from "./keeping.testdata";
 import { openSqlite } from "./sqlite";
 
@@ -101,6 +102,7 @@ describe("a store of version 1", () => {
     const path = fresh();
     await (await openSqlite(path, now)).close();
     withRaw(path, (raw) => {
+      raw.exec(withoutAccounts);
       raw.exec(
         "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; create index job_list on job (updated); delete from kysely_migration where name >= '0003'; pragma application_id = 0",
       );
@@ -130,6 +132,7 @@ describe("a store of an earlier version", () => {
     const path = fresh();
     await (await openSqlite(path, now)).close();
     withRaw(path, (raw) => {
+      raw.exec(withoutAccounts);
       raw.prepare("delete from kysely_migration where name >= ?").run(firstMissing);
       const { id, name, created, set, entries } = stored;
       const row = raw.prepare("insert into job values (?, ?, ?, ?, 1, ?, ?, '{}', ?)");

@@ -8,7 +8,7 @@ import { patterns } from "../set/patterns/kinds";
 import { orThrow } from "../units/issue";
 import { hashOfBytes, readArchive, writeArchive } from "./archive";
 import { explainer } from "./explain";
-import { done, job } from "./jobs.testdata";
+import { done, job, withoutAccounts } from "./jobs.testdata";
 import { repository } from "./repository";
 import { openSqlite, storePath } from "./sqlite";
 import type { Tables } from "./tables";
@@ -28,6 +28,7 @@ describe("the store", () => {
     await s.close();
     const { default: Database } = await import("better-sqlite3");
     const raw = new Database(path);
+    raw.exec(withoutAccounts);
     raw.exec(
       "drop index job_listing; drop index entry_reading; drop table aside; drop table file_aside; alter table entry drop column reading_id; alter table job drop column title; delete from kysely_migration where name > '0001-jobs'; pragma application_id = 0",
     );
