@@ -113,10 +113,12 @@ describe.runIf(executablePath)("listening", () => {
     minutes,
   );
 
-  it(
-    "an input that vanishes is told in words, and the page listens again when asked",
-    async () => {
-      const page = await b.open("#/listen/peak");
+  it.each(["peak", "note", "hum", "noise", "crackle", "response"])(
+    "%s: what to heed stands where the input is chosen; an input that vanishes is told in words, and the page listens again when asked",
+    async (what) => {
+      const page = await b.open(`#/listen/${what}`);
+      for (const word of ["isolating transformer rated for line voltage", "live chassis is run from", "is earth", "free of DC"])
+        expect(await page.locator("main").textContent()).toContain(word);
       await page.evaluate(() => {
         const media = navigator.mediaDevices;
         const open = media.getUserMedia.bind(media);

@@ -1,5 +1,8 @@
 /** A rehearsal in a real browser: heard, switched, changed while it plays. */
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { chunk, formatChunk, pcm16, riff } from "../../../readings/sound/waves.testdata";
 import { playedDemo } from "../chassis.testdata";
 import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "../in-browser.testdata";
 
@@ -60,6 +63,55 @@ describe.runIf(executablePath)("a change heard before it is made", () => {
     expect(await noSideways(page)).toBe(true);
     await page.getByLabel("Whistles: how far off, how strong").fill("20 kHz, 0 dB");
     await page.getByText(/--whistle: read "20 kHz", expected within 11 kHz/).waitFor();
+    await page.close();
+  });
+  it("takes the person's own recording of a band, read in this browser alone; both sides are saved with a card that says what they are", async () => {
+    const rate = 48_000;
+    // an AM carrier 2 kHz above the centre, 80 % of 400 Hz on it
+    const iq = new Int16Array(2 * 6 * rate);
+    for (let i = 0; i < iq.length / 2; i++) {
+      const a = 8000 * (1 + 0.8 * Math.cos((2 * Math.PI * 400 * i) / rate));
+      iq[2 * i] = Math.round(a * Math.cos((2 * Math.PI * 2000 * i) / rate));
+      iq[2 * i + 1] = Math.round(a * Math.sin((2 * Math.PI * 2000 * i) / rate));
+    }
+    const path = join(at.folder, "evening.wav");
+    writeFileSync(path, riff([formatChunk({ ...pcm16, rate, channels: 2 }), chunk("data", new Uint8Array(iq.buffer))]));
+    const page = await at.open(jobHash("Club set", "hear", "q-multiplier"));
+    await page.getByText("as the sheet on sensitivity has them").waitFor();
+    const uploads: string[] = [];
+    page.on("request", (r) => {
+      if (r.method() === "POST" && (r.postDataBuffer()?.length ?? 0) > 20_000) uploads.push(r.url());
+    });
+    await page.getByLabel("A recording of your own in its place").setInputFiles(path);
+    await page.getByText("a recording through it that was not taken of this set's sound: evening.wav").waitFor();
+    await page.getByLabel("Where in it the station stands").fill("30 kHz");
+    await page.getByText(/Where in it the station stands: .*half of its sample rate/).waitFor();
+    await page.getByLabel("Where in it the station stands").fill("2 kHz");
+    await page.getByText("Ready.").waitFor();
+    expect(await page.locator("tbody th").allTextContents()).toEqual([
+      "AM audio, 3 dB down at",
+      "noise that comes through, as a bandwidth",
+    ]);
+    const saving = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save both sides as a WAV file" }).click();
+    const saved = readFileSync(await (await saving).path());
+    expect(saved.subarray(0, 400).toString("latin1")).toContain("A model of this set's strip, and a recording through it");
+    expect(saved.readUInt16LE(22)).toBe(2);
+    // each side sounds 400 Hz, which goes through 24,000 samples a second 60 to the period
+    const data = saved.subarray(saved.indexOf("data") + 8);
+    for (const side of [0, 1]) {
+      let [re, im, all] = [0, 0, 0];
+      for (let i = 24_000; i < 48_000; i++) {
+        const v = data.readInt16LE(4 * i + 2 * side) / 32768;
+        re += (v * Math.cos((2 * Math.PI * 400 * i) / 24_000)) / 12_000;
+        im += (v * Math.sin((2 * Math.PI * 400 * i) / 24_000)) / 12_000;
+        all += (v * v) / 24_000;
+      }
+      expect((re * re + im * im) / 2 / all).toBeGreaterThan(0.9);
+    }
+    expect(uploads).toEqual([]);
+    expect(await violations(page)).toEqual([]);
+    if (process.env.FETTLE_PICTURES) await page.screenshot({ path: join(process.env.FETTLE_PICTURES, "hear.png"), fullPage: true });
     await page.close();
   });
   it("met no error of its own", () => expect(at.complaints).toEqual([]));
