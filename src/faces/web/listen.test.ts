@@ -117,6 +117,7 @@ describe.runIf(executablePath)("listening", () => {
     "%s: what to heed stands where the input is chosen; an input that vanishes is told in words, and the page listens again when asked",
     async (what) => {
       const page = await b.open(`#/listen/${what}`);
+      await page.getByText("Before you lead the set's sound in").waitFor();
       for (const word of ["isolating transformer rated for line voltage", "live chassis is run from", "is earth", "free of DC"])
         expect(await page.locator("main").textContent()).toContain(word);
       await page.evaluate(() => {

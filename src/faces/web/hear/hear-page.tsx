@@ -65,8 +65,8 @@ export function HearPage({ view, name, sheet: id }: { readonly view: JobView; re
     <main>
       <h1>Hear it first</h1>
       <p>
-        <a href={jobLink(name, "sheet", id)}>{question.question}</a> What you hear is a model of this set with an invented band, both sides
-        equally loud.
+        <a href={jobLink(name, "sheet", id)}>{question.question}</a> What you hear is a model of this set, with an invented band or a
+        recording of your own, both sides equally loud.
       </p>
       <Sides asks={asks} scene={JSON.stringify(scene)} own={own} />
       <Panel title="What is changed" id="changed">
