@@ -56,6 +56,10 @@ export const unsaid: readonly (readonly [RegExp, string])[] = [
   [/\bvolts over (?:its|a|the|whose)\b|\bdrop over it\b/i, "volts across"],
   [/\bas (?:it|they|(?:its|the) phasing) stands?\b(?!,? word for word)/i, "as it is now; at this setting"],
   [/\bthe question on (?!every face|the page)|\bby (?:its|their) own questions?\b/i, "the sheet on"],
+  [
+    /(?<![.\w"])(?:Still to be read:.*|(?:down|note[^.]*|left) as |and )[a-z]+[A-Z][a-z]+\b(?![.=(]\w)/,
+    "the reading in words, not its name in the program",
+  ],
   [/\bclear top\b/i, "clear peak"],
   [/\bfor most (?:output|gain)\b/i, "for maximum output"],
   [/\bfrom where it st(?:ands|ood)\b/i, "from its present setting"],

@@ -9,13 +9,22 @@ const few = { draws: 400, points: 11 };
 const meaningOf = (path: string): string => addressAt(path)?.meaning ?? "a reading";
 /** How it was before the accessory came is read once: no later work makes that old. */
 const wasBefore = /Before$/;
+/** What is read with the accessory unplugged is the receiver's alone: work inside the accessory does not make it old. */
+const readUnplugged = /Without$/;
+const insideAccessory: readonly string[] = ["accessory-mended", "accessory-tube-replaced"];
 
 /** Readings of both states that are older than work that touched them. */
 function oldOnes(view: JobView): Issue[] {
-  const touched = view.inForce.findLastIndex((e) => e.kind === "work" && e.makes.some((d) => d.target === bothStates));
+  const touched = (path: string): number =>
+    view.inForce.findLastIndex(
+      (e) =>
+        e.kind === "work" &&
+        e.makes.some((d) => d.target === bothStates) &&
+        !(readUnplugged.test(path) && insideAccessory.includes(e.work)),
+    );
   return accessoriesOf(view.set)
     .flatMap((f) => statePaths(view.set, f))
-    .filter((path) => !wasBefore.test(path) && view.inForce.findIndex((e) => e.id === view.kept.get(path)) < touched)
+    .filter((path) => !wasBefore.test(path) && view.inForce.findIndex((e) => e.id === view.kept.get(path)) < touched(path))
     .map((path) => ({
       path,
       code: "older-reading",

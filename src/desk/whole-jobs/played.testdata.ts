@@ -2,7 +2,7 @@ import { admit } from "../../job/admit";
 import type { JobDocument, Reading } from "../../job/document";
 import { formatVersion } from "../../job/format";
 import { readAgain } from "../../job/rollups/again";
-import { carriedOnto } from "../../job/sitting";
+import { carriedOnto, satDown } from "../../job/sitting";
 import { type JobView, viewOf } from "../../job/view";
 import type { Stamp } from "../../job/works";
 import { orThrow } from "../../units/issue";
@@ -15,9 +15,10 @@ import { type ChartRead, setOf, sheet, stepOf, type World, type WorldFault } fro
 /** Ranges of the invented meter, V. */
 const meterRangesV = [2.5, 10, 50, 250, 500, 1000];
 let tick = 0;
+let away = 0;
 /** Entries some seconds apart, ids that count. */
 export const stamp = (): Stamp => ({
-  at: new Date(Date.UTC(2026, 4, 1) + 10e3 * ++tick).toISOString(),
+  at: new Date(Date.UTC(2026, 4, 1) + 10e3 * ++tick + away).toISOString(),
   who: "player",
   newId: () => `w${++tick}`,
 });
@@ -40,6 +41,17 @@ export function sitDown(job: Played): void {
   const meter = `20 kohm/V, ranges ${meterRangesV.join(" ")}`;
   put(job, { kind: "sitting", initials: "JM", meter, gridMeter: "11 Mohm", method: "", thermal: "warm" });
   count(job, 3, 0);
+}
+/** A week later, as a person sits down again: only the line of the day is said, on the chart it would have been as well. */
+export function sitAgain(world: World, job: Played): void {
+  const last = world.steps.find((s) => s.step === (world.set.accessory ? "accessory as left" : "voltage chart as left"));
+  const lineV = Number(last?.reads.lineV);
+  away += 7 * 24 * 3.6e6;
+  const line = { value: lineV, spread: exact, origin: "measured" as const, source: "read at the outlet" };
+  const said = orThrow(satDown(job.view, "player", { initials: "", meter: "", method: "", thermal: "warm", line }));
+  put(job, { kind: "sitting", ...said });
+  // before: line and meter in the cells of a chart that is read once more, as at every reading of it
+  count(job, 1, world.set.accessory ? 2 : 1);
 }
 /** Records as every face does, through the gate. */
 export function put(job: Played, ...entries: readonly Record<string, unknown>[]): void {
@@ -207,10 +219,12 @@ export function readSafety(world: World, job: Played, when: "found" | "left"): v
     });
   }
   // coming in there is nothing to say yet of what is only done for hand-over
-  const [form, fields] = when === "found" ? ["safety-in", { ...card, ...tester }] : ["safety-out", whole];
+  const [form, fields]: [string, Record<string, string>] = when === "found" ? ["safety-in", { ...card, ...tester }] : ["safety-out", whole];
   const sign = orThrow(signing(job.view, form, stamp().at));
-  put(job, { kind: "form", form, fields: { ...sign, ...fields } });
-  count(job, Object.keys(fields).length, Object.keys(whole).length + 2);
+  // on another day the tester is said again
+  const said = "Tester used" in fields || "Tester used" in sign ? fields : { ...fields, ...tester };
+  put(job, { kind: "form", form, fields: { ...sign, ...said } });
+  count(job, Object.keys(said).length, Object.keys(whole).length + 2);
 }
 const tester = { "Tester used": "touch current network of 1500 ohm, insulation tester 500 V" };
 const beforeHandOver = {

@@ -12,7 +12,7 @@ import { ask } from "../actions";
 import { besideOf, readAccessory, readDial, readDrift } from "./beside.testdata";
 import { accessoryHeld, driftHeld, type Held, stripHeld } from "./held.testdata";
 import { atSupply, known, mend, ofStages, ofSupply, placeOf } from "./mended.testdata";
-import { begin, count, type Played, put, readChart, readSafety, readSweep, sitDown, stamp, testsOf } from "./played.testdata";
+import { begin, count, type Played, put, readChart, readSafety, readSweep, sitAgain, sitDown, stamp, testsOf } from "./played.testdata";
 import { bandId, type World } from "./world.testdata";
 
 /**
@@ -214,6 +214,7 @@ describe.each(ids)("the whole job %s", (id) => {
       expect(() => put(job, act(known, b.place, "prove")), b.fault.id).toThrow();
       ends.set(b.fault.id, known);
     }
+    sitAgain(world, job);
     readSafety(world, job, "left");
     holdStrip("left");
     readDial(world, job, "left");

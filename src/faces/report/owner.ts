@@ -74,7 +74,9 @@ function done({ exchanged, done: works }: OwnersReport): Content[] {
             ["Part", "Where", "Old one", "New one", "Why"],
             exchanged.map((l): TableCell[] => [l.part, upperFirst(l.where), upperFirst(l.old), upperFirst(l.came), upperFirst(l.why)]),
           ),
-          { text: "Old parts are kept for you where it says so.", style: "small" } as Content,
+          ...(exchanged.some((l) => /\bkept\b/i.test(l.old))
+            ? [{ text: "Old parts are kept for you where it says so.", style: "small" } as Content]
+            : []),
         ];
   const other = works.map((w): TableCell[] => [w.day, w.what]);
   return [...changed, ...(works.length === 0 ? [] : [tabled(titled("Other work"), [104, "*"], ["Day", "Work"], other)])];

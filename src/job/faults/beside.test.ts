@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { SetDescription } from "../../set/describe";
 import { quantityAt } from "../../set/paths";
 import { patterns } from "../../set/patterns/kinds";
-import { exact } from "../../units/quantity";
+import { exact, tolerance } from "../../units/quantity";
 import type { Entry } from "../document";
 import { formatVersion } from "../format";
 import { viewOf } from "../view";
@@ -152,6 +152,10 @@ describe("accessories", () => {
     );
     expect(both.map((s) => s.split(":")[0])).toEqual(["fittings.qm.capacitors", "fittings.qm.centre"]);
     expect(shown(read({ "fittings.qm.centreBeat": 15 }))).toEqual([]);
+    // a peak by a meter is found to some hertz: what lies within that is no fault, and proves the centring
+    expect(shown(read({ "fittings.qm.centreBeat": 300 }))).toHaveLength(1);
+    const doubtful = { value: 300, spread: tolerance(400), origin: "measured", source: "meter" };
+    expect(shown({ ...read({}), values: { "fittings.qm.centreBeat": doubtful } })).toEqual([]);
   });
   it("show a marker's and a converter's crystal off by more than is good enough, and nothing that nobody read", () => {
     const marker = { "fittings.markers.stationFrequency": 5e6, "fittings.markers.target": 28e6 };

@@ -1,3 +1,4 @@
+import { quantityAt } from "../../set/paths";
 import { ask as accessoryCapacitors, type Asked as Capacitors } from "../../sheets/accessory-capacitors/ask";
 import { decideOwn, offBy } from "../../sheets/accessory-capacitors/solve";
 import { ask as converterSetting, type Asked as Setting } from "../../sheets/converter-setting/ask";
@@ -8,6 +9,7 @@ import { type Asked as Centre, ask as multiplierCentre } from "../../sheets/mult
 import { isOffCentre } from "../../sheets/multiplier-centre/findings";
 import { centreSolver } from "../../sheets/multiplier-centre/solve";
 import { printValue } from "../../units/print";
+import { exact, standardUncertainty } from "../../units/quantity";
 import { accessoriesOf } from "../accessory-states";
 import { failingOnLine } from "../safety-record";
 import type { JobView } from "../view";
@@ -54,8 +56,13 @@ const settings: Readonly<Record<string, readonly [names: readonly string[], off:
       (view, at) => {
         const x = readOf<Centre>(view, multiplierCentre, at);
         if (x?.beat === undefined) return undefined;
-        const { lost, uneven } = centreSolver().solve(x);
-        return isOffCentre(lost, uneven)
+        // no more off than the reading is surely off, and no more uneven than a strip makes it that is so with the tank on its centre
+        const doubt = 1.96 * standardUncertainty(quantityAt(view.set, `${at}.centreBeat`)?.spread ?? exact);
+        const solver = centreSolver();
+        const { lost, uneven } = solver.solve({ ...x, beat: Math.max(0, Math.abs(x.beat) - doubt) });
+        const centred = solver.solve({ ...x, beat: 0 }).uneven;
+        const more = typeof uneven === "number" && typeof centred === "number" ? uneven - centred : uneven;
+        return isOffCentre(lost, more)
           ? { of: "centre", point: "its note against the carrier", says: `it peaks ${hz(x.beat)} off the carrier` }
           : undefined;
       },

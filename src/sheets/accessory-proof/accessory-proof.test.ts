@@ -39,7 +39,9 @@ describe("both states", () => {
   it("lack by name what was not read, and tell the order of reading it", () => {
     const a = on(Object.fromEntries(Object.entries(whole).filter(([n]) => n !== "levelWith")));
     expect(a.headline).toMatch(/^Not proved yet: 1 reading is still missing/);
-    expect(a.findings.find((f) => f.id === "proof-order")?.says).toContain("levelWith");
+    expect(a.findings.find((f) => f.id === "proof-order")?.says).toContain(
+      "Still to be read: generator level for the usual output now, accessory on.",
+    );
     expect(on().results.toRead.value).toBe(9);
   });
   it("fail where the receiver is deaf without it, or does not do what was stated with it", () => {

@@ -1,4 +1,5 @@
 import { practice } from "../../ask/declare";
+import { addressAt } from "../../set/addresses";
 import { hazardousDcV } from "../../standards/cautions";
 import { upperFirst } from "../../units/sentence";
 import type { Asked, G, Put } from "./ask";
@@ -17,6 +18,8 @@ interface Judged {
   readonly todo: string;
   readonly open?: true;
 }
+/** A reading as a person calls it. */
+const inWords = (name: string): string => addressAt(`fittings.any.${name}`)?.meaning ?? name;
 const isRead = (g: G, n: Name): boolean => g.figures[n].low !== null;
 
 /** What was read in both states, each against how far it may be off. */
@@ -125,7 +128,7 @@ function aboutMissing(x: Asked, missing: readonly string[], put: Put): void {
   put(
     "proof-order",
     "act",
-    `Still to be read: ${missing.join(", ")}. One sitting, one line, one generator: only what changes between two readings counts.`,
+    `Still to be read: ${missing.map(inWords).join("; ")}. One sitting, one line, one generator: only what changes between two readings counts.`,
     {
       do: `Without first: accessory unplugged, all warm, ${x.kind === "converter" ? "on the range that the converter works into" : "on a middle band"}. Then switch off, unplug, discharge, MEASURE; plug it in; warm again, with. Last, without it once more: the first reading must come back.`,
       restsOn: ["toRead"],

@@ -150,7 +150,7 @@ function trimming(g: G, put: Put): void {
     "act",
     `A signal of known frequency: in mid band it belongs at ${mhz(dial)} on the dial${isAbove(x) ? ", which runs backward here" : ""}.`,
     {
-      do: "A marker's harmonic, a beacon, or a generator set by a counter, at the converter's input. Ear: zero beat, the note gone down to nothing; read the dial, write both down as converterHeard; at both ends and in the middle. All off by the same: the crystal, or the receiver's dial. Off by more at one end: the receiver's dial.",
+      do: "A marker's harmonic, a beacon, or a generator set by a counter, at the converter's input. Ear: zero beat, the note gone down to nothing; read the dial, write down the signal and the dial; at both ends and in the middle. All off by the same: the crystal, or the receiver's dial. Off by more at one end: the receiver's dial.",
       restsOn: ["crystalOff"],
       state: "panel",
     },
@@ -175,7 +175,7 @@ function peaking(g: G, put: Put): void {
     "act",
     `There is gain enough when you hear the antenna: plug it in, and the hiss must rise. Above ${g.say("leastGain")} the receiver behind it costs no more than 1 dB.`,
     {
-      do: "Generator level for the same output, AVC off or clamped: at the receiver's terminal on its own range, then at the converter's input in mid band; note them as levelWithout and levelWith. Ear: antenna off, then on, and a plain rise; the strongest station of the band brings no whistle that a pad takes away.",
+      do: "Generator level for the same output, AVC off or clamped: at the receiver's terminal on its own range, then at the converter's input in mid band; write down both, without it and with it. Ear: antenna off, then on, and a plain rise; the strongest station of the band brings no whistle that a pad takes away.",
       restsOn: ["leastGain"],
       state: "panel",
     },

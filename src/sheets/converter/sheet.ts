@@ -32,7 +32,8 @@ export const converter = answers(ask, {
     if (made.ok) findingsOf(g, put, made.value.taken);
   },
   parts: (g, made) => {
-    if (!made.ok || g.isAssumed("wantedLow")) return [];
+    // the crystal that is on record is there: nothing is to be bought
+    if (!made.ok || g.isAssumed("wantedLow") || (g.best.crystal > 0 && !g.isAssumed("crystal"))) return [];
     const { plan, overtone } = made.value.taken;
     return [
       {

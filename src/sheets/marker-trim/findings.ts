@@ -2,6 +2,14 @@ import { timeStations } from "../../standards/time-stations";
 import { printValue } from "../../units/print";
 import type { G, Put } from "./ask";
 
+/** The beat that is good enough, as it can be counted: a swell that takes seconds, else so many a second. */
+function enough(g: G): string {
+  const s = g.figures.listenTime.value ?? 0;
+  return s >= 1
+    ? `Good enough is one swell in ${g.say("listenTime")}: listen for longer than that.`
+    : `Good enough is ${Math.max(2, Math.floor(1 / Math.max(s, 1e-3)))} swells a second or fewer.`;
+}
+
 /**
  * Whether it is good enough, what the trimmer does about it, and the traps of the station.
  *
@@ -20,12 +28,9 @@ export function findingsOf(g: G, put: Put): void {
     );
   else {
     turning(g, put);
-    put(
-      `trim-good-${good}`,
-      "check",
-      `Good enough is one beat in ${g.say("listenTime")}: listen for longer than that. Below ${g.say("bestReachable")} the sky wave hides it.`,
-      { restsOn: ["errorAtTarget", "listenTime", "bestReachable"] },
-    );
+    put(`trim-good-${good}`, "check", `${enough(g)} Below ${g.say("bestReachable")} the sky wave hides it.`, {
+      restsOn: ["errorAtTarget", "listenTime", "bestReachable"],
+    });
   }
   if (g.best.method === "ear")
     put("trim-ear", "check", "By ear a beat slower than the audio chain passes sounds like zero beat.", {
@@ -56,16 +61,11 @@ function setting(g: G, put: Put): void {
     restsOn,
     state: "panel",
   });
-  put(
-    "trim-step-3-beat",
-    "act",
-    `Then the beat: above 30 Hz by ear, below it by the swell of the hiss or the meter. Good enough is one swell in ${g.say("listenTime")}.`,
-    {
-      do: "Count the swells over ten seconds or more, or match the note, and write it down as beat. Ear: the note goes down to a growl, then the noise breathes. Meter: its pointer swings once a beat. A finger near the trimmer tells the side: write it down as sign.",
-      restsOn,
-      state: "panel",
-    },
-  );
+  put("trim-step-3-beat", "act", `Then the beat: above 30 Hz by ear, below it by the swell of the hiss or the meter. ${enough(g)}`, {
+    do: "Count the swells over ten seconds or more, or match the note, and write it down. Ear: the note goes down to a growl, then the noise breathes. Meter: its pointer swings once a beat. A finger near the trimmer tells the side: write down which.",
+    restsOn,
+    state: "panel",
+  });
   put(
     "trim-step-4-set",
     "act",

@@ -106,7 +106,7 @@ function onTheTank(g: G, put: Put): void {
     "act",
     "Zero beat shows the centre better than any peak: just past its start the accessory is a small oscillator at its own frequency.",
     {
-      do: "Regeneration up until it whistles against the carrier. Turn its tuning for zero beat: the note goes down to nothing, and the meter flutters slowly, then steadies. Note what is left as centreBeat. Turn regeneration back until it falls quiet.",
+      do: "Regeneration up until it whistles against the carrier. Turn its tuning for zero beat: the note goes down to nothing, and the meter flutters slowly, then steadies. Write down the note that is left, and on which side of the carrier it lies. Turn regeneration back until it falls quiet.",
       restsOn: ["offCentre"],
     },
   );

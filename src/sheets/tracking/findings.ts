@@ -30,7 +30,7 @@ function aboutDesign({ best: x }: G, hasParts: boolean, put: Put): void {
       "check",
       "This range is much narrower than a gang of that size covers: a bandspread section or fixed capacitors do it, and the parts above are not this set's.",
       {
-        do: "Enter the capacitance of the bandspread section itself for gangLow and gangHigh, or ask about the general-coverage band that it lies on.",
+        do: "Enter the capacitance of the bandspread section itself for both ends of the gang, or ask about the general-coverage band that it lies on.",
         restsOn: ["worst", "coil", "trimmer"],
         state: "desk",
       },

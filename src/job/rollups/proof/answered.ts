@@ -1,8 +1,10 @@
 import { answer } from "../../../ask/answer";
 import type { AnySheet } from "../../../ask/contract";
 import { resolveInputs, unreadOf } from "../../../ask/resolve";
+import type { Figure } from "../../../ask/results";
 import { sayFigure } from "../../../ask/say";
 import { sheetById } from "../../../sheets/index";
+import { printValue } from "../../../units/print";
 import { upperFirst } from "../../../units/sentence";
 import { benchOf, dialPoints, type JobView, setPointsOf } from "../../view";
 import type { ProofLine } from "./line";
@@ -12,6 +14,9 @@ const own: readonly { readonly sheet: string; readonly results: readonly string[
   { sheet: "s-meter", results: ["s9Level", "perUnit", "flatness"], method: "generator steps" },
   { sheet: "drift", results: ["whole", "fitAfter"], method: "log from a cold start" },
 ];
+/** The warm-up in the owner's words. */
+const warmedUp = (limitHz: unknown): string =>
+  `Warm-up: from then on it drifts no more than ${typeof limitHz === "number" ? printValue(limitHz, "frequency") : "the limit"} in a minute`;
 /**
  * Figures that those sheets answer by themselves.
  *
@@ -28,11 +33,11 @@ export function ownLines(view: JobView): ProofLine[] {
     const a = answer(sheet, bench, { points: 11 });
     if (!a.ok) return [];
     return results
-      .map((r) => a.value.results[r])
-      .filter((f) => f.low !== null)
+      .map((r) => [r, a.value.results[r]] as const)
+      .filter(([, f]) => f.low !== null)
       .map(
-        (f): ProofLine => ({
-          figure: upperFirst(f.meaning),
+        ([r, f]): ProofLine => ({
+          figure: r === "fitAfter" ? warmedUp(inputs.value.plain.minuteLimit) : upperFirst(f.meaning),
           where: "the set",
           method,
           conditions: "",
@@ -45,6 +50,8 @@ export function ownLines(view: JobView): ProofLine[] {
       );
   });
 }
+/** A doubt to two figures: of itself it is not known better. */
+const roughly = (f: Figure): string => (f.value === null ? sayFigure(f, true) : printValue(Number(f.value.toPrecision(2)), "frequency"));
 /**
  * Dial error at the marks: how far a scale that is marked in frequency is off, at its worst.
  *
@@ -62,14 +69,14 @@ export function dialLines(view: JobView): ProofLine[] {
       return a?.ok
         ? [
             {
-              figure: "Dial: where its law is least known, to 95 %",
+              figure: "A dial setting is right within, at worst",
               where: `${b.label}${p ? `, main dial at ${p}` : ""}`,
               method: `${points.length} zero beats with markers${(a.value.results.oddCount.value ?? 0) > 0 ? `, ${a.value.results.oddCount.value} left out` : ""}`,
               conditions: view.readings.some((r) => r.as === "dial" && r.band === b.id && r.invented !== undefined) ? "INVENTED" : "",
               found: "",
-              left: sayFigure(a.value.results.worstDoubt, true),
+              left: roughly(a.value.results.worstDoubt),
               model: "",
-              says: "The calibration card has every mark.",
+              says: "95 % sure, where the dial is known least; its calibration card has every mark.",
               refused: false,
             },
           ]
