@@ -35,6 +35,8 @@ export interface Foremost {
   readonly items: readonly NextItem[];
 }
 const clause = (s: string): string => s.split(/; /)[0];
+/** A fault in a clause: its place says which tube it is, and what else its readings show stands with the fault. */
+const placed = (f: Fault): string => clause(faultInShort(f)).replace(/(?<=: )V\w+(?: pin \w+)?, /, "");
 /** A step's title as it stands in a sentence. */
 export const inSentence = (task: string): string => task.replace(/: /g, ", ");
 
@@ -43,9 +45,8 @@ function wrongWith(view: JobView, fault: Fault | undefined, items: readonly Next
   if (!isSafeToJoin(view.chassis)) return "This chassis is not proved isolated, so it counts as live.";
   if (fault) {
     const others = faultsOf(view).filter((f) => isOpenFault(f) && f.id !== fault.id);
-    // the place says which tube it is; what else its readings show stands with the fault
     const says = isUnmended(fault)
-      ? clause(faultInShort(fault)).replace(/(?<=: )V\w+(?: pin \w+)?, /, "")
+      ? placed(fault)
       : `${fault.label} is ${fault.state === "mended" ? "mended, not proved yet" : "proved, not closed yet"}`;
     return `${upperFirst(says)}${others.length > 0 ? `; and ${others.length === 1 ? "one more fault" : `${others.length} more faults`}` : ""}.`;
   }
@@ -75,7 +76,7 @@ function taskOf(view: JobView, fault: Fault, does: FaultAct["does"]): string {
   const { label } = fault;
   switch (does) {
     case "seek":
-      return `Find out why: ${clause(faultInShort(fault))}`;
+      return `Find out why: ${placed(fault)}`;
     case "mend":
       return `Mend it: ${faultInShort(fault)}`;
     case "read again":
