@@ -29,8 +29,17 @@ export interface FigureSpec {
 export interface Table {
   readonly id: string;
   readonly title: string;
-  /** `u`, SI, says to how much a column is known: no more digits are shown; an exact one holds markers, edges, counts, and shows all of theirs */
-  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly u?: number; readonly exact?: true }[];
+  /**
+   * `u`, SI, and `part` of each value say to how much a column is known, whichever is more: no more digits are shown; an exact one holds markers, edges,
+   * counts, and shows all of theirs
+   */
+  readonly columns: readonly {
+    readonly name: string;
+    readonly dimension: Dimension;
+    readonly u?: number;
+    readonly part?: number;
+    readonly exact?: true;
+  }[];
   readonly rows: readonly (readonly (number | string)[])[];
 }
 

@@ -41,10 +41,10 @@ const sayExact = (value: number, low: number, high: number, dimension: Dimension
  */
 export function sayCell(t: Table, v: number | string, column: number): string {
   if (typeof v === "string") return v;
-  const { dimension, u, exact } = t.columns[column];
+  const { dimension, u, part, exact } = t.columns[column];
   if (!Number.isFinite(v)) return "–";
   if (exact) return printExact(v, dimension);
-  return u === undefined ? printShort(v, dimension) : printValue(v, dimension, u);
+  return u === undefined ? printShort(v, dimension) : printValue(v, dimension, Math.max(u, (part ?? 0) * Math.abs(v)));
 }
 
 /**

@@ -29,3 +29,13 @@ describe("a zero", () => {
   });
   it("near one keeps the unit of what is not rounded away", () => expect(printValue(0.004, "resistance", 0.0005)).toBe("4.0 mΩ"));
 });
+
+describe("an interval", () => {
+  it("that a value is lost in is told in the unit of the doubt, with its digits", () => {
+    expect(printInterval(928e-6, -9.376e-3, 11.672e-3, "current")).toBe("1 mA (-9 to 12)");
+    expect(printInterval(0.3e-3, -8, 9, "voltage")).toBe("0 V (-8 to 9)");
+  });
+  it("well beside nothing keeps the unit of its value", () => {
+    expect(printInterval(7.1e3, 6.8e3, 7.4e3, "frequency")).toBe("7.10 kHz (6.80 to 7.40)");
+  });
+});

@@ -102,7 +102,8 @@ export function printInterval(value: number | null, low: number, high: number, d
   const best = value ?? (low + high) / 2;
   const u = (high - low) / 4;
   if (dimension === "sReading") return `${printSReading(best)} (${printSReading(low)} to ${printSReading(high)})`;
-  const { unit, factor } = unitFor(Math.abs(best) || u, dimension, notation);
+  // a value well within its own doubt is told in the unit of the doubt
+  const { unit, factor } = unitFor(Math.max(Math.abs(best), u), dimension, notation);
   const decimals = decimalsFor(best / factor, u / factor);
   const show = (x: number) => trim(x / factor, Math.min(decimals, 6));
   if (u <= Math.abs(best) * 1e-9) return withUnit(ownDigits(best / factor, 3), unit);

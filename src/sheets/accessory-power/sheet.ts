@@ -23,8 +23,8 @@ function nodesTable(x: Asked): Table[] {
         { name: "node", dimension: "ratio" },
         { name: "without", dimension: "voltage", u: 0.5 },
         { name: "with", dimension: "voltage", u: 0.5 },
-        { name: "ripple without", dimension: "voltage", u: 1e-3 },
-        { name: "ripple with", dimension: "voltage", u: 1e-3 },
+        { name: "ripple without", dimension: "voltage", u: 1e-3, part: 0.02 },
+        { name: "ripple with", dimension: "voltage", u: 1e-3, part: 0.02 },
       ],
       rows: [nodes.first, nodes.second, nodes.third].map((n, k) => [
         n.label,
