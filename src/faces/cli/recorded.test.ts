@@ -13,6 +13,9 @@ beforeAll(async () => {
   expect(await run("new", "Mill", "--pattern", "nine-tube-bandspread")).toMatchObject({ code: 0 });
 }, 60_000);
 
+/** Commands that were run: many questions ask for the same address, and print the same command under it. */
+const ran = new Set<string>();
+
 describe("every input that a job stores", () => {
   it.each(sheets.map((s) => s.id))("of %s is recorded by the command that is printed under it", async (id) => {
     const listed = await run("sheet", id, "Mill", "--inputs");
@@ -20,7 +23,10 @@ describe("every input that a job stores", () => {
     const commands = listed.out.split("\n").flatMap((l) => (/^ {4}fettle set /.test(l) ? [words(l.trim()).slice(1)] : []));
     expect(commands.length).toBeGreaterThan(0);
     const given = commands.filter((c) => !/=(?:VALUE|ROW; ROW)$/.test(c[2]));
-    for (const c of given) expect(await run(...c), c.join(" ")).toMatchObject({ code: 0, err: "" });
+    for (const c of given.filter((c) => !ran.has(c.join(" ")))) {
+      expect(await run(...c), c.join(" ")).toMatchObject({ code: 0, err: "" });
+      ran.add(c.join(" "));
+    }
   });
   it("is listed even where the question refuses one of them", async () => {
     const refused = ["sheet", "converter-setting", "Mill", "--try", "crystal=0"];
