@@ -9,18 +9,19 @@ const markdownAsText = {
   transform: (code: string, id: string) => (id.endsWith(".md") ? `export default ${JSON.stringify(code)};` : undefined),
 };
 
-/** What `./check quick` leaves to the whole check: statistics, kills, browsers, printed pages, whole jobs. */
+/** What `./check quick` leaves to the whole check: statistics, kills, browsers, printed pages, whole jobs, whole sweeps. */
 const long = [
   "src/**/*.worlds.test.ts",
   "src/faces/{web,server,report,errands}/**/*.test.ts",
-  "src/faces/cli/{cli,readme,recorded,keeping,fill,whole-job,whole-job-live}.test.ts",
+  "src/faces/cli/{cli,readme,recorded,keeping,fill,whole-job,whole-job-live,ear,sweep-keys}.test.ts",
   "src/store/**/*.test.ts",
   "src/{job/order,sheets/suspects/suspects,sheets/extremes,infer/strip/fit,readings/parsers}.property.test.ts",
   "src/sheets/{band-edge/band-edge,dial/few-beats,drift/drift,holds}.test.ts",
   "src/infer/dial/fit.test.ts",
-  "src/readings/sound/{note,note.crosscheck,noise-level}.test.ts",
+  "src/readings/sound/{note,note.crosscheck,noise-level,hum.crosscheck,response,crackle}.test.ts",
+  "src/{infer/worth/zero-beat,instruments/step-sweep,readings/drift-log.crosscheck}.test.ts",
   "src/readings/real-readings.crosscheck.test.ts",
-  "src/desk/assignment.test.ts",
+  "src/desk/{assignment,rehearse}.test.ts",
   "src/{job/rollups/worth/worth,infer/worth/faults.worlds}.test.ts",
   "checks/adding-a-question.test.ts",
 ];
