@@ -133,6 +133,12 @@ describe("questions", () => {
 });
 
 describe("tests", () => {
+  it("set no time limit of their own that a slow machine would miss: the general one is ten minutes", () => {
+    const short = /^\s*\},? \d{1,3}_000\);$|\btimeout: (?:\d{1,2}|[1-4]\d{2})_000\b/m;
+    expect(
+      tracked.filter((f) => /\.(?:test|testdata)\.ts$/.test(f) && short.test(text(f).replaceAll(/^\s*\}, [6-9]00_000\);$/gm, ""))),
+    ).toEqual([]);
+  });
   it("published checks name their source", () => {
     expect(tracked.filter((f) => f.endsWith(".published.test.ts") && !/source/i.test(text(f)))).toEqual([]);
   });

@@ -35,7 +35,7 @@ beforeAll(async () => {
   its = certificate("its", "127.0.0.1");
   shop = await startShop({ ssl: "on", ssl_cert_file: its.crt, ssl_key_file: its.key });
   plain = await startShop();
-}, 120_000);
+});
 afterAll(async () => {
   await shop?.end();
   await plain?.end();

@@ -27,7 +27,7 @@ const wav = (name: string, x: Float64Array): string => {
 };
 beforeAll(async () => {
   await run("new", "Mill", "--pattern", "nine-tube-bandspread");
-}, 120_000);
+});
 
 describe("note", () => {
   it("tells a tone, its interval and what that is made of, without a set or a job", async () => {

@@ -49,4 +49,4 @@ it("a first evening: from blank to an answer about this set in at most twenty ty
   const low = await run("sheet", "b-plus", "Attic set", "--draws", "400");
   const volts = (t: string): number => Number(/B\+ should be (\d+) V/.exec(t)?.[1]);
   expect(volts(high) - volts(low)).toBeGreaterThan(30);
-}, 60_000);
+});

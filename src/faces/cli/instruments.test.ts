@@ -19,7 +19,7 @@ beforeAll(async () => {
   ];
   await run("chassis", "Mill", "isolated", ...measured, "--confirm", "isolated");
   await run("new", "Barn", "--pattern", "five-tube-live");
-}, 120_000);
+});
 afterAll(() => bench.close());
 const to = (name: string) => join(folder, name);
 const asked = (file: string, ...more: string[]) => [

@@ -23,29 +23,25 @@ describe("the README's first job", () => {
     rmSync(folder, { recursive: true, force: true });
   });
   it("has its lines", () => expect(lines.length).toBeGreaterThan(25));
-  it.each(lines)(
-    "%s",
-    async (line) => {
-      let err = "";
-      let out = "";
-      const world = {
-        out: (t: string) => {
-          out += t;
-        },
-        err: (t: string) => {
-          err += t;
-        },
-        progress: () => undefined,
-        page: { columns: 96, bold: (s: string) => s },
-        now: () => "2026-05-03T12:00:00.000Z",
-        env: { FETTLE_STORE: join(folder, "jobs.db") },
-      };
-      const code = await commandLine(world).run(wordsOf(line).slice(1));
-      // a long one says what it is at; nothing is refused
-      expect(err).not.toContain("expected");
-      expect(code).toBe(0);
-      expect(out.length).toBeGreaterThan(10);
-    },
-    240_000,
-  );
+  it.each(lines)("%s", async (line) => {
+    let err = "";
+    let out = "";
+    const world = {
+      out: (t: string) => {
+        out += t;
+      },
+      err: (t: string) => {
+        err += t;
+      },
+      progress: () => undefined,
+      page: { columns: 96, bold: (s: string) => s },
+      now: () => "2026-05-03T12:00:00.000Z",
+      env: { FETTLE_STORE: join(folder, "jobs.db") },
+    };
+    const code = await commandLine(world).run(wordsOf(line).slice(1));
+    // a long one says what it is at; nothing is refused
+    expect(err).not.toContain("expected");
+    expect(code).toBe(0);
+    expect(out.length).toBeGreaterThan(10);
+  });
 });

@@ -11,7 +11,7 @@ const words = (line: string): string[] =>
   );
 beforeAll(async () => {
   expect(await run("new", "Mill", "--pattern", "nine-tube-bandspread")).toMatchObject({ code: 0 });
-}, 60_000);
+});
 
 /** Commands that were run: many questions ask for the same address, and print the same command under it. */
 const ran = new Set<string>();

@@ -30,7 +30,7 @@ const rows = (file: string): number =>
         .split("\n")
         .filter((l) => /^\d/.test(l)).length
     : 0;
-const patience = { timeout: 120_000, interval: 10 };
+const patience = { timeout: 500_000, interval: 10 };
 const atLeast = (file: string, count: number) => expect.poll(() => rows(file), patience).toBeGreaterThanOrEqual(count);
 
 describe("a sweep with somebody at the terminal", () => {

@@ -124,7 +124,7 @@ describe.sequential("a five-tube set with its chassis on the line, from new to h
     const how = ["--meter", "insulation tester", "--how", "blades to chassis", "--confirm", "isolated"];
     expect(await p.refused("chassis", "isolated", "--ohms", "22 Mohm", ...how)).toContain("rectifier fed from the line");
     expect((await p.run("sheet", "safety", "Five tubes", "--try", "chassis=isolated")).err).toContain("never tried");
-  }, 60_000);
+  });
   it("is proved dead behind an isolation transformer, by volts both ways of the plug and nothing less", async () => {
     const said = (one: string, transformer: string) => [
       ...["live-proved-dead", "--volts-one-way", one, "--volts-other-way", "0.4 V", "--transformer", transformer],
@@ -208,7 +208,7 @@ describe.sequential("a five-tube set with its chassis on the line, from new to h
     // its maker reads this dial with 0.15 % of scatter, more than is taken where nobody has tried
     await p.act("set", "bands.a.readingNoiseShare=0.15 %", "--origin", "measured");
     expect((await p.ask("tracking", "--at", "bands.a")).headline).toContain("right as far as these readings tell");
-  }, 60_000);
+  });
   it("is handed over once nothing that can be touched is live, and not before", async () => {
     expect(await p.refused("done", "36")).toContain("step 03");
     const { "Insulation line to chassis, MΩ": _, ...card } = safetyIn;

@@ -109,7 +109,7 @@ const definition = async (view: JobView): Promise<Said[]> => {
 beforeAll(async () => {
   await run(jobs.demo, ["demo", "--folder", join(folder, "demo")]);
   for (const line of recorded) await run(jobs.worked, line);
-}, 600_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe.each(["demo", "worked"] as const)("cautions of the %s job", (name) => {
@@ -127,7 +127,7 @@ describe.each(["demo", "worked"] as const)("cautions of the %s job", (name) => {
     );
     expect(share).toBeGreaterThan(0.005);
     expect(share).toBeLessThan(most.report);
-  }, 240_000);
+  });
   it("are a small share of what is next, and no open step of it lacks its own", async () => {
     const view = await open(jobs[name]);
     const items = nextSteps(view);

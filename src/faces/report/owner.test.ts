@@ -25,7 +25,7 @@ beforeAll(async () => {
   view = await openJob(desk, (await makeDemo(desk)).name);
   await store.close();
   definition = (await ownersDefinition(view))!;
-}, 120_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const heads = [

@@ -96,4 +96,4 @@ it("leaves out what is refused, and names it with why: one zero beat stops nothi
   expect(JSON.stringify(technicalRecord({ view, answers: [], leftOut: leftOut.map(sayLeftOut) }))).toContain(
     "Left out: The dial, because points",
   );
-}, 120_000);
+});

@@ -46,6 +46,13 @@ const served = (store: string, port = "0"): Promise<{ readonly url: string; read
     });
   });
 
+/** Switches of a browser whose sound input plays a WAV file, over and over, and asks nobody. */
+export const hearing = (file: string): readonly string[] => [
+  "--use-fake-ui-for-media-stream",
+  "--use-fake-device-for-media-stream",
+  `--use-file-for-fake-audio-capture=${file}`,
+  "--autoplay-policy=no-user-gesture-required",
+];
 /** Fills a store, serves it, and opens a browser; `more` are switches of the browser's own. */
 export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: readonly string[] = []): Promise<InBrowser> {
   const folder = mkdtempSync(join(tmpdir(), "browser-"));

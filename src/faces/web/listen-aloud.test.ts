@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { made, tau, wav16 } from "../../readings/sound/waves.testdata";
-import { executablePath, type InBrowser, inBrowser } from "./in-browser.testdata";
+import { executablePath, hearing, type InBrowser, inBrowser } from "./in-browser.testdata";
 import { benchOfJobs } from "./page.testdata";
 
 const folder = mkdtempSync(join(tmpdir(), "listen-aloud-"));
@@ -16,13 +16,8 @@ beforeAll(async () => {
   if (!executablePath) return;
   const file = join(folder, "steps.wav");
   writeFileSync(file, wav16(steps, rate));
-  b = await inBrowser(benchOfJobs, [
-    "--use-fake-ui-for-media-stream",
-    "--use-fake-device-for-media-stream",
-    `--use-file-for-fake-audio-capture=${file}`,
-    "--autoplay-policy=no-user-gesture-required",
-  ]);
-}, 240_000);
+  b = await inBrowser(benchOfJobs, hearing(file));
+});
 afterAll(async () => {
   await b?.close();
   rmSync(folder, { recursive: true, force: true });

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { viewOf } from "../../job/view";
 import { made, tau, wav16 } from "../../readings/sound/waves.testdata";
 import { openSqlite } from "../../store/sqlite";
-import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
+import { executablePath, hearing, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
 import { benchOfJobs } from "./page.testdata";
 
 const folder = mkdtempSync(join(tmpdir(), "listen-takes-"));
@@ -27,13 +27,8 @@ let b: InBrowser;
 beforeAll(async () => {
   if (!executablePath) return;
   const input = file("hum.wav", wav16(hum, rate));
-  b = await inBrowser(benchOfJobs, [
-    "--use-fake-ui-for-media-stream",
-    "--use-fake-device-for-media-stream",
-    `--use-file-for-fake-audio-capture=${input}`,
-    "--autoplay-policy=no-user-gesture-required",
-  ]);
-}, 120_000);
+  b = await inBrowser(benchOfJobs, hearing(input));
+});
 afterAll(async () => {
   await b?.close();
   rmSync(folder, { recursive: true, force: true });
@@ -78,7 +73,7 @@ describe.runIf(executablePath)("recordings compared", () => {
       expect(Math.abs(Number(mains.match(/at (\d+\.\d+) Hz/)?.[1]) - 60.03)).toBeLessThan(0.02);
       // 0.1 and 0.02 of full scale: -22.8 dB rms together
       await expect
-        .poll(async () => Number(await page.locator("[data-hum]").getAttribute("data-hum")), { timeout: 60_000 })
+        .poll(async () => Number(await page.locator("[data-hum]").getAttribute("data-hum")), { timeout: 500_000 })
         .toBeCloseTo(-22.8, 0);
       await slot(page, "As it is used").getByRole("button", { name: "That will do" }).click();
       await page.getByText("ripple of a full-wave supply").waitFor();

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { viewOf } from "../../job/view";
 import { made, tau, wav16 } from "../../readings/sound/waves.testdata";
 import { openSqlite } from "../../store/sqlite";
-import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
+import { executablePath, hearing, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
 import { benchOfJobs } from "./page.testdata";
 
 const folder = mkdtempSync(join(tmpdir(), "listen-"));
@@ -19,12 +19,7 @@ beforeAll(async () => {
   if (!executablePath) return;
   const file = join(folder, "steps.wav");
   writeFileSync(file, wav16(steps, rate));
-  b = await inBrowser(benchOfJobs, [
-    "--use-fake-ui-for-media-stream",
-    "--use-fake-device-for-media-stream",
-    `--use-file-for-fake-audio-capture=${file}`,
-    "--autoplay-policy=no-user-gesture-required",
-  ]);
+  b = await inBrowser(benchOfJobs, hearing(file));
 });
 afterAll(async () => {
   await b?.close();

@@ -89,7 +89,7 @@ describe.runIf(executablePath)("marks in every text of a job", () => {
       const { set, entries } = m.document;
       await store.create({ id: "m", name: "Set", created: "2026-02-01T00:00:00.000Z", set, entries });
     });
-  }, 600_000);
+  });
   afterAll(async () => {
     await at?.close();
     rmSync(folder, { recursive: true, force: true });
@@ -114,5 +114,5 @@ describe.runIf(executablePath)("marks in every text of a job", () => {
     for (const paper of ["report.pdf", "technical-record.pdf", "cards.pdf?card=intake&blank=no", "parts.csv", "export.zip"])
       expect(await page.evaluate(async (p) => (await fetch(`api/jobs/Set/${p}`)).status, paper), paper).toBe(200);
     expect(at.complaints).toEqual([]);
-  }, 600_000);
+  });
 });

@@ -12,7 +12,7 @@ let [worth, habit, atOnce]: readonly ReturnType<typeof tookBy>[] = [];
 beforeAll(() => {
   done = study();
   [worth, habit, atOnce] = ([0, 1, 3] as const).map((way) => tookBy(done.studied, way));
-}, 900_000);
+});
 
 describe("which part it is, of 300 invented faults", () => {
   it("is asked of those that volts and ohms can show: two thirds of them all", () => {

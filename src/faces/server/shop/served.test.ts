@@ -42,7 +42,7 @@ beforeAll(async () => {
   });
   url = /https:\S+/.exec(out)?.[0] ?? "";
   if (executablePath) browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu", "--no-first-run"] });
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   server.kill("SIGKILL");
@@ -72,7 +72,7 @@ describe("a shop that is served", () => {
     expect(await new Promise((done) => p.on("exit", done))).toBe(2);
     expect(said).toContain("--certificate");
     expect(said).toContain("Nothing was opened");
-  }, 60_000);
+  });
   it("speaks TLS alone; tells programs of this machine its counts, and the network that it is well", async () => {
     await expect(get(url.replace("https:", "http:"))).rejects.toThrow();
     expect(await get(`${url}health`)).toMatchObject({ status: 200, text: '{"status":"ok"}' });
@@ -148,6 +148,5 @@ describe("a shop that is served", () => {
           .every((l) => typeof JSON.parse(l).event === "string"),
       ).toBe(true);
     },
-    600_000,
   );
 });

@@ -89,7 +89,7 @@ cat ${folder}/journal; exit 1`,
     if (code !== 0) throw new Error(`${block}\nended with ${code}:\n${said}`);
     printed += said;
   }
-}, 300_000);
+});
 afterAll(async () => {
   try {
     process.kill(Number(readFileSync(join(folder, "pid"), "utf8")), "SIGTERM");

@@ -10,7 +10,7 @@ import type { ToJob } from "./keep-heard";
 import { labelled, type Strip } from "./strip-view";
 import { ResponseBox } from "./takes-told";
 
-/** Keeps a selectivity as a sweep of the IF, the strip fitted to it, as any other sweep. */
+/** Keeps a selectivity as a sweep of the IF; the strip is fitted to it, as to every other one. */
 function KeepSweep({ of, name, to }: { readonly of: ResponseTold; readonly name: string; readonly to: ToJob }) {
   const [state, setState] = useKept("listen:strip:state", "as-left");
   const task = useTask();
