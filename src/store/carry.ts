@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from "kysely";
 import { sayIssue } from "../units/issue";
 import { carryPeople } from "./accounts/carry-people";
+import { fileRows, keepsOnce, putAsBefore, putFiles } from "./content";
 import { jobDigest } from "./digest";
 import { StoreError } from "./store";
 import type { Tables } from "./tables";
@@ -32,11 +33,11 @@ async function carryRows(from: Db, to: Transaction<Tables>, id: string): Promise
   for (const row of await from.selectFrom("aside").selectAll().where("job_id", "=", id).execute())
     await to.insertInto("aside").values(row).execute();
   const hashes = await from.selectFrom("file").select("hash").where("job_id", "=", id).orderBy("hash").execute();
+  const once = await keepsOnce(from);
   // one at a time: each may be large
-  for (const { hash } of hashes) {
-    const file = await from.selectFrom("file").selectAll().where("job_id", "=", id).where("hash", "=", hash).executeTakeFirstOrThrow();
-    await to.insertInto("file").values(file).execute();
-  }
+  for (const { hash } of hashes)
+    for (const { job_id, ...file } of await fileRows(from, once, id, [hash]))
+      await (once ? putFiles(to, job_id, [file]) : putAsBefore(to, { job_id, ...file }));
   for (const row of await from.selectFrom("file_aside").selectAll().where("job_id", "=", id).execute())
     await to.insertInto("file_aside").values(row).execute();
   return { entries: entries.length, files: hashes.length };

@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from "kysely";
 import type { Entry } from "../job/document";
 import { InputError } from "../units/issue";
+import { dropUnpointed, pointedAt, putFiles } from "./content";
 import { checkJob, entryRow } from "./storable";
 import { type Erased, type JobStore, type NewJob, type StoredFile, StoreError } from "./store";
 import type { Tables } from "./tables";
@@ -9,14 +10,6 @@ import type { Transactions } from "./transactions";
 type Tx = Transaction<Tables>;
 const noJob = (name: string): StoreError => new StoreError("no-job", `there is no job called "${name}"`);
 
-async function putFiles(tx: Tx, jobId: string, files: readonly StoredFile[]): Promise<void> {
-  for (const f of files)
-    await tx
-      .insertInto("file")
-      .values({ job_id: jobId, ...f })
-      .onConflict((c) => c.columns(["job_id", "hash"]).doNothing())
-      .execute();
-}
 async function putEntries(tx: Tx, jobId: string, first: number, entries: readonly Entry[]): Promise<void> {
   for (const [i, e] of entries.entries())
     await tx
@@ -94,7 +87,12 @@ interface Appended {
   readonly now: () => string;
 }
 
-async function erase(tx: Tx, name: string, revision: number, now: () => string): Promise<Erased> {
+/** Which job is erased, as the person has seen it. */
+interface ToErase {
+  readonly name: string;
+  readonly revision: number;
+}
+async function erase(tx: Tx, { name, revision }: ToErase, { now, locksRows }: Transactions): Promise<Erased> {
   const job = await taken(tx, name, { entries: 0, updated: now() });
   if (!job) throw noJob(name);
   if (job.revision !== revision + 1)
@@ -109,8 +107,10 @@ async function erase(tx: Tx, name: string, revision: number, now: () => string):
     .distinct()
     .orderBy("job.name")
     .execute();
+  const bytes = await pointedAt(tx, job.id);
   // what belongs to a job goes with its row: every table refers to it so
   await tx.deleteFrom("job").where("id", "=", job.id).execute();
+  await dropUnpointed(tx, bytes, locksRows);
   return { entriesCount: job.next_seq - 1, filesCount: own.length, alsoIn: alsoIn.map((j) => j.name), tracesLeft: true };
 }
 
@@ -120,23 +120,26 @@ async function erase(tx: Tx, name: string, revision: number, now: () => string):
  * @param on how it is asked
  * @returns the calls
  */
-export const changeJobs = ({ db, write, writeOnce, transact, explain, now }: Transactions): Changing => ({
-  create: (job, files = []) =>
-    write(async (cut) => {
-      if (cut && (await isThere(db, job))) return;
-      await transact((tx) => create(tx, job, files, now)).catch((error) => {
-        throw error instanceof InputError ? error : explain(error, job.name);
-      });
-    }),
-  append: (name, entries, files = []) =>
-    write(() =>
-      transact((tx) => append(tx, name, { entries, files, now })).catch((error) => {
-        if (error instanceof Recorded) return error.revision;
-        throw error;
+export const changeJobs = (on: Transactions): Changing => {
+  const { db, write, writeOnce, transact, explain, now } = on;
+  return {
+    create: (job, files = []) =>
+      write(async (cut) => {
+        if (cut && (await isThere(db, job))) return;
+        await transact((tx) => create(tx, job, files, now)).catch((error) => {
+          throw error instanceof InputError ? error : explain(error, job.name);
+        });
       }),
-    ),
-  erase: (name, revision) => writeOnce(() => transact((tx) => erase(tx, name, revision, now))),
-});
+    append: (name, entries, files = []) =>
+      write(() =>
+        transact((tx) => append(tx, name, { entries, files, now })).catch((error) => {
+          if (error instanceof Recorded) return error.revision;
+          throw error;
+        }),
+      ),
+    erase: (name, revision) => writeOnce(() => transact((tx) => erase(tx, { name, revision }, on))),
+  };
+};
 type Changing = Pick<JobStore, "create" | "append" | "erase">;
 /** Whether a job that was to be made was made, by a try that was cut off before it could say so. */
 async function isThere(db: Kysely<Tables>, { id, name }: NewJob): Promise<boolean> {

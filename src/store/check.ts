@@ -71,7 +71,7 @@ export function lookThrough(raw: Database.Database): Checked {
       else if (read.ok && read.value.kind === "reading" && read.value.reading.file.hash !== "")
         wanted.set(read.value.reading.file.hash, read.value.reading.file.name);
     }
-    for (const f of raw.prepare("select * from file where job_id = ?").iterate(job.id) as Iterable<{
+    for (const f of raw.prepare(filesIn(raw)).iterate(job.id) as Iterable<{
       readonly hash: string;
       readonly name: string;
       readonly bytes: Uint8Array;
@@ -96,6 +96,12 @@ export function lookThrough(raw: Database.Database): Checked {
   }
   return { wrong, jobsCount: jobs.length, entriesCount, filesCount, asideCount: count("aside") + count("file_aside") };
 }
+
+/** Files of one job with their bytes, as this version's tables or those of before have them. */
+const filesIn = (raw: Database.Database): string =>
+  raw.prepare("select 1 from sqlite_master where name = 'content'").get()
+    ? "select file.hash, file.name, content.bytes from file join content using (sha256) where job_id = ?"
+    : "select hash, name, bytes from file where job_id = ?";
 
 function databaseOf(raw: Database.Database): Wrong[] {
   const said = raw.pragma("integrity_check(20)") as { integrity_check: string }[];

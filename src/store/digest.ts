@@ -1,5 +1,6 @@
 import { createHash, type Hash } from "node:crypto";
 import type { Kysely } from "kysely";
+import { fileRows, keepsOnce } from "./content";
 import type { Tables } from "./tables";
 
 type Db = Kysely<Tables>;
@@ -16,10 +17,15 @@ function lineOf(table: keyof Tables, row: Readonly<Record<string, unknown>>): st
 /** Adds rows of a table to a digest; those that have no order of their own by their lines. */
 const adder =
   (to: Hash) =>
-  (table: keyof Tables, rows: readonly Readonly<Record<string, unknown>>[]): void => {
-    const lines = rows.map((r) => lineOf(table, r));
+  (table: keyof Tables, rows: readonly object[]): void => {
+    const lines = rows.map((r) => lineOf(table, { ...r }));
     for (const line of table === "entry" ? lines : lines.sort()) to.update(line);
   };
+/** Files of a job by their hashes, some at a time: each may be large. */
+async function bySome(db: Db, table: "file" | "file_aside", id: string, work: (hashes: readonly string[]) => Promise<void>): Promise<void> {
+  const all = (await db.selectFrom(table).select("hash").distinct().where("job_id", "=", id).orderBy("hash").execute()).map((f) => f.hash);
+  for (let i = 0; i < all.length; i += filesAtOnce) await work(all.slice(i, i + filesAtOnce));
+}
 
 /**
  * A checksum of all that is stored of a job, the same in whatever home it lies.
@@ -34,18 +40,10 @@ export async function jobDigest(db: Db, id: string): Promise<string> {
   add("job", await db.selectFrom("job").selectAll().where("id", "=", id).execute());
   add("entry", await db.selectFrom("entry").selectAll().where("job_id", "=", id).orderBy("seq").execute());
   add("aside", await db.selectFrom("aside").selectAll().where("job_id", "=", id).execute());
-  for (const table of ["file", "file_aside"] as const) {
-    const hashes = await db.selectFrom(table).select("hash").distinct().where("job_id", "=", id).orderBy("hash").execute();
-    for (let i = 0; i < hashes.length; i += filesAtOnce) {
-      const some = hashes.slice(i, i + filesAtOnce).map((f) => f.hash);
-      const rows = await db
-        .selectFrom(table as "file")
-        .selectAll()
-        .where("job_id", "=", id)
-        .where("hash", "in", some)
-        .execute();
-      add(table, rows);
-    }
-  }
+  const once = await keepsOnce(db);
+  await bySome(db, "file", id, async (some) => add("file", await fileRows(db, once, id, some)));
+  await bySome(db, "file_aside", id, async (some) =>
+    add("file_aside", await db.selectFrom("file_aside").selectAll().where("job_id", "=", id).where("hash", "in", some).execute()),
+  );
   return hash.digest("hex");
 }

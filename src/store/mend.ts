@@ -55,9 +55,13 @@ function asideEntry(raw: Database.Database, jobId: string, seq: number, at: stri
 }
 function asideFile(raw: Database.Database, jobId: string, hash: string, at: string): void {
   raw
-    .prepare("insert into file_aside select job_id, hash, name, media, bytes, ?, ? from file where job_id = ? and hash = ?")
+    .prepare(
+      "insert into file_aside select job_id, hash, name, media, bytes, ?, ? from file join content using (sha256) where job_id = ? and hash = ?",
+    )
     .run("its bytes are not those that were stored", at, jobId, hash);
-  raw.prepare("delete from file where job_id = ? and hash = ?").run(jobId, hash);
+  const sha256 = raw.prepare("delete from file where job_id = ? and hash = ? returning sha256").pluck().get(jobId, hash);
+  // every job that pointed at them has a copy aside by then
+  raw.prepare("delete from content where sha256 = ? and not exists (select 1 from file where file.sha256 = content.sha256)").run(sha256);
 }
 
 /**

@@ -153,7 +153,7 @@ describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
     const backup = path();
     expect(await backupStore(home, backup)).toBe(2);
     withRaw(backup, (r) => expect(r.prepare("select max(name) from kysely_migration").pluck().get()).toBe("0005-thread"));
-    expect(await upgradeHome(home)).toEqual(["0006-bulb", "0007-accounts"]);
+    expect(await upgradeHome(home)).toEqual(["0006-bulb", "0007-accounts", "0008-content"]);
     expect(await upgradeHome(home)).toEqual([]);
     expect((await allOf(home)).map((j) => j.read.document)).toEqual((await allOf(old)).map((j) => j.read.document));
     const again = await file();

@@ -96,7 +96,7 @@ export async function openPostgres(url: string, now: () => string = () => new Da
       await makeSchema(db);
       await migrateTables(db, "postgres");
     }
-    return repository({ db, now, explain });
+    return repository({ db, now, explain, locksRows: true });
   } catch (error) {
     await close();
     throw explain(error);

@@ -13,7 +13,7 @@ type Given<C extends keyof JobStore> = Awaited<ReturnType<JobStore[C]>>;
 const asideOf = (db: Db, jobId: string): Promise<Unreadable[]> =>
   db.selectFrom("aside").select(["seq", "id", "why", "stored"]).where("job_id", "=", jobId).orderBy("seq").execute();
 const rowOf = (db: Db, name: string) => db.selectFrom("job").selectAll().where("name", "=", name).executeTakeFirst();
-const fileColumns = ["hash", "name", "media", "bytes"] as const;
+const fileColumns = ["file.hash", "file.name", "file.media", "content.bytes"] as const;
 
 async function listed(db: Db, search: string, limit: number | undefined): Promise<Given<"list">> {
   const wanted = holding(search);
@@ -63,6 +63,7 @@ async function asStored(db: Db, name: string): Promise<Given<"stored">> {
 const filesOf = (db: Db, name: string) =>
   db
     .selectFrom("file")
+    .innerJoin("content", "content.sha256", "file.sha256")
     .where("job_id", "=", (e) => e.selectFrom("job").select("id").where("name", "=", name))
     .select(fileColumns);
 const asBytes = <F extends { readonly bytes: Uint8Array }>(f: F): F => ({ ...f, bytes: new Uint8Array(f.bytes) });

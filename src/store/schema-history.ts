@@ -2,6 +2,8 @@ import { type Kysely, type Migration, Migrator, sql } from "kysely";
 import { entriesInFive, setInFive } from "../job/bulb";
 import { cardsByField, entriesInThree, readingsApart, setInThree } from "../job/migrations";
 import { accountsMigration } from "./accounts/account-tables";
+import { contentStep } from "./content";
+import { contentMigration } from "./content-step";
 import { applicationId, readingIdIn, type Tables } from "./tables";
 
 /** Where the tables stand in a PostgreSQL database, apart from whatever else it holds. */
@@ -191,6 +193,7 @@ const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => 
   "0005-thread": thread,
   "0006-bulb": oneWord,
   "0007-accounts": accountsMigration(dialect, textOn(dialect)),
+  [contentStep]: contentMigration(textOn(dialect), bytesOn(dialect)),
 });
 /** Names of the steps that this version knows, in order. */
 export const migrationNames: readonly string[] = Object.keys(migrationsOf("sqlite"));

@@ -53,7 +53,7 @@ export interface Found {
 export interface Erased {
   readonly entriesCount: number;
   readonly filesCount: number;
-  /** other jobs that hold a file of the same bytes: each has its own, and keeps it */
+  /** other jobs that point at a file of the same bytes, and keep it */
   readonly alsoIn: readonly string[];
   /** whether something of it may still stand in the database's own files, until others that have it open let go */
   readonly tracesLeft: boolean;

@@ -1,4 +1,3 @@
-import type { ColumnType } from "kysely";
 import { type AccountTables, accountColumns } from "./accounts/account-tables";
 
 /** One schema for SQLite and PostgreSQL: text, integers and bytes only; JSON is kept as text and parsed by its own schema. */
@@ -28,14 +27,18 @@ export interface Tables extends AccountTables {
   };
   /** entries that can't be read, as they came: nothing is deleted */
   readonly aside: { job_id: string; seq: number; id: string; why: string; stored: string; set_aside: string };
-  readonly file_aside: Tables["file"] & { why: string; set_aside: string };
-  readonly file: { job_id: string; hash: string; name: string; media: string; bytes: ColumnType<Uint8Array, Uint8Array, never> };
+  readonly file_aside: { job_id: string; hash: string; name: string; media: string; bytes: Uint8Array; why: string; set_aside: string };
+  /** a job's own pointer to bytes that are kept once */
+  readonly file: { job_id: string; hash: string; name: string; media: string; sha256: string };
+  /** bytes by what they are, however many files point at them */
+  readonly content: { sha256: string; bytes: Uint8Array };
 }
 /** Columns of every table, checked before a store is used. */
 export const columnsKnown: { readonly [T in keyof Tables]: readonly (keyof Tables[T])[] } = {
   job: ["id", "name", "created", "updated", "revision", "next_seq", "title", "set_json", "extra_json"],
   entry: ["job_id", "seq", "id", "kind", "at", "who", "reading_id", "body_json"],
-  file: ["job_id", "hash", "name", "media", "bytes"],
+  file: ["job_id", "hash", "name", "media", "sha256"],
+  content: ["sha256", "bytes"],
   aside: ["job_id", "seq", "id", "why", "stored", "set_aside"],
   file_aside: ["job_id", "hash", "name", "media", "bytes", "why", "set_aside"],
   ...accountColumns,

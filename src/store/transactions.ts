@@ -10,6 +10,8 @@ export interface Engine {
   readonly clockMs?: () => number;
   /** turns the engine's own errors into ours */
   readonly explain: (error: unknown, name?: string) => Error;
+  /** whether others write at the same time, row by row; false where one writes at a time */
+  readonly locksRows?: boolean;
   /** why nothing can be written, where the store can only be read */
   readonly refuses?: StoreError;
 }
@@ -23,6 +25,7 @@ type Work<T> = (cut: boolean) => Promise<T>;
 export interface Transactions {
   readonly db: Kysely<Tables>;
   readonly now: () => string;
+  readonly locksRows: boolean;
   readonly explain: Engine["explain"];
   readonly guard: <T>(work: Work<T>) => Promise<T>;
   /** a change that may be tried again when it was cut off, since it finds out by itself whether it was done */
@@ -77,5 +80,5 @@ export function transactions(engine: Engine): Transactions {
       throw first ?? error;
     }
   };
-  return { db, now, explain, guard, write: refusing(guard), writeOnce: refusing(once), transact };
+  return { db, now, locksRows: engine.locksRows ?? false, explain, guard, write: refusing(guard), writeOnce: refusing(once), transact };
 }

@@ -14,7 +14,7 @@ describe("looked through and mended", () => {
     expect(looked).toEqual({ wrong: [], jobsCount: 2, entriesCount: 4, filesCount: 1, asideCount: 0 });
   });
   it("names what is wrong, sets it aside, deletes nothing, and leaves the rest as it was", async () => {
-    const path = await damaged("update entry set body_json = '{' where id = 'e2'", "update file set bytes = x'00'");
+    const path = await damaged("update entry set body_json = '{' where id = 'e2'", "update content set bytes = x'00'");
     expect(checkStore(path).wrong.map((w) => w.what)).toEqual(["entry", "file"]);
     const { setAside, after } = await mendStore(path, now);
     expect(setAside).toHaveLength(2);
