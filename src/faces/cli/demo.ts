@@ -47,6 +47,11 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   };
 
   const before = await openJob(desk, name);
+  await fitDemoCable(desk, name);
+  const view = await openJob(desk, name);
+  // the longest of its papers is made beside all that is told; what it fails by is said where it is waited for
+  const made = desk.errands.run("record", { document: view.document });
+  made.catch(() => undefined);
   const { power, strip, dial, front } = demoQuestions(demoBand);
   const say = (view: JobView, q: DemoQuestion): string => answerText(ask(q.sheet, view, q.at, {}), q.sheet, page);
   for (const [i, q] of power.entries()) {
@@ -66,12 +71,10 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
 
   for (const [i, q] of strip.entries()) {
     title(`${power.length + i + 2}. ${q.sheet.title}`);
-    out(say(await openJob(desk, name), q));
+    out(say(before, q));
   }
 
   title(`${power.length + strip.length + 2}. The cable is fitted: what must be redone`);
-  await fitDemoCable(desk, name);
-  const view = await openJob(desk, name);
   out(
     nextText(
       nextSteps(view, (s) => s.due.length > 0),
@@ -82,9 +85,6 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
 
   title(`${power.length + strip.length + 3}. The dial: ten minutes of zero beats`);
   const beatsFile = await kept(files.beats, beats.csv);
-  // the longest of its papers is made beside the rest; what it fails by is said where it is waited for
-  const made = desk.errands.run("record", { document: view.document });
-  made.catch(() => undefined);
   const at = `bands.${demoBand}`;
   for (const q of dial) out(`${say(view, q)}\n`);
   const card = await kept(files.card, await dialCardPdf(view, at, { step: "25 kHz" }));
