@@ -206,8 +206,8 @@ say(
 const full: number[] = [];
 say("answers, 2,000 draws at 401 points / 200 draws at 201; a log that was fitted once is not fitted again:");
 for (const s of sheets) {
-  const whole = best(() => orThrow(answer(s, emptyBench)), 6);
-  const quick = best(() => orThrow(answer(s, emptyBench, { quick: true })), 20);
+  const whole = best(() => orThrow(answer(s, emptyBench)), 10);
+  const quick = best(() => orThrow(answer(s, emptyBench, { quick: true })), 60);
   full.push(whole);
   say(`  ${s.id.padEnd(20)} ${whole.toFixed(0)} ms / ${quick.toFixed(0)} ms`);
 }
