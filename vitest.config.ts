@@ -44,6 +44,7 @@ class LongestFirst extends BaseSequencer {
     return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
   }
 }
+const patienceMs = 4 * 3600_000;
 const quick = process.env.FETTLE_QUICK === "1";
 const all = ["src/**/*.test.ts", "checks/**/*.test.ts"];
 /** What is loaded is shared by the files of a worker; floors without state of their own go on threads, what kills and serves wants a process. */
@@ -53,9 +54,10 @@ const processes = { name: "long", include: long, pool: "forks" as const, isolate
 export default defineConfig({
   plugins: [markdownAsText, watInTests, wasmInTests],
   test: {
-    // a slow or busy machine fails nothing
-    testTimeout: 600_000,
-    hookTimeout: 600_000,
+    // a slow or busy machine fails nothing: what is waited for is the event, and what never comes is ended after hours
+    testTimeout: patienceMs,
+    hookTimeout: patienceMs,
+    expect: { poll: { timeout: patienceMs, interval: 20 } },
     // its WebAssembly is taken in as a bundle takes it
     server: { deps: { inline: ["ebur128-wasm"] } },
     // of three on two processors one may wait for sound that plays, or for a browser; alone with their thoughts two are enough

@@ -8,14 +8,16 @@ import { columnsKnown, type Tables } from "./tables";
 import { whereIs } from "./where-is";
 
 const mostConnections = 8;
-const patienceMs = 10_000;
+const usualPatienceS = 10;
+/** How long a connection may take, ms; the database's own word for it in an address, in seconds. Source: PostgreSQL, libpq, connect_timeout */
+const patienceMs = (url: string): number => 1000 * (Number(/[?&]connect_timeout=(\d+)/.exec(url)?.[1]) || usualPatienceS);
 
 /** A database with the pool that it is asked through; every connection looks into the shop's own schema alone. */
 export function shopAt(url: string): { readonly db: Kysely<Tables>; readonly close: () => Promise<void> } {
   const pool = new pg.Pool({
     connectionString: url,
     max: mostConnections,
-    connectionTimeoutMillis: patienceMs,
+    connectionTimeoutMillis: patienceMs(url),
     // a server that is gone without a word is found out
     keepAlive: true,
     application_name: "fettle",

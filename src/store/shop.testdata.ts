@@ -63,7 +63,8 @@ export async function startShop(settings: Readonly<Record<string, string>> = {})
   const port = await freePort();
   const given = { listen_addresses: "127.0.0.1", port: String(port), unix_socket_directories: folder, max_connections: "60", ...settings };
   const options = Object.entries(given).flatMap(([k, v]) => ["-c", `${k}=${v}`]);
-  const urlOf = (name: string): string => `postgresql://bench@127.0.0.1:${port}/${name}`;
+  // a slow machine takes as long as it takes
+  const urlOf = (name: string): string => `postgresql://bench@127.0.0.1:${port}/${name}?connect_timeout=14400`;
   let server: ReturnType<typeof spawn> | undefined;
   const answers = async (): Promise<void> => {
     for (;;) {

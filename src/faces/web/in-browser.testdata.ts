@@ -4,10 +4,10 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import type { Browser, BrowserContext, Page } from "playwright-core";
 import { openSqlite } from "../../store/sqlite";
 import type { JobStore } from "../../store/store";
-import { executablePath } from "./chromium.testdata";
+import { executablePath, launched, patient } from "./chromium.testdata";
 
 export { executablePath };
 
@@ -61,24 +61,12 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
   await fill(store);
   await store.close();
   let server = await served(path);
-  const browser: Browser = await chromium.launch({
-    ...(executablePath ? { executablePath } : {}),
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-      ...more,
-    ],
-  });
+  const browser = await launched(more);
   const complaints: string[] = [];
   const inContexts = contexts(browser);
   const watched = async (page: Page, viewport: Size): Promise<Page> => {
     await page.setViewportSize(viewport);
-    // what a slow machine takes is no fault
-    page.setDefaultTimeout(300_000);
+    patient(page);
     page.on("pageerror", (e) => complaints.push(e.message));
     page.on("request", (r) => {
       if (!/^(?:data|blob):/.test(r.url()) && new URL(r.url()).hostname !== "127.0.0.1") complaints.push(r.url());

@@ -25,9 +25,6 @@ afterAll(async () => {
   await b?.close();
   rmSync(folder, { recursive: true, force: true });
 });
-/** A machine that other work holds up takes as long as it takes: what is waited for is the event. */
-const patience = 500_000;
-const minutes = 600_000;
 const listening = async (hash: string, size?: { width: number; height: number }): Promise<Page> => {
   const page = await b.open(hash, size);
   await page.getByRole("button", { name: "Listen", exact: true }).click();
@@ -37,76 +34,64 @@ const listening = async (hash: string, size?: { width: number; height: number })
 /** Waits until a value of the page is so. */
 const until = (page: Page, selector: string, name: string, is: (v: number) => boolean): Promise<number> =>
   expect
-    .poll(async () => Number((await page.locator(selector).getAttribute(name)) || Number.NaN), { timeout: patience, interval: 50 })
+    .poll(async () => Number((await page.locator(selector).getAttribute(name)) || Number.NaN))
     .toSatisfy(is)
     .then(async () => Number(await page.locator(selector).getAttribute(name)));
 
 describe.runIf(executablePath)("listening", () => {
-  it(
-    "warns where the input is chosen, before it is open",
-    async () => {
-      const page = await b.open("#/listen");
-      await page.getByText("Before you lead the set's sound in").waitFor();
-      const text = ((await page.locator("main").textContent()) ?? "").replace(/\s+/g, " ");
-      for (const word of [
-        "isolating transformer rated for line voltage",
-        "it never replaces it",
-        "live chassis",
-        "is earth",
-        "load left on",
-        "free of DC",
-      ])
-        expect(text).toContain(word);
-      expect(await violations(page)).toEqual([]);
-      await page.close();
-    },
-    minutes,
-  );
+  it("warns where the input is chosen, before it is open", async () => {
+    const page = await b.open("#/listen");
+    await page.getByText("Before you lead the set's sound in").waitFor();
+    const text = ((await page.locator("main").textContent()) ?? "").replace(/\s+/g, " ");
+    for (const word of [
+      "isolating transformer rated for line voltage",
+      "it never replaces it",
+      "live chassis",
+      "is earth",
+      "load left on",
+      "free of DC",
+    ])
+      expect(text).toContain(word);
+    expect(await violations(page)).toEqual([]);
+    await page.close();
+  });
 
-  it(
-    "peak: the tone's level large, its step of 6 dB as 6 dB, the best held, the browser's processing verified off",
-    async () => {
-      const page = await listening("#/listen/peak");
-      await page.getByText("Level of the tone at 1000 Hz").waitFor();
-      await until(page, ".large .level", "data-level", (v) => Math.abs(v) <= 0.1);
-      await page.getByText("At the best").waitFor();
-      await until(page, ".large .level", "data-level", (v) => Math.abs(v + 6) <= 0.1);
-      await page.getByText(/Past the peak: turn back|Below the best: turn the other way/).waitFor();
-      expect(await page.locator(".large .level").textContent()).toMatch(/^−[56]\.\d\s*dB$/);
-      await page.getByText("Best −17.0 dB re full scale").waitFor();
-      await page.getByText("Echo cancellation, automatic gain and noise suppression are off, as the browser says.").waitFor();
-      // the first of the cautions stays in sight
-      await page.getByText("isolating transformer rated for line voltage").waitFor();
-      await page.getByRole("button", { name: "Begin afresh" }).click();
-      await until(page, ".large .level", "data-level", (v) => Math.abs(v) <= 0.1);
-      await page.close();
-    },
-    minutes,
-  );
+  it("peak: the tone's level large, its step of 6 dB as 6 dB, the best held, the browser's processing verified off", async () => {
+    const page = await listening("#/listen/peak");
+    await page.getByText("Level of the tone at 1000 Hz").waitFor();
+    await until(page, ".large .level", "data-level", (v) => Math.abs(v) <= 0.1);
+    await page.getByText("At the best").waitFor();
+    await until(page, ".large .level", "data-level", (v) => Math.abs(v + 6) <= 0.1);
+    await page.getByText(/Past the peak: turn back|Below the best: turn the other way/).waitFor();
+    expect(await page.locator(".large .level").textContent()).toMatch(/^−[56]\.\d\s*dB$/);
+    await page.getByText("Best −17.0 dB re full scale").waitFor();
+    await page.getByText("Echo cancellation, automatic gain and noise suppression are off, as the browser says.").waitFor();
+    // the first of the cautions stays in sight
+    await page.getByText("isolating transformer rated for line voltage").waitFor();
+    await page.getByRole("button", { name: "Begin afresh" }).click();
+    await until(page, ".large .level", "data-level", (v) => Math.abs(v) <= 0.1);
+    await page.close();
+  });
 
-  it(
-    "note: the tone's frequency, and its track with the sound kept as a reading that questions take",
-    async () => {
-      const page = await listening(jobHash("Harbour", "listen", "note"));
-      await until(page, ".large .level", "data-hz", (v) => Math.abs(v - 1000.25) < 0.05);
-      await page.getByText("On the tone").waitFor();
-      await page.getByText(/^Mean 1000\.\d+ Hz/).waitFor();
-      await page.getByLabel("Carrier that the tone is a beat with").fill("10 MHz");
-      await page.getByLabel("It is for").selectOption("marker-trim");
-      await page.getByRole("button", { name: "Keep as a reading" }).click();
-      await page.getByText(/^Kept: the track, as reading r-\w+; the sound itself with it; the marker's beat/).waitFor();
-      await page.close();
-      const store = await openSqlite(b.store);
-      const document = (await store.load("Harbour"))!.document;
-      const reading = viewOf(document).readings.find((r) => r.file.name.startsWith("note "))!;
-      expect(reading.columns.frequencyHz.length).toBeGreaterThan(1);
-      for (const hz of reading.columns.frequencyHz) expect(Math.abs(hz - 1000.25)).toBeLessThan(0.1);
-      const files = await store.files("Harbour");
-      expect(files.find((f) => f.hash === reading.file.hash)?.media).toBe("audio/wav");
-      await store.close();
-    },
-    minutes,
-  );
+  it("note: the tone's frequency, and its track with the sound kept as a reading that questions take", async () => {
+    const page = await listening(jobHash("Harbour", "listen", "note"));
+    await until(page, ".large .level", "data-hz", (v) => Math.abs(v - 1000.25) < 0.05);
+    await page.getByText("On the tone").waitFor();
+    await page.getByText(/^Mean 1000\.\d+ Hz/).waitFor();
+    await page.getByLabel("Carrier that the tone is a beat with").fill("10 MHz");
+    await page.getByLabel("It is for").selectOption("marker-trim");
+    await page.getByRole("button", { name: "Keep as a reading" }).click();
+    await page.getByText(/^Kept: the track, as reading r-\w+; the sound itself with it; the marker's beat/).waitFor();
+    await page.close();
+    const store = await openSqlite(b.store);
+    const document = (await store.load("Harbour"))!.document;
+    const reading = viewOf(document).readings.find((r) => r.file.name.startsWith("note "))!;
+    expect(reading.columns.frequencyHz.length).toBeGreaterThan(1);
+    for (const hz of reading.columns.frequencyHz) expect(Math.abs(hz - 1000.25)).toBeLessThan(0.1);
+    const files = await store.files("Harbour");
+    expect(files.find((f) => f.hash === reading.file.hash)?.media).toBe("audio/wav");
+    await store.close();
+  });
 
   it.each(["peak", "note", "hum", "noise", "crackle", "response"])(
     "%s: what to heed stands where the input is chosen; an input that vanishes is told in words, and the page listens again when asked",
@@ -140,28 +125,23 @@ describe.runIf(executablePath)("listening", () => {
       expect(await page.getByText("The input is gone").count()).toBe(0);
       await page.close();
     },
-    minutes,
   );
 
   it.each([
     [1440, 900],
     [820, 1180],
     [390, 844],
-  ])(
-    "fits and is accessible at %i px while it listens",
-    async (width, height) => {
-      for (const what of ["peak", "note"]) {
-        const page = await listening(jobHash("Harbour", "listen", what), { width, height });
-        await page.locator(".large .level").filter({ hasText: /\d/ }).waitFor();
-        expect(await noSideways(page)).toBe(true);
-        expect(await violations(page)).toEqual([]);
-        if (process.env.FETTLE_PICTURES)
-          await page.screenshot({ path: join(process.env.FETTLE_PICTURES, `${what}-${width}.png`), fullPage: true });
-        await page.close();
-      }
-    },
-    minutes,
-  );
+  ])("fits and is accessible at %i px while it listens", async (width, height) => {
+    for (const what of ["peak", "note"]) {
+      const page = await listening(jobHash("Harbour", "listen", what), { width, height });
+      await page.locator(".large .level").filter({ hasText: /\d/ }).waitFor();
+      expect(await noSideways(page)).toBe(true);
+      expect(await violations(page)).toEqual([]);
+      if (process.env.FETTLE_PICTURES)
+        await page.screenshot({ path: join(process.env.FETTLE_PICTURES, `${what}-${width}.png`), fullPage: true });
+      await page.close();
+    }
+  });
 
   it("no page met an error or asked anything elsewhere", () => expect(b.complaints).toEqual([]));
 });

@@ -6,9 +6,10 @@ import { request } from "node:https";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { executablePath, noSideways, violations } from "../../web/in-browser.testdata";
+import { executablePath, launched, patient } from "../../web/chromium.testdata";
+import { noSideways, violations } from "../../web/in-browser.testdata";
 
 const root = join(import.meta.dirname, "..", "..", "..", "..");
 const folder = mkdtempSync(join(tmpdir(), "served-"));
@@ -41,7 +42,7 @@ beforeAll(async () => {
     });
   });
   url = /https:\S+/.exec(out)?.[0] ?? "";
-  if (executablePath) browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu", "--no-first-run"] });
+  if (executablePath) browser = await launched();
 });
 afterAll(async () => {
   await browser?.close();
@@ -88,7 +89,7 @@ describe("a shop that is served", () => {
       const opened = async (width: number, colorScheme: "light" | "dark"): Promise<Page> => {
         const context = await browser!.newContext({ viewport: { width, height: 900 }, colorScheme, ignoreHTTPSErrors: true });
         const page = await context.newPage();
-        page.setDefaultTimeout(300_000);
+        patient(page);
         return page;
       };
       const fill = async (page: Page, fields: Readonly<Record<string, string>>, button: string) => {

@@ -78,7 +78,7 @@ describe.runIf(executablePath)("a sweep by serial ports", () => {
     await begun(page);
     await page.getByRole("button", { name: "Pause" }).click();
     await page.getByText("Paused, the output off.").waitFor();
-    await expect.poll(() => bench.isOn, { timeout: 500_000 }).toBe(false);
+    await expect.poll(() => bench.isOn).toBe(false);
     await page.getByRole("button", { name: "Go on" }).click();
     await page.getByText("The output is off: the generator says so.").waitFor();
     expect(bench.isOn).toBe(false);
