@@ -3,6 +3,7 @@ import type { Bench } from "../set/bench";
 import type { Column, FromCard, Row } from "../set/columns";
 import type { DescribedStrip } from "../set/strip";
 import type { State } from "../standards/cautions";
+import type { Bare } from "../units/bare";
 import type { Dimension } from "../units/dimensions";
 import type { Quantity, Spread } from "../units/quantity";
 
@@ -22,6 +23,8 @@ export interface QuantityInput extends Said {
   readonly positive?: boolean;
   readonly min?: number;
   readonly max?: number;
+  /** how well it is known where nobody says a tolerance; else as its dimension has it */
+  readonly bare?: Bare;
   /** where the set supplies it; `chosen` holds the choices of the same question */
   readonly from?: (bench: Bench, chosen: Readonly<Record<string, string>>) => Quantity | undefined;
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };

@@ -1,7 +1,7 @@
 import type { Bench } from "../set/bench";
 import { type FromCard, type Row, readRows } from "../set/columns";
 import { plainStrip, stripLeaves, stripSlot, withLeaves } from "../set/strip";
-import type { Dimension } from "../units/dimensions";
+import { withBareDoubt } from "../units/bare";
 import type { Issue, Read } from "../units/issue";
 import { closest } from "../units/nearest";
 import { own } from "../units/own";
@@ -83,12 +83,12 @@ function asLearnt(r: Resolved, { estimate, from }: Learnt): Resolved {
 }
 
 /** A quantity that was tried, or the issue that it can't be read. */
-function tried(g: Gathering, path: string, dimension: Dimension): Quantity | undefined {
+function tried(g: Gathering, path: string, as: Pick<QuantityInput, "dimension" | "bare">): Quantity | undefined {
   const text = own(g.overrides, path);
   if (text === undefined) return undefined;
   g.used.add(path);
-  const r = parseQuantity(text, dimension, path);
-  if (r.ok) return { value: r.value.value, spread: r.value.spread, origin: "tried", source: "what-if" };
+  const r = parseQuantity(text, as.dimension, path);
+  if (r.ok) return withBareDoubt({ value: r.value.value, spread: r.value.spread, origin: "tried", source: "what-if" }, as, { text });
   g.issues.push(...r.issues);
   return undefined;
 }
@@ -115,7 +115,7 @@ function gatherChoice(g: Gathering, name: string, input: ChoiceInput): void {
 
 function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void {
   const { meaning, howMeasured, dimension } = input;
-  const q = tried(g, name, dimension) ?? input.from?.(g.bench, g.chosen) ?? fromAssumed(input);
+  const q = tried(g, name, input) ?? known(input.from?.(g.bench, g.chosen), input) ?? fromAssumed(input);
   if (!q) {
     if (input.optional) {
       g.absent.push({ path: name, meaning, howMeasured, dimension });
@@ -128,6 +128,9 @@ function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void 
   const slot = { holder: g.plain, key: name };
   g.quantities.push({ path: name, dimension, meaning, howMeasured, positive: input.positive ?? false, quantity: q, slot });
 }
+/** What the set supplies; of a record without a doubt, with the doubt that such a value has. What is usual states its own. */
+const known = (q: Quantity | undefined, as: Pick<QuantityInput, "dimension" | "bare">): Quantity | undefined =>
+  q && q.origin !== "assumed" ? withBareDoubt(q, as) : q;
 const fromAssumed = (input: QuantityInput): Quantity | undefined => (input.assumed ? { ...input.assumed, origin: "assumed" } : undefined);
 
 function gatherRows(g: Gathering, name: string, input: TableInput): void {
@@ -162,8 +165,8 @@ function gatherModel(g: Gathering, name: string, input: ModelInput): void {
   const described = input.from(g.bench) ?? input.assumed;
   const leaves = new Map<string, Quantity>();
   for (const leaf of stripLeaves(described)) {
-    const q = tried(g, leaf.path, leaf.dimension);
-    if (!q) continue;
+    const q = tried(g, leaf.path, leaf) ?? known(leaf.quantity, leaf);
+    if (!q || q === leaf.quantity) continue;
     g.issues.push(...rangeIssues(leaf.path, leaf, q));
     leaves.set(leaf.path, q);
   }

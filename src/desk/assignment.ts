@@ -1,12 +1,14 @@
 import { rangeIssues } from "../ask/ranges";
 import type { Entry } from "../job/document";
 import { pathInThree } from "../job/migrations";
+import { meterAt } from "../job/sitting";
 import { declaredAt, isOfThisFitting } from "../job/slots";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { readRows, rowsToStore } from "../set/columns";
 import { factWords } from "../set/facts";
 import { lookUp, quantityAt, withValue } from "../set/paths";
+import { type ReadWith, withBareDoubt } from "../units/bare";
 import { bad, good, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
@@ -54,7 +56,7 @@ export function assignment(
     return good({ ...head, kind: "rows", path, rows: stored, why: how.why });
   }
   if (at?.kind === "quantity") {
-    const q = quantityFor(view, path, text, how);
+    const q = quantityFor(view, path, text, { ...how, meter: meterAt(view, stamp.at) });
     if (!q.ok) return q;
     return good({ ...head, kind: "values", values: { [path]: q.value }, why: how.why });
   }
@@ -70,14 +72,14 @@ function quantityFor(
   view: JobView,
   path: string,
   text: string,
-  { origin, why }: { readonly origin: Origin; readonly why: string },
+  { origin, why, meter }: { readonly origin: Origin; readonly why: string; readonly meter: ReadWith | undefined },
 ): Read<Quantity> {
   const at = declaredAt(path);
   const isRead = isDescribed(view, path) || path.startsWith("strip.") || readByRollUps(path) || pathsRead(view).has(path);
   if (at?.kind !== "quantity" || !isRead) return nothingReads(view, path);
   const q = parseQuantity(text, at.dimension, path);
   if (!q.ok) return q;
-  const quantity: Quantity = { value: q.value.value, spread: q.value.spread, origin, source: why };
+  const quantity = withBareDoubt({ value: q.value.value, spread: q.value.spread, origin, source: why }, at, { text, meter });
   const issues = [...rangeIssues(path, at, quantity), ...crossed(view, path, text, quantity)];
   if (issues.length > 0) return { ok: false, issues };
   return withValue(view.set, path, quantity) ? good(quantity) : nothingReads(view, path);

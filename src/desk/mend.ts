@@ -7,10 +7,11 @@ import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { supplies } from "../set/addresses/power";
 import { safety } from "../set/addresses/safety";
+import { withBareDoubt } from "../units/bare";
 import { InputError, type Issue } from "../units/issue";
 import { idsOf, oneOf } from "../units/nearest";
 import { parseQuantity } from "../units/parse";
-import { type Quantity, tolerance } from "../units/quantity";
+import type { Quantity } from "../units/quantity";
 import { type Planned, planned } from "./work";
 
 /** One part as a person says it: its value as marked, as measured, the volts that it bears, how it lies. */
@@ -42,9 +43,6 @@ export interface Mending extends Planned {
 }
 /** Where nobody could read a marking. */
 const unmarked = /^(?:\?|unknown|unmarked|not marked|none|illegible)$/i;
-/** What a marked value is known to where no tolerance is marked. Common practice, no source. */
-const asMarked = 0.1;
-
 /** Capacitors that no B+ stands at, or that go by their safety class. */
 const withoutRating = new Set(["tuned-capacitor", "line-capacitor", "antenna-capacitor"]);
 const issue = (path: string, code: string, read: string, expected: string): Issue => ({ path, code, read, expected });
@@ -62,9 +60,7 @@ function quantityOf(
     return undefined;
   }
   if (r.value.value <= 0) issues.push(issue(path, "not-positive", text, "more than zero"));
-  const { value, spread } = r.value;
-  const marked = how.origin === "stated" && spread.shape === "exact";
-  return { value, spread: marked ? tolerance(asMarked * value) : spread, ...how };
+  return withBareDoubt({ ...r.value, ...how }, { dimension: kind.value }, { text });
 }
 function partOf(kind: PartKind, side: "out" | "in", said: PartSaid, dress: string, issues: Issue[]): EntryOf<"part">["out"] {
   const value = quantityOf(said.is, kind, `--${side}`, { origin: "stated", source: "its marking" }, issues);

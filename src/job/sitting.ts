@@ -1,4 +1,6 @@
 import { electrodeOf, electrodes } from "../sheets/inputs/chart";
+import { meterKindFrom, meterShareOf } from "../standards/meters";
+import type { ReadWith } from "../units/bare";
 import { bad, good, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
@@ -34,6 +36,18 @@ export function sittingAt(view: JobView, now: string): Sitting | undefined {
  */
 export const thermalAt = (view: JobView, now: string, said?: Sitting["thermal"]): NonNullable<Sitting["thermal"]> =>
   said ?? sittingAt(view, now)?.thermal ?? "warm";
+/**
+ * What readings of now are made with, by the sitting's meter.
+ *
+ * @param view the job as it stands
+ * @param now ISO 8601
+ * @returns its kind and what it is good for; undefined where the sitting names none that is known
+ * @source meters.ts
+ */
+export function meterAt(view: JobView, now: string): ReadWith | undefined {
+  const name = meterKindFrom(sittingAt(view, now)?.meter ?? "");
+  return name === undefined ? undefined : { name: `the sitting's meter, ${name}`, share: meterShareOf(name) };
+}
 /**
  * The sitting that an entry fell in: of the same person, no longer ago than a session lasts.
  *

@@ -1,3 +1,4 @@
+import type { Bare } from "../units/bare";
 import type { Dimension } from "../units/dimensions";
 
 /** A set described from nothing: what a person is asked, in order, with help at each. What is left out is assumed, and marked so. */
@@ -10,6 +11,8 @@ export interface OutlineField {
   readonly options?: readonly { readonly id: string; readonly says: string }[];
   /** what stands there until something is typed */
   readonly assumed: string;
+  /** how well it is known where nobody says a tolerance; else as its dimension has it */
+  readonly bare?: Bare;
   readonly min?: number;
   readonly max?: number;
 }
@@ -42,6 +45,7 @@ export const outlineFields: readonly OutlineField[] = [
     help: "type plate",
     kind: "quantity",
     dimension: "voltage",
+    bare: "exact",
     assumed: "117 V",
     min: 20,
     max: 500,
@@ -52,6 +56,7 @@ export const outlineFields: readonly OutlineField[] = [
     help: "type plate",
     kind: "quantity",
     dimension: "frequency",
+    bare: "exact",
     assumed: "60 Hz",
     min: 10,
     max: 1000,
@@ -105,6 +110,7 @@ export const outlineFields: readonly OutlineField[] = [
     help: "service sheet, or stamped on a can; for a double-conversion set the last one",
     kind: "quantity",
     dimension: "frequency",
+    bare: "exact",
     assumed: "455 kHz",
     min: 40e3,
     max: 12e6,

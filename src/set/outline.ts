@@ -1,3 +1,4 @@
+import { withBareDoubt } from "../units/bare";
 import { dimensionOf } from "../units/dimensions";
 import { bad, good, type Issue, type Read } from "../units/issue";
 import { idsOf, oneOf } from "../units/nearest";
@@ -53,7 +54,11 @@ function readQuantity(field: OutlineField, said: string): Read<Quantity> {
   const { si, examples } = dimensionOf(dimension);
   if (value < (field.min ?? -Infinity) || value > (field.max ?? Infinity))
     return bad(field.id, "out-of-range", said, `${field.min} to ${field.max} ${si}, such as ${examples}`);
-  return good(said === "" ? { value, spread: { shape: "rectangular", half: value * 0.1 }, ...usual } : { value, spread, ...typed });
+  return good(
+    said === ""
+      ? { value, spread: { shape: "rectangular", half: value * 0.1 }, ...usual }
+      : withBareDoubt({ value, spread, ...typed }, { dimension, bare: field.bare }, { text: said }),
+  );
 }
 function formIssues(outline: Outline): readonly Issue[] {
   const strange = Object.keys(outline).filter((name) => !outlineFields.some((f) => f.id === name));

@@ -1,4 +1,5 @@
 import type { CanModel, FilterModel } from "../physics/if-strip-numbers";
+import type { Bare } from "../units/bare";
 import type { Dimension } from "../units/dimensions";
 import type { Quantity } from "../units/quantity";
 
@@ -19,12 +20,14 @@ interface LeafOf {
   readonly meaning: string;
   readonly howMeasured: string;
   readonly positive: boolean;
+  readonly bare?: Bare;
 }
-const leaf = (dimension: Dimension, meaning: string, howMeasured: string, positive = true): LeafOf => ({
+const leaf = (dimension: Dimension, meaning: string, howMeasured: string, positive = true, bare?: Bare): LeafOf => ({
   dimension,
   meaning,
   howMeasured,
   positive,
+  ...(bare ? { bare } : {}),
 });
 const sweep = "fit a sweep of the strip";
 
@@ -37,7 +40,7 @@ export const canLeaves: Readonly<Record<keyof CanModel, LeafOf>> = {
   secondaryOffset: leaf("frequency", "how far the secondary is off the IF", `${sweep}, or re-peak it`, false),
   coupling: leaf("ratio", "coupling coefficient k of the can", sweep),
   transconductance: leaf("conductance", "transconductance (or conversion) of the driving tube", "tube tester, or stage gain by injection"),
-  plateResistance: leaf("resistance", "plate resistance of the driving tube", "data book"),
+  plateResistance: leaf("resistance", "plate resistance of the driving tube", "data book", true, "tube"),
   outputCapacitance: leaf("capacitance", "output capacitance of the driving tube and wiring", "data book"),
   inputCapacitance: leaf("capacitance", "input capacitance of what follows", "data book"),
   loadResistance: leaf("resistance", "resistance that loads the secondary", "service sheet; a diode loads with half its load resistor"),
@@ -51,7 +54,8 @@ export const filterLeaves: Readonly<Record<keyof FilterModel, LeafOf>> = {
   resonatorQ: leaf("ratio", "Q of a resonator", "data sheet"),
   termination: leaf("resistance", "terminating resistance at each end", "data sheet"),
 };
-const ifLeaf = leaf("frequency", "intermediate frequency that the cans are set to", "sweep, or a generator on the counter");
+// what the cans' own offsets are counted from
+const ifLeaf = leaf("frequency", "intermediate frequency that the cans are set to", "sweep, or a generator on the counter", true, "exact");
 
 export interface Leaf extends LeafOf {
   readonly path: string;

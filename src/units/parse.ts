@@ -59,7 +59,11 @@ function parseWritten(clean: string, text: string, dimension: Dimension, path: s
   const percentTail = /^(.+?[a-zµΩ%°'"/\d])\s+(\d+(?:[.,]\d+)?)\s*%$/i.exec(head);
   if (split && head === "" && split[2] === "±")
     return bad(path, "no-value", text, `a value before the tolerance, such as ${dimensionOf(dimension).examples}`);
-  const value = parsePlain(!split && percentTail ? percentTail[1] : head, dimension, path, legend);
+  const tailUnit = split && unitOf(head) === "" ? unitOf(split[3].replace(/\s*tri(?:angular)?$/i, "")) : "";
+  // 6.2 ±0.6 µV: the one unit stands behind the tolerance
+  const unit = split && tailUnit !== "" && tailUnit !== "%" ? tailUnit : unitOf(head);
+  const whole = unit === unitOf(head) ? head : `${head} ${unit}`;
+  const value = parsePlain(!split && percentTail ? percentTail[1] : whole, dimension, path, legend);
   if (!value.ok) return value;
   if (!split && percentTail && dimension !== "fraction")
     return good({ value: value.value, spread: relative(value.value, percentTail[2], "rectangular") });
@@ -71,7 +75,6 @@ function parseWritten(clean: string, text: string, dimension: Dimension, path: s
   const percent = /^(\d+(?:[.,]\d+)?)\s*%$/.exec(tail);
   if (percent && dimension !== "ratio" && dimension !== "fraction")
     return good({ value: value.value, spread: relative(value.value, percent[1], shape) });
-  const unit = unitOf(head);
   const size = parsePlain(/^[\d.,]+(?:e[+-]?\d+)?$/i.test(tail) && unit ? `${tail} ${unit}` : tail, dimension, path, legend);
   if (!size.ok) return size;
   if (size.value < 0) return bad(path, "negative-spread", text, "a tolerance of zero or more");

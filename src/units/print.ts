@@ -1,5 +1,5 @@
 import { type Dimension, dimensionOf } from "./dimensions";
-import { type Spread, standardUncertainty } from "./quantity";
+import type { Spread } from "./quantity";
 
 export type Notation = "new" | "old";
 
@@ -140,26 +140,27 @@ export function printExact(value: number, dimension: Dimension): string {
 }
 
 /**
- * `±5 kHz` or `u 0.2 kHz`, as the parser reads it back.
+ * A value with what is known of its doubt, as the parser reads it back: `6.2 ±0.6 µV`, `455.1 kHz u 0.2 kHz`. The doubt has two figures at most, and the value
+ * ends where it does; one that is exact has all of its own digits.
  *
+ * @param value SI
  * @param spread SI
  * @param dimension what it is
- * @returns text; nothing for an exact value
- * @source house format, docs/quantities.md
+ * @param notation modern or as on old paper
+ * @returns text with unit
+ * @source JCGM 100:2008 7.2.6
  */
-export function printSpread(spread: Spread, dimension: Dimension): string {
-  if (spread.shape === "exact") return "";
-  const size = spread.shape === "normal" ? spread.u : spread.half;
-  const text = printValue(Number(size.toPrecision(3)), dimension);
-  return spread.shape === "normal" ? `u ${text}` : `±${text}${spread.shape === "triangular" ? " tri" : ""}`;
+export function printQuantity(value: number, spread: Spread, dimension: Dimension, notation: Notation = "new"): string {
+  const doubt = spread.shape === "exact" ? 0 : spread.shape === "normal" ? spread.u : spread.half;
+  if (!(doubt > 0) || dimension === "sReading") return printValue(value, dimension, 0, notation);
+  // a value that its doubt drowns is told in the unit of the doubt
+  const { unit, factor } = unitFor(Math.max(Math.abs(value), doubt), dimension, notation);
+  const decimals = decimalsFor(value / factor, doubt / factor);
+  const [x, d] = [value, doubt].map((y) => trim(y / factor, decimals));
+  if (spread.shape === "normal") return `${withUnit(x, unit)} u ${withUnit(d, unit)}`;
+  // a bare figure before a share would be one of whatever the share is of
+  return `${unit === "%" ? `${x} % ±${d} %` : withUnit(`${x} ±${d}`, unit)}${spread.shape === "triangular" ? " tri" : ""}`;
 }
-
-/** Value and spread as a person writes them; a stated tolerance leaves the stated value its digits. */
-export const printQuantity = (value: number, spread: Spread, dimension: Dimension, notation: Notation = "new"): string => {
-  const s = printSpread(spread, dimension);
-  const known = spread.shape === "normal" ? standardUncertainty(spread) : 0;
-  return `${printValue(value, dimension, known, notation)}${s === "" ? "" : ` ${s}`}`;
-};
 
 function printSReading(overS9Db: number): string {
   if (overS9Db > 0) return `S9+${Number(overS9Db.toFixed(1))}`;

@@ -1,4 +1,4 @@
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 /** Where an accessory may take its B+ from. */
 export const powerTaps = [
@@ -47,10 +47,12 @@ export const accessory = addresses("fittings.*", {
     undefined,
     { min: 0, max: 0.2 },
   ),
-  supplyVolts: quantity("voltage", "B+ that the accessory is made for, at its own terminal", "its schematic", undefined, {
-    positive: true,
-    max: 600,
-  }),
+  supplyVolts: exactly(
+    quantity("voltage", "B+ that the accessory is made for, at its own terminal", "its schematic", undefined, {
+      positive: true,
+      max: 600,
+    }),
+  ),
   heaterCurrent: quantity(
     "current",
     "heater current that the accessory draws; 0 with transistors",
@@ -166,15 +168,11 @@ export const transformer = addresses("supplies", {
     [3, 0.6, "nine tubes of 0.3 A and two lamps of 0.15 A, common practice, no source"],
     { positive: true, max: 20 },
   ),
-  heaterRating: quantity(
-    "current",
-    "heater current that the winding is rated for",
-    "service sheet, or the transformer's marking",
-    undefined,
-    {
+  heaterRating: exactly(
+    quantity("current", "heater current that the winding is rated for", "service sheet, or the transformer's marking", undefined, {
       positive: true,
       max: 50,
-    },
+    }),
   ),
   heaterRegulation: quantity(
     "fraction",
@@ -183,10 +181,12 @@ export const transformer = addresses("supplies", {
     [0.08, 0.03, "5 to 10 % in transformers of the size, common practice, no source"],
     { positive: true, max: 0.5 },
   ),
-  directRating: quantity("current", "B+ current that the transformer is rated for", "service sheet, or its marking", undefined, {
-    positive: true,
-    max: 2,
-  }),
+  directRating: exactly(
+    quantity("current", "B+ current that the transformer is rated for", "service sheet, or its marking", undefined, {
+      positive: true,
+      max: 2,
+    }),
+  ),
   transformerRise: quantity(
     "temperature",
     "how much warmer than the room the transformer runs in the soak, accessory off",

@@ -1,27 +1,33 @@
-import { addresses, choice, list, quantity } from "./declare";
+import { addresses, choice, exactly, list, quantity } from "./declare";
 
 export const bands = addresses("bands.*", {
   oscillator: choice(["above", "below"], "side of the oscillator on this band", "service sheet; a generator at the image tells", "above"),
-  intermediate: quantity(
-    "frequency",
-    "IF that the tuned oscillator works with",
-    "service sheet, or a generator on the counter",
-    [4.55e5, 0, "the usual IF"],
-    { positive: true, min: 20000, max: 6e7 },
+  intermediate: exactly(
+    quantity(
+      "frequency",
+      "IF that the tuned oscillator works with",
+      "service sheet, or a generator on the counter",
+      [4.55e5, 0, "the usual IF"],
+      { positive: true, min: 20000, max: 6e7 },
+    ),
   ),
-  low: quantity(
-    "frequency",
-    "lower end of this band, as described",
-    "service sheet, or the scale itself",
-    [3.5e6, 0, "the invented bandspread scale"],
-    { positive: true, max: 2e8 },
+  low: exactly(
+    quantity(
+      "frequency",
+      "lower end of this band, as described",
+      "service sheet, or the scale itself",
+      [3.5e6, 0, "the invented bandspread scale"],
+      { positive: true, max: 2e8 },
+    ),
   ),
-  high: quantity(
-    "frequency",
-    "upper end of this band, as described",
-    "service sheet, or the scale itself",
-    [4e6, 0, "the invented bandspread scale"],
-    { positive: true, max: 2e8 },
+  high: exactly(
+    quantity(
+      "frequency",
+      "upper end of this band, as described",
+      "service sheet, or the scale itself",
+      [4e6, 0, "the invented bandspread scale"],
+      { positive: true, max: 2e8 },
+    ),
   ),
   signalQ: quantity("ratio", "loaded Q of the signal circuit", "width of its peak", [60, 20, "common practice, no source"], {
     positive: true,
@@ -42,13 +48,17 @@ export const bands = addresses("bands.*", {
     "rejection as measured",
     "generator on the signal, then on the other frequency, turned up to the same output; AVC off or the detector's volts held",
   ),
-  signal: quantity("frequency", "frequency that the set is tuned to", "the dial", [3.75e6, 0, "an example"], { positive: true, max: 2e8 }),
-  circuits: quantity(
-    "ratio",
-    "tuned circuits between antenna and mixer grid",
-    "service sheet: sections of the gang, not counting the oscillator's",
-    [2, 0, "common practice, no source"],
-    { min: 0, max: 6 },
+  signal: exactly(
+    quantity("frequency", "frequency that the set is tuned to", "the dial", [3.75e6, 0, "an example"], { positive: true, max: 2e8 }),
+  ),
+  circuits: exactly(
+    quantity(
+      "ratio",
+      "tuned circuits between antenna and mixer grid",
+      "service sheet: sections of the gang, not counting the oscillator's",
+      [2, 0, "common practice, no source"],
+      { min: 0, max: 6 },
+    ),
   ),
   strays: quantity(
     "decibel",

@@ -1,8 +1,8 @@
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 export const coil = addresses("coil", {
   winding: choice(["single layer", "several layers"], "how the coil is wound", "look at it", "single layer"),
-  turns: quantity("ratio", "turns", "count them", [48, 0, "an example"], { positive: true, max: 20000 }),
+  turns: exactly(quantity("ratio", "turns", "count them", [48, 0, "an example"], { positive: true, max: 20000 })),
   diameter: quantity("length", "mean diameter of the winding: form plus one wire", "calipers", [0.01905, 1e-4, "an example"], {
     positive: true,
     max: 2,
@@ -12,10 +12,12 @@ export const coil = addresses("coil", {
     positive: true,
     max: 1,
   }),
-  frequency: quantity("frequency", "frequency at which the coil is to resonate", "the band, or the IF", [3.75e6, 0, "an example"], {
-    positive: true,
-    max: 1e8,
-  }),
+  frequency: exactly(
+    quantity("frequency", "frequency at which the coil is to resonate", "the band, or the IF", [3.75e6, 0, "an example"], {
+      positive: true,
+      max: 1e8,
+    }),
+  ),
   capacitance: quantity(
     "capacitance",
     "capacitance across the coil, strays included, its own left out",
@@ -37,12 +39,14 @@ export const coil = addresses("coil", {
     [0.12, 0.04, "assumed: no published range found"],
     { positive: true, max: 0.9 },
   ),
-  bandwidth: quantity(
-    "frequency",
-    "width at -3 dB that the circuit is to have",
-    "what the band or the sheet on images asks for",
-    [1e5, 0, "an example"],
-    { positive: true, max: 1e7 },
+  bandwidth: exactly(
+    quantity(
+      "frequency",
+      "width at -3 dB that the circuit is to have",
+      "what the band or the sheet on images asks for",
+      [1e5, 0, "an example"],
+      { positive: true, max: 1e7 },
+    ),
   ),
   windingOff: quantity(
     "fraction",

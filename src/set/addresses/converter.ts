@@ -1,4 +1,4 @@
-import { addresses, choice, list, quantity } from "./declare";
+import { addresses, choice, exactly, list, quantity } from "./declare";
 
 export const converter = addresses(
   "fittings.*",
@@ -29,26 +29,35 @@ export const converter = addresses(
       "marker generator at the converter's input and a wire of it near the receiver's; zero beat neither, count the difference",
       20,
     ),
-    wantedLow: quantity("frequency", "lowest frequency wanted", "the band", [2.8e7, 0, "an example"], { positive: true, max: 1.5e8 }),
-    wantedHigh: quantity("frequency", "highest frequency wanted", "the band", [2.85e7, 0, "an example"], { positive: true, max: 1.5e8 }),
-    crystal: quantity("frequency", "crystal; 0 for the best that is found", "its marking", [0, 0, "the best that is found"], {
-      min: 0,
-      max: 2e8,
-    }),
-    crystalStep: quantity(
-      "frequency",
-      "step between the crystals tried where none are named",
-      "chosen",
-      [1e5, 0, "common practice, no source"],
-      { min: 1000, max: 1e7 },
+    wantedLow: exactly(
+      quantity("frequency", "lowest frequency wanted", "the band", [2.8e7, 0, "an example"], { positive: true, max: 1.5e8 }),
     ),
-    order: quantity("ratio", "largest sum of harmonics to look at", "chosen", [15, 0, "common practice, no source"], { min: 2, max: 15 }),
-    inputCircuits: quantity(
-      "ratio",
-      "tuned circuits at the converter's input, peaked at each place",
-      "its schematic; fixed-tuned ones give less toward the ends",
-      [2, 0, "common practice, no source"],
-      { min: 0, max: 6 },
+    wantedHigh: exactly(
+      quantity("frequency", "highest frequency wanted", "the band", [2.85e7, 0, "an example"], { positive: true, max: 1.5e8 }),
+    ),
+    crystal: exactly(
+      quantity("frequency", "crystal; 0 for the best that is found", "its marking", [0, 0, "the best that is found"], {
+        min: 0,
+        max: 2e8,
+      }),
+    ),
+    crystalStep: exactly(
+      quantity("frequency", "step between the crystals tried where none are named", "chosen", [1e5, 0, "common practice, no source"], {
+        min: 1000,
+        max: 1e7,
+      }),
+    ),
+    order: exactly(
+      quantity("ratio", "largest sum of harmonics to look at", "chosen", [15, 0, "common practice, no source"], { min: 2, max: 15 }),
+    ),
+    inputCircuits: exactly(
+      quantity(
+        "ratio",
+        "tuned circuits at the converter's input, peaked at each place",
+        "its schematic; fixed-tuned ones give less toward the ends",
+        [2, 0, "common practice, no source"],
+        { min: 0, max: 6 },
+      ),
     ),
     inputQ: quantity(
       "ratio",
@@ -57,12 +66,14 @@ export const converter = addresses(
       [60, 15, "common practice, no source"],
       { positive: true, max: 500 },
     ),
-    intermediate: quantity(
-      "frequency",
-      "IF that the tuned oscillator works with",
-      "service sheet, or a generator on the counter",
-      [4.55e5, 0, "the usual IF"],
-      { positive: true, min: 20000, max: 6e7 },
+    intermediate: exactly(
+      quantity(
+        "frequency",
+        "IF that the tuned oscillator works with",
+        "service sheet, or a generator on the counter",
+        [4.55e5, 0, "the usual IF"],
+        { positive: true, min: 20000, max: 6e7 },
+      ),
     ),
     crystalError: quantity(
       "ppm",
@@ -105,12 +116,14 @@ export const converter = addresses(
       undefined,
       { positive: true, max: 2e8 },
     ),
-    crystalWanted: quantity(
-      "frequency",
-      "error of the converter's crystal that is good enough",
-      "chosen",
-      [200, 0, "a quarter of a kHz is lost in the dial, common practice, no source"],
-      { positive: true },
+    crystalWanted: exactly(
+      quantity(
+        "frequency",
+        "error of the converter's crystal that is good enough",
+        "chosen",
+        [200, 0, "a quarter of a kHz is lost in the dial, common practice, no source"],
+        { positive: true },
+      ),
     ),
     crystalCut: choice(
       ["fundamental", "third overtone", "fifth overtone"],

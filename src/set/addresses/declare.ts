@@ -1,4 +1,5 @@
 import type { State } from "../../standards/cautions";
+import type { Bare } from "../../units/bare";
 import type { Dimension } from "../../units/dimensions";
 import { exact, type Spread, tolerance } from "../../units/quantity";
 import type { Column } from "../columns";
@@ -18,6 +19,8 @@ interface Limits {
   readonly positive?: boolean;
   readonly min?: number;
   readonly max?: number;
+  /** how well it is known where nobody says a tolerance; else as its dimension has it */
+  readonly bare?: Bare;
 }
 /** What is taken where nobody has looked: a value, half its tolerance (0 where it is exact) or its spread, and where that comes from. */
 export type Usual = readonly [value: number, half: number | Spread, source: string];
@@ -48,6 +51,8 @@ export const quantity = (
   usual?: Usual,
   more: Limits & Pick<Said, "state"> = {},
 ): QuantityAt => ({ kind: "quantity", dimension, meaning, howMeasured, ...(usual ? { usual } : {}), ...more });
+/** A quantity that is exact as it is typed: a count, a limit, a wish, a nominal rating, or what is itself a doubt. */
+export const exactly = (q: QuantityAt): QuantityAt => ({ ...q, bare: "exact" });
 /** One of a few words. */
 export const choice = <const O extends readonly string[]>(
   options: O,

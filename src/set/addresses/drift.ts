@@ -1,4 +1,4 @@
-import { addresses, list, quantity } from "./declare";
+import { addresses, exactly, list, quantity } from "./declare";
 
 export const drift = addresses("drift", {
   driftLog: list(
@@ -17,14 +17,16 @@ export const drift = addresses("drift", {
     "frequency",
     "oscillator's frequency where the log was taken",
     "dial and IF, above or below",
-    [7.555e6, 0, "an example"],
+    [7.555e6, 1e4, "an example, by a dial"],
     { positive: true, max: 2e8 },
   ),
-  minuteLimit: quantity("frequency", "drift per minute that is still acceptable", "chosen", [100, 0, "common practice, no source"], {
-    positive: true,
-    max: 1e5,
-  }),
-  warmUp: quantity("time", "warm-up time to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 }),
+  minuteLimit: exactly(
+    quantity("frequency", "drift per minute that is still acceptable", "chosen", [100, 0, "common practice, no source"], {
+      positive: true,
+      max: 1e5,
+    }),
+  ),
+  warmUp: exactly(quantity("time", "warm-up time to be judged", "chosen", [1800, 0, "half an hour"], { min: 0, max: 86400 })),
   temperatureRise: quantity(
     "temperature",
     "temperature rise at the oscillator, cold to warm",
@@ -68,7 +70,7 @@ export const drift = addresses("drift", {
     "ppm",
     "coefficient of the capacitor to try, as a positive number: N750 is 750 ppm",
     "its marking",
-    [7.5e-4, 0, "N750"],
+    [7.5e-4, 1.2e-4, "N750 within 120 ppm, the usual tolerance of that colour (EIA, from memory)"],
     { positive: true, max: 0.005 },
   ),
   replacedCoefficient: quantity(

@@ -1,4 +1,4 @@
-import { addresses, choice, list, quantity } from "./declare";
+import { addresses, choice, exactly, list, quantity } from "./declare";
 
 export const gain = addresses("gain", {
   injected: list(
@@ -47,14 +47,18 @@ export const gain = addresses("gain", {
     [0, 2, "service generator, common practice, no source"],
     { min: -40, max: 40 },
   ),
-  readingUnknown: quantity("decibel", "how closely one row is read", "read one twice", [0.5, 0, "common practice, no source"], {
-    positive: true,
-    max: 10,
-  }),
-  stageLimit: quantity("decibel", "how far a stage may be short of the chart", "6 dB", [6, 0, "common practice, no source"], {
-    positive: true,
-    max: 30,
-  }),
+  readingUnknown: exactly(
+    quantity("decibel", "how closely one row is read", "read one twice", [0.5, 0, "common practice, no source"], {
+      positive: true,
+      max: 10,
+    }),
+  ),
+  stageLimit: exactly(
+    quantity("decibel", "how far a stage may be short of the chart", "6 dB", [6, 0, "common practice, no source"], {
+      positive: true,
+      max: 30,
+    }),
+  ),
   seriesCapacitance: quantity("capacitance", "capacitor in the generator's lead", "its marking", [1e-8, 1e-9, "0.01 µF, the usual one"], {
     positive: true,
     max: 1e-5,

@@ -1,4 +1,4 @@
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 export const shared = addresses("fittings.*", {
   dialError: quantity(
@@ -20,12 +20,14 @@ export const markers = addresses(
       "residential",
     ),
     antenna: choice(["connected", "disconnected"], "whether the antenna is on while the markers are", "chosen", "connected"),
-    spacing: quantity(
-      "frequency",
-      "spacing of the markers: the crystal divided down (1, 2, 4, 5 or 10 MHz to 1000, 500, 200, 100, 50, 25 or 10 kHz)",
-      "its schematic",
-      [1e5, 0, "the usual marker generator"],
-      { positive: true },
+    spacing: exactly(
+      quantity(
+        "frequency",
+        "spacing of the markers: the crystal divided down (1, 2, 4, 5 or 10 MHz to 1000, 500, 200, 100, 50, 25 or 10 kHz)",
+        "its schematic",
+        [1e5, 0, "the usual marker generator"],
+        { positive: true },
+      ),
     ),
     amplitude: quantity("voltage", "height of the marker waveform, foot to top", "oscilloscope", [5, 0.5, "logic level, assumed"], {
       positive: true,
@@ -63,18 +65,22 @@ export const markers = addresses(
       [15, 3, "usual for a set of this class, assumed"],
       { positive: true },
     ),
-    highestBand: quantity("frequency", "highest frequency wanted", "chosen", [2.97e7, 0, "top of the 10 m band"], { positive: true }),
-    lowestBand: quantity("frequency", "lowest frequency wanted", "chosen", [3.5e6, 0, "bottom of the 80 m band"], { positive: true }),
-    wantedOverNoise: quantity(
-      "decibel",
-      "how far above the noise a marker must be",
-      "chosen",
-      [10, 0, "plainly heard, common practice, no source"],
-      { positive: true },
+    highestBand: exactly(
+      quantity("frequency", "highest frequency wanted", "chosen", [2.97e7, 0, "top of the 10 m band"], { positive: true }),
     ),
-    loudest: quantity("voltage", "loudest marker wanted on the lowest band", "chosen", [5e-4, 0, "S9+20 by the IARU law"], {
-      positive: true,
-    }),
+    lowestBand: exactly(
+      quantity("frequency", "lowest frequency wanted", "chosen", [3.5e6, 0, "bottom of the 80 m band"], { positive: true }),
+    ),
+    wantedOverNoise: exactly(
+      quantity("decibel", "how far above the noise a marker must be", "chosen", [10, 0, "plainly heard, common practice, no source"], {
+        positive: true,
+      }),
+    ),
+    loudest: exactly(
+      quantity("voltage", "loudest marker wanted on the lowest band", "chosen", [5e-4, 0, "S9+20 by the IARU law"], {
+        positive: true,
+      }),
+    ),
     frontEndCapacitance: quantity(
       "capacitance",
       "capacitance of the antenna circuit at the highest frequency",
@@ -94,12 +100,14 @@ export const markers = addresses(
       "nudge the trimmer a little and listen",
       "unknown",
     ),
-    stationFrequency: quantity(
-      "frequency",
-      "carrier of the standard-frequency station",
-      "its published frequency",
-      [1e7, 0, "a channel of several stations"],
-      { positive: true, min: 1e6, max: 3e7 },
+    stationFrequency: exactly(
+      quantity(
+        "frequency",
+        "carrier of the standard-frequency station",
+        "its published frequency",
+        [1e7, 0, "a channel of several stations"],
+        { positive: true, min: 1e6, max: 3e7 },
+      ),
     ),
     beat: quantity(
       "frequency",
@@ -122,11 +130,15 @@ export const markers = addresses(
       [0, 1e-7, "short-wave sky wave, from memory; ten times that near sunrise and sunset"],
       { min: -1e-5, max: 1e-5 },
     ),
-    target: quantity("frequency", "marker that the error is wanted at", "chosen", [2.8e7, 0, "bottom of the 10 m band"], {
-      positive: true,
-      max: 6e7,
-    }),
-    wanted: quantity("frequency", "error that is good enough at the marker asked for", "chosen", [50, 0, "chosen"], { positive: true }),
+    target: exactly(
+      quantity("frequency", "marker that the error is wanted at", "chosen", [2.8e7, 0, "bottom of the 10 m band"], {
+        positive: true,
+        max: 6e7,
+      }),
+    ),
+    wanted: exactly(
+      quantity("frequency", "error that is good enough at the marker asked for", "chosen", [50, 0, "chosen"], { positive: true }),
+    ),
     motionalCapacitance: quantity(
       "capacitance",
       "motional capacitance of the crystal",
@@ -155,25 +167,31 @@ export const markers = addresses(
       [1e-11, 5e-12, "common practice, no source"],
       { positive: true, max: 1e-9 },
     ),
-    dialFrequency: quantity(
-      "frequency",
-      "what the dial says at the marker",
-      "read the dial at zero beat, coming from the usual side",
-      [7.11e6, 0, "an example"],
-      { positive: true, max: 6e7 },
+    dialFrequency: exactly(
+      quantity(
+        "frequency",
+        "what the dial says at the marker",
+        "read the dial at zero beat, coming from the usual side",
+        [7.11e6, 0, "an example"],
+        { positive: true, max: 6e7 },
+      ),
     ),
-    anchor: quantity(
-      "frequency",
-      "a frequency known for certain, from which markers were counted",
-      "a standard-frequency station, or a coarser marker",
-      [5e6, 0, "a standard-frequency channel"],
-      { positive: true },
+    anchor: exactly(
+      quantity(
+        "frequency",
+        "a frequency known for certain, from which markers were counted",
+        "a standard-frequency station, or a coarser marker",
+        [5e6, 0, "a standard-frequency channel"],
+        { positive: true },
+      ),
     ),
-    counted: quantity("ratio", "markers counted from the known frequency to this one, up positive", "tune slowly and count each one", [
-      21,
-      0,
-      "an example",
-    ]),
+    counted: exactly(
+      quantity("ratio", "markers counted from the known frequency to this one, up positive", "tune slowly and count each one", [
+        21,
+        0,
+        "an example",
+      ]),
+    ),
   },
   "marker-generator",
 );
@@ -186,14 +204,18 @@ export const calibrator = addresses("fittings.markers", {
     [0, 2e-5, "a crystal that was never trimmed, common practice, no source"],
     { min: -0.001, max: 0.001 },
   ),
-  spacing: quantity("frequency", "spacing of the markers", "the generator's switch", [1e5, 0, "the usual marker generator"], {
-    positive: true,
-  }),
-  markerDoubt: quantity(
-    "ppm",
-    "standard uncertainty of the markers",
-    "the sheet on trimming the marker crystal",
-    [1e-5, 0, "a crystal that was never trimmed, common practice, no source"],
-    { positive: true, max: 0.001 },
+  spacing: exactly(
+    quantity("frequency", "spacing of the markers", "the generator's switch", [1e5, 0, "the usual marker generator"], {
+      positive: true,
+    }),
+  ),
+  markerDoubt: exactly(
+    quantity(
+      "ppm",
+      "standard uncertainty of the markers",
+      "the sheet on trimming the marker crystal",
+      [1e-5, 0, "a crystal that was never trimmed, common practice, no source"],
+      { positive: true, max: 0.001 },
+    ),
   ),
 });

@@ -1,5 +1,5 @@
 import { cables } from "../../standards/cables";
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 export const joint = addresses("fittings.*", {
   cableType: choice(
@@ -29,26 +29,29 @@ export const joint = addresses("fittings.*", {
     [1e-9, 1e-10, "usual value, common practice, no source"],
     { positive: true },
   ),
-  ratingMargin: quantity(
-    "ratio",
-    "margin of the voltage rating over no-load B+ at high line",
-    "chosen",
-    [1.5, 0, "common practice, no source"],
-    { positive: true, min: 1 },
+  ratingMargin: exactly(
+    quantity("ratio", "margin of the voltage rating over no-load B+ at high line", "chosen", [1.5, 0, "common practice, no source"], {
+      positive: true,
+      min: 1,
+    }),
   ),
-  reactanceShare: quantity(
-    "fraction",
-    "largest reactance allowed, as a fraction of the plate's impedance",
-    "chosen",
-    [0.05, 0, "common practice, no source"],
-    { positive: true, max: 1 },
+  reactanceShare: exactly(
+    quantity(
+      "fraction",
+      "largest reactance allowed, as a fraction of the plate's impedance",
+      "chosen",
+      [0.05, 0, "common practice, no source"],
+      { positive: true, max: 1 },
+    ),
   ),
-  trapRatio: quantity(
-    "fraction",
-    "highest series-resonance trap allowed, as a fraction of the IF",
-    "chosen",
-    [0.3, 0, "common practice, no source: far below the pass band"],
-    { positive: true, max: 0.9 },
+  trapRatio: exactly(
+    quantity(
+      "fraction",
+      "highest series-resonance trap allowed, as a fraction of the IF",
+      "chosen",
+      [0.3, 0, "common practice, no source: far below the pass band"],
+      { positive: true, max: 0.9 },
+    ),
   ),
   bleederResistance: quantity(
     "resistance",
@@ -57,19 +60,19 @@ export const joint = addresses("fittings.*", {
     [1e6, 50000, "1 to 2.2 Mohm, common practice, no source"],
     { positive: true },
   ),
-  leakResistance: quantity(
-    "resistance",
-    "leakage of a leaky capacitor, to see what it would do",
-    "leakage tester at working voltage",
-    [1e8, 5e7, "an old paper capacitor, common practice, no source"],
-    { positive: true },
+  leakResistance: exactly(
+    quantity(
+      "resistance",
+      "leakage of a leaky capacitor, to see what it would do",
+      "leakage tester at working voltage",
+      [1e8, 5e7, "an old paper capacitor, common practice, no source"],
+      { positive: true },
+    ),
   ),
-  soundResistance: quantity(
-    "resistance",
-    "insulation of a sound capacitor",
-    "data sheet",
-    [5e10, 2e10, "film or C0G ceramic data sheets, from memory"],
-    { positive: true },
+  soundResistance: exactly(
+    quantity("resistance", "insulation of a sound capacitor", "data sheet", [5e10, 2e10, "film or C0G ceramic data sheets, from memory"], {
+      positive: true,
+    }),
   ),
   velocityFactor: quantity(
     "ratio",

@@ -1,5 +1,5 @@
 import { rectifierNames } from "../../standards/rectifiers";
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 export { itself, line } from "./line";
 
@@ -75,12 +75,11 @@ export const supplies = addresses("supplies", {
     positive: true,
     max: 200,
   }),
-  rectifierCurrent: quantity(
-    "current",
-    "current per plate at which the rectifier's drop is given",
-    "tube manual",
-    [0.1, 0, "common practice, no source"],
-    { positive: true, max: 2 },
+  rectifierCurrent: exactly(
+    quantity("current", "current per plate at which the rectifier's drop is given", "tube manual", [0.1, 0, "common practice, no source"], {
+      positive: true,
+      max: 2,
+    }),
   ),
   secondaryResistance: quantity(
     "resistance",
@@ -174,14 +173,16 @@ export const supplies = addresses("supplies", {
     "power",
     "bulb in series",
     "printed on it; an old filament bulb, never an electronic one",
-    [100, 0, "next size above 1.3 times the rated power, common practice, no source"],
+    [100, 5, "next size above 1.3 times the rated power, as bulbs of one size differ; common practice, no source"],
     { positive: true, min: 7, max: 500 },
   ),
-  bulbRated: quantity("voltage", "rated volts of the bulb", "printed on it", [120, 0, "a bulb for the line"], {
-    positive: true,
-    min: 50,
-    max: 300,
-  }),
+  bulbRated: exactly(
+    quantity("voltage", "rated volts of the bulb", "printed on it", [120, 0, "a bulb for the line"], {
+      positive: true,
+      min: 50,
+      max: 300,
+    }),
+  ),
   setVoltsBehindBulb: quantity(
     "voltage",
     "volts across the set behind the bulb, after a minute",
@@ -196,16 +197,17 @@ export const supplies = addresses("supplies", {
     undefined,
     { min: 0, max: 300 },
   ),
-  heaterRated: quantity("voltage", "rated heater volts", "tube manual", [6.3, 0, "the usual parallel heaters"], {
-    positive: true,
-    max: 130,
-  }),
-  capacitorRating: quantity(
-    "voltage",
-    "working voltage of the filter capacitors",
-    "their marking",
-    [450, 0, "usual of the era, from memory"],
-    { positive: true, max: 2000 },
+  heaterRated: exactly(
+    quantity("voltage", "rated heater volts", "tube manual", [6.3, 0, "the usual parallel heaters"], {
+      positive: true,
+      max: 130,
+    }),
+  ),
+  capacitorRating: exactly(
+    quantity("voltage", "working voltage of the filter capacitors", "their marking", [450, 0, "usual of the era, from memory"], {
+      positive: true,
+      max: 2000,
+    }),
   ),
   measuredFirst: quantity(
     "voltage",
@@ -222,12 +224,14 @@ export const supplies = addresses("supplies", {
     [0.92, 0.02, "common practice, no source"],
     { positive: true, max: 1 },
   ),
-  intermediate: quantity(
-    "frequency",
-    "IF that the tuned oscillator works with",
-    "service sheet, or a generator on the counter",
-    [4.55e5, 0, "the usual IF"],
-    { positive: true, min: 20000, max: 6e7 },
+  intermediate: exactly(
+    quantity(
+      "frequency",
+      "IF that the tuned oscillator works with",
+      "service sheet, or a generator on the counter",
+      [4.55e5, 0, "the usual IF"],
+      { positive: true, min: 20000, max: 6e7 },
+    ),
   ),
   plateFeedResistance: quantity(
     "resistance",

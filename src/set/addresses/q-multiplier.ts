@@ -1,4 +1,4 @@
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 export const multiplier = addresses(
   "fittings.*",
@@ -20,12 +20,14 @@ export const multiplier = addresses(
       [130, 20, "good shielded coil, assumed"],
       { positive: true },
     ),
-    regeneration: quantity(
-      "fraction",
-      "regeneration as set: fraction of the oscillation point",
-      "multiplied width against the width without feedback",
-      [0.9, 0, "a usual CW setting"],
-      { min: 0, max: 2 },
+    regeneration: exactly(
+      quantity(
+        "fraction",
+        "regeneration as set: fraction of the oscillation point",
+        "multiplied width against the width without feedback",
+        [0.9, 0, "a usual CW setting"],
+        { min: 0, max: 2 },
+      ),
     ),
     tuningOffset: quantity("frequency", "tuning of the accessory, off the IF", "0 once it is centred", [0, 0, "centred"], {
       min: -20000,
@@ -53,12 +55,14 @@ export const multiplier = addresses(
       [100, 15, "12AX7 class triode, from memory"],
       { positive: true },
     ),
-    lineChange: quantity(
-      "fraction",
-      "rise of the line that the setting must survive",
-      "log the line for some days",
-      [0.05, 0, "common practice, no source"],
-      { min: 0, max: 0.3 },
+    lineChange: exactly(
+      quantity(
+        "fraction",
+        "rise of the line that the setting must survive",
+        "log the line for some days",
+        [0.05, 0, "common practice, no source"],
+        { min: 0, max: 0.3 },
+      ),
     ),
     gmLineExponent: quantity(
       "ratio",
@@ -67,11 +71,13 @@ export const multiplier = addresses(
       [1, 0.5, "assumed"],
       { min: 0, max: 3 },
     ),
-    audioFloor: quantity("frequency", "AM audio that must be left", "chosen", [1500, 0, "readable speech, common practice, no source"], {
-      positive: true,
-      max: 10000,
-    }),
-    cwPitch: quantity("frequency", "CW pitch", "chosen", [800, 0, "common practice, no source"], { positive: true, max: 3000 }),
+    audioFloor: exactly(
+      quantity("frequency", "AM audio that must be left", "chosen", [1500, 0, "readable speech, common practice, no source"], {
+        positive: true,
+        max: 10000,
+      }),
+    ),
+    cwPitch: exactly(quantity("frequency", "CW pitch", "chosen", [800, 0, "common practice, no source"], { positive: true, max: 3000 })),
     nullCoupling: quantity("capacitance", "shunt null: small capacitor from the plate", "schematic", [5e-12, 1e-12, "assumed"], {
       positive: true,
     }),

@@ -1,5 +1,5 @@
 import { iaruS9Dbm } from "../../standards/smeter";
-import { addresses, list, quantity } from "./declare";
+import { addresses, exactly, list, quantity } from "./declare";
 
 export const sMeter = addresses("sMeter", {
   steps: list(
@@ -20,25 +20,22 @@ export const sMeter = addresses("sMeter", {
     [0, 1, "a good generator, common practice, no source"],
     { min: -30, max: 30 },
   ),
-  needleRead: quantity(
-    "ratio",
-    "how well the meter's needle is read, in S units",
-    "a fifth of a unit",
-    [0.2, 0, "common practice, no source"],
-    { positive: true, max: 3 },
+  needleRead: exactly(
+    quantity("ratio", "how well the meter's needle is read, in S units", "a fifth of a unit", [0.2, 0, "common practice, no source"], {
+      positive: true,
+      max: 3,
+    }),
   ),
-  wantedS9: quantity(
-    "dbm",
-    "level wanted for S9",
-    "older sets 100 µV, later ones 50 µV in 50 Ω",
-    [iaruS9Dbm, 0, "IARU Region 1, below 30 MHz"],
-    {
+  wantedS9: exactly(
+    quantity("dbm", "level wanted for S9", "older sets 100 µV, later ones 50 µV in 50 Ω", [iaruS9Dbm, 0, "IARU Region 1, below 30 MHz"], {
       min: -120,
       max: 0,
-    },
+    }),
   ),
-  unitWanted: quantity("decibel", "decibels wanted for an S unit", "6 dB by the IARU; period sets often 4 to 5", [6, 0, "IARU Region 1"], {
-    positive: true,
-    max: 20,
-  }),
+  unitWanted: exactly(
+    quantity("decibel", "decibels wanted for an S unit", "6 dB by the IARU; period sets often 4 to 5", [6, 0, "IARU Region 1"], {
+      positive: true,
+      max: 20,
+    }),
+  ),
 });

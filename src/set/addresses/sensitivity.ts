@@ -1,7 +1,7 @@
 import { levels, modes, ratios } from "../../physics/noise";
 import { environments } from "../../standards/external-noise";
 import { tubeNoise, tubeNoiseSource } from "../../standards/tube-noise";
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 /** Tubes of the table that may stand there; as stated takes the figures typed in. */
 const tubesFor = (use: "amplifier" | "mixer"): readonly string[] => tubeNoise.filter((t) => t.use === use).map((t) => t.type);
@@ -41,11 +41,19 @@ export const sensitivity = addresses("sensitivity", {
     [0, 0, "not measured yet"],
     { min: 0, max: 0.1 },
   ),
-  ratioDb: quantity("decibel", "the ratio", "the sheet or the page that states the level", [10, 0, "the usual value"], {
-    min: 0.5,
-    max: 60,
-  }),
-  modulationDepth: quantity("fraction", "depth of AM", "the generator", [0.3, 0, "the usual depth"], { positive: true, max: 1 }),
+  ratioDb: exactly(
+    quantity("decibel", "the ratio", "the sheet or the page that states the level", [10, 0, "the usual value"], {
+      min: 0.5,
+      max: 60,
+    }),
+  ),
+  modulationDepth: quantity(
+    "fraction",
+    "depth of AM",
+    "the generator",
+    [0.3, 0.03, "the usual depth; a tenth of it as service generators keep it, common practice, no source"],
+    { positive: true, max: 1 },
+  ),
   noiseBandwidth: quantity(
     "frequency",
     "noise bandwidth before the detector; 0 where not stated",
@@ -60,7 +68,7 @@ export const sensitivity = addresses("sensitivity", {
     [0, 0, "not stated"],
     { min: 0, max: 5000 },
   ),
-  listenAt: quantity("frequency", "frequency to listen on", "the band", [1.4e7, 0, "an example"], { min: 1e5, max: 1.5e8 }),
+  listenAt: exactly(quantity("frequency", "frequency to listen on", "the band", [1.4e7, 0, "an example"], { min: 1e5, max: 1.5e8 })),
   worldOff: quantity(
     "decibel",
     "by how much external noise where the set is used exceeds the median",

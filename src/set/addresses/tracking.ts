@@ -1,4 +1,4 @@
-import { addresses, choice, list, quantity } from "./declare";
+import { addresses, choice, exactly, list, quantity } from "./declare";
 
 export const tracking = addresses("bands.*", {
   trackingReadings: list(
@@ -80,17 +80,21 @@ export const tracking = addresses("bands.*", {
     [3.65e-10, 1e-11, "usual of a 365 pF gang"],
     { positive: true, max: 2e-9 },
   ),
-  readingNoiseShare: quantity(
-    "fraction",
-    "standard deviation of a dial reading, of the frequency read: the marks crowd as it rises",
-    "read the same mark ten times over, and divide the scatter by its frequency",
-    [0.001, 0, "common practice, no source"],
-    { positive: true, max: 0.1 },
+  readingNoiseShare: exactly(
+    quantity(
+      "fraction",
+      "standard deviation of a dial reading, of the frequency read: the marks crowd as it rises",
+      "read the same mark ten times over, and divide the scatter by its frequency",
+      [0.001, 0, "common practice, no source"],
+      { positive: true, max: 0.1 },
+    ),
   ),
-  peakDoubt: quantity("fraction", "how well a peak is found, of its frequency", "chosen", [0.003, 0, "common practice, no source"], {
-    positive: true,
-    max: 1,
-  }),
+  peakDoubt: exactly(
+    quantity("fraction", "how well a peak is found, of its frequency", "chosen", [0.003, 0, "common practice, no source"], {
+      positive: true,
+      max: 1,
+    }),
+  ),
   ifMoved: quantity("frequency", "how far the IF was moved from the recorded IF", "the sheet on aligning the IF", [0, 0, "not moved"], {
     min: -50000,
     max: 50000,
@@ -109,32 +113,34 @@ export const tracking = addresses("bands.*", {
     [1.2e-11, 4e-12, "common practice, no source"],
     { positive: true, max: 1e-9 },
   ),
-  coilDoubt: quantity(
-    "fraction",
-    "how far off the coil may be before any reading, one standard deviation",
-    "chosen",
-    [0.1, 0, "common practice, no source"],
-    { positive: true, max: 1 },
+  coilDoubt: exactly(
+    quantity(
+      "fraction",
+      "how far off the coil may be before any reading, one standard deviation",
+      "chosen",
+      [0.1, 0, "common practice, no source"],
+      { positive: true, max: 1 },
+    ),
   ),
-  trimmerDoubt: quantity(
-    "fraction",
-    "how far off trimmer and strays may be before any reading",
-    "chosen",
-    [0.3, 0, "common practice, no source"],
-    {
+  trimmerDoubt: exactly(
+    quantity("fraction", "how far off trimmer and strays may be before any reading", "chosen", [0.3, 0, "common practice, no source"], {
       positive: true,
       max: 1,
-    },
+    }),
   ),
-  padderDoubt: quantity("fraction", "how far off the padder may be before any reading", "chosen", [0.1, 0, "common practice, no source"], {
-    positive: true,
-    max: 1,
-  }),
-  gangDoubt: quantity(
-    "capacitance",
-    "how far the gang's own capacitance may differ from the design's before any reading, alike at every place",
-    "bent plates and a shifted rotor: bridge, plates fully out",
-    [2e-12, 0, "common practice, no source"],
-    { positive: true, max: 5e-11 },
+  padderDoubt: exactly(
+    quantity("fraction", "how far off the padder may be before any reading", "chosen", [0.1, 0, "common practice, no source"], {
+      positive: true,
+      max: 1,
+    }),
+  ),
+  gangDoubt: exactly(
+    quantity(
+      "capacitance",
+      "how far the gang's own capacitance may differ from the design's before any reading, alike at every place",
+      "bent plates and a shifted rotor: bridge, plates fully out",
+      [2e-12, 0, "common practice, no source"],
+      { positive: true, max: 5e-11 },
+    ),
   ),
 });

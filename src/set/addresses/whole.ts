@@ -1,6 +1,6 @@
 import { licences, regions } from "../../standards/bands";
 import { symbolSets } from "../../standards/symbols";
-import { addresses, choice, quantity } from "./declare";
+import { addresses, choice, exactly, quantity } from "./declare";
 
 export const adjusters = addresses("adjusters", {
   slugRange: quantity(
@@ -19,19 +19,23 @@ export const adjusters = addresses("adjusters", {
 });
 
 export const audio = addresses("audio", {
-  low: quantity(
-    "frequency",
-    "lowest audio frequency wanted, for SSB and CW: low end of the audio filter",
-    "audio sweep; 300 Hz for speech",
-    [300, 0, "common practice, no source"],
-    { positive: true, max: 2000 },
+  low: exactly(
+    quantity(
+      "frequency",
+      "lowest audio frequency wanted, for SSB and CW: low end of the audio filter",
+      "audio sweep; 300 Hz for speech",
+      [300, 0, "common practice, no source"],
+      { positive: true, max: 2000 },
+    ),
   ),
-  high: quantity(
-    "frequency",
-    "highest audio frequency wanted, for SSB and CW: high end of the audio filter",
-    "audio sweep; 2.7 kHz for speech",
-    [2700, 200, "usual speech band"],
-    { positive: true },
+  high: exactly(
+    quantity(
+      "frequency",
+      "highest audio frequency wanted, for SSB and CW: high end of the audio filter",
+      "audio sweep; 2.7 kHz for speech",
+      [2700, 200, "usual speech band"],
+      { positive: true },
+    ),
   ),
 });
 

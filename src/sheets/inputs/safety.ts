@@ -1,6 +1,7 @@
 import type { Bench } from "../../set/bench";
+import { withBareDoubt } from "../../units/bare";
 import { parseQuantity } from "../../units/parse";
-import { exact, type Quantity } from "../../units/quantity";
+import type { Quantity } from "../../units/quantity";
 
 /**
  * A figure of the safety record, the one going out before the one coming in: it stands before whatever else the job stores of it.
@@ -20,8 +21,14 @@ export const onRecord =
     ] as const) {
       const text = bench.cardField(id, field);
       if (!text) continue;
-      const q = parseQuantity(/^[\d.,\s]+$/.test(text) ? `${text} ${unit}` : text, dimension, field);
-      if (q.ok) return { value: q.value.value, spread: exact, origin: "measured", source: `safety record, ${said}` };
+      const figure = /^[\d.,\s]+$/.test(text) ? `${text} ${unit}` : text;
+      const q = parseQuantity(figure, dimension, field);
+      if (q.ok)
+        return withBareDoubt(
+          { value: q.value.value, spread: q.value.spread, origin: "measured", source: `safety record, ${said}` },
+          { dimension, bare: "reading" },
+          { text: figure },
+        );
     }
     return undefined;
   };

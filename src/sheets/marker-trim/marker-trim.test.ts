@@ -42,10 +42,10 @@ it("60 ppm takes 38.7 pF, and what no capacitance pulls is refused with what the
   expect((solveTrim({ ...base, beat: 300 }).trimmerChange as number) * 1e12).toBeCloseTo(38.7, 1);
   expect(solveTrim({ ...base, beat: 2500 }).trimmerChange).toEqual({ none: expect.stringContaining("no capacitance") });
   const exactly = {
-    motionalCapacitance: "8 fF",
-    shuntCapacitance: "5 pF",
-    loadCapacitance: "30 pF",
-    trimmerTravel: "10 pF",
+    motionalCapacitance: "8 fF ±0",
+    shuntCapacitance: "5 pF ±0",
+    loadCapacitance: "30 pF ±0",
+    trimmerTravel: "10 pF ±0",
     stationFrequency: "5 MHz",
   };
   for (const beat of ["300 Hz", "2500 Hz"]) {

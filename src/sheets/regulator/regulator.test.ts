@@ -6,10 +6,10 @@ import { regulator } from "./sheet";
 import theory from "./theory.md";
 
 const ask = (overrides: Record<string, string>) =>
-  orThrow(answer(regulator, emptyBench, { draws: 100, overrides: { highLine: "1.1", lowLine: "0.9", loadLeast: "0 mA", ...overrides } }));
+  orThrow(answer(regulator, emptyBench, { draws: 100, overrides: { highLine: "1.1 ±0", lowLine: "0.9 ±0", loadLeast: "0 mA", ...overrides } }));
 
 it("says plainly that no resistor will do: 0A2 on 250 V with 0 to 15 mA", () => {
-  const a = ask({ regulatorType: "0A2", supply: "250 V", loadMost: "15 mA" });
+  const a = ask({ regulatorType: "0A2", supply: "250 V", loadMost: "15 mA ±0" });
   expect(a.headline).toMatch(/(^|For later: )No resistor will do/);
   expect(a.findings.find((f) => f.id === "regulator-no-window-no")).toMatchObject({ severity: "act" });
 });
@@ -19,13 +19,13 @@ it("finds a window in which it strikes only while the load is cold, and judges t
   expect(a.findings.some((f) => f.id === "regulator-fitted-no")).toBe(true);
   expect(a.parts[0]).toMatchObject({ value: "3.3 kΩ", was: "5 kΩ" });
   expect(
-    ask({ regulatorType: "0D3 or VR150", supply: "250 V", loadMost: "15 mA", fitted: "3.4k", shunt: "10 uF" }).findings.map((f) => f.id),
+    ask({ regulatorType: "0D3 or VR150", supply: "250 V", loadMost: "15 mA", fitted: "3.4k ±0", shunt: "10 uF" }).findings.map((f) => f.id),
   ).toEqual(expect.arrayContaining(["regulator-fitted-dark", "regulator-shunt"]));
 });
 describe("a dark tube takes nothing: the load and the resistor share the supply", () => {
-  const b2 = { regulatorType: "0B2", supply: "225 V", loadLeast: "5 mA", loadMost: "12 mA" };
+  const b2 = { regulatorType: "0B2", supply: "225 V ±0", loadLeast: "5 mA ±0", loadMost: "12 mA ±0" };
   it("5.5 kΩ holds a 0B2 on 225 V -10 % with 5 to 12 mA, and does not strike it: 125.7 of 133 V, the most is 4.703 kΩ", () => {
-    const a = ask({ ...b2, fitted: "5.5k" });
+    const a = ask({ ...b2, fitted: "5.5k ±0" });
     expect(a.results.dark.value).toBeCloseTo(125.7, 1);
     expect(a.results.strikesOhm.value).toBeCloseTo(4703, 0);
     expect(a.results.leastOhm.value!).toBeLessThan(4703);

@@ -1,5 +1,5 @@
 import { dayInWords } from "../../../units/day";
-import { printQuantity } from "../../../units/print";
+import { printValue } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
 import { closed, lowerFirst, upperFirst } from "../../../units/sentence";
 import { rowsOn } from "../../cards";
@@ -78,14 +78,16 @@ export function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): s
   const dimension = partKindById(kind)?.value;
   const print = (q: unknown, of: string): string => {
     const known = q as Quantity | undefined;
-    return known && dimension ? `${printQuantity(known.value, known.spread, dimension)}${of}` : "";
+    if (!known || !dimension) return "";
+    // as it is marked, or with the digits that it was measured to
+    return `${printValue(known.value, dimension, known.spread.shape === "normal" ? known.spread.u : 0)}${of}`;
   };
   const rated = p.rated as Quantity | undefined;
   return [
     p.words,
     print(p.value, " marked"),
     print(p.measured, " measured"),
-    rated ? printQuantity(rated.value, rated.spread, "voltage") : "",
+    rated ? printValue(rated.value, "voltage") : "",
   ]
     .filter((t) => t !== "")
     .join(", ");

@@ -1,4 +1,5 @@
 import type { Dimension } from "../../../units/dimensions";
+import { withBareDoubt } from "../../../units/bare";
 import { parseQuantity } from "../../../units/parse";
 import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
@@ -41,11 +42,12 @@ const dimensionsOf = (figure: string): readonly Dimension[] =>
       : /reject|hum|noise|ripple|response|avc|flat|gain/i.test(figure)
         ? ["decibel"]
         : ["decibel", "frequency", "voltage", "power", "time", "fraction", "ratio"];
-function readValue(text: string, figure: string): { readonly quantity: Quantity; readonly dimension: Dimension } | undefined {
+function readValue(text: string, figure: string): Pick<Measured, "quantity" | "dimension" | "text"> | undefined {
   for (const dimension of dimensionsOf(figure)) {
     const r = parseQuantity(text, dimension, "Value");
-    if (r.ok)
-      return { dimension, quantity: { value: r.value.value, spread: r.value.spread, origin: "measured", source: "performance sheet" } };
+    if (!r.ok) continue;
+    const said: Quantity = { value: r.value.value, spread: r.value.spread, origin: "measured", source: "performance sheet" };
+    return { dimension, quantity: withBareDoubt(said, { dimension }, { text }), text: printQuantity(said.value, said.spread, dimension) };
   }
   return undefined;
 }
@@ -91,7 +93,6 @@ export function pairsOf(view: JobView): Pair[] {
     }
     const m: Measured = {
       ...read,
-      text: printQuantity(read.quantity.value, read.quantity.spread, read.dimension),
       method: row["Method and definition"] ?? "",
       conditions: row.Conditions ?? "",
       before: workSince(view, written.get(`row ${number}: Value`)?.entry ?? ""),
