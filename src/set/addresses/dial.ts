@@ -57,20 +57,8 @@ export const dial = addresses("bands.*", {
       max: 0.9999,
     }),
   ),
-  lowEdge: exactly(
-    quantity("frequency", "lower edge, where the licence is own", "the owner's licence", [3.5e6, 0, "to be stated"], {
-      positive: true,
-    }),
-  ),
-  highEdge: exactly(
-    quantity(
-      "frequency",
-      "upper edge, where the licence is own",
-      "the owner's licence",
-      [3.5e6, 0, "to be stated: equal edges are refused"],
-      { positive: true },
-    ),
-  ),
+  lowEdge: exactly(quantity("frequency", "lower edge, where the licence is own", "the owner's licence", undefined, { positive: true })),
+  highEdge: exactly(quantity("frequency", "upper edge, where the licence is own", "the owner's licence", undefined, { positive: true })),
   driftDoubt: exactly(
     quantity(
       "frequency",

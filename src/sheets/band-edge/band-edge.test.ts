@@ -193,10 +193,14 @@ describe("the sheet", () => {
     expect(r.ok ? "" : r.issues[0].code).toBe("no-band");
   });
   it("refuses own edges until both are stated", () => {
-    const wrong: Record<string, string>[] = [{}, { lowEdge: "3.55 MHz" }, { lowEdge: "3.55 MHz", highEdge: "3.5 MHz" }];
-    for (const more of wrong) {
+    const wrong: [string, Record<string, string>][] = [
+      ["lowEdge: not-said", {}],
+      ["highEdge: not-said", { lowEdge: "3.55 MHz" }],
+      ["highEdge: not-above", { lowEdge: "3.55 MHz", highEdge: "3.5 MHz" }],
+    ];
+    for (const [code, more] of wrong) {
       const r = answer(bandEdge, emptyBench, { draws: 10, overrides: { points, licence: "own", ...more } });
-      expect(r.ok ? "" : `${r.issues[0].path}: ${r.issues[0].code}`, JSON.stringify(more)).toBe("highEdge: not-above");
+      expect(r.ok ? "" : `${r.issues[0].path}: ${r.issues[0].code}`, JSON.stringify(more)).toBe(code);
     }
   });
   it("says that a signal fits nowhere, and why, where its carrier still does", () => {

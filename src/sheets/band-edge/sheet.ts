@@ -18,6 +18,8 @@ export const bandEdge = answers(ask, {
     if (!read.ok) return read.issues;
     const band = bandFor(x);
     if (!band) return bad("licence", "no-band", x.licence, "a licence with a band where these zero beats lie, or own edges");
+    const unsaid = x.licence === "own" && (["lowEdge", "highEdge"] as const).find((edge) => x[edge] === undefined);
+    if (unsaid) return bad(unsaid, "not-said", "", "both of the owner's edges, such as 3.55 MHz");
     return band === "unstated" || band.highHz > band.lowHz
       ? undefined
       : bad("highEdge", "not-above", String(band.highHz), "both edges stated, the upper above the lower");
