@@ -6,7 +6,9 @@ import { regulator } from "./sheet";
 import theory from "./theory.md";
 
 const ask = (overrides: Record<string, string>) =>
-  orThrow(answer(regulator, emptyBench, { draws: 100, overrides: { highLine: "1.1 ±0", lowLine: "0.9 ±0", loadLeast: "0 mA", ...overrides } }));
+  orThrow(
+    answer(regulator, emptyBench, { draws: 100, overrides: { highLine: "1.1 ±0", lowLine: "0.9 ±0", loadLeast: "0 mA", ...overrides } }),
+  );
 
 it("says plainly that no resistor will do: 0A2 on 250 V with 0 to 15 mA", () => {
   const a = ask({ regulatorType: "0A2", supply: "250 V", loadMost: "15 mA ±0" });

@@ -83,12 +83,7 @@ export function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): s
     return `${printValue(known.value, dimension, known.spread.shape === "normal" ? known.spread.u : 0)}${of}`;
   };
   const rated = p.rated as Quantity | undefined;
-  return [
-    p.words,
-    print(p.value, " marked"),
-    print(p.measured, " measured"),
-    rated ? printValue(rated.value, "voltage") : "",
-  ]
+  return [p.words, print(p.value, " marked"), print(p.measured, " measured"), rated ? printValue(rated.value, "voltage") : ""]
     .filter((t) => t !== "")
     .join(", ");
 }

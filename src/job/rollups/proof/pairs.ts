@@ -1,5 +1,5 @@
-import type { Dimension } from "../../../units/dimensions";
 import { withBareDoubt } from "../../../units/bare";
+import type { Dimension } from "../../../units/dimensions";
 import { parseQuantity } from "../../../units/parse";
 import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
