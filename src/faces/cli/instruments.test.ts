@@ -110,7 +110,7 @@ describe("a value off an instrument", () => {
     await mains.close();
     // 1 % of 121 V as a bound: standard uncertainty 0.70 V, and the scatter is a seventh of it
     const shown = (await run("sheet", "b-plus", "Mill", "--inputs")).out;
-    expect(shown).toMatch(/= 12[01](?:\.\d)? V u 70\d mV {2}\(measured/);
+    expect(shown).toMatch(/= 12[01](?:\.\d)? V u 0\.7\d? V {2}\(measured/);
     bench.bench.isOn = false;
   });
   it("is of the kind that belongs there", async () => {
