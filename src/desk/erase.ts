@@ -33,7 +33,7 @@ export async function eraseJob(desk: Desk, said: ToErase, keep?: (zip: Uint8Arra
       },
     ]);
   if (keep) await keep((await exported(desk, name)).zip);
-  return desk.store.erase(name, revision);
+  return desk.store.erase(name, revision, desk.stamp.who);
 }
 
 /** In sentences: what was erased, and where something of it may still be. */

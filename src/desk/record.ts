@@ -2,6 +2,7 @@ import { admit } from "../job/admit";
 import type { Entry } from "../job/document";
 import { carriedOnto } from "../job/sitting";
 import type { JobView } from "../job/view";
+import type { Told } from "../store/accounts/audit";
 import type { StoredFile } from "../store/store";
 import { orThrow } from "../units/issue";
 import type { Desk } from "./actions";
@@ -20,6 +21,7 @@ function recordedBefore(view: JobView, entries: readonly unknown[], who: string)
  * @param view the job as it stands
  * @param entries what is to be recorded, of unknown shape where it comes from a face
  * @param files files that go with it
+ * @param told what the trail tells of it, where it is a keeper's act
  * @returns the entries as they were stored, and the job's new revision
  * @throws {InputError} with every issue; nothing is recorded then
  */
@@ -28,10 +30,11 @@ export async function record(
   view: JobView,
   entries: readonly unknown[],
   files: readonly StoredFile[] = [],
+  told?: Told,
 ): Promise<{ readonly revision: number; readonly entries: readonly Entry[] }> {
   const before = recordedBefore(view, entries, desk.stamp.who);
   if (before) return { revision: (await desk.store.revision(view.document.name)) ?? 0, entries: before };
   const seen = desk.seen === undefined ? {} : { seen: desk.seen };
   const admitted = orThrow(admit(view, entries)).map((e) => ({ ...carriedOnto(view, e), ...seen }));
-  return { revision: await desk.store.append(view.document.name, admitted, files), entries: admitted };
+  return { revision: await desk.store.append(view.document.name, admitted, files, told), entries: admitted };
 }

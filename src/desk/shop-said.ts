@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { accountRoles } from "../store/accounts/accounts";
+import { kindsKept } from "../store/kept/kept";
 
 /** How long an owner's link may be good. */
 export const ownerLinkDays = z.coerce
@@ -24,4 +25,6 @@ export const accountSaid = z.object({
   act: z.enum(["make", "role", "code", "shut", "reopen"], "what to do"),
 });
 export const linkSaid = z.object({ job: z.string("the name of a job").min(1, "the name of a job").max(200), days: ownerLinkDays });
+export const keepSaid = z.object({ kind: z.enum(kindsKept, "what is kept"), time: z.string("how long").max(40, "how long") });
+export const clearOutSaid = z.object({ confirm: z.string("the digits of the list").max(20) });
 export const withdrawSaid = z.object({ id: z.string().max(60) });

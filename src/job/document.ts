@@ -209,6 +209,8 @@ export const headSchema = z.looseObject({
   name: z.string().min(1).max(80),
   created: z.string(),
   broughtIn: broughtInSchema.optional(),
+  /** files of the job whose bytes were removed once they had been kept long enough */
+  clearedOut: z.array(z.looseObject({ hash: word, name: word, media: word, at: z.string(), who: word })).optional(),
   set: setSchema,
 });
 export const jobSchema = headSchema.extend({ entries: z.array(entrySchema) });

@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from "kysely";
 import type { Entry } from "../job/document";
 import { InputError } from "../units/issue";
+import { type Told, tell } from "./accounts/audit";
 import { dropUnpointed, pointedAt, putFiles } from "./content";
 import { checkJob, entryRow } from "./storable";
 import { type Erased, type JobStore, type NewJob, type StoredFile, StoreError } from "./store";
@@ -71,7 +72,8 @@ async function recordedOf(tx: Tx, jobId: string, rows: readonly Tables["entry"][
   if (!same) throw new StoreError("conflict", "this is already recorded, under the same id: it was not recorded twice");
   return true;
 }
-async function append(tx: Tx, name: string, { entries, files, now }: Appended): Promise<number> {
+async function append(tx: Tx, name: string, { entries, files, now, told }: Appended): Promise<number> {
+  if (told) await tell(tx, now(), told);
   const job = await taken(tx, name, { entries: entries.length, updated: now() });
   if (!job) throw noJob(name);
   const rows = entries.map((e, i) => entryRow(job.id, job.next_seq - entries.length + i, e));
@@ -85,14 +87,31 @@ interface Appended {
   readonly entries: readonly Entry[];
   readonly files: readonly StoredFile[];
   readonly now: () => string;
+  readonly told: Told | undefined;
 }
 
 /** Which job is erased, as the person has seen it. */
 interface ToErase {
   readonly name: string;
   readonly revision: number;
+  readonly who: string;
 }
-async function erase(tx: Tx, { name, revision }: ToErase, { now, locksRows }: Transactions): Promise<Erased> {
+async function erase(tx: Tx, { name, revision, who }: ToErase, { now, locksRows }: Transactions): Promise<Erased> {
+  const there = await tx
+    .selectFrom("job")
+    .select((e) => [
+      "next_seq",
+      e
+        .selectFrom("file")
+        .select((f) => f.fn.countAll<number>().as("n"))
+        .whereRef("file.job_id", "=", "job.id")
+        .as("files"),
+    ])
+    .where("name", "=", name)
+    .executeTakeFirst();
+  if (!there) throw noJob(name);
+  // what is told is of the job as it was seen: one that has changed since is not erased
+  await tell(tx, now(), { who, what: `job erased: ${there.next_seq - 1} entries, ${Number(there.files)} files`, about: name });
   const job = await taken(tx, name, { entries: 0, updated: now() });
   if (!job) throw noJob(name);
   if (job.revision !== revision + 1)
@@ -130,14 +149,14 @@ export const changeJobs = (on: Transactions): Changing => {
           throw error instanceof InputError ? error : explain(error, job.name);
         });
       }),
-    append: (name, entries, files = []) =>
+    append: (name, entries, files = [], told = undefined) =>
       write(() =>
-        transact((tx) => append(tx, name, { entries, files, now })).catch((error) => {
+        transact((tx) => append(tx, name, { entries, files, now, told })).catch((error) => {
           if (error instanceof Recorded) return error.revision;
           throw error;
         }),
       ),
-    erase: (name, revision) => writeOnce(() => transact((tx) => erase(tx, { name, revision }, on))),
+    erase: (name, revision, who) => writeOnce(() => transact((tx) => erase(tx, { name, revision, who }, on))),
   };
 };
 type Changing = Pick<JobStore, "create" | "append" | "erase">;

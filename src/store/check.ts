@@ -62,6 +62,7 @@ export function lookThrough(raw: Database.Database): Checked {
       wrong.push({ what: "description", job: job.name, says });
     }
     const wanted = new Map<string, string>();
+    const cleared = new Set(described.ok ? described.value.document.clearedOut?.map((f) => f.hash) : []);
     for (const row of raw.prepare("select * from entry where job_id = ? order by seq").iterate(job.id) as Iterable<Tables["entry"]>) {
       entriesCount++;
       const { read, lost } = entryOf(row);
@@ -87,12 +88,13 @@ export function lookThrough(raw: Database.Database): Checked {
           says: `"${job.name}", file ${f.name}: its bytes are not those that were stored`,
         });
     }
-    for (const name of wanted.values())
-      wrong.push({
-        what: "missing-file",
-        job: job.name,
-        says: `"${job.name}", file ${name}: an entry names it, but it is missing or damaged`,
-      });
+    for (const [hash, name] of wanted)
+      if (!cleared.has(hash))
+        wrong.push({
+          what: "missing-file",
+          job: job.name,
+          says: `"${job.name}", file ${name}: an entry names it, but it is missing or damaged`,
+        });
   }
   return { wrong, jobsCount: jobs.length, entriesCount, filesCount, asideCount: count("aside") + count("file_aside") };
 }

@@ -42,18 +42,18 @@ describe("a job that is erased", () => {
     await s.create(job("stays"), [photograph("three")]);
     expect(holds(path, owner)).toBe(true);
     expect(rowsOf(path, "id-gone")).toBe(7);
-    expect(await s.erase("gone", 2)).toEqual({ entriesCount: 3, filesCount: 2, alsoIn: [], tracesLeft: false });
+    expect(await s.erase("gone", 2, "t")).toEqual({ entriesCount: 3, filesCount: 2, alsoIn: [], tracesLeft: false });
     expect(rowsOf(path, "id-gone")).toBe(0);
     expect((await s.list()).jobs.map((j) => j.name)).toEqual(["stays"]);
     expect(await s.files("stays")).toHaveLength(1);
-    expect(await s.erase("stays", 1)).toMatchObject({ filesCount: 1 });
+    expect(await s.erase("stays", 1, "t")).toMatchObject({ filesCount: 1 });
     expect(holds(path, owner)).toBe(false);
     await s.close();
   });
   it("leaves others their own photograph of the same bytes, and says so", async () => {
     const s = await openSqlite(fresh(), now);
     for (const name of ["one", "two"]) await s.create(job(name), [photograph("shared")]);
-    expect(await s.erase("one", 1)).toMatchObject({ filesCount: 1, alsoIn: ["two"] });
+    expect(await s.erase("one", 1, "t")).toMatchObject({ filesCount: 1, alsoIn: ["two"] });
     expect((await s.file("two", photograph("shared").hash))?.bytes).toEqual(photograph("shared").bytes);
     await s.close();
   });
@@ -61,10 +61,10 @@ describe("a job that is erased", () => {
     const s = await openSqlite(fresh(), now);
     await s.create(job("a"));
     await s.append("a", [card("e1")]);
-    await expect(s.erase("a", 1)).rejects.toMatchObject({ code: "conflict" });
+    await expect(s.erase("a", 1, "t")).rejects.toMatchObject({ code: "conflict" });
     expect((await s.load("a"))?.document.entries).toHaveLength(1);
     expect(await s.revision("a")).toBe(2);
-    await expect(s.erase("b", 1)).rejects.toMatchObject({ code: "no-job" });
+    await expect(s.erase("b", 1, "t")).rejects.toMatchObject({ code: "no-job" });
     await s.close();
   });
   it("says where traces may be left, since another reads the store at that moment", async () => {
@@ -73,7 +73,7 @@ describe("a job that is erased", () => {
     await s.create(job("a", [card("e1")]));
     const other = new Database(path);
     other.exec("begin; select count(*) from job");
-    expect(await s.erase("a", 1)).toMatchObject({ tracesLeft: true });
+    expect(await s.erase("a", 1, "t")).toMatchObject({ tracesLeft: true });
     other.close();
     await s.close();
     expect(holds(path, owner)).toBe(false);

@@ -153,8 +153,8 @@ describe.each(homes.filter((h) => !h.skip))("jobs in $where", ({ fresh, kills })
     within(async (s) => {
       const file = { hash: "h", name: "n", media: "m", bytes: Uint8Array.of(1) };
       for (const name of ["a", "b"]) await s.create(job(name, [done("e1")]), [file]);
-      await expect(s.erase("a", 7)).rejects.toMatchObject({ code: "conflict" });
-      expect(await s.erase("a", 1)).toMatchObject({ entriesCount: 1, filesCount: 1, alsoIn: ["b"] });
+      await expect(s.erase("a", 7, "t")).rejects.toMatchObject({ code: "conflict" });
+      expect(await s.erase("a", 1, "t")).toMatchObject({ entriesCount: 1, filesCount: 1, alsoIn: ["b"] });
       expect(await s.load("a")).toBeUndefined();
       expect(await s.file("a", "h")).toBeUndefined();
       expect(await s.files("b")).toHaveLength(1);

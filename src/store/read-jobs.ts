@@ -32,7 +32,7 @@ async function listed(db: Db, search: string, limit: number | undefined): Promis
   return { jobs, total: Number(total) };
 }
 
-async function loaded(db: Db, name: string): Promise<Given<"load">> {
+export async function loaded(db: Db, name: string): Promise<Given<"load">> {
   const job = await rowOf(db, name);
   if (!job) return undefined;
   const rows = await db

@@ -50,7 +50,7 @@ export async function openSqlite(
 }
 
 /** An erased job still stands in the log of what was written earlier: that is emptied too, where nobody else reads it at this moment. */
-function erasedOf(raw: Database.Database, erased: Erased): Erased {
+function erasedOf<E extends Pick<Erased, "tracesLeft">>(raw: Database.Database, erased: E): E {
   const [{ busy }] = raw.pragma("wal_checkpoint(TRUNCATE)") as [{ busy: number }];
   return { ...erased, tracesLeft: busy !== 0 };
 }
@@ -75,6 +75,10 @@ async function openWriting(path: string, now: () => string, largestPages?: numbe
     // what asked nothing has not taken the connection over, and does not close it
     return {
       ...store,
+      retention: () => {
+        const kept = store.retention();
+        return { ...kept, clearOut: async (...which) => erasedOf(raw, await kept.clearOut(...which)) };
+      },
       erase: async (...which) => erasedOf(raw, await store.erase(...which)),
       close: () => store.close().finally(() => raw.close()),
     };

@@ -1,8 +1,10 @@
 import type { Entry } from "../job/document";
 import type { JobAsRead, Unreadable } from "../job/read-job";
 import type { SetDescription } from "../set/describe";
+import type { Told } from "./accounts/audit";
 import type { Passwords } from "./accounts/passwords";
 import type { ShopKeeping } from "./accounts/shop-keeping";
+import type { Retention } from "./kept/kept";
 
 export { StoreError } from "./store-error";
 
@@ -74,19 +76,24 @@ export interface JobStore {
   /**
    * appends entries and files in one transaction; returns the job's new revision. What is there already, under the same ids and by the same person, is left at
    * that: who never heard that it was recorded may send it again
+   *
+   * @param told what the trail tells of it, in the same transaction, where it is a keeper's act
    */
-  readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[]) => Promise<number>;
+  readonly append: (name: string, entries: readonly Entry[], files?: readonly StoredFile[], told?: Told) => Promise<number>;
   /**
    * takes a whole job out for good, all that belongs to it with it: entries, files, what was set aside
    *
    * @param revision what the person has seen or exported; a job that has changed since stays as it is
+   * @param who by whom, for the trail
    */
-  readonly erase: (name: string, revision: number) => Promise<Erased>;
+  readonly erase: (name: string, revision: number, who: string) => Promise<Erased>;
   readonly file: (name: string, hash: string) => Promise<StoredFile | undefined>;
   readonly files: (name: string) => Promise<StoredFile[]>;
   /** a number that changes whenever any process has written */
   readonly changeCount: () => Promise<number>;
   /** who may come in, and what they did, where the store is a shop's */
   readonly keeping: (hashed?: Passwords) => ShopKeeping;
+  /** how long what is kept, and what is past its time */
+  readonly retention: () => Retention;
   readonly close: () => Promise<void>;
 }

@@ -30,6 +30,8 @@ export interface Tables extends AccountTables {
   readonly file_aside: { job_id: string; hash: string; name: string; media: string; bytes: Uint8Array; why: string; set_aside: string };
   /** a job's own pointer to bytes that are kept once */
   readonly file: { job_id: string; hash: string; name: string; media: string; sha256: string };
+  /** how long a kind of things is kept; one that isn't here is kept for ever */
+  readonly kept_for: { kind: string; count: number; unit: string };
   /** bytes by what they are, however many files point at them */
   readonly content: { sha256: string; bytes: Uint8Array };
 }
@@ -39,6 +41,7 @@ export const columnsKnown: { readonly [T in keyof Tables]: readonly (keyof Table
   entry: ["job_id", "seq", "id", "kind", "at", "who", "reading_id", "body_json"],
   file: ["job_id", "hash", "name", "media", "sha256"],
   content: ["sha256", "bytes"],
+  kept_for: ["kind", "count", "unit"],
   aside: ["job_id", "seq", "id", "why", "stored", "set_aside"],
   file_aside: ["job_id", "hash", "name", "media", "bytes", "why", "set_aside"],
   ...accountColumns,

@@ -10,6 +10,7 @@ import { cables } from "./cables";
 import { cards } from "./cards";
 import { chassis } from "./chassis";
 import { checkStore } from "./check-store";
+import { clearOut } from "./clear-out";
 import { completion } from "./completion";
 import { converterCard } from "./converter-card";
 import { copy } from "./copy";
@@ -35,6 +36,7 @@ import { importJob } from "./import";
 import { instrument } from "./instrument";
 import { instrumentCommands } from "./instrument-commands";
 import { jobs } from "./jobs";
+import { keepFor } from "./keep-for";
 import { leave } from "./leave";
 import { mark } from "./mark";
 import { mend } from "./mend";
@@ -101,6 +103,8 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   copy,
   show,
   erase,
+  keepFor,
+  clearOut,
   exportJob,
   file,
   fill,

@@ -21,7 +21,7 @@ export const settle = declare({
       const view = await openJob(d, name);
       if (take === undefined) return { crossed: crossedIn(view).filter((c) => place === "" || c.key === place) };
       const { entries, says } = settled(view, { place, take }, d.stamp);
-      await record(d, view, entries);
+      await record(d, view, entries, [], { who: d.stamp.who, what: `settled: ${place}`, about: name });
       return { crossed: [], says };
     }),
   routes: [{ method: "POST", may: "keeper", path: "/api/jobs/:name/settle", body: "json", gives: (given) => ({ json: given }) }],

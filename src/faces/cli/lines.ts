@@ -88,6 +88,8 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     "owner-link": async () => (await import("./shop")).ownerLinkLine,
     "owner-links": async () => (await import("./shop")).ownerLinksLine,
     audit: async () => (await import("./shop")).auditLine,
+    "keep-for": async () => (await import("./keep-for")).keepForLine,
+    "clear-out": async () => (await import("./keep-for")).clearOutLine,
   },
   "Keep the records": {
     correct: async () => (await import("./proofs")).correctLine,

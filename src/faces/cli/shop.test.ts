@@ -55,6 +55,34 @@ describe.sequential("a shop kept at a terminal", () => {
     expect((await fettle("owner-link", "Mil")).err).toContain("Mill");
     now = "2026-03-01T08:00:00.000Z";
   });
+  it("tells the trail of a job that is erased at the terminal", async () => {
+    await fettle("new", "Pier", "--pattern", "nine-tube-bandspread");
+    expect((await fettle("erase", "Pier", "--confirm", "pier", "--no-export")).code).toBe(2);
+    expect((await fettle("erase", "Pier", "--confirm", "Pier", "--no-export")).code).toBe(0);
+    expect((await fettle("audit")).out).toMatch(/keeper at the machine +job erased: 0 entries, 0 files +Pier\n/);
+    expect((await fettle("audit")).out.match(/job erased/g)).toHaveLength(1);
+  });
+  it("keeps everything for ever, until a keeper says how long, sees what is past its time and removes that", async () => {
+    expect((await fettle("keep-for")).out).toMatch(/jobs +for ever .*\n +recordings +for ever /);
+    expect((await fettle("clear-out")).out).toBe("Nothing is past its time.");
+    expect((await fettle("keep-for", "links", "2", "days")).out).toMatch(/links +2 days +owners' links that are over/);
+    for (const [argv, said] of [
+      [["keep-for", "links"], "for ever"],
+      [["keep-for", "links", "soon"], "10 years"],
+      [["keep-for", "trail", "2", "days"], "jobs"],
+    ] as const) {
+      const r = await fettle(...argv);
+      expect([r.code, r.err]).toEqual([2, expect.stringContaining(said)]);
+    }
+    const { out } = await fettle("clear-out");
+    const [, digits] = /fettle clear-out --confirm (\w{8})\n/.exec(out) ?? [];
+    expect(out).toContain("owners' links that are over: 1, the oldest of 2026-02-08\nNothing has been removed.");
+    expect((await fettle("owner-links")).out).toContain("withdrawn");
+    expect((await fettle("clear-out", "--confirm", "01234567")).err).toContain("list it again");
+    expect((await fettle("clear-out", "--confirm", digits)).out).toContain("Removed for good:\n  owners' links that are over: 1,");
+    expect((await fettle("owner-links")).out).toContain("No owner has a link");
+    expect((await fettle("audit")).out).toMatch(/keeper at the machine +owners' links that were over cleared out: 1 *\n/);
+  });
   it("prints the trail, judges it, and finds what was taken out behind its back", async () => {
     const whole = await fettle("audit");
     expect(whole.code).toBe(0);

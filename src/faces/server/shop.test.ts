@@ -75,6 +75,10 @@ describe.skipIf(skip)("two servers on one shop's database (skipped where Postgre
     const values = (await entries()).filter((e) => e.kind === "values");
     expect(values.map((e) => e.values["line.today"].value)).toEqual([117, 121, 117]);
     expect((await post(0, "settle", { place: "line.today", take: "x" })).status).toBe(400);
+    const store = await openHome(home!);
+    const told = await store.keeping().audit.rows(10);
+    await store.close();
+    expect(told.map((r) => [r.who, r.what, r.about])).toEqual([["ben", "settled: line.today", "Set"]]);
   });
   it("lose nothing and double nothing while the database is killed again and again", async () => {
     const before = (await entries()).length;

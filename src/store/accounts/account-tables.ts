@@ -15,7 +15,8 @@ export interface AccountTables {
     shut: string | null;
     made: string;
   };
-  readonly session: { hash: string; account_id: string; made: string; seen: string };
+  /** `ended` where somebody ended it before its time */
+  readonly session: { hash: string; account_id: string; made: string; seen: string; ended: string | null };
   /** codes by which a password is set; of no account yet where it is the first keeper's */
   readonly set_code: { hash: string; account_id: string | null; until: string };
   readonly owner_link: { id: string; hash: string; job_id: string; who: string; made: string; until: string; withdrawn: string | null };
@@ -27,7 +28,7 @@ export interface AccountTables {
 /** Their columns, checked before a store is used. */
 export const accountColumns: { readonly [T in keyof AccountTables]: readonly (keyof AccountTables[T])[] } = {
   account: ["id", "name", "known_as", "role", "password", "shut", "made"],
-  session: ["hash", "account_id", "made", "seen"],
+  session: ["hash", "account_id", "made", "seen", "ended"],
   set_code: ["hash", "account_id", "until"],
   owner_link: ["id", "hash", "job_id", "who", "made", "until", "withdrawn"],
   sign_in_try: ["about", "since", "tries"],

@@ -290,7 +290,7 @@ describe.each(homes.filter((h) => !h.skip))("accounts in $where", ({ fresh }) =>
       wait(7 * 24 * 3600_000);
       expect(await links.of(one.secret)).toBeUndefined();
       expect(await links.of(three.secret)).toBeDefined();
-      await store.erase("b", 1);
+      await store.erase("b", 1, "t");
       expect(await links.of(three.secret)).toBeUndefined();
       expect((await links.list()).map((l) => [l.id, l.withdrawn])).toEqual(
         expect.arrayContaining([

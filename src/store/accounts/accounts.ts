@@ -5,6 +5,7 @@ import { oneOf } from "../../units/nearest";
 import type { Tables } from "../tables";
 import type { Transactions } from "../transactions";
 import { type Told, tell } from "./audit";
+import { endSessions } from "./end-sessions";
 import { checkPassword, type Passwords } from "./passwords";
 import { asTyped, digestOf, newCode } from "./secrets";
 
@@ -123,6 +124,7 @@ async function listed(db: Kysely<Tables>): Promise<readonly Listed[]> {
   const seen = await db
     .selectFrom("session")
     .select((eb) => ["account_id", eb.fn.max("seen").as("seen")])
+    .where("ended", "is", null)
     .groupBy("account_id")
     .execute();
   const bySeen = new Map(seen.map((s) => [s.account_id, s.seen]));
@@ -159,7 +161,7 @@ async function setPassword(
   return act({ who: about, what: first ? "first keeper: password set" : "password set", about }, async (tx, at) => {
     const account = await redeemed(tx, code, name, at);
     await tx.updateTable("account").set({ password: stored }).where("id", "=", account.id).execute();
-    await tx.deleteFrom("session").where("account_id", "=", account.id).execute();
+    await endSessions(tx, account.id, at);
     return asAccount(account);
   });
 }
@@ -196,7 +198,7 @@ export function accountsIn(on: Transactions, hashed: Passwords): Accounts {
         const to = { ...(role ? { role } : {}), ...(shut === undefined ? {} : { shut: shut ? at : null }) };
         await tx.updateTable("account").set(to).where("id", "=", id).execute();
         // a role that a session was opened with goes with it
-        await tx.deleteFrom("session").where("account_id", "=", id).execute();
+        await endSessions(tx, id, at);
         if (shut) await tx.deleteFrom("set_code").where("account_id", "=", id).execute();
       });
     },
@@ -205,7 +207,7 @@ export function accountsIn(on: Transactions, hashed: Passwords): Accounts {
       return act({ who, what: "code made to set a password", about: name }, async (tx, at) => {
         await keepOne(tx, id);
         await tx.updateTable("account").set({ password: null }).where("id", "=", id).execute();
-        await tx.deleteFrom("session").where("account_id", "=", id).execute();
+        await endSessions(tx, id, at);
         return putCode(tx, id, at);
       });
     },

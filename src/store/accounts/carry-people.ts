@@ -1,10 +1,14 @@
-import type { Kysely, Transaction } from "kysely";
+import { type Kysely, sql, type Transaction } from "kysely";
+import { keptStep } from "../kept/kept-step";
 import type { Tables } from "../tables";
 
 const rowsAtOnce = 200;
+/** Whether a store is of since keepers say how long things are kept. */
+const hasKept = async (db: Kysely<Tables>): Promise<boolean> =>
+  (await sql`select 1 from kysely_migration where name = ${keptStep}`.execute(db)).rows.length > 0;
 
 /**
- * Carries accounts, owners' links and the trail of one store into another that has neither accounts nor a trail of its own; sessions and codes end with the
+ * Carries accounts, owners' links, the trail and how long things are kept of one store into another that has neither accounts nor a trail of its own; sessions and codes end with the
  * store that they belong to. Nothing where the one that is read is of before there were any.
  *
  * @param from what is read
@@ -25,6 +29,8 @@ export async function carryPeople(from: Kysely<Tables>, to: Transaction<Tables>)
     await to.insertInto("audit").values(rows).execute();
     last = rows[rows.length - 1].seq;
   }
+  if (await hasKept(from))
+    for (const k of await from.selectFrom("kept_for").selectAll().execute()) await to.insertInto("kept_for").values(k).execute();
   const head = await from.selectFrom("audit_head").select(["seq", "hash"]).executeTakeFirst();
   if (head) await to.updateTable("audit_head").set(head).where("id", "=", 1).execute();
 }

@@ -3,6 +3,7 @@ import type { Tables } from "../tables";
 import type { Transactions } from "../transactions";
 import { type Account, type AccountRole, knownAs, later } from "./accounts";
 import { tell } from "./audit";
+import { endSession, endSessions } from "./end-sessions";
 import { checkPassword, type Passwords } from "./passwords";
 import { digestOf, newSecret } from "./secrets";
 import { type Counted, counted, forgotten, takenBack } from "./tries";
@@ -39,7 +40,6 @@ export interface Sessions {
 const stands = (now: string, made: string, seen: string): boolean =>
   now < later(made, sessionLives.wholeMs) && now < later(seen, sessionLives.idleMs);
 const roleOf = (role: string): AccountRole => (role === "keeper" ? "keeper" : "bench");
-
 /** The account that a token's session belongs to. */
 async function sessionOf(db: Kysely<Tables>, token: string, now: string, work: boolean): Promise<Account | undefined> {
   const hash = digestOf(token);
@@ -48,6 +48,7 @@ async function sessionOf(db: Kysely<Tables>, token: string, now: string, work: b
     .innerJoin("account", "account.id", "session.account_id")
     .select(["session.made", "session.seen", "account.id", "account.name", "account.role"])
     .where("session.hash", "=", hash)
+    .where("session.ended", "is", null)
     .where("account.shut", "is", null)
     .executeTakeFirst();
   if (!found || !stands(now, found.made, found.seen)) return undefined;
@@ -69,7 +70,7 @@ export function sessionsIn({ db, now, guard, write, writeOnce, transact }: Trans
     writeOnce(() =>
       transact(async (tx) => {
         await tell(tx, now(), { who: name, what, about: name });
-        await tx.deleteFrom("session").where("account_id", "=", id).execute();
+        await endSessions(tx, id, now());
       }),
     );
   const open = (account: Tables["account"], before: string | undefined): Promise<string> =>
@@ -77,11 +78,10 @@ export function sessionsIn({ db, now, guard, write, writeOnce, transact }: Trans
       transact(async (tx) => {
         const [token, at] = [newSecret(), now()];
         await tell(tx, at, { who: account.name, what: "signed in", about: account.name });
-        await tx.deleteFrom("session").where("made", "<", later(at, -sessionLives.wholeMs)).execute();
-        if (before !== undefined) await tx.deleteFrom("session").where("hash", "=", digestOf(before)).execute();
+        if (before !== undefined) await endSession(tx, before, at);
         await tx
           .insertInto("session")
-          .values({ hash: digestOf(token), account_id: account.id, made: at, seen: at })
+          .values({ hash: digestOf(token), account_id: account.id, made: at, seen: at, ended: null })
           .execute();
         return token;
       }),
@@ -104,7 +104,7 @@ export function sessionsIn({ db, now, guard, write, writeOnce, transact }: Trans
       return { is: "in", token, account: { id: account.id, name: account.name, role: roleOf(account.role) } };
     },
     of: (token, work = true) => guard(() => sessionOf(db, token, now(), work)),
-    signOut: (token) => write(async () => void (await db.deleteFrom("session").where("hash", "=", digestOf(token)).execute())),
+    signOut: (token) => write(() => endSession(db, token, now())),
     signOutEverywhere: ({ id, name }) => end(id, "signed out everywhere", name),
     changePassword: async ({ id, name }, before, password) => {
       const row = await guard(() => db.selectFrom("account").select("password").where("id", "=", id).executeTakeFirst());

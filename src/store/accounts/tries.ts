@@ -24,13 +24,17 @@ const keyOf = (counted: Counted, of: string): string => `${counted} ${digestOf(o
  */
 export async function counted(tx: Transaction<Tables>, now: string, what: Counted, of: string): Promise<number | undefined> {
   const since = later(now, -windowMs);
-  await tx.deleteFrom("sign_in_try").where("since", "<", since).execute();
   // a clock that was put back must not hold anybody off for longer
-  await tx.deleteFrom("sign_in_try").where("since", ">", later(now, windowMs)).execute();
+  const over = sql<boolean>`(sign_in_try.since < ${since} or sign_in_try.since > ${later(now, windowMs)})`;
   const row = await tx
     .insertInto("sign_in_try")
     .values({ about: keyOf(what, of), since: now, tries: 1 })
-    .onConflict((c) => c.column("about").doUpdateSet({ tries: sql<number>`sign_in_try.tries + 1` }))
+    .onConflict((c) =>
+      c.column("about").doUpdateSet({
+        since: sql<string>`case when ${over} then ${now} else sign_in_try.since end`,
+        tries: sql<number>`case when ${over} then 1 else sign_in_try.tries + 1 end`,
+      }),
+    )
     .returning(["since", "tries"])
     .executeTakeFirstOrThrow();
   if (row.tries <= mostTries[what]) return undefined;
@@ -38,7 +42,7 @@ export async function counted(tx: Transaction<Tables>, now: string, what: Counte
 }
 /** Forgets what was counted of somebody who is in. */
 export async function forgotten(db: Kysely<Tables>, what: Counted, of: string): Promise<void> {
-  await db.deleteFrom("sign_in_try").where("about", "=", keyOf(what, of)).execute();
+  await db.updateTable("sign_in_try").set({ tries: 0 }).where("about", "=", keyOf(what, of)).execute();
 }
 /** Takes one try back: it was the right one. */
 export async function takenBack(db: Kysely<Tables>, what: Counted, of: string): Promise<void> {

@@ -30,5 +30,7 @@ export const ownRoutes = {
   changeAccount: route("POST", "/people/account", "keeper", "make an account or change one"),
   makeLink: route("POST", "/people/link", "keeper", "make an owner's link"),
   withdrawLink: route("POST", "/people/withdraw", "keeper", "withdraw an owner's link"),
+  keep: route("POST", "/people/keep", "keeper", "say how long something is kept"),
+  clearOut: route("POST", "/people/clear-out", "keeper", "remove for good what was listed as past its time"),
   page: route("GET", "/*", "bench", "the page itself"),
 } as const satisfies Readonly<Record<string, OwnRoute>>;

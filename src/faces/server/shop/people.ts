@@ -2,10 +2,14 @@ import type { Context, Hono } from "hono";
 import { html } from "hono/html";
 import { changeAccount } from "../../../desk/change-account";
 import { checked } from "../../../desk/declare";
-import { accountSaid, linkSaid, withdrawSaid } from "../../../desk/shop-said";
+import { sayClearedOut } from "../../../desk/keep-for";
+import { accountSaid, clearOutSaid, keepSaid, linkSaid, withdrawSaid } from "../../../desk/shop-said";
 import type { Listed } from "../../../store/accounts/accounts";
 import type { OwnerLink } from "../../../store/accounts/links";
+import { readSpan } from "../../../store/kept/spans";
+import { orThrow } from "../../../units/issue";
 import { bodyOf } from "../guard";
+import { keptPart } from "./kept";
 import { orShown, own } from "./own-route";
 import { ownRoutes } from "./own-routes";
 import { day, type Piece, plainPage, said, sending, typed } from "./plain-page";
@@ -68,6 +72,7 @@ async function peoplePage({ keeping, desk }: ShopServing, who: string, told: Pie
       ? html`<p class="warn" role="alert">This trail is not as it was written: ${wrong.join("; ")}.</p>`
       : html`<p>Whole: ${rowsCount} rows. The last one is ${head.seq}:${head.hash.slice(0, 16)}; write it down elsewhere: fettle audit shows by it, another time, that nothing was taken off the end.</p>`;
   const body = html`${told}${accountsPart(all)}${linksPart(links, desk(who).stamp.at)}
+    ${await keptPart(desk(who).store.retention())}
     <h2>What was done</h2>
     ${whole}
     <div class="wide" tabindex="0" role="group" aria-label="What was done"><table>
@@ -103,6 +108,20 @@ export function peopleRoutes(app: Hono, of: ShopServing): void {
       const { job, days } = checked(linkSaid, body);
       const { secret, until } = await links.make(job, days, who(c));
       return html`${said("Link made.", false)}<p>For the owner of ${job} alone, until ${day(until)}. It is shown only this once:</p><p class="code">https://${c.req.header("host")}/view/${secret}</p>`;
+    }),
+  );
+  const retention = (c: Context) => of.desk(who(c)).store.retention();
+  own(app, of, ownRoutes.keep, (c) =>
+    act(c, async (body) => {
+      const { kind, time } = checked(keepSaid, body);
+      await retention(c).keepFor(kind, orThrow(readSpan(time)), who(c));
+      return said("Noted. Nothing goes by itself.", false);
+    }),
+  );
+  own(app, of, ownRoutes.clearOut, (c) =>
+    act(c, async (body) => {
+      const done = await retention(c).clearOut(checked(clearOutSaid, body).confirm, who(c));
+      return said(sayClearedOut(done).join(" "), false);
     }),
   );
   own(app, of, ownRoutes.withdrawLink, (c) =>
