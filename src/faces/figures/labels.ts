@@ -1,24 +1,6 @@
+import type { Box, Curve, Ground } from "./ground";
 import { textWidth } from "./text-width";
 
-/** Where words go in a picture: beside what they name, over nothing that is drawn. All lengths in px (or pt). */
-export interface Box {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-export type Curve = readonly (readonly [number, number])[];
-/** What a picture holds before anything in it is named. */
-export interface Field {
-  /** the field to stay in, and the size of the letters */
-  readonly plot: Box & { readonly type: number };
-  /** every curve as drawn, from left to right */
-  readonly curves: readonly Curve[];
-  /** what was measured */
-  readonly dots: Curve;
-  /** where upright lines stand: words may lie over one, but rather don't */
-  readonly uprights: readonly number[];
-}
 /** Something to be named: its name, and what it stands beside, best at its middle or at its start. */
 export interface Wanted {
   readonly text: string;
@@ -33,41 +15,10 @@ export interface Label extends Box {
 export const overlaps = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
-/** Half a stroke, and the radius of a point that was read. */
-const [clearPx, dotPx] = [2, 5];
-
-/** Index of the first point of a curve, drawn from left to right, that lies right of x. */
-function firstRightOf(curve: Curve, x: number): number {
-  let low = 0;
-  let high = curve.length;
-  while (low < high) {
-    const mid = (low + high) >> 1;
-    if (curve[mid][0] > x) high = mid;
-    else low = mid + 1;
-  }
-  return low;
-}
-/** Whether a curve, joined from point to point, goes through a box. */
-export function crosses(curve: Curve, box: Box): boolean {
-  const [left, right] = [box.x - clearPx, box.x + box.width + clearPx];
-  const [top, foot] = [box.y - clearPx, box.y + box.height + clearPx];
-  for (let i = Math.max(1, firstRightOf(curve, left)); i < curve.length && curve[i - 1][0] <= right; i++) {
-    const [[x0, y0], [x1, y1]] = [curve[i - 1], curve[i]];
-    const at = (x: number): number => (x1 === x0 ? y1 : y0 + ((y1 - y0) * (x - x0)) / (x1 - x0));
-    const [a, b] = [x0 < left ? at(left) : y0, x1 > right ? at(right) : y1];
-    if (Math.max(a, b) >= top && Math.min(a, b) <= foot) return true;
-  }
-  return false;
-}
-const within = (box: Box, [x, y]: readonly [number, number], by: number): boolean =>
-  x > box.x - by && x < box.x + box.width + by && y > box.y - by && y < box.y + box.height + by;
 const inside = (box: Box, plot: Box): boolean =>
   box.x >= plot.x && box.y >= plot.y && box.x + box.width <= plot.x + plot.width && box.y + box.height <= plot.y + plot.height;
-const isFree = (box: Box, f: Field, taken: readonly Box[]): boolean =>
-  inside(box, f.plot) &&
-  !taken.some((t) => overlaps(box, t)) &&
-  !f.dots.some((p) => within(box, p, dotPx)) &&
-  !f.curves.some((c) => crosses(c, box));
+const isFree = (box: Box, f: Ground, taken: readonly Box[]): boolean =>
+  inside(box, f.plot) && !taken.some((t) => overlaps(box, t)) && f.isClear(box);
 
 /** How wide and high a line of bold text is at most. */
 export const boxOfText = (text: string, type: number): { readonly width: number; readonly height: number } => ({
@@ -91,7 +42,7 @@ interface Words {
   readonly height: number;
 }
 /** Right beside what it names. */
-function beside(w: Wanted, words: Words, f: Field, taken: readonly Box[]): Label | undefined {
+function beside(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Label | undefined {
   const { width, height } = words;
   let best: Label | undefined;
   let least = Number.POSITIVE_INFINITY;
@@ -116,7 +67,7 @@ function beside(w: Wanted, words: Words, f: Field, taken: readonly Box[]): Label
   return best;
 }
 /** Anywhere that is free, as near as can be, with a line to what it names. */
-function away(w: Wanted, words: Words, f: Field, taken: readonly Box[]): Label | undefined {
+function away(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Label | undefined {
   const { width, height } = words;
   const { plot } = f;
   const step = plot.type / 2;
@@ -147,7 +98,7 @@ function away(w: Wanted, words: Words, f: Field, taken: readonly Box[]): Label |
  * @param taken names that stand already
  * @returns undefined where the field has no room left
  */
-export function labelFor(w: Wanted, f: Field, taken: readonly Box[]): Label | undefined {
+export function labelFor(w: Wanted, f: Ground, taken: readonly Box[]): Label | undefined {
   const lines = linesOfLabel(w.text, f.plot);
   const words = {
     lines,

@@ -1,6 +1,7 @@
 import type { ScaleContinuousNumeric } from "d3-scale";
 import type { Drawing } from "./drawing";
-import { type Box, boxOfText, type Curve, type Field, type Label, labelFor, type Wanted } from "./labels";
+import { type Box, type Curve, Ground } from "./ground";
+import { boxOfText, type Label, labelFor, type Wanted } from "./labels";
 import { linesWithin } from "./text-width";
 
 /** A field with its scales, before anything in it is named. */
@@ -106,16 +107,16 @@ export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, 
     const sorted = namesOf(first, bare).filter((n) => out.has(n.text));
     const { above, height } = rowsOf(sorted, first, first.plot.y);
     const canvas = canvasWith(height);
-    const field: Field = {
+    const ground = new Ground({
       plot: canvas.plot,
       curves: curvesOf(canvas),
       dots: dotsOf(canvas),
       uprights: placesOf(canvas).map((p) => p.x),
-    };
+    });
     const taken: Box[] = [];
     const all = namesOf(canvas, bare).filter((n) => !out.has(n.text));
     const inField = all.flatMap((n) => {
-      const at = labelFor(n, field, taken);
+      const at = labelFor(n, ground, taken);
       if (at) taken.push(at);
       return at ? [{ ...n, at }] : [];
     });

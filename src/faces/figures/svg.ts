@@ -2,7 +2,7 @@ import { format } from "d3-format";
 import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
 import { type Drawing, extentOf } from "./drawing";
-import type { Box } from "./labels";
+import type { Box } from "./ground";
 import { curvesOf, dotsOf, type Name, type Named, named, placesOf, sampleEm } from "./named";
 
 export interface Ink {

@@ -1,0 +1,104 @@
+/** A place in a picture; all lengths in px (or pt). */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+export type Curve = readonly (readonly [number, number])[];
+/** What a picture holds before anything in it is named. */
+export interface Field {
+  /** the field to stay in, and the size of the letters */
+  readonly plot: Box & { readonly type: number };
+  /** every curve as drawn, from left to right */
+  readonly curves: readonly Curve[];
+  /** what was measured */
+  readonly dots: Curve;
+  /** where upright lines stand: words may lie over one, but rather don't */
+  readonly uprights: readonly number[];
+}
+
+/** Half a stroke, and the radius of a point that was read. */
+const [clearPx, dotPx] = [2, 5];
+
+/**
+ * What a picture holds, laid out so that a box is looked up in it and not searched for: highest and lowest of each curve over any stretch of columns a pixel
+ * wide. A curve is joined from point to point: it goes through a box where it is neither all above nor all below it.
+ */
+export class Ground {
+  readonly plot: Field["plot"];
+  readonly uprights: readonly number[];
+  private readonly curves: readonly Stretches[];
+  private readonly dots: Curve;
+  constructor(f: Field) {
+    this.plot = f.plot;
+    this.uprights = f.uprights;
+    this.curves = f.curves.filter((c) => c.length > 1).map((c) => new Stretches(c, f.plot));
+    this.dots = [...f.dots].sort((a, b) => a[0] - b[0]);
+  }
+  /** Whether no curve and no point that was read lies in a box. */
+  isClear(box: Box): boolean {
+    const [left, right] = [box.x - clearPx, box.x + box.width + clearPx];
+    const [top, foot] = [box.y - clearPx, box.y + box.height + clearPx];
+    for (const c of this.curves) if (c.goesThrough(left, right, top, foot)) return false;
+    const { dots } = this;
+    const end = box.x + box.width + dotPx;
+    for (let i = firstRightOf(dots, box.x - dotPx); i < dots.length && dots[i][0] < end; i++)
+      if (dots[i][1] > box.y - dotPx && dots[i][1] < box.y + box.height + dotPx) return false;
+    return true;
+  }
+}
+/** Index of the first point, from left to right, that lies right of x. */
+function firstRightOf(curve: Curve, x: number): number {
+  let low = 0;
+  let high = curve.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (curve[mid][0] > x) high = mid;
+    else low = mid + 1;
+  }
+  return low;
+}
+
+/** Least and greatest y of a curve over stretches of 1, 2, 4 ... columns; where it doesn't run, the least is above the greatest. */
+class Stretches {
+  private readonly from: number;
+  private readonly columns: number;
+  private readonly least: Float64Array[];
+  private readonly most: Float64Array[];
+  constructor(curve: Curve, plot: Box) {
+    this.from = Math.floor(plot.x) - 1;
+    this.columns = Math.ceil(plot.width) + 3;
+    const least = new Float64Array(this.columns).fill(Number.POSITIVE_INFINITY);
+    const most = new Float64Array(this.columns).fill(Number.NEGATIVE_INFINITY);
+    for (let i = 1; i < curve.length; i++) {
+      const [x0, y0] = curve[i - 1];
+      const [x1, y1] = curve[i];
+      const slope = x1 > x0 ? (y1 - y0) / (x1 - x0) : 0;
+      for (let k = Math.max(0, this.columnOf(x0)); k <= Math.min(this.columns - 1, this.columnOf(x1)); k++) {
+        const a = y0 + slope * (Math.max(x0, this.from + k) - x0);
+        const b = x1 > x0 ? y0 + slope * (Math.min(x1, this.from + k + 1) - x0) : y1;
+        least[k] = Math.min(least[k], a, b);
+        most[k] = Math.max(most[k], a, b);
+      }
+    }
+    [this.least, this.most] = [[least], [most]];
+    for (let step = 1; 2 * step <= this.columns; step *= 2) {
+      const [l, m] = [this.least[this.least.length - 1], this.most[this.most.length - 1]];
+      this.least.push(Float64Array.from(l, (v, k) => Math.min(v, l[Math.min(k + step, l.length - 1)])));
+      this.most.push(Float64Array.from(m, (v, k) => Math.max(v, m[Math.min(k + step, m.length - 1)])));
+    }
+  }
+  private columnOf(x: number): number {
+    return Math.floor(x) - this.from;
+  }
+  goesThrough(left: number, right: number, top: number, foot: number): boolean {
+    const first = Math.max(0, this.columnOf(left));
+    const last = Math.min(this.columns - 1, this.columnOf(right));
+    if (last < first) return false;
+    const level = 31 - Math.clz32(last - first + 1);
+    const second = last + 1 - 2 ** level;
+    const [l, m] = [this.least[level], this.most[level]];
+    return Math.max(m[first], m[second]) >= top && Math.min(l[first], l[second]) <= foot;
+  }
+}
