@@ -60,7 +60,7 @@ function firstRightOf(curve: Curve, x: number): number {
   return low;
 }
 
-/** Least and greatest y of a curve over stretches of 1, 2, 4 ... columns; where it doesn't run, the least is above the greatest. */
+/** Least and greatest y of a curve over stretches of 1, 2, 4 ... columns, made as they are asked for; where it doesn't run, the least is above the greatest. */
 class Stretches {
   private readonly from: number;
   private readonly columns: number;
@@ -71,32 +71,50 @@ class Stretches {
     this.columns = Math.ceil(plot.width) + 3;
     const least = new Float64Array(this.columns).fill(Number.POSITIVE_INFINITY);
     const most = new Float64Array(this.columns).fill(Number.NEGATIVE_INFINITY);
+    this.least = [least];
+    this.most = [most];
     for (let i = 1; i < curve.length; i++) {
       const [x0, y0] = curve[i - 1];
       const [x1, y1] = curve[i];
       const slope = x1 > x0 ? (y1 - y0) / (x1 - x0) : 0;
-      for (let k = Math.max(0, this.columnOf(x0)); k <= Math.min(this.columns - 1, this.columnOf(x1)); k++) {
-        const a = y0 + slope * (Math.max(x0, this.from + k) - x0);
+      const end = Math.min(this.columns - 1, this.columnOf(x1));
+      let a = y0;
+      for (let k = this.columnOf(x0); k <= end; k++) {
         const b = x1 > x0 ? y0 + slope * (Math.min(x1, this.from + k + 1) - x0) : y1;
-        least[k] = Math.min(least[k], a, b);
-        most[k] = Math.max(most[k], a, b);
+        if (k >= 0) {
+          if (a < least[k]) least[k] = a;
+          if (b < least[k]) least[k] = b;
+          if (a > most[k]) most[k] = a;
+          if (b > most[k]) most[k] = b;
+        }
+        a = b;
       }
-    }
-    [this.least, this.most] = [[least], [most]];
-    for (let step = 1; 2 * step <= this.columns; step *= 2) {
-      const [l, m] = [this.least[this.least.length - 1], this.most[this.most.length - 1]];
-      this.least.push(Float64Array.from(l, (v, k) => Math.min(v, l[Math.min(k + step, l.length - 1)])));
-      this.most.push(Float64Array.from(m, (v, k) => Math.max(v, m[Math.min(k + step, m.length - 1)])));
     }
   }
   private columnOf(x: number): number {
     return Math.floor(x) - this.from;
+  }
+  /** Makes stretches of 2^level columns out of two halves each. */
+  private madeTo(level: number): void {
+    while (this.least.length <= level) {
+      const half = 2 ** (this.least.length - 1);
+      const [l, m] = [this.least[this.least.length - 1], this.most[this.most.length - 1]];
+      const count = l.length - half;
+      const [least, most] = [new Float64Array(count), new Float64Array(count)];
+      for (let k = 0; k < count; k++) {
+        least[k] = Math.min(l[k], l[k + half]);
+        most[k] = Math.max(m[k], m[k + half]);
+      }
+      this.least.push(least);
+      this.most.push(most);
+    }
   }
   goesThrough(left: number, right: number, top: number, foot: number): boolean {
     const first = Math.max(0, this.columnOf(left));
     const last = Math.min(this.columns - 1, this.columnOf(right));
     if (last < first) return false;
     const level = 31 - Math.clz32(last - first + 1);
+    this.madeTo(level);
     const second = last + 1 - 2 ** level;
     const [l, m] = [this.least[level], this.most[level]];
     return Math.max(m[first], m[second]) >= top && Math.min(l[first], l[second]) <= foot;

@@ -77,16 +77,35 @@ function away(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Label 
   for (let y = plot.y; y + height <= plot.y + plot.height; y += step)
     for (let x = plot.x; x + width <= plot.x + plot.width; x += step) {
       const box = { x, y, width, height };
-      if (!isFree(box, f, taken)) continue;
-      for (const to of targets) {
-        const from = [Math.min(Math.max(to[0], x), x + width), Math.min(Math.max(to[1], y), y + height)] as const;
-        const far = Math.hypot(to[0] - from[0], to[1] - from[1]);
-        if (far >= least) continue;
-        least = far;
-        best = { ...box, lines: words.lines, leader: [from, to] };
+      const { far, to } = nearest(targets, box);
+      if (far >= least) {
+        // a place is nearer than another by no more than the way between them
+        x += step * Math.floor((far - least) / step);
+        continue;
       }
+      if (!isFree(box, f, taken)) continue;
+      least = far;
+      best = { ...box, lines: words.lines, leader: [inBox(to, box), to] };
     }
   return best;
+}
+const inBox = ([x, y]: Curve[number], box: Box): Curve[number] => [
+  Math.min(Math.max(x, box.x), box.x + box.width),
+  Math.min(Math.max(y, box.y), box.y + box.height),
+];
+/** The first of the points that lies nearest to a box, and how far it is. */
+function nearest(points: Curve, box: Box): { readonly far: number; readonly to: Curve[number] } {
+  let least = Number.POSITIVE_INFINITY;
+  let to = points[0];
+  for (const p of points) {
+    const dx = Math.max(box.x - p[0], 0, p[0] - box.x - box.width);
+    const dy = Math.max(box.y - p[1], 0, p[1] - box.y - box.height);
+    const square = dx * dx + dy * dy;
+    if (square >= least) continue;
+    least = square;
+    to = p;
+  }
+  return { far: Math.sqrt(least), to };
 }
 
 /**

@@ -20,7 +20,7 @@ export interface Asked {
 
 let view: JobView | undefined;
 /** While a value is dragged a slow sheet takes fewer draws, so that the curve still follows the hand; the full answer takes them all. */
-const quickAimMs = 12;
+const quickAimMs = 7;
 const msPerDraw = new Map<string, number>();
 self.onmessage = (e: MessageEvent<Asked>) => {
   const { id, sheet, at, overrides, phase, sampling } = e.data;
