@@ -77,13 +77,15 @@ function away(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Label 
   for (let y = plot.y; y + height <= plot.y + plot.height; y += step)
     for (let x = plot.x; x + width <= plot.x + plot.width; x += step) {
       const box = { x, y, width, height };
+      // where there is no room at all nothing has to be measured
+      if (best === undefined && !isFree(box, f, taken)) continue;
       const { far, to } = nearest(targets, box);
       if (far >= least) {
         // a place is nearer than another by no more than the way between them
         x += step * Math.floor((far - least) / step);
         continue;
       }
-      if (!isFree(box, f, taken)) continue;
+      if (best !== undefined && !isFree(box, f, taken)) continue;
       least = far;
       best = { ...box, lines: words.lines, leader: [inBox(to, box), to] };
     }
