@@ -32,7 +32,36 @@ async function listed(db: Db, search: string, limit: number | undefined): Promis
   return { jobs, total: Number(total) };
 }
 
-export async function loaded(db: Db, name: string): Promise<Given<"load">> {
+/** Jobs whose rows are kept as they were read. */
+const mostKept = 4;
+type Row = Parameters<typeof entryOf>[0];
+type AsRead = ReturnType<typeof entryOf>;
+/**
+ * Reads rows as entries, and a job's rows once only for as long as each says the same to the letter: who opens a job again, after an entry more, waits for that entry alone.
+ *
+ * @returns the entries of a job's rows, in order
+ */
+function readingOnce(): (jobId: string, rows: readonly Row[]) => readonly AsRead[] {
+  const known = new Map<string, readonly { readonly row: Row; readonly read: AsRead }[]>();
+  return (jobId, rows) => {
+    const before = known.get(jobId);
+    const now = rows.map((row, i) => {
+      const had = before?.[i];
+      return had && saysTheSame(had.row, row) ? had : { row, read: entryOf(row) };
+    });
+    known.delete(jobId);
+    for (const oldest of known.keys()) {
+      if (known.size < mostKept) break;
+      known.delete(oldest);
+    }
+    known.set(jobId, now);
+    return now.map((n) => n.read);
+  };
+}
+const saysTheSame = (a: Row, b: Row): boolean =>
+  a.seq === b.seq && a.id === b.id && a.kind === b.kind && a.at === b.at && a.who === b.who && a.body_json === b.body_json;
+
+export async function loaded(db: Db, name: string, read = readingOnce()): Promise<Given<"load">> {
   const job = await rowOf(db, name);
   if (!job) return undefined;
   const rows = await db
@@ -47,9 +76,9 @@ export async function loaded(db: Db, name: string): Promise<Given<"load">> {
       "unreadable",
       `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps everything as stored`,
     );
-  const read = rows.map(entryOf);
-  const entries = read.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
-  const unreadable = [...(await asideOf(db, job.id)), ...read.flatMap(({ lost }) => (lost ? [lost] : []))];
+  const asRead = read(job.id, rows);
+  const entries = asRead.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
+  const unreadable = [...(await asideOf(db, job.id)), ...asRead.flatMap(({ lost }) => (lost ? [lost] : []))];
   return { document: { ...head.value.document, entries }, revision: job.revision, unreadable };
 }
 
@@ -75,10 +104,10 @@ type Reading = Pick<JobStore, "list" | "search" | "load" | "stored" | "revision"
  * @param on how it is asked
  * @returns the calls
  */
-export const readJobs = ({ db, guard }: Transactions): Reading => ({
+export const readJobs = ({ db, guard }: Transactions, read = readingOnce()): Reading => ({
   list: (search = "", limit) => guard(() => listed(db, search, limit)),
   search: (text, limit) => guard(() => searched(db, text, limit)),
-  load: (name) => guard(() => loaded(db, name)),
+  load: (name) => guard(() => loaded(db, name, read)),
   stored: (name) => guard(() => asStored(db, name)),
   revision: (name) =>
     guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),
