@@ -1,4 +1,4 @@
-import { memo, useState } from "preact/compat";
+import { memo, useEffect, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import { heardIn, paperBeside } from "../../../desk/questions";
 import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
@@ -151,6 +151,17 @@ function BelowNow({ shown, name, todo, inSight, small }: BelowProps) {
   );
 }
 
+/** Whether what is seen first has been drawn, so that the rest may follow. */
+function useDrawn(shown: boolean): boolean {
+  const [drawn, setDrawn] = useState(false);
+  useEffect(() => {
+    if (!shown) return;
+    const t = setTimeout(() => setDrawn(true), 0);
+    return () => clearTimeout(t);
+  }, [shown]);
+  return drawn;
+}
+
 interface SheetProps {
   readonly view: JobView;
   readonly sheet: Question;
@@ -166,6 +177,7 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
   const of = useWhatIf(view, name, sheet, at, reload);
   const wide = useMedia("(min-width: 1000px)");
   const { answer } = of;
+  const drawn = useDrawn(answer !== undefined);
   const shown = answer && { view, sheet, answer, of };
   const pictures = shown ? picturesOf(shown, !wide) : [];
   // a question without a picture has what to do in its place, where there is room beside
@@ -189,7 +201,7 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
           <Trying of={of} meanings={new Map(named.map((q) => [q.path, q.meaning]))} />
         </div>
       </div>
-      {shown && <Below shown={shown} name={name} todo={!todoBeside} inSight={inSight.length} small={!wide} />}
+      {shown && drawn && <Below shown={shown} name={name} todo={!todoBeside} inSight={inSight.length} small={!wide} />}
       {answer && <Pinned state={step?.state ?? "desk"} cautions={step?.before ?? answer.cautions} />}
     </main>
   );

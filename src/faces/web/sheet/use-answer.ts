@@ -62,6 +62,8 @@ class Line {
   }
 }
 
+/** A frame of a screen and a half. */
+const afterDrawnMs = 25;
 export interface Answered {
   readonly answer?: Answer;
   readonly issues: readonly Issue[];
@@ -99,7 +101,8 @@ export function useAnswer({ document, sheet, at, overrides, sampling, dragging, 
         const next = afterQuick.current;
         if (phase === "quick" && next?.id === id) {
           afterQuick.current = undefined;
-          lines.current?.full.ask(next);
+          // once what is seen first has been drawn
+          setTimeout(() => next.id === newest.current && lines.current?.full.ask(next), afterDrawnMs);
         }
         if (phase === "full" ? id < newest.current : id <= settled.current) return;
         if (phase === "full") settled.current = id;
