@@ -34,22 +34,21 @@ const longest = [
   "src/readings/sound/note.test.ts",
   "src/readings/sound/note.crosscheck.test.ts",
 ];
+/** Where long ones are found besides. */
+const rather = /^src\/(?:faces|store|desk|sheets)\/|\.(?:worlds|crosscheck|property)\.test/;
 /** The longest begin first and the short ones last: at the end no worker waits for another's long file. Left to itself a clean copy begins with the short. */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const rank = (s: TestSpecification): number => {
-      const at = longest.indexOf(relative(import.meta.dirname, s.moduleId));
-      return at >= 0 ? at : longest.length + (s.project.name === "long" ? 0 : 1);
+      const file = relative(import.meta.dirname, s.moduleId);
+      const at = longest.indexOf(file);
+      return at >= 0 ? at : longest.length + (rather.test(file) ? 0 : 1);
     };
     return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
   }
 }
 const patienceMs = 4 * 3600_000;
 const quick = process.env.FETTLE_QUICK === "1";
-const all = ["src/**/*.test.ts", "checks/**/*.test.ts"];
-/** What is loaded is shared by the files of a worker; floors without state of their own go on threads, what kills and serves wants a process. */
-const floors = { name: "floors", include: all, exclude: ["node_modules/**", ...long], pool: "threads" as const, isolate: false };
-const processes = { name: "long", include: long, pool: "forks" as const, isolate: false };
 
 export default defineConfig({
   plugins: [markdownAsText, watInTests, wasmInTests],
@@ -63,6 +62,10 @@ export default defineConfig({
     // of three on two processors one may wait for sound that plays, or for a browser; alone with their thoughts two are enough
     maxWorkers: quick ? 2 : 3,
     sequence: { sequencer: LongestFirst },
-    projects: [{ extends: true, test: floors }, ...(quick ? [] : [{ extends: true as const, test: processes }])],
+    include: ["src/**/*.test.ts", "checks/**/*.test.ts"],
+    exclude: ["node_modules/**", ...(quick ? long : [])],
+    // what is loaded is shared by the files of a worker; what kills and serves wants a process
+    pool: quick ? "threads" : "forks",
+    isolate: false,
   },
 });
