@@ -31,6 +31,25 @@ const listening = async (hash: string, size?: { width: number; height: number })
   await page.getByText("Level is good").waitFor();
   return page;
 };
+/** The browser's input, so many times as loud, cut off at full scale as a sound device cuts it, and on the left one of so many sides. */
+function led([gain, sides]: readonly [number, number]): void {
+  const media = navigator.mediaDevices;
+  const open = media.getUserMedia.bind(media);
+  media.getUserMedia = async (c) => {
+    const context = new AudioContext({ sampleRate: 48_000 });
+    const [turned, cut, merged] = [context.createGain(), context.createWaveShaper(), context.createChannelMerger(sides)];
+    turned.gain.value = 2 * gain;
+    cut.curve = new Float32Array([-1, 0, 1]);
+    const out = context.createMediaStreamDestination();
+    context
+      .createMediaStreamSource(await open(c))
+      .connect(turned)
+      .connect(cut)
+      .connect(merged, 0, 0)
+      .connect(out);
+    return out.stream;
+  };
+}
 /** Waits until a value of the page is so. */
 const until = (page: Page, selector: string, name: string, is: (v: number) => boolean): Promise<number> =>
   expect
@@ -126,6 +145,20 @@ describe.runIf(executablePath)("listening", () => {
       await page.close();
     },
   );
+
+  it.each([
+    ["silence", 0, 1, "Nothing comes in"],
+    ["a wave that is cut off", 3, 1, "Too loud: the wave is cut off"],
+    ["next to nothing", 0.01, 1, "Very quiet: turn the input up"],
+    ["sound on one side of two", 1, 2, "the signal is on this side alone"],
+  ] as const)("%s is told plainly while it comes in", async (_, gain, sides, says) => {
+    const page = await b.open("#/listen/peak");
+    await page.getByText("Before you lead the set's sound in").waitFor();
+    await page.evaluate(led, [gain, sides] as const);
+    await page.getByRole("button", { name: "Listen", exact: true }).click();
+    await page.getByText(says).waitFor();
+    await page.close();
+  });
 
   it.each([
     [1440, 900],

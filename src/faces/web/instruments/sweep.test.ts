@@ -1,7 +1,7 @@
 /** A sweep by serial ports in a real browser: its ports lead to the invented bench. */
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { InventedBench } from "../../../invented/bench";
+import { InventedBench, inventedReceiver } from "../../../invented/bench";
 import { patterns } from "../../../set/patterns/kinds";
 import { openSqlite } from "../../../store/sqlite";
 import { playedDemo } from "../chassis.testdata";
@@ -50,7 +50,8 @@ async function withPorts(bench: InventedBench, pulls: (line: string) => boolean 
   await page.reload();
   return page;
 }
-async function begun(page: Page): Promise<void> {
+async function begun(page: Page, more: (page: Page) => Promise<void> = async () => undefined): Promise<void> {
+  await more(page);
   await page.getByRole("button", { name: "Choose the generator's port" }).click();
   await page.getByText("Choose the voltmeter's port first.").waitFor();
   await page.getByRole("button", { name: "Choose the voltmeter's port" }).click();
@@ -58,6 +59,23 @@ async function begun(page: Page): Promise<void> {
   await page.getByText("Settling, readings, modulation").click();
   await page.getByLabel("Settle after each step").fill("0.03 s");
   await page.getByRole("button", { name: "Output on, and begin" }).click();
+}
+
+/** Keeps the sweep, and holds it against the curve that the bench was made with: within three of its uncertainties, met with the top's. */
+async function keptAsMeasured(page: Page, bench: InventedBench): Promise<void> {
+  await page.getByRole("button", { name: "Keep this reading" }).click();
+  await page.getByText(/^Recorded r/).waitFor();
+  const store = await openSqlite(at.store);
+  const kept = (await store.load("Club set"))?.document.entries.findLast((e) => e.kind === "reading");
+  await store.close();
+  const { frequencyHz = [], levelDb = [], levelUDb = [] } = kept?.kind === "reading" ? kept.reading.columns : {};
+  expect(frequencyHz.length).toBeGreaterThan(6);
+  const top = levelDb.indexOf(Math.max(...levelDb));
+  for (const [i, hz] of frequencyHz.entries()) {
+    const off = levelDb[i] - levelDb[top] - (bench.gainDb(hz) - bench.gainDb(frequencyHz[top]));
+    expect(Math.abs(off), `${hz} Hz`).toBeLessThan(3 * Math.hypot(levelUDb[i], levelUDb[top]));
+  }
+  await page.close();
 }
 
 describe.runIf(executablePath)("a sweep by serial ports", () => {
@@ -85,19 +103,24 @@ describe.runIf(executablePath)("a sweep by serial ports", () => {
     expect(await page.locator("figure.plot svg").count()).toBe(1);
     expect(await noSideways(page)).toBe(true);
     expect(await violations(page)).toEqual([]);
-    await page.getByRole("button", { name: "Keep this reading" }).click();
-    await page.getByText(/^Recorded r/).waitFor();
-    const store = await openSqlite(at.store);
-    const kept = (await store.load("Club set"))?.document.entries.findLast((e) => e.kind === "reading");
-    await store.close();
-    const { frequencyHz = [], levelDb = [], levelUDb = [] } = kept?.kind === "reading" ? kept.reading.columns : {};
-    expect(frequencyHz.length).toBeGreaterThan(6);
-    const top = levelDb.indexOf(Math.max(...levelDb));
-    for (const [i, hz] of frequencyHz.entries()) {
-      const off = levelDb[i] - levelDb[top] - (bench.gainDb(hz) - bench.gainDb(frequencyHz[top]));
-      expect(Math.abs(off), `${hz} Hz`).toBeLessThan(3 * Math.hypot(levelUDb[i], levelUDb[top]));
-    }
-    await page.close();
+    await keptAsMeasured(page, bench);
+  });
+  it("holds the output by raising the generator where it is asked to: the same curve, never above its limit", async () => {
+    const bench = new InventedBench({ ...inventedReceiver, avc: "on", scatter: 0.0005 });
+    const levels: number[] = [];
+    const page = await withPorts(bench, (line) => {
+      if (line.startsWith("POW")) levels.push(Number(/-?[\d.]+/.exec(line)?.[0]));
+      return false;
+    });
+    await begun(page, async () => {
+      await page.getByLabel("Held").selectOption("output");
+      await page.getByLabel("The set's AVC").selectOption("on");
+      await page.getByLabel("Never above").fill("-20 dBm");
+    });
+    await page.getByText("The output is off: the generator says so.").waitFor();
+    expect(new Set(levels).size).toBeGreaterThan(4);
+    expect(Math.max(...levels)).toBeLessThanOrEqual(-20);
+    await keptAsMeasured(page, bench);
   });
   it("whose cable is pulled says in large type that the output may be on, until the generator has said it is off", async () => {
     const bench = new InventedBench();
