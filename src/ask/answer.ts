@@ -81,7 +81,7 @@ function answerOf(sheet: AnySheet, bench: Bench, ask: Ask): Read<Answer> {
   const worked = runSheet(sheet, { plain, drawn, sampling, points, bands, progress });
   if ("issues" in worked) return { ok: false, issues: worked.issues };
   const figures = figuresOf(sheet, worked, quick || !worked.moving ? [] : drawn.groups);
-  const ground = groundOf({ sheet, bench, inputs, figures, worked, drawn });
+  const ground = groundOf({ sheet, bench, inputs, figures, worked, drawn, rough: quick });
   const from: Concluding = { sheet, bench, inputs, ground, figures, unread: head.unread };
   const { headline, findings } = conclude(from);
   drawn.put(-1);
@@ -110,9 +110,10 @@ interface Grounds {
   readonly figures: Readonly<Record<string, Figure>>;
   readonly worked: Worked;
   readonly drawn: Drawn;
+  readonly rough: boolean;
 }
 /** What headline, findings and parts of a sheet are written on. */
-function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): AnyGround {
+function groundOf({ sheet, bench, inputs, figures, worked, drawn, rough }: Grounds): AnyGround {
   const assumed = new Set(
     [...inputs.quantities.map((q) => ({ path: q.path, origin: q.quantity.origin })), ...inputs.choices, ...inputs.tables].flatMap((i) =>
       i.origin === "assumed" ? [i.path] : [],
@@ -125,6 +126,7 @@ function groundOf({ sheet, bench, inputs, figures, worked, drawn }: Grounds): An
     isAssumed: (n) => assumed.has(n),
     rating: ratingForHere(bench),
     mayJoin: !sheet.joins || isSafeToJoin(String(inputs.plain.chassis)),
+    rough,
     ...sayers(figures),
     verdict: verdictsOver(worked, drawn, best),
   };

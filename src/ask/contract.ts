@@ -24,6 +24,8 @@ export interface GroundOn<X, N extends string> {
   readonly rating: PartRating;
   /** false while the chassis is live or not stated: then nothing is ever worth joining to it */
   readonly mayJoin: boolean;
+  /** whether the answer is a first one, while a hand still turns a value: what is weighed may be weighed in coarse steps */
+  readonly rough: boolean;
 }
 export type Ground<I, R> = GroundOn<Plain<I>, keyof R & string>;
 export type AnyGround = Ground<Inputs, Results>;

@@ -39,7 +39,9 @@ interface Sized {
   /** how likely a size is beside the others, where not evenly */
   readonly likely?: (size: number) => number;
 }
+/** Steps from the least size to the largest, and in a rough answer. */
 const evenly = 30;
+const evenlyRough = 10;
 const one = { from: 1, to: 1 };
 
 /** Causes of what is drawn: named first, since two of them go on doing damage while the set is on. */
@@ -167,10 +169,11 @@ const causesOf = (d: Described, lineV: number, heatersRead: boolean): readonly S
  * @param d the supply with its loads
  * @param lineV line, V, as the outlet or the heaters have it
  * @param heatersRead whether the heaters say so too
+ * @param rough in coarse steps, a third of the work
  * @returns causes, to be weighed against any reading
  * @source the supply's own equations; how common each is: common practice, no source
  */
-export function hypothesesOf(d: Described, lineV: number, heatersRead: boolean): readonly Hypothesis[] {
+export function hypothesesOf(d: Described, lineV: number, heatersRead: boolean, rough = false): readonly Hypothesis[] {
   const node = firstNode(d.x);
   const base = solveChanged(d, { lineV });
   const yielding: Described = {
@@ -182,7 +185,7 @@ export function hypothesesOf(d: Described, lineV: number, heatersRead: boolean):
   };
   const out = new Map<string, Hypothesis>();
   for (const c of causesOf(d, lineV, heatersRead)) {
-    const count = c.from === c.to ? 0 : evenly;
+    const count = c.from === c.to ? 0 : rough ? evenlyRough : evenly;
     const sizes = Array.from({ length: count + 1 }, (_, i) => c.from * (c.to / c.from) ** (count === 0 ? 0 : i / count));
     let like = base;
     const solved = sizes.map((s) => {

@@ -52,6 +52,14 @@ describe("a measured B+ from nothing to 1.6 times what is due", () => {
       before = now;
     }
   });
+  it.each(sets)("on %s: what is weighed roughly, while a hand turns a value, says the same to within 5 %", (_, x) => {
+    const { expected, at } = weigh(x, 0.04);
+    const rough = weigh(x, 0.04, true).at;
+    for (let part = 0; part <= 1.6; part += 0.01) {
+      const whole = new Map(at(part * expected).map((c) => [c.id, c.chance]));
+      for (const c of rough(part * expected)) expect(Math.abs(c.chance - whole.get(c.id)!), `${c.id} at ${part}`).toBeLessThan(0.05);
+    }
+  });
   it("says stop under three quarters of what is due, names the harmful cause first, and tests for it before anything is tried", () => {
     for (const volts of ["0 V", "100 V", "148 V", "180 V", "205 V", "240 V"]) {
       const f = ownFindings({ ...asFound, lineVoltage: "117 V", measuredFirst: volts })[0];

@@ -63,7 +63,7 @@ function weighed(g: G, seen: number): Weighed | undefined {
   if (!d || f.value === null || !(f.value > 0)) return undefined;
   const lineV = heatersSay(x);
   return {
-    causes: weighCauses(hypothesesAt(x, d), readAt(x, d, f, seen)),
+    causes: weighCauses(hypothesesAt(x, d, g.rough), readAt(x, d, f, seen)),
     needed: seen > 0 && lineV !== undefined ? lineThatGives(d, seen) : undefined,
     heatersSay: lineV,
   };
@@ -75,11 +75,12 @@ const heatersSay = (x: Asked): number | undefined => (x.measuredHeater ? (x.rate
  *
  * @param x plain inputs, SI
  * @param d the supply with its loads
+ * @param rough in coarse steps
  * @returns causes with their sizes
  * @source causes.ts
  */
-export const hypothesesAt = (x: Asked, d: Described): readonly Hypothesis[] =>
-  hypothesesOf(d, heatersSay(x) ?? x.lineVoltage, heatersSay(x) !== undefined);
+export const hypothesesAt = (x: Asked, d: Described, rough = false): readonly Hypothesis[] =>
+  hypothesesOf(d, heatersSay(x) ?? x.lineVoltage, heatersSay(x) !== undefined, rough);
 /**
  * What was read at this supply, as causes are weighed against it.
  *

@@ -67,11 +67,11 @@ export const asFound = {
   lineVoltage: "120 V",
 };
 
-/** Causes of a measured B+, with what the supply is known to as a share. */
-export function weigh(x: Asked, uShare: number) {
+/** Causes of a measured B+, with what the supply is known to as a share; rough as a hand still turns a value. */
+export function weigh(x: Asked, uShare: number, rough = false) {
   const lineV = x.measuredHeater ? (x.ratedLine * x.measuredHeater) / x.heaterRated : x.lineVoltage;
   const d = described(x)!;
   const expected = changed(d)!.volts[0];
-  const all = hypothesesOf(d, lineV, x.measuredHeater !== undefined);
+  const all = hypothesesOf(d, lineV, x.measuredHeater !== undefined, rough);
   return { expected, at: (seen: number) => weighCauses(all, { seen, expected, uShare }) };
 }
