@@ -41,7 +41,7 @@ interface Sized {
 }
 /** Steps from the least size to the largest, and in a rough answer. */
 const evenly = 30;
-const evenlyRough = 10;
+const evenlyRough = 15;
 const one = { from: 1, to: 1 };
 
 /** Causes of what is drawn: named first, since two of them go on doing damage while the set is on. */
@@ -169,7 +169,7 @@ const causesOf = (d: Described, lineV: number, heatersRead: boolean): readonly S
  * @param d the supply with its loads
  * @param lineV line, V, as the outlet or the heaters have it
  * @param heatersRead whether the heaters say so too
- * @param rough in coarse steps, a third of the work
+ * @param rough in coarse steps, half of the work
  * @returns causes, to be weighed against any reading
  * @source the supply's own equations; how common each is: common practice, no source
  */
