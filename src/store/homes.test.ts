@@ -267,7 +267,7 @@ describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
     const s = await openHome({ kind: "shop", url });
     await s.create(job("a"));
     await s.close();
-    const reading = await openHome({ kind: "shop", url: `${url}?options=-c%20default_transaction_read_only=on` });
+    const reading = await openHome({ kind: "shop", url: `${url}&options=-c%20default_transaction_read_only=on` });
     await expect(reading.append("a", [done("e")])).rejects.toMatchObject({ code: "read-only" });
     expect((await reading.load("a"))!.document.entries).toEqual([]);
     await reading.close();
