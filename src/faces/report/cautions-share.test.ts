@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { setFigures } from "../../ask/care";
+import { fitDemoCable, makeDemo } from "../../desk/demo-job";
 import { sayLeftOut } from "../../desk/left-out";
 import { type NextItem, nextSteps } from "../../job/next";
 import { benchOf, type JobView, viewOf } from "../../job/view";
@@ -11,6 +12,7 @@ import { besides, type Caution, openDead, openLive, stateWord } from "../../stan
 import { openSqlite } from "../../store/sqlite";
 import { commandLine } from "../cli/main";
 import { nextText } from "../cli/next-text";
+import { errandsHere } from "../errands/errands-here";
 import { coverCaution } from "./paper";
 import { reportAnswers } from "./reporting";
 import { technicalRecord } from "./technical-record";
@@ -107,7 +109,12 @@ const definition = async (view: JobView): Promise<Said[]> => {
 };
 
 beforeAll(async () => {
-  await run(jobs.demo, ["demo", "--folder", join(folder, "demo")]);
+  const store = await openSqlite(jobs.demo);
+  let n = 0;
+  const newId = () => `c${++n}`;
+  const desk = { store, errands: errandsHere(newId), stamp: { at: "2026-05-03T12:00:00.000Z", who: "t", newId } };
+  await fitDemoCable(desk, (await makeDemo(desk)).name);
+  await store.close();
   for (const line of recorded) await run(jobs.worked, line);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
