@@ -4,9 +4,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
 import { expect } from "vitest";
+import { sayLeftOut } from "../../desk/left-out";
 import type { JobView } from "../../job/view";
 import { pdfBytes } from "./pdf";
-import { ownersDefinition, recordDefinition } from "./reporting";
+import { ownersDefinition, reportAnswers } from "./reporting";
+import { technicalRecord } from "./technical-record";
 
 /** What is looked at on paper, as it was printed: read back by poppler's pdftotext. */
 export const canRead = spawnSync("pdftotext", ["-v"]).status === 0;
@@ -97,7 +99,9 @@ export async function expectPapers(view: JobView): Promise<void> {
   for (const e of view.inForce) expect(said).not.toMatch(new RegExp(`\\b${e.id}\\b`));
   expect(said).not.toMatch(/\bstep \d\d\b|undefined|NaN|\[object|\d{4}-\d\d-\d\dT/);
 
-  const record = await recordDefinition(view);
+  // where it all goes on paper is the same with few draws
+  const { answers, leftOut } = await reportAnswers(view, { draws: 100 });
+  const record = technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) });
   const whole = await printed(record);
   expect(whole.pages.length).toBeLessThanOrEqual(60);
   expect(lost(record, whole)).toEqual([]);
