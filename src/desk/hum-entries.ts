@@ -29,6 +29,15 @@ export const decibel = (name: string, value: number, u: number, source: string):
   quantity: { value, spread: u > 0 ? { shape: "normal", u } : { shape: "exact" }, origin: "measured", source },
 });
 
+/** Half the last digit that a level is told with, dB. */
+const digitDb = 0.05;
+/** Standard uncertainty of all lines that stand together, dB: each by its part of their power. */
+function uOfAll(lines: HumTold["lines"]): number {
+  const standing = lines.filter((l) => l.stands).map((l) => ({ power: 10 ** (l.rmsDbfs / 10), uDb: l.uDb }));
+  const whole = standing.reduce((s, l) => s + l.power, 0);
+  return Math.hypot(digitDb, ...standing.map((l) => (l.power / whole) * l.uDb));
+}
+
 /** Lines of the recordings as a reading; the sounds stay in their files. */
 export function humReading(view: JobView, of: Recordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
   const { heard, told } = of.normal;
@@ -50,7 +59,7 @@ export function humReading(view: JobView, of: Recordings, state: (typeof reading
         ...lines(", volume at zero", of.atZero),
         ...lines(", on a carrier", of.carrier),
         ...(of.full && told.allRmsDbfs !== undefined
-          ? [decibel("all hum, under full output", told.allRmsDbfs - of.full.heard.health.rmsDbfs, 0, of.full.heard.name)]
+          ? [decibel("all hum, under full output", told.allRmsDbfs - of.full.heard.health.rmsDbfs, uOfAll(told.lines), of.full.heard.name)]
           : []),
       ],
       warnings: [...heard.warnings],

@@ -225,6 +225,17 @@ describe("hum", () => {
     expect(out).toContain("ahead of the volume control");
     expect(out).toContain("ripple of a full-wave supply");
   });
+  it("against full output keeps how far the hum is under it, with the doubt of its lines", async () => {
+    const full = wav(
+      "full.wav",
+      made(8000, 10, (t) => 0.5 * Math.sin(tau * 1000 * t), 0.0005),
+    );
+    const { out } = await run("hum", wav("under.wav", hummed(0.02)), "--full", full, "--job", "Mill");
+    // 0.02 and 0.001 beside 0.5: 20 lg (0.5 / 0.020025)
+    expect(out).toContain("27.9 dB under full output");
+    const kept = /all hum, under full output\s+-27\.9 dB \((-\d+\.\d) to (-\d+\.\d)\)/.exec((await run("show", "Mill")).out);
+    expect(Number(kept?.[2]) - Number(kept?.[1])).toBeGreaterThan(0.1);
+  });
   it("tells the sidebands on a carrier's beat with the BFO", async () => {
     const beat = made(8000, 10, (t) => 0.2 * (1 + 0.05 * Math.sin(tau * 120 * t)) * Math.sin(tau * 1013 * t), 0.0003);
     const { out } = await run("hum", wav("normal.wav", hummed(0.02)), "--carrier", wav("on-carrier.wav", beat));
