@@ -9,16 +9,31 @@ it("leaves a parabola as it is", () => {
   const s = smoothed(y);
   for (let i = 0; i < 40; i++) expect(s.values[i]).toBeCloseTo(y[i], 6);
 });
-it("solves its equation: what is left is the penalty's pull", () => {
+it("smooths the same readings to the same curve, and a plain lift of them lifts it alike", () => {
   const y = normalStream(1, "y", 30);
   const { values, again } = smoothed(y);
-  // (I + c D'D) z = y for one c at every place
-  const third = (z: Float64Array, i: number): number => (i < 0 || i + 3 >= z.length ? 0 : z[i + 3] - 3 * z[i + 2] + 3 * z[i + 1] - z[i]);
-  const pull = values.map((_, i) => -third(values, i) + 3 * third(values, i - 1) - 3 * third(values, i - 2) + third(values, i - 3));
-  const k = pull.reduce((b, v, i) => (Math.abs(v) > Math.abs(pull[b]) ? i : b), 0);
-  const c = (y[k] - values[k]) / pull[k];
-  for (let i = 0; i < 30; i++) expect(values[i] + c * pull[i]).toBeCloseTo(y[i], 6);
   expect([...again(y)]).toEqual([...values]);
+  const lifted = again(y.map((v) => v + 7));
+  for (let i = 0; i < 30; i++) expect(lifted[i]).toBeCloseTo(values[i] + 7, 4);
+});
+it("draws curves that hold the true one at nine places of ten or better, and no wider than that needs", () => {
+  let [held, all, wide] = [0, 0, 0];
+  for (let seed = 1; seed <= 12; seed++) {
+    const z = normalStream(seed, "z", n);
+    const s = smoothed(curve.map((v, i) => v + 0.3 * z[i]));
+    const draws = Array.from({ length: 100 }, (_, k) => s.draw(k, 100));
+    for (let i = 5; i < n; i += 10) {
+      const at = draws.map((d) => d[i]);
+      const mean = at.reduce((t, v) => t + v, 0) / 100;
+      const u = Math.sqrt(at.reduce((t, v) => t + (v - mean) ** 2, 0) / 99);
+      all++;
+      wide += u;
+      if (Math.abs(curve[i] - s.values[i]) < 1.96 * u) held++;
+    }
+  }
+  expect(held / all).toBeGreaterThan(0.9);
+  expect(held / all).toBeLessThan(0.99);
+  expect(wide / all).toBeLessThan(0.12);
 });
 it("comes far nearer to a curve than its readings, and knows their scatter to 15 %", () => {
   const z = normalStream(2, "z", n);

@@ -1,60 +1,106 @@
-import { uniformStream } from "./random";
+import { normalStream } from "./random";
 
 export interface Smooth {
+  /** mean of all curves that the readings leave possible */
   readonly values: Float64Array;
-  /** standard deviation of what it leaves, per degree of freedom */
+  /** standard deviation of one reading about the curve */
   readonly sigma: number;
-  /** the same smoothing of other readings at the same places */
+  /** the k-th of `count` curves that the readings leave possible, each as likely as the next */
+  readonly draw: (k: number, count: number) => Float64Array;
+  /** mean curve of other readings at the same places */
   readonly again: (y: Float64Array) => Float64Array;
 }
-const probesCount = 6;
-/** Factor of I + lambda D3'D3, lower band of three, and its solve. */
-function solverOf(n: number, lambda: number): (y: Float64Array) => Float64Array {
-  const d = [-1, 3, -3, 1];
-  const band = Array.from({ length: 4 }, () => new Float64Array(n));
+/** The penalty is on differences of this order; these are their weights. */
+const order = 3;
+const differences = [-1, 3, -3, 1];
+interface Solver {
+  readonly lambda: number;
+  readonly solve: (y: Float64Array) => Float64Array;
+  /** of the transposed factor alone: of standard normals it makes draws whose covariance is the inverse */
+  readonly half: (z: Float64Array) => Float64Array;
+  /** logarithm of the factor's determinant */
+  readonly logDet: number;
+}
+/** Factor of I + lambda D3'D3, lower band of three, and its solves. */
+function solverOf(n: number, lambda: number): Solver {
+  const band = Array.from({ length: order + 1 }, () => new Float64Array(n));
   band[0].fill(1);
-  for (let r = 0; r + 3 < n; r++) for (let a = 0; a < 4; a++) for (let b = 0; b <= a; b++) band[a - b][r + a] += lambda * d[a] * d[b];
+  for (let r = 0; r + order < n; r++)
+    for (let a = 0; a <= order; a++) for (let b = 0; b <= a; b++) band[a - b][r + a] += lambda * differences[a] * differences[b];
   // band[k][i] is the entry at row i, column i - k; Cholesky in place
   for (let i = 0; i < n; i++) {
-    for (let k = Math.min(3, i); k >= 0; k--) {
+    for (let k = Math.min(order, i); k >= 0; k--) {
       let s = band[k][i];
-      for (let j = 1; j + k <= 3 && i - k - j >= 0; j++) s -= band[k + j][i] * band[j][i - k];
+      for (let j = 1; j + k <= order && i - k - j >= 0; j++) s -= band[k + j][i] * band[j][i - k];
       band[k][i] = k > 0 ? s / band[0][i - k] : Math.sqrt(s);
     }
   }
-  return (y) => {
-    const x = y.slice();
-    for (let i = 0; i < n; i++) {
-      for (let k = 1; k <= Math.min(3, i); k++) x[i] -= band[k][i] * x[i - k];
-      x[i] /= band[0][i];
-    }
+  const half = (z: Float64Array): Float64Array => {
+    const x = z.slice();
     for (let i = n - 1; i >= 0; i--) {
-      for (let k = 1; k <= 3 && i + k < n; k++) x[i] -= band[k][i + k] * x[i + k];
+      for (let k = 1; k <= order && i + k < n; k++) x[i] -= band[k][i + k] * x[i + k];
       x[i] /= band[0][i];
     }
     return x;
   };
+  const solve = (y: Float64Array): Float64Array => {
+    const x = y.slice();
+    for (let i = 0; i < n; i++) {
+      for (let k = 1; k <= Math.min(order, i); k++) x[i] -= band[k][i] * x[i - k];
+      x[i] /= band[0][i];
+    }
+    return half(x);
+  };
+  return { lambda, solve, half, logDet: band[0].reduce((t, d) => t + Math.log(d), 0) };
 }
+/** How much is smoothed: factors of the penalty, two a decade. */
+const lambdas = Array.from({ length: 27 }, (_, k) => 10 ** (-2 + k / 2));
 
 /**
- * Smooths readings at even places by a penalty on third differences; how much is chosen by generalised cross-validation.
+ * Smooths readings at even places by a penalty on third differences. How much is not chosen but weighed: each amount by how likely it makes the readings,
+ * the scatter of one reading left open too. What is told are the curves that remain possible, and their mean.
  *
  * @param y readings, at least 8
- * @returns smoothed values, the scatter that they leave, and the same smoothing for other readings
- * @source Whittaker, Proc. Edinburgh Math. Soc. 41 (1923) 63; choice by Craven and Wahba, Numerische Mathematik 31 (1979) 377, trace by random probes;
- *   both from memory, checked in whittaker.test.ts
+ * @returns mean curve, scatter of one reading, and draws of the curve
+ * @source Whittaker, Proc. Edinburgh Math. Soc. 41 (1923) 63; the curve's distribution by Wahba, J. Roy. Statist. Soc. B 45 (1983) 133, the weight of each
+ *   amount by Wahba, Annals of Statistics 13 (1985) 1378 (generalised maximum likelihood); all from memory, checked in whittaker.test.ts
  */
 export function smoothed(y: Float64Array): Smooth {
   const n = y.length;
-  const probes = Array.from({ length: probesCount }, (_, k) => uniformStream(1, `probe ${k}`, n).map((u) => (u < 0.5 ? -1 : 1)));
-  const at = (power: number): Smooth & { readonly score: number } => {
-    const again = solverOf(n, 10 ** power);
-    const values = again(y);
-    const rss = y.reduce((s, v, i) => s + (v - values[i]) ** 2, 0);
-    const trace = probes.reduce((s, p) => s + again(p).reduce((t, v, i) => t + v * p[i], 0), 0) / probesCount;
-    const free = Math.max(1, n - trace);
-    return { values, sigma: Math.sqrt(rss / free), again, score: rss / free ** 2 };
+  const free = n - order;
+  const solvers = lambdas.map((lambda) => solverOf(n, lambda));
+  const weigh = (of: Float64Array): readonly Weighed[] => {
+    // about their mean, so that a level far from zero costs no digits
+    const base = of.reduce((t, v) => t + v, 0) / n;
+    const about = of.map((v) => v - base);
+    const tried = solvers.map(({ lambda, solve, half, logDet }) => {
+      const values = solve(about).map((v) => v + base);
+      let left = Number.MIN_VALUE;
+      for (let i = 0; i < n; i++) left += (of[i] - values[i]) ** 2;
+      for (let r = 0; r + order < n; r++) left += lambda * differences.reduce((t, d, k) => t + d * values[r + k], 0) ** 2;
+      return { half, values, sigma: Math.sqrt(left / free), log: (free / 2) * (Math.log(lambda) - Math.log(left)) - logDet };
+    });
+    const most = Math.max(...tried.map((t) => t.log));
+    const total = tried.reduce((t, { log }) => t + Math.exp(log - most), 0);
+    return tried.map(({ half, values, sigma, log }) => ({ half, values, sigma, weight: Math.exp(log - most) / total }));
   };
-  const tried = Array.from({ length: 19 }, (_, k) => at(-1 + k / 2));
-  return tried.reduce((b, t) => (t.score < b.score ? t : b));
+  const tried = weigh(y);
+  const draw = (k: number, count: number): Float64Array => {
+    let [at, below] = [0, tried[0].weight];
+    while (at + 1 < tried.length && below < (k + 0.5) / count) below += tried[++at].weight;
+    const { half, values, sigma } = tried[at];
+    const z = normalStream(1, `curve ${k}`, n);
+    const chi = normalStream(1, `scatter ${k}`, free).reduce((t, x) => t + x * x, 0);
+    const scatter = sigma * Math.sqrt(free / chi);
+    return half(z).map((x, i) => values[i] + scatter * x);
+  };
+  return { values: meanOf(tried), sigma: tried.reduce((t, x) => t + x.weight * x.sigma, 0), draw, again: (of) => meanOf(weigh(of)) };
 }
+interface Weighed {
+  readonly half: (z: Float64Array) => Float64Array;
+  readonly values: Float64Array;
+  readonly sigma: number;
+  readonly weight: number;
+}
+const meanOf = (tried: readonly Weighed[]): Float64Array =>
+  tried[0].values.map((_, i) => tried.reduce((t, { weight, values }) => t + weight * values[i], 0));

@@ -1,5 +1,6 @@
 import { normalStream } from "../numerics/random";
 import { smoothed } from "../numerics/whittaker";
+import { crossingNear } from "./crossing-near";
 import { levelNoise } from "./level-noise";
 import type { Sweep } from "./sweep";
 
@@ -16,11 +17,9 @@ export interface Told {
 }
 /** Below this the single points are good enough, dB. House rule, no source. */
 const leastNoiseDb = 0.1;
-/** So far under the top the smoothing reaches, dB. */
-const reachDb = 14;
-/** The invented sweeps are smoothed as much as the read one, so that the choice of how much is missing from their spread. Checked on sweeps of other laws. */
-const widening = 1.4;
-const madeCount = 100;
+/** So far under the top the smoothing reaches, dB: the more of the flanks it sees, the better it knows the scatter. */
+const reachDb = 30;
+const madeCount = 200;
 /** Standard uncertainties to either side of a 95 % interval. */
 const sure = 1.96;
 
@@ -40,7 +39,7 @@ function cutOf(f: Float64Array, y: Float64Array, levels: readonly number[]): Cut
   const step = inner ? (f[top + 1] - f[top - 1]) / 2 : 0;
   const crossing = (level: number, from: number, side: 1 | -1): number | undefined => {
     for (let i = from; i + side >= 0 && i + side < y.length; i += side)
-      if (y[i] <= level && y[i + side] > level) return f[i] + ((level - y[i]) / (y[i + side] - y[i])) * (f[i + side] - f[i]);
+      if (y[i] <= level && y[i + side] > level) return crossingNear(f, y, i, i + side, level);
     return undefined;
   };
   return {
@@ -54,8 +53,8 @@ function cutOf(f: Float64Array, y: Float64Array, levels: readonly number[]): Cut
 }
 
 /**
- * Top and edges of a noisy sweep: the part near the top is smoothed, so that the highest noise is not taken for the top; what the same smoothing makes of
- * sweeps invented from the smooth curve with as much noise gives its bias, taken off, and its uncertainty.
+ * Top and edges of a noisy sweep: the part near the top is smoothed, so that the highest noise is not taken for the top. The curves that its readings leave
+ * possible give the uncertainty; what the same smoothing makes of sweeps invented from the mean curve with as much noise gives its bias, taken off.
  *
  * @param s the sweep
  * @param levels levels under the top, dB, at most 6
@@ -72,16 +71,20 @@ export function noisyTop(s: Sweep, levels: readonly number[]): NoisyTop | undefi
   const smooth = smoothed(y.slice(from, to));
   if (Math.min(smooth.sigma, levelNoise(y.filter((v) => v > y[top] - 3))) < leastNoiseDb) return undefined;
   const best = cutOf(hz, smooth.values, levels);
-  const made = Array.from({ length: madeCount }, (_, k) => {
+  const twice = Array.from({ length: madeCount / 2 }, (_, k) => {
     const z = normalStream(1, `noisy top ${k}`, hz.length);
     return cutOf(hz, smooth.again(smooth.values.map((v, i) => v + smooth.sigma * z[i])), levels);
   });
+  const made = Array.from({ length: madeCount }, (_, k) => cutOf(hz, smooth.draw(k, madeCount), levels));
   const told = (of: (c: Cut) => number | undefined): Told => {
-    const at = of(best) as number;
     const all = made.map(of).filter((v): v is number => v !== undefined);
     const mean = all.reduce((t, v) => t + v, 0) / all.length;
     const deviation = Math.sqrt(all.reduce((t, v) => t + (v - mean) ** 2, 0) / Math.max(1, all.length - 1));
-    return { value: 2 * at - mean, u: Math.hypot(widening * deviation, (mean - at) / 2, s.resolutionHz / Math.sqrt(3)) };
+    const at = of(best) as number;
+    const again = twice.map(of).filter((v): v is number => v !== undefined);
+    // what is taken off is itself no better known than its size
+    const bias = again.reduce((t, v) => t + v - at, 0) / Math.max(1, again.length);
+    return { value: at - bias, u: Math.hypot(deviation, bias, s.resolutionHz / Math.sqrt(3)) };
   };
   const edges = new Map<number, { readonly low: Told; readonly high: Told; readonly width: Told }>();
   levels.forEach((level, k) => {
