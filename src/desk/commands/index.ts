@@ -37,6 +37,7 @@ import { instrument } from "./instrument";
 import { instrumentCommands } from "./instrument-commands";
 import { jobs } from "./jobs";
 import { keepFor } from "./keep-for";
+import { known } from "./known";
 import { leave } from "./leave";
 import { mark } from "./mark";
 import { mend } from "./mend";
@@ -104,6 +105,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   show,
   erase,
   keepFor,
+  known,
   clearOut,
   exportJob,
   file,

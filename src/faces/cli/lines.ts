@@ -11,6 +11,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     open: async () => (await import("./open")).openLine,
     jobs: async () => (await import("./jobs")).jobsLine,
     search: async () => (await import("./search")).searchLine,
+    known: async () => (await import("./known")).knownLine,
     where: async () => (await import("./thread")).whereLine,
     next: async () => (await import("./ask")).nextLine,
     worth: async () => (await import("./worth")).worthLine,

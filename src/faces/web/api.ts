@@ -4,6 +4,7 @@ import type { TracedFault } from "../../desk/traced";
 import type { Due, JobDocument, Reading } from "../../job/document";
 import type { Unreadable } from "../../job/read-job";
 import type { Guess } from "../../job/rollups/guesses";
+import type { KnownSaid } from "../../job/rollups/known/say-known";
 import type { PartLine } from "../../job/rollups/parts";
 import type { ProofLine } from "../../job/rollups/proof/line";
 import type { Worth } from "../../job/rollups/worth/worth";
@@ -120,6 +121,7 @@ export const api = {
   jobs: (search: string) => call<{ jobs: JobRow[]; total: number }>(`api/jobs?search=${encodeURIComponent(search)}`),
   search: (text: string, signal: AbortSignal) =>
     call<{ found: Found[]; more: boolean }>(`api/search?text=${encodeURIComponent(text)}`, { signal }),
+  known: (set: string, part: string, signal: AbortSignal) => call<KnownSaid>(`api/known?${new URLSearchParams({ set, part })}`, { signal }),
   states: (names: readonly string[], signal: AbortSignal) => post<Record<string, string>>("api/states", { names }, signal),
   patterns: () => call<{ id: string; title: string; note: string }[]>("api/patterns"),
   create: (name: string, start: { readonly pattern: string } | { readonly outline: Outline }) =>

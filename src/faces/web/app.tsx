@@ -8,6 +8,7 @@ import { Head, useLook } from "./shell";
 const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
 const ListenPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.ListenPage })));
+const KnownPage = lazy(() => import("./jobs").then((m) => ({ default: m.KnownPage })));
 const FromNothing = lazy(() => import("./from-nothing").then((m) => ({ default: m.FromNothing })));
 
 /** Follows the address; at a new place the page begins at its head, and the keyboard with it. */
@@ -69,6 +70,8 @@ function Page() {
           <JobPage key={job} name={job} rest={rest} version={version} reload={again} />
         ) : where === "describe" ? (
           <FromNothing />
+        ) : where === "known" ? (
+          <KnownPage />
         ) : where === "listen" ? (
           <ListenPage what={name ?? ""} />
         ) : (

@@ -3,6 +3,10 @@ import { api, type JobRow } from "./api";
 import { EraseJob } from "./erase-job";
 import { InRecords } from "./in-records";
 import { useKept } from "./kept";
+
+// with the list that leads there: a part of its own would cost every other place more than it spares
+export { KnownPage } from "./known-page";
+
 import { Panel, Select } from "./parts";
 import { TaskLine, useTask } from "./task";
 
@@ -76,6 +80,11 @@ export function Jobs({ version }: { readonly version: number }) {
               : list.total > jobs.length
                 ? `The latest ${jobs.length} of ${list.total}: type more to find others.`
                 : ""}
+          </p>
+        )}
+        {jobs.length > 0 && (
+          <p>
+            <a href="#/known">What the records know of a kind of set or part</a>
           </p>
         )}
         {list && list.search.trim().length >= 2 && <InRecords text={list.search.trim()} />}

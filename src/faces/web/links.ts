@@ -1,4 +1,4 @@
-/** Where the page is: #/ , #/describe , #/job/NAME , #/job/NAME/sheet/ID/ABOUT , #/job/NAME/records/CARD , ... */
+/** Where the page is: #/ , #/describe , #/known , #/job/NAME , #/job/NAME/sheet/ID/ABOUT , #/job/NAME/records/CARD , ... */
 export const jobLink = (name: string, ...rest: readonly string[]): string =>
   `#/${["job", name, ...rest].map(encodeURIComponent).join("/")}`;
 export const placesOfHash = (): string[] => location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
