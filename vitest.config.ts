@@ -24,11 +24,13 @@ const long = [
   "src/desk/{assignment,rehearse}.test.ts",
   "src/{job/rollups/worth/worth,infer/worth/faults.worlds}.test.ts",
   "checks/adding-a-question.test.ts",
+  "checks/shop-siege.test.ts",
 ];
 /** The longest of all, longest first: see docs/checks.md. */
 const longest = [
   "src/faces/web/gallery.test.ts",
   "checks/adding-a-question.test.ts",
+  "checks/shop-siege.test.ts",
   "src/sheets/holds.test.ts",
   "src/faces/web/page.test.ts",
   "src/readings/sound/note.test.ts",

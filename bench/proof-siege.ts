@@ -6,10 +6,13 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { commands } from "./siege/commands";
-import { kills, upgrades } from "./siege/kills";
+import { kills, shopKills, upgrades } from "./siege/kills";
 import { type Part, seed } from "./siege/kit";
 import { readers } from "./siege/readers";
 import { requests } from "./siege/requests";
+import { full, power } from "./siege/shop/disk";
+import { load } from "./siege/shop/load";
+import { benches, clock, cuts, databaseKills } from "./siege/shop/writers";
 import { whatIfs } from "./siege/what-ifs";
 
 const { values } = parseArgs({
@@ -17,7 +20,22 @@ const { values } = parseArgs({
 });
 const share = Number(values.rounds);
 if (!(share > 0 && share <= 10)) throw new Error(`--rounds: read "${values.rounds}", expected a part of the whole, such as 0.03`);
-const parts: Readonly<Record<string, Part>> = { kills, upgrades, requests, readers, commands, "what-ifs": whatIfs };
+const parts: Readonly<Record<string, Part>> = {
+  kills,
+  "shop-kills": shopKills,
+  "database-kills": databaseKills,
+  benches,
+  power,
+  full,
+  cuts,
+  clock,
+  load,
+  upgrades,
+  requests,
+  readers,
+  commands,
+  "what-ifs": whatIfs,
+};
 const file = join("docs", "reliability.md");
 /** The page's rows by part; a part that is not tried this time keeps its own. */
 const rows = new Map<string, string>();
@@ -43,7 +61,7 @@ if (values.write) {
     "| --- | --- | --- | --- | --- |",
     ...Object.keys(parts).flatMap((name) => rows.get(name) ?? []),
     "",
-    "Killed is a process ended by SIGKILL, as when the program alone dies; a power cut of the machine is borne as far as its disk keeps what it said it had written, since every commit is synced. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
+    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
     "",
     "Not tried here: another person of the same machine who may read this person's files, and known vulnerabilities of the packages that it is built from, for which a registry has to be asked (`npm audit`).",
     "",

@@ -8,26 +8,27 @@ import { demoSet } from "../../src/desk/demo";
 import type { Entry } from "../../src/job/document";
 import { patterns } from "../../src/set/patterns/kinds";
 import { hashOfBytes } from "../../src/store/archive";
-import { checkStore } from "../../src/store/check";
+import { checkHome } from "../../src/store/check-home";
+import { type Home, openHome } from "../../src/store/home";
 import { withoutAccounts } from "../../src/store/jobs.testdata";
+import { serverPrograms } from "../../src/store/shop.testdata";
 import { openSqlite } from "../../src/store/sqlite";
-import { folder, type Part, part, some, troubles } from "./kit";
-import { built, type Served, startServer } from "./server";
+import { folder, type Part, part, some, type Tally, troubles } from "./kit";
+import { built, environmentOf, type Served, startServer } from "./server";
+import { inShop } from "./shop/homes";
 
 const at = "2026-02-01T00:00:00.000Z";
 const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
 /** A picture of a few bytes that no other has. */
 const picture = (tag: string): Uint8Array => Uint8Array.of(0xff, 0xd8, ...new TextEncoder().encode(tag));
 
-export const kills: Part = async (share) => {
+async function killed(home: Home, share: number, fullCount: number): Promise<Omit<Tally, "attack">> {
   const t = troubles();
-  const place = folder();
-  const path = join(place, "jobs.db");
-  const store = await openSqlite(path);
+  const store = await openHome(home);
   await store.create({ id: "k", name: "K", created: "", set: demoSet(), entries: [] });
-  const rounds = some(fc.record({ victim: fc.constantFrom(0, 1, 2), delay: fc.integer({ min: 0, max: 700 }) }), part(share, 240));
+  const rounds = some(fc.record({ victim: fc.constantFrom(0, 1, 2), delay: fc.integer({ min: 0, max: 700 }) }), part(share, fullCount));
   const acknowledged: string[] = [];
-  const servers: Served[] = [await startServer(path), await startServer(path)];
+  const servers: Served[] = [await startServer(home), await startServer(home)];
   let [n, over] = [0, false];
   /** Two entries in one request, then a picture: by a server, until it is gone. */
   const throughServer = async (which: 0 | 1): Promise<void> => {
@@ -60,7 +61,7 @@ export const kills: Part = async (share) => {
     while (!over) {
       const tag = `c-${n++}`;
       await new Promise<void>((done) => {
-        running = spawn(process.execPath, [built, "done", "K", "01", "--note", tag], { env: { ...process.env, FETTLE_STORE: path } });
+        running = spawn(process.execPath, [built, "done", "K", "01", "--note", tag], { env: { ...process.env, ...environmentOf(home) } });
         running.on("exit", (code) => {
           if (code === 0) acknowledged.push(tag);
           done();
@@ -77,7 +78,7 @@ export const kills: Part = async (share) => {
       const gone = new Promise((r) => old.once("exit", r));
       old.kill("SIGKILL");
       await gone;
-      servers[victim] = await startServer(path);
+      servers[victim] = await startServer(home);
     }
   }
   over = true;
@@ -96,14 +97,25 @@ export const kills: Part = async (share) => {
       t.add("torn: a picture without its bytes", note);
   }
   await store.close();
-  for (const w of checkStore(path).wrong) t.add("the store", w.says);
-  rmSync(place, { recursive: true, force: true });
+  for (const w of (await checkHome(home)).wrong) t.add("the store", w.says);
   return {
-    attack: "SIGKILL of two servers and of the command line, all writing into one job",
     count: rounds.length,
     said: `${acknowledged.length} acknowledged writes: none lost, none torn, none doubled; ${notes.size - acknowledged.length} more were written and not acknowledged in time`,
     broke: t.lines(),
   };
+}
+const attack = "SIGKILL of two servers and of the command line, all writing into one job";
+export const kills: Part = async (share) => {
+  const place = folder();
+  const tally = await killed({ kind: "file", path: join(place, "jobs.db") }, share, 240);
+  rmSync(place, { recursive: true, force: true });
+  return { attack, ...tally };
+};
+/** The same with all of it in PostgreSQL. */
+export const shopKills: Part = async (share) => {
+  const said = `${attack}, which is in PostgreSQL`;
+  if (serverPrograms === undefined) return { attack: said, count: 0, said: "skipped: PostgreSQL is not installed", broke: [] };
+  return { attack: said, ...(await inShop(async (shop) => killed({ kind: "shop", url: await shop.database() }, share, 200))) };
 };
 
 /** A store as the first version made it: no titles, no ids of readings, nothing set aside. */

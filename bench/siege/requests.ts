@@ -111,7 +111,7 @@ export const requests: Part = async (share) => {
   const path = join(place, "jobs.db");
   const store = await openSqlite(path);
   await store.create({ id: "s", name: "S", created: "2026-02-01T00:00:00.000Z", set: demoSet(), entries: [] });
-  const server = await startServer(path);
+  const server = await startServer({ kind: "file", path });
   const url = new URL(server.url);
   const secretOf = { right: url.pathname.slice(0, -1), wrong: "/not-the-secret", none: "", part: url.pathname.slice(0, 10) };
   const agent = new Agent({ keepAlive: true, maxSockets: atOnce });

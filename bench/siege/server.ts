@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import type { Home } from "../../src/store/home";
 
 /** The built command line, beside this bundle. */
 export const built = join(dirname(fileURLToPath(import.meta.url)), "fettle.mjs");
@@ -10,10 +11,15 @@ export interface Served {
   /** what it said of errors */
   readonly said: () => string;
 }
+/** What names a home to a command. */
+export const environmentOf = (home: Home): Readonly<Record<string, string>> =>
+  home.kind === "file" ? { FETTLE_STORE: home.path, FETTLE_DATABASE_URL: "" } : { FETTLE_DATABASE_URL: home.url };
 /** Starts a server of its own on a store; ready once it says its address. */
-export const startServer = (path: string): Promise<Served> =>
+export const startServer = (home: Home): Promise<Served> =>
   new Promise((resolve, reject) => {
-    const p = spawn(process.execPath, [built, "open", "--no-browser"], { env: { ...process.env, FETTLE_STORE: path, FETTLE_TRACE: "1" } });
+    const p = spawn(process.execPath, [built, "open", "--no-browser"], {
+      env: { ...process.env, ...environmentOf(home), FETTLE_TRACE: "1" },
+    });
     let [out, err] = ["", ""];
     p.stderr.on("data", (d) => {
       err += d;

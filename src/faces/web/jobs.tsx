@@ -3,13 +3,13 @@ import { api, type JobRow } from "./api";
 import { EraseJob } from "./erase-job";
 import { InRecords } from "./in-records";
 import { useKept } from "./kept";
-
-// with the list that leads there: a part of its own would cost every other place more than it spares
-export { KnownPage } from "./known-page";
+import { KnownLink, KnownPage } from "./known-page";
 
 import { Panel, Select } from "./parts";
 import { TaskLine, useTask } from "./task";
 
+// with the list that leads there: a part of its own would cost every other place more than it spares
+export { KnownPage };
 export const openPage = (name: string): void => {
   location.hash = `#/job/${encodeURIComponent(name)}`;
 };
@@ -82,11 +82,7 @@ export function Jobs({ version }: { readonly version: number }) {
                 : ""}
           </p>
         )}
-        {jobs.length > 0 && (
-          <p>
-            <a href="#/known">What the records know of a kind of set or part</a>
-          </p>
-        )}
+        {jobs.length > 0 && <KnownLink />}
         {list && list.search.trim().length >= 2 && <InRecords text={list.search.trim()} />}
       </Panel>
       <NewJob />

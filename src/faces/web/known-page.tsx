@@ -46,30 +46,37 @@ export function KnownPage() {
         <button type="submit">Look through all jobs</button>
         <TaskLine of={task} />
       </form>
-      {said && (
-        <div role="status">
-          <p className="answer">{said.headline}</p>
-          {said.parts.map((p) => (
-            <Panel key={p.heading} title={p.heading} id={p.heading.toLowerCase().replace(/\W+/g, "-")}>
-              <ul>
-                {p.lines.map((l) => (
-                  <li key={l}>{l}</li>
-                ))}
-              </ul>
-            </Panel>
-          ))}
-          {said.parts.length > 0 && <p className="quiet">{said.note}</p>}
-          {said.kinds.length > 1 && (
-            <Panel title="Kinds of set in the records" id="kinds">
-              <ul>
-                {said.kinds.map((k) => (
-                  <li key={k}>{k}</li>
-                ))}
-              </ul>
-            </Panel>
-          )}
-        </div>
-      )}
+      {said && <Given said={said} />}
     </main>
   );
 }
+
+const Lines = ({ of }: { readonly of: readonly string[] }) => (
+  <ul>
+    {of.map((l) => (
+      <li key={l}>{l}</li>
+    ))}
+  </ul>
+);
+const Given = ({ said }: { readonly said: KnownSaid }) => (
+  <div role="status">
+    <p className="answer">{said.headline}</p>
+    {said.parts.map((p) => (
+      <Panel key={p.heading} title={p.heading} id={p.heading.toLowerCase().replace(/\W+/g, "-")}>
+        <Lines of={p.lines} />
+      </Panel>
+    ))}
+    {said.parts.length > 0 && <p className="quiet">{said.note}</p>}
+    {said.kinds.length > 1 && (
+      <Panel title="Kinds of set in the records" id="kinds">
+        <Lines of={said.kinds} />
+      </Panel>
+    )}
+  </div>
+);
+
+export const KnownLink = () => (
+  <p>
+    <a href="#/known">What the records know of a kind of set or part</a>
+  </p>
+);

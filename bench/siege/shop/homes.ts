@@ -1,0 +1,80 @@
+/** The two homes of a store for the siege: a file of its own, and a database of a real server that is started for it; writers that say what was acknowledged. */
+import { rmSync } from "node:fs";
+import { join } from "node:path";
+import { demoSet } from "../../../src/desk/demo";
+import type { Entry } from "../../../src/job/document";
+import type { Home } from "../../../src/store/home";
+import { type Shop, serverPrograms, startShop } from "../../../src/store/shop.testdata";
+import type { JobStore } from "../../../src/store/store";
+import { folder, type troubles } from "../kit";
+
+export const at = "2026-02-01T00:00:00.000Z";
+export const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
+export const entry = (id: string, who: string): Entry => ({ id, at, who, kind: "done", step: "01", note: id });
+export const emptyJob = (name: string) => ({ id: `id-${name}`, name, created: at, set: demoSet(), entries: [] });
+
+/** Does something in a home of its own of either kind; where PostgreSQL is not installed, in a file alone. */
+export async function inBothHomes<T>(work: (home: Home, where: "file" | "database") => Promise<T>): Promise<T[]> {
+  const place = folder();
+  const done = [await work({ kind: "file", path: join(place, "jobs.db") }, "file")];
+  rmSync(place, { recursive: true, force: true });
+  if (serverPrograms !== undefined) done.push(await inShop(async (shop) => work({ kind: "shop", url: await shop.database() }, "database")));
+  return done;
+}
+export async function inShop<T>(work: (shop: Shop) => Promise<T>, settings: Readonly<Record<string, string>> = {}): Promise<T> {
+  const shop = await startShop(settings);
+  try {
+    return await work(shop);
+  } finally {
+    await shop.end();
+  }
+}
+/** What a writer was told is recorded, in the order in which it was told. */
+export interface Writer {
+  readonly acknowledged: readonly string[];
+  readonly stop: () => Promise<void>;
+}
+/** Writes pairs of entries without a pause. What was not acknowledged is sent again under the same ids, as a page does. */
+export function writer(s: JobStore, job: string, who: string, t: ReturnType<typeof troubles>): Writer {
+  const acknowledged: string[] = [];
+  let on = true;
+  const writing = (async () => {
+    for (let i = 0; on; i++) {
+      const pair = [entry(`${who}-${i}-a`, who), entry(`${who}-${i}-b`, who)];
+      for (let sentOk = false; !sentOk && on; )
+        try {
+          await s.append(job, pair);
+          acknowledged.push(...pair.map((e) => e.id));
+          sentOk = true;
+        } catch (e) {
+          if (!["away", "busy", "full"].includes(String((e as { code?: unknown }).code))) t.add("refused", String(e));
+          await pause(50);
+        }
+      await pause(0);
+    }
+  })();
+  return {
+    acknowledged,
+    stop: () => {
+      on = false;
+      return writing;
+    },
+  };
+}
+/** Holds a job to what its writers were told: each entry there, once, each writer's in its order, pairs whole. Returns how many were not acknowledged. */
+export async function heldTo(s: JobStore, job: string, writers: readonly Writer[], t: ReturnType<typeof troubles>): Promise<number> {
+  const found = await s.load(job);
+  const ids = (found?.document.entries ?? []).map((e) => e.id);
+  if ((found?.unreadable.length ?? 1) > 0) t.add("unreadable", job);
+  const placeOf = new Map(ids.map((id, i) => [id, i]));
+  if (placeOf.size !== ids.length) t.add("doubled", `${ids.length - placeOf.size} entries`);
+  for (const { acknowledged } of writers)
+    acknowledged.forEach((id, i) => {
+      const place = placeOf.get(id);
+      const before = i > 0 ? placeOf.get(acknowledged[i - 1]) : -1;
+      if (place === undefined) t.add("lost", id);
+      else if (before !== undefined && before > place) t.add("out of order", id);
+    });
+  for (const id of ids) if (!placeOf.has(id.endsWith("a") ? id.replace(/a$/, "b") : id.replace(/b$/, "a"))) t.add("torn", id);
+  return ids.length - writers.reduce((n, w) => n + w.acknowledged.length, 0);
+}
