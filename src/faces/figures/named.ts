@@ -27,9 +27,12 @@ export const sampleEm = 1.6;
 
 /** Curves as they are drawn. */
 export const curvesOf = ({ d, sx, sy }: Canvas): readonly Curve[] =>
-  d.traces.map((t) =>
-    Array.from(t.x.keys()).flatMap((i): [number, number][] => (t.y[i] >= sy.domain()[0] ? [[sx(t.x[i]), sy(t.y[i])]] : [])),
-  );
+  d.traces.map((t) => {
+    const [floor] = sy.domain();
+    const drawn: [number, number][] = [];
+    for (let i = 0; i < t.x.length; i++) if (t.y[i] >= floor) drawn.push([sx(t.x[i]), sy(t.y[i])]);
+    return drawn;
+  });
 /** What was measured and lies in the field. */
 export const dotsOf = ({ d, plot, sx, sy }: Canvas, which = d.points ?? []): Curve =>
   which.flatMap((p) =>
@@ -42,7 +45,7 @@ export const placesOf = ({ d, plot, sx }: Canvas): readonly { readonly x: number
   (d.places ?? []).map((p) => ({ x: sx(p.x), label: p.label })).filter(({ x }) => x >= plot.x && x <= plot.x + plot.width);
 
 const steps = Array.from({ length: 41 }, (_, i) => i / 40);
-function namesOf(c: Canvas, bare: boolean): readonly Name[] {
+function namesOf(c: Canvas, curves: readonly Curve[], bare: boolean): readonly Name[] {
   const { d, plot, sy } = c;
   const places = placesOf(c).map(
     ({ x, label }): Name => ({
@@ -54,7 +57,6 @@ function namesOf(c: Canvas, bare: boolean): readonly Name[] {
       dash: true,
     }),
   );
-  const curves = curvesOf(c);
   const traces = d.traces.flatMap((t, k): Name[] =>
     curves[k].length === 0 || t.label === ""
       ? []
@@ -103,18 +105,23 @@ function rowsOf(names: readonly Name[], { plot }: Canvas, top: number) {
 export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, bare: boolean): Named<C> {
   const out = new Set<string>();
   const first = canvasWith(0);
+  const wanted = namesOf(first, curvesOf(first), bare);
   for (;;) {
-    const sorted = namesOf(first, bare).filter((n) => out.has(n.text));
-    const { above, height } = rowsOf(sorted, first, first.plot.y);
-    const canvas = canvasWith(height);
+    const { above, height } = rowsOf(
+      wanted.filter((n) => out.has(n.text)),
+      first,
+      first.plot.y,
+    );
+    const canvas = height === 0 ? first : canvasWith(height);
+    const curves = curvesOf(canvas);
     const ground = new Ground({
       plot: canvas.plot,
-      curves: curvesOf(canvas),
+      curves,
       dots: dotsOf(canvas),
       uprights: placesOf(canvas).map((p) => p.x),
     });
     const taken: Box[] = [];
-    const all = namesOf(canvas, bare).filter((n) => !out.has(n.text));
+    const all = namesOf(canvas, curves, bare).filter((n) => !out.has(n.text));
     const inField = all.flatMap((n) => {
       const at = labelFor(n, ground, taken);
       if (at) taken.push(at);
