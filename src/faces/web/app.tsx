@@ -4,6 +4,7 @@ import { AtDoor } from "./join/at-door";
 import { placesOfHash } from "./links";
 import { opened } from "./opened";
 import { Head, useLook } from "./shell";
+import { keepTogether } from "./together";
 
 const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
@@ -85,6 +86,7 @@ function Page() {
   );
 }
 
+keepTogether();
 const root = document.getElementById("root");
 /** At the door there is nothing of any job, so nothing is followed. */
 const Door = () => {

@@ -18,13 +18,13 @@ describe.runIf(executablePath)("a card", () => {
     await cell(1).fill("231");
     await page
       .locator("tr", { has: cell(1) })
-      .getByText(/as it should be: 2\d\d V/)
+      .getByText(/as it should be: 2\d\d\sV/)
       .waitFor();
     await cell(1).press("Enter");
     expect(await cell(2).evaluate((e) => e === document.activeElement)).toBe(true);
     await page.keyboard.press("ControlOrMeta+A");
     await page.keyboard.type("20");
-    const told = page.locator("tr.judged.wrong", { hasText: /low: this meter should read 1\d\d V/ });
+    const told = page.locator("tr.judged.wrong", { hasText: /low: this meter should read 1\d\d\sV/ });
     await told.first().waitFor();
     await page.keyboard.press("ArrowUp");
     expect(await cell(1).evaluate((e) => e === document.activeElement)).toBe(true);

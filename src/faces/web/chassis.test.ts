@@ -87,7 +87,7 @@ describe.runIf(executablePath)("at the chassis", () => {
     await page.getByRole("heading", { name: "V1 pin 5, plate" }).waitFor();
     await page.locator(".saidbig", { hasText: /should read \d/ }).waitFor();
     await page.locator(".bigfield input").fill("90");
-    await page.locator(".saidbig.wrong", { hasText: /low: this meter should read 2\d\d V/ }).waitFor();
+    await page.locator(".saidbig.wrong", { hasText: /low: this meter should read 2\d\d\sV/ }).waitFor();
     await page.locator(".bigfield input").fill("9 kc");
     await page.locator(".saidbig.wrong", { hasText: "Expected" }).waitFor();
     expect(await page.locator(".keep").isDisabled()).toBe(true);

@@ -104,7 +104,7 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
               ]}
             />
             <Select
-              label="Set"
+              label="The set is"
               value={draft.thermal}
               onChange={put("thermal")}
               options={["warm", "warming", "cold"].map((t) => [t, t] as const)}

@@ -126,7 +126,7 @@ describe.runIf(executablePath)("selectivity by the sound, on the page", () => {
       await generator.getByLabel(label).fill(text);
     await generator.getByLabel("AVC meanwhile").selectOption("off");
     await take(page, "A stepped generator", path);
-    await page.getByText(/at most \d+ Hz a second/).waitFor();
+    await page.getByText(/at most \d+\sHz a second/).waitFor();
     await generator.getByLabel("From the first to the end").fill("41 s");
     await generator.getByLabel("From a recording").setInputFiles([]);
     await take(page, "A stepped generator", path);

@@ -96,7 +96,7 @@ describe.runIf(executablePath)("listening", () => {
     const page = await listening(jobHash("Harbour", "listen", "note"));
     await until(page, ".large .level", "data-hz", (v) => Math.abs(v - 1000.25) < 0.05);
     await page.getByText("On the tone").waitFor();
-    await page.getByText(/^Mean 1000\.\d+ Hz/).waitFor();
+    await page.getByText(/^Mean 1000\.\d+\sHz/).waitFor();
     await page.getByLabel("Carrier that the tone is a beat with").fill("10 MHz");
     await page.getByLabel("It is for").selectOption("marker-trim");
     await page.getByRole("button", { name: "Keep as a reading" }).click();

@@ -226,7 +226,7 @@ describe.runIf(executablePath)("the set on the page", () => {
     expect(await page.getByRole("button", { name: "See what follows" }).isDisabled()).toBe(true);
     await page.getByText("Choose the part.").waitFor();
     await page.getByLabel(/^Part/).selectOption("cathode-resistor");
-    await page.locator("fieldset", { hasText: "This came in" }).getByLabel("Value as marked").fill("68 ohm");
+    await page.locator("fieldset", { hasText: "What went in" }).getByLabel("Value as marked").fill("68 ohm");
     await page.getByRole("button", { name: "See what follows" }).click();
     await page.locator(".preview", { hasText: "This makes due again" }).waitFor();
     await page.getByRole("button", { name: "Record it" }).click();

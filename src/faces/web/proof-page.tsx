@@ -26,6 +26,10 @@ export function ProofLines({ of: lines }: { readonly of: readonly ProofLine[] })
               <strong>Check </strong>
               {c}
             </Fragment>
+          ) : i === heads.length - 1 && l.isOff ? (
+            <strong key="says" className="isoff">
+              △ {c}
+            </strong>
           ) : (
             c
           ),

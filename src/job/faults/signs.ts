@@ -3,7 +3,7 @@ import type { Cell } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
 import { electrodeOf, electrodes } from "../../sheets/inputs/chart";
 import { type Asked, ask as question } from "../../sheets/volts/ask";
-import { expectedText, where } from "../../sheets/volts/findings";
+import { expectedText, volts, where } from "../../sheets/volts/findings";
 import { allTogether, type Judged, type JudgedOhms, judgeChart, judgeResistances, wrongOf } from "../../sheets/volts/solve";
 import { printValue } from "../../units/print";
 import { cardRows, writingOn } from "../cards";
@@ -25,7 +25,6 @@ export function placeOfSocket(view: JobView, socket: Cell): string {
   const tube = exactly ?? view.set.tubes.find((t) => Math.floor(socketNumber(t.socket) ?? -1) === Math.floor(socket + 1e-9));
   return tube ? `stages.${tube.stage}` : "set";
 }
-const shown = (v: number): string => printValue(Number(v.toPrecision(3)), "voltage");
 /**
  * The inputs of the question on the chart, at their best; undefined where they can't be gathered.
  * @source house frame
@@ -96,7 +95,7 @@ function signsOfCharts(view: JobView): readonly Sign[] {
     (j): Sign => ({
       place: j.electrode === "B+" ? "supplies" : placeOfSocket(view, j.socket),
       point: where(j),
-      says: `${where(j)} is ${j.verdict}: ${shown(j.measured)} where this meter should read ${expectedText(j)}`,
+      says: `${where(j)} is ${j.verdict}: ${volts(j.measured)} where this meter should read ${expectedText(j)}`,
       entry: writerOf(view, j),
     }),
   );

@@ -10,6 +10,7 @@ import type { JobView } from "../view";
 import { worksOnRow } from "./again";
 import { partSaid } from "./owner/work";
 import type { ProofLine } from "./proof/line";
+import { withUnit } from "./read-points";
 
 /** One writing of a chart's cell, with what held when it was read. */
 interface Writing {
@@ -68,7 +69,6 @@ function foundAndLeft(
   const stale = last.at < works[works.length - 1];
   return { found: before[before.length - 1], ...(last.at > work ? { left: last } : {}), stale };
 }
-const withUnit = (text: string, unit: string): string => (/^[+-]?[\d.,]+$/.test(text) ? `${text} ${unit}` : text);
 
 /** What the judgement of a reading says once it is set beside what was found. */
 function says(judged: Judged | undefined, stale: boolean, left: boolean): string {
@@ -121,6 +121,7 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
         model: j?.due ? expectedText(j) : "",
         says: says(j, stale, left !== undefined),
         refused: stale,
+        isOff: !stale && (j?.verdict === "low" || j?.verdict === "high"),
         before: stale,
         ...(share ? { share } : {}),
       },

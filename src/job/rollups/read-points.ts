@@ -32,8 +32,11 @@ export interface ReadPoint {
 
 /** Units that a heading may show. */
 const units = ["MΩ", "kΩ", "Ω", "µV", "mA", "V", "A", "W", "dBm", "dB", "%"];
-const unitOf = (heading: string): string =>
+export const unitOf = (heading: string): string =>
   heading === "Line volts" ? "V" : (units.find((u) => heading.split(/[\s,]+/).includes(u)) ?? "");
+
+/** A figure as it stands on a card, with the unit that its heading shows where it is bare. */
+export const withUnit = (text: string, unit: string): string => (unit !== "" && /^[+−-]?[\d.,]+$/.test(text) ? `${text} ${unit}` : text);
 
 /** Tube and pin of a row, where it names them. */
 function pinOf(

@@ -5,12 +5,14 @@ import { cardRows } from "../cards";
 import type { Form } from "../forms";
 import type { JobView } from "../view";
 import { asIf } from "./card-judged";
+import { unitOf, withUnit } from "./read-points";
 
 /** One pin of a tube's base: what ends there, what was read there. */
 export interface BasePin {
   readonly number: number;
   /** such as `plate`, `grid B`; empty where nothing of DC stands at it */
   readonly electrode: string;
+  /** with its unit */
   readonly read: string;
 }
 /** The base of the tube at a socket, as it is seen from below with the chassis turned over. */
@@ -46,7 +48,7 @@ export function tubeBaseOf(view: JobView, form: Form, draft: Readonly<Record<str
     const cells = own.find((r) => Number(r.cells.Pin) === i + 1)?.cells;
     const written = electrodes[electrodeOf(cells?.Electrode ?? "")];
     const electrode = at ? `${at.electrode}${at.unit === undefined ? "" : ` ${halves[at.unit]}`}` : written === "other" ? "" : written;
-    return { number: i + 1, electrode, read: heading === undefined ? "" : (cells?.[heading] ?? "") };
+    return { number: i + 1, electrode, read: heading === undefined ? "" : withUnit(cells?.[heading] ?? "", unitOf(heading)) };
   });
   return { socket: socketName(socket), type: tube.type, pins };
 }

@@ -12,8 +12,11 @@ const positiveGridV = 0.3;
 export const placeOf = (j: { readonly socket: Cell; readonly pin: Cell }): string =>
   `${j.socket === undefined ? "no socket" : socketName(j.socket)}${j.pin === undefined ? "" : ` pin ${j.pin}`}`;
 export const where = (j: Judged): string => `${placeOf(j)}, ${j.electrode}`;
-/** Volts to three figures, as a meter is read; what is under a millivolt is nothing. */
-const volts = (v: number): string => (Math.abs(v) < 1e-3 ? "0 V" : printValue(Number(v.toPrecision(3)), "voltage"));
+/** Volts to three figures, as a meter is read and a chart is written: 0.58 V beside 1.08 V; what is under a millivolt is nothing. */
+export const volts = (v: number): string => {
+  const read = Number(v.toPrecision(3));
+  return Math.abs(v) < 1e-3 ? "0 V" : Math.abs(read) >= 0.1 ? `${read} V` : printValue(read, "voltage");
+};
 export const expectedText = ({ due }: Judged): string => {
   if (!due) return "not to be worked out";
   const { low, high } = due;

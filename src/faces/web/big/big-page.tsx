@@ -1,7 +1,7 @@
 import { cardCautions } from "../../../job/card-care";
 import { type Form, forms } from "../../../job/forms";
 import { nextSteps } from "../../../job/next";
-import { readPoints } from "../../../job/rollups/read-points";
+import { readPoints, withUnit } from "../../../job/rollups/read-points";
 import type { JobView } from "../../../job/view";
 import { stateWord } from "../../../standards/cautions";
 import { upperFirst } from "../../../units/sentence";
@@ -22,7 +22,9 @@ const Says = ({ of: p }: { readonly of: AtPoint }) => {
       </p>
     );
   const due = p.point?.due ? `should read ${p.point.due}` : "";
-  const stands = p.point?.stands ? `${p.point.again ? "to be read again, was" : "on record:"} ${p.point.stands}` : "";
+  const stands = p.point?.stands
+    ? `${p.point.again ? "to be read again, was" : "on record:"} ${withUnit(p.point.stands, p.point.unit)}`
+    : "";
   return <p className="saidbig">{[due, stands].filter((t) => t !== "").join("; ") || "not read yet"}</p>;
 };
 
@@ -134,7 +136,7 @@ function Point({
           aria-invalid={p.refused !== undefined && p.text !== ""}
           onChange={(e) => p.type(e.currentTarget.value)}
         />
-        <span className="unit">{/[a-zΩ%]/i.test(p.text) || p.text === "" ? "" : point.unit}</span>
+        <span className="unit">{/[a-zΩ%]/i.test(p.text || point.stands) ? "" : point.unit}</span>
       </label>
       <Says of={p} />
       <Issues of={p.issues} />

@@ -6,6 +6,8 @@ import type { JobView } from "../../../job/view";
 import { goTo, jobLink } from "../links";
 import type { CardDraft } from "./use-card";
 
+/** Headings of columns that hold numbers alone. */
+const numbers = / V$|Ω|%|dB|µV|MHz/;
 const shape = { sound: "✓", wrong: "△", open: "○" } as const;
 
 /** Enter and the arrows go down and up a column, as readings are taken; the last cell leads to what keeps the card. */
@@ -126,11 +128,11 @@ function Cell(p: {
   const said = card.said.get(field);
   const text = card.draft[field] ?? card.before[field] ?? p.seed;
   return (
-    <td className={p.read ? "readcell" : ""}>
+    <td className={p.read ? "readcell" : column === "Pin" ? "narrowest" : numbers.test(column) ? "narrow" : ""}>
       <input
         aria-label={`${column}, ${p.row}`}
         data-column={column}
-        inputMode={/ V$|Ω|%|dB|µV|MHz/.test(column) ? "decimal" : "text"}
+        inputMode={numbers.test(column) ? "decimal" : "text"}
         value={text}
         aria-invalid={wrong !== undefined}
         onChange={(e) => card.put({ [field]: e.currentTarget.value })}

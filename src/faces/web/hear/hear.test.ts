@@ -55,14 +55,14 @@ describe.runIf(executablePath)("a change heard before it is made", () => {
     expect(await page.evaluate(() => (window as unknown as { loudest: () => Promise<number> }).loudest())).toBeGreaterThan(0.05);
     await page.getByLabel("Regeneration, as a part of where it oscillates").fill("0.5");
     await page.waitForFunction((was) => document.querySelectorAll("tbody tr td")[1]?.textContent !== was, before);
-    expect(await row.locator("td").nth(0).textContent()).toMatch(/^\d+ Hz$/);
+    expect(await row.locator("td").nth(0).textContent()).toMatch(/^\d+\sHz$/);
     expect(Number.parseInt((await row.locator("td").nth(1).textContent()) ?? "", 10)).toBeGreaterThan(Number.parseInt(before ?? "", 10));
     expect(await page.getByRole("button", { name: "Stop", exact: true }).count()).toBe(1);
     expect(await violations(page)).toEqual([]);
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await noSideways(page)).toBe(true);
     await page.getByLabel("Whistles: how far off, how strong").fill("20 kHz, 0 dB");
-    await page.getByText(/--whistle: read "20 kHz", expected within 11 kHz/).waitFor();
+    await page.getByText(/--whistle: read "20\skHz", expected within 11\skHz/).waitFor();
     await page.close();
   });
   it("takes the person's own recording of a band, read in this browser alone; both sides are saved with a card that says what they are", async () => {

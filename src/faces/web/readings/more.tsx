@@ -25,7 +25,7 @@ const Whence = ({ view, how, change }: Said) => (
       options={[["", "not named"], ...view.instruments.map((i) => [i.id, i.label] as const)]}
     />
     <Select
-      label="Set"
+      label="The set is"
       value={how.thermal}
       onChange={change("thermal")}
       options={[["", "as you said on sitting down"], ...["warm", "warming", "cold"].map((t) => [t, t] as const)]}

@@ -74,16 +74,18 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       </ol>
       {last.length === 0 && <p>Nothing recorded yet.</p>}
       <Issues of={issues} />
-      {here && last.length > 0 && (
-        <button type="button" className="plain" onClick={() => void undo()}>
-          Take back the last entry
-        </button>
-      )}
-      {view.document.entries.length > 8 && (
-        <button type="button" className="plain" onClick={() => setAll(!all)}>
-          {all ? "Show the last ones" : `All ${view.document.entries.length} entries`}
-        </button>
-      )}
+      <p className="buttons">
+        {here && last.length > 0 && (
+          <button type="button" className="plain" onClick={() => void undo()}>
+            Take back the last entry
+          </button>
+        )}
+        {view.document.entries.length > 8 && (
+          <button type="button" className="plain" onClick={() => setAll(!all)}>
+            {all ? "Show the last ones" : `All ${view.document.entries.length} entries`}
+          </button>
+        )}
+      </p>
     </Panel>
   );
 }

@@ -35,7 +35,7 @@ export function Tag({
         <>
           {p.faultsCount > 0 && <span className="faulty">{p.faultsCount > 1 ? `${p.faultsCount} faults` : "fault"}</span>}
           {p.lies === "hung" && <span className="state">{p.fitting}</span>}
-          {p.lies !== "hung" && (p.faultsCount === 0 || p.state !== "untouched") && <State state={p.state} />}
+          {p.lies !== "hung" && (p.faultsCount === 0 || p.state === "in work" || p.state === "due again") && <State state={p.state} />}
           {p.amount && <span className="amount">{p.amount}</span>}
           {figure && <span className="figure">{`${p.left ? "left" : "found"}: ${figure}`}</span>}
         </>

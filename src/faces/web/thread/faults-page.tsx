@@ -93,6 +93,8 @@ function Act({
 function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly name: string; readonly reload: () => void }) {
   const open = isOpenFault(f);
   const question = f.asks && questionById(f.asks.sheet);
+  // what tells the causes apart comes before mending, until one is found
+  const isSought = question !== undefined && open && !f.cause;
   return (
     <li className={open ? "fault open" : "fault"}>
       <h2>
@@ -129,14 +131,17 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
         </ul>
       )}
       <p className="buttons">
-        {open && (
-          <a className="button" href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}>
-            Mend it
+        {question && f.asks && (
+          <a
+            className={isSought ? "button" : "button plain"}
+            href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}
+          >
+            {question.question}
           </a>
         )}
-        {question && f.asks && (
-          <a className="button plain" href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}>
-            {question.question}
+        {open && (
+          <a className={isSought ? "button plain" : "button"} href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}>
+            Mend it
           </a>
         )}
         {nextActs[f.state].map((does) => (

@@ -179,11 +179,13 @@ export function MendPage(props: Mending) {
   const wants = draft.place === "" ? "Choose where it is." : kind === undefined ? "Choose the part." : "";
   return (
     <main className="mend">
-      <h1>This part went, that one came in</h1>
+      <h1>A part out, another in</h1>
       <Panel title="The part" id="mend">
         <What view={view} draft={draft} change={change} kinds={kinds} />
-        <PartFields head="It went out" kind={kind} draft={draft} change={change} of="out" />
-        <PartFields head="This came in; leave empty if nothing did" kind={kind} draft={draft} change={change} of="came" />
+        <div className="outin">
+          <PartFields head="What came out" kind={kind} draft={draft} change={change} of="out" />
+          <PartFields head="What went in; leave empty if nothing did" kind={kind} draft={draft} change={change} of="came" />
+        </div>
         <Beside draft={draft} change={change} photo={photo} setPhoto={setPhoto} />
         <button
           type="button"

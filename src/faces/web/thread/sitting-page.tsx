@@ -52,7 +52,7 @@ function SitDown({ view, name, reload }: At) {
         {text("line", "Line at the outlet", "121 V")}
         {pick(
           "thermal",
-          "Set",
+          "The set is",
           thermalStates.map((t) => [t, t]),
         )}
       </div>
@@ -78,7 +78,7 @@ function GetUp({ name, reload }: At) {
       <div className="row">
         {pick(
           "power",
-          "Left",
+          "The set is left",
           powerStates.map((p) => [p, powerSaid[p]]),
         )}
         {pick(

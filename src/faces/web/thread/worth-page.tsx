@@ -53,11 +53,11 @@ function placeToDo(name: string, { with: said }: Weighed): string {
 }
 const ChoiceLine = ({ of: c, name }: { readonly of: Weighed; readonly name: string }) => (
   <li>
-    <Cautions of={c.cautions} />
     <h3>
       {upperFirst(c.does)}
       {c.place ? `, ${c.place}` : ""} <Wants state={c.wants} />
     </h3>
+    <Cautions of={c.cautions} />
     <p>
       Worth: {closed(c.why)} Takes {closed(costText(c.cost))}
     </p>
@@ -84,10 +84,10 @@ function Told({ of: w, name }: { readonly of: Worth; readonly name: string }) {
           <ol className="next">
             {w.first.map((i) => (
               <li key={i.step}>
-                <Cautions of={i.cautions} />
                 <h3>
                   {i.task} <Wants state={i.wants} />
                 </h3>
+                <Cautions of={i.cautions} />
                 <Leads item={i} name={name} />
               </li>
             ))}

@@ -13,6 +13,8 @@ export interface ProofLine {
   readonly says: string;
   /** whether the figures were kept apart, since they are unlike */
   readonly refused: boolean;
+  /** whether what was read last is not as it should be */
+  readonly isOff?: boolean;
   /** work that can change it was recorded since it was last read */
   readonly before?: boolean;
   /** readings of a chart as parts of what this meter should read there, where both were read alike */
