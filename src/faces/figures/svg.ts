@@ -68,8 +68,11 @@ function axes({ d, plot, size, sx, sy, ink }: Frame): string[] {
   const across = Math.max(2, Math.min(6, Math.floor(plot.width / (type * 6))));
   const up = Math.max(3, Math.min(6, Math.floor(plot.height / (type * 2.4))));
   const ticks = sx.ticks(across);
-  const xt = d.xLog ? ticks.filter((v) => Number.isInteger(Math.round(Math.log10(v) * 1e6) / 1e6)) : ticks;
-  const xf = d.xLog ? format("~s") : sx.tickFormat(across);
+  // between places that are counted there is nothing to mark
+  const isCounted = !d.xLog && d.traces.every((t) => t.x.every(Number.isInteger));
+  const whole = isCounted ? ticks.filter(Number.isInteger) : ticks;
+  const xt = d.xLog ? ticks.filter((v) => Number.isInteger(Math.round(Math.log10(v) * 1e6) / 1e6)) : whole;
+  const xf = d.xLog ? format("~s") : whole.length < ticks.length ? String : sx.tickFormat(across);
   const yf = sy.tickFormat(up);
   const rule = `stroke="${ink.rule}" stroke-width="0.7" fill="none"`;
   const text = `font-size="${type}" fill="${ink.ink}"`;

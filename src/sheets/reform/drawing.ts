@@ -1,7 +1,7 @@
 import type { DraftingOf } from "../../ask/declare";
 import { type Loose, ladder } from "../../ask/drawn/ladder";
 import type { CircuitSketch } from "../../ask/drawn/pictures";
-import { printValue } from "../../units/print";
+import { printShort, printValue } from "../../units/print";
 import { type Decided, decideCapacitors, formingPlan } from "../inputs/capacitor-decision";
 import type { ask, G } from "./ask";
 
@@ -18,7 +18,7 @@ function onTheBench(g: G, c: Decided): CircuitSketch {
       series: { kind: "resistor", what: "in series all the time", value: { text: printValue(plan.seriesOhm, "resistance") }, mark: "fit" },
     },
     {
-      series: { kind: "meter", what: "leakage", says: `done under ${printValue(plan.limitA, "current", plan.limitA / 50)}` },
+      series: { kind: "meter", what: "leakage", says: `done under ${printShort(plan.limitA, "current")}` },
       label: "positive end",
       volts,
       down: [

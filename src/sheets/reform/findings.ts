@@ -17,7 +17,14 @@ export function headlineOf(g: G): string {
   const [first] = all;
   if (!first) return "Every capacitor in the survey is out: the replacements are on the card of parts replaced.";
   const n = (name: keyof G["figures"]): number => g.figures[name].value ?? 0;
-  return `${n("replaceUnseen")} to replace untested, ${n("toReform")} to reform or replace, ${n("replaceMeasured")} to replace for their leakage, ${n("sound")} to leave. Most urgent: the ${first.duty} (${first.kind}).`;
+  const counts = [
+    [n("replaceUnseen"), "to replace untested"],
+    [n("toReform"), "to reform or replace"],
+    [n("replaceMeasured"), "to replace for leakage"],
+    [n("sound"), "to leave"],
+  ] as const;
+  const told = counts.flatMap(([count, does]) => (count > 0 ? [`${count} ${does}`] : []));
+  return `${told.join(", ")}. Most urgent: the ${first.duty} (${first.kind}).`;
 }
 
 /**

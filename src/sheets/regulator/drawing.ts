@@ -26,7 +26,7 @@ export function drawingOf(g: G, draft: DraftingOf<typeof ask>): CircuitSketch {
         kind: "resistor",
         what: "series resistor",
         value: x.fitted === undefined ? undefined : draft.value("fitted"),
-        says: fits ? `${low} to ${high} will do` : "no value will do",
+        says: fits ? `${low} to ${high}` : "no value will do",
         mark: x.fitted === undefined && fits ? "fit" : undefined,
       },
       label: "regulated",

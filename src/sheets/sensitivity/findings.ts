@@ -2,6 +2,9 @@ import { printValue } from "../../units/print";
 import type { G, Put } from "./ask";
 import { definitionOf, sayDefinition, setLimitDb, worldLimitDb } from "./solve";
 
+/** A cost under this is told in words, not as a figure. Source: house rule. */
+const leastToldDb = 0.05;
+
 /**
  * What limits the set, as one sentence.
  *
@@ -16,8 +19,10 @@ export function headlineOf(g: G): string {
   if (x.level > 0 && farShort(g) === "yes")
     return `Mend it first: its noise figure of ${g.about("receiverNoise")} is far from the ${g.about("predictedNoise")} that its tubes and circuits give. Only then can you tell how much external noise matters.`;
   const where = `at ${printValue(x.listenAt, "frequency", 1e4)} in ${x.place === "city" ? "a city" : `a ${x.place} area`}`;
-  if (world === "yes")
-    return `External noise is the limit ${where}: this set's own noise costs only ${g.about("lossNow")}. A better front end does not help.`;
+  if (world === "yes") {
+    const cost = (g.figures.lossNow.value ?? 0) < leastToldDb ? "next to nothing" : `only ${g.about("lossNow")}`;
+    return `External noise is the limit ${where}: this set's own noise costs ${cost}. A better front end does not help.`;
+  }
   if (own === "yes") return `The receiver's own noise is the limit ${where}: it costs ${g.about("lossNow")}. A better front end helps.`;
   const loss = g.figures.lossNow.value ?? 0;
   if (loss < worldLimitDb) return `External noise is most likely the limit ${where}: this set's own costs ${g.say("lossNow")}.`;

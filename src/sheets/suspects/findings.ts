@@ -53,8 +53,9 @@ export function headlineOf(x: Asked, r: Ranking): string {
   const [top] = r.causes;
   const others = r.ties.filter((c) => c !== top);
   if (isSound(r)) {
-    const hidden = others.map((c) => c.fault.says);
-    return `No fault shows in these readings (${percent(top.probability)}).${hidden.length > 0 ? ` Faults these readings couldn't show: ${hidden.join("; ")}.` : ""}${then}`;
+    const hidden =
+      others.length > 0 ? ` ${others.length === 1 ? "One fault" : `${others.length} faults`} wouldn't show in them: see below.` : "";
+    return `No fault shows in these readings (${percent(top.probability)}).${hidden}${then}`;
   }
   if (others.length === 0) return `${off}Most likely: ${named(top)}.${then}`;
   return `${off}A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;

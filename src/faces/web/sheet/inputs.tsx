@@ -33,6 +33,9 @@ const recordedOnly = (sheet: Question, path: string): boolean => {
   const input = sheet.inputs[path];
   return input?.kind === "choice" && input.recordedOnly !== undefined;
 };
+/** A choice in words: `as-it-stands` is a name for files, `full-wave` is the trade's own. */
+const choiceSaid = (o: string): string =>
+  /^[a-z]+(?:-[a-z]+)+$/.test(o) && !/-(?:wave|wire)$/.test(o) ? o.replaceAll("-", " ").replace(/^q /, "Q ") : o;
 /** What is chosen of a few; what must be recorded stands among the folded ones. */
 function Choices({
   sheet,
@@ -52,7 +55,7 @@ function Choices({
         <div key={c.path} className="choice-in">
           <span className="name">{c.meaning}</span>
           <span className="value">
-            {c.value} <span className="quiet">(recorded under Describe the set)</span>
+            {choiceSaid(c.value)} <span className="quiet">(recorded under Describe the set)</span>
           </span>
         </div>
       ) : (
@@ -60,7 +63,9 @@ function Choices({
           <span className="name">{short(c.meaning)}</span>
           <select value={of.tried[c.path] ?? c.value} onChange={(e) => of.put(c.path, e.currentTarget.value)}>
             {c.options.map((o) => (
-              <option key={o}>{o}</option>
+              <option key={o} value={o}>
+                {choiceSaid(o)}
+              </option>
             ))}
           </select>
         </label>

@@ -2,6 +2,7 @@ import type { Answer } from "../../../ask/answered";
 import { readRows } from "../../../set/columns";
 import { socketName } from "../../../set/sockets";
 import { printValue } from "../../../units/print";
+import { closed, upperFirst } from "../../../units/sentence";
 
 type Rows = Answer["rows"][number];
 
@@ -34,7 +35,7 @@ export function RowsInput({
   return (
     <div className={`rows ${rows.origin}`}>
       <label htmlFor={id}>
-        <span className="name">{rows.meaning}</span> <span className="path">{rows.path}</span>
+        <span className="name">{upperFirst(rows.meaning)}</span>
       </label>{" "}
       <span className={`origin ${rows.origin}`}>
         {rows.rows.length} rows, {rows.origin}
@@ -51,7 +52,7 @@ export function RowsInput({
       <span id={`${id}-said`} className={wrong ? "said wrong" : "said"}>
         {wrong
           ? `${wrong.path}: read “${wrong.read}”, expected ${wrong.expected}`
-          : `Type other rows, one a line: ${columns.map(([, c]) => c.meaning).join(", ")}. ${rows.howMeasured}. ${rows.source}.`}
+          : `Type other rows, one a line: ${[columns.map(([, c]) => c.meaning).join(", "), rows.howMeasured, rows.source].map(upperFirst).map(closed).join(" ")}`}
       </span>
     </div>
   );

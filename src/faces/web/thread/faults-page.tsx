@@ -89,12 +89,33 @@ function Act({
   );
 }
 
+/** What can be done about it: what tells the causes apart comes before mending, until one is found. */
+function Ways({ of: f, name, reload }: { readonly of: TracedFault; readonly name: string; readonly reload: () => void }) {
+  const open = isOpenFault(f);
+  const question = f.asks && questionById(f.asks.sheet);
+  const isSought = question !== undefined && open && !f.cause;
+  return (
+    <p className="buttons">
+      {question && f.asks && (
+        <a className={isSought ? "button" : "button plain"} href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}>
+          {question.question}
+        </a>
+      )}
+      {open && (
+        <a className={isSought ? "button plain" : "button"} href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}>
+          Mend it
+        </a>
+      )}
+      {nextActs[f.state].map((does) => (
+        <Act key={does} does={does} fault={f} name={name} reload={reload} />
+      ))}
+    </p>
+  );
+}
+
 /** One fault: where, in which words, what explains it, what was done, and what comes next. */
 function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly name: string; readonly reload: () => void }) {
   const open = isOpenFault(f);
-  const question = f.asks && questionById(f.asks.sheet);
-  // what tells the causes apart comes before mending, until one is found
-  const isSought = question !== undefined && open && !f.cause;
   return (
     <li className={open ? "fault open" : "fault"}>
       <h2>
@@ -130,24 +151,7 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
           ))}
         </ul>
       )}
-      <p className="buttons">
-        {question && f.asks && (
-          <a
-            className={isSought ? "button" : "button plain"}
-            href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}
-          >
-            {question.question}
-          </a>
-        )}
-        {open && (
-          <a className={isSought ? "button plain" : "button"} href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}>
-            Mend it
-          </a>
-        )}
-        {nextActs[f.state].map((does) => (
-          <Act key={does} does={does} fault={f} name={name} reload={reload} />
-        ))}
-      </p>
+      <Ways of={f} name={name} reload={reload} />
     </li>
   );
 }
