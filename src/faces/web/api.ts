@@ -138,12 +138,14 @@ export const api = {
     return loaded;
   },
   /** records what a person wrote, proved, registered or took back, each by its own command; what falls with an entry falls by itself */
-  append: async (name: string, entries: readonly Written[]): Promise<void> => {
+  append: async (name: string, entries: readonly Written[]): Promise<{ readonly held: boolean }> => {
+    let held = false;
     const taken = entries.find((e) => e.kind === "correction");
     for (const e of taken ? [taken] : entries) {
       const [command, said] = recordedBy(e);
-      await post(`${at(name)}/${command}`, said);
+      held = (await post<{ held?: boolean }>(`${at(name)}/${command}`, said)).held === true || held;
     }
+    return { held };
   },
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
     post(`${at(name)}/values`, { values, origin, why }),

@@ -1,5 +1,7 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from "preact/compat";
 import { createRoot } from "preact/compat/client";
+import { sendHeld } from "./held";
+import { HeldHere } from "./held-here";
 import { AtDoor } from "./join/at-door";
 import { placesOfHash } from "./links";
 import { opened } from "./opened";
@@ -41,7 +43,10 @@ function useStore(): { readonly version: number; readonly gone: boolean; readonl
   useEffect(() => {
     const events = new EventSource("api/events");
     events.addEventListener("change", () => setVersion((v) => v + 1));
-    events.onopen = () => setGone(false);
+    events.onopen = () => {
+      setGone(false);
+      void sendHeld().then((count) => count > 0 && setVersion((v) => v + 1));
+    };
     events.onerror = () => setGone(true);
     return () => events.close();
   }, []);
@@ -66,6 +71,7 @@ function Page() {
             : "Fettle isn't answering this device: it was sent away, or Fettle was stopped. Make a new code on its page and join again."}
         </p>
       )}
+      <HeldHere />
       <Suspense fallback={<main />}>
         {job ? (
           <JobPage key={job} name={job} rest={rest} version={version} reload={again} />

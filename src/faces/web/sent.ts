@@ -1,3 +1,5 @@
+import { heldNow, hold, mayWait, sendHeld } from "./held";
+
 /** The last entry of each job as this page shows it: what is recorded from here was written with that before the person. */
 const shown = new Map<string, string>();
 /** What was shown when the person began to type: what came in since then is behind what they write, not before them. */
@@ -18,6 +20,16 @@ const hexOf = (bytes: Uint8Array): string => Array.from(bytes, (b) => b.toString
 const waitsMs = [300, 1500, 5000];
 const wasStopped = (e: unknown): boolean => e instanceof DOMException && e.name === "AbortError";
 
+/** Answers for the server: whether it is held here still, or went through with the rest. */
+function heldAnswer(request: string): Response {
+  const own = heldNow().find((h) => h.headers["x-request"] === request);
+  if (own?.refused !== undefined) {
+    const issue = { path: "server", code: "refused", read: "", expected: own.refused };
+    return Response.json({ issues: [issue] }, { status: 400 });
+  }
+  return Response.json({ held: own !== undefined }, { status: own ? 202 : 200 });
+}
+
 /**
  * Sends a request, and again while nobody answers. What is recorded carries a name of its own, so that it is recorded once however often it is sent, and what
  * the person had before them.
@@ -36,13 +48,23 @@ export async function sent(path: string, init?: RequestInit): Promise<Response> 
     ...(seen === undefined ? {} : { "x-seen": seen }),
     ...(typeof init.body === "string" ? { "content-type": "application/json" } : {}),
   };
+  const waits = typeof init.body === "string" && mayWait(path) ? { path, body: init.body, headers } : undefined;
+  // what was written earlier goes before it
+  if (waits && heldNow().length > 0 && hold(waits)) {
+    await sendHeld();
+    return heldAnswer(headers["x-request"]);
+  }
   for (let i = 0; ; i++) {
     try {
       const answer = await fetch(path, { ...init, headers });
       if (answer.ok && init.method === "POST") typedOver = undefined;
       return answer;
     } catch (e) {
-      if (i >= waitsMs.length || wasStopped(e)) throw e;
+      if (wasStopped(e)) throw e;
+      if (i >= waitsMs.length) {
+        if (waits && hold(waits)) return heldAnswer(headers["x-request"]);
+        throw e;
+      }
       await new Promise((r) => setTimeout(r, waitsMs[i]));
     }
   }

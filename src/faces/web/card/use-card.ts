@@ -5,6 +5,7 @@ import { type CellSaid, judgedCells } from "../../../job/rollups/card-judged";
 import type { JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
 import { api } from "../api";
+import { type Held, heldKey } from "../held";
 import { useKept } from "../kept";
 import { issuesOf } from "../task";
 
@@ -26,14 +27,24 @@ export interface CardDraft {
   readonly told: string;
 }
 
+const heldSays = "Held in this browser: it is sent as soon as Fettle answers.";
+/** What is held of a card, by field: it stands there as if it were recorded, and the head of the page says that it is not yet. */
+function heldOn(held: readonly Held[], job: string, form: string): Fields {
+  const own = held
+    .filter((h) => h.path === `api/jobs/${encodeURIComponent(job)}/fill`)
+    .map((h) => JSON.parse(h.body) as { card: string; fields: Fields });
+  return Object.assign({}, ...own.filter((o) => o.card === form).map((o) => o.fields));
+}
 /** So many rows are offered at least. */
 const leastRows = 4;
 /** A card's draft: kept in this browser until it is kept in the job, each cell judged as it is typed. */
 export function useCard(view: JobView, form: Form, name: string, reload: () => void): CardDraft {
-  const before = useMemo(() => writtenOn(view, form.id), [view, form]);
+  const written = useMemo(() => writtenOn(view, form.id), [view, form]);
   const [draft, setDraft] = useKept<Record<string, string>>(`card:${name}:${form.id}`, {});
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [told, setTold] = useState("");
+  const [held] = useKept<readonly Held[]>(heldKey, []);
+  const before = useMemo(() => ({ ...written, ...heldOn(held, name, form.id) }), [written, held, name, form]);
   const seeds = form.columns ? firstCells(view, form) : [];
   const used = form.columns ? Math.max(0, ...Object.keys({ ...before, ...draft }).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0))) : 0;
   const count = form.columns ? Math.max(seeds.length, used + 1, leastRows) : 0;
@@ -45,10 +56,17 @@ export function useCard(view: JobView, form: Form, name: string, reload: () => v
     try {
       // each field by itself, so that what somebody else writes on this card meanwhile stays; the same figure read again counts as read again
       const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => !wrong.has(k) && (v !== "" || (before[k] ?? "") !== "")));
-      if (Object.keys(fields).length > 0) await api.append(name, [{ kind: "form", form: form.id, fields }]);
+      const some = Object.keys(fields).length > 0;
+      const { held } = some ? await api.append(name, [{ kind: "form", form: form.id, fields }]) : { held: false };
       setDraft(Object.fromEntries(Object.entries(draft).filter(([k]) => wrong.has(k))));
       setIssues([]);
-      setTold(wrong.size > 0 ? "Kept, except what is marked: correct it here." : "Kept. What was there before stays in the history.");
+      setTold(
+        held
+          ? heldSays
+          : wrong.size > 0
+            ? "Kept, except what is marked: correct it here."
+            : "Kept. What was there before stays in the history.",
+      );
       reload();
       return true;
     } catch (e) {
