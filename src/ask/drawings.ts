@@ -39,6 +39,8 @@ export interface Table {
     readonly u?: number;
     readonly part?: number;
     readonly exact?: true;
+    /** a word that a person types back: for the screen, and nothing on paper */
+    readonly typed?: true;
   }[];
   readonly rows: readonly (readonly (number | string)[])[];
 }

@@ -82,7 +82,7 @@ function edgesOf(edge: Answer): Content[] {
   ];
   return [
     { text: "Band edges", fontSize: 13, bold: true, margin: [0, 12, 0, 4] },
-    { text: edge.headline, margin: [0, 0, 0, 4] },
+    ...(stated ? [{ text: edge.headline, margin: [0, 0, 0, 4] } as Content] : []),
     ...(stated
       ? [
           {

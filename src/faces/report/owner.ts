@@ -94,6 +94,7 @@ function use({ use: all }: OwnersReport): Content[] {
   return section("How to use what was fitted", first, ...rest);
 }
 function safetyRecord({ safety }: OwnersReport): Content[] {
+  const both = safety.lines.some((l) => l.came !== "");
   return section(
     "Safety record",
     {
@@ -107,10 +108,11 @@ function safetyRecord({ safety }: OwnersReport): Content[] {
       ? [
           tabled(
             titled("What was tested"),
-            ["*", 150, 150],
-            ["What", "Coming in", "Going out"],
-            safety.lines.map((l): TableCell[] => [l.what, l.came || "not on record", l.goes || "not on record"]),
+            both ? ["*", 150, 150] : ["*", 300],
+            ["What", ...(both ? ["Coming in"] : []), "Going out"],
+            safety.lines.map((l): TableCell[] => [l.what, ...(both ? [l.came || "–"] : []), l.goes || "–"]),
           ),
+          ...(safety.lines.some((l) => (both && l.came === "") || l.goes === "") ? [{ text: "–: not on record", color: quiet }] : []),
         ]
       : []),
     ...(safety.lacks.length > 0

@@ -117,9 +117,10 @@ const about = 9;
 const manyRows = 6;
 const mostBlocks = 4;
 function tableContent(t: Table): Content[] {
-  const rows = t.rows.map((r) => r.map((v, i) => sayCell(t, v, i)));
+  const shown = t.columns.flatMap((c, i) => (c.typed ? [] : [i]));
+  const rows = t.rows.map((r) => shown.map((i) => sayCell(t, r[i], i)));
   if (rows.length === 0) return [];
-  const heads = t.columns.map((c) => upperFirst(c.name));
+  const heads = shown.map((i) => upperFirst(t.columns[i].name));
   const longest = heads.map((h, i) => Math.max(...h.split(" ").map((w) => w.length), ...rows.map((r) => r[i].length)));
   // words take what values leave
   const widths = longest.map((n) => (n > 16 ? "*" : "auto"));

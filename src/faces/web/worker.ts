@@ -1,9 +1,11 @@
 import { answer } from "../../ask/answer";
+import type { Answer } from "../../ask/answered";
 import type { Overrides } from "../../ask/resolved";
 import type { JobDocument } from "../../job/document";
 import { benchOf, type JobView, viewOf } from "../../job/view";
 import { sheetById } from "../../sheets/index";
 import type { Sampling } from "../../units/draws";
+import { bad, clip, type Read } from "../../units/issue";
 
 /** Answers sheets off the main thread: the same core as everywhere, quick or in full. */
 export interface Asked {
@@ -23,14 +25,26 @@ let view: JobView | undefined;
 const quickAimMs = 7;
 const msPerDraw = new Map<string, number>();
 self.onmessage = (e: MessageEvent<Asked>) => {
-  const { id, sheet, at, overrides, phase, sampling } = e.data;
-  if (e.data.document) view = viewOf(e.data.document);
+  const { id, phase } = e.data;
+  let result: Read<Answer>;
+  try {
+    result = answered(e.data);
+  } catch (error) {
+    // whatever goes wrong is an answer: nobody waits for one that doesn't come
+    result = notAnswered(e.data.sheet, String(error));
+  }
+  self.postMessage({ id, phase, result });
+};
+const notAnswered = (sheet: string, read: string): Read<Answer> =>
+  bad(`sheet ${sheet}`, "not-worked-out", clip(read), "a question and a job that can be worked out: load the page again");
+function answered({ sheet, at, overrides, phase, sampling, document }: Asked): Read<Answer> {
+  if (document) view = viewOf(document);
   const s = sheetById(sheet);
-  if (!view || !s) return;
+  if (!view || !s) return notAnswered(sheet, s ? "no job" : "no such question");
   const quick = phase === "quick";
   const started = performance.now();
   const draws = Math.max(80, Math.min(200, Math.round(quickAimMs / (msPerDraw.get(sheet) ?? 0.1))));
   const result = answer(s, benchOf(view, at), { overrides, quick, ...sampling, ...(quick ? { draws } : {}) });
   if (quick && result.ok) msPerDraw.set(sheet, (performance.now() - started) / result.value.draws);
-  self.postMessage({ id, phase, result });
-};
+  return result;
+}

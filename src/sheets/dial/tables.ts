@@ -8,7 +8,7 @@ import { nextMarkerOf } from "./solve";
 
 const steps = { "10 kHz": 10e3, "25 kHz": 25e3, "50 kHz": 50e3, "100 kHz": 100e3 } as const;
 const mostRows = 400;
-const at = (name: string, u: number) => ({ name, dimension: "frequency", u }) as const;
+const at = (name: string, u: number) => ({ name, dimension: "frequency", u, part: 0.1 }) as const;
 const turned = { "1": "turning up to it", "-1": "turning down to it", "0": "midway between turning up and turning down" } as const;
 
 /**

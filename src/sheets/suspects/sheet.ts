@@ -66,7 +66,7 @@ const testsTable = (r: Ranking): Table => ({
   id: "next",
   title: "Tests that would tell you most",
   columns: [
-    { name: "test", dimension: "ratio" },
+    { name: "test", dimension: "ratio", typed: true },
     { name: "what it is", dimension: "ratio" },
     { name: "bits", dimension: "ratio", u: 0.05 },
   ],

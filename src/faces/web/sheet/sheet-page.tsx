@@ -61,12 +61,15 @@ const ToDo = ({ answer }: { readonly answer: Answer }) => (
   </section>
 );
 
+/** What stands where there is no answer: that it is worked out, or that there is none and why. */
+const waits = (of: WhatIf): string =>
+  of.issues.length > 0 ? "No answer while this stands:" : of.working ? "Working it out…" : "Stopped before there was an answer.";
 /** The answer as a sentence, and what hinders it. */
 const Says = ({ answer, of }: { readonly answer: Answer | undefined; readonly of: WhatIf }) => (
   <>
     <p className={of.issues.length > 0 ? "headline stale" : "headline"} aria-live="polite">
       {of.issues.length > 0 && answer ? "Leaving out what is wrong below: " : ""}
-      {answer?.headline ?? "Working it out…"}
+      {answer?.headline ?? waits(of)}
     </p>
     {of.working && answer && (
       <p className="working">

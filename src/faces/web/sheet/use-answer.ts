@@ -3,7 +3,7 @@ import type { Answer } from "../../../ask/answered";
 import type { Overrides } from "../../../ask/resolved";
 import type { JobDocument } from "../../../job/document";
 import type { Sampling } from "../../../units/draws";
-import type { Issue, Read } from "../../../units/issue";
+import { bad, type Issue, type Read } from "../../../units/issue";
 import type { Asked } from "../worker";
 
 const start = (): Worker => new Worker(new URL("worker.js", document.baseURI), { type: "module" });
@@ -13,6 +13,7 @@ class Line {
   private worker: Worker | undefined;
   private busy = false;
   private waiting: Asked | undefined;
+  private asking: Asked | undefined;
   private sent: JobDocument | undefined;
   constructor(
     private readonly phase: "quick" | "full",
@@ -24,18 +25,31 @@ class Line {
     const made = start();
     this.worker = made;
     this.sent = undefined;
-    made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => {
-      this.busy = false;
-      this.done(e.data.id, e.data.result);
-      const next = this.waiting;
-      this.waiting = undefined;
-      if (next) this.post(next);
+    made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => this.came(e.data.id, e.data.result);
+    // one that can't even be started, or whose answer can't be sent, is told as an answer is
+    const failed = (e: Event): void => {
+      const { asking } = this;
+      this.worker?.terminate();
+      this.worker = undefined;
+      const said = e instanceof ErrorEvent ? e.message : "";
+      if (asking) this.came(asking.id, bad(`sheet ${asking.sheet}`, "not-worked-out", said, "a page that is whole: load it again"));
     };
+    made.onerror = failed;
+    made.onmessageerror = failed;
     return made;
+  }
+  private came(id: number, result: Read<Answer>): void {
+    this.busy = false;
+    this.asking = undefined;
+    this.done(id, result);
+    const next = this.waiting;
+    this.waiting = undefined;
+    if (next) this.post(next);
   }
   private post(q: Asked): void {
     const { document, ...rest } = q;
     this.busy = true;
+    this.asking = q;
     const worker = this.started();
     worker.postMessage(document === this.sent ? rest : q);
     this.sent = document;

@@ -1,5 +1,6 @@
 import { chassisSaid, isLiveSet } from "../../../ask/chassis";
 import { hazardousDcV } from "../../../standards/cautions";
+import { dayInWords } from "../../../units/day";
 import { closed, lowerFirst, upperFirst } from "../../../units/sentence";
 import { writingOn } from "../../cards";
 import { faultsOf, isOpenFault } from "../../faults/faults";
@@ -59,7 +60,9 @@ export function safetyOf(view: JobView): SafetySaid {
   ];
   const proved = view.steps.find((s) => s.id === "35")?.state === "proven";
   const holds = proved && lacks.length === 0;
-  const by = [text(view, "safety-out", "Tester used"), text(view, "safety-out", signed)].filter((t) => t !== "").join("; ");
+  const by = [text(view, "safety-out", "Tester used"), text(view, "safety-out", signed).replace(/^\d{4}-\d\d-\d\d/, dayInWords)]
+    .filter((t) => t !== "")
+    .join("; ");
   return {
     holds,
     verdict: holds
