@@ -105,7 +105,7 @@ describe.runIf(executablePath)("marks in every text of a job", () => {
       await page.locator("main h1, .bigpage").first().waitFor();
       await page.getByText(/^Opening…/).waitFor({ state: "detached" });
       // a question always answers, or says why not
-      if (hash.includes("/sheet/")) await page.getByText(/^Working it out…$/).waitFor({ state: "detached", timeout: 60_000 });
+      if (hash.includes("/sheet/")) await page.getByText(/^Working it out…$/).waitFor({ state: "detached" });
       const found = await page.evaluate(() => ({
         planted: document.querySelectorAll('img[src="x"], .planted, [onerror]').length,
         shown: document.body.textContent?.includes("onerror=") ?? false,
