@@ -1,32 +1,35 @@
 import type { Charge, ChargeColumn } from "../../ask/drawn/charge";
 import { printValue } from "../../units/print";
 import { upperFirst } from "../../units/sentence";
-import { dangerSign, framed, linePx, n, paragraph, textLine } from "./picture-text";
+import { dangerSign, framed, linePx, n, paragraph, textLine, textPx } from "./picture-text";
 import { dayInk, exampleAcross, type Ink } from "./svg";
+import { textWidth } from "./text-width";
 
-const [barPx, tallPx, topPx, gapPx] = [44, 210, 34, 16] as const;
+const [widePx, narrowPx, tallPx, topPx, gapPx, tickPx] = [44, 28, 210, 34, 16, 12] as const;
+/** Under this a picture's columns are narrow ones. */
+const narrowBelowPx = 420;
 /** Rounded as a guide is told: nobody times a discharge. */
 const volts = (v: number): string => printValue(v, "voltage", v >= 10 ? 3 : 0.3);
 const seconds = (s: number): string => printValue(s, "time", s / 5);
 /** Levels with their words, the first and the last before those between; what would meet another is left out. */
-function levelsOf(c: ChargeColumn, y: (v: number) => number): { readonly at: number; readonly says: string }[] {
+function levelsOf(c: ChargeColumn, y: (v: number) => number, apartPx: number = linePx): { readonly at: number; readonly says: string }[] {
   const first = { at: y(c.fromV), says: `0 s: ${volts(c.fromV)}` };
   const falls = c.falls.map((f) => ({ at: y(f.volts), says: `${seconds(f.afterS)}: ${volts(f.volts)}` }));
   const kept = [first];
-  for (const l of [...falls.slice(-1), ...falls.slice(0, -1)]) if (kept.every((k) => Math.abs(k.at - l.at) >= linePx)) kept.push(l);
+  for (const l of [...falls.slice(-1), ...falls.slice(0, -1)]) if (kept.every((k) => Math.abs(k.at - l.at) >= apartPx)) kept.push(l);
   return kept;
 }
 
 function columnSvg(
   c: ChargeColumn,
   of: Charge,
-  at: { readonly x: number; readonly width: number },
+  at: { readonly x: number; readonly width: number; readonly barPx: number },
   ink: Ink,
 ): { readonly svg: string; readonly height: number } {
   const top = Math.max(1, ...of.columns.map((o) => o.fromV));
   const y = (v: number): number => topPx + tallPx * (1 - v / top);
   const foot = topPx + tallPx;
-  const x = at.x;
+  const { x, barPx } = at;
   const steps = [{ volts: c.fromV }, ...c.falls];
   // what falls first is palest: the column as it sinks
   const bands = steps.map(({ volts: v }, i) => {
@@ -40,9 +43,11 @@ function columnSvg(
     c.falls.length > 0
       ? `<path d="M${n(x + barPx / 2)} ${n(y(c.fromV) + 10)}V${n(y(of.limitV) - 14)}m-6 -8l6 8l6 -8" fill="none" stroke="${ink.ink}" stroke-width="2" stroke-linecap="round" stroke-linejoin="round"/>`
       : "";
-  const levels = levelsOf(c, y).map(
-    (l, i) =>
-      `<path d="M${n(x + barPx)} ${n(l.at)}h8" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(x + barPx + 12, l.at - 10, { text: l.says, bold: i === 0, tone: "ink" }, ink)}`,
+  const room = at.width - barPx - tickPx;
+  const levels = levelsOf(c, y).map((l, i) =>
+    textWidth(l.says, textPx) > room
+      ? ""
+      : `<path d="M${n(x + barPx)} ${n(l.at)}h8" stroke="${ink.ink}" stroke-width="1.4"/>${textLine(x + barPx + tickPx, l.at - 10, { text: l.says, bold: i === 0, tone: "ink" }, ink)}`,
   );
   const label = paragraph({ x, y: foot + 8, width: at.width }, { text: c.label, bold: true, tone: "ink" }, ink);
   const says = paragraph({ x, y: label.y, width: at.width }, { text: c.says, bold: false, tone: "ink" }, ink);
@@ -59,9 +64,18 @@ function columnSvg(
  * @returns SVG markup and its height
  */
 export function chargeSvg(c: Charge, width: number, ink: Ink = dayInk): { readonly svg: string; readonly height: number } {
-  const each = Math.min(280, (width - 24 - gapPx * (c.columns.length - 1)) / c.columns.length);
+  const barPx = width < narrowBelowPx ? narrowPx : widePx;
+  const all = width - 24 - gapPx * (c.columns.length - 1);
+  const each = Math.min(280, all / c.columns.length);
+  // words beside a column want their room: what one has over another gets
+  const needs = c.columns.map((o) => barPx + tickPx + Math.max(...levelsOf(o, () => 0, 0).map((l) => textWidth(l.says, textPx))) + 4);
+  const total = needs.reduce((sum, w) => sum + w, 0);
+  const widths = needs.map((w) => (needs.every((v) => v <= each) || total > all ? each : w + (each * needs.length - total) / needs.length));
   const left = (width - each * c.columns.length - gapPx * (c.columns.length - 1)) / 2;
-  const drawn = c.columns.map((o, i) => columnSvg(o, c, { x: left + i * (each + gapPx), width: each }, ink));
+  const drawn = c.columns.map((o, i) => {
+    const before = widths.slice(0, i).reduce((sum, w) => sum + w + gapPx, 0);
+    return columnSvg(o, c, { x: left + before, width: widths[i], barPx }, ink);
+  });
   const under = Math.max(...drawn.map((d) => d.height)) + 6;
   const foot = paragraph(
     { x: 36, y: under, width: width - 44 },

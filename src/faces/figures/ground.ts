@@ -14,7 +14,7 @@ export interface Field {
   readonly curves: readonly Curve[];
   /** what was measured */
   readonly dots: Curve;
-  /** where upright lines stand: words may lie over one, but rather don't */
+  /** where upright lines stand */
   readonly uprights: readonly number[];
 }
 
@@ -27,7 +27,7 @@ const [clearPx, dotPx] = [2, 5];
  */
 export class Ground {
   readonly plot: Field["plot"];
-  readonly uprights: readonly number[];
+  private readonly uprights: readonly number[];
   private readonly curves: readonly Stretches[];
   private readonly dots: Curve;
   constructor(f: Field) {
@@ -36,9 +36,10 @@ export class Ground {
     this.curves = f.curves.filter((c) => c.length > 1).map((c) => new Stretches(c, f.plot));
     this.dots = [...f.dots].sort((a, b) => a[0] - b[0]);
   }
-  /** Whether no curve and no point that was read lies in a box. */
+  /** Whether no curve, no upright line and no point that was read lies in a box. */
   isClear(box: Box): boolean {
     const [left, right] = [box.x - clearPx, box.x + box.width + clearPx];
+    if (this.uprights.some((x) => x > left && x < right)) return false;
     const [top, foot] = [box.y - clearPx, box.y + box.height + clearPx];
     for (const c of this.curves) if (c.goesThrough(left, right, top, foot)) return false;
     const { dots } = this;

@@ -25,12 +25,18 @@ export const boxOfText = (text: string, type: number): { readonly width: number;
   width: textWidth(text, type) + 4,
   height: type * 1.2,
 });
-/** A label in as many lines as it takes to fill no more than half of a field; a word stays whole. */
-export function linesOfLabel(label: string, plot: { readonly width: number; readonly type: number }): readonly string[] {
+/** Shares of a field that a line of a name may fill: as much as half of it, and less where that finds no place. */
+const shares = [0.55, 0.35, 0.2] as const;
+/** A label in as many lines as it takes to fill no more than a share of a field; a word stays whole. */
+export function linesOfLabel(
+  label: string,
+  plot: { readonly width: number; readonly type: number },
+  share: number = shares[0],
+): readonly string[] {
   const lines: string[] = [];
   for (const word of label.split(" ")) {
     const longer = lines.length > 0 ? `${lines[lines.length - 1]} ${word}` : word;
-    if (lines.length > 0 && boxOfText(longer, plot.type).width <= plot.width * 0.55) lines[lines.length - 1] = longer;
+    if (lines.length > 0 && boxOfText(longer, plot.type).width <= plot.width * share) lines[lines.length - 1] = longer;
     else lines.push(word);
   }
   return lines;
@@ -47,6 +53,8 @@ function beside(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Labe
   let best: Label | undefined;
   let least = Number.POSITIVE_INFINITY;
   for (let k = 1; k <= 99; k += 2) {
+    const cost = w.best === "middle" ? Math.abs(k - 50) : k;
+    if (cost >= least) continue;
     const [px, py] = w.near[Math.round(((w.near.length - 1) * k) / 100)];
     for (const [dx, dy] of [
       [6, -height - 3],
@@ -57,11 +65,10 @@ function beside(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Labe
       [-width / 2, 6],
     ]) {
       const box = { x: px + dx, y: py + dy, width, height };
-      const over = f.uprights.filter((x) => x > box.x && x < box.x + width).length;
-      const cost = (w.best === "middle" ? Math.abs(k - 50) : k) / 200 + over;
-      if (cost >= least || !isFree(box, f, taken)) continue;
+      if (!isFree(box, f, taken)) continue;
       least = cost;
       best = { ...box, lines: words.lines };
+      break;
     }
   }
   return best;
@@ -112,7 +119,7 @@ function nearest(points: Curve, box: Box): { readonly far: number; readonly to: 
 
 /**
  * Where a name goes, so that no legend is needed: beside what it names, else near it with a line that leads there; over no curve, no point that was read
- * and no other name.
+ * and no other name, and through no upright line: in shorter lines where a long one finds no such place.
  *
  * @param w what is named
  * @param f what the picture holds
@@ -120,11 +127,14 @@ function nearest(points: Curve, box: Box): { readonly far: number; readonly to: 
  * @returns undefined where the field has no room left
  */
 export function labelFor(w: Wanted, f: Ground, taken: readonly Box[]): Label | undefined {
-  const lines = linesOfLabel(w.text, f.plot);
-  const words = {
-    lines,
-    width: Math.max(...lines.map((l) => boxOfText(l, f.plot.type).width)),
-    height: lines.length * f.plot.type * 1.2,
-  };
-  return beside(w, words, f, taken) ?? away(w, words, f, taken);
+  for (const how of [beside, away])
+    for (const share of shares) {
+      const label = how(w, wordsOf(w.text, f, share), f, taken);
+      if (label) return label;
+    }
+  return undefined;
+}
+function wordsOf(text: string, { plot }: Ground, share: number): Words {
+  const lines = linesOfLabel(text, plot, share);
+  return { lines, width: Math.max(...lines.map((l) => boxOfText(l, plot.type).width)), height: lines.length * plot.type * 1.2 };
 }

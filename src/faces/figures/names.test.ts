@@ -44,6 +44,7 @@ function faultsOf(
   const height = Number(/viewBox="0 0 [\d.]+ ([\d.]+)"/.exec(svg)?.[1]);
   const words = wordsOf(svg);
   const points = pointsOf(svg);
+  const uprights = [...svg.matchAll(/<path class="place" d="M([\d.]+) ([\d.]+)V([\d.]+)"/g)].map((m) => m.slice(1).map(Number));
   const [said, wanted] = [words.map((w) => w.text).join(" "), d.traces.map((t) => t.label)];
   return [
     ...wanted.filter((l) => !l.split(" ").every((w) => said.includes(w))).map((l) => `${l}: not named`),
@@ -51,6 +52,9 @@ function faultsOf(
     ...words
       .filter((w) => points.some(([x, y]) => x > w.left && x < w.right && y > w.top && y < w.foot))
       .map((w) => `${w.text}: over a curve or a point`),
+    ...words
+      .filter((w) => uprights.some(([x, top, foot]) => x > w.left && x < w.right && foot > w.top && top < w.foot))
+      .map((w) => `${w.text}: over an upright line`),
     ...words.flatMap((a, i) =>
       words
         .slice(i + 1)

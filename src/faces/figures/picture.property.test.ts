@@ -24,6 +24,14 @@ function textBoxes(svg: string): (Box & { readonly text: string })[] {
 const meet = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width - 0.2 && b.x < a.x + a.width - 0.2 && a.y < b.y + b.height - 0.2 && b.y < a.y + a.height - 0.2;
 
+/** No word lies over what is filled, a column or a lamp's glow. */
+function expectBeside(svg: string): void {
+  const filled = [...svg.matchAll(/<rect x="([-\d.]+)" y="([-\d.]+)" width="([\d.]+)" height="([\d.]+)"/g)].map(([, ...at]) => {
+    const [x, y, width, height] = at.map(Number);
+    return { x, y, width, height };
+  });
+  for (const t of textBoxes(svg)) for (const r of filled) expect(meet(t, r), t.text).toBe(false);
+}
 function expectLegible(svg: string, width: number, least: number): void {
   const boxes = textBoxes(svg);
   const [, , height] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)?.map(Number) ?? [];
@@ -92,6 +100,12 @@ const lamps = fc
   .array(fc.record({ label: words(30), share: amount(-0.2, 1.4), says: words(40) }), { minLength: 1, maxLength: 3 })
   .map((all): Lamps => ({ kind: "lamps", id: "any", title: "any", lamps: all, example: false }));
 
+it("has the words of a charge beside its columns at any width", () => {
+  fc.assert(
+    fc.property(charges, widths, (p, width) => expectBeside(pictureSvg(p, width).svg)),
+    { numRuns: 300 },
+  );
+});
 describe.each([
   ["dial", dials, 1],
   ["charge", charges, 4],

@@ -28,7 +28,7 @@ export function Numbers({
   const example = answer.unread.length > 0;
   return (
     <div className={example ? "numbers example" : "numbers"}>
-      {example && <p className="examplenote">EXAMPLE: nothing of this set is in it</p>}
+      {example && <p className="examplenote">EXAMPLE, not this set</p>}
       <div className="number">
         <p className="big">{aboutFigure(f)}</p>
         <p>

@@ -50,7 +50,7 @@ export function Values({
     <>
       <h2>Values</h2>
       <table className={example ? "figures example" : "figures"}>
-        {example && <caption>EXAMPLE: nothing of this set</caption>}
+        {example && <caption>EXAMPLE, not this set</caption>}
         <thead>
           <tr>
             <th scope="col">What</th>
