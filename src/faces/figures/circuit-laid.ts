@@ -1,5 +1,6 @@
-import type { CircuitNode, CircuitPart, CircuitTube } from "../../ask/drawn/circuit";
+import type { CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
 import type { Words } from "./circuit-labels";
+import { linePx } from "./picture-text";
 
 /** A circuit with every distance found: what is drawn where. Pixels; text is 16 px. */
 export interface Box {
@@ -42,5 +43,32 @@ export type Away = "left" | "right" | "up" | "down";
 export interface How {
   readonly wrapPx: number;
   readonly narrow: boolean;
+  /** leads and the room between columns cut short */
+  readonly tight?: boolean;
   readonly words: (of: CircuitNode | CircuitPart | CircuitTube, said: Words | undefined) => Words | undefined;
+}
+
+export const leadPx = 14;
+/** What is left of leads and of the room between two columns where a drawing would be too wide. */
+export const tightPx = { lead: 6, sign: 0, columns: 14 } as const;
+export const easyPx = { lead: leadPx, sign: 6, columns: 24 } as const;
+/** Room in the height of one level: under it signs of ends, then what stands upright, then the words over the next. */
+export interface Band {
+  ends: number;
+  upright: number;
+  over: number;
+  flags: number;
+}
+/** A part by its places: level or upright, or level to a corner and then upright. */
+export interface Run {
+  readonly part: CircuitPart;
+  readonly a: Place;
+  readonly b: Place;
+  readonly upright: boolean;
+  readonly words: Words | undefined;
+}
+/** The frame of a block about its words, by its middle. */
+export function boxOf(words: Words, [mx, my]: readonly [number, number]): Box {
+  const [width, height] = [words.width + 16, Math.max(words.height, linePx) + 16];
+  return { x: mx - width / 2, y: my - height / 2, width, height };
 }

@@ -1,26 +1,20 @@
 import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
 import { blockWords, endSays, nodeWords, partWords, tubeWords, type Words } from "./circuit-labels";
-import type { Away, Box, How, Laid, LaidPart, LaidWords } from "./circuit-laid";
+import {
+  type Away,
+  type Band,
+  boxOf,
+  easyPx,
+  type How,
+  type Laid,
+  type LaidPart,
+  type LaidWords,
+  leadPx,
+  type Run,
+  tightPx,
+} from "./circuit-laid";
 import { braidPx, endHalf, endPx, isSign, shapeOf, tubeRadius } from "./circuit-symbols";
 import { columnsAt, type Gap, type Item } from "./circuit-tracks";
-import { linePx } from "./picture-text";
-
-const leadPx = 14;
-/** A part by its places: level or upright, or level to a corner and then upright. */
-interface Run {
-  readonly part: CircuitPart;
-  readonly a: Place;
-  readonly b: Place;
-  readonly upright: boolean;
-  readonly words: Words | undefined;
-}
-/** Room in the height of one level: under it signs of ends, then what stands upright, then the words over the next. */
-interface Band {
-  ends: number;
-  upright: number;
-  over: number;
-  flags: number;
-}
 
 export class CircuitLayout {
   private readonly place = new Map<string, Place>();
@@ -95,11 +89,18 @@ export class CircuitLayout {
   }
   private roomLevel(r: Run): void {
     const [level, half, length] = [r.a[1], this.half(r), this.length(r)];
+    const room = this.how.tight ? tightPx : easyPx;
     const [from, to] = [Math.min(r.a[0], r.b[0]), Math.max(r.a[0], r.b[0])];
     // signs of ends reach to both sides of their column, below the level
-    const lead = this.circuit.nodes.some((o) => (o.id === r.part.from || o.id === r.part.to) && isSign(o.end)) ? endHalf + 6 : leadPx;
-    this.gaps.push({ from, to: from + 1, least: r.part.kind === "wire" ? 24 : Math.max(length + 2 * lead, (r.words?.width ?? 0) + 16) });
-    for (let c = from + 1; c < to; c++) this.gaps.push({ from: c, to: c + 1, least: 24 });
+    const lead = this.circuit.nodes.some((o) => (o.id === r.part.from || o.id === r.part.to) && isSign(o.end))
+      ? endHalf + room.sign
+      : room.lead;
+    this.gaps.push({
+      from,
+      to: from + 1,
+      least: r.part.kind === "wire" ? room.columns : Math.max(length + 2 * lead, (r.words?.width ?? 0) + 16),
+    });
+    for (let c = from + 1; c < to; c++) this.gaps.push({ from: c, to: c + 1, least: room.columns });
     const [over, below] = [this.bands[level], this.under(level)];
     below.ends = Math.max(below.ends, (r.part.braid ? braidPx.below : half) + 2);
     const block = r.part.kind === "block";
@@ -240,11 +241,7 @@ export class CircuitLayout {
     const path = r.upright && r.a[0] !== r.b[0] ? [a, [b[0], a[1]] as const, b] : [a, b];
     const from = Math.min(r.a[0], r.b[0]);
     const middle = r.upright ? ([b[0], this.middleOf(this.upperOf(r), y)] as const) : ([(x[from] + x[from + 1]) / 2, a[1]] as const);
-    const box = r.part.kind === "block" && r.words ? this.boxOf(r.words, middle) : undefined;
+    const box = r.part.kind === "block" && r.words ? boxOf(r.words, middle) : undefined;
     return { part: r.part, x: middle[0], y: middle[1], turned: r.upright, path, ...(box ? { box } : {}) };
-  }
-  private boxOf(words: Words, [mx, my]: readonly [number, number]): Box {
-    const [width, height] = [words.width + 16, Math.max(words.height, linePx) + 16];
-    return { x: mx - width / 2, y: my - height / 2, width, height };
   }
 }

@@ -34,16 +34,26 @@ export function planOf(circuit: Circuit, width: number): Plan {
     const laid = new CircuitLayout(circuit, { ...t, words: (_, said) => said }).laid(width);
     if (laid.width <= width) return { laid, keyed: [], foot };
   }
-  const [short, bare] = [true, false].map((isShort) => keyedPlan(circuit, width, isShort));
-  const laid = short.laid.width <= width ? short : bare;
+  const [short, bare, tight] = [keyings.short, keyings.bare, keyings.tight].map((k) => keyedPlan(circuit, width, k));
+  const laid = [short, bare].find((k) => k.laid.width <= width) ?? tight;
   return { ...laid, foot };
 }
 
 type Labelled = Parameters<How["words"]>[0];
 /** The one figure of a place. */
 const figureOf = (of: Labelled): string => ("at" in of && of.volts && of.end !== "onward" ? voltsInShort(of.volts) : "");
+interface Keying {
+  readonly isShort: boolean;
+  readonly tight: boolean;
+}
+/** Keys with figures beside them, keys alone, and those with the leads cut short. */
+const keyings = {
+  short: { isShort: true, tight: false },
+  bare: { isShort: false, tight: false },
+  tight: { isShort: false, tight: true },
+} as const;
 /** The circuit with a key in place of the words of each part and place, and beside it its figure where there is room. */
-function keyedPlan(circuit: Circuit, width: number, isShort: boolean): Pick<Plan, "laid" | "keyed"> {
+function keyedPlan(circuit: Circuit, width: number, { isShort, tight }: Keying): Pick<Plan, "laid" | "keyed"> {
   const keyed: { readonly key: number; readonly says: string }[] = [];
   const words: How["words"] = (of, said) => {
     if (!said || ("end" in of && of.end === "chassis")) return undefined;
@@ -60,6 +70,6 @@ function keyedPlan(circuit: Circuit, width: number, isShort: boolean): Pick<Plan
       height: keyPx,
     };
   };
-  const laid = new CircuitLayout(circuit, { narrow: true, wrapPx: 96, words }).laid(width);
+  const laid = new CircuitLayout(circuit, { narrow: true, wrapPx: 96, words, tight }).laid(width);
   return { laid, keyed };
 }

@@ -144,4 +144,27 @@ describe("any circuit at any width", () => {
       { numRuns: 200 },
     );
   });
+  it("is so even where two braided cables lie level on the narrowest page", () => {
+    const cable = braided({ kind: "cable", what: "a" });
+    const said = ladder(
+      {
+        id: "any",
+        title: "any",
+        common: "b-minus",
+      },
+      [
+        { down: [[cable]] },
+        { series: cable, down: [[{ kind: "resistor", what: "a" }, cable]] },
+        {
+          down: [
+            [
+              { kind: "resistor", what: "a" },
+              { kind: "choke", what: "a", value: { text: ".Wmaa" }, mark: "turn" },
+            ],
+          ],
+        },
+      ],
+    );
+    for (const symbols of symbolSets) expect(circuitSvg({ ...said, symbols, example: false }, 340).svg).toMatch(/viewBox="0 0 340 /);
+  });
 });
