@@ -42,6 +42,9 @@ const states: readonly (readonly [name: string, hash: string])[] = [
   ["sheet-cable", set("sheet", "cable-load")],
   ["sheet-supply", set("sheet", "b-plus")],
   ["sheet-dial", set("sheet", "band-edge")],
+  ["sheet-connector", set("sheet", "dc-block")],
+  ["listen", set("listen", "response")],
+  ["sweep", set("sweep")],
 ];
 let at: InBrowser;
 

@@ -27,7 +27,7 @@ const FaultsPage = lazy(() => import("./pages/thread").then((m) => ({ default: m
 const MendPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.MendPage })));
 const FoundAndLeft = lazy(() => import("./pages/papers").then((m) => ({ default: m.FoundAndLeft })));
 const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.SittingPage })));
-const BigPage = lazy(() => import("./pages/cards").then((m) => ({ default: m.BigPage })));
+const BigPage = lazy(() => import("./pages/keypad").then((m) => ({ default: m.BigPage })));
 const ListenPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.ListenPage })));
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
 const PastPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.PastPage })));

@@ -158,7 +158,7 @@ describe.runIf(executablePath)("recordings compared", () => {
   ])("fits and is accessible at %i px", async (width, height) => {
     for (const what of ["hum", "noise", "crackle", "response"]) {
       const page = await b.open(jobHash("Harbour", "listen", what), { width, height });
-      await page.getByRole("button", { name: "Take it now" }).first().waitFor();
+      await page.getByRole("button", { name: "Listen first, then take it" }).first().waitFor();
       expect(await noSideways(page)).toBe(true);
       expect(await violations(page)).toEqual([]);
       if (process.env.FETTLE_PICTURES)

@@ -51,7 +51,7 @@ function Slot({ of: s, taking, on, children }: SlotSaid) {
           </button>
         ) : (
           <button type="button" disabled={!on || live !== undefined} onClick={() => taking.begin(s.id)}>
-            Take it now
+            {on ? "Take it now" : "Listen first, then take it"}
           </button>
         )}
         <label className="field">

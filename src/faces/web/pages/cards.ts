@@ -1,4 +1,3 @@
-/** What is read at the chassis: the record cards, and one figure at a time. */
+/** The record cards. */
 
-export { BigPage } from "../big/big-page";
 export { Records } from "../records";

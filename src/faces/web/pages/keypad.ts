@@ -1,0 +1,3 @@
+/** One figure at a time, with a keypad for thumbs. */
+
+export { BigPage } from "../big/big-page";
