@@ -43,7 +43,7 @@ describe.runIf(executablePath)("a card", () => {
     await page.locator(".plot.base", { hasText: "V4" }).waitFor();
     await page.waitForFunction(() => document.querySelector(".plot.base svg")?.getAttribute("aria-label")?.includes("Pin 6 screen 67.5"));
     expect(await base.getAttribute("aria-label")).toContain("The probe is at pin 6.");
-    expect(await base.locator('text[font-weight="bold"]').allTextContents()).toEqual(["6 screen", "67.5"]);
+    expect(await base.locator('text[font-weight="bold"]').allTextContents()).toEqual(["6 screen", "67.5 V"]);
     await page.evaluate(() => localStorage.clear());
     await page.close();
   });

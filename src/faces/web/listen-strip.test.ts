@@ -132,7 +132,7 @@ describe.runIf(executablePath)("selectivity by the sound, on the page", () => {
     await take(page, "A stepped generator", path);
     await page.getByText("Selectivity by a generator with fixed modulation of 400 Hz").waitFor();
     const row = page.locator("tr", { has: page.getByRole("rowheader", { name: "3 dB", exact: true }) });
-    const ends = (await row.locator("td").allTextContents()).map((t) => Number(/^([\d.]+) kHz/.exec(t)?.[1]) * 1e3);
+    const ends = (await row.locator("td").allTextContents()).map((t) => Number(/^([\d.]+)\skHz/.exec(t)?.[1]) * 1e3);
     expect(Math.abs(ends[1] - ends[0] - widthHz)).toBeLessThan(0.03 * widthHz);
     expect(Math.abs((ends[0] + ends[1]) / 2 - 455e3)).toBeLessThan(100);
     if (process.env.FETTLE_PICTURES) await page.screenshot({ path: join(process.env.FETTLE_PICTURES, "strip.png"), fullPage: true });

@@ -77,7 +77,8 @@ describe.runIf(executablePath)("the set on the page", () => {
     }
     await page.mouse.up();
     expect(drawn).toBeGreaterThan(3);
-    const tried = /plate to the accessory: ([\d.]+ m?m)/.exec((await page.locator(".trying").textContent()) ?? "")![1];
+    const said = /plate to the accessory: ([\d.]+)\s(m?m)/.exec((await page.locator(".trying").textContent()) ?? "");
+    const tried = said?.slice(1).join(" ");
     await page.locator(".working").waitFor({ state: "detached" });
     expect(await page.locator("#in-cableLength").inputValue()).toBe(tried);
     await page.getByRole("button", { name: "Back to the record: cable from the plate to the accessory" }).click();
