@@ -1,11 +1,12 @@
 /** A real PostgreSQL server for tests, from the system's own packages, in a folder of its own: started, killed, started again. */
 import { execFileSync, spawn } from "node:child_process";
-import { chmodSync, chownSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { chmodSync, chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import pg from "pg";
 
+const mostTries = 100;
 const packages = "/usr/lib/postgresql";
 /** Folder of the newest server that is installed; undefined where none is. */
 export const serverPrograms: string | undefined = existsSync(packages)
@@ -66,20 +67,30 @@ export async function startShop(settings: Readonly<Record<string, string>> = {})
   // a slow machine takes as long as it takes
   const urlOf = (name: string): string => `postgresql://bench@127.0.0.1:${port}/${name}?connect_timeout=14400`;
   let server: ReturnType<typeof spawn> | undefined;
-  const answers = async (): Promise<void> => {
+  let said = "";
+  /** whether it answers, once it does or has ended */
+  const answers = async (): Promise<boolean> => {
     for (;;) {
       try {
         await asQuery(urlOf("postgres"), "select 1");
-        return;
+        return true;
       } catch {
-        if (server?.exitCode !== null) throw new Error(`PostgreSQL did not start: ${readFileSync(join(folder, "log"), "utf8")}`);
+        if (server?.exitCode !== null) return false;
         await new Promise((r) => setTimeout(r, 30));
       }
     }
   };
   const start = async (): Promise<void> => {
-    server = spawn(join(bin, "postgres"), ["-D", data, ...options], { ...as, env, cwd: folder, stdio: "ignore" });
-    await answers();
+    // where the one before was killed, what it had started may take a while to notice, and holds its memory until then
+    for (let tries = 0; tries < mostTries; tries++) {
+      server = spawn(join(bin, "postgres"), ["-D", data, ...options], { ...as, env, cwd: folder, stdio: ["ignore", "ignore", "pipe"] });
+      server.stderr?.on("data", (d) => {
+        said = `${said}${d}`.slice(-2000);
+      });
+      if (await answers()) return;
+      await new Promise((r) => setTimeout(r, 200));
+    }
+    throw new Error(`PostgreSQL did not start: ${said}`);
   };
   const stop = (signal: NodeJS.Signals): Promise<void> =>
     new Promise((done) => {

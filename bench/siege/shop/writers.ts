@@ -115,13 +115,15 @@ export const cuts: Part = async (share) => {
     const stores = await Promise.all([1, 2, 3].map(() => openHome({ kind: "shop", url: url.href })));
     await stores[0].create(emptyJob("K"));
     const writers = stores.map((s, i) => writer(s, "K", `bench${i}`, t));
+    const count = (): number => writers.reduce((n, w) => n + w.acknowledged.length, 0);
     for (const { after, away } of rounds) {
       await pause(after);
       way.cut();
       await pause(away);
       way.restore();
-      // each has its turn between two cuts
-      await pause(40);
+      // something comes through between two cuts
+      const before = count();
+      while (count() === before) await pause(5);
     }
     await pause(500);
     await Promise.all(writers.map((w) => w.stop()));
