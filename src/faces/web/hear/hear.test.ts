@@ -89,7 +89,7 @@ describe.runIf(executablePath)("a change heard before it is made", () => {
     await page.getByLabel("Where in it the station stands").fill("2 kHz");
     await page.getByText("Ready.").waitFor();
     expect(await page.locator("tbody th").allTextContents()).toEqual([
-      "AM audio, 3 dB down at",
+      "AM audio, 3\u00a0dB down at",
       "noise that comes through, as a bandwidth",
     ]);
     const saving = page.waitForEvent("download");
