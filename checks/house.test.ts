@@ -133,7 +133,7 @@ describe("questions", () => {
 });
 
 describe("tests", () => {
-  it("set no time limit of their own, which a slow machine would miss: the general one is hours", () => {
+  it("set no time limit of their own, which a slow machine would miss: the general one is an hour", () => {
     const limit = /\btimeout: \d|setDefault(?:Navigation)?Timeout|chromium\.launch|^\s*\},? [\d_]{4,}\);$/m;
     const ofTests = tracked.filter((f) => isTest(f) && f.startsWith("src/") && f !== "src/faces/web/chromium.testdata.ts");
     expect(ofTests.filter((f) => limit.test(text(f)))).toEqual([]);

@@ -65,7 +65,7 @@ export async function startShop(settings: Readonly<Record<string, string>> = {})
   const given = { listen_addresses: "127.0.0.1", port: String(port), unix_socket_directories: folder, max_connections: "60", ...settings };
   const options = Object.entries(given).flatMap(([k, v]) => ["-c", `${k}=${v}`]);
   // a slow machine takes as long as it takes
-  const urlOf = (name: string): string => `postgresql://bench@127.0.0.1:${port}/${name}?connect_timeout=14400`;
+  const urlOf = (name: string): string => `postgresql://bench@127.0.0.1:${port}/${name}?connect_timeout=1200`;
   let server: ReturnType<typeof spawn> | undefined;
   let said = "";
   /** whether it answers, once it does or has ended */

@@ -21,8 +21,8 @@ export const launched = (more: readonly string[] = []): Promise<Browser> =>
       ...more,
     ],
   });
-/** What is waited for on a page is the event, however slow the machine: what never comes is ended after hours. */
+/** What is waited for on a page is the event, however slow the machine: what never comes is ended after twenty minutes. */
 export const patient = (page: Page): Page => {
-  page.setDefaultTimeout(4 * 3600_000);
+  page.setDefaultTimeout(20 * 60_000);
   return page;
 };

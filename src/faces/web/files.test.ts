@@ -23,7 +23,7 @@ describe.runIf(executablePath)("a dropped file", () => {
     const page = await at.open(place);
     const picker = page.locator("#read input[type=file]");
     await picker.setInputFiles(file("a.bin", demoSweepCsv()));
-    await page.getByText(/A sweep of \d+ points, .* kHz: around this set's IF/).waitFor();
+    await page.getByText(/A sweep of \d+ points, .*\skHz: around this set's IF/).waitFor();
     const words = await page.locator(".preview .raw svg text").allTextContents();
     expect(words).toContain("frequency, kHz");
     expect(words).toContain("level, dB");

@@ -112,7 +112,7 @@ describe.runIf(executablePath)("recordings compared", () => {
     await take(page, "Modulation on, or antenna on", file("antenna.wav", hiss(0.1, 1)));
     await page.getByText(/^Noise floor: /).waitFor();
     await take(page, "Dummy load for the antenna", file("dummy.wav", hiss(0.05, 2)));
-    await page.getByText(/^Rise from dummy load to antenna: (?:5\.9|6\.[01]) dB/).waitFor();
+    await page.getByText(/^Rise from dummy load to antenna: (?:5\.9|6\.[01])\sdB/).waitFor();
     await page.getByRole("button", { name: "Keep as a reading" }).click();
     await page.getByText("the RF gain set by hand and left there for both recordings").waitFor();
     await page.getByLabel("RF gain").selectOption("manual");
