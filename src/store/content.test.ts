@@ -1,12 +1,10 @@
 /** Bytes of files, kept once by what they are, in both homes. */
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import Database from "better-sqlite3";
 import { sql } from "kysely";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { hashOfBytes } from "./archive";
 import { backupStore } from "./backup";
+import { bothHomes } from "./both-homes.testdata";
 import { checkHome } from "./check-home";
 import { putAsBefore } from "./content";
 import { type Home, openHome } from "./home";
@@ -15,27 +13,12 @@ import { mendStore } from "./mend";
 import { shopAt } from "./postgres";
 import { restoreStore } from "./restore";
 import { migrateTables, migrationNames } from "./schema-history";
-import { type Shop, serverPrograms, startShop } from "./shop.testdata";
 import { kyselyOf } from "./sqlite";
 import type { JobStore } from "./store";
 import { upgradeHome } from "./upgrade";
 
-const folder = mkdtempSync(join(tmpdir(), "content-"));
+const { inEach, inShop, database, shop, path } = bothHomes("content");
 const now = () => "2026-05-01T00:00:00.000Z";
-let shop: Shop | undefined;
-beforeAll(async () => {
-  if (serverPrograms !== undefined) shop = await startShop();
-});
-afterAll(async () => {
-  await shop?.end();
-  rmSync(folder, { recursive: true, force: true });
-});
-let n = 0;
-const path = (): string => join(folder, `s${++n}.db`);
-const homes = [
-  { where: "a file", fresh: async (): Promise<Home> => ({ kind: "file", path: path() }) },
-  { where: "a shop's database", fresh: async (): Promise<Home> => ({ kind: "shop", url: await shop!.database() }) },
-].filter((h) => serverPrograms !== undefined || h.where === "a file");
 
 const fileOf = (said: string, name = "p.png") => {
   const bytes = new TextEncoder().encode(said);
@@ -58,7 +41,7 @@ const within = async (home: Home, work: (s: JobStore) => Promise<void>) => {
   return work(s).finally(() => s.close());
 };
 
-describe.each(homes)("a photograph of several jobs in $where", ({ fresh }) => {
+inEach("a photograph of several jobs in", ({ fresh }) => {
   it("is kept once, whatever it is called in each; erasing one job leaves the others theirs, erasing the last one takes it out", async () => {
     const home = await fresh();
     await within(home, async (s) => {
@@ -115,7 +98,7 @@ describe.each(homes)("a photograph of several jobs in $where", ({ fresh }) => {
   });
   it("of a store of the version before comes along, kept once; what was damaged stays as it was and is told", async () => {
     const home = await fresh();
-    if (home.kind === "shop") await shop!.query(home.url, "create schema fettle");
+    if (home.kind === "shop") await shop().query(home.url, "create schema fettle");
     await asked(home, async (db) => {
       await migrateTables(db, home.kind === "shop" ? "postgres" : "sqlite", "0007-accounts");
       for (const name of ["one", "two"]) {
@@ -150,9 +133,9 @@ describe.each(homes)("a photograph of several jobs in $where", ({ fresh }) => {
   });
 });
 
-describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
+inShop("a shop's database", () => {
   it("keeps a photograph that one bench takes into a job at the moment when another erases the only job that had it", async () => {
-    const home: Home = { kind: "shop", url: await shop!.database() };
+    const home = await database();
     const [ann, ben] = [await openHome(home, now), await openHome(home, now)];
     await ben.create(job("stays"));
     for (let i = 0; i < 40; i++) {
@@ -165,7 +148,7 @@ describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
     await Promise.all([ann.close(), ben.close()]);
   });
   it("refuses to lose bytes that a file points at, whoever asks", async () => {
-    const home: Home = { kind: "shop", url: await shop!.database() };
+    const home = await database();
     await within(home, (s) => s.create(job("a"), [fileOf("held")]));
     await asked(home, (db) => expect(sql`delete from content`.execute(db)).rejects.toThrow("file"));
   });

@@ -1,10 +1,10 @@
 /** Whole stores kept, brought back, and moved from a file to a shop's database and back. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { hashOfBytes } from "./archive";
 import { backupStore, fileDigest } from "./backup";
+import { bothHomes, shopIsHere } from "./both-homes.testdata";
 import { checkHome } from "./check-home";
 import { type Home, openHome } from "./home";
 import { damaged, done, job, now, reading, withRaw } from "./keeping.testdata";
@@ -12,28 +12,15 @@ import { mendHome } from "./mend";
 import { shopAt } from "./postgres";
 import { checksumBeside, restoreStore } from "./restore";
 import { migrateTables, migrationNames } from "./schema-history";
-import { type Shop, serverPrograms, startShop } from "./shop.testdata";
 import { upgradeHome } from "./upgrade";
 
-const folder = mkdtempSync(join(tmpdir(), "moving-"));
-let shop: Shop | undefined;
-beforeAll(async () => {
-  if (serverPrograms !== undefined) shop = await startShop();
-});
-afterAll(async () => {
-  await shop?.end();
-  rmSync(folder, { recursive: true, force: true });
-});
-let n = 0;
-const path = (): string => join(folder, `s${++n}.db`);
-const file = async (): Promise<Home> => ({ kind: "file", path: path() });
-const shops = async (): Promise<Home> => ({ kind: "shop", url: await shop!.database() });
+const { inShop, file, database, shop, folder, path } = bothHomes("moving");
 const kinds = [
-  { from: "a file", to: "a file", source: file, target: file },
-  { from: "a file", to: "a shop", source: file, target: shops },
-  { from: "a shop", to: "a file", source: shops, target: file },
-  { from: "a shop", to: "a shop", source: shops, target: shops },
-].filter((k) => serverPrograms !== undefined || (k.from === "a file" && k.to === "a file"));
+  { from: "a file", to: "a file", source: file, target: file, shops: false },
+  { from: "a file", to: "a shop", source: file, target: database, shops: true },
+  { from: "a shop", to: "a file", source: database, target: file, shops: true },
+  { from: "a shop", to: "a shop", source: database, target: database, shops: true },
+].filter((k) => shopIsHere || !k.shops);
 
 const bytes = Uint8Array.from({ length: 70_000 }, (_, i) => i % 251);
 const photo = { hash: hashOfBytes(bytes), name: "Ä ✓.png", media: "image/png", bytes };
@@ -87,13 +74,13 @@ describe.each(kinds)("a backup of $from restored to $to", ({ source, target }) =
 
 describe("a backup", () => {
   it("that has changed since its checksum was written, or is damaged, is refused; the store stays as it was", async () => {
-    const [from, to, backup] = [await file(), await file(), path()];
+    const [from, to, backup] = [file(), file(), path()];
     await filled(from);
     await backupStore(from, backup);
     writeFileSync(checksumBeside(backup), `${await fileDigest(backup)}  s.db\n`);
     expect((await restoreStore(to, backup)).jobsCount).toBe(2);
     withRaw(backup, (raw) => void raw.exec("update entry set body_json = replace(body_json, '01', '02')"));
-    await expect(restoreStore(await file(), backup)).rejects.toMatchObject({ issue: { code: "checksum" } });
+    await expect(restoreStore(file(), backup)).rejects.toMatchObject({ issue: { code: "checksum" } });
     rmSync(checksumBeside(backup));
     const torn = readFileSync(backup);
     torn.fill(0xff, 4096, 4200);
@@ -103,16 +90,16 @@ describe("a backup", () => {
     expect(await allOf(to)).toHaveLength(2);
   });
   it("carries along what can't be read, and is looked through and mended like any store", async () => {
-    const to = serverPrograms === undefined ? await file() : await shops();
+    const to = shopIsHere ? await database() : file();
     await restoreStore(to, await damaged("update entry set body_json = '{' where id = 'e2'"));
     expect((await checkHome(to)).wrong.map((w) => w.what)).toEqual(["entry"]);
     if (to.kind === "shop") await expect(mendHome(to, now)).rejects.toThrow("make a backup");
   });
 });
 
-describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
+inShop("a shop's database", () => {
   it("is copied as it stands at one moment, however many write: each act is there whole", async () => {
-    const home = await shops();
+    const home = await database();
     const s = await openHome(home, now);
     for (const name of ["a", "b", "c"]) await s.create(job(name));
     let on = true;
@@ -130,11 +117,11 @@ describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
     await s.close();
   });
   it("of an earlier Fettle is copied as it was, then brought up to date for all, with every job as this version reads it", async () => {
-    const home = { kind: "shop" as const, url: await shop!.database() };
-    await shop!.query(home.url, "create schema fettle");
+    const home = await database();
+    await shop().query(home.url, "create schema fettle");
     const { db, close } = shopAt(home.url);
     await migrateTables(db, "postgres", "0005-thread");
-    const old = await file();
+    const old = file();
     await filled(old);
     const raw = await openHome(old, now);
     for (const { name } of (await raw.list()).jobs) {
@@ -156,7 +143,7 @@ describe.skipIf(serverPrograms === undefined)("a shop's database", () => {
     expect(await upgradeHome(home)).toEqual(migrationNames.slice(5));
     expect(await upgradeHome(home)).toEqual([]);
     expect((await allOf(home)).map((j) => j.read.document)).toEqual((await allOf(old)).map((j) => j.read.document));
-    const again = await file();
+    const again = file();
     await restoreStore(again, backup);
     expect((await allOf(again)).map((j) => j.name)).toEqual(["a", "b"]);
     await close();

@@ -33,7 +33,8 @@ const freePort = (): Promise<number> =>
       s.close(() => done(port));
     });
   });
-const asQuery = async (url: string, text: string): Promise<pg.QueryResult> => {
+/** Asks a database once, on a connection of its own. */
+export const asQuery = async (url: string, text: string): Promise<pg.QueryResult> => {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
   try {

@@ -1,50 +1,36 @@
 /** What a shop keeps and how long, in both homes: nothing goes but what was listed, by who says so. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import Database from "better-sqlite3";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Entry } from "../../job/document";
 import { wholeRecord } from "../../job/proved.testdata";
-import { passwords } from "../accounts/passwords";
+import { cheap, codeOf, good as words } from "../accounts/people.testdata";
 import { hashOfBytes, readArchive, writeArchive } from "../archive";
 import { backupStore } from "../backup";
+import { bothHomes } from "../both-homes.testdata";
 import { checkHome } from "../check-home";
 import { type Home, openHome } from "../home";
 import { job } from "../jobs.testdata";
 import { restoreStore } from "../restore";
-import { type Shop, serverPrograms, startShop } from "../shop.testdata";
 import type { JobStore } from "../store";
 import { columnsKnown } from "../tables";
 import { before, readSpan } from "./spans";
 
-const folder = mkdtempSync(join(tmpdir(), "kept-"));
-let shop: Shop | undefined;
-beforeAll(async () => {
-  if (serverPrograms !== undefined) shop = await startShop();
-});
-afterAll(async () => {
-  await shop?.end();
-  rmSync(folder, { recursive: true, force: true });
-});
-let n = 0;
-const homes = [
-  { where: "a file", fresh: async (): Promise<Home> => ({ kind: "file", path: join(folder, `s${++n}.db`) }) },
-  { where: "a shop's database", fresh: async (): Promise<Home> => ({ kind: "shop", url: await shop!.database() }) },
-].filter((h) => serverPrograms !== undefined || h.where === "a file");
+const { inEach, file, path } = bothHomes("kept");
 
 let id = 0;
 const head = () => ({ id: `e${++id}`, at: "2016-01-02T00:00:00Z", who: "t" });
 const proved = (step: string): Entry => ({ ...head(), kind: "done", step, note: "" });
 /** All that has to be proved, up to the set being handed back. */
 const handedBack = (): Entry[] => [...wholeRecord(head), ...["02", "03", "04", "08", "35", "36"].map(proved)];
-const file = (said: string, media: string) => {
+const fileOf = (said: string, media: string) => {
   const bytes = new TextEncoder().encode(said.repeat(1000));
   return { hash: hashOfBytes(bytes), name: said, media, bytes };
 };
-const [sound, photograph] = [file("hum", "audio/flac"), file("chassis", "image/png")];
-const attached = ({ hash, name, media }: ReturnType<typeof file>): Entry => ({
+const [sound, photograph] = [fileOf("hum", "audio/flac"), fileOf("chassis", "image/png")];
+const attached = ({ hash, name, media }: ReturnType<typeof fileOf>): Entry => ({
   ...head(),
   kind: "attachment",
   name,
@@ -54,7 +40,7 @@ const attached = ({ hash, name, media }: ReturnType<typeof file>): Entry => ({
 });
 const years = (count: number) => ({ count, unit: "years" as const });
 
-describe.each(homes)("a shop's keeping in $where", ({ fresh }) => {
+inEach("a shop's keeping in", ({ fresh }) => {
   const within = async (work: (s: JobStore, home: Home, to: (iso: string) => void) => Promise<void>) => {
     const home = await fresh();
     let at = "2016-02-03T00:00:00.000Z";
@@ -65,11 +51,6 @@ describe.each(homes)("a shop's keeping in $where", ({ fresh }) => {
     return work(s, home, to).finally(() => s.close());
   };
   const told = async (s: JobStore) => (await s.keeping().audit.rows(100)).map((r) => `${r.who}: ${r.what} | ${r.about}`);
-  const codeOf = (p: Promise<unknown>) =>
-    p.then(
-      () => "done",
-      (e) => e.code,
-    );
 
   it("is for ever where nobody says how long", () =>
     within(async (s, _, to) => {
@@ -134,7 +115,7 @@ describe.each(homes)("a shop's keeping in $where", ({ fresh }) => {
       expect((await s.retention().list()).past).toEqual([]);
       const back = readArchive(writeArchive(document, await s.files("finished")), "a.zip");
       expect(back.ok && back.value.document.clearedOut).toEqual([gone]);
-      const [to2, backup] = [await fresh(), join(folder, `b${++n}.db`)];
+      const [to2, backup] = [await fresh(), path()];
       await backupStore(home, backup);
       await restoreStore(to2, backup);
       expect(await checkHome(to2)).toMatchObject({ wrong: [], jobsCount: 2, filesCount: 2 });
@@ -144,8 +125,7 @@ describe.each(homes)("a shop's keeping in $where", ({ fresh }) => {
     }));
   it("keeps what is over of sign-ins and links as well, until a keeper says otherwise and clears it out", () =>
     within(async (s, _, to) => {
-      const k = s.keeping(passwords({ ln: 4, r: 8, p: 1 }));
-      const words = "four old brass knobs";
+      const k = s.keeping(cheap);
       await k.accounts.setPassword(await k.accounts.make("Ann", "keeper", "t"), words, "");
       await s.create(job("a"));
       const enter = () => k.sessions.signIn({ name: "Ann", password: words, from: "192.168.1.20" });
@@ -220,23 +200,22 @@ describe("nothing is deleted silently", () => {
     expect(found).toEqual(Object.fromEntries(Object.entries(mayRemove).map(([place, [count]]) => [place, count])));
   });
   it("is so where it runs: a year of work and of signing in takes no row out of any table of the records", async () => {
-    const path = join(folder, `s${++n}.db`);
+    const home = file();
     let ms = Date.parse("2016-01-01T00:00:00.000Z");
-    const s = await openHome({ kind: "file", path }, () => new Date(ms).toISOString());
-    const raw = new Database(path);
+    const s = await openHome(home, () => new Date(ms).toISOString());
+    const raw = new Database(home.path);
     const tables = Object.keys(columnsKnown).filter((t) => t !== "set_code");
     for (const t of tables)
       raw.exec(`create trigger kept_${t} before delete on ${t} begin select raise(abort, 'a row of ${t} is taken out'); end`);
     raw.close();
-    const k = s.keeping(passwords({ ln: 4, r: 8, p: 1 }));
-    const words = "four old brass knobs";
+    const k = s.keeping(cheap);
     await k.accounts.setPassword(await k.accounts.make("Ann", "keeper", "t"), words, "");
     await s.create(job("a", handedBack()), [sound]);
     for (let month = 0; month < 12; month++) {
       ms += 31 * 24 * 3600_000;
       for (const password of ["wrong words here", words]) await k.sessions.signIn({ name: "Ann", password, from: "192.168.1.20" });
       const r = await k.sessions.signIn({ name: "Ann", password: words, from: "192.168.1.20" });
-      await s.append("a", [proved("01")], [file(`of month ${month}`, "audio/wav")]);
+      await s.append("a", [proved("01")], [fileOf(`of month ${month}`, "audio/wav")]);
       await k.links.withdraw((await k.links.make("a", 3, "Ann")).id, "Ann");
       if (r.is === "in") await (month % 2 ? k.sessions.signOut(r.token) : k.sessions.signOutEverywhere(r.account));
       await s.retention().list();

@@ -2,7 +2,7 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { demoSet } from "../../../desk/demo";
-import { passwords } from "../../../store/accounts/passwords";
+import { cheap, good } from "../../../store/accounts/people.testdata";
 import { type Home, openHome } from "../../../store/home";
 import type { JobStore } from "../../../store/store";
 import { errandsHere } from "../../errands/errands-here";
@@ -13,10 +13,10 @@ import { serveShop } from "./shop-app";
 
 export const host = "shop.example:8443";
 export const origin = `https://${host}`;
-export const password = "four old brass knobs";
+export const password = good;
 export const title = "A set with <b>marks</b> & signs";
 
-export interface AtShop {
+interface AtShop {
   readonly store: JobStore;
   readonly serving: ShopServing;
   readonly app: ReturnType<typeof serveShop>;
@@ -39,7 +39,7 @@ export interface AtShop {
 export const cookieOf = (r: Response): string => /^__Host-fettle=[^;]*/.exec(r.headers.get("set-cookie") ?? "")?.[0] ?? "";
 
 /** Opens a shop in a home, with Ann who keeps it, Ben at a bench, and a job of each of two owners. */
-export async function atShop(home: Home, folder: string): Promise<AtShop> {
+async function atShop(home: Home, folder: string): Promise<AtShop> {
   let ms = Date.parse("2026-02-01T08:00:00.000Z");
   let n = 0;
   const now = () => new Date(ms).toISOString();
@@ -55,7 +55,7 @@ export async function atShop(home: Home, folder: string): Promise<AtShop> {
     writeFileSync(join(page, f), text);
   const set = { ...demoSet(), title };
   for (const name of ["Mill", "Pier"]) await store.create({ id: name, name, created: now(), set, entries: [] });
-  const keeping = store.keeping(passwords({ ln: 4, r: 8, p: 1 }));
+  const keeping = store.keeping(cheap);
   for (const [name, role] of [
     ["Ann", "keeper"],
     ["Ben", "bench"],
@@ -97,3 +97,11 @@ export async function atShop(home: Home, folder: string): Promise<AtShop> {
     close: () => store.close(),
   };
 }
+
+/** Runs a test at a shop that is opened for it in a fresh home, and closed after it whatever comes. */
+export const withinShop =
+  (fresh: () => Promise<Home>, folder: string) =>
+  async (work: (at: AtShop) => Promise<void>): Promise<void> => {
+    const at = await atShop(await fresh(), folder);
+    await work(at).finally(() => at.close());
+  };
