@@ -5,14 +5,17 @@ import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { thinned } from "../readings/drift-log";
 import type { Range } from "../readings/sound/follow";
+import { liveSound } from "../readings/sound/live";
 import type { ToneTold } from "../readings/sound/note";
 import { rowsToStore } from "../set/columns";
 import { InputError, orThrow } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printInterval } from "../units/print";
 import { assignment } from "./assignment";
+import { beatOf } from "./beat-words";
 import { type Heard, hertz } from "./heard";
 import { soundReading } from "./read-in/sound-reading";
+import { hertzWithin } from "./tone-words";
 
 /** Questions whose input a track gives. */
 export const noteQuestions = ["drift", "marker-trim"] as const;
@@ -55,12 +58,6 @@ export interface NoteKept {
   readonly apart?: { readonly meanHz: number; readonly uHz: number } | undefined;
   readonly swell?: { readonly hz: number; readonly uHz: number } | undefined;
 }
-/** The beat that a recording shows, the surest way first. */
-export function beatOf(told: NoteKept): { readonly hz: number; readonly uHz: number; readonly method: "tone" | "flutter" } | undefined {
-  if (told.apart) return { hz: Math.abs(told.apart.meanHz), uHz: told.apart.uHz, method: "tone" };
-  if (told.swell) return { hz: told.swell.hz, uHz: told.swell.uHz, method: "flutter" };
-  return told.tone && { hz: told.tone.meanHz, uHz: told.tone.uHz, method: "tone" };
-}
 interface ToKeep {
   readonly told: NoteKept;
   readonly heard: Heard;
@@ -89,10 +86,11 @@ export function noteEntries(
   const why = `sound of ${heard.name}`;
   const reading = readingOf(view, keep, stamp);
   const entries: Entry[] = [{ id: stamp.newId(), at: stamp.at, who: stamp.who, kind: "reading", reading }];
-  const says = [`the track, as reading ${reading.id}; the sound itself ${keep.sound === undefined ? "stays in its file" : "with it"}`];
+  const where = keep.sound !== undefined ? "with it" : heard.head.heldAs === liveSound ? "left out" : "stays in its file";
+  const says = [`the track, as reading ${reading.id}; the sound itself ${where}`];
   if (said.for === "drift") {
     entries.push(driftRows(keep, why, stamp));
-    says.push("the drift log: fettle sheet drift shows it");
+    says.push("the drift log, which the question on drift takes");
   }
   if (said.for === "marker-trim") {
     const fitting = view.set.fittings.find((f) => f.kind === "marker-generator")?.id;
@@ -108,7 +106,7 @@ export function noteEntries(
     put("beat", `${beat.hz} Hz u ${uHz} Hz`);
     put("method", beat.method);
     if (keep.carrierHz !== undefined) put("stationFrequency", `${keep.carrierHz} Hz`);
-    says.push("the marker's beat: fettle sheet marker-trim shows what it means");
+    says.push(`the marker's beat, ${hertzWithin(beat.hz, uHz)}, which the question on trimming it takes`);
   }
   return { entries, says };
 }

@@ -1,6 +1,6 @@
 import type { Answer } from "../ask/answered";
 import { firstTapsOf, type LiveSide } from "../invented/rehearsal/live-strip";
-import { heardBandwidthHz, heardNoiseHz, signalToNoiseDb, whistleDownDb } from "../invented/rehearsal/measured";
+import { heardBandwidthHz, heardNoiseHz, neighbourDownDb, signalToNoiseDb, whistleDownDb } from "../invented/rehearsal/measured";
 import { type Beside, baseband, rehearsalRateHz, type Scene } from "../invented/rehearsal/scene";
 import { type Detector, type DrawnResponse, heard, middleOf, strip } from "../invented/rehearsal/through";
 import { equalGains, equallyLoud } from "../readings/sound/loudness";
@@ -62,7 +62,7 @@ export interface Comes {
   readonly noiseSays: string;
 }
 /** What was measured on both, where a figure has a meaning on this kind of station. */
-function figuresOf(a: Float64Array, b: Float64Array, { scene, own }: Comes): HeardFigure[] {
+function figuresOf(a: Float64Array, b: Float64Array, { scene, own }: Comes, { audio: ends }: Detector): HeardFigure[] {
   const both = (name: string, of: (passes: Float64Array) => string): HeardFigure => ({ name, asItIs: of(a), asItWouldBe: of(b) });
   const noise = both("noise that comes through, as a bandwidth", (p) => hz(heardNoiseHz(p)));
   if (scene.kind !== "am") return [noise];
@@ -73,6 +73,9 @@ function figuresOf(a: Float64Array, b: Float64Array, { scene, own }: Comes): Hea
     audio,
     both("(S+N)/N, 30 % at 400 Hz", (p) => `${signalToNoiseDb(p, scene.noiseDb).toFixed(0)} dB`),
     noise,
+    ...scene.neighbours.map((n) =>
+      both(`another station ${Math.round(n.offHz)} Hz off, under the wanted one`, (p) => `${neighbourDownDb(p, n, ends).toFixed(0)} dB`),
+    ),
     ...scene.carriers.map((c) =>
       both(
         `whistle of ${Math.round(c.offHz)} Hz, under a fully modulated tone`,
@@ -130,7 +133,7 @@ export function rehearse(
   return {
     rendered: () => {
       const [asItIs, asItWouldBe] = equallyLoud(played(inBand(scene.seconds)), rehearsalRateHz);
-      return { asItIs, asItWouldBe, figures: figuresOf(a, b, comes), card };
+      return { asItIs, asItWouldBe, figures: figuresOf(a, b, comes, detector), card };
     },
     live: () => {
       // on the page a person's own band is played there, and made equally loud there

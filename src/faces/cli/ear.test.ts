@@ -56,7 +56,7 @@ describe("note", () => {
   });
   it("gives a marker's beat to the question on its trim, by the swell", async () => {
     const { code, out } = await run("note", beat, "--carrier", "10 MHz", "--job", "Mill", "--for", "marker-trim");
-    expect(out).toContain("0.07002 ppm");
+    expect(out).toMatch(/0\.0700\d ppm \(0\.0[67]\d+ to 0\.07\d+\) of the carrier/);
     expect(code).toBe(0);
     const sheet = (await run("sheet", "marker-trim", "Mill")).out;
     expect(sheet).toContain("0.07");

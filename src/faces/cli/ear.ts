@@ -1,11 +1,12 @@
+import { sayBeat } from "../../desk/beat-words";
 import { note } from "../../desk/commands/note";
 import type { Heard } from "../../desk/heard";
 import { clockBy, finestHz, hertzWithin, plainHz, sayTone, shortHz } from "../../desk/tone-words";
 import type { ToneEvent } from "../../readings/sound/follow";
 import { clock } from "../../readings/sound/health";
-import type { NoteTold, ToneTold } from "../../readings/sound/note";
+import type { ToneTold } from "../../readings/sound/note";
 import { audioLead } from "../../standards/audio-lead";
-import { printInterval, printValue } from "../../units/print";
+import { printValue } from "../../units/print";
 import { closed, upperFirst } from "../../units/sentence";
 import { type Call, line } from "./line";
 import { cautionLines, columnsOf, type Page, wrap } from "./render";
@@ -90,25 +91,6 @@ function eventLines(events: readonly ToneEvent[], page: Page): string[] {
   const more = events.length - rows.length;
   return columnsOf(more > 0 ? [...rows, ["", `and ${more} more; --json has them all`]] : rows, page.columns);
 }
-function beatLines({ apart, swell }: NoteTold, carrierHz: number | undefined, heard: Heard, page: Page): string[] {
-  const parts = (hz: number, u: number) =>
-    carrierHz === undefined
-      ? ""
-      : `, ${printInterval(hz / carrierHz, (hz - 1.96 * u) / carrierHz, (hz + 1.96 * u) / carrierHz, "ppm")} of the carrier`;
-  const told = (what: string, hz: number, u: number, more: string) =>
-    wrap(`${what}: ${hertzWithin(hz, u)}${parts(hz, u)}${more}.`, page.columns, "", "  ");
-  return [
-    ...(apart ? told("The second tone lies off the first by", apart.meanHz, Math.hypot(apart.uHz, apart.meanHz * heard.clockU), "") : []),
-    ...(swell
-      ? told(
-          "Slow swell",
-          swell.hz,
-          swell.uHz,
-          `: ${swell.beatsCount.toFixed(0)} beats, ${swell.depthDb.toFixed(0)} dB from trough to top; two carriers that far apart`,
-        )
-      : []),
-  ];
-}
 /** What a standard tone says of the sound device's clock. */
 function clockLines(tone: ToneTold, standardHz: number, heard: Heard, page: Page): string[] {
   const { offPpm, ppm, typed } = clockBy(tone, standardHz, heard.clock.value);
@@ -132,19 +114,17 @@ export const noteLine = line(
     if (here.json) return out(JSON.stringify({ heard, told }, null, 1));
     const { tone } = told;
     const none = "No tone rises above the noise long enough to be followed.";
-    const carried =
-      carrierHz !== undefined && tone
-        ? [`That is ${printValue(tone.meanHz / carrierHz, "ppm", (tone.meanHz * 1e-4) / carrierHz)} of the carrier.`]
-        : [];
     out(
       [
         ...heardLines(heard, page),
         ...warningLines(heard.warnings, page),
         "",
         ...(tone ? toneLines(tone, heard, page) : [none]),
-        ...(told.swell || told.apart ? beatLines(told, carrierHz, heard, page) : carried),
+        // a drift log is no beat: its carrier says where the set was tuned
+        ...sayBeat(told, said.for === "drift" ? undefined : carrierHz, heard.clockU).flatMap((t) => wrap(t, page.columns, "", "  ")),
         ...(tone && standardHz !== undefined ? clockLines(tone, standardHz, heard, page) : []),
         ...(kept ? [`Kept in "${said.job}": ${kept.says.join("; ")}.`] : []),
+        ...(kept && said.for ? [`fettle sheet ${said.for} "${said.job}" shows what it means.`] : []),
       ].join("\n"),
     );
   },

@@ -1,7 +1,7 @@
 import { throughBins } from "../../numerics/minimum-phase";
 import { normalStream } from "../../numerics/random";
-import { rehearsalRateHz } from "./scene";
-import { heard } from "./through";
+import { type Beside, rehearsalRateHz } from "./scene";
+import { type Detector, heard } from "./through";
 
 /** Measured on what is heard, not worked out: tones and noise are sent through the same strip and detector as the scene. */
 const bare = { kind: "am", pitchHz: 0, avc: undefined, audio: undefined } as const;
@@ -91,6 +91,37 @@ export function heardNoiseHz(passes: Float64Array, seed = 3): number {
   return ((outPower / inPower) * rehearsalRateHz) / top;
 }
 
+/** Power of what is heard beside its mean, with the ends of a usual audio amplifier. */
+function soundPower(z: Float64Array, passes: Float64Array, audio: Detector["audio"]): number {
+  const x = heard(z, passes, { ...bare, audio }).subarray(settle);
+  const mean = x.reduce((a, b) => a + b, 0) / x.length;
+  return x.reduce((a, b) => a + (b - mean) ** 2, 0) / x.length;
+}
+const usualAudio = { lowHz: 50, highHz: 5000 };
+/** One depth and pitch for stations that are compared. */
+const depth = 0.3;
+const pitchHz = 400;
+
+/**
+ * How far another AM station's sound is under the wanted one's: both with 30 % of 400 Hz, one on at a time, the wanted carrier always on; the whistle between
+ * the carriers is of it.
+ *
+ * @param passes the strip, as bins
+ * @param beside where it is, and how strong
+ * @param audio ends of the audio amplifier; none where all of it is heard
+ * @returns dB, positive where it is the weaker one
+ * @source definition
+ */
+export function neighbourDownDb(passes: Float64Array, { offHz, levelDb }: Beside, audio: Detector["audio"]): number {
+  const hz = onBin(Math.abs(offHz)) * Math.sign(offHz);
+  const gain = 10 ** (levelDb / 20);
+  const tone = (i: number): number => depth * Math.cos((tau * onBin(pitchHz) * i) / rehearsalRateHz);
+  const angle = (i: number): number => (tau * hz * i) / rehearsalRateHz;
+  const wanted = carrierWith((i) => [tone(i), 0]);
+  const other = carrierWith((i) => [gain * (1 + tone(i)) * Math.cos(angle(i)), gain * (1 + tone(i)) * Math.sin(angle(i))]);
+  return 10 * Math.log10(soundPower(wanted, passes, audio) / soundPower(other, passes, audio));
+}
+
 /**
  * (S+N)/N of an AM station, as heard: 30 % modulation at 400 Hz, on and off, the same noise with both.
  *
@@ -102,14 +133,11 @@ export function heardNoiseHz(passes: Float64Array, seed = 3): number {
 export function signalToNoiseDb(passes: Float64Array, noiseDb: number): number {
   const sigma = 10 ** (-noiseDb / 20) * Math.sqrt(rehearsalRateHz / 6000 / 2);
   const noise = normalStream(5, "band", 2 * (settle + length));
-  const power = (depth: number): number => {
-    const x = heard(
-      carrierWith((i) => [depth * Math.cos((tau * 400 * i) / rehearsalRateHz) + sigma * noise[2 * i], sigma * noise[2 * i + 1]]),
+  const power = (of: number): number =>
+    soundPower(
+      carrierWith((i) => [of * Math.cos((tau * pitchHz * i) / rehearsalRateHz) + sigma * noise[2 * i], sigma * noise[2 * i + 1]]),
       passes,
-      { ...bare, audio: { lowHz: 50, highHz: 5000 } },
-    ).subarray(settle);
-    const mean = x.reduce((a, b) => a + b, 0) / x.length;
-    return x.reduce((a, b) => a + (b - mean) ** 2, 0) / x.length;
-  };
-  return 10 * Math.log10(power(0.3) / power(0));
+      usualAudio,
+    );
+  return 10 * Math.log10(power(depth) / power(0));
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { heardBandwidthHz, heardNoiseHz, signalToNoiseDb, whistleDownDb } from "./measured";
+import { heardBandwidthHz, heardNoiseHz, neighbourDownDb, signalToNoiseDb, whistleDownDb } from "./measured";
 import { baseband, keying, rehearsalRateHz, type Scene, upperSideband, voice } from "./scene";
 import { type DrawnResponse, heard, middleOf, strip } from "./through";
 
@@ -36,6 +36,17 @@ describe("what is heard through a single resonance", () => {
   it("has a whistle down by the resonance's own skirt: 10 log(1 + (2 f / B)^2)", () => {
     expect(whistleDownDb(passes, 5000)).toBeCloseTo(10 * Math.log10(1 + (10_000 / 3000) ** 2), 1);
     expect(whistleDownDb(passes, -2000)).toBeCloseTo(10 * Math.log10(1 + (4000 / 3000) ** 2), 1);
+  });
+  it("has another station down by its three lines on the skirt: carrier and both sidebands beside the wanted carrier, each tone's power its square over 2", () => {
+    const h = (f: number): number => 1 / (1 + ((2 * f) / 3000) ** 2);
+    const [offHz, levelDb] = [5000, -40];
+    const other = 10 ** (levelDb / 10) * (h(offHz) + 0.15 ** 2 * (h(offHz - 400) + h(offHz + 400)));
+    const wanted = 0.3 ** 2 * h(400);
+    const amplifier = { lowHz: 50, highHz: 5000 };
+    expect(neighbourDownDb(passes, { offHz, levelDb }, undefined)).toBeCloseTo(10 * Math.log10(wanted / other), 1);
+    expect(neighbourDownDb(passes, { offHz: 9000, levelDb: 0 }, amplifier)).toBeGreaterThan(
+      neighbourDownDb(passes, { offHz: 9000, levelDb: 6 }, amplifier) + 5,
+    );
   });
   it("has 10 dB of (S+N)/N at 30 % about where the envelope detector's relation says: 20.0 dB of carrier to noise", () => {
     // flat over +-3 kHz: C/N in 6 kHz, audio of 3 kHz; S/N = 2 m^2 C/N / 2 for noise over both sidebands = 0.09 C/N, so 10 dB of (S+N)/N is C/N 100

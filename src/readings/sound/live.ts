@@ -106,6 +106,8 @@ export interface LiveTold extends TakeTold {
   readonly peak?: PeakTold | undefined;
   readonly note?: NoteTold | undefined;
 }
+/** How a live input is held: by no file. */
+export const liveSound = "live";
 const leastRateHz = 10_000;
 /** Which channel is louder is told by so much sound that is none of silence. */
 const chooseS = 0.2;
@@ -193,7 +195,7 @@ export class Live {
   }
   get told(): LiveTold {
     const { ask, channels, count } = this;
-    const heldAs = "live";
+    const heldAs = liveSound;
     const head = {
       sampleRateHz: ask.sampleRateHz,
       channelsCount: channels,

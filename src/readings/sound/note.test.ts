@@ -155,6 +155,23 @@ describe("a slow swell", () => {
     expect(swell!.uHz).toBeLessThan(0.002);
     expect(Math.round(swell!.beatsCount)).toBe(22);
   });
+  it.each([7.5, 9, 14, 19.5, 21])("of %f beats a second is counted too: between a swell and a tone no beat is missed", (hz) => {
+    const x = made(rate, 20, () => 0, 0.1, 5).map((v, i) => v * (1 + 0.4 * Math.cos((tau * hz * i) / rate)));
+    expect(Math.abs(heard(x).swell!.hz - hz)).toBeLessThan(3 * heard(x).swell!.uHz);
+  });
+  it("is none that hum makes by itself: 50 or 60 Hz with its multiples", () => {
+    for (const mains of [50, 60])
+      expect(
+        heard(
+          made(
+            rate,
+            20,
+            (s) => 0.1 * Math.sin(tau * mains * s) + 0.08 * Math.sin(tau * 2 * mains * s) + 0.03 * Math.sin(tau * 3 * mains * s),
+            0.01,
+          ),
+        ).swell,
+      ).toBeUndefined();
+  });
   it("is heard in noise that swells, without a tone", () => {
     const noise = made(rate, 60, () => 0, 0.1, 3);
     const { swell, tone: t } = heard(noise.map((v, i) => v * (1 + 0.3 * Math.sin((tau * 1.21 * i) / rate))));

@@ -1,3 +1,4 @@
+import { type Halved, halved } from "../../numerics/halving";
 import { spectrumOf, strongestTone } from "../spectrum";
 import { noiseBeside } from "./peaks";
 
@@ -11,11 +12,13 @@ export interface Swell {
   /** from the trough to the top of the swell, dB */
   readonly depthDb: number;
 }
-const envelopeRateHz = 25;
-const mostSamples = 2 ** 18;
-/** Slower than so many beats in a recording can't be told from a drift of level; faster is a note of its own. */
+const leastRateHz = 80;
+const mostSamples = 2 ** 20;
+/** Slower than so many beats in a recording can't be told from a drift of level; faster is a note of its own, followed from 20 Hz on: no beat lies between the two. */
 const leastBeats = 3;
-const fastestHz = 8;
+const fastestHz = 22;
+/** Levels that a line can be told in. */
+const leastCount = 128;
 /** Power above the noise beside the line, and share of the mean level, that a swell has. */
 const standsAt = 40;
 const leastShare = 0.04;
@@ -27,36 +30,26 @@ const leastShare = 0.04;
  */
 export class SwellWatch {
   private readonly levels: number[] = [];
-  private readonly span: number;
-  private squares = 0;
-  private count = 0;
+  private readonly front: Halved;
+  private squares = new Float64Array(0);
 
-  constructor(private readonly rateHz: number) {
-    this.span = Math.max(1, Math.round(rateHz / envelopeRateHz));
+  constructor(rateHz: number) {
+    this.front = halved(rateHz, fastestHz, leastRateHz);
   }
   push(x: Float64Array): void {
-    for (let at = 0; at < x.length; ) {
-      const end = Math.min(x.length, at + this.span - this.count);
-      let squares = 0;
-      for (let i = at; i < end; i++) squares += x[i] * x[i];
-      this.squares += squares;
-      this.count += end - at;
-      at = end;
-      if (this.count < this.span) return;
-      if (this.levels.length < mostSamples) this.levels.push(Math.sqrt(this.squares / this.count));
-      this.squares = 0;
-      this.count = 0;
-    }
+    if (this.squares.length < x.length) this.squares = new Float64Array(x.length);
+    for (let i = 0; i < x.length; i++) this.squares[i] = x[i] * x[i];
+    for (const v of this.front.push(this.squares.subarray(0, x.length)))
+      if (this.levels.length < mostSamples) this.levels.push(Math.sqrt(Math.max(0, v)));
   }
   get swell(): Swell | undefined {
     const n = this.levels.length;
-    const rate = this.rateHz / this.span;
+    const rate = this.front.rateHz;
     const durationS = n / rate;
     const fromHz = leastBeats / durationS;
-    const toHz = Math.min(fastestHz, 0.4 * rate);
-    if (n < 32 || fromHz > toHz) return undefined;
+    if (n < leastCount || fromHz > fastestHz) return undefined;
     const spectrum = spectrumOf(withoutTrend(this.levels), rate, 1);
-    const tone = strongestTone(spectrum, fromHz, toHz);
+    const tone = strongestTone(spectrum, fromHz, fastestHz);
     // of the swell's share of the level: its sine's peak over the mean
     const share = 10 ** (tone.peakDbfs / 20);
     const power = spectrum.magnitude.map((m) => m * m);

@@ -46,8 +46,8 @@ export const ask = declare({
     whole: { dimension: "frequency", meaning: "drift from the first reading to the end" },
     left: { dimension: "frequency", meaning: "part of the whole drift still to come after the warm-up" },
     fitAfter: { dimension: "time", meaning: "time after which the set drifts no more than the limit in a minute" },
-    slow: { dimension: "time", meaning: "slow time constant" },
-    fast: { dimension: "time", meaning: "fast time constant" },
+    slow: { dimension: "time", meaning: "slow time constant", known: 1 },
+    fast: { dimension: "time", meaning: "fast time constant", known: 1 },
     byLine: { dimension: "frequency", meaning: "shift for 1 % of line voltage" },
     perKelvin: { dimension: "ppm", meaning: "drift per kelvin, of the oscillator's frequency" },
     needed: {

@@ -3,6 +3,15 @@ import type { Asked, G, Put } from "./ask";
 import { steadyWhy, toldBy } from "./solve";
 
 const isSteady = (g: G): boolean => g.figures.perKelvin.why === steadyWhy;
+/** A log that never drifts faster than the limit doesn't tell when the set became so. */
+function readySays(g: G): string {
+  const { fitAfter } = g.figures;
+  if (fitAfter.low === null) return "It is not ready to use within this log";
+  const firstS = g.best.driftLog.reduce((s, r) => Math.min(s, r.time), Number.POSITIVE_INFINITY);
+  return fitAfter.high !== null && fitAfter.high <= firstS
+    ? `It drifts no more than ${printValue(g.best.minuteLimit, "frequency")} a minute, the limit that was chosen, from the log's beginning on`
+    : `The set is ready to use after ${g.about("fitAfter")}`;
+}
 /**
  * When the set is ready to use, and what is still to come, as one sentence.
  *
@@ -12,8 +21,8 @@ const isSteady = (g: G): boolean => g.figures.perKelvin.why === steadyWhy;
  */
 export function headlineOf(g: G): string {
   if (isSteady(g)) return "It is steady: over the whole log its drift is lost in the scatter of the readings.";
-  const { fitAfter, whole, atEnd } = g.figures;
-  const use = fitAfter.low === null ? "It is not ready to use within this log" : `The set is ready to use after ${g.about("fitAfter")}`;
+  const { whole, atEnd } = g.figures;
+  const use = readySays(g);
   if (whole.low === null)
     return atEnd.low === null
       ? `No end value: ${whole.why}.`

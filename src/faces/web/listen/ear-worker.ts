@@ -59,7 +59,7 @@ self.onmessage = (e: MessageEvent<ToEar>) => {
       live?.afresh();
       break;
     case "tell":
-      if (live) say({ is: "told", told: live.told, wav: m.withSound ? live.wav : undefined });
+      if (live) say({ is: "told", asked: m.asked, told: live.told, wav: m.withSound ? live.wav : undefined });
       break;
   }
 };

@@ -6,6 +6,7 @@ import type { LiveTold } from "../../../readings/sound/live";
 import { questionById } from "../../../sheets/asked";
 import { api } from "../api";
 import { useKept } from "../kept";
+import { jobLink } from "../links";
 import { Panel, Select, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
 import { saveSound } from "./save-sound";
@@ -111,6 +112,11 @@ function KeepIn({ input, what, clock, to }: Keeps & { readonly to: ToJob }) {
         Keep as a reading
       </button>
       <TaskLine of={task} />
+      {task.said.startsWith("Kept") && what === "note" && how.for !== "" && (
+        <p>
+          <a href={jobLink(to.name, "sheet", how.for)}>{questionById(how.for)?.question}</a>
+        </p>
+      )}
     </>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from "preact/compat";
+import { multipleOfSwell, sayBeat } from "../../../desk/beat-words";
 import { clockOf, hertz } from "../../../desk/heard";
 import { clockBy, hertzWithin, plainHz, sayTone } from "../../../desk/tone-words";
 import type { ToneEvent, ToneReading } from "../../../readings/sound/follow";
@@ -65,34 +66,30 @@ function frequency(text: string): number | undefined {
   }
 }
 
-/** The frequency large, its last reading; what it comes to over all of the time. */
-function LargeNote({
-  track,
-  clockU,
-  carrierHz,
-}: {
-  readonly track: Track;
-  readonly clockU: number;
-  readonly carrierHz: number | undefined;
-}) {
+/** A swell with no tone of its own beside it: what is large then. */
+function swellAlone({ told, following }: Track): NoteTold["swell"] {
+  return told?.swell && (!following || multipleOfSwell(told) !== undefined) ? told.swell : undefined;
+}
+/** The frequency large, its last reading or the swell that is counted; what it comes to over all of the time. */
+function LargeNote({ track, clockU }: { readonly track: Track; readonly clockU: number }) {
   const last = track.readings.at(-1);
   const tone = track.told?.tone;
+  const swell = swellAlone(track);
   return (
     <>
       <div className="large note">
-        <p className="level" data-hz={last?.hz ?? ""}>
-          {last ? plainHz(last.hz, Math.max(shownHz, last.uHz)) : "…"}
+        <p className="level" data-hz={swell?.hz ?? last?.hz ?? ""}>
+          {swell ? plainHz(swell.hz, swell.uHz) : last ? plainHz(last.hz, Math.max(shownHz, last.uHz)) : "–"}
           <span className="unit"> Hz</span>
         </p>
         <p className="place">
-          <span aria-hidden="true">{track.following ? "●" : "○"}</span>{" "}
-          {track.following ? "On the tone" : last ? "Lost the tone" : "Listening for a tone"}
+          <span aria-hidden="true">{swell || track.following ? "●" : "○"}</span>{" "}
+          {swell ? "Counting the swell" : track.following ? "On the tone" : last ? "Lost the tone" : "Listening for a tone or a swell"}
         </p>
       </div>
       {tone && (
         <p>
-          Mean {hertzWithin(tone.meanHz, Math.hypot(tone.uHz, tone.meanHz * clockU))}
-          {carrierHz === undefined ? "" : `, ${((1e6 * tone.meanHz) / carrierHz).toFixed(3)} ppm of the carrier`}. Against itself known to{" "}
+          Mean {hertzWithin(tone.meanHz, Math.hypot(tone.uHz, tone.meanHz * clockU))}. Against itself known to{" "}
           {(2e3 * tone.uHz).toPrecision(2)} mHz; most of the interval is the sound device's clock.
         </p>
       )}
@@ -173,6 +170,7 @@ export function NoteView({
 }) {
   const { begin, open } = input;
   const { value, spread } = clockOf(clock || undefined);
+  const clockU = standardUncertainty(spread);
   const [carrier, setCarrier] = useKept("listen:carrier", "");
   const track = useTrack(input, clock);
   useEffect(() => {
@@ -181,13 +179,8 @@ export function NoteView({
   const { told } = track;
   return (
     <section className="noteview" aria-label="Note">
-      <LargeNote track={track} clockU={standardUncertainty(spread)} carrierHz={frequency(carrier)} />
-      {told?.swell && (
-        <p>
-          Slow swell: {hertzWithin(told.swell.hz, told.swell.uHz)}, {told.swell.beatsCount.toFixed(0)} beats counted: two carriers that far
-          apart.
-        </p>
-      )}
+      <LargeNote track={track} clockU={clockU} />
+      {told && sayBeat(told, frequency(carrier), clockU).map((t) => <p key={t}>{t}</p>)}
       <TrackDrawn readings={track.readings} />
       <Events events={track.events} />
       <label className="field">

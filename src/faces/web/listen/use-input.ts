@@ -55,19 +55,23 @@ function useDevices(opened: boolean): Input["devices"] {
 /** Who waits for what the worker says. */
 function useHeard() {
   const followers = useRef(new Set<(news: LiveNow) => void>());
-  const waiting = useRef<((told: Told) => void)[]>([]);
+  const waiting = useRef(new Map<number, (told: Told) => void>());
   const heardAt = useRef(0);
   const heard = useCallback((m: FromEar) => {
     heardAt.current = performance.now();
     if (m.is === "news") for (const take of followers.current) take(m.news);
-    else if (m.is === "told") for (const done of waiting.current.splice(0)) done(m);
+    // whoever wants the sound must not get what another asked for without it
+    else if (m.is === "told") {
+      waiting.current.get(m.asked)?.(m);
+      waiting.current.delete(m.asked);
+    }
   }, []);
-  return { followers, waiting, heardAt, heard };
+  return { followers, waiting, lastAsked: useRef(0), heardAt, heard };
 }
 /** The ways to an input: they stay the same ones while it is opened and closed. */
 function useWays(
   current: { readonly current: OpenInput | undefined },
-  { followers, waiting }: ReturnType<typeof useHeard>,
+  { followers, waiting, lastAsked }: ReturnType<typeof useHeard>,
   channel: number | undefined,
 ) {
   return useMemo(() => {
@@ -80,15 +84,16 @@ function useWays(
       afresh: () => send({ is: "afresh" }),
       tell: (withSound: boolean) =>
         new Promise<Told>((done) => {
-          waiting.current.push(done);
-          send({ is: "tell", withSound });
+          const asked = ++lastAsked.current;
+          waiting.current.set(asked, done);
+          send({ is: "tell", asked, withSound });
         }),
       follow: (take: (news: LiveNow) => void) => {
         followers.current.add(take);
         return () => void followers.current.delete(take);
       },
     };
-  }, [current, followers, waiting, channel]);
+  }, [current, followers, waiting, lastAsked, channel]);
 }
 
 export function useInput(): Input {
