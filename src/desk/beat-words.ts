@@ -1,10 +1,15 @@
-import type { NoteTold } from "../readings/sound/note";
+import type { NoteTold, ToneTold } from "../readings/sound/note";
 import { printInterval } from "../units/print";
-import type { NoteKept } from "./note-entries";
 import { hertzWithin, plainHz } from "./tone-words";
 
 /** What a beat is of its carrier, the same at a terminal and on the page. */
 
+/** What of a note is kept. */
+export interface NoteKept {
+  readonly tone?: Pick<ToneTold, "readings" | "meanHz" | "uHz"> | undefined;
+  readonly apart?: { readonly meanHz: number; readonly uHz: number } | undefined;
+  readonly swell?: { readonly hz: number; readonly uHz: number } | undefined;
+}
 /** A tone is a multiple of a swell within so many of both uncertainties, or this share. */
 const within = 4;
 const withinShare = 2e-3;

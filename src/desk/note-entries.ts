@@ -12,7 +12,7 @@ import { InputError, orThrow } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printInterval } from "../units/print";
 import { assignment } from "./assignment";
-import { beatOf } from "./beat-words";
+import { beatOf, type NoteKept } from "./beat-words";
 import { type Heard, hertz } from "./heard";
 import { soundReading } from "./read-in/sound-reading";
 import { hertzWithin } from "./tone-words";
@@ -52,12 +52,6 @@ export function noteTellings(said: Typed): { readonly range: Range; readonly aga
   };
 }
 
-/** What of a note is kept. */
-export interface NoteKept {
-  readonly tone?: Pick<ToneTold, "readings" | "meanHz" | "uHz"> | undefined;
-  readonly apart?: { readonly meanHz: number; readonly uHz: number } | undefined;
-  readonly swell?: { readonly hz: number; readonly uHz: number } | undefined;
-}
 interface ToKeep {
   readonly told: NoteKept;
   readonly heard: Heard;
@@ -90,7 +84,7 @@ export function noteEntries(
   const says = [`the track, as reading ${reading.id}; the sound itself ${where}`];
   if (said.for === "drift") {
     entries.push(driftRows(keep, why, stamp));
-    says.push("the drift log, which the question on drift takes");
+    says.push("the drift log, as the warm-up's own readings");
   }
   if (said.for === "marker-trim") {
     const fitting = view.set.fittings.find((f) => f.kind === "marker-generator")?.id;
@@ -106,7 +100,7 @@ export function noteEntries(
     put("beat", `${beat.hz} Hz u ${uHz} Hz`);
     put("method", beat.method);
     if (keep.carrierHz !== undefined) put("stationFrequency", `${keep.carrierHz} Hz`);
-    says.push(`the marker's beat, ${hertzWithin(beat.hz, uHz)}, which the question on trimming it takes`);
+    says.push(`the marker's beat, ${hertzWithin(beat.hz, uHz)}, for its trimmer`);
   }
   return { entries, says };
 }

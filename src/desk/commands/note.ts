@@ -70,6 +70,8 @@ export const note = declare({
             const { entries, says } = noteEntries(view, { told, heard, said, carrierHz }, d.stamp);
             return { says, revision: (await record(d, view, entries)).revision };
           });
-    return { told, heard, carrierHz, standardHz, kept };
+    // the note of a drift log is no beat: its carrier says where the set was tuned
+    const beatsWithHz = said.for === "drift" ? undefined : carrierHz;
+    return { told, heard, beatsWithHz, standardHz, kept };
   },
 });

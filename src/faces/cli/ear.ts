@@ -110,7 +110,7 @@ export const noteLine = line(
     const { said, here, act, out, world } = call;
     const { page } = world;
     sayLead(call, said.file.name);
-    const { told, heard, carrierHz, standardHz, kept } = await act(said, { progress: world.progress });
+    const { told, heard, beatsWithHz, standardHz, kept } = await act(said, { progress: world.progress });
     if (here.json) return out(JSON.stringify({ heard, told }, null, 1));
     const { tone } = told;
     const none = "No tone rises above the noise long enough to be followed.";
@@ -120,8 +120,7 @@ export const noteLine = line(
         ...warningLines(heard.warnings, page),
         "",
         ...(tone ? toneLines(tone, heard, page) : [none]),
-        // a drift log is no beat: its carrier says where the set was tuned
-        ...sayBeat(told, said.for === "drift" ? undefined : carrierHz, heard.clockU).flatMap((t) => wrap(t, page.columns, "", "  ")),
+        ...sayBeat(told, beatsWithHz, heard.clockU).flatMap((t) => wrap(t, page.columns, "", "  ")),
         ...(tone && standardHz !== undefined ? clockLines(tone, standardHz, heard, page) : []),
         ...(kept ? [`Kept in "${said.job}": ${kept.says.join("; ")}.`] : []),
         ...(kept && said.for ? [`fettle sheet ${said.for} "${said.job}" shows what it means.`] : []),

@@ -117,7 +117,7 @@ describe.runIf(here)("the ear on one job", () => {
     },
   );
 
-  it("keeps a warm-up log that the question on drift takes: live for a while, and forty minutes by the command line", async () => {
+  it("keeps a warm-up log that is taken for the drift: live for a while, and forty minutes by the command line", async () => {
     const page = await listening("note", "evening.wav");
     await page.getByText("On the tone").waitFor();
     await page.getByLabel("Carrier that the tone is a beat with").fill("7.1 MHz");
@@ -125,7 +125,7 @@ describe.runIf(here)("the ear on one job", () => {
     await page.getByLabel("The set listens on the").selectOption("upper");
     await page.getByText(/^Mean /).waitFor();
     await page.getByRole("button", { name: "Keep as a reading" }).click();
-    await page.getByText(/the drift log, which the question on drift takes/).waitFor();
+    await page.getByText(/the drift log/).waitFor();
     await looked(page, "drift");
     await page.close();
     run("note", "warm-up.wav", "--job", name, "--for", "drift", "--carrier", "7.1 MHz", "--sideband", "upper");

@@ -73,7 +73,7 @@ function swellAlone({ told, following }: Track): NoteTold["swell"] {
 /** The frequency large, its last reading or the swell that is counted; what it comes to over all of the time. */
 function LargeNote({ track, clockU }: { readonly track: Track; readonly clockU: number }) {
   const last = track.readings.at(-1);
-  const tone = track.told?.tone;
+  const tone = track.told && multipleOfSwell(track.told) === undefined ? track.told.tone : undefined;
   const swell = swellAlone(track);
   return (
     <>
