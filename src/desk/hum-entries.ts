@@ -38,9 +38,22 @@ function uOfAll(lines: HumTold["lines"]): number {
   return Math.hypot(digitDb, ...standing.map((l) => (l.power / whole) * l.uDb));
 }
 
+/**
+ * How far all hum lies under full output, both as they were ahead of the sound device where its response is undone.
+ *
+ * @param normal the recording of the hum
+ * @param full the one at full output
+ * @returns dB and its standard uncertainty; none where no hum stands
+ */
+export function underFull({ told }: HumOf, full: HumOf): { readonly db: number; readonly uDb: number } | undefined {
+  if (told.allRmsDbfs === undefined) return undefined;
+  const { rmsDbfs, uDb } = full.told.whole ?? { rmsDbfs: full.heard.health.rmsDbfs, uDb: 0 };
+  return { db: rmsDbfs - told.allRmsDbfs, uDb: Math.hypot(uOfAll(told.lines), uDb) };
+}
 /** Lines of the recordings as a reading; the sounds stay in their files. */
 export function humReading(view: JobView, of: Recordings, state: (typeof readingStates)[number], stamp: Stamp): Reading {
-  const { heard, told } = of.normal;
+  const { heard } = of.normal;
+  const under = of.full && underFull(of.normal, of.full);
   const lines = (what: string, h: HumOf | undefined) =>
     (h?.told.lines ?? [])
       .filter((l) => l.stands)
@@ -58,9 +71,7 @@ export function humReading(view: JobView, of: Recordings, state: (typeof reading
         ...lines("", of.normal),
         ...lines(", volume at zero", of.atZero),
         ...lines(", on a carrier", of.carrier),
-        ...(of.full && told.allRmsDbfs !== undefined
-          ? [decibel("all hum, under full output", told.allRmsDbfs - of.full.heard.health.rmsDbfs, uOfAll(told.lines), of.full.heard.name)]
-          : []),
+        ...(of.full && under ? [decibel("all hum, under full output", -under.db, under.uDb, of.full.heard.name)] : []),
       ],
       warnings: [...heard.warnings],
     },

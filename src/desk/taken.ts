@@ -24,6 +24,7 @@ const hum = z.object({
   lines: z.array(z.object({ order: number, hz: number, rmsDbfs: number, uDb: number, stands: z.boolean() })).max(20),
   allRmsDbfs: number.optional(),
   soundRmsDbfs: number,
+  whole: z.object({ rmsDbfs: number, uDb: number.nonnegative() }).optional(),
   framesCount: number,
   combHz: number.optional(),
 });

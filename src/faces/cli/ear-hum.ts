@@ -1,5 +1,5 @@
 import { hum } from "../../desk/commands/hum";
-import type { HumOf } from "../../desk/hum-entries";
+import { type HumOf, underFull } from "../../desk/hum-entries";
 import { printValue } from "../../units/print";
 import { heardLines, leadHelp, saidDevice, sayLead, warningLines } from "./ear";
 import { line } from "./line";
@@ -53,7 +53,8 @@ export const humLine = line(
     if (here.json) return out(JSON.stringify({ normal, atZero, carrier, full, findings }, null, 1));
     const recordings = [normal, atZero, carrier, full].filter((h) => h !== undefined);
     const { mains, allRmsDbfs } = normal.told;
-    const under = full ? full.heard.health.rmsDbfs : normal.told.soundRmsDbfs;
+    const below = full && underFull(normal, full);
+    const within = below ? ` (${(below.db - 1.96 * below.uDb).toFixed(1)} to ${(below.db + 1.96 * below.uDb).toFixed(1)})` : "";
     const whole = full ? "full output" : "the whole sound of this recording";
     out(
       [
@@ -61,7 +62,9 @@ export const humLine = line(
         "",
         ...(mains && allRmsDbfs !== undefined
           ? [
-              page.bold(`Hum: ${allRmsDbfs.toFixed(1)} dB re full scale, ${(under - allRmsDbfs).toFixed(1)} dB under ${whole}`),
+              page.bold(
+                `Hum: ${allRmsDbfs.toFixed(1)} dB re full scale, ${(below?.db ?? normal.told.soundRmsDbfs - allRmsDbfs).toFixed(1)} dB under ${whole}${within}`,
+              ),
               `  The mains is at ${printValue(mains.hz, "frequency", Math.hypot(mains.uHz, mains.hz * normal.heard.clockU))}.`,
               "",
               ...wrap(

@@ -54,6 +54,31 @@ describe("a sound device's response", () => {
     const whole = play(new Hum(rate), hummed).told.soundRmsDbfs;
     expect(Math.abs(known.soundRmsDbfs - whole)).toBeLessThan(0.1);
   });
+  it("is put back on full output, whatever its pitch, with what it is known to", () => {
+    // Source: scipy 1.17.1, butter(2, 300, "highpass", fs=12000), its lfilter on 0.5 at 400 Hz and 0.2 at 100 Hz, rms from the second second on
+    const b = [0.8948586061225731, -1.7897172122451461, 0.8948586061225731];
+    const a = [1.0, -1.7786317778245846, 0.8008026466657073];
+    const [before, after] = [-8.3863, -10.2071];
+    const past = [0, 0, 0, 0];
+    const filtered = made(rate, 12, (t) => 0.5 * Math.sin(tau * 400 * t) + 0.2 * Math.sin(tau * 100 * t)).map((v) => {
+      const y = b[0] * v + b[1] * past[0] + b[2] * past[1] - a[1] * past[2] - a[2] * past[3];
+      past.splice(0, 4, v, past[0], y, past[2]);
+      return y;
+    });
+    const power = (c: readonly number[], w: number): number =>
+      (c[0] + c[1] * Math.cos(w) + c[2] * Math.cos(2 * w)) ** 2 + (c[1] * Math.sin(w) + c[2] * Math.sin(2 * w)) ** 2;
+    const points = Array.from({ length: 400 }, (_, i) => {
+      const hz = 20 * 1.0141 ** i;
+      const w = (tau * hz) / rate;
+      return { hz, levelDb: 10 * Math.log10(power(b, w) / power(a, w)), uDb: 0.3 };
+    });
+    const known = play(new Hum(rate, { device: points }), filtered).told.whole;
+    expect(Math.abs((known?.rmsDbfs ?? 0) - before)).toBeLessThan(0.1);
+    expect(known?.uDb).toBeCloseTo(0.3, 1);
+    const raw = play(new BandLevel(rate, { fromHz: 20, toHz: 5000 }), filtered).told.rmsDbfs;
+    expect(Math.abs(raw - after)).toBeLessThan(0.1);
+    expect(play(new Hum(rate), filtered).told.whole).toBeUndefined();
+  });
   it("is put back on noise, and what it is off by is no part of a ratio of two like sounds", () => {
     const band = { fromHz: 50, toHz: 3000 };
     const hiss = (seed: number, a: number) => made(rate, 30, () => 0, a, seed);

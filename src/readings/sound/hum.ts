@@ -2,7 +2,8 @@ import { type Halved, halved } from "../../numerics/halving";
 import { type Device, undone, undoneBins } from "./device";
 import { type Frame, Frames, powerOfTwo } from "./frames";
 import type { Listener } from "./listen";
-import { usedShare } from "./note";
+import { BandLevel } from "./noise-level";
+import { highestHz as receiverHz, usedShare } from "./note";
 import { noiseBeside, peakAt, strongestBin } from "./peaks";
 
 /** One multiple of the mains. */
@@ -24,6 +25,8 @@ export interface HumTold {
   readonly allRmsDbfs?: number | undefined;
   /** the whole sound up to the highest line, rms, dB re full scale */
   readonly soundRmsDbfs: number;
+  /** the whole sound as it was ahead of the sound device, rms, and what that is known to; none where the device's response is not undone */
+  readonly whole?: { readonly rmsDbfs: number; readonly uDb: number } | undefined;
   readonly framesCount: number;
   /** a comb of lines where no mains has its own: what the sample rate of the head may be wrong by */
   readonly combHz?: number | undefined;
@@ -33,6 +36,8 @@ const highestHz = 800;
 const leastRateHz = 2000;
 const mostOrder = 12;
 const sumBins = 3;
+/** A receiver's sound begins above this. */
+const wholeFromHz = 20;
 /** The mains is looked for so far about its nominal frequency: more than any grid is off, and less than a note beside its lines would be. */
 const within = 0.02;
 /** Power of the strongest bin above the noise, for a line to tell the frequency; and of a line's sum over the scatter of what noise adds to it. */
@@ -150,6 +155,7 @@ export class Hum implements Listener {
   private readonly frames: Frames;
   private readonly combs: readonly Comb[];
   private readonly mean: Float64Array;
+  private readonly whole: BandLevel | undefined;
   private squares = 0;
   private samples = 0;
   private count = 0;
@@ -167,6 +173,8 @@ export class Hum implements Listener {
     } = {},
   ) {
     const passHz = Math.min(highestHz, usedShare * sampleRateHz);
+    const band = { fromHz: wholeFromHz, toHz: Math.min(receiverHz, usedShare * sampleRateHz) };
+    this.whole = ask.device && new BandLevel(sampleRateHz, band, ask.device);
     this.front = halved(sampleRateHz, passHz, leastRateHz);
     const { rateHz } = this.front;
     // at least two frames, overlapping by half
@@ -178,6 +186,7 @@ export class Hum implements Listener {
     this.combs = nominal.map((hz) => new Comb(hz, this.frames, Math.min(mostOrder, Math.floor((passHz * 0.97) / hz))));
   }
   push(x: Float64Array): void {
+    this.whole?.push(x);
     const y = this.front.push(x);
     let squares = 0;
     for (let i = 0; i < y.length; i++) squares += y[i] * y[i];
@@ -204,6 +213,7 @@ export class Hum implements Listener {
       lines: known ? lines.map((l) => ({ ...l, hz: l.order * hz })) : lines,
       allRmsDbfs: all > 0 ? 10 * Math.log10(all) : undefined,
       soundRmsDbfs: 10 * Math.log10(Math.max(1e-20, (this.wholeBack() * this.squares) / Math.max(1, this.samples))),
+      ...(this.whole && this.count > 0 ? { whole: { rmsDbfs: this.whole.told.rmsDbfs, uDb: this.whole.told.uDb } } : {}),
       framesCount: this.count,
       combHz: all > 0 ? undefined : this.strangeComb(),
     };
@@ -222,13 +232,8 @@ export class Hum implements Listener {
     const { binHz } = this.frames;
     const { times } = undoneBins(this.ask.device, binHz, this.mean.length);
     const sum = (of: (k: number) => number): number => this.mean.reduce((s, p, k) => s + (k * binHz > highestHz ? 0 : p * of(k)), 0);
-    return this.count > 0
-      ? sum((k) => times[k]) /
-          Math.max(
-            1e-30,
-            sum(() => 1),
-          )
-      : 1;
+    const asHeard = sum(() => 1);
+    return this.count > 0 ? sum((k) => times[k]) / Math.max(1e-30, asHeard) : 1;
   }
   /** Three or more multiples of a frequency that no mains has, each well above the noise. */
   private strangeComb(): number | undefined {
