@@ -36,34 +36,45 @@ async function listed(db: Db, search: string, limit: number | undefined): Promis
 const mostKept = 4;
 type Row = Parameters<typeof entryOf>[0];
 type AsRead = ReturnType<typeof entryOf>;
+/** Entries of jobs as they were read, kept in memory for whoever opens a job again. */
+export interface ReadOnce {
+  /** the entries of a job's rows, in order */
+  readonly read: (name: string, rows: readonly Row[]) => readonly AsRead[];
+  /** lets go of all that was read of a job */
+  readonly forget: (name: string) => void;
+}
 /**
  * Reads rows as entries, and a job's rows once only for as long as each says the same to the letter: who opens a job again, after an entry more, waits for that entry alone.
  *
- * @returns the entries of a job's rows, in order
+ * @returns what reads, and what forgets a job that is erased
  */
-function readingOnce(): (jobId: string, rows: readonly Row[]) => readonly AsRead[] {
+export function readingOnce(): ReadOnce {
   const known = new Map<string, readonly { readonly row: Row; readonly read: AsRead }[]>();
-  return (jobId, rows) => {
-    const before = known.get(jobId);
+  const read: ReadOnce["read"] = (name, rows) => {
+    const before = known.get(name);
     const now = rows.map((row, i) => {
       const had = before?.[i];
       return had && saysTheSame(had.row, row) ? had : { row, read: entryOf(row) };
     });
-    known.delete(jobId);
+    known.delete(name);
     for (const oldest of known.keys()) {
       if (known.size < mostKept) break;
       known.delete(oldest);
     }
-    known.set(jobId, now);
+    known.set(name, now);
     return now.map((n) => n.read);
   };
+  return { read, forget: (name) => void known.delete(name) };
 }
 const saysTheSame = (a: Row, b: Row): boolean =>
   a.seq === b.seq && a.id === b.id && a.kind === b.kind && a.at === b.at && a.who === b.who && a.body_json === b.body_json;
 
-export async function loaded(db: Db, name: string, read = readingOnce()): Promise<Given<"load">> {
+export async function loaded(db: Db, name: string, kept = readingOnce()): Promise<Given<"load">> {
   const job = await rowOf(db, name);
-  if (!job) return undefined;
+  if (!job) {
+    kept.forget(name);
+    return undefined;
+  }
   const rows = await db
     .selectFrom("entry")
     .select(["seq", "id", "kind", "at", "who", "body_json"])
@@ -76,7 +87,7 @@ export async function loaded(db: Db, name: string, read = readingOnce()): Promis
       "unreadable",
       `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps everything as stored`,
     );
-  const asRead = read(job.id, rows);
+  const asRead = kept.read(name, rows);
   const entries = asRead.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
   const unreadable = [...(await asideOf(db, job.id)), ...asRead.flatMap(({ lost }) => (lost ? [lost] : []))];
   return { document: { ...head.value.document, entries }, revision: job.revision, unreadable };
@@ -102,12 +113,13 @@ type Reading = Pick<JobStore, "list" | "search" | "load" | "stored" | "revision"
  * What is read of a store: nothing here changes it.
  *
  * @param on how it is asked
+ * @param kept what was read of jobs so far
  * @returns the calls
  */
-export const readJobs = ({ db, guard }: Transactions, read = readingOnce()): Reading => ({
+export const readJobs = ({ db, guard }: Transactions, kept: ReadOnce): Reading => ({
   list: (search = "", limit) => guard(() => listed(db, search, limit)),
   search: (text, limit) => guard(() => searched(db, text, limit)),
-  load: (name) => guard(() => loaded(db, name, read)),
+  load: (name) => guard(() => loaded(db, name, kept)),
   stored: (name) => guard(() => asStored(db, name)),
   revision: (name) =>
     guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),

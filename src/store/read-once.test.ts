@@ -21,4 +21,22 @@ describe("a job that is opened again", () => {
     expect((await store.load("Mill"))?.document.entries.map((e) => e.id)).toEqual(["b", "c"]);
     await store.close();
   });
+  it("is read anew where it was erased meanwhile, here or by another, though it comes back to the letter: nothing of it was held", async () => {
+    const path = fresh();
+    const [store, beside] = [await openSqlite(path, now), await openSqlite(path, now)];
+    const first = async () => (await store.load("Mill"))?.document.entries[0];
+    await store.create(job("Mill", [done("a")]));
+    const one = await first();
+    expect(await first()).toBe(one);
+    await store.erase("Mill", 1, "t");
+    await store.create(job("Mill", [done("a")]));
+    const two = await first();
+    expect(two).toEqual(one);
+    expect(two).not.toBe(one);
+    await beside.erase("Mill", 1, "t");
+    expect(await first()).toBeUndefined();
+    await beside.create(job("Mill", [done("a")]));
+    expect(await first()).not.toBe(two);
+    for (const s of [store, beside]) await s.close();
+  });
 });
