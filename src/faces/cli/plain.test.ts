@@ -85,6 +85,15 @@ it("prints on paper without turning it, footers and all", () => {
   expect(page.footer()).toEqual({ text: "c\\u2066d" });
   expect(page.date).toEqual(new Date(0));
 });
+it("prints on paper no number parted from its unit, and leaves a drawing's own letters as they are", () => {
+  const svg = '<path d="M 10 20 V 30"/>';
+  const page = plainly({
+    content: [{ ul: ["Read 103 V"] }, { table: { body: [["455 kHz", { text: ["at 20 ", "pF"] }]] } }, { svg }],
+    footer: () => "12 mm",
+  });
+  expect(page.content).toEqual([{ ul: ["Read 103\u00a0V"] }, { table: { body: [["455\u00a0kHz", { text: ["at 20 ", "pF"] }]] } }, { svg }]);
+  expect(page.footer()).toBe("12\u00a0mm");
+});
 it("tells what fails in one line, and the trace to whoever asks for it", async () => {
   const folderAsStore = { FETTLE_STORE: folder };
   const plain = await run(folderAsStore, "jobs");

@@ -2,6 +2,7 @@ import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
 import { withoutTurns } from "../../units/plain-text";
+import { together } from "../../units/together";
 
 interface PdfMake {
   addFonts: (fonts: Record<string, Record<string, string>>) => void;
@@ -10,14 +11,22 @@ interface PdfMake {
   createPdf: (d: TDocumentDefinitions) => { getBuffer: () => Promise<Uint8Array> };
 }
 
-/** A definition in which no text turns the direction of writing: what others have typed into a job looks like what it is. */
+/** What is drawn is no text that could be parted, and its letters say where it lies. */
+const drawn: ReadonlySet<string> = new Set(["svg", "image"]);
+
+/**
+ * A definition as it is printed: no text turns the direction of writing, so that what others have typed into a job looks like what it is, and no line ends
+ * between a number and its unit.
+ */
 export function plainly<T>(part: T): T;
 export function plainly(part: unknown): unknown {
-  if (typeof part === "string") return withoutTurns(part);
+  if (typeof part === "string") return together(withoutTurns(part));
   if (Array.isArray(part)) return part.map((p) => plainly(p));
   if (typeof part === "function") return (...given: unknown[]) => plainly(part(...given));
   if (part === null || typeof part !== "object" || Object.getPrototypeOf(part) !== Object.prototype) return part;
-  return Object.fromEntries(Object.entries(part).map(([k, v]) => [k, plainly(v)]));
+  return Object.fromEntries(
+    Object.entries(part).map(([k, v]) => [k, drawn.has(k) && typeof v === "string" ? withoutTurns(v) : plainly(v)]),
+  );
 }
 
 /** Renders a document definition to PDF bytes: fonts embedded, nothing fetched, the same bytes each time. */

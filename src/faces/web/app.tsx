@@ -3,10 +3,10 @@ import { createRoot } from "preact/compat/client";
 import { sendHeld } from "./held";
 import { HeldHere } from "./held-here";
 import { AtDoor } from "./join/at-door";
+import { keepTogether } from "./keep-together";
 import { placesOfHash } from "./links";
 import { opened } from "./opened";
 import { Head, useLook } from "./shell";
-import { keepTogether } from "./together";
 
 const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));

@@ -1,9 +1,5 @@
 import { options } from "preact";
-
-/** Where a line could end between a number and its unit. */
-export const parted = /(\d) (?=(?:[munpkMG]?(?:V|A|W|Hz|F|H|S)|µ[VAFHSs]|[kM]?Ω|[cm]?m|dBm?|%|min|m?s|h|K|ppm)(?![\wΩ]))/g;
-/** A text whose numbers stay on one line with their units. */
-export const together = (text: string): string => text.replace(parted, "$1\u00a0");
+import { together } from "../../units/together";
 
 /** What may hold a value of its own, letter for letter. */
 const verbatim: ReadonlySet<unknown> = new Set(["option", "textarea", "pre", "code"]);
