@@ -1,8 +1,8 @@
 import { type ClearedOut, type KeptKind, keptKinds, kindsKept, type Listed, type PastTime } from "../store/kept/kept";
 import { type Span, saySpan } from "../store/kept/spans";
+import { counted } from "../units/sentence";
 
 const day = (iso: string): string => iso.slice(0, 10);
-const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
 
 /** How long each kind is kept: its name, what it is, for how long. */
@@ -14,7 +14,7 @@ export const sayKept = (spans: Readonly<Partial<Record<KeptKind, Span>>>): reado
 
 /** In a line: something that is past its time, how much it is, since when nothing was done with it. */
 export function sayPast({ kind, about, since, entriesCount, filesCount, bytesCount }: PastTime): string {
-  const files = `${counted(filesCount, "file", "files")}, ${megabytes(bytesCount)}`;
+  const files = `${counted(filesCount, "file")}, ${megabytes(bytesCount)}`;
   if (kind === "jobs")
     return `"${about}": the whole job, nothing recorded since ${day(since)}; ${counted(entriesCount, "entry", "entries")}, ${files}`;
   if (kind === "recordings") return `"${about}": its recordings, ${files}; nothing recorded since ${day(since)}`;

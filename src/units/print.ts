@@ -126,6 +126,18 @@ export function printShort(value: number, dimension: Dimension): string {
 }
 
 /**
+ * Volts to three figures, as a meter is read and a chart is written: 66.5 V, 0.58 V beside 1.08 V; what is under a millivolt is nothing.
+ *
+ * @param readV volts
+ * @returns text with unit
+ * @source house format
+ */
+export function printVolts(readV: number): string {
+  const read = Number(readV.toPrecision(3));
+  return Math.abs(readV) < 1e-3 ? "0 V" : Math.abs(read) >= 0.1 ? `${read} V` : printValue(read, "voltage");
+}
+
+/**
  * Every digit that the number has: for files, for what is exact, and for what is read back.
  *
  * @param value SI

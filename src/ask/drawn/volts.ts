@@ -1,5 +1,5 @@
 import { hazardousAcV, hazardousDcV } from "../../standards/cautions";
-import { printValue, unitFor } from "../../units/print";
+import { printValue, printVolts, unitFor } from "../../units/print";
 import type { PartRating } from "../findings";
 import type { Volts } from "./circuit";
 
@@ -19,12 +19,6 @@ export const kills = (v: Volts): boolean => highest(v) > (v.ac ? hazardousAcV : 
 
 /** Volts as a meter shows them: no finer than a volt above ten, a tenth above one. */
 const asRead = (v: number): string => printValue(v, "voltage", sized(v) >= 10 ? 3 : sized(v) >= 1 ? 0.3 : 0.03);
-
-/** What a meter read, to three figures, as it is told everywhere else: 66.5 V, 0.58 V. */
-function readSaid(v: number): string {
-  const read = Number(v.toPrecision(3));
-  return sized(read) >= 0.1 ? `${read} V` : printValue(read, "voltage");
-}
 
 /** Both ends in the unit of the greater, without idle zeros. */
 function between({ low, high }: NonNullable<Volts["expected"]>): string {
@@ -49,7 +43,7 @@ export function voltsSaid(v: Volts): string[] {
   const { expected } = v;
   const sure = v.assumed ? "?" : "";
   return [
-    ...(v.read === undefined ? [] : [`read ${readSaid(v.read)}${ac}`]),
+    ...(v.read === undefined ? [] : [`read ${printVolts(v.read)}${ac}`]),
     ...(expected ? [`expect ${between(expected)}${ac}${sure}`] : []),
     ...(v.most === undefined ? [] : [`up to ${asRead(v.most)}${ac}${sure}`]),
   ];
@@ -63,7 +57,7 @@ export function voltsSaid(v: Volts): string[] {
  * @source house frame
  */
 export function voltsInShort(v: Volts): string {
-  if (v.read !== undefined) return readSaid(v.read);
+  if (v.read !== undefined) return printVolts(v.read);
   return v.expected ? `≈ ${asRead((v.expected.low + v.expected.high) / 2)}` : v.most === undefined ? "" : `≤ ${asRead(v.most)}`;
 }
 

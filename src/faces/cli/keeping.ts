@@ -8,6 +8,7 @@ import { backupStore, fileDigest } from "../../store/backup";
 import type { Checked } from "../../store/check";
 import { homeOf, sayHome } from "../../store/home";
 import { checksumBeside } from "../../store/restore";
+import { counted } from "../../units/sentence";
 import { line } from "./line";
 import { writeBytes, writeOutput } from "./output";
 import type { World } from "./world";
@@ -35,7 +36,6 @@ async function copied(world: World, file: string, copy: { readonly replace: bool
   const digest = await fileDigest(file);
   await writeBytes(world, { path: checksumBeside(file), replace: true, mine: true }, `${digest}  ${basename(file)}\n`);
 }
-const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 export const backupLine = line(backup, async ({ said, here, act, out, world }) => {
   let jobsCount = 0;
@@ -44,7 +44,7 @@ export const backupLine = line(backup, async ({ said, here, act, out, world }) =
   };
   await copied(world, said.file, { replace: here.replace, make });
   out(
-    `Wrote ${resolve(said.file)}: ${counted(jobsCount, "job", "jobs")}, checked and whole; its checksum is beside it (.sha256). To use it, fettle restore it into a store, or set FETTLE_STORE to it.`,
+    `Wrote ${resolve(said.file)}: ${counted(jobsCount, "job")}, checked and whole; its checksum is beside it (.sha256). To use it, fettle restore it into a store, or set FETTLE_STORE to it.`,
   );
 });
 
@@ -53,7 +53,7 @@ export const restoreLine = line(restore, async ({ said, act, out, world }) => {
   const { jobsCount, entriesCount, filesCount, alreadyCount } = await act({ ...said, store: home });
   const there = alreadyCount > 0 ? ` ${counted(alreadyCount, "job was", "jobs were")} here already, word for word.` : "";
   out(
-    `Brought ${counted(jobsCount, "job", "jobs")} into ${sayHome(home)}, each the same by its checksum: ${counted(entriesCount, "entry", "entries")}, ${counted(filesCount, "file", "files")}.${there}`,
+    `Brought ${counted(jobsCount, "job")} into ${sayHome(home)}, each the same by its checksum: ${counted(entriesCount, "entry", "entries")}, ${counted(filesCount, "file")}.${there}`,
   );
 });
 
@@ -65,13 +65,9 @@ export const upgradeStoreLine = line(upgradeStore, async ({ said, act, out, worl
     Object.assign(made, await act({ ...said, store: home, file }));
   };
   await copied(world, said.file, { replace: false, make });
-  out(`Wrote ${resolve(said.file)} first: ${counted(made.jobsCount ?? 0, "job", "jobs")}, checked and whole.`);
+  out(`Wrote ${resolve(said.file)} first: ${counted(made.jobsCount ?? 0, "job")}, checked and whole.`);
   const steps = (await made.upgrade?.()) ?? [];
-  out(
-    steps.length === 0
-      ? `${sayHome(home)} was up to date.`
-      : `Brought ${sayHome(home)} up to date: ${counted(steps.length, "step", "steps")}.`,
-  );
+  out(steps.length === 0 ? `${sayHome(home)} was up to date.` : `Brought ${sayHome(home)} up to date: ${counted(steps.length, "step")}.`);
 });
 
 export const checkStoreLine = line(checkStore, async ({ here, act, out, world, judge }) => {

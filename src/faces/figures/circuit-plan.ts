@@ -34,9 +34,11 @@ export function planOf(circuit: Circuit, width: number): Plan {
     const laid = new CircuitLayout(circuit, { ...t, words: (_, said) => said }).laid(width);
     if (laid.width <= width) return { laid, keyed: [], foot };
   }
-  const [short, bare, tight] = [keyings.short, keyings.bare, keyings.tight].map((k) => keyedPlan(circuit, width, k));
-  const laid = [short, bare].find((k) => k.laid.width <= width) ?? tight;
-  return { ...laid, foot };
+  for (const k of keyings) {
+    const plan = keyedPlan(circuit, width, k);
+    if (plan.laid.width <= width || k === keyings.at(-1)) return { ...plan, foot };
+  }
+  throw new Error("no keying is left");
 }
 
 type Labelled = Parameters<How["words"]>[0];
@@ -47,11 +49,11 @@ interface Keying {
   readonly tight: boolean;
 }
 /** Keys with figures beside them, keys alone, and those with the leads cut short. */
-const keyings = {
-  short: { isShort: true, tight: false },
-  bare: { isShort: false, tight: false },
-  tight: { isShort: false, tight: true },
-} as const;
+const keyings = [
+  { isShort: true, tight: false },
+  { isShort: false, tight: false },
+  { isShort: false, tight: true },
+] as const;
 /** The circuit with a key in place of the words of each part and place, and beside it its figure where there is room. */
 function keyedPlan(circuit: Circuit, width: number, { isShort, tight }: Keying): Pick<Plan, "laid" | "keyed"> {
   const keyed: { readonly key: number; readonly says: string }[] = [];

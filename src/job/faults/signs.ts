@@ -3,9 +3,9 @@ import type { Cell } from "../../set/columns";
 import { socketNumber } from "../../set/sockets";
 import { electrodeOf, electrodes } from "../../sheets/inputs/chart";
 import { type Asked, ask as question } from "../../sheets/volts/ask";
-import { expectedText, volts, where } from "../../sheets/volts/findings";
+import { expectedText, where } from "../../sheets/volts/findings";
 import { allTogether, type Judged, type JudgedOhms, judgeChart, judgeResistances, wrongOf } from "../../sheets/volts/solve";
-import { printValue } from "../../units/print";
+import { printValue, printVolts } from "../../units/print";
 import { cardRows, writingOn } from "../cards";
 import { benchOf, type JobView } from "../view";
 import { signsBeside } from "./beside";
@@ -95,7 +95,7 @@ function signsOfCharts(view: JobView): readonly Sign[] {
     (j): Sign => ({
       place: j.electrode === "B+" ? "supplies" : placeOfSocket(view, j.socket),
       point: where(j),
-      says: `${where(j)} is ${j.verdict}: ${volts(j.measured)} where this meter should read ${expectedText(j)}`,
+      says: `${where(j)} is ${j.verdict}: ${printVolts(j.measured)} where this meter should read ${expectedText(j)}`,
       entry: writerOf(view, j),
     }),
   );

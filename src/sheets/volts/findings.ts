@@ -1,7 +1,7 @@
 import { inside } from "../../ask/declare";
 import type { Cell } from "../../set/columns";
 import { socketName } from "../../set/sockets";
-import { printValue } from "../../units/print";
+import { printValue, printVolts } from "../../units/print";
 import { rangeOf } from "../inputs/chart";
 import type { Asked, G, Put } from "./ask";
 import { allTogether, type Judged, type JudgedOhms, judgeChart, judgeResistances, rowsOf, type Together, wrongOf } from "./solve";
@@ -12,15 +12,12 @@ const positiveGridV = 0.3;
 export const placeOf = (j: { readonly socket: Cell; readonly pin: Cell }): string =>
   `${j.socket === undefined ? "no socket" : socketName(j.socket)}${j.pin === undefined ? "" : ` pin ${j.pin}`}`;
 export const where = (j: Judged): string => `${placeOf(j)}, ${j.electrode}`;
-/** Volts to three figures, as a meter is read and a chart is written: 0.58 V beside 1.08 V; what is under a millivolt is nothing. */
-export const volts = (v: number): string => {
-  const read = Number(v.toPrecision(3));
-  return Math.abs(v) < 1e-3 ? "0 V" : Math.abs(read) >= 0.1 ? `${read} V` : printValue(read, "voltage");
-};
 export const expectedText = ({ due }: Judged): string => {
   if (!due) return "not to be worked out";
   const { low, high } = due;
-  return high - low <= Math.max(0.01 * Math.max(Math.abs(high), Math.abs(low)), 1e-3) ? volts(high) : `${volts(low)} to ${volts(high)}`;
+  return high - low <= Math.max(0.01 * Math.max(Math.abs(high), Math.abs(low)), 1e-3)
+    ? printVolts(high)
+    : `${printVolts(low)} to ${printVolts(high)}`;
 };
 const percent = (ratio: number): string => `${Math.abs(Math.round(100 * (ratio - 1)))} %`;
 const togetherSays = (t: Together): string => {
@@ -57,7 +54,7 @@ export function headlineOf(x: Asked): string {
   if (wrong.length === 0 && together) return `${common.trim()} Nothing else is wrong.${tail}`;
   if (wrong.length === 0) return `${all.length - unclear} of ${all.length} readings are as they should be on this meter.${tail}`;
   const [first] = wrong;
-  return `${common}${wrong.length} of ${all.length} readings ${wrong.length === 1 ? "is" : "are"} wrong${together ? " by themselves" : ""}: ${where(first)} is ${first.verdict} (${volts(first.measured)} where this meter should read ${expectedText(first)})${wrong.length > 1 ? ", and more below" : ""}.${tail}`;
+  return `${common}${wrong.length} of ${all.length} readings ${wrong.length === 1 ? "is" : "are"} wrong${together ? " by themselves" : ""}: ${where(first)} is ${first.verdict} (${printVolts(first.measured)} where this meter should read ${expectedText(first)})${wrong.length > 1 ? ", and more below" : ""}.${tail}`;
 }
 
 /** Grids that stand positive, whether the chart says anything of them or not: the harm is in the reading. */
@@ -106,7 +103,7 @@ function aboutGrid(r: ReturnType<typeof positiveGrids>[number], put: Put): void 
   put(
     `volts-positive-grid-${r.row}`,
     "danger",
-    `${placeOf(r)}, grid at ${volts(r.measured ?? 0)}: a positive grid ruins its tube, and the transformer at its plate.`,
+    `${placeOf(r)}, grid at ${printVolts(r.measured ?? 0)}: a positive grid ruins its tube, and the transformer at its plate.`,
     {
       do: "Switch off now. Discharge, measure; then ask what explains this stage's readings: coupling capacitor, tube, or the line behind the grid.",
       restsOn: ["wrong"],
@@ -133,7 +130,7 @@ function aboutWrong(j: Judged, put: Put): void {
   put(
     `volts-${j.verdict.replace(/ /g, "-")}-${j.row}`,
     "act",
-    `${where(j)}: ${volts(j.measured)} is ${j.verdict}${sign}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${volts(j.chart)}).`,
+    `${where(j)}: ${printVolts(j.measured)} is ${j.verdict}${sign}. This meter should read ${expectedText(j)}, give or take ${Math.round(100 * j.tolerance)} % (chart ${printVolts(j.chart)}).`,
     {
       do:
         j.electrode === "B+" || j.electrode === "heater"
@@ -148,8 +145,8 @@ function aboutUnclear(j: Judged, put: Put): void {
     `volts-unclear-${j.row}`,
     "check",
     j.due
-      ? `${where(j)}: cannot judge ${volts(j.measured)} until the node's resistance is known. A sound node would read ${expectedText(j)} on this meter, by its resistance.`
-      : `${where(j)}: cannot judge ${volts(j.measured)}. The chart's meter would have pulled this node down to next to nothing, so its ${volts(j.chart)} says little.`,
+      ? `${where(j)}: cannot judge ${printVolts(j.measured)} until the node's resistance is known. A sound node would read ${expectedText(j)} on this meter, by its resistance.`
+      : `${where(j)}: cannot judge ${printVolts(j.measured)}. The chart's meter would have pulled this node down to next to nothing, so its ${printVolts(j.chart)} says little.`,
     {
       do: `Find the resistance that feeds this node on the service sheet, or measure it with the power off, and write it on the card${j.needsRange ? ", and the meter's range beside the reading" : ""}.`,
       restsOn: ["unclear"],
@@ -162,7 +159,7 @@ function aboutRanges(x: Asked, put: Put): void {
       put(
         `volts-range-${r.row}`,
         "check",
-        `${placeOf(r)}: a range of ${printValue(r.range, "voltage")} does not hold the ${volts(r.measured)} read. The range is left out here.`,
+        `${placeOf(r)}: a range of ${printValue(r.range, "voltage")} does not hold the ${printVolts(r.measured)} read. The range is left out here.`,
       );
 }
 function aboutOhms(j: JudgedOhms, put: Put): void {

@@ -1,4 +1,5 @@
 import type { Transaction } from "kysely";
+import { counted } from "../../units/sentence";
 import { tell } from "../accounts/audit";
 import { dropUnpointed, pointedAt } from "../content";
 import { StoreError } from "../store-error";
@@ -12,12 +13,11 @@ type Tx = Transaction<Tables>;
 
 const changed = (): StoreError =>
   new StoreError("conflict", "what is past its time is not what was listed: nothing was removed; list it again");
-const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 /** How much of it goes, as the trail tells it. */
 export const sayMuch = ({ kind, entriesCount, filesCount, bytesCount }: PastTime): string =>
   [
     kind === "jobs" ? counted(entriesCount, "entry", "entries") : "",
-    filesCount > 0 ? `${counted(filesCount, "file", "files")} of ${(bytesCount / 1e6).toFixed(bytesCount < 1e7 ? 1 : 0)} MB` : "",
+    filesCount > 0 ? `${counted(filesCount, "file")} of ${(bytesCount / 1e6).toFixed(bytesCount < 1e7 ? 1 : 0)} MB` : "",
     kind === "jobs" || kind === "recordings" ? "" : `${entriesCount}`,
   ]
     .filter(Boolean)

@@ -1,14 +1,13 @@
 import { printInterval } from "../../../units/print";
-import { upperFirst } from "../../../units/sentence";
+import { counted, upperFirst } from "../../../units/sentence";
 import { type Known, type KnownLine, leastSets, type Often } from "./known";
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
-const setsOf = (n: number): string => `${n} ${n === 1 ? "set" : "sets"}`;
 /** How often, and between what shares that lies at 95 %; with few sets the count alone. */
 const sayOften = ({ hitCount, ofCount, low, high }: Often, did: string): string =>
   low === undefined || high === undefined
-    ? `${did} in ${hitCount} of ${setsOf(ofCount)}`
-    : `${did} in ${hitCount} of ${setsOf(ofCount)} (${Math.round(100 * low)} to ${percent(high)} at 95 % confidence)`;
+    ? `${did} in ${hitCount} of ${counted(ofCount, "set")}`
+    : `${did} in ${hitCount} of ${counted(ofCount, "set")} (${Math.round(100 * low)} to ${percent(high)} at 95 % confidence)`;
 
 function sayWinding({ what, sets, by }: KnownLine): string {
   const middle = by ? `; the middle one ${printInterval(by.median, by.low, by.high, "frequency")} off` : "";
@@ -19,8 +18,8 @@ function sayPart({ what, sets, parts }: KnownLine, did: string): string {
   return `${upperFirst(what)}: ${sayOften(sets, did)}${many}.`;
 }
 function sayDrift({ sets, by }: KnownLine): string {
-  if (!by) return `Logged past the first hour in ${sets.hitCount} of ${setsOf(sets.ofCount)}: too few to call anything typical.`;
-  return `After the first hour, an hour: the middle one of ${setsOf(by.ofCount)} ${printInterval(by.median, by.low, by.high, "ppm")}.`;
+  if (!by) return `Logged past the first hour in ${sets.hitCount} of ${counted(sets.ofCount, "set")}: too few to call anything typical.`;
+  return `After the first hour, an hour: the middle one of ${counted(by.ofCount, "set")} ${printInterval(by.median, by.low, by.high, "ppm")}.`;
 }
 
 /** What the records know, heading by heading, each line a sentence. */
@@ -50,9 +49,9 @@ export function sayKnown(known: Known): KnownSaid {
     headline:
       setsCount === 0
         ? "No set of that kind is in the records."
-        : `${upperFirst(setsOf(setsCount))} in the records${parts.length === 0 ? "; nothing was judged in them yet" : ""}.`,
+        : `${upperFirst(counted(setsCount, "set"))} in the records${parts.length === 0 ? "; nothing was judged in them yet" : ""}.`,
     parts,
-    kinds: kinds.map((k) => `${k.kind}: ${setsOf(k.setsCount)}`),
+    kinds: kinds.map((k) => `${k.kind}: ${counted(k.setsCount, "set")}`),
     note: `Below ${leastSets} sets only the count is given. Demo jobs, copies and what was taken back don't count, nor what went untested. A set counts once by its serial.`,
   };
 }
