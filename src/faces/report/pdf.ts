@@ -12,7 +12,7 @@ interface PdfMake {
 }
 
 /** What is drawn is no text that could be parted, and its letters say where it lies. */
-const drawn: ReadonlySet<string> = new Set(["svg", "image"]);
+const drawn = "svg";
 
 /**
  * A definition as it is printed: no text turns the direction of writing, so that what others have typed into a job looks like what it is, and no line ends
@@ -25,7 +25,7 @@ export function plainly(part: unknown): unknown {
   if (typeof part === "function") return (...given: unknown[]) => plainly(part(...given));
   if (part === null || typeof part !== "object" || Object.getPrototypeOf(part) !== Object.prototype) return part;
   return Object.fromEntries(
-    Object.entries(part).map(([k, v]) => [k, drawn.has(k) && typeof v === "string" ? withoutTurns(v) : plainly(v)]),
+    Object.entries(part).map(([k, v]) => [k, k === drawn && typeof v === "string" ? withoutTurns(v) : plainly(v)]),
   );
 }
 
