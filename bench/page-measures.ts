@@ -82,7 +82,8 @@ export async function dragged({ page, cdp }: Opened): Promise<Moves> {
           };
           const late = setTimeout(() => give(Number.POSITIVE_INFINITY), 3000);
           const seen = new MutationObserver(() => requestAnimationFrame(() => give(performance.now())));
-          seen.observe(plot, { childList: true, subtree: true });
+          // a line that is led another way is a picture drawn anew, too
+          seen.observe(plot, { childList: true, subtree: true, attributes: true, attributeFilter: ["d"] });
         });
         const t = performance.now();
         // to and fro in the middle half of its way

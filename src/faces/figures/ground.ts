@@ -28,26 +28,49 @@ const [clearPx, dotPx] = [2, 5];
 export class Ground {
   readonly plot: Field["plot"];
   private readonly uprights: readonly number[];
-  private readonly curves: readonly Stretches[];
+  private readonly curves: readonly Curve[];
+  private laid: readonly Stretches[] | undefined;
   private readonly dots: Curve;
   constructor(f: Field) {
     this.plot = f.plot;
     this.uprights = f.uprights;
-    this.curves = f.curves.filter((c) => c.length > 1).map((c) => new Stretches(c, f.plot));
+    this.curves = f.curves.filter((c) => c.length > 1);
     this.dots = [...f.dots].sort((a, b) => a[0] - b[0]);
   }
   /** Whether no curve, no upright line and no point that was read lies in a box. */
   isClear(box: Box): boolean {
+    this.laid ??= this.curves.map((c) => new Stretches(c, this.plot));
+    const { laid } = this;
+    return this.isClearOf(box, (...sides) => laid.some((c) => c.goesThrough(...sides)));
+  }
+  /** The same of a few boxes alone, for which nothing is laid out. */
+  isClearOnce(box: Box): boolean {
+    return this.isClearOf(box, (...sides) => this.curves.some((c) => goesThrough(c, ...sides)));
+  }
+  private isClearOf(box: Box, crossed: (left: number, right: number, top: number, foot: number) => boolean): boolean {
     const [left, right] = [box.x - clearPx, box.x + box.width + clearPx];
     if (this.uprights.some((x) => x > left && x < right)) return false;
-    const [top, foot] = [box.y - clearPx, box.y + box.height + clearPx];
-    for (const c of this.curves) if (c.goesThrough(left, right, top, foot)) return false;
+    if (crossed(left, right, box.y - clearPx, box.y + box.height + clearPx)) return false;
     const { dots } = this;
     const end = box.x + box.width + dotPx;
     for (let i = firstRightOf(dots, box.x - dotPx); i < dots.length && dots[i][0] < end; i++)
       if (dots[i][1] > box.y - dotPx && dots[i][1] < box.y + box.height + dotPx) return false;
     return true;
   }
+}
+/** Whether a curve, joined from point to point, is anywhere between two sides neither above nor below. */
+function goesThrough(curve: Curve, left: number, right: number, top: number, foot: number): boolean {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = Math.max(1, firstRightOf(curve, left)); i < curve.length; i++) {
+    const [x0, y0] = curve[i - 1];
+    const [x1, y1] = curve[i];
+    if (x0 > right) break;
+    const at = (x: number): number => (x1 > x0 ? y0 + ((y1 - y0) * (x - x0)) / (x1 - x0) : y1);
+    const [a, b] = [x0 < left ? at(left) : y0, x1 > right ? at(right) : y1];
+    least = Math.min(least, a, b);
+    most = Math.max(most, a, b);
+  }
+  return most >= top && least <= foot;
 }
 /** Index of the first point, from left to right, that lies right of x. */
 function firstRightOf(curve: Curve, x: number): number {

@@ -11,6 +11,8 @@ export interface Label extends Box {
   readonly lines: readonly string[];
   /** from the words to what they name, where they stand away from it */
   readonly leader?: readonly [readonly [number, number], readonly [number, number]];
+  /** beside which part of what it names, in hundredths of its way, and how far from there */
+  readonly beside?: { readonly part: number; readonly dx: number; readonly dy: number };
 }
 export const overlaps = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
@@ -47,6 +49,8 @@ interface Words {
   readonly width: number;
   readonly height: number;
 }
+/** A point of what is named, so many hundredths along its way. */
+const along = (w: Wanted, part: number): Curve[number] => w.near[Math.round(((w.near.length - 1) * part) / 100)];
 /** Right beside what it names. */
 function beside(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Label | undefined {
   const { width, height } = words;
@@ -55,7 +59,7 @@ function beside(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Labe
   for (let k = 1; k <= 99; k += 2) {
     const cost = w.best === "middle" ? Math.abs(k - 50) : k;
     if (cost >= least) continue;
-    const [px, py] = w.near[Math.round(((w.near.length - 1) * k) / 100)];
+    const [px, py] = along(w, k);
     for (const [dx, dy] of [
       [6, -height - 3],
       [-width - 6, -height - 3],
@@ -67,7 +71,7 @@ function beside(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Labe
       const box = { x: px + dx, y: py + dy, width, height };
       if (!isFree(box, f, taken)) continue;
       least = cost;
-      best = { ...box, lines: words.lines };
+      best = { ...box, lines: words.lines, beside: { part: k, dx, dy } };
       break;
     }
   }
@@ -115,6 +119,36 @@ function nearest(points: Curve, box: Box): { readonly far: number; readonly to: 
     to = p;
   }
   return { far: Math.sqrt(least), to };
+}
+
+/** How far a name may come to stand from what it names before it is moved, in letters' heights. */
+const nearEm = 1;
+/** Where a name away from what it names may step aside, in letters' heights. */
+const asideEm = [0.25, 0.5, 0.75].flatMap((by) => [[0, -by] as const, [0, by] as const, [-by, 0] as const, [by, 0] as const]);
+/**
+ * The same place as before, while what it names moves; else along with it, or a step aside: a name that jumps about can't be read.
+ *
+ * @param w what is named
+ * @param at where its name stood
+ * @param f what the picture holds now
+ * @param taken names that stand already
+ * @returns undefined where something lies in each of these places
+ */
+export function stayingAt(w: Wanted, at: Label, f: Ground, taken: readonly Box[]): Label | undefined {
+  const { type } = f.plot;
+  const { leader, beside } = at;
+  const was = leader ? Math.hypot(leader[0][0] - leader[1][0], leader[0][1] - leader[1][1]) : 0;
+  const [px, py] = along(w, beside?.part ?? 0);
+  const others = beside
+    ? [{ x: px + beside.dx, y: py + beside.dy }]
+    : asideEm.map(([dx, dy]) => ({ x: at.x + dx * type, y: at.y + dy * type }));
+  for (const place of [at, ...others]) {
+    const box = { ...at, x: place.x, y: place.y };
+    const { far, to } = nearest(w.near, box);
+    if (far > was + type * nearEm || !inside(box, f.plot) || taken.some((t) => overlaps(box, t)) || !f.isClearOnce(box)) continue;
+    return leader ? { ...box, leader: [inBox(to, box), to] } : box;
+  }
+  return undefined;
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { ScaleContinuousNumeric } from "d3-scale";
 import type { Drawing } from "./drawing";
 import { type Box, type Curve, Ground } from "./ground";
-import { boxOfText, type Label, labelFor, type Wanted } from "./labels";
+import { boxOfText, type Label, labelFor, stayingAt, type Wanted } from "./labels";
 import { linesWithin } from "./text-width";
 
 /** A field with its scales, before anything in it is named. */
@@ -17,16 +17,23 @@ export interface Name extends Wanted {
   readonly dash: boolean;
 }
 /** Names with their places: in the field, and those that found no room there in rows above it, each behind a sample of its line. */
-export interface Named<C> {
+export interface Named<C> extends Stood {
   readonly canvas: C;
+  /** every curve as it is drawn there */
+  readonly curves: readonly Curve[];
   readonly inField: readonly (Name & { readonly at: Label })[];
   readonly above: readonly (Name & { readonly lines: readonly string[]; readonly x: number; readonly y: number })[];
+}
+/** Where names stood in the same picture a moment ago. */
+export interface Stood {
+  readonly inField: readonly { readonly text: string; readonly at: Label }[];
+  readonly above: readonly { readonly text: string }[];
 }
 /** Width of a sample of a line, in letters' heights. */
 export const sampleEm = 1.6;
 
 /** Curves as they are drawn. */
-export const curvesOf = ({ d, sx, sy }: Canvas): readonly Curve[] =>
+const curvesOf = ({ d, sx, sy }: Canvas): readonly Curve[] =>
   d.traces.map((t) => {
     const [floor] = sy.domain();
     const drawn: [number, number][] = [];
@@ -100,12 +107,14 @@ function rowsOf(names: readonly Name[], { plot }: Canvas, top: number) {
  *
  * @param canvasWith the field with so much height free above it
  * @param bare whether the caption tells what a floor means
+ * @param stood where names stood a moment ago, while a hand moves what they name: they stay as long as they can
  * @returns every name once
  */
-export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, bare: boolean): Named<C> {
-  const out = new Set<string>();
+export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, bare: boolean, stood?: Stood): Named<C> {
+  const out = new Set(stood?.above.map((n) => n.text));
   const first = canvasWith(0);
-  const wanted = namesOf(first, curvesOf(first), bare);
+  const firstCurves = curvesOf(first);
+  const wanted = namesOf(first, firstCurves, bare);
   for (;;) {
     const { above, height } = rowsOf(
       wanted.filter((n) => out.has(n.text)),
@@ -113,7 +122,7 @@ export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, 
       first.plot.y,
     );
     const canvas = height === 0 ? first : canvasWith(height);
-    const curves = curvesOf(canvas);
+    const curves = canvas === first ? firstCurves : curvesOf(canvas);
     const ground = new Ground({
       plot: canvas.plot,
       curves,
@@ -123,12 +132,13 @@ export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, 
     const taken: Box[] = [];
     const all = namesOf(canvas, curves, bare).filter((n) => !out.has(n.text));
     const inField = all.flatMap((n) => {
-      const at = labelFor(n, ground, taken);
+      const was = stood?.inField.find((p) => p.text === n.text);
+      const at = (was && stayingAt(n, was.at, ground, taken)) ?? labelFor(n, ground, taken);
       if (at) taken.push(at);
       return at ? [{ ...n, at }] : [];
     });
     const left = all.find((n) => !inField.some((p) => p.text === n.text));
-    if (left === undefined) return { canvas, inField, above };
+    if (left === undefined) return { canvas, curves, inField, above };
     out.add(left.text);
   }
 }

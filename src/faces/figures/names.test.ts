@@ -6,7 +6,7 @@ import { asRead } from "../../sheets/as-read.testdata";
 import { sheets } from "../../sheets/index";
 import { orThrow } from "../../units/issue";
 import { type Drawing, drawingOf, hasValues } from "./drawing";
-import { svgOf } from "./svg";
+import { type Drawn, dayInk, drawnOf, markupOf, svgOf } from "./svg";
 import { textWidth } from "./text-width";
 
 interface Word {
@@ -36,11 +36,13 @@ const pointsOf = (svg: string): (readonly [number, number])[] => [
     });
   }),
 ];
-function faultsOf(
-  d: Drawing,
-  size: { readonly width: number; readonly height: number; readonly type: number; readonly bare: boolean },
-): string[] {
-  const svg = svgOf(d, size);
+interface Size {
+  readonly width: number;
+  readonly height: number;
+  readonly type: number;
+  readonly bare: boolean;
+}
+function faultsOf(d: Drawing, size: Size, svg: string = svgOf(d, size)): string[] {
   const height = Number(/viewBox="0 0 [\d.]+ ([\d.]+)"/.exec(svg)?.[1]);
   const words = wordsOf(svg);
   const points = pointsOf(svg);
@@ -77,6 +79,20 @@ const sizes = [
   { width: 480, height: 220, type: 10, bare: false },
 ];
 
+const asSvg = ({ head, under, paths, over }: Drawn): string => `${head}${under}${paths.map(markupOf).join("")}${over.join("")}</svg>`;
+/** A hand moves a drawing so far: every curve grows and slides, the more the further it lies from its first point. */
+const movedBy = (d: Drawing, part: number): Drawing => {
+  const slid = (y: readonly number[]) => y.map((v, i) => v * (1 + part) + (v - y[0]) * part * (i / y.length));
+  return {
+    ...d,
+    traces: d.traces.map((t) => ({
+      ...t,
+      y: slid(t.y),
+      ...(t.low && t.high ? { low: slid(t.low), high: slid(t.high) } : {}),
+    })),
+  };
+};
+
 describe("names in a picture", () => {
   it("are many, so that this means something", () => expect(drawings.length).toBeGreaterThan(20));
   it.each(drawings)("%s: every curve is named, no name over another, over a curve or over what was measured", (_, d) => {
@@ -85,5 +101,22 @@ describe("names in a picture", () => {
   it.each(drawings)("%s: so too with the record behind what is tried", (_, d) => {
     const behind = d.traces.map((t) => ({ ...t, label: `${t.label} (job)`, y: t.y.map((v) => v * 0.98) }));
     for (const size of sizes.slice(0, 2)) expect(faultsOf({ ...d, traces: [...behind, ...d.traces] }, size)).toEqual([]);
+  });
+  it.each(drawings)("%s: so too while a hand moves it, and names stay where they are as long as they can", (_, d) => {
+    for (const size of sizes.slice(0, 4)) {
+      let drawn = drawnOf(d, size, dayInk);
+      for (const part of [0.0005, 0.01, 0.03, 0.08, 0.2, 0.05, -0.1]) {
+        const moved = movedBy(d, part);
+        const next = drawnOf(moved, size, dayInk, drawn.names);
+        expect(faultsOf(moved, size, asSvg(next)), `${size.width} by ${size.height}, moved by ${part}`).toEqual([]);
+        // a move that is hardly seen, on the same scales, moves no name by more than the height of its letters
+        if (part === 0.0005 && next.under === drawn.under)
+          for (const { text, at } of next.names.inField) {
+            const was = drawn.names.inField.find((n) => n.text === text)?.at;
+            expect(Math.hypot(at.x - (was?.x ?? 0), at.y - (was?.y ?? 0)), text).toBeLessThan(size.type);
+          }
+        drawn = next;
+      }
+    }
   });
 });

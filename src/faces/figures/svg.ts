@@ -3,7 +3,7 @@ import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
 import { type Drawing, extentOf } from "./drawing";
 import type { Box } from "./ground";
-import { curvesOf, dotsOf, type Name, type Named, named, placesOf, sampleEm } from "./named";
+import { dotsOf, type Name, type Named, named, placesOf, type Stood, sampleEm } from "./named";
 
 export interface Ink {
   readonly paper: string;
@@ -96,8 +96,15 @@ function axes({ d, plot, size, sx, sy, ink }: Frame): string[] {
   ];
 }
 
+/** A line or a band: how it looks, and its way, which alone changes while a hand moves it. */
+export interface Path {
+  readonly look: string;
+  readonly d: string;
+}
+export const markupOf = ({ look, d }: Path): string => `<path ${look} d="${d}"/>`;
+
 /** The 95 % interval of each trace that has one, as a band. */
-function bands({ d, plot, sx, sy, ink }: Frame): string[] {
+function bands({ d, plot, sx, sy, ink }: Frame): Path[] {
   const clip = (v: number): number => Math.min(plot.y + plot.height, Math.max(plot.y, sy(v)));
   return d.traces.flatMap((t) => {
     const { low, high } = t;
@@ -106,17 +113,21 @@ function bands({ d, plot, sx, sy, ink }: Frame): string[] {
       .x((i) => sx(t.x[i]))
       .y0((i) => clip(low[i]))
       .y1((i) => clip(high[i]));
-    return [
-      `<path class="band ${t.stroke}" d="${band.digits(2)(Array.from(t.x.keys())) ?? ""}" fill="${ink[t.stroke]}" fill-opacity="0.14"/>`,
-    ];
+    const look = `class="band ${t.stroke}" fill="${ink[t.stroke]}" fill-opacity="0.14"`;
+    return [{ look, d: band.digits(wayDigits)(Array.from(t.x.keys())) ?? "" }];
   });
 }
 
 /** The level below which the figure says less. */
-const floorOf = ({ d, plot, sy, ink }: Frame): string =>
+const floorOf = ({ d, plot, sy, ink }: Frame): Path[] =>
   d.floor && d.floor.y > sy.domain()[0]
-    ? `<path class="floor" d="M${round(plot.x)} ${round(sy(d.floor.y))}H${round(plot.x + plot.width)}" stroke="${ink.faint}" stroke-width="1" stroke-dasharray="2 4" fill="none"/>`
-    : "";
+    ? [
+        {
+          look: `class="floor" stroke="${ink.faint}" stroke-width="1" stroke-dasharray="2 4" fill="none"`,
+          d: `M${round(plot.x)} ${round(sy(d.floor.y))}H${round(plot.x + plot.width)}`,
+        },
+      ]
+    : [];
 
 /** What was measured, point by point: it lies over its curve or shows how far it does not. */
 function points(frame: Frame): string {
@@ -131,18 +142,20 @@ function points(frame: Frame): string {
 }
 
 /** Where this set stands: an upright line at a value. */
-const places = (frame: Frame): string[] =>
-  placesOf(frame).map(
-    ({ x }) =>
-      `<path class="place" d="M${round(x)} ${round(frame.plot.y)}V${round(frame.plot.y + frame.plot.height)}" stroke="${frame.ink.accent}" stroke-width="1.4" stroke-dasharray="2 3" fill="none"/>`,
-  );
+const places = (frame: Frame): Path[] =>
+  placesOf(frame).map(({ x }) => ({
+    look: `class="place" stroke="${frame.ink.accent}" stroke-width="1.4" stroke-dasharray="2 3" fill="none"`,
+    d: `M${round(x)} ${round(frame.plot.y)}V${round(frame.plot.y + frame.plot.height)}`,
+  }));
 
 const strokeOf = ({ plot }: Frame, tone: Name["tone"]): string => round((tone === "faint" ? 1.3 : 1.8) * Math.max(1, plot.type / 12));
-const traces = (frame: Frame): string[] =>
-  curvesOf(frame).map((curve, k) => {
+/** Digits after the point of a way: a twentieth of a px is seen by nobody. */
+const wayDigits = 1;
+const traces = ({ canvas: frame, curves }: Named<Frame>): Path[] =>
+  curves.map((curve, k) => {
     const { stroke, dash } = frame.d.traces[k];
-    const path = line<readonly [number, number]>().digits(2)(curve) ?? "";
-    return `<path class="trace ${stroke}" d="${path}" fill="none" stroke="${frame.ink[stroke]}" stroke-width="${strokeOf(frame, stroke)}"${dash ? ' stroke-dasharray="6 4"' : ""}/>`;
+    const look = `class="trace ${stroke}" fill="none" stroke="${frame.ink[stroke]}" stroke-width="${strokeOf(frame, stroke)}"${dash ? ' stroke-dasharray="6 4"' : ""}`;
+    return { look, d: line<readonly [number, number]>().digits(wayDigits)(curve) ?? "" };
   });
 
 /** A line of a name, over a halo of paper. */
@@ -169,6 +182,39 @@ function names({ canvas: frame, inField, above }: Named<Frame>): string[] {
   return [...there, ...over];
 }
 
+/** A figure as drawn: what lies under its lines, the lines, what lies over them, and where its names stand. */
+export interface Drawn {
+  readonly size: Size;
+  readonly head: string;
+  readonly under: string;
+  readonly paths: readonly Path[];
+  readonly over: readonly string[];
+  readonly names: Stood;
+}
+/**
+ * Draws a figure in parts, so that whoever shows it anew puts anew only the parts that have changed.
+ *
+ * @param d the drawing
+ * @param size width and height in px (or pt), and of the letters
+ * @param ink colours; page styles may override them by class
+ * @param stood where its names stood a moment ago, while a hand moves what they name
+ * @returns its parts
+ */
+export function drawnOf(d: Drawing, size: Size, ink: Ink, stood?: Stood): Drawn {
+  const all = named((above) => frameOf(d, size, ink, above), size.bare ?? false, stood);
+  const frame = all.canvas;
+  const { width, height } = frame.size;
+  const told = escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`);
+  return {
+    size,
+    head: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${round(width)} ${round(height)}" role="img" aria-label="${told}"><title>${escaped(d.title)}</title>`,
+    under: axes(frame).join(""),
+    paths: [...bands(frame), ...floorOf(frame), ...places(frame), ...traces(all)],
+    over: [points(frame), names(all).join(""), d.example ? exampleAcross(width, height, ink.faint) : ""],
+    names: all,
+  };
+}
+
 /**
  * Draws a figure as SVG: curves labelled on the curve, bands of the 95 % interval, what was measured point by point, where this set stands, axes with
  * units. The same text for screen and print.
@@ -179,9 +225,6 @@ function names({ canvas: frame, inField, above }: Named<Frame>): string[] {
  * @returns SVG markup
  */
 export function svgOf(d: Drawing, size: Size, ink: Ink = dayInk): string {
-  const all = named((above) => frameOf(d, size, ink, above), size.bare ?? false);
-  const frame = all.canvas;
-  const under = [...axes(frame), ...bands(frame), floorOf(frame), ...places(frame), ...traces(frame)];
-  const told = escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`);
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${round(frame.size.width)} ${round(frame.size.height)}" role="img" aria-label="${told}"><title>${escaped(d.title)}</title>${under.join("")}${points(frame)}${names(all).join("")}${d.example ? exampleAcross(frame.size.width, frame.size.height, ink.faint) : ""}</svg>`;
+  const { head, under, paths, over } = drawnOf(d, size, ink);
+  return `${head}${under}${paths.map(markupOf).join("")}${over.join("")}</svg>`;
 }

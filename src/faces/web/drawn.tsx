@@ -1,4 +1,4 @@
-import { memo, useEffect, useRef, useState } from "preact/compat";
+import { memo, useLayoutEffect, useRef, useState } from "preact/compat";
 import type { Picture } from "../../ask/drawn/pictures";
 import { pictureSvg, pictureWords } from "../figures/picture";
 import { pageInk } from "./figure/ink";
@@ -12,8 +12,9 @@ export const Drawn = memo(DrawnNow, (a, b) => JSON.stringify(a.of) === JSON.stri
 
 function DrawnNow({ of }: { readonly of: Picture }) {
   const frame = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(640);
-  useEffect(() => {
+  const [width, setWidth] = useState<number>();
+  // before anything is seen: a drawing isn't laid out for a width that it hasn't got
+  useLayoutEffect(() => {
     const own = frame.current;
     if (!own) return;
     const measure = () => {
@@ -28,7 +29,7 @@ function DrawnNow({ of }: { readonly of: Picture }) {
   return (
     <figure className={of.example ? "plot drawn example" : "plot drawn"}>
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-      <div ref={frame} dangerouslySetInnerHTML={{ __html: pictureSvg(of, width, pageInk).svg }} />
+      <div ref={frame} dangerouslySetInnerHTML={{ __html: width === undefined ? "" : pictureSvg(of, width, pageInk).svg }} />
       <figcaption>
         {of.example ? "EXAMPLE, not this set. " : ""}
         {of.title}

@@ -3,13 +3,9 @@ import type { Answer } from "../../../ask/answered";
 import type { FigureSpec, Strips } from "../../../ask/drawings";
 import { type Drawing, drawingOf } from "../../figures/drawing";
 import { stripsSvg } from "../../figures/strips";
-import { svgOf } from "../../figures/svg";
 import { Scroll } from "../parts";
+import { Curves } from "./curves";
 import { pageInk } from "./ink";
-import { useWidth } from "./use-width";
-
-/** Height of the letters in every picture on the page, px at the width that it is drawn for. */
-const typePx = 16;
 
 /** What lies where along a scale, in words. */
 export const StripsPicture = ({ of, example }: { readonly of: Strips; readonly example: boolean }) => (
@@ -44,6 +40,13 @@ const pointsSaid = (own: Drawing, sweep: FigureSpec["overSweep"]): string => {
   return said.length > 0 ? `; points: ${said.join(", ")}` : "";
 };
 
+/** Heights of a picture at a width: one that stays in sight on a phone, and one with room. */
+const lowPx = (): number => 160;
+const highPx =
+  (part: number) =>
+  (width: number): number =>
+    Math.round(Math.max(260, Math.min(width * part, 430)));
+
 /** A figure with its numbers behind it, for those who read tables better than curves. */
 export const Plot = memo(function Plot({
   spec,
@@ -51,6 +54,7 @@ export const Plot = memo(function Plot({
   job,
   points,
   small = false,
+  moving = false,
 }: {
   readonly spec: FigureSpec;
   readonly answer: Answer;
@@ -60,42 +64,39 @@ export const Plot = memo(function Plot({
   readonly points?: Drawing["points"];
   /** drawn low, its axes told in the caption: it stays in sight on a phone */
   readonly small?: boolean;
+  /** while a hand moves it */
+  readonly moving?: boolean;
 }) {
-  const [ref, width] = useWidth(640);
   const own = drawingOf(spec, answer);
   const drawing = {
     ...withRecord(own, job && drawingOf(spec, job), small),
     ...(points ? { points: [...(own.points ?? []), ...points] } : {}),
   };
-  const height = small ? 160 : Math.round(Math.max(260, Math.min(width * 0.55, 430)));
   return (
     <figure className={small ? "plot small" : "plot"}>
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-      <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(drawing, { width, height, type: typePx, bare: small }, pageInk) }} />
+      <Curves of={drawing} heightAt={small ? lowPx : highPx(0.55)} bare={small} moving={moving} />
       <figcaption>
         {small ? `${own.yLabel}, over ${own.xLabel}${job ? "; dashed and faint: the job" : ""}` : spec.title}
         {pointsSaid(own, points && spec.overSweep)}
       </figcaption>
-      {!small && <PlotValues of={own} />}
+      {!small && <PlotValues of={own} moving={moving} />}
     </figure>
   );
 });
 
 /** A picture that rests on no question: what was read, as it stands in the job. */
 export function ReadPlot({ of: d }: { readonly of: Drawing }) {
-  const [ref, width] = useWidth(640);
-  const height = Math.round(Math.max(260, Math.min(width * 0.4, 430)));
   return (
     <figure className="plot">
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-      <div ref={ref} dangerouslySetInnerHTML={{ __html: svgOf(d, { width, height, type: typePx }, pageInk) }} />
+      <Curves of={d} heightAt={highPx(0.4)} />
       <figcaption>{d.title}</figcaption>
     </figure>
   );
 }
 
-/** The numbers of a plot, read off at 21 places along it. */
-function PlotValues({ of: d }: { readonly of: Drawing }) {
+/** The numbers of a plot, read off at 21 places along it; they follow when the hand rests. */
+const PlotValues = memo(PlotValuesNow, (_, b) => b.moving);
+function PlotValuesNow({ of: d }: { readonly of: Drawing; readonly moving: boolean }) {
   const first = d.traces[0];
   const rows = Array.from({ length: 21 }, (_, i) => Math.round((i * (first.x.length - 1)) / 20));
   return (

@@ -1,16 +1,18 @@
-import { type RefObject, useEffect, useRef, useState } from "preact/compat";
+import { type RefObject, useEffect, useLayoutEffect, useRef, useState } from "preact/compat";
 
-/** The width of an element in whole px, followed as it changes: pictures are drawn for it, so that their type stays its size. */
-export function useWidth(first: number): readonly [RefObject<HTMLDivElement | null>, number] {
+/** The width of an element in whole px, followed as it changes: pictures are drawn for it, so that their type stays its size. Nothing until it stands on the page. */
+export function useWidth(): readonly [RefObject<HTMLDivElement | null>, number | undefined] {
   const ref = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(first);
-  useEffect(() => {
+  const [width, setWidth] = useState<number>();
+  // before anything is seen: nothing is drawn for a width that it hasn't got
+  useLayoutEffect(() => {
     const el = ref.current;
     if (!el) return undefined;
-    const seen = new ResizeObserver(([e]) => {
-      const px = Math.floor(e.contentRect.width);
-      if (px > 0) setWidth(px);
-    });
+    const measured = (px: number): void => {
+      if (px > 0) setWidth(Math.floor(px));
+    };
+    measured(el.clientWidth);
+    const seen = new ResizeObserver(([e]) => measured(e.contentRect.width));
     seen.observe(el);
     return () => seen.disconnect();
   }, []);

@@ -1,23 +1,19 @@
 import { useMemo } from "preact/compat";
 import type { Shown } from "../../../desk/recognise";
 import type { JobView } from "../../../job/view";
-import { svgOf } from "../../figures/svg";
-import { pageInk } from "../figure/ink";
-import { useWidth } from "../figure/use-width";
+import { Curves } from "../figure/curves";
 
+const rawPx = (): number => 260;
 /** Numbers of a file over axes, before anything is made of them. */
 export function Raw({ of }: { readonly of: Shown }) {
-  const [ref, width] = useWidth(640);
-  const markup = useMemo(() => {
+  const drawing = useMemo(() => {
     const bare = { id: "raw", title: of.title, xLabel: of.xLabel, yLabel: of.yLabel, xLog: false, example: false };
     const traces = of.traces.map((t) => ({ ...t, stroke: "ink" as const, dash: false }));
-    const drawing = of.points ? { ...bare, traces: traces.map((t) => ({ ...t, dash: true })), points: of.traces } : { ...bare, traces };
-    return svgOf(drawing, { width, height: 260, type: 16, bare: false }, pageInk);
-  }, [of, width]);
+    return of.points ? { ...bare, traces: traces.map((t) => ({ ...t, dash: true })), points: of.traces } : { ...bare, traces };
+  }, [of]);
   return (
     <figure className="plot raw">
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by our own figure writer, every text escaped */}
-      <div ref={ref} dangerouslySetInnerHTML={{ __html: markup }} />
+      <Curves of={drawing} heightAt={rawPx} />
     </figure>
   );
 }

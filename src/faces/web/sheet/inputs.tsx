@@ -1,3 +1,4 @@
+import { memo } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { Question } from "../../../sheets/question";
 import { Knob, type Knobbed, short } from "./knob";
@@ -73,8 +74,14 @@ function Choices({
     });
 }
 
-/** What the answer rests on, to be turned: the few inputs that matter first, with how much of the uncertainty each accounts for; the rest folded. */
-export function Inputs({ sheet, answer, of }: { readonly sheet: Question; readonly answer: Answer; readonly of: WhatIf }) {
+interface InputsProps {
+  readonly sheet: Question;
+  readonly answer: Answer;
+  readonly of: WhatIf;
+}
+/** What the answer rests on, to be turned: the few inputs that matter first, with how much of the uncertainty each accounts for; the rest folded. The one in hand follows the hand, the others when it rests. */
+export const Inputs = memo(InputsNow, (_, b) => b.of.dragging);
+function InputsNow({ sheet, answer, of }: InputsProps) {
   const all: readonly Knobbed[] = [...answer.quantities, ...answer.absent];
   const onRecord = of.record ? [...of.record.quantities, ...of.record.absent] : all;
   // the order stays while the hand moves: it follows the answer on record
@@ -93,7 +100,7 @@ export function Inputs({ sheet, answer, of }: { readonly sheet: Question; readon
         limits={input?.kind === "quantity" ? input : {}}
         tried={of.tried[q.path]}
         put={of.put}
-        drag={of.setDragging}
+        hand={of.hand}
         share={share !== undefined && share >= 0.01 ? share : undefined}
       />
     );

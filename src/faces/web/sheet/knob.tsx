@@ -1,10 +1,11 @@
-import { memo, useState } from "preact/compat";
+import { memo, useMemo, useRef, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { QuantityInput } from "../../../ask/inputs";
 import { parseQuantity } from "../../../units/parse";
 import { printExact, printQuantity, printShort, printValue } from "../../../units/print";
 import { standardUncertainty } from "../../../units/quantity";
 import { scaleFor, stopOf, stops, valueAt } from "./scale";
+import type { Hand } from "./use-what-if";
 
 export type Knobbed = Answer["quantities"][number] | Answer["absent"][number];
 /** What it is, without what is said to explain it. */
@@ -16,7 +17,7 @@ export interface KnobProps {
   readonly limits: Pick<QuantityInput, "min" | "max" | "positive">;
   readonly tried: string | undefined;
   readonly put: (path: string, v: string | undefined) => void;
-  readonly drag: (on: boolean) => void;
+  readonly hand: Hand;
   /** how much of the uncertainty of the figure on top it accounts for, 0 to 1 */
   readonly share?: number | undefined;
 }
@@ -27,8 +28,7 @@ const shown = (q: Knobbed): string => {
 };
 
 /** A slider with its ends, a mark where the record stands, and the way back to it. */
-function Slider({ q, record, limits, tried, put, drag }: KnobProps) {
-  const setTried = (v: string | undefined): void => put(q.path, v);
+function Slider({ q, record, limits, tried, put, hand }: KnobProps) {
   const base = quantityOf(record);
   const scale = base && scaleFor(base, limits);
   if (!base || !scale) return null;
@@ -47,12 +47,12 @@ function Slider({ q, record, limits, tried, put, drag }: KnobProps) {
           max={stops}
           step={1}
           value={at}
-          onPointerDown={() => drag(true)}
-          onPointerUp={() => drag(false)}
-          onPointerCancel={() => drag(false)}
+          onPointerDown={hand.takes}
+          onPointerUp={hand.rests}
+          onPointerCancel={hand.rests}
           onChange={(e) => {
             const stop = Number(e.currentTarget.value);
-            setTried(stop === mark ? undefined : printExact(valueAt(scale, stop), q.dimension));
+            hand.turns(q.path, stop === mark ? undefined : printExact(valueAt(scale, stop), q.dimension));
           }}
         />
         <span className="mark" style={{ left: `calc(${(mark / stops) * 100}% + ${(0.5 - mark / stops) * 1.6}rem)` }} aria-hidden="true" />
@@ -62,7 +62,7 @@ function Slider({ q, record, limits, tried, put, drag }: KnobProps) {
         {tried === undefined ? (
           <span>▲ on record</span>
         ) : (
-          <button type="button" className="asword" onClick={() => setTried(undefined)} aria-label={`Back to the record: ${q.meaning}`}>
+          <button type="button" className="asword" onClick={() => put(q.path, undefined)} aria-label={`Back to the record: ${q.meaning}`}>
             ▲ back to {record ? shown(record) : "the record"}
           </button>
         )}
@@ -72,6 +72,32 @@ function Slider({ q, record, limits, tried, put, drag }: KnobProps) {
   );
 }
 
+/** What a hand has turned an input to: it is ahead of the page, which follows with each answer. Keys turn it without a hand that holds it. */
+function useHeld({ hand, put }: KnobProps): readonly [{ readonly text: string | undefined } | undefined, Hand] {
+  const [held, setHeld] = useState<{ readonly text: string | undefined }>();
+  const inHand = useRef(false);
+  const own = useMemo(
+    (): Hand => ({
+      takes: () => {
+        inHand.current = true;
+        hand.takes();
+      },
+      turns: (path, text) => {
+        if (!inHand.current) return put(path, text);
+        setHeld({ text });
+        hand.turns(path, text);
+      },
+      rests: () => {
+        inHand.current = false;
+        setHeld(undefined);
+        hand.rests();
+      },
+    }),
+    [hand, put],
+  );
+  return [held, own];
+}
+
 const sameValue = (a: Knobbed | undefined, b: Knobbed | undefined): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
 /** While another input is turned, each answer brings this one anew and alike. */
 const sameKnob = (a: KnobProps, b: KnobProps): boolean =>
@@ -79,7 +105,9 @@ const sameKnob = (a: KnobProps, b: KnobProps): boolean =>
 /** One input as a knob: its value to type over in any notation, or to drag; how much of the uncertainty it accounts for, as a length. */
 export const Knob = memo(KnobNow, sameKnob);
 function KnobNow(props: KnobProps) {
-  const { q, tried, put, share } = props;
+  const { q, put, share } = props;
+  const [held, hand] = useHeld(props);
+  const tried = held ? held.text : props.tried;
   const setTried = (v: string | undefined): void => put(q.path, v);
   const [typing, setTyping] = useState<string>();
   const here = quantityOf(q);
@@ -105,7 +133,7 @@ function KnobNow(props: KnobProps) {
         aria-describedby={`${id}-said`}
         autoComplete="off"
       />
-      <Slider {...props} />
+      <Slider {...props} tried={tried} hand={hand} />
       {share !== undefined && (
         <div className="share">
           <span className="length" style={{ width: `${Math.max(2, share * 60)}%` }} aria-hidden="true" />

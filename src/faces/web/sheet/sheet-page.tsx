@@ -42,6 +42,7 @@ function picturesOf({ view, sheet, answer, of }: Shown, small: boolean): readonl
               answer={answer}
               points={sweepOver(view, f, answer)}
               small={small && i === 0}
+              moving={of.dragging}
               {...(of.trying && of.record ? { job: of.record } : {})}
             />
           ));

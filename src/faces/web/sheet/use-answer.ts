@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "preact/compat";
+import { useCallback, useLayoutEffect, useRef, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { Overrides } from "../../../ask/resolved";
 import type { JobDocument } from "../../../job/document";
@@ -17,7 +17,7 @@ class Line {
   private sent: JobDocument | undefined;
   constructor(
     private readonly phase: "quick" | "full",
-    private readonly done: (id: number, result: Read<Answer>) => void,
+    private readonly done: (asked: Asked, result: Read<Answer>) => void,
   ) {}
   /** A worker is started with its first question: one that nobody asks takes no time from one that works. */
   private started(): Worker {
@@ -25,23 +25,26 @@ class Line {
     const made = start();
     this.worker = made;
     this.sent = undefined;
-    made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => this.came(e.data.id, e.data.result);
+    made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => {
+      const { asking } = this;
+      if (this.worker === made && asking?.id === e.data.id) this.came(asking, e.data.result);
+    };
     // one that can't even be started, or whose answer can't be sent, is told as an answer is
     const failed = (e: Event): void => {
       const { asking } = this;
       this.worker?.terminate();
       this.worker = undefined;
       const said = e instanceof ErrorEvent ? e.message : "";
-      if (asking) this.came(asking.id, bad(`sheet ${asking.sheet}`, "not-worked-out", said, "a page that is whole: load it again"));
+      if (asking) this.came(asking, bad(`sheet ${asking.sheet}`, "not-worked-out", said, "a page that is whole: load it again"));
     };
     made.onerror = failed;
     made.onmessageerror = failed;
     return made;
   }
-  private came(id: number, result: Read<Answer>): void {
+  private came(asked: Asked, result: Read<Answer>): void {
     this.busy = false;
     this.asking = undefined;
-    this.done(id, result);
+    this.done(asked, result);
     const next = this.waiting;
     this.waiting = undefined;
     if (next) this.post(next);
@@ -83,11 +86,17 @@ export interface Answered {
   readonly issues: readonly Issue[];
   /** true while the full answer is still being worked out */
   readonly working: boolean;
+  /** what was tried in the answer that stands */
+  readonly tried?: Overrides;
   /** what the answer was asked with, once it is the full one */
-  readonly settled?: Omit<Asked, "phase">;
+  readonly settled?: Asked;
+  /** asks at once, and quickly, for what a hand has just turned to */
+  readonly turn: (overrides: Overrides) => void;
   /** gives up the full answer; the quick one stays */
   readonly stop: () => void;
 }
+type State = Omit<Answered, "stop" | "turn">;
+type ToPost = Omit<Asked, "phase">;
 
 export interface ToAsk {
   readonly document: JobDocument;
@@ -95,35 +104,41 @@ export interface ToAsk {
   readonly at: string;
   readonly overrides: Overrides;
   readonly sampling: Sampling;
+  /** while a hand turns an input nothing is asked but what it turns to */
   readonly dragging: boolean;
   /** nothing is asked, and no worker started, while it isn't wanted */
   readonly wanted: boolean;
 }
-/** Asks a sheet: a quick answer at once while a value is dragged, the full one when it rests. Late answers are dropped. */
+/** Asks a sheet: a quick answer at once, the full one when nothing is turned any more. Late answers are dropped. */
 export function useAnswer({ document, sheet, at, overrides, sampling, dragging, wanted }: ToAsk): Answered {
-  const [state, setState] = useState<Omit<Answered, "stop">>({ issues: [], working: true });
+  const [state, setState] = useState<State>({ issues: [], working: true });
   const newest = useRef(0);
   const settled = useRef(0);
-  const asked = useRef<Omit<Asked, "phase"> | undefined>(undefined);
   // the full answer waits for the quick one: two cores are not shared before anything is seen
-  const afterQuick = useRef<Omit<Asked, "phase"> | undefined>(undefined);
+  const afterQuick = useRef<ToPost | undefined>(undefined);
   const lines = useRef<{ quick: Line; full: Line } | undefined>(undefined);
-  useEffect(() => {
+  // before anything is drawn: what is asked after a frame comes a frame later
+  useLayoutEffect(() => {
     const take =
       (phase: "quick" | "full") =>
-      (id: number, r: Read<Answer>): void => {
+      (q: Asked, r: Read<Answer>): void => {
         const next = afterQuick.current;
-        if (phase === "quick" && next?.id === id) {
+        if (phase === "quick" && next?.id === q.id) {
           afterQuick.current = undefined;
           // once what is seen first has been drawn
           setTimeout(() => next.id === newest.current && lines.current?.full.ask(next), afterDrawnMs);
         }
-        if (phase === "full" ? id < newest.current : id <= settled.current) return;
-        if (phase === "full") settled.current = id;
-        const full = phase === "full" ? asked.current : undefined;
+        if (phase === "full" ? q.id < newest.current : q.id <= settled.current) return;
+        if (phase === "full") settled.current = q.id;
         setState((s) =>
           r.ok
-            ? { answer: r.value, issues: [], working: phase === "quick", ...(full ? { settled: full } : {}) }
+            ? {
+                answer: r.value,
+                issues: [],
+                working: phase === "quick",
+                tried: q.overrides,
+                ...(phase === "full" ? { settled: q } : {}),
+              }
             : { ...s, issues: r.issues, working: false },
         );
       };
@@ -134,22 +149,26 @@ export function useAnswer({ document, sheet, at, overrides, sampling, dragging, 
       made.full.stop();
     };
   }, []);
+  const about = useRef({ sheet, at, document, sampling });
+  about.current = { sheet, at, document, sampling };
+  const ask = useCallback((overrides: Overrides, thenFull: boolean) => {
+    const q = { ...about.current, id: ++newest.current, overrides };
+    lines.current?.full.drop();
+    afterQuick.current = thenFull ? q : undefined;
+    lines.current?.quick.ask(q);
+  }, []);
   const key = JSON.stringify(overrides);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the overrides are compared by what they say
-  useEffect(() => {
-    if (!wanted) return;
-    const id = ++newest.current;
-    const q = { id, sheet, at, overrides, document, sampling };
+  useLayoutEffect(() => {
+    if (!wanted || dragging) return;
     setState((s) => (s.working ? s : { ...s, working: true }));
-    lines.current?.full.drop();
-    asked.current = q;
-    afterQuick.current = dragging ? undefined : q;
-    lines.current?.quick.ask(q);
+    ask(overrides, true);
   }, [document, sheet, at, key, dragging, sampling.seed, sampling.draws, wanted]);
+  const turn = useCallback((overrides: Overrides) => ask(overrides, false), [ask]);
   const stop = useCallback(() => {
     afterQuick.current = undefined;
     lines.current?.full.stop();
     setState((s) => ({ ...s, working: false }));
   }, []);
-  return { ...state, stop };
+  return { ...state, stop, turn };
 }

@@ -15,9 +15,11 @@ export type Tried = Readonly<Record<string, string>>;
 
 type About = Pick<ToAsk, "document" | "sheet" | "at" | "sampling">;
 /** The answer to what is tried, and the one on record; `about` is the same object for as long as nothing in it changes. */
-function useBoth(about: About, tried: Tried, dragging: boolean): { readonly own: Answered; readonly record: Answer | undefined } {
+function useBoth(about: About, put: Tried, dragging: boolean) {
+  const own = useAnswer({ ...about, overrides: put, dragging, wanted: true });
+  // while a hand turns, what is tried is what the answer in sight was asked with
+  const tried: Tried = dragging ? (own.tried ?? put) : put;
   const trying = Object.keys(tried).length > 0;
-  const own = useAnswer({ ...about, overrides: tried, dragging, wanted: true });
   // while nothing was tried the answer is the record's own: it is asked for by itself only where a what-if was kept from before
   const untried = useRef<{ readonly about: typeof about; readonly answer: Answer } | undefined>(undefined);
   const { settled } = own;
@@ -25,37 +27,70 @@ function useBoth(about: About, tried: Tried, dragging: boolean): { readonly own:
   if (ofRecord && own.answer && Object.keys(settled.overrides).length === 0) untried.current = { about, answer: own.answer };
   const known = untried.current?.about === about ? untried.current.answer : undefined;
   const job = useAnswer({ ...about, overrides: nothing, dragging: false, wanted: trying && known === undefined });
-  return { own, record: known ?? (trying ? job.answer : own.answer) };
+  return { own, tried, trying, record: known ?? (trying ? job.answer : own.answer) };
 }
 
-/** Puts a value to try: one function for as long as the page stands, so that a knob that didn't change is not drawn again for it. */
-function usePut(tried: Tried, setTried: (t: Tried) => void, setSaid: (said: string) => void) {
+/** A hand that turns an input: what it turns to is asked at once, and put when the hand rests. The same object for as long as the page stands. */
+export interface Hand {
+  readonly takes: () => void;
+  readonly turns: (path: string, v: string | undefined) => void;
+  readonly rests: () => void;
+}
+const having = (tried: Tried, path: string, v: string | undefined): Tried => {
+  const { [path]: _, ...next } = tried;
+  return v === undefined ? next : { ...next, [path]: v };
+};
+/** Puts a value to try, or lets a hand turn to it: functions that stay the same, so that a knob that didn't change is not drawn again for them. */
+function useHand(tried: Tried, setTried: (t: Tried) => void, turn: Answered["turn"], drag: (on: boolean) => void) {
   const now = useRef(tried);
-  now.current = tried;
-  return useCallback(
+  const held = useRef(false);
+  // what a hand has turned to is ahead of what is put
+  if (!held.current) now.current = tried;
+  const put = useCallback(
     (path: string, v: string | undefined) => {
-      const next: Record<string, string> = { ...now.current };
-      if (v === undefined) delete next[path];
-      else next[path] = v;
-      now.current = next;
-      setTried(next);
-      setSaid("");
+      now.current = having(now.current, path, v);
+      setTried(now.current);
     },
-    [setTried, setSaid],
+    [setTried],
   );
+  const hand = useMemo(
+    (): Hand => ({
+      takes: () => {
+        held.current = true;
+        drag(true);
+      },
+      turns: (path, v) => {
+        now.current = having(now.current, path, v);
+        turn(now.current);
+      },
+      rests: () => {
+        held.current = false;
+        setTried(now.current);
+        drag(false);
+      },
+    }),
+    [setTried, turn, drag],
+  );
+  return { put, hand };
 }
 
 /** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */
 export function useWhatIf(view: JobView, name: string, sheet: Question, at: string, reload: () => void) {
-  const [tried, setTried] = useKept<Tried>(`try:${name}:${sheet.id}`, {});
+  const [kept, setKept] = useKept<Tried>(`try:${name}:${sheet.id}`, {});
   const [dragging, setDragging] = useState(false);
   const [sampling, setSampling] = useState(defaultSampling);
   const [refused, setRefused] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const trying = Object.keys(tried).length > 0;
   const about = useMemo(() => ({ document: view.document, sheet: sheet.id, at, sampling }), [view.document, sheet.id, at, sampling]);
-  const { own, record } = useBoth(about, tried, dragging);
-  const put = usePut(tried, setTried, setSaid);
+  const { own, tried, trying, record } = useBoth(about, kept, dragging);
+  const setTried = useCallback(
+    (t: Tried) => {
+      setKept(t);
+      setSaid("");
+    },
+    [setKept],
+  );
+  const { put, hand } = useHand(kept, setTried, own.turn, setDragging);
   const keep = async () => {
     try {
       // what no job stores is only tried: rows of cards and readings among it
@@ -65,7 +100,7 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
       });
       await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       const rows = Object.keys(tried).some((n) => sheet.inputs[n]?.kind === "table" && keptPath(sheet, at, n) !== undefined);
-      setTried({});
+      setKept({});
       setRefused([]);
       setSaid(
         `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to give it more weight.`,
@@ -79,6 +114,7 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
     tried,
     trying,
     put,
+    hand,
     drop: () => setTried({}),
     keep,
     /** whether anything that is tried has a place in the job */
@@ -87,7 +123,6 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
     said,
     sampling,
     setSampling,
-    setDragging,
     issues: own.issues,
     working: own.working,
     stop: own.stop,
