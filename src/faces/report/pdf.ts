@@ -24,9 +24,7 @@ export function plainly(part: unknown): unknown {
   if (Array.isArray(part)) return part.map((p) => plainly(p));
   if (typeof part === "function") return (...given: unknown[]) => plainly(part(...given));
   if (part === null || typeof part !== "object" || Object.getPrototypeOf(part) !== Object.prototype) return part;
-  return Object.fromEntries(
-    Object.entries(part).map(([k, v]) => [k, k === drawn && typeof v === "string" ? withoutTurns(v) : plainly(v)]),
-  );
+  return Object.fromEntries(Object.entries(part).map(([k, v]) => [k, k === drawn && typeof v === "string" ? withoutTurns(v) : plainly(v)]));
 }
 
 /** Renders a document definition to PDF bytes: fonts embedded, nothing fetched, the same bytes each time. */
