@@ -41,7 +41,7 @@ export const outlineFields: readonly OutlineField[] = [
   },
   {
     id: "lineVoltage",
-    label: "Line voltage by its type plate",
+    label: "Line voltage on the plate",
     help: "type plate",
     kind: "quantity",
     dimension: "voltage",
@@ -63,7 +63,7 @@ export const outlineFields: readonly OutlineField[] = [
   },
   {
     id: "watts",
-    label: "Power by its type plate",
+    label: "Power on the plate",
     help: "type plate",
     kind: "quantity",
     dimension: "power",

@@ -141,11 +141,10 @@ type Head = () => { readonly id: string; readonly at: string; readonly who: stri
  *
  * @param f the fault
  * @param head id, time and person of a new entry
- * @param words his own; what its readings say where he says nothing
  * @returns the entry; none for a fault that is recorded
  * @source house frame
  */
-export const noticeOf = (f: Fault, head: Head, words = ""): Entry[] =>
+export const noticeOf = (f: Fault, head: Head): Entry[] =>
   f.unrecorded
     ? [
         {
@@ -154,7 +153,7 @@ export const noticeOf = (f: Fault, head: Head, words = ""): Entry[] =>
           fault: f.id,
           does: "notice",
           place: f.place,
-          words: words.trim() === "" ? f.words : words,
+          words: f.words,
           rests: [...new Set(f.signs.map((s) => s.entry))],
         },
       ]
