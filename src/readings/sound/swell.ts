@@ -56,7 +56,8 @@ export class SwellWatch {
     const binsOfALine = Math.ceil((2 * spectrum.length) / n);
     const top = ((share * spectrum.windowSum) / 2) ** 2;
     const snr = top / Math.max(1e-30, noiseBeside(power, Math.round(tone.hz / spectrum.binHz), binsOfALine));
-    if (snr < standsAt || share < leastShare) return undefined;
+    // what is no number stands above nothing
+    if (!(snr >= standsAt && share >= leastShare)) return undefined;
     const most = Math.min(share, 0.99);
     return {
       hz: tone.hz,
