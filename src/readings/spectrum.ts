@@ -46,7 +46,7 @@ export function spectrumOf(x: Float64Array, sampleRateHz: number, padRatio = 4):
 }
 
 /**
- * Strongest tone of a spectrum within a range: parabola through the logarithms of the top three bins.
+ * Strongest tone of a spectrum within a range: parabola through the logarithms of the top three bins; half a bin outside of the range at most.
  *
  * @param s spectrum
  * @param fromHz lower end
@@ -60,7 +60,8 @@ export function strongestTone(s: Spectrum, fromHz: number, toHz: number): Tone {
   let k = first;
   for (let i = first; i <= last; i++) if (s.magnitude[i] > s.magnitude[k]) k = i;
   const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(1e-30, s.magnitude[i])));
-  const shift = a - 2 * b + c < 0 ? (0.5 * (a - c)) / (a - 2 * b + c) : 0;
+  // at an end of the range the bin beyond may be the higher one, and the parabola's top lie anywhere
+  const shift = a - 2 * b + c < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (a - c)) / (a - 2 * b + c))) : 0;
   return { hz: (k + shift) * s.binHz, peakDbfs: (20 / Math.LN10) * (b - 0.25 * (a - c) * shift) + 20 * Math.log10(2 / s.windowSum) };
 }
 

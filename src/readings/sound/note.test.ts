@@ -172,6 +172,13 @@ describe("a slow swell", () => {
         ).swell,
       ).toBeUndefined();
   });
+  it("is no step of level, however long was listened to it", () => {
+    for (const already of [0, 2.1]) {
+      const x = made(rate, 7, (s) => ((s + already) % 8 < 4 ? 0.2 : 0.1) * Math.sin(tau * 1000.25 * s), 5e-4);
+      for (let seconds = 6; seconds <= 7; seconds += 0.02)
+        expect(heard(x.subarray(0, Math.round(seconds * rate))).swell, `${already} s before, ${seconds} s`).toBeUndefined();
+    }
+  });
   it("is heard in noise that swells, without a tone", () => {
     const noise = made(rate, 60, () => 0, 0.1, 3);
     const { swell, tone: t } = heard(noise.map((v, i) => v * (1 + 0.3 * Math.sin((tau * 1.21 * i) / rate))));

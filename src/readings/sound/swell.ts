@@ -55,9 +55,11 @@ export class SwellWatch {
     const power = spectrum.magnitude.map((m) => m * m);
     const binsOfALine = Math.ceil((2 * spectrum.length) / n);
     const top = ((share * spectrum.windowSum) / 2) ** 2;
-    const snr = top / Math.max(1e-30, noiseBeside(power, Math.round(tone.hz / spectrum.binHz), binsOfALine));
-    // what is no number stands above nothing
-    if (!(snr >= standsAt && share >= leastShare)) return undefined;
+    const bin = Math.round(tone.hz / spectrum.binHz);
+    // what rises on beyond the slowest beat is the flank of a drift or a step of level
+    if (power[bin - 1] > power[bin]) return undefined;
+    const snr = top / Math.max(1e-30, noiseBeside(power, bin, binsOfALine));
+    if (snr < standsAt || share < leastShare) return undefined;
     const most = Math.min(share, 0.99);
     return {
       hz: tone.hz,
