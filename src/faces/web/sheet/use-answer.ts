@@ -109,66 +109,71 @@ export interface ToAsk {
   /** nothing is asked, and no worker started, while it isn't wanted */
   readonly wanted: boolean;
 }
+/** The two lines of a sheet, and what each answer makes of the page. */
+interface Asking {
+  readonly ask: (q: Omit<ToPost, "id">, thenFull: boolean) => void;
+  /** gives up the full answer */
+  readonly stopFull: () => void;
+  readonly end: () => void;
+}
+function asking(setState: (next: (s: State) => State) => void): Asking {
+  let [newest, settled] = [0, 0];
+  // the full answer waits for the quick one: two cores are not shared before anything is seen
+  let afterQuick: ToPost | undefined;
+  const take =
+    (phase: "quick" | "full") =>
+    (q: Asked, r: Read<Answer>): void => {
+      const next = afterQuick;
+      if (phase === "quick" && next?.id === q.id) {
+        afterQuick = undefined;
+        // once what is seen first has been drawn
+        setTimeout(() => next.id === newest && full.ask(next), afterDrawnMs);
+      }
+      if (phase === "full" ? q.id < newest : q.id <= settled) return;
+      if (phase === "full") settled = q.id;
+      const done = { issues: [], working: phase === "quick", tried: q.overrides, ...(phase === "full" ? { settled: q } : {}) };
+      setState((s) => (r.ok ? { answer: r.value, ...done } : { ...s, issues: r.issues, working: false }));
+    };
+  const quick = new Line("quick", take("quick"));
+  const full = new Line("full", take("full"));
+  return {
+    ask: (asked, thenFull) => {
+      const q = { ...asked, id: ++newest };
+      full.drop();
+      afterQuick = thenFull ? q : undefined;
+      quick.ask(q);
+    },
+    stopFull: () => {
+      afterQuick = undefined;
+      full.stop();
+    },
+    end: () => {
+      newest++;
+      quick.stop();
+      full.stop();
+    },
+  };
+}
+
 /** Asks a sheet: a quick answer at once, the full one when nothing is turned any more. Late answers are dropped. */
 export function useAnswer({ document, sheet, at, overrides, sampling, dragging, wanted }: ToAsk): Answered {
   const [state, setState] = useState<State>({ issues: [], working: true });
-  const newest = useRef(0);
-  const settled = useRef(0);
-  // the full answer waits for the quick one: two cores are not shared before anything is seen
-  const afterQuick = useRef<ToPost | undefined>(undefined);
-  const lines = useRef<{ quick: Line; full: Line } | undefined>(undefined);
-  // before anything is drawn: what is asked after a frame comes a frame later
-  useLayoutEffect(() => {
-    const take =
-      (phase: "quick" | "full") =>
-      (q: Asked, r: Read<Answer>): void => {
-        const next = afterQuick.current;
-        if (phase === "quick" && next?.id === q.id) {
-          afterQuick.current = undefined;
-          // once what is seen first has been drawn
-          setTimeout(() => next.id === newest.current && lines.current?.full.ask(next), afterDrawnMs);
-        }
-        if (phase === "full" ? q.id < newest.current : q.id <= settled.current) return;
-        if (phase === "full") settled.current = q.id;
-        setState((s) =>
-          r.ok
-            ? {
-                answer: r.value,
-                issues: [],
-                working: phase === "quick",
-                tried: q.overrides,
-                ...(phase === "full" ? { settled: q } : {}),
-              }
-            : { ...s, issues: r.issues, working: false },
-        );
-      };
-    const made = { quick: new Line("quick", take("quick")), full: new Line("full", take("full")) };
-    lines.current = made;
-    return () => {
-      made.quick.stop();
-      made.full.stop();
-    };
-  }, []);
+  const [lines] = useState(() => asking(setState));
   const about = useRef({ sheet, at, document, sampling });
   about.current = { sheet, at, document, sampling };
-  const ask = useCallback((overrides: Overrides, thenFull: boolean) => {
-    const q = { ...about.current, id: ++newest.current, overrides };
-    lines.current?.full.drop();
-    afterQuick.current = thenFull ? q : undefined;
-    lines.current?.quick.ask(q);
-  }, []);
+  useLayoutEffect(() => lines.end, [lines]);
   const key = JSON.stringify(overrides);
+  // before anything is drawn: what is asked after a frame comes a frame later
   // biome-ignore lint/correctness/useExhaustiveDependencies: the overrides are compared by what they say
   useLayoutEffect(() => {
     if (!wanted || dragging) return;
     setState((s) => (s.working ? s : { ...s, working: true }));
-    ask(overrides, true);
+    lines.ask({ ...about.current, overrides }, true);
   }, [document, sheet, at, key, dragging, sampling.seed, sampling.draws, wanted]);
-  const turn = useCallback((overrides: Overrides) => ask(overrides, false), [ask]);
+  const turn = useCallback((turned: Overrides) => lines.ask({ ...about.current, overrides: turned }, false), [lines]);
   const stop = useCallback(() => {
-    afterQuick.current = undefined;
-    lines.current?.full.stop();
+    lines.stopFull();
     setState((s) => ({ ...s, working: false }));
-  }, []);
+  }, [lines]);
   return { ...state, stop, turn };
 }
