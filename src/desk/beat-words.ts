@@ -19,7 +19,7 @@ const humShare = 2e-3;
 
 type Beating = Pick<NoteKept, "swell"> & { readonly tone?: { readonly meanHz: number; readonly uHz: number } | undefined };
 /**
- * Whether a tone is a swell's own: the swell is the beat then, and the tone its second or third multiple.
+ * Whether a tone is a swell's own: the swell is the beat then, and the tone a multiple of it, the sixth at most.
  *
  * @param told what was heard
  * @returns which multiple, from 2; none where the tone is something else

@@ -34,11 +34,10 @@ export function planOf(circuit: Circuit, width: number): Plan {
     const laid = new CircuitLayout(circuit, { ...t, words: (_, said) => said }).laid(width);
     if (laid.width <= width) return { laid, keyed: [], foot };
   }
-  for (const k of keyings) {
-    const plan = keyedPlan(circuit, width, k);
-    if (plan.laid.width <= width || k === keyings.at(-1)) return { ...plan, foot };
-  }
-  throw new Error("no keying is left");
+  const [first, ...others] = keyings;
+  let plan = keyedPlan(circuit, width, first);
+  for (const k of others) if (plan.laid.width > width) plan = keyedPlan(circuit, width, k);
+  return { ...plan, foot };
 }
 
 type Labelled = Parameters<How["words"]>[0];
