@@ -1,7 +1,9 @@
 import type { ToneEvent } from "../readings/sound/follow";
+import { clock } from "../readings/sound/health";
 import type { ToneTold } from "../readings/sound/note";
 import type { SteadyEvent } from "../readings/sound/steady-tone";
 import { decimalsFor } from "../units/print";
+import { anded, counted } from "../units/sentence";
 
 /** Words for tones, the same at a terminal and on the page. */
 
@@ -26,6 +28,23 @@ const toneWords: Readonly<Record<ToneEvent["kind"], (e: ToneEvent) => string>> =
 };
 /** What happened to a tone whose frequency is followed. */
 export const sayTone = (e: ToneEvent): string => toneWords[e.kind](e);
+
+const mostTimes = 4;
+/**
+ * What jumps of the phase mean for the mean.
+ *
+ * @param tone as it was heard
+ * @returns a sentence; nothing where it never jumped
+ */
+export function sayJumps({ jumpsAtS, broken }: Pick<ToneTold, "jumpsAtS" | "broken">): string {
+  const n = jumpsAtS.length;
+  if (n === 0) return "";
+  if (broken)
+    return "The phase jumps all the time: sound is being lost on its way in, and the interval is wide for it. Close what else keeps the computer busy, and listen again.";
+  const times = jumpsAtS.slice(0, mostTimes).map((at) => clock(at));
+  const at = anded(n > mostTimes ? [...times, counted(n - mostTimes, "more time")] : times);
+  return `The phase jumped at ${at}: sound was lost there, or the tone was knocked. The mean leaves that out.`;
+}
 
 const steadyWords: Readonly<Record<SteadyEvent["kind"], (e: SteadyEvent) => string>> = {
   found: (e) => `a steady tone at ${wholeHz(e.hz)}: from here its level is followed`,

@@ -1,7 +1,7 @@
 import { sayBeat } from "../../desk/beat-words";
 import { note } from "../../desk/commands/note";
 import type { Heard } from "../../desk/heard";
-import { clockBy, finestHz, hertzWithin, plainHz, sayTone, shortHz } from "../../desk/tone-words";
+import { clockBy, finestHz, hertzWithin, plainHz, sayJumps, sayTone, shortHz } from "../../desk/tone-words";
 import type { ToneEvent } from "../../readings/sound/follow";
 import { clock } from "../../readings/sound/health";
 import type { ToneTold } from "../../readings/sound/note";
@@ -79,7 +79,7 @@ function toneLines(tone: ToneTold, heard: Heard, page: Page): string[] {
           "  ",
         )
       : []),
-    ...wrap(moved, page.columns, "  "),
+    ...wrap([moved, sayJumps(tone)].join(" ").trim(), page.columns, "  "),
     "",
     ...columnsOf(trackRows(tone), page.columns),
     "",

@@ -1,6 +1,7 @@
 /** Follows through noise and fading; never jumps in silence; hears a slow swell. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { normalStream } from "../../numerics/random";
 import { highestHz, Note } from "./note";
 import { made, play, tau } from "./waves.testdata";
 
@@ -139,6 +140,45 @@ describe("a tone", () => {
     );
     expect(Math.abs(apart!.meanHz - 13.25)).toBeLessThan(4 * apart!.uHz);
     expect(apart!.uHz).toBeLessThan(0.001);
+  });
+});
+
+describe("sound that is lost on its way in", () => {
+  const hz = 62;
+  const slow = 1000;
+  const heardSlow = (x: Float64Array) => play(new Note(slow, { everyS: 1, range }), x).told;
+  const steady = (seconds: number, seed: number) => made(slow, seconds, (t) => 0.1 * Math.sin(tau * hz * t), 0.002, seed);
+  /** The same without some of it, each from a second on, for so long. */
+  const without = (x: Float64Array, lost: readonly (readonly [atS: number, ms: number])[]): Float64Array =>
+    x.filter((_, i) => !lost.some(([atS, ms]) => i >= atS * slow && i < (atS + ms / 1000) * slow));
+  /** By how many of its own deviations a mean is off, for forty sounds. */
+  const offBy = (lostIn: (random: ArrayLike<number>) => readonly (readonly [number, number])[]) =>
+    Array.from({ length: 40 }, (_, i) => {
+      const { tone: t } = heardSlow(without(steady(60, i + 1), lostIn(normalStream(i + 1, "lost", 60))));
+      return { z: Math.abs(t!.meanHz - hz) / t!.uHz, uHz: t!.uHz };
+    });
+  // 95 of a hundred are meant; fewer than 33 of 40 come of that once in 160
+  const held = (all: ReturnType<typeof offBy>): void => expect(all.filter(({ z }) => z < 1.96).length).toBeGreaterThanOrEqual(33);
+  it("is told, and the mean holds the truth to its interval all the same", () => {
+    const all = offBy((random) => [0, 1, 2].map((i) => [12 + 14 * i + 2 * random[i], 3 + 60 * Math.abs(random[30 + i])] as const));
+    held(all);
+    expect(all.filter(({ uHz }) => uHz < 1e-4).length).toBeGreaterThan(30);
+    const { tone: once } = heardSlow(without(steady(60, 1), [[20.3, 40]]));
+    expect(once!.jumpsAtS.length).toBeGreaterThan(0);
+    for (const s of once!.jumpsAtS) expect(Math.abs(s - 20.3)).toBeLessThan(2.5);
+  });
+  it("all the time, now more and now less: the interval is as wide as nobody knows better", () => {
+    held(
+      offBy((random) => Array.from({ length: 30 }, (_, i) => [2 * i + 0.5 + 0.3 * random[i], 3 + 60 * Math.abs(random[30 + i])] as const)),
+    );
+  });
+  it("is not said of a tone that is whole: steady, in noise, drifting, or going to another frequency and staying", () => {
+    const of = (x: Float64Array) => heard(x).tone!.jumpsAtS;
+    for (let seed = 1; seed <= 20; seed++) expect(heardSlow(steady(60, seed)).tone!.jumpsAtS).toEqual([]);
+    const loud = () => 0.2;
+    expect(of(tone(120, (s) => 1000 + 30 * Math.exp(-s / 40), loud))).toEqual([]);
+    expect(of(tone(120, (s) => 1000 + 0.5 * Math.sin((tau * s) / 60), loud))).toEqual([]);
+    expect(of(tone(60, (s) => (s < 31 ? 1000 : 1000.3), loud))).toEqual([]);
   });
 });
 

@@ -1,6 +1,7 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { type Range, type ToneEvent, ToneFollower, type ToneReading } from "./follow";
 import { Frames, powerOfTwo } from "./frames";
+import { jumped } from "./jumps";
 import type { Listener } from "./listen";
 import { type Swell, SwellWatch } from "./swell";
 
@@ -24,7 +25,11 @@ export interface ToneTold {
   readonly readings: readonly ToneReading[];
   readonly events: readonly ToneEvent[];
   readonly stretches: readonly Stretch[];
-  /** mean over all stretches, and its standard uncertainty by noise alone */
+  /** when its phase jumped, s: sound was lost, or the tone was knocked; left out of the mean where they are few */
+  readonly jumpsAtS: readonly number[];
+  /** whether it jumps so often that no reading is surer than another */
+  readonly broken: boolean;
+  /** mean over all stretches, and its standard uncertainty by the noise, and by how the readings scatter where that is more */
   readonly meanHz: number;
   readonly uHz: number;
   readonly lowHz: number;
@@ -49,6 +54,8 @@ export interface NoteTold {
 /** Audio of a communications receiver ends below this. */
 export const highestHz = 5000;
 const leastRateHz = 10_000;
+/** Where more of the readings jumped than this share, the others can't be told from them. */
+const mostJumps = 0.25;
 /** Share of a sample rate up to which a tone is looked for. */
 export const usedShare = 0.45;
 
@@ -112,30 +119,58 @@ export class Note implements Listener {
 
 function toneTold({ readings, events }: ToneFollower, everyS: number): ToneTold | undefined {
   if (readings.length === 0) return undefined;
-  const stretches = stretchesOf(readings, everyS);
+  const off = jumped(readings);
+  const broken = off.size > mostJumps * readings.length;
+  // the reading beside one that jumped is touched by it
+  const sound = broken ? readings : readings.filter((r, i) => ![readings[i - 1], r, readings[i + 1]].some((x) => off.has(x)));
+  const stretches = stretchesOf(sound, everyS);
   const seconds = stretches.reduce((s, x) => s + x.toS - x.fromS, 0);
   const meanHz = stretches.reduce((s, x) => s + x.meanHz * (x.toS - x.fromS), 0) / seconds;
-  const uHz = Math.sqrt(stretches.reduce((s, x) => s + (x.uHz * (x.toS - x.fromS)) ** 2, 0)) / seconds;
-  const n = readings.length;
-  const meanS = readings.reduce((s, r) => s + r.atS, 0) / n;
-  const across = readings.reduce((s, r) => s + (r.atS - meanS) ** 2, 0);
-  const plain = readings.reduce((s, r) => s + r.hz, 0) / n;
-  const slope = n > 2 ? readings.reduce((s, r) => s + (r.atS - meanS) * (r.hz - plain), 0) / across : 0;
-  const off = readings.reduce((s, r) => s + (r.hz - plain - slope * (r.atS - meanS)) ** 2, 0);
-  const spread = readings.reduce((s, r) => s + (r.hz - plain) ** 2, 0);
-  const expected = readings.reduce((s, r) => s + r.uHz ** 2, 0);
+  const byNoise = Math.sqrt(stretches.reduce((s, x) => s + (x.uHz * (x.toS - x.fromS)) ** 2, 0)) / seconds;
+  const { slope, slopeU, scatter, expected } = lineThrough(sound);
+  // what scatters more than noise does is told by its scatter; of a broken sound nobody knows which way it is off
+  const more = Math.max(0, scatter - 2 * expected) / (broken ? 1 : sound.length);
+  const plain = readings.reduce((s, r) => s + r.hz, 0) / readings.length;
+  const spread = readings.reduce((s, r) => s + (r.hz - plain) ** 2, 0) / readings.length;
   return {
     readings,
     events,
     stretches,
+    jumpsAtS: readings.filter((r) => off.has(r)).map((r) => r.atS),
+    broken,
     meanHz,
-    uHz,
+    uHz: Math.sqrt(byNoise ** 2 + more),
     lowHz: readings.reduce((s, r) => Math.min(s, r.hz), Number.POSITIVE_INFINITY),
     highHz: readings.reduce((s, r) => Math.max(s, r.hz), 0),
     slopeHzPerS: slope,
-    slopeU: n > 2 ? Math.sqrt(off / (n - 2) / across) : Number.POSITIVE_INFINITY,
-    steady: spread < 2 * expected || Math.sqrt(spread / n) < 1e-6 * meanHz,
-    meanPeakDbfs: 10 * Math.log10(readings.reduce((s, r) => s + 10 ** (r.peakDbfs / 10), 0) / n),
+    slopeU,
+    steady: spread < 2 * (readings.reduce((s, r) => s + r.uHz ** 2, 0) / readings.length) || Math.sqrt(spread) < 1e-6 * meanHz,
+    meanPeakDbfs: 10 * Math.log10(readings.reduce((s, r) => s + 10 ** (r.peakDbfs / 10), 0) / readings.length),
+  };
+}
+/** Neighbours so far apart that one piece of lost sound is in both. */
+const reach = 4;
+/**
+ * A straight line through readings: its slope, Hz per second; the long-run scatter about it, neighbours that go together counted as such, and what noise alone
+ * would make of one reading, both Hz squared.
+ *
+ * @source W. K. Newey, K. D. West, Econometrica 55 (1987) 703: long-run variance with falling weights, from memory
+ */
+function lineThrough(readings: readonly ToneReading[]) {
+  const n = readings.length;
+  const meanS = readings.reduce((s, r) => s + r.atS, 0) / n;
+  const plain = readings.reduce((s, r) => s + r.hz, 0) / n;
+  const across = readings.reduce((s, r) => s + (r.atS - meanS) ** 2, 0);
+  const slope = n > 2 ? readings.reduce((s, r) => s + (r.atS - meanS) * (r.hz - plain), 0) / across : 0;
+  const off = readings.map((r) => r.hz - plain - slope * (r.atS - meanS));
+  const together = (lag: number): number => off.slice(lag).reduce((s, v, i) => s + v * off[i], 0);
+  const lags = Array.from({ length: reach }, (_, i) => i + 1);
+  const long = together(0) + 2 * lags.reduce((s, k) => s + (1 - k / (reach + 1)) * together(k), 0);
+  return {
+    slope,
+    slopeU: n > 2 ? Math.sqrt(together(0) / (n - 2) / across) : Number.POSITIVE_INFINITY,
+    scatter: n > 2 ? long / (n - 2) : 0,
+    expected: readings.reduce((s, r) => s + r.uHz ** 2, 0) / n,
   };
 }
 /** Readings that follow each other without a gap: their mean is known by the phases at both ends. */
@@ -158,7 +193,8 @@ function stretchesOf(readings: readonly ToneReading[], everyS: number): Stretch[
   return out;
 }
 function apartOf(a: ToneTold, b: ToneTold): NoteTold["apart"] {
-  const other = new Map(b.readings.map((r) => [r.atS, r]));
+  const off = new Set([a, b].flatMap((t) => (t.broken ? [] : t.jumpsAtS)));
+  const other = new Map(b.readings.filter((r) => !off.has(r.atS)).map((r) => [r.atS, r]));
   const both = a.readings.flatMap((r) => {
     const o = other.get(r.atS);
     return o ? [{ hz: o.hz - r.hz, uHz: Math.hypot(o.uHz, r.uHz) }] : [];

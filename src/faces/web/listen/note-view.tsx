@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from "preact/compat";
 import { multipleOfSwell, sayBeat } from "../../../desk/beat-words";
 import { clockOf, hertz } from "../../../desk/heard";
-import { clockBy, hertzWithin, plainHz, sayTone } from "../../../desk/tone-words";
+import { clockBy, hertzWithin, plainHz, sayJumps, sayTone } from "../../../desk/tone-words";
 import type { ToneEvent, ToneReading } from "../../../readings/sound/follow";
 import { clock as clockTime } from "../../../readings/sound/health";
 import type { NoteTold } from "../../../readings/sound/note";
@@ -90,7 +90,7 @@ function LargeNote({ track, clockU }: { readonly track: Track; readonly clockU: 
       {tone && (
         <p>
           Mean {hertzWithin(tone.meanHz, Math.hypot(tone.uHz, tone.meanHz * clockU))}. Against itself known to{" "}
-          {(2e3 * tone.uHz).toPrecision(2)} mHz; most of the interval is the sound device's clock.
+          {(2e3 * tone.uHz).toPrecision(2)} mHz; most of the interval is the sound device's clock. {sayJumps(tone)}
         </p>
       )}
     </>
