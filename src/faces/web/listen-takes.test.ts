@@ -65,9 +65,13 @@ describe.runIf(executablePath)("recordings compared", () => {
     await page.getByRole("button", { name: "Listen", exact: true }).click();
     await page.getByText("Left channel: the signal is on this side alone.").waitFor();
     await slot(page, "As it is used").getByRole("button", { name: "Take it now" }).click();
-    await page.getByText(/^The mains is at 60\.0/).waitFor();
-    const mains = (await page.getByText(/^The mains is at/).textContent()) ?? "";
-    expect(Math.abs(Number(mains.match(/at (\d+\.\d+)\sHz/)?.[1]) - 60.03)).toBeLessThan(0.02);
+    // whatever a busy machine loses on the way, the interval holds the truth, and is narrow after a while
+    const mains = async (): Promise<boolean> => {
+      const said = (await page.getByText(/^The mains is at/).textContent()) ?? "";
+      const [, low, high] = /\(([\d.]+) to ([\d.]+)\)/.exec(said) ?? [];
+      return Number(low) <= 60.03 && 60.03 <= Number(high) && Number(high) - Number(low) < 0.15;
+    };
+    await expect.poll(mains).toBe(true);
     // 0.1 and 0.02 of full scale: -22.8 dB rms together
     await expect.poll(async () => Number(await page.locator("[data-hum]").getAttribute("data-hum"))).toBeCloseTo(-22.8, 0);
     await slot(page, "As it is used").getByRole("button", { name: "That will do" }).click();

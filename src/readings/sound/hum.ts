@@ -1,10 +1,11 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { type Device, undone, undoneBins } from "./device";
 import { type Frame, Frames, powerOfTwo } from "./frames";
+import { mainsIn, middleOf, tellsAt } from "./hum-mains";
 import type { Listener } from "./listen";
 import { BandLevel } from "./noise-level";
 import { highestHz as receiverHz, usedShare } from "./note";
-import { noiseBeside, peakAt, strongestBin } from "./peaks";
+import { noiseBeside, strongestBin } from "./peaks";
 
 /** One multiple of the mains. */
 export interface HumLine {
@@ -38,10 +39,7 @@ const mostOrder = 12;
 const sumBins = 3;
 /** A receiver's sound begins above this. */
 const wholeFromHz = 20;
-/** The mains is looked for so far about its nominal frequency: more than any grid is off, and less than a note beside its lines would be. */
-const within = 0.02;
-/** Power of the strongest bin above the noise, for a line to tell the frequency; and of a line's sum over the scatter of what noise adds to it. */
-const tellsAt = 30;
+/** Power of a line's sum over the scatter of what noise adds to it. */
 const standsAt = 4;
 const leastOfNoise = 0.1;
 const longestFrameS = 4;
@@ -108,43 +106,6 @@ class Comb {
   }
 }
 
-/** Lines that may tell the frequency, by their order; how near to a multiple one must lie, bins; what is usual of a grid, as a share. */
-const telling = [1, 2, 3, 4, 6];
-const nearBins = 1.2;
-const usualShare = 0.004;
-/**
- * Frequency of the mains by the lines of one frame: of all that stand near a multiple, that for which the most lines speak.
- *
- * @source common practice, no source; a note beside one multiple has no others of its own
- */
-function mainsIn(frame: Frame, nominalHz: number, orders: number): number | undefined {
-  const { binHz, power } = frame;
-  const lines = telling
-    .filter((o) => o <= orders)
-    .flatMap((order) => {
-      const [from, to] = [1 - within, 1 + within].map((x) => (order * nominalHz * x) / binHz);
-      const out: { order: number; hz: number; snr: number }[] = [];
-      for (let k = Math.max(2, Math.floor(from)); k <= Math.ceil(to); k++)
-        if (power[k] >= power[k - 1] && power[k] > power[k + 1]) {
-          const { hz, snr } = peakAt(frame, k);
-          if (snr > tellsAt) out.push({ order, hz, snr });
-        }
-      return out;
-    });
-  let best: { score: number; hz: number } | undefined;
-  for (const { order, hz } of lines) {
-    const f = hz / order;
-    if (Math.abs(f / nominalHz - 1) > within) continue;
-    const own = lines.filter((l) => Math.abs(l.hz - l.order * f) < nearBins * binHz);
-    const score = own.reduce((s, l) => s + Math.log(Math.min(l.snr, 1e4)), 0) - 0.5 * ((f / nominalHz - 1) / usualShare) ** 2;
-    if (best && score <= best.score) continue;
-    const weight = (l: (typeof own)[number]): number => l.order * l.order * Math.min(l.snr, 1e6);
-    const all = own.reduce((s, l) => s + weight(l), 0);
-    best = { score, hz: own.reduce((s, l) => s + (weight(l) * l.hz) / l.order, 0) / all };
-  }
-  return best?.hz;
-}
-
 /**
  * Lines of the mains in a sound: its frequency is found, each line summed over a few bins about its multiple, what noise adds taken off.
  *
@@ -203,14 +164,12 @@ export class Hum implements Listener {
     const standing = (lines: readonly HumLine[]): number => lines.reduce((s, l) => s + (l.stands ? 10 ** (l.rmsDbfs / 10) : 0), 0);
     const { comb, lines } = each.reduce((a, b) => (standing(b.lines) > standing(a.lines) ? b : a));
     const all = standing(lines);
-    const n = comb.hz.length;
-    const hz = comb.hz.reduce((s, v) => s + v, 0) / Math.max(1, n);
-    const spread = Math.sqrt(comb.hz.reduce((s, v) => s + (v - hz) ** 2, 0) / Math.max(1, n - 1));
-    const known = all > 0 && n > 0;
+    const known = all > 0 && comb.hz.length > 0;
+    const mains = known ? middleOf(comb.hz, this.frames.binHz) : undefined;
     return {
       nominalHz: comb.nominalHz,
-      mains: known ? { hz, uHz: Math.max(spread / Math.sqrt(n), 0.01 * this.frames.binHz) } : undefined,
-      lines: known ? lines.map((l) => ({ ...l, hz: l.order * hz })) : lines,
+      mains,
+      lines: mains ? lines.map((l) => ({ ...l, hz: l.order * mains.hz })) : lines,
       allRmsDbfs: all > 0 ? 10 * Math.log10(all) : undefined,
       soundRmsDbfs: 10 * Math.log10(Math.max(1e-20, (this.wholeBack() * this.squares) / Math.max(1, this.samples))),
       ...(this.whole && this.count > 0 ? { whole: { rmsDbfs: this.whole.told.rmsDbfs, uDb: this.whole.told.uDb } } : {}),
