@@ -65,7 +65,7 @@ export function carefully(figures: SetFigures): (step: Step) => readonly Caution
 }
 
 /** First words of a step that is done with the set off, whatever its sheet is mostly about. */
-const offFirst = /^(?:unplug|unplugged|switch off|set off|off,|discharged|fit |replace |take it out|solder)/i;
+const offFirst = /^(?:unplug|unplugged|switch off|set (?:off|unplugged)|off,|discharged|fit |replace |take it out|solder)/i;
 /** What a finding wants of the set: what it says itself; else dead where its step begins so; else the sheet's own where it asks for a step, else the desk. */
 export const stateOf = (f: Pick<Finding, "state" | "do" | "hazards">, works: State): State =>
   f.state ?? (f.do === undefined ? "desk" : isOpen(works) && offFirst.test(f.do) ? "open-dead" : works);

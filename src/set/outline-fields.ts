@@ -41,7 +41,7 @@ export const outlineFields: readonly OutlineField[] = [
   },
   {
     id: "lineVoltage",
-    label: "Line voltage on the plate",
+    label: "Line voltage by its type plate",
     help: "type plate",
     kind: "quantity",
     dimension: "voltage",
@@ -63,7 +63,7 @@ export const outlineFields: readonly OutlineField[] = [
   },
   {
     id: "watts",
-    label: "Power on the plate",
+    label: "Power by its type plate",
     help: "type plate",
     kind: "quantity",
     dimension: "power",

@@ -16,7 +16,9 @@ const takes = z.object({
   job: job(),
   does: field(z.enum(acts), "<act>", "what happened to it"),
   fault: field(words, "[fault]", "its id, or its first characters (fettle faults lists them)"),
-  place: field(words, "--at <path>", "where it was noticed, such as stages.if1, supplies or set"),
+  place: field(z.string().max(200), "--at <path>", "where it was noticed, such as stages.if1 or supplies; set is the whole of it", {
+    unsaid: "set",
+  }),
   words: field(words, "--words <text>", "in your words: the symptom, what you tried, the reason"),
   cause: field(words, "--cause <text>", "what it was"),
 });
@@ -25,9 +27,20 @@ type View = Awaited<ReturnType<typeof openJob>>;
 type Head = () => { readonly id: string; readonly at: string; readonly who: string };
 
 function noticed(view: View, said: Said, head: Head): Entry[] {
-  // noticing what a reading shows already records that
-  const shown = said.fault === "" ? undefined : faultNamed(view, said.fault);
-  if (shown?.ok && shown.value.unrecorded) return noticeOf(shown.value, head);
+  const shown = said.fault === "" ? undefined : orThrow(faultNamed(view, said.fault));
+  if (shown && !shown.unrecorded)
+    throw new InputError([
+      {
+        path: "act",
+        code: "noticed-already",
+        read: "notice",
+        expected: "trace, to add what you see of a fault that is on record, or notice without its id for another one",
+      },
+    ]);
+  // noticing what a reading shows already rests on that reading
+  if (shown) return noticeOf(shown, head, said.words);
+  if (said.words.trim() === "")
+    throw new InputError([{ path: "--words", code: "nothing-said", read: "", expected: "what you see, hear or smell" }]);
   if (!isPlace(view.set, said.place))
     throw new InputError([{ path: "--at", code: "no-place", read: said.place, expected: oneOf(said.place, placesOf(view.set)) }]);
   const known = new Set(view.document.entries.flatMap((e) => (e.kind === "fault" ? [e.fault] : [])));

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Entry } from "../../job/document";
+import type { EntryOf } from "../../job/document";
 import { thermalStates } from "../../job/format";
 import { satDown } from "../../job/sitting";
 import { InputError, orThrow } from "../../units/issue";
@@ -8,6 +8,8 @@ import { openJob } from "../actions";
 import { declare, field, job, nothing } from "../declare";
 import { record } from "../record";
 
+/** A line is never read in anything but volts: a bare number is of them. */
+const inVolts = (said: string): string => (Number.isFinite(Number(said)) ? `${said} V` : said);
 const words = z.string().max(200).default("");
 export const sitting = declare({
   name: "sitting",
@@ -36,12 +38,12 @@ export const sitting = declare({
   act: (said, { desk }) =>
     desk(async (d) => {
       const { at, who, newId } = d.stamp;
-      const volts = said.line === "" ? undefined : orThrow(parseQuantity(said.line, "voltage", "--line"));
+      const volts = said.line === "" ? undefined : orThrow(parseQuantity(inVolts(said.line), "voltage", "--line"));
       if (volts && !(volts.value > 0 && volts.value <= 500))
         throw new InputError([{ path: "--line", code: "out-of-range", read: said.line, expected: "volts of a line, at most 500 V" }]);
       const line = volts && { ...volts, origin: "measured" as const, source: said.meter || "read at the outlet" };
       const view = await openJob(d, said.job);
-      const entry: Entry = { id: newId(), at, who, kind: "sitting", ...orThrow(satDown(view, who, { ...said, line })) };
+      const entry: EntryOf<"sitting"> = { id: newId(), at, who, kind: "sitting", ...orThrow(satDown(view, who, { ...said, line })) };
       return { ...(await record(d, view, [entry])), sitting: entry };
     }),
   routes: [

@@ -10,9 +10,11 @@ import { wait } from "../../desk/commands/wait";
 import { where } from "../../desk/commands/where";
 import type { TracedFault } from "../../desk/traced";
 import { isOpenFault } from "../../job/faults/faults";
+import { actTold, shownBy } from "../../job/faults/told";
 import { foremost } from "../../job/rollups/foremost";
 import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
+import { printValue } from "../../units/print";
 import { quoted } from "./inputs";
 import { line } from "./line";
 import { foremostText } from "./next-text";
@@ -28,7 +30,7 @@ export const whereLine = line(where, async ({ said, here, act, out, world: { pag
 });
 
 function faultText(f: TracedFault, job: string, page: Page): string[] {
-  const acts = f.acts.map((a) => `${a.at.slice(0, 10)} ${actSaid[a.does]}${a.cause ? `: ${a.cause}` : ""}${a.words ? `: ${a.words}` : ""}`);
+  const acts = f.acts.map((a) => `${a.at.slice(0, 10)} ${actTold(f, a)}`);
   const ends = {
     noticed: `Trace it, then: fettle fault "${job}" cause ${f.id} --cause WHAT`,
     "being traced": `Once found: fettle fault "${job}" cause ${f.id} --cause WHAT`,
@@ -41,7 +43,7 @@ function faultText(f: TracedFault, job: string, page: Page): string[] {
   }[f.state];
   return [
     page.bold(`${f.id}  ${f.label}: ${f.state}${f.unrecorded ? ", by a reading off its chart" : ""}`),
-    ...wrap(f.words, page.columns, "   "),
+    ...shownBy(f).flatMap((t) => wrap(t, page.columns, "   ")),
     ...acts.flatMap((a) => wrap(a, page.columns, "   - ", "     ")),
     ...(f.cause ? wrap(`Cause: ${f.cause}.`, page.columns, "   ") : []),
     ...(f.explained ? wrap(`What explains it: ${f.explained}`, page.columns, "   ") : []),
@@ -93,9 +95,17 @@ export const foundAndLeftLine = line(foundAndLeft, async ({ said, here, act, out
 });
 
 export const sittingLine = line(sitting, async ({ said, act, out }) => {
-  await act(said);
-  const carried = [said.meter, said.thermal, said.line && `line ${said.line}`].filter((t) => t).join(", ");
-  out(`${said.initials} sits down at "${said.job}"${carried ? `: ${carried}, carried on to the readings of this session` : ""}.`);
+  const { sitting: now } = await act(said);
+  const carried = [
+    now.meter,
+    now.gridMeter && `grids by ${now.gridMeter}`,
+    now.thermal,
+    now.line && `line ${printValue(now.line.value, "voltage")}`,
+  ].filter((t) => t);
+  const who = now.initials || now.who;
+  out(
+    `${who} sits down at "${said.job}"${carried.length > 0 ? `: ${carried.join(", ")}; carried on to the readings of this session` : ""}.`,
+  );
 });
 export const leaveLine = line(leave, async ({ said, act, out }) => {
   await act(said);

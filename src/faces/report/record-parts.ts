@@ -1,9 +1,9 @@
 import type { Content, TableCell } from "pdfmake/interfaces";
 import { type Fault, faultsOf } from "../../job/faults/faults";
+import { actTold, shownBy } from "../../job/faults/told";
 import { workKindById } from "../../job/ripple";
 import { exchangedOf } from "../../job/rollups/owner/work";
 import type { PartLine } from "../../job/rollups/parts";
-import { actSaid } from "../../job/say-entry";
 import { signerOf } from "../../job/sitting";
 import type { JobView } from "../../job/view";
 import { upperFirst } from "../../units/sentence";
@@ -16,12 +16,12 @@ const lifeOf = (view: JobView, f: Fault): Content => ({
   margin: [0, 2, 0, 6],
   stack: [
     { text: `${upperFirst(f.label)}: ${f.state}${f.unrecorded ? ", by a reading off its chart" : ""}`, bold: true },
-    { text: `${upperFirst(f.words)}.` },
+    ...shownBy(f).map((t) => ({ text: `${upperFirst(t)}.` })),
     ...(f.cause ? [{ text: `Cause: ${f.cause}.` }] : []),
     {
       ul: f.acts.map(
         (a) =>
-          `${a.at.slice(0, 10)}, ${signerOf(view, a)}: ${actSaid[a.does]}${a.words ? `: ${a.words}` : ""}${a.rests.length > 0 ? ` (rests on ${a.rests.length === 1 ? "one entry" : `${a.rests.length} entries`})` : ""}`,
+          `${a.at.slice(0, 10)}, ${signerOf(view, a)}: ${actTold(f, a)}${a.rests.length > 0 ? ` (rests on ${a.rests.length === 1 ? "one entry" : `${a.rests.length} entries`})` : ""}`,
       ),
     },
   ],

@@ -141,10 +141,11 @@ type Head = () => { readonly id: string; readonly at: string; readonly who: stri
  *
  * @param f the fault
  * @param head id, time and person of a new entry
+ * @param words his own; what its readings say where he says nothing
  * @returns the entry; none for a fault that is recorded
  * @source house frame
  */
-export const noticeOf = (f: Fault, head: Head): Entry[] =>
+export const noticeOf = (f: Fault, head: Head, words = ""): Entry[] =>
   f.unrecorded
     ? [
         {
@@ -153,7 +154,7 @@ export const noticeOf = (f: Fault, head: Head): Entry[] =>
           fault: f.id,
           does: "notice",
           place: f.place,
-          words: f.words,
+          words: words.trim() === "" ? f.words : words,
           rests: [...new Set(f.signs.map((s) => s.entry))],
         },
       ]

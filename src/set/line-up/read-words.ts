@@ -97,7 +97,11 @@ export function readWords(said: string, path: string): Read<SaidFields> | undefi
 }
 
 const range = String.raw`[\d.]+\s*(?:[a-z/]+)?\s*(?:-|–|to)\s*[\d.]+`;
-const oneBand = new RegExp(String.raw`^(?:(?:band\s*)?[a-h1-9]\s*[:.)=]\s*)?(${range}\s*[km](?:c|hz|cs|cycles)?\/?s?\b.*)$`, "i");
+/** A letter or a number may name the band; the point of `1.5` is a decimal one. */
+const oneBand = new RegExp(
+  String.raw`^(?:(?:band\s*)?[a-h1-9]\s*(?:[:)=]|\.(?!\d))\s*)?(${range}\s*[km](?:c|hz|cs|cycles)?\/?s?\b.*)$`,
+  "i",
+);
 /**
  * Bands in a line, as the outline has them: one a line, or several after the word.
  *
@@ -106,8 +110,10 @@ const oneBand = new RegExp(String.raw`^(?:(?:band\s*)?[a-h1-9]\s*[:.)=]\s*)?(${r
  * @source words of the trade
  */
 export function readBandLine(said: string): readonly string[] | undefined {
+  const one = /[,;]/.test(said) ? undefined : oneBand.exec(said)?.[1];
+  if (one !== undefined) return [one];
   const listed = /^bands?\s*[:=]?\s*(?=[\d.])/i.exec(said);
-  if (!listed) return oneBand.test(said) && !/[,;]/.test(said) ? [oneBand.exec(said)?.[1] ?? said] : splitBands(said);
+  if (!listed) return splitBands(said);
   return splitBands(said.slice(listed[0].length)) ?? [said.slice(listed[0].length)];
 }
 function splitBands(said: string): readonly string[] | undefined {

@@ -98,6 +98,18 @@ describe("words of the set", () => {
     expect(set?.stages.find((s) => s.kind === "filter")?.label).toBe("Crystal filter");
     expect(understand("6BE6 converter").set?.bands[0].low.origin).toBe("assumed");
   });
+  it("read every band as it was said, one on a line, whatever its first digit", () => {
+    for (let tenths = 1; tenths <= 299; tenths++)
+      for (const name of ["", "2: ", "2. ", "band 3) ", "B. "]) {
+        const said = `${name}${tenths / 10} - ${(tenths + 12) / 10} MHz`;
+        const { set, unread } = understand(`6BE6 converter\n${said}`);
+        expect(unread, said).toEqual([]);
+        expect(
+          set?.bands.map((b) => [b.low.value, b.high.value].map((hz) => Math.round(hz / 1e5))),
+          said,
+        ).toEqual([[tenths, tenths + 12]]);
+      }
+  });
   it("never take a chassis as isolated", () => {
     expect(understand("own power transformer\n6BE6 converter").set?.chassis.state).toBe("unstated");
     expect(understand("AC/DC\n6BE6 converter").set?.chassis.state).toBe("live");

@@ -111,6 +111,7 @@ function aboutNext(x: Asked, r: Ranking, put: Put): void {
   const then = r.next[1] && r.next[1].bits > littleBits ? `; after that ${r.next[1].test.says}` : "";
   put(`suspects-next-${next.test.id}`, isSound(r) ? "check" : "act", `The test that would tell you most now: ${next.test.says}${then}.`, {
     do: `${upperFirst(next.test.how)}. Enter it under tests and ask again.`,
+    state: next.test.state,
   });
 }
 function aboutGrid(x: Asked, r: Ranking, gridV: number, put: Put): void {

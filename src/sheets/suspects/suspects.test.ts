@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { answer } from "../../ask/answer";
 import { rankCauses } from "../../infer/stage/rank-causes";
+import { tests } from "../../infer/stage/tests";
 import { studiedStage } from "../../invented/stage";
 import { benchOfSet } from "../../job/view";
 import { solveStage } from "../../physics/tube-stage";
@@ -31,6 +32,15 @@ describe("an invented stage, worked out apart from this code: screen 65.2 V, cat
   it("33.4 kohm cold leaves the bypass, 78.9 kohm the resistor", () => {
     expect(chance(ask({ readings: e4, tests: "screen-ohm,33.4k" }), "screen bypass")).toBeGreaterThan(0.99);
     expect(chance(ask({ readings: e4, tests: "screen-ohm,78.9k" }), "screen resistor")).toBeGreaterThan(0.99);
+  });
+  it("a step wants of the set what its test wants: dead where it is done unplugged, live where the volts are read", () => {
+    for (const readings of [e4, "plate,236", "plate,40;screen,65.2;cathode,0.576", "plate,250;screen,102;cathode,3;grid,1.2", "plate,12"])
+      for (const tried of ["", "screen-ohm,33.4k", "screen-ohm,33.4k;cathode-ohm,68"])
+        for (const f of ask({ readings, ...(tried ? { tests: tried } : {}) }).findings) {
+          const test = tests.find((t) => f.id === `suspects-next-${t.id}`);
+          if (test) expect(f.state, f.id).toBe(test.state);
+          if (/^set unplugged/i.test(f.do ?? "")) expect(f.state, f.do).toBe("open-dead");
+        }
   });
   it("asks for a part only once one cause is left", () => {
     expect(a.parts).toEqual([]);

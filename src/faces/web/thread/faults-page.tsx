@@ -1,8 +1,8 @@
 import { useEffect, useState } from "preact/compat";
 import type { TracedFault } from "../../../desk/traced";
 import { isOpenFault } from "../../../job/faults/faults";
+import { actTold, shownBy } from "../../../job/faults/told";
 import { placeLabel, placesOf } from "../../../job/places";
-import { actSaid } from "../../../job/say-entry";
 import type { JobView } from "../../../job/view";
 import { questionById } from "../../../sheets/asked";
 import type { Issue } from "../../../units/issue";
@@ -121,7 +121,9 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
       <h2>
         {upperFirst(f.label)}: {f.state}
       </h2>
-      <p>{f.words}</p>
+      {shownBy(f).map((t) => (
+        <p key={t}>{upperFirst(t)}</p>
+      ))}
       {f.unrecorded && <p className="quiet">A reading off its chart shows it; nobody has written it down yet.</p>}
       {f.cause && (
         <p>
@@ -142,11 +144,7 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
         <ul className="bare acts">
           {f.acts.map((a) => (
             <li key={a.at + a.does}>
-              <span className="quiet">{a.at.slice(0, 10)}</span> {actSaid[a.does]}
-              {[a.cause, a.words]
-                .filter((t) => t)
-                .map((t) => `: ${t}`)
-                .join("")}
+              <span className="quiet">{a.at.slice(0, 10)}</span> {actTold(f, a)}
             </li>
           ))}
         </ul>
