@@ -37,7 +37,7 @@ export function sayEntry(set: SetDescription, e: Entry): string {
       return `proved: ${stepById(e.step)?.title ?? e.step}${e.note ? ` (${e.note})` : ""}`;
     case "values": {
       const paths = Object.keys(e.values);
-      return `set ${paths.length > 3 ? `${paths.length} values` : paths.map((p) => addressLabel(set, p)).join(", ")}: ${e.why}`;
+      return `set ${fewTold(paths.map((p) => addressLabel(set, p)))}: ${e.why}`;
     }
     case "fact":
       return `${addressLabel(set, e.path)}: ${e.value}`;
@@ -59,14 +59,22 @@ export function sayEntry(set: SetDescription, e: Entry): string {
       return sayOfThread(set, e);
   }
 }
-/** So many fields of a card are told in full. */
+/** So many of several are told in full; of more only how many. */
 const mostTold = 2;
-/** What was written on a card: a field or two in full, more by their number. */
-function saidOnCard({ form, fields }: EntryOf<"form">): string {
-  const written = Object.entries(fields);
-  const told = written.map(([f, text]) => (text === "" ? `${f} emptied` : `${f} ${text}`)).join(", ");
-  return `${formById(form)?.title ?? form}: ${written.length > mostTold ? `${written.length} fields written` : told}`;
+function fewTold(all: readonly string[], join = ", "): string {
+  const more = all.length - mostTold;
+  return more > 0 ? `${all.slice(0, mostTold).join(join)}${join}and ${more} more` : all.join(join);
 }
+/** Letters of a cell that are told in a line. */
+const mostLetters = 40;
+const cellTold = ([field, text]: readonly [string, string]): string => {
+  const named = field.replace(/^row (\d+): /, "row $1, ");
+  const told = text.length > mostLetters ? `${text.slice(0, mostLetters).trimEnd()} …` : text;
+  return text === "" ? `${named} emptied` : `${named}: ${told}`;
+};
+/** What was written on a card: the last that was written first, since there the hand stopped. */
+const saidOnCard = ({ form, fields }: EntryOf<"form">): string =>
+  `${formById(form)?.title ?? form}, ${fewTold(Object.entries(fields).map(cellTold).reverse(), "; ")}`;
 function sayOfThread(set: SetDescription, e: Exclude<Entry, { kind: "reading" }>): string {
   switch (e.kind) {
     case "fault":

@@ -16,9 +16,14 @@ const takes = z.object({
   job: job(),
   does: field(z.enum(acts), "<act>", "what happened to it"),
   fault: field(words, "[fault]", "its id, or its first characters (fettle faults lists them)"),
-  place: field(z.string().max(200), "--at <path>", "where it was noticed, such as stages.if1 or supplies; set is the whole of it", {
-    unsaid: "set",
-  }),
+  place: field(
+    z.string().max(200).default("set"),
+    "--at <path>",
+    "where it was noticed, such as stages.if1 or supplies; set is the whole of it",
+    {
+      unsaid: "set",
+    },
+  ),
   words: field(words, "--words <text>", "in your words: the symptom, what you tried, the reason"),
   cause: field(words, "--cause <text>", "what it was"),
 });

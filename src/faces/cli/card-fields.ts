@@ -14,7 +14,7 @@ export function cardFieldLines(view: JobView, form: Form, columnsCount: number):
     ...columnsOf(
       fieldNotes(form).map(([field, { unit, how }]) => {
         const stands = written.get(field)?.text;
-        return [field, unit ?? "words", `${how}${stands === undefined ? "" : `. On the card: ${stands}`}`];
+        return [field, unit ?? "", `${how}${stands === undefined ? "" : `. On the card: ${stands}`}`];
       }),
       columnsCount,
     ),

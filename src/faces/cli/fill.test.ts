@@ -34,6 +34,10 @@ describe("a card from the command line", () => {
     expect(r.out).toMatch(/row 1: Measured V +V +meter clipped on/);
     expect(r.out).toContain("On the card: 191");
     expect(r.out.split("\n").length).toBeGreaterThan(13);
+    // what is only words says so once
+    const intake = (await run("fill", "Mill", "intake")).out.split("\n").filter((l) => l.includes("words"));
+    expect(intake.length).toBeGreaterThan(5);
+    expect(intake.filter((l) => !/\S {2,}in words$/.test(l) || /words.*words/.test(l))).toEqual([]);
   });
 });
 it("lists the fields of a new job's description without a name", async () => {

@@ -21,7 +21,7 @@ export function nextText(items: readonly NextItem[], page: Page, most = 10, job 
   const lines = items
     .slice(0, most)
     .flatMap((i, k) => [
-      ...cautionLines(i.cautions, page, "    "),
+      ...cautionLines(i.cautions, page, " "),
       ...wrap(`${i.task} [${stateWord[i.wants]}]`, page.columns, `${String(k + 1).padStart(2)}. `, "    ").map(page.bold),
       ...(whyOf(i) === "" ? [] : wrap(whyOf(i), page.columns, "    ")),
       ...i.past.flatMap((p) => wrap(`${p}`, page.columns, "    ")),
@@ -44,7 +44,7 @@ function actText({ act, wants, cautions }: Pick<Foremost, "act" | "wants" | "cau
     close: `fettle fault ${job} close ${fault.id}`,
   }[does];
   return [
-    ...cautionLines(cautions, page, "    "),
+    ...cautionLines(cautions, page, " "),
     ...wrap(`${task} [${stateWord[wants]}]`, page.columns, " *  ", "    ").map(page.bold),
     ...wrap(`With: ${withWhat}.`, page.columns, "    "),
   ];

@@ -59,7 +59,7 @@ export function findingLines(f: HeededFinding, page: Page): string[] {
   return out;
 }
 
-/** Cautions before a step. */
+/** Cautions before a step, as far in as the step's own mark, so that they are not read as of the step above. */
 export const cautionLines = (cautions: readonly Caution[], page: Page, indent: string): string[] =>
   cautions.flatMap((c) => wrap(c.says, page.columns, `${indent}! `, `${indent}  `));
 
@@ -94,7 +94,7 @@ export function answerText(a: Answer, sheet: AnySheet, page: Page): string {
       "",
       "To narrow the answer, measure next:",
       ...a.next.flatMap((n) => [
-        ...cautionLines(n.before, page, "    "),
+        ...cautionLines(n.before, page, "  "),
         ...wrap(
           `${isOpen(n.state) ? `[${stateWord[n.state]}] ` : ""}${nextNamed(n, (path) => path)} (accounts for ${Math.round(n.share * 100)} % of the uncertainty in ${a.results[n.result].meaning}): ${n.how}`,
           page.columns,

@@ -15,6 +15,7 @@ import { foremost } from "../../job/rollups/foremost";
 import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
 import { printValue } from "../../units/print";
+import { upperFirst } from "../../units/sentence";
 import { quoted } from "./inputs";
 import { line } from "./line";
 import { foremostText } from "./next-text";
@@ -42,7 +43,7 @@ function faultText(f: TracedFault, job: string, page: Page): string[] {
     left: "",
   }[f.state];
   return [
-    page.bold(`${f.id}  ${f.label}: ${f.state}${f.unrecorded ? ", by a reading off its chart" : ""}`),
+    page.bold(`${f.id}  ${upperFirst(f.label)}: ${f.state}${f.unrecorded ? ", by a reading off its chart" : ""}`),
     ...shownBy(f).flatMap((t) => wrap(t, page.columns, "   ")),
     ...acts.flatMap((a) => wrap(a, page.columns, "   - ", "     ")),
     ...(f.cause ? wrap(`Cause: ${f.cause}.`, page.columns, "   ") : []),

@@ -12,7 +12,7 @@ import { cautionLines, type Page, wrap } from "./render";
 const mostTold = 5;
 function choiceLines(c: Weighed, k: number, job: string, page: Page): string[] {
   return [
-    ...cautionLines(c.cautions, page, "    "),
+    ...cautionLines(c.cautions, page, " "),
     ...wrap(
       `${upperFirst(c.does)}${c.place ? `, ${c.place}` : ""} [${stateWord[c.wants]}]`,
       page.columns,
