@@ -69,5 +69,7 @@ export default defineConfig({
     // what is loaded is shared by the files of a worker; what kills and serves wants a process
     pool: quick ? "threads" : "forks",
     isolate: false,
+    // answers are many short-lived numbers: with room for them a twentieth of the time is saved; a thread takes no such switch
+    execArgv: quick ? [] : ["--max-semi-space-size=64"],
   },
 });

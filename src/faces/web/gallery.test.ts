@@ -1,8 +1,9 @@
 /**
- * Every state of the page as a picture, wide, on a tablet and on a phone, by day and in the dark, under dist/gallery: to be looked through after a change.
- * It fails where a state can't be reached, scrolls sideways, in large digits as well, breaks a rule of axe-core or meets an error.
+ * Every state of the page, wide, on a tablet and on a phone, by day and in the dark. It fails where a state can't be reached, scrolls sideways, in large
+ * digits as well, breaks a rule of axe-core or meets an error. Pictures go to dist/gallery: of what is broken, or of all by `npm run gallery`, to be looked
+ * through after a change.
  */
-import { mkdirSync, writeFileSync } from "node:fs";
+import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -46,47 +47,56 @@ const states: readonly (readonly [name: string, hash: string])[] = [
   ["listen", set("listen", "response")],
   ["sweep", set("sweep")],
 ];
+const allPictures = process.env.FETTLE_GALLERY === "1";
 let at: InBrowser;
 
 const drawn = (page: Page): Promise<void> =>
   page.evaluate(() => new Promise<void>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
 const worn = (page: Page, name: "theme" | "large", value: string): Promise<void> =>
   page.evaluate(([n, v]) => void document.documentElement.setAttribute(`data-${n}`, v), [name, value] as const);
+const settled = async (page: Page): Promise<void> => {
+  await drawn(page);
+  await page
+    .getByText(
+      /^(?:Opening|Weighing it|Working it out|Asking what explains them|Asking every question of this job|Asking the model|Reading the record)…/,
+    )
+    .waitFor({ state: "detached" });
+  await page.evaluate(() => document.fonts.ready.then(() => undefined));
+};
+/** Looks at a state in one light at one width; its picture is kept where all are asked for, or where it breaks something. */
+async function looked(page: Page, name: string, theme: "day" | "dark"): Promise<void> {
+  await worn(page, "theme", theme);
+  const broken = await violations(page, theme === "day" ? "all" : "colours");
+  if (allPictures || broken.length > 0) {
+    await drawn(page);
+    await page.screenshot({ path: join(to, `${name}-${theme}.png`) });
+  }
+  expect(broken, `${name}, ${theme}`).toEqual([]);
+}
 
 describe.runIf(executablePath)("the gallery", () => {
+  let page: Page;
   beforeAll(async () => {
     mkdirSync(to, { recursive: true });
     at = await inBrowser(playedDemo);
+    page = await at.open("#/", sizes.wide);
   });
   afterAll(() => at?.close());
   it.each(states)("%s", async (name, hash) => {
-    const page = await at.open(hash, sizes.wide);
+    await page.setViewportSize(sizes.wide);
+    // another query is another document, with nothing of the one before, in a process that has read its scripts already
+    await page.goto(`${at.url}?${name}${hash}`);
     await page.locator("main h1").first().waitFor();
-    const session = await page.context().newCDPSession(page);
     for (const [width, size] of Object.entries(sizes)) {
       await page.setViewportSize(size);
-      await drawn(page);
-      await page
-        .getByText(
-          /^(?:Opening|Weighing it|Working it out|Asking what explains them|Asking every question of this job|Asking the model|Reading the record)…/,
-        )
-        .waitFor({ state: "detached" });
-      await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      await settled(page);
       expect(await noSideways(page), `${name}, ${width}`).toBe(true);
-      for (const theme of ["day", "dark"] as const) {
-        await worn(page, "theme", theme);
-        await drawn(page);
-        // looked at once and thrown away: packed in a hurry, a third of the time
-        const { data } = await session.send("Page.captureScreenshot", { format: "png", optimizeForSpeed: true });
-        writeFileSync(join(to, `${name}-${width}-${theme}.png`), data, "base64");
-        expect(await violations(page, theme === "day" ? "all" : "colours"), `${name}, ${width}, ${theme}`).toEqual([]);
-      }
+      for (const theme of ["day", "dark"] as const) await looked(page, `${name}-${width}`, theme);
       await worn(page, "large", "yes");
       await drawn(page);
       expect(await noSideways(page), `${name}, ${width}, large digits`).toBe(true);
       await worn(page, "large", "no");
     }
-    await page.close();
   });
   it("met no error of its own", () => expect(at.complaints).toEqual([]));
 });

@@ -53,7 +53,13 @@ export const hearing = (file: string): readonly string[] => [
   `--use-file-for-fake-audio-capture=${file}`,
   "--autoplay-policy=no-user-gesture-required",
 ];
-/** Fills a store, serves it, and opens a browser; `more` are switches of the browser's own. */
+/** The browser of all files of a worker, begun by the first that wants one, and ended with the worker: a context has nothing of another. */
+let ofWorker: Promise<Browser> | undefined;
+const theWorkers = (): Promise<Browser> => {
+  ofWorker ??= launched();
+  return ofWorker;
+};
+/** Fills a store, serves it, and opens a browser; `more` are switches of the browser's own, which is then nobody else's. */
 export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: readonly string[] = []): Promise<InBrowser> {
   const folder = mkdtempSync(join(tmpdir(), "browser-"));
   const path = join(folder, "jobs.db");
@@ -61,7 +67,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
   await fill(store);
   await store.close();
   let server = await served(path);
-  const browser = await launched(more);
+  const browser = await (more.length > 0 ? launched(more) : theWorkers());
   const complaints: string[] = [];
   const inContexts = contexts(browser);
   const watched = async (page: Page, viewport: Size): Promise<Page> => {
@@ -93,7 +99,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
     },
     unused: async () => watched(await inContexts.unused(), wide),
     close: async () => {
-      await browser.close();
+      await (more.length > 0 ? browser.close() : inContexts.close());
       server.process.kill("SIGKILL");
       rmSync(folder, { recursive: true, force: true });
     },
@@ -106,10 +112,21 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
 function contexts(browser: Browser) {
   let kept: BrowserContext | undefined;
   let isTaken = false;
+  const own: Page[] = [];
+  const unused = async (): Promise<Page> => {
+    const page = await browser.newPage();
+    own.push(page);
+    return page;
+  };
   return {
-    unused: () => browser.newPage(),
+    unused,
+    close: async (): Promise<void> => {
+      await kept?.close();
+      // the context of such a page goes with it
+      await Promise.all(own.map((page) => page.close()));
+    },
     page: async (origin: string): Promise<Page> => {
-      if (isTaken) return browser.newPage();
+      if (isTaken) return unused();
       isTaken = true;
       kept ??= await browser.newContext();
       const page = await kept.newPage();
