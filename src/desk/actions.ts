@@ -4,6 +4,7 @@ import type { AnySheet } from "../ask/contract";
 import { fedFromLine } from "../job/chassis-proof";
 import { fromElsewhere } from "../job/from-elsewhere";
 import type { Unreadable } from "../job/read-job";
+import { subjectFirst } from "../job/rollups/pointed";
 import { benchOf, type JobView, subjectsIn, viewOf } from "../job/view";
 import type { Stamp } from "../job/works";
 import { emptyBench } from "../set/bench";
@@ -175,7 +176,7 @@ const lackingSaid: Readonly<Record<string, string>> = {
   fitting: "an accessory",
 };
 
-/** Which subject a sheet is asked about: as said, else the first of its kind. */
+/** Which subject a sheet is asked about: as said, else the one that the thread points at. */
 export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: string | undefined): string {
   if (!view) return at ?? "";
   const known = subjectsIn(view, sheet);
@@ -188,7 +189,7 @@ export function subjectFor(sheet: AnySheet, view: JobView | undefined, at: strin
         expected: `a set with ${sheet.stageKinds ? sheet.stageKinds.map((k) => stageSaid[k] ?? `a ${k}`).join(" or ") : (lackingSaid[sheet.fitting ?? sheet.subject] ?? `a ${sheet.fitting ?? sheet.subject}`)}: this one has none`,
       },
     ]);
-  if (at === undefined) return known[0] ?? "";
+  if (at === undefined) return subjectFirst(view, sheet) ?? "";
   if (known.includes(at) || (sheet.subject === "band" && known.includes(at.replace(/:.*$/, "")))) return at;
   throw new InputError([
     {

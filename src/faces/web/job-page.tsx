@@ -12,10 +12,15 @@ import { jobLink } from "./links";
 import { here } from "./opened";
 import { Issues } from "./parts";
 import { BackToStep } from "./set/back-to-step";
+import { readyForAnswers } from "./sheet/spare-worker";
 import { issuesOf } from "./task";
 
 const SetPage = lazy(() => import("./set/set-page").then((m) => ({ default: m.SetPage })));
-const SheetPage = lazy(() => import("./pages/answers").then((m) => ({ default: m.SheetPage })));
+// who answers is started while the page of the question is on its way
+const SheetPage = lazy(() => {
+  readyForAnswers();
+  return import("./pages/answers").then((m) => ({ default: m.SheetPage }));
+});
 const DialPage = lazy(() => import("./pages/dial").then((m) => ({ default: m.DialPage })));
 const Records = lazy(() => import("./pages/cards").then((m) => ({ default: m.Records })));
 const ReadingsPage = lazy(() => import("./pages/files").then((m) => ({ default: m.ReadingsPage })));

@@ -115,6 +115,26 @@ describe.runIf(executablePath)("what is told on the page", () => {
     await page.close();
     expect(readFileSync(picture).length).toBeGreaterThan(0);
   });
+  it("starts who answers while the page of a question is still on its way, and no one for nothing", async () => {
+    const page = await at.open(place("find"));
+    let arrives = (): void => undefined;
+    const onItsWay = new Promise<void>((done) => {
+      arrives = done;
+    });
+    await page.route(/part-answers-.*\.js$/, async (r) => {
+      await onItsWay;
+      await r.continue();
+    });
+    const started = page.waitForEvent("worker");
+    await page.locator("a[href$='/sheet/b-plus']").first().click();
+    await started;
+    expect(await page.locator("main.sheet").count()).toBe(0);
+    arrives();
+    await page.locator("main.sheet[aria-busy=false] .headline").waitFor();
+    // one for quick answers, which was made ready, one for full ones
+    expect(page.workers()).toHaveLength(2);
+    await page.close();
+  });
   it.each([
     ["wide", 720, 450],
     ["a phone", 195, 422],

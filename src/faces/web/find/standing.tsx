@@ -1,13 +1,15 @@
 import { useMemo } from "preact/compat";
 import { type Standing as Stands, standingOf } from "../../../ask/standing";
-import { benchOf, type JobView, subjectsIn } from "../../../job/view";
+import { pointedAt, subjectFirst } from "../../../job/rollups/pointed";
+import { benchOf, type JobView } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
 
-/** How questions stand with this set, by their ids; about the first subject of each. */
+/** How questions stand with this set, by their ids; about the subject that each opens on. */
 export const useStandings = (view: JobView, asked: readonly Question[]): ReadonlyMap<string, Stands> =>
   useMemo(() => {
+    const pointed = pointedAt(view);
     const one = (q: Question): Stands => {
-      const [at] = subjectsIn(view, q);
+      const at = subjectFirst(view, q, pointed);
       return at === undefined ? { can: "lacks", lacks: ["a place of its kind in this set"] } : standingOf(q, benchOf(view, at));
     };
     return new Map(asked.map((q) => [q.id, one(q)]));

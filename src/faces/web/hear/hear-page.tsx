@@ -1,6 +1,7 @@
 import { useState } from "preact/compat";
 import { heardIn } from "../../../desk/questions";
-import { type JobView, subjectsIn } from "../../../job/view";
+import { subjectFirst } from "../../../job/rollups/pointed";
+import type { JobView } from "../../../job/view";
 import { questionById } from "../../../sheets/asked";
 import { useKept } from "../kept";
 import { jobLink } from "../links";
@@ -37,7 +38,7 @@ function useSaid(view: JobView, name: string, id: string, own: string) {
   const [scene, setScene] = useKept<SceneTyped>(`heard:scene:${name}`, usual);
   const [tried, setTried] = useKept<Readonly<Record<string, string>>>(`heard:${name}:${id}`, {});
   const question = questionById(id);
-  const [at] = question ? subjectsIn(view, question) : [];
+  const at = question && subjectFirst(view, question);
   const filled = Object.fromEntries(Object.entries(tried).filter(([, text]) => text.trim() !== ""));
   return {
     question,

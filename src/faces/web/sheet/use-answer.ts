@@ -5,8 +5,7 @@ import type { JobDocument } from "../../../job/document";
 import type { Sampling } from "../../../units/draws";
 import { bad, type Issue, type Read } from "../../../units/issue";
 import type { Asked } from "../worker";
-
-const start = (): Worker => new Worker(new URL("worker.js", document.baseURI), { type: "module" });
+import { workerForAnswers } from "./spare-worker";
 
 /** One worker that answers the newest question only: while it is busy a newer one replaces the one that waits. */
 class Line {
@@ -22,7 +21,7 @@ class Line {
   /** A worker is started with its first question: one that nobody asks takes no time from one that works. */
   private started(): Worker {
     if (this.worker) return this.worker;
-    const made = start();
+    const made = workerForAnswers();
     this.worker = made;
     this.sent = undefined;
     made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => {
