@@ -1,7 +1,7 @@
 import { lazy, Suspense, useEffect, useMemo, useRef, useState } from "preact/compat";
 import { isSafeToJoin } from "../../ask/chassis";
 import type { JobDocument } from "../../job/document";
-import { type JobView, viewOf } from "../../job/view";
+import { type JobView, subjectsIn, viewOf } from "../../job/view";
 import { questionById } from "../../sheets/asked";
 import type { Issue } from "../../units/issue";
 import { own } from "../../units/own";
@@ -20,6 +20,17 @@ const SetPage = lazy(() => import("./set/set-page").then((m) => ({ default: m.Se
 const SheetPage = lazy(() => {
   readyForAnswers();
   return import("./pages/answers").then((m) => ({ default: m.SheetPage }));
+});
+// what the thread points at rests on every reading of the job: it is asked, and loaded, only where a question has several places and nobody says which
+const SheetWherePointed = lazy(async () => {
+  readyForAnswers();
+  const [{ SheetPage }, { subjectFirst }] = await Promise.all([import("./pages/answers"), import("../../job/rollups/pointed")]);
+  return {
+    default: (of: Parameters<typeof SheetPage>[0]) => {
+      const [about] = useState(() => subjectFirst(of.view, of.sheet) ?? "");
+      return <SheetPage {...of} about={about} />;
+    },
+  };
 });
 const DialPage = lazy(() => import("./pages/dial").then((m) => ({ default: m.DialPage })));
 const Records = lazy(() => import("./pages/cards").then((m) => ({ default: m.Records })));
@@ -117,7 +128,11 @@ function PageOf({ rest: [page = "", id = "", about = ""], ...at }: At & { readon
       </main>
     );
   const question = page === "sheet" ? questionById(id) : undefined;
-  if (question) return <SheetPage key={`${id} ${about}`} {...at} sheet={question} about={about} />;
+  if (question) {
+    const subjects = subjectsIn(at.view, question);
+    const Sheet = subjects.length < 2 || subjects.includes(about) ? SheetPage : SheetWherePointed;
+    return <Sheet key={`${id} ${about}`} {...at} sheet={question} about={about} />;
+  }
   return (
     own(pages, page)?.(at, id, about) ?? (
       <>

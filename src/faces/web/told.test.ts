@@ -2,7 +2,9 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { viewOf } from "../../job/view";
+import { subjectFirst } from "../../job/rollups/pointed";
+import { subjectsIn, viewOf } from "../../job/view";
+import { suspects } from "../../sheets/suspects/sheet";
 import { openSqlite } from "../../store/sqlite";
 import { playedDemo } from "./chassis.testdata";
 import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
@@ -133,6 +135,19 @@ describe.runIf(executablePath)("what is told on the page", () => {
     await page.locator("main.sheet[aria-busy=false] .headline").waitFor();
     // one for quick answers, which was made ready, one for full ones
     expect(page.workers()).toHaveLength(2);
+    await page.close();
+  });
+  it("asks a question about the place that the thread points at, and about another where that is said", async () => {
+    const store = await openSqlite(at.store);
+    const fault = { at: "2026-11-01T00:00:00.000Z", who: "t", kind: "fault", does: "notice", words: "weak" } as const;
+    await store.append("Club set", [{ ...fault, id: "at-if2", fault: "at-if2", place: "stages.if2", rests: [] }]);
+    await store.close();
+    const pointed = subjectFirst(await stored("Club set"), suspects);
+    expect(pointed).not.toBe(subjectsIn(await stored("Club set"), suspects)[0]);
+    const page = await at.open(place("sheet", "suspects"));
+    expect(await page.getByLabel("About").inputValue()).toBe(pointed);
+    await page.goto(`${at.url}${place("sheet", "suspects", "stages.audio")}`);
+    await page.waitForFunction(() => document.querySelector<HTMLSelectElement>(".about select")?.value === "stages.audio");
     await page.close();
   });
   it.each([

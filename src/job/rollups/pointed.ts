@@ -1,6 +1,6 @@
 import { faultsOf, isOpenFault } from "../faults/faults";
 import { isUnmended } from "../faults/in-short";
-import { nextSteps } from "../next";
+import { inOrder, openSteps } from "../open-steps";
 import { subjectsIn } from "../subjects";
 import type { JobView } from "../view";
 import { routeOf } from "./route";
@@ -15,7 +15,7 @@ import { routeOf } from "./route";
  */
 export function pointedAt(view: JobView): readonly string[] {
   const faults = faultsOf(view).filter(isOpenFault);
-  const next = nextSteps(view).at(0)?.step;
+  const next = inOrder(openSteps(view)).at(0)?.id;
   const places = routeOf(view);
   return [
     ...[...faults.filter(isUnmended), ...faults.filter((f) => !isUnmended(f))].map((f) => f.place),

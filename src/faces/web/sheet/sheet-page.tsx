@@ -1,7 +1,6 @@
 import { memo, useEffect, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import { heardIn, paperBeside } from "../../../desk/questions";
-import { subjectFirst } from "../../../job/rollups/pointed";
 import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
 import { isOpen } from "../../../standards/cautions";
@@ -170,7 +169,7 @@ function useDrawn(shown: boolean): boolean {
 interface SheetProps {
   readonly view: JobView;
   readonly sheet: Question;
-  /** the subject to begin with; empty for the one that the thread points at */
+  /** the subject to begin with; empty for the first */
   readonly about: string;
   readonly name: string;
   readonly reload: () => void;
@@ -178,7 +177,7 @@ interface SheetProps {
 /** A sheet as an instrument: answer, number and picture stay in sight while its inputs are turned; below it what to do, all values, how it is worked out. */
 export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
   const subjects = subjectsIn(view, sheet);
-  const [at, setAt] = useState(() => (subjects.includes(about) ? about : (subjectFirst(view, sheet) ?? "")));
+  const [at, setAt] = useState(subjects.includes(about) ? about : (subjects[0] ?? ""));
   const of = useWhatIf(view, name, sheet, at, reload);
   const wide = useMedia("(min-width: 1000px)");
   const { answer } = of;

@@ -1,5 +1,5 @@
 import { middle, type Range } from "../../../standards/minutes";
-import { waitsOfSteps } from "../../next";
+import { waitsOfSteps } from "../../open-steps";
 import type { JobView } from "../../view";
 import { type AsItStands, plus, takesFor } from "./costs";
 import { leftOf } from "./steps";

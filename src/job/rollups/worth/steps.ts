@@ -1,5 +1,5 @@
 import { middle } from "../../../standards/minutes";
-import { waitsOfSteps } from "../../next";
+import { waitsOfSteps } from "../../open-steps";
 import { foundationsOf, type Step, stepById } from "../../steps";
 import type { JobView, StepView } from "../../view";
 import type { Choice } from "./choice";
