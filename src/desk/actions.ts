@@ -26,6 +26,8 @@ export interface Desk {
   readonly errands: Errands;
   /** id of the last entry of the job that the person had before them, where a page says so */
   readonly seen?: string;
+  /** when it came in, where a bench held it: the stamp then tells when it was done */
+  readonly received?: string;
   /** takes a word that the person should have beside the answer */
   readonly notice?: (said: string) => void;
 }

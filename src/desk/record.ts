@@ -34,7 +34,8 @@ export async function record(
 ): Promise<{ readonly revision: number; readonly entries: readonly Entry[] }> {
   const before = recordedBefore(view, entries, desk.stamp.who);
   if (before) return { revision: (await desk.store.revision(view.document.name)) ?? 0, entries: before };
-  const seen = desk.seen === undefined ? {} : { seen: desk.seen };
-  const admitted = orThrow(admit(view, entries)).map((e) => ({ ...carriedOnto(view, e), ...seen }));
+  const { seen, received } = desk;
+  const asSent = { ...(seen === undefined ? {} : { seen }), ...(received === undefined ? {} : { received }) };
+  const admitted = orThrow(admit(view, entries)).map((e) => ({ ...carriedOnto(view, e), ...asSent }));
   return { revision: await desk.store.append(view.document.name, admitted, files, told), entries: admitted };
 }

@@ -104,6 +104,8 @@ const common = {
   partOf: name.optional(),
   /** the last entry that whoever recorded this had before them, where several work on one job */
   seen: name.optional(),
+  /** when it came in, where a bench held it for more than a minute: `at` is then when it was done, as that bench's clock told it */
+  received: day.optional(),
 };
 export const entrySchema = z.discriminatedUnion("kind", [
   z.looseObject({ ...common, kind: z.literal("instrument"), instrument: instrumentSchema }),

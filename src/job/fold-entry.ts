@@ -9,6 +9,7 @@ import type { Estimate } from "../units/draws";
 import { changesGround } from "./chassis-proof";
 import type { Due, Entry, EntryOf, Instrument, Reading } from "./document";
 import { isFromElsewhere } from "./format";
+import { doneBefore } from "./held-back";
 import { historyCard, historyOn } from "./history/card";
 import { workKindById } from "./ripple";
 import { recordedSteps } from "./safety-record";
@@ -37,6 +38,8 @@ export interface Folding {
   act?: EntryOf<"chassis"> | undefined;
   /** why the last one fell */
   fell?: string | undefined;
+  /** what a proof of the chassis rested on was changed by these */
+  readonly shaken: Entry[];
 }
 
 /** Safety steps that hand-over rests on. */
@@ -53,8 +56,10 @@ function learn(f: Folding, id: string): void {
 }
 /** A proof of the chassis falls with any fact that it rested on, whichever face changed it. */
 function shake(f: Folding, e: EntryOf<"fact"> | EntryOf<"values">): void {
-  const path = f.act && isSafeToJoin(f.act.state) ? changesGround(f.set, e) : undefined;
+  const path = changesGround(f.set, e);
   if (path === undefined) return;
+  f.shaken.push(e);
+  if (!f.act || !isSafeToJoin(f.act.state)) return;
   f.act = undefined;
   f.fell = `${path} was changed on ${e.at.slice(0, 10)}, after it was proved`;
 }
@@ -65,11 +70,20 @@ function foldReading(f: Folding, { reading }: EntryOf<"reading">): void {
 function foldChassis(f: Folding, e: EntryOf<"chassis">): void {
   // what was proved elsewhere proves nothing here
   if (isFromElsewhere(e) && isSafeToJoin(e.state)) return;
+  // nor does what was held back, of work and changes since it was done
+  if (isSafeToJoin(e.state) && f.shaken.some((x) => doneBefore(e, x))) {
+    f.act = undefined;
+    f.fell = "the last proof came in late: the line side was changed after it was done";
+    return;
+  }
   f.act = e;
   f.fell = undefined;
 }
 function foldDone(f: Folding, e: EntryOf<"done">): void {
-  if (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step)) {
+  const since = f.works.some(
+    (w) => (workKindById(w.work)?.does === e.step || w.makes.some((d) => d.target === e.step)) && doneBefore(e, w),
+  );
+  if (since || (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step))) {
     f.begun.add(e.step);
     return;
   }
@@ -90,7 +104,10 @@ function foldWork(f: Folding, e: EntryOf<"work">): void {
   // hand-over falls with what it rests on, and is said anew once that is proved again
   if (e.makes.some((d) => underHandOver.includes(d.target)) && proven.delete("36")) begun.add("36");
   // what was proved of the chassis tells nothing after work on the line side
-  if (f.act && isSafeToJoin(f.act.state) && e.makes.some((d) => d.target === "03")) f.act = undefined;
+  if (e.makes.some((d) => d.target === "03")) {
+    f.shaken.push(e);
+    if (f.act && isSafeToJoin(f.act.state)) f.act = undefined;
+  }
   for (const d of e.makes) {
     due.set(d.target, [...(due.get(d.target) ?? []).filter((x) => x.task !== d.task), { ...d, because: e.id, at: e.at }]);
     begun.add(d.target);

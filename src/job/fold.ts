@@ -66,6 +66,7 @@ function emptyFold(document: JobDocument, past: Folding["past"]): Folding {
     begun: new Set(),
     proven: new Set(),
     due: new Map(),
+    shaken: [],
     past,
   };
 }

@@ -255,3 +255,27 @@ describe("the chassis is proved by an act with its evidence", () => {
     expect(volts(0.2, 40)).toBe("live");
   });
 });
+
+describe("what a bench held back while others went on", () => {
+  const late = (e: Entry): Entry => ({ ...e, at: "2026-01-02T00:00:00Z", received: "2026-01-04T00:00:00Z" });
+  const touching = (before: readonly Entry[], work: string) => orThrow(planWork(viewWith([...before]), { work }, stamp)).entries;
+  it("proves nothing of work that was done after it, though it came in after the work", () => {
+    const work = touching(ready, "cord-changed");
+    const [held, anew] = [late(card(head, "safety-in", safetyIn)), card(head, "safety-in", safetyIn)];
+    const older = codes([...ready, ...work, held], "03");
+    expect(older).toContain("Insulation line to chassis, MΩ: older-than-work");
+    const act = { ...isolatedAct(head) };
+    expect(viewWith([...ready, ...work, late(act)]).chassis).toBe("unstated");
+    expect(viewWith([...ready, ...work, { ...act, at: "2026-01-03T08:00:00Z" }]).chassis).toBe("isolated");
+    expect(codes([...ready, ...work, { ...act, at: "2026-01-03T08:00:00Z" }, anew], "03")).toEqual([]);
+    const tubes = touching(ready, "capacitor-replaced");
+    expect(state([...ready, done("05"), ...tubes, late(done("05"))], "05")).not.toBe("proven");
+  });
+  it("stands where the same bench held both, in their order", () => {
+    const work = touching(ready, "cord-changed").map(
+      (e): Entry => ({ ...e, at: "2026-01-01T12:00:00Z", received: "2026-01-04T00:00:00Z" }),
+    );
+    const after = [late(isolatedAct(head)), late(card(head, "safety-in", safetyIn))];
+    expect(codes([...ready, ...work, ...after], "03")).toEqual([]);
+  });
+});

@@ -1,13 +1,12 @@
 import { answer } from "../ask/answer";
 import type { Answer, Ask } from "../ask/answered";
-import { heeded, setFigures } from "../ask/care";
-import { isSafeToJoin, liveChassisFinding } from "../ask/chassis";
 import type { HeededFinding } from "../ask/findings";
 import { sayFigure } from "../ask/say";
 import { sheetById } from "../sheets/index";
 import { bad, good, type Read } from "../units/issue";
 import { idsOf, oneOf } from "../units/nearest";
 import type { AnswerRecord, Due, Entry } from "./document";
+import { dueOfDanger, joiningDanger, voltsAgain } from "./joining";
 import { edgesOf, workKindById, workKinds } from "./ripple";
 import { benchOf, type JobView, titleOfStep } from "./view";
 
@@ -54,8 +53,7 @@ export const recordOf = (a: Answer): AnswerRecord => ({
  */
 export function planWork(view: JobView, done: WorkDone, stamp: Stamp, ask: Ask = {}): Read<WorkPlan> {
   const { work, subject = "", note = "" } = done;
-  const kind = workKindById(work);
-  if (!kind) return bad("work", "unknown-work", work, oneOf(work, idsOf(workKinds)));
+  if (!workKindById(work)) return bad("work", "unknown-work", work, oneOf(work, idsOf(workKinds)));
   const answers = new Map<string, Answer>();
   const due: Due[] = [];
   for (const e of edgesOf(work)) {
@@ -69,20 +67,14 @@ export function planWork(view: JobView, done: WorkDone, stamp: Stamp, ask: Ask =
     due.push({
       target: e.target,
       makes: e.makes,
-      task: e.task ?? taskAt(view, e.target, subject),
+      task: e.task ?? voltsAgain(view, e.target, subject) ?? titleOfStep(e.target),
       why: e.why,
       ...(e.after ? { after: e.after } : {}),
       ...(amount ? { amount } : {}),
     });
   }
-  const danger =
-    kind.joins && !isSafeToJoin(view.chassis)
-      ? heeded([liveChassisFinding(view.chassis)], "open-dead", setFigures(benchOf(view, "")))[0]
-      : undefined;
-  if (danger) {
-    const why = "something is joined to a chassis that is live or not stated: what was joined may be at line voltage";
-    due.unshift({ target: "03", makes: "redo", task: "Stop: unplug the set, and prove the chassis before anything else", why });
-  }
+  const danger = joiningDanger(view, work);
+  if (danger) due.unshift(dueOfDanger);
   const entry: Entry = {
     id: stamp.newId(),
     at: stamp.at,
@@ -95,12 +87,6 @@ export function planWork(view: JobView, done: WorkDone, stamp: Stamp, ask: Ask =
     rests: [...answers.values()].map(recordOf),
   };
   return good({ entries: [entry], due, answers: [...answers.values()], ...(danger ? { danger } : {}) });
-}
-
-/** What is to be read again where one stage was worked on: its own volts first, before and after told apart. */
-function taskAt(view: JobView, step: string, subject: string): string {
-  const sockets = view.set.tubes.filter((t) => `stages.${t.stage}` === subject).map((t) => t.socket);
-  return step === "10" && sockets.length > 0 ? `Read the volts of ${sockets.join(" and ")} again, as left` : titleOfStep(step);
 }
 function answerFor(view: JobView, sheet: string, subject: string, ask: Ask, known: Map<string, Answer>): Read<Answer | undefined> {
   const had = known.get(sheet);

@@ -6,6 +6,7 @@ import { jobs } from "../../desk/commands/jobs";
 import { newJob } from "../../desk/commands/new";
 import { show } from "../../desk/commands/show";
 import { isFromElsewhere } from "../../job/format";
+import { sayWhen } from "../../job/held-back";
 import { viewOf } from "../../job/view";
 import { outlineFields } from "../../set/outline-fields";
 import { InputError } from "../../units/issue";
@@ -63,7 +64,7 @@ export const showLine = line(show, async ({ said, here, act, out, world: { page 
     columnsOf(
       view.document.entries.map((e) => [
         e.id,
-        e.at.slice(0, 16).replace("T", " "),
+        sayWhen(e),
         e.kind,
         standing(view, e),
         isFromElsewhere(e) ? "brought in" : "",

@@ -35,9 +35,17 @@ function reply(c: Context, gives: Reply): Response {
 export const takesUploads = (path: string): boolean =>
   commands.some((command) => command.served.some((r) => r.upload && path.endsWith(r.path.slice(r.path.lastIndexOf("/")))));
 
-/** As page and server agree on it: names a request that may be sent again, and says what the person had before them. */
-const heads = { request: "x-request", seen: "x-seen" };
+/** As page and server agree on it: names a request that may be sent again, says what the person had before them, and when it was done and sent by the bench's own clock. */
+const heads = { request: "x-request", seen: "x-seen", done: "x-done", sent: "x-sent" };
 const shortWord = /^[\w-]{1,64}$/;
+/** Held for less than that is done when it comes in; for more than a year is a clock that was put on meanwhile. Common practice, no source. */
+const [leastHeldMs, mostHeldMs] = [60e3, 366 * 86_400e3];
+/** When it was done, where a bench held it: as long ago as its own clock says, whatever that clock is set to, and never later than now. */
+function heldBack(c: Context, { at }: Desk["stamp"]): { readonly at: string; readonly received: string } | undefined {
+  const [done, sent] = [heads.done, heads.sent].map((h) => Date.parse(c.req.header(h) ?? ""));
+  const heldMs = sent - done;
+  return heldMs > leastHeldMs && heldMs < mostHeldMs ? { at: new Date(Date.parse(at) - heldMs).toISOString(), received: at } : undefined;
+}
 /**
  * The desk for one request. Ids of what it records follow from the request's own, so that a request that is sent again, since its answer got lost, records
  * nothing twice.
@@ -46,8 +54,11 @@ function deskFor(c: Context, given: Desk): Desk {
   const [request, seen] = [c.req.header(heads.request), c.req.header(heads.seen)];
   let n = 0;
   const hash = (): string => createHash("sha256").update(`${given.stamp.who} ${request} ${n++}`).digest("hex");
-  const stamp = request !== undefined && shortWord.test(request) ? { ...given.stamp, newId: () => uuidOf(hash()) } : given.stamp;
-  return { ...given, stamp, ...(seen !== undefined && shortWord.test(seen) ? { seen } : {}) };
+  const named = request !== undefined && shortWord.test(request) ? { newId: () => uuidOf(hash()) } : {};
+  const held = heldBack(c, given.stamp);
+  const stamp = { ...given.stamp, ...named, ...(held ? { at: held.at } : {}) };
+  const received = held ? { received: held.received } : {};
+  return { ...given, stamp, ...received, ...(seen !== undefined && shortWord.test(seen) ? { seen } : {}) };
 }
 /** A digest in the shape of an id. Source: RFC 9562, version 8. */
 const uuidOf = (hex: string): string =>

@@ -75,11 +75,23 @@ const send = <T>(path: string, fields: Readonly<Record<string, string>>, file: F
   return call<T>(path, { method: "POST", body: form, signal });
 };
 
+/** What the page has instead of the server's answer where something recorded was held, or went through with what was held before it. */
+export interface WasHeld {
+  readonly held: boolean;
+}
+/** What became of something recorded, in words; undefined where the server itself answered. */
+export const heldSays = (r: object): string | undefined =>
+  "held" in r ? (r.held ? "Held in this browser: it is sent as soon as Fettle answers." : "Recorded.") : undefined;
+/** Whether nobody answered. */
+export const isGone = (e: unknown): boolean => e instanceof Refused && e.issues.some((i) => i.code === "gone");
+
 /** What an act would make due again, the danger in it, and what else it asks for. */
 export interface Planned {
   readonly due: readonly Due[];
   readonly danger?: HeededFinding;
   readonly asks: readonly { readonly path: string; readonly asks: string; readonly stands: string }[];
+  /** worked out on this page while the server is away: without amounts */
+  readonly isHere?: true;
 }
 
 /** What correcting one member would do. */
@@ -148,9 +160,10 @@ export const api = {
     return { held };
   },
   values: (name: string, values: readonly { path: string; text: string }[], origin: string, why: string) =>
-    post(`${at(name)}/values`, { values, origin, why }),
-  amend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) => post<Amended>(`${at(name)}/amend`, said, signal),
-  history: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/history`, { said }),
+    post<object>(`${at(name)}/values`, { values, origin, why }),
+  amend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) =>
+    post<Amended | WasHeld>(`${at(name)}/amend`, said, signal),
+  history: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/history`, { said }),
   describe: (name: string, said: { readonly text: string; readonly leaveOut: boolean; readonly record: boolean }, signal: AbortSignal) =>
     post<Understood>(`api/describe/${encodeURIComponent(name)}`, said, signal),
   undo: (name: string) => post<{ kind: string }>(`${at(name)}/undo`, { why: "taken back on the page" }),
@@ -164,22 +177,22 @@ export const api = {
       readonly now: Readonly<Record<string, string>>;
     },
     signal: AbortSignal,
-  ) => post<Planned>(`${at(name)}/work`, said, signal),
+  ) => post<Planned | WasHeld>(`${at(name)}/work`, said, signal),
   faults: (name: string, signal: AbortSignal) => call<{ faults: readonly TracedFault[] }>(`${at(name)}/faults`, { signal }),
-  fault: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/fault`, said),
-  mend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) => post<Planned>(`${at(name)}/mend`, said, signal),
+  fault: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/fault`, said),
+  mend: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) =>
+    post<Planned | WasHeld>(`${at(name)}/mend`, said, signal),
   foundAndLeft: (name: string, signal: AbortSignal) => call<{ lines: ProofLine[] }>(`${at(name)}/found-and-left`, { signal }),
-  sitting: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/sitting`, said),
-  leave: (name: string, said: Readonly<Record<string, string>>) => post(`${at(name)}/leave`, said),
-  wait: (name: string, said: Readonly<Record<string, string | boolean>>) => post(`${at(name)}/wait`, { over: false, ...said }),
-  chassis: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/chassis`, said),
-  zeroBeats: (name: string, said: Readonly<Record<string, string>>) =>
-    post<{ revision: number }>(`${at(name)}/zero-beats`, { record: true, ...said }),
-  zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<{ id: string }>(`${at(name)}/zero-beat`, said),
-  takeBackBeat: (name: string, reading: string, row: number) => post(`${at(name)}/take-back-beat`, { reading, row }),
+  sitting: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/sitting`, said),
+  leave: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/leave`, said),
+  wait: (name: string, said: Readonly<Record<string, string | boolean>>) => post<object>(`${at(name)}/wait`, { over: false, ...said }),
+  chassis: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/chassis`, said),
+  zeroBeats: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/zero-beats`, { record: true, ...said }),
+  zeroBeat: (name: string, said: Readonly<Record<string, string>>) => post<object>(`${at(name)}/zero-beat`, said),
+  takeBackBeat: (name: string, reading: string, row: number) => post<object>(`${at(name)}/take-back-beat`, { reading, row }),
   read: (name: string, fields: Readonly<Record<string, string>>, file: File, signal: AbortSignal) =>
     send<ReadPreview>(`${at(name)}/read`, fields, file, signal),
-  settle: (name: string, place: string, take: string) => post<{ says?: string }>(`${at(name)}/settle`, { place, take }),
+  settle: (name: string, place: string, take: string) => post<object>(`${at(name)}/settle`, { place, take }),
   reportUrl: (name: string) => `${at(name)}/report.pdf`,
   dialCardUrl: (name: string, how: Readonly<Record<string, string>>) => `${at(name)}/dial-card.pdf?${new URLSearchParams(how)}`,
   paperUrl: (name: string, path: string) => `${at(name)}/${path}`,
@@ -196,7 +209,7 @@ export const api = {
   heard: (name: string, fields: Readonly<Record<string, string>>, file: File | undefined, signal: AbortSignal) =>
     send<{ says: readonly string[] }>(`${at(name)}/heard`, fields, file, signal),
   taken: (name: string, said: Readonly<Record<string, unknown>>, signal: AbortSignal) =>
-    post<{ reading: string; gave: boolean }>(`${at(name)}/taken`, said, signal),
+    post<{ reading: string; gave: boolean } | WasHeld>(`${at(name)}/taken`, said, signal),
   import: (file: File, signal: AbortSignal) => send<{ name: string }>("api/import", {}, file, signal),
   fileUrl: (name: string, hash: string) => `${at(name)}/files/${hash}`,
   exportUrl: (name: string) => `${at(name)}/export.zip`,

@@ -7,6 +7,7 @@ import { keepTogether } from "./keep-together";
 import { placesOfHash } from "./links";
 import { opened } from "./opened";
 import { Head, useLook } from "./shell";
+import { saysWaits } from "./waits";
 
 const JobPage = lazy(() => import("./job-page").then((m) => ({ default: m.JobPage })));
 const Jobs = lazy(() => import("./jobs").then((m) => ({ default: m.Jobs })));
@@ -67,7 +68,7 @@ function Page() {
       {gone && (
         <p className="gone" role="alert">
           {opened === "here"
-            ? "Fettle isn't answering. What you typed is kept in this browser; start it again with ./fettle open and go to the address it prints."
+            ? `Fettle isn't answering. Start it again with ./fettle open and go to the address it prints. ${saysWaits}`
             : "Fettle isn't answering this device: it was sent away, or Fettle was stopped. Make a new code on its page and join again."}
         </p>
       )}

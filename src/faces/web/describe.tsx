@@ -6,7 +6,7 @@ import type { Issue } from "../../units/issue";
 import { parseQuantity } from "../../units/parse";
 import { printQuantity } from "../../units/print";
 import type { Quantity } from "../../units/quantity";
-import { api } from "./api";
+import { api, heldSays } from "./api";
 import { Chassis } from "./chassis";
 import { CorrectMember } from "./described/correct-member";
 import { InWords } from "./described/in-words";
@@ -129,7 +129,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
   const count = Object.values(draft).filter((v) => v !== "").length;
   const keep = async () => {
     try {
-      await api.values(
+      const r = await api.values(
         name,
         Object.entries(draft)
           .filter(([, v]) => v !== "")
@@ -139,7 +139,7 @@ export function Describe({ view, name, reload }: { readonly view: JobView; reado
       );
       setDraft({});
       setIssues([]);
-      setSaid("Kept. Earlier values stay in the history.");
+      setSaid(heldSays(r) ?? "Kept. Earlier values stay in the history.");
       reload();
     } catch (e) {
       setIssues(issuesOf(e));

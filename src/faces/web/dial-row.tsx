@@ -1,6 +1,6 @@
 import { beatsOfRow, sayRow } from "../../desk/read-in/beat-row";
 import type { JobView } from "../../job/view";
-import { api } from "./api";
+import { api, heldSays } from "./api";
 import { useKept } from "./kept";
 import { TaskLine, useTask } from "./task";
 
@@ -26,10 +26,10 @@ export function BeatRow({ view, name, reload, band, setPoint, approach, thermal 
       : `Expected ${row.issues[0].expected}; read “${row.issues[0].read}”.`;
   const record = () =>
     task.run("Recording them", async () => {
-      await api.zeroBeats(name, { ...draft, band, setPoint, approach, thermal });
+      const r = await api.zeroBeats(name, { ...draft, band, setPoint, approach, thermal });
       setDraft({ ...draft, readings: "" });
       reload();
-      return "Recorded.";
+      return heldSays(r) ?? "Recorded.";
     });
   const field = (k: keyof typeof draft, label: string, placeholder: string) => (
     <label className={k === "readings" ? "field wide" : "field"}>

@@ -4,7 +4,7 @@ import { dialQuestions } from "../../desk/questions";
 import { sittingAt } from "../../job/sitting";
 import { benchOf, dialBeats, type JobView, setPointsOf } from "../../job/view";
 import { parseQuantity } from "../../units/parse";
-import { api } from "./api";
+import { api, heldSays } from "./api";
 import { LiveLaw, Region } from "./dial-law";
 import { Papers } from "./dial-papers";
 import { BeatRow } from "./dial-row";
@@ -45,19 +45,26 @@ export function DialPage({ view, name, reload }: { readonly view: JobView; reado
   const task = useTask();
   const record = () =>
     task.run("Recording it", async () => {
-      await api.zeroBeat(name, { band, setPoint, reading: draft.reading, frequency, approach: draft.approach, thermal: draft.thermal });
+      const r = await api.zeroBeat(name, {
+        band,
+        setPoint,
+        reading: draft.reading,
+        frequency,
+        approach: draft.approach,
+        thermal: draft.thermal,
+      });
       setDraft({ ...draft, reading: "", frequency: "" });
       setAsked(false);
       reload();
       field.current?.focus();
-      return `${draft.reading} is ${frequency}.`;
+      return heldSays(r) ?? `${draft.reading} is ${frequency}.`;
     });
   const rows = dialBeats(view, at);
   const takeBack = (i: number) =>
     task.run("Taking it back", async () => {
-      await api.takeBackBeat(name, rows[i].readingId, rows[i].row);
+      const r = await api.takeBackBeat(name, rows[i].readingId, rows[i].row);
       reload();
-      return `${rows[i].reading} is taken back; it stays in the history.`;
+      return heldSays(r) ?? `${rows[i].reading} is taken back; it stays in the history.`;
     });
   const wrongReading = !reading.ok && (draft.reading !== "" || (asked && !allTaken));
   const nearby = expected

@@ -17,8 +17,6 @@ export const heldNow = (): readonly Held[] => readKept<readonly Held[]>(name, []
 const put = (held: readonly Held[]): void => putKept(name, held, []);
 const idOf = (h: Held): string => h.headers["x-request"];
 
-/** Whether what is sent there may wait: fields of cards, steps that are done, values. What asks back at once may not. */
-export const mayWait = (path: string): boolean => /^api\/jobs\/[^/]+\/(?:fill|done|values)$/.test(path);
 /** Holds it; whether this browser keeps it. */
 export function hold(h: Omit<Held, "who" | "refused">): boolean {
   put([...heldNow(), { ...h, ...(signedIn === undefined ? {} : { who: signedIn }) }]);
@@ -31,7 +29,8 @@ interface Answered {
 }
 /** Sends one; false where nobody answers, or not as they should, so that the rest waits too. */
 async function sendOne(h: Held): Promise<boolean> {
-  const r = await fetch(h.path, { method: "POST", body: h.body, headers: h.headers }).catch(() => undefined);
+  const headers = { ...h.headers, "x-sent": new Date().toISOString() };
+  const r = await fetch(h.path, { method: "POST", body: h.body, headers }).catch(() => undefined);
   if (r?.ok) {
     dropHeld(h);
     return true;

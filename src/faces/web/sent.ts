@@ -1,4 +1,5 @@
-import { heldNow, hold, mayWait, sendHeld } from "./held";
+import { heldNow, hold, sendHeld } from "./held";
+import { mayWait } from "./waits";
 
 /** The last entry of each job as this page shows it: what is recorded from here was written with that before the person. */
 const shown = new Map<string, string>();
@@ -48,7 +49,8 @@ export async function sent(path: string, init?: RequestInit): Promise<Response> 
     ...(seen === undefined ? {} : { "x-seen": seen }),
     ...(typeof init.body === "string" ? { "content-type": "application/json" } : {}),
   };
-  const waits = typeof init.body === "string" && mayWait(path) ? { path, body: init.body, headers } : undefined;
+  const done = { ...headers, "x-done": new Date().toISOString() };
+  const waits = typeof init.body === "string" && mayWait(path, init.body) ? { path, body: init.body, headers: done } : undefined;
   // what was written earlier goes before it
   if (waits && heldNow().length > 0 && hold(waits)) {
     await sendHeld();
@@ -61,7 +63,8 @@ export async function sent(path: string, init?: RequestInit): Promise<Response> 
       return answer;
     } catch (e) {
       if (wasStopped(e)) throw e;
-      if (i >= waitsMs.length) {
+      // where something is held already, nobody has answered for a while
+      if (i >= waitsMs.length || heldNow().length > 0) {
         if (waits && hold(waits)) return heldAnswer(headers["x-request"]);
         throw e;
       }

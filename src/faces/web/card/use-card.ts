@@ -4,7 +4,7 @@ import type { Form } from "../../../job/forms";
 import { type CellSaid, judgedCells } from "../../../job/rollups/card-judged";
 import type { JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
-import { api } from "../api";
+import { api, heldSays } from "../api";
 import { type Held, heldKey } from "../held";
 import { useKept } from "../kept";
 import { issuesOf } from "../task";
@@ -27,7 +27,6 @@ export interface CardDraft {
   readonly told: string;
 }
 
-const heldSays = "Held in this browser: it is sent as soon as Fettle answers.";
 /** What is held of a card, by field: it stands there as if it were recorded, and the head of the page says that it is not yet. */
 function heldOn(held: readonly Held[], job: string, form: string): Fields {
   const own = held
@@ -57,12 +56,12 @@ export function useCard(view: JobView, form: Form, name: string, reload: () => v
       // each field by itself, so that what somebody else writes on this card meanwhile stays; the same figure read again counts as read again
       const fields = Object.fromEntries(Object.entries(draft).filter(([k, v]) => !wrong.has(k) && (v !== "" || (before[k] ?? "") !== "")));
       const some = Object.keys(fields).length > 0;
-      const { held } = some ? await api.append(name, [{ kind: "form", form: form.id, fields }]) : { held: false };
+      const sent = some ? await api.append(name, [{ kind: "form", form: form.id, fields }]) : { held: false };
       setDraft(Object.fromEntries(Object.entries(draft).filter(([k]) => wrong.has(k))));
       setIssues([]);
       setTold(
-        held
-          ? heldSays
+        sent.held
+          ? (heldSays(sent) ?? "")
           : wrong.size > 0
             ? "Kept, except what is marked: correct it here."
             : "Kept. What was there before stays in the history.",

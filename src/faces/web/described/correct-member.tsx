@@ -3,7 +3,7 @@ import { describedLists } from "../../../job/format";
 import type { JobView } from "../../../job/view";
 import { type MemberList, memberAt, memberFields, memberNames } from "../../../set/members";
 import { upperFirst } from "../../../units/sentence";
-import { type Amended, api } from "../api";
+import { type Amended, api, heldSays } from "../api";
 import { Panel, Select } from "../parts";
 import { TaskLine, useTask } from "../task";
 
@@ -67,12 +67,12 @@ function useCorrection(view: JobView, name: string, reload: () => void) {
       const said = Object.fromEntries(Object.entries(fields).filter(([, v]) => v.trim() !== ""));
       const of = await api.amend(name, { list, member: who, fields: out ? {} : said, out, why, record }, signal);
       if (!record) {
-        setPlan({ out, of });
+        if (!("held" in of)) setPlan({ out, of });
         return undefined;
       }
       begin(() => setAdded(""));
       reload();
-      return "Recorded. What was there before stays in the history.";
+      return heldSays(of) ?? "Recorded. What was there before stays in the history.";
     });
   const say = (field: string, text: string) => {
     setFields({ ...fields, [field]: text });

@@ -1,6 +1,6 @@
 import { type TakeKind, takeSlots } from "../../../desk/takes";
 import type { Device } from "../../../readings/sound/device";
-import { api } from "../api";
+import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { Panel, Select, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
@@ -88,6 +88,7 @@ export function KeepTakes({
       const said = Object.fromEntries(Object.entries(kind === "noise" ? how : { state: how.state }).filter(([, v]) => v !== ""));
       const kept = await api.taken(to.name, { kind, takes, ...said, ...(loop ? { loop } : {}) }, signal);
       to.reload();
+      if ("held" in kept) return heldSays(kept);
       return `Kept as reading ${kept.reading}${kept.gave ? ", and given to the sheet on sensitivity" : ""}. The sound itself is not kept.`;
     });
   if (there.length === 0) return null;

@@ -1,4 +1,5 @@
 import { useState } from "preact/compat";
+import { sayWhen } from "../../../job/held-back";
 import { sayEntry } from "../../../job/say-entry";
 import { fallWith, type JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
@@ -67,7 +68,7 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       <ol className="changed">
         {last.map((e) => (
           <li key={e.id} className={view.superseded.has(e.id) ? "superseded" : ""}>
-            <span className="quiet">{e.at.slice(0, 16).replace("T", " ")}</span> {sayEntry(view.set, e)}
+            <span className="quiet">{sayWhen(e)}</span> {sayEntry(view.set, e)}
             {view.superseded.has(e.id) ? " (taken back)" : here && <TakeBack view={view} name={name} entry={e} reload={reload} />}
           </li>
         ))}

@@ -2,10 +2,11 @@ import { useState } from "preact/compat";
 import type { Due } from "../../../job/document";
 import { workKinds } from "../../../job/ripple";
 import type { JobView } from "../../../job/view";
-import { api, type Planned } from "../api";
+import { api, heldSays, isGone, type Planned } from "../api";
 import { useKept } from "../kept";
 import { FindingBox, Panel, Select } from "../parts";
 import { TaskLine, useTask } from "../task";
+import { plannedHere, saidNow } from "./planned-here";
 
 export interface WorkDraft {
   readonly work: string;
@@ -30,6 +31,9 @@ export function Preview({
   return (
     <div className="preview">
       {plan.danger && <FindingBox of={plan.danger} />}
+      {plan.isHere && (
+        <p>Fettle isn't answering: by how much, it says once it does. What you record now is held in this browser till then.</p>
+      )}
       <p>This makes due again:</p>
       <ul>
         {plan.due.map((d) => (
@@ -86,17 +90,19 @@ function useWork({ view, name, begin, shown, done }: WorkFormProps) {
   };
   const ask = (record: boolean) =>
     task.run(record ? "Recording it" : "Working out what it disturbs", async (signal) => {
-      const own = Object.fromEntries((plan?.asks ?? []).map((a) => [a.path, now[a.path] ?? ""]));
-      const r = await api.work(name, { ...draft, record, now: record ? own : {} }, signal);
+      const r = await api.work(name, { ...draft, record, now: record ? saidNow(plan, now) : {} }, signal).catch((e) => {
+        if (record || !isGone(e)) throw e;
+        return plannedHere(view, draft.work, draft.subject);
+      });
       if (!record) {
-        show(r);
+        if (!("held" in r)) show(r);
         return undefined;
       }
       setPlan(undefined);
       setDraft({ ...draft, note: "" });
       setNow({});
       done();
-      return "Recorded.";
+      return heldSays(r) ?? "Recorded.";
     });
   const change = (k: keyof WorkDraft) => (value: string) => {
     setTouched(true);

@@ -5,7 +5,7 @@ import { keptPath } from "../../../ask/resolve";
 import type { JobView } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
 import type { Issue } from "../../../units/issue";
-import { api } from "../api";
+import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { issuesOf } from "../task";
 import { type Answered, type ToAsk, useAnswer } from "./use-answer";
@@ -98,12 +98,13 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
         const path = keptPath(sheet, at, input);
         return path === undefined ? [] : [{ path, text }];
       });
-      await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
+      const r = await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
       const rows = Object.keys(tried).some((n) => sheet.inputs[n]?.kind === "table" && keptPath(sheet, at, n) !== undefined);
       setKept({});
       setRefused([]);
       setSaid(
-        `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to give it more weight.`,
+        heldSays(r) ??
+          `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to give it more weight.`,
       );
       reload();
     } catch (e) {

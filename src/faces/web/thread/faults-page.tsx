@@ -7,7 +7,7 @@ import type { JobView } from "../../../job/view";
 import { questionById } from "../../../sheets/asked";
 import type { Issue } from "../../../units/issue";
 import { upperFirst } from "../../../units/sentence";
-import { api } from "../api";
+import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { jobLink } from "../links";
 import { Issues, Panel, Select } from "../parts";
@@ -162,10 +162,10 @@ function Notice({ view, name, reload, place }: Omit<At, "version"> & { readonly 
   const at = chosen || draft.place;
   const record = () =>
     task.run("Writing it down", async () => {
-      await api.fault(name, { does: "notice", place: at, words: draft.words });
+      const r = await api.fault(name, { does: "notice", place: at, words: draft.words });
       setDraft({ place: at, words: "" });
       reload();
-      return "Written down.";
+      return heldSays(r) ?? "Written down.";
     });
   const choose = (p: string) => {
     setChosen("");

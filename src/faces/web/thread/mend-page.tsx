@@ -1,15 +1,16 @@
 import { useState } from "preact/compat";
 import { cardCautions } from "../../../job/card-care";
 import { faultsOf, isOpenFault } from "../../../job/faults/faults";
-import { type PartKind, partKinds, partPlaceOf } from "../../../job/mending/kinds";
+import { type PartKind, partKindById, partKinds, partPlaceOf, workOf } from "../../../job/mending/kinds";
 import { placeLabel, placesOf } from "../../../job/places";
 import type { JobView } from "../../../job/view";
-import { api, type Planned } from "../api";
+import { api, heldSays, isGone, type Planned } from "../api";
 import { Pinned } from "../bench-bar";
 import { useKept } from "../kept";
 import { goTo, jobLink } from "../links";
 import { Panel, Select } from "../parts";
 import { shrunk } from "../readings/photographs";
+import { plannedHere, saidNow } from "../set/planned-here";
 import { Preview } from "../set/work-form";
 import { TaskLine, useTask } from "../task";
 
@@ -36,7 +37,7 @@ interface Mending {
   readonly fault: string;
 }
 /** One act: what it would make due is seen first, then all of it is recorded at once. */
-function useMending({ name, reload, place, fault }: Mending) {
+function useMending({ view, name, reload, place, fault }: Mending) {
   const [kept, setDraft] = useKept<Draft>(`mend:${name}`, empty);
   const [touched, setTouched] = useState(false);
   const draft = touched ? kept : { ...kept, ...(place ? { place } : {}), ...(fault ? { fault } : {}) };
@@ -47,17 +48,21 @@ function useMending({ name, reload, place, fault }: Mending) {
   const task = useTask();
   const ask = (record: boolean) =>
     task.run(record ? "Recording it" : "Working out what follows", async (signal) => {
-      const own = Object.fromEntries((plan?.asks ?? []).map((a) => [a.path, now[a.path] ?? ""]));
       const kept = record && photo ? { photoHash: (await api.attach(name, draft.note, await shrunk(photo), signal)).hash } : {};
-      const r = await api.mend(name, { ...draft, ...kept, now: record ? own : {}, record }, signal);
+      const r = await api.mend(name, { ...draft, ...kept, now: record ? saidNow(plan, now) : {}, record }, signal).catch((e) => {
+        const kind = partKindById(draft.part);
+        if (record || !isGone(e) || !kind) throw e;
+        return plannedHere(view, workOf(kind, view.set, draft.place), draft.place);
+      });
       if (!record) {
-        setPlan(r);
+        if (!("held" in r)) setPlan(r);
         return undefined;
       }
       setPlan(undefined);
       setPhoto(undefined);
       setDraft({ ...empty, place: draft.place });
       setNow({});
+      if ("held" in r) return heldSays(r);
       const { document } = await api.load(name);
       setLitBy(document.entries.findLast((e) => e.kind === "work")?.id ?? "");
       reload();

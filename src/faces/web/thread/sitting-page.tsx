@@ -2,7 +2,7 @@ import { useMemo, useState } from "preact/compat";
 import { caseStates, powerStates, thermalStates } from "../../../job/format";
 import { overdueWaits, waitingFor } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";
-import { api } from "../api";
+import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { Panel, Select } from "../parts";
 import { TaskLine, useTask } from "../task";
@@ -37,10 +37,10 @@ function SitDown({ view, name, reload }: At) {
   // who and with what stays from the last session; warm or cold, method and the line are of the day
   const begin = { initials, meter, gridMeter, method: "", thermal: "cold", line: "" };
   const { task, text, pick, go, setDraft } = useSaid(`sitting:${name}`, begin, "Recording it", async (said) => {
-    await api.sitting(name, said);
+    const r = await api.sitting(name, said);
     setDraft({ ...said, method: "", line: "" });
     reload();
-    return "You are at the bench. This session's readings will say so.";
+    return heldSays(r) ?? "You are at the bench. This session's readings will say so.";
   });
   return (
     <Panel title="Sit down" id="sit">
@@ -69,9 +69,9 @@ const powerSaid = { unplugged: "unplugged", off: "switched off, plugged in", on:
 function GetUp({ name, reload }: At) {
   const begin = { power: "unplugged", case: "open", clipped: "", doing: "" };
   const { task, text, pick, go } = useSaid(`leave:${name}`, begin, "Recording it", async (said) => {
-    await api.leave(name, said);
+    const r = await api.leave(name, said);
     reload();
-    return "How you left the set is on record.";
+    return heldSays(r) ?? "How you left the set is on record.";
   });
   return (
     <Panel title="Get up" id="getup">
@@ -105,18 +105,18 @@ function Waits({ view, name, reload }: At) {
   }, [view]);
   const [over, setOver] = useState("");
   const { draft, setDraft, task, text, go } = useSaid(`wait:${name}`, { for: "", until: "" }, "Recording it", async (said) => {
-    await api.wait(name, said);
+    const r = await api.wait(name, said);
     setDraft({ for: "", until: "" });
     reload();
-    return "Waiting for it.";
+    return heldSays(r) ?? "Waiting for it.";
   });
   const end = useTask();
   const come = (what: string) =>
     end.run("Recording it", async () => {
       setOver(what);
-      await api.wait(name, { for: what, over: true });
+      const r = await api.wait(name, { for: what, over: true });
       reload();
-      return `${what}: no longer waited for.`;
+      return heldSays(r) ?? `${what}: no longer waited for.`;
     });
   return (
     <Panel title="Waiting" id="waiting">
