@@ -1,7 +1,8 @@
 import { type Kysely, sql } from "kysely";
-import type { Unreadable } from "../job/read-job";
+import type { JobAsRead, Unreadable } from "../job/read-job";
 import { sayIssue } from "../units/issue";
-import { descriptionOf, entryOf } from "./rows";
+import { type ReadOnce, readingOnce } from "./read-once";
+import { descriptionOf } from "./rows";
 import { holding, searched } from "./search";
 import { type JobStore, type JobSummary, StoreError } from "./store";
 import type { Tables } from "./tables";
@@ -32,43 +33,6 @@ async function listed(db: Db, search: string, limit: number | undefined): Promis
   return { jobs, total: Number(total) };
 }
 
-/** Jobs whose rows are kept as they were read. */
-const mostKept = 4;
-type Row = Parameters<typeof entryOf>[0];
-type AsRead = ReturnType<typeof entryOf>;
-/** Entries of jobs as they were read, kept in memory for whoever opens a job again. */
-export interface ReadOnce {
-  /** the entries of a job's rows, in order */
-  readonly read: (name: string, rows: readonly Row[]) => readonly AsRead[];
-  /** lets go of all that was read of a job */
-  readonly forget: (name: string) => void;
-}
-/**
- * Reads rows as entries, and a job's rows once only for as long as each says the same to the letter: who opens a job again, after an entry more, waits for that entry alone.
- *
- * @returns what reads, and what forgets a job that is erased
- */
-export function readingOnce(): ReadOnce {
-  const known = new Map<string, readonly { readonly row: Row; readonly read: AsRead }[]>();
-  const read: ReadOnce["read"] = (name, rows) => {
-    const before = known.get(name);
-    const now = rows.map((row, i) => {
-      const had = before?.[i];
-      return had && saysTheSame(had.row, row) ? had : { row, read: entryOf(row) };
-    });
-    known.delete(name);
-    for (const oldest of known.keys()) {
-      if (known.size < mostKept) break;
-      known.delete(oldest);
-    }
-    known.set(name, now);
-    return now.map((n) => n.read);
-  };
-  return { read, forget: (name) => void known.delete(name) };
-}
-const saysTheSame = (a: Row, b: Row): boolean =>
-  a.seq === b.seq && a.id === b.id && a.kind === b.kind && a.at === b.at && a.who === b.who && a.body_json === b.body_json;
-
 export async function loaded(db: Db, name: string, kept = readingOnce()): Promise<Given<"load">> {
   const job = await rowOf(db, name);
   if (!job) {
@@ -87,7 +51,7 @@ export async function loaded(db: Db, name: string, kept = readingOnce()): Promis
       "unreadable",
       `the description of the set "${name}" can't be read (${head.issues.map(sayIssue).join("; ")}): its export keeps everything as stored`,
     );
-  const asRead = kept.read(name, rows);
+  const asRead = kept.read(job, rows);
   const entries = asRead.flatMap(({ read: r }) => (r.ok ? [r.value] : []));
   const unreadable = [...(await asideOf(db, job.id)), ...asRead.flatMap(({ lost }) => (lost ? [lost] : []))];
   return { document: { ...head.value.document, entries }, revision: job.revision, unreadable };
@@ -108,7 +72,31 @@ const filesOf = (db: Db, name: string) =>
     .select(fileColumns);
 const asBytes = <F extends { readonly bytes: Uint8Array }>(f: F): F => ({ ...f, bytes: new Uint8Array(f.bytes) });
 
-type Reading = Pick<JobStore, "list" | "search" | "load" | "stored" | "revision" | "file" | "files" | "changeCount">;
+/** What some work makes of every job, the first made first: of a job that is as it was, what was made of it before. One that can't be read is left out. */
+async function madeOfAll<T>(db: Db, work: (job: JobAsRead) => T, kept: ReadOnce): Promise<readonly T[]> {
+  const jobs = await db.selectFrom("job").select(["id", "name", "revision"]).orderBy("updated").orderBy("name").execute();
+  const before = kept.made(work);
+  const now = new Map<string, { readonly revision: number; readonly made: T }>();
+  for (const { id, name, revision } of jobs) {
+    const had = before.get(id);
+    if (had?.revision === revision) {
+      now.set(id, had);
+      continue;
+    }
+    // others have their turn between two jobs
+    await new Promise((r) => setImmediate(r));
+    const found = await loaded(db, name).catch((e) => {
+      if (e instanceof StoreError) return undefined;
+      throw e;
+    });
+    if (found) now.set(id, { revision: found.revision, made: work(found) });
+  }
+  before.clear();
+  for (const [id, k] of now) before.set(id, k);
+  return [...now.values()].map((k) => k.made);
+}
+
+type Reading = Pick<JobStore, "ofAll" | "list" | "search" | "load" | "stored" | "revision" | "file" | "files" | "changeCount">;
 /**
  * What is read of a store: nothing here changes it.
  *
@@ -119,6 +107,7 @@ type Reading = Pick<JobStore, "list" | "search" | "load" | "stored" | "revision"
 export const readJobs = ({ db, guard }: Transactions, kept: ReadOnce): Reading => ({
   list: (search = "", limit) => guard(() => listed(db, search, limit)),
   search: (text, limit) => guard(() => searched(db, text, limit)),
+  ofAll: (work) => guard(() => madeOfAll(db, work, kept)),
   load: (name) => guard(() => loaded(db, name, kept)),
   stored: (name) => guard(() => asStored(db, name)),
   revision: (name) =>

@@ -69,6 +69,8 @@ export interface JobStore {
   readonly search: (text: string, limit: number) => Promise<{ readonly found: readonly Found[]; readonly more: boolean }>;
   /** the job with every entry that can be read, and beside it those that can't, each with why */
   readonly load: (name: string) => Promise<(JobAsRead & { readonly revision: number }) | undefined>;
+  /** what some work makes of every job, the one changed longest ago first: each job is read once for as long as it stays as it is, however often the same work is asked for */
+  readonly ofAll: <T>(work: (job: JobAsRead) => T) => Promise<readonly T[]>;
   readonly stored: (name: string) => Promise<StoredJob | undefined>;
   /** counts up with every change of the job; undefined where there is none of that name */
   readonly revision: (name: string) => Promise<number | undefined>;

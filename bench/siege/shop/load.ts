@@ -1,13 +1,16 @@
 /** Years of jobs: how long the list, a search and a job take as the records grow, on both homes. Times of this machine, in the table; none is a limit. */
 import Database from "better-sqlite3";
 import type { Kysely } from "kysely";
+import type { JobAsRead } from "../../../src/job/read-job";
+import { seenIn } from "../../../src/job/rollups/known/seen";
+import { viewOf } from "../../../src/job/view";
 import { patterns } from "../../../src/set/patterns/kinds";
 import { type Home, openHome } from "../../../src/store/home";
 import { shopAt } from "../../../src/store/postgres";
 import { kyselyOf } from "../../../src/store/sqlite";
 import type { Tables } from "../../../src/store/tables";
 import { type Part, part, troubles } from "../kit";
-import { at, inBothHomes } from "./homes";
+import { at, entry, inBothHomes } from "./homes";
 
 const wholeJobs = 10_000;
 const readingsEach = 100;
@@ -73,6 +76,7 @@ async function put(db: Kysely<Tables>, from: number, to: number): Promise<void> 
           .execute();
     });
 }
+const seenOf = ({ document }: JobAsRead) => seenIn(viewOf(document));
 const rounds = 40;
 async function p95Ms(work: (i: number) => Promise<unknown>, count = rounds): Promise<number> {
   const times: number[] = [];
@@ -111,9 +115,17 @@ async function grown(home: Home, sizes: readonly number[], t: ReturnType<typeof 
       if ((await store.search("crackle at the pin", 60)).found.length === 0) t.add("not found by text", `${size}`);
     }, 8);
     const open = await p95Ms(async (i) => {
-      if ((await store.load(`Set ${(i * 97) % size}`))?.document.entries.length !== readingsEach) t.add("readings missing", `${size}`);
+      if ((await store.load(`Set ${(i * 97) % size}`))?.document.entries.filter((e) => e.kind === "reading").length !== readingsEach)
+        t.add("readings missing", `${size}`);
     });
-    said.push(`${size} jobs: list ${ms(list)}, by name ${ms(named)}, search ${ms(search)}, open ${ms(open)} ms`);
+    const knownFirst = await p95Ms(() => store.ofAll(seenOf), 1);
+    const known = await p95Ms(async (i) => {
+      await store.append(`Set ${(i * 97) % size}`, [entry(`known-${size}-${i}`, "bench")]);
+      if ((await store.ofAll(seenOf)).length !== size) t.add("jobs not known", `${size}`);
+    }, 8);
+    said.push(
+      `${size} jobs: what all know ${ms(knownFirst)} at first, ${ms(known)} after an entry more, list ${ms(list)}, by name ${ms(named)}, search ${ms(search)}, open ${ms(open)} ms`,
+    );
   }
   await close();
   await store.close();

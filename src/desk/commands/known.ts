@@ -1,10 +1,12 @@
 import { z } from "zod";
+import type { JobAsRead } from "../../job/read-job";
 import { knownOf } from "../../job/rollups/known/known";
 import { sayKnown } from "../../job/rollups/known/say-known";
-import { type SetSeen, seenIn } from "../../job/rollups/known/seen";
+import { seenIn } from "../../job/rollups/known/seen";
 import { viewOf } from "../../job/view";
 import { declare, field, nothing } from "../declare";
 
+const seenOf = ({ document }: JobAsRead) => seenIn(viewOf(document));
 const words = z.string().max(200).default("");
 
 export const known = declare({
@@ -19,15 +21,7 @@ export const known = declare({
   here: nothing,
   act: ({ set, part }, { desk }) =>
     desk(async (d) => {
-      const { jobs } = await d.store.list();
-      const seen: SetSeen[] = [];
-      for (const { name } of [...jobs].reverse()) {
-        // others have their turn between two jobs
-        await new Promise((r) => setImmediate(r));
-        const found = await d.store.load(name).catch(() => undefined);
-        const own = found && seenIn(viewOf(found.document));
-        if (own) seen.push(own);
-      }
+      const seen = (await d.store.ofAll(seenOf)).filter((x) => x !== undefined);
       return sayKnown(knownOf(seen, { set, part }));
     }),
   routes: [{ method: "GET", may: "bench", path: "/api/known", gives: (said) => ({ json: said }) }],
