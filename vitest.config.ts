@@ -29,9 +29,13 @@ const long = [
 /** The longest of all, longest first: see docs/checks.md. */
 const longest = [
   "src/faces/web/gallery.test.ts",
+  "src/faces/web/ear-whole.test.ts",
+  "src/desk/whole-jobs/whole-jobs.worlds.test.ts",
+  "src/infer/worth/faults.worlds.test.ts",
+  "src/faces/web/listen.test.ts",
+  "src/sheets/holds.test.ts",
   "checks/adding-a-question.test.ts",
   "checks/shop-siege.test.ts",
-  "src/sheets/holds.test.ts",
   "src/faces/web/page.test.ts",
   "src/readings/sound/note.test.ts",
   "src/readings/sound/note.crosscheck.test.ts",

@@ -17,6 +17,7 @@ import { type JobStore, StoreError } from "../store/store";
 import { InputError, orThrow } from "../units/issue";
 import { idsOf, oneOf } from "../units/nearest";
 import type { Errands } from "./errand";
+import { onceOf } from "./known-answers";
 
 /** What command line and server do alike, over one store. */
 export interface Desk {
@@ -227,14 +228,5 @@ export function ask(sheet: AnySheet, view: JobView | undefined, at: string | und
   const subject = subjectFor(sheet, view, at);
   if (!view) return orThrow(answer(sheet, emptyBench, how));
   const { progress: _, ...said } = how;
-  const key = JSON.stringify([sheet.id, subject, said]);
-  const known = answersOf.get(view) ?? new Map<string, Answer>();
-  answersOf.set(view, known);
-  const had = known.get(key);
-  if (had) return had;
-  const made = orThrow(answer(sheet, benchOf(view, subject), how));
-  known.set(key, made);
-  return made;
+  return onceOf(view, [sheet.id, subject, said], () => orThrow(answer(sheet, benchOf(view, subject), how)));
 }
-/** Answers about one view of a job: a list of parts and a report that are made of the same view work each question out once. */
-const answersOf = new WeakMap<JobView, Map<string, Answer>>();

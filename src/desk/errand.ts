@@ -18,6 +18,11 @@ interface Signed {
 interface OfJob {
   readonly document: JobDocument;
 }
+/** A question, and the subject that it is asked about; the first of its kind where none is named. */
+interface AskedAbout {
+  readonly sheet: string;
+  readonly at?: string | undefined;
+}
 interface NamedBytes {
   readonly name: string;
   readonly bytes: Uint8Array;
@@ -49,7 +54,10 @@ export interface ErrandTypes {
   readonly proof: readonly [OfJob, readonly ProofLine[]];
   readonly faults: readonly [OfJob, readonly TracedFault[]];
   readonly report: readonly [OfJob, Uint8Array];
-  readonly record: readonly [OfJob, Uint8Array];
+  /** `known` was worked out elsewhere already, of the same document */
+  readonly record: readonly [OfJob & { readonly known?: readonly Answer[] }, Uint8Array];
+  /** answers of a job's report but those of the questions that somebody else works out */
+  readonly answers: readonly [OfJob & { readonly but: readonly AskedAbout[] }, readonly Answer[]];
   readonly cards: readonly [OfJob & { readonly card?: string | undefined; readonly blank: boolean }, Uint8Array];
   readonly dialCard: readonly [OfJob & { readonly band: string; readonly how: Readonly<Record<string, string>> }, Uint8Array];
   readonly converterCard: readonly [OfJob, Uint8Array];

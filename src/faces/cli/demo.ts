@@ -5,6 +5,7 @@ import { demo } from "../../desk/commands/demo";
 import { demoBand } from "../../desk/demo";
 import { demoBeatsFile, demoSweepFile, fitDemoCable, makeDemo } from "../../desk/demo-job";
 import { type DemoQuestion, demoQuestions } from "../../desk/demo-questions";
+import { takeAnswers } from "../../desk/known-answers";
 import { sayLeftOut } from "../../desk/left-out";
 import { nextSteps } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
@@ -30,6 +31,23 @@ const files = {
   record: "technical-record.pdf",
 } as const;
 
+/**
+ * The technical record, made beside all that is told: its questions are answered on another thread but for those that are told here, each once; what it
+ * fails by is said where it is waited for.
+ */
+function recordBeside(desk: Desk, view: JobView, here: readonly DemoQuestion[]): () => Promise<{ readonly pdf: Promise<Uint8Array> }> {
+  const { document } = view;
+  const others = desk.errands.run("answers", { document, but: here.map(({ sheet, at }) => ({ sheet: sheet.id, at })) });
+  others.catch(() => undefined);
+  return async () => {
+    const known = await others;
+    takeAnswers(view, known);
+    const pdf = desk.errands.run("record", { document, known: [...here.map((q) => ask(q.sheet, view, q.at, {})), ...known] });
+    pdf.catch(() => undefined);
+    return { pdf };
+  };
+}
+
 /** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
   const { out, page } = world;
@@ -49,14 +67,13 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   const before = await openJob(desk, name);
   await fitDemoCable(desk, name);
   const view = await openJob(desk, name);
-  // the longest of its papers is made beside all that is told; what it fails by is said where it is waited for
-  const made = desk.errands.run("record", { document: view.document });
-  made.catch(() => undefined);
   const { power, strip, dial, front } = demoQuestions(demoBand);
+  const record = recordBeside(desk, view, [...power, ...dial]);
   const say = (view: JobView, q: DemoQuestion): string => answerText(ask(q.sheet, view, q.at, {}), q.sheet, page);
   for (const [i, q] of power.entries()) {
     title(`${i + 1}. ${q.sheet.title}`);
-    out(say(before, q));
+    // what the cable does nothing to
+    out(say(view, q));
   }
 
   title(`${power.length + 1}. Read a sweep of the IF strip, and fit the strip to it`);
@@ -87,6 +104,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   const beatsFile = await kept(files.beats, beats.csv);
   const at = `bands.${demoBand}`;
   for (const q of dial) out(`${say(view, q)}\n`);
+  const made = await record();
   const card = await kept(files.card, await dialCardPdf(view, at, { step: "25 kHz" }));
   const scale = await kept(files.scale, await dialScalePdf(view, at, {}));
 
@@ -108,7 +126,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
 
   title(`${rest + 2}. The report to the owner, and the technical record`);
   const report = await kept(files.report, await ownersPdf(view));
-  const record = await kept(files.record, await made);
+  const technical = await kept(files.record, await made.pdf);
   out(
     [
       `Job         "${name}" (fettle show "${name}", fettle next "${name}", fettle open "${name}")`,
@@ -119,7 +137,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
       `Converter   ${bandCard}`,
       `Parts       ${shopping}`,
       `Report      ${report}`,
-      `Record      ${record}`,
+      `Record      ${technical}`,
     ].join("\n"),
   );
 }

@@ -1,5 +1,6 @@
 import { ask, sheetNamed } from "../../desk/actions";
 import type { Accompanied, ErrandName, Errands, Given, Gives } from "../../desk/errand";
+import { takeAnswers } from "../../desk/known-answers";
 import { planned } from "../../desk/work";
 import { fromElsewhere } from "../../job/from-elsewhere";
 import { dialSubject } from "../../job/rollups/dial-papers";
@@ -32,8 +33,13 @@ const doing: Doing = {
   faults: async ({ document }) => (await import("../../desk/tracing")).tracedFaults(viewOf(document)),
   report: async ({ document }, { progress, signal }) =>
     (await reporting()).ownersPdf(viewOf(document), progress, () => signal?.aborted ?? false),
-  record: async ({ document }, { progress, signal }) =>
-    (await reporting()).recordPdf(viewOf(document), progress, () => signal?.aborted ?? false),
+  record: async ({ document, known = [] }, { progress, signal }) => {
+    const view = viewOf(document);
+    takeAnswers(view, known);
+    return (await reporting()).recordPdf(view, progress, () => signal?.aborted ?? false);
+  },
+  answers: async ({ document, but }, { progress, signal }) =>
+    (await reporting()).answersBut(viewOf(document), but, progress, () => signal?.aborted ?? false),
   cards: async ({ document, card, blank }) => (await reporting()).cardsPdf(viewOf(document), card, blank),
   dialCard: async ({ document, band, how }) => {
     const { dialCardPdf } = await dialPapers();

@@ -23,6 +23,7 @@ export const usualLimits: ThreadLimits = {
     faults: 120,
     report: 900,
     record: 900,
+    answers: 900,
     cards: 120,
     dialCard: 120,
     converterCard: 120,
@@ -41,10 +42,11 @@ export const said: Readonly<Record<ErrandName, string>> = {
   faults: "the faults",
   report: "the report",
   record: "the technical record",
+  answers: "the answers",
   cards: "the record cards",
   dialCard: "the calibration card",
   converterCard: "the converter's card",
   dialScale: "the dial scale",
 };
 /** These never take the last thread: a file or a card is not to wait for them. */
-export const slow: readonly ErrandName[] = ["report", "record", "parts", "proof", "sheet"];
+export const slow: readonly ErrandName[] = ["report", "record", "answers", "parts", "proof", "sheet"];

@@ -1,5 +1,7 @@
 import { expect, it } from "vitest";
 import { answer } from "../../ask/answer";
+import { ask } from "../../desk/actions";
+import { takeAnswers } from "../../desk/known-answers";
 import { sayLeftOut } from "../../desk/left-out";
 import type { Entry, JobDocument } from "../../job/document";
 import { proofOf } from "../../job/rollups/proof/proof";
@@ -9,7 +11,7 @@ import { reform } from "../../sheets/reform/sheet";
 import { whichMarker } from "../../sheets/which-marker/sheet";
 import { orThrow } from "../../units/issue";
 import { tolerance } from "../../units/quantity";
-import { partsList, reportAnswers, reportSheets } from "./reporting";
+import { answersBut, partsList, reportAnswers, reportSheets } from "./reporting";
 import { technicalRecord } from "./technical-record";
 
 const set = patterns[1];
@@ -42,9 +44,9 @@ it("hands over no answer that rests on an example, and takes it in once the set 
 });
 
 it("calls an answer an example while what it must read is assumed", () => {
-  const ask = (entries: Entry[]) => orThrow(answer(whichMarker, benchOf(viewOf(job(entries)), `fittings.${marker.id}`), { draws: 50 }));
-  expect(ask([]).headline).toMatch(/Not enough recorded to judge this set yet\. Missing: what the dial says at the marker\. /);
-  expect(ask([dial]).headline).not.toContain("Nothing to say");
+  const asked = (entries: Entry[]) => orThrow(answer(whichMarker, benchOf(viewOf(job(entries)), `fittings.${marker.id}`), { draws: 50 }));
+  expect(asked([]).headline).toMatch(/Not enough recorded to judge this set yet\. Missing: what the dial says at the marker\. /);
+  expect(asked([dial]).headline).not.toContain("Nothing to say");
 });
 
 it("names what was assumed by what it means, and strands no heading from its rows", () => {
@@ -96,4 +98,25 @@ it("leaves out what is refused, and names it with why: one zero beat stops nothi
   expect(JSON.stringify(technicalRecord({ view, answers: [], leftOut: leftOut.map(sayLeftOut) }))).toContain(
     "Left out: The dial, because points",
   );
+});
+
+it("takes what was worked out elsewhere of the same job as it is, in a list of parts too, and works out what is left", async () => {
+  const view = viewOf(job([dial]));
+  const all = reportSheets(view);
+  const others = await answersBut(
+    view,
+    all.slice(2).map(({ sheet }) => ({ sheet: sheet.id })),
+  );
+  expect(others.map((a) => a.sheet)).toEqual(all.slice(0, 2).map(({ sheet }) => sheet.id));
+  const again = viewOf(structuredClone(view.document));
+  const [taken] = structuredClone(others);
+  takeAnswers(again, [taken]);
+  expect(ask(all[0].sheet, again, undefined, {})).toBe(taken);
+  expect(ask(all[1].sheet, again, undefined, {})).toEqual(others[1]);
+  const few = { draws: 50, points: 11 };
+  const asking = all.find(({ sheet, at }) => sheet.parts && ask(sheet, view, at, few).parts.length > 0)!;
+  const wanting = ask(asking.sheet, view, asking.at, few);
+  const third = viewOf(structuredClone(view.document));
+  takeAnswers(third, [{ ...wanting, parts: [{ ...wanting.parts[0], value: "worked out elsewhere" }] }]);
+  expect((await partsList(third)).lines.map((l) => l.value)).toContain("worked out elsewhere");
 });

@@ -1,9 +1,11 @@
 import type { Content, TDocumentDefinitions } from "pdfmake/interfaces";
-import type { Ask } from "../../ask/answered";
+import type { Answer, Ask } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
 import { resolveInputs, unreadOf } from "../../ask/resolve";
 import type { Resolved } from "../../ask/resolved";
-import { ask } from "../../desk/actions";
+import { ask, sheetNamed } from "../../desk/actions";
+import type { Given } from "../../desk/errand";
+import { isKnown } from "../../desk/known-answers";
 import { type LeftOut, sayLeftOut } from "../../desk/left-out";
 import { dialCardOf } from "../../job/rollups/dial-papers";
 import { ownersReportOf } from "../../job/rollups/owner/owner";
@@ -83,7 +85,7 @@ async function answersOf(
     await new Promise((r) => setImmediate(r));
     if (stopped()) return { answers: [], leftOut: [] };
     try {
-      answers.push({ sheet, at: at ?? "", answer: ask(sheet, view, at, how) });
+      answers.push({ sheet, at: at ?? "", answer: ask(sheet, view, at, isKnown(view, sheet.id, at) ? {} : how) });
     } catch (e) {
       const of = sheet.subject === "stage" ? ` (${subjectLabel(view.set, at)})` : "";
       leftOut.push({ title: `${sheet.title}${of}`, why: whyRefused(e) });
@@ -121,6 +123,18 @@ export const reportAnswers = (
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
+
+/** Answers of a job's report but those of the questions named; a subject that isn't named is the first. None when it was stopped. */
+export async function answersBut(
+  view: JobView,
+  but: Given<"answers">["but"],
+  progress: (said: string) => void = () => undefined,
+  stopped: () => boolean = () => false,
+): Promise<readonly Answer[]> {
+  const named = new Set(but.map(({ sheet, at }) => `${sheet} ${at ?? subjectsIn(view, sheetNamed(sheet))[0] ?? ""}`));
+  const asked = reportSheets(view).filter(({ sheet, at }) => !named.has(`${sheet.id} ${at ?? ""}`));
+  return (await answersOf(view, asked, {}, progress, stopped)).answers.map((a) => a.answer);
+}
 
 /** The technical record as pdfmake's document definition: everything, with every input and where it comes from; empty when it was stopped. */
 export async function recordDefinition(
