@@ -8,4 +8,6 @@ export interface TracedFault extends Fault {
   readonly explained?: string;
   /** what is to be read once it was mended */
   readonly toRead: string;
+  /** the card that it is written on, where one holds it */
+  readonly readOn?: string;
 }

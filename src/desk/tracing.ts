@@ -1,5 +1,5 @@
-import { faultsOf, isOpenFault } from "../job/faults/faults";
-import { readingsOf } from "../job/faults/proving";
+import { faultsOf, isSought } from "../job/faults/faults";
+import { cardToRead, readingsOf } from "../job/faults/proving";
 import type { JobView } from "../job/view";
 import { sheetById } from "../sheets/index";
 import { InputError } from "../units/issue";
@@ -19,18 +19,19 @@ const quick = { draws: 400, points: 11 } as const;
  */
 export function tracedFaults(view: JobView): readonly TracedFault[] {
   return faultsOf(view).map((f): TracedFault => {
-    const toRead = readingsOf(view, f.place);
+    const card = cardToRead(view, f.place);
+    const read = { ...f, toRead: readingsOf(view, f.place), ...(card ? { readOn: card } : {}) };
     const question = explains(view.set, f.place);
-    if (!question) return { ...f, toRead };
+    if (!question) return read;
     const asks = { sheet: question.sheet.id, at: question.at };
     const sheet = sheetById(asks.sheet);
-    if (!sheet || !isOpenFault(f) || f.state === "mended" || f.state === "proved") return { ...f, toRead, asks };
+    if (!sheet || !isSought(f)) return { ...read, asks };
     try {
-      return { ...f, toRead, asks, explained: ask(sheet, view, asks.at || undefined, quick).headline };
+      return { ...read, asks, explained: ask(sheet, view, asks.at || undefined, quick).headline };
     } catch (e) {
       // a question that can't be answered yet says so where it is asked
       if (!(e instanceof InputError)) throw e;
-      return { ...f, toRead, asks };
+      return { ...read, asks };
     }
   });
 }

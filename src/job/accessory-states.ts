@@ -36,3 +36,15 @@ export function statePaths(set: SetDescription, f: Fitting): readonly string[] {
  */
 export const statesLacking = (set: SetDescription): readonly string[] =>
   accessoriesOf(set).flatMap((f) => statePaths(set, f).filter((path) => quantityAt(set, path) === undefined));
+/**
+ * Whether a subject concerns this job: every one but an accessory that is only offered, of which nobody has said or read anything.
+ *
+ * @param view the job
+ * @param at path of the subject
+ * @returns whether it belongs in the job's papers
+ * @source house frame
+ */
+export const isAskedFor = (view: { readonly set: SetDescription; readonly kept: ReadonlyMap<string, string> }, at: string): boolean =>
+  !at.startsWith("fittings.") ||
+  accessoriesOf(view.set).some((f) => `fittings.${f.id}` === at) ||
+  [...view.kept.keys()].some((path) => path.startsWith(`${at}.`));

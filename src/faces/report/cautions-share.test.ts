@@ -3,19 +3,19 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { setFigures } from "../../ask/care";
 import { fitDemoCable, makeDemo } from "../../desk/demo-job";
 import { sayLeftOut } from "../../desk/left-out";
 import { type NextItem, nextSteps } from "../../job/next";
-import { benchOf, type JobView, viewOf } from "../../job/view";
-import { besides, type Caution, openDead, openLive, stateWord } from "../../standards/cautions";
+import { type JobView, viewOf } from "../../job/view";
+import { stateWord } from "../../standards/cautions";
 import { openSqlite } from "../../store/sqlite";
 import { commandLine } from "../cli/main";
 import { nextText } from "../cli/next-text";
 import { errandsHere } from "../errands/errands-here";
+import { cautionsAmiss, cautionsOf, type Said, saidIn, unheeded } from "./cautions.testdata";
 import { coverCaution } from "./paper";
 import { reportAnswers } from "./reporting";
-import { technicalRecord } from "./technical-record";
+import { type RecordParts, technicalRecord } from "./technical-record";
 
 /** Half of what these shares were while each step repeated its whole text. */
 const most = { report: 0.075, next: 0.155 } as const;
@@ -43,58 +43,13 @@ const recorded = (/## A first job[\s\S]*?```sh\n([\s\S]*?)```/.exec(readFileSync
   .filter((l) => /^\.\/fettle (?:new|fill|chassis|work|done|set|read|zero-beat) /.test(l) && !l.includes("--dry-run"))
   .map((l) => [...l.replace(/\s+#.*$/, "").matchAll(/(?:[^\s"]+|"[^"]*")+/g)].map((m) => m[0].replace(/"/g, "")).slice(1));
 
-/** One text in the order in which it is read: a heading begins anew. */
-interface Said {
-  readonly text: string;
-  readonly heading: boolean;
-}
-/** Every text of a document definition, in reading order. */
-function textsOf(node: unknown): Said[] {
-  if (typeof node === "string") return [{ text: node, heading: false }];
-  if (Array.isArray(node)) return node.flatMap(textsOf);
-  if (node === null || typeof node !== "object") return [];
-  const n = node as Record<string, unknown>;
-  if (n.style === "h2")
-    return [
-      {
-        text: textsOf(n.text)
-          .map((t) => t.text)
-          .join(""),
-        heading: true,
-      },
-    ];
-  return ["text", "stack", "columns", "ul", "table", "body"].flatMap((k) => textsOf(n[k]));
-}
 const wordCount = (t: string): number => t.split(/\s+/).filter((w) => w !== "").length;
 
-/** The frame's own texts for this set, longest first. */
-function cautionsOf(view: JobView, signed = false): readonly Caution[] {
-  const figures = { ...setFigures(benchOf(view, "")), signed };
-  return [openDead(figures), openLive(figures), openDead(figures, true), openLive(figures, true), ...besides(signed)];
-}
 /** Share of the words that are cautions. */
 function shareOf(said: readonly string[], cautions: readonly string[]): number {
   const whole = said.join("\n");
   const rest = cautions.reduce((t, c) => t.split(c).join(" "), whole);
   return 1 - wordCount(rest) / wordCount(whole);
-}
-/** Open steps without the caution of their state since it turned so, or with the short one where nothing was said in full. */
-function unheeded(said: readonly Said[], ...forms: readonly (readonly Caution[])[]): string[] {
-  const kinds = forms.flatMap(([dead, live, deadAgain, liveAgain]) => [
-    { mark: `[${stateWord["open-dead"]}]`, full: dead.says, short: deadAgain.says },
-    { mark: `[${stateWord["open-live"]}]`, full: live.says, short: liveAgain.says },
-  ]);
-  let now: string | undefined;
-  let full = new Set<string>();
-  return said.flatMap(({ text, heading }) => {
-    if (heading) [now, full] = [undefined, new Set()];
-    const missing = kinds.some((k) => text.includes(k.mark) && now !== k.mark) ? [text] : [];
-    for (const k of kinds) {
-      if (text.includes(k.full)) full.add(k.mark);
-      if (text.includes(k.full) || (text.includes(k.short) && full.has(k.mark))) now = k.mark;
-    }
-    return missing;
-  });
 }
 /** `next` as printed, each line unwrapped. */
 const nextSaid = (items: readonly NextItem[], columns = 1e4): Said[] =>
@@ -103,9 +58,9 @@ const nextSaid = (items: readonly NextItem[], columns = 1e4): Said[] =>
     .map((text) => ({ text, heading: false }));
 
 const jobs = { demo: join(folder, "demo.db"), worked: join(folder, "worked.db") } as const;
-const definition = async (view: JobView): Promise<Said[]> => {
+const partsOf = async (view: JobView): Promise<Omit<RecordParts, "view">> => {
   const { answers, leftOut } = await reportAnswers(view, { draws: 60, points: 21 });
-  return textsOf(technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) }).content);
+  return { answers, leftOut: leftOut.map(sayLeftOut) };
 };
 
 beforeAll(async () => {
@@ -120,14 +75,14 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe.each(["demo", "worked"] as const)("cautions of the %s job", (name) => {
-  it("are a small share of the report, and no open step of it lacks its own", async () => {
+  it("are a small share of the report, no open step of it lacks its own, and none is said twice in a section", async () => {
     const view = await open(jobs[name]);
-    const said = await definition(view);
+    const parts = await partsOf(view);
+    const said = saidIn(technicalRecord({ view, ...parts }).content);
     const cautions = cautionsOf(view);
     expect(said.filter((s) => s.text.includes(`[${stateWord["open-live"]}]`)).length).toBeGreaterThan(0);
-    // its list of what is next says in short what was signed
     const inShort = cautionsOf(view, true);
-    expect(unheeded(said, cautions, inShort)).toEqual([]);
+    expect(cautionsAmiss(view, parts)).toEqual([]);
     const share = shareOf(
       said.map((s) => s.text),
       [coverCaution, ...[...cautions, ...inShort].map((c) => c.says)],

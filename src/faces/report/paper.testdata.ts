@@ -6,9 +6,10 @@ import type { TDocumentDefinitions } from "pdfmake/interfaces";
 import { expect } from "vitest";
 import { sayLeftOut } from "../../desk/left-out";
 import type { JobView } from "../../job/view";
+import { cautionsAmiss } from "./cautions.testdata";
 import { pdfBytes } from "./pdf";
 import { ownersDefinition, reportAnswers } from "./reporting";
-import { technicalRecord } from "./technical-record";
+import { type RecordParts, technicalRecord } from "./technical-record";
 
 /** What is looked at on paper, as it was printed: read back by poppler's pdftotext. */
 export const canRead = spawnSync("pdftotext", ["-v"]).status === 0;
@@ -85,6 +86,13 @@ export function stranded(d: TDocumentDefinitions, { pages }: Printed): readonly 
 /** Fewest lines of a page that is no card, and least part of a record's pages that is used. */
 const fewest = 10;
 const used = 0.75;
+/** Sections on an accessory that is only offered, and of which nothing is on record. */
+export const unaskedFor = (view: JobView, answers: RecordParts["answers"]): readonly string[] =>
+  answers.flatMap(({ sheet, at = "" }) => {
+    const fitting = view.set.fittings.find((f) => `fittings.${f.id}` === at);
+    const isOnRecord = view.inForce.some((e) => JSON.stringify(e).includes(`"${at}.`));
+    return fitting?.state === "offered" && !isOnRecord ? [`${sheet.title}: ${fitting.label}`] : [];
+  });
 /** The two papers of a job, as they come out: pages, headings, and nothing of the inside in the owner's. */
 export async function expectPapers(view: JobView): Promise<void> {
   const owners = (await ownersDefinition(view))!;
@@ -101,7 +109,10 @@ export async function expectPapers(view: JobView): Promise<void> {
 
   // where it all goes on paper is the same with few draws
   const { answers, leftOut } = await reportAnswers(view, { draws: 100 });
-  const record = technicalRecord({ view, answers, leftOut: leftOut.map(sayLeftOut) });
+  const parts = { answers, leftOut: leftOut.map(sayLeftOut) };
+  expect(cautionsAmiss(view, parts)).toEqual([]);
+  expect(unaskedFor(view, answers)).toEqual([]);
+  const record = technicalRecord({ view, ...parts });
   const whole = await printed(record);
   expect(whole.pages.length).toBeLessThanOrEqual(60);
   expect(lost(record, whole)).toEqual([]);

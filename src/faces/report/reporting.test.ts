@@ -6,6 +6,7 @@ import { sayLeftOut } from "../../desk/left-out";
 import type { Entry, JobDocument } from "../../job/document";
 import { proofOf } from "../../job/rollups/proof/proof";
 import { benchOf, subjectsOf, viewOf } from "../../job/view";
+import type { SetDescription } from "../../set/describe";
 import { patterns } from "../../set/patterns/kinds";
 import { reform } from "../../sheets/reform/sheet";
 import { whichMarker } from "../../sheets/which-marker/sheet";
@@ -16,13 +17,14 @@ import { technicalRecord } from "./technical-record";
 
 const set = patterns[1];
 const marker = set.fittings.find((f) => f.kind === "marker-generator")!;
-const job = (entries: Entry[]): JobDocument => ({
+const withMultiplier = { ...set, fittings: set.fittings.map((f) => (f.kind === "q-multiplier" ? { ...f, state: "set" as const } : f)) };
+const job = (entries: Entry[], of: SetDescription = withMultiplier): JobDocument => ({
   format: "fettle-job",
   version: 5,
   id: "j",
   name: "j",
   created: "2026-01-01T00:00:00Z",
-  set,
+  set: of,
   entries,
 });
 const dial: Entry = {
@@ -41,6 +43,29 @@ it("hands over no answer that rests on an example, and takes it in once the set 
   expect(before).not.toContain("which-marker");
   expect(before).not.toContain("marker-trim");
   expect(idsOf([dial])).toContain("which-marker");
+});
+
+it("has sections on an accessory that is planned or there, or of which something is on record, and on no other", () => {
+  const kindsIn = (of: SetDescription, entries: Entry[] = []) =>
+    new Set(
+      reportSheets(viewOf(job(entries, of))).flatMap(({ at }) => of.fittings.filter((f) => at === `fittings.${f.id}`).map((f) => f.id)),
+    );
+  for (const p of patterns) {
+    const as = (id: string, state: "offered" | "planned") => ({
+      ...p,
+      fittings: p.fittings.map((f) => ({ ...f, state: f.id === id ? state : ("offered" as const) })),
+    });
+    for (const f of p.fittings) {
+      const only = new Set([f.id]);
+      expect(kindsIn(as(f.id, "offered")), p.pattern).toEqual(new Set());
+      expect(kindsIn(as(f.id, "planned")), `${p.pattern} ${f.id}`).toEqual(only);
+      const length = { value: 1, spread: tolerance(0.01), origin: "measured" as const, source: "ruler" };
+      const said: Entry = { ...dial, kind: "values", values: { [`fittings.${f.id}.cableLength`]: length }, why: "ruler" };
+      expect(kindsIn(as(f.id, "offered"), [said]), `${p.pattern} ${f.id}`).toEqual(only);
+    }
+    const cover = JSON.stringify(technicalRecord({ view: viewOf(job([], as("", "offered"))), answers: [] }));
+    expect(cover).not.toContain("offered");
+  }
 });
 
 it("calls an answer an example while what it must read is assumed", () => {

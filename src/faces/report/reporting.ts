@@ -7,6 +7,7 @@ import { ask, sheetNamed } from "../../desk/actions";
 import type { Given } from "../../desk/errand";
 import { isKnown } from "../../desk/known-answers";
 import { type LeftOut, sayLeftOut } from "../../desk/left-out";
+import { isAskedFor } from "../../job/accessory-states";
 import { dialCardOf } from "../../job/rollups/dial-papers";
 import { ownersReportOf } from "../../job/rollups/owner/owner";
 import { type ExchangedLine, exchangedOf } from "../../job/rollups/owner/work";
@@ -26,7 +27,7 @@ import { type RecordParts, technicalRecord } from "./technical-record";
 
 /**
  * Questions whose answers belong in a job's report: those that this set can be asked and that have what they must read. One that rests on an example
- * is left out, since it says nothing of this set.
+ * is left out, since it says nothing of this set; so is an accessory that is only offered.
  *
  * @param view the job
  * @returns sheets in the order of the index, each with its subject: of a stage every one that was read
@@ -34,7 +35,7 @@ import { type RecordParts, technicalRecord } from "./technical-record";
  */
 export const reportSheets = (view: JobView): readonly { readonly sheet: AnySheet; readonly at: string }[] =>
   sheets.flatMap((sheet) => {
-    const subjects = subjectsIn(view, sheet);
+    const subjects = subjectsIn(view, sheet).filter((at) => isAskedFor(view, at));
     return (sheet.subject === "stage" ? subjects : subjects.slice(0, 1)).flatMap((at) => {
       const value = resolved(sheet, view, at);
       // what is refused is asked all the same, so that it is named with its reason

@@ -2,6 +2,7 @@ import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interface
 import type { Answer } from "../../ask/answered";
 import { chassisSaid } from "../../ask/chassis";
 import type { AnySheet } from "../../ask/contract";
+import { accessoriesOf } from "../../job/accessory-states";
 import { sayBroughtIn } from "../../job/format";
 import { pastOf } from "../../job/history/history";
 import { nextSteps } from "../../job/next";
@@ -82,7 +83,12 @@ function cover(view: JobView, stamp: string): Content[] {
     ],
     ["IF", printQuantity(set.strip.intermediateFrequency.value, set.strip.intermediateFrequency.spread, "frequency")],
     ["Tubes", set.tubes.map((t) => `${t.socket} ${t.function}`).join(", ")],
-    ["Accessories", set.fittings.map((f) => `${f.label}: ${f.state}`).join(", ") || "none"],
+    [
+      "Accessories",
+      accessoriesOf(set)
+        .map((f) => `${f.label}: ${f.state}`)
+        .join(", ") || "none",
+    ],
     [
       "State of the job",
       `${count("proven")} steps proven, ${count("due again")} due again, ${count("in work") + count("found")} begun, ${count("untouched")} untouched`,

@@ -235,6 +235,10 @@ describe.runIf(executablePath)("the set on the page", () => {
     await page.locator(".tag.lit").first().waitFor();
     await page.getByRole("link", { name: "Faults" }).click();
     await fault.getByRole("heading", { name: /mended/ }).waitFor();
+    // what is next leads: what is read again stands on the chart
+    expect(await fault.locator("a.button:not(.plain)").allTextContents()).toEqual(["Write what you read"]);
+    await fault.getByRole("link", { name: "Write what you read" }).click();
+    await page.getByLabel("Measured V, row 1", { exact: true }).waitFor();
     await page.close();
   });
 

@@ -43,6 +43,10 @@ const after: Readonly<Record<Act["does"], FaultState>> = {
 /** Whether somebody still has to do with it. */
 export const isOpenFault = (f: Pick<Fault, "state">): boolean => f.state !== "closed" && f.state !== "left";
 
+/** Whether its cause is still to be found: after that nothing is to be told apart any more. */
+export const isSought = (f: Pick<Fault, "state">): boolean =>
+  f.state === "noticed" || f.state === "being traced" || f.state === "open again";
+
 /** Signs that contradict what was proved or closed: read after it. */
 function contradicting(view: JobView, signs: readonly Sign[], act: Act): readonly Sign[] {
   const at = view.inForce.findIndex((e) => e.id === act.id);

@@ -72,11 +72,26 @@ export function readingsOf(view: JobView, place: string): string {
   if (place === "supplies") return "B+ and the ripple, on the voltage chart or on the sheet on B+";
   if (isAntenna(view, place)) return "touch current with the plug both ways, the antenna terminal among its points, on the safety card";
   if (place === "line") return "insulation and touch current, on the safety card";
-  if (isStrip(view, place)) return "a sweep of the IF (fettle read)";
+  if (isStrip(view, place)) return "a sweep of the IF";
   if (place.startsWith("bands.")) return "the dial's zero beats, or the tracking at two points or more";
   if (place.startsWith("fittings.")) return "the accessory's own volts and setting";
   return "whatever showed the fault, once more";
 }
+
+/**
+ * The card on which that is written.
+ *
+ * @param view the job
+ * @param place path of the set
+ * @returns its id; undefined where no card holds it
+ * @source house rule, as isReadingOf has it
+ */
+export const cardToRead = (view: JobView, place: string): string | undefined =>
+  place === "line" || isAntenna(view, place)
+    ? "safety-out"
+    : place === "supplies" || socketsAt(view, place).length > 0
+      ? "voltage-chart"
+      : undefined;
 
 /** When the fault was last mended, by place among the entries in force; when it was noticed where nothing was mended. */
 const mendedAt = (view: JobView, f: Fault): number => {

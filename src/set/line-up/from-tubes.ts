@@ -54,13 +54,17 @@ export function fromTubes(tubes: readonly SaidTube[]): FromTubes {
     rectifierType,
     choices: { heaters },
     guessed: {
-      "strip.cans": { is: cans, from: ifTubes === 0 ? "no IF tube in the list" : "one more than the IF tubes", field: "cans" },
-      "supplies.arrangement": { is: fromLine ? "half-wave" : "full-wave", from: why, field: "rectifier" },
+      "strip.cans": {
+        is: `${cans} IF can${cans === "1" ? "" : "s"}`,
+        from: ifTubes === 0 ? "no IF tube in the list" : "one more than the IF tubes",
+        field: "cans",
+      },
+      "supplies.arrangement": { is: `${fromLine ? "half" : "full"}-wave rectifier`, from: why, field: "rectifier" },
       ...(rectifierType === undefined
-        ? { "supplies.rectifierType": { is: "one that is usual in such a set", from: why, field: "rectifier" } }
+        ? { "supplies.rectifierType": { is: "a rectifier that is usual in such a set", from: why, field: "rectifier" } }
         : {}),
-      ...(fromLine ? { "chassis.state": { is: "live", from: `${why}, is fed from the line`, field: "chassis" } } : {}),
-      "supplies.heaters": { is: heaters, from: "the heater volts in the types", field: "heaters" },
+      ...(fromLine ? { "chassis.state": { is: "live chassis", from: `${why}, is fed from the line`, field: "chassis" } } : {}),
+      "supplies.heaters": { is: `heaters in ${heaters}`, from: "the heater volts in the types", field: "heaters" },
     },
   };
 }

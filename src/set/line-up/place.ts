@@ -114,7 +114,7 @@ export function placeTubes(all: Stages, said: readonly SaidTube[]): Read<Placed>
     return partsOf(t, socket, guessed);
   });
   if (said.some((t) => t.socket === undefined))
-    guessed.tubes = { is: parts.map((p) => p.socket).join(", "), from: "the order in which the tubes were written" };
+    guessed.tubes = { is: `sockets ${parts.map((p) => p.socket).join(", ")}`, from: "the order in which the tubes were written" };
   const used = new Set<string>();
   const tubes: PlacedTube[] = [];
   for (const p of parts) {

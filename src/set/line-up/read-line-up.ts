@@ -41,11 +41,15 @@ export const numbered = (text: string): readonly Numbered[] =>
     .map((l, i): Numbered => [i + 1, l.replace(bullet, "").trim()])
     .filter(([, l]) => l !== "" && !l.startsWith("#"));
 
+/** The types of a text that holds nothing else, such as `6SK7 6SA7 6SK7`; the text itself where it says more. */
+function typesIn(text: string): readonly string[] {
+  const words = text.split(/[\s,;]+/);
+  return words.length > 1 && words.every((w) => typeAt(w, true) === w && bulbOf(w) !== undefined) ? words : [text];
+}
 /** A semicolon parts tubes where several stand in the line, else cells. */
 const atSemicolons = (line: string): readonly string[] => {
-  // nothing but types, such as 6SK7 6SA7 6SK7
-  const words = line.split(/[\s,;]+/);
-  if (words.length > 1 && words.every((w) => typeAt(w, true) === w && bulbOf(w) !== undefined)) return words;
+  const types = typesIn(line);
+  if (types.length > 1) return types;
   const parts = line.split(";");
   return parts.filter((p) => hasType(p.trim())).length > 1 ? parts : [parts.join(", ")];
 };
@@ -56,8 +60,7 @@ function pieces(lines: readonly Numbered[]): readonly Numbered[] {
     const line = raw.trim();
     if (line === "") continue;
     let piece = "";
-    for (const part of line.split(/,/)) {
-      const own = part.trim();
+    for (const own of line.split(/,/).flatMap((part) => typesIn(part.trim()))) {
       const rest = socketWord.test(own) ? skip(own.replace(socketWord, "")) : own;
       const begins =
         (markedSocket.test(own) && piece !== "" && !isSocketsOnly(piece)) ||

@@ -1,4 +1,3 @@
-import { bad, good, type Read } from "../../units/issue";
 import { own } from "../../units/own";
 
 /** What some words say of a set: fields of its outline, by their ids. */
@@ -76,24 +75,35 @@ function phrase(said: string): SaidFields | undefined {
   }
   return /^(?:own |with (?:a )?)?power transformer$/i.test(said) ? {} : undefined;
 }
+interface Words {
+  readonly fields: SaidFields;
+  /** phrases that may be tubes */
+  readonly rest: readonly string[];
+}
 /**
  * Words about the whole set: several phrases with commas or semicolons between.
  *
  * @param said one line
- * @returns fields of the outline; undefined where its first phrase is none, so that it may be something else
+ * @returns fields of the outline, and what of the line is no such phrase; undefined where its first is none, so that it may be something else
  * @source words of the trade
  */
-export function readWords(said: string, path: string): Read<SaidFields> | undefined {
+export function readWords(said: string): Words | undefined {
   const whole = phrase(said);
-  if (whole) return good(whole);
+  if (whole) return { fields: whole, rest: [] };
   const parts = said
     .split(/[,;]/)
     .map((p) => p.trim())
-    .filter((p) => p !== "");
-  const read = parts.map(phrase);
-  if (read[0] === undefined) return undefined;
-  const strange = read.indexOf(undefined);
-  return strange >= 0 ? bad(path, "not-understood", parts[strange], expectedWords) : good(Object.assign({}, ...read));
+    .filter((p) => p !== "")
+    .flatMap(figuresIn);
+  const read = parts.map((p) => [p, phrase(p)] as const);
+  if (read[0]?.[1] === undefined) return undefined;
+  return { fields: Object.assign({}, ...read.map(([, fields]) => fields)), rest: read.flatMap(([p, fields]) => (fields ? [] : [p])) };
+}
+const figuresOfPlate = /[\d.]+\s*(?:v(?:olts?)?(?:\s*ac)?|hz|cycles?|c\/s|cps|~|w(?:atts?)?|va)(?![a-z])/gi;
+/** Figures of a type plate one after the other, such as `117 V 60 Hz 90 W`, each by itself; anything else as it is. */
+function figuresIn(part: string): readonly string[] {
+  const each = part.match(figuresOfPlate) ?? [];
+  return each.length > 1 && each.join("").replace(/\s/g, "") === part.replace(/\s/g, "") ? each : [part];
 }
 
 const range = String.raw`[\d.]+\s*(?:[a-z/]+)?\s*(?:-|–|to)\s*[\d.]+`;

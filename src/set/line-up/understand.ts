@@ -62,10 +62,10 @@ function sort(lines: readonly Numbered[]): Sorted {
   return out;
 }
 function sortLine(out: Sorted, line: number, said: string): void {
-  const words = readWords(said, `line ${line}`);
+  const words = readWords(said);
   if (words) {
-    if (!words.ok) out.unread.push(...words.issues);
-    else Object.assign(out.fields, words.value);
+    Object.assign(out.fields, words.fields);
+    if (words.rest.length > 0) out.tubeLines.push([line, words.rest.join(", ")]);
     return;
   }
   const row = readRowLine(said, line);

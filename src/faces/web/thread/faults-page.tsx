@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/compat";
 import type { TracedFault } from "../../../desk/traced";
-import { isOpenFault } from "../../../job/faults/faults";
+import { isOpenFault, isSought } from "../../../job/faults/faults";
 import { actTold, shownBy } from "../../../job/faults/told";
 import { placeLabel, placesOf } from "../../../job/places";
 import type { JobView } from "../../../job/view";
@@ -93,16 +93,27 @@ function Act({
 function Ways({ of: f, name, reload }: { readonly of: TracedFault; readonly name: string; readonly reload: () => void }) {
   const open = isOpenFault(f);
   const question = f.asks && questionById(f.asks.sheet);
-  const isSought = question !== undefined && open && !f.cause;
+  const isExplained = question !== undefined && isSought(f);
   return (
     <p className="buttons">
       {question && f.asks && (
-        <a className={isSought ? "button" : "button plain"} href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}>
+        <a
+          className={isExplained ? "button" : "button plain"}
+          href={jobLink(name, "sheet", f.asks.sheet, ...(f.asks.at ? [f.asks.at] : []))}
+        >
           {question.question}
         </a>
       )}
+      {f.state === "mended" && f.readOn && (
+        <a className="button" href={jobLink(name, "records", f.readOn)}>
+          Write what you read
+        </a>
+      )}
       {open && (
-        <a className={isSought ? "button plain" : "button"} href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}>
+        <a
+          className={f.state === "cause found" ? "button" : "button plain"}
+          href={jobLink(name, "mend", f.place, f.unrecorded ? "" : f.id)}
+        >
           Mend it
         </a>
       )}
