@@ -9,6 +9,7 @@ import { noiseLead } from "../standards/audio-lead";
 import type { Caution, SetFigures } from "../standards/cautions";
 import { generatorLead } from "../standards/generator-lead";
 import type { Heard } from "./heard";
+import { underFull } from "./hum-entries";
 import type { NoiseSays } from "./noise-entries";
 import { noiseSays } from "./noise-entries";
 import { audioResolutionHz, audioTold, type ResponseTold } from "./response";
@@ -87,6 +88,15 @@ export function humTakes({ normal, atZero, carrier }: Takes, { halfWave, figures
   if (!normal?.told.hum) return [];
   const of = { normal: normal.told.hum, atZero: atZero?.told.hum, carrier: carrier?.told.hum, halfWave };
   return heeded(humSays(of), "panel", figures);
+}
+/** How far all hum lies under full output, as a sentence with its interval; under the sound that it stands in where full output was not taken. */
+export function humUnder({ normal, full }: Takes): string | undefined {
+  const hum = normal?.told.hum;
+  if (!normal || hum?.allRmsDbfs === undefined) return undefined;
+  const under = full?.told.hum && underFull({ heard: normal.heard, told: hum }, { heard: full.heard, told: full.told.hum });
+  if (!under) return `${(hum.soundRmsDbfs - hum.allRmsDbfs).toFixed(1)} dB under the whole sound of this recording.`;
+  const [low, high] = [under.db - 1.96 * under.uDb, under.db + 1.96 * under.uDb];
+  return `${under.db.toFixed(1)} dB (${low.toFixed(1)} to ${high.toFixed(1)}) under full output.`;
 }
 /** What recordings of crackle say. */
 export function crackleTakes({ normal, without, atZero }: Takes): readonly HeededFinding[] {

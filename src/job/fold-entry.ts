@@ -5,6 +5,7 @@ import { settleGuess } from "../set/guesses";
 import { loosen } from "../set/history";
 import { putMember } from "../set/members";
 import { putValue } from "../set/paths";
+import { dayInWords } from "../units/day";
 import type { Estimate } from "../units/draws";
 import { changesGround } from "./chassis-proof";
 import type { Due, Entry, EntryOf, Instrument, Reading } from "./document";
@@ -61,7 +62,7 @@ function shake(f: Folding, e: EntryOf<"fact"> | EntryOf<"values">): void {
   f.shaken.push(e);
   if (!f.act || !isSafeToJoin(f.act.state)) return;
   f.act = undefined;
-  f.fell = `${path} was changed on ${e.at.slice(0, 10)}, after it was proved`;
+  f.fell = `${path} was changed on ${dayInWords(e.at)}, after it was proved`;
 }
 function foldReading(f: Folding, { reading }: EntryOf<"reading">): void {
   f.readings.push(reading);

@@ -1,4 +1,6 @@
 /** Name, version and words of the job's format, apart from the definition that reads it: the page knows them without it. */
+
+import { dayInWords } from "../units/day";
 export const formatName = "fettle-job";
 export const formatVersion = 5;
 export const readingStates = ["as-found", "as-left"] as const;
@@ -18,5 +20,5 @@ export const isFromElsewhere = (x: { readonly broughtIn?: unknown }): boolean =>
 /** In a sentence: when and by whom a job was brought in, and what that means. */
 export const sayBroughtIn = (b: { readonly at: string; readonly by: string; readonly copyOf?: string | undefined }): string =>
   b.copyOf === undefined
-    ? `Brought in from elsewhere on ${b.at.slice(0, 10)} by ${b.by}: what it says about safety proves nothing here.`
-    : `Copied from the job "${b.copyOf}" on ${b.at.slice(0, 10)} by ${b.by}: a copy is another set or another claim, so what it says about safety proves nothing here; chassis and safety record must be proved again.`;
+    ? `Brought in from elsewhere on ${dayInWords(b.at)} by ${b.by}: what it says about safety proves nothing here.`
+    : `Copied from the job "${b.copyOf}" on ${dayInWords(b.at)} by ${b.by}: a copy is another set or another claim, so what it says about safety proves nothing here; chassis and safety record must be proved again.`;

@@ -3,6 +3,7 @@ import { isSafeToJoin } from "../ask/chassis";
 import type { Hazard } from "../ask/findings";
 import { questions } from "../sheets/asked";
 import { type Caution, isOpen, type State } from "../standards/cautions";
+import { dayInWords } from "../units/day";
 import type { Issue } from "../units/issue";
 import { stateIssues } from "./accessory-proof";
 import { bothStates } from "./accessory-states";
@@ -46,8 +47,8 @@ function workedOut(view: JobView, d: DueNow): string {
     .filter((e) => e.id !== d.because && e.kind === "values" && e.at > d.at)
     .some((e) => e.kind === "values" && Object.keys(e.values).some((p) => places.some((s) => p.startsWith(`${s}.`))));
   return since
-    ? `as worked out on ${d.at.slice(0, 10)}; its values have changed since, so ask the question again`
-    : `as worked out on ${d.at.slice(0, 10)}`;
+    ? `as worked out on ${dayInWords(d.at)}; its values have changed since, so ask the question again`
+    : `as worked out on ${dayInWords(d.at)}`;
 }
 
 const unique = (texts: readonly string[]): string[] => [...new Set(texts)];

@@ -1,5 +1,6 @@
 import { chassisSaid } from "../ask/chassis";
 import type { SetDescription } from "../set/describe";
+import { dayInWords } from "../units/day";
 import type { Entry, EntryOf } from "./document";
 import { formById } from "./forms";
 import { addressLabel, placeLabel } from "./places";
@@ -86,7 +87,7 @@ function sayOfThread(set: SetDescription, e: Exclude<Entry, { kind: "reading" }>
     case "standing":
       return `left ${e.power}, case ${e.case}${e.clipped ? `, ${e.clipped}` : ""}`;
     case "waiting":
-      return e.ends ? `no longer waiting: ${e.for}` : `waiting for ${e.for}${e.until ? ` until ${e.until.slice(0, 10)}` : ""}`;
+      return e.ends ? `no longer waiting: ${e.for}` : `waiting for ${e.for}${e.until ? ` until ${dayInWords(e.until)}` : ""}`;
     case "described":
       return `${e.list}: ${e.member} ${e.as ? "described" : "taken out"}${e.why ? `: ${e.why}` : ""}`;
     default:

@@ -65,7 +65,7 @@ describe.sequential("a shop kept at a terminal", () => {
   it("keeps everything for ever, until a keeper says how long, sees what is past its time and removes that", async () => {
     expect((await fettle("keep-for")).out).toMatch(/jobs +for ever .*\n +recordings +for ever /);
     expect((await fettle("clear-out")).out).toBe("Nothing is past its time.");
-    expect((await fettle("keep-for", "links", "2", "days")).out).toMatch(/links +2 days +owners' links that are over/);
+    expect((await fettle("keep-for", "links", "2", "days")).out).toMatch(/links +2 days +Owners' links that are over/);
     for (const [argv, said] of [
       [["keep-for", "links"], "for ever"],
       [["keep-for", "links", "soon"], "10 years"],
@@ -76,10 +76,10 @@ describe.sequential("a shop kept at a terminal", () => {
     }
     const { out } = await fettle("clear-out");
     const [, digits] = /fettle clear-out --confirm (\w{8})\n/.exec(out) ?? [];
-    expect(out).toContain("owners' links that are over: 1, the oldest of 2026-02-08\nNothing has been removed.");
+    expect(out).toContain("Owners' links that are over: 1, the oldest of 2026-02-08\nNothing has been removed.");
     expect((await fettle("owner-links")).out).toContain("withdrawn");
     expect((await fettle("clear-out", "--confirm", "01234567")).err).toContain("list it again");
-    expect((await fettle("clear-out", "--confirm", digits)).out).toContain("Removed for good:\n  owners' links that are over: 1,");
+    expect((await fettle("clear-out", "--confirm", digits)).out).toContain("Removed for good:\n  Owners' links that are over: 1,");
     expect((await fettle("owner-links")).out).toContain("No owner has a link");
     expect((await fettle("audit")).out).toMatch(/keeper at the machine +owners' links that were over cleared out: 1 *\n/);
   });

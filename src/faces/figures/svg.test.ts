@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { svgOf } from "./svg";
 import { plotText } from "./text";
+import { textWidth } from "./text-width";
 
 const x = Array.from({ length: 201 }, (_, i) => i);
 const trace = (label: string, y: (v: number) => number) => ({ label, stroke: "ink" as const, dash: false, x, y: x.map(y) });
@@ -50,4 +51,20 @@ it("writes EXAMPLE across a picture that shows nothing of this set, and on no ot
   expect(svgOf({ ...drawn, example: true }, size)).toContain(">EXAMPLE<");
   expect(svgOf({ ...drawn, example: false }, size)).not.toContain("EXAMPLE");
   expect(plotText({ ...drawn, example: true }).join("\n")).toContain("EXAMPLE, not this set");
+});
+
+it.each([
+  ["a tone that moves by a hundredth of a hertz", (v: number) => 14.0312 + v * 1e-5],
+  ["a tone far up", (v: number) => 4999.9 + v * 1e-4],
+  ["small numbers", (v: number) => v / 100],
+] as const)("keeps what the axis is clear of its figures: %s", (_, y) => {
+  for (const type of [10, 16]) {
+    const d = { id: "d", title: "t", xLabel: "x", yLabel: "frequency, Hz", xLog: false, example: false, traces: [trace("tone", y)] };
+    const svg = svgOf(d, { ...size, type });
+    // the axis is said upright: its foot lies a third of its letters right of where it stands
+    const [, at] = /<text class="axis" transform="translate\(([\d.]+) /.exec(svg) ?? [];
+    const ends = [...svg.matchAll(/<text class="tick" x="([\d.]+)" y="[\d.]+" text-anchor="end"[^>]*>([^<]*)</g)];
+    expect(ends.length).toBeGreaterThan(2);
+    for (const [, x, said] of ends) expect(Number(x) - textWidth(said, type)).toBeGreaterThan(Number(at) + 0.3 * type);
+  }
 });

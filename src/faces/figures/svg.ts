@@ -4,6 +4,7 @@ import { area, line } from "d3-shape";
 import { type Drawing, extentOf } from "./drawing";
 import type { Box } from "./ground";
 import { dotsOf, type Name, type Named, named, placesOf, type Stood, sampleEm } from "./named";
+import { textWidth } from "./text-width";
 
 export interface Ink {
   readonly paper: string;
@@ -28,6 +29,8 @@ export interface Size {
   /** without the words at the axes: a caption tells them */
   readonly bare?: boolean;
 }
+/** Between a figure and the field that it stands beside. */
+const tickGap = 6;
 type Scale = ReturnType<typeof scaleLinear<number, number>> | ReturnType<typeof scaleLog<number, number>>;
 /** What every part of the picture is drawn with. */
 interface Frame {
@@ -38,27 +41,38 @@ interface Frame {
   readonly sy: ReturnType<typeof scaleLinear<number, number>>;
   readonly ink: Ink;
 }
+/** How many figures stand beside a field of a height. */
+const upCount = (height: number, type: number): number => Math.max(3, Math.min(6, Math.floor(height / (type * 2.4))));
+/** Room left of the field: for its widest figure, and for what the axis is, which never lies over a figure. */
+function leftOf(upright: ReturnType<typeof scaleLinear<number, number>>, height: number, size: Size): number {
+  const type = size.type ?? 10;
+  const up = upCount(height, type);
+  const said = upright.ticks(up).map(upright.tickFormat(up));
+  const figures = Math.max(...said.map((t) => textWidth(t, type))) + tickGap;
+  return Math.max(type * (size.bare ? 3.4 : 5.1), figures + type * (size.bare ? 0.2 : 1.8));
+}
 function frameOf(d: Drawing, size: Size, ink: Ink, above: number): Frame {
   const type = size.type ?? 10;
   const margin = {
-    left: type * (size.bare ? 3.4 : 5.1),
     right: type * 1.6,
     top: type * (size.bare ? 0.8 : 1.2),
     bottom: type * (size.bare ? 1.8 : 3.9),
   };
   const { x, y } = extentOf(d);
+  const height = size.height - margin.top - margin.bottom;
+  const upright = scaleLinear()
+    .domain(y)
+    .nice(Math.max(3, Math.round(height / (type * 4))));
+  const left = leftOf(upright, height, size);
   const plot = {
-    x: margin.left,
+    x: left,
     y: margin.top + above,
-    width: size.width - margin.left - margin.right,
-    height: size.height - margin.top - margin.bottom,
+    width: size.width - left - margin.right,
+    height,
     type,
   };
   const sx = (d.xLog ? scaleLog() : scaleLinear()).domain(x).range([plot.x, plot.x + plot.width]);
-  const sy = scaleLinear()
-    .domain(y)
-    .range([plot.y + plot.height, plot.y])
-    .nice(Math.max(3, Math.round(plot.height / (type * 4))));
+  const sy = upright.range([plot.y + plot.height, plot.y]);
   return { d, plot, size: { ...size, height: size.height + above }, sx, sy, ink };
 }
 
@@ -66,7 +80,7 @@ function frameOf(d: Drawing, size: Size, ink: Ink, above: number): Frame {
 function axes({ d, plot, size, sx, sy, ink }: Frame): string[] {
   const { type } = plot;
   const across = Math.max(2, Math.min(6, Math.floor(plot.width / (type * 6))));
-  const up = Math.max(3, Math.min(6, Math.floor(plot.height / (type * 2.4))));
+  const up = upCount(plot.height, type);
   const ticks = sx.ticks(across);
   // between places that are counted there is nothing to mark
   const isCounted = !d.xLog && d.traces.every((t) => t.x.every(Number.isInteger));
@@ -86,7 +100,7 @@ function axes({ d, plot, size, sx, sy, ink }: Frame): string[] {
       .ticks(up)
       .map(
         (v) =>
-          `<path class="rule" d="M${round(plot.x)} ${round(sy(v))}H${round(right)}" ${rule}/><text class="tick" x="${round(plot.x - 6)}" y="${round(sy(v) + type * 0.35)}" text-anchor="end" ${text}>${escaped(yf(v))}</text>`,
+          `<path class="rule" d="M${round(plot.x)} ${round(sy(v))}H${round(right)}" ${rule}/><text class="tick" x="${round(plot.x - tickGap)}" y="${round(sy(v) + type * 0.35)}" text-anchor="end" ${text}>${escaped(yf(v))}</text>`,
       ),
     ...xt.map(
       (v) =>

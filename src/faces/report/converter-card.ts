@@ -1,6 +1,7 @@
 import type { Content, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import type { Answer } from "../../ask/answered";
 import { sayCell, sayFigure } from "../../ask/say";
+import { dayInWords } from "../../units/day";
 import { stripsSvg } from "../figures/strips";
 import { cardBlocks, cardLines, cardPage, quiet } from "./dial-card";
 import { onPaper, pageWidth } from "./paper";
@@ -42,7 +43,7 @@ function factsOf(c: ConverterCard): [string, string][] {
       "Image",
       `${figure("imageLow")} to ${figure("imageHigh")}, ${figure("imageRejection")} down: it tunes the opposite way to the wanted signals, with sidebands inverted`,
     ],
-    ["Made", c.date],
+    ["Made", dayInWords(c.date)],
   ];
 }
 

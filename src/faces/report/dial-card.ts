@@ -2,6 +2,7 @@ import type { Column, Content, TableCell, TDocumentDefinitions } from "pdfmake/i
 import type { Answer } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
 import { sayCell, sayFigure } from "../../ask/say";
+import { dayInWords } from "../../units/day";
 import { type Quantity, standardUncertainty } from "../../units/quantity";
 import { drawingOf } from "../figures/drawing";
 import { svgOf } from "../figures/svg";
@@ -116,7 +117,7 @@ function factsOf(c: DialCard): [string, string][] {
     ["Band", c.band],
     ["Approach a setting", c.side],
     ["Main dial", c.setPoint || "no set-point: a main scale"],
-    ["Zero beats taken", `${c.date}, set ${c.thermal}${c.invented ? ". INVENTED readings, taken by no instrument" : ""}`],
+    ["Zero beats taken", `${dayInWords(c.date)}, set ${c.thermal}${c.invented ? ". INVENTED readings, taken by no instrument" : ""}`],
     ["Markers", markers ?? ""],
   ];
 }

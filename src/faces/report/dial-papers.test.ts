@@ -193,7 +193,7 @@ describe("the papers of a dial", () => {
     for (const said of [
       "Calibration card",
       "3.5 MHz dot",
-      "2026-02-03, set warm",
+      "3 February 2026, set warm",
       "3.525 MHz",
       "Carrier inside 3.5 MHz to 3.8 MHz",
       "National rules",

@@ -1,5 +1,6 @@
 import type { Content, CustomTableLayout, TableCell, TDocumentDefinitions } from "pdfmake/interfaces";
 import type { Caution } from "../../standards/cautions";
+import { dayInWords } from "../../units/day";
 
 /** What all papers of a job share: ink, headings, tables, the page. */
 export const accent = "#b3401f";
@@ -100,7 +101,7 @@ export const pageOf = (job: string, title: string, stamp: string): Omit<TDocumen
     caution: { fontSize: 9, color: accent, margin: [0, 1, 0, 2] },
   },
   footer: (page, pages) => ({
-    columns: [{ text: `${job}, ${stamp.slice(0, 10)}` }, { text: `page ${page} of ${pages}`, alignment: "right" }],
+    columns: [{ text: `${job}, ${dayInWords(stamp)}` }, { text: `page ${page} of ${pages}`, alignment: "right" }],
     margin: [48, 14, 48, 0],
     fontSize: 8.5,
     color: quiet,

@@ -6,6 +6,7 @@ import { exchangedOf } from "../../job/rollups/owner/work";
 import type { PartLine } from "../../job/rollups/parts";
 import { signerOf } from "../../job/sitting";
 import type { JobView } from "../../job/view";
+import { dayInWords } from "../../units/day";
 import { upperFirst } from "../../units/sentence";
 import { head, sectioned, table } from "./paper";
 
@@ -21,7 +22,7 @@ const lifeOf = (view: JobView, f: Fault): Content => ({
     {
       ul: f.acts.map(
         (a) =>
-          `${a.at.slice(0, 10)}, ${signerOf(view, a)}: ${actTold(f, a)}${a.rests.length > 0 ? ` (rests on ${a.rests.length === 1 ? "one entry" : `${a.rests.length} entries`})` : ""}`,
+          `${dayInWords(a.at)}, ${signerOf(view, a)}: ${actTold(f, a)}${a.rests.length > 0 ? ` (rests on ${a.rests.length === 1 ? "one entry" : `${a.rests.length} entries`})` : ""}`,
       ),
     },
   ],
@@ -62,11 +63,11 @@ export function shopping(lines: readonly PartLine[]): Content[] {
 /** Work with what it made due again. */
 export function workDone(view: JobView): Content[] {
   const rows = view.works.map((w): TableCell[] => [
-    w.at.slice(0, 10),
+    dayInWords(w.at),
     `${workKindById(w.work)?.title ?? w.work}${w.note ? `. ${w.note}` : ""}`,
     w.makes.map((m) => m.task).join("; "),
   ]);
-  return [table([54, "*", 230], ["Date", "Work", "Made due again"], rows, { small: true, title: sectioned("Work done") })];
+  return [table([84, "*", 210], ["Date", "Work", "Made due again"], rows, { small: true, title: sectioned("Work done") })];
 }
 
 /** Instruments that readings were taken with. */

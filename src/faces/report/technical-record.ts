@@ -10,6 +10,7 @@ import { partsIn, partsOf } from "../../job/rollups/parts";
 import { stepById } from "../../job/steps";
 import { type JobView, subjectLabel } from "../../job/view";
 import { isOpen, stateWord } from "../../standards/cautions";
+import { dayInWords } from "../../units/day";
 import { printQuantity } from "../../units/print";
 import { upperFirst } from "../../units/sentence";
 import { accent, coverCaution, head, heed, pageOf, pairs, quiet, sectioned, table } from "./paper";
@@ -94,7 +95,7 @@ function cover(view: JobView, stamp: string): Content[] {
       `${count("proven")} steps proven, ${count("due again")} due again, ${count("in work") + count("found")} begun, ${count("untouched")} untouched`,
     ],
     ...(job.broughtIn ? [["From elsewhere", sayBroughtIn(job.broughtIn)] as [string, string]] : []),
-    ["Last entry", stamp.slice(0, 10)],
+    ["Last entry", dayInWords(stamp)],
   ];
   return [
     { text: job.name, style: "h1" },

@@ -52,6 +52,21 @@ let at: InBrowser;
 
 const drawn = (page: Page): Promise<void> =>
   page.evaluate(() => new Promise<void>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
+/** Choices whose words are cut: what is chosen is wider than the room that it has, the arrow beside it left out. */
+const cut = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll("select")]
+      .filter((s) => s.checkVisibility())
+      .flatMap((s) => {
+        const worn = getComputedStyle(s);
+        const pen = document.createElement("canvas").getContext("2d");
+        if (!pen) return ["no canvas"];
+        pen.font = worn.font;
+        const said = s.selectedOptions[0]?.text ?? "";
+        const room = s.clientWidth - Number.parseFloat(worn.paddingLeft) - Number.parseFloat(worn.paddingRight);
+        return pen.measureText(said).width > room ? [`${said} (${Math.round(pen.measureText(said).width)} in ${Math.round(room)} px)`] : [];
+      }),
+  );
 const worn = (page: Page, name: "theme" | "large", value: string): Promise<void> =>
   page.evaluate(([n, v]) => void document.documentElement.setAttribute(`data-${n}`, v), [name, value] as const);
 const settled = async (page: Page): Promise<void> => {
@@ -91,6 +106,7 @@ describe.runIf(executablePath)("the gallery", () => {
       await page.setViewportSize(size);
       await settled(page);
       expect(await noSideways(page), `${name}, ${width}`).toBe(true);
+      if (width !== "phone") expect(await cut(page), `${name}, ${width}`).toEqual([]);
       for (const theme of ["day", "dark"] as const) await looked(page, `${name}-${width}`, theme);
       await worn(page, "large", "yes");
       await drawn(page);

@@ -83,6 +83,31 @@ describe.runIf(executablePath)("recordings compared", () => {
     await page.close();
   });
 
+  it("hum: how far it lies under full output, with its interval; under its own sound where that was not taken", async () => {
+    const page = await b.open("#/listen/hum");
+    await take(page, "As it is used", join(folder, "hum.wav"));
+    await page.getByText("dB under the whole sound of this recording.").waitFor();
+    // a sine of half of full scale, -9.03 dB rms, over hum of -22.84 dB
+    await take(
+      page,
+      "At full output",
+      file(
+        "full.wav",
+        wav16(
+          made(rate, 10, (t) => 0.5 * Math.sin(tau * 1000 * t), 1e-4),
+          rate,
+        ),
+      ),
+    );
+    const said = (await page.getByText("under full output.").textContent()) ?? "";
+    const [, db, low, high] = /^([\d.]+)\sdB \(([\d.]+) to ([\d.]+)\)/.exec(said) ?? [];
+    expect(db).toBe("13.8");
+    expect(Number(low)).toBeLessThan(13.81);
+    expect(Number(high)).toBeGreaterThan(13.81);
+    expect(await page.getByText("under the whole sound of this recording").count()).toBe(0);
+    await page.close();
+  });
+
   it("crackle: with the antenna and without, from files; kept as a reading with its events and what they can't tell", async () => {
     const page = await b.open(jobHash("Harbour", "listen", "crackle"));
     await take(page, "As it is used", file("crackles.wav", clicks(20)));

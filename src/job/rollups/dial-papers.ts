@@ -7,6 +7,7 @@ import { converter } from "../../sheets/converter/sheet";
 import { ask as asked } from "../../sheets/dial/ask";
 import { dial } from "../../sheets/dial/sheet";
 import { dialOf } from "../../sheets/inputs/dial-law";
+import { dayInWords } from "../../units/day";
 import { bad, good, orThrow, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
 import { benchOf, type JobView, setPointsOf, subjectsIn, subjectsOf } from "../view";
@@ -125,7 +126,7 @@ export function converterCardOf(view: JobView) {
     range: `${band?.label ?? "no range of this set"}${fit && taken.setPoint ? `, main dial at ${taken.setPoint}` : ""}`,
     ...(fit
       ? {
-          scaled: `Come to a mark ${sides[sideOf(view, path)]}. ${fit.points.length} zero beats, ${taken.date}, set ${taken.thermal}${taken.invented ? ", INVENTED" : ""}. A dash: no zero beat reaches that far.`,
+          scaled: `Come to a mark ${sides[sideOf(view, path)]}. ${fit.points.length} zero beats, ${dayInWords(taken.date)}, set ${taken.thermal}${taken.invented ? ", INVENTED" : ""}. A dash: no zero beat reaches that far.`,
         }
       : {}),
     ...(fit

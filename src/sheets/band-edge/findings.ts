@@ -62,7 +62,7 @@ function aboutRegion({ best: x }: G, put: Put): void {
     "act",
     `${whereItIs}; ${regionsSaid}.${x.line === "100 to 130 V, 60 Hz" ? " A set made for this line may be in Region 2: is it?" : ""} The edges differ: 40 m ends at ${exactly(7.2e6)} in Regions 1 and 3, at ${exactly(7.3e6)} in Region 2.`,
     {
-      do: "Record the Region once for this job (place.region, such as ITU Region 2), or the owner's licence (place.licence).",
+      do: "Record the place of this job once: its Region, such as ITU Region 2, or the owner's licence.",
       restsOn: ["lowEdgeHz", "highEdgeHz"],
     },
   );

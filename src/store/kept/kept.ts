@@ -2,11 +2,11 @@ import type { Span } from "./spans";
 
 /** What a shop keeps, by kind: each for ever, unless a keeper says how long. */
 export const keptKinds = {
-  jobs: "finished jobs, handed back to the owner",
-  recordings: "sound recordings of finished jobs; what was read from them stays",
-  sessions: "sign-ins that are over",
-  tries: "counts of passwords tried",
-  links: "owners' links that are over",
+  jobs: "Finished jobs, handed back to the owner",
+  recordings: "Sound recordings of finished jobs; what was read from them stays",
+  sessions: "Sign-ins that are over",
+  tries: "Counts of passwords tried",
+  links: "Owners' links that are over",
 } as const;
 export type KeptKind = keyof typeof keptKinds;
 export const kindsKept: readonly KeptKind[] = ["jobs", "recordings", "sessions", "tries", "links"];

@@ -16,7 +16,7 @@ describe("a keeper's page", () => {
       let ann = await enter("Ann");
       expect(await (await send("/people/keep", { kind: "links", time: "soon" }, ann)).text()).toContain("such as 10 years");
       expect(await (await send("/people/keep", { kind: "links", time: "30 days" }, ann)).text()).toContain(
-        "owners&#39; links that are over</strong>: 30 days",
+        "Owners&#39; links that are over</strong>: 30 days",
       );
       wait(38 * 24 * 3600_000);
       ann = await enter("Ann");

@@ -16,6 +16,7 @@ import { day, type Piece, plainPage, said, sending, typed } from "./plain-page";
 import { asked, type ShopServing } from "./serving";
 
 const mostRows = 100;
+const may = { bench: "works on jobs", keeper: "works on jobs and keeps the shop" } as const;
 const hidden = (name: string, value: string): Piece => html`<input type="hidden" name="${name}" value="${value}" />`;
 
 const onAccount = ({ name, role, shut, set, seen }: Listed): Piece => {
@@ -30,9 +31,9 @@ const onAccount = ({ name, role, shut, set, seen }: Listed): Piece => {
         : "not signed in"
       : "has set no password yet";
   return html`<li>
-    <p><strong>${name}</strong>, ${role}; ${state}.</p>
+    <p><strong>${name}</strong>, ${may[role]}; ${state}.</p>
     <div class="row">
-      ${act("role", `Make ${name} a ${other}`, [hidden("role", other)])} ${act("code", `New code for ${name}`)}
+      ${act("role", role === "keeper" ? `Let ${name} work on jobs only` : `Let ${name} keep the shop too`, [hidden("role", other)])} ${act("code", `New code for ${name}`)}
       ${shut ? act("reopen", `Let ${name} in again`) : act("shut", `Shut ${name} out`)}
     </div>
   </li>`;
@@ -51,7 +52,7 @@ const accountsPart = (all: readonly Listed[]): Piece =>
     ${sending("/people/account", "Make the account", [
       hidden("act", "make"),
       typed("Name, as entries will show it", "name"),
-      html`<label class="field">What it may do<select name="role"><option value="bench">bench: work on jobs</option><option value="keeper">keeper: keep the shop as well</option></select></label>`,
+      html`<label class="field">What it may do<select name="role"><option value="bench">Work on jobs</option><option value="keeper">Work on jobs and keep the shop</option></select></label>`,
     ])}`;
 const linksPart = (all: readonly OwnerLink[], now: string): Piece =>
   html`<h2>Owners' links</h2>

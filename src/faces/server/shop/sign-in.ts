@@ -36,7 +36,7 @@ const accountPage = ({ name, role }: Account, told: Piece = html``): Piece =>
   plainPage(
     name,
     html`${told}
-      <p>You are signed in as ${role === "keeper" ? html`a keeper: <a href="/people">accounts, owners' links and what was done</a>` : "a bench"}. What you record carries this name.</p>
+      <p>You are signed in, to ${role === "keeper" ? html`work on jobs and to keep the shop: <a href="/people">accounts, owners' links and what was done</a>` : "work on jobs"}. What you record carries this name.</p>
       <div class="row">${sending("/account/sign-out", "Sign out", [])}${sending("/account/sign-out-everywhere", "Sign out everywhere", [], true)}</div>
       <h2>Another password</h2>
       ${sending("/account/password", "Change it", [

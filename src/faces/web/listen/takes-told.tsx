@@ -1,7 +1,17 @@
 import type { HeededFinding } from "../../../ask/findings";
 import { noiseWords, riseWords } from "../../../desk/noise-words";
 import type { ResponseTold } from "../../../desk/response";
-import { crackleTakes, humTakes, noiseTakes, responseTake, type TakeKind, type Takes, type TakesHow, takeSlots } from "../../../desk/takes";
+import {
+  crackleTakes,
+  humTakes,
+  humUnder,
+  noiseTakes,
+  responseTake,
+  type TakeKind,
+  type Takes,
+  type TakesHow,
+  takeSlots,
+} from "../../../desk/takes";
 import { hertzWithin } from "../../../desk/tone-words";
 import { perMinute } from "../../../infer/crackle/says";
 import { crackleBands } from "../../../readings/sound/crackle";
@@ -44,6 +54,7 @@ function HumTable({ takes }: { readonly takes: Takes }) {
   const [first] = there.flatMap((s) => told(s.id) ?? []);
   const [clockU] = there.flatMap((s) => takes[s.id]?.heard.clockU ?? []);
   if (!first) return null;
+  const under = humUnder(takes);
   const orders = first.lines.map((l) => l.order).filter((o) => there.some((s) => told(s.id)?.lines[o - 1]?.stands));
   const all = (t: HumTold | undefined) => (t?.allRmsDbfs === undefined ? "none stands" : `${t.allRmsDbfs.toFixed(1)} dB`);
   return (
@@ -54,6 +65,7 @@ function HumTable({ takes }: { readonly takes: Takes }) {
           {first.allRmsDbfs !== undefined && <span className="unit"> dB re full scale</span>}
         </span>
       </p>
+      {under && <p>{under}</p>}
       {first.mains && <p>The mains is at {hertzWithin(first.mains.hz, Math.hypot(first.mains.uHz, first.mains.hz * (clockU ?? 0)))}.</p>}
       <table>
         <Heads first="rms, dB re full scale, 95 %" of={there} />

@@ -1,4 +1,5 @@
 import type { JobView } from "../../../job/view";
+import { dayInWords } from "../../../units/day";
 import { api } from "../api";
 import { Panel } from "../parts";
 import { TaskLine, useTask } from "../task";
@@ -28,7 +29,7 @@ export function Photographs({ view, name, reload }: { readonly view: JobView; re
         {pictures.map((p) => (
           <li key={p.id}>
             <a href={api.fileUrl(name, p.hash)}>
-              <img src={api.fileUrl(name, p.hash)} alt={`${p.name}, ${p.at.slice(0, 10)}`} loading="lazy" />
+              <img src={api.fileUrl(name, p.hash)} alt={`${p.name}, ${dayInWords(p.at)}`} loading="lazy" />
             </a>
           </li>
         ))}

@@ -5,6 +5,7 @@ import { actTold, shownBy } from "../../../job/faults/told";
 import { placeLabel, placesOf } from "../../../job/places";
 import type { JobView } from "../../../job/view";
 import { questionById } from "../../../sheets/asked";
+import { dayInWords } from "../../../units/day";
 import type { Issue } from "../../../units/issue";
 import { upperFirst } from "../../../units/sentence";
 import { api, heldSays } from "../api";
@@ -155,7 +156,7 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
         <ul className="bare acts">
           {f.acts.map((a) => (
             <li key={a.at + a.does}>
-              <span className="quiet">{a.at.slice(0, 10)}</span> {actTold(f, a)}
+              <span className="quiet">{dayInWords(a.at)}</span> {actTold(f, a)}
             </li>
           ))}
         </ul>
