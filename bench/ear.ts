@@ -4,7 +4,8 @@ import { closeSync, createReadStream, mkdtempSync, openSync, rmSync, statSync, w
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Hum } from "../src/readings/sound/hum";
-import { type Listener, listen } from "../src/readings/sound/listen";
+import { listen } from "../src/readings/sound/listen";
+import type { Listener } from "../src/readings/sound/listener";
 import { highestHz, Note } from "../src/readings/sound/note";
 import { openSound } from "../src/readings/sound/open-sound";
 import { orThrow } from "../src/units/issue";

@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { type Listener, listen } from "../readings/sound/listen";
+import { listen } from "../readings/sound/listen";
+import type { Listener } from "../readings/sound/listener";
 import { openSound } from "../readings/sound/open-sound";
 import type { SoundHead } from "../readings/sound/sound";
 import { orThrow } from "../units/issue";

@@ -26,7 +26,6 @@ const hum = z.object({
   soundRmsDbfs: number,
   whole: z.object({ rmsDbfs: number, uDb: number.nonnegative() }).optional(),
   framesCount: number,
-  combHz: number.optional(),
 });
 const noise = z.object({
   band: z.object({ fromHz: number, toHz: number }),

@@ -43,10 +43,7 @@ describe("lines", () => {
   it("at both are both", () => expect(textOf({ normal: told({ 1: -44, 2: -42 }) })).toContain("neither far above the other"));
   it("with the third above the first mark a field", () =>
     expect(textOf({ normal: told({ 1: -50, 3: -42 }) })).toContain("180 Hz is stronger than 60 Hz"));
-  it("that do not stand say nothing", () => {
-    expect(textOf({ normal: told({}) })).toContain("No hum rises");
-    expect(textOf({ normal: { ...told({}), combHz: 55.1 } })).toContain("wrong sample rate");
-  });
+  it("that do not stand say nothing", () => expect(textOf({ normal: told({}) })).toContain("No hum rises"));
 });
 describe("two recordings", () => {
   const normal = told({ 2: -40 });

@@ -56,12 +56,9 @@ const note = (id: string, says: string): Said => ({ id, severity: "note", says, 
  */
 export function humSays(heard: HumHeard): readonly Said[] {
   const { normal } = heard;
-  if (normal.allRmsDbfs === undefined)
-    return [note("hum-none", `No hum rises above the noise of this recording.${normal.combHz ? ` ${wrongRate(normal.combHz)}` : ""}`)];
+  if (normal.allRmsDbfs === undefined) return [note("hum-none", "No hum rises above the noise of this recording.")];
   return [...whereFrom(heard), ...withCarrier(heard), ...byLines(heard)];
 }
-const wrongRate = (hz: number): string =>
-  `But there are lines at multiples of ${hz.toFixed(1)} Hz, which is no mains frequency: the file's header may give the wrong sample rate (44.1 kHz for 48 kHz, or the other way round).`;
 
 /** Volume at zero against volume as it is used. */
 function whereFrom({ normal, atZero }: HumHeard): readonly Said[] {

@@ -1,7 +1,7 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { median } from "../../numerics/order";
 import { type Frame, Frames } from "./frames";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { highestHz, usedShare } from "./note";
 
 /** Bands that are looked at apart, Hz. */

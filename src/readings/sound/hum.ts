@@ -2,7 +2,7 @@ import { type Halved, halved } from "../../numerics/halving";
 import { type Device, undone, undoneBins } from "./device";
 import { type Frame, Frames, powerOfTwo } from "./frames";
 import { mainsIn, middleOf, tellsAt } from "./hum-mains";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { BandLevel } from "./noise-level";
 import { highestHz as receiverHz, usedShare } from "./note";
 import { noiseBeside, strongestBin } from "./peaks";
@@ -29,8 +29,6 @@ export interface HumTold {
   /** the whole sound as it was ahead of the sound device, rms, and what that is known to; none where the device's response is not undone */
   readonly whole?: { readonly rmsDbfs: number; readonly uDb: number } | undefined;
   readonly framesCount: number;
-  /** a comb of lines where no mains has its own: what the sample rate of the head may be wrong by */
-  readonly combHz?: number | undefined;
 }
 /** Lines up to here, and the bins to each side that one is summed over. */
 const highestHz = 800;
@@ -41,6 +39,8 @@ const sumBins = 3;
 const wholeFromHz = 20;
 /** Power of a line's sum over the scatter of what noise adds to it. */
 const standsAt = 4;
+/** No grid is further off than this. Source: common practice, no source. */
+const gridShare = 0.01;
 const leastOfNoise = 0.1;
 const longestFrameS = 4;
 
@@ -174,7 +174,6 @@ export class Hum implements Listener {
       soundRmsDbfs: 10 * Math.log10(Math.max(1e-20, (this.wholeBack() * this.squares) / Math.max(1, this.samples))),
       ...(this.whole && this.count > 0 ? { whole: { rmsDbfs: this.whole.told.rmsDbfs, uDb: this.whole.told.uDb } } : {}),
       framesCount: this.count,
-      combHz: all > 0 ? undefined : this.strangeComb(),
     };
   }
   /** A line as it is ahead of the sound device. */
@@ -194,16 +193,22 @@ export class Hum implements Listener {
     const asHeard = sum(() => 1);
     return this.count > 0 ? sum((k) => times[k]) / Math.max(1e-30, asHeard) : 1;
   }
-  /** Three or more multiples of a frequency that no mains has, each well above the noise. */
-  private strangeComb(): number | undefined {
+  /** Frequency of which three or more multiples stand well above the noise, where no mains that a grid has is there. */
+  get strangeHz(): number | undefined {
+    const { mains, nominalHz } = this.told;
+    if (this.count === 0 || (mains && Math.abs(mains.hz / nominalHz - 1) < gridShare)) return undefined;
     const { binHz } = this.frames;
     const stands = (hz: number): boolean => {
       const bin = Math.round(hz / binHz);
       const top = strongestBin(this.mean, bin - 1, bin + 1);
       return this.mean[top] > tellsAt * noiseBeside(this.mean, top) && this.mean[top] >= Math.max(this.mean[top - 2], this.mean[top + 2]);
     };
+    const fits: number[] = [];
     for (let hz = 40; hz < 75; hz += binHz / 8)
-      if ([2, 4, 6].every((o) => stands(o * hz)) || [1, 2, 3].every((o) => stands(o * hz))) return hz;
-    return undefined;
+      if ([2, 4, 6].every((o) => stands(o * hz)) || [1, 2, 3].every((o) => stands(o * hz))) {
+        if (hz - (fits.at(-1) ?? hz) > binHz) break;
+        fits.push(hz);
+      }
+    return fits.length > 0 ? fits.reduce((s, v) => s + v, 0) / fits.length : undefined;
   }
 }

@@ -1,11 +1,9 @@
 import { bad, good, type Read } from "../../units/issue";
 import { type Health, HealthWatch } from "./health";
+import type { Listener } from "./listener";
+import { RateWatch } from "./rate-watch";
 import type { Sound } from "./sound";
 
-/** What takes samples as they come, from a file or live. */
-export interface Listener {
-  readonly push: (x: Float64Array) => void;
-}
 /** How a sound is listened to. */
 export interface Listening {
   /** from 0; the louder one of the beginning where not said */
@@ -31,15 +29,16 @@ export async function listen(sound: Sound, name: string, listeners: readonly Lis
     return bad("--channel", "no-channel", String(how.channel + 1), `a channel from 1 to ${sound.channelsCount}`);
   let channel = how.channel;
   const watch = new HealthWatch(sound, () => channel ?? 0);
+  const rates = new RateWatch(sound.sampleRateHz);
   let count = 0;
   for await (const block of sound.blocks()) {
     channel ??= louder(block);
     watch.push(block);
-    for (const l of listeners) l.push(block[channel]);
+    for (const l of [...listeners, rates]) l.push(block[channel]);
     count += block[0].length;
     if (how.heard && !how.heard(count)) return bad(name, "stopped", "", "you to ask again: it was stopped");
   }
-  const { health } = watch;
+  const health = { ...watch.health, warnings: [...watch.health.warnings, ...rates.warnings] };
   if (health.secondsCount < shortestS)
     return bad(name, "too-short", `${count} samples at ${sound.sampleRateHz} Hz`, `at least ${shortestS} s of sound`);
   if (health.silent)

@@ -5,7 +5,7 @@ import type { Range, ToneEvent, ToneReading } from "./follow";
 import { type Health, HealthWatch, sideName } from "./health";
 import { Hum, type HumTold } from "./hum";
 import { type InputNow, InputWatch } from "./input-level";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { BandLevel, type BandTold } from "./noise-level";
 import { highestHz, Note, type NoteTold, usedShare } from "./note";
 import { type PeakNow, type PeakTold, PeakWatch } from "./peak";

@@ -2,7 +2,7 @@ import { type Halved, halved } from "../../numerics/halving";
 import { type Device, undoneBins } from "./device";
 import type { Range } from "./follow";
 import { type Frame, Frames, powerOfTwo } from "./frames";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { highestHz, usedShare } from "./note";
 import { noiseBeside, peakAt, strongestBin } from "./peaks";
 

@@ -2,7 +2,7 @@ import { type Halved, halved } from "../../numerics/halving";
 import { type Range, type ToneEvent, ToneFollower, type ToneReading } from "./follow";
 import { Frames, powerOfTwo } from "./frames";
 import { jumped } from "./jumps";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { type Swell, SwellWatch } from "./swell";
 
 /** How a tone is looked for. */

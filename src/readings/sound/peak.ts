@@ -1,6 +1,6 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { LevelMeter, levelS } from "./level";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { highestHz, usedShare } from "./note";
 import { type SteadyEvent, SteadyTone } from "./steady-tone";
 import { CalmFigure, type Passage, type TopNow, TopWatch } from "./top";

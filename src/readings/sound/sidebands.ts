@@ -1,6 +1,6 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { type Frame, Frames, powerOfTwo } from "./frames";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { highestHz, usedShare } from "./note";
 import { noiseBeside, peakAt, strongestBin } from "./peaks";
 

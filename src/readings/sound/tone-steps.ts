@@ -3,7 +3,7 @@ import { fastestSweepHzPerS } from "../../physics/coupled-pair";
 import { bad, good, type Read } from "../../units/issue";
 import { type avcStates, type Held, settlingS } from "../stepped/plan";
 import { type Frame, Frames, powerOfTwo } from "./frames";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { highestHz, usedShare } from "./note";
 import { noiseBeside, strongestBin } from "./peaks";
 import type { ResponsePoint } from "./response";

@@ -1,6 +1,7 @@
 import { normalStream } from "../../numerics/random";
 import { orThrow } from "../../units/issue";
-import { type Listener, listen } from "./listen";
+import { listen } from "./listen";
+import type { Listener } from "./listener";
 import { openSound } from "./open-sound";
 import type { Pieces } from "./sound";
 

@@ -1,6 +1,6 @@
 import { type Halved, halved } from "../../numerics/halving";
 import { Frames, powerOfTwo } from "./frames";
-import type { Listener } from "./listen";
+import type { Listener } from "./listener";
 import { highestHz, usedShare } from "./note";
 
 /** Mean power of a sound by frequency, and what a bin of it is known to. */
