@@ -32,7 +32,7 @@ describe.runIf(executablePath)("a card", () => {
     await page.locator(".headline").waitFor();
     expect(decodeURIComponent(page.url())).toContain("/sheet/");
     await page.goto(`${at.url}${jobHash("Club set")}`);
-    await page.locator("#changed", { hasText: "Voltage chart: row 1: Measured V 231, row 2: Measured V 20" }).waitFor();
+    await page.locator("#changed", { hasText: "Voltage chart, row 2, Measured V: 20; row 1, Measured V: 231" }).waitFor();
     await page.close();
   });
 

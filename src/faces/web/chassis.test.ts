@@ -46,7 +46,7 @@ describe.runIf(executablePath)("at the chassis", () => {
     await door.getByRole("button", { name: "Keep, go on" }).click();
     await door.getByRole("heading", { name: "V1 pin 5, plate" }).waitFor();
     await bench.goto(`${at.url}${jobHash("Club set")}`);
-    await bench.locator("#changed", { hasText: "Voltage chart: Line volts 235" }).waitFor();
+    await bench.locator("#changed", { hasText: "Voltage chart, Line volts: 235" }).waitFor();
 
     // what a device may not do isn't offered, and not reached by its address
     await door.goto(`${door.url().split("#")[0]}${jobHash("Club set")}`);
