@@ -55,7 +55,8 @@ describe("a question added by its page", () => {
     writeFileSync(join(copy, "tsconfig.own.json"), JSON.stringify(own));
     await Promise.all([
       started("npm", "run", "-s", "types", "--", "-p", "tsconfig.own.json"),
-      started("npx", "--no-install", "vitest", "run", "src/sheets/dropping", "src/sheets/frame.test.ts", "-t", "drop"),
+      // one worker loads the sources once for both
+      started("npx", "--no-install", "vitest", "run", "--maxWorkers=1", "src/sheets/dropping", "src/sheets/frame.test.ts", "-t", "drop"),
     ]);
   });
   it("is listed, answers in words and in numbers, and lists its inputs with the command that records each", () => {
