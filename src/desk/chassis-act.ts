@@ -3,6 +3,7 @@ import { chassisIssues } from "../job/chassis-proof";
 import type { Entry } from "../job/document";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
+import { withBareDoubt } from "../units/bare";
 import { bad, good, type Issue, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import type { Quantity } from "../units/quantity";
@@ -42,7 +43,8 @@ export function chassisAct(view: JobView, said: ChassisSaid, stamp: Stamp): Read
     const text = said[name]?.trim() ?? "";
     if (text === "") continue;
     const q = parseQuantity(text, dimension, name);
-    if (q.ok) evidence[name] = { ...q.value, origin: "measured", source: said.meter?.trim() || "meter not named" };
+    const source = said.meter?.trim() || "meter not named";
+    if (q.ok) evidence[name] = withBareDoubt({ ...q.value, origin: "measured", source }, { dimension }, { text });
     else issues.push(...q.issues);
   }
   const claim = {

@@ -2,6 +2,7 @@
 import { expect, it } from "vitest";
 import { patterns } from "../set/patterns/kinds";
 import { forms } from "./forms";
+import { partKinds } from "./mending/kinds";
 import { sayEntry } from "./say-entry";
 
 const head = { id: "e", at: "2026-05-01T00:00:00Z", who: "t" };
@@ -31,4 +32,22 @@ it("names the values that were set, of many the first two", () => {
   const q = { value: 121, spread: { shape: "exact" as const }, origin: "measured" as const, source: "meter" };
   const values = { "line.today": q, "line.voltage": q, "supplies.bleeder": q, "supplies.firstCapacitance": q };
   expect(sayEntry(patterns[0], { ...head, kind: "values", values, why: "meter" })).toMatch(/^set \D+, .+, and 2 more: meter$/);
+});
+it("says of a part its name in words, and of what was taken back what it was", () => {
+  for (const kind of partKinds) {
+    const part = {
+      ...head,
+      id: "p",
+      kind: "part" as const,
+      part: kind.id,
+      label: "C12",
+      place: "supplies",
+      out: { kind: kind.id, words: "", dress: "" },
+    };
+    const says = sayEntry(patterns[0], part);
+    expect(says).toContain(`${kind.title} C12 at `);
+    const back = { ...head, kind: "correction" as const, supersedes: "p", why: "taken back on the page" };
+    expect(sayEntry(patterns[0], back, [part, back])).toBe(`took back: ${says}`);
+    expect(sayEntry(patterns[0], back)).toContain("taken back on the page");
+  }
 });

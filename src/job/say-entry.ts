@@ -3,6 +3,7 @@ import type { SetDescription } from "../set/describe";
 import { dayInWords } from "../units/day";
 import type { Entry, EntryOf } from "./document";
 import { formById } from "./forms";
+import { partKindById } from "./mending/kinds";
 import { addressLabel, placeLabel } from "./places";
 import { workKindById } from "./ripple";
 import { stepById } from "./steps";
@@ -25,10 +26,11 @@ const withNote = (said: string, note: string, join = ": "): string => (note === 
  *
  * @param set the job's set, for the names of places
  * @param e the entry
+ * @param entries all of the job, so that what was taken back is told by its own words
  * @returns a line for a list of what was recorded
  * @source house format
  */
-export function sayEntry(set: SetDescription, e: Entry): string {
+export function sayEntry(set: SetDescription, e: Entry, entries: readonly Entry[] = []): string {
   switch (e.kind) {
     case "reading":
       return `read ${e.reading.file.name}, ${e.reading.state.replace("-", " ")}`;
@@ -54,8 +56,10 @@ export function sayEntry(set: SetDescription, e: Entry): string {
       return `instrument ${e.instrument.id}`;
     case "attachment":
       return `photograph ${e.name}`;
-    case "correction":
-      return `took back an entry: ${e.why}`;
+    case "correction": {
+      const of = entries.find((x) => x.id === e.supersedes);
+      return of ? `took back: ${sayEntry(set, of, entries)}` : `took back an entry: ${e.why}`;
+    }
     default:
       return sayOfThread(set, e);
   }
@@ -81,7 +85,7 @@ function sayOfThread(set: SetDescription, e: Exclude<Entry, { kind: "reading" }>
     case "fault":
       return withNote(`fault at ${placeLabel(set, e.place)} ${actSaid[e.does]}`, e.words || (e.cause ?? ""));
     case "part":
-      return `${e.part}${e.label ? ` ${e.label}` : ""} at ${placeLabel(set, e.place)}: ${e.came ? "replaced" : "taken out"}`;
+      return `${partKindById(e.part)?.title ?? e.part}${e.label ? ` ${e.label}` : ""} at ${placeLabel(set, e.place)}: ${e.came ? "replaced" : "taken out"}`;
     case "sitting":
       return `sitting down: ${[e.initials, e.meter, e.thermal].filter((t) => t).join(", ")}`;
     case "standing":

@@ -41,7 +41,7 @@ export function TakeBack({
         type="button"
         className="plain small noprint"
         onClick={() => void take()}
-        aria-label={`Take back: ${sayEntry(view.set, entry)}`}
+        aria-label={`Take back: ${sayEntry(view.set, entry, view.document.entries)}`}
       >
         {falls.length > 1 ? `Take back (${falls.length} together)` : "Take back"}
       </button>
@@ -68,7 +68,7 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       <ol className="changed">
         {last.map((e) => (
           <li key={e.id} className={view.superseded.has(e.id) ? "superseded" : ""}>
-            <span className="quiet">{sayWhen(e)}</span> {sayEntry(view.set, e)}
+            <span className="quiet">{sayWhen(e)}</span> {sayEntry(view.set, e, view.document.entries)}
             {view.superseded.has(e.id) ? " (taken back)" : here && <TakeBack view={view} name={name} entry={e} reload={reload} />}
           </li>
         ))}
