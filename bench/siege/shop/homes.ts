@@ -1,16 +1,19 @@
 /** The two homes of a store for the siege: a file of its own, and a database of a real server that is started for it; writers that say what was acknowledged. */
 import { rmSync } from "node:fs";
 import { join } from "node:path";
+import { isDeepStrictEqual } from "node:util";
 import { demoSet } from "../../../src/desk/demo";
 import type { Entry } from "../../../src/job/document";
 import type { Home } from "../../../src/store/home";
 import { type Shop, serverPrograms, startShop } from "../../../src/store/shop.testdata";
 import type { JobStore } from "../../../src/store/store";
 import { folder, type troubles } from "../kit";
+import { drawnAs, drawnEntry, kindsCount } from "./entries";
 
 export const at = "2026-02-01T00:00:00.000Z";
 export const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
-export const entry = (id: string, who: string): Entry => ({ id, at, who, kind: "done", step: "01", note: id });
+/** An entry of any kind, as property draws them. */
+export const entry = (id: string, who: string): Entry => drawnEntry(id, who, at);
 export const emptyJob = (name: string) => ({ id: `id-${name}`, name, created: at, set: demoSet(), entries: [] });
 
 /** Does something in a home of its own of either kind; where PostgreSQL is not installed, in a file alone. */
@@ -32,15 +35,19 @@ export async function inShop<T>(work: (shop: Shop) => Promise<T>, settings: Read
 /** What a writer was told is recorded, in the order in which it was told. */
 export interface Writer {
   readonly acknowledged: readonly string[];
+  /** each entry that was sent, by its id, as it was written */
+  readonly sent: ReadonlyMap<string, Entry>;
   readonly stop: () => Promise<void>;
 }
 /** Writes pairs of entries without a pause. What was not acknowledged is sent again under the same ids, as a page does. */
 export function writer(s: JobStore, job: string, who: string, t: ReturnType<typeof troubles>): Writer {
   const acknowledged: string[] = [];
+  const sent = new Map<string, Entry>();
   let on = true;
   const writing = (async () => {
     for (let i = 0; on; i++) {
       const pair = [entry(`${who}-${i}-a`, who), entry(`${who}-${i}-b`, who)];
+      for (const e of pair) sent.set(e.id, e);
       for (let sentOk = false; !sentOk && on; )
         try {
           await s.append(job, pair);
@@ -55,16 +62,26 @@ export function writer(s: JobStore, job: string, who: string, t: ReturnType<type
   })();
   return {
     acknowledged,
+    sent,
     stop: () => {
       on = false;
       return writing;
     },
   };
 }
-/** Holds a job to what its writers were told: each entry there, once, each writer's in its order, pairs whole. Returns how many were not acknowledged. */
+/** How many kinds of entries and of work there are among some. */
+export const kindsAmong = (writers: readonly Writer[]): string => {
+  const kinds = new Set(writers.flatMap((w) => w.acknowledged.flatMap((id) => (w.sent.has(id) ? [drawnAs(w.sent.get(id) as Entry)] : []))));
+  return `of ${kinds.size} of ${kindsCount} kinds of entries and work`;
+};
+/** Holds a job to what its writers were told: each entry there, once, as it was written, each writer's in its order, pairs whole. Returns how many were not acknowledged. */
 export async function heldTo(s: JobStore, job: string, writers: readonly Writer[], t: ReturnType<typeof troubles>): Promise<number> {
   const found = await s.load(job);
-  const ids = (found?.document.entries ?? []).map((e) => e.id);
+  const entries = found?.document.entries ?? [];
+  const ids = entries.map((e) => e.id);
+  const sent = new Map(writers.flatMap((w) => [...w.sent]));
+  for (const e of entries)
+    if (sent.has(e.id) && !isDeepStrictEqual(JSON.parse(JSON.stringify(sent.get(e.id))), e)) t.add("not as written", e.id);
   if ((found?.unreadable.length ?? 1) > 0) t.add("unreadable", job);
   const placeOf = new Map(ids.map((id, i) => [id, i]));
   if (placeOf.size !== ids.length) t.add("doubled", `${ids.length - placeOf.size} entries`);

@@ -4,11 +4,11 @@ import fc from "fast-check";
 import { openHome } from "../../../src/store/home";
 import { serverPrograms } from "../../../src/store/shop.testdata";
 import { type Part, part, some, troubles } from "../kit";
-import { emptyJob, entry, heldTo, inBothHomes, inShop, pause, writer } from "./homes";
+import { emptyJob, entry, heldTo, inBothHomes, inShop, kindsAmong, pause, type Writer, writer } from "./homes";
 
 const skipped = (attack: string) => ({ attack, count: 0, said: "skipped: PostgreSQL is not installed", broke: [] });
-const both = (n: number, m: number): string =>
-  `${n} acknowledged writes: none lost, none torn, none doubled, each writer's in its order; ${m} more were written and not acknowledged in time`;
+const both = (writers: readonly Writer[], m: number): string =>
+  `${writers.reduce((n, w) => n + w.acknowledged.length, 0)} acknowledged writes, ${kindsAmong(writers)}: none lost, none torn, none doubled, each writer's in its order; ${m} more were written and not acknowledged in time`;
 
 /** PostgreSQL's own first process and all that it started, killed at any moment. */
 export const databaseKills: Part = async (share) => {
@@ -33,10 +33,7 @@ export const databaseKills: Part = async (share) => {
     return {
       attack,
       count: delays.length,
-      said: both(
-        writers.reduce((n, w) => n + w.acknowledged.length, 0),
-        more,
-      ),
+      said: both(writers, more),
       broke: t.lines(),
     };
   });
@@ -58,7 +55,7 @@ export const benches: Part = async (share) => {
     const each = writers.map((w) => w.acknowledged.length);
     if (Math.min(...each) === 0) t.add("a bench that had no turn", where);
     await Promise.all(stores.map((s) => s.close()));
-    return `${each.reduce((a, b) => a + b, 0)} entries in the ${where}, ${Math.min(...each)} to ${Math.max(...each)} a bench`;
+    return `${each.reduce((a, b) => a + b, 0)} entries in the ${where}, ${Math.min(...each)} to ${Math.max(...each)} a bench, ${kindsAmong(writers)}`;
   });
   return {
     attack: `${benchesCount} benches that write to one job without a pause, for ${Number(minutes.toPrecision(2))} minutes on each home (${wholeMinutes} when whole)`,
@@ -133,10 +130,7 @@ export const cuts: Part = async (share) => {
     return {
       attack,
       count: rounds.length,
-      said: both(
-        writers.reduce((n, w) => n + w.acknowledged.length, 0),
-        more,
-      ),
+      said: both(writers, more),
       broke: t.lines(),
     };
   });
