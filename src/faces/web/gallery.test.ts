@@ -52,20 +52,26 @@ let at: InBrowser;
 
 const drawn = (page: Page): Promise<void> =>
   page.evaluate(() => new Promise<void>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
-/** Choices whose words are cut: what is chosen is wider than the room that it has, the arrow beside it left out. */
+/** Width of the arrow beside a choice, px: as the browser draws it at this size of letters. */
+const arrowPx = 18;
+/** Choices whose words are cut: what is chosen is wider than the room that it has beside its arrow. */
 const cut = (page: Page): Promise<readonly string[]> =>
-  page.evaluate(() =>
-    [...document.querySelectorAll("select")]
-      .filter((s) => s.checkVisibility())
-      .flatMap((s) => {
-        const worn = getComputedStyle(s);
-        const pen = document.createElement("canvas").getContext("2d");
-        if (!pen) return ["no canvas"];
-        pen.font = worn.font;
-        const said = s.selectedOptions[0]?.text ?? "";
-        const room = s.clientWidth - Number.parseFloat(worn.paddingLeft) - Number.parseFloat(worn.paddingRight);
-        return pen.measureText(said).width > room ? [`${said} (${Math.round(pen.measureText(said).width)} in ${Math.round(room)} px)`] : [];
-      }),
+  page.evaluate(
+    (arrowPx) =>
+      [...document.querySelectorAll("select")]
+        .filter((s) => s.checkVisibility())
+        .flatMap((s) => {
+          const worn = getComputedStyle(s);
+          const pen = document.createElement("canvas").getContext("2d");
+          if (!pen) return ["no canvas"];
+          pen.font = `${worn.fontWeight} ${worn.fontSize} ${worn.fontFamily}`;
+          const said = s.selectedOptions[0]?.text ?? "";
+          const room = s.clientWidth - Number.parseFloat(worn.paddingLeft) - Number.parseFloat(worn.paddingRight) - arrowPx;
+          return pen.measureText(said).width > room
+            ? [`${said} (${Math.round(pen.measureText(said).width)} in ${Math.round(room)} px)`]
+            : [];
+        }),
+    arrowPx,
   );
 const worn = (page: Page, name: "theme" | "large", value: string): Promise<void> =>
   page.evaluate(([n, v]) => void document.documentElement.setAttribute(`data-${n}`, v), [name, value] as const);
