@@ -182,6 +182,15 @@ export function checked<T extends z.ZodType>(schema: T, said: unknown): z.output
   throw new InputError([{ path: first.path.map(String).join(".") || "body", code: "bad-request", read: "", expected: first.message }]);
 }
 
+/** What a field is called by whoever has no command line: what is said of it, up to its first comma, colon or bracket. */
+const named = (says: string): string => says.replace(/\s*[,:(].*$/, "");
+/** An error's options by their words: a page has no `--in-rated`. */
+function inWords(takes: z.ZodObject, e: unknown): unknown {
+  if (!(e instanceof InputError)) return e;
+  const words = new Map(fieldsOf(takes).flatMap((f) => (f.usage?.startsWith("--") ? [[f.usage.replace(/ .*$/, ""), named(f.says)]] : [])));
+  return new InputError(e.issues.map((i) => ({ ...i, path: words.get(i.path) ?? i.path })));
+}
+
 /** Declares a command. */
 export function declare<T extends z.ZodObject, H extends z.ZodObject, Done>(c: Declaration<T, H, Done>): Command<T, H, Done> {
   const { routes = [], ...rest } = c;
@@ -195,7 +204,11 @@ export function declare<T extends z.ZodObject, H extends z.ZodObject, Done>(c: D
       ...(r.joined ? { joined: r.joined } : {}),
       answer: async (fields, at) => {
         const said = checked(c.takes, fields);
-        return r.gives(await c.act(said, at), said);
+        try {
+          return await r.gives(await c.act(said, at), said);
+        } catch (e) {
+          throw inWords(c.takes, e);
+        }
       },
     })),
   };

@@ -14,6 +14,6 @@ it("tells of every entry what it is of: the step that was proved, the place that
   const all = told(job);
   expect(all.filter((t) => t === "")).toEqual([]);
   expect(all.at(-1)).toBe(`step 01, proved: ${stepById("01")!.title}`);
-  expect(all.join("; ")).toMatch(/screen-resistor R15 at .*: replaced; .*waiting for a capacitor/);
+  expect(all.join("; ")).toMatch(/Screen resistor R15 at .*: replaced; .*waiting for a capacitor/);
   expect(all.find((t) => t.startsWith("Resistor"))).toMatch(/, at .*V\d/);
 });
