@@ -68,7 +68,7 @@ describe.skipIf(skip)("two servers on one shop's database (skipped where Postgre
     const { crossed } = await (await post(0, "settle", {})).json();
     expect(crossed).toMatchObject([{ key: "line.today", claims: [{ who: "ann" }, { who: "ben" }] }]);
     const no = await post(1, "settle", { place: "line.today", take: "nobody" });
-    expect([no.status, (await no.json()).issues[0].path]).toEqual([400, "--take"]);
+    expect([no.status, (await no.json()).issues[0].path]).toEqual([400, "id of the entry that is right"]);
     const { says } = await (await post(1, "settle", { place: "line.today", take: crossed[0].claims[0].entry })).json();
     expect(says).toMatch(/117.*ann.*121.*ben.*history/);
     expect(await (await post(1, "settle", {})).json()).toEqual({ crossed: [] });
