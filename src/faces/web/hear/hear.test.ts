@@ -62,7 +62,7 @@ describe.runIf(executablePath)("a change heard before it is made", () => {
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await noSideways(page)).toBe(true);
     await page.getByLabel("Whistles: how far off, how strong").fill("20 kHz, 0 dB");
-    await page.getByText(/--whistle: read "20\skHz", expected within 11\skHz/).waitFor();
+    await page.getByText(/a plain carrier: read "20\skHz", expected within 11\skHz/).waitFor();
     await page.close();
   });
   it("takes the person's own recording of a band, read in this browser alone; both sides are saved with a card that says what they are", async () => {
