@@ -18,7 +18,7 @@ interface Signed {
 interface OfJob {
   readonly document: JobDocument;
 }
-/** A question, and the subject that it is asked about; the first of its kind where none is named. */
+/** A question, and the subject that it is asked about; the one that the thread points at where none is named. */
 interface AskedAbout {
   readonly sheet: string;
   readonly at?: string | undefined;

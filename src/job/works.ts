@@ -6,9 +6,9 @@ import { sheetById } from "../sheets/index";
 import { bad, good, type Read } from "../units/issue";
 import { idsOf, oneOf } from "../units/nearest";
 import type { AnswerRecord, Due, Entry } from "./document";
-import { dueOfDanger, joiningDanger, voltsAgain } from "./joining";
+import { dueBy, dueOfDanger, joiningDanger } from "./joining";
 import { edgesOf, workKindById, workKinds } from "./ripple";
-import { benchOf, type JobView, titleOfStep } from "./view";
+import { benchOf, type JobView } from "./view";
 
 /** Everything that a clock and a dice would be asked for: given, so that the core has neither. */
 export interface Stamp {
@@ -64,14 +64,7 @@ export function planWork(view: JobView, done: WorkDone, stamp: Stamp, ask: Ask =
       const figure = a.value?.results[e.result];
       if (figure) amount = `${figure.meaning}: ${sayFigure(figure)}`;
     }
-    due.push({
-      target: e.target,
-      makes: e.makes,
-      task: e.task ?? voltsAgain(view, e.target, subject) ?? titleOfStep(e.target),
-      why: e.why,
-      ...(e.after ? { after: e.after } : {}),
-      ...(amount ? { amount } : {}),
-    });
+    due.push({ ...dueBy(view, e, subject), ...(amount ? { amount } : {}) });
   }
   const danger = joiningDanger(view, work);
   if (danger) due.unshift(dueOfDanger);

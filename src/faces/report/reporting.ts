@@ -3,7 +3,7 @@ import type { Answer, Ask } from "../../ask/answered";
 import type { AnySheet } from "../../ask/contract";
 import { resolveInputs, unreadOf } from "../../ask/resolve";
 import type { Resolved } from "../../ask/resolved";
-import { ask, sheetNamed } from "../../desk/actions";
+import { ask, sheetNamed, subjectFor } from "../../desk/actions";
 import type { Given } from "../../desk/errand";
 import { isKnown } from "../../desk/known-answers";
 import { type LeftOut, sayLeftOut } from "../../desk/left-out";
@@ -125,14 +125,14 @@ export const reportAnswers = (
   stopped: () => boolean = () => false,
 ): Promise<Answered> => answersOf(view, reportSheets(view), how, progress, stopped);
 
-/** Answers of a job's report but those of the questions named; a subject that isn't named is the first. None when it was stopped. */
+/** Answers of a job's report but those of the questions named, about the subject that each is asked about where none is said. None when it was stopped. */
 export async function answersBut(
   view: JobView,
   but: Given<"answers">["but"],
   progress: (said: string) => void = () => undefined,
   stopped: () => boolean = () => false,
 ): Promise<readonly Answer[]> {
-  const named = new Set(but.map(({ sheet, at }) => `${sheet} ${at ?? subjectsIn(view, sheetNamed(sheet))[0] ?? ""}`));
+  const named = new Set(but.map(({ sheet, at }) => `${sheet} ${subjectFor(sheetNamed(sheet), view, at)}`));
   const asked = reportSheets(view).filter(({ sheet, at }) => !named.has(`${sheet.id} ${at ?? ""}`));
   return (await answersOf(view, asked, {}, progress, stopped)).answers.map((a) => a.answer);
 }

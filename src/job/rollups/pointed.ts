@@ -29,11 +29,11 @@ export function pointedAt(view: JobView): readonly string[] {
  *
  * @param view the job as it stands
  * @param sheet the question
- * @param pointed places that the thread points at
+ * @param pointed places that the thread points at, where they are known already
  * @returns undefined where this set has none
  * @source house frame
  */
-export function subjectFirst(view: JobView, sheet: Parameters<typeof subjectsIn>[1], pointed = pointedAt(view)): string | undefined {
+export function subjectFirst(view: JobView, sheet: Parameters<typeof subjectsIn>[1], pointed?: readonly string[]): string | undefined {
   const known = subjectsIn(view, sheet);
   if (known.length < 2) return known[0];
   // a tube is pointed at with its stage, a set-point of a band with the band
@@ -41,7 +41,8 @@ export function subjectFirst(view: JobView, sheet: Parameters<typeof subjectsIn>
     const tube = view.set.tubes.find((t) => `tubes.${t.socket}` === at);
     return tube ? `stages.${tube.stage}` : at.replace(/:.*$/, "");
   };
-  for (const place of pointed) {
+  // asked only where there is a choice: it rests on every reading of the job
+  for (const place of pointed ?? pointedAt(view)) {
     const at = known.find((k) => placeOf(k) === place);
     if (at !== undefined) return at;
   }

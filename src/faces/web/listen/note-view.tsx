@@ -75,6 +75,7 @@ function LargeNote({ track, clockU }: { readonly track: Track; readonly clockU: 
   const last = track.readings.at(-1);
   const tone = track.told && multipleOfSwell(track.told) === undefined ? track.told.tone : undefined;
   const swell = swellAlone(track);
+  const byClock = (tone?.meanHz ?? 0) * clockU;
   return (
     <>
       <div className="large note">
@@ -89,8 +90,8 @@ function LargeNote({ track, clockU }: { readonly track: Track; readonly clockU: 
       </div>
       {tone && (
         <p>
-          Mean {hertzWithin(tone.meanHz, Math.hypot(tone.uHz, tone.meanHz * clockU))}. Against itself known to{" "}
-          {(2e3 * tone.uHz).toPrecision(2)} mHz; most of the interval is the sound device's clock. {sayJumps(tone)}
+          Mean {hertzWithin(tone.meanHz, Math.hypot(tone.uHz, byClock))}. Against itself known to {(2e3 * tone.uHz).toPrecision(2)} mHz
+          {byClock > 2 * tone.uHz ? "; most of the interval is the sound device's clock" : ""}. {sayJumps(tone)}
         </p>
       )}
     </>

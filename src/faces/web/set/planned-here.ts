@@ -1,6 +1,6 @@
-import { dueOfDanger, joiningDanger, voltsAgain } from "../../../job/joining";
+import { dueBy, dueOfDanger, joiningDanger } from "../../../job/joining";
 import { edgesOf, workKindById } from "../../../job/ripple";
-import { type JobView, titleOfStep } from "../../../job/view";
+import type { JobView } from "../../../job/view";
 import type { Planned } from "../api";
 
 /**
@@ -12,12 +12,7 @@ import type { Planned } from "../api";
  */
 export function plannedHere(view: JobView, work: string, subject: string): Planned {
   const danger = joiningDanger(view, work);
-  const due = edgesOf(work).map((e) => ({
-    target: e.target,
-    makes: e.makes,
-    task: e.task ?? voltsAgain(view, e.target, subject) ?? titleOfStep(e.target),
-    why: e.why,
-  }));
+  const due = edgesOf(work).map((e) => dueBy(view, e, subject));
   const asks = (workKindById(work)?.changes ?? []).map((c) => ({
     path: c.path.replace("{subject}", subject),
     asks: c.asks,
