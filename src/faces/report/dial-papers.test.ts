@@ -164,7 +164,7 @@ describe("the papers of a dial", () => {
     for (const words of [
       "turning up in frequency",
       "Main dial at 3.5 MHz dot",
-      "Set warm, 2026-02-03",
+      "Set warm, 3 February 2026",
       "ITU Region 2",
       "a whole LSB signal",
     ])

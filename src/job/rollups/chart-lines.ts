@@ -1,5 +1,6 @@
 import { expectedText, placeOf } from "../../sheets/volts/findings";
 import { type Judged, judgeChart } from "../../sheets/volts/solve";
+import { dayInWords } from "../../units/day";
 import { upperFirst } from "../../units/sentence";
 import { cardRows } from "../cards";
 import { chartOf, rowOnCard } from "../faults/signs";
@@ -48,7 +49,7 @@ function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number,
         at,
         meter: [...own, sitting?.method ?? ""].filter((t) => t).join(", "),
         line: now["Line volts"] ?? "",
-        day: e.at.slice(0, 10),
+        day: dayInWords(e.at),
         as: [sitting?.thermal ?? "", sitting?.initials ?? ""].filter((t) => t).join(", "),
       };
       out.set(Number(row), [...(out.get(Number(row)) ?? []), writing]);
@@ -138,7 +139,7 @@ const partLines = (view: JobView): ProofLine[] =>
         figure: `${kind?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
         where: placeLabel(view.set, e.place),
         method: e.came?.dress ?? "",
-        conditions: e.at.slice(0, 10),
+        conditions: dayInWords(e.at),
         found: partSaid(e.out, e.part),
         left: e.came ? partSaid(e.came, e.part) : "taken out",
         model: "",

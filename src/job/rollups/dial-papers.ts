@@ -173,7 +173,7 @@ export function dialScaleOf(view: JobView, at: string, how: Edging = {}) {
   return good({
     title: `${view.document.name}, ${band}${invented ? ": INVENTED readings" : ""}`,
     notes: [
-      `Come to a mark ${sides[fit.side]}.${setPoint ? ` Main dial at ${setPoint}.` : ""} Set ${thermal}, ${date}; ${fit.points.length} zero beats${odd.length > 0 ? `, ${odd.length} left out` : ""}.`,
+      `Come to a mark ${sides[fit.side]}.${setPoint ? ` Main dial at ${setPoint}.` : ""} Set ${thermal}, ${dayInWords(date)}; ${fit.points.length} zero beats${odd.length > 0 ? `, ${odd.length} left out` : ""}.`,
       `Pointer travel from ${x.scaleLow} to ${x.scaleHigh} on the old scale.`,
       ...(edges.length > 0
         ? [
