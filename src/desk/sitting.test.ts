@@ -26,7 +26,7 @@ describe("sitting down and getting up", () => {
     const [one] = foundAndLeftOf(
       record(full, form({ "row 3: Tube": first.socket, "row 3: Electrode": "plate", "row 3: Measured V": "238" })),
     );
-    expect(one).toMatchObject({ method: "20 kΩ/V, no signal", conditions: "cold, KL, 2026-01-02" });
+    expect(one).toMatchObject({ method: "20 kΩ/V, no signal", conditions: "cold, KL, 2 January 2026" });
     const other = record(wrote, form({ "row 3: Measured V": "236", Meter: "digital" }));
     const third = record(other, form({ "row 3: Measured V": "235" }));
     expect(third.inForce[third.inForce.length - 1]).toMatchObject({ fields: { "row 3: Measured V": "235" } });
