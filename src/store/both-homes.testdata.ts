@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe } from "vitest";
 import type { Home } from "./home";
+import { setUpShop } from "./set-up-shop";
 import { type Shop, serverPrograms, startShop } from "./shop.testdata";
 
 type FileHome = Extract<Home, { kind: "file" }>;
@@ -50,6 +51,12 @@ export function bothHomes(name: string): BothHomes {
   };
   const file = (): FileHome => ({ kind: "file", path: path() });
   const database = async (): Promise<ShopHome> => ({ kind: "shop", url: await shop().database() });
+  /** as a shop's page sets it up: the server can't alter its tables, nor change an entry */
+  const served = async (): Promise<ShopHome> => {
+    const { owner, server: url } = await shop().accounts();
+    await setUpShop(owner, new URL(url).username);
+    return { kind: "shop", url };
+  };
   const inShop: BothHomes["inShop"] = (what, tests) => {
     describe.skipIf(!shopIsHere)(`${what} ${skipped}`, tests);
   };
@@ -61,7 +68,7 @@ export function bothHomes(name: string): BothHomes {
     shop,
     inEach: (what, tests) => {
       describe(`${what} a file`, () => tests({ kind: "file", fresh: async () => file() }));
-      inShop(`${what} a shop's database`, () => tests({ kind: "shop", fresh: database }));
+      inShop(`${what} a shop's database`, () => tests({ kind: "shop", fresh: served }));
     },
     inShop,
   };

@@ -41,7 +41,7 @@ const within = async (home: Home, work: (s: JobStore) => Promise<void>) => {
   return work(s).finally(() => s.close());
 };
 
-inEach("a photograph of several jobs in", ({ fresh }) => {
+inEach("a photograph of several jobs in", ({ kind, fresh }) => {
   it("is kept once, whatever it is called in each; erasing one job leaves the others theirs, erasing the last one takes it out", async () => {
     const home = await fresh();
     await within(home, async (s) => {
@@ -97,7 +97,7 @@ inEach("a photograph of several jobs in", ({ fresh }) => {
     await within(to, async (s) => expect((await s.files("two")).map((f) => f.bytes)).toContainEqual(fileOf("shared").bytes));
   });
   it("of a store of the version before comes along, kept once; what was damaged stays as it was and is told", async () => {
-    const home = await fresh();
+    const home = kind === "shop" ? await database() : await fresh();
     if (home.kind === "shop") await shop().query(home.url, "create schema fettle");
     await asked(home, async (db) => {
       await migrateTables(db, home.kind === "shop" ? "postgres" : "sqlite", "0007-accounts");

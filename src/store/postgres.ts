@@ -2,8 +2,10 @@ import { Kysely, PostgresDialect, sql } from "kysely";
 import pg from "pg";
 import { postgresExplainer } from "./explain-postgres";
 import { repository } from "./repository";
+import { accountsLetIn, giveRights } from "./rights";
 import { migrateTables, migrationNames, shopSchema } from "./schema-history";
 import { type JobStore, StoreError } from "./store";
+import { earlierShop } from "./store-error";
 import { columnsKnown, type Tables } from "./tables";
 import { whereIs } from "./where-is";
 
@@ -75,6 +77,30 @@ async function makeSchema(db: Kysely<Tables>): Promise<void> {
   }
 }
 
+/** PostgreSQL's word for what an account may not do. Source: PostgreSQL 15 documentation, appendix A */
+const notAllowed = "42501";
+const mayNot = (error: unknown): boolean => String((error as { code?: unknown } | null)?.code) === notAllowed;
+
+/**
+ * Makes a shop's schema and tables, for the account that asks to own.
+ *
+ * @param db its database
+ * @param where the same in words
+ * @throws {StoreError} where that account may make none
+ */
+export async function makeTables(db: Kysely<Tables>, where: string): Promise<void> {
+  try {
+    await makeSchema(db);
+    await migrateTables(db, "postgres");
+  } catch (error) {
+    if (!mayNot(error)) throw error;
+    throw new StoreError(
+      "read-only",
+      `there is nothing in ${where} yet that this account may use, and it may make no tables: fettle set-up-store ACCOUNT, by the account that owns the database`,
+    );
+  }
+}
+
 /**
  * Opens the shop's database, making its tables where there are none. The server must sync what it commits, as it does by default.
  *
@@ -89,15 +115,8 @@ export async function openPostgres(url: string, now: () => string = () => new Da
   const { db, close } = shopAt(url);
   try {
     const found = await identifyShop(db, where);
-    if (found.is === "earlier")
-      throw new StoreError(
-        "earlier",
-        `${where} was written by an earlier Fettle: fettle upgrade-store FILE writes a backup to FILE, then brings it up to date for everybody`,
-      );
-    if (found.is === "none") {
-      await makeSchema(db);
-      await migrateTables(db, "postgres");
-    }
+    if (found.is === "earlier") throw earlierShop(where);
+    if (found.is === "none") await makeTables(db, where);
     return repository({ db, now, explain, locksRows: true });
   } catch (error) {
     await close();
@@ -106,7 +125,7 @@ export async function openPostgres(url: string, now: () => string = () => new Da
 }
 
 /**
- * Brings a shop of an earlier Fettle up to date, for all benches: each step whole or not at all.
+ * Brings a shop of an earlier Fettle up to date, for all benches: each step whole or not at all. Whoever was let in to its tables is let in to the new ones.
  *
  * @param url the shop's
  * @returns names of the steps that were done
@@ -119,8 +138,15 @@ export async function upgradeShop(url: string): Promise<readonly string[]> {
     const found = await identifyShop(db, where);
     if (found.is !== "earlier") return [];
     await migrateTables(db, "postgres");
+    // a server that was let in is to reach the tables that are new
+    for (const account of await accountsLetIn(db)) await giveRights(db, account);
     return migrationNames.slice(migrationNames.indexOf(found.last) + 1);
   } catch (error) {
+    if (mayNot(error))
+      throw new StoreError(
+        "read-only",
+        `${where} can't be brought up to date by this account, which doesn't own its tables: use the one that does`,
+      );
     throw postgresExplainer(where)(error);
   } finally {
     await close();

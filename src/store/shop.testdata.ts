@@ -17,8 +17,10 @@ export const serverPrograms: string | undefined = existsSync(packages)
   : undefined;
 
 export interface Shop {
-  /** a database of its own, empty; its URL */
+  /** a database of its own, empty; its URL, by an account that may do anything */
   readonly database: () => Promise<string>;
+  /** a database of its own, empty, with the two accounts of a shop that is set up: the one that owns it, and its server's */
+  readonly accounts: () => Promise<{ readonly owner: string; readonly server: string }>;
   readonly query: (url: string, text: string) => Promise<pg.QueryResult>;
   /** the server's first process and all that it started, at once and without a word */
   readonly kill: () => Promise<void>;
@@ -43,6 +45,9 @@ export const asQuery = async (url: string, text: string): Promise<pg.QueryResult
     await client.end();
   }
 };
+
+/** The same database by the account that may do anything on its server. */
+export const byRuler = (url: string): string => url.replace(/\/\/[^@]*@/, "//bench@");
 
 /** Makes and starts a server that commits as a shop's does: synced. The superuser may not run one, so another account does where the tests run as root. */
 export async function startShop(settings: Readonly<Record<string, string>> = {}): Promise<Shop> {
@@ -101,11 +106,22 @@ export async function startShop(settings: Readonly<Record<string, string>> = {})
     });
   await start();
   let n = 0;
+  const made = async (owner: string): Promise<string> => {
+    const name = `shop${++n}`;
+    await asQuery(urlOf("postgres"), `create database ${name} owner ${owner}`);
+    return urlOf(name);
+  };
   return {
-    database: async () => {
-      const name = `shop${++n}`;
-      await asQuery(urlOf("postgres"), `create database ${name}`);
-      return urlOf(name);
+    database: () => made("bench"),
+    accounts: async () => {
+      for (const account of ["shop_owner", "shop_server"])
+        await asQuery(urlOf("postgres"), `create role ${account} login`).catch((e) => {
+          // made for another database of this server
+          if ((e as { code?: unknown }).code !== "42710") throw e;
+        });
+      const url = await made("shop_owner");
+      const by = (account: string): string => url.replace("//bench@", `//${account}@`);
+      return { owner: by("shop_owner"), server: by("shop_server") };
     },
     query: asQuery,
     kill: () => stop("SIGKILL"),

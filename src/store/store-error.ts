@@ -24,3 +24,9 @@ export class StoreError extends Error {
     this.name = "StoreError";
   }
 }
+/** A shop's database that was written by an earlier version: what brings it up to date is said with it. */
+export const earlierShop = (where: string): StoreError =>
+  new StoreError(
+    "earlier",
+    `${where} was written by an earlier Fettle: fettle upgrade-store FILE writes a backup to FILE, then brings it up to date for everybody`,
+  );

@@ -62,6 +62,7 @@ import { schema } from "./schema";
 import { search } from "./search";
 import { serve } from "./serve";
 import { set } from "./set";
+import { setUpStore } from "./set-up-store";
 import { settle } from "./settle";
 import { sheet } from "./sheet";
 import { sheets } from "./sheets";
@@ -172,6 +173,7 @@ export const commands: readonly Pick<Command, "name" | "says" | "example" | "rec
   takeBack,
   testNoiseCommand,
   tubes,
+  setUpStore,
   upgradeStore,
   works,
 ];

@@ -3,6 +3,7 @@ import { backup } from "../../desk/commands/backup";
 import { checkStore } from "../../desk/commands/check-store";
 import { erase } from "../../desk/commands/erase";
 import { restore } from "../../desk/commands/restore";
+import { setUpStore } from "../../desk/commands/set-up-store";
 import { upgradeStore } from "../../desk/commands/upgrade-store";
 import { backupStore, fileDigest } from "../../store/backup";
 import type { Checked } from "../../store/check";
@@ -55,6 +56,15 @@ export const restoreLine = line(restore, async ({ said, act, out, world }) => {
   out(
     `Brought ${counted(jobsCount, "job")} into ${sayHome(home)}, each the same by its checksum: ${counted(entriesCount, "entry", "entries")}, ${counted(filesCount, "file")}.${there}`,
   );
+});
+
+export const setUpStoreLine = line(setUpStore, async ({ said, act, out, world }) => {
+  const home = homeOf(world.env);
+  const done = await act({ ...said, store: home });
+  if (done === undefined) return out("Nothing to do: a store in a file has no accounts of a database.");
+  out(`${done.made ? "Made the tables" : "The tables are there"} in ${sayHome(home)}.`);
+  if (done.warning !== undefined) return out(done.warning);
+  out(`${said.server} may read them and add to them. It can't alter them, nor change or remove an entry or a row of the trail.`);
 });
 
 export const upgradeStoreLine = line(upgradeStore, async ({ said, act, out, world }) => {

@@ -101,6 +101,7 @@ const groups: Readonly<Record<string, Readonly<Record<string, () => Promise<Line
     erase: async () => (await import("./keeping")).eraseLine,
     backup: async () => (await import("./keeping")).backupLine,
     restore: async () => (await import("./keeping")).restoreLine,
+    "set-up-store": async () => (await import("./keeping")).setUpStoreLine,
     "upgrade-store": async () => (await import("./keeping")).upgradeStoreLine,
     "check-store": async () => (await import("./keeping")).checkStoreLine,
     completion: async () => (await import("./completion")).completionLine,

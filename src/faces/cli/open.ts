@@ -1,5 +1,6 @@
 import { open } from "../../desk/commands/open";
 import { homeOf } from "../../store/home";
+import { warningOf } from "../../store/upgrade";
 import { InputError } from "../../units/issue";
 import { houseAddress } from "../server/joining/house";
 import { startServer } from "../server/listen";
@@ -13,9 +14,12 @@ export const openLine = line(open, async ({ said, here, act, out, world }) => {
     throw new InputError([{ path: "--port", code: "not-a-port", read: here.port ?? "", expected: "a whole number from 0 to 65535" }]);
   await act(said);
   const house = here.house === undefined ? [] : [houseAddress(here.house)];
-  const running = await startServer(homeOf(world.env), port, house.length > 0 ? () => house : undefined);
+  const home = homeOf(world.env);
+  const running = await startServer(home, port, house.length > 0 ? () => house : undefined);
   const url = said.job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(said.job)}`;
   out(`Fettle's page: ${url}\nIt opens only at this full address, and only on this machine: keep it to yourself. Stop it with Ctrl-C.`);
+  const warning = await warningOf(home);
+  if (warning !== undefined) out(warning);
   const closeFile = here.browser ? openBrowser(url) : () => undefined;
   await new Promise<void>((done) => {
     for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void running.close().then(done));

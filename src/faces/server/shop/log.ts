@@ -1,6 +1,7 @@
 /** One line of the log: what is said of a request is these members and no other, so that no secret of its address, heads or body can get in. */
 export type LogLine =
   | { readonly event: "started"; readonly at: string; readonly address: string; readonly home: string }
+  | { readonly event: "warning"; readonly at: string; readonly says: string }
   | { readonly event: "stopped"; readonly at: string }
   | {
       readonly event: "request";

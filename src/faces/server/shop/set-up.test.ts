@@ -13,7 +13,7 @@ const skip = serverPrograms === undefined;
 const root = join(import.meta.dirname, "..", "..", "..", "..");
 const folder = mkdtempSync(join(tmpdir(), "set-up-"));
 const page = readFileSync(join(root, "docs", "shop.md"), "utf8");
-const part = page.slice(page.indexOf("## From nothing to two benches"), page.indexOf("### Behind a proxy"));
+const part = page.slice(page.indexOf("## From nothing to two benches"), page.indexOf("### A shop whose server owns"));
 /** The page's own commands, in order. */
 const blocks = [...part.matchAll(/```sh\n([\s\S]*?)```/g)].map((m) => m[1]);
 const freePort = (): Promise<number> =>
@@ -39,7 +39,7 @@ const here = (text: string): string =>
     .replaceAll(/\/(?:etc|var\/lib)\/(?=fettle|systemd)/g, (m) => `${folder}${m}`)
     .replaceAll("192.168.1.10", "127.0.0.1")
     .replaceAll("@localhost/fettle", `@127.0.0.1:${new URL(database).port}/fettle`)
-    .replaceAll("PASSWORD", "askedForTwice9")
+    .replaceAll(/(OWNERS-)?PASSWORD/g, "askedForTwice9")
     .replace("--metrics 9464", `--metrics ${metrics} --port ${port}`);
 let printed = "";
 beforeAll(async () => {
@@ -155,8 +155,28 @@ describe.skipIf(skip)("a shop set up as its page says (skipped where PostgreSQL 
     const { rows } = await shop!.query(database.replace(/[^/]+$/, "fettle"), "select count(*) as n from fettle.entry");
     expect(Number(rows[0].n)).toBe(2);
   });
+  it("is served by an account that can't alter its tables, change an entry or take a row off the trail; the one that owns them made them", async () => {
+    expect(printed).toContain("Made the tables in the shop's database (fettle at 127.0.0.1");
+    expect(printed).toContain(
+      "fettle may read them and add to them. It can't alter them, nor change or remove an entry or a row of the trail.",
+    );
+    expect(readFileSync(join(folder, "journal"), "utf8")).not.toContain('"warning"');
+    expect(await (await fetch(`http://127.0.0.1:${metrics}/health`)).json()).toEqual({ status: "ok" });
+    const as = (account: string): string => database.replace(/\/\/[^@]*@/, `//${account}@`).replace(/[^/]+$/, "fettle");
+    const { rows } = await shop!.query(as("fettle_owner"), "select distinct tableowner from pg_tables where schemaname = 'fettle'");
+    expect(rows).toEqual([{ tableowner: "fettle_owner" }]);
+    for (const text of [
+      "update fettle.entry set who = 'x'",
+      "delete from fettle.entry",
+      "update fettle.audit set who = 'x'",
+      "delete from fettle.audit",
+      "drop trigger audit_changed on fettle.audit",
+      "alter table fettle.audit disable trigger all",
+    ])
+      await expect(shop!.query(as("fettle"), text), text).rejects.toMatchObject({ code: "42501" });
+  });
   it("keeps what is secret for itself alone, logs without it, counts, and has made its backup", async () => {
-    for (const f of ["shop.key", "shop.env"])
+    for (const f of ["shop.key", "shop.env", "owner.env"])
       expect(execFileSync("stat", ["-c", "%a", join(folder, "etc/fettle", f)], { encoding: "utf8" }).trim()).toBe("600");
     const journal = readFileSync(join(folder, "journal"), "utf8");
     expect(journal).toContain('"route":"POST /sign-in"');

@@ -7,6 +7,7 @@ import { serve as listen, type ServerType } from "@hono/node-server";
 import { type Context, Hono } from "hono";
 import type { ShopKeeping } from "../../../store/accounts/shop-keeping";
 import { type Home, openHome, sayHome } from "../../../store/home";
+import { warningOf } from "../../../store/upgrade";
 import { InputError } from "../../../units/issue";
 import { builtThread, errandThreads } from "../../errands/errand-threads";
 import { errandsWhenAsked } from "../../errands/errands-when-asked";
@@ -68,8 +69,8 @@ const shut = (server: ServerType | undefined): Promise<void> =>
     if ("closeAllConnections" in server) server.closeAllConnections();
   });
 
-/** What is told to programs of this machine: counts and whether the store answers; never to the network. */
-function forPrograms(of: ShopServing, port: number): Hono {
+/** What is told to programs of this machine: counts, whether the store answers, and what is wrong with how it is set up; never to the network. */
+function forPrograms(of: ShopServing, port: number, warning: string | undefined): Hono {
   const app = new Hono();
   app.use("*", async (c, next) => {
     if (![`127.0.0.1:${port}`, `localhost:${port}`].includes(c.req.header("host") ?? "")) return c.text("not here\n", 421);
@@ -77,7 +78,10 @@ function forPrograms(of: ShopServing, port: number): Hono {
     return undefined;
   });
   app.get("/metrics", async (c) => c.body(of.metrics.text(await storeAnswers(of)), 200, { "content-type": metricsType }));
-  app.get("/health", async (c) => ((await storeAnswers(of)) ? c.json({ status: "ok" }) : c.json({ status: "store away" }, 503)));
+  const detail = warning === undefined ? {} : { detail: [warning] };
+  app.get("/health", async (c) =>
+    (await storeAnswers(of)) ? c.json({ status: "ok", ...detail }) : c.json({ status: "store away", ...detail }, 503),
+  );
   return app;
 }
 function listenerFor(plan: Plan, fetch: ReturnType<typeof heardBy>): ServerType {
@@ -124,10 +128,12 @@ export async function startShop(
     await Promise.all([store.close(), threads?.close()]);
   };
   try {
+    const warning = await warningOf(home);
+    if (warning !== undefined) more.log({ event: "warning", at: now(), says: warning });
     main = listenerFor(plan, heardBy(serveShop(serving), plan.proxies));
     names = plan.names(await opened(main, plan.port));
     if (more.metricsPort !== undefined) {
-      counts = listen({ fetch: forPrograms(serving, more.metricsPort).fetch, hostname: "127.0.0.1", port: more.metricsPort });
+      counts = listen({ fetch: forPrograms(serving, more.metricsPort, warning).fetch, hostname: "127.0.0.1", port: more.metricsPort });
       await opened(counts, more.metricsPort);
     }
     const address = `https://${names[0]}/`;
