@@ -7,10 +7,15 @@ import { pageInk } from "./figure/ink";
 const usualRootPx = 18;
 const widestPx = 900;
 
-/** The spot where the hands go, drawn for the width that there is, and told in words; drawn anew only where it shows something else. */
-export const Drawn = memo(DrawnNow, (a, b) => JSON.stringify(a.of) === JSON.stringify(b.of));
+/** The spot where the hands go, drawn for the width that there is, and told in words; drawn anew only where it shows something else, and while a hand moves it when the hand rests. */
+export const Drawn = memo(DrawnNow, (a, b) => b.moving === true || JSON.stringify(a.of) === JSON.stringify(b.of));
 
-function DrawnNow({ of }: { readonly of: Picture }) {
+interface DrawnProps {
+  readonly of: Picture;
+  /** while a hand moves what it shows */
+  readonly moving?: boolean;
+}
+function DrawnNow({ of }: DrawnProps) {
   const frame = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState<number>();
   // before anything is seen: a drawing isn't laid out for a width that it hasn't got

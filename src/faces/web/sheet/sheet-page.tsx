@@ -48,7 +48,7 @@ function picturesOf({ view, sheet, answer, of }: Shown, small: boolean): readonl
           ));
   const strips = answer.strips.map((s) => <StripsPicture key={s.id} of={s} example={answer.unread.length > 0} />);
   // the curve that moves with the hand first, then the very spot where the hands go
-  const spots = answer.drawn.map((d) => <Drawn key={d.id} of={d} />);
+  const spots = answer.drawn.map((d) => <Drawn key={d.id} of={d} moving={of.dragging} />);
   return [...plots.slice(0, 1), ...spots, ...plots.slice(1), ...strips];
 }
 
@@ -131,7 +131,7 @@ function BelowNow({ shown, name, todo, inSight, small }: BelowProps) {
   const pictures = picturesOf(shown, small).slice(inSight);
   const paper = paperBeside(sheet);
   return (
-    <>
+    <div className="below">
       {todo && <ToDo answer={answer} />}
       {pictures.length > 0 && <div className="also">{pictures}</div>}
       {here && heardIn(sheet.id) && (
@@ -151,7 +151,7 @@ function BelowNow({ shown, name, todo, inSight, small }: BelowProps) {
       <MeasureNext answer={answer} />
       <Theory id={sheet.id} />
       <Again answer={answer} of={of} />
-    </>
+    </div>
   );
 }
 
