@@ -15,7 +15,9 @@ import { serverPrograms } from "../../src/store/shop.testdata";
 import { openSqlite } from "../../src/store/sqlite";
 import { folder, type Part, part, some, type Tally, troubles } from "./kit";
 import { built, environmentOf, type Served, startServer } from "./server";
+import { sayKinds } from "./shop/entries";
 import { inShop } from "./shop/homes";
+import { heldToWritten, written } from "./written";
 
 const at = "2026-02-01T00:00:00.000Z";
 const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
@@ -26,7 +28,7 @@ async function killed(home: Home, share: number, fullCount: number): Promise<Omi
   const t = troubles();
   const store = await openHome(home);
   await store.create({ id: "k", name: "K", created: "", set: demoSet(), entries: [] });
-  const rounds = some(fc.record({ victim: fc.constantFrom(0, 1, 2), delay: fc.integer({ min: 0, max: 700 }) }), part(share, fullCount));
+  const rounds = some(fc.record({ victim: fc.constantFrom(0, 1, 2, 3), delay: fc.integer({ min: 0, max: 700 }) }), part(share, fullCount));
   const acknowledged: string[] = [];
   const servers: Served[] = [await startServer(home), await startServer(home)];
   let [n, over] = [0, false];
@@ -70,9 +72,11 @@ async function killed(home: Home, share: number, fullCount: number): Promise<Omi
     }
   };
   const hands = [throughServer(0), throughServer(1), byCommand()];
+  const drawn = written(home, "K", t);
   for (const { victim, delay } of rounds) {
     await pause(100 + delay);
     if (victim === 2) running?.kill("SIGKILL");
+    else if (victim === 3) drawn.kill();
     else {
       const old = servers[victim].process;
       const gone = new Promise((r) => old.once("exit", r));
@@ -82,27 +86,29 @@ async function killed(home: Home, share: number, fullCount: number): Promise<Omi
     }
   }
   over = true;
-  await Promise.all(hands);
+  await Promise.all([...hands, drawn.stop()]);
   for (const s of servers) s.process.kill("SIGKILL");
   const found = await store.load("K");
   const notes = new Map<string, number>();
   for (const e of found?.document.entries ?? [])
-    if ("note" in e && typeof e.note === "string") notes.set(e.note, (notes.get(e.note) ?? 0) + 1);
+    if (e.who !== "drawn" && "note" in e && typeof e.note === "string") notes.set(e.note, (notes.get(e.note) ?? 0) + 1);
   for (const tag of acknowledged) if (!notes.has(tag)) t.add("lost", tag);
   for (const [note, times] of notes) {
     if (times > 1) t.add("doubled", note);
     if (note.endsWith("-p") && !(await store.file("K", hashOfBytes(picture(note.slice(0, -2))))))
       t.add("torn: a picture without its bytes", note);
   }
+  const more = notes.size - acknowledged.length + heldToWritten(found?.document.entries ?? [], drawn, t);
+  if ((found?.unreadable.length ?? 1) > 0) t.add("unreadable", "K");
   await store.close();
   for (const w of (await checkHome(home)).wrong) t.add("the store", w.says);
   return {
     count: rounds.length,
-    said: `${acknowledged.length} acknowledged writes: none lost, none torn, none doubled; ${notes.size - acknowledged.length} more were written and not acknowledged in time`,
+    said: `${acknowledged.length} acknowledged steps and pictures, and ${drawn.acknowledged.length} acknowledged entries ${sayKinds(drawn.acknowledged)}: none lost, none torn, none doubled; ${more} more were written and not acknowledged in time`,
     broke: t.lines(),
   };
 }
-const attack = "SIGKILL of two servers and of the command line, all writing into one job";
+const attack = "SIGKILL of two servers, of the command line and of a writer of entries of every kind, all writing into one job";
 export const kills: Part = async (share) => {
   const place = folder();
   const tally = await killed({ kind: "file", path: join(place, "jobs.db") }, share, 240);

@@ -3,8 +3,11 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Home } from "../../src/store/home";
 
+const beside = (file: string): string => join(dirname(fileURLToPath(import.meta.url)), file);
 /** The built command line, beside this bundle. */
-export const built = join(dirname(fileURLToPath(import.meta.url)), "fettle.mjs");
+export const built = beside("fettle.mjs");
+/** The writer of entries of every kind, built beside it too. */
+export const drawnWriter = beside("drawn-writer.mjs");
 export interface Served {
   readonly url: string;
   readonly process: ChildProcess;

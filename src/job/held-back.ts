@@ -11,6 +11,24 @@ type Timed = Pick<Entry, "at" | "received">;
  */
 export const doneBefore = (e: Timed, other: Timed): boolean => e.received !== undefined && Date.parse(e.at) < Date.parse(other.at);
 
+/**
+ * Entries in the order in which they were done: one that was held stands where it was done, all others as they were recorded.
+ *
+ * @param entries in the order in which they were recorded
+ * @returns the same ones
+ * @source house rule
+ */
+export function asDone<E extends Timed>(entries: readonly E[]): readonly E[] {
+  if (!entries.some((e) => e.received !== undefined)) return entries;
+  const out: E[] = [];
+  for (const e of entries) {
+    let at = out.length;
+    while (at > 0 && doneBefore(e, out[at - 1])) at--;
+    out.splice(at, 0, e);
+  }
+  return out;
+}
+
 const minute = (at: string): string => at.slice(0, 16).replace("T", " ");
 /**
  * When an entry was done; of one that was held, whose clock says so and when it came in.

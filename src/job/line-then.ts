@@ -3,14 +3,16 @@ import { lineThen } from "../sheets/inputs/card-rows";
 import { printValue } from "../units/print";
 import type { CardRow } from "./cards";
 import type { JobView } from "./fold";
+import { asDone } from "./held-back";
 
 /** Readings with a longer pause between them are of two sessions, h. Common practice, no source. */
 const sessionHours = 12;
 const chart = "voltage-chart";
 const readingOf = /^(row \d+): Measured V$/;
+const rowsIn = (fields: Readonly<Record<string, string>>): string[] => Object.keys(fields).flatMap((f) => readingOf.exec(f)?.[1] ?? []);
 
 /**
- * The line at each reading of the voltage chart: as it was said last when the volts were written. A line that is said alone, before any work and within the
+ * The line at each reading of the voltage chart: as it was said last when the volts were written, by when each was done, whatever was held back and came in after. A line that is said alone, before any work and within the
  * session, is said late or corrected, and is of the readings before it.
  *
  * @param view the job
@@ -26,16 +28,20 @@ export function linesThen(view: Pick<JobView, "inForce">): ReadonlyMap<string, s
     now = text.trim() || undefined;
     if (alone && now !== undefined) for (const row of session) out.set(row, now);
   };
-  for (const e of view.inForce) {
+  // volts that came in late stand on the card like any others: each row has the line of those that stand
+  const standing = new Map<string, string>();
+  for (const e of view.inForce) if (e.kind === "form" && e.form === chart) for (const row of rowsIn(e.fields)) standing.set(row, e.id);
+  for (const e of asDone(view.inForce)) {
     const at = Date.parse(e.at);
     if (e.kind === "work" || e.kind === "part" || at - last > 3.6e6 * sessionHours) session.clear();
     last = at;
     if (e.kind === "values" && Object.hasOwn(e.values, line.today.address))
       say(printValue(e.values[line.today.address].value, "voltage"), true);
     if (e.kind !== "form" || e.form !== chart) continue;
-    const read = Object.keys(e.fields).flatMap((f) => readingOf.exec(f)?.[1] ?? []);
+    const read = rowsIn(e.fields);
     if ("Line volts" in e.fields) say(e.fields["Line volts"], read.length === 0);
     for (const row of read) {
+      if (standing.get(row) !== e.id) continue;
       session.add(row);
       if (now === undefined) out.delete(row);
       else out.set(row, now);

@@ -114,18 +114,19 @@ const bodies: { readonly [K in Exclude<Entry["kind"], "attachment">]: fc.Arbitra
 /** As many of work as of all the rest, so that each kind of it comes about as often as another kind of entry. */
 const body: fc.Arbitrary<Body> = fc.oneof({ weight: 17, arbitrary: bodies.work }, ...Object.values<fc.Arbitrary<Body>>(bodies));
 const drawnCount = 1500;
-let drawn: readonly Body[] = [];
-let next = 0;
-
-/** The next entry of those drawn, the same ones in the same order every time. */
-export function drawnEntry(id: string, who: string, at: string): Entry {
-  if (drawn.length === 0) drawn = some(body, drawnCount);
-  const said = drawn[next++ % drawn.length];
-  // no two readings of a job have one id
-  const own = said.reading ? { ...said, reading: { ...said.reading, id: `r ${id}` } } : said;
-  return entrySchema.parse({ ...own, id, at, who });
+/** Entries of those drawn, one after another, the same ones in the same order every time; from one of them on. */
+export function entriesFrom(first: number): (id: string, who: string, at: string) => Entry {
+  const drawn = some(body, drawnCount);
+  let next = first;
+  return (id, who, at) => {
+    const said = drawn[next++ % drawnCount];
+    // no two readings of a job have one id
+    const own = said.reading ? { ...said, reading: { ...said.reading, id: `r ${id}` } } : said;
+    return entrySchema.parse({ ...own, id, at, who });
+  };
 }
 /** What of an entry was drawn: its kind, and of work which. */
-export const drawnAs = (e: Entry): string => (e.kind === "work" ? `work ${e.work}` : e.kind);
-/** So many different ones there are. */
-export const kindsCount = Object.keys(bodies).length - 1 + workKinds.length;
+const drawnAs = (e: Entry): string => (e.kind === "work" ? `work ${e.work}` : e.kind);
+/** How many kinds of entries and of work there are among some, of how many. */
+export const sayKinds = (entries: readonly Entry[]): string =>
+  `of ${new Set(entries.map(drawnAs)).size} of ${Object.keys(bodies).length - 1 + workKinds.length} kinds of entries and work`;

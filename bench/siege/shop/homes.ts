@@ -8,12 +8,16 @@ import type { Home } from "../../../src/store/home";
 import { type Shop, serverPrograms, startShop } from "../../../src/store/shop.testdata";
 import type { JobStore } from "../../../src/store/store";
 import { folder, type troubles } from "../kit";
-import { drawnAs, drawnEntry, kindsCount } from "./entries";
+import { entriesFrom, sayKinds } from "./entries";
 
 export const at = "2026-02-01T00:00:00.000Z";
 export const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
+let next: ReturnType<typeof entriesFrom> | undefined;
 /** An entry of any kind, as property draws them. */
-export const entry = (id: string, who: string): Entry => drawnEntry(id, who, at);
+export function entry(id: string, who: string): Entry {
+  next ??= entriesFrom(0);
+  return next(id, who, at);
+}
 export const emptyJob = (name: string) => ({ id: `id-${name}`, name, created: at, set: demoSet(), entries: [] });
 
 /** Does something in a home of its own of either kind; where PostgreSQL is not installed, in a file alone. */
@@ -69,11 +73,9 @@ export function writer(s: JobStore, job: string, who: string, t: ReturnType<type
     },
   };
 }
-/** How many kinds of entries and of work there are among some. */
-export const kindsAmong = (writers: readonly Writer[]): string => {
-  const kinds = new Set(writers.flatMap((w) => w.acknowledged.flatMap((id) => (w.sent.has(id) ? [drawnAs(w.sent.get(id) as Entry)] : []))));
-  return `of ${kinds.size} of ${kindsCount} kinds of entries and work`;
-};
+/** How many kinds of entries and of work there are among what some writers were told is recorded. */
+export const kindsAmong = (writers: readonly Writer[]): string =>
+  sayKinds(writers.flatMap((w) => w.acknowledged.flatMap((id) => w.sent.get(id) ?? [])));
 /** Holds a job to what its writers were told: each entry there, once, as it was written, each writer's in its order, pairs whole. Returns how many were not acknowledged. */
 export async function heldTo(s: JobStore, job: string, writers: readonly Writer[], t: ReturnType<typeof troubles>): Promise<number> {
   const found = await s.load(job);

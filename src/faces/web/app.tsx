@@ -1,5 +1,6 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from "preact/compat";
 import { createRoot } from "preact/compat/client";
+import { Gone } from "./cant-wait";
 import { sendHeld } from "./held";
 import { HeldHere } from "./held-here";
 import { AtDoor } from "./join/at-door";
@@ -63,7 +64,7 @@ function Page() {
     document.title = job ? `${job} – Fettle` : "Fettle";
   }, [job]);
   return (
-    <>
+    <Gone.Provider value={gone}>
       <Head name={job} page={rest[0] ?? ""} />
       {gone && (
         <p className="gone" role="alert">
@@ -89,7 +90,7 @@ function Page() {
       <footer className="noprint quiet">
         B+ kills. No value on this page makes anything safe to touch: measure first. Local code and licensed practice prevail.
       </footer>
-    </>
+    </Gone.Provider>
   );
 }
 

@@ -1,5 +1,6 @@
 import { useState } from "preact/compat";
 import { api, download } from "./api";
+import { CantWait } from "./cant-wait";
 import { Panel } from "./parts";
 import { TaskLine, useTask } from "./task";
 
@@ -46,6 +47,7 @@ export function EraseJob() {
             All of it goes: entries, readings, cards, photographs. Nothing on this page brings it back. Earlier backups and exports still
             hold it.
           </p>
+          <CantWait act="erase" />
           <button type="submit" disabled={name === "" || confirm.trim() !== name}>
             Erase it
           </button>

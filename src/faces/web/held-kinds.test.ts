@@ -1,5 +1,5 @@
 /** Every kind of work and entry done while the server is cut off, by the page's own sender and against the real server: there once, in order, with its time. */
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
@@ -133,6 +133,10 @@ describe("what is done while the server is away", () => {
     );
     expect(recorded.length).toBeGreaterThan(15);
     expect(recorded.flat().filter((name) => !(name in waiting) && !(name in neverWaits))).toEqual([]);
+    // each of those is said at its act too
+    const pages = readdirSync(import.meta.dirname, { recursive: true, encoding: "utf8" }).filter((f) => f.endsWith(".tsx"));
+    const text = pages.map((f) => readFileSync(join(import.meta.dirname, f), "utf8")).join("");
+    expect(Object.keys(neverWaits).filter((act) => !text.includes(`<CantWait act="${act}" />`))).toEqual([]);
     expect(mayWait("api/jobs/Set/work", '{"record":false}')).toBe(false);
     expect(mayWait("api/jobs/Set/read", "{}")).toBe(false);
     // what was heard as it came is held like these; its figures are made by sound that plays

@@ -74,4 +74,29 @@ group.runIf(executablePath)("a bench that was off-line", () => {
     expect(await entriesOf()).toHaveLength(22);
     await page.close();
   });
+
+  it("says beside each act that can't be held that it can't, with what to do instead, for as long as the server is away", async () => {
+    const [jobs, job, readings] = [await at.open("#/"), await at.open(jobHash("Mill")), await at.open(jobHash("Mill", "readings"))];
+    await jobs.locator("#erase summary").click();
+    const said = [
+      [jobs, "#erase", "a job is erased as it was last seen, with its zip kept first. Erase it once Fettle answers."],
+      [jobs, "#copy", "somebody else may have taken its name by then. Copy it once Fettle answers."],
+      [jobs, "#new", "somebody else may have taken its name by then. Make it once Fettle answers."],
+      [jobs, "#import", "Keep it where it is, and read it in once Fettle answers."],
+      [job, "#changed", "Take an entry back by itself instead."],
+      [readings, "#read", "Keep it where it is, and read it in once Fettle answers."],
+      [readings, "#photos", "Keep it where it is, and read it in once Fettle answers."],
+    ] as const;
+    for (const [page, where] of said) await page.locator(where).waitFor();
+    const away = (page: typeof jobs, where: string) =>
+      page.locator(where).getByText("While Fettle is away this is neither done nor held here");
+    for (const [page, where] of said) expect(await away(page, where).count(), where).toBe(0);
+    await at.crash(async () => {
+      for (const [page, where, instead] of said) {
+        await away(page, where).waitFor();
+        expect(await away(page, where).innerText(), where).toContain(instead);
+      }
+    });
+    for (const page of [jobs, job, readings]) await page.close();
+  });
 });

@@ -1,5 +1,6 @@
 import { useEffect, useState } from "preact/compat";
 import { api, type JobRow } from "./api";
+import { CantWait } from "./cant-wait";
 import { EraseJob } from "./erase-job";
 import { InRecords } from "./in-records";
 import { useKept } from "./kept";
@@ -144,6 +145,7 @@ function NewJob() {
             </label>
           ))}
         </fieldset>
+        <CantWait act="jobs" />
         <button type="submit">Start this job</button>
         <TaskLine of={task} />
       </form>
@@ -204,6 +206,7 @@ function CopyJob({ jobs }: { readonly jobs: readonly JobRow[] }) {
             ? "For another set of the same kind: no readings, work or cards; what was measured on the first is only assumed for the second, and its chassis must be proved again."
             : "Readings, work, cards and photographs too, all as they are."}
         </p>
+        <CantWait act="copy" />
         <button type="submit">Copy it</button>
         <TaskLine of={task} />
       </form>
@@ -244,6 +247,7 @@ function TakeIn() {
         A job's zip
         <input type="file" accept=".zip" onChange={(e) => take(e.currentTarget.files?.[0])} />
       </label>
+      <CantWait act="import" />
       <TaskLine of={task} />
     </Panel>
   );

@@ -22,19 +22,23 @@ export const waiting: Readonly<Record<string, Waits>> = {
   amend: "where it records",
   settle: "where a place is said",
 };
-const file = "a file may be larger than what a browser keeps: it stays where it is, and is read in once Fettle answers";
-/** What can't wait, and why. */
-export const neverWaits: Readonly<Record<string, string>> = {
+const file = "a file may be larger than what a browser keeps. Keep it where it is, and read it in once Fettle answers";
+const named = "it makes a job, and somebody else may have taken its name by then";
+/** What can't wait, and why, with what to do instead: said at the act itself while the server is away. */
+export const neverWaits = {
   read: file,
   attach: file,
-  heard: file,
-  undo: "it takes back whatever stands last when it comes in, which may be somebody else's",
-  erase: "a job is erased as it was last seen, with its files kept first",
-  copy: "it makes another job, which may have taken another's name by then",
-};
+  heard: "sound is larger than what a browser keeps. Save it as a file, and read that in once Fettle answers",
+  import: file,
+  undo: "it takes back whatever stands last when it comes in, which may be somebody else's. Take an entry back by itself instead",
+  erase: "a job is erased as it was last seen, with its zip kept first. Erase it once Fettle answers",
+  copy: `${named}. Copy it once Fettle answers`,
+  jobs: `${named}. Make it once Fettle answers`,
+} as const;
+export type NeverWaits = keyof typeof neverWaits;
 /** In plain words, before anything is typed. */
 export const saysWaits =
-  "What you write is held in this browser and sent once Fettle answers, with the time at which you did it: cards, readings and values that you type, steps, notes, faults, work, mends, rows. Files, photographs and sound can't be held: keep the file, and read it in then. Undo waits too; take an entry back by itself instead.";
+  "What you write is held in this browser and sent once Fettle answers, with the time at which you did it: cards, readings and values that you type, steps, notes, faults, work, mends, rows. Files, photographs and sound can't be held: keep the file, and read it in then. Nor can undo, erasing or copying: take an entry back by itself instead, and erase or copy once Fettle answers.";
 
 /**
  * Whether what is sent there may wait.

@@ -3,6 +3,7 @@ import { whyNotEarthed } from "../../../desk/stepped-plan";
 import type { JobView } from "../../../job/view";
 import { generatorLead } from "../../../standards/generator-lead";
 import { api } from "../api";
+import { CantWait } from "../cant-wait";
 import { useKept } from "../kept";
 import { Cautions, Panel, Taken } from "../parts";
 import { TaskLine, useTask } from "../task";
@@ -40,6 +41,7 @@ function Keep({ csv, name, reload }: { readonly csv: string; readonly name: stri
           Keep this reading
         </button>
       </div>
+      <CantWait act="read" />
       <TaskLine of={task} />
     </>
   );

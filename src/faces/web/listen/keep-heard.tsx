@@ -5,6 +5,7 @@ import type { JobView } from "../../../job/view";
 import type { LiveTold } from "../../../readings/sound/live";
 import { questionById } from "../../../sheets/asked";
 import { api } from "../api";
+import { CantWait } from "../cant-wait";
 import { useKept } from "../kept";
 import { jobLink } from "../links";
 import { Panel, Select, Taken } from "../parts";
@@ -111,6 +112,7 @@ function KeepIn({ input, what, clock, to }: Keeps & { readonly to: ToJob }) {
       <button type="button" onClick={() => void keep()}>
         Keep as a reading
       </button>
+      <CantWait act="heard" />
       <TaskLine of={task} />
       {task.said.startsWith("Kept") && what === "note" && how.for !== "" && (
         <p>

@@ -3,6 +3,7 @@ import { bfoTake, generatorTake } from "../../../desk/strip-takes";
 import type { Takes } from "../../../desk/takes";
 import type { Issue } from "../../../units/issue";
 import { api } from "../api";
+import { CantWait } from "../cant-wait";
 import { useKept } from "../kept";
 import { Issues, Taken } from "../parts";
 import { issuesOf, TaskLine, useTask } from "../task";
@@ -27,6 +28,7 @@ function KeepSweep({ of, name, to }: { readonly of: ResponseTold; readonly name:
       <button type="button" onClick={() => void keep()}>
         Keep as a sweep of the IF
       </button>
+      <CantWait act="read" />
       <TaskLine of={task} />
     </div>
   );

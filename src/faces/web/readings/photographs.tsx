@@ -1,6 +1,7 @@
 import type { JobView } from "../../../job/view";
 import { dayInWords } from "../../../units/day";
 import { api } from "../api";
+import { CantWait } from "../cant-wait";
 import { Panel } from "../parts";
 import { TaskLine, useTask } from "../task";
 
@@ -24,6 +25,7 @@ export function Photographs({ view, name, reload }: { readonly view: JobView; re
         Add photographs (JPEG or PNG)
         <input type="file" accept="image/jpeg,image/png" multiple onChange={(e) => void add(e.currentTarget.files)} />
       </label>
+      <CantWait act="attach" />
       <TaskLine of={task} />
       <ul className="photos">
         {pictures.map((p) => (

@@ -1,6 +1,7 @@
 import { useRef } from "preact/compat";
 import type { Recognised } from "../../../desk/recognise";
 import type { JobView } from "../../../job/view";
+import { CantWait } from "../cant-wait";
 import { here } from "../opened";
 import { Panel, Select, Taken } from "../parts";
 import { TaskLine } from "../task";
@@ -97,6 +98,7 @@ export function ReadFile({ view, name, reload }: { readonly view: JobView; reado
       </label>
       {d.is?.is === "reading" && <Asked view={view} of={d} is={d.is} />}
       <More view={view} how={d.how} change={d.change} />
+      <CantWait act="read" />
       <TaskLine of={d.task} />
       {d.is && d.file && <Look of={d} is={d.is} />}
     </Panel>

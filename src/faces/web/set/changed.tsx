@@ -4,6 +4,7 @@ import { sayEntry } from "../../../job/say-entry";
 import { fallWith, type JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
 import { api } from "../api";
+import { CantWait } from "../cant-wait";
 import { here } from "../opened";
 import { Issues, Panel } from "../parts";
 import { issuesOf } from "../task";
@@ -75,6 +76,7 @@ export function Changed({ view, name, reload }: { readonly view: JobView; readon
       </ol>
       {last.length === 0 && <p>Nothing recorded yet.</p>}
       <Issues of={issues} />
+      {here && last.length > 0 && <CantWait act="undo" />}
       <p className="buttons">
         {here && last.length > 0 && (
           <button type="button" className="plain" onClick={() => void undo()}>

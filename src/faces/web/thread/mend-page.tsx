@@ -6,6 +6,7 @@ import { placeLabel, placesOf } from "../../../job/places";
 import type { JobView } from "../../../job/view";
 import { api, heldSays, isGone, type Planned } from "../api";
 import { Pinned } from "../bench-bar";
+import { CantWait } from "../cant-wait";
 import { useKept } from "../kept";
 import { goTo, jobLink } from "../links";
 import { Panel, Select } from "../parts";
@@ -171,6 +172,7 @@ const Beside = (p: {
       A photograph of it (JPEG or PNG){p.photo ? `: ${p.photo.name} is kept with the part` : ""}
       <input type="file" accept="image/jpeg,image/png" onChange={(e) => p.setPhoto(e.currentTarget.files?.[0])} />
     </label>
+    {p.photo && <CantWait act="attach" />}
   </>
 );
 
