@@ -12,8 +12,8 @@ const readingOf = /^(row \d+): Measured V$/;
 const rowsIn = (fields: Readonly<Record<string, string>>): string[] => Object.keys(fields).flatMap((f) => readingOf.exec(f)?.[1] ?? []);
 
 /**
- * The line at each reading of the voltage chart: as it was said last when the volts were written, by when each was done, whatever was held back and came in after. A line that is said alone, before any work and within the
- * session, is said late or corrected, and is of the readings before it.
+ * The line at each reading of the voltage chart: as it was said last when the volts were written, by when each was done, whatever was held back and came in
+ * after. A line that is said alone, before any work and within the session, is said late or corrected, and is of the readings before it.
  *
  * @param view the job
  * @returns the line as it was written, by row, such as `row 4`; none where nobody had said one

@@ -94,7 +94,7 @@ group.runIf(executablePath)("a bench that was off-line", () => {
     await at.crash(async () => {
       for (const [page, where, instead] of said) {
         await away(page, where).waitFor();
-        expect(await away(page, where).innerText(), where).toContain(instead);
+        expect(await away(page, where).textContent(), where).toContain(instead);
       }
     });
     for (const page of [jobs, job, readings]) await page.close();
