@@ -3,8 +3,8 @@ import { type OutlineField, outlineFields } from "../../set/outline-fields";
 import { upperFirst } from "../../units/sentence";
 import { api } from "./api";
 import { InWords } from "./described/in-words";
-import { openPage } from "./jobs";
 import { useKept } from "./kept";
+import { openPage } from "./links";
 import { Panel } from "./parts";
 import { TaskLine, useTask } from "./task";
 

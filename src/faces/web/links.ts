@@ -5,3 +5,7 @@ export const placesOfHash = (): string[] => location.hash.replace(/^#\/?/, "").s
 export const goTo = (hash: string): void => {
   location.hash = hash;
 };
+/** Goes to a job. */
+export const openPage = (name: string): void => {
+  location.hash = jobLink(name);
+};
