@@ -1,6 +1,8 @@
 /** What is remembered of jobs by their version equals the reading of all of them, after any history; and goes from memory when another erases the job. */
+import Database from "better-sqlite3";
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { keptAs } from "../desk/commands/known";
 import { demoSet } from "../desk/demo";
 import type { Entry } from "../job/document";
 import { seenIn } from "../job/rollups/known/seen";
@@ -10,6 +12,7 @@ import { type Home, openHome } from "./home";
 import { shopAt } from "./postgres";
 import { readingOnce } from "./read-once";
 import { repository } from "./repository";
+import { kyselyOf, openReading } from "./sqlite";
 import type { JobStore } from "./store";
 
 const { inEach, inShop, database } = bothHomes("known");
@@ -42,6 +45,11 @@ const act = fc.oneof(
   { weight: 3, arbitrary: fc.record({ does: fc.constant("ask" as const) }) },
 );
 const seenOf = ({ document }: Parameters<Parameters<JobStore["ofAll"]>[0]>[0]) => seenIn(viewOf(document));
+/** The tables themselves, asked past the store. */
+async function asked<T>(home: Home, work: (db: ReturnType<typeof shopAt>["db"]) => Promise<T>): Promise<T> {
+  const db = home.kind === "shop" ? shopAt(home.url).db : kyselyOf(new Database(home.path));
+  return work(db).finally(() => db.destroy());
+}
 /** Read anew from the first entry to the last, in the same order. */
 async function fromAll(home: Home) {
   const store = await openHome(home);
@@ -53,6 +61,18 @@ async function fromAll(home: Home) {
   return read;
 }
 
+const keeping = keptAs("this version");
+/** As a command asks that is run once and ends: nothing is in its memory, what is kept in the store is. */
+async function once(home: Home, how = keeping) {
+  const [store, read] = [await openHome(home), [] as string[]];
+  const made = await store.ofAll((j) => {
+    read.push(j.document.name);
+    return seenOf(j);
+  }, how);
+  await store.close();
+  return { made, read };
+}
+
 inEach("what all jobs know, remembered by version, in", (home) => {
   it("equals the reading of all jobs after any history, written here and by another", async () => {
     await fc.assert(
@@ -62,7 +82,9 @@ inEach("what all jobs know, remembered by version, in", (home) => {
         for (const [a, isOwn] of acts) {
           const by = isOwn ? store : beside;
           if (a.does === "ask") {
-            expect(await store.ofAll(seenOf)).toEqual(await fromAll(own));
+            const anew = await fromAll(own);
+            expect(await store.ofAll(seenOf, keeping)).toEqual(anew);
+            expect((await once(own)).made).toEqual(anew);
             continue;
           }
           const found = await by.load(a.name);
@@ -76,6 +98,8 @@ inEach("what all jobs know, remembered by version, in", (home) => {
           }
         }
         expect(await store.ofAll(seenOf)).toEqual(await fromAll(own));
+        expect((await once(own)).made).toEqual(await fromAll(own));
+        expect(await once(own)).toMatchObject({ read: [] });
         await Promise.all([store.close(), beside.close()]);
       }),
       { numRuns: 12, seed: 20260101 },
@@ -93,6 +117,43 @@ inEach("what all jobs know, remembered by version, in", (home) => {
     await store.ofAll(work);
     expect(read.slice(names.length)).toEqual(["Weir"]);
     await store.close();
+  });
+});
+inEach("what all jobs know, kept beside them in", (home) => {
+  it("is read once for all that ask after, but for jobs that have changed; of another version it is made again", async () => {
+    const own = await home.fresh();
+    const store = await openHome(own);
+    for (const name of names) await store.create({ ...job(name), entries: [form("intake", { "Serial or marks": name })] });
+    expect((await once(own)).read).toHaveLength(names.length);
+    expect((await once(own)).read).toEqual([]);
+    await store.append("Weir", [form("intake", { "Serial or marks": "12" })]);
+    const again = await once(own);
+    expect(again.read).toEqual(["Weir"]);
+    expect(again.made.map((s) => s?.serial).sort()).toEqual(["12", "FORD", "LOCK", "MILL"]);
+    expect((await once(own, keptAs("another version"))).read).toHaveLength(names.length);
+    // what is not of its shape, or not to be read, is made again
+    for (const damaged of ['[{"job":1}]', "{", "[null]"]) {
+      await asked(own, (db) => db.updateTable("made").set({ body_json: damaged, made_by: "this version" }).execute());
+      expect(await once(own)).toEqual({ made: again.made, read: expect.objectContaining({ length: names.length }) });
+    }
+    await store.erase("Mill", 1, "t");
+    const left = await asked(own, (db) => db.selectFrom("made").select("body_json").execute());
+    expect(left).toHaveLength(names.length - 1);
+    expect(JSON.stringify(left)).not.toContain("MILL");
+    await store.close();
+  });
+  it("is the same where nothing may be written, and nothing is", async () => {
+    const own = await home.fresh();
+    const store = await openHome(own);
+    for (const name of names) await store.create(job(name));
+    await store.close();
+    const reading =
+      own.kind === "file"
+        ? await openReading(own.path, () => at, new Error("it may not be written here"))
+        : await openHome({ kind: "shop", url: `${own.url}&options=-c%20default_transaction_read_only=on` });
+    expect(await reading.ofAll(seenOf, keeping)).toEqual(await fromAll(own));
+    await reading.close();
+    expect(await asked(own, (db) => db.selectFrom("made").select("job_id").execute())).toEqual([]);
   });
 });
 inShop("two servers on one database:", () => {

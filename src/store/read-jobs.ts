@@ -1,10 +1,11 @@
 import { type Kysely, sql } from "kysely";
 import type { JobAsRead, Unreadable } from "../job/read-job";
 import { sayIssue } from "../units/issue";
+import { keepMade, type Made, madeBefore } from "./made";
 import { type ReadOnce, readingOnce } from "./read-once";
 import { descriptionOf } from "./rows";
 import { holding, searched } from "./search";
-import { type JobStore, type JobSummary, StoreError } from "./store";
+import { type JobStore, type JobSummary, type Keeping, StoreError } from "./store";
 import type { Tables } from "./tables";
 import type { Transactions } from "./transactions";
 
@@ -73,13 +74,15 @@ const filesOf = (db: Db, name: string) =>
 const asBytes = <F extends { readonly bytes: Uint8Array }>(f: F): F => ({ ...f, bytes: new Uint8Array(f.bytes) });
 
 /** What some work makes of every job, the first made first: of a job that is as it was, what was made of it before. One that can't be read is left out. */
-async function madeOfAll<T>(db: Db, work: (job: JobAsRead) => T, kept: ReadOnce): Promise<readonly T[]> {
+async function madeOfAll<T>(on: Transactions, work: (job: JobAsRead) => T, kept: ReadOnce, keeping?: Keeping<T>): Promise<readonly T[]> {
+  const { db } = on;
   const jobs = await db.selectFrom("job").select(["id", "name", "revision"]).orderBy("updated").orderBy("name").execute();
   const before = kept.made(work);
-  const now = new Map<string, { readonly revision: number; readonly made: T }>();
+  const [now, anew] = [new Map<string, Made<T>>(), new Map<string, Made<T>>()];
+  const stored = keeping && jobs.some((j) => before.get(j.id)?.revision !== j.revision) ? await madeBefore(db, keeping) : undefined;
   for (const { id, name, revision } of jobs) {
-    const had = before.get(id);
-    if (had?.revision === revision) {
+    const had = [before.get(id), stored?.get(id)].find((m) => m?.revision === revision);
+    if (had) {
       now.set(id, had);
       continue;
     }
@@ -89,8 +92,12 @@ async function madeOfAll<T>(db: Db, work: (job: JobAsRead) => T, kept: ReadOnce)
       if (e instanceof StoreError) return undefined;
       throw e;
     });
-    if (found) now.set(id, { revision: found.revision, made: work(found) });
+    if (!found) continue;
+    const made = { revision: found.revision, made: work(found) };
+    now.set(id, made);
+    anew.set(id, made);
   }
+  if (keeping) await keepMade(on, keeping, anew);
   before.clear();
   for (const [id, k] of now) before.set(id, k);
   return [...now.values()].map((k) => k.made);
@@ -104,22 +111,25 @@ type Reading = Pick<JobStore, "ofAll" | "list" | "search" | "load" | "stored" | 
  * @param kept what was read of jobs so far
  * @returns the calls
  */
-export const readJobs = ({ db, guard }: Transactions, kept: ReadOnce): Reading => ({
-  list: (search = "", limit) => guard(() => listed(db, search, limit)),
-  search: (text, limit) => guard(() => searched(db, text, limit)),
-  ofAll: (work) => guard(() => madeOfAll(db, work, kept)),
-  load: (name) => guard(() => loaded(db, name, kept)),
-  stored: (name) => guard(() => asStored(db, name)),
-  revision: (name) =>
-    guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),
-  file: (name, hash) =>
-    guard(async () => {
-      const row = await filesOf(db, name).where("hash", "=", hash).executeTakeFirst();
-      return row ? asBytes(row) : undefined;
-    }),
-  files: (name) => guard(async () => (await filesOf(db, name).orderBy("hash").execute()).map(asBytes)),
-  changeCount: () =>
-    guard(async () =>
-      Number((await db.selectFrom("job").select(sql<number>`coalesce(sum(revision), 0)`.as("n")).executeTakeFirst())?.n ?? 0),
-    ),
-});
+export const readJobs = (on: Transactions, kept: ReadOnce): Reading => {
+  const { db, guard } = on;
+  return {
+    list: (search = "", limit) => guard(() => listed(db, search, limit)),
+    search: (text, limit) => guard(() => searched(db, text, limit)),
+    ofAll: (work, keeping) => guard(() => madeOfAll(on, work, kept, keeping)),
+    load: (name) => guard(() => loaded(db, name, kept)),
+    stored: (name) => guard(() => asStored(db, name)),
+    revision: (name) =>
+      guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),
+    file: (name, hash) =>
+      guard(async () => {
+        const row = await filesOf(db, name).where("hash", "=", hash).executeTakeFirst();
+        return row ? asBytes(row) : undefined;
+      }),
+    files: (name) => guard(async () => (await filesOf(db, name).orderBy("hash").execute()).map(asBytes)),
+    changeCount: () =>
+      guard(async () =>
+        Number((await db.selectFrom("job").select(sql<number>`coalesce(sum(revision), 0)`.as("n")).executeTakeFirst())?.n ?? 0),
+      ),
+  };
+};

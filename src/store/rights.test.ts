@@ -120,11 +120,11 @@ inShop("a shop's server, by an account of its own,", () => {
     });
     await setUpShop(owner, server);
     // as a version before the last step had it
-    await shop().query(owner, "drop table fettle.kept_for; alter table fettle.session drop column ended");
+    await shop().query(owner, "drop table fettle.made; drop table fettle.kept_for; alter table fettle.session drop column ended");
     await shop().query(owner, "delete from fettle.kysely_migration where name > '0008-content'");
     await expect(setUpShop(owner, server)).rejects.toMatchObject({ code: "earlier" });
     await expect(upgradeShop(url)).rejects.toMatchObject({ code: "read-only", message: expect.stringContaining("doesn't own its tables") });
-    expect(await upgradeShop(owner)).toEqual(["0009-kept-for"]);
+    expect(await upgradeShop(owner)).toEqual(["0009-kept-for", "0010-made"]);
     const s = await openHome({ kind: "shop", url });
     await s.retention().keepFor("tries", { count: 1, unit: "years" }, "t");
     expect(await s.retention().spans()).toMatchObject({ tries: { count: 1 } });

@@ -20,6 +20,7 @@ const serverMay: { readonly [T in keyof Tables]: Done<keyof Tables[T] & string> 
   file_aside: { adds: true },
   content: { adds: true, changes: ["bytes"], removes: true },
   kept_for: { adds: true, removes: true },
+  made: { adds: true, changes: ["made_by", "revision", "body_json"] },
   account: { adds: true, changes: ["role", "password", "shut"] },
   session: { adds: true, changes: ["seen", "ended"], removes: true },
   set_code: { adds: true, removes: true },

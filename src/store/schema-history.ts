@@ -5,6 +5,7 @@ import { accountsMigration } from "./accounts/account-tables";
 import { contentStep } from "./content";
 import { contentMigration } from "./content-step";
 import { keptMigration, keptStep } from "./kept/kept-step";
+import { madeMigration, madeStep } from "./made-step";
 import { applicationId, readingIdIn, type Tables } from "./tables";
 
 /** Where the tables stand in a PostgreSQL database, apart from whatever else it holds. */
@@ -196,6 +197,7 @@ const migrationsOf = (dialect: Dialect): Readonly<Record<string, Migration>> => 
   "0007-accounts": accountsMigration(dialect, textOn(dialect)),
   [contentStep]: contentMigration(textOn(dialect), bytesOn(dialect)),
   [keptStep]: keptMigration(textOn(dialect)),
+  [madeStep]: madeMigration(textOn(dialect)),
 });
 /** Names of the steps that this version knows, in order. */
 export const migrationNames: readonly string[] = Object.keys(migrationsOf("sqlite"));

@@ -61,6 +61,16 @@ export interface Erased {
   readonly tracesLeft: boolean;
 }
 
+/** How what some work makes of jobs is kept beside them, so that whoever asks next reads only what has changed. */
+export interface Keeping<T> {
+  /** a name of the work's own */
+  readonly work: string;
+  /** which version of the program makes it: what another one made is made again */
+  readonly madeBy: string;
+  /** reads back what was made; nothing where it is not of that shape */
+  readonly read: (stored: unknown) => { readonly made: T } | undefined;
+}
+
 /** Where jobs are kept. Entries are only ever appended, but for a job that is erased as a whole, and only what can be read back. What a call has acknowledged survives the process being killed. */
 export interface JobStore {
   /** jobs whose name or title holds what is searched for, the latest first, at most `limit` of them; `total` counts all that match */
@@ -69,8 +79,13 @@ export interface JobStore {
   readonly search: (text: string, limit: number) => Promise<{ readonly found: readonly Found[]; readonly more: boolean }>;
   /** the job with every entry that can be read, and beside it those that can't, each with why */
   readonly load: (name: string) => Promise<(JobAsRead & { readonly revision: number }) | undefined>;
-  /** what some work makes of every job, the one changed longest ago first: each job is read once for as long as it stays as it is, however often the same work is asked for */
-  readonly ofAll: <T>(work: (job: JobAsRead) => T) => Promise<readonly T[]>;
+  /**
+   * what some work makes of every job, the one changed longest ago first: each job is read once for as long as it stays as it is, however often the same work is
+   * asked for
+   *
+   * @param keeping how it is kept in the store as well, for whoever asks next; where it isn't said, in memory alone
+   */
+  readonly ofAll: <T>(work: (job: JobAsRead) => T, keeping?: Keeping<T>) => Promise<readonly T[]>;
   readonly stored: (name: string) => Promise<StoredJob | undefined>;
   /** counts up with every change of the job; undefined where there is none of that name */
   readonly revision: (name: string) => Promise<number | undefined>;

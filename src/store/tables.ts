@@ -32,6 +32,8 @@ export interface Tables extends AccountTables {
   readonly file: { job_id: string; hash: string; name: string; media: string; sha256: string };
   /** how long a kind of things is kept; one that isn't here is kept for ever */
   readonly kept_for: { kind: string; count: number; unit: string };
+  /** what some work made of a job, for as long as neither the job nor the program is another */
+  readonly made: { job_id: string; work: string; made_by: string; revision: number; body_json: string };
   /** bytes by what they are, however many files point at them */
   readonly content: { sha256: string; bytes: Uint8Array };
 }
@@ -42,6 +44,7 @@ export const columnsKnown: { readonly [T in keyof Tables]: readonly (keyof Table
   file: ["job_id", "hash", "name", "media", "sha256"],
   content: ["sha256", "bytes"],
   kept_for: ["kind", "count", "unit"],
+  made: ["job_id", "work", "made_by", "revision", "body_json"],
   aside: ["job_id", "seq", "id", "why", "stored", "set_aside"],
   file_aside: ["job_id", "hash", "name", "media", "bytes", "why", "set_aside"],
   ...accountColumns,

@@ -1,6 +1,7 @@
 /** Years of jobs: how long the list, a search and a job take as the records grow, on both homes. Times of this machine, in the table; none is a limit. */
 import Database from "better-sqlite3";
 import type { Kysely } from "kysely";
+import { keptAs } from "../../../src/desk/commands/known";
 import type { JobAsRead } from "../../../src/job/read-job";
 import { seenIn } from "../../../src/job/rollups/known/seen";
 import { viewOf } from "../../../src/job/view";
@@ -91,6 +92,17 @@ async function p95Ms(work: (i: number) => Promise<unknown>, count = rounds): Pro
 }
 const ms = (x: number): string => (x < 10 ? x.toFixed(1) : x.toFixed(0));
 
+/** How long another process takes that begins with nothing in its memory, once one has kept beside the jobs what they know. */
+async function askedOnce(home: Home, size: number, t: ReturnType<typeof troubles>): Promise<number> {
+  const once = async (): Promise<void> => {
+    const own = await openHome(home);
+    if ((await own.ofAll((j) => seenOf(j), keptAs("siege"))).length !== size) t.add("jobs not known by another process", `${size}`);
+    await own.close();
+  };
+  await once();
+  return p95Ms(once, 4);
+}
+
 async function grown(home: Home, sizes: readonly number[], t: ReturnType<typeof troubles>): Promise<string> {
   const store = await openHome(home);
   const { db, close } =
@@ -126,8 +138,9 @@ async function grown(home: Home, sizes: readonly number[], t: ReturnType<typeof 
       await store.append(`Set ${(i * 97) % size}`, [entry(`known-${size}-${i}`, "bench")]);
       if ((await store.ofAll(seenOf)).length !== size) t.add("jobs not known", `${size}`);
     }, 8);
+    const again = await askedOnce(home, size, t);
     said.push(
-      `${size} jobs: what all know ${ms(knownFirst)} at first, ${ms(known)} after an entry more, list ${ms(list)}, by name ${ms(named)}, search ${ms(search)}, open ${ms(open)} ms`,
+      `${size} jobs: what all know ${ms(knownFirst)} at first, ${ms(known)} after an entry more, ${ms(again)} by another process, list ${ms(list)}, by name ${ms(named)}, search ${ms(search)}, open ${ms(open)} ms`,
     );
   }
   await close();

@@ -2,11 +2,24 @@ import { z } from "zod";
 import type { JobAsRead } from "../../job/read-job";
 import { knownOf } from "../../job/rollups/known/known";
 import { sayKnown } from "../../job/rollups/known/say-known";
-import { seenIn } from "../../job/rollups/known/seen";
+import { seenIn, seenSchema } from "../../job/rollups/known/seen";
 import { viewOf } from "../../job/view";
+import type { Keeping } from "../../store/store";
 import { declare, field, nothing } from "../declare";
 
 const seenOf = ({ document }: JobAsRead) => seenIn(viewOf(document));
+/** The part of the built program that this stands in, named by all that it is built of; nothing where it was not built. */
+const builtAs = /part-[A-Z\d]+(?=\.mjs$)/.exec(import.meta.url)?.[0];
+const keptSeen = seenSchema.optional();
+/** How what a job saw is kept beside it. */
+export const keptAs = (madeBy: string): Keeping<ReturnType<typeof seenOf>> => ({
+  work: "seen",
+  madeBy,
+  read: (stored) => {
+    const { success, data } = keptSeen.safeParse(stored);
+    return success ? { made: data } : undefined;
+  },
+});
 const words = z.string().max(200).default("");
 
 export const known = declare({
@@ -21,7 +34,7 @@ export const known = declare({
   here: nothing,
   act: ({ set, part }, { desk }) =>
     desk(async (d) => {
-      const seen = (await d.store.ofAll(seenOf)).filter((x) => x !== undefined);
+      const seen = (await d.store.ofAll(seenOf, builtAs === undefined ? undefined : keptAs(builtAs))).filter((x) => x !== undefined);
       return sayKnown(knownOf(seen, { set, part }));
     }),
   routes: [{ method: "GET", may: "bench", path: "/api/known", gives: (said) => ({ json: said }) }],

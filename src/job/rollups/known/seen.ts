@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { capacitorKinds, leakageLimitA } from "../../../standards/electrolytics";
 import { parseQuantity } from "../../../units/parse";
 import { standardUncertainty } from "../../../units/quantity";
@@ -26,6 +27,18 @@ export interface SetSeen {
   /** drift after the first hour, ppm of the frequency per hour, where a log goes on long enough */
   readonly driftPpmPerHour?: number;
 }
+
+const partSchema = z.object({ kind: z.string(), failed: z.boolean() });
+/** The same where it was kept as JSON. */
+export const seenSchema: z.ZodType<SetSeen> = z.object({
+  job: z.string(),
+  kind: z.string(),
+  serial: z.string(),
+  windings: z.array(z.object({ which: z.string(), offHz: z.number(), off: z.boolean() })),
+  capacitors: z.array(partSchema),
+  tubes: z.array(partSchema),
+  driftPpmPerHour: z.number().optional(),
+});
 
 const plain = (said: string): string => said.replace(/[\s-]+/g, "").toUpperCase();
 /** Parts that came out as the cause of a fault. */
