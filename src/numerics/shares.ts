@@ -35,13 +35,13 @@ export function firstOrderShares(groups: readonly (readonly Float64Array[])[], r
   for (const { which, y } of sets) for (const [k, i] of which.entries()) room.numbers.set(y[k], (most + i) * strideOf(draws));
   for (const [g, group] of groups.entries()) {
     const columns = columnsOf(group);
-    functionsOf(group, all);
+    const already = functionsOf(group, all);
     for (const { rows, which } of sets) {
       const n = rows.length;
       // too few draws tell nothing
       if (n < 4 * (columns + 1)) continue;
       for (let c = 0; c < columns; c++) putColumn(room.numbers, c * strideOf(n), all.subarray(c * draws, (c + 1) * draws), rows);
-      const left = orthonormal(room, columns, n);
+      const left = orthonormal(room, { count: columns, already: n === draws ? already : 0 }, n);
       for (const i of which) shares[i][g] = adjustedShare(explained(room, left, (most + i) * strideOf(draws), n), n, columns + 1);
     }
   }
@@ -105,12 +105,14 @@ function pick(of: Float64Array, rows: Int32Array): Float64Array {
 
 const [powers, cosines] = [3, 6] as const;
 const columnsOf = (group: readonly Float64Array[]): number => powers * group.length + (group.length > 1 ? 0 : cosines);
-/** The functions of an input, or of the streams of a group, that a result may follow, over all draws, one column after the other. */
-function functionsOf(group: readonly Float64Array[], into: Float64Array): void {
+/** The functions of an input, or of the streams of a group, that a result may follow, over all draws, one column after the other. Gives how many of the first are orthonormal. */
+function functionsOf(group: readonly Float64Array[], into: Float64Array): number {
+  const already = group.length === 1 ? cosinesOf(group[0], into) : 0;
+  const first = group.length === 1 ? cosines : 0;
   for (const [g, x] of group.entries()) {
     const n = x.length;
     const { mean, deviation } = meanAndDeviation(x);
-    const at = powers * g * n;
+    const at = (first + powers * g) * n;
     for (let i = 0; i < n; i++) {
       const z = deviation > 0 ? (x[i] - mean) / deviation : 0;
       into[at + i] = z;
@@ -118,16 +120,20 @@ function functionsOf(group: readonly Float64Array[], into: Float64Array): void {
       into[at + 2 * n + i] = z * (z * z - 3);
     }
   }
-  if (group.length === 1) cosinesOf(group[0], into, powers * group[0].length);
+  return already;
 }
-/** Cosines of the ranks of an input as angles from 0 to pi, and of their multiples. */
-function cosinesOf(x: Float64Array, into: Float64Array, at: number): void {
+/** Cosines of the ranks of an input as angles from 0 to pi, and of their multiples. Where no two values are equal they are orthonormal, and none has a mean. */
+function cosinesOf(x: Float64Array, into: Float64Array): number {
   const n = x.length;
   const ranks = ranksOf(x);
   const byRank = cosinesByRank(n);
-  for (let k = 0; k < cosines; k++) for (let i = 0; i < n; i++) into[at + k * n + i] = byRank[k * n + ranks[i]];
+  for (let k = 0; k < cosines; k++) for (let i = 0; i < n; i++) into[k * n + i] = byRank[k * n + ranks[i]];
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += ranks[i];
+  // equal values have one rank, the lowest: the sum is then smaller
+  return n > cosines && 2 * sum === n * (n - 1) ? cosines : 0;
 }
-/** The same by rank among so many, one multiple after the other: cos (k + 1) a = 2 cos a cos k a - cos (k - 1) a. */
+/** The same by rank among so many, of length one over all: cos (k + 1) a = 2 cos a cos k a - cos (k - 1) a. */
 const cosinesByRank = remembering(
   (n: number) => String(n),
   (n) => {
@@ -137,7 +143,7 @@ const cosinesByRank = remembering(
       let before = 1;
       let last = first;
       for (let k = 0; k < cosines; k++) {
-        out[k * n + rank] = last;
+        out[k * n + rank] = Math.sqrt(2 / n) * last;
         const next = 2 * first * last - before;
         before = last;
         last = next;
@@ -149,13 +155,13 @@ const cosinesByRank = remembering(
 );
 
 /**
- * Modified Gram-Schmidt against the constant and each other, in place; a column that the others already give falls out. Gives how many are left:
- * the first so many.
+ * Modified Gram-Schmidt against the constant and each other, in place; the first of them may be so already, and a column that the others already give
+ * falls out. Gives how many are left: the first so many.
  */
-function orthonormal({ numbers, dot, subtract }: Room, count: number, n: number): number {
+function orthonormal({ numbers, dot, subtract }: Room, { count, already }: Readonly<Record<"count" | "already", number>>, n: number): number {
   const stride = strideOf(n);
-  let left = 0;
-  for (let from = 0; from < count * stride; from += stride) {
+  let left = already;
+  for (let from = already * stride; from < count * stride; from += stride) {
     const to = left * stride;
     const size = Math.sqrt(dot(from, from, stride));
     let sum = 0;
