@@ -1,7 +1,7 @@
 import { topOf } from "./peaks";
 
 /** Time that one figure rests on: short, so that the hand hears itself; long enough to leave speech beside a carrier's beat out. */
-export const levelS = 0.06;
+export const levelS = 0.045;
 
 /**
  * Level of a sound over the last few hundredths of a second: of the whole, or of a tone alone.
@@ -39,7 +39,7 @@ export class LevelMeter {
     for (let i = 0; i < n; i++) squares += (window[i] * (held[(at + i) % n] - mean)) ** 2;
     return 10 * Math.log10(Math.max(1e-20, squares / this.squares));
   }
-  /** rms of a tone, dB re full scale; it need be known to within a bin only, 17 Hz */
+  /** rms of a tone, dB re full scale; it need be known to within a bin only, 22 Hz */
   toneDbfs(hz: number): number {
     const bin = this.rateHz / this.held.length;
     const [below, middle, above] = [hz - bin, hz, hz + bin].map((f) => this.power(f));

@@ -17,7 +17,7 @@ async function toldAfter(what: LiveFor, blocks: number): Promise<readonly number
   self.onmessage?.({
     data: { is: "begin", ask: { sampleRateHz: 48_000, for: what, clock: 0, begun: "2026-01-01 00:00:00" }, port: port1 },
   });
-  const x = Float32Array.from({ length: 256 }, (_, i) => 0.1 * Math.sin((2 * Math.PI * 1000 * i) / 48_000));
+  const x = Float32Array.from({ length: 128 }, (_, i) => 0.1 * Math.sin((2 * Math.PI * 1000 * i) / 48_000));
   for (at = 1; at <= blocks; at++) port1.onmessage?.(new MessageEvent("message", { data: [x, x] }));
   port1.close();
   port2.close();
@@ -26,10 +26,10 @@ async function toldAfter(what: LiveFor, blocks: number): Promise<readonly number
 afterEach(() => vi.unstubAllGlobals());
 
 describe("the worker tells", () => {
-  it("a level with every second block of 5.3 ms: a hundred times a second or a little less", async () => {
+  it("a level with every second block of 2.7 ms: two hundred times a second or a little less", async () => {
     expect(await toldAfter({ what: "peak", of: "tone" }, 20)).toEqual([2, 4, 6, 8, 10, 12, 14, 16, 18, 20]);
   });
-  it("a note's track with every nineteenth, ten times a second", async () => {
-    expect(await toldAfter({ what: "note", everyS: 1, range: { fromHz: 20, toHz: 5000 } }, 60)).toEqual([19, 38, 57]);
+  it("a note's track with every thirty-eighth, ten times a second", async () => {
+    expect(await toldAfter({ what: "note", everyS: 1, range: { fromHz: 20, toHz: 5000 } }, 120)).toEqual([38, 76, 114]);
   });
 });

@@ -9,15 +9,15 @@ import { piecesOf } from "./pieces-of";
 let live: Live | undefined;
 let everyS = 0;
 let saidS = 0;
-/** A level is told a hundred times a second, a note's track ten times. */
-const levelEveryS = 0.01;
+/** A level is told two hundred times a second, a note's track ten times. */
+const levelEveryS = 0.005;
 const noteEveryS = 0.1;
 const say = (m: FromEar, over: Transferable[] = []): void => self.postMessage(m, { transfer: over });
 
 let heldS = 0;
 function take(block: readonly Float32Array[], rateHz: number): void {
   if (!live) return;
-  live.push(block.map((x) => Float64Array.from(x)));
+  live.push(block.map((x) => new Float64Array(x)));
   heldS += block[0].length / rateHz;
   if (heldS - saidS < everyS) return;
   saidS = heldS;

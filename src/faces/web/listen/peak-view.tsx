@@ -1,23 +1,33 @@
 import { useEffect } from "preact/compat";
+import type { LiveNow } from "../../../readings/sound/live";
 import type { PeakNow } from "../../../readings/sound/peak";
+import type { Place } from "../../../readings/sound/top";
 import { useVoice } from "../big/speech";
 import { useKept } from "../kept";
 import { Select } from "../parts";
 import { decibels, levelText, ofWhat, placeSays, spokenLevel } from "./peak-words";
 import { useRisingTone, useSaidNowAndThen } from "./sounding";
 import { Trend } from "./trend";
-import { type Input, useNews } from "./use-input";
+import { type Input, useAtOnce, useNews } from "./use-input";
 
 const about = (s: number): string => (s < 90 ? `${Math.max(0, s).toFixed(0)} s` : `${(s / 60).toFixed(0)} min`);
 
-/** The level large, where it stands, and the best that is held. */
-function Large({ peak }: { readonly peak: PeakNow | undefined }) {
-  const top = peak?.top;
-  const [shape, says] = top ? placeSays[top.place] : ["…", "Listening for the level"];
+/** The figure and its place, as they are seen. */
+interface Figure {
+  readonly shown: PeakNow["shown"];
+  readonly place: Place | undefined;
+}
+const figureOf = ({ peak }: LiveNow): Figure => ({ shown: peak?.shown, place: peak?.top?.place });
+const sameFigure = (a: Figure, b: Figure): boolean =>
+  a.place === b.place && a.shown?.db === b.shown?.db && a.shown?.digits === b.shown?.digits;
+/** The level large and where it stands: the one part of the page that moves with every value. */
+function Large({ input }: { readonly input: Input }) {
+  const { shown, place } = useAtOnce(input, figureOf, sameFigure) ?? {};
+  const [shape, says] = place ? placeSays[place] : ["…", "Listening for the level"];
   return (
-    <div className={`large ${top?.place === "at the top" ? "best" : ""}`}>
-      <p className="level" data-level={peak?.shown?.db ?? ""}>
-        {levelText(peak?.shown)}
+    <div className={`large ${place === "at the top" ? "best" : ""}`}>
+      <p className="level" data-level={shown?.db ?? ""}>
+        {levelText(shown)}
         <span className="unit"> dB</span>
       </p>
       <p className="place">
@@ -101,7 +111,7 @@ export function PeakView({ input, clock }: { readonly input: Input; readonly clo
   useSaidNowAndThen(wanted.voice ? spokenLevel(peak?.shown) : "", voice.say);
   return (
     <section className="peakview" aria-label="Level">
-      <Large peak={peak} />
+      <Large input={input} />
       <Trend input={input} bestDb={peak?.top?.bestDb} />
       <button type="button" className="tall plain" onClick={input.afresh}>
         Begin afresh

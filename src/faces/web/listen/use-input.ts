@@ -147,27 +147,36 @@ function useSilence(open: OpenInput | undefined, heardAt: { readonly current: nu
   }, [open, heardAt, say]);
 }
 
-/** The latest of what is heard, once a picture of the screen at most. */
+/** Words and bars move so often at most: a page that is drawn for each value keeps the value itself waiting. */
+const wordsEveryMs = 50;
+/** What is heard, for words and bars; a value that a hand follows is taken by `useAtOnce`. */
 export function useNews(input: Input): LiveNow | undefined {
   const [news, setNews] = useState<LiveNow>();
   const { follow, open } = input;
   useEffect(() => {
     setNews(undefined);
     if (!open) return undefined;
-    let latest: LiveNow | undefined;
-    let asked = 0;
-    const end = follow((n) => {
-      latest = n;
-      if (asked === 0)
-        asked = requestAnimationFrame(() => {
-          asked = 0;
-          setNews(latest);
-        });
+    let shownAt = Number.NEGATIVE_INFINITY;
+    return follow((n) => {
+      const now = performance.now();
+      if (now - shownAt < wordsEveryMs) return;
+      shownAt = now;
+      setNews(n);
     });
-    return () => {
-      end();
-      cancelAnimationFrame(asked);
-    };
   }, [follow, open]);
   return news;
+}
+/** What a small part of the page shows, drawn as it arrives, and only where it is another one. `of` stays the same function. */
+export function useAtOnce<T>(input: Input, of: (news: LiveNow) => T, same: (a: T, b: T) => boolean): T | undefined {
+  const [shown, show] = useState<T>();
+  const { follow, open } = input;
+  useEffect(() => {
+    show(undefined);
+    if (!open) return undefined;
+    return follow((n) => {
+      const next = of(n);
+      show((was) => (was !== undefined && same(was, next) ? was : next));
+    });
+  }, [follow, open, of, same]);
+  return shown;
 }
