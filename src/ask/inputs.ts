@@ -30,6 +30,8 @@ export interface QuantityInput extends Said {
   readonly assumed?: { readonly value: number; readonly spread: Spread; readonly source: string };
   /** read at the set, and answered without where nobody has: `solve` then sees undefined. A zero that was read is a zero. */
   readonly optional?: boolean;
+  /** read at the set or not at all: a guess that was kept does not stand for it */
+  readonly reading?: boolean;
 }
 export interface ChoiceInput extends Said {
   readonly kind: "choice";

@@ -115,7 +115,7 @@ function gatherChoice(g: Gathering, name: string, input: ChoiceInput): void {
 
 function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void {
   const { meaning, howMeasured, dimension } = input;
-  const q = tried(g, name, input) ?? known(input.from?.(g.bench, g.chosen), input) ?? fromAssumed(input);
+  const q = tried(g, name, input) ?? known(suppliedBy(g, input), input) ?? fromAssumed(input);
   if (!q) {
     if (input.optional) {
       g.absent.push({ path: name, meaning, howMeasured, dimension });
@@ -127,6 +127,11 @@ function gatherQuantity(g: Gathering, name: string, input: QuantityInput): void 
   // the plain inputs hold numbers at the names of quantities: draws are written there
   const slot = { holder: g.plain, key: name };
   g.quantities.push({ path: name, dimension, meaning, howMeasured, positive: input.positive ?? false, quantity: q, slot });
+}
+/** What the set supplies; a guess does not stand where a reading must. */
+function suppliedBy(g: Gathering, input: QuantityInput): Quantity | undefined {
+  const q = input.from?.(g.bench, g.chosen);
+  return input.reading && q?.origin === "assumed" ? undefined : q;
 }
 /** What the set supplies; of a record without a doubt, with the doubt that such a value has. What is usual states its own. */
 const known = (q: Quantity | undefined, as: Pick<QuantityInput, "dimension" | "bare">): Quantity | undefined =>

@@ -29,6 +29,8 @@ interface MoreOfQuantity {
   readonly usual?: Usual;
   /** answered without where nobody has read it: `solve` then sees undefined. A zero that was read is a zero. */
   readonly optional?: true;
+  /** nothing but a reading will do: a guess that was kept is none */
+  readonly reading?: true;
 }
 interface MoreOfChoice<O extends string> {
   readonly over?: From<O>;
@@ -98,12 +100,13 @@ export function asked(s: QuantityAt | ChoiceAt | ListAt, more: object = {}): unk
   return s.kind === "quantity" ? quantityInput(s, more) : s.kind === "choice" ? choiceInput(s, more) : listInput(s, more);
 }
 
-function quantityInput({ usual: always, ...said }: QuantityAt, { usual, from, optional }: MoreOfQuantity): QuantityInput {
+function quantityInput({ usual: always, ...said }: QuantityAt, { usual, from, optional, reading }: MoreOfQuantity): QuantityInput {
   const taken = usual ?? always;
   return {
     ...said,
     ...(taken && !optional ? { assumed: { value: taken[0], spread: spreadOf(taken), source: taken[2] } } : {}),
     ...(optional ? { optional } : {}),
+    ...(reading ? { reading } : {}),
     ...(from ? { from } : {}),
   };
 }

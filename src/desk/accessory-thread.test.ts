@@ -212,6 +212,15 @@ describe("the step that proves both states of an accessory", () => {
     expect(proofIssues(worked, "31e").some((i) => /Before$/.test(i.path))).toBe(false);
     expect(refused(put(worked, values(10e-6)))).toBe("");
   });
+  it("is proved by nothing that is only a guess, however it was kept", () => {
+    const whole = values(10e-6);
+    const guessed = put(ready, {
+      ...whole,
+      values: Object.fromEntries(Object.entries(whole.values).map(([p, q]) => [p, { ...q, origin: "assumed" }])),
+    });
+    expect(refused(guessed)).toMatch(/^Not read yet: generator level/);
+    expect(said(guessed, "accessory-proof", "fittings.qm").results.toRead.value).toBe(9);
+  });
   it("does not count as proved by a word alone, whatever file that came by", () => {
     const word = viewOf({ ...ready.document, entries: [...ready.document.entries, { ...head(), kind: "done", step: "31e", note: "" }] });
     expect(state(word)).toBe("in work");

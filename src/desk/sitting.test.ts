@@ -127,7 +127,9 @@ describe("sitting down and getting up", () => {
     );
     expect(later[1]).toContain("Was doing: tracing the leak");
     expect(later[2]).toMatch(/screen is low/);
-    expect(later[3]).toMatch(/soak of 4 h was due 2026-01-02 12:00: has it come\?.*begins anew.*22 µF from the post, until 2026-02-12/);
+    expect(later[3]).toMatch(
+      /soak of 4 h was due 2 January 2026, 12:00: has it come\?.*begins anew.*22 µF from the post, until 12 February 2026/,
+    );
     expect(later[5]).toMatch(/^Unplug the set, discharge its capacitors and MEASURE them again/);
     expect(sittingAt(left, week(7 * 24))).toBeUndefined();
     // and what is read then carries nothing of that session

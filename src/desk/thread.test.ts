@@ -1,8 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { offeredCells } from "../job/cards";
 import { faultNamed, faultsOf, isOpenFault } from "../job/faults/faults";
+import { stillToRead } from "../job/faults/proving";
+import { formById } from "../job/forms";
 import { partKinds } from "../job/mending/kinds";
 import { workKindById } from "../job/ripple";
 import { readAgain } from "../job/rollups/again";
+import { judgedCells } from "../job/rollups/card-judged";
 import { foundAndLeftOf } from "../job/rollups/chart-lines";
 import { replacedIn } from "../job/rollups/parts";
 import { whereOf } from "../job/rollups/where";
@@ -12,7 +16,7 @@ import { quantityAt } from "../set/paths";
 import { orThrow } from "../units/issue";
 import { readDown } from "./fill-down";
 import { mending } from "./mend";
-import { act, blank, fault, first, form, issuesOf, mended, nothing, place, read, record, said, stamp } from "./thread.testdata";
+import { act, blank, fault, first, form, issuesOf, mended, nothing, place, read, record, refusedBy, said, stamp } from "./thread.testdata";
 
 describe("a fault", () => {
   it("is shown by a reading off its chart, and never by an example", () => {
@@ -30,11 +34,18 @@ describe("a fault", () => {
     const after = mended(found);
     expect(fault(after).state).toBe("mended");
     expect(issuesOf(() => record(after, act("prove")))).toContain("not-read");
+    expect(stillToRead(after, fault(after))).toBe(`${first.socket}, screen; ${first.socket}, cathode`);
     const half = record(after, form({ "row 4: Measured V": "102" }));
+    // what is asked for is what the proof wants, and the refusal is words alone
+    expect(stillToRead(half, fault(half))).toBe(`${first.socket}, cathode`);
+    expect(refusedBy(() => record(half, act("prove")))).toBe(`Not read since it was mended: ${first.socket}, cathode.`);
+    expect(refusedBy(() => record(half, act("leave")))).toBe("Write the reason why it is left.");
     expect(issuesOf(() => record(half, act("prove")))).toContain(`${first.socket}, cathode read again`);
     const still = record(half, form({ "row 5: Measured V": "0.5" }));
     expect(issuesOf(() => record(still, act("prove")))).toContain("still-off");
     const whole = record(half, form({ "row 5: Measured V": "1.04" }));
+    expect(stillToRead(whole, fault(whole))).toBe("");
+    expect(refusedBy(() => record(whole, act("close")))).toBe("Prove it first: then it can be closed.");
     const closed = record(record(whole, act("prove")), act("close"));
     expect(fault(closed).state).toBe("closed");
     expect(faultsOf(closed).filter(isOpenFault)).toEqual([]);
@@ -56,6 +67,21 @@ describe("a fault", () => {
     expect(issuesOf(() => record(two, { ...act("leave"), fault: "f1-a", place: "set" }))).toContain("no-reason");
     const left = record(two, { ...act("leave"), fault: "f1-a", place: "set", words: "owner does not mind" });
     expect(orThrow(faultNamed(left, "f1-a"))).toMatchObject({ state: "left", reason: "owner does not mind" });
+  });
+});
+
+describe("the rows that a chart offers", () => {
+  it("are of the tubes that no row is about yet, wherever those stand", () => {
+    const chartForm = formById("voltage-chart")!;
+    const sockets = blank.set.tubes.map((t) => t.socket);
+    const offered = (view: JobView) => offeredCells(view, chartForm).map((c) => c.split(" ")[0]);
+    expect(offered(blank)).toEqual(sockets);
+    const rest = sockets.filter((s) => s !== first.socket);
+    // rows 3 to 5 are of the one tube; every other tube has a row of its own
+    expect(offered(read).filter((_, i) => i < 2 || i > 4)).toEqual(rest);
+    // a row that was begun under its tube's own name keeps it
+    const begun = record(blank, form({ "row 2: Chart V": "200" }));
+    expect(offered(begun)).toEqual(sockets);
   });
 });
 
@@ -160,6 +186,11 @@ describe("what is read again after work", () => {
       label: "",
     };
     expect(again(mended(both, { ...filter, fault: "" }))).toEqual([...rows, "row 9: Measured V"]);
+    // on its card each of them says so, until it is typed again
+    const card = formById("voltage-chart")!;
+    const old = judgedCells(after, card, { [rows[1]]: "102" });
+    expect(rows.map((r) => old.get(r)?.verdict)).toEqual(["open", "sound", "open"]);
+    expect(old.get(rows[0])?.says).toBe("older than the work done since (resistor replaced): read it again");
     // readings down the column go to those, in order
     expect(orThrow(readDown(after, "voltage-chart", "238 102 -"))).toEqual({ [rows[0]]: "238", [rows[1]]: "102" });
     expect(readDown(after, "voltage-chart", "1 2 3 4")).toMatchObject({ ok: false, issues: [{ code: "too-many" }] });

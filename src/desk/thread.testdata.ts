@@ -1,6 +1,7 @@
 import { admit } from "../job/admit";
 import { faultNamed } from "../job/faults/faults";
 import { formatVersion } from "../job/format";
+import { refusalLines } from "../job/refusal";
 import { carriedOnto } from "../job/sitting";
 import { type JobView, viewOf } from "../job/view";
 import { patterns } from "../set/patterns/kinds";
@@ -73,6 +74,18 @@ export const issuesOf = (work: () => unknown): string => {
   } catch (e) {
     if (e instanceof InputError) return e.issues.map((i) => `${i.code} ${i.path} ${i.expected}`).join("; ");
     throw e;
+  }
+  return "";
+};
+/** A refusal as a person reads it. */
+export const refusedBy = (work: () => unknown): string => {
+  try {
+    work();
+  } catch (e) {
+    if (!(e instanceof InputError)) throw e;
+    return refusalLines(e.issues)
+      .map((l) => l.says)
+      .join(" ");
   }
   return "";
 };

@@ -6,7 +6,7 @@ export interface TracedFault extends Fault {
   readonly asks?: { readonly sheet: string; readonly at: string };
   /** what that question answers now */
   readonly explained?: string;
-  /** what is to be read once it was mended */
+  /** what is still to be read once it was mended; empty where all of it was */
   readonly toRead: string;
   /** the card that it is written on, where one holds it */
   readonly readOn?: string;

@@ -1,5 +1,5 @@
 import { faultsOf, isSought } from "../job/faults/faults";
-import { cardToRead, readingsOf } from "../job/faults/proving";
+import { cardToRead, stillToRead } from "../job/faults/proving";
 import type { JobView } from "../job/view";
 import { sheetById } from "../sheets/index";
 import { InputError } from "../units/issue";
@@ -20,7 +20,7 @@ const quick = { draws: 400, points: 11 } as const;
 export function tracedFaults(view: JobView): readonly TracedFault[] {
   return faultsOf(view).map((f): TracedFault => {
     const card = cardToRead(view, f.place);
-    const read = { ...f, toRead: readingsOf(view, f.place), ...(card ? { readOn: card } : {}) };
+    const read = { ...f, toRead: stillToRead(view, f), ...(card ? { readOn: card } : {}) };
     const question = explains(view.set, f.place);
     if (!question) return read;
     const asks = { sheet: question.sheet.id, at: question.at };

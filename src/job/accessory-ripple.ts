@@ -5,7 +5,7 @@ type Row = readonly [makes: "redo" | "check", target: string, why: string, extra
 const edges = (work: string, rows: readonly Row[]): Edge[] =>
   rows.map(([makes, target, why, extra]) => ({ work, makes, target, why, ...extra }));
 const notThatOne = "the accessory is not the one that was set";
-const bothStates = "neither state has been read since";
+const bothStates = "both states are read anew after such work";
 const connector = "B+ is near a connector";
 
 export const accessoryEdges: readonly Edge[] = [

@@ -28,14 +28,14 @@ export function statePaths(set: SetDescription, f: Fitting): readonly string[] {
   return readingsThatProve(f.kind, from === "the receiver").map((name) => `fittings.${f.id}.${name}`);
 }
 /**
- * Paths of the readings that the proof of both states still lacks, accessory by accessory.
+ * Paths of the readings that the proof of both states still lacks, accessory by accessory: what is only assumed was not read.
  *
  * @param set the set as it stands
  * @returns none where everything was read
  * @source statePaths
  */
 export const statesLacking = (set: SetDescription): readonly string[] =>
-  accessoriesOf(set).flatMap((f) => statePaths(set, f).filter((path) => quantityAt(set, path) === undefined));
+  accessoriesOf(set).flatMap((f) => statePaths(set, f).filter((path) => (quantityAt(set, path)?.origin ?? "assumed") === "assumed"));
 /**
  * Whether a subject concerns this job: every one but an accessory that is only offered, of which nobody has said or read anything.
  *

@@ -56,6 +56,28 @@ export function firstCells(view: Pick<OfJob, "set">, form: Form): readonly strin
   if (form.rowsFrom === "fittings") return view.set.fittings.map((f) => f.label);
   return [];
 }
+/**
+ * First cells that a card offers as it stands: a row that holds anything keeps its own; the rest of the rows are for what no row is about yet.
+ *
+ * @param view the job, what is only being typed as if it were written
+ * @param form the card
+ * @returns texts, in the order of the rows
+ * @source house frame
+ */
+export function offeredCells(view: OfJob, form: Form): readonly string[] {
+  const own = firstCells(view, form);
+  const [first] = form.columns ?? [];
+  const written = writtenOn(view, form.id);
+  const held = new Set(Object.keys(written).flatMap((field) => rowOfField(field) ?? []));
+  const about = (row: number): string => written[`row ${row}: ${first}`] ?? own[row - 1] ?? "";
+  const subject = (cell: string): string => (form.rowsFrom === "tubes" ? cell.split(" ")[0] : cell);
+  const taken = new Set([...held].map((row) => subject(about(row))));
+  const free = own.filter((cell) => !taken.has(subject(cell)));
+  const rows: string[] = [];
+  for (let row = 1; free.length > 0 || row <= Math.max(0, ...held); row++)
+    rows.push(held.has(row) ? (own[row - 1] ?? "") : (free.shift() ?? ""));
+  return rows;
+}
 /** A row of a card's table as written: its number, and its cells by column. */
 export interface CardRow {
   readonly number: number;

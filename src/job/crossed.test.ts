@@ -30,7 +30,7 @@ describe("two people on one place", () => {
       ],
     });
     expect(c.place).not.toContain("line.voltage");
-    expect(sayCrossed(c)).toMatch(/117.*ann, 2026-03-01 10:00.*121.*ben/);
+    expect(sayCrossed(c)).toMatch(/117.*ann, 1 March 2026, 10:00.*121.*ben/);
   });
   it.each([
     ["one had seen the other's", [line("a", "ann", "e0", 117), line("b", "ben", "a", 121)]],

@@ -1,5 +1,6 @@
 import { addressAt } from "../set/addresses/index";
 import type { SetDescription } from "../set/describe";
+import { momentInWords } from "../units/day";
 import { printQuantity } from "../units/print";
 import type { Entry } from "./document";
 import { formById } from "./forms";
@@ -89,4 +90,4 @@ export function crossedIn(view: JobView): readonly Crossed[] {
  * @source house format
  */
 export const sayCrossed = ({ place, claims }: Crossed): string =>
-  `Two people wrote to ${place}, neither having seen the other's: ${claims.map((c) => `${c.says} (${c.who}, ${c.at.slice(0, 16).replace("T", " ")})`).join(" and ")}. The last one counts until you settle which is right.`;
+  `Two people wrote to ${place}, neither having seen the other's: ${claims.map((c) => `${c.says} (${c.who}, ${momentInWords(c.at)})`).join(" and ")}. The last one counts until you settle which is right.`;

@@ -1,3 +1,4 @@
+import { momentInWords } from "../units/day";
 import type { Entry } from "./document";
 
 type Timed = Pick<Entry, "at" | "received">;
@@ -29,7 +30,6 @@ export function asDone<E extends Timed>(entries: readonly E[]): readonly E[] {
   return out;
 }
 
-const minute = (at: string): string => at.slice(0, 16).replace("T", " ");
 /**
  * When an entry was done; of one that was held, whose clock says so and when it came in.
  *
@@ -38,4 +38,4 @@ const minute = (at: string): string => at.slice(0, 16).replace("T", " ");
  * @source house frame
  */
 export const sayWhen = (e: Timed): string =>
-  e.received === undefined ? minute(e.at) : `${minute(e.at)} by that bench's clock, came in ${minute(e.received)}`;
+  e.received === undefined ? momentInWords(e.at) : `${momentInWords(e.at)} by that bench's clock, came in ${momentInWords(e.received)}`;

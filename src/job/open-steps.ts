@@ -61,3 +61,32 @@ export function inOrder(open: ReadonlyMap<string, { readonly due: readonly DueNo
   }
   return out;
 }
+
+/** How many steps of a job's own are proved, how many work has made due again, and of how many. */
+export interface StepCounts {
+  readonly proved: number;
+  readonly due: number;
+  readonly all: number;
+}
+/**
+ * Whether work has made a step due again: what nobody has done yet is only to be done.
+ *
+ * @param view the job
+ * @returns told of a step
+ * @source house rule, the same for the page, the papers and the list of jobs
+ */
+export function isDueAgain(view: JobView): (s: StepView) => boolean {
+  const wasDone = new Set(view.inForce.flatMap((e) => (e.kind === "done" ? [e.step] : [])));
+  return (s) => s.due.length > 0 && wasDone.has(s.id);
+}
+/**
+ * Steps of a job counted; those that its set lacks are none.
+ *
+ * @param view the job
+ * @returns counts
+ * @source isDueAgain
+ */
+export function stepCounts(view: JobView): StepCounts {
+  const mine = view.steps.filter((s) => concerns(s.id, view.set));
+  return { proved: mine.filter((s) => s.state === "proven").length, due: mine.filter(isDueAgain(view)).length, all: mine.length };
+}

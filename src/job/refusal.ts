@@ -23,6 +23,27 @@ function byCard(issues: readonly Issue[], code: string): readonly (readonly [car
 }
 const fill = (card: string): string => `fettle fill JOB ${card} "FIELD=VALUE"`;
 
+/** What an act on a fault waits for, in the words of the bench. */
+const ofFault: Readonly<Record<string, string>> = {
+  "no-reason": "Write the reason why it is left.",
+  "no-cause": "Write what it was, such as cathode resistor high.",
+  "not-proved": "Prove it first: then it can be closed.",
+  "not-mended": "It can be proved once it was mended, or its cause was found.",
+};
+function faultLines(issues: readonly Issue[]): RefusalLine[] {
+  const own = issues.filter((i) => i.path === "fault");
+  const unread = own.flatMap((i) => (i.code === "not-read" ? [i.needs ?? i.expected] : []));
+  const still = own
+    .filter((i) => i.code === "still-off")
+    .map((i) => ({ says: `${i.read}: the fault is still there, or there is another.` }));
+  const said = own.flatMap((i) =>
+    ofFault[i.code] === undefined
+      ? []
+      : [{ says: ofFault[i.code], ...(i.code === "not-proved" ? { command: "fettle fault JOB prove" } : {}) }],
+  );
+  return [...still, ...(unread.length > 0 ? [{ says: `Not read since it was mended: ${unread.join("; ")}.` }] : []), ...said];
+}
+
 /**
  * A refusal in few lines: what must come first, what is still blank card by card, what is older than work that touched it, and what fails, nothing twice.
  *
@@ -31,6 +52,8 @@ const fill = (card: string): string => `fettle fill JOB ${card} "FIELD=VALUE"`;
  * @source house frame
  */
 export function refusalLines(issues: readonly Issue[]): RefusalLine[] {
+  const fault = faultLines(issues);
+  if (fault.length > 0 && issues.every((i) => i.path === "fault")) return fault;
   const of = (code: string): Issue[] => issues.filter((i) => i.code === code);
   const first = of("not-before").flatMap((i) => (i.needs ? [i.needs] : []));
   const due = of("due-again").flatMap((i) => (i.needs ? [i.needs] : []));

@@ -17,7 +17,7 @@ const edges = (
   rows: readonly (readonly [makes: "redo" | "check", target: string, why: string, extra?: Partial<Edge>])[],
 ): Edge[] => rows.map(([makes, target, why, extra]) => ({ work, makes, target, why, ...extra }));
 const proof = "the performance record was made before this work";
-const bothStates = "neither state has been read since";
+const bothStates = "both states are read anew after such work";
 const safety = "anything done inside needs the final safety test again";
 
 export const ripple: readonly Edge[] = [

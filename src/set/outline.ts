@@ -8,6 +8,7 @@ import type { SetDescription } from "./describe";
 import type { SaidTube } from "./line-up/duties";
 import { type FromTubes, fromTubes } from "./line-up/from-tubes";
 import { type Placed, type PlacedTube, placeTubes, type Stages } from "./line-up/place";
+import { accessoryField } from "./line-up/read-accessories";
 import { numbered, readLineUp } from "./line-up/read-line-up";
 import { readBands } from "./outline-bands";
 import { type OutlineField, outlineFields } from "./outline-fields";
@@ -105,15 +106,16 @@ export function setFromTubes(outline: Outline, lineUp: readonly SaidTube[]): Rea
   const all = stagesOf(fields.plan);
   const own = lineUp.length > 0 ? placeTubes(all, lineUp) : good(withoutTypes(all));
   if (!own.ok) return own;
+  const set = withAccessories(describedBy(fields, own.value, told.rectifierType), outline);
   const guessed = {
     ...own.value.guessed,
+    ...set.guessed,
     ...Object.fromEntries(
       Object.entries(told.guessed)
         .filter(([, g]) => !said.has(g.field))
         .map(([path, g]) => [path, { is: g.is, from: g.from }]),
     ),
   };
-  const set = describedBy(fields, own.value, told.rectifierType);
   return good({
     ...set,
     ...(Object.keys(guessed).length > 0 ? { guessed } : {}),
@@ -124,6 +126,17 @@ export function setFromTubes(outline: Outline, lineUp: readonly SaidTube[]): Rea
       choices: { ...set.supplies.choices, ...told.choices },
     },
   });
+}
+/** Accessories that were named are on the set; how far each is stays a guess until somebody says it. */
+function withAccessories(set: SetDescription, outline: Outline): SetDescription {
+  const guessed: NonNullable<SetDescription["guessed"]> = {};
+  const fittings = set.fittings.map((f) => {
+    const [, state, words] = /^(planned|fitted): (.+)$/s.exec(outline[accessoryField(f.id)] ?? "") ?? [];
+    if (state !== "planned" && state !== "fitted") return f;
+    guessed[`fittings.${f.id}.state`] = { is: `${f.label} ${state}, as one of its kind usually is`, from: `the words “${words}”` };
+    return { ...f, state } as const;
+  });
+  return { ...set, fittings, ...(Object.keys(guessed).length > 0 ? { guessed } : {}) };
 }
 /** Every field as it was said or stands for it. */
 function fieldsOf({ take, text, quantity, has }: Said) {

@@ -12,9 +12,10 @@ const words = z.string().max(500).default("");
 function until(said: string, now: string): string | undefined {
   if (said === "") return undefined;
   if (/^\d{4}-\d{2}-\d{2}/.test(said) && !Number.isNaN(Date.parse(said))) return new Date(said).toISOString();
-  const time = parseQuantity(said, "time", "--until");
+  const [, many, unit] = /^(\d+(?:\.\d+)?)\s*(day|week)s?$/i.exec(said.trim()) ?? [];
+  const time = parseQuantity(many === undefined ? said : `${Number(many) * (/^w/i.test(unit) ? 168 : 24)} h`, "time", "--until");
   if (!time.ok || !(time.value.value > 0))
-    throw orThrow(bad("--until", "bad-time", said, "a day such as 2026-12-03, or a time from now such as 4 h"));
+    throw orThrow(bad("--until", "bad-time", said, "a day such as 2026-12-03, or a time from now such as 4 h or 3 days"));
   return new Date(Date.parse(now) + 1000 * time.value.value).toISOString();
 }
 
@@ -26,7 +27,7 @@ export const wait = declare({
   takes: z.object({
     job: job(),
     for: field(z.string().min(1, "what is waited for").max(500), "<what>", "what is waited for"),
-    until: field(words, "--until <when>", "a day, or a time from now such as 4 h"),
+    until: field(words, "--until <when>", "a day, or a time from now such as 4 h or 3 days"),
     about: field(words, "--about <step>", "the step or fault that waits for it"),
     over: field(z.boolean().default(false), "--over", "it has come: stop waiting for it", { given: true, unsaid: false }),
   }),

@@ -22,7 +22,8 @@ function together(all: readonly Guess[]): readonly Pick<Guess, "path" | "is" | "
     ...all.filter((g) => !isTube(g)).map((g) => (g.path === "tubes" ? { ...g, path: "sockets" } : g)),
   ];
 }
-const labelOf = (field: string): string => outlineFields.find((f) => f.id === field)?.label.replace(/,? one a line.*$/, "") ?? field;
+const labelOf = (field: string): string =>
+  field.startsWith("fittings.") ? "Accessory" : (outlineFields.find((f) => f.id === field)?.label.replace(/,? one a line.*$/, "") ?? field);
 function understoodText(d: Description, page: Page): string[] {
   const out = [page.bold("Understood:")];
   out.push(

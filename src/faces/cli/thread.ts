@@ -14,6 +14,7 @@ import { actTold, shownBy } from "../../job/faults/told";
 import { foremost } from "../../job/rollups/foremost";
 import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
+import { momentInWords } from "../../units/day";
 import { printValue } from "../../units/print";
 import { upperFirst } from "../../units/sentence";
 import { quoted } from "./inputs";
@@ -114,9 +115,7 @@ export const leaveLine = line(leave, async ({ said, act, out }) => {
 });
 export const waitLine = line(wait, async ({ said, act, out }) => {
   const { for: what, until } = await act(said);
-  out(
-    said.over ? `No longer waiting for ${what}.` : `Waiting for ${what}${until ? `, until ${until.slice(0, 16).replace("T", " ")}` : ""}.`,
-  );
+  out(said.over ? `No longer waiting for ${what}.` : `Waiting for ${what}${until ? `, until ${momentInWords(until)}` : ""}.`);
 });
 export const partKindsLine = line(partKindsCommand, async ({ said, act, out, world: { page } }) =>
   out(

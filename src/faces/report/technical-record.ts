@@ -6,6 +6,7 @@ import { accessoriesOf } from "../../job/accessory-states";
 import { sayBroughtIn } from "../../job/format";
 import { pastOf } from "../../job/history/history";
 import { nextSteps } from "../../job/next";
+import { stepCounts } from "../../job/open-steps";
 import { partsIn, partsOf } from "../../job/rollups/parts";
 import { stepById } from "../../job/steps";
 import { type JobView, subjectLabel } from "../../job/view";
@@ -73,7 +74,7 @@ function answered(view: JobView, answers: RecordParts["answers"], inputs: InputL
 
 function cover(view: JobView, stamp: string): Content[] {
   const { document: job, set } = view;
-  const count = (state: string) => view.steps.filter((s) => s.state === state).length;
+  const { proved, due, all } = stepCounts(view);
   const invented = view.readings.some((r) => r.invented);
   const facts: [string, string][] = [
     ["Set", set.title],
@@ -90,10 +91,7 @@ function cover(view: JobView, stamp: string): Content[] {
         .map((f) => `${f.label}: ${f.state}`)
         .join(", ") || "none",
     ],
-    [
-      "State of the job",
-      `${count("proven")} steps proven, ${count("due again")} due again, ${count("in work") + count("found")} begun, ${count("untouched")} untouched`,
-    ],
+    ["State of the job", `${proved} of ${all} steps proved, ${due} due again`],
     ...(job.broughtIn ? [["From elsewhere", sayBroughtIn(job.broughtIn)] as [string, string]] : []),
     ["Last entry", dayInWords(stamp)],
   ];

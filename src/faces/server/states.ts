@@ -3,6 +3,7 @@ import { z } from "zod";
 import type { Desk } from "../../desk/actions";
 import { checked } from "../../desk/declare";
 import type { JobDocument } from "../../job/document";
+import { stepCounts } from "../../job/open-steps";
 import { viewOf } from "../../job/view";
 import { orThrow } from "../../units/issue";
 import { readJson } from "../../units/json";
@@ -13,14 +14,8 @@ const statesBody = z.object({ names: z.array(z.string()).max(1000) });
 /** A job's state in a few words, for the list. */
 function stateInWords(document: JobDocument | undefined): string {
   if (!document) return "";
-  const { steps } = viewOf(document);
-  const count = (state: string): number => steps.filter((s) => s.state === state).length;
-  const due = count("due again");
-  return due > 0
-    ? `${due} due again, ${count("proven")} proven`
-    : count("proven") === steps.length
-      ? "all proven"
-      : `${count("proven")} of ${steps.length} proven`;
+  const { proved, due, all } = stepCounts(viewOf(document));
+  return due > 0 ? `${due} due again, ${proved} proven` : proved === all ? "all proven" : `${proved} of ${all} proven`;
 }
 
 const anybody: MiddlewareHandler = (_, next) => next();

@@ -1,13 +1,12 @@
 import { useState } from "preact/compat";
 import { crossedIn } from "../../job/crossed";
 import type { JobView } from "../../job/view";
+import { momentInWords } from "../../units/day";
 import type { Issue } from "../../units/issue";
 import { api } from "./api";
 import { here } from "./opened";
 import { Issues } from "./parts";
 import { issuesOf } from "./task";
-
-const clock = (at: string): string => at.slice(0, 16).replace("T", " ");
 
 /** Places to which two people wrote different values, each with a button that says which one is right. */
 export function Crossings({ view, name, reload }: { readonly view: JobView; readonly name: string; readonly reload: () => void }) {
@@ -34,7 +33,7 @@ export function Crossings({ view, name, reload }: { readonly view: JobView; read
           <ul>
             {c.claims.map((claim) => (
               <li key={claim.entry}>
-                <span className="said">{claim.says}</span> <span className="quiet">{`${claim.who}, ${clock(claim.at)}`}</span>{" "}
+                <span className="said">{claim.says}</span> <span className="quiet">{`${claim.who}, ${momentInWords(claim.at)}`}</span>{" "}
                 {here && (
                   <button type="button" onClick={() => settle(c.key, claim.entry)}>
                     {`${claim.says} is right`}

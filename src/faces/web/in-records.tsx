@@ -1,5 +1,6 @@
 import { useEffect, useState } from "preact/compat";
 import type { Found } from "../../store/store";
+import { momentInWords } from "../../units/day";
 import { api } from "./api";
 
 /** Entries of all jobs that hold what is searched for, below the jobs of that name. */
@@ -22,7 +23,7 @@ export function InRecords({ text }: { readonly text: string }) {
           <li key={`${f.job} ${f.id}`}>
             <a href={`#/job/${encodeURIComponent(f.job)}`}>{f.job}</a>
             <span>{f.excerpt}</span>
-            <span className="quiet">{`${f.who}, ${f.at.slice(0, 16).replace("T", " ")}`}</span>
+            <span className="quiet">{`${f.who}, ${momentInWords(f.at)}`}</span>
           </li>
         ))}
       </ul>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from "preact/compat";
+import { momentInWords } from "../../units/day";
 import { api, type JobRow } from "./api";
 import { CantWait } from "./cant-wait";
 import { CopyJob } from "./copy-job";
@@ -65,10 +66,7 @@ export function Jobs({ version }: { readonly version: number }) {
             <li key={j.name}>
               <a href={`#/job/${encodeURIComponent(j.name)}`}>{j.name}</a>
               <span>{j.title}</span>
-              <span className="quiet">
-                {states[j.name] ? `${states[j.name]}; ` : ""}
-                {j.updated.slice(0, 16).replace("T", " ")}
-              </span>
+              <span className="quiet">{[...(states[j.name] ? [states[j.name]] : []), momentInWords(j.updated)].join("; ")}</span>
             </li>
           ))}
         </ul>

@@ -128,12 +128,35 @@ export function actIssues(view: JobView, f: Fault, act: Pick<EntryOf<"fault">, "
 function provingIssues(view: JobView, f: Fault): Issue[] {
   if (f.acts.length === 0 || !f.acts.some((a) => a.does === "mend" || a.does === "cause"))
     return [issue("not-mended", f.state, "a fault that was mended, or whose cause was found")];
-  const at = mendedAt(view, f);
-  const newer = view.inForce.slice(at + 1).filter((e) => isReadingOf(view, e, f.place));
-  const old = f.signs.filter((s) => view.inForce.findIndex((e) => e.id === s.entry) <= at);
+  const { old, newer } = sinceMended(view, f);
   const still = f.signs.filter((s) => !old.includes(s));
   if (still.length > 0)
     return still.map((s) => issue("still-off", s.says, "within its chart: the fault is still there, or there is another"));
-  if (newer.length === 0) return [issue("not-read", "", `${readingsOf(view, f.place)}: read again since it was mended`)];
-  return old.map((s) => issue("not-read", s.says, `${s.point} read again since it was mended`));
+  const lacks = (what: string, read: string): Issue => ({
+    ...issue("not-read", read, `${what} read again since it was mended`),
+    needs: what,
+  });
+  if (old.length > 0) return old.map((s) => lacks(s.point, s.says));
+  return newer.length === 0 ? [lacks(readingsOf(view, f.place), "")] : [];
+}
+/** What was read at a fault's place since it was mended, and its signs that nobody has read again since. */
+function sinceMended(view: JobView, f: Fault): { readonly newer: readonly Entry[]; readonly old: Fault["signs"] } {
+  const at = mendedAt(view, f);
+  return {
+    newer: view.inForce.slice(at + 1).filter((e) => isReadingOf(view, e, f.place)),
+    old: f.signs.filter((s) => view.inForce.findIndex((e) => e.id === s.entry) <= at),
+  };
+}
+/**
+ * What is still to be read before a fault that was mended is proved: the points that showed it, where readings did.
+ *
+ * @param view the job
+ * @param f the fault
+ * @returns in words; empty where everything was read again
+ * @source provingIssues, so that what is asked for is what the proof wants
+ */
+export function stillToRead(view: JobView, f: Fault): string {
+  const { newer, old } = sinceMended(view, f);
+  if (old.length > 0) return old.map((s) => s.point).join("; ");
+  return newer.length === 0 ? readingsOf(view, f.place) : "";
 }

@@ -1,11 +1,14 @@
 import { expectedText } from "../../sheets/volts/findings";
 import { type Judged, judgeChart, judgeResistances } from "../../sheets/volts/solve";
 import { printValue } from "../../units/print";
+import { lowerFirst } from "../../units/sentence";
 import { cardIssues, cardRows } from "../cards";
 import { chartOf, ohmsRow, placeOfSocket, rowOnCard } from "../faults/signs";
-import type { Form } from "../forms";
+import { type Form, rowOfField } from "../forms";
+import { workKindById } from "../ripple";
 import { recordIssues } from "../safety-record";
 import type { JobView } from "../view";
+import { readAgain, worksOnRow } from "./again";
 
 /** What one cell of a card says as it is written: by chart, meter and line, or by the limit that it must keep. */
 export interface CellSaid {
@@ -93,11 +96,22 @@ function judgedOn(view: JobView, form: Form): ReadonlyMap<string, CellSaid> {
  * @param view the job
  * @param form the card
  * @param draft what is typed and not kept yet, by field
- * @returns by field; cells that can't be judged are left out
+ * @returns by field; cells that can't be judged are left out, and what is older than work which can have changed it is to be read again
  * @source sheets/volts, touch-current.ts
  */
-export const judgedCells = (view: JobView, form: Form, draft: Fields): ReadonlyMap<string, CellSaid> =>
-  judgedOn(asIf(view, form, draft), form);
+export const judgedCells = (view: JobView, form: Form, draft: Fields): ReadonlyMap<string, CellSaid> => {
+  const old = [...readAgain(view, form.id)]
+    .filter((field) => !(field in draft))
+    .map((field) => [field, oldSays(view, form, field)] as const);
+  return new Map([...judgedOn(asIf(view, form, draft), form), ...old]);
+};
+/** What a reading says that is older than work which can have changed it: nothing of the set as it is now. */
+function oldSays(view: JobView, form: Form, field: string): CellSaid {
+  const tube = cardRows(view, form.id).find((r) => r.number === rowOfField(field))?.cells.Tube ?? "";
+  const work = view.inForce[worksOnRow(view, tube).at(-1) ?? -1];
+  const title = work?.kind === "work" ? workKindById(work.work)?.title : undefined;
+  return { verdict: "open", says: `older than the work done since${title ? ` (${lowerFirst(title)})` : ""}: read it again` };
+}
 
 /**
  * What a sound node would read, for each row of the voltage chart that has a chart value, read or not.

@@ -4,7 +4,7 @@ import type { Caution, State } from "../../standards/cautions";
 import { upperFirst } from "../../units/sentence";
 import { type Fault, type FaultState, faultsOf, isOpenFault } from "../faults/faults";
 import { faultInShort, isUnmended } from "../faults/in-short";
-import { readingsOf } from "../faults/proving";
+import { stillToRead } from "../faults/proving";
 import { type NextItem, nextSteps } from "../next";
 import { waitsOfSteps } from "../open-steps";
 import { type Waiting, waitingFor } from "../sitting";
@@ -73,6 +73,7 @@ const doesAt: Readonly<Record<FaultState, FaultAct["does"] | undefined>> = {
   closed: undefined,
   left: undefined,
 };
+const readOrSaid = (toRead: string): string => (toRead === "" ? "everything is read again, say that it is proved" : `read again ${toRead}`);
 function taskOf(view: JobView, fault: Fault, does: FaultAct["does"]): string {
   const { label } = fault;
   switch (does) {
@@ -81,7 +82,7 @@ function taskOf(view: JobView, fault: Fault, does: FaultAct["does"]): string {
     case "mend":
       return `Mend it: ${faultInShort(fault)}`;
     case "read again":
-      return `Prove the mend at ${label}: read ${readingsOf(view, fault.place)}`;
+      return `Prove the mend at ${label}: ${readOrSaid(stillToRead(view, fault))}`;
     case "close":
       return `Close the fault at ${label}: it is proved`;
   }

@@ -139,7 +139,7 @@ describe("the one sentence", () => {
     };
     expect(foremost(safe, common.at)).toMatchObject({ now: "Now: read it again.", act: { does: "read again" }, wants: "open-live" });
     const line = (head: string) => whereOf(safe, common.at).find((l) => l.head === head)?.says ?? "";
-    expect(line("Next")).toMatch(/^Prove the mend at First IF tube \(V4\): read the volts of V4 .* \(open, LIVE\)\. After that: /);
+    expect(line("Next")).toMatch(/^Prove the mend at First IF tube \(V4\): read again V4, screen \(open, LIVE\)\. After that: /);
     expect(line("Wrong")).toMatch(/^First IF tube \(V4\): screen bypass leaks \(mended\)/);
     expect(line("Care")).toMatch(/B\+|hand|clip/i);
   });

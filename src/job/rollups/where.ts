@@ -1,13 +1,14 @@
 import { chassisSaid } from "../../ask/chassis";
 import { stateWord } from "../../standards/cautions";
+import { momentInWords } from "../../units/day";
 import { upperFirst } from "../../units/sentence";
 import { crossedIn, sayCrossed } from "../crossed";
 import { type Fault, faultsOf, isOpenFault } from "../faults/faults";
 import { faultInShort } from "../faults/in-short";
 import { type Past, sayPast, unsettled } from "../history/history";
+import { stepCounts } from "../open-steps";
 import { sayEntry } from "../say-entry";
 import { hoursAway, overdueWaits, signerOf, standingOf, waitingFor } from "../sitting";
-import { concerns } from "../steps";
 import type { JobView } from "../view";
 import { type Foremost, foremost, inSentence } from "./foremost";
 
@@ -16,7 +17,6 @@ export interface WhereLine {
   readonly head: "The set" | "Last" | "Wrong" | "Waiting" | "Next" | "Care";
   readonly says: string;
 }
-const day = (at: string): string => at.slice(0, 16).replace("T", " ");
 const powerSaid = { unplugged: "unplugged", off: "switched off, plugged in", on: "ON" } as const;
 
 function setSays(view: JobView): string {
@@ -26,7 +26,7 @@ function setSays(view: JobView): string {
   const { power, case: box, clipped, at } = left.entry;
   const worked =
     left.since > 0 ? ` ${left.since} ${left.since === 1 ? "entry" : "entries"} recorded since: check before you trust it.` : "";
-  return `Left ${powerSaid[power]}, case ${box}${clipped ? `; clipped on or lifted: ${clipped}` : ""} (${day(at)}).${worked} ${chassis}`;
+  return `Left ${powerSaid[power]}, case ${box}${clipped ? `; clipped on or lifted: ${clipped}` : ""} (${momentInWords(at)}).${worked} ${chassis}`;
 }
 const ago = (hours: number): string => (hours < 48 ? `${Math.round(hours)} hours` : `${Math.round(hours / 24)} days`);
 /** What does not hold any more after so long: asked again, and measured again before a hand goes in. */
@@ -39,9 +39,9 @@ function staleSays(view: JobView, now: string): string {
 /** What has had its time while nobody was there. */
 function waitSays(view: JobView, now: string): string {
   const over = overdueWaits(view, now).map(
-    (w) => `${w.for} was due ${day(w.until ?? "")}: has it come? A warm-up or soak begins anew if the set was off`,
+    (w) => `${w.for} was due ${momentInWords(w.until ?? "")}: has it come? A warm-up or soak begins anew if the set was off`,
   );
-  const waits = waitingFor(view, now).map((w) => `${w.for}${w.until ? `, until ${day(w.until)}` : ""}`);
+  const waits = waitingFor(view, now).map((w) => `${w.for}${w.until ? `, until ${momentInWords(w.until)}` : ""}`);
   const all = [...over, ...waits];
   return all.length === 0 ? "For nothing." : `${all.join("; ")}.`;
 }
@@ -51,7 +51,9 @@ function lastSays(view: JobView): string {
   const left = standingOf(view);
   const own = view.inForce.filter((e) => !["standing", "correction", "sitting", "waiting"].includes(e.kind)).at(-1);
   const doing = left && left.entry.doing !== "" ? `Was doing: ${left.entry.doing}. ` : "";
-  return own ? `${doing}${upperFirst(sayEntry(view.set, own))} (${day(own.at)}, ${signerOf(view, own)}).` : `${doing}Nothing recorded yet.`;
+  return own
+    ? `${doing}${upperFirst(sayEntry(view.set, own))} (${momentInWords(own.at)}, ${signerOf(view, own)}).`
+    : `${doing}Nothing recorded yet.`;
 }
 const shortly = (f: Fault): string => `${faultInShort(f)} (${f.state})`;
 /** Open faults, the one that is acted on first. */
@@ -85,11 +87,7 @@ function nextSays({ act, items, wants, waited }: Foremost): string {
 export function whereOf(view: JobView, now: string): readonly WhereLine[] {
   const next = foremost(view, now);
   const past = unsettled(view);
-  const mine = view.steps.filter((s) => concerns(s.id, view.set));
-  const proved = mine.filter((s) => s.state === "proven").length;
-  // what nobody has done yet can't be due again
-  const wasDone = new Set(view.inForce.flatMap((e) => (e.kind === "done" ? [e.step] : [])));
-  const due = mine.filter((s) => s.due.length > 0 && wasDone.has(s.id)).length;
+  const { proved, due, all } = stepCounts(view);
   return [
     { head: "The set", says: `${staleSays(view, now)}${setSays(view)}` },
     { head: "Last", says: lastSays(view) },
@@ -100,7 +98,7 @@ export function whereOf(view: JobView, now: string): readonly WhereLine[] {
     },
     {
       head: "Next",
-      says: `${nextSays(next)} ${proved} of ${mine.length} steps proved, ${due} due again.`,
+      says: `${nextSays(next)} ${proved} of ${all} steps proved, ${due} due again.`,
     },
     {
       head: "Care",

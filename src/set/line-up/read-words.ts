@@ -1,4 +1,5 @@
 import { own } from "../../units/own";
+import { accessoryField, readAccessories } from "./read-accessories";
 
 /** What some words say of a set: fields of its outline, by their ids. */
 export type SaidFields = Readonly<Record<string, string>>;
@@ -65,7 +66,7 @@ const phrases: readonly Phrase[] = [
 ];
 /** What a phrase may say, for an error. */
 export const expectedWords =
-  "a tube (V2 6BE6 mixer), a band (1.5 - 4.3 MHz), a row of the chart (V2 plate 220 V 2.2 kΩ), or words of the set such as IF 455 kHz, 117 V 60 Hz, 75 W, B+ 250 V, 3 IF cans, crystal filter, transformerless, title: what it is said to be";
+  "a tube (V2 6BE6 mixer), a band (1.5 - 4.3 MHz), a row of the chart (V2 plate 220 V 2.2 kΩ), or words of the set such as IF 455 kHz, 117 V 60 Hz, 75 W, B+ 250 V, 3 IF cans, crystal filter, with a Q multiplier, transformerless, title: what it is said to be";
 
 /** One phrase about the set; undefined where it is none. A chassis is never taken as isolated on anybody's word. */
 function phrase(said: string): SaidFields | undefined {
@@ -73,6 +74,8 @@ function phrase(said: string): SaidFields | undefined {
     const m = pattern.exec(said);
     if (m) return says(m);
   }
+  const accessories = readAccessories(said);
+  if (accessories) return Object.fromEntries(accessories.map((a) => [accessoryField(a.id), `${a.state}: ${a.words}`]));
   return /^(?:own |with (?:a )?)?power transformer$/i.test(said) ? {} : undefined;
 }
 interface Words {

@@ -203,3 +203,35 @@ describe("what is not understood", () => {
     expect(started.set).toBeUndefined();
   });
 });
+
+describe("an accessory named in a few words", () => {
+  const described = (words: string) => understand(`6SG7 6SA7 6SK7 6SK7 6SQ7 6V6 5Y3\nIF 455 kHz\n${words}`);
+  const states = (words: string) => described(words).set?.fittings.map((f) => `${f.id} ${f.state}`);
+  it.each([
+    ["with a Q multiplier", ["qm fitted", "markers offered", "converter offered"]],
+    ["Q-multiplier, planned", ["qm planned", "markers offered", "converter offered"]],
+    ["crystal calibrator", ["qm offered", "markers fitted", "converter offered"]],
+    ["100 kc crystal calibrator", ["qm offered", "markers fitted", "converter offered"]],
+    ["converter for 20 m", ["qm offered", "markers offered", "converter fitted"]],
+    ["with a Q multiplier and a crystal converter for 10 and 15 m", ["qm fitted", "markers offered", "converter fitted"]],
+    ["Q multiplier, 3 IF cans, marker generator", ["qm fitted", "markers fitted", "converter offered"]],
+    ["no Q multiplier", ["qm offered", "markers offered", "converter offered"]],
+  ])("%s", (words, expected) => {
+    expect(described(words).unread).toEqual([]);
+    expect(states(words)).toEqual(expected);
+  });
+  it("stays a guess with its words, and its values stay assumed, until somebody says more", () => {
+    const { set } = described("with a Q multiplier");
+    expect(set?.guessed?.["fittings.qm.state"]).toEqual({
+      is: "Q multiplier fitted, as one of its kind usually is",
+      from: "the words “with a Q multiplier”",
+    });
+    expect(set && setSchema.parse(set)).toEqual(set);
+    expect(set?.fittings[0].values.coilQ.origin).toBe("assumed");
+  });
+  it("a tube that is a converter is none", () => {
+    const { set, unread } = understand("V1 6BE6 converter, V2 6BA6 IF, V3 6AV6 detector, V4 6AQ5 output");
+    expect(unread).toEqual([]);
+    expect(set?.fittings.map((f) => f.state)).toEqual(["offered", "offered", "offered"]);
+  });
+});

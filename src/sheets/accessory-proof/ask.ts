@@ -6,7 +6,7 @@ import { supplies } from "../../set/addresses/power";
 import { accessoryKind } from "../inputs/accessory";
 
 const kinds = ["q-multiplier", "marker-generator", "converter", "another"] as const;
-const read = { optional: true } as const;
+const read = { optional: true, reading: true } as const;
 const part = (meaning: string) => ({ dimension: "fraction", meaning, known: 0.005 }) as const;
 
 export const ask = declare({

@@ -31,9 +31,9 @@ export const ask = declare({
   inputs: {
     ...supplyInputs,
     capacitorRating: stored(supplies.capacitorRating, { from: withoutTransformer(150) }),
-    measuredFirst: stored(supplies.measuredFirst, { optional: true, from: readFirst }),
+    measuredFirst: stored(supplies.measuredFirst, { optional: true, reading: true, from: readFirst }),
     tests: stored(supplyTests.tests, { none: "none made yet" }),
-    measuredHeater: stored(supplies.measuredHeater, { optional: true }),
+    measuredHeater: stored(supplies.measuredHeater, { optional: true, reading: true }),
     heaterRated: stored(supplies.heaterRated),
   },
   first: ["lineVoltage", "secondaryVoltage", "rectifierType", "measuredFirst", "measuredHeater"],

@@ -4,7 +4,7 @@ import { stored } from "../../ask/stored";
 import { states } from "../../set/addresses/accessory";
 import { converter as topic } from "../../set/addresses/converter";
 
-const read = { optional: true } as const;
+const read = { optional: true, reading: true } as const;
 const db = (meaning: string) => ({ dimension: "decibel", meaning, known: 0.1 }) as const;
 
 export const ask = declare({

@@ -35,7 +35,7 @@ export const ask = declare({
     tankCapacitance: stored(multiplier.tankCapacitance),
     tankQ: stored(multiplier.tankQ),
     regeneration: stored(multiplier.regeneration, { usual: [0.8, 0.05, `a first setting, ${practice}`] }),
-    beat: stored(centre.centreBeat, { optional: true }),
+    beat: stored(centre.centreBeat, { optional: true, reading: true }),
     side: stored(centre.centreSide),
     dbPerUnit: asked(
       quantity("decibel", "decibels of an S unit on this meter", "the sheet on the S meter; 6 dB by the IARU", [6, 1.5, practice], {

@@ -1,7 +1,7 @@
 import { useDeferredValue, useMemo, useState } from "preact/compat";
-import { cardIssues, firstCells, writtenOn } from "../../../job/cards";
-import type { Form } from "../../../job/forms";
-import { type CellSaid, judgedCells } from "../../../job/rollups/card-judged";
+import { cardIssues, firstCells, offeredCells, writtenOn } from "../../../job/cards";
+import { type Form, rowOfField } from "../../../job/forms";
+import { asIf, type CellSaid, judgedCells } from "../../../job/rollups/card-judged";
 import type { JobView } from "../../../job/view";
 import type { Issue } from "../../../units/issue";
 import { api, heldSays } from "../api";
@@ -34,6 +34,19 @@ function heldOn(held: readonly Held[], job: string, form: string): Fields {
     .map((h) => JSON.parse(h.body) as { card: string; fields: Fields });
   return Object.assign({}, ...own.filter((o) => o.card === form).map((o) => o.fields));
 }
+/** What a row is about that is begun now, where the card offers something else in it than the set's own order would have. */
+function aboutOf(view: JobView, form: Form, seeds: readonly string[], there: Fields, typed: Fields): Fields {
+  const [first] = form.columns ?? [];
+  const own = firstCells(view, form);
+  return Object.fromEntries(
+    Object.keys(typed).flatMap((field) => {
+      const row = rowOfField(field);
+      const at = `row ${row}: ${first}`;
+      const seed = row === undefined ? undefined : seeds[row - 1];
+      return seed === undefined || seed === own[(row ?? 0) - 1] || there[at] !== undefined || seed === "" ? [] : [[at, seed] as const];
+    }),
+  );
+}
 /** So many rows are offered at least. */
 const leastRows = 4;
 /** A card's draft: kept in this browser until it is kept in the job, each cell judged as it is typed. */
@@ -44,7 +57,7 @@ export function useCard(view: JobView, form: Form, name: string, reload: () => v
   const [told, setTold] = useState("");
   const [held] = useKept<readonly Held[]>(heldKey, []);
   const before = useMemo(() => ({ ...written, ...heldOn(held, name, form.id) }), [written, held, name, form]);
-  const seeds = form.columns ? firstCells(view, form) : [];
+  const seeds = useMemo(() => (form.columns ? offeredCells(asIf(view, form, before), form) : []), [view, form, before]);
   const used = form.columns ? Math.max(0, ...Object.keys({ ...before, ...draft }).map((k) => Number(/^row (\d+)/.exec(k)?.[1] ?? 0))) : 0;
   const count = form.columns ? Math.max(seeds.length, used + 1, leastRows) : 0;
   // each cell is judged as it is typed; one that can't be read stays in the draft and costs the others nothing
@@ -77,7 +90,7 @@ export function useCard(view: JobView, form: Form, name: string, reload: () => v
     before,
     draft,
     value: (field) => draft[field] ?? before[field] ?? "",
-    put: (fields) => setDraft({ ...draft, ...fields }),
+    put: (fields) => setDraft({ ...draft, ...aboutOf(view, form, seeds, { ...before, ...draft }, fields), ...fields }),
     wrong,
     said,
     seeds,

@@ -1,6 +1,6 @@
 import { here } from "../opened";
-import { Issues } from "../parts";
-import type { WhatIf } from "./use-what-if";
+import { Issues, Select } from "../parts";
+import { type WhatIf, type Whence, whences } from "./use-what-if";
 
 /** What is tried, kept or dropped by one tap; what keeping it would put aside is said before. */
 export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meanings: ReadonlyMap<string, string> }) {
@@ -25,7 +25,10 @@ export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meaning
               .join("; ")}
             . The job's own curves are drawn dashed.
           </p>
-          {replaced.length > 0 && (
+          {of.keepable && here && (
+            <Select label="These are" value={of.whence} options={whences} onChange={(w) => of.setWhence(w as Whence)} />
+          )}
+          {of.whence === "assumed" && replaced.length > 0 && (
             <p>
               <strong>Check</strong> Keeping it replaces what is recorded with a guess: {replaced.join(", ")}. The record stays in the
               history.

@@ -12,6 +12,13 @@ import { type Answered, type ToAsk, useAnswer } from "./use-answer";
 
 const nothing = {};
 export type Tried = Readonly<Record<string, string>>;
+/** Where a value that is kept comes from; a guess until its writer says otherwise. */
+export const whences = [
+  ["assumed", "a guess"],
+  ["measured", "measured"],
+  ["stated", "stated by a sheet or plate"],
+] as const;
+export type Whence = (typeof whences)[number][0];
 
 type About = Pick<ToAsk, "document" | "sheet" | "at" | "sampling">;
 /** The answer to what is tried, and the one on record; `about` is the same object for as long as nothing in it changes. */
@@ -74,23 +81,11 @@ function useHand(tried: Tried, setTried: (t: Tried) => void, turn: Answered["tur
   return { put, hand };
 }
 
-/** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */
-export function useWhatIf(view: JobView, name: string, sheet: Question, at: string, reload: () => void) {
-  const [kept, setKept] = useKept<Tried>(`try:${name}:${sheet.id}`, {});
-  const [dragging, setDragging] = useState(false);
-  const [sampling, setSampling] = useState(defaultSampling);
+/** Keeps in the job what is tried there, with where it comes from as its writer says. */
+function useKeeping(name: string, sheet: Question, at: string, tried: Tried, kept: () => void) {
   const [refused, setRefused] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const about = useMemo(() => ({ document: view.document, sheet: sheet.id, at, sampling }), [view.document, sheet.id, at, sampling]);
-  const { own, tried, trying, record } = useBoth(about, kept, dragging);
-  const setTried = useCallback(
-    (t: Tried) => {
-      setKept(t);
-      setSaid("");
-    },
-    [setKept],
-  );
-  const { put, hand } = useHand(kept, setTried, own.turn, setDragging);
+  const [whence, setWhence] = useState<Whence>("assumed");
   const keep = async () => {
     try {
       // what no job stores is only tried: rows of cards and readings among it
@@ -98,30 +93,50 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
         const path = keptPath(sheet, at, input);
         return path === undefined ? [] : [{ path, text }];
       });
-      const r = await api.values(name, values, "assumed", `kept from a what-if of ${sheet.id}@${sheet.version}`);
+      const r = await api.values(name, values, whence, `${whence === "assumed" ? "tried" : "typed in"} at “${sheet.title}”`);
       const rows = Object.keys(tried).some((n) => sheet.inputs[n]?.kind === "table" && keptPath(sheet, at, n) !== undefined);
-      setKept({});
       setRefused([]);
       setSaid(
         heldSays(r) ??
-          `Kept in the job as assumed${rows ? ", rows as read" : ""}. State or measure it under Describe the set to give it more weight.`,
+          `Kept in the job as ${whence}${rows ? ", rows as read" : ""}.${whence === "assumed" ? " A guess proves nothing: measured, it does." : ""}`,
       );
-      reload();
+      setWhence("assumed");
+      kept();
     } catch (e) {
       setRefused(issuesOf(e));
     }
   };
+  return { refused, said, setSaid, whence, setWhence, keep };
+}
+
+/** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */
+export function useWhatIf(view: JobView, name: string, sheet: Question, at: string, reload: () => void) {
+  const [kept, setKept] = useKept<Tried>(`try:${name}:${sheet.id}`, {});
+  const [dragging, setDragging] = useState(false);
+  const [sampling, setSampling] = useState(defaultSampling);
+  const about = useMemo(() => ({ document: view.document, sheet: sheet.id, at, sampling }), [view.document, sheet.id, at, sampling]);
+  const { own, tried, trying, record } = useBoth(about, kept, dragging);
+  const { setSaid, ...keeping } = useKeeping(name, sheet, at, tried, () => {
+    setKept({});
+    reload();
+  });
+  const setTried = useCallback(
+    (t: Tried) => {
+      setKept(t);
+      setSaid("");
+    },
+    [setKept, setSaid],
+  );
+  const { put, hand } = useHand(kept, setTried, own.turn, setDragging);
   return {
     tried,
     trying,
     put,
     hand,
     drop: () => setTried({}),
-    keep,
+    ...keeping,
     /** whether anything that is tried has a place in the job */
     keepable: Object.keys(tried).some((n) => keptPath(sheet, at, n) !== undefined),
-    refused,
-    said,
     sampling,
     setSampling,
     issues: own.issues,

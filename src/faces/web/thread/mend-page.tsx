@@ -1,6 +1,7 @@
 import { useState } from "preact/compat";
 import { cardCautions } from "../../../job/card-care";
 import { faultsOf, isOpenFault } from "../../../job/faults/faults";
+import { faultInShort } from "../../../job/faults/in-short";
 import { type PartKind, partKindById, partKinds, partPlaceOf, workOf } from "../../../job/mending/kinds";
 import { placeLabel, placesOf } from "../../../job/places";
 import type { JobView } from "../../../job/view";
@@ -146,7 +147,7 @@ function What({
         label="Mends the fault"
         value={draft.fault}
         onChange={change("fault")}
-        options={[["", "none on record"], ...open.map((f) => [f.id, `${f.label}: ${f.words}`.slice(0, 80)] as const)]}
+        options={[["", "none on record"], ...open.map((f) => [f.id, faultInShort(f).split("; ")[0]] as const)]}
       />
     </div>
   );

@@ -2,6 +2,7 @@ import { useMemo, useState } from "preact/compat";
 import { caseStates, powerStates, thermalStates } from "../../../job/format";
 import { overdueWaits, waitingFor } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";
+import { momentInWords } from "../../../units/day";
 import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { Panel, Select } from "../parts";
@@ -124,7 +125,7 @@ function Waits({ view, name, reload }: At) {
         {waits.map((w) => (
           <li key={w.for}>
             <strong>{w.for}</strong>
-            {w.until ? `, until ${w.until.slice(0, 16).replace("T", " ")}` : ""}{" "}
+            {w.until ? `, until ${momentInWords(w.until)}` : ""}{" "}
             <button
               type="button"
               className="plain small"

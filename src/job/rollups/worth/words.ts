@@ -1,5 +1,6 @@
 import { stateWord } from "../../../standards/cautions";
 import type { Range } from "../../../standards/minutes";
+import { momentInWords } from "../../../units/day";
 import type { Cost } from "./costs";
 import type { AtOnce, Waited, Worth } from "./worth";
 
@@ -35,7 +36,7 @@ export const costText = ({ hands, itself, turns }: Cost): string =>
  * @source house format
  */
 export const waitedText = (w: Waited): string =>
-  `${w.for}${w.until ? `, until ${w.until.slice(0, 16).replace("T", " ")}` : ""}${w.holds.length > 0 ? `: then ${w.holds.join("; ")}` : ""}`;
+  `${w.for}${w.until ? `, until ${momentInWords(w.until)}` : ""}${w.holds.length > 0 ? `: then ${w.holds.join("; ")}` : ""}`;
 /**
  * How many choices are left out, and why.
  *
