@@ -122,6 +122,11 @@ describe("sentences", () => {
       own.filter((f) => /\.(?:charAt\(0\)|slice\(0, 1\))\.to(?:Upper|Lower)Case\(\)|\[0\]\.to(?:Upper|Lower)Case\(\)/.test(text(f))),
     ).toEqual([]);
   });
+  it("write days and moments by one hand, src/units/day.ts: nobody reads a day as a program writes it", () => {
+    const own = tracked.filter((f) => /^src\/.*\.tsx?$/.test(f) && f !== "src/units/day.ts");
+    const cut = /\.slice\(0, ?16\)\.replace\("T"|\b(?:at|since|until|updated|created|seen|iso)\)?\.slice\(0, ?1[06]\)/;
+    expect(own.filter((f) => cut.test(text(f)))).toEqual([]);
+  });
 });
 
 describe("questions", () => {

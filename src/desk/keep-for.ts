@@ -1,8 +1,8 @@
 import { type ClearedOut, type KeptKind, keptKinds, kindsKept, type Listed, type PastTime } from "../store/kept/kept";
 import { type Span, saySpan } from "../store/kept/spans";
+import { dayInWords } from "../units/day";
 import { counted } from "../units/sentence";
 
-const day = (iso: string): string => iso.slice(0, 10);
 const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
 
 /** How long each kind is kept: its name, what it is, for how long. */
@@ -16,9 +16,9 @@ export const sayKept = (spans: Readonly<Partial<Record<KeptKind, Span>>>): reado
 export function sayPast({ kind, about, since, entriesCount, filesCount, bytesCount }: PastTime): string {
   const files = `${counted(filesCount, "file")}, ${megabytes(bytesCount)}`;
   if (kind === "jobs")
-    return `"${about}": the whole job, nothing recorded since ${day(since)}; ${counted(entriesCount, "entry", "entries")}, ${files}`;
-  if (kind === "recordings") return `"${about}": its recordings, ${files}; nothing recorded since ${day(since)}`;
-  return `${about}: ${entriesCount}, the oldest of ${day(since)}`;
+    return `"${about}": the whole job, nothing recorded since ${dayInWords(since)}; ${counted(entriesCount, "entry", "entries")}, ${files}`;
+  if (kind === "recordings") return `"${about}": its recordings, ${files}; nothing recorded since ${dayInWords(since)}`;
+  return `${about}: ${entriesCount}, the oldest of ${dayInWords(since)}`;
 }
 
 /** In sentences: what is past its time; nothing has gone yet. */

@@ -1,5 +1,15 @@
 const months = "January February March April May June July August September October November December".split(" ");
 
+/** How a month is written: whole, or in its first three letters where a table is narrow. */
+type Month = "whole" | "short";
+function written(text: string, how: Month, withClock: boolean): string {
+  const [, year, month, day, clock] = /^(\d{4})-(\d\d)-(\d\d)(?:$|[T ](?:(\d\d:\d\d).*)?)/.exec(text) ?? [];
+  const name = months[Number(month) - 1];
+  if (name === undefined) return text;
+  // a day's first instant stands for the day
+  const shown = withClock && clock && !/T00:00:00(?:\.0+)?Z$/.test(text);
+  return `${Number(day)} ${how === "short" ? name.slice(0, 3) : name} ${year}${shown ? `, ${clock}` : ""}`;
+}
 /**
  * A day as it is written in a letter: `26 November 2026`.
  *
@@ -7,20 +17,22 @@ const months = "January February March April May June July August September Octo
  * @returns the day in words
  * @source ISO 8601-1:2019 5.2.2.1 (calendar date), what is read; the words are the house format
  */
-export function dayInWords(text: string): string {
-  const [, year, month, day] = /^(\d{4})-(\d\d)-(\d\d)(?:T|$)/.exec(text) ?? [];
-  const name = months[Number(month) - 1];
-  return name === undefined ? text : `${Number(day)} ${name} ${year}`;
-}
-
+export const dayInWords = (text: string): string => written(text, "whole", false);
 /**
- * A moment as a person notes it: the day in words, and the minute.
+ * A moment as it is written in a letter, to the minute: `26 November 2026, 17:19`; of a day alone the day.
  *
- * @param text ISO 8601, such as `2026-11-26T18:40:12Z`; a day alone is a day, and so is its first instant, as which one is kept
- * @returns such as `26 November 2026, 18:40`
- * @source ISO 8601-1:2019, what is read; the words are the house format
+ * @source ISO 8601-1:2019 5.4.2.1 (date and time of day), what is read; the words are the house format
  */
-export function momentInWords(text: string): string {
-  const minute = /T(\d\d:\d\d)/.exec(text)?.[1];
-  return minute === undefined || /T00:00:00(?:\.0+)?Z$/.test(text) ? dayInWords(text) : `${dayInWords(text)}, ${minute}`;
-}
+export const momentInWords = (text: string): string => written(text, "whole", true);
+/**
+ * A day in a table: `26 Nov 2026`.
+ *
+ * @source house format
+ */
+export const shortDay = (text: string): string => written(text, "short", false);
+/**
+ * A moment in a table: `26 Nov 2026, 17:19`.
+ *
+ * @source house format
+ */
+export const shortMoment = (text: string): string => written(text, "short", true);

@@ -9,6 +9,7 @@ import { isFromElsewhere } from "../../job/format";
 import { sayWhen } from "../../job/held-back";
 import { viewOf } from "../../job/view";
 import { outlineFields } from "../../set/outline-fields";
+import { shortMoment } from "../../units/day";
 import { InputError } from "../../units/issue";
 import { describeEntry, standing } from "./entry-words";
 import { line } from "./line";
@@ -22,7 +23,7 @@ export const jobsLine = line(jobs, async ({ said, act, out, world: { page } }) =
     list.length === 0
       ? "No jobs yet. Start one: fettle new NAME --pattern ID (fettle patterns lists them). Or look at one: fettle demo"
       : columnsOf(
-          list.map((j) => [j.name, j.updated.slice(0, 16).replace("T", " "), `${j.entriesCount} entries`, j.title]),
+          list.map((j) => [j.name, shortMoment(j.updated), `${j.entriesCount} entries`, j.title]),
           page.columns,
         ).join("\n"),
   );

@@ -1,6 +1,7 @@
 import { correct } from "../../desk/commands/correct";
 import { done } from "../../desk/commands/done";
 import { undo } from "../../desk/commands/undo";
+import { shortMoment } from "../../units/day";
 import { describeEntry } from "./entry-words";
 import { line } from "./line";
 
@@ -19,7 +20,7 @@ export const undoLine = line(undo, async ({ said, act, out }) => {
   out(
     [
       said.record ? "Taken back; it stays in the history:" : "This would go:",
-      ...fallen.map((e) => `  ${e.id}  ${e.at.slice(0, 16).replace("T", " ")}  ${e.kind}  ${describeEntry(set, e)}`.trimEnd()),
+      ...fallen.map((e) => `  ${e.id}  ${shortMoment(e.at)}  ${e.kind}  ${describeEntry(set, e)}`.trimEnd()),
       ...(said.record ? [] : ["Nothing was recorded (--dry-run)."]),
     ].join("\n"),
   );

@@ -10,6 +10,7 @@ import type { ProofLine } from "../../job/rollups/proof/line";
 import { type JobView, readingsAndDials } from "../../job/view";
 import { nothingAdded } from "../../set/strip";
 import { type Caution, isOpen, stateWord } from "../../standards/cautions";
+import { shortDay } from "../../units/day";
 import { drawingOf, hasValues } from "../figures/drawing";
 import { pictureWords } from "../figures/picture";
 import { stripsText } from "../figures/strips";
@@ -197,7 +198,7 @@ export function jobText(view: JobView, page: Page): string {
       "",
       "Work done",
       ...columnsOf(
-        view.works.map((w) => [w.at.slice(0, 10), w.work, w.subject, w.note]),
+        view.works.map((w) => [shortDay(w.at), w.work, w.subject, w.note]),
         page.columns,
       ),
     );

@@ -47,9 +47,9 @@ describe.sequential("a shop kept at a terminal", () => {
     await fettle("new", "Mill", "--pattern", "nine-tube-bandspread");
     const made = await fettle("owner-link", "Mill", "--days", "7", "--shop", "https://shop.example/");
     expect(made.out).toMatch(/https:\/\/shop\.example\/view\/[\w-]{43}\n/);
-    expect(made.out).toContain("until 2026-02-08 08:00 UTC");
+    expect(made.out).toContain("until 8 February 2026, 08:00 UTC");
     const [, id] = /--withdraw (\w+)/.exec(made.out) ?? [];
-    expect((await fettle("owner-links")).out).toMatch(/Mill +until 2026-02-08 08:00 UTC/);
+    expect((await fettle("owner-links")).out).toMatch(/Mill +until 8 Feb 2026, 08:00 UTC/);
     expect((await fettle("owner-links", "--withdraw", id)).out).toContain("withdrawn");
     expect((await fettle("owner-link", "Mill", "--days", "0")).err).toContain("a day at least");
     expect((await fettle("owner-link", "Mil")).err).toContain("Mill");
@@ -76,7 +76,7 @@ describe.sequential("a shop kept at a terminal", () => {
     }
     const { out } = await fettle("clear-out");
     const [, digits] = /fettle clear-out --confirm (\w{8})\n/.exec(out) ?? [];
-    expect(out).toContain("Owners' links that are over: 1, the oldest of 2026-02-08\nNothing has been removed.");
+    expect(out).toContain("Owners' links that are over: 1, the oldest of 8 February 2026\nNothing has been removed.");
     expect((await fettle("owner-links")).out).toContain("withdrawn");
     expect((await fettle("clear-out", "--confirm", "01234567")).err).toContain("list it again");
     expect((await fettle("clear-out", "--confirm", digits)).out).toContain("Removed for good:\n  Owners' links that are over: 1,");
@@ -86,7 +86,7 @@ describe.sequential("a shop kept at a terminal", () => {
   it("prints the trail, judges it, and finds what was taken out behind its back", async () => {
     const whole = await fettle("audit");
     expect(whole.code).toBe(0);
-    expect(whole.out).toMatch(/1 +2026-02-01 08:00 +keeper at the machine +account made: keeper +Ann\n/);
+    expect(whole.out).toMatch(/1 +1 Feb 2026, 08:00 +keeper at the machine +account made: keeper +Ann\n/);
     const [, noted] = /(\d+:[0-9a-f]{16}),/.exec(whole.out) ?? [];
     expect((await fettle("audit", "--noted", noted, "--last", "0")).out).toContain("Whole");
     expect((await fettle("audit", "--noted", "row 3")).err).toContain("--noted");

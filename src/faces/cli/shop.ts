@@ -3,17 +3,16 @@ import { accounts } from "../../desk/commands/accounts";
 import { audit } from "../../desk/commands/audit";
 import { ownerLink } from "../../desk/commands/owner-link";
 import { ownerLinks } from "../../desk/commands/owner-links";
+import { momentInWords, shortMoment } from "../../units/day";
 import { line } from "./line";
 import { columnsOf, wrap } from "./render";
-
-const day = (iso: string): string => iso.slice(0, 16).replace("T", " ");
 
 /** Who may come in. */
 export const accountsLine = line(accounts, async ({ said, act, out, world: { page } }) => {
   const all = await act(said);
   if (all.length === 0) return out("No accounts yet. Make one: fettle account NAME --role keeper");
   const state = (a: (typeof all)[number]): string => (a.shut ? "shut" : a.set ? "" : "no password yet");
-  const rows = all.map((a) => [a.name, a.role, state(a), a.seen ? `at work ${day(a.seen)} UTC` : "not signed in"]);
+  const rows = all.map((a) => [a.name, a.role, state(a), a.seen ? `at work ${shortMoment(a.seen)} UTC` : "not signed in"]);
   out(columnsOf(rows, page.columns).join("\n"));
 });
 
@@ -29,7 +28,7 @@ export const ownerLinkLine = line(ownerLink, async ({ said, act, out, world: { p
   const { id, link, until } = await act(said);
   out(`  ${link}\n`);
   const where = said.shop === "" ? " It stands behind the shop's own address." : "";
-  const how = `The owner reads the report of "${said.job}" by it, and nothing else, until ${day(until)} UTC.${where} It is shown only this once: who has it has the report.`;
+  const how = `The owner reads the report of "${said.job}" by it, and nothing else, until ${momentInWords(until)} UTC.${where} It is shown only this once: who has it has the report.`;
   out(wrap(how, page.columns).join("\n"));
   out(`To end it sooner: fettle owner-links --withdraw ${id}`);
 });
@@ -37,7 +36,8 @@ export const ownerLinkLine = line(ownerLink, async ({ said, act, out, world: { p
 export const ownerLinksLine = line(ownerLinks, async ({ said, act, out, world: { page, now } }) => {
   const all = await act(said);
   if (all.length === 0) return out("No owner has a link.");
-  const state = (l: (typeof all)[number]): string => (l.withdrawn ? "withdrawn" : l.until <= now() ? "ended" : `until ${day(l.until)} UTC`);
+  const state = (l: (typeof all)[number]): string =>
+    l.withdrawn ? "withdrawn" : l.until <= now() ? "ended" : `until ${shortMoment(l.until)} UTC`;
   out(
     columnsOf(
       all.map((l) => [l.id, l.job, state(l), `made by ${l.who}`]),
@@ -51,7 +51,7 @@ export const auditLine = line(audit, async ({ said, act, out, judge, world: { pa
   if (rows.length > 0)
     out(
       columnsOf(
-        rows.map((r) => [String(r.seq), day(r.at), r.who, r.what, r.about]),
+        rows.map((r) => [String(r.seq), shortMoment(r.at), r.who, r.what, r.about]),
         page.columns,
       ).join("\n"),
     );

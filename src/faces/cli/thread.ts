@@ -14,7 +14,7 @@ import { actTold, shownBy } from "../../job/faults/told";
 import { foremost } from "../../job/rollups/foremost";
 import type { WhereLine } from "../../job/rollups/where";
 import { actSaid } from "../../job/say-entry";
-import { momentInWords } from "../../units/day";
+import { momentInWords, shortDay } from "../../units/day";
 import { printValue } from "../../units/print";
 import { upperFirst } from "../../units/sentence";
 import { quoted } from "./inputs";
@@ -32,7 +32,7 @@ export const whereLine = line(where, async ({ said, here, act, out, world: { pag
 });
 
 function faultText(f: TracedFault, job: string, page: Page): string[] {
-  const acts = f.acts.map((a) => `${a.at.slice(0, 10)} ${actTold(f, a)}`);
+  const acts = f.acts.map((a) => `${shortDay(a.at)} ${actTold(f, a)}`);
   const ends = {
     noticed: `Trace it, then: fettle fault "${job}" cause ${f.id} --cause WHAT`,
     "being traced": `Once found: fettle fault "${job}" cause ${f.id} --cause WHAT`,

@@ -43,7 +43,7 @@ function takenAs(view: JobView, at: string) {
   return {
     band: view.set.bands.find((b) => b.id === band)?.label ?? at,
     setPoint,
-    date: last?.at.slice(0, 10) ?? view.document.created.slice(0, 10),
+    date: last?.at ?? view.document.created,
     thermal: last?.kind === "reading" ? last.reading.thermal : "warm",
     invented: taken.some((e) => e.kind === "reading" && e.reading.invented !== undefined),
   };
@@ -121,7 +121,7 @@ export function converterCardOf(view: JobView) {
   return good({
     job: view.document.name,
     set: view.set.title,
-    date: (view.document.entries.at(-1)?.at ?? view.document.created).slice(0, 10),
+    date: view.document.entries.at(-1)?.at ?? view.document.created,
     answer: a.value,
     range: `${band?.label ?? "no range of this set"}${fit && taken.setPoint ? `, main dial at ${taken.setPoint}` : ""}`,
     ...(fit

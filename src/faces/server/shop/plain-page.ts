@@ -1,4 +1,5 @@
 import { html } from "hono/html";
+import { momentInWords } from "../../../units/day";
 
 /** A piece of a page in which whatever was typed by anybody stands as text. */
 export type Piece = ReturnType<typeof html>;
@@ -36,4 +37,4 @@ export const typed = (
 export const sending = (to: string, button: string, fields: Piece | readonly Piece[], plain = false): Piece =>
   html`<form method="post" action="${to}">${fields}<button type="submit" class="${plain ? "plain" : ""}">${button}</button></form>`;
 
-export const day = (iso: string): string => `${iso.slice(0, 16).replace("T", " ")} UTC`;
+export const day = (iso: string): string => `${momentInWords(iso)} UTC`;
