@@ -158,7 +158,11 @@ const cosinesByRank = remembering(
  * Modified Gram-Schmidt against the constant and each other, in place; the first of them may be so already, and a column that the others already give
  * falls out. Gives how many are left: the first so many.
  */
-function orthonormal({ numbers, dot, subtract }: Room, { count, already }: Readonly<Record<"count" | "already", number>>, n: number): number {
+function orthonormal(
+  { numbers, dot, subtract }: Room,
+  { count, already }: Readonly<Record<"count" | "already", number>>,
+  n: number,
+): number {
   const stride = strideOf(n);
   let left = already;
   for (let from = already * stride; from < count * stride; from += stride) {
