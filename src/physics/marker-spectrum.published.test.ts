@@ -1,7 +1,7 @@
 /**
- * Sources: square wave 2 A/(pi n) peak, odd harmonics only (textbook Fourier series); a pulse of duty 1/5 lacks each fifth harmonic
- * (textbook); k T0 = -174 dBm/Hz (handbook value); ITU-R P.372 coefficients recomputed to its reference code's figures. Beside them,
- * marked so, figures of a second implementation.
+ * Sources: square wave 2 A/(pi n) peak, A from top to bottom, odd harmonics only; a pulse of duty d, 2 A d sin(pi n d)/(pi n d), so that one of 1/5 lacks
+ * each fifth (both read in a published table, Fourier Series Coefficients for Standard Waveforms); k T0 = -174 dBm/Hz (handbook value);
+ * ITU-R P.372 coefficients recomputed to its reference code's figures. Beside them, marked so, figures of a second implementation.
  */
 import { describe, expect, it } from "vitest";
 import { type Environment, externalNoiseDb } from "../standards/external-noise";

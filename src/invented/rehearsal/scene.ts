@@ -126,7 +126,7 @@ const morse: Readonly<Record<string, string>> = { T: "-", E: ".", S: "...", R: "
  * @param wordsPerMinute speed
  * @param text letters that have a sign here
  * @returns 0 to 1
- * @source 50 dots to the word PARIS; dots, dashes and gaps of ITU-R M.1677 (from memory)
+ * @source 50 dots to the word PARIS; dots, dashes and gaps of ITU-R M.1677 (read where others state them)
  */
 export function keying(count: number, wordsPerMinute: number, text = "TEST DE RADIO "): Float64Array {
   const dot = (1.2 / wordsPerMinute) * rehearsalRateHz;

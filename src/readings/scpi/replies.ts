@@ -15,7 +15,7 @@ const notANumber = 9.905e37;
  * @param reply one line, without its end
  * @param path whose reply it is
  * @returns the number; 9.9E+37 is overload, 9.91E+37 no number; or the located issue
- * @source forms NR1 to NR3 as a maker's manual states them (read); 9.9E+37 and 9.91E+37 of SCPI-99, from memory
+ * @source forms NR1 to NR3 as a maker's manual states them (read); 9.9E+37 and 9.91E+37 of SCPI as makers' manuals state them (read)
  */
 export function readNumber(reply: string, path: string): Read<NumberReply> {
   const text = reply.trim();
@@ -65,7 +65,7 @@ export function readIdentity(reply: string, path: string): Read<string> {
  * @param reply one line
  * @param path whose reply it is
  * @returns true where it is on, or the located issue
- * @source SCPI-99 boolean, from memory
+ * @source SCPI boolean as a maker's manual states it (read): it's set by ON, OFF or a number, and answers 1 or 0
  */
 export function readSwitch(reply: string, path: string): Read<boolean> {
   const text = reply.trim().toUpperCase();

@@ -15,7 +15,7 @@ describe("a number as an instrument sends it", () => {
     [" +4.55E5 ", 455000],
     [".5", 0.5],
   ])("%s", (text, number) => expect(value(readNumber(text, "meter"))).toEqual({ kind: "number", value: number }));
-  it("may be overload or none at all: marks of SCPI-99, from memory", () => {
+  it("may be overload or none at all: marks of SCPI, makers' manuals (read)", () => {
     expect(value(readNumber("9.9E+37", "meter"))).toEqual({ kind: "overload" });
     expect(value(readNumber("-9.90000000E+37", "meter"))).toEqual({ kind: "overload" });
     expect(value(readNumber("9.91E+37", "meter"))).toEqual({ kind: "nothing" });

@@ -9,7 +9,7 @@ const sine = (hz: number, db: number, seconds = 4) =>
   Float64Array.from({ length: seconds * rate }, (_, i) => 10 ** (db / 20) * Math.sin((2 * Math.PI * hz * i) / rate));
 
 describe("loudness", () => {
-  it("of a sine of 997 Hz at full scale in one channel is -3.01 LUFS: ITU-R BS.1770-4, annex 1 (from memory)", () => {
+  it("of a sine of 997 Hz at full scale in one channel is -3.01 LUFS: ITU-R BS.1770, annex 1 (its sentence read where others quote it, not in the Recommendation)", () => {
     expect(loudness(sine(997, 0), rate)).toBeCloseTo(-3.01, 1);
     expect(loudness(sine(997, -20), rate)).toBeCloseTo(-23.01, 1);
   });
