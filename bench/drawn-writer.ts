@@ -3,7 +3,7 @@ import { homeOf, openHome } from "../src/store/home";
 import { entriesFrom } from "./siege/shop/entries";
 
 const [job, who, first] = process.argv.slice(2);
-const pauseMs = 40;
+const pauseMs = 300;
 const next = entriesFrom(Number(first));
 const store = await openHome(homeOf());
 for (let i = Number(first); ; i++) {

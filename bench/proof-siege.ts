@@ -40,11 +40,13 @@ const file = join("docs", "reliability.md");
 /** The page's rows by part; a part that is not tried this time keeps its own. */
 const rows = new Map<string, string>();
 let broken = 0;
+/** By what a row comes again. */
+const commandOf = (name: string): string => `\`--only ${name}${share === 1 ? "" : ` --rounds ${share}`}\``;
 for (const [name, run] of Object.entries(parts)) {
   if (values.only !== undefined && !values.only.split(",").includes(name)) continue;
   const started = performance.now();
   const { attack, count, said, broke } = await run(share);
-  rows.set(name, `| ${name} | ${attack} | ${count} | ${said} | ${broke.length === 0 ? "nothing" : broke.length} |`);
+  rows.set(name, `| ${name} | ${attack} | ${count} | ${said} | ${broke.length === 0 ? "nothing" : broke.length} | ${commandOf(name)} |`);
   broken += broke.length;
   console.log(`${name}: ${count}, ${said} (${((performance.now() - started) / 1000).toFixed(0)} s)`);
   for (const b of broke) console.log(`  BROKE ${b}`);
@@ -57,11 +59,11 @@ if (values.write) {
     "",
     `Made by \`npm run proof:siege -- --write\`: attacks on stores that are thrown away after, on this machine's own address alone; chances are drawn with seed ${seed}, so the same ones come again. \`--only\` with the name of a part renews its row; \`--rounds 0.03\` tries that part of each, in about a minute.`,
     "",
-    "| part | attack | count | what came of it | broke |",
-    "| --- | --- | --- | --- | --- |",
+    "| part | attack | count | what came of it | broke | command |",
+    "| --- | --- | --- | --- | --- | --- |",
     ...Object.keys(parts).flatMap((name) => rows.get(name) ?? []),
     "",
-    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Whole are 240 kills with a store in a file, 200 with one in PostgreSQL, 50 of PostgreSQL itself, 1000 losses of power, 25 full disks, 300 cuts, 200 jumps of the clock; where the table has fewer, that many were tried. The rows `kills`, `shop-kills`, `full`, `cuts` and `clock` are of `npm run proof:siege -- --only kills,shop-kills,full,cuts,clock --write`, at the lowest priority beside other work (966 s). Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
+    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Whole are 240 kills with a store in a file, 200 with one in PostgreSQL, 50 of PostgreSQL itself, 1000 losses of power, 25 full disks, 300 cuts, 200 jumps of the clock; where the table has fewer, that many were tried. The command stands behind `npm run proof:siege --`; a row that is of older code says so beside it. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
     "",
     "Not tried here: another person of the same machine who may read this person's files, and known vulnerabilities of the packages that it is built from, for which a registry has to be asked (`npm audit`).",
     "",
