@@ -129,9 +129,9 @@ export const outlineFields: readonly OutlineField[] = [
     help: "a sweep will tell later; this only sets what is assumed till then",
     kind: "choice",
     options: [
-      option("wide", "small, of a table set: Q about 70"),
-      option("medium", "good, of a communications set: Q about 110"),
-      option("sharp", "large or in pot cores: Q about 190"),
+      option("wide", "small: Q about 70"),
+      option("medium", "good, the usual: Q about 110"),
+      option("sharp", "large, pot cores: Q about 190"),
     ],
     assumed: "medium",
   },

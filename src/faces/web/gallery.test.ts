@@ -103,6 +103,8 @@ describe.runIf(executablePath)("the gallery", () => {
     page = await at.open("#/", sizes.wide);
   });
   afterAll(() => at?.close());
+  /** height of the head of a job's pages, by width: it is one, or what stands under it jumps */
+  const heads: Record<string, number | undefined> = {};
   it.each(states)("%s", async (name, hash) => {
     await page.setViewportSize(sizes.wide);
     // another query is another document, with nothing of the one before, in a process that has read its scripts already
@@ -112,7 +114,10 @@ describe.runIf(executablePath)("the gallery", () => {
       await page.setViewportSize(size);
       await settled(page);
       expect(await noSideways(page), `${name}, ${width}`).toBe(true);
-      if (width !== "phone") expect(await cut(page), `${name}, ${width}`).toEqual([]);
+      expect(await cut(page), `${name}, ${width}`).toEqual([]);
+      const high = await page.evaluate(() => document.querySelector("header.top:has(.jobnav)")?.clientHeight);
+      heads[width] ??= high;
+      if (high !== undefined) expect(high, `${name}, ${width}: the head of a job's pages`).toBe(heads[width]);
       for (const theme of ["day", "dark"] as const) await looked(page, `${name}-${width}`, theme);
       await worn(page, "large", "yes");
       await drawn(page);

@@ -35,9 +35,9 @@ function nodesTable(x: Asked): Table {
     title: "What each filter capacitor holds, with nothing drawn at the highest line. A guide: measure before touching",
     columns: [
       { name: "node", dimension: "ratio" },
-      { name: "volts", dimension: "voltage", u: 1 },
-      { name: "energy", dimension: "energy", u: 0.01 },
-      { name: "to 60 V, bleeder intact", dimension: "time", u: 0.1 },
+      { name: "volts", dimension: "voltage", u: 5 },
+      { name: "energy", dimension: "energy", u: 0.3 },
+      { name: "to 60 V, bleeder intact", dimension: "time", u: 0.3 },
       { name: "bleeder open", dimension: "ratio" },
       { name: "resistor or choke before the bleeder open", dimension: "ratio" },
     ],

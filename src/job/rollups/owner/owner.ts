@@ -70,7 +70,7 @@ function shortOf(view: JobView, wrong: readonly WrongLine[], exchanged: readonly
   return [
     ...(symptoms === "" ? [] : [`It came in with this complaint: ${symptoms}.`]),
     ...own.map((t) => upperFirst(/[.!?]$/.test(t) ? t : `${t}.`)),
-    `${upperFirst(count(wrong.length, "fault"))} on record${wrong.length === 0 ? "" : mended === wrong.length ? ", mended" : `, ${mended} mended`}; ${count(exchanged.length, "part")} changed.`,
+    `${upperFirst(count(wrong.length, "fault"))} on record${wrong.length === 0 ? "" : mended === wrong.length ? ", mended" : `, ${mended || "none"} mended`}; ${count(exchanged.length, "part")} changed.`,
     safety.verdict,
   ];
 }
