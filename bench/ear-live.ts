@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { executablePath, inBrowser } from "../src/faces/web/in-browser.testdata";
 import { Live, type LiveFor } from "../src/readings/sound/live";
 import { made, tau, wav16 } from "../src/readings/sound/waves.testdata";
+import { rehearsalLines } from "./rehearse-live";
 
 const rate = 48_000;
 const block = 128;
@@ -161,7 +162,7 @@ const said = (of: readonly number[]): string => {
   const ms = [...of].sort((a, b) => a - b);
   return `${ms.length} steps: median ${ms[ms.length >> 1]?.toFixed(0)} ms, longest ${ms.at(-1)?.toFixed(0)} ms`;
 };
-if (!executablePath) console.log("  latency skipped: no Chromium");
+if (!executablePath) console.log("  latency and rehearsal skipped: no Chromium");
 else {
   const { written, pictured, waitedMs } = await latencies();
   console.log(`from a step of 6 dB in the sound to half of it on the page, ${said(written)}`);
@@ -171,4 +172,5 @@ else {
       ? "  this system doesn't tell how long the browser waited for a processor"
       : `  ready, but without a processor: the thread that waited longest ${waitedMs.toFixed(0)} ms a second (on a machine with nothing else to do, hardly any)`,
   );
+  for (const l of await rehearsalLines()) console.log(l);
 }
