@@ -41,6 +41,10 @@ function slow(pids: readonly string[]): (() => void) | undefined {
       }
     }
   };
+  const free = () => {
+    move(root);
+    rmdirSync(at);
+  };
   try {
     mkdirSync(at, { recursive: true });
     if (first) {
@@ -54,12 +58,10 @@ function slow(pids: readonly string[]): (() => void) | undefined {
     } else writeFileSync(join(at, "cpu.max"), `${quota} ${turnUs}`);
     move(at);
   } catch {
+    if (existsSync(at)) free();
     return undefined;
   }
-  return () => {
-    move(root);
-    rmdirSync(at);
-  };
+  return free;
 }
 /** Seconds that the audio threads of those processes have had a processor. */
 const audioS = (pids: readonly string[]): number =>
