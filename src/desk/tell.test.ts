@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { WireError } from "../instruments/wire";
 import { StoreError } from "../store/store";
 import { InputError } from "../units/issue";
 import { tell } from "./tell";
@@ -8,6 +9,7 @@ it.each([
   [new InputError([{ path: "f", code: "c", read: "x", expected: "y" }]), "input", 400, 'f: read "x", expected y'],
   [new StoreError("full", "the disk is full"), "store", 507, "the disk is full"],
   [new StoreError("no-job", "no such job"), "store", 404, "no such job"],
+  [new WireError("lost", "voltmeter: the link was lost"), "instrument", 503, "voltmeter: the link was lost; expected an instrument"],
   [coded("ENOSPC"), "machine", 507, "room on the disk"],
   [coded("SQLITE_FULL"), "machine", 507, "room on the disk"],
   [coded("SQLITE_IOERR_WRITE"), "machine", 503, "a disk that can be read and written"],

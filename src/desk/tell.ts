@@ -1,11 +1,12 @@
+import { WireError } from "../instruments/wire";
 import { refusalLines } from "../job/refusal";
 import { StoreError } from "../store/store";
 import { clip, InputError, type Issue } from "../units/issue";
 
 /** What went wrong, as a person is told it: never a trace. */
 export interface Told {
-  /** whose it is: what was asked, the store, this machine, or a defect of Fettle's own */
-  readonly kind: "input" | "store" | "machine" | "defect";
+  /** whose it is: what was asked, the store, an instrument, this machine, or a defect of Fettle's own */
+  readonly kind: "input" | "store" | "instrument" | "machine" | "defect";
   readonly issues: readonly Issue[];
   readonly lines: string;
   /** as HTTP says it */
@@ -36,7 +37,8 @@ const refused = (issues: readonly Issue[]): string =>
     .join("\n");
 
 /**
- * An error as a person is told it: what was asked wrongly, what the store refuses, what the machine lacks, else a defect with its name.
+ * An error as a person is told it: what was asked wrongly, what the store refuses, an instrument that doesn't answer, what the machine lacks, else a
+ * defect with its name.
  *
  * @param error whatever was thrown
  * @returns issues and lines; the same words on the page and in a terminal
@@ -48,6 +50,10 @@ export function tell(error: unknown): Told {
   if (e instanceof StoreError) {
     const issue = e.issue ?? { path: "store", code: e.code, read: "", expected: e.message };
     return one("store", issue, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
+  }
+  if (e instanceof WireError) {
+    const expected = "an instrument that answers: see to its lead and its power";
+    return one("instrument", { path: e.message, code: e.kind, read: "", expected }, 503, `${e.message}; expected ${expected}`);
   }
   const machine = ofMachine(e);
   if (machine) {
