@@ -88,7 +88,11 @@ function use({ use: all }: OwnersReport): Content[] {
     (u): Content => ({
       unbreakable: true,
       margin: [0, 2, 0, 6],
-      stack: [{ text: `${u.title.endsWith(u.label) ? u.title : `${u.title} (${u.label})`}`, bold: true }, { ol: [...u.steps] }, { text: u.heed, style: "caution" }],
+      stack: [
+        { text: `${u.title.endsWith(u.label) ? u.title : `${u.title} (${u.label})`}`, bold: true },
+        { ol: [...u.steps] },
+        { text: u.heed, style: "caution" },
+      ],
     }),
   );
   return section("How to use what was fitted", first, ...rest);
