@@ -51,10 +51,7 @@ export function tell(error: unknown): Told {
     const issue = e.issue ?? { path: "store", code: e.code, read: "", expected: e.message };
     return one("store", issue, e.code === "full" ? 507 : e.code === "no-job" ? 404 : 409, e.message);
   }
-  if (e instanceof WireError) {
-    const expected = "an instrument that answers: see to its lead and its power";
-    return one("instrument", { path: e.message, code: e.kind, read: "", expected }, 503, `${e.message}; expected ${expected}`);
-  }
+  if (e instanceof WireError) return one("instrument", e.issue, 503, `${e.message}; expected ${e.issue.expected}`);
   const machine = ofMachine(e);
   if (machine) {
     const [code, expected, status] = machine;

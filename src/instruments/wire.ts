@@ -1,3 +1,5 @@
+import type { Issue } from "../units/issue";
+
 /** A lead to an instrument, told what comes in; bytes go out by `write`. */
 export interface Transport {
   readonly write: (bytes: Uint8Array) => Promise<void>;
@@ -19,6 +21,10 @@ export class WireError extends Error {
   ) {
     super(message);
     this.name = "WireError";
+  }
+  /** as it is told on every face */
+  get issue(): Issue {
+    return { path: this.message, code: this.kind, read: "", expected: "an instrument that answers: see to its lead and its power" };
   }
 }
 

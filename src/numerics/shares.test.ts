@@ -29,6 +29,22 @@ describe("first-order shares", () => {
       ),
     ).toBeGreaterThan(0.99);
   });
+  it("explains by an input of few values, and in some of the draws, no more than there is", () => {
+    const [x, z] = ["x", "z"].map((k) => normalStream(5, k, n));
+    const noise = 3 / Math.sqrt(n);
+    // of two values, each of variance 1 like the rest of the result: half of it
+    const few = x.map((v) => Math.sign(v));
+    expect(
+      Math.abs(
+        firstOrderShare(
+          few.map((v, i) => v + z[i]),
+          [few],
+        ) - 0.5,
+      ),
+    ).toBeLessThan(noise);
+    const some = x.map((v, i) => (i % 3 ? v + z[i] : Number.NaN));
+    expect(Math.abs(firstOrderShare(some, [x]) - 0.5)).toBeLessThan(noise);
+  });
   it("gives each of many results what it has alone, those without a value in some draws among them", () => {
     const [x, z] = ["x", "z"].map((k) => normalStream(5, k, n));
     const results = [x.map((v, i) => v + z[i]), x.map((v, i) => (i % 5 ? v ** 2 + z[i] : Number.NaN)), x.map(() => 3), z];

@@ -89,7 +89,7 @@ function use({ use: all }: OwnersReport): Content[] {
       unbreakable: true,
       margin: [0, 2, 0, 6],
       stack: [
-        { text: `${u.title.endsWith(u.label) ? u.title : `${u.title} (${u.label})`}`, bold: true },
+        { text: u.title.endsWith(u.label) ? u.title : `${u.title} (${u.label})`, bold: true },
         { ol: [...u.steps] },
         { text: u.heed, style: "caution" },
       ],

@@ -59,8 +59,7 @@ async function stepped(typed: SweepTyped, leads: Leads, { change, set, ...beside
     const { missed } = await stepSweep(plan, by, [], { ...beside, point });
     change({ missed });
   } catch (e) {
-    const expected = "an instrument that answers: see to its lead";
-    throw e instanceof WireError ? new InputError([{ path: e.message, code: e.kind, read: "", expected }]) : e;
+    throw e instanceof WireError ? new InputError([e.issue]) : e;
   } finally {
     const head = tableHead(plan, new Date().toISOString(), "by serial ports");
     change({ running: "no", csv: points.length > 4 ? `${head}${byFrequency(points).map(tableRow).join("")}` : "" });

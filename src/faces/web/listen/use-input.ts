@@ -156,13 +156,25 @@ export function useNews(input: Input): LiveNow | undefined {
   useEffect(() => {
     setNews(undefined);
     if (!open) return undefined;
-    let shownAt = Number.NEGATIVE_INFINITY;
-    return follow((n) => {
-      const now = performance.now();
-      if (now - shownAt < wordsEveryMs) return;
-      shownAt = now;
+    let latest: LiveNow | undefined;
+    let rests: ReturnType<typeof setTimeout> | undefined;
+    const show = (n: LiveNow): void => {
       setNews(n);
+      latest = undefined;
+      // what comes meanwhile is shown after, the last of it too
+      rests = setTimeout(() => {
+        rests = undefined;
+        if (latest) show(latest);
+      }, wordsEveryMs);
+    };
+    const end = follow((n) => {
+      if (rests === undefined) show(n);
+      else latest = n;
     });
+    return () => {
+      end();
+      clearTimeout(rests);
+    };
   }, [follow, open]);
   return news;
 }

@@ -43,7 +43,7 @@ function FaultBox({ of: f, name, reload }: { readonly of: TracedFault; readonly 
       )}
       {f.state === "mended" && (
         <p>
-          <strong>Read again:</strong> {f.toRead || "everything, since it was mended: it can be proved"}.
+          <strong>Read again:</strong> {f.toRead || "nothing more; it can be proved"}.
         </p>
       )}
       {f.acts.length > 0 && (
