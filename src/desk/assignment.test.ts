@@ -65,10 +65,13 @@ describe("a value goes only where a question reads it", () => {
       const document = { format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
       const base = viewOf({ ...document, entries: [] });
       const read = pathsRead(base);
+      const asked = sheets.flatMap((s) => {
+        const subjects = subjectsIn(base, s);
+        return Object.keys(s.inputs).map((n) => [s, n, subjects.map((at) => [at, keptPath(s, at, n)] as const)] as const);
+      });
       for (const [p, input] of read) {
-        const [sheet, name, subjects] = sheets
-          .flatMap((s) => Object.keys(s.inputs).map((n) => [s, n, subjectsIn(base, s).filter((at) => keptPath(s, at, n) === p)] as const))
-          .find(([s, n, at]) => s.inputs[n] === input && at.length > 0)!;
+        const [sheet, name, kept] = asked.find(([s, n, kept]) => s.inputs[n] === input && kept.some(([, path]) => path === p))!;
+        const subjects = kept.flatMap(([at, path]) => (path === p ? [at] : []));
         const value = input.assumed?.value ?? Math.max(input.min ?? 0, Math.min(input.max ?? 1, 1));
         const written = { [p]: { value, spread: { shape: "exact" as const }, origin: "stated" as const, source: "probe" } };
         const v = viewOf({
