@@ -19,9 +19,11 @@ const named = (l: ProofLine): string => `${upperFirst(l.figure)}${l.where ? `, $
 function measured(all: readonly ProofLine[]): Content[] {
   const both = all.filter((l) => l.found !== "" && l.left !== "");
   const once = all.filter((l) => l.found === "" || l.left === "");
+  /** what names the methods already doesn't name them twice */
+  const isNamed = (l: ProofLine): boolean => l.method.split(" / ").every((m) => l.says.toLowerCase().includes(m.toLowerCase()));
   const says = (l: ProofLine): TableCell => ({
-    text: [l.says, closed(upperFirst(l.method))].filter((t) => t !== "").join(" "),
-    fontSize: 9,
+    text: [l.says, isNamed(l) ? "" : closed(upperFirst(l.method))].filter((t) => t !== "").join(" "),
+    fontSize: 9.5,
   });
   return [
     ...(both.length === 0
