@@ -1,5 +1,6 @@
 import { writingOn } from "../job/cards";
 import { formById, forms } from "../job/forms";
+import { placeIn } from "../job/place-in";
 import { readPoints } from "../job/rollups/read-points";
 import { sittingAt } from "../job/sitting";
 import type { JobView } from "../job/view";
@@ -48,8 +49,8 @@ export function signing(view: JobView, card: string, now: string): Read<Fields> 
   const sitting = sittingAt(view, now);
   if (!sitting) return bad("--sign", "nobody-sits", "", "somebody who sits at the bench (fettle sitting), or the day and the name typed");
   // the tester is no reading: whoever signs says with it that it is the one named before, where the card names none
-  const satDown = view.inForce.indexOf(sitting);
-  const saidNow = (id: string): boolean => view.inForce.findIndex((e) => e.id === id) > satDown;
+  const satDown = placeIn(view.inForce, sitting.id);
+  const saidNow = (id: string): boolean => placeIn(view.inForce, id) > satDown;
   const named = ["safety-in", "first-power", "safety-out"].flatMap((c) => {
     const w = writingOn(view, c).get(tester);
     return w && saidNow(w.entry) ? [w.text] : [];

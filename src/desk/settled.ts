@@ -1,5 +1,6 @@
 import { crossedIn, fieldOf } from "../job/crossed";
 import type { Entry } from "../job/document";
+import { entryIn } from "../job/place-in";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { InputError } from "../units/issue";
@@ -46,7 +47,7 @@ export function settled(
   const [claim] = right;
   const others = crossed.claims.filter((c) => c !== claim).map((c) => `${c.says} (${c.who})`);
   const why = `settled: not ${others.join(", nor ")}`;
-  const of = view.document.entries.find((e) => e.id === claim.entry);
+  const of = entryIn(view.document.entries, claim.entry);
   const entry = of && again(of, crossed.key, why);
   return {
     entries: entry ? [{ ...entry, id: stamp.newId(), at: stamp.at, who: stamp.who }] : [],

@@ -10,6 +10,7 @@ import { actIssues } from "./faults/proving";
 import { formById, forms, hasField } from "./forms";
 import { legible } from "./legible";
 import { proofIssues } from "./next";
+import { placeIn } from "./place-in";
 import { isPlace, placesOf } from "./places";
 import { isShallow, readEntry } from "./read-job";
 import { workKindById, workKinds } from "./ripple";
@@ -58,8 +59,7 @@ function inWords(issue: Issue, data: unknown): Issue {
 }
 
 function entryIssues(view: JobView, e: Entry): Issue[] {
-  if (view.document.entries.some((x) => x.id === e.id))
-    return bad("entry", "known", e.id, "an entry that is not recorded yet").issues.slice();
+  if (placeIn(view.document.entries, e.id) >= 0) return bad("entry", "known", e.id, "an entry that is not recorded yet").issues.slice();
   switch (e.kind) {
     case "form":
       return formIssues(e);
@@ -87,7 +87,7 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
     case "rows":
       return placeIssues(view.set, e.path, e.rows);
     case "correction":
-      return view.document.entries.some((x) => x.id === e.supersedes)
+      return placeIn(view.document.entries, e.supersedes) >= 0
         ? []
         : [{ path: "entry", code: "no-entry", read: e.supersedes, expected: "the id of an entry of this job" }];
     case "chassis":

@@ -12,6 +12,7 @@ import { dialPoints } from "./dial-beats";
 import { type JobView, viewOf } from "./fold";
 import { formatName, formatVersion } from "./format";
 import { rowsAsMended } from "./mended-rows";
+import { placeIn } from "./place-in";
 
 /** So much of a card's field is looked at where a sheet reads a figure or a kind out of it. */
 const longestCell = 200;
@@ -22,7 +23,7 @@ const withoutSetPoint = (path: string): string => path.replace(/^(bands\.[^.:]+)
 function isOfOldPart(view: JobView, path: string): boolean {
   const [, place] = /^(stages\.[^.]+|supplies)\.tests$/.exec(path) ?? [];
   if (place === undefined) return false;
-  const made = view.inForce.findIndex((e) => e.id === view.kept.get(path));
+  const made = placeIn(view.inForce, view.kept.get(path));
   return view.inForce.findLastIndex((e) => e.kind === "part" && e.place === place) > made;
 }
 

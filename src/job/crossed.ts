@@ -4,6 +4,7 @@ import { momentInWords } from "../units/day";
 import { printQuantity } from "../units/print";
 import type { Entry } from "./document";
 import { formById } from "./forms";
+import { placeIn } from "./place-in";
 import { addressLabel } from "./places";
 import type { JobView } from "./view";
 
@@ -67,12 +68,11 @@ function placeOf(set: SetDescription, key: string): string {
  * @source house frame
  */
 export function crossedIn(view: JobView): readonly Crossed[] {
-  const place = new Map(view.document.entries.map((e, i) => [e.id, i]));
   const open = new Map<string, readonly (Claim & { readonly index: number })[]>();
   for (const e of view.inForce) {
-    const index = place.get(e.id) ?? -1;
+    const index = placeIn(view.document.entries, e.id);
     // who said nothing of what they had seen had all of it
-    const seen = e.seen === undefined ? index - 1 : (place.get(e.seen) ?? -1);
+    const seen = e.seen === undefined ? index - 1 : placeIn(view.document.entries, e.seen);
     for (const [key, says] of saidBy(e)) {
       const unseen = (open.get(key) ?? []).filter((c) => c.index > seen && c.who !== e.who);
       open.set(key, [...unseen, { entry: e.id, says, who: e.who, at: e.at, index }]);

@@ -10,7 +10,7 @@ import type { Estimate } from "../units/draws";
 import { changesGround } from "./chassis-proof";
 import type { Due, Entry, EntryOf, Instrument, Reading } from "./document";
 import { isFromElsewhere } from "./format";
-import { doneBefore } from "./held-back";
+import { doneBeforeMs, laterMs } from "./held-back";
 import { historyCard, historyOn } from "./history/card";
 import { workKindById } from "./ripple";
 import { recordedSteps } from "./safety-record";
@@ -39,8 +39,10 @@ export interface Folding {
   act?: EntryOf<"chassis"> | undefined;
   /** why the last one fell */
   fell?: string | undefined;
-  /** what a proof of the chassis rested on was changed by these */
-  readonly shaken: Entry[];
+  /** when what a proof of the chassis rested on was changed last, ms since 1970 */
+  shakenMs: number;
+  /** when each step was last worked on or made due, ms since 1970 */
+  readonly workedMs: Map<string, number>;
 }
 
 /** Safety steps that hand-over rests on. */
@@ -59,7 +61,7 @@ function learn(f: Folding, id: string): void {
 function shake(f: Folding, e: EntryOf<"fact"> | EntryOf<"values">): void {
   const path = changesGround(f.set, e);
   if (path === undefined) return;
-  f.shaken.push(e);
+  f.shakenMs = laterMs(f.shakenMs, e);
   if (!f.act || !isSafeToJoin(f.act.state)) return;
   f.act = undefined;
   f.fell = `${path} was changed on ${dayInWords(e.at)}, after it was proved`;
@@ -72,7 +74,7 @@ function foldChassis(f: Folding, e: EntryOf<"chassis">): void {
   // what was proved elsewhere proves nothing here
   if (isFromElsewhere(e) && isSafeToJoin(e.state)) return;
   // nor does what was held back, of work and changes since it was done
-  if (isSafeToJoin(e.state) && f.shaken.some((x) => doneBefore(e, x))) {
+  if (isSafeToJoin(e.state) && doneBeforeMs(e, f.shakenMs)) {
     f.act = undefined;
     f.fell = "the last proof came in late: the line side was changed after it was done";
     return;
@@ -81,10 +83,8 @@ function foldChassis(f: Folding, e: EntryOf<"chassis">): void {
   f.fell = undefined;
 }
 function foldDone(f: Folding, e: EntryOf<"done">): void {
-  const since = f.works.some(
-    (w) => (workKindById(w.work)?.does === e.step || w.makes.some((d) => d.target === e.step)) && doneBefore(e, w),
-  );
-  if (since || (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step))) {
+  const worked = f.workedMs.get(e.step);
+  if ((worked !== undefined && doneBeforeMs(e, worked)) || (isFromElsewhere(e) && recordedSteps.some((s) => s === e.step))) {
     f.begun.add(e.step);
     return;
   }
@@ -95,6 +95,8 @@ function foldWork(f: Folding, e: EntryOf<"work">): void {
   const { begun, proven, due } = f;
   f.works.push(e);
   const kind = workKindById(e.work);
+  for (const step of [...(kind?.does ? [kind.does] : []), ...e.makes.map((d) => d.target)])
+    f.workedMs.set(step, laterMs(f.workedMs.get(step) ?? Number.NEGATIVE_INFINITY, e));
   // work done again is begun, not proved: its old proof and what was due of it fall
   if (kind?.does) {
     begun.add(kind.does);
@@ -106,7 +108,7 @@ function foldWork(f: Folding, e: EntryOf<"work">): void {
   if (e.makes.some((d) => underHandOver.includes(d.target)) && proven.delete("36")) begun.add("36");
   // what was proved of the chassis tells nothing after work on the line side
   if (e.makes.some((d) => d.target === "03")) {
-    f.shaken.push(e);
+    f.shakenMs = laterMs(f.shakenMs, e);
     if (f.act && isSafeToJoin(f.act.state)) f.act = undefined;
   }
   for (const d of e.makes) {

@@ -66,7 +66,8 @@ function emptyFold(document: JobDocument, past: Folding["past"]): Folding {
     begun: new Set(),
     proven: new Set(),
     due: new Map(),
-    shaken: [],
+    shakenMs: Number.NEGATIVE_INFINITY,
+    workedMs: new Map(),
     past,
   };
 }

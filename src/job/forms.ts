@@ -1,3 +1,4 @@
+import { findingById } from "../units/by-id";
 import { type Form, forms } from "./card-list";
 
 export { type Form, forms };
@@ -18,4 +19,4 @@ export const hasField = (form: Form, field: string): boolean =>
   form.fields.includes(field) ||
   (form.earlier ?? []).includes(field) ||
   (rowOfField(field) !== undefined && (form.columns ?? []).includes(field.slice(field.indexOf(": ") + 2)));
-export const formById = (id: string): Form | undefined => forms.find((f) => f.id === id);
+export const formById = findingById(forms);

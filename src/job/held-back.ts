@@ -10,7 +10,29 @@ type Timed = Pick<Entry, "at" | "received">;
  * @returns true only where it was held
  * @source house rule
  */
-export const doneBefore = (e: Timed, other: Timed): boolean => e.received !== undefined && Date.parse(e.at) < Date.parse(other.at);
+export const doneBefore = (e: Timed, other: Timed): boolean => doneBeforeMs(e, Date.parse(other.at));
+/**
+ * The same against the latest of many that are recorded before it: when that was, by laterMs.
+ *
+ * @param e the entry
+ * @param ms since 1970
+ * @returns true only where it was held
+ * @source house rule
+ */
+export const doneBeforeMs = (e: Timed, ms: number): boolean => e.received !== undefined && Date.parse(e.at) < ms;
+/**
+ * The later of a time and of when an entry was done.
+ *
+ * @param ms since 1970
+ * @param e the entry
+ * @returns ms since 1970
+ * @source house frame
+ */
+export function laterMs(ms: number, e: Timed): number {
+  const own = Date.parse(e.at);
+  if (own > ms) return own;
+  return ms;
+}
 
 /**
  * Entries in the order in which they were done: one that was held stands where it was done, all others as they were recorded.

@@ -11,6 +11,7 @@ import { cardRows, writtenOn } from "./cards";
 import { forms } from "./forms";
 import { type Past, sayPast, stepOfPast, unsettled } from "./history/history";
 import { inOrder, openSteps } from "./open-steps";
+import { placeIn } from "./place-in";
 import { pageSigned, recordIssues } from "./safety-record";
 import { concerns, type Step, safetyBefore, stepById } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
@@ -39,7 +40,7 @@ export interface NextItem {
 
 /** When an amount was worked out, and whether a value of its place or of the strip was recorded since. */
 function workedOut(view: JobView, d: DueNow): string {
-  const from = view.inForce.findIndex((e) => e.id === d.because);
+  const from = placeIn(view.inForce, d.because);
   const work = view.inForce[from];
   const places = work?.kind === "work" ? [work.subject, "strip"] : [];
   const since = view.inForce

@@ -4,7 +4,7 @@ import type { Issue } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import type { Entry } from "./document";
 import { isFromElsewhere } from "./format";
-import { doneBefore } from "./held-back";
+import { doneBeforeMs, laterMs } from "./held-back";
 import { type Card, demandsOf, insulationDemand, type Recorded, recordCardOf, type Written } from "./safety-demands";
 
 export { pageSigned, type Recorded } from "./safety-demands";
@@ -29,11 +29,12 @@ function cardOf(inForce: readonly Entry[], id: string): Card {
     return w && w.text !== "" ? w : undefined;
   };
 }
-/** Whether a value is older than some work in force that made a step due: written before it, or held back and done before it. */
-function isOlderThanWork(inForce: readonly Entry[], { place }: Written, step: string): boolean {
-  return inForce.some(
-    (e, i) => e.kind === "work" && e.makes.some((d) => d.target === step) && (place < i || doneBefore(inForce[place], e)),
-  );
+/** Tells whether a value is older than some work in force that made a step due: written before it, or held back and done before it. */
+function olderThanWork(inForce: readonly Entry[], step: string): (written: Written) => boolean {
+  let [last, lastMs] = [-1, Number.NEGATIVE_INFINITY];
+  for (const [i, e] of inForce.entries())
+    if (e.kind === "work" && e.makes.some((d) => d.target === step)) [last, lastMs] = [i, laterMs(lastMs, e)];
+  return ({ place }) => place < last || doneBeforeMs(inForce[place], lastMs);
 }
 
 /**
@@ -98,6 +99,7 @@ export function recordIssues(job: Recorded, step: string): Issue[] {
   const id = recordCardOf(step);
   if (id === undefined) return [];
   const card = cardOf(job.inForce, id);
+  const isOlder = olderThanWork(job.inForce, step);
   const out: Issue[] = [];
   const put = (field: string, code: string, read: string, expected: string): void => {
     out.push({ path: `${id} card, ${field}`, code, read, expected });
@@ -117,8 +119,7 @@ export function recordIssues(job: Recorded, step: string): Issue[] {
       put(d.field, "not-measured", "", d.figure ? "a measured value" : "an entry");
       continue;
     }
-    if (isOlderThanWork(job.inForce, written, step))
-      put(d.field, "older-than-work", written.text, "a value taken after the work that touched it");
+    if (isOlder(written)) put(d.field, "older-than-work", written.text, "a value taken after the work that touched it");
     const value = d.figure ? readFigure(written.text, d.figure, d.field) : 0;
     if (typeof value === "string") {
       put(d.field, "unreadable", written.text, value);

@@ -4,6 +4,7 @@ import { dayInWords } from "../units/day";
 import type { Entry, EntryOf } from "./document";
 import { formById } from "./forms";
 import { partKindById } from "./mending/kinds";
+import { entryIn } from "./place-in";
 import { addressLabel, placeLabel } from "./places";
 import { workKindById } from "./ripple";
 import { stepById } from "./steps";
@@ -57,7 +58,7 @@ export function sayEntry(set: SetDescription, e: Entry, entries: readonly Entry[
     case "attachment":
       return `photograph ${e.name}`;
     case "correction": {
-      const of = entries.find((x) => x.id === e.supersedes);
+      const of = entryIn(entries, e.supersedes);
       return of ? `took back: ${sayEntry(set, of, entries)}` : `took back an entry: ${e.why}`;
     }
     default:

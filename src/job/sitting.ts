@@ -6,6 +6,7 @@ import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
 import { writingOn } from "./cards";
 import type { Entry, EntryOf } from "./document";
+import { placeIn } from "./place-in";
 import type { JobView } from "./view";
 
 type Sitting = EntryOf<"sitting">;
@@ -48,6 +49,19 @@ export function meterAt(view: JobView, now: string): ReadWith | undefined {
   const name = meterKindFrom(sittingAt(view, now)?.meter ?? "");
   return name === undefined ? undefined : { name: `the sitting's meter, ${name}`, share: meterShareOf(name) };
 }
+const sittings = new WeakMap<readonly Entry[], readonly (Sitting | undefined)[]>();
+/** The last sitting of whoever made each entry, up to it: gone through once for all of them. */
+function lastSittings(inForce: readonly Entry[]): readonly (Sitting | undefined)[] {
+  const known = sittings.get(inForce);
+  if (known) return known;
+  const last = new Map<string, Sitting>();
+  const all = inForce.map((e) => {
+    if (e.kind === "sitting") last.set(e.who, e);
+    return last.get(e.who);
+  });
+  sittings.set(inForce, all);
+  return all;
+}
 /**
  * The sitting that an entry fell in: of the same person, no longer ago than a session lasts.
  *
@@ -57,8 +71,7 @@ export function meterAt(view: JobView, now: string): ReadWith | undefined {
  * @source house format
  */
 export function sittingOf(view: JobView, e: Entry): Sitting | undefined {
-  const before = view.inForce.slice(0, view.inForce.indexOf(e) + 1).filter((x) => x.kind === "sitting");
-  const last = before.findLast((x) => x.who === e.who);
+  const last = lastSittings(view.inForce)[placeIn(view.inForce, e.id)];
   return last && hoursBetween(last.at, e.at) <= carriedHours ? last : undefined;
 }
 /**
@@ -164,9 +177,9 @@ const rangesIn = (meter: string): readonly number[] =>
 function rowsCarried(view: JobView, fields: Fields, sitting: Sitting): Fields {
   const ranges = rangesIn(sitting.meter);
   const written = writingOn(view, "voltage-chart");
-  const satDownAt = view.inForce.indexOf(sitting);
+  const satDownAt = placeIn(view.inForce, sitting.id);
   const stands = (field: string): string => fields[field] ?? written.get(field)?.text ?? "";
-  const isSince = (field: string): boolean => view.inForce.findIndex((x) => x.id === written.get(field)?.entry) > satDownAt;
+  const isSince = (field: string): boolean => placeIn(view.inForce, written.get(field)?.entry) > satDownAt;
   const out: Record<string, string> = {};
   for (const [field, text] of Object.entries(fields)) {
     const row = /^(row \d+): Measured V$/.exec(field)?.[1];
@@ -197,7 +210,7 @@ export function carriedOnto(view: JobView, e: Entry): Entry {
   const fields = e.kind === "form" ? carriedOn[e.form] : undefined;
   const sitting = fields && sittingAt(view, e.at);
   if (e.kind !== "form" || !fields || !sitting || !Object.keys(e.fields).some((f) => /: Measured /.test(f))) return e;
-  const satDown = view.inForce.indexOf(sitting);
+  const satDown = placeIn(view.inForce, sitting.id);
   const own: Record<string, string> = {
     Meter: sitting.meter,
     "Line volts": sitting.line ? printValue(sitting.line.value, "voltage") : "",
@@ -205,7 +218,7 @@ export function carriedOnto(view: JobView, e: Entry): Entry {
   const written = writingOn(view, e.form);
   const wanted = fields.filter((f) => {
     const known = written.get(f);
-    const since = known ? view.inForce.findIndex((x) => x.id === known.entry) > satDown : false;
+    const since = known ? placeIn(view.inForce, known.entry) > satDown : false;
     return own[f] !== "" && !(f in e.fields) && !since && known?.text !== own[f];
   });
   const whole: Fields = { ...Object.fromEntries(wanted.map((f) => [f, own[f]])), ...e.fields };

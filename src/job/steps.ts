@@ -6,6 +6,7 @@
 import type { Hazard } from "../ask/findings";
 import type { SetDescription } from "../set/describe";
 import type { State } from "../standards/cautions";
+import { findingById } from "../units/by-id";
 
 export interface Step {
   readonly id: string;
@@ -193,7 +194,7 @@ export const steps: readonly Step[] = (
   ] satisfies Row[]
 ).map(row);
 
-export const stepById = (id: string): Step | undefined => steps.find((s) => s.id === id);
+export const stepById = findingById(steps);
 export const orderOf = (id: string): number => steps.findIndex((s) => s.id === id);
 /** Whether this set has what a step is about. */
 export const concerns = (id: string, set: SetDescription): boolean => stepById(id)?.concerns?.(set) ?? true;

@@ -2,6 +2,7 @@ import { accessory } from "../set/addresses/accessory";
 import { joint } from "../set/addresses/plate-joint";
 import { safety as atLine } from "../set/addresses/safety";
 import type { State } from "../standards/cautions";
+import { findingById } from "../units/by-id";
 
 /** A kind of work that hands do on a set. */
 export interface WorkKind {
@@ -121,4 +122,4 @@ export const workKinds: readonly WorkKind[] = [
   { id: "described-taps", title: "Tap of the description corrected", state: "desk" },
   { id: "described-fittings", title: "Accessory of the description corrected", state: "desk" },
 ];
-export const workKindById = (id: string): WorkKind | undefined => workKinds.find((w) => w.id === id);
+export const workKindById = findingById(workKinds);

@@ -1,3 +1,4 @@
+import { findingById } from "../units/by-id";
 // made from order.ts: npm run tables
 import { ask as accessoryCapacitors } from "./accessory-capacitors/ask";
 import { ask as accessoryPower } from "./accessory-power/ask";
@@ -71,4 +72,4 @@ export const questions: readonly Question[] = asQuestions([
   coil,
 ]);
 
-export const questionById = (id: string): Question | undefined => questions.find((q) => q.id === id);
+export const questionById = findingById(questions);

@@ -1,5 +1,6 @@
 // made from order.ts: npm run tables
 import type { AnySheet } from "../ask/contract";
+import { findingById } from "../units/by-id";
 import { accessoryCapacitors } from "./accessory-capacitors/sheet";
 import { accessoryPower } from "./accessory-power/sheet";
 import { accessoryProof } from "./accessory-proof/sheet";
@@ -71,4 +72,4 @@ export const sheets: readonly AnySheet[] = [
   coil,
 ];
 
-export const sheetById = (id: string): AnySheet | undefined => sheets.find((s) => s.id === id);
+export const sheetById = findingById(sheets);

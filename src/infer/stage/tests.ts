@@ -1,5 +1,6 @@
 import { type Stage, solveStage } from "../../physics/tube-stage";
 import type { State } from "../../standards/cautions";
+import { findingById } from "../../units/by-id";
 import type { Fault } from "./faults";
 
 /** A test beyond the volts at the pins: what each cause predicts of it, in a scale where its error is even. */
@@ -155,4 +156,4 @@ export const tests: readonly Test[] = [
     error: 0.02,
   },
 ];
-export const testById = (id: string): Test | undefined => tests.find((t) => t.id === id);
+export const testById = findingById(tests);

@@ -7,6 +7,7 @@ import { printValue } from "../../units/print";
 import type { Quantity } from "../../units/quantity";
 import { standardUncertainty } from "../../units/quantity";
 import { cardRows, writingOn } from "../cards";
+import { placeIn } from "../place-in";
 import type { JobView } from "../view";
 import type { Sign } from "./sign";
 
@@ -67,7 +68,7 @@ export const currentSigns = (view: JobView): readonly Sign[] =>
       );
       if (!tube || !plate || !cathode || !supply || supply.origin !== "measured" || !plateOhm || !cathodeOhm || (screen && !screenOhm))
         return [];
-      const at = (id: string | undefined): number => view.inForce.findIndex((e) => e.id === id);
+      const at = (id: string | undefined): number => placeIn(view.inForce, id);
       const entries = [plate.entry, cathode.entry, ...(screen ? [screen.entry] : []), view.kept.get(`${place}.supply`) ?? ""];
       // what was read before and after work on the stage doesn't belong together
       const worked = view.inForce.findLastIndex((e) => e.kind === "work" && e.subject === place);

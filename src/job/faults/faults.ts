@@ -1,5 +1,6 @@
 import { bad, good, type Read } from "../../units/issue";
 import type { Entry, EntryOf } from "../document";
+import { entryIn, placeIn } from "../place-in";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
 import type { Sign } from "./sign";
@@ -49,8 +50,8 @@ export const isSought = (f: Pick<Fault, "state">): boolean =>
 
 /** Signs that contradict what was proved or closed: read after it. */
 function contradicting(view: JobView, signs: readonly Sign[], act: Act): readonly Sign[] {
-  const at = view.inForce.findIndex((e) => e.id === act.id);
-  return signs.filter((s) => view.inForce.findIndex((e) => e.id === s.entry) > at);
+  const at = placeIn(view.inForce, act.id);
+  return signs.filter((s) => placeIn(view.inForce, s.entry) > at);
 }
 
 /** Id of the fault that a sign shows by itself: its place, and what of the place it is of. */
@@ -59,7 +60,7 @@ const idOf = (s: Sign): string => (s.of === undefined ? s.place : `${s.place}.${
 const isSignOf = (s: Sign, f: { readonly id: string; readonly place: string }): boolean =>
   s.place === f.place && (!f.id.startsWith(`${f.place}.`) || f.id === idOf(s));
 
-function recorded(view: JobView, acts: readonly Act[], signs: readonly Sign[]): Fault {
+function recorded(view: JobView, acts: readonly Act[], signs: readonly Sign[], parts: Fault["parts"]): Fault {
   const [first] = acts;
   const last = acts[acts.length - 1];
   const own = signs.filter((s) => isSignOf(s, { id: first.fault, place: first.place }));
@@ -75,7 +76,7 @@ function recorded(view: JobView, acts: readonly Act[], signs: readonly Sign[]): 
     acts,
     ...(cause ? { cause } : {}),
     ...(last.does === "leave" ? { reason: last.words } : {}),
-    parts: view.inForce.filter((e) => e.kind === "part").filter((p) => p.fault === first.fault),
+    parts,
     signs: own,
     unrecorded: false,
     since: first.at,
@@ -93,8 +94,17 @@ function recorded(view: JobView, acts: readonly Act[], signs: readonly Sign[]): 
 export function faultsOf(view: JobView): readonly Fault[] {
   const signs = signsOf(view);
   const lives = new Map<string, Act[]>();
-  for (const e of view.inForce) if (e.kind === "fault") lives.set(e.fault, [...(lives.get(e.fault) ?? []), e]);
-  const known = [...lives.values()].map((acts) => recorded(view, acts, signs));
+  const parts = new Map<string, EntryOf<"part">[]>();
+  const put = <T>(into: Map<string, T[]>, key: string, x: T): void => {
+    const there = into.get(key);
+    if (there) there.push(x);
+    else into.set(key, [x]);
+  };
+  for (const e of view.inForce) {
+    if (e.kind === "fault") put(lives, e.fault, e);
+    if (e.kind === "part" && e.fault !== undefined) put(parts, e.fault, e);
+  }
+  const known = [...lives].map(([fault, acts]) => recorded(view, acts, signs, parts.get(fault) ?? []));
   // what somebody has left with a reason, or has under his hands, explains the readings of its place
   const explaining = known.filter((f) => f.state !== "closed" && f.state !== "proved");
   const bare = signs.filter((s) => !explaining.some((f) => isSignOf(s, f)));
@@ -111,7 +121,7 @@ export function faultsOf(view: JobView): readonly Fault[] {
       parts: [],
       signs: own,
       unrecorded: true,
-      since: view.inForce.find((e) => e.id === own[0].entry)?.at ?? "",
+      since: entryIn(view.inForce, own[0].entry)?.at ?? "",
     };
   });
   return [...known, ...byReading];

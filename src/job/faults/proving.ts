@@ -3,6 +3,7 @@ import type { Issue } from "../../units/issue";
 import { writingOn } from "../cards";
 import type { Entry, EntryOf } from "../document";
 import { rowOfField } from "../forms";
+import { placeIn } from "../place-in";
 import type { JobView } from "../view";
 import type { Fault } from "./faults";
 
@@ -96,7 +97,7 @@ export const cardToRead = (view: JobView, place: string): string | undefined =>
 /** When the fault was last mended, by place among the entries in force; when it was noticed where nothing was mended. */
 const mendedAt = (view: JobView, f: Fault): number => {
   const act = f.acts.filter((a) => a.does === "mend").at(-1) ?? f.acts[0];
-  return view.inForce.findIndex((e) => e.id === act?.id);
+  return placeIn(view.inForce, act?.id);
 };
 const issue = (code: string, read: string, expected: string): Issue => ({ path: "fault", code, read, expected });
 
@@ -128,7 +129,7 @@ export function actIssues(view: JobView, f: Fault, act: Pick<EntryOf<"fault">, "
 function provingIssues(view: JobView, f: Fault): Issue[] {
   if (f.acts.length === 0 || !f.acts.some((a) => a.does === "mend" || a.does === "cause"))
     return [issue("not-mended", f.state, "a fault that was mended, or whose cause was found")];
-  const { old, newer } = sinceMended(view, f);
+  const { old, isReadAgain } = sinceMended(view, f);
   const still = f.signs.filter((s) => !old.includes(s));
   if (still.length > 0)
     return still.map((s) => issue("still-off", s.says, "within its chart: the fault is still there, or there is another"));
@@ -137,14 +138,30 @@ function provingIssues(view: JobView, f: Fault): Issue[] {
     needs: what,
   });
   if (old.length > 0) return old.map((s) => lacks(s.point, s.says));
-  return newer.length === 0 ? [lacks(readingsOf(view, f.place), "")] : [];
+  return isReadAgain ? [] : [lacks(readingsOf(view, f.place), "")];
 }
-/** What was read at a fault's place since it was mended, and its signs that nobody has read again since. */
-function sinceMended(view: JobView, f: Fault): { readonly newer: readonly Entry[]; readonly old: Fault["signs"] } {
+const lastReadings = new WeakMap<JobView, Map<string, number>>();
+/**
+ * Where the last reading of a place stands among the entries in force; each place is looked for once.
+ *
+ * @param view the job
+ * @param place path of the set
+ * @returns its place among them, from 0; -1 where there is none
+ * @source isReadingOf
+ */
+export function lastReadingAt(view: JobView, place: string): number {
+  const known = lastReadings.get(view) ?? new Map<string, number>();
+  lastReadings.set(view, known);
+  const at = known.get(place) ?? view.inForce.findLastIndex((e) => isReadingOf(view, e, place));
+  known.set(place, at);
+  return at;
+}
+/** Whether anything was read at a fault's place since it was mended, and its signs that nobody has read again since. */
+function sinceMended(view: JobView, f: Fault): { readonly isReadAgain: boolean; readonly old: Fault["signs"] } {
   const at = mendedAt(view, f);
   return {
-    newer: view.inForce.slice(at + 1).filter((e) => isReadingOf(view, e, f.place)),
-    old: f.signs.filter((s) => view.inForce.findIndex((e) => e.id === s.entry) <= at),
+    isReadAgain: lastReadingAt(view, f.place) > at,
+    old: f.signs.filter((s) => placeIn(view.inForce, s.entry) <= at),
   };
 }
 /**
@@ -156,7 +173,7 @@ function sinceMended(view: JobView, f: Fault): { readonly newer: readonly Entry[
  * @source provingIssues, so that what is asked for is what the proof wants
  */
 export function stillToRead(view: JobView, f: Fault): string {
-  const { newer, old } = sinceMended(view, f);
+  const { isReadAgain, old } = sinceMended(view, f);
   if (old.length > 0) return old.map((s) => s.point).join("; ");
-  return newer.length === 0 ? readingsOf(view, f.place) : "";
+  return isReadAgain ? "" : readingsOf(view, f.place);
 }

@@ -3,6 +3,7 @@ import { type HistoryName, type HistoryWord, history, historyNames, isSo } from 
 import { lookUp, quantityAt } from "../../set/paths";
 import type { Caution } from "../../standards/cautions";
 import { writingOn } from "../cards";
+import { entryIn, placeIn } from "../place-in";
 import { stepById } from "../steps";
 import { benchOf, type JobView } from "../view";
 import { historyKinds, type Lead } from "./kinds";
@@ -31,7 +32,7 @@ export interface Past {
 /** Whether what was said of a path counts: recorded since the past was, or measured. */
 function isSaid(view: JobView, path: string, since: string): boolean {
   const by = view.kept.get(path);
-  const place = (id: string | undefined): number => view.inForce.findIndex((e) => e.id === id);
+  const place = (id: string | undefined): number => placeIn(view.inForce, id);
   return by !== undefined && (place(by) > place(since) || quantityAt(view.set, path)?.origin === "measured");
 }
 function isDone(view: JobView, lead: Lead, since: string): boolean {
@@ -55,7 +56,7 @@ export function pastOf(view: JobView): readonly Past[] {
     const stands = lookUp(view.set, at.address);
     const word = at.options.find((o) => o === stands) ?? "unknown";
     const since = view.kept.get(at.address) ?? "";
-    const fact = view.inForce.find((e) => e.id === since);
+    const fact = entryIn(view.inForce, since);
     const leads = kind.leads.map((l) => ({ ...l, done: isSo(word) && isDone(view, l, since) }));
     const next = isSo(word) ? leads.find((l) => !l.done) : undefined;
     return {

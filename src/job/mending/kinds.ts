@@ -1,6 +1,7 @@
 import { safety } from "../../set/addresses/safety";
 import type { SetDescription } from "../../set/describe";
 import type { StageKind } from "../../set/words";
+import { findingById } from "../../units/by-id";
 import type { Dimension } from "../../units/dimensions";
 
 /** Where a part can stand: one of the set's stages, its bands or fittings, the supply, the line's side, the IF strip. */
@@ -98,7 +99,7 @@ export const partKinds: readonly PartKind[] = rows.map(([id, title, where, work,
   work,
   ...more,
 }));
-export const partKindById = (id: string): PartKind | undefined => partKinds.find((k) => k.id === id);
+export const partKindById = findingById(partKinds);
 
 /**
  * What sort of place a path is; undefined where no part can stand there.

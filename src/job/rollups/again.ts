@@ -2,6 +2,7 @@ import { socketNumber } from "../../set/sockets";
 import { isOutput } from "../../sheets/inputs/chart";
 import { cardRows, writingOn } from "../cards";
 import type { EntryOf } from "../document";
+import { placeIn } from "../place-in";
 import type { JobView } from "../view";
 
 /** Steps that read volts and ohms; of an accessory, the one that reads its supply. */
@@ -49,7 +50,7 @@ export function readAgain(view: JobView, card: string): ReadonlySet<string> {
   const written = writingOn(view, card);
   const due = cardRows(view, card).flatMap(({ number, cells }) => {
     const field = `row ${number}: ${column}`;
-    const at = view.inForce.findIndex((e) => e.id === written.get(field)?.entry);
+    const at = placeIn(view.inForce, written.get(field)?.entry);
     return at >= 0 && worksOnRow(view, cells.Tube ?? "").some((w) => w > at) ? [field] : [];
   });
   return new Set(due);

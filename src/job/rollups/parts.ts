@@ -2,8 +2,9 @@ import type { Part } from "../../ask/findings";
 import { csvCell } from "../../units/csv-cell";
 import { rowsOn, writtenOn } from "../cards";
 import type { EntryOf } from "../document";
-import { isReadingOf } from "../faults/proving";
+import { lastReadingAt } from "../faults/proving";
 import { partKindById } from "../mending/kinds";
+import { placeIn } from "../place-in";
 import type { JobView } from "../view";
 
 /** A line of the shopping list: a part, and the questions whose answers ask for it. */
@@ -29,7 +30,7 @@ export const replacedIn = (view: JobView): ReadonlySet<string> =>
   ]);
 
 /** Whether a part that came in is the one that is asked for: of its kind, at its place, rated for it, and not read to be wrong since. */
-function fillsIt(view: JobView, e: EntryOf<"part">, at: string, p: Part): boolean {
+function fillsIt(e: EntryOf<"part">, at: string, p: Part, isReadSince: boolean): boolean {
   const kind = partKindById(e.part);
   if (!e.came || !kind || e.part !== p.fills?.kind) return false;
   if (kind.where.includes("stage") && e.place !== at) return false;
@@ -37,8 +38,7 @@ function fillsIt(view: JobView, e: EntryOf<"part">, at: string, p: Part): boolea
   if (p.fills.word !== undefined && !said.includes(p.fills.word)) return false;
   if (p.seesBPlusRatedV !== undefined && e.came.rated !== undefined && e.came.rated.value < p.seesBPlusRatedV) return false;
   // a stage that was read since and still asks for it wants another one
-  const since = view.inForce.slice(view.inForce.indexOf(e) + 1);
-  return !kind.where.includes("stage") || !since.some((x) => isReadingOf(view, x, e.place));
+  return !kind.where.includes("stage") || !isReadSince;
 }
 /**
  * Which parts are in already: by their names, or by their kind and place where nobody gave a name.
@@ -54,7 +54,7 @@ export function partsIn(view: JobView): (at: string, p: Part) => boolean {
   return (at, p) =>
     (p.name !== undefined && named.has(p.name)) ||
     (p.fills?.word === "fuse" && fuse !== "" && !/^none\b/i.test(fuse)) ||
-    came.some((e) => fillsIt(view, e, at, p));
+    came.some((e) => fillsIt(e, at, p, lastReadingAt(view, e.place) > placeIn(view.inForce, e.id)));
 }
 
 /**

@@ -4,6 +4,7 @@ import { parseQuantity } from "../../../units/parse";
 import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
 import { cardRows, writingOn } from "../../cards";
+import { placeIn } from "../../place-in";
 import type { JobView } from "../../view";
 
 /** A figure as it was measured once. */
@@ -29,10 +30,7 @@ export interface Pair {
 export const like = (s: string): string => s.toLowerCase().replace(/\s+/g, " ").replace(/,\s*/g, ", ").trim();
 
 /** Whether work on the set was recorded after an entry. */
-const workSince = (view: JobView, entry: string): boolean => {
-  const at = view.inForce.findIndex((e) => e.id === entry);
-  return view.inForce.some((e, i) => i > at && e.kind === "work");
-};
+const workSince = (view: JobView, entry: string): boolean => placeIn(view.inForce, view.works.at(-1)?.id) > placeIn(view.inForce, entry);
 /** Dimensions that a figure of the record may have, by its name; the first that its value can be read as. */
 const dimensionsOf = (figure: string): readonly Dimension[] =>
   /sensitiv|s9/i.test(figure)
