@@ -1,5 +1,5 @@
 /** Processes killed at any moment, while they write and while they bring an old store up to date: what was acknowledged is there, whole, once. */
-import { type ChildProcess, spawn } from "node:child_process";
+import { spawn } from "node:child_process";
 import { copyFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
@@ -13,69 +13,27 @@ import { type Home, openHome } from "../../src/store/home";
 import { withoutAccounts } from "../../src/store/jobs.testdata";
 import { serverPrograms } from "../../src/store/shop.testdata";
 import { openSqlite } from "../../src/store/sqlite";
+import { handsOn, heldToHands, isPicture, picture, sayHands } from "./hands";
 import { folder, type Part, part, some, type Tally, troubles } from "./kit";
-import { built, environmentOf, type Served, startServer } from "./server";
+import { built, type Served, startServer } from "./server";
 import { sayKinds } from "./shop/entries";
-import { inShop } from "./shop/homes";
+import { inShop, servedDatabase } from "./shop/homes";
 import { heldToWritten, written } from "./written";
 
 const at = "2026-02-01T00:00:00.000Z";
 const pause = (ms: number): Promise<void> => new Promise((r) => setTimeout(r, ms));
-/** A picture of a few bytes that no other has. */
-const picture = (tag: string): Uint8Array => Uint8Array.of(0xff, 0xd8, ...new TextEncoder().encode(tag));
 
 async function killed(home: Home, share: number, fullCount: number): Promise<Omit<Tally, "attack">> {
   const t = troubles();
   const store = await openHome(home);
   await store.create({ id: "k", name: "K", created: "", set: demoSet(), entries: [] });
   const rounds = some(fc.record({ victim: fc.constantFrom(0, 1, 2, 3), delay: fc.integer({ min: 0, max: 700 }) }), part(share, fullCount));
-  const acknowledged: string[] = [];
   const servers: Served[] = [await startServer(home), await startServer(home)];
-  let [n, over] = [0, false];
-  /** An entry, now and then a picture with its own: by a server, until it is gone. */
-  const throughServer = async (which: 0 | 1): Promise<void> => {
-    while (!over) {
-      const tag = `s${which}-${n++}`;
-      const url = servers[which].url;
-      const body = JSON.stringify({ step: "01", note: tag });
-      const form = new FormData();
-      form.set("file", new File([picture(tag) as Uint8Array<ArrayBuffer>], `${tag}.jpg`));
-      form.set("note", `${tag}-p`);
-      try {
-        const own = { "x-fettle": "page" };
-        const r = await fetch(`${url}api/jobs/K/done`, {
-          method: "POST",
-          headers: { ...own, "content-type": "application/json" },
-          body,
-        });
-        if (r.ok) acknowledged.push(tag);
-        else if (!r.ok) t.add(`status ${r.status}`, await r.text());
-        if (n % 7 === 0 && (await fetch(`${url}api/jobs/K/attach`, { method: "POST", headers: own, body: form })).ok)
-          acknowledged.push(`${tag}-p`);
-      } catch {
-        // the server is gone, as it was told to be
-        await pause(20);
-      }
-    }
-  };
-  let running: ChildProcess | undefined;
-  const byCommand = async (): Promise<void> => {
-    while (!over) {
-      const tag = `c-${n++}`;
-      await new Promise<void>((done) => {
-        running = spawn(process.execPath, [built, "done", "K", "01", "--note", tag], { env: { ...process.env, ...environmentOf(home) } });
-        running.on("exit", (code) => {
-          if (code === 0) acknowledged.push(tag);
-          done();
-        });
-      });
-    }
-  };
-  const hands = [throughServer(0), throughServer(1), byCommand()];
+  const hands = handsOn(home, (which) => servers[which].url, t);
   const drawn = written(home, "K", t);
   for (const { victim, delay } of rounds) {
     await pause(100 + delay);
-    if (victim === 2) running?.kill("SIGKILL");
+    if (victim === 2) hands.killLine();
     else if (victim === 3) drawn.kill();
     else {
       const old = servers[victim].process;
@@ -85,26 +43,20 @@ async function killed(home: Home, share: number, fullCount: number): Promise<Omi
       servers[victim] = await startServer(home);
     }
   }
-  over = true;
-  await Promise.all([...hands, drawn.stop()]);
+  await Promise.all([hands.stop(), drawn.stop()]);
   for (const s of servers) s.process.kill("SIGKILL");
   const found = await store.load("K");
-  const notes = new Map<string, number>();
-  for (const e of found?.document.entries ?? [])
-    if (e.who !== "drawn" && "note" in e && typeof e.note === "string") notes.set(e.note, (notes.get(e.note) ?? 0) + 1);
-  for (const tag of acknowledged) if (!notes.has(tag)) t.add("lost", tag);
-  for (const [note, times] of notes) {
-    if (times > 1) t.add("doubled", note);
-    if (note.endsWith("-p") && !(await store.file("K", hashOfBytes(picture(note.slice(0, -2))))))
-      t.add("torn: a picture without its bytes", note);
-  }
-  const more = notes.size - acknowledged.length + heldToWritten(found?.document.entries ?? [], drawn, t);
+  const entries = found?.document.entries ?? [];
+  for (const word of hands.acknowledged.keys())
+    if (isPicture(word) && !(await store.file("K", hashOfBytes(picture(word.slice(0, -2))))))
+      t.add("torn: a picture without its bytes", word);
+  const more = heldToHands(entries, hands, t) + heldToWritten(entries, drawn, t);
   if ((found?.unreadable.length ?? 1) > 0) t.add("unreadable", "K");
   await store.close();
   for (const w of (await checkHome(home)).wrong) t.add("the store", w.says);
   return {
     count: rounds.length,
-    said: `${acknowledged.length} acknowledged steps and pictures, and ${drawn.acknowledged.length} acknowledged entries ${sayKinds(drawn.acknowledged)}: none lost, none torn, none doubled; ${more} more were written and not acknowledged in time`,
+    said: `${sayHands(hands)}, and ${drawn.acknowledged.length} acknowledged entries ${sayKinds(drawn.acknowledged)}: none lost, none torn, none doubled; ${more} more were written and not acknowledged in time`,
     broke: t.lines(),
   };
 }
@@ -119,7 +71,7 @@ export const kills: Part = async (share) => {
 export const shopKills: Part = async (share) => {
   const said = `${attack}, which is in PostgreSQL`;
   if (serverPrograms === undefined) return { attack: said, count: 0, said: "skipped: PostgreSQL is not installed", broke: [] };
-  return { attack: said, ...(await inShop(async (shop) => killed({ kind: "shop", url: await shop.database() }, share, 200))) };
+  return { attack: said, ...(await inShop(async (shop) => killed({ kind: "shop", url: await servedDatabase(shop) }, share, 200))) };
 };
 
 /** A store as the first version made it: no titles, no ids of readings, nothing set aside. */

@@ -10,7 +10,7 @@ import { openHome } from "../../../src/store/home";
 import { serverPrograms, startShop } from "../../../src/store/shop.testdata";
 import { openSqlite } from "../../../src/store/sqlite";
 import { folder, type Part, part, some, troubles } from "../kit";
-import { emptyJob, entry, heldTo, pause, writer } from "./homes";
+import { emptyJob, entry, heldTo, pause, servedDatabase, writer } from "./homes";
 
 const sectorBytes = 512;
 /** A file as a power cut may leave it: of what was written since it was last synced any sectors reached the disk, and it ends anywhere between. */
@@ -180,7 +180,7 @@ async function fullDatabase(rounds: readonly number[], t: ReturnType<typeof trou
     else process.env.TMPDIR = before;
   });
   let refusals = 0;
-  const s = await openHome({ kind: "shop", url: await shop.database() });
+  const s = await openHome({ kind: "shop", url: await servedDatabase(shop) });
   await s.create(emptyJob("K"));
   const writers: ReturnType<typeof writer>[] = [];
   for (const [round, butBytes] of rounds.entries()) {

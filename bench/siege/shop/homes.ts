@@ -5,6 +5,7 @@ import { isDeepStrictEqual } from "node:util";
 import { demoSet } from "../../../src/desk/demo";
 import type { Entry } from "../../../src/job/document";
 import type { Home } from "../../../src/store/home";
+import { setUpShop } from "../../../src/store/set-up-shop";
 import { type Shop, serverPrograms, startShop } from "../../../src/store/shop.testdata";
 import type { JobStore } from "../../../src/store/store";
 import { folder, type troubles } from "../kit";
@@ -25,8 +26,15 @@ export async function inBothHomes<T>(work: (home: Home, where: "file" | "databas
   const place = folder();
   const done = [await work({ kind: "file", path: join(place, "jobs.db") }, "file")];
   rmSync(place, { recursive: true, force: true });
-  if (serverPrograms !== undefined) done.push(await inShop(async (shop) => work({ kind: "shop", url: await shop.database() }, "database")));
+  if (serverPrograms !== undefined)
+    done.push(await inShop(async (shop) => work({ kind: "shop", url: await servedDatabase(shop) }, "database")));
   return done;
+}
+/** A database set up as a shop's page says: asked by the server's own account, which can't alter its tables, nor change or take out an entry. */
+export async function servedDatabase(shop: Shop): Promise<string> {
+  const { owner, server } = await shop.accounts();
+  await setUpShop(owner, new URL(server).username);
+  return server;
 }
 export async function inShop<T>(work: (shop: Shop) => Promise<T>, settings: Readonly<Record<string, string>> = {}): Promise<T> {
   const shop = await startShop(settings);

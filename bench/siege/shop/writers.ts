@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { openHome } from "../../../src/store/home";
 import { serverPrograms } from "../../../src/store/shop.testdata";
 import { type Part, part, some, troubles } from "../kit";
-import { emptyJob, entry, heldTo, inBothHomes, inShop, kindsAmong, pause, type Writer, writer } from "./homes";
+import { emptyJob, entry, heldTo, inBothHomes, inShop, kindsAmong, pause, servedDatabase, type Writer, writer } from "./homes";
 
 const skipped = (attack: string) => ({ attack, count: 0, said: "skipped: PostgreSQL is not installed", broke: [] });
 const both = (writers: readonly Writer[], m: number): string =>
@@ -17,7 +17,7 @@ export const databaseKills: Part = async (share) => {
   const t = troubles();
   const delays = some(fc.integer({ min: 0, max: 700 }), part(share, 50));
   return inShop(async (shop) => {
-    const home = { kind: "shop" as const, url: await shop.database() };
+    const home = { kind: "shop" as const, url: await servedDatabase(shop) };
     const stores = [await openHome(home), await openHome(home), await openHome(home)];
     await stores[0].create(emptyJob("K"));
     const writers = stores.map((s, i) => writer(s, "K", `bench${i}`, t));
@@ -105,7 +105,7 @@ export const cuts: Part = async (share) => {
   const t = troubles();
   const rounds = some(fc.record({ after: fc.integer({ min: 0, max: 60 }), away: fc.integer({ min: 0, max: 400 }) }), part(share, 300));
   return inShop(async (shop) => {
-    const direct = { kind: "shop" as const, url: await shop.database() };
+    const direct = { kind: "shop" as const, url: await servedDatabase(shop) };
     const way = await cuttable(Number(new URL(direct.url).port));
     const url = new URL(direct.url);
     url.port = String(way.port);
