@@ -15,6 +15,7 @@ const madeFrom = "// made from order.ts: npm run tables";
 /** The two lists of all questions, with and without what answers them; a page that asks does not carry the answers. */
 export const lists: Readonly<Record<string, () => string>> = {
   "src/sheets/asked.ts": () => `${madeFrom}
+import { findingById } from "../units/by-id";
 ${imports([
   ...order.map((id) => ({ from: `./${id}/ask`, names: `ask as ${nameOf(id)}` })),
   { from: "./question", names: "asQuestions, type Question" },
@@ -23,15 +24,16 @@ ${imports([
 /** Every question of the house, in the order of the sheets that answer them; for whoever asks without answering. */
 export const questions: readonly Question[] = asQuestions(${list(");")}
 
-export const questionById = (id: string): Question | undefined => questions.find((q) => q.id === id);
+export const questionById = findingById(questions);
 `,
   "src/sheets/index.ts": () => `${madeFrom}
 import type { AnySheet } from "../ask/contract";
+import { findingById } from "../units/by-id";
 ${imports(order.map((id) => ({ from: `./${id}/sheet`, names: nameOf(id) })))}
 
 /** Every sheet of the house, in the order in which a person meets them. */
 export const sheets: readonly AnySheet[] = ${list(";")}
 
-export const sheetById = (id: string): AnySheet | undefined => sheets.find((s) => s.id === id);
+export const sheetById = findingById(sheets);
 `,
 };

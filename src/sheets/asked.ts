@@ -1,5 +1,5 @@
-import { findingById } from "../units/by-id";
 // made from order.ts: npm run tables
+import { findingById } from "../units/by-id";
 import { ask as accessoryCapacitors } from "./accessory-capacitors/ask";
 import { ask as accessoryPower } from "./accessory-power/ask";
 import { ask as accessoryProof } from "./accessory-proof/ask";
