@@ -14,6 +14,7 @@ import { requests } from "./siege/requests";
 import { full, power } from "./siege/shop/disk";
 import { load } from "./siege/shop/load";
 import { benches, clock, cuts, databaseKills } from "./siege/shop/writers";
+import { signedIn } from "./siege/signed-in";
 import { whatIfs } from "./siege/what-ifs";
 
 const { values } = parseArgs({
@@ -33,6 +34,7 @@ const parts: Readonly<Record<string, Part>> = {
   load,
   upgrades,
   requests,
+  "signed-in": signedIn,
   readers,
   commands,
   "what-ifs": whatIfs,
@@ -67,7 +69,7 @@ if (values.write) {
     "| --- | --- | --- | --- | --- | --- |",
     ...Object.keys(parts).flatMap((name) => rows.get(name) ?? []),
     "",
-    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Whole are 240 kills with a store in a file, 200 with one in PostgreSQL, 50 of PostgreSQL itself, 1000 losses of power, 25 full disks, 300 cuts, 200 jumps of the clock; where the table has fewer, that many were tried. The command stands behind `npm run proof:siege --`; beside it is the code by its commit. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
+    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Whole are 240 kills with a store in a file, 200 with one in PostgreSQL, 50 of PostgreSQL itself, 1000 losses of power, 25 full disks, 300 cuts, 200 jumps of the clock, a million requests by people who are signed in; where the table has fewer, that many were tried. The command stands behind `npm run proof:siege --`; beside it is the code by its commit. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
     "",
     "Not tried here: another person of the same machine who may read this person's files, and known vulnerabilities of the packages that it is built from, for which a registry has to be asked (`npm audit`).",
     "",

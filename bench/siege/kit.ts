@@ -83,3 +83,13 @@ export const nasty: fc.Arbitrary<string> = fc.oneof(
   fc.string({ maxLength: 40 }),
   fc.double().map(String),
 );
+/** From 0 to under 1. */
+export type Chance = () => number;
+/** A small generator of chances, so that a round comes again. Source: Park and Miller, CACM 31 (1988) 1192. */
+export const chances = (seed: number): Chance => {
+  let x = seed;
+  return () => {
+    x = (48271 * x) % 2147483647;
+    return x / 2147483647;
+  };
+};

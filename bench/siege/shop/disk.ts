@@ -9,7 +9,7 @@ import { checkStore } from "../../../src/store/check";
 import { openHome } from "../../../src/store/home";
 import { serverPrograms, startShop } from "../../../src/store/shop.testdata";
 import { openSqlite } from "../../../src/store/sqlite";
-import { folder, type Part, part, some, troubles } from "../kit";
+import { chances, folder, type Part, part, some, troubles } from "../kit";
 import { emptyJob, entry, heldTo, pause, servedDatabase, writer } from "./homes";
 
 const sectorBytes = 512;
@@ -36,14 +36,6 @@ const lots: fc.Arbitrary<Lot> = fc.record({
   writes: fc.integer({ min: 1, max: 6 }),
   checkpoint: fc.boolean(),
 });
-/** A small generator of chances, so that a round comes again. Source: Park and Miller, CACM 31 (1988) 1192. */
-const chances = (seed: number): (() => number) => {
-  let x = seed;
-  return () => {
-    x = (48271 * x) % 2147483647;
-    return x / 2147483647;
-  };
-};
 /** Stores are changed after so many rounds: each is read through after each. */
 const roundsAStore = 40;
 /** Loses power again and again in one store; returns how many entries were acknowledged, and how many more had reached the disk. */

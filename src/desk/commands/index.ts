@@ -88,7 +88,7 @@ import { zeroBeat } from "./zero-beat";
 import { zeroBeats } from "./zero-beats";
 
 /** Every command, those with routes first. */
-export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "served">[] = [
+export const commands: readonly Pick<Command, "name" | "says" | "example" | "records" | "takes" | "served">[] = [
   rehearse,
   fromInstrument,
   instrumentCommands,
