@@ -33,10 +33,14 @@ interface Size {
   readonly width: number;
   readonly height: number;
 }
-const served = (store: string, port = "0"): Promise<{ readonly url: string; readonly process: ChildProcess }> =>
+/** Starts a server of its own on the home that the environment names, at a port, or at a free one. */
+export const served = (
+  env: Readonly<Record<string, string>>,
+  port = "0",
+): Promise<{ readonly url: string; readonly process: ChildProcess }> =>
   new Promise((resolve, reject) => {
     const p = spawn(process.execPath, [built, "open", "--no-browser", "--house", "127.0.0.1", "--port", port], {
-      env: { ...process.env, FETTLE_STORE: store },
+      env: { ...process.env, ...env },
     });
     p.on("error", reject);
     p.on("exit", (code) => reject(new Error(`the server ended with ${code}: is ${built} built (./fettle --prepare-only)?`)));
@@ -66,7 +70,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
   const store = await openSqlite(path);
   await fill(store);
   await store.close();
-  let server = await served(path);
+  let server = await served({ FETTLE_STORE: path });
   const browser = await (more.length > 0 ? launched(more) : theWorkers());
   const complaints: string[] = [];
   const inContexts = contexts(browser);
@@ -90,7 +94,7 @@ export async function inBrowser(fill: (store: JobStore) => Promise<void>, more: 
     crash: async (meanwhile) => {
       server.process.kill("SIGKILL");
       await meanwhile();
-      server = await served(path, new URL(server.url).port);
+      server = await served({ FETTLE_STORE: path }, new URL(server.url).port);
     },
     open: async (hash, viewport = wide, on = server.url) => {
       const page = await watched(await inContexts.page(new URL(on).origin), viewport);
