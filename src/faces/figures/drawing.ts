@@ -89,15 +89,27 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
 export const hasValues = (spec: FigureSpec, answer: Answer): boolean =>
   spec.traces.some((t) => answer.curves[t.curve]?.y.some(Number.isFinite));
 
+const ends = new WeakMap<readonly number[], readonly [number, number]>();
+/** Least and greatest of what is finite among numbers; the numbers of a picture stand, so they are looked through once. */
+function endsOf(values: readonly number[]): readonly [number, number] {
+  const known = ends.get(values);
+  if (known) return known;
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const v of values) {
+    if (!Number.isFinite(v)) continue;
+    if (v < least) least = v;
+    if (v > most) most = v;
+  }
+  ends.set(values, [least, most]);
+  return [least, most];
+}
 /** Extent of a drawing in its own units. */
 export function extentOf(d: Drawing): { readonly x: readonly [number, number]; readonly y: readonly [number, number] } {
   const named = (d.points ?? []).filter((p) => p.label !== undefined);
-  const xs = [...d.traces.flatMap((t) => [t.x[0], t.x[t.x.length - 1]]), ...named.flatMap((p) => [...p.x])].filter(Number.isFinite);
-  const all = [...d.traces.flatMap((t) => [...t.y, ...(t.low ?? []), ...(t.high ?? [])]), ...named.flatMap((p) => [...p.y])].filter(
-    Number.isFinite,
-  );
-  const top = Math.max(...all);
-  const bottom = Math.max(d.yFrom ?? Number.NEGATIVE_INFINITY, Math.min(...all));
+  const xs = [...d.traces.flatMap((t) => [t.x[0], t.x[t.x.length - 1]]), ...named.flatMap((p) => endsOf(p.x))].filter(Number.isFinite);
+  const ys = [...d.traces.flatMap((t) => [t.y, t.low ?? [], t.high ?? []]), ...named.map((p) => p.y)].map(endsOf);
+  const top = Math.max(...ys.map(([, most]) => most));
+  const bottom = Math.max(d.yFrom ?? Number.NEGATIVE_INFINITY, Math.min(...ys.map(([least]) => least)));
   const pad = (top - bottom) * 0.05 || 1;
   return { x: [Math.min(...xs), Math.max(...xs)], y: [bottom, top + pad] };
 }

@@ -39,7 +39,7 @@ export class Ground {
   }
   /** Whether no curve, no upright line and no point that was read lies in a box. */
   isClear(box: Box): boolean {
-    this.laid ??= this.curves.map((c) => new Stretches(c, this.plot));
+    this.laid ??= this.curves.map((c) => laidOut(c, this.plot));
     const { laid } = this;
     return this.isClearOf(box, (...sides) => laid.some((c) => c.goesThrough(...sides)));
   }
@@ -57,6 +57,15 @@ export class Ground {
       if (dots[i][1] > box.y - dotPx && dots[i][1] < box.y + box.height + dotPx) return false;
     return true;
   }
+}
+const stretches = new WeakMap<Curve, { readonly plot: Box; readonly of: Stretches }>();
+/** A curve laid out; one that stands in a field as wide is not laid out again. */
+function laidOut(curve: Curve, plot: Box): Stretches {
+  const known = stretches.get(curve);
+  if (known?.plot.x === plot.x && known.plot.width === plot.width) return known.of;
+  const of = new Stretches(curve, plot);
+  stretches.set(curve, { plot, of });
+  return of;
 }
 /** Whether a curve, joined from point to point, is anywhere between two sides neither above nor below. */
 function goesThrough(curve: Curve, left: number, right: number, top: number, foot: number): boolean {

@@ -125,8 +125,12 @@ function nearest(points: Curve, box: Box): { readonly far: number; readonly to: 
 const nearEm = 1;
 /** Where a name away from what it names may step aside, in letters' heights. */
 const asideEm = [0.25, 0.5, 0.75].flatMap((by) => [[0, -by] as const, [0, by] as const, [-by, 0] as const, [by, 0] as const]);
+/** Places round about where a name stood, the nearest first, in letters' heights. */
+const roundEm = Array.from({ length: 41 * 41 }, (_, i) => [(i % 41) / 2 - 10, Math.floor(i / 41) / 2 - 10] as const)
+  .filter(([dx, dy]) => Math.hypot(dx, dy) <= 10)
+  .sort((a, b) => Math.hypot(...a) - Math.hypot(...b));
 /**
- * The same place as before, while what it names moves; else along with it, or a step aside: a name that jumps about can't be read.
+ * The same place as before, while what it names moves; else along with it, a step aside, or as near as there is room: a name that jumps about can't be read.
  *
  * @param w what is named
  * @param at where its name stood
@@ -147,6 +151,18 @@ export function stayingAt(w: Wanted, at: Label, f: Ground, taken: readonly Box[]
     const { far, to } = nearest(w.near, box);
     if (far > was + type * nearEm || !inside(box, f.plot) || taken.some((t) => overlaps(box, t)) || !f.isClearOnce(box)) continue;
     return leader ? { ...box, leader: [inBox(to, box), to] } : box;
+  }
+  return roundAbout(w, at, f, taken);
+}
+/** The nearest free place to where a name stood, with a line to what it names where it comes to stand away from it. */
+function roundAbout(w: Wanted, at: Label, f: Ground, taken: readonly Box[]): Label | undefined {
+  const { type } = f.plot;
+  const { lines, width, height } = at;
+  for (const [dx, dy] of roundEm) {
+    const box = { x: at.x + dx * type, y: at.y + dy * type, width, height };
+    if (!isFree(box, f, taken)) continue;
+    const { far, to } = nearest(w.near, box);
+    return far > type * nearEm ? { ...box, lines, leader: [inBox(to, box), to] } : { ...box, lines };
   }
   return undefined;
 }

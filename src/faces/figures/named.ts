@@ -32,14 +32,20 @@ export interface Stood {
 /** Width of a sample of a line, in letters' heights. */
 export const sampleEm = 1.6;
 
-/** Curves as they are drawn. */
-const curvesOf = ({ d, sx, sy }: Canvas): readonly Curve[] =>
-  d.traces.map((t) => {
-    const [floor] = sy.domain();
-    const drawn: [number, number][] = [];
-    for (let i = 0; i < t.x.length; i++) if (t.y[i] >= floor) drawn.push([sx(t.x[i]), sy(t.y[i])]);
-    return drawn;
+const onScales = new WeakMap<readonly number[], { readonly scales: string; readonly x: readonly number[]; readonly curve: Curve }>();
+/** Curves as they are drawn; one whose numbers and scales stand is not worked out again. */
+function curvesOf({ d, sx, sy }: Canvas): readonly Curve[] {
+  const [floor] = sy.domain();
+  const scales = [d.xLog, ...sx.domain(), ...sx.range(), ...sy.domain(), ...sy.range()].join(" ");
+  return d.traces.map(({ x, y }) => {
+    const known = onScales.get(y);
+    if (known?.scales === scales && known.x === x) return known.curve;
+    const curve: [number, number][] = [];
+    for (let i = 0; i < x.length; i++) if (y[i] >= floor) curve.push([sx(x[i]), sy(y[i])]);
+    onScales.set(y, { scales, x, curve });
+    return curve;
   });
+}
 /** What was measured and lies in the field. */
 export const dotsOf = ({ d, plot, sx, sy }: Canvas, which = d.points ?? []): Curve =>
   which.flatMap((p) =>

@@ -6,7 +6,7 @@ import { asRead } from "../../sheets/as-read.testdata";
 import { sheets } from "../../sheets/index";
 import { orThrow } from "../../units/issue";
 import { type Drawing, drawingOf, hasValues } from "./drawing";
-import { type Drawn, dayInk, drawnOf, markupOf, svgOf } from "./svg";
+import { dayInk, drawnOf, svgOf, svgText } from "./svg";
 import { textWidth } from "./text-width";
 
 interface Word {
@@ -79,7 +79,6 @@ const sizes = [
   { width: 480, height: 220, type: 10, bare: false },
 ];
 
-const asSvg = ({ head, under, paths, over }: Drawn): string => `${head}${under}${paths.map(markupOf).join("")}${over.join("")}</svg>`;
 /** A hand moves a drawing so far: every curve grows and slides, the more the further it lies from its first point. */
 const movedBy = (d: Drawing, part: number): Drawing => {
   const slid = (y: readonly number[]) => y.map((v, i) => v * (1 + part) + (v - y[0]) * part * (i / y.length));
@@ -107,12 +106,12 @@ describe("names in a picture", () => {
       let drawn = drawnOf(d, size, dayInk);
       for (const part of [0.0005, 0.01, 0.03, 0.08, 0.2, 0.05, -0.1]) {
         const moved = movedBy(d, part);
-        const next = drawnOf(moved, size, dayInk, drawn.names);
-        expect(faultsOf(moved, size, asSvg(next)), `${size.width} by ${size.height}, moved by ${part}`).toEqual([]);
+        const next = drawnOf(moved, size, dayInk, drawn);
+        expect(faultsOf(moved, size, svgText(next)), `${size.width} by ${size.height}, moved by ${part}`).toEqual([]);
         // a move that is hardly seen, on the same scales, moves no name by more than the height of its letters
         if (part === 0.0005 && next.under === drawn.under)
-          for (const { text, at } of next.names.inField) {
-            const was = drawn.names.inField.find((n) => n.text === text)?.at;
+          for (const { text, at } of next.stood.inField) {
+            const was = drawn.stood.inField.find((n) => n.text === text)?.at;
             expect(Math.hypot(at.x - (was?.x ?? 0), at.y - (was?.y ?? 0)), text).toBeLessThan(size.type);
           }
         drawn = next;

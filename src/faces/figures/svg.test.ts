@@ -68,3 +68,19 @@ it.each([
     for (const [, x, said] of ends) expect(Number(x) - textWidth(said, type)).toBeGreaterThan(Number(at) + 0.3 * type);
   }
 });
+
+it("draws what it has drawn before, at another size or beside another curve, as it would draw it first", () => {
+  const common = { id: "d", title: "t", xLabel: "x", yLabel: "y", xLog: false, example: false };
+  const drawn = [trace("rising", (v) => v), trace("bump", (v) => 200 * Math.exp(-(((v - 100) / 30) ** 2)))];
+  const afresh = drawn.map((t) => ({ ...t, x: [...t.x], y: [...t.y] }));
+  const higher = trace("higher", (v) => 300 + v);
+  const sizes = [size, { width: 350, height: 160, type: 16, bare: true }, size];
+  for (const s of sizes) {
+    const before = svgOf({ ...common, traces: drawn }, s);
+    expect(before).toBe(svgOf({ ...common, traces: afresh.map((t) => ({ ...t, x: [...t.x], y: [...t.y] })) }, s));
+    // another curve gives another scale
+    const [kept, anew] = [drawn, afresh].map((t) => svgOf({ ...common, traces: [...t, higher] }, s));
+    expect(kept).toBe(anew);
+    expect(curves(kept)[0]).not.toEqual(curves(before)[0]);
+  }
+});

@@ -2,20 +2,13 @@ import { format } from "d3-format";
 import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
 import { type Drawing, extentOf } from "./drawing";
-import type { Box } from "./ground";
-import { dotsOf, type Name, type Named, named, placesOf, type Stood, sampleEm } from "./named";
+import type { Box, Curve } from "./ground";
+import { dotsOf, type Named, named, placesOf, type Stood } from "./named";
+import { strokeOf, writtenNames } from "./svg-names";
+import { dayInk, escaped, type Ink, markupOf, type Path, type Placed, round } from "./svg-parts";
 import { textWidth } from "./text-width";
 
-export interface Ink {
-  readonly paper: string;
-  readonly ink: string;
-  readonly faint: string;
-  readonly accent: string;
-  readonly rule: string;
-}
-export const dayInk: Ink = { paper: "#fffdf7", ink: "#1d2a33", faint: "#7d8790", accent: "#b3401f", rule: "#d9d4c7" };
-const escaped = (s: string): string => s.replace(/[&<>"]/g, (c) => `&#${c.charCodeAt(0)};`);
-const round = (n: number): string => String(Math.round(n * 100) / 100);
+export { dayInk, type Ink } from "./svg-parts";
 
 /** The word across a picture that shows nothing of this set. */
 export const exampleAcross = (width: number, height: number, colour: string): string =>
@@ -110,13 +103,6 @@ function axes({ d, plot, size, sx, sy, ink }: Frame): string[] {
   ];
 }
 
-/** A line or a band: how it looks, and its way, which alone changes while a hand moves it. */
-export interface Path {
-  readonly look: string;
-  readonly d: string;
-}
-export const markupOf = ({ look, d }: Path): string => `<path ${look} d="${d}"/>`;
-
 /** The 95 % interval of each trace that has one, as a band. */
 function bands({ d, plot, sx, sy, ink }: Frame): Path[] {
   const clip = (v: number): number => Math.min(plot.y + plot.height, Math.max(plot.y, sy(v)));
@@ -162,72 +148,69 @@ const places = (frame: Frame): Path[] =>
     d: `M${round(x)} ${round(frame.plot.y)}V${round(frame.plot.y + frame.plot.height)}`,
   }));
 
-const strokeOf = ({ plot }: Frame, tone: Name["tone"]): string => round((tone === "faint" ? 1.3 : 1.8) * Math.max(1, plot.type / 12));
 /** Digits after the point of a way: a twentieth of a px is seen by nobody. */
 const wayDigits = 1;
 const traces = ({ canvas: frame, curves }: Named<Frame>): Path[] =>
   curves.map((curve, k) => {
     const { stroke, dash } = frame.d.traces[k];
-    const look = `class="trace ${stroke}" fill="none" stroke="${frame.ink[stroke]}" stroke-width="${strokeOf(frame, stroke)}"${dash ? ' stroke-dasharray="6 4"' : ""}`;
-    return { look, d: line<readonly [number, number]>().digits(wayDigits)(curve) ?? "" };
+    const look = `class="trace ${stroke}" fill="none" stroke="${frame.ink[stroke]}" stroke-width="${strokeOf(frame.plot.type, stroke)}"${dash ? ' stroke-dasharray="6 4"' : ""}`;
+    return { look, d: wayOf(curve) };
   });
-
-/** A line of a name, over a halo of paper. */
-function nameLine({ plot, ink }: Frame, { tone, kind }: Name, said: string, x: number, y: number): string {
-  const at = `x="${round(x)}" y="${round(y)}" font-size="${plot.type}" font-weight="bold"`;
-  return `<text class="halo" ${at} fill="${ink.paper}" stroke="${ink.paper}" stroke-width="3">${escaped(said)}</text><text class="label ${tone} ${kind}" ${at} fill="${ink[tone]}">${escaped(said)}</text>`;
-}
-/** Names beside what they name, and above the field those that found no room in it. */
-function names({ canvas: frame, inField, above }: Named<Frame>): string[] {
-  const { type } = frame.plot;
-  const { ink } = frame;
-  const there = inField.map((n) => {
-    const { at } = n;
-    const lead = at.leader
-      ? `<path class="leader" d="M${round(at.leader[0][0])} ${round(at.leader[0][1])}L${round(at.leader[1][0])} ${round(at.leader[1][1])}" stroke="${ink[n.tone]}" stroke-width="1" fill="none"/>`
-      : "";
-    return lead + at.lines.map((said, i) => nameLine(frame, n, said, at.x + 2, at.y + type * (1 + 1.2 * i))).join("");
-  });
-  const over = above.map((n) => {
-    const mid = round(n.y + type * 0.65);
-    const sample = `<path class="sample ${n.tone}" d="M${round(n.x)} ${mid}h${round(type * sampleEm)}" fill="none" stroke="${ink[n.tone]}" stroke-width="${strokeOf(frame, n.tone)}"${n.dash ? ' stroke-dasharray="6 4"' : ""}/>`;
-    return sample + n.lines.map((said, i) => nameLine(frame, n, said, n.x + type * (sampleEm + 0.4), n.y + type * (1 + 1.3 * i))).join("");
-  });
-  return [...there, ...over];
+const ways = new WeakMap<Curve, string>();
+/** A curve as it is written; one that stands is not written again. */
+function wayOf(curve: Curve): string {
+  const known = ways.get(curve) ?? line<readonly [number, number]>().digits(wayDigits)(curve) ?? "";
+  ways.set(curve, known);
+  return known;
 }
 
 /** A figure as drawn: what lies under its lines, the lines, what lies over them, and where its names stand. */
 export interface Drawn {
   readonly size: Size;
+  /** its scales with what stands at them: a picture on the same has the same axes */
+  readonly scales: string;
   readonly head: string;
   readonly under: string;
   readonly paths: readonly Path[];
-  readonly over: readonly string[];
-  readonly names: Stood;
+  readonly points: string;
+  readonly leads: readonly Path[];
+  readonly names: readonly Placed[];
+  readonly across: string;
+  readonly stood: Stood;
 }
+const scalesOf = ({ d, plot, size, sx, sy }: Frame): string =>
+  [d.id, d.xLabel, d.yLabel, ...sx.domain(), ...sy.domain(), plot.x, plot.y, plot.width, size.width, size.height].join(" ");
 /**
  * Draws a figure in parts, so that whoever shows it anew puts anew only the parts that have changed.
  *
  * @param d the drawing
  * @param size width and height in px (or pt), and of the letters
  * @param ink colours; page styles may override them by class
- * @param stood where its names stood a moment ago, while a hand moves what they name
+ * @param was the same picture a moment ago, while a hand moves what it shows
  * @returns its parts
  */
-export function drawnOf(d: Drawing, size: Size, ink: Ink, stood?: Stood): Drawn {
-  const all = named((above) => frameOf(d, size, ink, above), size.bare ?? false, stood);
+export function drawnOf(d: Drawing, size: Size, ink: Ink, was?: Drawn): Drawn {
+  const all = named((above) => frameOf(d, size, ink, above), size.bare ?? false, was?.stood);
   const frame = all.canvas;
   const { width, height } = frame.size;
   const told = escaped(`${d.title}: ${d.traces.map((t) => t.label).join(", ")}`);
+  const scales = scalesOf(frame);
   return {
     size,
+    scales,
     head: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${round(width)} ${round(height)}" role="img" aria-label="${told}"><title>${escaped(d.title)}</title>`,
-    under: axes(frame).join(""),
+    under: was?.scales === scales ? was.under : axes(frame).join(""),
     paths: [...bands(frame), ...floorOf(frame), ...places(frame), ...traces(all)],
-    over: [points(frame), names(all).join(""), d.example ? exampleAcross(width, height, ink.faint) : ""],
-    names: all,
+    points: points(frame),
+    ...writtenNames(all, ink),
+    across: d.example ? exampleAcross(width, height, ink.faint) : "",
+    stood: all,
   };
 }
+
+/** A figure as one text. */
+export const svgText = ({ head, under, paths, points, leads, names, across }: Drawn): string =>
+  `${head}${under}${paths.map(markupOf).join("")}${points}${leads.map(markupOf).join("")}${names.map((n) => n.at(n.x, n.y)).join("")}${across}</svg>`;
 
 /**
  * Draws a figure as SVG: curves labelled on the curve, bands of the 95 % interval, what was measured point by point, where this set stands, axes with
@@ -238,7 +221,4 @@ export function drawnOf(d: Drawing, size: Size, ink: Ink, stood?: Stood): Drawn 
  * @param ink colours; page styles may override them by class
  * @returns SVG markup
  */
-export function svgOf(d: Drawing, size: Size, ink: Ink = dayInk): string {
-  const { head, under, paths, over } = drawnOf(d, size, ink);
-  return `${head}${under}${paths.map(markupOf).join("")}${over.join("")}</svg>`;
-}
+export const svgOf = (d: Drawing, size: Size, ink: Ink = dayInk): string => svgText(drawnOf(d, size, ink));

@@ -64,7 +64,9 @@ describe.runIf(executablePath)("the set on the page", () => {
     await page.evaluate(() => {
       const w = window as unknown as { drawn: number };
       w.drawn = 0;
-      new MutationObserver(() => w.drawn++).observe(document.querySelector(".plot")!, { childList: true, subtree: true });
+      // a line that is led another way is drawn anew, too
+      const seen = { childList: true, subtree: true, attributes: true, attributeFilter: ["d"] };
+      new MutationObserver(() => w.drawn++).observe(document.querySelector(".plot")!, seen);
     });
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await page.mouse.down();

@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef } from "preact/compat";
 import type { Drawing } from "../../figures/drawing";
-import { type Drawn, drawnOf, markupOf } from "../../figures/svg";
+import { type Drawn, drawnOf } from "../../figures/svg";
+import { markupOf, type Path, type Placed } from "../../figures/svg-parts";
 import { pageInk } from "./ink";
 import { useWidth } from "./use-width";
 
@@ -20,29 +21,56 @@ interface CurvesProps {
 export function Curves({ of, heightAt, bare = false, moving = false }: CurvesProps) {
   const [ref, width] = useWidth();
   const shown = useRef<Drawn | undefined>(undefined);
+  const drawnFor = useRef<{ readonly of: Drawing; readonly moving: boolean } | undefined>(undefined);
   useLayoutEffect(() => {
     if (!ref.current || width === undefined) return;
     const was = shown.current;
     const size = { width, height: heightAt(width), type: typePx, bare };
-    const stood = moving && was?.size.width === size.width && was.size.height === size.height ? was.names : undefined;
-    shown.current = drawnOf(of, size, pageInk, stood);
+    const asked = drawnFor.current;
+    // what is drawn already stands
+    if (was && asked?.of === of && asked.moving === moving && isAsLarge(was.size, size)) return;
+    drawnFor.current = { of, moving };
+    shown.current = drawnOf(of, size, pageInk, moving && was && isAsLarge(was.size, size) ? was : undefined);
     put(ref.current, shown.current, was);
   });
   return <div ref={ref} />;
 }
 
+const isAsLarge = (a: Drawn["size"], b: Drawn["size"]): boolean => a.width === b.width && a.height === b.height && a.bare === b.bare;
+
 /** Every text in a drawing was escaped by our own figure writer. */
 function put(into: HTMLElement, now: Drawn, was: Drawn | undefined): void {
-  const [under, paths, ...over] = into.querySelectorAll<SVGGElement>("svg > g");
-  if (was?.head !== now.head || over.length !== now.over.length) {
-    const parts = [now.under, now.paths.map(markupOf).join(""), ...now.over];
+  const groups = into.querySelectorAll<SVGGElement>("svg > g");
+  if (was?.head !== now.head || groups.length !== 6) {
+    const parts = [
+      now.under,
+      now.paths.map(markupOf).join(""),
+      now.points,
+      now.leads.map(markupOf).join(""),
+      now.names.map(nameMarkup).join(""),
+      now.across,
+    ];
     into.innerHTML = `${now.head}${parts.map((p) => `<g>${p}</g>`).join("")}</svg>`;
     return;
   }
+  const [under, paths, points, leads, names] = groups;
   if (now.under !== was.under) under.innerHTML = now.under;
-  // lines that look alike are led another way; everything else is put anew
-  const areAlike = now.paths.length === was.paths.length && now.paths.every((p, k) => p.look === was.paths[k].look);
-  if (!areAlike) paths.innerHTML = now.paths.map(markupOf).join("");
-  else for (const [k, { d }] of now.paths.entries()) if (d !== was.paths[k].d) paths.children[k].setAttribute("d", d);
-  for (const [k, part] of now.over.entries()) if (part !== was.over[k]) over[k].innerHTML = part;
+  putPaths(paths, now.paths, was.paths);
+  if (now.points !== was.points) points.innerHTML = now.points;
+  putPaths(leads, now.leads, was.leads);
+  putNames(names, now.names, was.names);
+}
+/** Lines that look alike are led another way; else all of them are put anew. */
+function putPaths(into: SVGGElement, now: readonly Path[], was: readonly Path[]): void {
+  const areAlike = now.length === was.length && now.every((p, k) => p.look === was[k].look);
+  if (!areAlike) into.innerHTML = now.map(markupOf).join("");
+  else for (const [k, { d }] of now.entries()) if (d !== was[k].d) into.children[k].setAttribute("d", d);
+}
+const shift = ({ x, y }: Placed): string => `translate(${x.toFixed(1)} ${y.toFixed(1)})`;
+const nameMarkup = (n: Placed): string => `<g transform="${shift(n)}">${n.at(0, 0)}</g>`;
+/** Names in the same words are moved, not written anew. */
+function putNames(into: SVGGElement, now: readonly Placed[], was: readonly Placed[]): void {
+  const areAlike = now.length === was.length && now.every((n, k) => n.at(0, 0) === was[k].at(0, 0));
+  if (!areAlike) into.innerHTML = now.map(nameMarkup).join("");
+  else for (const [k, n] of now.entries()) if (shift(n) !== shift(was[k])) into.children[k].setAttribute("transform", shift(n));
 }

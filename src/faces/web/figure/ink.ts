@@ -7,4 +7,5 @@ export const pageInk: Ink = {
   faint: "var(--quiet)",
   accent: "var(--accent)",
   rule: "var(--rule)",
+  laysPaper: true,
 };

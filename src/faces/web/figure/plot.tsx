@@ -1,7 +1,7 @@
-import { memo } from "preact/compat";
+import { memo, useMemo } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { FigureSpec, Strips } from "../../../ask/drawings";
-import { type Drawing, drawingOf } from "../../figures/drawing";
+import { type Drawing, drawingOf, hasValues } from "../../figures/drawing";
 import { stripsSvg } from "../../figures/strips";
 import { Scroll } from "../parts";
 import { Curves } from "./curves";
@@ -21,17 +21,14 @@ export const StripsPicture = ({ of, example }: { readonly of: Strips; readonly e
   </figure>
 );
 
-/** The job's own curves behind those that are tried; in a low picture the caption tells what they are. */
-function withRecord(own: Drawing, base: Drawing | undefined, small: boolean): Drawing {
-  if (!base) return own;
-  const behind = base.traces.map(({ low: _l, high: _h, ...t }) => ({
+/** The job's own curves, to stand behind those that are tried; in a low picture the caption tells what they are. */
+const behindOf = (job: Drawing, small: boolean): Drawing["traces"] =>
+  job.traces.map(({ low: _l, high: _h, ...t }) => ({
     ...t,
     label: small ? "" : `${t.label} (job)`,
     stroke: "faint" as const,
     dash: true,
   }));
-  return { ...own, traces: [...behind, ...own.traces] };
-}
 
 const sweepSaid = { last: "the last sweep as read", "as found": "the sweep as found" } as const;
 /** What the points of a picture are. */
@@ -67,11 +64,16 @@ export const Plot = memo(function Plot({
   /** while a hand moves it */
   readonly moving?: boolean;
 }) {
-  const own = drawingOf(spec, answer);
-  const drawing = {
-    ...withRecord(own, job && drawingOf(spec, job), small),
-    ...(points ? { points: [...(own.points ?? []), ...points] } : {}),
-  };
+  const own = useMemo(() => drawingOf(spec, answer), [spec, answer]);
+  const behind = useMemo(() => (job && hasValues(spec, job) ? behindOf(drawingOf(spec, job), small) : []), [spec, job, small]);
+  const drawing = useMemo(
+    () => ({
+      ...own,
+      traces: [...behind, ...own.traces],
+      ...(points ? { points: [...(own.points ?? []), ...points] } : {}),
+    }),
+    [own, behind, points],
+  );
   return (
     <figure className={small ? "plot small" : "plot"}>
       <Curves of={drawing} heightAt={small ? lowPx : highPx(0.55)} bare={small} moving={moving} />

@@ -202,7 +202,7 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
         </div>
         <div className="turn">
           {answer && <Inputs sheet={sheet} answer={answer} of={of} />}
-          <Trying of={of} meanings={new Map(named.map((q) => [q.path, q.meaning]))} />
+          <Trying of={of} named={named} />
         </div>
       </div>
       {shown && drawn && <Below shown={shown} name={name} todo={!todoBeside} inSight={inSight.length} small={!wide} />}

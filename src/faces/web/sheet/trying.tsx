@@ -1,9 +1,17 @@
+import { memo } from "preact/compat";
 import { here } from "../opened";
 import { Issues, Select } from "../parts";
 import { type WhatIf, type Whence, whences } from "./use-what-if";
 
-/** What is tried, kept or dropped by one tap; what keeping it would put aside is said before. */
-export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meanings: ReadonlyMap<string, string> }) {
+interface TryingProps {
+  readonly of: WhatIf;
+  /** every input that may be tried */
+  readonly named: readonly { readonly path: string; readonly meaning: string }[];
+}
+/** What is tried, kept or dropped by one tap; what keeping it would put aside is said before. It follows when the hand rests. */
+export const Trying = memo(TryingNow, (_, b) => b.of.dragging);
+function TryingNow({ of, named }: TryingProps) {
+  const meaning = (path: string): string => named.find((n) => n.path === path)?.meaning ?? path;
   const replaced = (of.record?.quantities ?? [])
     .filter((q) => q.path in of.tried && q.quantity.origin !== "assumed")
     .map((q) => `${q.meaning} (${q.quantity.origin})`);
@@ -21,7 +29,7 @@ export function Trying({ of, meanings }: { readonly of: WhatIf; readonly meaning
           <p>
             <strong>What if:</strong>{" "}
             {Object.entries(of.tried)
-              .map(([k, v]) => `${meanings.get(k) ?? k}: ${v}`)
+              .map(([k, v]) => `${meaning(k)}: ${v}`)
               .join("; ")}
             . The job's own curves are drawn dashed.
           </p>
