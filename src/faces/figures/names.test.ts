@@ -26,7 +26,7 @@ const wordsOf = (svg: string): Word[] =>
   });
 const pointsOf = (svg: string): (readonly [number, number])[] => [
   ...[...svg.matchAll(/<circle class="point" cx="([\d.]+)" cy="([\d.]+)"/g)].map((m) => [Number(m[1]), Number(m[2])] as const),
-  ...[...svg.matchAll(/<path class="trace [^"]*" d="([^"]*)"/g)].flatMap((m) => {
+  ...[...svg.matchAll(/<path class="trace [^"]*"[^>]*? d="([^"]*)"/g)].flatMap((m) => {
     const at = [...m[1].matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map((p) => [Number(p[1]), Number(p[2])] as const);
     // between two points a curve is drawn straight: looked at every half px
     return at.slice(1).flatMap(([x, y], i) => {
@@ -46,9 +46,14 @@ function faultsOf(d: Drawing, size: Size, svg: string = svgOf(d, size)): string[
   const height = Number(/viewBox="0 0 [\d.]+ ([\d.]+)"/.exec(svg)?.[1]);
   const words = wordsOf(svg);
   const points = pointsOf(svg);
-  const uprights = [...svg.matchAll(/<path class="place" d="M([\d.]+) ([\d.]+)V([\d.]+)"/g)].map((m) => m.slice(1).map(Number));
+  const uprights = [...svg.matchAll(/<path class="place"[^>]*? d="M([\d.]+) ([\d.]+)V([\d.]+)"/g)].map((m) => m.slice(1).map(Number));
   const [said, wanted] = [words.map((w) => w.text).join(" "), d.traces.map((t) => t.label)];
+  // what isn't found in the picture can't be seen to lie under a name
+  const seen = [...svg.matchAll(/<path class="trace /g)].length;
+  const found = [...svg.matchAll(/<path class="trace [^"]*"[^>]*? d="M/g)].length;
   return [
+    ...(points.length > 0 && found === seen ? [] : ["a curve that isn't looked at"]),
+    ...(uprights.length === [...svg.matchAll(/<path class="place"/g)].length ? [] : ["an upright line that isn't looked at"]),
     ...wanted.filter((l) => !l.split(" ").every((w) => said.includes(w))).map((l) => `${l}: not named`),
     ...words.filter((w) => w.left < 0 || w.right > size.width || w.top < 0 || w.foot > height).map((w) => `${w.text}: outside`),
     ...words

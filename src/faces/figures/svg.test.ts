@@ -12,7 +12,7 @@ const labelAt = (svg: string, text: string): { x: number; y: number } => {
   return { x: Number(m[1]), y: Number(m[2]) };
 };
 const curves = (svg: string): [number, number][][] =>
-  [...svg.matchAll(/<path class="trace [^"]*" d="([^"]+)"/g)].map((m) =>
+  [...svg.matchAll(/<path class="trace [^"]*"[^>]*? d="([^"]+)"/g)].map((m) =>
     [...m[1].matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map((p) => [Number(p[1]), Number(p[2])]),
   );
 
@@ -29,6 +29,7 @@ it("puts each label where it covers no curve and no other label, wherever there 
     },
     size,
   );
+  expect(curves(svg).map((c) => c.length)).toEqual([201, 201, 201]);
   const boxes = ["rising", "falling", "bump"].map((t) => ({ ...labelAt(svg, t), width: t.length * 6.4 }));
   for (const [i, b] of boxes.entries()) {
     const covered = curves(svg)
