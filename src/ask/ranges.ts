@@ -23,6 +23,7 @@ export const benchSizes: Readonly<Record<Dimension, readonly [least: number, mos
   time: [1e-15, 1e12],
   ratio: [1e-15, 1e15],
   division: [1e-9, 1e9],
+  chance: [1e-15, 1],
   fraction: [1e-15, 1e9],
   ppm: [1e-9, 1e9],
   decibel: [1e-9, 1e4],

@@ -164,6 +164,8 @@ export const dimensions = {
     examples: "0.66, 5 %, 20 ppm",
   },
   division: { si: "div", print: [u("div", 1)], loose: { ...each("div divs division divisions", 1) }, examples: "12.4, 0.2 div" },
+  /** how likely something is: told in whole per cent, and never as nothing or as certain */
+  chance: { si: "", print: [u("%", 0.01)], loose: { ...each("% percent", 0.01) }, examples: "53 %" },
   fraction: { si: "", print: [u("%", 0.01)], loose: { ...each("% percent", 0.01), ...each("ppm", 1e-6) }, examples: "12 %, 0.12" },
   ppm: {
     si: "",

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dimensions } from "./dimensions";
-import { printExact, printInterval, printShort, printValue } from "./print";
+import { printChance, printExact, printInterval, printQuantity, printShort, printValue } from "./print";
 
 describe("a zero", () => {
   it.each([
@@ -37,5 +37,28 @@ describe("an interval", () => {
   });
   it("well beside nothing keeps the unit of its value", () => {
     expect(printInterval(7.1e3, 6.8e3, 7.4e3, "frequency")).toBe("7.10 kHz (6.80 to 7.40)");
+  });
+});
+
+describe("a chance", () => {
+  it.each([
+    [0, "under 1 %"],
+    [0.0099, "under 1 %"],
+    [0.01, "1 %"],
+    [0.528, "53 %"],
+    [0.99, "99 %"],
+    [0.994, "over 99 %"],
+    [1, "over 99 %"],
+  ])("of %d is told in whole per cent, and alike wherever it stands", (p, text) => {
+    for (const shown of [
+      printChance(p),
+      printValue(p, "chance"),
+      printValue(p, "chance", 0.004),
+      printShort(p, "chance"),
+      printInterval(p, p, p, "chance"),
+      printInterval(p, 0, 1, "chance"),
+      printQuantity(p, { shape: "normal", u: 0.02 }, "chance"),
+    ])
+      expect(shown).toBe(text);
   });
 });

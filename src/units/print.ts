@@ -64,6 +64,7 @@ export function unitFor(
 export function printValue(value: number, dimension: Dimension, u = 0, notation: Notation = "new"): string {
   if (!Number.isFinite(value)) return "no value";
   if (dimension === "sReading") return printSReading(value);
+  if (dimension === "chance") return printChance(value);
   const { unit, factor } = unitFor(value, dimension, notation);
   const x = value / factor;
   const text = u > 0 ? trim(x, decimalsFor(x, u / factor)) : ownDigits(x, 4);
@@ -102,6 +103,7 @@ export function printInterval(value: number | null, low: number, high: number, d
   const best = value ?? (low + high) / 2;
   const u = (high - low) / 4;
   if (dimension === "sReading") return `${printSReading(best)} (${printSReading(low)} to ${printSReading(high)})`;
+  if (dimension === "chance") return printChance(best);
   // a value well within its own doubt is told in the unit of the doubt
   const { unit, factor } = unitFor(Math.max(Math.abs(best), u), dimension, notation);
   const decimals = decimalsFor(best / factor, u / factor);
@@ -120,7 +122,7 @@ export function printInterval(value: number | null, low: number, high: number, d
  * @source house format
  */
 export function printShort(value: number, dimension: Dimension): string {
-  if (!Number.isFinite(value) || dimension === "sReading") return printValue(value, dimension);
+  if (!Number.isFinite(value) || dimension === "sReading" || dimension === "chance") return printValue(value, dimension);
   const { unit, factor } = unitFor(value, dimension);
   return withUnit(ownDigits(value / factor, 3), unit);
 }
@@ -164,7 +166,7 @@ export function printExact(value: number, dimension: Dimension): string {
  */
 export function printQuantity(value: number, spread: Spread, dimension: Dimension, notation: Notation = "new"): string {
   const doubt = spread.shape === "exact" ? 0 : spread.shape === "normal" ? spread.u : spread.half;
-  if (!(doubt > 0) || dimension === "sReading") return printValue(value, dimension, 0, notation);
+  if (!(doubt > 0) || dimension === "sReading" || dimension === "chance") return printValue(value, dimension, 0, notation);
   // a value that its doubt drowns is told in the unit of the doubt
   const { unit, factor } = unitFor(Math.max(Math.abs(value), doubt), dimension, notation);
   const decimals = decimalsFor(value / factor, doubt / factor);
@@ -173,6 +175,15 @@ export function printQuantity(value: number, spread: Spread, dimension: Dimensio
   // a bare figure before a share would be one of whatever the share is of
   return `${unit === "%" ? `${x} % ±${d} %` : withUnit(`${x} ±${d}`, unit)}${spread.shape === "triangular" ? " tri" : ""}`;
 }
+
+/**
+ * A chance as it is told everywhere, in a sentence, a table and the number on top: in whole per cent, and never as none or as certain.
+ *
+ * @param p 0 to 1
+ * @returns text with unit
+ * @source house format
+ */
+export const printChance = (p: number): string => (p < 0.01 ? "under 1 %" : p > 0.99 ? "over 99 %" : `${Math.round(100 * p)} %`);
 
 function printSReading(overS9Db: number): string {
   if (overS9Db > 0) return `S9+${Number(overS9Db.toFixed(1))}`;

@@ -1,7 +1,7 @@
 import type { Hazard } from "../../ask/findings";
 import type { Figure } from "../../ask/results";
 import { cell } from "../../set/columns";
-import { printValue } from "../../units/print";
+import { printChance, printValue } from "../../units/print";
 import { type Described, described, nodes } from "../inputs/supply-law";
 import type { Asked, G, Put } from "./ask";
 import { type Hypothesis, hypothesesOf, lineThatGives } from "./causes";
@@ -12,8 +12,7 @@ const at: readonly [Hazard, ...Hazard[]] = ["b-plus", "line", "stored-charge"];
 
 /** A reading as a person says it; nothing is a reading too. */
 const sayVolts = (volts: number): string => (volts === 0 ? "0 V" : printValue(volts, "voltage", 1));
-const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(100 * chance)} %`);
-const named = (c: Cause): string => `${c.says} (${percent(c.chance)})`;
+const named = (c: Cause): string => `${c.says} (${printChance(c.chance)})`;
 
 /** Readings that say stop before any cause is weighed, and heaters that are off by themselves; true where B+ is too high for any of it. */
 function alarms(g: G, put: Put): boolean {

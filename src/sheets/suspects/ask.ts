@@ -22,8 +22,8 @@ export const ask = declare({
   readAt: inside,
   first: ["supply", "screenFeed", "cathodeResistor", "plateFeed", "gridResistor"],
   results: {
-    topChance: { dimension: "fraction", meaning: "chance of the likeliest cause", known: 0.02 },
-    noneVisible: { dimension: "fraction", meaning: "chance that no fault shows", known: 0.02 },
+    topChance: { dimension: "chance", meaning: "chance of the likeliest cause" },
+    noneVisible: { dimension: "chance", meaning: "chance that no fault shows" },
     tied: { dimension: "ratio", meaning: "causes that these readings can't tell apart", known: 3 },
     worstMiss: { dimension: "ratio", meaning: "how far the likeliest cause misses a reading, in multiples of its error", known: 0.1 },
     cathodeCurrent: { dimension: "current", meaning: "cathode current by Ohm's law", known: 1e-4 },

@@ -2,13 +2,12 @@ import { inside } from "../../ask/declare";
 import type { NextTest } from "../../infer/stage/next-tests";
 import type { Ranked, Ranking } from "../../infer/stage/rank-causes";
 import { nodes } from "../../physics/tube-stage";
-import { printValue } from "../../units/print";
+import { printChance, printValue } from "../../units/print";
 import { anded, upperFirst } from "../../units/sentence";
 import type { Asked, Put } from "./ask";
 import { isPentode, ohmsLaw, positiveGrid, stageOf, voltsOf } from "./solve";
 
-const percent = (p: number): string => (p < 0.01 ? "under 1 %" : p > 0.99 ? "over 99 %" : `${Math.round(100 * p)} %`);
-const named = (c: Ranked): string => `${c.fault.says}${c.size ? `, ${c.size}` : ""} (${percent(c.probability)})`;
+const named = (c: Ranked): string => `${c.fault.says}${c.size ? `, ${c.size}` : ""} (${printChance(c.probability)})`;
 /** With fewer than three pins read, or two of a triode, what is to be read first; undefined otherwise. Source: house rule. */
 export const fewReadings = (x: Asked): string | undefined => {
   const read = Object.keys(voltsOf(x));
@@ -55,7 +54,7 @@ export function headlineOf(x: Asked, r: Ranking): string {
   if (isSound(r)) {
     const hidden =
       others.length > 0 ? ` ${others.length === 1 ? "One fault" : `${others.length} faults`} wouldn't show in them: see below.` : "";
-    return `No fault shows in these readings (${percent(top.probability)}).${hidden}${then}`;
+    return `No fault shows in these readings (${printChance(top.probability)}).${hidden}${then}`;
   }
   if (others.length === 0) return `${off}Most likely: ${named(top)}.${then}`;
   return `${off}A tie: ${[top, ...others].map(named).join("; or ")}. These readings can't tell them apart.${then}`;

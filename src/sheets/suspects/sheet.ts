@@ -44,7 +44,7 @@ function causesTable(r: Ranking): Table {
     columns: [
       { name: "cause", dimension: "ratio" },
       { name: "how bad", dimension: "ratio" },
-      { name: "chance", dimension: "fraction", u: 0.01 },
+      { name: "chance", dimension: "chance" },
       volts("plate", 1),
       volts("screen", 1),
       volts("cathode", 0.02),

@@ -161,7 +161,7 @@ export function ohmsLaw(x: Asked, r: Ranking) {
 
 /** The ranking of the inputs of one answer, worked out once: they are the same in every draw. */
 export const rankOf = onceFor(rank);
-/** No chance is told as more than this: a cause is never certain, and 0.994 prints as 99 %. House rule, no source. */
+/** No chance is told as more than this: a cause is never certain. House rule, no source. */
 const mostSure = 0.994;
 /** A chance as it is told. Source: house rule. */
 export const told = (chance: number): number => Math.min(chance, mostSure);

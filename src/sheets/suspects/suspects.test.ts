@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { answer } from "../../ask/answer";
+import { aboutFigure, sayCell, sayFigure } from "../../ask/say";
 import { rankCauses } from "../../infer/stage/rank-causes";
 import { tests } from "../../infer/stage/tests";
 import { studiedStage } from "../../invented/stage";
@@ -194,3 +195,16 @@ it("recomputes the worked example of its page", () => {
     expect(Math.abs(v.cathode - Number(cathode))).toBeLessThan(0.003);
   }
 });
+
+it.each([e4, "plate,236;screen,66;cathode,0.6"])(
+  "tells a chance alike in the sentence, in the table and as the number on top: %s",
+  (readings) => {
+    const a = ask({ readings });
+    const [table] = a.tables;
+    const onTop = aboutFigure(a.results.topChance);
+    expect(onTop).toMatch(/^(?:\d+|over 99|under 1) %$/);
+    expect(sayFigure(a.results.topChance)).toBe(onTop);
+    expect(sayCell(table, table.rows[0][2], 2)).toBe(onTop);
+    expect(a.headline).toContain(`(${onTop})`);
+  },
+);

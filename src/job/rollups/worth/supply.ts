@@ -9,7 +9,7 @@ import { onScale, type SupplyTest, supplyTestList } from "../../../sheets/b-plus
 import { type Case, weighCases } from "../../../sheets/b-plus/weigh";
 import { described } from "../../../sheets/inputs/supply-law";
 import { middle, supplyMendTakes } from "../../../standards/minutes";
-import { printValue } from "../../../units/print";
+import { printChance, printValue } from "../../../units/print";
 import { faultsOf, isOpenFault } from "../../faults/faults";
 import { benchOf, type JobView } from "../../view";
 import { type Choice, percent } from "./choice";
@@ -134,7 +134,7 @@ function mendChoice(view: JobView, mend: Mend, chance: number, fault: string): C
     kind: "mend",
     does: what,
     place: "supply",
-    why: `most likely what is wrong (${percent(chance)}), and no test saves more time than it takes`,
+    why: `most likely what is wrong (${printChance(chance)}), and no test saves more time than it takes`,
     removes: [{ of: about, share: chance }],
     wants: "open-dead",
     warm: false,

@@ -5,7 +5,7 @@ import { fewReadings } from "../../../sheets/suspects/findings";
 import { suspects } from "../../../sheets/suspects/sheet";
 import { evidenceOf, positiveGrid, rankOf, tolerancesOf } from "../../../sheets/suspects/solve";
 import { middle } from "../../../standards/minutes";
-import { printValue } from "../../../units/print";
+import { printChance, printValue } from "../../../units/print";
 import { type Fault, faultsOf, isOpenFault } from "../../faults/faults";
 import { benchOf, type JobView } from "../../view";
 import { type Choice, percent } from "./choice";
@@ -126,7 +126,7 @@ function mendChoice(view: JobView, { fault, worth }: StageTie, mend: Mend): Choi
     kind: "mend",
     does: what,
     place: fault.label,
-    why: `most likely what is wrong (${percent(chance)}), and no test saves more time than it takes; you need the part to hand`,
+    why: `most likely what is wrong (${printChance(chance)}), and no test saves more time than it takes; you need the part to hand`,
     removes: [{ of: `cause of the fault at ${fault.label}`, share: chance }],
     wants: "open-dead",
     warm: false,
