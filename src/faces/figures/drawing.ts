@@ -30,6 +30,15 @@ export interface Drawing {
   readonly places?: readonly { readonly x: number; readonly label: string }[];
 }
 
+const kept = new WeakMap<Float64Array, { readonly factor: number; readonly values: readonly number[] }>();
+/** Numbers in the units that they are drawn in: the same list as before for the same numbers, so that what stands is not drawn anew. */
+function inUnits(si: Float64Array, factor: number): readonly number[] {
+  const known = kept.get(si);
+  if (known?.factor === factor) return known.values;
+  const values = Array.from(si, (v) => v / factor);
+  kept.set(si, { factor, values });
+  return values;
+}
 const spans = (c: AnsweredCurve): number => Math.max(Math.abs(c.x[0]), Math.abs(c.x[c.x.length - 1]));
 
 /**
@@ -52,8 +61,8 @@ export function drawingOf(spec: FigureSpec, answer: Answer): Drawing {
   const xUnit = xLog ? { unit: dimensionOf(first.xDimension).si, factor: 1 } : unitFor(spans(first), first.xDimension);
   const top = Math.max(...curves.map((c) => c.y.reduce((m, v) => Math.max(m, Math.abs(v)), 0)));
   const yUnit = first.yDimension === "decibel" ? { unit: "dB", factor: 1 } : unitFor(top, first.yDimension);
-  const xs = (c: AnsweredCurve) => Array.from(c.x, (v) => v / xUnit.factor);
-  const ys = (a: Float64Array) => Array.from(a, (v) => v / yUnit.factor);
+  const xs = (c: AnsweredCurve) => inUnits(c.x, xUnit.factor);
+  const ys = (a: Float64Array) => inUnits(a, yUnit.factor);
   const bandOf = (t: Trace, { band }: AnsweredCurve) => (t.band && band ? { low: ys(band.low), high: ys(band.high) } : {});
   const named = (label: string, unit: string) => (unit === "" ? label : `${label}, ${unit}`);
   return {

@@ -16,15 +16,16 @@ import { readyForAnswers } from "./sheet/spare-worker";
 import { issuesOf } from "./task";
 
 const SetPage = lazy(() => import("./set/set-page").then((m) => ({ default: m.SetPage })));
+const answersPart = () => import("./pages/answers");
 // who answers is started while the page of the question is on its way
 const SheetPage = lazy(() => {
   readyForAnswers();
-  return import("./pages/answers").then((m) => ({ default: m.SheetPage }));
+  return answersPart().then((m) => ({ default: m.SheetPage }));
 });
 // what the thread points at rests on every reading of the job: it is asked, and loaded, only where a question has several places and nobody says which
 const SheetWherePointed = lazy(async () => {
   readyForAnswers();
-  const [{ SheetPage }, { subjectFirst }] = await Promise.all([import("./pages/answers"), import("../../job/rollups/pointed")]);
+  const [{ SheetPage }, { subjectFirst }] = await Promise.all([answersPart(), import("../../job/rollups/pointed")]);
   return {
     default: (of: Parameters<typeof SheetPage>[0]) => {
       const [about] = useState(() => subjectFirst(of.view, of.sheet) ?? "");
@@ -84,6 +85,33 @@ function useJob(name: string, version: number): Loaded {
   }, [name, version]);
   const view = useMemo(() => document && viewOf(document), [document]);
   return { view, unreadable, issues };
+}
+
+/** How long the list of questions stands before a worker is started, ms: what is seen comes first. */
+const restsMs = 100;
+/**
+ * A question is about to be asked once a pointer, a finger or the keyboard is at its link, or its list is read: its page is fetched and a worker started with
+ * the job, before the tap.
+ */
+function useReady(job: JobDocument | undefined, page: string): void {
+  useEffect(() => {
+    if (!job || page === "sheet") return undefined;
+    const ready = (): void => {
+      readyForAnswers(job);
+      // one that can't be fetched is told where it is asked for
+      answersPart().catch(() => undefined);
+    };
+    const near = (e: Event): void => {
+      if (e.target instanceof Element && e.target.closest("a[href*='/sheet/']")) ready();
+    };
+    const signs = ["pointerover", "pointerdown", "focusin"];
+    for (const s of signs) document.addEventListener(s, near, { passive: true });
+    const read = page === "find" ? setTimeout(ready, restsMs) : undefined;
+    return () => {
+      clearTimeout(read);
+      for (const s of signs) document.removeEventListener(s, near);
+    };
+  }, [job, page]);
 }
 
 interface At {
@@ -156,6 +184,7 @@ export function JobPage({
   readonly reload: () => void;
 }) {
   const { view, unreadable, issues } = useJob(name, version);
+  useReady(view?.document, rest[0] ?? "");
   const opening = (
     <main>
       <h1 tabIndex={-1}>{name}</h1>

@@ -6,6 +6,7 @@ import { benchOf, type JobView, viewOf } from "../../job/view";
 import { sheetById } from "../../sheets/index";
 import type { Sampling } from "../../units/draws";
 import { bad, clip, type Read } from "../../units/issue";
+import { spared } from "./sheet/spared";
 
 /** Answers sheets off the main thread: the same core as everywhere, quick or in full. */
 export interface Asked {
@@ -18,14 +19,25 @@ export interface Asked {
   readonly sampling: Sampling;
   /** the job, when it has changed since the last message */
   readonly document?: JobDocument;
+  /** which answer of this worker's whoever asks has whole: what is the same is not sent again */
+  readonly holds?: number;
+}
+/** A job that is about to be asked about. */
+interface Readied {
+  readonly ready: JobDocument;
 }
 
 let view: JobView | undefined;
 /** While a value is dragged a slow sheet takes fewer draws, so that the curve still follows the hand; the full answer takes them all. */
 const quickAimMs = 7;
 const msPerDraw = new Map<string, number>();
-self.onmessage = (e: MessageEvent<Asked>) => {
-  const { id, phase } = e.data;
+let posted: { readonly id: number; readonly result: Read<Answer> } | undefined;
+self.onmessage = (e: MessageEvent<Asked | Readied>) => {
+  if ("ready" in e.data) {
+    view = viewOf(e.data.ready);
+    return;
+  }
+  const { id, holds } = e.data;
   let result: Read<Answer>;
   try {
     result = answered(e.data);
@@ -33,7 +45,9 @@ self.onmessage = (e: MessageEvent<Asked>) => {
     // whatever goes wrong is an answer: nobody waits for one that doesn't come
     result = notAnswered(e.data.sheet, String(error));
   }
-  self.postMessage({ id, phase, result });
+  const sent = holds !== undefined && posted?.id === holds ? spared(result, posted.result) : { value: result };
+  posted = { id, result };
+  self.postMessage({ id, sent });
 };
 const notAnswered = (sheet: string, read: string): Read<Answer> =>
   bad(`sheet ${sheet}`, "not-worked-out", clip(read), "a question and a job that can be worked out: load the page again");

@@ -187,6 +187,8 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
   // a question without a picture has what to do in its place, where there is room beside
   const todoBeside = wide && pictures.length === 0;
   const inSight = pictures.slice(0, wide ? 2 : 1);
+  // number, sentence and curve first; the spot and what is turned follow them at once
+  const shownNow = drawn ? inSight : inSight.slice(0, 1);
   const step = answer?.findings.find((f) => f.do && isOpen(f.state));
   const named = [...(answer?.quantities ?? []), ...(answer?.choices ?? []), ...(answer?.rows ?? [])];
   return (
@@ -198,10 +200,10 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
             {answer && <Numbers sheet={sheet} answer={answer} record={of.trying ? of.record : undefined} />}
             <Says answer={answer} of={of} />
           </div>
-          <div className="pictures">{answer && todoBeside ? <ToDo answer={answer} /> : inSight}</div>
+          <div className="pictures">{answer && todoBeside ? <ToDo answer={answer} /> : shownNow}</div>
         </div>
         <div className="turn">
-          {answer && <Inputs sheet={sheet} answer={answer} of={of} />}
+          {answer && drawn && <Inputs sheet={sheet} answer={answer} of={of} />}
           <Trying of={of} named={named} />
         </div>
       </div>

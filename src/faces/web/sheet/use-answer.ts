@@ -5,7 +5,8 @@ import type { JobDocument } from "../../../job/document";
 import type { Sampling } from "../../../units/draws";
 import { bad, type Issue, type Read } from "../../../units/issue";
 import type { Asked } from "../worker";
-import { workerForAnswers } from "./spare-worker";
+import { rests, workerForAnswers } from "./spare-worker";
+import { type Spared, whole } from "./spared";
 
 /** One worker that answers the newest question only: while it is busy a newer one replaces the one that waits. */
 class Line {
@@ -14,6 +15,8 @@ class Line {
   private waiting: Asked | undefined;
   private asking: Asked | undefined;
   private sent: JobDocument | undefined;
+  /** what came last from this worker: what is the same in the next is not sent again */
+  private last: { readonly id: number; readonly result: Read<Answer> } | undefined;
   constructor(
     private readonly phase: "quick" | "full",
     private readonly done: (asked: Asked, result: Read<Answer>) => void,
@@ -21,12 +24,16 @@ class Line {
   /** A worker is started with its first question: one that nobody asks takes no time from one that works. */
   private started(): Worker {
     if (this.worker) return this.worker;
-    const made = workerForAnswers();
+    const { worker: made, has } = workerForAnswers();
     this.worker = made;
-    this.sent = undefined;
-    made.onmessage = (e: MessageEvent<{ id: number; result: Read<Answer> }>) => {
+    this.sent = has;
+    this.last = undefined;
+    made.onmessage = (e: MessageEvent<{ id: number; sent: Spared }>) => {
       const { asking } = this;
-      if (this.worker === made && asking?.id === e.data.id) this.came(asking, e.data.result);
+      if (this.worker !== made || asking?.id !== e.data.id) return;
+      const result = whole(e.data.sent, this.last?.result) as Read<Answer>;
+      this.last = { id: asking.id, result };
+      this.came(asking, result);
     };
     // one that can't even be started, or whose answer can't be sent, is told as an answer is
     const failed = (e: Event): void => {
@@ -53,7 +60,7 @@ class Line {
     this.busy = true;
     this.asking = q;
     const worker = this.started();
-    worker.postMessage(document === this.sent ? rest : q);
+    worker.postMessage({ ...(document === this.sent ? rest : q), ...(this.last ? { holds: this.last.id } : {}) });
     this.sent = document;
   }
   ask(q: Omit<Asked, "phase">): void {
@@ -72,6 +79,15 @@ class Line {
   /** Gives up what is being worked out; the next question starts afresh. */
   stop(): void {
     this.worker?.terminate();
+    this.left();
+  }
+  /** Nobody asks here any more: a worker that rests is kept for the next page. */
+  end(): void {
+    if (this.worker && !this.busy) rests({ worker: this.worker, has: this.sent });
+    else this.worker?.terminate();
+    this.left();
+  }
+  private left(): void {
     this.worker = undefined;
     this.waiting = undefined;
     this.busy = false;
@@ -148,8 +164,8 @@ function asking(setState: (next: (s: State) => State) => void): Asking {
     },
     end: () => {
       newest++;
-      quick.stop();
-      full.stop();
+      quick.end();
+      full.end();
     },
   };
 }
