@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { promisify } from "node:util";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { sourcelessIn } from "./sourceless";
 
 const root = join(import.meta.dirname, "..");
 const copy = mkdtempSync(join(tmpdir(), "adding-"));
@@ -29,6 +30,7 @@ beforeAll(() => {
     "assemble.d.mts",
     "tsconfig.json",
     "vitest.config.ts",
+    "biome.json",
   ])
     cpSync(join(root, f), join(copy, f), { recursive: true });
   symlinkSync(join(root, "node_modules"), join(copy, "node_modules"));
@@ -57,7 +59,13 @@ describe("a question added by its page", () => {
       started("npm", "run", "-s", "types", "--", "-p", "tsconfig.own.json"),
       // one worker loads the sources once for both
       started("npx", "--no-install", "vitest", "run", "--maxWorkers=1", "src/sheets/dropping", "src/sheets/frame.test.ts", "-t", "drop"),
+      started("npx", "--no-install", "vitest", "run", "--maxWorkers=1", "src/sheets/bare.test.ts"),
     ]);
+  });
+  it("is as the house writes it: lines, imports, and the source of each public function", async () => {
+    await started("npx", "--no-install", "biome", "check", "src/sheets/dropping");
+    const files = readdirSync(folder).filter((f) => f.endsWith(".ts"));
+    expect(files.flatMap((f) => sourcelessIn(readFileSync(join(folder, f), "utf8")))).toEqual([]);
   });
   it("is listed, answers in words and in numbers, and lists its inputs with the command that records each", () => {
     expect(fettle("sheets")).toContain("Which resistor drops the volts");
@@ -67,6 +75,10 @@ describe("a question added by its page", () => {
     const inputs = fettle("sheet", "dropping", "Mill", "--inputs");
     expect(inputs).toContain("fettle set Mill line.highRatio=");
     expect(inputs).toContain("for trying only: no job stores it");
+  });
+  it("is printed in the record of a set that says something of it", async () => {
+    const { stderr } = await started("node", "dist/fettle.mjs", "technical-record", "Mill", "-o", join(copy, "mill.pdf"));
+    expect(stderr).toContain("A dropping resistor");
   });
   it("is on the page and in the documents", () => {
     const page = join(copy, "dist/page");

@@ -9,6 +9,7 @@ import { order } from "../src/sheets/order";
 import { keptIn } from "./kept";
 import { saidIn } from "./said";
 import { tooLargeIn } from "./sizes";
+import { sourcelessIn } from "./sourceless";
 import { documents, made, renewed, tables } from "./tables";
 import { tooLarge, tooLargeMost } from "./too-large";
 import { forbidden, leaning, meanings, misused, senses, unsaid, waysThatLean, waysToMeasure } from "./words";
@@ -38,19 +39,11 @@ describe("floors 0 to 5", () => {
     );
     expect(bad).toEqual([]);
   });
-  const sourceless = (f: string): string[] => {
-    const t = text(f);
-    const all = [...t.matchAll(/^export (?:async )?function (\w+)/gm)];
-    // overloads stand under one docstring
-    return all
-      .filter((m, i) => all[i - 1]?.[1] !== m[1])
-      .flatMap((m) => {
-        const doc = t.slice(0, m.index).trimEnd().endsWith("*/") ? t.slice(t.lastIndexOf("/**", m.index), m.index) : "";
-        return doc.includes("@source") || m[1] === "needPositive" ? [] : [`${f}: ${m[1]}`];
-      });
-  };
   it("say the source of every public function", () => {
-    expect(core.flatMap(sourceless), "add a docstring with @source").toEqual([]);
+    expect(
+      core.flatMap((f) => sourcelessIn(text(f)).map((name) => `${f}: ${name}`)),
+      "add a docstring with @source: where the law or the rule is from",
+    ).toEqual([]);
   });
 });
 
@@ -202,9 +195,16 @@ describe("documents", () => {
     expect([...floors].filter((f) => !rules.includes(`"${f}"`))).toEqual([]);
     expect(rules).toMatch(/name: "no-circles", severity: "error", from: \{\}, to: \{ circular: true \}/);
   });
-  it("name only tests that exist", () => {
-    const named = [...text("docs/checks.md").matchAll(/`(src\/[\w./-]+\.test\.ts)`/g)].map((m) => m[1]);
-    expect(named.filter((f) => !existsSync(join(root, f)))).toEqual([]);
+  it("name only files that exist", () => {
+    const example = /^src\/sheets\/dropping\/|your-command/;
+    const gone = tracked
+      .filter((f) => f.endsWith(".md") && f !== "CHANGELOG.md")
+      .flatMap((f) =>
+        [...text(f).matchAll(/`((?:src|checks)\/[\w./-]+\.\w+)`/g)].flatMap(([, named]) =>
+          example.test(named) || existsSync(join(root, named)) ? [] : [`${f}: ${named}`],
+        ),
+      );
+    expect(gone, "say where it is now").toEqual([]);
   });
 });
 

@@ -16,7 +16,7 @@ import { standardUncertainty } from "../units/quantity";
 import { asRead } from "./as-read.testdata";
 import { sheetById, sheets } from "./index";
 
-/** What is exact as it is typed, and why. */
+/** What is exact as it is typed, by its address; of what no job stores, by `question:input`. */
 const exactByNature = new Set([
   "audio.high",
   "audio.low",
@@ -127,6 +127,8 @@ const exactByNature = new Set([
 ]);
 
 const bareText = (value: number, dimension: Dimension): string => printExact(Number((value === 0 ? 7.3 : value).toPrecision(3)), dimension);
+/** What an input is called in the list above. */
+const nameHere = (sheet: string, input: string, at: string | undefined): string => at ?? `${sheet}:${input}`;
 const withBare = sheets.flatMap((s) =>
   Object.entries(s.inputs).flatMap(([n, i]) => (i.kind === "quantity" && i.dimension !== "sReading" ? [[s, n, i] as const] : [])),
 );
@@ -134,7 +136,7 @@ const withBare = sheets.flatMap((s) =>
 describe("a bare value", () => {
   it("has a doubt in every input of every sheet that is not exact by nature, and says where that comes from", () => {
     for (const [s, name, input] of withBare) {
-      const address = input.at ?? `${s.id}:${name}`;
+      const address = nameHere(s.id, name, input.at);
       const low = input.min ?? (input.positive || input.max === undefined ? 0 : input.max - 10);
       const value = input.assumed?.value || low + 0.37 * ((input.max ?? low + 2) - low);
       const r = resolveInputs(s, emptyBench, { ...asRead(s), [name]: bareText(value, input.dimension) });
@@ -158,11 +160,18 @@ describe("a bare value", () => {
   it("is what nothing assumed by the house is: each that is usual states its doubt, or is exact by nature, or nothing at all", () => {
     for (const [s, name, { at, assumed }] of withBare)
       if (assumed && assumed.value !== 0 && standardUncertainty(assumed.spread) === 0)
-        expect(exactByNature.has(at ?? ""), `${s.id} ${name} (${at})`).toBe(true);
+        expect([...exactByNature], "give its usual value half a tolerance above 0; or declare it exactly(...) and name it above").toContain(
+          nameHere(s.id, name, at),
+        );
   });
   it("is exact nowhere else than is said here", () => {
     const declared = addressed.flatMap((a) => (a.kind === "quantity" && bareOf(a.dimension, a.bare) === "exact" ? [a.address] : []));
-    expect([...new Set(declared)].sort()).toEqual([...exactByNature].sort());
+    const tried = withBare.flatMap(([s, name, i]) =>
+      i.at === undefined && bareOf(i.dimension, i.bare) === "exact" ? [nameHere(s.id, name, i.at)] : [],
+    );
+    expect([...new Set([...declared, ...tried])].sort(), "name each that is declared exactly(...) above, and no other").toEqual(
+      [...exactByNature].sort(),
+    );
   });
   it("of a part is that of a part without a tolerance band, so that a touch current is not told to four figures", () => {
     const a = orThrow(
