@@ -36,7 +36,7 @@ export function keepTried(
       input?.kind === "choice" && input.recordedOnly
         ? bad(name, "proved-by-an-act", text, "the act that proves it, with what was measured")
         : path === undefined
-          ? bad(name, "only-tried", text, "an input that a job stores: this one is only tried")
+          ? bad(name, "only-tried", text, "an input that a job stores: no job keeps this one, so try it without recording it")
           : assignment(view, path, text, how, stamp);
     if (one.ok) entries.push(one.value);
     else issues.push(...one.issues);
