@@ -11,7 +11,7 @@ it("what nobody has done yet is to be done, not due again, and every place says 
   const fresh = mended(read, { fault: "" });
   const due = fresh.steps.filter((s) => s.due.length > 0);
   expect(due.length).toBeGreaterThan(0);
-  expect(due.filter(isDueAgain(fresh))).toEqual([]);
+  expect(due.filter(isDueAgain)).toEqual([]);
   expect(stepCounts(fresh)).toMatchObject({ proved: 0, due: 0 });
   expect(whereOf(fresh, "2026-01-02T00:00:00Z").find((l) => l.head === "Next")?.says).toMatch(/ 0 of \d+ steps proved, 0 due again\.$/);
   const lists = leftOf(fresh, []);
@@ -24,7 +24,7 @@ it("what nobody has done yet is to be done, not due again, and every place says 
     entries: [...read.document.entries, { id: "d10", at, who, kind: "done" as const, step: "10", note: "read" }],
   });
   const after = mended(before, { fault: "" });
-  expect(after.steps.filter(isDueAgain(after)).map((s) => s.id)).toEqual(["10"]);
+  expect(after.steps.filter(isDueAgain).map((s) => s.id)).toEqual(["10"]);
   expect(stepCounts(after).due).toBe(1);
   expect(leftOf(after, []).find((l) => /done again/.test(l.says))?.all).toHaveLength(1);
 });

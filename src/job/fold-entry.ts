@@ -10,6 +10,7 @@ import type { Estimate } from "../units/draws";
 import { changesGround } from "./chassis-proof";
 import type { Due, Entry, EntryOf, Instrument, Reading } from "./document";
 import { isFromElsewhere } from "./format";
+import { formById, rowOfField } from "./forms";
 import { doneBeforeMs, laterMs } from "./held-back";
 import { historyCard, historyOn } from "./history/card";
 import { workKindById } from "./ripple";
@@ -32,6 +33,8 @@ export interface Folding {
   readonly found: Set<string>;
   readonly begun: Set<string>;
   readonly proven: Set<string>;
+  /** steps that somebody has done, proved or not: only such a one can be due again */
+  readonly done: Set<string>;
   readonly due: Map<string, DueNow[]>;
   /** what others did and is so, by the entry that first said so */
   readonly past: ReadonlyMap<HistoryName, string>;
@@ -89,6 +92,7 @@ function foldDone(f: Folding, e: EntryOf<"done">): void {
     return;
   }
   f.proven.add(e.step);
+  f.done.add(e.step);
   f.due.delete(e.step);
 }
 function foldWork(f: Folding, e: EntryOf<"work">): void {
@@ -100,6 +104,7 @@ function foldWork(f: Folding, e: EntryOf<"work">): void {
   // work done again is begun, not proved: its old proof and what was due of it fall
   if (kind?.does) {
     begun.add(kind.does);
+    f.done.add(kind.does);
     proven.delete(kind.does);
     due.delete(kind.does);
   }
@@ -113,8 +118,18 @@ function foldWork(f: Folding, e: EntryOf<"work">): void {
   }
   for (const d of e.makes) {
     due.set(d.target, [...(due.get(d.target) ?? []).filter((x) => x.task !== d.task), { ...d, because: e.id, at: e.at }]);
-    begun.add(d.target);
   }
+}
+/** What is written on a card begins the step that it is first about, a safety record each of its own; rows of a chart that nobody has read begin nothing. */
+function stepsBegunBy(e: EntryOf<"form">): readonly string[] {
+  const form = formById(e.form);
+  if (!form) return [];
+  const reads = form.reads ?? [];
+  const isRead = (field: string): boolean =>
+    reads.length === 0 || rowOfField(field) === undefined || reads.some((c) => field.endsWith(`: ${c}`));
+  const isWritten = Object.entries(e.fields).some(([field, text]) => text.trim() !== "" && isRead(field));
+  const own = form.steps.every((s) => recordedSteps.some((r) => r === s)) ? form.steps : form.steps.slice(0, 1);
+  return isWritten ? own : [];
 }
 
 /**
@@ -161,6 +176,7 @@ export function foldEntry(f: Folding, e: Entry): void {
       settleGuess(f.set, e.list === "cans" ? "strip.cans" : `${e.list}.${e.member}`);
       return;
     case "form":
+      for (const step of stepsBegunBy(e)) f.begun.add(step);
       if (e.form === historyCard) for (const [path, word] of historyOn(e.fields)) put(f, path, word, e.id);
       learn(f, e.id);
       return;

@@ -65,6 +65,7 @@ function emptyFold(document: JobDocument, past: Folding["past"]): Folding {
     found: new Set(),
     begun: new Set(),
     proven: new Set(),
+    done: new Set(),
     due: new Map(),
     shakenMs: Number.NEGATIVE_INFINITY,
     workedMs: new Map(),
@@ -73,7 +74,7 @@ function emptyFold(document: JobDocument, past: Folding["past"]): Folding {
 }
 /** How every step stands; what can kill, and both states of an accessory, are proved by what was read alone: said to be done without it, it is begun. */
 function stepsOf(f: Folding, record: Parameters<typeof recordIssues>[0]): StepView[] {
-  const { due, begun, found, proven } = f;
+  const { due, begun, found, proven, done } = f;
   const held = (id: string): boolean =>
     proven.has(id) &&
     recordIssues(record, id).length === 0 &&
@@ -85,7 +86,15 @@ function stepsOf(f: Folding, record: Parameters<typeof recordIssues>[0]): StepVi
       begun.add(id);
     }
   const stateOf = (id: string): StepState =>
-    due.has(id) ? "due again" : proven.has(id) ? "proven" : begun.has(id) ? "in work" : found.has(id) ? "found" : "untouched";
+    due.has(id) && done.has(id)
+      ? "due again"
+      : proven.has(id)
+        ? "proven"
+        : begun.has(id)
+          ? "in work"
+          : found.has(id)
+            ? "found"
+            : "untouched";
   return steps.map((s) => ({ id: s.id, state: stateOf(s.id), due: due.get(s.id) ?? [] }));
 }
 

@@ -5,9 +5,11 @@ import { questions } from "../sheets/asked";
 import { type Caution, isOpen, type State } from "../standards/cautions";
 import { dayInWords } from "../units/day";
 import type { Issue } from "../units/issue";
+import { lowerFirst } from "../units/sentence";
 import { stateIssues } from "./accessory-proof";
 import { bothStates } from "./accessory-states";
 import { cardRows, writtenOn } from "./cards";
+import { dueBySteps } from "./due-tasks";
 import { forms } from "./forms";
 import { type Past, sayPast, stepOfPast, unsettled } from "./history/history";
 import { inOrder, openSteps } from "./open-steps";
@@ -54,16 +56,20 @@ function workedOut(view: JobView, d: DueNow): string {
 
 const unique = (texts: readonly string[]): string[] => [...new Set(texts)];
 
+/** What nobody has done yet is to be done whole, what work since wants of it among the rest. */
+const untilDone = (title: string, task: string): string => (task.startsWith(title) ? task : `${title}: ${lowerFirst(task)}`);
 /** One open step with everything that is due of it: said once. */
 function itemOf(view: JobView, s: Step, state: StepState, due: readonly DueNow[], past: readonly Past[]): Omit<NextItem, "cautions"> {
   const first = due.length === 0;
+  const [whole] = dueBySteps(due);
+  const again = state === "due again";
   const amounts = due.flatMap((d) => (d.amount ? [`${d.amount} (${workedOut(view, d)})`] : []));
   return {
     step: s.id,
-    task: first ? s.title : unique(due.map((d) => d.task)).join("; "),
+    task: first ? s.title : again ? whole.task : untilDone(s.title, whole.task),
     state,
     makes: first ? "first" : due.some((d) => d.makes === "redo") ? "redo" : "check",
-    why: first ? (state === "untouched" ? "not done yet" : "begun, not proved yet") : unique(due.map((d) => d.why)).join("; "),
+    why: again ? whole.why : [state === "untouched" ? "not done yet" : "begun, not proved yet", ...(first ? [] : [whole.why])].join("; "),
     past: past.filter((p) => stepOfPast(p) === s.id).map((p) => `Others: ${sayPast(p)}. First ${p.next?.says ?? ""}. ${p.until}`),
     ...(amounts.length > 0 ? { amount: amounts.join("; ") } : {}),
     doneWhen:

@@ -71,14 +71,11 @@ export interface StepCounts {
 /**
  * Whether work has made a step due again: what nobody has done yet is only to be done.
  *
- * @param view the job
- * @returns told of a step
+ * @param s the step as it stands
+ * @returns whether it was done, and something since has disturbed it
  * @source house rule, the same for the page, the papers and the list of jobs
  */
-export function isDueAgain(view: JobView): (s: StepView) => boolean {
-  const wasDone = new Set(view.inForce.flatMap((e) => (e.kind === "done" ? [e.step] : [])));
-  return (s) => s.due.length > 0 && wasDone.has(s.id);
-}
+export const isDueAgain = (s: StepView): boolean => s.state === "due again";
 /**
  * Steps of a job counted; those that its set lacks are none.
  *
@@ -88,5 +85,5 @@ export function isDueAgain(view: JobView): (s: StepView) => boolean {
  */
 export function stepCounts(view: JobView): StepCounts {
   const mine = view.steps.filter((s) => concerns(s.id, view.set));
-  return { proved: mine.filter((s) => s.state === "proven").length, due: mine.filter(isDueAgain(view)).length, all: mine.length };
+  return { proved: mine.filter((s) => s.state === "proven").length, due: mine.filter(isDueAgain).length, all: mine.length };
 }

@@ -7,9 +7,10 @@ import { faultInShort, isUnmended } from "../faults/in-short";
 import { stillToRead } from "../faults/proving";
 import { type NextItem, nextSteps } from "../next";
 import { waitsOfSteps } from "../open-steps";
+import { workKindById } from "../ripple";
 import { type Waiting, waitingFor } from "../sitting";
 import { safetyBefore } from "../steps";
-import { benchOf, type JobView } from "../view";
+import { benchOf, type DueNow, type JobView } from "../view";
 import { shortAmount } from "./route";
 
 /** What is done about a fault next. */
@@ -41,6 +42,11 @@ const placed = (f: Fault): string => clause(faultInShort(f)).replace(/(?<=: )V\w
 /** A step's title as it stands in a sentence. */
 export const inSentence = (task: string): string => task.replace(/: /g, ", ");
 
+/** The work that made something due, by its title. */
+function workOf(view: JobView, { because }: DueNow): string {
+  const work = view.works.find((w) => w.id === because);
+  return workKindById(work?.work ?? "")?.title ?? "Work done since";
+}
 function wrongWith(view: JobView, fault: Fault | undefined, items: readonly NextItem[]): string {
   if (view.chassis === "live") return "The line is on this chassis.";
   if (!isSafeToJoin(view.chassis)) return "This chassis is not proved isolated, so it counts as live.";
@@ -51,9 +57,10 @@ function wrongWith(view: JobView, fault: Fault | undefined, items: readonly Next
       : `${fault.label} is ${fault.state === "mended" ? "mended, not proved yet" : "proved, not closed yet"}`;
     return `${upperFirst(says)}${others.length > 0 ? `; and ${others.length === 1 ? "one more fault" : `${others.length} more faults`}` : ""}.`;
   }
-  const due = items.flatMap((i) => view.steps.find((s) => s.id === i.step)?.due ?? []);
+  // what nobody has done yet is wrong only by as much as somebody has worked out
+  const due = items.flatMap((i) => (view.steps.find((s) => s.id === i.step)?.due ?? []).filter((d) => d.amount || i.state === "due again"));
   const worst = due.find((d) => d.amount && d.makes === "redo") ?? due.find((d) => d.amount) ?? due.find((d) => d.makes === "redo");
-  if (worst) return `${upperFirst(clause(worst.why))}${worst.amount ? `: ${shortAmount(worst.amount)}` : ""}.`;
+  if (worst) return `${workOf(view, worst)}: ${clause(worst.why)}${worst.amount ? `: ${shortAmount(worst.amount)}` : ""}.`;
   return items.length === 0 ? "Everything is proved on this set." : "Nothing is known to be wrong with this set.";
 }
 
@@ -110,7 +117,10 @@ function actOf(view: JobView, fault: Fault, items: readonly NextItem[]): FaultAc
   const does = doesAt[fault.state];
   if (!does) return undefined;
   const before = beforeActs[wantsOf({ does, fault })] ?? [];
-  return items.find((i) => before.includes(i.step)) ?? { fault, does, task: taskOf(view, fault, does) };
+  const safety = items.find((i) => before.includes(i.step));
+  // what a step of safety rests on comes before it: no power before the capacitors were decided on
+  const on = safety && waitsOfSteps(view).get(safety.step);
+  return items.find((i) => on?.has(i.step) || i === safety) ?? { fault, does, task: taskOf(view, fault, does) };
 }
 /** The first open step that waits for no other, and for nothing that has to come; else the first, with what it waits for. */
 function freeStep(

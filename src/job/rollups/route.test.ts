@@ -58,8 +58,33 @@ describe("the route of a set", () => {
   it("lights what work disturbs, with by how much", () => {
     const places = routeOf(view([cable]));
     expect(places.filter((p) => p.amount === "-85.5 kHz").map((p) => p.path)).toEqual(["stages.can1", "stages.can2", "stages.can3"]);
-    expect(places.find((p) => p.path === "stages.can1")?.state).toBe("due again");
+    const stateOf = (entries: readonly Entry[]) => routeOf(view(entries)).find((p) => p.path === "stages.can1")?.state;
+    const done: Entry = { ...common, id: "d", kind: "done", step: "20", note: "" };
+    expect(stateOf([done, cable])).toBe("due again");
+    // the work itself is begun; what nobody has aligned yet is not due again
+    expect(stateOf([cable])).toBe("in work");
     expect(routeOf(view()).some((p) => p.amount)).toBe(false);
+  });
+  it("is proved where every step of a place is, begun where some are, and never untouched where something was mended or read", () => {
+    const stateAt = (path: string, entries: readonly Entry[]) => routeOf(view(entries)).find((p) => p.path === path)?.state;
+    const done = (step: string): Entry => ({ ...common, id: `d${step}`, kind: "done", step, note: "" });
+    const supply = view().set.stages.find((s) => s.kind === "supply");
+    const [first, ...rest] = (supply?.steps ?? []).filter((s) => s !== "03" && s !== "35");
+    expect(stateAt("stages.supply", [done(first)])).toBe("in work");
+    expect(rest).toEqual([]);
+    expect(stateAt("stages.if1", [])).toBe("untouched");
+    const part = {
+      ...common,
+      id: "p",
+      kind: "part",
+      part: "screen-resistor",
+      place: "stages.if1",
+      label: "",
+      rests: [],
+    } as unknown as Entry;
+    expect(stateAt("stages.if1", [part])).toBe("in work");
+    const fields = { "row 1: Tube": "V4 first IF", "row 1: Electrode": "screen", "row 1: Measured V": "66.5" };
+    expect(stateAt("stages.if1", [{ ...common, id: "f", kind: "form", form: "voltage-chart", fields }])).toBe("found");
   });
   it("tells an amount in short", () => {
     expect(shortAmount("shift of the first primary: -85.5 kHz (-89.8 to -81.4)")).toBe("-85.5 kHz");
@@ -95,7 +120,7 @@ describe("the one sentence", () => {
   });
   it("says what the last work moved, and the first step that is free", () => {
     const said = foremost(view([proved, cable]), common.at);
-    expect(said.wrong).toBe("The cable pulls the first primary: -85.5 kHz.");
+    expect(said.wrong).toBe("Cable fitted at the mixer plate: the cable pulls the first primary: -85.5 kHz.");
     expect(said.now).toBe("Now: Intake, identity, the owner's story.");
   });
   it("says what is faulty before what is due again, and the place of it wears it until it is mended", () => {

@@ -29,8 +29,20 @@ export interface Place {
 }
 type Stage = JobView["set"]["stages"][number];
 const rank: readonly StepState[] = ["untouched", "proven", "found", "in work", "due again"];
-const worstOf = (states: readonly StepState[]): StepState =>
-  states.reduce<StepState>((worst, s) => (rank.indexOf(s) > rank.indexOf(worst) ? s : worst), "untouched");
+/** The state of a place by those of its steps: proved once all of them are, and begun while only some are. */
+function worstOf(states: readonly StepState[]): StepState {
+  const worst = states.reduce<StepState>((w, s) => (rank.indexOf(s) > rank.indexOf(w) ? s : w), "untouched");
+  return worst === "proven" && states.some((s) => s !== "proven") ? "in work" : worst;
+}
+/** A place at which something was mended, worked on or read is not untouched, whichever step it counts for. */
+function stateAt(view: JobView, paths: readonly string[], bySteps: StepState): StepState {
+  if (bySteps !== "untouched") return bySteps;
+  const isAt = (path: string): boolean => paths.includes(path);
+  const worked = view.inForce.some(
+    (e) => (e.kind === "work" && isAt(e.subject)) || ((e.kind === "part" || e.kind === "fault") && isAt(e.place)),
+  );
+  return worked ? "in work" : paths.some((p) => readAt(view, p).length > 0) ? "found" : "untouched";
+}
 const aside: readonly string[] = ["supply", "oscillator", "bfo", "accessory"];
 
 const faultsAt = (faults: readonly Fault[], place: string): number => faults.filter((f) => f.place === place).length;
@@ -64,7 +76,7 @@ function stagePlace(view: JobView, s: Stage, faults: readonly Fault[]): Place {
     label: s.label,
     part: s.part,
     lies: aside.includes(s.kind) ? "beside" : "path",
-    state: worstOf(own.map((x) => x.state)),
+    state: stateAt(view, [`stages.${s.id}`, ...(s.kind === "supply" ? ["supplies"] : [])], worstOf(own.map((x) => x.state))),
     steps: s.steps,
     due,
     faultsCount: faultsAt(faults, `stages.${s.id}`) + (s.kind === "supply" ? faultsAt(faults, "supplies") : 0),

@@ -92,7 +92,7 @@ export function Next({
         ))}
       </ol>
       {items.length > most && (
-        <button type="button" className="plain" onClick={() => setMost(most + 10)}>
+        <button type="button" className="plain" onClick={() => setMost(items.length)}>
           {items.length - most} more
         </button>
       )}

@@ -1,3 +1,5 @@
+import { dueBySteps } from "../../../job/due-tasks";
+import { isDueAgain } from "../../../job/open-steps";
 import { type Place, questionsAt, readAt } from "../../../job/rollups/route";
 import { stepById } from "../../../job/steps";
 import type { JobView } from "../../../job/view";
@@ -16,12 +18,12 @@ function Steps({ view, place: p }: At) {
   const steps = view.steps.filter((s) => p.steps.includes(s.id));
   return (
     <div>
-      <h3>{p.due.length > 0 ? "Due again" : "Its steps"}</h3>
+      <h3>{steps.some(isDueAgain) ? "Due again" : p.due.length > 0 ? "To do after the work done" : "Its steps"}</h3>
       <ul className="bare">
-        {p.due.map((d) => (
-          <li key={d.target + d.task} className="duenote">
+        {dueBySteps(p.due).map((d) => (
+          <li key={d.target} className="duenote">
             <strong>{d.task}</strong>: {d.why}
-            {d.amount ? `. By how much: ${d.amount}` : ""}.
+            {d.amounts.length > 0 ? `. By how much: ${d.amounts.join("; ")}` : ""}.
           </li>
         ))}
         {steps.map((s) => (

@@ -29,17 +29,20 @@ export function Route({
   open,
   choose,
   lit = [],
+  litBy = "",
   children,
 }: {
   readonly places: readonly Place[];
   readonly open: string;
   readonly choose: (path: string) => void;
   readonly lit?: readonly Due[];
+  /** where the work was done that lights it */
+  readonly litBy?: string;
   readonly children?: ReactNode;
 }) {
   const litAt = (p: Place): Due | undefined => {
     const own = lit.filter((d) => p.steps.includes(d.target));
-    return own.find((d) => d.amount) ?? own[0];
+    return own.find((d) => d.amount) ?? own[0] ?? (p.path === litBy ? lit[0] : undefined);
   };
   return (
     <section className="routewrap" aria-label="The set, place by place">

@@ -74,7 +74,7 @@ export function SetPage({ view, name, reload }: { readonly view: JobView; readon
           </button>
         </p>
       )}
-      <Route places={places} open={place ? open : ""} choose={setOpen} lit={work?.makes ?? []}>
+      <Route places={places} open={place ? open : ""} choose={setOpen} lit={work?.makes ?? []} litBy={work?.subject ?? ""}>
         {place && <PlaceOpen view={view} place={place} name={name} />}
       </Route>
       <div className="two">

@@ -120,13 +120,12 @@ export function leftOf(view: JobView, toGet: readonly string[]): readonly LeftLi
   );
   const notDone = text(view, "handover", "What was not done");
   const mine = view.steps.filter((s) => concerns(s.id, view.set));
-  const again = isDueAgain(view);
   const titles = (state: (s: (typeof mine)[number]) => boolean): readonly string[] =>
     mine.filter(state).map((s) => stepById(s.id)?.title ?? s.id);
   const lists: readonly LeftLine[] = [
     { says: "Parts still to be got and fitted:", all: toGet.map(upperFirst) },
-    { says: "To be done again after the work:", all: titles(again) },
-    { says: "Not done or not proved:", all: titles((s) => !again(s) && s.state !== "proven") },
+    { says: "To be done again after the work:", all: titles(isDueAgain) },
+    { says: "Not done or not proved:", all: titles((s) => !isDueAgain(s) && s.state !== "proven") },
   ];
   const sentences = [...faults, ...(notDone === "" ? [] : [upperFirst(notDone)])];
   return [...sentences.map((says) => ({ says: closed(says) })), ...lists.filter((l) => l.all?.length)];
