@@ -123,7 +123,7 @@ describe("sitting down and getting up", () => {
     expect(soon[5]).not.toMatch(/proves nothing now/);
     expect(later).toHaveLength(6);
     expect(later[0]).toMatch(
-      /^7 days ago: no warm-up or soak counts.*meter, line, warm or cold are asked again.*switched off, plugged in, case open; .*C14 lifted/,
+      /^Last at it 7 days ago: no warm-up or soak counts.*meter, line, warm or cold are asked again.*switched off, plugged in, case open; .*C14 lifted/,
     );
     expect(later[1]).toContain("Was doing: tracing the leak");
     expect(later[2]).toMatch(/screen is low/);

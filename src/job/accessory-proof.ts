@@ -6,7 +6,12 @@ import { accessoriesOf, bothStates, statePaths, statesLacking } from "./accessor
 import { benchOf, type JobView } from "./view";
 
 const few = { draws: 400, points: 11 };
-const meaningOf = (path: string): string => addressAt(path)?.meaning ?? "a reading";
+/** A reading by its meaning; of one of several accessories with its name. */
+function meaningOf(view: JobView, path: string): string {
+  const all = accessoriesOf(view.set);
+  const own = all.length > 1 ? all.find((f) => path.startsWith(`fittings.${f.id}.`)) : undefined;
+  return `${own ? `${own.label}, ` : ""}${addressAt(path)?.meaning ?? "a reading"}`;
+}
 /** How it was before the accessory came is read once: no later work makes that old. */
 const wasBefore = /Before$/;
 /** What is read with the accessory unplugged is the receiver's alone: work inside the accessory does not make it old. */
@@ -28,7 +33,7 @@ function oldOnes(view: JobView): Issue[] {
     .map((path) => ({
       path,
       code: "older-reading",
-      read: meaningOf(path),
+      read: meaningOf(view, path),
       expected: "a reading taken after the work that touched it",
     }));
 }
@@ -42,7 +47,8 @@ function oldOnes(view: JobView): Issue[] {
  */
 export function stateIssues(view: JobView): Issue[] {
   const lacking = statesLacking(view.set);
-  if (lacking.length > 0) return lacking.map((path) => ({ path, code: "not-read", read: "", expected: meaningOf(path), needs: path }));
+  if (lacking.length > 0)
+    return lacking.map((path) => ({ path, code: "not-read", read: "", expected: meaningOf(view, path), needs: path }));
   const old = oldOnes(view);
   if (old.length > 0) return old;
   return accessoriesOf(view.set).flatMap((f) => {

@@ -1,6 +1,7 @@
 import { electrodeOf, electrodes } from "../sheets/inputs/chart";
 import { meterKindFrom, meterShareOf } from "../standards/meters";
 import type { ReadWith } from "../units/bare";
+import { momentInWords } from "../units/day";
 import { bad, good, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
@@ -115,6 +116,17 @@ export function overdueWaits(view: JobView, now: string): readonly Waiting[] {
   const ended = new Set(all.flatMap((w) => (w.ends ? [w.ends] : [])));
   return all.filter((w) => !w.ends && !ended.has(w.id) && w.until !== undefined && Date.parse(w.until) <= Date.parse(now));
 }
+/**
+ * Until when something is waited for, in words: what has had its time was due.
+ *
+ * @param w what is waited for
+ * @param now ISO 8601
+ * @returns such as `, until 3 December 2026, 12:00`; empty where no time was said
+ * @source house format
+ */
+export const untilSaid = ({ until }: Waiting, now: string): string =>
+  until === undefined ? "" : `, ${Date.parse(until) <= Date.parse(now) ? "was due" : "until"} ${momentInWords(until)}`;
+
 /**
  * How long nobody has sat at a set, where that is longer than what was said of a session holds.
  *

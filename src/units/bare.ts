@@ -1,7 +1,7 @@
 import type { Dimension } from "./dimensions";
 import { longestQuantity, parseQuantity } from "./parse";
 import { unitFor } from "./print";
-import { type Origin, type Quantity, type Spread, tolerance } from "./quantity";
+import { bareSaid, type Origin, type Quantity, type Spread, tolerance } from "./quantity";
 
 /**
  * How well a value is known of which nobody said a tolerance: exact by nature, as a count, a limit, a choice, a nominal rating or what is itself a doubt; as
@@ -102,29 +102,30 @@ export function withBareDoubt(
   return { ...q, spread: from.spread, source: q.source === "" ? from.says : `${q.source}; ${from.says}` };
 }
 
+const [noDoubt, noTolerance] = bareSaid;
 interface From {
   readonly spread: Spread;
   readonly says: string;
 }
 function doubtOf(kind: Bare, origin: Origin, size: number, half: number, meter: ReadWith | undefined): From {
-  const byDigit: From = { spread: tolerance(half), says: "no tolerance said: half of its last digit" };
+  const byDigit: From = { spread: tolerance(half), says: `${noTolerance}: half of its last digit` };
   if (origin === "measured" && (kind === "part" || kind === "reading") && size > 0) {
     const share = meter?.share ?? meterUnknown;
     const u = Math.hypot(share * size, half / Math.sqrt(3));
     return {
       spread: { shape: "normal", u: Number(u.toPrecision(3)) },
-      says: `no doubt said: ${percent(share)} of ${meter?.name ?? "a usual meter"}`,
+      says: `${noDoubt}: ${percent(share)} of ${meter?.name ?? "a usual meter"}`,
     };
   }
   if (kind === "part" && origin !== "measured" && size > 0)
     return {
       spread: tolerance(unmarkedPart * size),
-      says: `no tolerance said: ${percent(unmarkedPart)}, as of a part without a tolerance band (IEC 60062)`,
+      says: `${noTolerance}: ${percent(unmarkedPart)}, as of a part without a tolerance band (IEC 60062)`,
     };
   if (kind === "tube" && size > 0)
     return {
       spread: { shape: "normal", u: tubeScatter * size },
-      says: `no doubt said: ${percent(tubeScatter)}, as tubes of a type scatter`,
+      says: `${noDoubt}: ${percent(tubeScatter)}, as tubes of a type scatter`,
     };
   return byDigit;
 }

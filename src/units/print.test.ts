@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { withBareDoubt } from "./bare";
 import { dimensions } from "./dimensions";
-import { printChance, printExact, printInterval, printQuantity, printShort, printValue } from "./print";
+import { printChance, printExact, printInterval, printKnown, printQuantity, printShort, printValue } from "./print";
 
 describe("a zero", () => {
   it.each([
@@ -37,6 +38,16 @@ describe("an interval", () => {
   });
   it("well beside nothing keeps the unit of its value", () => {
     expect(printInterval(7.1e3, 6.8e3, 7.4e3, "frequency")).toBe("7.10 kHz (6.80 to 7.40)");
+  });
+  it("shows nothing finer than it was written: a bare value has its own digits, one with a doubt those that are known", () => {
+    const bare = withBareDoubt(
+      { value: 105e3, spread: { shape: "exact" }, origin: "measured", source: "" },
+      { dimension: "resistance" },
+      { text: "105k" },
+    );
+    expect(bare.spread.shape).toBe("normal");
+    expect(printKnown(bare, "resistance")).toBe("105 kΩ");
+    expect(printKnown({ ...bare, spread: { shape: "normal", u: 200 }, source: "bridge" }, "resistance")).toBe("105.00 kΩ");
   });
 });
 

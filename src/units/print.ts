@@ -1,5 +1,5 @@
 import { type Dimension, dimensionOf } from "./dimensions";
-import type { Spread } from "./quantity";
+import { isBareDoubt, type Spread } from "./quantity";
 
 export type Notation = "new" | "old";
 
@@ -184,6 +184,17 @@ export function printQuantity(value: number, spread: Spread, dimension: Dimensio
  * @source house format
  */
 export const printChance = (p: number): string => (p < 0.01 ? "under 1 %" : p > 0.99 ? "over 99 %" : `${Math.round(100 * p)} %`);
+
+/**
+ * A value on record in its own digits where only the rule of bare values gave it a doubt; else with no more digits than are known.
+ *
+ * @param q the value
+ * @param dimension what it is
+ * @returns text with unit
+ * @source JCGM 100:2008 7.2.6; house rule: nothing is shown finer than it was written
+ */
+export const printKnown = (q: { readonly value: number; readonly spread: Spread; readonly source: string }, dimension: Dimension): string =>
+  printValue(q.value, dimension, q.spread.shape === "normal" && !isBareDoubt(q) ? q.spread.u : 0);
 
 function printSReading(overS9Db: number): string {
   if (overS9Db > 0) return `S9+${Number(overS9Db.toFixed(1))}`;

@@ -18,6 +18,11 @@ export interface Quantity {
   readonly joint?: string;
 }
 
+/** Words that the rule of bare values puts in a source for the doubt that it gave. */
+export const bareSaid = ["no doubt said", "no tolerance said"] as const;
+/** Whether nobody said the doubt of a value: the rule of bare values gave it. */
+export const isBareDoubt = (q: Pick<Quantity, "source">): boolean => bareSaid.some((words) => q.source.includes(words));
+
 export const exact: Spread = { shape: "exact" };
 export const tolerance = (half: number): Spread => ({ shape: "rectangular", half });
 

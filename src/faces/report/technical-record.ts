@@ -8,6 +8,7 @@ import { pastOf } from "../../job/history/history";
 import { nextSteps } from "../../job/next";
 import { stepCounts } from "../../job/open-steps";
 import { partsIn, partsOf } from "../../job/rollups/parts";
+import { ratedLineSaid } from "../../job/rollups/rated-line";
 import { stepById } from "../../job/steps";
 import { type JobView, subjectLabel } from "../../job/view";
 import { isOpen, stateWord } from "../../standards/cautions";
@@ -79,10 +80,7 @@ function cover(view: JobView, stamp: string): Content[] {
   const facts: [string, string][] = [
     ["Set", set.title],
     ["Chassis", `${upperFirst(chassisSaid[view.chassis])}.`],
-    [
-      "Line",
-      `${printQuantity(set.line.voltage.value, set.line.voltage.spread, "voltage")}, ${printQuantity(set.line.frequency.value, set.line.frequency.spread, "frequency")}`,
-    ],
+    ["Line", ratedLineSaid(set)],
     ["IF", printQuantity(set.strip.intermediateFrequency.value, set.strip.intermediateFrequency.spread, "frequency")],
     ["Tubes", set.tubes.map((t) => `${t.socket} ${t.function}`).join(", ")],
     [

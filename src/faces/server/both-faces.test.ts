@@ -106,7 +106,7 @@ describe.sequential("a half-done set, a week later", () => {
     const clicked = await lines();
     expect(clicked.map((l) => l.head)).toEqual(["The set", "Last", "Wrong", "Waiting", "Next", "Care"]);
     const [set, last, wrong, waits, next, care] = clicked.map((l) => l.says);
-    expect(set).toMatch(/^7 days ago: no warm-up or soak counts.*asked again.*switched off, plugged in, case open.*C14 lifted/);
+    expect(set).toMatch(/^Last at it 7 days ago: no warm-up or soak counts.*asked again.*switched off, plugged in, case open.*C14 lifted/);
     expect(last).toContain("tracing the low screen");
     expect(wrong).toMatch(/screen is low/);
     expect(waits).toMatch(/soak was due.*begins anew.*22 µF from the post was due/);

@@ -131,8 +131,12 @@ export const routeOf = (view: JobView): readonly Place[] => {
 export function questionsAt(view: JobView, path: string): readonly Question[] {
   const [list, id] = path.split(".");
   if (list === "fittings") {
-    const kind = view.set.fittings.find((f) => f.id === id)?.kind;
-    return questions.filter((q) => q.subject === "fitting" && (q.fitting === undefined || q.fitting === kind));
+    const own = view.set.fittings.find((f) => f.id === id);
+    // a lead at the mixer plate is asked about only where one goes there
+    const atPlate = (view.set.taps.find((t) => t.id === own?.tap)?.node ?? "") !== "";
+    return questions.filter(
+      (q) => q.subject === "fitting" && (q.fitting === undefined || q.fitting === own?.kind) && (atPlate || !q.steps.includes("31a")),
+    );
   }
   const stage = view.set.stages.find((s) => s.id === id);
   return stage === undefined

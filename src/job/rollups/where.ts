@@ -34,7 +34,7 @@ function staleSays(view: JobView, now: string): string {
   const hours = hoursAway(view, now);
   if (hours === undefined) return "";
   const on = standingOf(view)?.entry.power === "on" ? " It was left ON: look before anything else." : "";
-  return `${ago(hours)} ago: no warm-up or soak counts any more; meter, line, warm or cold are asked again (sit down).${on} `;
+  return `Last at it ${ago(hours)} ago: no warm-up or soak counts any more; meter, line, warm or cold are asked again (sit down).${on} `;
 }
 /** What has had its time while nobody was there. */
 function waitSays(view: JobView, now: string): string {

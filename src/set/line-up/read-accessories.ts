@@ -1,3 +1,4 @@
+import { bandsOf, regions } from "../../standards/bands";
 import type { Fitting } from "../describe";
 
 /** An accessory that a few words name: its id among the fittings, what it is, and how far it is. */
@@ -6,6 +7,12 @@ export interface SaidAccessory {
   readonly state: Fitting["state"];
   /** the words, as they were typed */
   readonly words: string;
+}
+/** The band that a converter was said to be for: where it ends, and how that is known. */
+export interface SaidBand {
+  readonly lowHz: number;
+  readonly highHz: number;
+  readonly says: string;
 }
 const before = String.raw`^(?:(?:with|has|plus|and|also)\s+)?(?:an?\s+|the\s+|its\s+)?(?:own\s+|outboard\s+|external\s+|added\s+|built-in\s+)?`;
 const behind = String.raw`(?:\s*,?\s*\(?(?<how>planned|wanted|to be fitted|to come|to be built|fitted|there|on it|plugged in)\)?)?\.?$`;
@@ -40,6 +47,32 @@ export function readAccessories(said: string): readonly SaidAccessory[] | undefi
   const [, first, others] = /^(.+?)\s+and\s+(.+)$/i.exec(words) ?? [];
   const [one, more] = first === undefined ? [] : [readAccessories(first), readAccessories(others)];
   return one && more && [...one, ...more];
+}
+const span = /([\d.]+)\s*(?:[km](?:c|hz)s?(?:\/s)?)?\s*(?:-|–|to)\s*([\d.]+)\s*([km])(?:c|hz)/i;
+/**
+ * The band that the words of a converter name: by its frequencies, or by its length of wave, whose widest edges of any Region are taken.
+ *
+ * @param words such as `converter for 20 m`, `crystal converter for 28 - 30 Mc`
+ * @returns its edges; of several bands the first; undefined where none is named that is known
+ * @source standards/bands.ts
+ */
+export function bandInWords(words: string): SaidBand | undefined {
+  const said = /\bfor\s+(.+)$/i.exec(words)?.[1] ?? "";
+  const [, low, high, prefix] = span.exec(said) ?? [];
+  if (low !== undefined) {
+    const unit = prefix.toLowerCase() === "k" ? 1e3 : 1e6;
+    const [lowHz, highHz] = [Number(low) * unit, Number(high) * unit];
+    return lowHz > 0 && highHz > lowHz ? { lowHz, highHz, says: "as it was said" } : undefined;
+  }
+  const metres = /\b(\d+)\b(?=.*\bm(?:et(?:er|re)s?)?\b)/i.exec(said)?.[1];
+  const own = regions.flatMap((r) => bandsOf(r)).filter((b) => b.band.split(", ").includes(`${metres} m`));
+  if (own.length === 0) return undefined;
+  const more = /\band\b|,/.test(said) ? ", the first of those named" : "";
+  return {
+    lowHz: Math.min(...own.map((b) => b.lowHz)),
+    highHz: Math.max(...own.map((b) => b.highHz)),
+    says: `the ${metres} m band at its widest${more}`,
+  };
 }
 /** Field of the outline under which an accessory stands that was named. */
 export const accessoryField = (id: string): string => `fittings.${id}`;

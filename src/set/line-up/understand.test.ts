@@ -229,6 +229,22 @@ describe("an accessory named in a few words", () => {
     expect(set && setSchema.parse(set)).toEqual(set);
     expect(set?.fittings[0].values.coilQ.origin).toBe("assumed");
   });
+  it.each([
+    ["converter for 20 m", 14e6, 14.35e6],
+    ["crystal converter for 10 and 15 m", 28e6, 29.7e6],
+    ["converter for 40 metres", 7e6, 7.3e6],
+    ["converter for 28 - 30 Mc", 28e6, 30e6],
+  ])("%s sets the band that is wanted, as a guess that is named", (said, low, high) => {
+    // edges: ITU Radio Regulations, Article 5, as in standards/bands.ts
+    const { set } = described(said);
+    const own = set?.fittings.find((f) => f.id === "converter");
+    expect([own?.values.wantedLow?.value, own?.values.wantedHigh?.value]).toEqual([low, high]);
+    expect(set?.guessed?.["fittings.converter.wantedLow"]?.is).toMatch(/ wanted: /);
+  });
+  it("a converter whose band nobody knows wants none", () => {
+    for (const said of ["crystal converter", "converter for 13 m"])
+      expect(described(said).set?.fittings.find((f) => f.id === "converter")?.values.wantedLow).toBeUndefined();
+  });
   it("a tube that is a converter is none", () => {
     const { set, unread } = understand("V1 6BE6 converter, V2 6BA6 IF, V3 6AV6 detector, V4 6AQ5 output");
     expect(unread).toEqual([]);

@@ -4,6 +4,7 @@ import { stored } from "../../ask/stored";
 import { itself, line, supplies } from "../../set/addresses/power";
 import { safety } from "../../set/addresses/safety";
 import type { Bench } from "../../set/bench";
+import { exact, type Quantity } from "../../units/quantity";
 import { bypassOnCard } from "../inputs/capacitor-card";
 import { onRecord, touchOneOnRecord, touchOtherOnRecord } from "../inputs/safety";
 
@@ -14,6 +15,14 @@ function cordOnRecord(bench: Bench): (typeof safety.cord.options)[number] | unde
   if (/polari[sz]ed/.test(said)) return "polarised two-wire";
   return /two|2/.test(said) ? "two-wire" : undefined;
 }
+/** Words of the safety record, the one going out before the one coming in, that say that no capacitor goes from the line to the chassis. */
+const noBypass = /^(?:none\b|no\b|taken out|removed|out\b|not fitted|cut out)/i;
+function bypassGone(bench: Bench): boolean {
+  const field = "Line bypass parts and class";
+  return noBypass.test((bench.cardField("safety-out", field) ?? bench.cardField("safety-in", field) ?? "").trim());
+}
+const noneOnRecord = (bench: Bench): Quantity | undefined =>
+  bypassGone(bench) ? { value: 0, spread: exact, origin: "measured", source: "safety record: none is fitted" } : undefined;
 
 export const ask = declare({
   id: "safety",
@@ -33,14 +42,14 @@ export const ask = declare({
   inputs: {
     chassis: chassisInput,
     cord: stored(safety.cord, { from: cordOnRecord }),
-    bypassClass: stored(safety.bypassClass),
+    bypassClass: stored(safety.bypassClass, { from: (b) => (bypassGone(b) ? "none fitted" : undefined) }),
     touchLimit: stored(safety.touchLimit),
     ratedLine: stored(line.voltage),
     highLine: stored(line.highRatio),
     lineFrequency: stored(line.frequency),
     secondaryVoltage: stored(supplies.secondaryVoltage),
     plateWatts: stored(itself.plateWatts),
-    bypass: stored(safety.bypass, { from: bypassOnCard }),
+    bypass: stored(safety.bypass, { from: (b) => noneOnRecord(b) ?? bypassOnCard(b) }),
     firstCapacitance: stored(supplies.firstCapacitance),
     secondCapacitance: stored(supplies.secondCapacitance),
     thirdCapacitance: stored(supplies.thirdCapacitance),

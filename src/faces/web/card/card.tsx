@@ -27,14 +27,20 @@ const Fields = ({ view, form, card }: { readonly view: JobView; readonly form: F
     {fieldsOf(form, card.before).map((f) => {
       const wrong = card.wrong.get(f);
       const said = card.said.get(f);
-      return (
+      const field = (
         <label key={f} className="field">
           {f}
           <input value={card.value(f)} aria-invalid={wrong !== undefined} onChange={(e) => card.put({ [f]: e.currentTarget.value })} />
           {wrong !== undefined && <span className="said wrong">Expected {wrong}</span>}
-          {f === "Date and sign" && <Sign view={view} form={form} card={card} />}
           {wrong === undefined && said?.verdict === "wrong" && <span className="said wrong">△ {said.says}</span>}
         </label>
+      );
+      if (f !== "Date and sign") return field;
+      return (
+        <div key={f} className="signed">
+          {field}
+          <Sign view={view} form={form} card={card} />
+        </div>
       );
     })}
   </div>

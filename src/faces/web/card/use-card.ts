@@ -82,7 +82,14 @@ export function useCard(view: JobView, form: Form, name: string, reload: () => v
       reload();
       return true;
     } catch (e) {
-      setIssues(issuesOf(e));
+      const found = issuesOf(e);
+      if (found.length > 0 && found.every((i) => i.code === "nothing-new")) {
+        setDraft({});
+        setIssues([]);
+        setTold("Nothing new on it: what it says is kept already.");
+        return true;
+      }
+      setIssues(found);
       return false;
     }
   };

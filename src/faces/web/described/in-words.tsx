@@ -23,9 +23,13 @@ const Heard = ({ of: u }: { readonly of: Understood }) => (
       <>
         <p>Guessed; correct it later where it is wrong:</p>
         <ul>
-          {u.guessed.map((g) => (
-            <li key={g.path}>
-              {g.is} ({g.from})
+          {[...new Set(u.guessed.map((g) => g.from))].map((from) => (
+            <li key={from}>
+              {u.guessed
+                .filter((g) => g.from === from)
+                .map((g) => g.is)
+                .join("; ")}{" "}
+              ({from})
             </li>
           ))}
         </ul>

@@ -2,8 +2,7 @@ import { memo, useMemo, useRef, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { QuantityInput } from "../../../ask/inputs";
 import { parseQuantity } from "../../../units/parse";
-import { printExact, printQuantity, printShort, printValue } from "../../../units/print";
-import { standardUncertainty } from "../../../units/quantity";
+import { printExact, printKnown, printQuantity, printShort } from "../../../units/print";
 import { scaleFor, stopOf, stops, valueAt } from "./scale";
 import type { Hand } from "./use-what-if";
 
@@ -24,7 +23,7 @@ export interface KnobProps {
 const quantityOf = (q: Knobbed | undefined) => (q && "quantity" in q ? q.quantity : undefined);
 const shown = (q: Knobbed): string => {
   const here = quantityOf(q);
-  return here ? printValue(here.value, q.dimension, here.spread.shape === "normal" ? standardUncertainty(here.spread) : 0) : "";
+  return here ? printKnown(here, q.dimension) : "";
 };
 
 /** A slider with its ends, a mark where the record stands, and the way back to it. */

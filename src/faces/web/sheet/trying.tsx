@@ -22,6 +22,7 @@ function TryingNow({ of, named }: TryingProps) {
       : of.keepable
         ? ""
         : "The job doesn't store this; it can only be tried.";
+  const unsaid = of.keepable && of.whence === "" ? "A guess is no reading: say whether it was measured." : "";
   return (
     <>
       {of.trying && (
@@ -34,7 +35,12 @@ function TryingNow({ of, named }: TryingProps) {
             . The job's own curves are drawn dashed.
           </p>
           {of.keepable && here && (
-            <Select label="These are" value={of.whence} options={whences} onChange={(w) => of.setWhence(w as Whence)} />
+            <Select
+              label="These are"
+              value={of.whence}
+              options={of.readings ? [["", "say which"], ...whences.slice(1)] : whences}
+              onChange={(w) => of.setWhence((w || "assumed") as Whence)}
+            />
           )}
           {of.whence === "assumed" && replaced.length > 0 && (
             <p>
@@ -42,14 +48,14 @@ function TryingNow({ of, named }: TryingProps) {
               history.
             </p>
           )}
-          <button type="button" disabled={reason !== ""} aria-describedby="keep-reason" onClick={() => void of.keep()}>
+          <button type="button" disabled={reason !== "" || unsaid !== ""} aria-describedby="keep-reason" onClick={() => void of.keep()}>
             Keep in the job
           </button>
           <button type="button" className="plain" onClick={of.drop}>
             Drop
           </button>
           <span id="keep-reason" className="quiet">
-            {reason}
+            {reason || unsaid}
           </span>
         </div>
       )}

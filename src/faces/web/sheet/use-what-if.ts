@@ -19,6 +19,13 @@ export const whences = [
   ["stated", "stated by a sheet or plate"],
 ] as const;
 export type Whence = (typeof whences)[number][0];
+/** Of what is read at the set or not at all nobody keeps a guess: whoever keeps it says where it comes from. */
+const onlyRead = (sheet: Question, tried: Tried): boolean =>
+  Object.keys(tried).length > 0 &&
+  Object.keys(tried).every((n) => {
+    const input = sheet.inputs[n];
+    return input?.kind === "quantity" && input.reading === true;
+  });
 
 type About = Pick<ToAsk, "document" | "sheet" | "at" | "sampling">;
 /** The answer to what is tried, and the one on record; `about` is the same object for as long as nothing in it changes. */
@@ -85,8 +92,11 @@ function useHand(tried: Tried, setTried: (t: Tried) => void, turn: Answered["tur
 function useKeeping(name: string, sheet: Question, at: string, tried: Tried, kept: () => void) {
   const [refused, setRefused] = useState<readonly Issue[]>([]);
   const [said, setSaid] = useState("");
-  const [whence, setWhence] = useState<Whence>("assumed");
+  const [chosen, setWhence] = useState<Whence>("assumed");
+  const readings = onlyRead(sheet, tried);
+  const whence: Whence | "" = readings && chosen === "assumed" ? "" : chosen;
   const keep = async () => {
+    if (whence === "") return;
     try {
       // what no job stores is only tried: rows of cards and readings among it
       const values = Object.entries(tried).flatMap(([input, text]) => {
@@ -106,7 +116,7 @@ function useKeeping(name: string, sheet: Question, at: string, tried: Tried, kep
       setRefused(issuesOf(e));
     }
   };
-  return { refused, said, setSaid, whence, setWhence, keep };
+  return { refused, said, setSaid, whence, setWhence, readings, keep };
 }
 
 /** A question asked with what is tried, and as the job has it; what is tried outlives a reload, and can be kept in the job. */

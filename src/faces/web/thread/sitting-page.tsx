@@ -1,8 +1,7 @@
 import { useMemo, useState } from "preact/compat";
 import { caseStates, powerStates, thermalStates } from "../../../job/format";
-import { overdueWaits, waitingFor } from "../../../job/sitting";
+import { overdueWaits, untilSaid, waitingFor } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";
-import { momentInWords } from "../../../units/day";
 import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { Panel, Select } from "../parts";
@@ -125,7 +124,7 @@ function Waits({ view, name, reload }: At) {
         {waits.map((w) => (
           <li key={w.for}>
             <strong>{w.for}</strong>
-            {w.until ? `, until ${momentInWords(w.until)}` : ""}{" "}
+            {untilSaid(w, new Date().toISOString())}{" "}
             <button
               type="button"
               className="plain small"

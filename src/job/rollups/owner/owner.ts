@@ -1,6 +1,5 @@
 import { type Using, usingOf } from "../../../standards/using";
 import { dayInWords } from "../../../units/day";
-import { printQuantity } from "../../../units/print";
 import { upperFirst } from "../../../units/sentence";
 import { writingOn } from "../../cards";
 import { sayBroughtIn } from "../../format";
@@ -9,6 +8,7 @@ import type { JobView } from "../../view";
 import { foundAndLeftOf } from "../chart-lines";
 import type { ProofLine } from "../proof/line";
 import { proofOf } from "../proof/proof";
+import { ratedLineSaid } from "../rated-line";
 import { type LeftLine, leftOf, type SafetySaid, safetyOf, watchOf } from "./state";
 import { type DoneLine, doneOf, type ExchangedLine, exchangedOf, type WrongLine, wrongOf } from "./work";
 
@@ -53,10 +53,7 @@ function whatOf(view: JobView): readonly (readonly [string, string])[] {
     ["Past work found in it", intake("Past work found in it")],
     ["The owner's wish", intake("The owner's wish")],
     ["How original", text(view, "handover", "How original it stayed") || intake("How original it must stay")],
-    [
-      "For a line of",
-      `${printQuantity(set.line.voltage.value, set.line.voltage.spread, "voltage")}, ${printQuantity(set.line.frequency.value, set.line.frequency.spread, "frequency")}`,
-    ],
+    ["For a line of", ratedLineSaid(set)],
     ["Tubes", set.tubes.map((t) => `${t.socket} ${t.type}`.trim()).join(", ")],
     ["Fitted with", fitted.join(", ")],
     ["From elsewhere", document.broughtIn ? sayBroughtIn(document.broughtIn) : ""],

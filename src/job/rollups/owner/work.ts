@@ -1,5 +1,5 @@
 import { dayInWords } from "../../../units/day";
-import { printValue } from "../../../units/print";
+import { printKnown, printValue } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
 import { closed, lowerFirst, upperFirst } from "../../../units/sentence";
 import { rowsOn } from "../../cards";
@@ -80,7 +80,7 @@ export function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): s
     const known = q as Quantity | undefined;
     if (!known || !dimension) return "";
     // as it is marked, or with the digits that it was measured to
-    return `${printValue(known.value, dimension, known.spread.shape === "normal" ? known.spread.u : 0)}${of}`;
+    return `${printKnown(known, dimension)}${of}`;
   };
   const rated = p.rated as Quantity | undefined;
   return [p.words, print(p.value, " marked"), print(p.measured, " measured"), rated ? printValue(rated.value, "voltage") : ""]
