@@ -161,7 +161,7 @@ export function foremost(view: JobView, now: string): Foremost {
   }
   return {
     ...said,
-    now: `${safe && !(fault && act.safety) ? "Now" : "First"}: ${inSentence(act.task)}.`,
+    now: `${safe && !fault ? "Now" : "First"}: ${inSentence(act.task)}.`,
     wants: act.wants,
     cautions: act.cautions,
     ...(step.waited && act === step.item ? { waited: step.waited } : {}),
