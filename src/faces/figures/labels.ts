@@ -17,6 +17,18 @@ export interface Label extends Box {
 export const overlaps = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
+/** Places along the line that leads from a name to what it names, so close that nothing stands between two: no other name stands over it. */
+export function alongLeader({ leader }: Pick<Label, "leader">): readonly Box[] {
+  if (!leader) return [];
+  const [[x0, y0], [x1, y1]] = leader;
+  const count = Math.ceil(Math.hypot(x1 - x0, y1 - y0) / 3);
+  return Array.from({ length: count }, (_, i) => {
+    const part = (i + 0.5) / count;
+    return { x: x0 + (x1 - x0) * part - 1, y: y0 + (y1 - y0) * part - 1, width: 2, height: 2 };
+  });
+}
+const leadsClear = (label: Pick<Label, "leader">, taken: readonly Box[]): boolean =>
+  !alongLeader(label).some((b) => taken.some((t) => overlaps(b, t)));
 const inside = (box: Box, plot: Box): boolean =>
   box.x >= plot.x && box.y >= plot.y && box.x + box.width <= plot.x + plot.width && box.y + box.height <= plot.y + plot.height;
 const isFree = (box: Box, f: Ground, taken: readonly Box[]): boolean =>
@@ -97,8 +109,10 @@ function away(w: Wanted, words: Words, f: Ground, taken: readonly Box[]): Label 
         continue;
       }
       if (best !== undefined && !isFree(box, f, taken)) continue;
+      const label: Label = { ...box, lines: words.lines, leader: [inBox(to, box), to] };
+      if (!leadsClear(label, taken)) continue;
       least = far;
-      best = { ...box, lines: words.lines, leader: [inBox(to, box), to] };
+      best = label;
     }
   return best;
 }
@@ -150,7 +164,8 @@ export function stayingAt(w: Wanted, at: Label, f: Ground, taken: readonly Box[]
     const box = { ...at, x: place.x, y: place.y };
     const { far, to } = nearest(w.near, box);
     if (far > was + type * nearEm || !inside(box, f.plot) || taken.some((t) => overlaps(box, t)) || !f.isClearOnce(box)) continue;
-    return leader ? { ...box, leader: [inBox(to, box), to] } : box;
+    const label: Label = leader ? { ...box, leader: [inBox(to, box), to] } : box;
+    if (leadsClear(label, taken)) return label;
   }
   return roundAbout(w, at, f, taken);
 }
@@ -162,7 +177,8 @@ function roundAbout(w: Wanted, at: Label, f: Ground, taken: readonly Box[]): Lab
     const box = { x: at.x + dx * type, y: at.y + dy * type, width, height };
     if (!isFree(box, f, taken)) continue;
     const { far, to } = nearest(w.near, box);
-    return far > type * nearEm ? { ...box, lines, leader: [inBox(to, box), to] } : { ...box, lines };
+    const label: Label = far > type * nearEm ? { ...box, lines, leader: [inBox(to, box), to] } : { ...box, lines };
+    if (leadsClear(label, taken)) return label;
   }
   return undefined;
 }

@@ -1,7 +1,7 @@
 import type { ScaleContinuousNumeric } from "d3-scale";
 import type { Drawing } from "./drawing";
 import { type Box, type Curve, Ground } from "./ground";
-import { boxOfText, type Label, labelFor, stayingAt, type Wanted } from "./labels";
+import { alongLeader, boxOfText, type Label, labelFor, stayingAt, type Wanted } from "./labels";
 import { linesWithin } from "./text-width";
 
 /** A field with its scales, before anything in it is named. */
@@ -140,7 +140,7 @@ export function named<C extends Canvas>(canvasWith: (aboveHeight: number) => C, 
     const inField = all.flatMap((n) => {
       const was = stood?.inField.find((p) => p.text === n.text);
       const at = (was && stayingAt(n, was.at, ground, taken)) ?? labelFor(n, ground, taken);
-      if (at) taken.push(at);
+      if (at) taken.push(at, ...alongLeader(at));
       return at ? [{ ...n, at }] : [];
     });
     const left = all.find((n) => !inField.some((p) => p.text === n.text));

@@ -42,12 +42,23 @@ interface Size {
   readonly type: number;
   readonly bare: boolean;
 }
+/** Whether a line runs through a word, looked at every half px; its own begins at its edge, as far as numbers are written out. */
+function runsThrough([x0, y0, x1, y1]: readonly number[], w: Word): boolean {
+  const n = Math.ceil(2 * Math.hypot(x1 - x0, y1 - y0)) || 1;
+  return Array.from({ length: n + 1 }, (_, k) => k / n).some((part) => {
+    const [x, y] = [x0 + (x1 - x0) * part, y0 + (y1 - y0) * part];
+    return x > w.left + 0.01 && x < w.right - 0.01 && y > w.top + 0.01 && y < w.foot - 0.01;
+  });
+}
 function faultsOf(d: Drawing, size: Size, svg: string = svgOf(d, size)): string[] {
   const height = Number(/viewBox="0 0 [\d.]+ ([\d.]+)"/.exec(svg)?.[1]);
   const words = wordsOf(svg);
   const points = pointsOf(svg);
   const uprights = [...svg.matchAll(/<path class="place"[^>]*? d="M([\d.]+) ([\d.]+)V([\d.]+)"/g)].map((m) => m.slice(1).map(Number));
   const [said, wanted] = [words.map((w) => w.text).join(" "), d.traces.map((t) => t.label)];
+  const leads = [...svg.matchAll(/<path class="leader"[^>]*? d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"/g)].map((m) =>
+    m.slice(1).map(Number),
+  );
   // what isn't found in the picture can't be seen to lie under a name
   const seen = [...svg.matchAll(/<path class="trace /g)].length;
   const found = [...svg.matchAll(/<path class="trace [^"]*"[^>]*? d="M/g)].length;
@@ -62,6 +73,8 @@ function faultsOf(d: Drawing, size: Size, svg: string = svgOf(d, size)): string[
     ...words
       .filter((w) => uprights.some(([x, top, foot]) => x > w.left && x < w.right && foot > w.top && top < w.foot))
       .map((w) => `${w.text}: over an upright line`),
+    ...(leads.length === [...svg.matchAll(/<path class="leader"/g)].length ? [] : ["a line to what is named that isn't looked at"]),
+    ...words.filter((w) => leads.some((l) => runsThrough(l, w))).map((w) => `${w.text}: a line leads through it`),
     ...words.flatMap((a, i) =>
       words
         .slice(i + 1)
