@@ -1,5 +1,5 @@
 /** Two browsers on two benches at work on one job in PostgreSQL, while one bench's own Fettle is killed again and again. Skipped by name where either is not installed. */
-import type { BrowserContext, Page } from "playwright-core";
+import type { BrowserContext, Page, Route } from "playwright-core";
 import { afterAll, describe, expect, it } from "vitest";
 import { patterns } from "../../set/patterns/kinds";
 import { bothHomes } from "../../store/both-homes.testdata";
@@ -42,17 +42,24 @@ inShop("two browsers on two benches", () => {
       };
       const [annsPage, bensPage] = [await pageAt(await browser.newContext(), ann.url), await pageAt(await browser.newContext(), ben.url)];
       const [anns, bens]: string[][] = [[], []];
+      const lost: number[] = [];
       const byAnn = async (text: string): Promise<void> => {
         const recorded = annsPage.waitForResponse((r) => r.url().endsWith("/fill") && r.ok());
         await write(annsPage, "Owner", text);
         await recorded;
         anns.push(text);
       };
+      const recordedUnheard = async (r: Route): Promise<void> => {
+        lost.push((await r.fetch()).status());
+        ben.process.kill("SIGKILL");
+        await r.abort();
+      };
       for (let round = 0; round < rounds; round++) {
         await byAnn(`the club, ${round}`);
-        // on its way, recorded or not, when the server goes
+        // recorded, and the answer lost with the server; in the second round on its way, recorded or not
+        if (round !== 1) await bensPage.route("**/fill", recordedUnheard, { times: 1 });
         await write(bensPage, "Condition", `dusty, ${round}`);
-        ben.process.kill("SIGKILL");
+        if (round === 1) ben.process.kill("SIGKILL");
         await bensPage.getByText("Fettle isn't answering").waitFor();
         await write(bensPage, "Condition", `cleaned, ${round}`);
         bens.push(`dusty, ${round}`, `cleaned, ${round}`);
@@ -63,6 +70,7 @@ inShop("two browsers on two benches", () => {
         await field(bensPage, "Condition").waitFor();
         await bensPage.getByText("Held in this browser").waitFor({ state: "detached" });
       }
+      expect(lost).toEqual([200, 200]);
       const written = async (who: string) =>
         (await store.load("Mill"))!.document.entries.flatMap((e) => (e.kind === "form" && e.who === who ? Object.values(e.fields) : []));
       expect(await written("ann")).toEqual(anns);
