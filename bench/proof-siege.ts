@@ -43,10 +43,10 @@ const file = join("docs", "reliability.md");
 /** The page's rows by part; a part that is not tried this time keeps its own. */
 const rows = new Map<string, string>();
 let broken = 0;
-/** By what a row comes again, and of what code it is: the last commit, as it is or with changes. */
+/** By what a row comes again, and of what code it is: when its last commit was made, which stays whatever it is laid upon later. */
 const git = (...words: readonly string[]): string => execFileSync("git", words, { encoding: "utf8" }).trim();
 const isChanged = git("status", "--porcelain", "--untracked-files=no", "--", ".", ":!docs") !== "";
-const code = `${git("rev-parse", "--short", "HEAD")}${isChanged ? " with changes" : ""}`;
+const code = `${git("log", "-1", "--format=%ad", "--date=format:%Y-%m-%d %H:%M")}${isChanged ? " with changes" : ""}`;
 const commandOf = (name: string): string => `\`--only ${name}${share === 1 ? "" : ` --rounds ${share}`}\`; code of ${code}`;
 for (const [name, run] of Object.entries(parts)) {
   if (values.only !== undefined && !values.only.split(",").includes(name)) continue;
@@ -69,7 +69,7 @@ if (values.write) {
     "| --- | --- | --- | --- | --- | --- |",
     ...Object.keys(parts).flatMap((name) => rows.get(name) ?? []),
     "",
-    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Whole are 240 kills with a store in a file, 200 with one in PostgreSQL, 50 of PostgreSQL itself, 1000 losses of power, 25 full disks, 300 cuts, 200 jumps of the clock, a million requests by people who are signed in; where the table has fewer, that many were tried. The command stands behind `npm run proof:siege --`; beside it is the code by its commit. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
+    "Killed is a process ended by SIGKILL, as when the program alone dies. A power cut of the machine is borne as far as its disk keeps what it said it had synced, since every commit is synced. Acknowledged is what the program was told is recorded; a bench sends again, under the same ids, what nobody acknowledged. Times are this machine's, with whatever else it was doing. Whole are 240 kills with a store in a file, 200 with one in PostgreSQL, 50 of PostgreSQL itself, 1000 losses of power, 25 full disks, 300 cuts, 200 jumps of the clock, a million requests by people who are signed in; where the table has fewer, that many were tried. The command stands behind `npm run proof:siege --`; beside it stands when its code was committed. Refused is an answer in words that names the place. Broken is a defect, a trace, a number that is none, an answer that takes longer than its part allows, or an entry that can't be read back.",
     "",
     "Not tried here: another person of the same machine who may read this person's files, and known vulnerabilities of the packages that it is built from, for which a registry has to be asked (`npm audit`).",
     "",
