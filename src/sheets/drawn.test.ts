@@ -11,7 +11,7 @@ import { orThrow } from "../units/issue";
 import { asRead } from "./as-read.testdata";
 import { sheets } from "./index";
 
-const few = { draws: 120, points: 41 };
+const few = { draws: 24, points: 11 };
 const drawing = sheets.filter((s) => s.drawing).map((s) => [s.id, s] as const);
 const isolated = { state: "isolated", isolation: "none", note: "" } as const;
 const withChassis = (set: SetDescription, chassis: SetDescription["chassis"]): SetDescription => ({ ...set, chassis });

@@ -17,6 +17,8 @@ import { sheets } from "./index";
 
 const noChance = { draws: 1, stream: () => new Float64Array(1), wanted: () => true };
 const few = { draws: 120, points: 41 };
+/** For what an answer says and warns of, whatever its figures. */
+const least = { draws: 24, points: 11 };
 const benchFor = (s: AnySheet, set: SetDescription) => benchOfSet(set, subjectsOf(set, s.subject, s.fitting, s.stageKinds)[0] ?? "");
 const pairs = sheets.flatMap((s) => patterns.map((p) => [s.id, p.pattern, s, p] as const));
 
@@ -85,7 +87,7 @@ const inside =
 
 describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
   const bench = benchFor(s, set);
-  const a = orThrow(answer(s, bench, { ...few, overrides: asRead(s) }));
+  const a = orThrow(answer(s, bench, { ...least, overrides: asRead(s) }));
   const figures = setFigures(bench);
   it("has something to say, without a missing input", () => {
     expect(a.missing).toEqual([]);
@@ -95,7 +97,7 @@ describe.each(pairs)("%s on the pattern %s", (_id, _p, s, set) => {
     const wanted = hazardsAtTap(set, bench.at);
     expect(a.findings.some((f) => f.id.startsWith("not-read"))).toBe(false);
     // before anything was read the step that asks for it is at the same place
-    const unread = orThrow(answer(s, bench, few)).findings.filter(
+    const unread = orThrow(answer(s, bench, least)).findings.filter(
       (f) => f.id.startsWith("not-read") && s.subject !== "band" && !atTerminal.has(s.fitting ?? ""),
     );
     for (const f of unread.filter((x) => isOpen(x.state))) for (const h of wanted) expect(f.hazards, f.id).toContain(h);
@@ -136,12 +138,12 @@ it.each(pairs.filter(([, , s]) => s.inputs.chassis))(
     for (const state of ["live", "unstated"] as const) {
       const bench = benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } });
       for (const chassis of ["isolated", "live-proved-dead"]) {
-        const r = answer(s, bench, { ...few, overrides: { chassis } });
+        const r = answer(s, bench, { ...least, overrides: { chassis } });
         expect(r.ok ? [] : r.issues.map((i) => [i.path, i.code])).toEqual([["chassis", "recorded-only"]]);
       }
     }
     const isolated = benchFor(s, { ...set, chassis: { state: "isolated", isolation: "none", note: "" } });
-    expect(orThrow(answer(s, isolated, { ...few, overrides: { chassis: "live" } })).findings[0].id).toBe("chassis-may-be-live");
+    expect(orThrow(answer(s, isolated, { ...least, overrides: { chassis: "live" } })).findings[0].id).toBe("chassis-may-be-live");
   },
 );
 
@@ -149,16 +151,16 @@ it.each(pairs.filter(([, , s]) => s.joins))(
   "%s on %s stops first where the chassis is live or not stated, and never calls anything worth fitting then",
   (_s, _p, s, set) => {
     for (const state of ["live", "unstated"] as const) {
-      const live = orThrow(answer(s, benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } }), few));
+      const live = orThrow(answer(s, benchFor(s, { ...set, chassis: { state, isolation: "none", note: "" } }), least));
       expect(live.findings[0]).toMatchObject({ id: "chassis-may-be-live", severity: "danger" });
       expect(live.headline).toMatch(/^Stop/);
       expect(live.headline.toLowerCase()).not.toContain("worth fitting");
     }
     const recorded = orThrow(
-      answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "transformer-recorded", note: "" } }), few),
+      answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "transformer-recorded", note: "" } }), least),
     );
     expect(recorded.findings[0].id).toBe("chassis-may-be-live");
-    const proved = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "proved-dead", note: "" } }), few));
+    const proved = orThrow(answer(s, benchFor(s, { ...set, chassis: { state: "live", isolation: "proved-dead", note: "" } }), least));
     expect(proved.findings.some((f) => f.id === "chassis-may-be-live")).toBe(false);
   },
 );
@@ -258,7 +260,7 @@ describe.each(sheets.filter((s) => s.id !== "reform" && s.id !== "accessory-capa
 it("says which input is missing and how it is measured, instead of guessing", () => {
   const { assumed: _, ...required } = dcBlock.inputs.secondaryVoltage as { assumed: unknown };
   const strict = { ...dcBlock, inputs: { ...dcBlock.inputs, secondaryVoltage: required } } as unknown as AnySheet;
-  const a = orThrow(answer(strict, emptyBench, few));
+  const a = orThrow(answer(strict, emptyBench, least));
   expect(a.missing.map((m) => m.path)).toEqual(["secondaryVoltage"]);
   expect(a.headline).toContain("full winding voltage");
 });
@@ -270,12 +272,12 @@ it("refuses an extra result at run time", () => {
       return { ...p, solve: (x: never, into: never) => ({ ...p.solve(x, into, -1), extra: 1 }) };
     },
   } as unknown as AnySheet;
-  expect(() => answer(wrong, emptyBench, few)).toThrow("extra");
+  expect(() => answer(wrong, emptyBench, least)).toThrow("extra");
 });
 it("a changed hazard tag is caught: the check above fails when a step's tag is none", () => {
   const set = patterns[1];
   const s = dcBlock;
-  const a = orThrow(answer(s, benchFor(s, set), few));
+  const a = orThrow(answer(s, benchFor(s, set), least));
   const tampered = a.findings.map((f) => ({ ...f, hazards: ["none"] as const }));
   const wanted = hazardsAtTap(set, benchFor(s, set).at);
   expect(tampered.filter((f) => f.do).every((f) => wanted.every((h) => (f.hazards as readonly string[]).includes(h)))).toBe(false);
