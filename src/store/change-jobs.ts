@@ -1,3 +1,4 @@
+/** Everything that changes a store's jobs: made, renamed, written to, erased, each in one transaction. */
 import type { Kysely, Transaction } from "kysely";
 import type { Entry } from "../job/document";
 import { InputError } from "../units/issue";

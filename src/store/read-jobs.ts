@@ -1,3 +1,4 @@
+/** Everything that reads a store's jobs: the list, one job, what was searched for, what is kept of each beside it. */
 import { type Kysely, sql } from "kysely";
 import type { JobAsRead, Unreadable } from "../job/read-job";
 import { sayIssue } from "../units/issue";

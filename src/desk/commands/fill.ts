@@ -1,3 +1,4 @@
+/** The command that writes on a record card: its declaration and its act. */
 import { z } from "zod";
 import { formById } from "../../job/forms";
 import { orThrow } from "../../units/issue";

@@ -1,3 +1,4 @@
+/** The command line: its options come from the declarations of the commands, and whatever goes wrong is told in words. */
 import { randomUUID } from "node:crypto";
 import { existsSync } from "node:fs";
 import { Command, CommanderError } from "commander";

@@ -1,3 +1,4 @@
+/** A chart's points as lines of a proof: what each should read, what it read as found and as left, and how both are judged. */
 import { expectedText, placeOf } from "../../sheets/volts/findings";
 import { type Judged, judgeChart } from "../../sheets/volts/solve";
 import { dayInWords } from "../../units/day";
