@@ -221,6 +221,12 @@ describe("the step that proves both states of an accessory", () => {
     expect(refused(guessed)).toMatch(/^Not read yet: generator level/);
     expect(said(guessed, "accessory-proof", "fittings.qm").results.toRead.value).toBe(9);
   });
+  it("names the accessory whose reading is missing, where there are several", () => {
+    const two = { ...ready.document.set, fittings: ready.document.set.fittings.map((f) => ({ ...f, state: "set" as const })) };
+    const lines = refused(put(viewOf({ ...ready.document, set: two }), values(10e-6)));
+    expect(lines).toMatch(/Crystal converter, generator level/);
+    expect(lines).not.toMatch(/Q multiplier, generator level/);
+  });
   it("does not count as proved by a word alone, whatever file that came by", () => {
     const word = viewOf({ ...ready.document, entries: [...ready.document.entries, { ...head(), kind: "done", step: "31e", note: "" }] });
     expect(state(word)).toBe("in work");

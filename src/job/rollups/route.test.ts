@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { demoSet } from "../../desk/demo";
 import type { Entry } from "../document";
 import { formatName, formatVersion } from "../format";
+import { comingIn } from "../proved.testdata";
 import { safetyBefore } from "../steps";
 import { type JobView, viewOf } from "../view";
 import { foremost } from "./foremost";
@@ -11,6 +12,7 @@ import { whereOf } from "./where";
 const common = { at: "2026-02-01T00:00:00.000Z", who: "t" };
 const view = (entries: readonly Entry[] = []) =>
   viewOf({ format: formatName, version: formatVersion, id: "j", name: "Set", created: common.at, set: demoSet(), entries: [...entries] });
+const viewSteps = (entries: readonly Entry[]) => view(entries).steps.flatMap((s) => (s.state === "proven" ? [s.id] : []));
 const proved: Entry = {
   ...common,
   id: "c",
@@ -68,10 +70,13 @@ describe("the route of a set", () => {
   it("is proved where every step of a place is, begun where some are, and never untouched where something was mended or read", () => {
     const stateAt = (path: string, entries: readonly Entry[]) => routeOf(view(entries)).find((p) => p.path === path)?.state;
     const done = (step: string): Entry => ({ ...common, id: `d${step}`, kind: "done", step, note: "" });
-    const supply = view().set.stages.find((s) => s.kind === "supply");
-    const [first, ...rest] = (supply?.steps ?? []).filter((s) => s !== "03" && s !== "35");
-    expect(stateAt("stages.supply", [done(first)])).toBe("in work");
-    expect(rest).toEqual([]);
+    let n = 0;
+    const safe = comingIn(() => ({ ...common, id: `s${++n}` }));
+    const inside = view().set.stages.find((s) => s.kind === "supply")?.steps ?? [];
+    expect(inside).toContain("03");
+    // cord and isolation are proved, what B+ is not
+    expect(stateAt("stages.supply", [...safe, done("02"), done("03")])).toBe("in work");
+    expect(viewSteps([...safe, done("02"), done("03")])).toContain("03");
     expect(stateAt("stages.if1", [])).toBe("untouched");
     const part = {
       ...common,
@@ -110,6 +115,11 @@ describe("the route of a set", () => {
     const ids = questionsAt(view(), "fittings.qm").map((q) => q.id);
     expect(ids).toContain("q-multiplier");
     expect(ids).not.toContain("converter");
+    expect(ids).toContain("cable-load");
+    // a converter hangs before the antenna terminal: nothing of it goes to the mixer plate
+    const asked = questionsAt(view(), "fittings.converter").map((q) => q.id);
+    expect(asked).toContain("converter");
+    expect(asked.filter((id) => ["cable-load", "dc-block"].includes(id))).toEqual([]);
   });
 });
 

@@ -126,4 +126,14 @@ describe("a line bypass that nobody has looked for", () => {
     expect(a.quantities.find((q) => q.path === "bypass")!.quantity).toMatchObject({ value: expect.closeTo(30e-9, 12), origin: "stated" });
     expect(ids(survey([["C3", "wax paper", "coupling", "0.05 uF", "400"]]))).toContain("safety-line-bypass-look");
   });
+  it.each([
+    ["safety-in", "taken out", false],
+    ["safety-out", "none", false],
+    ["safety-in", "Y2, 2.2 nF", true],
+  ])("is not asked about once %s says of it: %s", (form, said, isAsked) => {
+    const fields = { "Line bypass parts and class": said };
+    const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form, fields } as const;
+    const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: isolated, entries: [entry] });
+    expect(ids(orThrow(answer(safety, benchOf(view, ""), { draws: 50 }))).includes("safety-line-bypass-look")).toBe(isAsked);
+  });
 });
