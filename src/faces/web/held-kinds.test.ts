@@ -74,7 +74,8 @@ const part = {
 type Api = typeof import("./api").api;
 /** Each act by the command that records it, and the kinds of entries that it makes, in order. */
 const acts: readonly (readonly [command: string, kinds: readonly string[], act: (api: Api) => Promise<object>])[] = [
-  ["fill", ["form"], (a) => a.append("Set", [{ kind: "form", form: "intake", fields: { Owner: "the club" } }])],
+  // a tube's test is begun by it: a correction of the tube rests on that
+  ["fill", ["form"], (a) => a.append("Set", [{ kind: "form", form: "tubes", fields: { "row 1: Socket": "V1", "row 1: gm %": "80" } }])],
   ["done", ["done"], (a) => a.append("Set", [{ kind: "done", step: "01", note: "read" }])],
   ["values", ["values"], (a) => a.values("Set", [{ path: "plateWatts", text: "65 W" }], "stated", "plate")],
   [
