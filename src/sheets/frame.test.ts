@@ -27,6 +27,8 @@ describe.each(sheets.map((s) => [s.id, s] as const))("the declaration of %s", (_
     expect(s.question.endsWith("?")).toBe(true);
     expect(s.first.length).toBeLessThanOrEqual(5);
     for (const n of s.first) expect(s.inputs[n]).toBeDefined();
+    // a chance is told in whole per cent, which don't read back as it is
+    for (const i of Object.values(s.inputs)) expect("dimension" in i && i.dimension).not.toBe("chance");
     for (const n of s.key) expect(s.results[n]).toBeDefined();
     for (const f of s.figures) for (const t of f.traces) expect(s.curves[t.curve]).toBeDefined();
     expect(s.theory).toMatch(/^# .+\n[\s\S]*## Formulas[\s\S]*## Limits[\s\S]*## Worked example/);

@@ -7,6 +7,8 @@ import { type Spread, standardUncertainty } from "./quantity";
 
 const names = Object.keys(dimensions) as Dimension[];
 const anyDimension = fc.constantFrom(...names.filter((n) => n !== "sReading"));
+/** A chance is a doubt itself: none is printed beside it. */
+const withDoubt = fc.constantFrom(...names.filter((n) => n !== "sReading" && n !== "chance"));
 const decades: Partial<Record<Dimension, [number, number]>> = {
   capacitance: [-13, -2],
   capacitancePerLength: [-13, -8],
@@ -39,7 +41,7 @@ describe("quantities", () => {
   it("print a doubt that is read back as it is shown, and a value that ends where the doubt does", () => {
     fc.assert(
       fc.property(
-        anyDimension.chain((d) => fc.tuple(fc.constant(d), sized(d), fc.constantFrom("normal", "rectangular", "triangular"))),
+        withDoubt.chain((d) => fc.tuple(fc.constant(d), sized(d), fc.constantFrom("normal", "rectangular", "triangular"))),
         ([d, x, shape]) => {
           const spread = shape === "normal" ? { shape, u: x / 20 } : { shape: shape as "rectangular", half: x / 20 };
           const text = printQuantity(x, spread as Spread, d);
