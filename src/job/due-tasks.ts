@@ -8,6 +8,8 @@ export interface DueOfStep {
   /** by how much, of whatever could say so */
   readonly amounts: readonly string[];
 }
+/** Over what work will ask for: done before or not, it is to be done after it. */
+export const afterThis = "To be done after this:";
 const unique = (texts: readonly string[]): string[] => [...new Set(texts)];
 /** Tasks of one step as one: the whole step is not named beside a part of it, and parts stand behind one name. */
 function asOne(tasks: readonly string[]): string {

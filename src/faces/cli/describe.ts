@@ -1,6 +1,7 @@
 import { amend } from "../../desk/commands/amend";
 import { describe } from "../../desk/commands/describe";
 import type { Description } from "../../desk/describe";
+import { afterThis } from "../../job/due-tasks";
 import type { Guess } from "../../job/rollups/guesses";
 import { outlineFields } from "../../set/outline-fields";
 import { sayIssue } from "../../units/issue";
@@ -110,7 +111,7 @@ export const amendLine = line(amend, async ({ said, act, out, world: { page } })
     "",
     ...(plan.due.length > 0
       ? [
-          page.bold("This makes due again:"),
+          page.bold(afterThis),
           ...columnsOf(
             plan.due.map((m) => [m.target, m.task, m.why]),
             page.columns,

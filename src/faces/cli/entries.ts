@@ -7,6 +7,7 @@ import { work } from "../../desk/commands/work";
 import { zeroBeat } from "../../desk/commands/zero-beat";
 import { zeroBeats } from "../../desk/commands/zero-beats";
 import { sayRow } from "../../desk/read-in/beat-row";
+import { afterThis } from "../../job/due-tasks";
 import { foremost } from "../../job/rollups/foremost";
 import { quoted } from "./inputs";
 import { line } from "./line";
@@ -62,7 +63,7 @@ export const workLine = line(work, async ({ said, act, out, desk, world: { page 
   out(
     [
       ...(plan.danger ? [...findingLines(plan.danger, page), ""] : []),
-      page.bold("This makes due again:"),
+      page.bold(afterThis),
       ...columnsOf(
         plan.due.map((m) => [m.target, m.task, `${m.why}${m.amount ? `. By how much: ${m.amount}` : ""}`]),
         page.columns,

@@ -9,6 +9,7 @@ import { sitting } from "../../desk/commands/sitting";
 import { wait } from "../../desk/commands/wait";
 import { where } from "../../desk/commands/where";
 import type { TracedFault } from "../../desk/traced";
+import { afterThis } from "../../job/due-tasks";
 import { isOpenFault } from "../../job/faults/faults";
 import { actTold, shownBy } from "../../job/faults/told";
 import { foremost } from "../../job/rollups/foremost";
@@ -73,7 +74,7 @@ export const mendLine = line(mend, async ({ said, act, out, desk, world: { page 
   out(
     [
       ...(plan.danger ? [...findingLines(plan.danger, page), ""] : []),
-      page.bold("This makes due again:"),
+      page.bold(afterThis),
       ...columnsOf(
         plan.due.map((m) => [m.target, m.task, m.why]),
         page.columns,

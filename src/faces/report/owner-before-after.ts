@@ -73,7 +73,7 @@ export function beforeAndAfter({ figures, points }: OwnersReport, sweeps: Drawin
   const shown = figures.slice(0, mostFigures);
   const over = points.length - drawn.length + figures.length - shown.length;
   const more = over === 0 ? "" : ` ${over === 1 ? "One more value is" : `${over} more values are`} in the technical record.`;
-  const intro = said(`Measured at the bench, each with its uncertainty.${more}`);
+  const intro = said(`Measured at the bench, with its uncertainty where that is known.${more}`);
   return [
     ...(sweeps
       ? [

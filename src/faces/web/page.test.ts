@@ -231,7 +231,7 @@ describe.runIf(executablePath)("the set on the page", () => {
     await page.getByLabel(/^Part/).selectOption("cathode-resistor");
     await page.locator("fieldset", { hasText: "What went in" }).getByLabel("Value as marked").fill("68 ohm");
     await page.getByRole("button", { name: "See what follows" }).click();
-    await page.locator(".preview", { hasText: "This makes due again" }).waitFor();
+    await page.locator(".preview", { hasText: "To be done after this" }).waitFor();
     await page.getByRole("button", { name: "Record it" }).click();
     await page.locator(".litnote").waitFor();
     await page.locator(".tag.lit").first().waitFor();

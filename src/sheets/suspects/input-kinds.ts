@@ -56,10 +56,16 @@ export const ofStage = (name: keyof typeof places) =>
     const written = "node" in place && here.onCard[place.node] !== undefined;
     const value = place.of(here);
     if (written) return { value, spread: exact, origin: "stated", source: "ohms on the card of the voltage chart" };
-    if (here.charted) return { value, spread: exact, origin: "stated", source: byChart };
+    if (here.charted) return byChart(value);
     return { value, spread: exact, origin: "assumed", source: usualOf(bench, chosen)[name][1] };
   });
-const byChart = "what gives this stage's volts on its chart";
+/** What a chart's volts ask for is known to no more than they are: four figures say more than enough. */
+const byChart = (value: number): Quantity => ({
+  value: Number(value.toPrecision(4)),
+  spread: exact,
+  origin: "fitted",
+  source: "what gives this stage's volts on its chart",
+});
 
 type Law = StageHere["stage"]["tube"];
 /**
@@ -73,5 +79,5 @@ type Law = StageHere["stage"]["tube"];
 export const ofTubeNow = (name: "tubeCurrent" | "tubeMu" | "screenPart", of: (now: Law, manual: Law) => number) =>
   figure(stages[name], (bench, chosen) => {
     const { charted, manual, stage } = stageHere(bench, chosen);
-    return charted && manual ? { value: of(stage.tube, manual), spread: exact, origin: "stated", source: byChart } : undefined;
+    return charted && manual ? byChart(of(stage.tube, manual)) : undefined;
   });

@@ -1,4 +1,5 @@
 import { useState } from "preact/compat";
+import { afterThis } from "../../../job/due-tasks";
 import { describedLists } from "../../../job/format";
 import type { JobView } from "../../../job/view";
 import { type MemberList, memberAt, memberFields, memberNames } from "../../../set/members";
@@ -23,7 +24,7 @@ const hints: Readonly<Record<string, string>> = { range: "7 - 7.3 MHz spread", t
 function Follows({ plan, record, later }: { readonly plan: Amended; readonly record: () => void; readonly later: () => void }) {
   return (
     <div className="preview">
-      <p>{plan.due.length > 0 ? "This makes due again:" : "Nothing that was begun or proved rests on it."}</p>
+      <p>{plan.due.length > 0 ? afterThis : "Nothing that was begun or proved rests on it."}</p>
       <ul>
         {plan.due.map((d) => (
           <li key={d.target + d.task}>

@@ -1,5 +1,6 @@
 import { useState } from "preact/compat";
 import type { Due } from "../../../job/document";
+import { afterThis } from "../../../job/due-tasks";
 import { workKinds } from "../../../job/ripple";
 import type { JobView } from "../../../job/view";
 import { api, heldSays, isGone, type Planned } from "../api";
@@ -34,7 +35,7 @@ export function Preview({
       {plan.isHere && (
         <p>Fettle isn't answering: by how much, it says once it does. What you record now is held in this browser till then.</p>
       )}
-      <p>This makes due again:</p>
+      <p>{afterThis}</p>
       <ul>
         {plan.due.map((d) => (
           <li key={d.target + d.task}>
