@@ -98,6 +98,13 @@ describe("the voltage chart of a whole set", () => {
     expect(input(a, "supply")).toBeGreaterThan(239);
     expect(input(a, "supply")).toBeLessThan(262);
     expect(input(ask(job, suspects, "stages.rf"), "screenFeed") / 39e3).toBeCloseTo(1, 1);
+    // what its volts ask for is called fitted, in four figures, whether ohms stand on the card or not
+    for (const at of ["stages.rf", "stages.if1"])
+      for (const { path, quantity } of ask(job, suspects, at).quantities)
+        if (/volts/.test(quantity.source) && /chart/.test(quantity.source)) {
+          expect(quantity.value, path).toBe(Number(quantity.value.toPrecision(4)));
+          expect(quantity.origin === "stated", path).toBe(quantity.source === "ohms on the card of the voltage chart");
+        }
     expect(input(ask(job, suspects, "stages.rf"), "cathodeResistor") / 68).toBeCloseTo(1, 1);
     expect(a.results.healthyCathode.value).toBeCloseTo(12, 0);
   });

@@ -41,7 +41,7 @@ function stateAt(view: JobView, paths: readonly string[], bySteps: StepState): S
   const worked = view.inForce.some(
     (e) => (e.kind === "work" && isAt(e.subject)) || ((e.kind === "part" || e.kind === "fault") && isAt(e.place)),
   );
-  return worked ? "in work" : paths.some((p) => readAt(view, p).length > 0) ? "found" : "untouched";
+  return worked ? "in work" : paths.some((p) => isReadAt(view, p)) ? "found" : "untouched";
 }
 const aside: readonly string[] = ["supply", "oscillator", "bfo", "accessory"];
 
@@ -50,17 +50,18 @@ const faultsAt = (faults: readonly Fault[], place: string): number => faults.fil
 /** An amount in short: `shift of the first primary: -85.5 kHz (-89.8 to -81.4)` is `-85.5 kHz`. */
 export const shortAmount = (amount: string): string => amount.replace(/^.*?: /, "").replace(/ \(.*$/, "");
 
+/** Whether a reading is of a stage: taken at it, or of the whole strip and what its steps are about. */
+const isOf = (r: Reading, stage: Stage): boolean =>
+  r.stage === stage.id || (r.stage === "" && (stage.steps.includes(r.step) || (stage.kind === "can" && r.as === "if-sweep")));
 /** Readings of a stage: those taken at it, and of the whole strip those that its steps are about. */
-export const readingsAt = (view: JobView, stage: Stage): readonly Reading[] =>
-  view.readings.filter(
-    (r) => r.stage === stage.id || (r.stage === "" && (stage.steps.includes(r.step) || (stage.kind === "can" && r.as === "if-sweep"))),
-  );
+export const readingsAt = (view: JobView, stage: Stage): readonly Reading[] => view.readings.filter((r) => isOf(r, stage));
 
 /** The stage's figure as found and as left: what its latest reading of each kind says first. A sweep of the whole strip stands once, at its first can. */
 function figureOf(view: JobView, stage: Stage, state: string): string | undefined {
   const first = view.set.stages.find((s) => s.kind === "can");
-  const own = readingsAt(view, stage).filter((r) => r.stage === stage.id || r.as !== "if-sweep" || stage === first);
-  const r = [...own].reverse().find((x) => x.state === state);
+  const r = view.readings.findLast(
+    (x) => x.state === state && isOf(x, stage) && (x.stage === stage.id || x.as !== "if-sweep" || stage === first),
+  );
   const f = r?.figures.find((x) => x.name === "width at -6 dB") ?? r?.figures[0];
   return f && `${f.name} ${f.text.replace(/ \(.*/, "")}`;
 }
@@ -168,8 +169,13 @@ export function readAt(view: JobView, path: string): readonly ReadAt[] {
       when: r.state === "as-found" ? "as found" : "as left",
     };
   });
+  const beats = stage.kind === "oscillator" ? beatsSaid(view) : [];
+  return [...chartAt(view, stage), ...files.filter((f) => stage.kind !== "oscillator" || !f.says.includes("zero beats")), ...beats];
+}
+/** Rows of the chart that were read at a stage's tubes. */
+function chartAt(view: JobView, stage: Stage): readonly ReadAt[] {
   const sockets = view.set.tubes.filter((t) => t.stage === stage.id).map((t) => t.socket);
-  const chart = cardRows(view, "voltage-chart").flatMap(({ cells }): ReadAt[] =>
+  return cardRows(view, "voltage-chart").flatMap(({ cells }): ReadAt[] =>
     sockets.some((s) => cells.Tube?.split(" ")[0] === s) && cells["Measured V"]
       ? [
           {
@@ -179,8 +185,11 @@ export function readAt(view: JobView, path: string): readonly ReadAt[] {
         ]
       : [],
   );
-  const beats = stage.kind === "oscillator" ? beatsSaid(view) : [];
-  return [...chart, ...files.filter((f) => stage.kind !== "oscillator" || !f.says.includes("zero beats")), ...beats];
+}
+/** Whether anything was read at a place. */
+function isReadAt(view: JobView, path: string): boolean {
+  const stage = path.startsWith("stages.") ? view.set.stages.find((s) => `stages.${s.id}` === path) : undefined;
+  return stage !== undefined && (view.readings.some((r) => isOf(r, stage)) || chartAt(view, stage).length > 0);
 }
 const beatsSaid = (view: JobView): readonly ReadAt[] =>
   view.set.bands.flatMap((b) => {

@@ -53,18 +53,21 @@ export const ofStage = (name: keyof typeof places) =>
   figure(stages[name], (bench, chosen) => {
     const here = stageHere(bench, chosen);
     const place = places[name];
-    const written = "node" in place && here.onCard[place.node] !== undefined;
+    const written = "node" in place ? here.onCard[place.node] : undefined;
     const value = place.of(here);
-    if (written) return { value, spread: exact, origin: "stated", source: "ohms on the card of the voltage chart" };
+    if (written !== undefined)
+      return value === written || !here.charted
+        ? { value: written, spread: exact, origin: "stated", source: "ohms on the card of the voltage chart" }
+        : byChart(value, "ohms on the card of the voltage chart, as its volts have them");
     if (here.charted) return byChart(value);
     return { value, spread: exact, origin: "assumed", source: usualOf(bench, chosen)[name][1] };
   });
 /** What a chart's volts ask for is known to no more than they are: four figures say more than enough. */
-const byChart = (value: number): Quantity => ({
+const byChart = (value: number, source = "what gives this stage's volts on its chart"): Quantity => ({
   value: Number(value.toPrecision(4)),
   spread: exact,
   origin: "fitted",
-  source: "what gives this stage's volts on its chart",
+  source,
 });
 
 type Law = StageHere["stage"]["tube"];
