@@ -18,7 +18,7 @@ function Steps({ view, place: p }: At) {
   const steps = view.steps.filter((s) => p.steps.includes(s.id));
   return (
     <div>
-      <h3>{steps.some(isDueAgain) ? "Due again" : p.due.length > 0 ? "To do after the work done" : "Its steps"}</h3>
+      <h3>{steps.some(isDueAgain) ? "Due again" : p.due.length > 0 ? "To be done after the work" : "Its steps"}</h3>
       <ul className="bare">
         {dueBySteps(p.due).map((d) => (
           <li key={d.target} className="duenote">
