@@ -31,6 +31,7 @@ const part: Entry = {
   note: "",
   partOf: "w",
 };
+const corrected: Entry = { ...head, id: "d", kind: "described", list: "tubes", member: "V1", as: null, why: "s1-3" };
 const hands = (acknowledged: readonly (readonly [string, readonly Entry["kind"][]])[]): Hands => ({
   acknowledged: new Map(acknowledged),
   refused: () => 0,
@@ -50,6 +51,15 @@ it.each([
 ] as const)("of hands: %s", (_, found, trouble) => {
   const t = troubles();
   heldToHands(found, told, t);
+  expect(t.lines().join()).toMatch(trouble);
+});
+it.each([
+  ["nothing, where no work rested on it", [corrected], /^$/],
+  ["a correction without the work that it is of", [{ ...corrected, partOf: "gone" }], /^torn .*s1-3/],
+  ["a correction that is there twice", [corrected, { ...corrected, id: "d2" }], /s1-3/],
+] as const)("of a hand that corrects: %s", (_, found, trouble) => {
+  const t = troubles();
+  heldToHands(found, hands([["s1-3", ["work", "described"]]]), t);
   expect(t.lines().join()).toMatch(trouble);
 });
 const next = entriesFrom(0);

@@ -115,6 +115,8 @@ export function handsOn(home: Home, urlOf: (server: number) => string, t: Return
   };
 }
 
+/** A correction on which nothing rested yet makes no work, and says that it is of none. */
+const isCorrectedAlone = (e: Entry): boolean => e.kind === "described" && e.partOf === undefined;
 const wordIn = /"((?:s\d|c)-\d+(?:-p)?)"/g;
 /** Holds a job to what its hands were told: each act there once, with all the entries that belong to it. Returns how many more acts are there. */
 export function heldToHands(found: readonly Entry[], { acknowledged }: Hands, t: ReturnType<typeof troubles>): number {
@@ -130,7 +132,9 @@ export function heldToHands(found: readonly Entry[], { acknowledged }: Hands, t:
     }
   }
   for (const [word, kinds] of acknowledged) {
-    const there = (byWord.get(word) ?? []).map((e) => e.kind);
+    const own = byWord.get(word) ?? [];
+    const there = own.map((e) => e.kind);
+    if (kinds.includes("described") && own.length === 1 && isCorrectedAlone(own[0])) continue;
     if (there.length === 0) t.add("lost", word);
     // what is taken back may be several entries, each by its own
     else if (kinds[0] === "correction" ? there.some((k) => k !== "correction") : there.join() !== kinds.join())
