@@ -46,6 +46,8 @@ describe("a safety step is proved by its measured values alone", () => {
     ["Touch current one way, mA", "2.1"],
     ["Bond, Ω", "1.2"],
     ["Line bypass parts and class", "0.02 wax"],
+    ["Line bypass parts and class", "none marked, 20 nF"],
+    ["Line bypass parts and class", "out of date wax paper"],
     ["Strain relief", "no"],
     ["Fuse rating and type", "none"],
   ])("%s of %s fails, and says the limit", (field, text) => {

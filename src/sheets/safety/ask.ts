@@ -4,6 +4,7 @@ import { stored } from "../../ask/stored";
 import { itself, line, supplies } from "../../set/addresses/power";
 import { safety } from "../../set/addresses/safety";
 import type { Bench } from "../../set/bench";
+import { saysNoBypass, saysTakenOut } from "../../standards/line-bypass";
 import { exact, type Quantity } from "../../units/quantity";
 import { bypassOnCard } from "../inputs/capacitor-card";
 import { onRecord, touchOneOnRecord, touchOtherOnRecord } from "../inputs/safety";
@@ -15,11 +16,11 @@ function cordOnRecord(bench: Bench): (typeof safety.cord.options)[number] | unde
   if (/polari[sz]ed/.test(said)) return "polarised two-wire";
   return /two|2/.test(said) ? "two-wire" : undefined;
 }
-/** Words of the safety record, the one going out before the one coming in, that say that no capacitor goes from the line to the chassis. */
-const noBypass = /^(?:none\b|no\b|taken out|removed|out\b|not fitted|cut out)/i;
+/** Whether the safety record, going out before coming in, says that no capacitor goes from the line to the chassis; one that the survey found since was there. */
 function bypassGone(bench: Bench): boolean {
-  const field = "Line bypass parts and class";
-  return noBypass.test((bench.cardField("safety-out", field) ?? bench.cardField("safety-in", field) ?? "").trim());
+  const [out, first] = ["safety-out", "safety-in"].map((card) => bench.cardField(card, "Line bypass parts and class")?.trim());
+  const said = out ?? first ?? "";
+  return saysTakenOut(said) || (saysNoBypass(said) && (out !== undefined || bypassOnCard(bench) === undefined));
 }
 const noneOnRecord = (bench: Bench): Quantity | undefined =>
   bypassGone(bench) ? { value: 0, spread: exact, origin: "measured", source: "safety record: none is fitted" } : undefined;

@@ -101,11 +101,12 @@ it("recomputes the worked example of its page", () => {
 });
 
 describe("a line bypass that nobody has looked for", () => {
-  const survey = (rows: readonly (readonly string[])[]): ReturnType<typeof ask> => {
+  const survey = (rows: readonly (readonly string[])[], said?: string): ReturnType<typeof ask> => {
     const columns = ["Part", "Kind", "Duty", "Value", "Rated V"];
     const fields = Object.fromEntries(rows.flatMap((r, i) => r.map((text, c) => [`row ${i + 1}: ${columns[c]}`, text] as const)));
     const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form: "capacitors", fields } as const;
-    const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: isolated, entries: [entry] });
+    const more = said === undefined ? [] : [{ ...entry, id: "r", form: "safety-in", fields: { "Line bypass parts and class": said } }];
+    const view = viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: "", set: isolated, entries: [entry, ...more] });
     return orThrow(answer(safety, benchOf(view, ""), { draws: 50 }));
   };
   it("is told by what the largest usual one passes: 2 pi f C V, 2.2 mA at 117 V and 60 Hz", () => {
@@ -126,10 +127,20 @@ describe("a line bypass that nobody has looked for", () => {
     expect(a.quantities.find((q) => q.path === "bypass")!.quantity).toMatchObject({ value: expect.closeTo(30e-9, 12), origin: "stated" });
     expect(ids(survey([["C3", "wax paper", "coupling", "0.05 uF", "400"]]))).toContain("safety-line-bypass-look");
   });
+  it("is there where the survey found one after it was said that there is none, and gone where it was taken out", () => {
+    const rows = [["C1", "wax paper", "line bypass", "0.01 uF", "600"]];
+    const [none, out] = ["none", "taken out"].map((said) => survey(rows, said).quantities.find((q) => q.path === "bypass")!.quantity.value);
+    expect([none, out]).toEqual([expect.closeTo(10e-9, 12), 0]);
+  });
   it.each([
     ["safety-in", "taken out", false],
     ["safety-out", "none", false],
+    ["safety-in", "Removed, not replaced.", false],
     ["safety-in", "Y2, 2.2 nF", true],
+    ["safety-in", "no class, 20 nF wax", true],
+    ["safety-in", "none marked, 20 nF", true],
+    ["safety-in", "removed, Y2 2.2 nF in its place", true],
+    ["safety-out", "out of date wax paper", true],
   ])("is not asked about once %s says of it: %s", (form, said, isAsked) => {
     const fields = { "Line bypass parts and class": said };
     const entry = { id: "s", at: "2026-01-01T00:00:00Z", who: "t", kind: "form", form, fields } as const;
