@@ -2,10 +2,11 @@ import { answer } from "../ask/answer";
 import type { Answer, Ask } from "../ask/answered";
 import type { AnySheet } from "../ask/contract";
 import { fedFromLine } from "../job/chassis-proof";
+import type { JobDocument } from "../job/document";
 import { fromElsewhere } from "../job/from-elsewhere";
 import type { Unreadable } from "../job/read-job";
 import { subjectFirst } from "../job/rollups/pointed";
-import { benchOf, type JobView, subjectsIn, viewOf } from "../job/view";
+import { benchOf, type JobView, onceFor, subjectsIn, viewOf } from "../job/view";
 import type { Stamp } from "../job/works";
 import { emptyBench } from "../set/bench";
 import type { SetDescription } from "../set/describe";
@@ -43,11 +44,13 @@ export function noticeUnreadable(desk: Desk, name: string, unreadable: readonly 
   const said = sayUnreadable(name, unreadable);
   if (said !== "") desk.notice?.(said);
 }
+/** A job as the store gave it folded once: who asks for one that is as it was gets what was folded before. */
+const viewOnce = onceFor((document: JobDocument) => viewOf(document));
 export async function openJob(desk: Desk, name: string): Promise<JobView> {
   const found = await desk.store.load(name);
   if (!found) throw await noJob(desk, name);
   noticeUnreadable(desk, name, found.unreadable);
-  return viewOf(found.document);
+  return viewOnce(found.document);
 }
 /** The nearest name is looked for among so many jobs: more than a shop keeps in a lifetime. */
 const mostLookedThrough = 10_000;

@@ -13,7 +13,7 @@ import { bad, good, type Read } from "../units/issue";
 import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
 import type { Origin, Quantity } from "../units/quantity";
-import { isDescribed, nearestPaths, pathsRead, readByRollUps } from "./read-paths";
+import { isDescribed, nearestPaths, readAt, readByRollUps } from "./read-paths";
 
 const nothingReads = (view: JobView, path: string) =>
   bad(path, "no-such-path", path, `a path that a question reads: a value here would change nothing. Closest: ${nearestPaths(view, path)}`);
@@ -75,7 +75,7 @@ function quantityFor(
   { origin, why, meter }: { readonly origin: Origin; readonly why: string; readonly meter: ReadWith | undefined },
 ): Read<Quantity> {
   const at = declaredAt(path);
-  const isRead = isDescribed(view, path) || path.startsWith("strip.") || readByRollUps(path) || pathsRead(view).has(path);
+  const isRead = isDescribed(view, path) || path.startsWith("strip.") || readByRollUps(path) || readAt(view, path) !== undefined;
   if (at?.kind !== "quantity" || !isRead) return nothingReads(view, path);
   const q = parseQuantity(text, at.dimension, path);
   if (!q.ok) return q;

@@ -3,6 +3,8 @@ import type { JobView } from "../job/view";
 
 /** Answers about one view of a job: a list of parts and a report that are made of the same view work each question out once. */
 const answersOf = new WeakMap<JobView, Map<string, Answer>>();
+/** Every question about every subject of a large set, and what was tried besides: the one worked out longest ago is let go first. */
+const mostAnswers = 300;
 const ofView = (view: JobView): Map<string, Answer> => {
   const known = answersOf.get(view) ?? new Map<string, Answer>();
   answersOf.set(view, known);
@@ -27,6 +29,7 @@ export function onceOf(
   const had = known.get(key);
   if (had) return had;
   const made = work();
+  if (known.size >= mostAnswers) known.delete(known.keys().next().value ?? "");
   known.set(key, made);
   return made;
 }

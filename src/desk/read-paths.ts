@@ -1,7 +1,7 @@
 import type { QuantityInput } from "../ask/inputs";
 import { keptPath } from "../ask/resolve";
 import { declaredAt } from "../job/slots";
-import { benchOf, type JobView, subjectsIn } from "../job/view";
+import { benchOf, type JobView, onceFor, subjectsIn } from "../job/view";
 import { minutesTopic } from "../set/addresses/minutes";
 import { type Bench, emptyBench } from "../set/bench";
 import { quantityAt } from "../set/paths";
@@ -21,27 +21,53 @@ function looksAt(input: QuantityInput, at: string, path: string): boolean {
   return asked.has(path);
 }
 
+/** Inputs of questions by the paths that they keep a value at, each with its subject, in the order of the questions. */
+const inputsAt = onceFor((view: JobView): ReadonlyMap<string, readonly { readonly at: string; readonly input: QuantityInput }[]> => {
+  const out = new Map<string, { readonly at: string; readonly input: QuantityInput }[]>();
+  for (const sheet of sheets)
+    for (const at of subjectsIn(view, sheet))
+      for (const [name, input] of Object.entries(sheet.inputs)) {
+        const path = input.kind === "quantity" ? keptPath(sheet, at, name) : undefined;
+        if (input.kind !== "quantity" || path === undefined) continue;
+        const there = out.get(path);
+        if (there) there.push({ at, input });
+        else out.set(path, [{ at, input }]);
+      }
+  return out;
+});
+const found = onceFor(
+  (view: JobView, path: string): QuantityInput | undefined =>
+    inputsAt(view)
+      .get(path)
+      ?.find(({ at, input }) => !(input.from?.(benchOf(view, at), {}) !== undefined && !looksAt(input, at.replace(/:.*$/, ""), path)))
+      ?.input,
+  (path) => path,
+);
 /**
- * Every path of this set at which a question reads a quantity of its own, with the input that reads it. A value at any other path would stand in the
- * record and change nothing, and so would one that the input passes over because the set gives it something else.
+ * The input of a question that reads a quantity of its own at a path. A value at a path that none reads would stand in the record and change nothing, and so
+ * would one that the input passes over because the set gives it something else.
+ *
+ * @param view the job
+ * @param path where a value would stand
+ * @returns the first question's input; undefined where none reads it
+ * @source house frame
+ */
+export const readAt = (view: JobView, path: string): QuantityInput | undefined =>
+  inputsAt(view).has(path) ? found(view, path) : undefined;
+/**
+ * Every path of this set at which a question reads a quantity of its own, with the input that reads it.
  *
  * @param view the job
  * @returns inputs by path
  * @source house frame
  */
-export function pathsRead(view: JobView): ReadonlyMap<string, QuantityInput> {
-  const out = new Map<string, QuantityInput>();
-  for (const sheet of sheets)
-    for (const at of subjectsIn(view, sheet))
-      for (const [name, input] of Object.entries(sheet.inputs)) {
-        if (input.kind !== "quantity") continue;
-        const path = keptPath(sheet, at, name);
-        if (path === undefined || out.has(path)) continue;
-        const passedOver = input.from?.(benchOf(view, at), {}) !== undefined && !looksAt(input, at.replace(/:.*$/, ""), path);
-        if (!passedOver) out.set(path, input);
-      }
-  return out;
-}
+export const pathsRead = (view: JobView): ReadonlyMap<string, QuantityInput> =>
+  new Map(
+    [...inputsAt(view).keys()].flatMap((path) => {
+      const input = readAt(view, path);
+      return input ? [[path, input] as const] : [];
+    }),
+  );
 
 /** Whether a roll-up of the job reads a path, though no question does: how long work takes this person. */
 export const readByRollUps = (path: string): boolean => path.startsWith(`${minutesTopic}.`);
@@ -82,16 +108,19 @@ export function pathMeant(view: JobView, said: string): string {
  * @source house frame
  */
 export function nearestPaths(view: JobView, path: string): string {
-  const known = pathsRead(view);
   const last = path.split(".").pop() ?? "";
   const byName = pathsNamed(view, last);
   const leaves = leavesOf(view);
+  // what is read is found out of those alone that look like it, the nearest first
+  const nearest: string[] = [];
+  for (const p of closest(path, [...inputsAt(view).keys(), ...leaves], Number.POSITIVE_INFINITY)) {
+    if (nearest.length === 3) break;
+    if (leaves.includes(p) || readAt(view, p)) nearest.push(p);
+  }
   const says = (p: string): string | undefined => {
     const at = declaredAt(p);
-    return known.get(p)?.meaning ?? (at?.kind === "choice" ? `one of ${at.options.join(", ")}` : at?.meaning);
+    return readAt(view, p)?.meaning ?? (at?.kind === "choice" ? `one of ${at.options.join(", ")}` : at?.meaning);
   };
-  const near = [...new Set([...byName, ...closest(path, [...known.keys(), ...leaves], 3)])]
-    .filter((p) => says(p) !== undefined)
-    .slice(0, 3);
+  const near = [...new Set([...byName, ...nearest])].filter((p) => says(p) !== undefined).slice(0, 3);
   return near.map((p) => `${p} (${says(p)})`).join("; ");
 }

@@ -1,4 +1,7 @@
-import { entryOf } from "./rows";
+import type { JobAsRead } from "../job/read-job";
+import type { Read } from "../units/issue";
+import { descriptionOf, entryOf } from "./rows";
+import type { Tables } from "./tables";
 
 /** Jobs whose rows are kept as they were read. */
 const mostKept = 4;
@@ -8,10 +11,16 @@ interface Kept<T> {
   readonly revision: number;
   readonly made: T;
 }
+type JobRow = Tables["job"];
+/** A job as read. */
+export interface ReadWhole {
+  readonly head: Read<JobAsRead>;
+  readonly entries: readonly AsRead[];
+}
 /** What was read of jobs, kept in memory for whoever asks again, until the job changes or is gone. */
 export interface ReadOnce {
-  /** the entries of a job's rows, in order */
-  readonly read: (job: { readonly id: string; readonly name: string }, rows: readonly Row[]) => readonly AsRead[];
+  /** a job's row and those of its entries, in order, as read: the very same again for as long as all of them say the same */
+  readonly read: (job: JobRow, rows: readonly Row[]) => ReadWhole;
   /** what some work makes of jobs, by their ids: whoever names the work gets the same again */
   readonly made: <T>(work: (...given: never) => T) => Map<string, Kept<T>>;
   /** lets go of all that was read of a job */
@@ -27,21 +36,28 @@ export interface ReadOnce {
  * @returns what reads, and what forgets a job that is erased
  */
 export function readingOnce(): ReadOnce {
-  const known = new Map<string, { readonly id: string; readonly rows: readonly { readonly row: Row; readonly read: AsRead }[] }>();
+  const known = new Map<string, Known>();
   const works = new Map<unknown, Map<string, Kept<unknown>>>();
-  const read: ReadOnce["read"] = ({ id, name }, rows) => {
-    const before = known.get(name)?.rows;
+  const read: ReadOnce["read"] = (job, rows) => {
+    const { id, name } = job;
+    const before = known.get(name);
     const now = rows.map((row, i) => {
-      const had = before?.[i];
+      const had = before?.rows[i];
       return had && saysTheSame(had.row, row) ? had : { row, read: entryOf(row) };
     });
+    const isSame = before !== undefined && before.rows.length === now.length && now.every((n, i) => n === before.rows[i]);
+    const isJobSame = before !== undefined && isSameJob(before.job, job);
+    const whole =
+      isSame && isJobSame
+        ? before.whole
+        : { head: before && saysTheSameOf(before.job, job) ? before.whole.head : descriptionOf(job), entries: now.map((n) => n.read) };
     known.delete(name);
     for (const oldest of known.keys()) {
       if (known.size < mostKept) break;
       known.delete(oldest);
     }
-    known.set(name, { id, rows: now });
-    return now.map((n) => n.read);
+    known.set(name, { id, job, rows: now, whole });
+    return whole;
   };
   return {
     read,
@@ -63,5 +79,15 @@ export function readingOnce(): ReadOnce {
     },
   };
 }
+interface Known {
+  readonly id: string;
+  readonly job: JobRow;
+  readonly rows: readonly { readonly row: Row; readonly read: AsRead }[];
+  readonly whole: ReadWhole;
+}
+/** Whether a job is described by the same words. */
+const saysTheSameOf = (a: JobRow, b: JobRow): boolean =>
+  a.id === b.id && a.name === b.name && a.created === b.created && a.set_json === b.set_json && a.extra_json === b.extra_json;
+const isSameJob = (a: JobRow, b: JobRow): boolean => saysTheSameOf(a, b) && a.revision === b.revision && a.updated === b.updated;
 const saysTheSame = (a: Row, b: Row): boolean =>
   a.seq === b.seq && a.id === b.id && a.kind === b.kind && a.at === b.at && a.who === b.who && a.body_json === b.body_json;

@@ -3,12 +3,13 @@ import { closeSync, existsSync, linkSync, mkdirSync, openSync, renameSync, rmSyn
 import { homedir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import Database from "better-sqlite3";
-import { Kysely, SqliteDialect } from "kysely";
+import { Kysely } from "kysely";
 import { codeOf, explainer } from "./explain";
 import { hasLog, identify, mayWrite } from "./identify";
 import { copyForReading } from "./reading-copy";
 import { repository } from "./repository";
 import { migrateTables, migrationNames } from "./schema-history";
+import { SqliteFileDialect } from "./sqlite-driver";
 import { type Erased, type JobStore, StoreError } from "./store";
 import type { Tables } from "./tables";
 
@@ -56,7 +57,7 @@ function erasedOf<E extends Pick<Erased, "tracesLeft">>(raw: Database.Database, 
 }
 
 /** A database asked through the query library. */
-export const kyselyOf = (raw: Database.Database): Kysely<Tables> => new Kysely<Tables>({ dialect: new SqliteDialect({ database: raw }) });
+export const kyselyOf = (raw: Database.Database): Kysely<Tables> => new Kysely<Tables>({ dialect: new SqliteFileDialect(raw) });
 
 async function openWriting(path: string, now: () => string, largestPages?: number): Promise<JobStore> {
   const raw = new Database(path, { fileMustExist: true, timeout: 10_000 });

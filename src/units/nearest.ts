@@ -11,7 +11,11 @@ export function closest(name: string, known: readonly string[], count = 2): stri
   const pairs = (s: string) => new Set(Array.from({ length: Math.max(0, s.length - 1) }, (_, i) => s.toLowerCase().slice(i, i + 2)));
   const mine = pairs(name);
   const score = (k: string) => [...pairs(k)].filter((p) => mine.has(p)).length / Math.max(1, Math.sqrt(k.length));
-  return [...new Set(known)].sort((a, b) => score(b) - score(a)).slice(0, count);
+  const scored = [...new Set(known)].map((k) => ({ k, score: score(k) }));
+  return scored
+    .sort((a, b) => b.score - a.score)
+    .slice(0, count)
+    .map((s) => s.k);
 }
 
 /** So many names are told whole: more of them are looked up in a list. */

@@ -1,6 +1,6 @@
 import { serve } from "../../desk/commands/serve";
 import { homeOf } from "../../store/home";
-import { asJson } from "../server/shop/log";
+import { linesTogether } from "../server/shop/log";
 import { planOf } from "../server/shop/plan";
 import { startShop } from "../server/shop/start-shop";
 import { line } from "./line";
@@ -9,7 +9,7 @@ import { line } from "./line";
 export const serveLine = line(serve, async ({ here, out, world }) => {
   const running = await startShop(homeOf(world.env), planOf(here), {
     metricsPort: here.metrics,
-    log: (entry) => world.err(asJson(entry)),
+    log: linesTogether(world.err),
   });
   out(`The shop: ${running.address}\nEverybody signs in there. Stop it with Ctrl-C.`);
   const { accounts } = running.keeping;

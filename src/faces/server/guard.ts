@@ -2,6 +2,7 @@ import { createHash, timingSafeEqual } from "node:crypto";
 import type { Context, Hono, MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { compress } from "hono/compress";
+import type { ContentfulStatusCode } from "hono/utils/http-status";
 import { getPath } from "hono/utils/url";
 import { tell } from "../../desk/tell";
 import { InputError, type Issue } from "../../units/issue";
@@ -33,6 +34,12 @@ export async function bodyOf(c: Context): Promise<Record<string, unknown>> {
   } catch {
     throw wrong("body", c.req.header("content-type") ?? "", "an upload of a file");
   }
+}
+
+/** An answer as JSON, with its length: a short one is not worth packing. */
+export function inJson(c: Context, value: unknown, status: ContentfulStatusCode = 200): Response {
+  const text = JSON.stringify(value) ?? "";
+  return c.body(text, status, { "content-type": "application/json", "content-length": String(Buffer.byteLength(text)) });
 }
 
 /** Bytes as an answer's body takes them: never of shared memory. */
@@ -72,11 +79,26 @@ function fromElsewhere(c: Context, isEntrance: (path: string) => boolean): boole
 const issue = (path: string, code: string, read: string, expected: string): { readonly issues: readonly Issue[] } => ({
   issues: [{ path, code, read, expected }],
 });
-const atMost = (bytes: number): MiddlewareHandler =>
-  bodyLimit({
-    maxSize: bytes,
-    onError: (c) => c.json(issue("file", "too-large", "more", `at most ${bytes / 1048576} MB`), 413),
-  });
+const tooLarge = (c: Context, bytes: number): Response =>
+  inJson(c, issue("file", "too-large", "more", `at most ${bytes / 1048576} MB`), 413);
+/** At most so many bytes of a body: by what it says of itself, where it does; else each piece is counted. */
+function atMost(bytes: number): MiddlewareHandler {
+  const counting = bodyLimit({ maxSize: bytes, onError: (c) => tooLarge(c, bytes) });
+  return (c, next) => {
+    if (c.req.method === "GET" || c.req.method === "HEAD") return next();
+    const said = c.req.header("content-length");
+    if (said === undefined || c.req.header("transfer-encoding") !== undefined) return counting(c, next);
+    return Number.parseInt(said, 10) > bytes ? Promise.resolve(tooLarge(c, bytes)) : next();
+  };
+}
+const packed = compress();
+/** Packs answers for whoever can unpack them. */
+const packing: MiddlewareHandler = async (c, next) => {
+  if (c.req.header("accept-encoding") !== undefined) return packed(c, next);
+  await next();
+  if (!c.res.headers.has("vary")) c.res.headers.set("vary", "Accept-Encoding");
+  return undefined;
+};
 
 /** What an app is guarded by. */
 export interface Guarded {
@@ -109,22 +131,24 @@ export function guard(app: Hono, { hosts, takesUploads, plain }: Guarded): void 
   const isEntrance = plain?.isEntrance ?? ((path: string) => path === "/");
   app.use("*", async (c, next) => {
     await next();
-    for (const [name, value] of Object.entries(isPart.test(c.req.path) ? onParts : heads)) c.header(name, value);
-    if (c.req.path.startsWith("/api/")) c.header("cache-control", "no-store");
+    // set on the answer as it is: `c.header` would make it anew, each time
+    const { headers } = c.res;
+    for (const [name, value] of Object.entries(isPart.test(c.req.path) ? onParts : heads)) headers.set(name, value);
+    if (c.req.path.startsWith("/api/")) headers.set("cache-control", "no-store");
   });
-  app.use("*", compress());
+  app.use("*", packing);
   app.use("*", async (c, next) => {
     const host = c.req.header("host") ?? "";
-    if (!hosts().includes(host)) return c.json(issue("host", "wrong-host", host, "this machine's own address"), 421);
+    if (!hosts().includes(host)) return inJson(c, issue("host", "wrong-host", host, "this machine's own address"), 421);
     // said by a browser with whatever changes something; another page's own origin is none of this one's
     const origin = c.req.header("origin");
     if (origin !== undefined && origin !== `${plain ? "https" : "http"}://${host}`)
-      return c.json(issue("origin", "wrong-page", origin, "a request of Fettle's own page"), 403);
+      return inJson(c, issue("origin", "wrong-page", origin, "a request of Fettle's own page"), 403);
     if (c.req.path === outside || fromElsewhere(c, isEntrance))
       return c.text("This page opens only at the address that Fettle printed when it started.\n", 403);
     // A page of another origin can't send this header without asking first, and is never told that it may; fields say where they come from.
     const own = c.req.header("x-fettle") === "page" || (origin !== undefined && plain?.takesFields(c.req.path) === true);
-    if (c.req.method !== "GET" && !own) return c.json(issue("x-fettle", "wrong-page", "", "a request of Fettle's own page"), 403);
+    if (c.req.method !== "GET" && !own) return inJson(c, issue("x-fettle", "wrong-page", "", "a request of Fettle's own page"), 403);
     await next();
     return undefined;
   });
@@ -133,6 +157,6 @@ export function guard(app: Hono, { hosts, takesUploads, plain }: Guarded): void 
   app.onError((e, c) => {
     const told = tell(e);
     if (told.kind === "defect" && process.env.FETTLE_TRACE) console.error(e);
-    return c.json({ issues: told.issues }, told.status);
+    return inJson(c, { issues: told.issues }, told.status);
   });
 }

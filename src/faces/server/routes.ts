@@ -6,7 +6,7 @@ import type { At, Reply, Served } from "../../desk/declare";
 import { suffices } from "../../desk/roles";
 import { orThrow } from "../../units/issue";
 import { readJson } from "../../units/json";
-import { bodyOf, bytesOf } from "./guard";
+import { bodyOf, bytesOf, inJson } from "./guard";
 
 /** Fields and file of an upload; a field left empty is not said. */
 async function uploaded(c: Context): Promise<Readonly<Record<string, unknown>>> {
@@ -22,7 +22,7 @@ async function saidIn(c: Context, { method, upload }: Served): Promise<unknown> 
   return { ...body, ...inPath, ...(name === undefined ? {} : { job: name }) };
 }
 function reply(c: Context, gives: Reply): Response {
-  if ("json" in gives) return c.json(gives.json, gives.status ?? 200);
+  if ("json" in gives) return inJson(c, gives.json, gives.status ?? 200);
   const { paper, type, file, revision } = gives;
   return c.body(typeof paper === "string" ? paper : bytesOf(paper), 200, {
     "content-type": type,
@@ -32,8 +32,10 @@ function reply(c: Context, gives: Reply): Response {
 }
 
 /** Whether a request's path is one that files are sent to. */
-export const takesUploads = (path: string): boolean =>
-  commands.some((command) => command.served.some((r) => r.upload && path.endsWith(r.path.slice(r.path.lastIndexOf("/")))));
+export const takesUploads = (path: string): boolean => uploadEnds.has(path.slice(path.lastIndexOf("/")));
+const uploadEnds: ReadonlySet<string> = new Set(
+  commands.flatMap((command) => command.served.flatMap((r) => (r.upload ? [r.path.slice(r.path.lastIndexOf("/"))] : []))),
+);
 
 /** As page and server agree on it: names a request that may be sent again, says what the person had before them, and when it was done and sent by the bench's own clock. */
 const heads = { request: "x-request", seen: "x-seen", done: "x-done", sent: "x-sent" };
@@ -78,11 +80,18 @@ interface Adding {
 function add(app: Hono, route: Served, { desk, first, refused, job }: Adding): void {
   app.on(route.method, route.path, first ?? ((_, next) => next()), async (c) => {
     const d = deskFor(c, desk(c));
-    const at: At = { desk: (work) => work(d), errands: d.errands, signal: c.req.raw.signal };
+    // whether it was given up is made out for whoever looks
+    const at: At = {
+      desk: (work) => work(d),
+      errands: d.errands,
+      get signal() {
+        return c.req.raw.signal;
+      },
+    };
     const stated = await saidIn(c, route);
     const said = job && typeof stated === "object" ? { ...stated, job: job(c) } : stated;
     const why = refused?.(said);
-    if (why !== undefined) return c.json({ issues: [{ path: "this device", code: "not-here", read: "", expected: why }] }, 403);
+    if (why !== undefined) return inJson(c, { issues: [{ path: "this device", code: "not-here", read: "", expected: why }] }, 403);
     return reply(c, await route.answer(said, at));
   });
 }

@@ -1,4 +1,5 @@
-import type { Kysely } from "kysely";
+import { createQueryId, type Kysely } from "kysely";
+import { onceFor } from "../../numerics/once";
 import type { Tables } from "../tables";
 import type { Transactions } from "../transactions";
 import { type Account, type AccountRole, knownAs, later } from "./accounts";
@@ -40,17 +41,31 @@ export interface Sessions {
 const stands = (now: string, made: string, seen: string): boolean =>
   now < later(made, sessionLives.wholeMs) && now < later(seen, sessionLives.idleMs);
 const roleOf = (role: string): AccountRole => (role === "keeper" ? "keeper" : "bench");
-/** The account that a token's session belongs to. */
-async function sessionOf(db: Kysely<Tables>, token: string, now: string, work: boolean): Promise<Account | undefined> {
-  const hash = digestOf(token);
-  const found = await db
+interface InSession {
+  readonly made: string;
+  readonly seen: string;
+  readonly id: string;
+  readonly name: string;
+  readonly role: string;
+}
+/** The question whose session a hash is, in words once: it is asked with each request. */
+const sessionAsked = onceFor((db: Kysely<Tables>) =>
+  db
     .selectFrom("session")
     .innerJoin("account", "account.id", "session.account_id")
     .select(["session.made", "session.seen", "account.id", "account.name", "account.role"])
-    .where("session.hash", "=", hash)
+    .where("session.hash", "=", "")
     .where("session.ended", "is", null)
     .where("account.shut", "is", null)
-    .executeTakeFirst();
+    .compile(),
+);
+/** The account that a token's session belongs to. */
+async function sessionOf(db: Kysely<Tables>, token: string, now: string, work: boolean): Promise<Account | undefined> {
+  const hash = digestOf(token);
+  const asked = sessionAsked(db);
+  const {
+    rows: [found],
+  } = await db.executeQuery<InSession>({ ...asked, parameters: [hash], queryId: createQueryId() });
   if (!found || !stands(now, found.made, found.seen)) return undefined;
   if (work && now > later(found.seen, seenEveryMs)) await db.updateTable("session").set({ seen: now }).where("hash", "=", hash).execute();
   return { id: found.id, name: found.name, role: roleOf(found.role) };

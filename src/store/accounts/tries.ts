@@ -23,12 +23,16 @@ const keyOf = (counted: Counted, of: string): string => `${counted} ${digestOf(o
  * @returns minutes to wait where there were too many; undefined where it may be made
  */
 export async function counted(tx: Transaction<Tables>, now: string, what: Counted, of: string): Promise<number | undefined> {
-  const since = later(now, -windowMs);
+  const [since, about] = [later(now, -windowMs), keyOf(what, of)];
+  const minutesFrom = (first: string): number => Math.max(1, Math.ceil((Date.parse(first) + windowMs - Date.parse(now)) / 60_000));
+  // who is held off already is told so at the price of a look: a flood of tries writes nothing
+  const had = await tx.selectFrom("sign_in_try").select(["since", "tries"]).where("about", "=", about).executeTakeFirst();
+  if (had && had.tries > mostTries[what] && had.since >= since && had.since <= later(now, windowMs)) return minutesFrom(had.since);
   // a clock that was put back must not hold anybody off for longer
   const over = sql<boolean>`(sign_in_try.since < ${since} or sign_in_try.since > ${later(now, windowMs)})`;
   const row = await tx
     .insertInto("sign_in_try")
-    .values({ about: keyOf(what, of), since: now, tries: 1 })
+    .values({ about, since: now, tries: 1 })
     .onConflict((c) =>
       c.column("about").doUpdateSet({
         since: sql<string>`case when ${over} then ${now} else sign_in_try.since end`,
@@ -38,7 +42,7 @@ export async function counted(tx: Transaction<Tables>, now: string, what: Counte
     .returning(["since", "tries"])
     .executeTakeFirstOrThrow();
   if (row.tries <= mostTries[what]) return undefined;
-  return Math.max(1, Math.ceil((Date.parse(row.since) + windowMs - Date.parse(now)) / 60_000));
+  return minutesFrom(row.since);
 }
 /** Forgets what was counted of somebody who is in. */
 export async function forgotten(db: Kysely<Tables>, what: Counted, of: string): Promise<void> {

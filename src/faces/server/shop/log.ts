@@ -15,5 +15,23 @@ export type LogLine =
     }
   | { readonly event: "defect"; readonly at: string; readonly route: string; readonly kind: string };
 
+/**
+ * Writes lines of requests that end in one turn together, since whoever writes waits for whoever reads; what else is said comes at once, after them.
+ *
+ * @param write takes one or several lines
+ */
+export function linesTogether(write: (text: string) => void): (line: LogLine) => void {
+  let waiting: string[] = [];
+  const out = (): void => {
+    if (waiting.length > 0) write(waiting.join("\n"));
+    waiting = [];
+  };
+  return (line) => {
+    waiting.push(asJson(line));
+    if (line.event !== "request") out();
+    else if (waiting.length === 1) setImmediate(out);
+  };
+}
+
 /** A line of JSON, one an event. Source: RFC 8259 */
 export const asJson = (line: LogLine): string => JSON.stringify(line);

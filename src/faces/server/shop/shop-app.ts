@@ -2,7 +2,7 @@ import { Hono, type MiddlewareHandler } from "hono";
 import type { Served } from "../../../desk/declare";
 import { tell } from "../../../desk/tell";
 import { events } from "../app";
-import { guard } from "../guard";
+import { guard, inJson } from "../guard";
 import { pageFile } from "../page-files";
 import { signedInRoutes, takesUploads } from "../routes";
 import { stateRoute } from "../states";
@@ -93,7 +93,7 @@ export function serveShop(of: ShopServing): Hono {
   for (const route of [ownRoutes.style, ownRoutes.type]) own(app, of, route, (c) => pageFile(c, of.page, ""));
   own(app, of, ownRoutes.page, (c) => pageFile(c, of.page, ` data-who="${asked.account(c)?.name ?? ""}"`));
   app.all("*", may(of, { ...ownRoutes.page }), (c) =>
-    c.json({ issues: [{ path: "address", code: "not-here", read: "", expected: "an address of this page" }] }, 404),
+    inJson(c, { issues: [{ path: "address", code: "not-here", read: "", expected: "an address of this page" }] }, 404),
   );
   return app;
 }

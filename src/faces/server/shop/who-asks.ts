@@ -4,6 +4,7 @@ import { html } from "hono/html";
 import { suffices } from "../../../desk/roles";
 import type { Account } from "../../../store/accounts/accounts";
 import { sessionLives } from "../../../store/accounts/sessions";
+import { inJson } from "../guard";
 import type { OwnRoute } from "./own-routes";
 import { plainPage } from "./plain-page";
 import { asked, type ShopServing } from "./serving";
@@ -25,7 +26,8 @@ const again = () =>
 function nobody(c: Context): Response | Promise<Response> {
   if (c.req.header("sec-fetch-site") === "cross-site" && c.req.path === "/") return c.html(again(), 401);
   if (wantsPage(c)) return c.redirect("/sign-in", 303);
-  return c.json(
+  return inJson(
+    c,
     issue("signed-out", "you to sign in: open this address in another tab and sign in there; what you typed is kept here"),
     401,
   );
@@ -34,7 +36,7 @@ function tooLittle(c: Context, account: Account, may: string): Response | Promis
   const words = `a ${may} for that: ${account.name} is signed in as ${account.role}`;
   return wantsPage(c)
     ? c.html(plainPage("Not here", html`<p>It takes ${words}.</p>`, account.name), 403)
-    : c.json(issue("not-yours", words), 403);
+    : inJson(c, issue("not-yours", words), 403);
 }
 
 /** Who is signed in: asked of every route, with what the route wants, before anything of the request is read. */
