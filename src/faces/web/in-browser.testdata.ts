@@ -150,8 +150,8 @@ function contexts(browser: Browser) {
 export const jobHash = (name: string, ...rest: string[]): string => `#/${["job", name, ...rest].map(encodeURIComponent).join("/")}`;
 export const noSideways = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1);
-/** Rules of axe-core that a page breaks; another light breaks those of colour alone. */
-export async function violations(page: Page, of: "all" | "colours" = "all"): Promise<readonly string[]> {
+/** Rules of axe-core that a page breaks; the same page in another light or width breaks those of how it is drawn alone. */
+export async function violations(page: Page, of: "all" | "drawn" = "all"): Promise<readonly string[]> {
   if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe);
   return page.evaluate(
     async (rules) => {
@@ -168,6 +168,6 @@ export async function violations(page: Page, of: "all" | "colours" = "all"): Pro
       });
       return (r?.violations ?? [{ id: "axe did not run", nodes: [] }]).map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 160)}`);
     },
-    of === "all" ? [] : ["color-contrast", "link-in-text-block"],
+    of === "all" ? [] : ["color-contrast", "link-in-text-block", "scrollable-region-focusable"],
   );
 }

@@ -66,7 +66,7 @@ function Act({
             <input value={words} onChange={(e) => setWords(e.currentTarget.value)} />
           </label>
         )}
-        <button type="button" onClick={() => void record()} aria-label={`${button}: ${fault.label}`}>
+        <button type="button" onClick={() => void record()} aria-label={`${asks ? `Record it: ${button}` : button}: ${fault.label}`}>
           {asks ? "Record it" : button}
         </button>
         <Issues of={issues} />
