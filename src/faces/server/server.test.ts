@@ -155,7 +155,7 @@ describe("the server", () => {
           expect(r.status, `${method} ${path} ${type} ${body}`).toBeLessThan(500);
         },
       ),
-      { numRuns: 20_000 },
+      { numRuns: 6_000 },
     );
     expect(JSON.stringify((await store.load("Set"))!.document)).toBe(before);
   });

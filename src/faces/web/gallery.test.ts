@@ -133,7 +133,7 @@ describe.runIf(executablePath)("the gallery", () => {
   const heads: Record<string, number | undefined> = {};
   /** what is on the page of each state, wide: a state that looks like another shows nothing of its own */
   const pages = new Map<string, string>();
-  it.each(states)("%s", async (name, hash, act) => {
+  it.each(states.map(([name, hash, act]) => ({ name, hash, act })))("$name", async ({ name, hash, act }) => {
     await page.setViewportSize(sizes.wide);
     // another query is another document, with nothing of the one before, in a process that has read its scripts already
     await page.goto(`${at.url}?${name}${hash}`);
