@@ -7,6 +7,7 @@ import { dotsOf, type Named, named, placesOf, type Stood } from "./named";
 import { strokeOf, writtenNames } from "./svg-names";
 import { dayInk, escaped, type Ink, markupOf, type Path, type Placed, round } from "./svg-parts";
 import { textWidth } from "./text-width";
+import { turnsOf } from "./turns";
 
 export { dayInk, type Ink } from "./svg-parts";
 
@@ -103,18 +104,21 @@ function axes({ d, plot, size, sx, sy, ink }: Frame): string[] {
   ];
 }
 
+/** Where a band stands: x, and its two sides. */
+type Edge = readonly [number, number, number];
 /** The 95 % interval of each trace that has one, as a band. */
 function bands({ d, plot, sx, sy, ink }: Frame): Path[] {
   const clip = (v: number): number => Math.min(plot.y + plot.height, Math.max(plot.y, sy(v)));
   return d.traces.flatMap((t) => {
     const { low, high } = t;
     if (!low || !high) return [];
-    const band = area<number>()
-      .x((i) => sx(t.x[i]))
-      .y0((i) => clip(low[i]))
-      .y1((i) => clip(high[i]));
+    const edges = t.x.map((x, i): Edge => [sx(x), clip(low[i]), clip(high[i])]);
+    const band = area<Edge>()
+      .x((e) => e[0])
+      .y0((e) => e[1])
+      .y1((e) => e[2]);
     const look = `class="band ${t.stroke}" fill="${ink[t.stroke]}" fill-opacity="0.14"`;
-    return [{ look, d: band.digits(wayDigits)(Array.from(t.x.keys())) ?? "" }];
+    return [{ look, d: band.digits(wayDigits)(turnsOf(edges, ([x]) => x, [([, low]) => low, ([, , high]) => high])) ?? "" }];
   });
 }
 
@@ -159,7 +163,7 @@ const traces = ({ canvas: frame, curves }: Named<Frame>): Path[] =>
 const ways = new WeakMap<Curve, string>();
 /** A curve as it is written; one that stands is not written again. */
 function wayOf(curve: Curve): string {
-  const known = ways.get(curve) ?? line<readonly [number, number]>().digits(wayDigits)(curve) ?? "";
+  const known = ways.get(curve) ?? line<Curve[number]>().digits(wayDigits)(turnsOf(curve, ([x]) => x, [([, y]) => y])) ?? "";
   ways.set(curve, known);
   return known;
 }

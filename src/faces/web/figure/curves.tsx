@@ -1,7 +1,9 @@
 import { useLayoutEffect, useRef } from "preact/compat";
+import type { Answer } from "../../../ask/answered";
 import type { Drawing } from "../../figures/drawing";
 import { type Drawn, drawnOf } from "../../figures/svg";
 import { markupOf, type Path, type Placed } from "../../figures/svg-parts";
+import { useFollowing } from "../sheet/following";
 import { pageInk } from "./ink";
 import { useWidth } from "./use-width";
 
@@ -16,13 +18,15 @@ interface CurvesProps {
   readonly bare?: boolean;
   /** while a hand moves what is drawn: names stay where they are as long as they can */
   readonly moving?: boolean;
+  /** the same drawing of another answer, to follow a hand; nothing where it has to be rendered another way */
+  readonly follows?: (answer: Answer) => Drawing | undefined;
 }
 /** A drawing at the width that there is; drawn anew, only the parts that have changed are put anew. */
-export function Curves({ of, heightAt, bare = false, moving = false }: CurvesProps) {
+export function Curves({ of, heightAt, bare = false, moving = false, follows }: CurvesProps) {
   const [ref, width] = useWidth();
   const shown = useRef<Drawn | undefined>(undefined);
   const drawnFor = useRef<{ readonly of: Drawing; readonly moving: boolean } | undefined>(undefined);
-  useLayoutEffect(() => {
+  const draw = (of: Drawing, moving: boolean): void => {
     if (!ref.current || width === undefined) return;
     const was = shown.current;
     const size = { width, height: heightAt(width), type: typePx, bare };
@@ -32,7 +36,15 @@ export function Curves({ of, heightAt, bare = false, moving = false }: CurvesPro
     drawnFor.current = { of, moving };
     shown.current = drawnOf(of, size, pageInk, moving && was && isAsLarge(was.size, size) ? was : undefined);
     put(ref.current, shown.current, was);
-  });
+  };
+  useLayoutEffect(() => draw(of, moving));
+  useFollowing(
+    follows &&
+      ((answer) => {
+        const now = follows(answer);
+        return now && (() => draw(now, true));
+      }),
+  );
   return <div ref={ref} />;
 }
 

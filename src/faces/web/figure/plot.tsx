@@ -1,9 +1,12 @@
-import { memo, useMemo } from "preact/compat";
+import { memo, useCallback, useMemo } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { FigureSpec, Strips } from "../../../ask/drawings";
+import type { JobView } from "../../../job/view";
 import { type Drawing, drawingOf, hasValues } from "../../figures/drawing";
 import { stripsSvg } from "../../figures/strips";
+import { sweepOver } from "../../figures/sweeps";
 import { Scroll } from "../parts";
+import { Told } from "../sheet/following";
 import { Curves } from "./curves";
 import { pageInk } from "./ink";
 
@@ -32,8 +35,8 @@ const behindOf = (job: Drawing, small: boolean): Drawing["traces"] =>
 
 const sweepSaid = { last: "the last sweep as read", "as found": "the sweep as found" } as const;
 /** What the points of a picture are. */
-const pointsSaid = (own: Drawing, sweep: FigureSpec["overSweep"]): string => {
-  const said = [...(own.points ?? []).flatMap((p) => p.label ?? []), ...(sweep ? [sweepSaid[sweep]] : [])];
+const pointsSaid = ({ points = [] }: Drawing, sweep: FigureSpec["overSweep"]): string => {
+  const said = points.map((p) => p.label ?? (sweep ? sweepSaid[sweep] : ""));
   return said.length > 0 ? `; points: ${said.join(", ")}` : "";
 };
 
@@ -44,44 +47,49 @@ const highPx =
   (width: number): number =>
     Math.round(Math.max(260, Math.min(width * part, 430)));
 
-/** A figure with its numbers behind it, for those who read tables better than curves. */
-export const Plot = memo(function Plot({
-  spec,
-  answer,
-  job,
-  points,
-  small = false,
-  moving = false,
-}: {
+interface PlotProps {
   readonly spec: FigureSpec;
   readonly answer: Answer;
   /** the answer on record, drawn behind a what-if */
   readonly job?: Answer;
-  /** what was measured, in the units of the axes */
-  readonly points?: Drawing["points"];
+  /** the job, where a sweep that was read may lie over the curve */
+  readonly view?: JobView;
   /** drawn low, its axes told in the caption: it stays in sight on a phone */
   readonly small?: boolean;
   /** while a hand moves it */
   readonly moving?: boolean;
-}) {
-  const own = useMemo(() => drawingOf(spec, answer), [spec, answer]);
+}
+/** A figure of an answer over the job's own curves and what was measured; of the same answer the same. */
+function drawingOver(spec: FigureSpec, behind: Drawing["traces"], view: JobView | undefined): (answer: Answer) => Drawing {
+  let last: { readonly answer: Answer; readonly drawing: Drawing } | undefined;
+  return (answer) => {
+    if (last?.answer === answer) return last.drawing;
+    const own = drawingOf(spec, answer);
+    const points = [...(own.points ?? []), ...((view && sweepOver(view, spec, answer)) ?? [])];
+    last = { answer, drawing: { ...own, traces: [...behind, ...own.traces], ...(points.length > 0 ? { points } : {}) } };
+    return last.drawing;
+  };
+}
+
+/** A figure with its numbers behind it, for those who read tables better than curves. */
+export const Plot = memo(function Plot({ spec, answer, job, view, small = false, moving = false }: PlotProps) {
   const behind = useMemo(() => (job && hasValues(spec, job) ? behindOf(drawingOf(spec, job), small) : []), [spec, job, small]);
-  const drawing = useMemo(
-    () => ({
-      ...own,
-      traces: [...behind, ...own.traces],
-      ...(points ? { points: [...(own.points ?? []), ...points] } : {}),
-    }),
-    [own, behind, points],
-  );
+  const over = useMemo(() => drawingOver(spec, behind, view), [spec, behind, view]);
+  const follows = useCallback((a: Answer) => (hasValues(spec, a) ? over(a) : undefined), [spec, over]);
+  const caption = (d: Drawing): string =>
+    (small ? `${d.yLabel}, over ${d.xLabel}${job ? "; dashed and faint: the job" : ""}` : spec.title) + pointsSaid(d, spec.overSweep);
   return (
     <figure className={small ? "plot small" : "plot"}>
-      <Curves of={drawing} heightAt={small ? lowPx : highPx(0.55)} bare={small} moving={moving} />
-      <figcaption>
-        {small ? `${own.yLabel}, over ${own.xLabel}${job ? "; dashed and faint: the job" : ""}` : spec.title}
-        {pointsSaid(own, points && spec.overSweep)}
-      </figcaption>
-      {!small && <PlotValues of={own} moving={moving} />}
+      <Curves of={over(answer)} heightAt={small ? lowPx : highPx(0.55)} bare={small} moving={moving} follows={follows} />
+      <Told
+        as="figcaption"
+        now={caption(over(answer))}
+        says={(a) => {
+          const d = follows(a);
+          return d && caption(d);
+        }}
+      />
+      {!small && <PlotValues spec={spec} answer={answer} moving={moving} />}
     </figure>
   );
 });
@@ -98,7 +106,8 @@ export function ReadPlot({ of: d }: { readonly of: Drawing }) {
 
 /** The numbers of a plot, read off at 21 places along it; they follow when the hand rests. */
 const PlotValues = memo(PlotValuesNow, (_, b) => b.moving);
-function PlotValuesNow({ of: d }: { readonly of: Drawing; readonly moving: boolean }) {
+function PlotValuesNow({ spec, answer }: { readonly spec: FigureSpec; readonly answer: Answer; readonly moving: boolean }) {
+  const d = drawingOf(spec, answer);
   const first = d.traces[0];
   const rows = Array.from({ length: 21 }, (_, i) => Math.round((i * (first.x.length - 1)) / 20));
   return (

@@ -1,4 +1,4 @@
-import { memo, useMemo, useRef, useState } from "preact/compat";
+import { memo, type RefObject, useLayoutEffect, useMemo, useReducer, useRef, useState } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { QuantityInput } from "../../../ask/inputs";
 import { parseQuantity } from "../../../units/parse";
@@ -26,26 +26,33 @@ const shown = (q: Knobbed): string => {
   return here ? printKnown(here, q.dimension) : "";
 };
 
+/** What is read out of a text that is tried, else what is on record. */
+const triedAt = (text: string | undefined, { dimension, path }: Knobbed, base: number): number => {
+  const read = text === undefined ? undefined : parseQuantity(text, dimension, path);
+  return read?.ok ? read.value.value : base;
+};
 /** A slider with its ends, a mark where the record stands, and the way back to it. */
-function Slider({ q, record, limits, tried, put, hand }: KnobProps) {
+function Slider({ q, record, limits, tried, put, hand, range }: KnobProps & { readonly range: RefObject<HTMLInputElement | null> }) {
   const base = quantityOf(record);
   const scale = base && scaleFor(base, limits);
-  if (!base || !scale) return null;
-  const read = tried === undefined ? undefined : parseQuantity(tried, q.dimension, q.path);
-  const value = read?.ok ? read.value.value : base.value;
+  const value = base && triedAt(tried, q, base.value);
+  // put in one way alone, as a hand that turns it puts it
+  useLayoutEffect(() => {
+    if (value !== undefined) range.current?.setAttribute("aria-valuetext", printShort(value, q.dimension));
+  });
+  if (!scale || value === undefined) return null;
   const mark = stopOf(scale, base.value);
-  const at = stopOf(scale, value);
   return (
     <>
       <div className="slide">
         <input
+          ref={range}
           type="range"
           aria-label={`Drag ${q.meaning}`}
-          aria-valuetext={printShort(value, q.dimension)}
           min={0}
           max={stops}
           step={1}
-          value={at}
+          value={stopOf(scale, value)}
           onPointerDown={hand.takes}
           onPointerUp={hand.rests}
           onPointerCancel={hand.rests}
@@ -72,9 +79,12 @@ function Slider({ q, record, limits, tried, put, hand }: KnobProps) {
 }
 
 /** What a hand has turned an input to: it is ahead of the page, which follows with each answer. Keys turn it without a hand that holds it. */
-function useHeld({ hand, put }: KnobProps): readonly [{ readonly text: string | undefined } | undefined, Hand] {
-  const [held, setHeld] = useState<{ readonly text: string | undefined }>();
+function useHeld({ hand, put }: KnobProps, follows: (text: string) => void): readonly [Held | undefined, Hand] {
+  const held = useRef<Held | undefined>(undefined);
+  const [, render] = useReducer((n: number) => n + 1, 0);
   const inHand = useRef(false);
+  const shows = useRef(follows);
+  shows.current = follows;
   const own = useMemo(
     (): Hand => ({
       takes: () => {
@@ -83,18 +93,27 @@ function useHeld({ hand, put }: KnobProps): readonly [{ readonly text: string | 
       },
       turns: (path, text) => {
         if (!inHand.current) return put(path, text);
-        setHeld({ text });
+        // it is asked first: the answer is worked out while the knob follows
         hand.turns(path, text);
+        const was = held.current;
+        held.current = { text };
+        // what has left the record, and has not come back to it, looks the same but for what it says
+        if (was?.text !== undefined && text !== undefined) shows.current(text);
+        else render(undefined);
       },
       rests: () => {
         inHand.current = false;
-        setHeld(undefined);
+        held.current = undefined;
+        render(undefined);
         hand.rests();
       },
     }),
     [hand, put],
   );
-  return [held, own];
+  return [held.current, own];
+}
+interface Held {
+  readonly text: string | undefined;
 }
 
 const sameValue = (a: Knobbed | undefined, b: Knobbed | undefined): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
@@ -105,7 +124,13 @@ const sameKnob = (a: KnobProps, b: KnobProps): boolean =>
 export const Knob = memo(KnobNow, sameKnob);
 function KnobNow(props: KnobProps) {
   const { q, put, share } = props;
-  const [held, hand] = useHeld(props);
+  const range = useRef<HTMLInputElement>(null);
+  const typed = useRef<HTMLInputElement>(null);
+  const base = quantityOf(props.record)?.value;
+  const [held, hand] = useHeld(props, (text) => {
+    if (typed.current) typed.current.value = text;
+    if (base !== undefined) range.current?.setAttribute("aria-valuetext", printShort(triedAt(text, q, base), q.dimension));
+  });
   const tried = held ? held.text : props.tried;
   const setTried = (v: string | undefined): void => put(q.path, v);
   const [typing, setTyping] = useState<string>();
@@ -118,6 +143,7 @@ function KnobNow(props: KnobProps) {
     <div className={`knob ${here?.origin ?? "absent"}`}>
       <label htmlFor={id}>{short(q.meaning)}</label>
       <input
+        ref={typed}
         id={id}
         className="typed"
         value={typing ?? tried ?? shown(q)}
@@ -132,7 +158,7 @@ function KnobNow(props: KnobProps) {
         aria-describedby={`${id}-said`}
         autoComplete="off"
       />
-      <Slider {...props} tried={tried} hand={hand} />
+      <Slider {...props} tried={tried} hand={hand} range={range} />
       {share !== undefined && (
         <div className="share">
           <span className="length" style={{ width: `${Math.max(2, share * 60)}%` }} aria-hidden="true" />

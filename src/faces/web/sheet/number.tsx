@@ -3,6 +3,7 @@ import type { Figure } from "../../../ask/results";
 import { aboutFigure } from "../../../ask/say";
 import type { Question } from "../../../sheets/question";
 import { printInterval } from "../../../units/print";
+import { Told } from "./following";
 
 const told = (f: Figure | undefined): f is Figure => f !== undefined && f.low !== null && f.high !== null;
 /** The name of the figure that stands largest: the first of the question's own that has a value. */
@@ -24,16 +25,26 @@ export function Numbers({
   const first = foremostResult(sheet, answer);
   if (first === undefined) return null;
   const f = answer.results[first];
+  const isExample = (a: Answer): boolean => a.unread.length > 0;
+  /** the same figure of another answer, where it is told alike */
+  const same = (a: Answer): Figure | undefined =>
+    foremostResult(sheet, a) === first && isExample(a) === isExample(answer) && (around(a.results[first]) === "") === (around(f) === "")
+      ? a.results[first]
+      : undefined;
+  const alike = (say: (f: Figure) => string) => (a: Answer) => {
+    const now = same(a);
+    return now && say(now);
+  };
   const was = record?.results[first];
-  const example = answer.unread.length > 0;
+  const example = isExample(answer);
   return (
     <div className={example ? "numbers example" : "numbers"}>
       {example && <p className="examplenote">EXAMPLE, not this set</p>}
       <div className="number">
-        <p className="big">{aboutFigure(f)}</p>
+        <Told className="big" now={aboutFigure(f)} says={alike(aboutFigure)} />
         <p>
           {f.meaning}
-          {around(f) && ","} <span className="around">{around(f)}</span>
+          {around(f) && ","} <Told as="span" className="around" now={around(f)} says={alike(around)} />
         </p>
       </div>
       {told(was) && (

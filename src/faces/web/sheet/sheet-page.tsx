@@ -5,7 +5,6 @@ import { type JobView, subjectLabel, subjectsIn } from "../../../job/view";
 import type { Question } from "../../../sheets/question";
 import { isOpen } from "../../../standards/cautions";
 import { hasValues } from "../../figures/drawing";
-import { sweepOver } from "../../figures/sweeps";
 import { api } from "../api";
 import { Pinned } from "../bench-bar";
 import { Drawn } from "../drawn";
@@ -16,8 +15,9 @@ import { here } from "../opened";
 import { FindingBox, Issues } from "../parts";
 import { Theory } from "../theory/theory";
 import { Again } from "./again";
+import { Following, type Follows, Told, useFollowing } from "./following";
 import { Inputs } from "./inputs";
-import { Numbers } from "./number";
+import { foremostResult, Numbers } from "./number";
 import { Trying } from "./trying";
 import { useWhatIf, type WhatIf } from "./use-what-if";
 import { MeasureNext, Values } from "./values";
@@ -40,7 +40,7 @@ function picturesOf({ view, sheet, answer, of }: Shown, small: boolean): readonl
               key={f.id}
               spec={f}
               answer={answer}
-              points={sweepOver(view, f, answer)}
+              view={view}
               small={small && i === 0}
               moving={of.dragging}
               {...(of.trying && of.record ? { job: of.record } : {})}
@@ -68,10 +68,12 @@ const waits = (of: WhatIf): string =>
 /** The answer as a sentence, and what hinders it. */
 const Says = ({ answer, of }: { readonly answer: Answer | undefined; readonly of: WhatIf }) => (
   <>
-    <p className={of.issues.length > 0 ? "headline stale" : "headline"} aria-live="polite">
-      {of.issues.length > 0 && answer ? "Leaving out what is wrong below: " : ""}
-      {answer?.headline ?? waits(of)}
-    </p>
+    <Told
+      className={of.issues.length > 0 ? "headline stale" : "headline"}
+      live="polite"
+      now={`${of.issues.length > 0 && answer ? "Leaving out what is wrong below: " : ""}${answer?.headline ?? waits(of)}`}
+      says={(a) => a.headline}
+    />
     {of.working && answer && (
       <p className="working">
         Working out the full answer…{" "}
@@ -155,6 +157,28 @@ function BelowNow({ shown, name, todo, inSight, small }: BelowProps) {
   );
 }
 
+/** What is pinned at the foot: the state that the first open step asks for, and what is to be heeded there. */
+function pinnedOf(answer: Answer) {
+  const step = answer.findings.find((f) => f.do && isOpen(f.state));
+  return { state: step?.state ?? ("desk" as const), cautions: step?.before ?? answer.cautions };
+}
+const plotsOf = (sheet: Question, answer: Answer) =>
+  answer.missing.length > 0 ? [] : sheet.figures.filter((f) => hasValues(f, answer)).map((f) => f.id);
+/** What the page is made of, apart from the words and curves that follow a hand by themselves. */
+const madeOf = (sheet: Question, a: Answer): string =>
+  JSON.stringify([foremostResult(sheet, a), plotsOf(sheet, a), a.drawn.length, a.strips.length, a.missing, a.unread, pinnedOf(a)]);
+/** Lets an answer be shown in what stands, while a hand moves, where the page would be made of the same with it and all that is in sight follows by itself. */
+function frameOf(shown: Shown | undefined, inSightCount: number): Follows {
+  return (answer, tried) => {
+    if (!shown) return undefined;
+    const { sheet, of } = shown;
+    // strips are drawn by rendering alone
+    const follows = inSightCount > 0 && inSightCount <= plotsOf(sheet, shown.answer).length + shown.answer.drawn.length;
+    const isMoving = of.dragging && of.issues.length === 0 && of.trying === Object.keys(tried).length > 0;
+    return follows && isMoving && madeOf(sheet, answer) === madeOf(sheet, shown.answer) ? () => undefined : undefined;
+  };
+}
+
 /** Whether what is seen first has been drawn, so that the rest may follow. */
 function useDrawn(shown: boolean): boolean {
   const [drawn, setDrawn] = useState(false);
@@ -189,26 +213,28 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
   const inSight = pictures.slice(0, wide ? 2 : 1);
   // number, sentence and curve first; the spot and what is turned follow them at once
   const shownNow = drawn ? inSight : inSight.slice(0, 1);
-  const step = answer?.findings.find((f) => f.do && isOpen(f.state));
+  useFollowing(frameOf(shown, inSight.length), of.followers);
   const named = [...(answer?.quantities ?? []), ...(answer?.choices ?? []), ...(answer?.rows ?? [])];
   return (
     <main className="sheet" aria-busy={of.working}>
       <div className="bench">
         <Asked view={view} sheet={sheet} at={at} setAt={setAt} />
-        <div className="glance">
-          <div className="says">
-            {answer && <Numbers sheet={sheet} answer={answer} record={of.trying ? of.record : undefined} />}
-            <Says answer={answer} of={of} />
+        <Following.Provider value={of.followers}>
+          <div className="glance">
+            <div className="says">
+              {answer && <Numbers sheet={sheet} answer={answer} record={of.trying ? of.record : undefined} />}
+              <Says answer={answer} of={of} />
+            </div>
+            <div className="pictures">{answer && todoBeside ? <ToDo answer={answer} /> : shownNow}</div>
           </div>
-          <div className="pictures">{answer && todoBeside ? <ToDo answer={answer} /> : shownNow}</div>
-        </div>
+        </Following.Provider>
         <div className="turn">
           {answer && drawn && <Inputs sheet={sheet} answer={answer} of={of} />}
           <Trying of={of} named={named} />
         </div>
       </div>
       {shown && drawn && <Below shown={shown} name={name} todo={!todoBeside} inSight={inSight.length} small={!wide} />}
-      {answer && <Pinned state={step?.state ?? "desk"} cautions={step?.before ?? answer.cautions} />}
+      {answer && <Pinned {...pinnedOf(answer)} />}
     </main>
   );
 }

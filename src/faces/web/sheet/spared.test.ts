@@ -35,6 +35,15 @@ it("sends no more than what has changed, and gives what hasn't as the same objec
   expect(Object.keys(got)).toEqual(Object.keys(now));
   expect(got.curves.a.x).toBe(was.curves.a.x);
   expect(got.curves.b).toBe(was.curves.b);
+  // of a list as long as it was, what stands elsewhere in it is the same object
+  const rows = [{ says: "one" }, { says: "two" }, { says: "three" }];
+  const turned = [{ says: "one" }, { says: "TWO" }, { says: "three" }];
+  expect(spared(turned, rows)).toEqual({ places: [[1, { parts: { says: { value: "TWO" } } }]] });
+  const back = sentOn(turned, rows) as typeof rows;
+  expect(back).toEqual(turned);
+  expect([back[0], rows[1].says]).toEqual([rows[0], "two"]);
+  expect(back[0]).toBe(rows[0]);
+  expect(spared([1, 2], [1])).toEqual({ value: [1, 2] });
   // a number that isn't one is the same as itself; a list is not an array of numbers
   expect(spared({ y: Float64Array.of(Number.NaN) }, { y: Float64Array.of(Number.NaN) })).toEqual({ same: true });
   expect(spared({ y: [1] }, { y: Float64Array.of(1) })).toEqual({ parts: { y: { value: [1] } } });

@@ -129,10 +129,20 @@ interface Asking {
   readonly ask: (q: Omit<ToPost, "id">, thenFull: boolean) => void;
   /** gives up the full answer */
   readonly stopFull: () => void;
+  /** what has followed the hand since the page was rendered last */
+  readonly moved: () => Moved | undefined;
   readonly end: () => void;
 }
-function asking(setState: (next: (s: State) => State) => void): Asking {
+interface Moved {
+  readonly answer: Answer;
+  readonly tried: Overrides;
+}
+/** Shows an answer in what stands already; false where the page has to be rendered for it. */
+export type Follow = (answer: Answer, tried: Overrides) => boolean;
+const followsNot: Follow = () => false;
+function asking(setState: (next: (s: State) => State) => void, follow: Follow): Asking {
   let [newest, settled] = [0, 0];
+  let moved: Moved | undefined;
   // the full answer waits for the quick one: two cores are not shared before anything is seen
   let afterQuick: ToPost | undefined;
   const take =
@@ -145,9 +155,16 @@ function asking(setState: (next: (s: State) => State) => void): Asking {
         setTimeout(() => next.id === newest && full.ask(next), afterDrawnMs);
       }
       if (phase === "full" ? q.id < newest : q.id <= settled) return;
+      // what a hand turns to is shown in what stands, where the page looks the same but for it
+      if (phase === "quick" && next?.id !== q.id && r.ok && follow(r.value, q.overrides)) {
+        moved = { answer: r.value, tried: q.overrides };
+        return;
+      }
+      const before = moved;
+      moved = undefined;
       if (phase === "full") settled = q.id;
       const done = { issues: [], working: phase === "quick", tried: q.overrides, ...(phase === "full" ? { settled: q } : {}) };
-      setState((s) => (r.ok ? { answer: r.value, ...done } : { ...s, issues: r.issues, working: false }));
+      setState((s) => (r.ok ? { answer: r.value, ...done } : { ...s, ...before, issues: r.issues, working: false }));
     };
   const quick = new Line("quick", take("quick"));
   const full = new Line("full", take("full"));
@@ -162,6 +179,7 @@ function asking(setState: (next: (s: State) => State) => void): Asking {
       afterQuick = undefined;
       full.stop();
     },
+    moved: () => moved,
     end: () => {
       newest++;
       quick.end();
@@ -171,9 +189,9 @@ function asking(setState: (next: (s: State) => State) => void): Asking {
 }
 
 /** Asks a sheet: a quick answer at once, the full one when nothing is turned any more. Late answers are dropped. */
-export function useAnswer({ document, sheet, at, overrides, sampling, dragging, wanted }: ToAsk): Answered {
+export function useAnswer({ document, sheet, at, overrides, sampling, dragging, wanted }: ToAsk, follow = followsNot): Answered {
   const [state, setState] = useState<State>({ issues: [], working: true });
-  const [lines] = useState(() => asking(setState));
+  const [lines] = useState(() => asking(setState, follow));
   const about = useRef({ sheet, at, document, sampling });
   about.current = { sheet, at, document, sampling };
   useLayoutEffect(() => lines.end, [lines]);
@@ -190,5 +208,5 @@ export function useAnswer({ document, sheet, at, overrides, sampling, dragging, 
     lines.stopFull();
     setState((s) => ({ ...s, working: false }));
   }, [lines]);
-  return { ...state, stop, turn };
+  return { ...state, ...lines.moved(), stop, turn };
 }

@@ -8,7 +8,8 @@ import type { Issue } from "../../../units/issue";
 import { api, heldSays } from "../api";
 import { useKept } from "../kept";
 import { issuesOf } from "../task";
-import { type Answered, type ToAsk, useAnswer } from "./use-answer";
+import { followers } from "./following";
+import { type Answered, type Follow, type ToAsk, useAnswer } from "./use-answer";
 
 const nothing = {};
 export type Tried = Readonly<Record<string, string>>;
@@ -29,8 +30,8 @@ const onlyRead = (sheet: Question, tried: Tried): boolean =>
 
 type About = Pick<ToAsk, "document" | "sheet" | "at" | "sampling">;
 /** The answer to what is tried, and the one on record; `about` is the same object for as long as nothing in it changes. */
-function useBoth(about: About, put: Tried, dragging: boolean) {
-  const own = useAnswer({ ...about, overrides: put, dragging, wanted: true });
+function useBoth(about: About, put: Tried, dragging: boolean, follow: Follow) {
+  const own = useAnswer({ ...about, overrides: put, dragging, wanted: true }, follow);
   // while a hand turns, what is tried is what the answer in sight was asked with
   const tried: Tried = dragging ? (own.tried ?? put) : put;
   const trying = Object.keys(tried).length > 0;
@@ -125,7 +126,8 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
   const [dragging, setDragging] = useState(false);
   const [sampling, setSampling] = useState(defaultSampling);
   const about = useMemo(() => ({ document: view.document, sheet: sheet.id, at, sampling }), [view.document, sheet.id, at, sampling]);
-  const { own, tried, trying, record } = useBoth(about, kept, dragging);
+  const [moving] = useState(followers);
+  const { own, tried, trying, record } = useBoth(about, kept, dragging, moving.show);
   const { setSaid, ...keeping } = useKeeping(name, sheet, at, tried, () => {
     setKept({});
     reload();
@@ -156,6 +158,8 @@ export function useWhatIf(view: JobView, name: string, sheet: Question, at: stri
     answer: own.answer ?? (own.issues.length > 0 ? record : undefined),
     record,
     dragging,
+    /** what follows the hand without being rendered */
+    followers: moving,
   };
 }
 export type WhatIf = ReturnType<typeof useWhatIf>;
