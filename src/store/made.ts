@@ -39,23 +39,28 @@ export async function madeBefore<T>(db: Kysely<Tables>, keeping: Keeping<T>): Pr
 const rowsAtOnce = 100;
 /** Keeps what was made, beside its jobs. Where it can't be kept (the store may only be read, is full, or another holds it) it is made again the next time. */
 export async function keepMade<T>(
-  { transact }: Transactions,
+  on: Pick<Transactions, "transact">,
   { work, madeBy }: Keeping<T>,
   all: ReadonlyMap<string, Made<T>>,
 ): Promise<void> {
   const rows = [...all].map(([job_id, { revision, made }]) => ({ job_id, work, made_by: madeBy, revision, body_json: written(made) }));
-  for (let i = 0; i < rows.length; i += rowsAtOnce)
-    await transact((tx) =>
-      tx
-        .insertInto("made")
-        .values(rows.slice(i, i + rowsAtOnce))
-        .onConflict((c) =>
-          c.columns(["job_id", "work"]).doUpdateSet((eb) => ({
-            made_by: eb.ref("excluded.made_by"),
-            revision: eb.ref("excluded.revision"),
-            body_json: eb.ref("excluded.body_json"),
-          })),
-        )
-        .execute(),
-    ).catch(() => undefined);
+  for (let i = 0; i < rows.length; i += rowsAtOnce) await keepRows(on, rows.slice(i, i + rowsAtOnce));
 }
+/** Keeps some rows of what was made, in place of those of before; false where they can't be kept. */
+export const keepRows = ({ transact }: Pick<Transactions, "transact">, rows: readonly Tables["made"][]): Promise<boolean> =>
+  transact((tx) =>
+    tx
+      .insertInto("made")
+      .values(rows)
+      .onConflict((c) =>
+        c.columns(["job_id", "work"]).doUpdateSet((eb) => ({
+          made_by: eb.ref("excluded.made_by"),
+          revision: eb.ref("excluded.revision"),
+          body_json: eb.ref("excluded.body_json"),
+        })),
+      )
+      .execute(),
+  ).then(
+    () => true,
+    () => false,
+  );

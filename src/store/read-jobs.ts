@@ -2,9 +2,10 @@
 import { type Kysely, sql } from "kysely";
 import type { JobAsRead, Unreadable } from "../job/read-job";
 import { sayIssue } from "../units/issue";
+import { holding } from "./kept-texts";
 import { keepMade, type Made, madeBefore } from "./made";
 import { type ReadOnce, type ReadWhole, readingOnce } from "./read-once";
-import { holding, searched } from "./search";
+import { searched } from "./search";
 import { type JobStore, type JobSummary, type Keeping, StoreError } from "./store";
 import type { Tables } from "./tables";
 import type { Transactions } from "./transactions";
@@ -123,7 +124,7 @@ export const readJobs = (on: Transactions, kept: ReadOnce): Reading => {
   const { db, guard } = on;
   return {
     list: (search = "", limit) => guard(() => listed(db, search, limit)),
-    search: (text, limit) => guard(() => searched(db, text, limit)),
+    search: (text, limit) => guard(() => searched(on, text, limit)),
     ofAll: (work, keeping) => guard(() => madeOfAll(on, work, kept, keeping)),
     load: (name) => guard(() => loaded(db, name, kept)),
     stored: (name) => guard(() => asStored(db, name)),

@@ -1,25 +1,13 @@
 import { type Kysely, sql } from "kysely";
+import { holding, inJson, jobsThatMayHold, type MayHold, parsed, small, textsIn } from "./kept-texts";
 import type { Found } from "./store";
 import type { Tables } from "./tables";
+import type { Transactions } from "./transactions";
 
 const rowsAtOnce = 200;
+const jobsAtOnce = 50;
 const excerptChars = 90;
 
-/** Small letters as both homes make them: of English alone. */
-const small = (text: string): string => text.replace(/[A-Z]/g, (c) => c.toLowerCase());
-/** A pattern for what holds a text, with what a pattern would take for its own made plain. */
-export const holding = (text: string): string => `%${small(text).replace(/[\\%_]/g, "\\$&")}%`;
-
-/** Texts within data, whatever they stand under: what a person typed or read, not the names of fields. */
-function textsIn(data: unknown): readonly string[] {
-  if (typeof data === "string") return [data];
-  if (typeof data !== "object" || data === null) return [];
-  return Object.entries(data).flatMap(([key, v]) => [
-    // fields of a card and columns of a reading are named by words of their own
-    ...(/[ A-Z:,]/.test(key) ? [key] : []),
-    ...textsIn(v),
-  ]);
-}
 /** What stands around a match. */
 function around(text: string, wanted: string): string | undefined {
   const at = small(text).indexOf(wanted);
@@ -28,37 +16,24 @@ function around(text: string, wanted: string): string | undefined {
   const part = text.slice(from, from + excerptChars).replace(/\s+/g, " ");
   return `${from > 0 ? "…" : ""}${part}${from + excerptChars < text.length ? "…" : ""}`;
 }
-function parsed(json: string): unknown {
-  try {
-    return JSON.parse(json);
-  } catch {
-    return undefined;
-  }
-}
 
-/**
- * Entries of all jobs that hold a text, the latest first.
- *
- * @param db the database
- * @param text what is looked for; capitals don't matter where they are those of English
- * @param limit most that are given
- * @returns what was found, and whether there is more
- */
-export async function searched(
-  db: Kysely<Tables>,
-  text: string,
-  limit: number,
-): Promise<{ readonly found: Found[]; readonly more: boolean }> {
+type InOrder = Found & { readonly seq: number };
+/** By the letters' own numbers, as both homes compare. */
+const compared = (a: string, b: string): number => Buffer.compare(Buffer.from(a), Buffer.from(b));
+const order = (a: InOrder, b: InOrder): number => compared(b.at, a.at) || compared(a.job, b.job) || a.seq - b.seq;
+
+/** Entries that hold a text, the latest first, at most so many: of some jobs, or of all. */
+async function foundIn(db: Kysely<Tables>, text: string, most: number, jobs?: readonly string[]): Promise<InOrder[]> {
   const wanted = small(text);
-  // as it stands in JSON
-  const pattern = holding(JSON.stringify(text).slice(1, -1));
-  const found: Found[] = [];
+  const pattern = holding(inJson(text));
+  const found: InOrder[] = [];
   for (let offset = 0; ; offset += rowsAtOnce) {
     const rows = await db
       .selectFrom("entry")
       .innerJoin("job", "job.id", "entry.job_id")
-      .select(["job.name as job", "entry.id", "entry.kind", "entry.at", "entry.who", "entry.body_json"])
+      .select(["job.name as job", "entry.id", "entry.kind", "entry.at", "entry.who", "entry.seq", "entry.body_json"])
       .where(sql<boolean>`lower(entry.body_json) like ${pattern} escape '\\'`)
+      .$if(jobs !== undefined, (q) => q.where("entry.job_id", "in", jobs ?? []))
       .orderBy("entry.at", "desc")
       .orderBy("job.name")
       .orderBy("entry.seq")
@@ -68,9 +43,39 @@ export async function searched(
     for (const { body_json, ...row } of rows) {
       const excerpt = textsIn(parsed(body_json)).flatMap((t) => around(t, wanted) ?? [])[0];
       if (excerpt === undefined) continue;
-      if (found.length === limit) return { found, more: true };
       found.push({ ...row, excerpt });
+      if (found.length === most) return found;
     }
-    if (rows.length < rowsAtOnce) return { found, more: false };
+    if (rows.length < rowsAtOnce) return found;
   }
+}
+/** The same, of jobs that may hold it: those whose latest entry is older than all that is found already are not looked into. */
+async function foundAmong(db: Kysely<Tables>, text: string, most: number, jobs: readonly MayHold[]): Promise<readonly InOrder[]> {
+  let found: InOrder[] = [];
+  for (let i = 0; i < jobs.length; i += jobsAtOnce) {
+    const [next, last] = [jobs[i].lastAt, found.at(most - 1)];
+    if (last && next !== undefined && compared(last.at, next) > 0) break;
+    const ids = jobs.slice(i, i + jobsAtOnce).map((j) => j.id);
+    found = [...found, ...(await foundIn(db, text, most, ids))].sort(order).slice(0, most);
+  }
+  return found;
+}
+
+/**
+ * Entries of all jobs that hold a text, the latest first.
+ *
+ * @param on how the store is asked
+ * @param text what is looked for; capitals don't matter where they are those of English
+ * @param limit most that are given
+ * @returns what was found, and whether there is more
+ */
+export async function searched(
+  on: Transactions,
+  text: string,
+  limit: number,
+): Promise<{ readonly found: Found[]; readonly more: boolean }> {
+  // half a letter is written otherwise where it stands in a whole one
+  const isWhole = !/[\ud800-\udfff]/u.test(text);
+  const found = isWhole ? await foundAmong(on.db, text, limit + 1, await jobsThatMayHold(on, text)) : await foundIn(on.db, text, limit + 1);
+  return { found: found.slice(0, limit).map(({ seq: _, ...f }) => f), more: found.length > limit };
 }
