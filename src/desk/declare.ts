@@ -124,7 +124,13 @@ export interface Paper {
   readonly file?: string;
   readonly revision?: number | undefined;
 }
-export type Reply = Paper | { readonly json: unknown; readonly status?: 404 };
+export type Reply = Paper | Json;
+interface Json {
+  readonly json: unknown;
+  readonly status?: 404;
+  /** whether the same object always says the same, so that what was written of it once may be sent again */
+  readonly stands?: true;
+}
 export type Method = "GET" | "POST";
 /** Where the server answers a command: `:name` is the job, other names in it and in body or query are fields. */
 export interface Route<Said, Done> {

@@ -1,6 +1,7 @@
 import { Kysely, PostgresDialect, sql } from "kysely";
 import pg from "pg";
 import { postgresExplainer } from "./explain-postgres";
+import { markInShop } from "./marks";
 import { repository } from "./repository";
 import { accountsLetIn, giveRights } from "./rights";
 import { migrateTables, migrationNames, shopSchema } from "./schema-history";
@@ -117,7 +118,7 @@ export async function openPostgres(url: string, now: () => string = () => new Da
     const found = await identifyShop(db, where);
     if (found.is === "earlier") throw earlierShop(where);
     if (found.is === "none") await makeTables(db, where);
-    return repository({ db, now, explain, locksRows: true });
+    return repository({ db, now, explain, markOf: markInShop, locksRows: true });
   } catch (error) {
     await close();
     throw explain(error);

@@ -112,6 +112,17 @@ async function madeOfAll<T>(on: Transactions, work: (job: JobAsRead) => T, kept:
   return [...now.values()].map((k) => k.made);
 }
 
+/** A job; where its mark tells that nothing was changed, the very one that was read before. */
+async function loadedOnce(on: Transactions, name: string, kept: ReadOnce): Promise<Given<"load">> {
+  // before its rows: what is changed while they are read moves the mark after it
+  const mark = await on.markOf(name);
+  const known = mark === undefined ? undefined : kept.under(name, mark);
+  if (known) return known;
+  const found = await loaded(on.db, name, kept);
+  if (found && mark !== undefined) kept.keep(name, mark, found);
+  return found;
+}
+
 type Reading = Pick<JobStore, "ofAll" | "list" | "search" | "load" | "stored" | "revision" | "file" | "files" | "changeCount">;
 /**
  * What is read of a store: nothing here changes it.
@@ -126,7 +137,7 @@ export const readJobs = (on: Transactions, kept: ReadOnce): Reading => {
     list: (search = "", limit) => guard(() => listed(db, search, limit)),
     search: (text, limit) => guard(() => searched(on, text, limit)),
     ofAll: (work, keeping) => guard(() => madeOfAll(on, work, kept, keeping)),
-    load: (name) => guard(() => loaded(db, name, kept)),
+    load: (name) => guard(() => loadedOnce(on, name, kept)),
     stored: (name) => guard(() => asStored(db, name)),
     revision: (name) =>
       guard(async () => (await db.selectFrom("job").select("revision").where("name", "=", name).executeTakeFirst())?.revision),

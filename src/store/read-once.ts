@@ -17,10 +17,16 @@ export interface ReadWhole {
   readonly head: Read<JobAsRead>;
   readonly entries: readonly AsRead[];
 }
+/** A job as it was read. */
+export type Found = JobAsRead & { readonly revision: number };
 /** What was read of jobs, kept in memory for whoever asks again, until the job changes or is gone. */
 export interface ReadOnce {
   /** a job's row and those of its entries, in order, as read: the very same again for as long as all of them say the same */
   readonly read: (job: JobRow, rows: readonly Row[]) => ReadWhole;
+  /** the job whole, as it was read when its mark was the same */
+  readonly under: (name: string, mark: string) => Found | undefined;
+  /** keeps a job whole, as it was read after its mark */
+  readonly keep: (name: string, mark: string, found: Found) => void;
   /** what some work makes of jobs, by their ids: whoever names the work gets the same again */
   readonly made: <T>(work: (...given: never) => T) => Map<string, Kept<T>>;
   /** lets go of all that was read of a job */
@@ -61,6 +67,14 @@ export function readingOnce(): ReadOnce {
   };
   return {
     read,
+    under: (name, mark) => {
+      const marked = known.get(name)?.marked;
+      return marked?.mark === mark ? marked.found : undefined;
+    },
+    keep: (name, mark, found) => {
+      const job = known.get(name);
+      if (job) known.set(name, { ...job, marked: { mark, found } });
+    },
     made: <T>(work: unknown) => {
       const kept = works.get(work) ?? new Map<string, Kept<unknown>>();
       works.set(work, kept);
@@ -84,6 +98,7 @@ interface Known {
   readonly job: JobRow;
   readonly rows: readonly { readonly row: Row; readonly read: AsRead }[];
   readonly whole: ReadWhole;
+  readonly marked?: { readonly mark: string; readonly found: Found };
 }
 /** Whether a job is described by the same words. */
 const saysTheSameOf = (a: JobRow, b: JobRow): boolean =>

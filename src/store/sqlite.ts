@@ -6,6 +6,7 @@ import Database from "better-sqlite3";
 import { Kysely } from "kysely";
 import { codeOf, explainer } from "./explain";
 import { hasLog, identify, mayWrite } from "./identify";
+import { markInFile } from "./marks";
 import { copyForReading } from "./reading-copy";
 import { repository } from "./repository";
 import { migrateTables, migrationNames } from "./schema-history";
@@ -72,7 +73,7 @@ async function openWriting(path: string, now: () => string, largestPages?: numbe
     await bringUpToDate(db, raw);
     // from here on the repository waits, so that a held store does not hold up everything else
     raw.pragma("busy_timeout = 50");
-    const store = repository({ db, now, explain: explainer(path) });
+    const store = repository({ db, now, explain: explainer(path), markOf: markInFile });
     // what asked nothing has not taken the connection over, and does not close it
     return {
       ...store,
@@ -101,7 +102,7 @@ export async function openReading(path: string, now: () => string, why: Error): 
   const db = kyselyOf(raw);
   await bringUpToDate(db, raw);
   const refuses = why instanceof StoreError ? why : new StoreError("read-only", why.message);
-  const store = repository({ db, now, explain: explainer(path), refuses });
+  const store = repository({ db, now, explain: explainer(path), markOf: markInFile, refuses });
   return { ...store, close: () => store.close().finally(drop) };
 }
 

@@ -14,6 +14,8 @@ export interface Engine {
   readonly locksRows?: boolean;
   /** why nothing can be written, where the store can only be read */
   readonly refuses?: StoreError;
+  /** a word on a job that is another one after anything was changed in it; undefined where there is no such job. Without it a job is read each time */
+  readonly markOf?: (db: Kysely<Tables>, name: string) => Promise<string | undefined>;
 }
 /** How long a call waits, in all, for another process that holds the store. */
 const patienceMs = 10_000;
@@ -27,6 +29,7 @@ export interface Transactions {
   readonly now: () => string;
   readonly locksRows: boolean;
   readonly explain: Engine["explain"];
+  readonly markOf: (name: string) => Promise<string | undefined>;
   readonly guard: <T>(work: Work<T>) => Promise<T>;
   /** a change that may be tried again when it was cut off, since it finds out by itself whether it was done */
   readonly write: <T>(work: Work<T>) => Promise<T>;
@@ -80,5 +83,16 @@ export function transactions(engine: Engine): Transactions {
       throw first ?? error;
     }
   };
-  return { db, now, locksRows: engine.locksRows ?? false, explain, guard, write: refusing(guard), writeOnce: refusing(once), transact };
+  const markOf = (name: string) => engine.markOf?.(db, name) ?? Promise.resolve(undefined);
+  return {
+    db,
+    now,
+    locksRows: engine.locksRows ?? false,
+    explain,
+    markOf,
+    guard,
+    write: refusing(guard),
+    writeOnce: refusing(once),
+    transact,
+  };
 }

@@ -22,7 +22,7 @@ export const show = declare({
       may: "bench",
       path: "/api/jobs/:name",
       joined: atChassis,
-      gives: (found) => (found instanceof InputError ? { json: { issues: found.issues }, status: 404 } : { json: found }),
+      gives: (found) => (found instanceof InputError ? { json: { issues: found.issues }, status: 404 } : { json: found, stands: true }),
     },
   ],
 });

@@ -7,6 +7,7 @@ import { suffices } from "../../desk/roles";
 import { orThrow } from "../../units/issue";
 import { readJson } from "../../units/json";
 import { bodyOf, bytesOf, inJson } from "./guard";
+import { standing } from "./standing";
 
 /** Fields and file of an upload; a field left empty is not said. */
 async function uploaded(c: Context): Promise<Readonly<Record<string, unknown>>> {
@@ -21,8 +22,8 @@ async function saidIn(c: Context, { method, upload }: Served): Promise<unknown> 
   if (typeof body !== "object" || body === null || Array.isArray(body)) return body;
   return { ...body, ...inPath, ...(name === undefined ? {} : { job: name }) };
 }
-function reply(c: Context, gives: Reply): Response {
-  if ("json" in gives) return inJson(c, gives.json, gives.status ?? 200);
+function reply(c: Context, gives: Reply): Response | Promise<Response> {
+  if ("json" in gives) return gives.stands ? standing(c, gives.json) : inJson(c, gives.json, gives.status ?? 200);
   const { paper, type, file, revision } = gives;
   return c.body(typeof paper === "string" ? paper : bytesOf(paper), 200, {
     "content-type": type,

@@ -103,6 +103,8 @@ inEach("a shop's keeping in", ({ fresh }) => {
       to("2022-01-01");
       const { past, code } = await s.retention().list();
       expect(past).toMatchObject([{ kind: "recordings", about: "finished", entriesCount: 0, filesCount: 1, ids: [sound.hash] }]);
+      // read before, it is read again once they are gone
+      expect((await s.load("finished"))!.document.clearedOut).toBeUndefined();
       // another job points at the same bytes
       expect(await s.retention().clearOut(code, "Ann")).toMatchObject({ bytesCount: 0 });
       expect(await s.files("finished")).toEqual([photograph]);
