@@ -35,10 +35,11 @@ export const sayHome = (home: Home): string => (home.kind === "file" ? home.path
  *
  * @param home where
  * @param now clock, ISO 8601
+ * @param tell hears what a person is to know of its opening
  * @throws {StoreError} where it can't be opened
  */
-export async function openHome(home: Home, now?: () => string): Promise<JobStore> {
-  if (home.kind === "file") return openSqlite(home.path, now);
+export async function openHome(home: Home, now?: () => string, tell?: (said: string) => void): Promise<JobStore> {
+  if (home.kind === "file") return openSqlite(home.path, now, { tell });
   const { openPostgres } = await import("./postgres");
   return openPostgres(home.url, now);
 }

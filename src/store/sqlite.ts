@@ -4,6 +4,7 @@ import { homedir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import Database from "better-sqlite3";
 import { Kysely } from "kysely";
+import { copyBefore } from "./copy-before";
 import { codeOf, explainer } from "./explain";
 import { hasLog, identify, mayWrite } from "./identify";
 import { markInFile } from "./marks";
@@ -18,20 +19,26 @@ import type { Tables } from "./tables";
 export const storePath = (env: Readonly<Record<string, string | undefined>> = process.env): string =>
   env.FETTLE_STORE ? resolve(env.FETTLE_STORE) : join(env.XDG_DATA_HOME ?? join(homedir(), ".local", "share"), "fettle", "jobs.db");
 
+export interface OpeningFile {
+  /** most pages of the file, where it is to be kept small; the store is full beyond them */
+  readonly largestPages?: number;
+  /** hears in words that a store of an earlier Fettle was copied, and where to */
+  readonly tell?: ((said: string) => void) | undefined;
+}
 /**
  * Opens the store in a SQLite file, making it where there is none, for this person alone. Write-ahead log, synced at every commit; a second process
  * waits its turn. A store that can't be written is opened to be read: writing is refused, in words.
  *
  * @param path file
  * @param now clock, ISO 8601
- * @param largestPages most pages of the file, where it is to be kept small; the store is full beyond them
+ * @param how how large it may be, and who hears that it was brought up to date
  * @returns the store
  * @throws {StoreError} when the file can't be opened, is not ours, or is a newer Fettle's: it is left as it was
  */
 export async function openSqlite(
   path: string,
   now: () => string = () => new Date().toISOString(),
-  largestPages?: number,
+  { largestPages, tell }: OpeningFile = {},
 ): Promise<JobStore> {
   const explain = explainer(path);
   try {
@@ -39,6 +46,9 @@ export async function openSqlite(
     if (found === "none") await make(path);
     else if (!mayWrite(path)) return await openReading(path, now, explain(Object.assign(new Error(), { code: "EROFS" })));
     try {
+      // told whether or not what follows comes to its end: the copy is there
+      const copied = found === "earlier" ? await copyBefore(path, now()) : undefined;
+      if (copied !== undefined) tell?.(copied);
       return await openWriting(path, now, largestPages);
     } catch (error) {
       const said = explain(error);

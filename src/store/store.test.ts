@@ -45,7 +45,7 @@ describe("the store", () => {
     expect(readFileSync(path)).toEqual(before);
   });
   it("says that it is full, records nothing of what did not fit, and goes on reading", async () => {
-    const s = await openSqlite(fresh(), undefined, 60);
+    const s = await openSqlite(fresh(), undefined, { largestPages: 60 });
     await s.create(job("a", [done("e1")]));
     const big = { hash: "b", name: "b", media: "m", bytes: new Uint8Array(400_000) };
     await expect(s.append("a", [done("e2")], [big])).rejects.toMatchObject({

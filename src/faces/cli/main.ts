@@ -65,7 +65,7 @@ export function commandLine(given: World): { readonly run: (argv: readonly strin
   };
   const desk = async <T>(work: (d: Desk) => Promise<T>): Promise<T> => {
     const home = homeOf(world.env);
-    const store = await openHome(home, world.now);
+    const store = await openHome(home, world.now, noticed);
     try {
       return await work({
         store,

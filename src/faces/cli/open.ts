@@ -15,7 +15,7 @@ export const openLine = line(open, async ({ said, here, act, out, world }) => {
   await act(said);
   const house = here.house === undefined ? [] : [houseAddress(here.house)];
   const home = homeOf(world.env);
-  const running = await startServer(home, port, house.length > 0 ? () => house : undefined);
+  const running = await startServer(home, port, house.length > 0 ? () => house : undefined, out);
   const url = said.job === undefined ? running.url : `${running.url}#/job/${encodeURIComponent(said.job)}`;
   out(`Fettle's page: ${url}\nIt opens only at this full address, and only on this machine: keep it to yourself. Stop it with Ctrl-C.`);
   const warning = await warningOf(home);

@@ -25,10 +25,16 @@ export interface Running {
  * @param home where the jobs are kept
  * @param port 0 for any free one
  * @param house addresses that a device of the house network could join at; nothing listens there before a code is made
+ * @param tell hears what a person is to know of the store's opening
  * @returns address, and how to stop
  */
-export async function startServer(home: Home, port: number, house: () => readonly string[] = houseAddresses): Promise<Running> {
-  const store = await openHome(home);
+export async function startServer(
+  home: Home,
+  port: number,
+  house: () => readonly string[] = houseAddresses,
+  tell?: (said: string) => void,
+): Promise<Running> {
+  const store = await openHome(home, undefined, tell);
   const script = builtThread();
   const threads = script ? errandThreads(script) : undefined;
   const errands = threads ?? errandsWhenAsked(randomUUID);

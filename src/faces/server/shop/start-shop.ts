@@ -107,7 +107,8 @@ export async function startShop(
   plan: Plan,
   more: { readonly metricsPort?: number | undefined; readonly log: (line: LogLine) => void },
 ): Promise<ShopRunning> {
-  const store = await openHome(home);
+  const warn = (says: string): void => more.log({ event: "warning", at: new Date().toISOString(), says });
+  const store = await openHome(home, undefined, warn);
   const script = builtThread();
   const threads = script ? errandThreads(script) : undefined;
   const errands = threads ?? errandsWhenAsked(randomUUID);
@@ -129,7 +130,7 @@ export async function startShop(
   };
   try {
     const warning = await warningOf(home);
-    if (warning !== undefined) more.log({ event: "warning", at: now(), says: warning });
+    if (warning !== undefined) warn(warning);
     main = listenerFor(plan, heardBy(serveShop(serving), plan.proxies));
     names = plan.names(await opened(main, plan.port));
     if (more.metricsPort !== undefined) {
