@@ -1,10 +1,11 @@
 import { randomUUID } from "node:crypto";
 import { builtThread, errandThreads } from "../errands/errand-threads";
 import { errandsWhenAsked } from "../errands/errands-when-asked";
-import { worksBeside } from "./lines";
+import { worksAlone, worksBeside } from "./lines";
 
 const argv = process.argv.slice(2);
-const script = builtThread();
+// a thread of its own loads all that this one has loaded already: one question is answered sooner here
+const script = worksAlone.includes(argv[0] ?? "") ? undefined : builtThread();
 const threads = script ? errandThreads(script) : undefined;
 // the thread loads while this one does
 if (worksBeside.includes(argv[0] ?? "") && !argv.includes("--help")) threads?.ready();

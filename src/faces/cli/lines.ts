@@ -118,10 +118,11 @@ export const groupedLines = (): Promise<(readonly [string, readonly Line[]])[]> 
   );
 /** Every command, loaded, in that order. */
 export const everyLine = (): Promise<Line[]> => Promise.all(Object.values(lines).map((load) => load()));
+/** Commands that have one question worked out, and nothing else to do meanwhile. */
+export const worksAlone: readonly string[] = ["sheet"];
 /** Commands that have something worked out beside this thread: it may be started first. */
 export const worksBeside: readonly string[] = [
   "rehearse",
-  "sheet",
   "read",
   "work",
   "faults",
