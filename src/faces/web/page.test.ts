@@ -222,7 +222,7 @@ describe.runIf(executablePath)("the set on the page", () => {
     const fault = page.locator(".fault", { hasText: "hum rises" });
     await fault.getByRole("button", { name: /^Found the cause/ }).click();
     await fault.getByLabel("What it was").fill("cathode bypass open");
-    await fault.getByRole("button", { name: /^Found the cause/ }).click();
+    await fault.getByRole("button", { name: /^Record it: Found the cause/ }).click();
     await fault.getByText("cathode bypass open").first().waitFor();
     await fault.getByRole("link", { name: "Mend it" }).click();
     await page.getByRole("button", { name: "See what follows" }).waitFor();

@@ -35,7 +35,9 @@ async function act(button: RegExp, field?: string, words = ""): Promise<void> {
   await fault().getByRole("button", { name: button }).click();
   if (field === undefined) return;
   await fault().getByLabel(field).fill(words);
-  await fault().getByRole("button", { name: button }).click();
+  await fault()
+    .getByRole("button", { name: /^Record it/ })
+    .click();
 }
 const isNow = (state: string) =>
   fault()
