@@ -3,7 +3,7 @@ import { safety as addresses } from "../set/addresses/safety";
 import type { SetDescription } from "../set/describe";
 import { lookUp } from "../set/paths";
 import { hazardousDcV } from "../standards/cautions";
-import { saysNoBypass } from "../standards/line-bypass";
+import { saysBypassDecided } from "../standards/line-bypass";
 import { bondMostOhm, insulationLeastOhm, touchLimitOf } from "../standards/touch-current";
 import type { Dimension } from "../units/dimensions";
 import { own } from "../units/own";
@@ -78,9 +78,7 @@ const decided: readonly Demand[] = [
   ),
 ];
 const bypassDemand = words("Line bypass parts and class", (t) =>
-  /\b(removed|taken out|cut out|Y[124])\b|^out\.?$/i.test(t) || saysNoBypass(t)
-    ? undefined
-    : "the part taken out, none fitted, or its class Y1, Y2 or Y4",
+  saysBypassDecided(t) ? undefined : "the part taken out, none fitted, or its class Y1, Y2 or Y4",
 );
 const bondDemand = figure("Bond, Ω", "resistance", "ohm", (v) =>
   v <= bondMostOhm.value ? undefined : `${printValue(bondMostOhm.value, "resistance")} at most`,

@@ -48,11 +48,28 @@ describe("a safety step is proved by its measured values alone", () => {
     ["Line bypass parts and class", "0.02 wax"],
     ["Line bypass parts and class", "none marked, 20 nF"],
     ["Line bypass parts and class", "out of date wax paper"],
+    ["Line bypass parts and class", "wax paper, not removed"],
+    ["Line bypass parts and class", "to be taken out"],
+    ["Line bypass parts and class", "Y2 to be fitted"],
+    ["Line bypass parts and class", "no Y2 mark"],
     ["Strain relief", "no"],
     ["Fuse rating and type", "none"],
   ])("%s of %s fails, and says the limit", (field, text) => {
     const failing = proofIssues(viewWith([...ready, card(head, "safety-out", { ...safetyOut, [field]: text })]), "35");
     expect(failing.filter((i) => i.code === "fails")).toMatchObject([{ read: text, path: `safety-out card, ${field}` }]);
+  });
+  it.each([
+    "none",
+    "none fitted",
+    "Out.",
+    "taken out",
+    "removed, not replaced",
+    "removed, Y2 2.2 nF in its place",
+    "Y2, 2.2 nF",
+    "Y1 4.7 nF, new",
+  ])("a line bypass of which is said %s is decided on", (said) => {
+    const entries = [...ready, card(head, "safety-out", { ...safetyOut, "Line bypass parts and class": said })];
+    expect(proofIssues(viewWith(entries), "35").filter((i) => i.code === "fails")).toEqual([]);
   });
   it("hand-over falls with work inside, and is said anew: a new record alone does not bring it back", () => {
     const over = [...wholeRecord(head), ...proved, done("35"), done("36")];
