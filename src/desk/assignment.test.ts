@@ -10,7 +10,7 @@ import { sheetById, sheets } from "../sheets/index";
 import { orThrow } from "../units/issue";
 import type { Quantity } from "../units/quantity";
 import { assignment } from "./assignment";
-import { pathsRead } from "./read-paths";
+import { readAt } from "./read-paths";
 
 const set = patternById("nine-tube-bandspread")!;
 const view = (entries: readonly Entry[] = []) =>
@@ -64,11 +64,16 @@ describe("a value goes only where a question reads it", () => {
     (_, described) => {
       const document = { format: "fettle-job", version: 5, id: "j", name: "j", created: "2026-01-01T00:00:00Z", set: described } as const;
       const base = viewOf({ ...document, entries: [] });
-      const read = pathsRead(base);
       const asked = sheets.flatMap((s) => {
         const subjects = subjectsIn(base, s);
         return Object.keys(s.inputs).map((n) => [s, n, subjects.map((at) => [at, keptPath(s, at, n)] as const)] as const);
       });
+      const paths = new Set(asked.flatMap(([, , kept]) => kept.flatMap(([, path]) => path ?? [])));
+      const read = [...paths].flatMap((p) => {
+        const input = readAt(base, p);
+        return input ? [[p, input] as const] : [];
+      });
+      expect(read.length).toBeGreaterThan(50);
       for (const [p, input] of read) {
         const [sheet, name, kept] = asked.find(([s, n, kept]) => s.inputs[n] === input && kept.some(([, path]) => path === p))!;
         const subjects = kept.flatMap(([at, path]) => (path === p ? [at] : []));

@@ -54,21 +54,6 @@ const found = onceFor(
  */
 export const readAt = (view: JobView, path: string): QuantityInput | undefined =>
   inputsAt(view).has(path) ? found(view, path) : undefined;
-/**
- * Every path of this set at which a question reads a quantity of its own, with the input that reads it.
- *
- * @param view the job
- * @returns inputs by path
- * @source house frame
- */
-export const pathsRead = (view: JobView): ReadonlyMap<string, QuantityInput> =>
-  new Map(
-    [...inputsAt(view).keys()].flatMap((path) => {
-      const input = readAt(view, path);
-      return input ? [[path, input] as const] : [];
-    }),
-  );
-
 /** Whether a roll-up of the job reads a path, though no question does: how long work takes this person. */
 export const readByRollUps = (path: string): boolean => path.startsWith(`${minutesTopic}.`);
 
