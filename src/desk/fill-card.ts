@@ -1,6 +1,7 @@
 import { cardIssues, writingOn } from "../job/cards";
 import type { Entry } from "../job/document";
 import { type Form, formById, forms, hasField, mostRows, rowOfField } from "../job/forms";
+import { placeIn } from "../job/place-in";
 import type { JobView } from "../job/view";
 import type { Stamp } from "../job/works";
 import { readCsv } from "../units/csv";
@@ -88,7 +89,7 @@ const rowsIn = (names: Iterable<string>): number => new Set([...names].flatMap((
 
 /** Entries from before the last work in force that made a step of a card due again. */
 function beforeWork(view: JobView, form: Form): ReadonlySet<string> {
-  const last = view.inForce.findLastIndex((e) => e.kind === "work" && e.makes.some((d) => form.steps.includes(d.target)));
+  const last = placeIn(view.inForce, view.works.findLast((e) => e.makes.some((d) => form.steps.includes(d.target)))?.id);
   return new Set(view.inForce.slice(0, Math.max(0, last)).map((e) => e.id));
 }
 

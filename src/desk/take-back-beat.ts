@@ -1,4 +1,5 @@
 import type { Entry } from "../job/document";
+import { readAs } from "../job/readings-in";
 import { dialBeats, type JobView, setPointsOf } from "../job/view";
 import type { Stamp } from "../job/works";
 import { bad, good, type Read } from "../units/issue";
@@ -15,9 +16,8 @@ import { zeroBeatFigures } from "./read-in/figures";
  * @returns the entries, or what there is none of
  */
 export function takeBackBeat(view: JobView, readingId: string, row: number, why: string, stamp: Stamp): Read<Entry[]> {
-  const entry = view.inForce.find((e) => e.kind === "reading" && e.reading.id === readingId && e.reading.as === "dial");
-  if (entry?.kind !== "reading")
-    return bad("reading", "no-reading", readingId, "a current reading of zero beats: `fettle show` lists them");
+  const entry = readAs(view.inForce, "dial").find((e) => e.reading.id === readingId);
+  if (!entry) return bad("reading", "no-reading", readingId, "a current reading of zero beats: `fettle show` lists them");
   const { reading } = entry;
   const count = reading.columns.reading?.length ?? 0;
   if (!Number.isInteger(row) || row < 0 || row >= count)

@@ -31,7 +31,7 @@ export function entryNamed(view: JobView, said: string): Read<Entry> {
  */
 export function whatFalls(view: JobView, who: string, said = ""): Read<TakenBack> {
   if (said === "") {
-    const last = view.inForce.filter((e) => e.kind !== "correction" && e.who === who && !isFromElsewhere(e)).at(-1);
+    const last = view.inForce.findLast((e) => e.kind !== "correction" && e.who === who && !isFromElsewhere(e));
     return last
       ? good({ entry: last, fallen: fallWith(view, last, true) })
       : bad(

@@ -3,6 +3,7 @@ import { addressAt } from "../set/addresses";
 import { accessoryProof } from "../sheets/accessory-proof/sheet";
 import type { Issue } from "../units/issue";
 import { accessoriesOf, bothStates, statePaths, statesLacking } from "./accessory-states";
+import { placeIn } from "./place-in";
 import { benchOf, type JobView } from "./view";
 
 const few = { draws: 400, points: 11 };
@@ -21,15 +22,15 @@ const insideAccessory: readonly string[] = ["accessory-mended", "accessory-tube-
 /** Readings of both states that are older than work that touched them. */
 function oldOnes(view: JobView): Issue[] {
   const touched = (path: string): number =>
-    view.inForce.findLastIndex(
-      (e) =>
-        e.kind === "work" &&
-        e.makes.some((d) => d.target === bothStates) &&
-        !(readUnplugged.test(path) && insideAccessory.includes(e.work)),
+    placeIn(
+      view.inForce,
+      view.works.findLast(
+        (e) => e.makes.some((d) => d.target === bothStates) && !(readUnplugged.test(path) && insideAccessory.includes(e.work)),
+      )?.id,
     );
   return accessoriesOf(view.set)
     .flatMap((f) => statePaths(view.set, f))
-    .filter((path) => !wasBefore.test(path) && view.inForce.findIndex((e) => e.id === view.kept.get(path)) < touched(path))
+    .filter((path) => !wasBefore.test(path) && placeIn(view.inForce, view.kept.get(path)) < touched(path))
     .map((path) => ({
       path,
       code: "older-reading",

@@ -10,9 +10,10 @@ import { actIssues } from "./faults/proving";
 import { formById, forms, hasField } from "./forms";
 import { legible } from "./legible";
 import { proofIssues } from "./next";
-import { placeIn } from "./place-in";
+import { entryIn, placeIn } from "./place-in";
 import { isPlace, placesOf } from "./places";
 import { isShallow, readEntry } from "./read-job";
+import { entryOfReading } from "./readings-in";
 import { workKindById, workKinds } from "./ripple";
 import { placeIssues } from "./slots";
 import { stepById } from "./steps";
@@ -103,7 +104,7 @@ function entryIssues(view: JobView, e: Entry): Issue[] {
         ? []
         : [{ path: "place", code: "no-place", read: e.place, expected: placesOf(view.set).join(", ") }];
     case "waiting":
-      return e.ends === undefined || view.inForce.some((x) => x.kind === "waiting" && x.id === e.ends)
+      return e.ends === undefined || entryIn(view.inForce, e.ends)?.kind === "waiting"
         ? []
         : [{ path: "waiting", code: "no-entry", read: e.ends, expected: "the id of something that is waited for" }];
     case "instrument":
@@ -187,7 +188,7 @@ function danglingIssues(before: SetDescription, after: SetDescription, path: str
 
 function readingIssues(view: JobView, { reading: r }: EntryOf<"reading">): Issue[] {
   const out: Issue[] = [];
-  if (view.document.entries.some((x) => x.kind === "reading" && x.reading.id === r.id))
+  if (entryOfReading(view.document.entries).has(r.id))
     out.push({ path: "reading", code: "known", read: r.id, expected: "a reading that is not recorded yet" });
   if (r.step !== "" && !stepById(r.step)) out.push(unknownStep(r.step));
   if (r.stage !== "" && !view.set.stages.some((s) => s.id === r.stage))

@@ -12,7 +12,8 @@ import { dialPoints } from "./dial-beats";
 import { type JobView, viewOf } from "./fold";
 import { formatName, formatVersion } from "./format";
 import { rowsAsMended } from "./mended-rows";
-import { placeIn } from "./place-in";
+import { ofKind, placeIn } from "./place-in";
+import { readAs } from "./readings-in";
 
 /** So much of a card's field is looked at where a sheet reads a figure or a kind out of it. */
 const longestCell = 200;
@@ -24,7 +25,7 @@ function isOfOldPart(view: JobView, path: string): boolean {
   const [, place] = /^(stages\.[^.]+|supplies)\.tests$/.exec(path) ?? [];
   if (place === undefined) return false;
   const made = placeIn(view.inForce, view.kept.get(path));
-  return view.inForce.findLastIndex((e) => e.kind === "part" && e.place === place) > made;
+  return placeIn(view.inForce, ofKind(view.inForce, "part").findLast((e) => e.place === place)?.id) > made;
 }
 
 /**
@@ -53,7 +54,7 @@ export function benchOf(view: JobView, at: string): Bench {
     choice: (path) => {
       if (path === "chassis") return view.chassis;
       if (path === "readings.reach60dB")
-        return view.readings.some((r) => r.as === "if-sweep" && r.figures.some((f) => f.name === "width at -60 dB" && f.quantity))
+        return readAs(view.inForce, "if-sweep").some((e) => e.reading.figures.some((f) => f.name === "width at -60 dB" && f.quantity))
           ? "yes"
           : "no";
       const x = lookUp(set, withoutSetPoint(path));

@@ -1,3 +1,4 @@
+import { onceFor } from "../numerics/once";
 import { history, historyNames } from "../set/addresses/history";
 import type { Column } from "../set/columns";
 import { readCell } from "../set/columns";
@@ -8,6 +9,7 @@ import type { Issue } from "../units/issue";
 import type { Entry } from "./document";
 import { type Form, formById, rowOfField } from "./forms";
 import { historyIssues } from "./history/card";
+import { onCard } from "./place-in";
 import { figureIssues } from "./safety-record";
 
 interface OfJob {
@@ -31,15 +33,19 @@ export interface Writing {
  * @source house frame
  */
 export function writingOn(view: Pick<OfJob, "inForce">, id: string): ReadonlyMap<string, Writing> {
-  const out = new Map<string, Writing>();
-  for (const e of view.inForce) {
-    if (e.kind !== "form" || e.form !== id) continue;
-    for (const [field, text] of Object.entries(e.fields))
-      if (text === "") out.delete(field);
-      else out.set(field, { text, who: e.who, at: e.at, entry: e.id });
-  }
-  return out;
+  return writingIn(view.inForce, id);
 }
+const writingIn = onceFor(
+  (inForce: readonly Entry[], id: string): ReadonlyMap<string, Writing> => {
+    const out = new Map<string, Writing>();
+    for (const e of onCard(inForce, id))
+      for (const [field, text] of Object.entries(e.fields))
+        if (text === "") out.delete(field);
+        else out.set(field, { text, who: e.who, at: e.at, entry: e.id });
+    return out;
+  },
+  (id) => id,
+);
 /** What stands on a card, by field; cells of its table as `row 1: Tube`. */
 export const writtenOn = (view: Pick<OfJob, "inForce">, id: string): Readonly<Record<string, string>> =>
   Object.fromEntries([...writingOn(view, id)].map(([field, w]) => [field, w.text]));

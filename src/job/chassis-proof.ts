@@ -8,6 +8,7 @@ import type { Issue } from "../units/issue";
 import { printValue } from "../units/print";
 import type { Quantity } from "../units/quantity";
 import type { Entry, EntryOf } from "./document";
+import { ofKind } from "./place-in";
 import { names } from "./said";
 
 /** Resistance that stands for a body where a chassis is measured to earth. Source: touch-current networks use 1.5 to 2 kΩ; from memory. */
@@ -44,16 +45,11 @@ export interface ChassisGround {
  * @source house frame
  */
 export function groundOf(first: SetDescription, inForce: readonly Entry[]): ChassisGround {
-  const said = inForce.flatMap((e) =>
-    e.kind === "values" && Object.hasOwn(e.values, "plateWatts") ? [e.values.plateWatts as Quantity] : [],
-  );
+  const said = ofKind(inForce, "values").flatMap((e) => (Object.hasOwn(e.values, "plateWatts") ? [e.values.plateWatts as Quantity] : []));
   const watts = [first.plateWatts as Quantity, ...said];
   const sure = watts.filter((q) => q.origin !== "assumed");
   return {
-    rectifiers: [
-      first.supplies.rectifier,
-      ...inForce.flatMap((e) => (e.kind === "fact" && e.path === "supplies.rectifier" ? [e.value] : [])),
-    ],
+    rectifiers: [first.supplies.rectifier, ...ofKind(inForce, "fact").flatMap((e) => (e.path === "supplies.rectifier" ? [e.value] : []))],
     plateWatts: Math.max(...(sure.length > 0 ? sure : watts).map((q) => q.value)),
   };
 }

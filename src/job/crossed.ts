@@ -1,10 +1,11 @@
+import { onceFor } from "../numerics/once";
 import { addressAt } from "../set/addresses/index";
 import type { SetDescription } from "../set/describe";
 import { momentInWords } from "../units/day";
 import { printQuantity } from "../units/print";
 import type { Entry } from "./document";
 import { formById } from "./forms";
-import { placeIn } from "./place-in";
+import { ofKind, placeIn } from "./place-in";
 import { addressLabel } from "./places";
 import type { JobView } from "./view";
 
@@ -67,9 +68,9 @@ function placeOf(set: SetDescription, key: string): string {
  * @returns places with their claims, in the order in which they crossed
  * @source house frame
  */
-export function crossedIn(view: JobView): readonly Crossed[] {
+export const crossedIn = onceFor((view: JobView): readonly Crossed[] => {
   const open = new Map<string, readonly (Claim & { readonly index: number })[]>();
-  for (const e of view.inForce) {
+  for (const e of ofKind(view.inForce, "values", "fact", "rows", "form")) {
     const index = placeIn(view.document.entries, e.id);
     // who said nothing of what they had seen had all of it
     const seen = e.seen === undefined ? index - 1 : placeIn(view.document.entries, e.seen);
@@ -83,7 +84,7 @@ export function crossedIn(view: JobView): readonly Crossed[] {
       ? []
       : [{ key, place: placeOf(view.set, key), claims: claims.map(({ index: _, ...c }) => c) }],
   );
-}
+});
 
 /**
  * What crossed, in a sentence each.

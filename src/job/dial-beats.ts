@@ -1,16 +1,19 @@
 import type { DialPoint } from "../readings/zero-beats";
 import type { Reading } from "./document";
 import type { JobView } from "./fold";
+import { placeIn } from "./place-in";
+import { readAs } from "./readings-in";
 import { workKindById } from "./ripple";
 
 /** Readings of a band's dial as it stands: those from before work that moved it tell of a dial that is no more. */
 function dialReadings(view: JobView, band: string): readonly Reading[] {
-  const moved = view.inForce.findLastIndex(
-    (e) =>
-      e.kind === "work" && workKindById(e.work)?.movesDial === true && (!e.subject.startsWith("bands.") || e.subject === `bands.${band}`),
+  const moved = view.works.findLast(
+    (e) => workKindById(e.work)?.movesDial === true && (!e.subject.startsWith("bands.") || e.subject === `bands.${band}`),
   );
-  const since = new Set(view.inForce.slice(moved + 1).flatMap((e) => (e.kind === "reading" ? [e.reading.id] : [])));
-  return view.readings.filter((r) => r.as === "dial" && r.band === band && (moved < 0 || since.has(r.id)));
+  const at = placeIn(view.inForce, moved?.id);
+  return readAs(view.inForce, "dial")
+    .filter((e) => e.reading.band === band && placeIn(view.inForce, e.id) > at)
+    .map((e) => e.reading);
 }
 /**
  * Set-points of a band with zero beats of its dial as it stands, the latest first.
@@ -74,8 +77,8 @@ export function readingsAndDials(view: JobView): { readonly readings: readonly R
   const dials = view.set.bands.flatMap((b) =>
     setPointsOf(view, b.id).map((p) => {
       const count = dialPoints(view, `bands.${b.id}:${p}`).length;
-      const invented = view.readings.some(
-        (r) => r.as === "dial" && r.band === b.id && (r.setPoint ?? "") === p && r.invented !== undefined,
+      const invented = readAs(view.inForce, "dial").some(
+        ({ reading: r }) => r.band === b.id && (r.setPoint ?? "") === p && r.invented !== undefined,
       );
       return `${count} zero beat${count === 1 ? "" : "s"} on ${b.label}${p ? `, main dial at ${p}` : ""}${invented ? ", INVENTED" : ""}`;
     }),

@@ -7,6 +7,7 @@ import { type ChassisGround, chassisFrom, groundOf } from "./chassis-proof";
 import type { Entry, EntryOf, Instrument, JobDocument, Reading } from "./document";
 import { type DueNow, type Folding, foldEntry } from "./fold-entry";
 import { historyNow } from "./history/card";
+import { ofKind } from "./place-in";
 import { insulationFails, recordIssues } from "./safety-record";
 import { safetyBefore, stepById, steps } from "./steps";
 
@@ -43,10 +44,7 @@ export interface JobView {
 /** Which entries later corrections supersede; a correction of a correction brings the first one back. */
 function supersededBy(entries: readonly Entry[]): Map<string, string> {
   const out = new Map<string, string>();
-  for (let i = entries.length - 1; i >= 0; i--) {
-    const e = entries[i];
-    if (e.kind === "correction" && !out.has(e.id)) out.set(e.supersedes, e.id);
-  }
+  for (const e of ofKind(entries, "correction").toReversed()) if (!out.has(e.id)) out.set(e.supersedes, e.id);
   return out;
 }
 
@@ -107,7 +105,8 @@ function stepsOf(f: Folding, record: Parameters<typeof recordIssues>[0]): StepVi
  */
 export function viewOf(document: JobDocument): JobView {
   const superseded = supersededBy(document.entries);
-  const inForce = document.entries.filter((e) => !superseded.has(e.id));
+  // where nothing was taken back they are the same list, with one index
+  const inForce = superseded.size === 0 ? document.entries : document.entries.filter((e) => !superseded.has(e.id));
   const f = emptyFold(document, historyNow(inForce));
   for (const e of inForce) foldEntry(f, e);
   const { set, instruments, readings, estimates, works, kept, act, fell } = f;

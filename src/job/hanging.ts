@@ -1,5 +1,6 @@
 import type { MemberList } from "../set/members";
 import { cardRows } from "./cards";
+import { ofKind } from "./place-in";
 import type { JobView } from "./view";
 
 /**
@@ -23,7 +24,7 @@ export function hangingOn(view: JobView, list: MemberList, member: string): read
   const fits = list === "cans" ? [...view.estimates.values()].filter((e) => e.names.some((n) => n.startsWith("strip."))) : [];
   const at = (says: string, of: readonly { readonly label?: string; readonly socket?: string }[]): readonly string[] =>
     of.length === 0 ? [] : [`${says}: ${of.map((x) => x.label ?? x.socket ?? "").join(", ")}`];
-  const acts = view.inForce.filter((e) => (e.kind === "fault" || e.kind === "part") && e.place === path);
+  const acts = ofKind(view.inForce, "fault", "part").filter((e) => e.place === path);
   return [
     ...(kept.length > 0 ? [`values recorded for it: ${kept.join(", ")}`] : []),
     ...(rows.length > 0 ? [`rows of its charts: ${rows.length}, judged by its type and by what it does`] : []),

@@ -1,9 +1,11 @@
+import { onceFor } from "../numerics/once";
 import { line } from "../set/addresses/power";
 import { lineThen } from "../sheets/inputs/card-rows";
 import { printValue } from "../units/print";
 import type { CardRow } from "./cards";
 import type { JobView } from "./fold";
 import { asDone } from "./held-back";
+import { onCard } from "./place-in";
 
 /** Readings with a longer pause between them are of two sessions, h. Common practice, no source. */
 const sessionHours = 12;
@@ -19,7 +21,8 @@ const rowsIn = (fields: Readonly<Record<string, string>>): string[] => Object.ke
  * @returns the line as it was written, by row, such as `row 4`; none where nobody had said one
  * @source house rule
  */
-export function linesThen(view: Pick<JobView, "inForce">): ReadonlyMap<string, string> {
+export const linesThen = (view: Pick<JobView, "inForce">): ReadonlyMap<string, string> => linesIn(view.inForce);
+const linesIn = onceFor((inForce: JobView["inForce"]): ReadonlyMap<string, string> => {
   const out = new Map<string, string>();
   const session = new Set<string>();
   let now: string | undefined;
@@ -30,8 +33,9 @@ export function linesThen(view: Pick<JobView, "inForce">): ReadonlyMap<string, s
   };
   // volts that came in late stand on the card like any others: each row has the line of those that stand
   const standing = new Map<string, string>();
-  for (const e of view.inForce) if (e.kind === "form" && e.form === chart) for (const row of rowsIn(e.fields)) standing.set(row, e.id);
-  for (const e of asDone(view.inForce)) {
+  for (const e of onCard(inForce, chart)) for (const row of rowsIn(e.fields)) standing.set(row, e.id);
+  if (standing.size === 0) return out;
+  for (const e of asDone(inForce)) {
     const at = Date.parse(e.at);
     if (e.kind === "work" || e.kind === "part" || at - last > 3.6e6 * sessionHours) session.clear();
     last = at;
@@ -48,7 +52,7 @@ export function linesThen(view: Pick<JobView, "inForce">): ReadonlyMap<string, s
     }
   }
   return out;
-}
+});
 
 /**
  * Rows of the voltage chart, each with the line at its reading: sheets judge it by that where it is another than now.

@@ -6,6 +6,7 @@ import type { EntryOf } from "./document";
 import type { JobView } from "./fold";
 import { withLinesThen } from "./line-then";
 import { partKindById } from "./mending/kinds";
+import { ofKind, onCard, placeIn } from "./place-in";
 
 /** Surveys that list capacitors: the set's own, and its accessories'. */
 const surveys = ["capacitors", "accessory-capacitors"] as const;
@@ -39,9 +40,8 @@ function isOfMarking(cells: CardRow["cells"], part: PartSaid): boolean {
 
 /** When the row was last written, by the place of the entry among those in force. */
 function writtenAt(view: JobView, survey: string, row: number): number {
-  return view.inForce.findLastIndex(
-    (e) => e.kind === "form" && e.form === survey && Object.keys(e.fields).some((k) => k.startsWith(`row ${row}: `)),
-  );
+  const last = onCard(view.inForce, survey).findLast((e) => Object.keys(e.fields).some((k) => k.startsWith(`row ${row}: `)));
+  return placeIn(view.inForce, last?.id);
 }
 
 /** The rows of a survey that a part may have been on: by its name, else of its duty and marking, else, where nobody could read a marking, of its duty. */
@@ -69,8 +69,9 @@ function renewedRows(
 ): { readonly open: readonly CardRow[]; readonly out: ReadonlyMap<number, CardRow["cells"]> } {
   const rows = cardRows(view, survey);
   const out = new Map<number, CardRow["cells"]>();
-  view.inForce.forEach((e, at) => {
-    if (e.kind !== "part" || partKindById(e.part)?.value !== "capacitance") return;
+  for (const e of ofKind(view.inForce, "part")) {
+    if (partKindById(e.part)?.value !== "capacitance") continue;
+    const at = placeIn(view.inForce, e.id);
     const row = rowOf(
       view,
       survey,
@@ -78,7 +79,7 @@ function renewedRows(
       e,
     );
     if (row) out.set(row.number, renewed(row.cells, e));
-  });
+  }
   return { open: rows.filter((r) => !out.has(r.number)), out };
 }
 /**

@@ -13,7 +13,7 @@ import { dueBySteps } from "./due-tasks";
 import { forms } from "./forms";
 import { type Past, sayPast, stepOfPast, unsettled } from "./history/history";
 import { inOrder, openSteps } from "./open-steps";
-import { placeIn } from "./place-in";
+import { ofKind, placeIn } from "./place-in";
 import { pageSigned, recordIssues } from "./safety-record";
 import { concerns, type Step, safetyBefore, stepById } from "./steps";
 import { benchOf, type DueNow, type JobView, type StepState } from "./view";
@@ -45,10 +45,9 @@ function workedOut(view: JobView, d: DueNow): string {
   const from = placeIn(view.inForce, d.because);
   const work = view.inForce[from];
   const places = work?.kind === "work" ? [work.subject, "strip"] : [];
-  const since = view.inForce
-    .slice(from + 1)
-    .filter((e) => e.id !== d.because && e.kind === "values" && e.at > d.at)
-    .some((e) => e.kind === "values" && Object.keys(e.values).some((p) => places.some((s) => p.startsWith(`${s}.`))));
+  const since = ofKind(view.inForce, "values")
+    .filter((e) => placeIn(view.inForce, e.id) > from && e.at > d.at)
+    .some((e) => Object.keys(e.values).some((p) => places.some((s) => p.startsWith(`${s}.`))));
   return since
     ? `as worked out on ${dayInWords(d.at)}; its values have changed since, so ask the question again`
     : `as worked out on ${dayInWords(d.at)}`;

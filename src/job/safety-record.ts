@@ -5,6 +5,7 @@ import { parseQuantity } from "../units/parse";
 import type { Entry } from "./document";
 import { isFromElsewhere } from "./format";
 import { doneBeforeMs, laterMs } from "./held-back";
+import { ofKind, onCard, placeIn } from "./place-in";
 import { type Card, demandsOf, insulationDemand, type Recorded, recordCardOf, type Written } from "./safety-demands";
 
 export { pageSigned, type Recorded } from "./safety-demands";
@@ -20,10 +21,11 @@ export const recordedSteps = ["02", "03", "04", "08", "35", "36"] as const;
 /** What a card holds, field by field, with the place of the entry that wrote it last; a field emptied, or brought in from elsewhere, holds nothing. */
 function cardOf(inForce: readonly Entry[], id: string): Card {
   const out = new Map<string, Written>();
-  inForce.forEach((e, place) => {
-    if (e.kind !== "form" || e.form !== id || isFromElsewhere(e)) return;
+  for (const e of onCard(inForce, id)) {
+    if (isFromElsewhere(e)) continue;
+    const place = placeIn(inForce, e.id);
     for (const [field, text] of Object.entries(e.fields)) out.set(field, { text: text.trim(), place });
-  });
+  }
   return (field) => {
     const w = out.get(field);
     return w && w.text !== "" ? w : undefined;
@@ -32,8 +34,8 @@ function cardOf(inForce: readonly Entry[], id: string): Card {
 /** Tells whether a value is older than some work in force that made a step due: written before it, or held back and done before it. */
 function olderThanWork(inForce: readonly Entry[], step: string): (written: Written) => boolean {
   let [last, lastMs] = [-1, Number.NEGATIVE_INFINITY];
-  for (const [i, e] of inForce.entries())
-    if (e.kind === "work" && e.makes.some((d) => d.target === step)) [last, lastMs] = [i, laterMs(lastMs, e)];
+  for (const e of ofKind(inForce, "work"))
+    if (e.makes.some((d) => d.target === step)) [last, lastMs] = [placeIn(inForce, e.id), laterMs(lastMs, e)];
   return ({ place }) => place < last || doneBeforeMs(inForce[place], lastMs);
 }
 

@@ -1,3 +1,4 @@
+import { onceFor } from "../numerics/once";
 import { electrodeOf, electrodes } from "../sheets/inputs/chart";
 import { meterKindFrom, meterShareOf } from "../standards/meters";
 import type { ReadWith } from "../units/bare";
@@ -7,7 +8,7 @@ import { parseQuantity } from "../units/parse";
 import { printValue } from "../units/print";
 import { writingOn } from "./cards";
 import type { Entry, EntryOf } from "./document";
-import { placeIn } from "./place-in";
+import { ofKind, placeIn } from "./place-in";
 import type { JobView } from "./view";
 
 type Sitting = EntryOf<"sitting">;
@@ -25,7 +26,7 @@ const hoursBetween = (from: string, to: string): number => (Date.parse(to) - Dat
  * @source common practice, no source
  */
 export function sittingAt(view: JobView, now: string): Sitting | undefined {
-  const last = view.inForce.filter((e) => e.kind === "sitting").at(-1);
+  const last = ofKind(view.inForce, "sitting").at(-1);
   return last && hoursBetween(last.at, now) <= carriedHours && hoursBetween(last.at, now) >= 0 ? last : undefined;
 }
 /**
@@ -50,19 +51,12 @@ export function meterAt(view: JobView, now: string): ReadWith | undefined {
   const name = meterKindFrom(sittingAt(view, now)?.meter ?? "");
   return name === undefined ? undefined : { name: `the sitting's meter, ${name}`, share: meterShareOf(name) };
 }
-const sittings = new WeakMap<readonly Entry[], readonly (Sitting | undefined)[]>();
-/** The last sitting of whoever made each entry, up to it: gone through once for all of them. */
-function lastSittings(inForce: readonly Entry[]): readonly (Sitting | undefined)[] {
-  const known = sittings.get(inForce);
-  if (known) return known;
-  const last = new Map<string, Sitting>();
-  const all = inForce.map((e) => {
-    if (e.kind === "sitting") last.set(e.who, e);
-    return last.get(e.who);
-  });
-  sittings.set(inForce, all);
-  return all;
-}
+/** Every sitting of each person, in order. */
+const sittingsBy = onceFor((inForce: readonly Entry[]) => {
+  const out = new Map<string, Sitting[]>();
+  for (const e of ofKind(inForce, "sitting")) out.set(e.who, [...(out.get(e.who) ?? []), e]);
+  return out;
+});
 /**
  * The sitting that an entry fell in: of the same person, no longer ago than a session lasts.
  *
@@ -72,7 +66,10 @@ function lastSittings(inForce: readonly Entry[]): readonly (Sitting | undefined)
  * @source house format
  */
 export function sittingOf(view: JobView, e: Entry): Sitting | undefined {
-  const last = lastSittings(view.inForce)[placeIn(view.inForce, e.id)];
+  const place = placeIn(view.inForce, e.id);
+  const last = sittingsBy(view.inForce)
+    .get(e.who)
+    ?.findLast((s) => placeIn(view.inForce, s.id) <= place);
   return last && hoursBetween(last.at, e.at) <= carriedHours ? last : undefined;
 }
 /**
@@ -85,9 +82,8 @@ export const signerOf = (view: JobView, e: Entry): string => sittingOf(view, e)?
  * @source house format
  */
 export function standingOf(view: JobView): { readonly entry: EntryOf<"standing">; readonly since: number } | undefined {
-  const at = view.inForce.map((e) => e.kind).lastIndexOf("standing");
-  const entry = view.inForce[at];
-  return entry?.kind === "standing" ? { entry, since: view.inForce.length - 1 - at } : undefined;
+  const entry = ofKind(view.inForce, "standing").at(-1);
+  return entry && { entry, since: view.inForce.length - 1 - placeIn(view.inForce, entry.id) };
 }
 /**
  * What is still waited for: a part that has to come, a warm-up, a soak. What has had its time is over.
@@ -98,7 +94,7 @@ export function standingOf(view: JobView): { readonly entry: EntryOf<"standing">
  * @source house format
  */
 export function waitingFor(view: JobView, now: string): readonly Waiting[] {
-  const all = view.inForce.filter((e) => e.kind === "waiting");
+  const all = ofKind(view.inForce, "waiting");
   const ended = new Set(all.flatMap((w) => (w.ends ? [w.ends] : [])));
   return all.filter((w) => !w.ends && !ended.has(w.id) && (w.until === undefined || Date.parse(w.until) > Date.parse(now)));
 }
@@ -112,7 +108,7 @@ export function waitingFor(view: JobView, now: string): readonly Waiting[] {
  * @source house format
  */
 export function overdueWaits(view: JobView, now: string): readonly Waiting[] {
-  const all = view.inForce.filter((e) => e.kind === "waiting");
+  const all = ofKind(view.inForce, "waiting");
   const ended = new Set(all.flatMap((w) => (w.ends ? [w.ends] : [])));
   return all.filter((w) => !w.ends && !ended.has(w.id) && w.until !== undefined && Date.parse(w.until) <= Date.parse(now));
 }
@@ -161,7 +157,7 @@ interface SittingSaid {
  * @source house format
  */
 export function satDown(view: JobView, who: string, said: SittingSaid): Read<SittingSaid> {
-  const before = view.inForce.filter((e) => e.kind === "sitting").findLast((e) => e.who === who);
+  const before = ofKind(view.inForce, "sitting").findLast((e) => e.who === who);
   const initials = said.initials.trim() || (before?.initials ?? "");
   if (initials === "") return bad("--initials", "not-said", "", "who measures, such as JM");
   const gridMeter = said.gridMeter || before?.gridMeter;

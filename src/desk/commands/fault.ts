@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Entry } from "../../job/document";
 import { faultNamed, noticeOf } from "../../job/faults/faults";
+import { ofKind } from "../../job/place-in";
 import { isPlace, placesOf } from "../../job/places";
 import { InputError, orThrow } from "../../units/issue";
 import { oneOf } from "../../units/nearest";
@@ -48,7 +49,7 @@ function noticed(view: View, said: Said, head: Head): Entry[] {
     throw new InputError([{ path: "--words", code: "nothing-said", read: "", expected: "what you see, hear or smell" }]);
   if (!isPlace(view.set, said.place))
     throw new InputError([{ path: "--at", code: "no-place", read: said.place, expected: oneOf(said.place, placesOf(view.set)) }]);
-  const known = new Set(view.document.entries.flatMap((e) => (e.kind === "fault" ? [e.fault] : [])));
+  const known = new Set(ofKind(view.document.entries, "fault").map((e) => e.fault));
   const own = head();
   // the number for people, the rest so that two hands never make the same
   const id = `f${known.size + 1}-${own.id.slice(0, 4)}`;

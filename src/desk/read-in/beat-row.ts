@@ -1,4 +1,5 @@
 import type { Entry, Reading } from "../../job/document";
+import { readAs } from "../../job/readings-in";
 import { workKindById } from "../../job/ripple";
 import type { JobView } from "../../job/view";
 import type { Stamp } from "../../job/works";
@@ -47,7 +48,7 @@ function spacingTold(steps: readonly number[], unitHz: number): number | undefin
 }
 /** Marks that were read on a band before, in order. */
 const marksBefore = (view: JobView, band: string): readonly number[] =>
-  [...new Set(view.readings.flatMap((r) => (r.as === "dial" && r.band === band ? (r.columns.frequencyHz ?? []) : [])))].sort(
+  [...new Set(readAs(view.inForce, "dial").flatMap(({ reading: r }) => (r.band === band ? (r.columns.frequencyHz ?? []) : [])))].sort(
     (a, b) => a - b,
   );
 /** The same marks again: each reading is of the nearest of them. */

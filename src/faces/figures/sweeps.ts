@@ -1,5 +1,6 @@
 import type { Answer } from "../../ask/answered";
 import type { FigureSpec } from "../../ask/drawings";
+import { readAs } from "../../job/readings-in";
 import type { JobView } from "../../job/view";
 import { unitFor } from "../../units/print";
 import type { Drawing } from "./drawing";
@@ -17,8 +18,9 @@ const depth = 60;
  */
 export function sweepOver(view: JobView, spec: FigureSpec, answer: Answer): Drawing["points"] {
   const curve = answer.curves[spec.traces[0].curve];
-  const fits = (r: JobView["readings"][number]) => r.as === "if-sweep" && (spec.overSweep === "last" || r.state === "as-found");
-  const last = spec.overSweep ? view.readings.filter(fits).at(-1) : undefined;
+  const last = spec.overSweep
+    ? readAs(view.inForce, "if-sweep").findLast(({ reading: r }) => spec.overSweep === "last" || r.state === "as-found")?.reading
+    : undefined;
   const { frequencyHz: hz = [], levelDb: db = [] } = last?.columns ?? {};
   if (!curve || hz.length < 2 || hz.length !== db.length) return undefined;
   const { factor } = unitFor(Math.max(Math.abs(curve.x[0]), Math.abs(curve.x[curve.x.length - 1])), curve.xDimension);
@@ -33,7 +35,7 @@ export function sweepOver(view: JobView, spec: FigureSpec, answer: Answer): Draw
  * @returns a drawing; undefined where no sweep was read
  */
 export function sweepsDrawing(view: JobView): Drawing | undefined {
-  const last = (state: "as-found" | "as-left") => view.readings.filter((r) => r.as === "if-sweep" && r.state === state).at(-1);
+  const last = (state: "as-found" | "as-left") => readAs(view.inForce, "if-sweep").findLast((e) => e.reading.state === state)?.reading;
   const traces = (["as-found", "as-left"] as const).flatMap((state) => {
     const r = last(state);
     const hz = r?.columns.frequencyHz ?? [];

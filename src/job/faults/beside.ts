@@ -11,6 +11,7 @@ import { centreSolver } from "../../sheets/multiplier-centre/solve";
 import { printValue } from "../../units/print";
 import { exact, standardUncertainty } from "../../units/quantity";
 import { accessoriesOf } from "../accessory-states";
+import { onCard } from "../place-in";
 import { failingOnLine } from "../safety-record";
 import type { JobView } from "../view";
 import { currentSigns } from "./current-signs";
@@ -26,9 +27,8 @@ const writtenBy = (view: JobView, at: string, names: readonly string[]): string 
 
 /** Entry that wrote the last measurement of a capacitor on an accessory's card. */
 const surveyed = (view: JobView): string =>
-  view.inForce.findLast(
-    (e) => e.kind === "form" && e.form === "accessory-capacitors" && Object.keys(e.fields).some((k) => /Measured value|Leakage/.test(k)),
-  )?.id ?? "";
+  onCard(view.inForce, "accessory-capacitors").findLast((e) => Object.keys(e.fields).some((k) => /Measured value|Leakage/.test(k)))?.id ??
+  "";
 /** Capacitors of an accessory that were measured and go. */
 function capacitorSigns(view: JobView, place: string): readonly Sign[] {
   const x = readOf<Capacitors>(view, accessoryCapacitors, place);

@@ -71,7 +71,7 @@ export const currentSigns = (view: JobView): readonly Sign[] =>
       const at = (id: string | undefined): number => placeIn(view.inForce, id);
       const entries = [plate.entry, cathode.entry, ...(screen ? [screen.entry] : []), view.kept.get(`${place}.supply`) ?? ""];
       // what was read before and after work on the stage doesn't belong together
-      const worked = view.inForce.findLastIndex((e) => e.kind === "work" && e.subject === place);
+      const worked = at(view.works.findLast((e) => e.subject === place)?.id);
       if (entries.some((e) => at(e) < worked) && entries.some((e) => at(e) > worked)) return [];
       const feed = { volts: supply.value, u: readTo * rangeFor(supply.value) };
       const currents = [through(feed, plate, plateOhm), ...(screen && screenOhm ? [through(feed, screen, screenOhm)] : [])];

@@ -3,6 +3,8 @@ import { type Asked, ask as tracking } from "../../sheets/tracking/ask";
 import { type Alone, aloneOf, blame, gangAlone } from "../../sheets/tracking/blame";
 import { tracked } from "../../sheets/tracking/circuit";
 import { printValue } from "../../units/print";
+import { ofKind, placeIn } from "../place-in";
+import { lastRead } from "../readings-in";
 import type { JobView } from "../view";
 import { readOf } from "./read-of";
 import type { Sign } from "./sign";
@@ -22,11 +24,10 @@ function patternSaid(x: Asked, t: NonNullable<ReturnType<typeof tracked>>): stri
 }
 /** Entry that wrote the last marks of a band. */
 const writtenOf = (view: JobView, at: string): string =>
-  view.inForce.findLast(
-    (e) =>
-      (e.kind === "rows" && e.path === `${at}.trackingReadings`) ||
-      (e.kind === "reading" && e.reading.as === "dial" && `bands.${e.reading.band}` === at),
-  )?.id ?? "";
+  [
+    ofKind(view.inForce, "rows").findLast((e) => e.path === `${at}.trackingReadings`)?.id,
+    lastRead(view.inForce).findLast(({ reading }) => reading.as === "dial" && `bands.${reading.band}` === at)?.id,
+  ].reduce((a, b) => (placeIn(view.inForce, b) > placeIn(view.inForce, a) ? b : a)) ?? "";
 
 /**
  * Dials that are off by their own marks, band by band: where they are off most, and which part's pattern that is.

@@ -1,6 +1,7 @@
+import { onceFor } from "../../numerics/once";
 import { bad, good, type Read } from "../../units/issue";
 import type { Entry, EntryOf } from "../document";
-import { entryIn, placeIn } from "../place-in";
+import { entryIn, ofKind, placeIn } from "../place-in";
 import { placeLabel } from "../places";
 import type { JobView } from "../view";
 import type { Sign } from "./sign";
@@ -91,7 +92,7 @@ function recorded(view: JobView, acts: readonly Act[], signs: readonly Sign[], p
  * @returns in the order in which they were noticed, unrecorded ones last
  * @source house frame
  */
-export function faultsOf(view: JobView): readonly Fault[] {
+export const faultsOf = onceFor((view: JobView): readonly Fault[] => {
   const signs = signsOf(view);
   const lives = new Map<string, Act[]>();
   const parts = new Map<string, EntryOf<"part">[]>();
@@ -100,10 +101,8 @@ export function faultsOf(view: JobView): readonly Fault[] {
     if (there) there.push(x);
     else into.set(key, [x]);
   };
-  for (const e of view.inForce) {
-    if (e.kind === "fault") put(lives, e.fault, e);
-    if (e.kind === "part" && e.fault !== undefined) put(parts, e.fault, e);
-  }
+  for (const e of ofKind(view.inForce, "fault")) put(lives, e.fault, e);
+  for (const e of ofKind(view.inForce, "part")) if (e.fault !== undefined) put(parts, e.fault, e);
   const known = [...lives].map(([fault, acts]) => recorded(view, acts, signs, parts.get(fault) ?? []));
   // what somebody has left with a reason, or has under his hands, explains the readings of its place
   const explaining = known.filter((f) => f.state !== "closed" && f.state !== "proved");
@@ -125,7 +124,7 @@ export function faultsOf(view: JobView): readonly Fault[] {
     };
   });
   return [...known, ...byReading];
-}
+});
 
 /**
  * The fault that a person means by its id, the beginning of it, or its place.

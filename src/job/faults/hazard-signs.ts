@@ -2,6 +2,7 @@ import { decideCapacitors } from "../../sheets/inputs/capacitor-decision";
 import { type Asked, ask as reform } from "../../sheets/reform/ask";
 import type { Duty } from "../../standards/electrolytics";
 import { printValue } from "../../units/print";
+import { onCard } from "../place-in";
 import type { JobView } from "../view";
 import { readOf } from "./read-of";
 import type { Sign } from "./sign";
@@ -16,9 +17,8 @@ const placesOf: Readonly<Partial<Record<Duty, (view: JobView) => string>>> = {
   "series at B+": () => "supplies",
 };
 const written = (view: JobView): string =>
-  view.inForce.findLast(
-    (e) => e.kind === "form" && e.form === "capacitors" && Object.keys(e.fields).some((k) => /: (?:Duty|Kind|Value|Leakage mA)$/.test(k)),
-  )?.id ?? "";
+  onCard(view.inForce, "capacitors").findLast((e) => Object.keys(e.fields).some((k) => /: (?:Duty|Kind|Value|Leakage mA)$/.test(k)))?.id ??
+  "";
 
 /**
  * Capacitors of the survey that can kill where they stand: what has to come out is a fault with a life of its own.

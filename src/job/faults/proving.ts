@@ -1,9 +1,11 @@
+import { onceFor } from "../../numerics/once";
 import { socketNumber } from "../../set/sockets";
 import type { Issue } from "../../units/issue";
 import { writingOn } from "../cards";
 import type { Entry, EntryOf } from "../document";
 import { rowOfField } from "../forms";
-import { placeIn } from "../place-in";
+import { ofKind, placeIn } from "../place-in";
+import { lastRead } from "../readings-in";
 import type { JobView } from "../view";
 import type { Fault } from "./faults";
 
@@ -140,7 +142,6 @@ function provingIssues(view: JobView, f: Fault): Issue[] {
   if (old.length > 0) return old.map((s) => lacks(s.point, s.says));
   return isReadAgain ? [] : [lacks(readingsOf(view, f.place), "")];
 }
-const lastReadings = new WeakMap<JobView, Map<string, number>>();
 /**
  * Where the last reading of a place stands among the entries in force; each place is looked for once.
  *
@@ -149,13 +150,13 @@ const lastReadings = new WeakMap<JobView, Map<string, number>>();
  * @returns its place among them, from 0; -1 where there is none
  * @source isReadingOf
  */
-export function lastReadingAt(view: JobView, place: string): number {
-  const known = lastReadings.get(view) ?? new Map<string, number>();
-  lastReadings.set(view, known);
-  const at = known.get(place) ?? view.inForce.findLastIndex((e) => isReadingOf(view, e, place));
-  known.set(place, at);
-  return at;
-}
+export const lastReadingAt: (view: JobView, place: string) => number = onceFor(
+  (view: JobView, place: string) => {
+    const lastOf = (all: readonly Entry[]): number => placeIn(view.inForce, all.findLast((e) => isReadingOf(view, e, place))?.id);
+    return Math.max(lastOf(ofKind(view.inForce, "form", "values", "rows", "chassis")), lastOf(lastRead(view.inForce)));
+  },
+  (place) => place,
+);
 /** Whether anything was read at a fault's place since it was mended, and its signs that nobody has read again since. */
 function sinceMended(view: JobView, f: Fault): { readonly isReadAgain: boolean; readonly old: Fault["signs"] } {
   const at = mendedAt(view, f);

@@ -4,6 +4,7 @@ import { quantityAt } from "../../set/paths";
 import { plainStrip } from "../../set/strip";
 import { printValue } from "../../units/print";
 import type { Reading } from "../document";
+import { entryOfReading, lastRead } from "../readings-in";
 import type { JobView } from "../view";
 import type { Sign } from "./sign";
 
@@ -57,10 +58,10 @@ function tooWide(view: JobView, sweep: Reading): string | undefined {
  * @source physics/if-strip.ts; limits of this file
  */
 export function stripSigns(view: JobView): readonly Sign[] {
-  const sweep = view.readings.findLast((r) => r.as === "if-sweep");
+  const sweep = lastRead(view.inForce).findLast(({ reading }) => reading.as === "if-sweep")?.reading;
   const nominal = quantityAt(view.set, "strip.intermediateFrequency")?.value;
   if (!sweep || nominal === undefined) return [];
   const says = besideCentre(sweep, nominal) ?? tooWide(view, sweep);
-  const entry = view.inForce.find((e) => e.kind === "reading" && e.reading.id === sweep.id)?.id ?? "";
+  const entry = entryOfReading(view.inForce).get(sweep.id) ?? "";
   return says === undefined ? [] : [{ place: "strip", point: "its pass band", says, entry }];
 }

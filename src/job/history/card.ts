@@ -2,6 +2,7 @@ import { type HistoryName, history, historyNames, historyWords, isSo } from "../
 import type { Issue } from "../../units/issue";
 import type { Entry } from "../document";
 import { rowOfField } from "../forms";
+import { ofKind } from "../place-in";
 
 /** The card of what others did, and the column of the word that each row takes. */
 export const historyCard = "history";
@@ -53,9 +54,9 @@ export function historyNow(inForce: readonly Entry[]): ReadonlyMap<HistoryName, 
     if (!isSo(word)) out.delete(name);
     else if (!out.has(name)) out.set(name, id);
   };
-  for (const e of inForce) {
+  for (const e of ofKind(inForce, "fact", "form")) {
     if (e.kind === "fact") say(e.path, e.value, e.id);
-    if (e.kind === "form" && e.form === historyCard) for (const [path, word] of historyOn(e.fields)) say(path, word, e.id);
+    else if (e.form === historyCard) for (const [path, word] of historyOn(e.fields)) say(path, word, e.id);
   }
   return out;
 }

@@ -2,7 +2,7 @@ import { socketNumber } from "../../set/sockets";
 import { isOutput } from "../../sheets/inputs/chart";
 import { cardRows, writingOn } from "../cards";
 import type { EntryOf } from "../document";
-import { placeIn } from "../place-in";
+import { ofKind, placeIn } from "../place-in";
 import type { JobView } from "../view";
 
 /** Steps that read volts and ohms; of an accessory, the one that reads its supply. */
@@ -34,7 +34,7 @@ function touches(view: JobView, { makes, subject }: EntryOf<"work">, tube: strin
  * @source house rule: a change at one stage is proved at that stage, a change of the supply everywhere
  */
 export const worksOnRow = (view: JobView, tube: string): readonly number[] =>
-  view.inForce.flatMap((e, i) => (e.kind === "work" && touches(view, e, tube) ? [i] : []));
+  ofKind(view.inForce, "work").flatMap((e) => (touches(view, e, tube) ? [placeIn(view.inForce, e.id)] : []));
 
 /**
  * Readings of a chart that are older than work which can have changed them: to be read again, and no others.

@@ -6,6 +6,7 @@ import { upperFirst } from "../../units/sentence";
 import { cardRows } from "../cards";
 import { chartOf, rowOnCard } from "../faults/signs";
 import { partKindById } from "../mending/kinds";
+import { ofKind, onCard, placeIn } from "../place-in";
 import { placeLabel } from "../places";
 import { sittingOf } from "../sitting";
 import type { JobView } from "../view";
@@ -37,8 +38,8 @@ const resistance: Chart = { card: "resistance-chart", column: "Measured Ω", cha
 function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number, readonly Writing[]> {
   const out = new Map<number, Writing[]>();
   const now: Record<string, string> = {};
-  view.inForce.forEach((e, at) => {
-    if (e.kind !== "form" || e.form !== card) return;
+  for (const e of onCard(view.inForce, card)) {
+    const at = placeIn(view.inForce, e.id);
     Object.assign(now, e.fields);
     const sitting = sittingOf(view, e);
     for (const [field, text] of Object.entries(e.fields)) {
@@ -55,7 +56,7 @@ function writingsOf(view: JobView, { card, column }: Chart): ReadonlyMap<number,
       };
       out.set(Number(row), [...(out.get(Number(row)) ?? []), writing]);
     }
-  });
+  }
   return out;
 }
 
@@ -132,22 +133,19 @@ function chartLines(view: JobView, chart: Chart): ProofLine[] {
 }
 
 const partLines = (view: JobView): ProofLine[] =>
-  view.inForce.flatMap((e): ProofLine[] => {
-    if (e.kind !== "part") return [];
+  ofKind(view.inForce, "part").map((e): ProofLine => {
     const kind = partKindById(e.part);
-    return [
-      {
-        figure: `${kind?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
-        where: placeLabel(view.set, e.place),
-        method: e.came?.dress ?? "",
-        conditions: dayInWords(e.at),
-        found: partSaid(e.out, e.part),
-        left: e.came ? partSaid(e.came, e.part) : "taken out",
-        model: "",
-        says: "",
-        refused: false,
-      },
-    ];
+    return {
+      figure: `${kind?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
+      where: placeLabel(view.set, e.place),
+      method: e.came?.dress ?? "",
+      conditions: dayInWords(e.at),
+      found: partSaid(e.out, e.part),
+      left: e.came ? partSaid(e.came, e.part) : "taken out",
+      model: "",
+      says: "",
+      refused: false,
+    };
   });
 
 /**

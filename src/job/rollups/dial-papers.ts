@@ -10,6 +10,7 @@ import { dialOf } from "../../sheets/inputs/dial-law";
 import { dayInWords } from "../../units/day";
 import { bad, good, orThrow, type Read } from "../../units/issue";
 import { printValue } from "../../units/print";
+import { readAs } from "../readings-in";
 import { benchOf, type JobView, setPointsOf, subjectsIn, subjectsOf } from "../view";
 
 /**
@@ -36,16 +37,14 @@ export function dialSubject(view: JobView, said: string): Read<string> {
 function takenAs(view: JobView, at: string) {
   const [, band, named] = /^bands\.([^.:]+)(?::(.*))?$/.exec(at) ?? [];
   const setPoint = named ?? setPointsOf(view, band ?? "")[0] ?? "";
-  const taken = view.inForce.filter(
-    (e) => e.kind === "reading" && e.reading.as === "dial" && e.reading.band === band && (e.reading.setPoint ?? "") === setPoint,
-  );
+  const taken = readAs(view.inForce, "dial").filter((e) => e.reading.band === band && (e.reading.setPoint ?? "") === setPoint);
   const last = taken[taken.length - 1];
   return {
     band: view.set.bands.find((b) => b.id === band)?.label ?? at,
     setPoint,
     date: last?.at ?? view.document.created,
-    thermal: last?.kind === "reading" ? last.reading.thermal : "warm",
-    invented: taken.some((e) => e.kind === "reading" && e.reading.invented !== undefined),
+    thermal: last?.reading.thermal ?? "warm",
+    invented: taken.some((e) => e.reading.invented !== undefined),
   };
 }
 

@@ -4,7 +4,7 @@ import { rowsOn, writtenOn } from "../cards";
 import type { EntryOf } from "../document";
 import { lastReadingAt } from "../faults/proving";
 import { partKindById } from "../mending/kinds";
-import { placeIn } from "../place-in";
+import { ofKind, placeIn } from "../place-in";
 import type { JobView } from "../view";
 
 /** A line of the shopping list: a part, and the questions whose answers ask for it. */
@@ -25,7 +25,7 @@ const names = (text: string): readonly string[] =>
 export const replacedIn = (view: JobView): ReadonlySet<string> =>
   new Set([
     ...rowsOn(view, "parts").flatMap((r) => (r["New value and rating"]?.trim() ? names(r.Part ?? "") : [])),
-    ...view.inForce.flatMap((e) => (e.kind === "part" ? names(e.label) : [])),
+    ...ofKind(view.inForce, "part").flatMap((e) => names(e.label)),
     ...view.works.flatMap((w) => (w.work.endsWith("-replaced") ? names(w.note) : [])),
   ]);
 
@@ -49,7 +49,7 @@ function fillsIt(e: EntryOf<"part">, at: string, p: Part, isReadSince: boolean):
  */
 export function partsIn(view: JobView): (at: string, p: Part) => boolean {
   const named = replacedIn(view);
-  const came = view.inForce.filter((e) => e.kind === "part");
+  const came = ofKind(view.inForce, "part");
   const fuse = (writtenOn(view, "safety-out")["Fuse rating and type"] ?? "").trim();
   return (at, p) =>
     (p.name !== undefined && named.has(p.name)) ||

@@ -4,6 +4,8 @@ import { cardRows } from "../cards";
 import type { Reading } from "../document";
 import { type Fault, faultsOf } from "../faults/faults";
 import { isUnmended } from "../faults/in-short";
+import { ofKind } from "../place-in";
+import { lastRead, readAs } from "../readings-in";
 import { type DueNow, type JobView, type StepState, setPointsOf } from "../view";
 
 /** A place on the route of a set as it stands: a stage, the supply, a fitting where it is tapped in. */
@@ -38,9 +40,7 @@ function worstOf(states: readonly StepState[]): StepState {
 function stateAt(view: JobView, paths: readonly string[], bySteps: StepState): StepState {
   if (bySteps !== "untouched") return bySteps;
   const isAt = (path: string): boolean => paths.includes(path);
-  const worked = view.inForce.some(
-    (e) => (e.kind === "work" && isAt(e.subject)) || ((e.kind === "part" || e.kind === "fault") && isAt(e.place)),
-  );
+  const worked = view.works.some((e) => isAt(e.subject)) || ofKind(view.inForce, "part", "fault").some((e) => isAt(e.place));
   return worked ? "in work" : paths.some((p) => isReadAt(view, p)) ? "found" : "untouched";
 }
 const aside: readonly string[] = ["supply", "oscillator", "bfo", "accessory"];
@@ -59,9 +59,9 @@ export const readingsAt = (view: JobView, stage: Stage): readonly Reading[] => v
 /** The stage's figure as found and as left: what its latest reading of each kind says first. A sweep of the whole strip stands once, at its first can. */
 function figureOf(view: JobView, stage: Stage, state: string): string | undefined {
   const first = view.set.stages.find((s) => s.kind === "can");
-  const r = view.readings.findLast(
-    (x) => x.state === state && isOf(x, stage) && (x.stage === stage.id || x.as !== "if-sweep" || stage === first),
-  );
+  const r = lastRead(view.inForce).findLast(
+    ({ reading: x }) => x.state === state && isOf(x, stage) && (x.stage === stage.id || x.as !== "if-sweep" || stage === first),
+  )?.reading;
   const f = r?.figures.find((x) => x.name === "width at -6 dB") ?? r?.figures[0];
   return f && `${f.name} ${f.text.replace(/ \(.*/, "")}`;
 }
@@ -189,12 +189,14 @@ function chartAt(view: JobView, stage: Stage): readonly ReadAt[] {
 /** Whether anything was read at a place. */
 function isReadAt(view: JobView, path: string): boolean {
   const stage = path.startsWith("stages.") ? view.set.stages.find((s) => `stages.${s.id}` === path) : undefined;
-  return stage !== undefined && (view.readings.some((r) => isOf(r, stage)) || chartAt(view, stage).length > 0);
+  return stage !== undefined && (lastRead(view.inForce).some(({ reading }) => isOf(reading, stage)) || chartAt(view, stage).length > 0);
 }
 const beatsSaid = (view: JobView): readonly ReadAt[] =>
   view.set.bands.flatMap((b) => {
     const points = setPointsOf(view, b.id);
-    const count = view.readings.filter((r) => r.as === "dial" && r.band === b.id).reduce((n, r) => n + (r.columns.reading?.length ?? 0), 0);
+    const count = readAs(view.inForce, "dial")
+      .filter((e) => e.reading.band === b.id)
+      .reduce((n, e) => n + (e.reading.columns.reading?.length ?? 0), 0);
     return count === 0
       ? []
       : [

@@ -49,7 +49,7 @@ function waitSays(view: JobView, now: string): string {
 const chargeAgain = "Unplug the set, discharge its capacitors and MEASURE them again: how they were left proves nothing now.";
 function lastSays(view: JobView): string {
   const left = standingOf(view);
-  const own = view.inForce.filter((e) => !["standing", "correction", "sitting", "waiting"].includes(e.kind)).at(-1);
+  const own = view.inForce.findLast((e) => !["standing", "correction", "sitting", "waiting"].includes(e.kind));
   const doing = left && left.entry.doing !== "" ? `Was doing: ${left.entry.doing}. ` : "";
   return own
     ? `${doing}${upperFirst(sayEntry(view.set, own))} (${momentInWords(own.at)}, ${signerOf(view, own)}).`

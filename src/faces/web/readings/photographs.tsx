@@ -1,3 +1,4 @@
+import { ofKind } from "../../../job/place-in";
 import type { JobView } from "../../../job/view";
 import { dayInWords } from "../../../units/day";
 import { api } from "../api";
@@ -18,7 +19,7 @@ export function Photographs({ view, name, reload }: { readonly view: JobView; re
       }
       return names.length === 0 ? undefined : `Kept ${names.join(", ")}.`;
     });
-  const pictures = view.inForce.flatMap((e) => (e.kind === "attachment" ? [e] : []));
+  const pictures = ofKind(view.inForce, "attachment");
   return (
     <Panel title="Photographs" id="photos">
       <label className="field">

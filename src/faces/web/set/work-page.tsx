@@ -1,6 +1,7 @@
 import { useMemo, useState } from "preact/compat";
 import { cardCautions } from "../../../job/card-care";
 import type { Due } from "../../../job/document";
+import { ofKind } from "../../../job/place-in";
 import { workKindById } from "../../../job/ripple";
 import { routeOf } from "../../../job/rollups/route";
 import type { JobView } from "../../../job/view";
@@ -34,7 +35,7 @@ export function WorkPage({
   const state = workKindById(work)?.state ?? "open-dead";
   const done = async () => {
     const { document } = await api.load(name);
-    setLitBy(document.entries.findLast((e) => e.kind === "work")?.id ?? "");
+    setLitBy(ofKind(document.entries, "work").at(-1)?.id ?? "");
     reload();
     goTo(jobLink(name));
   };

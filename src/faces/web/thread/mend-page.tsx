@@ -3,6 +3,7 @@ import { cardCautions } from "../../../job/card-care";
 import { faultsOf, isOpenFault } from "../../../job/faults/faults";
 import { faultInShort } from "../../../job/faults/in-short";
 import { type PartKind, partKindById, partKinds, partPlaceOf, workOf } from "../../../job/mending/kinds";
+import { ofKind } from "../../../job/place-in";
 import { placeLabel, placesOf } from "../../../job/places";
 import type { JobView } from "../../../job/view";
 import { api, heldSays, isGone, type Planned } from "../api";
@@ -66,7 +67,7 @@ function useMending({ view, name, reload, place, fault }: Mending) {
       setNow({});
       if ("held" in r) return heldSays(r);
       const { document } = await api.load(name);
-      setLitBy(document.entries.findLast((e) => e.kind === "work")?.id ?? "");
+      setLitBy(ofKind(document.entries, "work").at(-1)?.id ?? "");
       reload();
       goTo(jobLink(name));
       return "Recorded.";

@@ -1,5 +1,6 @@
 import { useMemo, useState } from "preact/compat";
 import { caseStates, powerStates, thermalStates } from "../../../job/format";
+import { ofKind } from "../../../job/place-in";
 import { overdueWaits, untilSaid, waitingFor } from "../../../job/sitting";
 import type { JobView } from "../../../job/view";
 import { api, heldSays } from "../api";
@@ -32,7 +33,7 @@ function useSaid<K extends string>(key: string, begin: Fields<K>, word: string, 
 
 /** Who measures, with what, at which line: carried on to every reading of the session. */
 function SitDown({ view, name, reload }: At) {
-  const last = view.inForce.filter((e) => e.kind === "sitting").at(-1);
+  const last = ofKind(view.inForce, "sitting").at(-1);
   const { initials = "", meter = "", gridMeter = "" } = last ?? {};
   // who and with what stays from the last session; warm or cold, method and the line are of the day
   const begin = { initials, meter, gridMeter, method: "", thermal: "cold", line: "" };

@@ -5,6 +5,7 @@ import { standardUncertainty } from "../../../units/quantity";
 import { cardRows, writtenOn } from "../../cards";
 import type { EntryOf } from "../../document";
 import { partKindById } from "../../mending/kinds";
+import { ofKind } from "../../place-in";
 import type { JobView } from "../../view";
 
 /** A part of some kind, and whether it was found to have failed. */
@@ -42,16 +43,15 @@ export const seenSchema: z.ZodType<SetSeen> = z.object({
 
 const plain = (said: string): string => said.replace(/[\s-]+/g, "").toUpperCase();
 /** Parts that came out as the cause of a fault. */
-const failedParts = (view: JobView): readonly EntryOf<"part">[] =>
-  view.inForce.filter((e): e is EntryOf<"part"> => e.kind === "part" && e.fault !== undefined);
+const failedParts = (view: JobView): readonly EntryOf<"part">[] => ofKind(view.inForce, "part").filter((e) => e.fault !== undefined);
 
 /** A winding counts as judged where the sweep told it better than half of what was known before. House rule. */
 const toldRatio = 0.5;
 function windingsSeen(view: JobView): SetSeen["windings"] {
   const found = new Set(view.readings.filter((r) => r.state === "as-found").map((r) => r.id));
   const seen = new Map<string, SetSeen["windings"][number]>();
-  for (const e of view.inForce) {
-    if (e.kind !== "values" || e.fit === undefined) continue;
+  for (const e of ofKind(view.inForce, "values")) {
+    if (e.fit === undefined) continue;
     if (!view.estimates.get(e.fit)?.fromReadings.every((r) => found.has(r))) continue;
     for (const [path, q] of Object.entries(e.values)) {
       const m = /^strip\.can(\d+)\.(primary|secondary)Offset$/.exec(path);
@@ -120,7 +120,7 @@ const hourS = 3600;
 const leastPastS = 900;
 /** The mean drift past the first hour, by the last log: common practice is to judge a set then, no source. */
 function driftSeen(view: JobView): number | undefined {
-  const log = view.inForce.findLast((e): e is EntryOf<"rows"> => e.kind === "rows" && e.path === "drift.driftLog");
+  const log = ofKind(view.inForce, "rows").findLast((e) => e.path === "drift.driftLog");
   const rows = (log?.rows ?? []).flatMap(({ time, frequency }) =>
     typeof time === "number" && typeof frequency === "number" && time >= hourS && frequency > 0 ? [{ time, frequency }] : [],
   );
@@ -131,10 +131,8 @@ function driftSeen(view: JobView): number | undefined {
 
 /** Whether any of it was made up: a demo's readings say so themselves, and so does a rehearsal's. */
 const isInvented = (view: JobView): boolean =>
-  view.document.entries.some(
-    (e) =>
-      (e.kind === "reading" && e.reading.invented !== undefined) || (e.kind === "instrument" && /\binvented\b/i.test(e.instrument.label)),
-  );
+  ofKind(view.document.entries, "reading").some((e) => e.reading.invented !== undefined) ||
+  ofKind(view.document.entries, "instrument").some((e) => /\binvented\b/i.test(e.instrument.label));
 
 /**
  * What a job saw of its set that others can be laid beside.

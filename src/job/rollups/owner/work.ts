@@ -6,6 +6,7 @@ import { rowsOn } from "../../cards";
 import type { EntryOf } from "../../document";
 import { type Fault, faultsOf, isOpenFault } from "../../faults/faults";
 import { partKindById } from "../../mending/kinds";
+import { ofKind } from "../../place-in";
 import { placeLabel } from "../../places";
 import { workKindById } from "../../ripple";
 import type { JobView } from "../../view";
@@ -47,7 +48,7 @@ function becameOf(f: Fault): string {
 function causeOf(view: JobView, f: Fault): string {
   if (f.cause) return closed(upperFirst(f.cause));
   if (isOpenFault(f)) return "Not found yet.";
-  const parts = view.inForce.flatMap((e) => (e.kind === "part" && e.fault === f.id ? [partKindById(e.part)?.title ?? e.part] : []));
+  const parts = ofKind(view.inForce, "part").flatMap((e) => (e.fault === f.id ? [partKindById(e.part)?.title ?? e.part] : []));
   return parts.length > 0 ? `Cured by changing: ${parts.map(lowerFirst).join(", ")}.` : "";
 }
 /**
@@ -98,20 +99,16 @@ export function partSaid(p: EntryOf<"part">["out"] | undefined, kind: string): s
 export function exchangedOf(view: JobView): readonly ExchangedLine[] {
   // how it showed stands with the fault itself: here its name is enough
   const causes = new Map(faultsOf(view).map((f) => [f.id, f.cause ?? `cured the fault at ${f.label}`]));
-  const mended = view.inForce.flatMap((e): ExchangedLine[] =>
-    e.kind !== "part"
-      ? []
-      : [
-          {
-            part: `${partKindById(e.part)?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
-            where: placeLabel(view.set, e.place),
-            old: partSaid(e.out, e.part) || "not noted",
-            came: e.came ? partSaid(e.came, e.part) : "nothing",
-            why: e.fault ? (causes.get(e.fault) ?? "") : "",
-          },
-        ],
+  const mended = ofKind(view.inForce, "part").map(
+    (e): ExchangedLine => ({
+      part: `${partKindById(e.part)?.title ?? e.part}${e.label ? ` ${e.label}` : ""}`,
+      where: placeLabel(view.set, e.place),
+      old: partSaid(e.out, e.part) || "not noted",
+      came: e.came ? partSaid(e.came, e.part) : "nothing",
+      why: e.fault ? (causes.get(e.fault) ?? "") : "",
+    }),
   );
-  const named = new Set(view.inForce.flatMap((e) => (e.kind === "part" ? [e.label.trim().toUpperCase()] : [])));
+  const named = new Set(ofKind(view.inForce, "part").map((e) => e.label.trim().toUpperCase()));
   const carded = rowsOn(view, "parts").flatMap((r): ExchangedLine[] =>
     named.has((r.Part ?? "").trim().toUpperCase()) || !r["New value and rating"]
       ? []
@@ -136,7 +133,7 @@ export function exchangedOf(view: JobView): readonly ExchangedLine[] {
  * @source house frame
  */
 export function doneOf(view: JobView): readonly DoneLine[] {
-  const ofParts = new Set(view.inForce.flatMap((e) => (e.kind === "part" && e.partOf ? [e.partOf] : [])));
+  const ofParts = new Set(ofKind(view.inForce, "part").flatMap((e) => (e.partOf ? [e.partOf] : [])));
   return view.works
     .filter((w) => !ofParts.has(w.id))
     .map((w) => ({

@@ -6,6 +6,7 @@ import { sayFigure } from "../../../ask/say";
 import { sheetById } from "../../../sheets/index";
 import { printValue } from "../../../units/print";
 import { upperFirst } from "../../../units/sentence";
+import { readAs } from "../../readings-in";
 import { benchOf, dialPoints, type JobView, setPointsOf } from "../../view";
 import type { ProofLine } from "./line";
 
@@ -72,7 +73,9 @@ export function dialLines(view: JobView): ProofLine[] {
               figure: "A dial setting is right within, at worst",
               where: `${b.label}${p ? `, main dial at ${p}` : ""}`,
               method: `${points.length} zero beats with markers${(a.value.results.oddCount.value ?? 0) > 0 ? `, ${a.value.results.oddCount.value} left out` : ""}`,
-              conditions: view.readings.some((r) => r.as === "dial" && r.band === b.id && r.invented !== undefined) ? "INVENTED" : "",
+              conditions: readAs(view.inForce, "dial").some((e) => e.reading.band === b.id && e.reading.invented !== undefined)
+                ? "INVENTED"
+                : "",
               found: "",
               left: roughly(a.value.results.worstDoubt),
               model: "",

@@ -5,6 +5,7 @@ import { printQuantity } from "../../../units/print";
 import type { Quantity } from "../../../units/quantity";
 import { cardRows, writingOn } from "../../cards";
 import { placeIn } from "../../place-in";
+import { entryOfReading } from "../../readings-in";
 import type { JobView } from "../../view";
 
 /** A figure as it was measured once. */
@@ -65,7 +66,7 @@ export function pairsOf(view: JobView): Pair[] {
     out.push(made);
     return made;
   };
-  const entryOf = new Map(view.inForce.flatMap((e) => (e.kind === "reading" ? [[e.reading.id, e.id] as const] : [])));
+  const entryOf = entryOfReading(view.inForce);
   for (const r of view.readings)
     for (const f of r.figures) {
       if (!f.quantity || !f.dimension || r.as !== "if-sweep" || /^(points|level at the peak)$/.test(f.name)) continue;
