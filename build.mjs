@@ -1,7 +1,9 @@
 /** Bundles the command line with the page that it serves and the thread that works beside it, or the entry named on the command line; pages of theory are taken in as text. */
-import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
+import { execFile } from "node:child_process";
+import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
 import { readFile, writeFile } from "node:fs/promises";
-import { join } from "node:path";
+import { tmpdir } from "node:os";
+import { basename, join } from "node:path";
 import { promisify } from "node:util";
 import { brotliCompress } from "node:zlib";
 import { build } from "esbuild";
@@ -25,7 +27,20 @@ const node = {
   logLevel: "warning",
 };
 /** Left where they are installed: what is compiled, and what reads files of its own or is rarely loaded. All else is taken in, since many small files start slowly. */
-const external = ["better-sqlite3", "commander", "pdfmake", "hono", "@hono/node-server", "pg", "@wasm-audio-decoders/flac"];
+const external = ["better-sqlite3", "pdfmake", "hono", "@hono/node-server", "pg", "@wasm-audio-decoders/flac"];
+/** Short commands on a store of their own: what they have compiled is kept beside the piece, each adds to what stands (src/faces/load.ts). Without it all starts as well, only later. */
+async function keepCompiled() {
+  const folder = mkdtempSync(join(tmpdir(), "fettle-build-"));
+  const env = { ...process.env, FETTLE_DATABASE_URL: "", FETTLE_STORE: join(folder, "jobs.db"), FETTLE_KEEP_COMPILED: "1" };
+  try {
+    for (const words of ["new Set --pattern nine-tube-bandspread", "next Set", "sheet q-multiplier Set"])
+      await promisify(execFile)(process.execPath, ["dist/fettle.mjs", ...words.split(" ")], { env });
+  } catch (e) {
+    process.stderr.write(`nothing compiled is kept: ${e.message}\n`);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
 if (entry) await build({ ...node, packages: "external", entryPoints: [entry], outfile });
 else {
   // parts that both share, or that a command loads only when it is asked for, are named by what is in them; those of earlier builds go after a day,
@@ -33,19 +48,26 @@ else {
   const old = (f) => Date.now() - statSync(f).mtimeMs > 24 * 3600 * 1000;
   for (const folder of ["dist", "dist/page"])
     if (existsSync(folder))
-      for (const f of readdirSync(folder)) if (/^part-.*\.m?js(\.map|\.br)?$/.test(f) && old(join(folder, f))) rmSync(join(folder, f));
-  await build({
+      for (const f of readdirSync(folder))
+        if (/^(?:part|fettle)-.*\.[cm]?js(\.map|\.br|\.compiled)?$/.test(f) && old(join(folder, f))) rmSync(join(folder, f));
+  const { metafile } = await build({
     ...node,
+    format: "cjs",
     external,
-    entryPoints: { fettle: "src/faces/cli/index.ts", "errand-thread": "src/faces/errands/errand-thread.ts" },
+    entryPoints: { fettle: "src/faces/start.ts" },
     outdir: "dist",
-    outExtension: { ".js": ".mjs" },
-    splitting: true,
-    chunkNames: "part-[hash]",
+    entryNames: "[name]-[hash]",
+    outExtension: { ".js": ".cjs" },
+    define: { "import.meta.url": "whereItStands" },
+    banner: { js: 'const whereItStands = require("node:url").pathToFileURL(__filename).href;' },
     // names stay for whoever reads a trace; blanks only make it longer to load
     minifyWhitespace: true,
     minifySyntax: true,
+    metafile: true,
   });
+  const piece = basename(Object.keys(metafile.outputs).find((f) => f.endsWith(".cjs")));
+  await build({ ...node, entryPoints: ["src/faces/load.ts"], outfile: "dist/fettle.mjs", define: { piece: JSON.stringify(piece) } });
+  await keepCompiled();
   mkdirSync("dist/page", { recursive: true });
   const browser = {
     entryNames: "[name]",

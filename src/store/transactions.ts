@@ -45,7 +45,7 @@ export interface Transactions {
  * @returns calls that wait for another process that holds the store and for a server that starts again, and refuse to write where it can only be read
  */
 export function transactions(engine: Engine): Transactions {
-  const { db, now, explain, clockMs = () => performance.now() } = engine;
+  const { db, now, explain, clockMs = () => Number(process.hrtime.bigint()) / 1e6 } = engine;
   /** Says errors in our words. While another process holds the store, or it is away, it is tried again, and others have their turn meanwhile. */
   const patiently =
     (waits: readonly StoreError["code"][]) =>

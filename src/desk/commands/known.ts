@@ -8,8 +8,8 @@ import type { Keeping } from "../../store/store";
 import { declare, field, nothing } from "../declare";
 
 const seenOf = ({ document }: JobAsRead) => seenIn(viewOf(document));
-/** The part of the built program that this stands in, named by all that it is built of; nothing where it was not built. */
-const builtAs = /part-[A-Z\d]+(?=\.mjs$)/.exec(import.meta.url)?.[0];
+/** The built program, named by all that it is built of; nothing where it was not built. */
+const builtAs = /fettle-[A-Z\d]+(?=\.cjs$)/.exec(import.meta.url)?.[0];
 const keptSeen = seenSchema.optional();
 /** How what a job saw is kept beside it. */
 export const keptAs = (madeBy: string): Keeping<ReturnType<typeof seenOf>> => ({

@@ -12,7 +12,7 @@ import { serve } from "../server/app";
 import { errandThreads } from "./errand-threads";
 import { usualLimits } from "./thread-limits";
 
-const built = join(import.meta.dirname, "..", "..", "..", "dist", "errand-thread.mjs");
+const built = join(import.meta.dirname, "..", "..", "..", "dist", "fettle.mjs");
 const document: JobDocument = {
   format: "fettle-job",
   version: formatVersion,

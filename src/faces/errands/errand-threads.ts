@@ -7,7 +7,7 @@ import { said, slow, type ThreadLimits, usualLimits } from "./thread-limits";
 
 /** The built thread beside this bundle; undefined where the sources run as they are. */
 export function builtThread(): string | undefined {
-  const path = fileURLToPath(new URL("./errand-thread.mjs", import.meta.url));
+  const path = fileURLToPath(new URL("./fettle.mjs", import.meta.url));
   return existsSync(path) ? path : undefined;
 }
 
