@@ -35,18 +35,21 @@ const files = {
  * The technical record, made beside all that is told: its questions are answered on another thread but for those that are told here, each once; what it
  * fails by is said where it is waited for.
  */
-function recordBeside(desk: Desk, view: JobView, here: readonly DemoQuestion[]): () => Promise<{ readonly pdf: Promise<Uint8Array> }> {
+function recordBeside(desk: Desk, view: JobView, here: readonly DemoQuestion[]) {
   const { document } = view;
-  const others = desk.errands.run("answers", { document, but: here.map(({ sheet, at }) => ({ sheet: sheet.id, at })) });
-  others.catch(() => undefined);
-  return async () => {
-    const known = await others;
+  const others = desk.errands.run("answers", { document, but: here.map(({ sheet, at }) => ({ sheet: sheet.id, at })) }).then((known) => {
     takeAnswers(view, known);
-    const pdf = desk.errands.run("record", { document, known: [...here.map((q) => ask(q.sheet, view, q.at, {})), ...known] });
-    pdf.catch(() => undefined);
-    return { pdf };
-  };
+    return known;
+  });
+  const pdf = others.then((known) => {
+    const told = here.map((q) => ask(q.sheet, view, q.at, {}));
+    return desk.errands.run("record", { document, known: [...told, ...known] });
+  });
+  for (const awaited of [others, pdf]) awaited.catch(() => undefined);
+  return { others, pdf };
 }
+/** Lets what the other thread has said be heard. */
+const heard = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 /** The main job on the demo set: make the job, judge its power and DC, read a sweep, fit the strip, answer, record the cable, say what is next, write the report. */
 async function runDemo(desk: Desk, { path: folder, replace }: Output, world: World): Promise<void> {
@@ -68,13 +71,18 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   await fitDemoCable(desk, name);
   const view = await openJob(desk, name);
   const { power, strip, dial, front } = demoQuestions(demoBand);
-  const record = recordBeside(desk, view, [...power, ...dial]);
-  const say = (view: JobView, q: DemoQuestion): string => answerText(ask(q.sheet, view, q.at, {}), q.sheet, page);
+  const record = recordBeside(desk, view, [...power, ...dial, ...front]);
+  const say = async (view: JobView, q: DemoQuestion): Promise<string> => {
+    await heard();
+    return answerText(ask(q.sheet, view, q.at, {}), q.sheet, page);
+  };
   for (const [i, q] of power.entries()) {
     title(`${i + 1}. ${q.sheet.title}`);
     // what the cable does nothing to
-    out(say(view, q));
+    out(await say(view, q));
   }
+  // told further down: the record waits for them
+  for (const q of [...dial, ...front]) await say(view, q);
 
   title(`${power.length + 1}. Read a sweep of the IF strip, and fit the strip to it`);
   const sweepFile = await kept(files.sweep, sweep.csv);
@@ -88,7 +96,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
 
   for (const [i, q] of strip.entries()) {
     title(`${power.length + i + 2}. ${q.sheet.title}`);
-    out(say(before, q));
+    out(await say(before, q));
   }
 
   title(`${power.length + strip.length + 2}. The cable is fitted: what must be redone`);
@@ -103,14 +111,14 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   title(`${power.length + strip.length + 3}. The dial: ten minutes of zero beats`);
   const beatsFile = await kept(files.beats, beats.csv);
   const at = `bands.${demoBand}`;
-  for (const q of dial) out(`${say(view, q)}\n`);
-  const made = await record();
+  for (const q of dial) out(`${await say(view, q)}\n`);
+  await record.others;
   const card = await kept(files.card, await dialCardPdf(view, at, { step: "25 kHz" }));
   const scale = await kept(files.scale, await dialScalePdf(view, at, {}));
 
   for (const [i, q] of front.entries()) {
     title(`${power.length + strip.length + 4 + i}. ${q.sheet.title}`);
-    out(say(view, q));
+    out(await say(view, q));
   }
   const bandCard = await kept(files.bandCard, await converterCardPdf(view));
 
@@ -126,7 +134,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
 
   title(`${rest + 2}. The report to the owner, and the technical record`);
   const report = await kept(files.report, await ownersPdf(view));
-  const technical = await kept(files.record, await made.pdf);
+  const technical = await kept(files.record, await record.pdf);
   out(
     [
       `Job         "${name}" (fettle show "${name}", fettle next "${name}", fettle open "${name}")`,
