@@ -11,7 +11,7 @@ const folder = mkdtempSync(join(tmpdir(), "load-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 /** Asks under some switches of Node's; what it said, and how many threads had to have it compiled. */
 async function asked(switches: readonly string[], words: readonly string[]) {
-  const env = { ...process.env, FETTLE_STORE: join(folder, "jobs.db"), FETTLE_DATABASE_URL: "", FETTLE_TRACE: "1" };
+  const env = { ...process.env, FETTLE_STORE: join(folder, "jobs.db"), FETTLE_DATABASE_URL: "", FETTLE_TRACE: "1", NODE_OPTIONS: "" };
   const { stdout, stderr } = await promisify(execFile)(process.execPath, [...switches, built, ...words], { env });
   return { said: stdout, anew: stderr.split("compiled anew").length - 1 };
 }
