@@ -1,3 +1,5 @@
+import { rootBetween } from "../../numerics/root";
+
 /** One warm-up that the readings leave possible: hertz as a function of seconds since switching on. */
 export interface WarmUp {
   readonly endHz: number;
@@ -51,27 +53,32 @@ export function speedHzPerS(w: WarmUp, atS: number): number {
   return speed;
 }
 
+/** The most that it can move at a time, were all parts of one sign, Hz/s; it only falls, as each part's own speed does at powers up to 1 and as a tail. */
+function mostHzPerS(w: WarmUp, atS: number): number {
+  let speed = 0;
+  for (const p of w.parts) speed += Math.abs(speedOf(p, atS));
+  return speed;
+}
+
 /**
  * Time from which it moves no more than so fast, s.
  *
  * @param w the warm-up
  * @param limitHzPerS speed
  * @param fromS first moment looked at
- * @returns the time; `fromS` where it never moves faster
- * @source bisection on the speed between steps of 4 %, from the far end
+ * @returns the time, to a part in 10^9; `fromS` where it never moves faster
+ * @source root of the speed between steps of 4 %, from where all parts together can't reach the limit any more inward
  */
 export function settledAfterS(w: WarmUp, limitHzPerS: number, fromS: number): number {
   const first = Math.max(10, fromS);
-  const steps = Math.ceil(Math.log((40 * slowestS) / first) / Math.log(1.04));
-  let fast = first * 1.04 ** steps;
-  let k = steps;
-  for (; k >= 0 && Math.abs(speedHzPerS(w, fast)) <= limitHzPerS; k--) fast /= 1.04;
-  if (k < 0) return fromS;
-  let calm = fast * 1.04;
-  for (let i = 0; i < 40; i++) {
-    const mid = (fast + calm) / 2;
-    if (Math.abs(speedHzPerS(w, mid)) > limitHzPerS) fast = mid;
-    else calm = mid;
+  const stepS = (k: number): number => first * 1.04 ** k;
+  let k = -1;
+  for (let above = Math.ceil(Math.log((40 * slowestS) / first) / Math.log(1.04)) + 1; above - k > 1; ) {
+    const mid = (k + above) >> 1;
+    if (mostHzPerS(w, stepS(mid)) > limitHzPerS) k = mid;
+    else above = mid;
   }
-  return calm;
+  const over = (atS: number): number => Math.abs(speedHzPerS(w, atS)) - limitHzPerS;
+  while (k >= 0 && over(stepS(k)) <= 0) k--;
+  return k < 0 ? fromS : rootBetween(over, stepS(k), stepS(k + 1), 1e-9 * stepS(k));
 }
