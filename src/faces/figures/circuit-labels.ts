@@ -1,4 +1,4 @@
-import type { CircuitNode, CircuitPart, CircuitTube, Mark } from "../../ask/drawn/circuit";
+import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Mark } from "../../ask/drawn/circuit";
 import { kills, voltsSaid } from "../../ask/drawn/volts";
 import { type Line, linePx, textPx } from "./picture-text";
 import { linesWithin, textWidth, widestWord } from "./text-width";
@@ -34,7 +34,7 @@ function words(said: Said, wrapPx: number, tone: Line["tone"], danger: boolean):
 }
 
 /** What stands beside a part: what to do with it, its name and value; what it is; a word more. */
-export function partWords(p: CircuitPart, wrapPx: number): Words | undefined {
+function partWords(p: CircuitPart, wrapPx: number): Words | undefined {
   if (p.kind === "wire" || p.kind === "block") return undefined;
   const head = [p.name, shown(p)].filter((t) => t).join(" ");
   const first = head === "" ? p.what : head;
@@ -47,7 +47,7 @@ export function partWords(p: CircuitPart, wrapPx: number): Words | undefined {
 }
 
 /** What stands in a block, and beside a tube. */
-export const blockWords = (p: CircuitPart, wrapPx: number): Words =>
+const blockWords = (p: CircuitPart, wrapPx: number): Words =>
   words(
     [
       [p.mark ? `${markWord[p.mark]}: ${p.what}` : p.what, true],
@@ -57,7 +57,7 @@ export const blockWords = (p: CircuitPart, wrapPx: number): Words =>
     p.mark ? "accent" : "ink",
     false,
   );
-export const tubeWords = (t: CircuitTube, wrapPx: number): Words =>
+const tubeWords = (t: CircuitTube, wrapPx: number): Words =>
   words(
     [
       [[t.mark ? `${markWord[t.mark]}:` : "", t.name ?? ""].filter((w) => w !== "").join(" ") || t.what, true],
@@ -75,16 +75,31 @@ const endWords: Readonly<Partial<Record<NonNullable<CircuitNode["end"]>, string>
   earth: "earth",
 };
 /** What stands at the sign that a lead ends in. */
-export function endSays(n: CircuitNode, wrapPx: number): Words | undefined {
+function endSays(n: CircuitNode, wrapPx: number): Words | undefined {
   const said = n.end && endWords[n.end];
   return said === undefined ? undefined : words([[n.label ?? said, false]], wrapPx, "ink", n.end === "live-chassis");
 }
 
 /** What stands at a node: its name, its volts, and that they kill. */
-export function nodeWords(n: CircuitNode, wrapPx: number): Words | undefined {
+function nodeWords(n: CircuitNode, wrapPx: number): Words | undefined {
   if (n.end && endWords[n.end]) return undefined;
   const volts = n.volts ? voltsSaid(n.volts) : [];
   const danger = n.volts !== undefined && kills(n.volts);
   const said: Said = [...(n.label ? [[n.label, true] as const] : []), ...volts.map((t) => [t, false] as const)];
   return said.length === 0 ? undefined : words(said, wrapPx, "ink", danger);
 }
+
+/** Everything that a circuit may have written in it, measured: a layout is tried many times over with the same words. */
+export interface Told {
+  readonly parts: ReadonlyMap<CircuitPart, Words | undefined>;
+  readonly tubes: ReadonlyMap<CircuitTube, Words | undefined>;
+  readonly ends: ReadonlyMap<CircuitNode, Words | undefined>;
+  readonly nodes: ReadonlyMap<CircuitNode, Words | undefined>;
+}
+/** All words of a circuit in lines no wider than so, but where a word is. */
+export const toldWithin = ({ parts, tubes, nodes }: Circuit, wrapPx: number): Told => ({
+  parts: new Map(parts.map((p) => [p, p.kind === "block" ? blockWords(p, wrapPx) : partWords(p, wrapPx)])),
+  tubes: new Map(tubes.map((t) => [t, tubeWords(t, wrapPx)])),
+  ends: new Map(nodes.map((n) => [n, endSays(n, wrapPx)])),
+  nodes: new Map(nodes.map((n) => [n, nodeWords(n, wrapPx)])),
+});

@@ -1,5 +1,5 @@
 import type { CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
-import type { Words } from "./circuit-labels";
+import type { Told, Words } from "./circuit-labels";
 import { linePx } from "./picture-text";
 
 /** A circuit with every distance found: what is drawn where. Pixels; text is 16 px. */
@@ -39,9 +39,9 @@ export interface Laid {
   readonly words: readonly LaidWords[];
 }
 export type Away = "left" | "right" | "up" | "down";
-/** How a circuit is laid: the widest label, the places for a narrow page, keys in place of words. */
+/** How a circuit is laid: what may be written in it, the places for a narrow page, keys in place of words. */
 export interface How {
-  readonly wrapPx: number;
+  readonly told: Told;
   readonly narrow: boolean;
   /** leads and the room between columns cut short */
   readonly tight?: boolean;

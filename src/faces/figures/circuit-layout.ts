@@ -1,5 +1,5 @@
 import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Place } from "../../ask/drawn/circuit";
-import { blockWords, endSays, nodeWords, partWords, tubeWords, type Words } from "./circuit-labels";
+import type { Words } from "./circuit-labels";
 import {
   type Away,
   type Band,
@@ -48,7 +48,7 @@ export class CircuitLayout {
   }
   private runOf(part: CircuitPart): Run {
     const [a, b] = [this.at(part.from), this.at(part.to)];
-    const words = this.how.words(part, part.kind === "block" ? blockWords(part, this.how.wrapPx) : partWords(part, this.how.wrapPx));
+    const words = this.how.words(part, this.how.told.parts.get(part));
     return { part, a, b, upright: a[1] !== b[1], words };
   }
   private half(r: Run): number {
@@ -122,7 +122,7 @@ export class CircuitLayout {
       this.under(l).upright = Math.max(this.under(l).upright, r + 12 - (l === level ? this.under(l).ends : 0));
     this.gaps.push({ from: column - 1, to: column, least: r + 14 });
     if (t.screen) this.gaps.push({ from: column, to: column + 1, least: r + 14 });
-    const words = this.how.words(t, tubeWords(t, this.how.wrapPx));
+    const words = this.how.words(t, this.how.told.tubes.get(t));
     if (!words) return;
     const band = this.under(level);
     band.upright = Math.max(band.upright, words.height + 8);
@@ -135,14 +135,14 @@ export class CircuitLayout {
     const band = this.under(level);
     // a frame is named once; one that is live is named wherever it stands
     const again = n.end === "chassis" && this.circuit.nodes.find((o) => o.end === "chassis") !== n;
-    const words = again ? undefined : this.how.words(n, endSays(n, this.how.wrapPx));
+    const words = again ? undefined : this.how.words(n, this.how.told.ends.get(n));
     band.ends = Math.max(band.ends, endPx + 4, (words?.height ?? 0) + 4);
     this.take(`${level}ends`, column, endHalf, endHalf + (words ? 2 + words.width : 0));
     if (words) this.say(n, words, "start", (x, y) => [x[column] + endHalf + 2, y[level] + 4]);
   }
   /** Words of a node over it, or beside the part that goes up from it. */
   private roomForFlag(n: CircuitNode): void {
-    const words = this.how.words(n, nodeWords(n, this.how.wrapPx));
+    const words = this.how.words(n, this.how.told.nodes.get(n));
     if (!words) return;
     const [column, level] = this.at(n.id);
     const band = this.bands[level];
@@ -185,6 +185,10 @@ export class CircuitLayout {
     return y[level] + band.ends + band.upright / 2;
   }
 
+  /** Whether it can be drawn within a width. */
+  fits(width: number): boolean {
+    return columnsAt(this.columns, this.items, this.gaps).width <= width;
+  }
   /** Everything at its place, spread out over the width where there is more than it takes. */
   laid(width: number): Laid {
     const { x, width: taken } = columnsAt(this.columns, this.items, this.gaps, { width, most: 36 });

@@ -1,6 +1,6 @@
 import type { Circuit } from "../../ask/drawn/circuit";
 import { voltsInShort } from "../../ask/drawn/volts";
-import { keyPx, signPx } from "./circuit-labels";
+import { keyPx, signPx, type Told, toldWithin, type Words } from "./circuit-labels";
 import type { How, Laid } from "./circuit-laid";
 import { CircuitLayout } from "./circuit-layout";
 import { circuitFoot, nodeSentence, partSentence, tubeSentence } from "./circuit-words";
@@ -26,51 +26,91 @@ const tries = [
   { narrow: true, wrapPx: 96 },
   { narrow: true, wrapPx: 90 },
 ] as const;
+/** How wide words beside keys may be. */
+const besideKeysPx = 96;
 
-/** A circuit laid for a width: with words beside its parts where they fit; else with keys, told below. */
+/** A circuit laid for a width: with words beside its parts where they fit; else with as many of them as do, and keys for the others, told below. */
 export function planOf(circuit: Circuit, width: number): Plan {
   const foot = circuitFoot(circuit);
-  for (const t of tries) {
-    const laid = new CircuitLayout(circuit, { ...t, words: (_, said) => said }).laid(width);
-    if (laid.width <= width) return { laid, keyed: [], foot };
+  const known = new Map<number, Told>();
+  const within = (wrapPx: number): Told => {
+    const told = known.get(wrapPx) ?? toldWithin(circuit, wrapPx);
+    known.set(wrapPx, told);
+    return told;
+  };
+  for (const { narrow, wrapPx } of tries) {
+    const layout = new CircuitLayout(circuit, { narrow, told: within(wrapPx), words: (_, said) => said });
+    if (layout.fits(width)) return { laid: layout.laid(width), keyed: [], foot };
   }
-  const [first, ...others] = keyings;
-  let plan = keyedPlan(circuit, width, first);
-  for (const k of others) if (plan.laid.width > width) plan = keyedPlan(circuit, width, k);
-  return { ...plan, foot };
+  const { laid, keyed } = withKeys(circuit, width, within(besideKeysPx));
+  const says = (of: Labelled): string => ("at" in of ? nodeSentence(of) : "kind" in of ? partSentence(of, circuit) : tubeSentence(of));
+  return { laid, keyed: keyed.map((of, i) => ({ key: i + 1, says: says(of) })), foot };
 }
 
 type Labelled = Parameters<How["words"]>[0];
-/** The one figure of a place. */
-const figureOf = (of: Labelled): string => ("at" in of && of.volts && of.end !== "onward" ? voltsInShort(of.volts) : "");
+/** How much of its words a part, tube or place has beside it: all of them, or those that name or measure it. */
+type Extent = "all" | "chief";
 interface Keying {
-  readonly isShort: boolean;
+  /** one figure beside a key */
+  readonly figures: boolean;
   readonly tight: boolean;
 }
 /** Keys with figures beside them, keys alone, and those with the leads cut short. */
 const keyings = [
-  { isShort: true, tight: false },
-  { isShort: false, tight: false },
-  { isShort: false, tight: true },
+  { figures: true, tight: false },
+  { figures: false, tight: false },
+  { figures: false, tight: true },
 ] as const;
-/** The circuit with a key in place of the words of each part and place, and beside it its figure where there is room. */
-function keyedPlan(circuit: Circuit, width: number, { isShort, tight }: Keying): Pick<Plan, "laid" | "keyed"> {
-  const keyed: { readonly key: number; readonly says: string }[] = [];
-  const words: How["words"] = (of, said) => {
-    if (!said || ("end" in of && of.end === "chassis")) return undefined;
-    // what a live frame is stands below, once
-    if ("end" in of && of.end === "live-chassis") return { lines: [], danger: true, width: signPx, height: linePx };
-    const key = keyed.length + 1;
-    keyed.push({ key, says: "at" in of ? nodeSentence(of) : "kind" in of ? partSentence(of, circuit) : tubeSentence(of) });
-    const figure = isShort ? figureOf(of) : "";
-    return {
-      lines: figure === "" ? [] : [{ text: figure, bold: true, tone: "ink" }],
-      danger: said.danger,
-      key,
-      width: keyPx + (said.danger ? signPx : 0) + (figure === "" ? 0 : 4 + textWidth(figure, textPx)),
-      height: keyPx,
-    };
-  };
-  const laid = new CircuitLayout(circuit, { narrow: true, wrapPx: 96, words, tight }).laid(width);
-  return { laid, keyed };
+/** The one figure of a place. */
+const figureOf = (of: Labelled): string => ("at" in of && of.volts && of.end !== "onward" ? voltsInShort(of.volts) : "");
+/** The lines that name or measure it. */
+function chief({ lines, danger }: Words): Words {
+  const kept = lines.filter((l) => l.bold);
+  const width = Math.max(0, ...kept.map((l) => textWidth(l.text, textPx))) + (danger ? signPx : 0);
+  return { lines: kept, danger, width, height: kept.length * linePx };
 }
+/**
+ * The circuit with keys, and words in their place as long as the drawing stays within its width: first the value or name of one part after the other, then
+ * all that is said of places and of them. What has a value or name alone is known by where it stands.
+ *
+ * @returns how it is laid, and what has a key, in the order of the keys
+ */
+function withKeys(circuit: Circuit, width: number, told: Told): { readonly laid: Laid; readonly keyed: readonly Labelled[] } {
+  const extents = new Map<Labelled, Extent>();
+  const layoutBy = ({ figures, tight }: Keying) => {
+    const keyed: Labelled[] = [];
+    const words: How["words"] = (of, said) => {
+      if (!said || ("end" in of && of.end === "chassis")) return undefined;
+      // what a live frame is stands below, once
+      if ("end" in of && of.end === "live-chassis") return { lines: [], danger: true, width: signPx, height: linePx };
+      const extent = extents.get(of);
+      if (extent) return extent === "all" ? said : chief(said);
+      keyed.push(of);
+      return keyWords(keyed.length, said.danger, figures ? figureOf(of) : "");
+    };
+    return { layout: new CircuitLayout(circuit, { narrow: true, told, words, tight }), keyed };
+  };
+  const keying = keyings.find((k) => layoutBy(k).layout.fits(width)) ?? keyings[2];
+  let plan = layoutBy(keying);
+  const tried = (of: Labelled, extent: Extent): void => {
+    const before = extents.get(of);
+    extents.set(of, extent);
+    const next = layoutBy(keying);
+    if (next.layout.fits(width)) plan = next;
+    else if (before) extents.set(of, before);
+    else extents.delete(of);
+  };
+  const parts = [...circuit.parts, ...circuit.tubes].filter((of) => plan.keyed.includes(of));
+  for (const of of parts) tried(of, "chief");
+  for (const of of circuit.nodes.filter((n) => plan.keyed.includes(n))) tried(of, "all");
+  for (const of of parts) if (extents.has(of)) tried(of, "all");
+  return { laid: plan.layout.laid(width), keyed: plan.keyed };
+}
+/** A key, and a figure beside it. */
+const keyWords = (key: number, danger: boolean, figure: string): Words => ({
+  lines: figure === "" ? [] : [{ text: figure, bold: true, tone: "ink" }],
+  danger,
+  key,
+  width: keyPx + (danger ? signPx : 0) + (figure === "" ? 0 : 4 + textWidth(figure, textPx)),
+  height: keyPx,
+});
