@@ -39,6 +39,9 @@ export interface Laid {
   readonly words: readonly LaidWords[];
 }
 export type Away = "left" | "right" | "up" | "down";
+/** Where a lead goes from a tube's electrode; nowhere from a node that is none of its. */
+export const awayFrom = ({ plate, cathode, grid, screen }: CircuitTube, node: string): Away[] =>
+  node === plate ? ["up"] : node === cathode ? ["down"] : node === grid ? ["left"] : node === screen ? ["right"] : [];
 /** How a circuit is laid: what may be written in it, the places for a narrow page, keys in place of words. */
 export interface How {
   readonly told: Told;

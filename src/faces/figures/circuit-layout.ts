@@ -2,6 +2,7 @@ import type { Circuit, CircuitNode, CircuitPart, CircuitTube, Place } from "../.
 import type { Words } from "./circuit-labels";
 import {
   type Away,
+  awayFrom,
   type Band,
   boxOf,
   easyPx,
@@ -218,17 +219,7 @@ export class CircuitLayout {
     const own = this.runs.filter((r) => r.part.from === node.id || r.part.to === node.id);
     const [first] = own;
     const other = first && (first.part.from === node.id ? first.b : first.a);
-    const electrode = this.circuit.tubes.flatMap((t): Away[] =>
-      t.plate === node.id
-        ? ["up"]
-        : t.cathode === node.id
-          ? ["down"]
-          : t.grid === node.id
-            ? ["left"]
-            : t.screen === node.id
-              ? ["right"]
-              : [],
-    );
+    const electrode = this.circuit.tubes.flatMap((t) => awayFrom(t, node.id));
     const away: Away = !other
       ? (electrode[0] ?? "left")
       : other[1] === l

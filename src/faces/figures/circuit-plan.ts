@@ -101,9 +101,9 @@ function withKeys(circuit: Circuit, width: number, told: Told): { readonly laid:
     else extents.delete(of);
   };
   const parts = [...circuit.parts, ...circuit.tubes].filter((of) => plan.keyed.includes(of));
-  for (const of of parts) tried(of, "chief");
-  for (const of of circuit.nodes.filter((n) => plan.keyed.includes(n))) tried(of, "all");
-  for (const of of parts) if (extents.has(of)) tried(of, "all");
+  for (const p of parts) tried(p, "chief");
+  for (const n of circuit.nodes.filter((n) => plan.keyed.includes(n))) tried(n, "all");
+  for (const p of parts) if (extents.has(p)) tried(p, "all");
   return { laid: plan.layout.laid(width), keyed: plan.keyed };
 }
 /** A key, and a figure beside it. */
