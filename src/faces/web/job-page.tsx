@@ -17,6 +17,11 @@ import { issuesOf } from "./task";
 
 const SetPage = lazy(() => import("./set/set-page").then((m) => ({ default: m.SetPage })));
 const answersPart = () => import("./pages/answers");
+const pointedPart = () => import("../../job/rollups/pointed");
+/** What a question needs on its page; what can't be fetched is told where it is asked for. */
+const readyForPage = (): void => {
+  for (const part of [answersPart(), pointedPart()]) part.catch(() => undefined);
+};
 // who answers is started while the page of the question is on its way
 const SheetPage = lazy(() => {
   readyForAnswers();
@@ -25,7 +30,7 @@ const SheetPage = lazy(() => {
 // what the thread points at rests on every reading of the job: it is asked, and loaded, only where a question has several places and nobody says which
 const SheetWherePointed = lazy(async () => {
   readyForAnswers();
-  const [{ SheetPage }, { subjectFirst }] = await Promise.all([answersPart(), import("../../job/rollups/pointed")]);
+  const [{ SheetPage }, { subjectFirst }] = await Promise.all([answersPart(), pointedPart()]);
   return {
     default: (of: Parameters<typeof SheetPage>[0]) => {
       const [about] = useState(() => subjectFirst(of.view, of.sheet) ?? "");
@@ -37,7 +42,13 @@ const DialPage = lazy(() => import("./pages/dial").then((m) => ({ default: m.Dia
 const Records = lazy(() => import("./pages/cards").then((m) => ({ default: m.Records })));
 const ReadingsPage = lazy(() => import("./pages/files").then((m) => ({ default: m.ReadingsPage })));
 const WorkPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorkPage })));
-const FindPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.FindPage })));
+// one of its questions is asked next: the worker starts, and their page comes, while the list is drawn
+const FindPage = lazy(async () => {
+  const { FindPage: list } = await import("./pages/thread");
+  readyForAnswers();
+  readyForPage();
+  return { default: list };
+});
 const PartsPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.PartsPage })));
 const ProofPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.ProofPage })));
 const FaultsPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.FaultsPage })));
@@ -47,7 +58,7 @@ const SittingPage = lazy(() => import("./pages/thread").then((m) => ({ default: 
 const BigPage = lazy(() => import("./pages/keypad").then((m) => ({ default: m.BigPage })));
 const ListenPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.ListenPage })));
 const JoinPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.JoinPage })));
-const PastPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.PastPage })));
+const PastPage = lazy(() => import("./pages/papers").then((m) => ({ default: m.PastPage })));
 const WorthPage = lazy(() => import("./pages/thread").then((m) => ({ default: m.WorthPage })));
 const HearPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.HearPage })));
 const SweepPage = lazy(() => import("./pages/sound").then((m) => ({ default: m.SweepPage })));
@@ -98,8 +109,7 @@ function useReady(job: JobDocument | undefined, page: string): void {
     if (!job || page === "sheet") return undefined;
     const ready = (): void => {
       readyForAnswers(job);
-      // one that can't be fetched is told where it is asked for
-      answersPart().catch(() => undefined);
+      readyForPage();
     };
     const near = (e: Event): void => {
       if (e.target instanceof Element && e.target.closest("a[href*='/sheet/']")) ready();

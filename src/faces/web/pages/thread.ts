@@ -4,6 +4,5 @@ export { FindPage } from "../find/find-page";
 export { WorkPage } from "../set/work-page";
 export { FaultsPage } from "../thread/faults-page";
 export { MendPage } from "../thread/mend-page";
-export { PastPage } from "../thread/past-page";
 export { SittingPage } from "../thread/sitting-page";
 export { WorthPage } from "../thread/worth-page";
