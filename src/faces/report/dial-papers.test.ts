@@ -170,7 +170,9 @@ describe("the papers of a dial", () => {
     ])
       expect(whole).toContain(words);
     // the band of Region 2 ends at 4 MHz, where the last of these beats lies below
-    const cut = { ...view, readings: view.readings.map((r) => ({ ...r, columns: cutColumns(r.columns, 3.7e6) })) } as typeof view;
+    const below = (e: Entry): Entry =>
+      e.kind === "reading" ? { ...e, reading: { ...e.reading, columns: cutColumns(e.reading.columns, 3.7e6) } } : e;
+    const cut = viewOf({ ...view.document, entries: view.document.entries.map(below) });
     const part = said(cut);
     expect(part).toContain("The upper edge is not known");
     expect(part.match(/stroke-width="0.6"/g)).toHaveLength(1);
