@@ -58,6 +58,8 @@ else {
     outdir: "dist",
     entryNames: "[name]-[hash]",
     outExtension: { ".js": ".cjs" },
+    // what was compiled of it beforehand imports nothing: it asks for packages in the other way
+    supported: { "dynamic-import": false },
     define: { "import.meta.url": "whereItStands" },
     banner: { js: 'const whereItStands = require("node:url").pathToFileURL(__filename).href;' },
     // names stay for whoever reads a trace; blanks only make it longer to load

@@ -30,3 +30,8 @@ it("starts the threads that work beside it from it too", async () => {
   expect((await asked([], ["parts", "Set", "--csv", join(folder, "parts.csv")])).anew).toBe(0);
   expect((await asked(["--no-lazy"], ["parts", "Set", "--csv", join(folder, "again.csv")])).anew).toBeGreaterThan(1);
 });
+it("finds packages that are taken in only when they are needed, as the one that opens FLAC", async () => {
+  const { said, anew } = await asked([], ["hum", join(import.meta.dirname, "../../samples/first-job/hum.flac")]);
+  expect(said).toMatch(/16-bit FLAC/);
+  expect(anew).toBe(0);
+});

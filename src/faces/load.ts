@@ -4,7 +4,7 @@ import { createRequire, Module } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { setFlagsFromString } from "node:v8";
-import { constants, Script } from "node:vm";
+import { Script } from "node:vm";
 
 /** The piece's file beside this one, named by what is in it: what was compiled of another is never taken for it. */
 declare const piece: string;
@@ -18,7 +18,6 @@ const file = join(here, piece);
 const compiled = `${file}.compiled`;
 const script = new Script(Module.wrap(readFileSync(file, "utf8")), {
   filename: file,
-  importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   ...(existsSync(compiled) ? { cachedData: readFileSync(compiled) } : {}),
 });
 if (process.env.FETTLE_TRACE && script.cachedDataRejected !== false) process.stderr.write("compiled anew\n");
