@@ -16,7 +16,7 @@ const long = [
   "src/faces/cli/{cli,readme,recorded,keeping,fill,whole-job,whole-job-live,ear,sweep-keys}.test.ts",
   "src/store/**/*.test.ts",
   "src/{job/order,sheets/suspects/suspects,sheets/extremes,infer/strip/fit,readings/parsers,readings/crossing-near,physics/passband}.property.test.ts",
-  "src/faces/figures/{circuit.property,names}.test.ts",
+  "src/faces/{load,figures/circuit-plan,figures/circuit.property,figures/names}.test.ts",
   "src/sheets/{band-edge/band-edge,dial/few-beats,dial/rhythm,drift/drift,drawn,drawn-values,exact,holds,rating,b-plus/measured}.test.ts",
   "src/infer/dial/fit.test.ts",
   "src/readings/sound/{note,note.crosscheck,noise-level,hum.crosscheck,response,crackle,rate-watch,peak,baseband,live}.test.ts",
