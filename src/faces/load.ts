@@ -1,5 +1,5 @@
 /** Starts the program from its one piece, with what was compiled of it when it was built: compiled anew, that takes half of a short command's time. */
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { createRequire, Module } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -21,7 +21,12 @@ const script = new Script(Module.wrap(readFileSync(file, "utf8")), {
   ...(existsSync(compiled) ? { cachedData: readFileSync(compiled) } : {}),
 });
 if (process.env.FETTLE_TRACE && script.cachedDataRejected !== false) process.stderr.write("compiled anew\n");
-// the build keeps what a few commands have had compiled
-if (process.env.FETTLE_KEEP_COMPILED) process.once("exit", () => writeFileSync(compiled, script.createCachedData()));
+// the build keeps what a few commands have had compiled: whole or not at all, for another may be starting
+if (process.env.FETTLE_KEEP_COMPILED)
+  process.once("exit", () => {
+    const beside = `${compiled}.${process.pid}`;
+    writeFileSync(beside, script.createCachedData());
+    renameSync(beside, compiled);
+  });
 const module = { exports: {} };
 script.runInThisContext()(module.exports, createRequire(file), module, file, here);

@@ -19,6 +19,7 @@ const circuits = sheets.flatMap((s) =>
   }),
 );
 const chassis = (of: object): boolean => "end" in of && (of.end === "chassis" || of.end === "live-chassis");
+const plain = (text: string): string => text.replace(/\s+/g, " ");
 /** What is named or measured on the wide page. */
 const labelled = (c: Circuit): ReadonlySet<object> =>
   new Set(planOf(c, onDeskPx).laid.words.flatMap(({ of }) => (chassis(of) ? [] : [of])));
@@ -34,6 +35,13 @@ describe.each(circuits)("%s on a phone", (_, circuit) => {
     expect(said.filter(({ words }) => words.lines.length === 0 && words.key === undefined)).toEqual([]);
     const keys = said.flatMap(({ words }) => words.key ?? []).sort((a, b) => a - b);
     expect(keys).toEqual(keyed.map(({ key }) => key));
+  });
+  it("drops no word more that is said of a part, as what it has to stand", () => {
+    for (const p of circuit.parts.filter((p) => p.says)) {
+      const { words } = laid.words.find(({ of }) => of === p)!;
+      const told = words.lines.map((l) => l.text).join(" ") + keyed.filter(({ key }) => key === words.key).map(({ says }) => says);
+      expect(plain(told)).toContain(plain(p.says ?? ""));
+    }
   });
   it("warns wherever volts can kill", () => {
     const deadly = circuit.nodes.filter((n) => n.volts && kills(n.volts) && !chassis(n) && (n.label || n.end === "onward"));

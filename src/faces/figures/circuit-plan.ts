@@ -71,7 +71,8 @@ function chief({ lines, danger }: Words): Words {
 }
 /**
  * The circuit with keys, and words in their place as long as the drawing stays within its width: first the value or name of one part after the other, then
- * all that is said of places and of them. What has a value or name alone is known by where it stands.
+ * all that is said of places and of them. What has a value or name alone is known by where it stands; where a word more is said of a part, as what it has to
+ * stand, it has all of its words or a key.
  *
  * @returns how it is laid, and what has a key, in the order of the keys
  */
@@ -101,9 +102,9 @@ function withKeys(circuit: Circuit, width: number, told: Told): { readonly laid:
     else extents.delete(of);
   };
   const parts = [...circuit.parts, ...circuit.tubes].filter((of) => plan.keyed.includes(of));
-  for (const p of parts) tried(p, "chief");
+  for (const p of parts) tried(p, "says" in p && p.says ? "all" : "chief");
   for (const n of circuit.nodes.filter((n) => plan.keyed.includes(n))) tried(n, "all");
-  for (const p of parts) if (extents.has(p)) tried(p, "all");
+  for (const p of parts) if (extents.get(p) === "chief") tried(p, "all");
   return { laid: plan.layout.laid(width), keyed: plan.keyed };
 }
 /** A key, and a figure beside it. */
