@@ -15,6 +15,8 @@ describe("when a warm-up comes to rest", () => {
   it("is the first moment looked at where it never moves faster", () => {
     expect(settledAfterS(of({ hz: 1, tauS: 1200, power: 1 }), 0.01, 300)).toBe(300);
     expect(settledAfterS(of(), 0.01, 300)).toBe(300);
+    // two that undo each other, however fast each is
+    expect(settledAfterS(of({ hz: 3000, tauS: 900, power: 1 }, { hz: -3000, tauS: 900, power: 1 }), 0.01, 300)).toBe(300);
   });
   it("is the last time that it was faster, where two parts stand still against each other before", () => {
     const w = of({ hz: 3600, tauS: 2000, power: 1 }, { hz: -3300, tauS: 2200, power: 1 });
