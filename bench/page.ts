@@ -7,7 +7,7 @@ import { type Browser, chromium, type Page } from "playwright-core";
 import { demoSet } from "../src/desk/demo";
 import { executablePath } from "../src/faces/web/chromium.testdata";
 import { benchOfJobs } from "../src/faces/web/page.testdata";
-import type { Entry } from "../src/job/document";
+import { tableReading } from "../src/job/many-readings.testdata";
 import { openSqlite } from "../src/store/sqlite";
 import { askedByTap, dragged, goneTo, Hand, type Opened } from "./page-measures";
 
@@ -24,26 +24,7 @@ async function fill(path: string): Promise<void> {
   const store = await openSqlite(path);
   await benchOfJobs(store);
   const created = "2026-02-01T00:00:00.000Z";
-  const reading = (i: number): Entry => ({
-    id: `e${i}`,
-    at: created,
-    who: "bench",
-    kind: "reading",
-    reading: {
-      id: `r${i}`,
-      as: "table",
-      state: i % 2 ? "as-left" : "as-found",
-      step: "10",
-      stage: "mixer",
-      instrument: "",
-      thermal: "warm",
-      file: { name: `chart-${i}.csv`, hash: "" },
-      columns: { volts: [i, i + 1, i + 2] },
-      figures: [{ name: "rows", text: "3" }],
-      warnings: [],
-    },
-  });
-  const entries = Array.from({ length: readingsCount }, (_, i) => reading(i));
+  const entries = Array.from({ length: readingsCount }, (_, i) => tableReading(i, created));
   await store.create({ id: "l", name: "Long", created, set: demoSet(), entries });
   await store.close();
 }

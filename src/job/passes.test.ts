@@ -4,6 +4,7 @@ import { demoSet } from "../desk/demo";
 import { crossedIn } from "./crossed";
 import type { Entry, JobDocument } from "./document";
 import { formatName, formatVersion } from "./format";
+import { tableReading } from "./many-readings.testdata";
 import { nextSteps } from "./next";
 import { stepCounts } from "./open-steps";
 import { routeOf } from "./rollups/route";
@@ -12,29 +13,10 @@ import { standingOf } from "./sitting";
 import { fallWith, readingsAndDials, viewOf } from "./view";
 
 const at = "2026-02-01T00:00:00.000Z";
-const reading = (i: number): Entry => ({
-  id: `e${i}`,
-  at,
-  who: "bench",
-  kind: "reading",
-  reading: {
-    id: `r${i}`,
-    as: "table",
-    state: i % 2 ? "as-left" : "as-found",
-    step: "10",
-    stage: "mixer",
-    instrument: "",
-    thermal: "warm",
-    file: { name: `chart-${i}.csv`, hash: "" },
-    columns: { volts: [i] },
-    figures: [{ name: "rows", text: "1" }],
-    warnings: [],
-  },
-});
 /** How often one entry in the middle of many is looked at while all that the set's page shows is worked out. */
 function looks(count: number, more: readonly Entry[] = []): number {
   let seen = 0;
-  const entries = Array.from({ length: count }, (_, i) => reading(i));
+  const entries = Array.from({ length: count }, (_, i) => tableReading(i, at));
   const middle = count >> 1;
   entries[middle] = new Proxy(entries[middle], {
     get: (of, key) => {
