@@ -4,6 +4,7 @@ import type { AnySheet } from "../ask/contract";
 import { fedFromLine } from "../job/chassis-proof";
 import type { JobDocument } from "../job/document";
 import { fromElsewhere } from "../job/from-elsewhere";
+import { onceOf } from "../job/known-answers";
 import type { Unreadable } from "../job/read-job";
 import { subjectFirst } from "../job/rollups/pointed";
 import { benchOf, type JobView, onceFor, subjectsIn, viewOf } from "../job/view";
@@ -18,7 +19,6 @@ import { type JobStore, StoreError } from "../store/store";
 import { InputError, orThrow } from "../units/issue";
 import { idsOf, oneOf } from "../units/nearest";
 import type { Errands } from "./errand";
-import { onceOf } from "./known-answers";
 
 /** What command line and server do alike, over one store. */
 export interface Desk {
@@ -231,5 +231,5 @@ export function ask(sheet: AnySheet, view: JobView | undefined, at: string | und
   const subject = subjectFor(sheet, view, at);
   if (!view) return orThrow(answer(sheet, emptyBench, how));
   const { progress: _, ...said } = how;
-  return onceOf(view, [sheet.id, subject, said], () => orThrow(answer(sheet, benchOf(view, subject), how)));
+  return orThrow(onceOf(view, [sheet.id, subject, said], () => answer(sheet, benchOf(view, subject), how)));
 }

@@ -1,5 +1,6 @@
 import type { Answer, Ask } from "../ask/answered";
 import type { JobDocument } from "../job/document";
+import type { Known } from "../job/known-answers";
 import type { JobAsRead } from "../job/read-job";
 import type { ExchangedLine } from "../job/rollups/owner/work";
 import type { PartLine } from "../job/rollups/parts";
@@ -55,9 +56,9 @@ export interface ErrandTypes {
   readonly faults: readonly [OfJob, readonly TracedFault[]];
   readonly report: readonly [OfJob, Uint8Array];
   /** `known` was worked out elsewhere already, of the same document */
-  readonly record: readonly [OfJob & { readonly known?: readonly Answer[] }, Uint8Array];
-  /** answers of a job's report but those of the questions that somebody else works out */
-  readonly answers: readonly [OfJob & { readonly but: readonly AskedAbout[] }, readonly Answer[]];
+  readonly record: readonly [OfJob & { readonly known?: readonly Known[] }, Uint8Array];
+  /** answers of a job's report, and of its performance record, but those of the questions that somebody else works out */
+  readonly answers: readonly [OfJob & { readonly but: readonly AskedAbout[] }, readonly Known[]];
   readonly cards: readonly [OfJob & { readonly card?: string | undefined; readonly blank: boolean }, Uint8Array];
   readonly dialCard: readonly [OfJob & { readonly band: string; readonly how: Readonly<Record<string, string>> }, Uint8Array];
   readonly converterCard: readonly [OfJob, Uint8Array];

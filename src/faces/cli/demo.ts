@@ -5,13 +5,14 @@ import { demo } from "../../desk/commands/demo";
 import { demoBand } from "../../desk/demo";
 import { demoBeatsFile, demoSweepFile, fitDemoCable, makeDemo } from "../../desk/demo-job";
 import { type DemoQuestion, demoQuestions } from "../../desk/demo-questions";
-import { takeAnswers } from "../../desk/known-answers";
 import { sayLeftOut } from "../../desk/left-out";
+import { allKnown, takeKnown } from "../../job/known-answers";
 import { nextSteps } from "../../job/next";
 import { partsCsv } from "../../job/rollups/parts";
 import { proofOf } from "../../job/rollups/proof/proof";
 import type { JobView } from "../../job/view";
 import { converterCardPdf, dialCardPdf, dialScalePdf } from "../report/dial-papers";
+import { readyPaper } from "../report/pdf";
 import { ownersPdf, partsList } from "../report/reporting";
 import { line } from "./line";
 import { nextText } from "./next-text";
@@ -37,13 +38,12 @@ const files = {
  */
 function recordBeside(desk: Desk, view: JobView, here: readonly DemoQuestion[]) {
   const { document } = view;
-  const others = desk.errands.run("answers", { document, but: here.map(({ sheet, at }) => ({ sheet: sheet.id, at })) }).then((known) => {
-    takeAnswers(view, known);
-    return known;
-  });
-  const pdf = others.then((known) => {
-    const told = here.map((q) => ask(q.sheet, view, q.at, {}));
-    return desk.errands.run("record", { document, known: [...told, ...known] });
+  const others = desk.errands
+    .run("answers", { document, but: here.map(({ sheet, at }) => ({ sheet: sheet.id, at })) })
+    .then((known) => takeKnown(view, known));
+  const pdf = others.then(() => {
+    for (const q of here) ask(q.sheet, view, q.at, {});
+    return desk.errands.run("record", { document, known: allKnown(view) });
   });
   for (const awaited of [others, pdf]) awaited.catch(() => undefined);
   return { others, pdf };
@@ -60,7 +60,8 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   out("A Q multiplier is to be hung on its mixer plate through 1.5 m of 93-ohm cable. Its readings come from a model, and are marked so.");
   // before anything is made: no file of an earlier demo stands in the way
   for (const file of Object.values(files)) checkOutput(world, { path: join(folder, file), replace });
-  const { name, sweep, beats } = await makeDemo(desk);
+  // while another thread reads the sweep
+  const [{ name, sweep, beats }] = await Promise.all([makeDemo(desk), heard().then(readyPaper)]);
   const kept = async (file: string, bytes: Uint8Array | string): Promise<string> => {
     const path = join(folder, file);
     await writeBytes(world, { path, replace }, bytes);
@@ -68,9 +69,19 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   };
 
   const before = await openJob(desk, name);
-  await fitDemoCable(desk, name);
-  const view = await openJob(desk, name);
   const { power, strip, dial, front } = demoQuestions(demoBand);
+  let fitted = false;
+  const fitting = fitDemoCable(desk, name).finally(() => {
+    fitted = true;
+  });
+  // told further down: as many as there is time for while another thread works out what the cable disturbs
+  for (const q of strip) {
+    await heard();
+    if (fitted) break;
+    ask(q.sheet, before, q.at, {});
+  }
+  await fitting;
+  const view = await openJob(desk, name);
   const record = recordBeside(desk, view, [...power, ...dial, ...front]);
   const say = async (view: JobView, q: DemoQuestion): Promise<string> => {
     await heard();
@@ -83,6 +94,7 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   }
   // told further down: the record waits for them
   for (const q of [...dial, ...front]) await say(view, q);
+  await record.others;
 
   title(`${power.length + 1}. Read a sweep of the IF strip, and fit the strip to it`);
   const sweepFile = await kept(files.sweep, sweep.csv);
@@ -112,7 +124,6 @@ async function runDemo(desk: Desk, { path: folder, replace }: Output, world: Wor
   const beatsFile = await kept(files.beats, beats.csv);
   const at = `bands.${demoBand}`;
   for (const q of dial) out(`${await say(view, q)}\n`);
-  await record.others;
   const card = await kept(files.card, await dialCardPdf(view, at, { step: "25 kHz" }));
   const scale = await kept(files.scale, await dialScalePdf(view, at, {}));
 

@@ -1,9 +1,10 @@
 import { ask, sheetNamed } from "../../desk/actions";
 import type { Accompanied, ErrandName, Errands, Given, Gives } from "../../desk/errand";
-import { takeAnswers } from "../../desk/known-answers";
 import { planned } from "../../desk/work";
 import { fromElsewhere } from "../../job/from-elsewhere";
+import { allKnown, takeKnown } from "../../job/known-answers";
 import { dialSubject } from "../../job/rollups/dial-papers";
+import { modelLines, proofOf } from "../../job/rollups/proof/proof";
 import { viewOf } from "../../job/view";
 import { readArchive, writeArchive } from "../../store/archive";
 import { orThrow } from "../../units/issue";
@@ -29,17 +30,21 @@ const doing: Doing = {
   plan: ({ document, said, signed }, { newId }) => planned(viewOf(document), said, { ...signed, newId }),
   parts: async ({ document }, { progress, signal }) =>
     (await reporting()).partsList(viewOf(document), progress, () => signal?.aborted ?? false),
-  proof: async ({ document }) => (await import("../../job/rollups/proof/proof")).proofOf(viewOf(document)),
+  proof: ({ document }) => proofOf(viewOf(document)),
   faults: async ({ document }) => (await import("../../desk/tracing")).tracedFaults(viewOf(document)),
   report: async ({ document }, { progress, signal }) =>
     (await reporting()).ownersPdf(viewOf(document), progress, () => signal?.aborted ?? false),
   record: async ({ document, known = [] }, { progress, signal }) => {
     const view = viewOf(document);
-    takeAnswers(view, known);
+    takeKnown(view, known);
     return (await reporting()).recordPdf(view, progress, () => signal?.aborted ?? false);
   },
-  answers: async ({ document, but }, { progress, signal }) =>
-    (await reporting()).answersBut(viewOf(document), but, progress, () => signal?.aborted ?? false),
+  answers: async ({ document, but }, { progress, signal }) => {
+    const view = viewOf(document);
+    await (await reporting()).answersBut(view, but, progress, () => signal?.aborted ?? false);
+    if (!signal?.aborted) modelLines(view);
+    return allKnown(view);
+  },
   cards: async ({ document, card, blank }) => (await reporting()).cardsPdf(viewOf(document), card, blank),
   dialCard: async ({ document, band, how }) => {
     const { dialCardPdf } = await dialPapers();

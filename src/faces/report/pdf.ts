@@ -27,11 +27,13 @@ export function plainly(part: unknown): unknown {
   return Object.fromEntries(Object.entries(part).map(([k, v]) => [k, k === drawn && typeof v === "string" ? withoutTurns(v) : plainly(v)]));
 }
 
+/** Loads what lays pages out, as the first paper does: who waits for something else may have it done meanwhile. */
+export const readyPaper = (): PdfMake => createRequire(import.meta.url)("pdfmake") as PdfMake;
+
 /** Renders a document definition to PDF bytes: fonts embedded, nothing fetched, the same bytes each time. */
 export async function pdfBytes(definition: TDocumentDefinitions): Promise<Uint8Array> {
-  const require = createRequire(import.meta.url);
-  const pdfmake = require("pdfmake") as PdfMake;
-  const fonts = join(dirname(require.resolve("pdfmake/package.json")), "fonts", "Roboto");
+  const pdfmake = readyPaper();
+  const fonts = join(dirname(createRequire(import.meta.url).resolve("pdfmake/package.json")), "fonts", "Roboto");
   const font = (file: string) => join(fonts, `Roboto-${file}.ttf`);
   pdfmake.setLocalAccessPolicy((path) => path.startsWith(fonts));
   pdfmake.setUrlAccessPolicy(() => false);

@@ -5,9 +5,9 @@ import { resolveInputs, unreadOf } from "../../ask/resolve";
 import type { Resolved } from "../../ask/resolved";
 import { ask, sheetNamed, subjectFor } from "../../desk/actions";
 import type { Given } from "../../desk/errand";
-import { isKnown } from "../../desk/known-answers";
 import { type LeftOut, sayLeftOut } from "../../desk/left-out";
 import { isAskedFor } from "../../job/accessory-states";
+import { knownInFull } from "../../job/known-answers";
 import { dialCardOf } from "../../job/rollups/dial-papers";
 import { ownersReportOf } from "../../job/rollups/owner/owner";
 import { type ExchangedLine, exchangedOf } from "../../job/rollups/owner/work";
@@ -86,7 +86,7 @@ async function answersOf(
     await new Promise((r) => setImmediate(r));
     if (stopped()) return { answers: [], leftOut: [] };
     try {
-      answers.push({ sheet, at: at ?? "", answer: ask(sheet, view, at, isKnown(view, sheet.id, at) ? {} : how) });
+      answers.push({ sheet, at: at ?? "", answer: ask(sheet, view, at, knownInFull(view, sheet.id, at) ? {} : how) });
     } catch (e) {
       const of = sheet.subject === "stage" ? ` (${subjectLabel(view.set, at)})` : "";
       leftOut.push({ title: `${sheet.title}${of}`, why: whyRefused(e) });

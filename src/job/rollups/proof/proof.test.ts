@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { answer } from "../../../ask/answer";
 import { patternById } from "../../../set/patterns/kinds";
+import { sheetById } from "../../../sheets/index";
+import { orThrow } from "../../../units/issue";
 import type { Entry, Reading } from "../../document";
-import { viewOf } from "../../view";
+import { takeKnown } from "../../known-answers";
+import { benchOf, viewOf } from "../../view";
 import { proofOf } from "./proof";
 
 const set = patternById("nine-tube-bandspread")!;
@@ -121,8 +125,8 @@ it("says what in the card is no figure, and is empty for a job without any", () 
   expect(proof(card(["Hum", "", "as left", "quite low", "", ""]))[0].says).toContain("quite low");
   expect(proof()).toEqual([]);
 });
-it("takes what the sheets read as figures of the record", () => {
-  const entry: Entry = {
+describe("what the sheets read", () => {
+  const sMeter: Entry = {
     id: "s",
     ...stamp,
     kind: "form",
@@ -141,5 +145,32 @@ it("takes what the sheets read as figures of the record", () => {
       ]),
     ),
   };
-  expect(proof(entry).map((l) => l.figure)).toEqual(expect.arrayContaining(["Level that reads S9", "Decibels per S unit, below S9"]));
+  it("stands as figures of the record", () => {
+    expect(proof(sMeter).map((l) => l.figure)).toEqual(expect.arrayContaining(["Level that reads S9", "Decibels per S unit, below S9"]));
+  });
+  it("is not worked out again where it was answered in full, and comes out the same", () => {
+    const log: Entry = {
+      id: "l",
+      ...stamp,
+      kind: "rows",
+      path: "drift.driftLog",
+      rows: Array.from({ length: 25 }, (_, i) => 5 * i).map((t) => ({
+        time: 60 * t,
+        frequency: 4.2165e6 + 480 * Math.exp(-t / 7) + 1650 * Math.exp(-t / 38) + 6 * Math.sin(t * 2.7),
+      })),
+      why: "",
+    };
+    const made = () => viewOf({ format: "fettle-job", version: 5, id: "j", name: "j", created: stamp.at, set, entries: [sMeter, log] });
+    const alone = proofOf(made());
+    expect(alone.filter((l) => l.method === "log from a cold start").length).toBe(2);
+    const view = made();
+    const full = ["s-meter", "drift"].map(
+      (id) => [JSON.stringify([id, "", {}]), orThrow(answer(sheetById(id)!, benchOf(view, "")))] as const,
+    );
+    takeKnown(view, full);
+    expect(proofOf(view)).toEqual(alone);
+    const told = made();
+    takeKnown(told, [[full[0][0], { ...full[0][1], results: { ...full[0][1].results, s9Level: full[0][1].results.perUnit } }]]);
+    expect(proofOf(told)).not.toEqual(alone);
+  });
 });

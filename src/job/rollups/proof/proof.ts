@@ -80,6 +80,17 @@ function pairLine(pair: Pair, model: ReturnType<typeof modelsOf>): ProofLine {
 }
 
 /**
+ * What was measured beside the model, and how far each dial is right.
+ *
+ * @param view the job
+ * @returns lines of a performance record, before what sheets read
+ * @source house frame
+ */
+export function modelLines(view: JobView): readonly ProofLine[] {
+  const model = modelsOf(view);
+  return [...pairsOf(view).map((pair) => pairLine(pair, model)), ...dialLines(view)];
+}
+/**
  * The performance record of a job: each figure as found and as left with its method and conditions, beside the model. Figures whose methods or
  * definitions are unlike are never compared.
  *
@@ -87,11 +98,9 @@ function pairLine(pair: Pair, model: ReturnType<typeof modelsOf>): ProofLine {
  * @returns lines, sweeps first, then the performance sheet, then what sheets read
  * @source house frame
  */
-export const proofOf = onceFor((view: JobView): readonly ProofLine[] => {
-  const model = modelsOf(view);
-  const lines = pairsOf(view).map((pair) => pairLine(pair, model));
-  return [...lines, ...dialLines(view), ...ownLines(view)].map((l) => {
+export const proofOf = onceFor((view: JobView): readonly ProofLine[] =>
+  [...modelLines(view), ...ownLines(view)].map((l) => {
     const due = dueSaid(view, l.figure);
     return due === "" ? l : { ...l, says: [l.says, due].filter((t) => t !== "").join(" "), refused: true };
-  });
-});
+  }),
+);
