@@ -62,38 +62,37 @@ export async function dragged({ page, cdp }: Opened): Promise<Moves> {
     new Map((await cdp.send("Performance.getMetrics")).metrics.map((m) => [m.name, m.value]));
   await cdp.send("Performance.enable", { timeDomain: "threadTicks" });
   const before = await metrics();
-  const ms = await page
-    .locator(".inputs input[type=range]")
-    .first()
-    .evaluate(async (el: HTMLInputElement, count) => {
-      const out: number[] = [];
-      const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set;
-      const plot = document.querySelector(".pictures figure.plot");
-      if (!plot) throw new Error("no picture in sight");
-      const stops = Number(el.max);
-      el.dispatchEvent(new PointerEvent("pointerdown", { bubbles: true }));
-      for (let i = 0; i < count; i++) {
-        await new Promise((r) => setTimeout(r, 40));
-        const drawn = new Promise<number>((done) => {
-          const give = (at: number): void => {
-            seen.disconnect();
-            clearTimeout(late);
-            done(at);
-          };
-          const late = setTimeout(() => give(Number.POSITIVE_INFINITY), 3000);
-          const seen = new MutationObserver(() => requestAnimationFrame(() => give(performance.now())));
-          // a line that is led another way is a picture drawn anew, too
-          seen.observe(plot, { childList: true, subtree: true, attributes: true, attributeFilter: ["d"] });
-        });
-        const t = performance.now();
-        // to and fro in the middle half of its way
-        set?.call(el, String(Math.round(stops * (0.5 + 0.25 * Math.sin(i / 5)))));
-        el.dispatchEvent(new Event("input", { bubbles: true }));
-        out.push((await drawn) - t);
-      }
-      el.dispatchEvent(new PointerEvent("pointerup", { bubbles: true }));
-      return out.slice(5).map((v) => (Number.isFinite(v) ? v : -1));
-    }, movesCount);
+  const slider = page.locator(".inputs .hold").first();
+  await slider.hover();
+  await page.mouse.down();
+  const ms = await slider.evaluate(async (el, count) => {
+    const out: number[] = [];
+    const plot = document.querySelector(".pictures figure.plot");
+    if (!plot) throw new Error("no picture in sight");
+    const { left, width, top, height } = el.getBoundingClientRect();
+    for (let i = 0; i < count; i++) {
+      await new Promise((r) => setTimeout(r, 40));
+      const drawn = new Promise<number>((done) => {
+        const give = (at: number): void => {
+          seen.disconnect();
+          clearTimeout(late);
+          done(at);
+        };
+        const late = setTimeout(() => give(Number.POSITIVE_INFINITY), 3000);
+        const seen = new MutationObserver(() => requestAnimationFrame(() => give(performance.now())));
+        // a line that is led another way is a picture drawn anew, too
+        seen.observe(plot, { childList: true, subtree: true, attributes: true, attributeFilter: ["d"] });
+      });
+      const t = performance.now();
+      // to and fro in the middle half of its way, each time by a fortieth of it
+      const along = 0.26 + Math.abs(((i * 0.025) % 1) - 0.5);
+      const at = { clientX: left + width * along, clientY: top + height / 2 };
+      el.dispatchEvent(new PointerEvent("pointermove", { bubbles: true, isPrimary: true, pointerId: 1, ...at }));
+      out.push((await drawn) - t);
+    }
+    return out.slice(5).map((v) => (Number.isFinite(v) ? v : -1));
+  }, movesCount);
+  await page.mouse.up();
   const after = await metrics();
   const spent = (...names: string[]): number =>
     (1e3 * names.reduce((sum, n) => sum + (after.get(n) ?? 0) - (before.get(n) ?? 0), 0)) / movesCount;

@@ -16,15 +16,13 @@ const inSight = (page: Page): Promise<Record<string, string>> =>
       pinned: document.querySelector(".pinned")?.textContent ?? "",
     };
   });
-/** Turns the first slider to a part of its way, held as a hand holds it. */
-const turned = (page: Page, part: number): Promise<void> =>
-  page
-    .locator(".inputs input[type=range]")
-    .first()
-    .evaluate((el: HTMLInputElement, to) => {
-      Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")!.set!.call(el, String(Math.round(Number(el.max) * to)));
-      el.dispatchEvent(new Event("input", { bubbles: true }));
-    }, part);
+/** Where the first slider lies. */
+const lies = async (page: Page) => (await page.locator(".inputs .hold").first().boundingBox())!;
+/** Moves the mouse to a part of the first slider's way. */
+const turned = async (page: Page, part: number): Promise<void> => {
+  const { x, y, width, height } = await lies(page);
+  await page.mouse.move(x + width * part, y + height / 2);
+};
 
 describe.skipIf(!executablePath)("what follows a hand", () => {
   let at: InBrowser;
@@ -39,9 +37,9 @@ describe.skipIf(!executablePath)("what follows a hand", () => {
       const [wide, narrow] = [1440, 900];
       const page = await at.open(`#/job/Harbour/sheet/${sheet}`, { width: wide, height: 900 });
       await page.locator("main.sheet[aria-busy=false] .pictures figure.plot").first().waitFor();
-      const range = page.locator(".inputs input[type=range]").first();
       const atRest = await inSight(page);
-      await range.dispatchEvent("pointerdown");
+      await turned(page, 0.5);
+      await page.mouse.down();
       await turned(page, 0.3);
       // from here on the page looks the same but for what follows
       await page.locator(".number.was").waitFor();
@@ -63,7 +61,7 @@ describe.skipIf(!executablePath)("what follows a hand", () => {
       }
       expect(followed).toEqual(rendered);
       expect(followed["0 big"]).not.toBe(atRest["0 big"]);
-      await range.dispatchEvent("pointerup");
+      await page.mouse.up();
       await page.locator("main.sheet[aria-busy=false]").waitFor();
       expect(await page.locator(".trying").count()).toBe(1);
       await page.close();

@@ -1,7 +1,8 @@
 import { memo } from "preact/compat";
 import type { Answer } from "../../../ask/answered";
 import type { Question } from "../../../sheets/question";
-import { Knob, type Knobbed, short } from "./knob";
+import { Knob, short } from "./knob";
+import type { Knobbed } from "./knobbed";
 import { foremostResult } from "./number";
 import { RowsInput } from "./rows-input";
 import type { WhatIf } from "./use-what-if";

@@ -1,12 +1,13 @@
-import { memo, type RefObject, useLayoutEffect, useMemo, useReducer, useRef, useState } from "preact/compat";
-import type { Answer } from "../../../ask/answered";
+import { memo, useLayoutEffect, useMemo, useReducer, useRef, useState } from "preact/compat";
 import type { QuantityInput } from "../../../ask/inputs";
 import { parseQuantity } from "../../../units/parse";
-import { printExact, printKnown, printQuantity, printShort } from "../../../units/print";
-import { scaleFor, stopOf, stops, valueAt } from "./scale";
+import { printQuantity } from "../../../units/print";
+import { type Follows, useFollowing } from "./following";
+import { type Knobbed, quantityOf, shown, triedAt } from "./knobbed";
+import { scaleFor } from "./scale";
+import { putSlider, Slider } from "./slider";
 import type { Hand } from "./use-what-if";
 
-export type Knobbed = Answer["quantities"][number] | Answer["absent"][number];
 /** What it is, without what is said to explain it. */
 export const short = (meaning: string): string => meaning.split(/[;:(]/)[0].trim();
 export interface KnobProps {
@@ -20,100 +21,65 @@ export interface KnobProps {
   /** how much of the uncertainty of the figure on top it accounts for, 0 to 1 */
   readonly share?: number | undefined;
 }
-const quantityOf = (q: Knobbed | undefined) => (q && "quantity" in q ? q.quantity : undefined);
-const shown = (q: Knobbed): string => {
-  const here = quantityOf(q);
-  return here ? printKnown(here, q.dimension) : "";
-};
 
-/** What is read out of a text that is tried, else what is on record. */
-const triedAt = (text: string | undefined, { dimension, path }: Knobbed, base: number): number => {
-  const read = text === undefined ? undefined : parseQuantity(text, dimension, path);
-  return read?.ok ? read.value.value : base;
-};
-/** A slider with its ends, a mark where the record stands, and the way back to it. */
-function Slider({ q, record, limits, tried, put, hand, range }: KnobProps & { readonly range: RefObject<HTMLInputElement | null> }) {
-  const base = quantityOf(record);
-  const scale = base && scaleFor(base, limits);
-  const value = base && triedAt(tried, q, base.value);
-  // put in one way alone, as a hand that turns it puts it
-  useLayoutEffect(() => {
-    if (value !== undefined) range.current?.setAttribute("aria-valuetext", printShort(value, q.dimension));
-  });
-  if (!scale || value === undefined) return null;
-  const mark = stopOf(scale, base.value);
-  return (
-    <>
-      <div className="slide">
-        <input
-          ref={range}
-          type="range"
-          aria-label={`Drag ${q.meaning}`}
-          min={0}
-          max={stops}
-          step={1}
-          value={stopOf(scale, value)}
-          onPointerDown={hand.takes}
-          onPointerUp={hand.rests}
-          onPointerCancel={hand.rests}
-          onChange={(e) => {
-            const stop = Number(e.currentTarget.value);
-            hand.turns(q.path, stop === mark ? undefined : printExact(valueAt(scale, stop), q.dimension));
-          }}
-        />
-        <span className="mark" style={{ left: `calc(${(mark / stops) * 100}% + ${(0.5 - mark / stops) * 1.6}rem)` }} aria-hidden="true" />
-      </div>
-      <div className="ends">
-        <span>{printShort(scale.low, q.dimension)}</span>
-        {tried === undefined ? (
-          <span>▲ on record</span>
-        ) : (
-          <button type="button" className="asword" onClick={() => put(q.path, undefined)} aria-label={`Back to the record: ${q.meaning}`}>
-            ▲ back to {record ? shown(record) : "the record"}
-          </button>
-        )}
-        <span>{printShort(scale.high, q.dimension)}</span>
-      </div>
-    </>
-  );
+/** How long a knob waits for the answer that it comes with: a longer one it goes ahead of. */
+export const waitsMs = 60;
+interface Held {
+  readonly text: string | undefined;
 }
-
-/** What a hand has turned an input to: it is ahead of the page, which follows with each answer. Keys turn it without a hand that holds it. */
-function useHeld({ hand, put }: KnobProps, follows: (text: string) => void): readonly [Held | undefined, Hand] {
+/** What a hand has turned an input to. The knob comes with the answer to it, in one drawing. */
+function useHeld({ q, hand }: KnobProps, show: (text: string) => void): readonly [Held | undefined, Hand] {
   const held = useRef<Held | undefined>(undefined);
   const [, render] = useReducer((n: number) => n + 1, 0);
-  const inHand = useRef(false);
-  const shows = useRef(follows);
-  shows.current = follows;
+  const shows = useRef(show);
+  shows.current = show;
+  const ahead = useMemo(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const drop = (): void => {
+      clearTimeout(timer);
+      timer = undefined;
+    };
+    const goes = (): void => {
+      timer = undefined;
+      if (held.current?.text !== undefined) shows.current(held.current.text);
+    };
+    const waits = (): void => {
+      timer ??= setTimeout(goes, waitsMs);
+    };
+    return { drop, waits };
+  }, []);
+  useLayoutEffect(() => ahead.drop, [ahead]);
+  const follows: Follows = (_, tried) => {
+    const text = tried[q.path];
+    if (typeof text !== "string") return undefined;
+    return () => {
+      ahead.drop();
+      shows.current(text);
+      if (held.current?.text !== text) ahead.waits();
+    };
+  };
+  useFollowing(held.current ? follows : undefined);
   const own = useMemo(
     (): Hand => ({
-      takes: () => {
-        inHand.current = true;
-        hand.takes();
-      },
+      takes: hand.takes,
       turns: (path, text) => {
-        if (!inHand.current) return put(path, text);
-        // it is asked first: the answer is worked out while the knob follows
         hand.turns(path, text);
         const was = held.current;
         held.current = { text };
         // what has left the record, and has not come back to it, looks the same but for what it says
-        if (was?.text !== undefined && text !== undefined) shows.current(text);
+        if (was?.text !== undefined && text !== undefined) ahead.waits();
         else render(undefined);
       },
       rests: () => {
-        inHand.current = false;
+        ahead.drop();
         held.current = undefined;
         render(undefined);
         hand.rests();
       },
     }),
-    [hand, put],
+    [hand, ahead],
   );
   return [held.current, own];
-}
-interface Held {
-  readonly text: string | undefined;
 }
 
 const sameValue = (a: Knobbed | undefined, b: Knobbed | undefined): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
@@ -126,10 +92,12 @@ function KnobNow(props: KnobProps) {
   const { q, put, share } = props;
   const range = useRef<HTMLInputElement>(null);
   const typed = useRef<HTMLInputElement>(null);
-  const base = quantityOf(props.record)?.value;
+  const recorded = quantityOf(props.record);
+  const base = recorded?.value;
+  const scale = recorded && scaleFor(recorded, props.limits);
   const [held, hand] = useHeld(props, (text) => {
     if (typed.current) typed.current.value = text;
-    if (base !== undefined) range.current?.setAttribute("aria-valuetext", printShort(triedAt(text, q, base), q.dimension));
+    if (range.current && scale && base !== undefined) putSlider(range.current, scale, triedAt(text, q, base), q.dimension);
   });
   const tried = held ? held.text : props.tried;
   const setTried = (v: string | undefined): void => put(q.path, v);
@@ -158,7 +126,7 @@ function KnobNow(props: KnobProps) {
         aria-describedby={`${id}-said`}
         autoComplete="off"
       />
-      <Slider {...props} tried={tried} hand={hand} range={range} />
+      {scale && base !== undefined && <Slider {...props} scale={scale} base={base} tried={tried} hand={hand} range={range} />}
       {share !== undefined && (
         <div className="share">
           <span className="length" style={{ width: `${Math.max(2, share * 60)}%` }} aria-hidden="true" />

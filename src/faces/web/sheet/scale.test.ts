@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { Quantity } from "../../../units/quantity";
-import { scaleFor, stopOf, stops, valueAt } from "./scale";
+import { alongAt, knobPx, scaleFor, stopAlong, stopOf, stops, valueAt } from "./scale";
 
 const of = (value: number): Quantity => ({ value, spread: { shape: "exact" }, origin: "stated", source: "" });
 
@@ -25,5 +25,14 @@ it("stands where the value is, comes back to it, and stays at an end beyond it",
     expect(stopOf(scale, scale.high * 3)).toBe(stops);
     expect(stopOf(scale, scale.low / 3)).toBe(0);
     expect(valueAt(scale, stops)).toBe(scale.high);
+  }
+});
+
+it("stands under the pointer that put it there, and at an end beyond it", () => {
+  for (const width of [160, 300, 777]) {
+    for (let stop = 0; stop <= stops; stop++) expect(stopAlong(alongAt(stop, width), width)).toBe(stop);
+    expect(stopAlong(-50, width)).toBe(0);
+    expect(stopAlong(width + 50, width)).toBe(stops);
+    expect([alongAt(0, width), alongAt(stops, width)]).toEqual([knobPx / 2, width - knobPx / 2]);
   }
 });

@@ -60,3 +60,13 @@ export function valueAt(scale: Scale, stop: number): number {
   const value = scale.log ? scale.low * (scale.high / scale.low) ** part : scale.low + (scale.high - scale.low) * part;
   return Number(value.toPrecision(3));
 }
+
+/** How wide a slider's knob is drawn, px: half of it is left out at either end of the way. */
+export const knobPx = 26;
+/** How far along a slider the middle of its knob stands, px. */
+export const alongAt = (stop: number, widthPx: number): number => knobPx / 2 + (stop / stops) * (widthPx - knobPx);
+/** The stop nearest to a place along a slider, px. */
+export function stopAlong(alongPx: number, widthPx: number): number {
+  const way = Math.max(1, widthPx - knobPx);
+  return Math.round(stops * Math.min(1, Math.max(0, (alongPx - knobPx / 2) / way)));
+}

@@ -227,11 +227,11 @@ export function SheetPage({ view, sheet, about, name, reload }: SheetProps) {
             </div>
             <div className="pictures">{answer && todoBeside ? <ToDo answer={answer} /> : shownNow}</div>
           </div>
+          <div className="turn">
+            {answer && drawn && <Inputs sheet={sheet} answer={answer} of={of} />}
+            <Trying of={of} named={named} />
+          </div>
         </Following.Provider>
-        <div className="turn">
-          {answer && drawn && <Inputs sheet={sheet} answer={answer} of={of} />}
-          <Trying of={of} named={named} />
-        </div>
       </div>
       {shown && drawn && <Below shown={shown} name={name} todo={!todoBeside} inSight={inSight.length} small={!wide} />}
       {answer && <Pinned {...pinnedOf(answer)} />}
