@@ -1,6 +1,6 @@
 import { eachOutcome, type Foretold, type Shown, type Take } from "../outcomes";
 import type { Evidence, Tolerances } from "./reading-doubt";
-import { logScale, type Test, tests } from "./tests";
+import { errorOf, type Test, tests } from "./tests";
 import type { Case } from "./weigh-faults";
 
 export interface NextTest {
@@ -19,7 +19,7 @@ function foretold(test: Test, likely: Likely, ids: readonly string[]): Foretold[
   const out: Gathered[] = [];
   const byCause = ids.map(() => new Map<number, Gathered>());
   for (const { c, p } of likely) {
-    const v = test.predict(c.stage, c.fault, c.size);
+    const v = c.foretold(test);
     if (v === undefined) return undefined;
     const at = test.toScale(v);
     const k = ids.indexOf(c.fault.id);
@@ -61,9 +61,8 @@ export function foresee(test: Test, likely: Likely, tolerances: Tolerances): rea
 /** Takes up what a test may show, one after the other. False where a case foretells nothing. */
 function eachShown(test: Test, likely: Likely, tolerances: Tolerances, take: Take): boolean {
   const ids = causesOf(likely);
-  const sd = Math.hypot(test.error, test.toScale === logScale ? tolerances.resistor : 0);
   const known = foretold(test, likely, ids);
-  if (known) eachOutcome(known, sd, ids.length, take);
+  if (known) eachOutcome(known, errorOf(test, tolerances), ids.length, take);
   return known !== undefined;
 }
 

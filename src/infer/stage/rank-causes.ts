@@ -1,7 +1,7 @@
 import { type Node, nodes, readStage, type Stage } from "../../physics/tube-stage";
 import { type Fault, faults } from "./faults";
 import { type Likely, type NextTest, nextTests } from "./next-tests";
-import type { Evidence, Tolerances } from "./reading-doubt";
+import type { Evidence, Readings, Tolerances } from "./reading-doubt";
 import { type Profile, weigher } from "./weigh-faults";
 
 export interface Ranked {
@@ -61,17 +61,45 @@ const [saysNothing, besideTest] = [0.01, 0.001] as const;
  * @returns causes by probability, the ties, and what to measure next, best first
  * @source Bayes' rule with Student's density of the linearised spread; expected information after Lindley 1956
  */
-export function rankCauses(
+export const rankCauses = (
   healthy: Stage,
   evidence: Evidence,
   tolerances: Tolerances,
   priors: Readonly<Record<string, number>> = {},
-): Ranking | undefined {
+): Ranking | undefined => ranker(healthy, evidence, tolerances, priors)(evidence.tests);
+
+/**
+ * The same for whoever makes one test after another: stages are settled once.
+ *
+ * @param healthy the stage as it should be
+ * @param readings volts that were read
+ * @param tolerances of a sound stage
+ * @param priors other priors, by fault; 0 leaves one out
+ * @returns a function of the results of the other tests, by id: causes by probability, the ties, and what to measure next
+ * @source rankCauses
+ */
+export function ranker(
+  healthy: Stage,
+  readings: Readings,
+  tolerances: Tolerances,
+  priors: Readonly<Record<string, number>>,
+): (made: Evidence["tests"]) => Ranking | undefined {
   const priorOf = (f: Fault): number => priors[f.id] ?? f.prior;
   const own = faults.filter((f) => priorOf(f) > 0 && (healthy.tube.kind !== "triode" || !f.id.startsWith("screen")));
-  const weigh = weigher(healthy, evidence, tolerances);
-  const profiles = own.map(weigh).filter((p) => p !== undefined);
-  if (profiles.length === 0) return undefined;
+  const weigh = weigher(healthy, readings, tolerances);
+  return (made) => {
+    const profiles = own.flatMap((f) => weigh(f, made) ?? []);
+    return profiles.length === 0
+      ? undefined
+      : rankingOf(profiles, priorOf, { healthy, evidence: { ...readings, tests: made }, tolerances });
+  };
+}
+interface Asked {
+  readonly healthy: Stage;
+  readonly evidence: Evidence;
+  readonly tolerances: Tolerances;
+}
+function rankingOf(profiles: readonly Profile[], priorOf: (f: Fault) => number, { healthy, evidence, tolerances }: Asked): Ranking {
   const top = profiles.reduce((m, p) => Math.max(m, p.logMean), Number.NEGATIVE_INFINITY);
   const weightOf = (p: Profile): number => priorOf(p.fault) * Math.exp(p.logMean - top);
   const total = profiles.reduce((s, p) => s + weightOf(p), 0);

@@ -11,14 +11,17 @@ export interface Tolerances {
 }
 /** Relative standard deviations, by node. */
 export type NodeDoubt = Partial<Readonly<Record<Node, number>>>;
-/** What was read: volts at nodes on a meter; ohms and other evidence with the power off. */
-export interface Evidence {
+/** Volts at nodes, read on a meter. */
+export interface Readings {
   readonly volts: Partial<Readonly<Record<Node, number>>>;
   /** conductance of the meter at a reading, S, by the volts that stand there */
   readonly meterOf: (volts: number) => number;
   /** of the meter: relative, and V */
   readonly meterShare: number;
   readonly meterFloorV: number;
+}
+/** What was read: volts, and ohms and other evidence with the power off. */
+export interface Evidence extends Readings {
   /** results of the other tests, by id */
   readonly tests: Readonly<Record<string, number>>;
 }
@@ -120,7 +123,7 @@ export interface Solved {
 export function doubtOf(
   { stage, ideal, at }: Solved,
   read: readonly Node[],
-  { vary, evidence, chart }: { readonly vary: readonly Variation[]; readonly evidence: Evidence; readonly chart: NodeDoubt },
+  { vary, evidence, chart }: { readonly vary: readonly Variation[]; readonly evidence: Readings; readonly chart: NodeDoubt },
   near?: readonly number[],
 ): Doubt {
   const [n, m, all] = [read.length, vary.length, nodes.length];

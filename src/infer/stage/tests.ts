@@ -18,7 +18,7 @@ export interface Test {
   /** standard deviation on that scale, its part's tolerance apart */
   readonly error: number;
 }
-export const logScale = (v: number): number => Math.log(Math.max(v, 0.3));
+const logScale = (v: number): number => Math.log(Math.max(v, 0.3));
 const parallel = (a: number, leak: number): number => 1 / (1 / a + leak);
 export const tests: readonly Test[] = [
   {
@@ -157,3 +157,13 @@ export const tests: readonly Test[] = [
   },
 ];
 export const testById = findingById(tests);
+/**
+ * Standard deviation of a test on its own scale, the tolerance of the part that it measures in it.
+ *
+ * @param test which
+ * @param tolerances of a sound stage
+ * @returns the deviation
+ * @source JCGM 100:2008 5.1.2
+ */
+export const errorOf = (test: Test, tolerances: { readonly resistor: number }): number =>
+  Math.hypot(test.error, test.toScale === logScale ? tolerances.resistor : 0);

@@ -1,27 +1,35 @@
 import { choleskyFactor } from "../../numerics/linear";
 import { type Node, nodes, readStage, type Stage, solveStage, type Volts } from "../../physics/tube-stage";
 import type { Fault, Sizes } from "./faults";
-import { doubtOf, type Evidence, type Tolerances, variations } from "./reading-doubt";
-import { logScale, testById } from "./tests";
+import { doubtOf, type Evidence, type Readings, type Tolerances, variations } from "./reading-doubt";
+import { errorOf, type Test, testById } from "./tests";
 
 /** Degrees of freedom of the readings' density: parts, law and readings go far off more often than a Gaussian has it. Common practice, no source. */
 const tails = 30;
 
-/** A fault of one size, and how well it explains what was read. */
-export interface Case {
+/** A fault of one size, and its volts against those that were read. */
+interface Solved {
   readonly fault: Fault;
   readonly size: number;
   readonly stage: Stage;
-  readonly logLikelihood: number;
-  /** squares of what it misses, in its own doubt, the readings' correlation counted; and how many readings and tests there are */
-  readonly chiSquare: number;
-  readonly count: number;
   /** the worst single miss, in times its doubt, and where */
   readonly worst: number;
   readonly worstAt: Node | undefined;
   /** volts without a meter, and how they move with what varies: to start the next size from */
   readonly ideal: Volts;
   readonly moves: readonly number[];
+  /** what a test would find, SI, worked out once; nothing where it foretells nothing */
+  readonly foretold: (test: Test) => number | undefined;
+}
+/** The same, and how well it explains what was read. */
+interface Settled extends Solved {
+  readonly volts: Density;
+}
+export interface Case extends Solved {
+  readonly logLikelihood: number;
+  /** squares of what it misses, in its own doubt, the readings' correlation counted; and how many readings and tests there are */
+  readonly chiSquare: number;
+  readonly count: number;
 }
 /** A fault over its sizes. */
 export interface Profile {
@@ -33,8 +41,12 @@ export interface Profile {
   readonly parts: readonly { readonly c: Case; readonly part: number }[];
 }
 
+interface Density {
+  readonly log: number;
+  readonly chiSquare: number;
+}
 /** Whitened residuals and the logarithm of Student's density, its constant left out; the meter's floor keeps its covariance definite. */
-function density(covariance: readonly number[], residuals: readonly number[]): { log: number; chiSquare: number } {
+function density(covariance: readonly number[], residuals: readonly number[]): Density {
   const n = residuals.length;
   const l = choleskyFactor(covariance, n);
   if (!l) return { log: Number.NEGATIVE_INFINITY, chiSquare: Number.POSITIVE_INFINITY };
@@ -51,42 +63,68 @@ function density(covariance: readonly number[], residuals: readonly number[]): {
 }
 
 /**
- * Weighs faults of one stage by what was read of it.
+ * Weighs faults of one stage by what was read of it; asked again with other tests, it settles no stage a second time.
  *
  * @param healthy the stage as it should be
- * @param evidence what was read
+ * @param evidence volts that were read
  * @param tolerances of a sound stage
- * @returns a function of a fault: its profile over its sizes; undefined where the stage has no operating point with it
+ * @returns a function of a fault and the results of the other tests, by id: its profile over its sizes; undefined where the stage has no operating point with it
  * @source Bayes' rule with Student's density of the linearised spread; sizes even in their logarithm, integrated where the likelihood bends
  */
-export function weigher(healthy: Stage, evidence: Evidence, tolerances: Tolerances): (fault: Fault) => Profile | undefined {
+export function weigher(
+  healthy: Stage,
+  evidence: Readings,
+  tolerances: Tolerances,
+): (fault: Fault, made: Evidence["tests"]) => Profile | undefined {
   const read = nodes.filter((n) => evidence.volts[n] !== undefined);
   const vary = variations(tolerances, healthy);
   const own = { vary, evidence, chart: tolerances.chart ?? {} };
-  const evaluate = (fault: Fault, size: number, near?: Case): Case | undefined => {
+  const settle = (fault: Fault, size: number, near?: Case): Settled | undefined => {
     const stage = fault.apply(healthy, size);
     const ideal = (near && solveStage(stage, {}, near.ideal)) ?? solveStage(stage);
     const at = ideal && readStage(stage, evidence.meterOf, read, ideal);
     if (!ideal || !at) return undefined;
     const { covariance, moves } = doubtOf({ stage, ideal, at }, read, own, near?.moves);
     const off = read.map((n) => (evidence.volts[n] ?? 0) - (at[n] ?? 0));
-    const volts = density(covariance, off);
-    let [log, chiSquare, count] = [volts.log, volts.chiSquare, read.length];
-    for (const [id, value] of Object.entries(evidence.tests)) {
-      const t = testById(id);
-      const p = t?.predict(stage, fault, size);
-      if (!t || p === undefined) continue;
-      const sd = Math.hypot(t.error, t.toScale === logScale ? tolerances.resistor : 0);
-      const z = (t.toScale(value) - t.toScale(p)) / sd;
-      log += -0.5 * z ** 2 - Math.log(sd * Math.sqrt(2 * Math.PI));
-      chiSquare += z ** 2;
-      count++;
-    }
     const misses = off.map((o, i) => Math.abs(o) / Math.sqrt(covariance[i * (read.length + 1)]));
     const worst = misses.reduce((w, m) => Math.max(w, m), 0);
-    return { fault, size, stage, logLikelihood: log, chiSquare, count, worst, worstAt: read[misses.indexOf(worst)], ideal, moves };
+    const foretells = new Map<Test, number | undefined>();
+    const foretold = (t: Test): number | undefined => {
+      if (!foretells.has(t)) foretells.set(t, t.predict(stage, fault, size));
+      return foretells.get(t);
+    };
+    return { fault, size, stage, ideal, moves, volts: density(covariance, off), worst, worstAt: read[misses.indexOf(worst)], foretold };
   };
-  return (fault) => profileOf(fault, evaluate);
+  /** what was settled of each fault, by its size: volts are the same whatever other tests tell */
+  const settled = new Map<Fault, Map<number, Settled | undefined>>();
+  const once = (fault: Fault, size: number, near?: Case): Settled | undefined => {
+    const sizes = settled.get(fault) ?? new Map<number, Settled | undefined>();
+    settled.set(fault, sizes);
+    if (!sizes.has(size)) sizes.set(size, settle(fault, size, near));
+    return sizes.get(size);
+  };
+  return (fault, made) => {
+    const found = Object.entries(made).flatMap(([id, value]) => {
+      const test = testById(id);
+      return test ? [{ test, at: test.toScale(value), sd: errorOf(test, tolerances) }] : [];
+    });
+    return profileOf(fault, (of, size, near) => {
+      const s = once(of, size, near);
+      if (!s) return undefined;
+      let [log, chiSquare, count] = [s.volts.log, s.volts.chiSquare, read.length];
+      for (const { test, at, sd } of found) {
+        const p = s.foretold(test);
+        if (p === undefined) continue;
+        const z = (at - test.toScale(p)) / sd;
+        log += -0.5 * z ** 2 - Math.log(sd * Math.sqrt(2 * Math.PI));
+        chiSquare += z ** 2;
+        count++;
+      }
+      // named one by one: a spread takes as long as all the rest
+      const { stage, worst, worstAt, ideal, moves, foretold } = s;
+      return { fault, size, stage, worst, worstAt, ideal, moves, foretold, logLikelihood: log, chiSquare, count };
+    });
+  };
 }
 
 type Evaluate = (fault: Fault, size: number, near?: Case) => Case | undefined;

@@ -110,7 +110,7 @@ function foretellsOf(test: Test, { likely, causes }: Ranking): TestWorth["forete
     .filter((c) => c.probability >= tellsFrom)
     .flatMap(({ fault }) => {
       const [own] = likely.filter((l) => l.c.fault.id === fault.id).sort((a, b) => b.p - a.p);
-      const reads = own && test.predict(own.c.stage, fault, own.c.size);
+      const reads = own?.c.foretold(test);
       return reads === undefined ? [] : [{ cause: fault.id, says: fault.says.split(":")[0], reads }];
     });
   const [first, ...others] = read;

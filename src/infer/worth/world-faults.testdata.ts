@@ -4,7 +4,7 @@ import { rangeFor } from "../../standards/meters";
 import { middle } from "../../standards/minutes";
 import { tubePointOf } from "../../standards/receiving-tubes";
 import { stageFromChart } from "../stage/from-chart";
-import { type Ranking, rankCauses } from "../stage/rank-causes";
+import { type Ranking, ranker } from "../stage/rank-causes";
 import { type Mend, mendOf, type StageMinutes, worthAtStage } from "./at-a-stage";
 
 /** One invented fault of `samples/worlds/faults.json`, made in another language from first principles, with its truth. */
@@ -142,18 +142,17 @@ export function askedOf(f: WorldFault): Asked | undefined {
   const told = { ...tolerances, chart: doubt(meterOf) };
   const avc = /RF|IF/.test(f.stage);
   const known = new Map<string, Ranking | undefined>();
-  const rank = (tests: Readonly<Record<string, number>>): Ranking | undefined =>
-    rankCauses(
-      { ...stage, supplyV: stage.supplyV * line, beforeV: stage.beforeV * line },
-      { volts, meterOf, meterShare: 0.015, meterFloorV: 0.02, tests },
-      told,
-      {
-        ...(avc ? {} : { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 }),
-        ...(feedOhm > 0 ? {} : { "decoupling-leaky": 0 }),
-        // somebody is looking since something is wrong
-        "none-visible": (volts.grid ?? 0) > 0.3 ? 0 : 1,
-      },
-    );
+  const rank = ranker(
+    { ...stage, supplyV: stage.supplyV * line, beforeV: stage.beforeV * line },
+    { volts, meterOf, meterShare: 0.015, meterFloorV: 0.02 },
+    told,
+    {
+      ...(avc ? {} : { "avc-bypass-leaky": 0, oscillating: 0.1, "return-positive": 0.05 }),
+      ...(feedOhm > 0 ? {} : { "decoupling-leaky": 0 }),
+      // somebody is looking since something is wrong
+      "none-visible": (volts.grid ?? 0) > 0.3 ? 0 : 1,
+    },
+  );
   return {
     tolerances: told,
     // every order begins with the same readings

@@ -174,7 +174,7 @@ describe("a cause that is named explains its own numbers", () => {
         const r = rankCauses(studiedStage, evidence(v), told);
         if (!r?.explained) continue;
         const [top] = r.causes;
-        const own = weigher(studiedStage, evidence(v), told)(top.fault)!.best;
+        const own = weigher(studiedStage, evidence(v), told)(top.fault, {})!.best;
         expect(own.size).toBe(top.sizeValue);
         expect(own.chiSquare).toBeLessThanOrEqual(chiSquareBound(nodes.length));
         expect(r.worstMiss, f.id).toBeLessThan(5);
