@@ -2,12 +2,12 @@
  * The standard normal law by two published algorithms. They stand here and not in a library since the one that does them as well and as fast comes in 148
  * packages; each is held to published values and to that library's.
  */
-const polynomial = (c: readonly number[], x: number): number => {
-  let sum = 0;
-  for (let i = c.length - 1; i >= 0; i--) sum = sum * x + c[i];
-  return sum;
-};
-const middle = {
+type Eight = readonly [number, number, number, number, number, number, number, number];
+/** By Horner's rule, written out: a loop over the coefficients takes twice as long. */
+const polynomial = (c: Eight, x: number): number =>
+  ((((((c[7] * x + c[6]) * x + c[5]) * x + c[4]) * x + c[3]) * x + c[2]) * x + c[1]) * x + c[0];
+type Ratio = { readonly over: Eight; readonly under: Eight };
+const middle: Ratio = {
   over: [
     3.3871328727963665, 133.14166789178438, 1971.5909503065513, 13731.69376550946, 45921.95393154987, 67265.7709270087, 33430.57558358813,
     2509.0809287301227,
@@ -17,7 +17,7 @@ const middle = {
     5226.495278852854,
   ],
 };
-const near = {
+const near: Ratio = {
   over: [
     1.4234371107496835, 4.630337846156546, 5.769497221460691, 3.6478483247632045, 1.2704582524523684, 0.2417807251774506,
     0.022723844989269184, 0.0007745450142783414,
@@ -27,7 +27,7 @@ const near = {
     1.0507500716444169e-9,
   ],
 };
-const far = {
+const far: Ratio = {
   over: [
     6.657904643501103, 5.463784911164114, 1.7848265399172913, 0.29656057182850487, 0.026532189526576124, 0.0012426609473880784,
     2.7115555687434876e-5, 2.0103343992922881e-7,

@@ -130,9 +130,13 @@ function lowPassed(x: Float64Array, edge: number): Float64Array {
     const sinc = n === 0 ? 2 * edge : Math.sin(tau * edge * n) / (Math.PI * n);
     return sinc * (0.5 + 0.5 * Math.cos((Math.PI * n) / (half + 1)));
   });
+  const wide = new Float64Array(x.length + 2 * half);
+  wide.set(x, half);
+  // the taps are alike about their middle: one product for two samples
   return x.map((_, i) => {
-    let sum = 0;
-    for (let k = Math.max(0, half - i); k < taps.length && i + k - half < x.length; k++) sum += taps[k] * x[i + k - half];
+    const at = i + half;
+    let sum = taps[half] * wide[at];
+    for (let k = 1; k <= half; k++) sum += taps[half + k] * (wide[at - k] + wide[at + k]);
     return sum;
   });
 }

@@ -82,7 +82,10 @@ export async function allOf(bytes: Uint8Array, each = 1000, known = true) {
 export function made(rate: number, seconds: number, of: (t: number) => number, noise = 0, seed = 1): Float64Array {
   const n = Math.round(rate * seconds);
   const z = noise > 0 ? normalStream(seed, "sound", n) : undefined;
-  return Float64Array.from({ length: n }, (_, i) => of(i / rate) + (z ? noise * z[i] : 0));
+  // filled in place: to make it from a list of no elements takes three times as long
+  const x = new Float64Array(n);
+  for (let i = 0; i < n; i++) x[i] = of(i / rate) + (z ? noise * z[i] : 0);
+  return x;
 }
 /** Plays samples to a listener in stretches of uneven length, as a live input does. */
 export function play<L extends Pick<Listener, "push">>(listener: L, x: Float64Array): L {
