@@ -1,8 +1,10 @@
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
+import { remembering } from "../../numerics/remember";
 import { withoutTurns } from "../../units/plain-text";
 import { together } from "../../units/together";
+import { type HeldFont, setByPairs } from "./shaping";
 
 interface PdfMake {
   addFonts: (fonts: Record<string, Record<string, string>>) => void;
@@ -27,8 +29,28 @@ export function plainly(part: unknown): unknown {
   return Object.fromEntries(Object.entries(part).map(([k, v]) => [k, k === drawn && typeof v === "string" ? withoutTurns(v) : plainly(v)]));
 }
 
+/** What a document is printed into, as far as it gives out fonts: the same one each time it is asked for a style. */
+interface Printed {
+  provideFont: (...style: unknown[]) => HeldFont;
+}
 /** Loads what lays pages out, as the first paper does: who waits for something else may have it done meanwhile. */
-export const readyPaper = (): PdfMake => createRequire(import.meta.url)("pdfmake") as PdfMake;
+export const readyPaper = remembering(
+  () => "",
+  (): PdfMake => {
+    const require = createRequire(import.meta.url);
+    const printed = (require("pdfmake/js/PDFDocument") as { readonly default: { readonly prototype: Printed } }).default.prototype;
+    const given = printed.provideFont;
+    const set = new WeakSet<HeldFont>();
+    printed.provideFont = function (this: Printed, ...style) {
+      const font = given.apply(this, style);
+      if (!set.has(font)) setByPairs(font);
+      set.add(font);
+      return font;
+    };
+    return require("pdfmake") as PdfMake;
+  },
+  1,
+);
 
 /** Renders a document definition to PDF bytes: fonts embedded, nothing fetched, the same bytes each time. */
 export async function pdfBytes(definition: TDocumentDefinitions): Promise<Uint8Array> {
