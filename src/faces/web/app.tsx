@@ -38,19 +38,32 @@ function useHash(): readonly string[] {
   return at;
 }
 
-/** Counts up whenever anything is recorded in the store, by this page or by anybody else; says when the server is gone. */
+/** What a page shows is asked for once its server's first word of the store is here, or this long has gone by without one, ms. */
+const firstWordMs = 2000;
+/**
+ * Counts up whenever anything is recorded in the store, by this page or by anybody else; says when the server is gone. It is 0 until the server's first
+ * word: what was asked for before that word would be asked for twice.
+ */
 function useStore(): { readonly version: number; readonly gone: boolean; readonly again: () => void } {
   const [version, setVersion] = useState(0);
   const [gone, setGone] = useState(false);
   useEffect(() => {
     const events = new EventSource("api/events");
+    const anyway = (): void => setVersion((v) => v || 1);
+    const late = setTimeout(anyway, firstWordMs);
     events.addEventListener("change", () => setVersion((v) => v + 1));
     events.onopen = () => {
       setGone(false);
       void sendHeld().then((count) => count > 0 && setVersion((v) => v + 1));
     };
-    events.onerror = () => setGone(true);
-    return () => events.close();
+    events.onerror = () => {
+      setGone(true);
+      anyway();
+    };
+    return () => {
+      clearTimeout(late);
+      events.close();
+    };
   }, []);
   return { version, gone, again: useCallback(() => setVersion((v) => v + 1), []) };
 }

@@ -75,8 +75,8 @@ function useJob(name: string, version: number): Loaded {
   const shown = useRef({ id: "", revision: -1 });
   const [unreadable, setUnreadable] = useState(0);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: loaded again whenever the store has changed
   useEffect(() => {
+    if (version === 0) return undefined;
     let current = true;
     api.load(name).then(
       (r) => {

@@ -47,6 +47,22 @@ describe.runIf(executablePath)("what a first load weighs", () => {
     expect(bytes, name).toBeGreaterThan(50_000);
     expect(bytes, name).toBeLessThan(mostBytes);
   });
+  it("a job once, however late the server's first word of its store comes", async () => {
+    const page = await at.unused();
+    const asked: string[] = [];
+    page.on("request", (r) => asked.push(r.url()));
+    await page.route("**/api/events", async (r) => {
+      // what a page needs is all there, and time to ask for more than that
+      await page.getByText("Opening…").waitFor();
+      await page.waitForTimeout(300);
+      await r.continue();
+    });
+    await page.goto(`${at.url}${jobHash("Club set")}`);
+    await page.locator(".tag").first().waitFor();
+    await page.waitForLoadState("load");
+    expect(asked.filter((url) => url.endsWith("/api/jobs/Club%20set"))).toHaveLength(1);
+    await page.close();
+  });
   it("what works a question out, as it is served", () => {
     expect(statSync(join(import.meta.dirname, "..", "..", "..", "dist", "page", "worker.js.br")).size).toBeLessThan(mostBytes);
   });
