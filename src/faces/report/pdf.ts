@@ -1,7 +1,6 @@
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import type { TDocumentDefinitions } from "pdfmake/interfaces";
-import { remembering } from "../../numerics/remember";
 import { withoutTurns } from "../../units/plain-text";
 import { together } from "../../units/together";
 import { type HeldFont, setByPairs } from "./shaping";
@@ -33,24 +32,26 @@ export function plainly(part: unknown): unknown {
 interface Printed {
   provideFont: (...style: unknown[]) => HeldFont;
 }
-/** Loads what lays pages out, as the first paper does: who waits for something else may have it done meanwhile. */
-export const readyPaper = remembering(
-  () => "",
-  (): PdfMake => {
-    const require = createRequire(import.meta.url);
-    const printed = (require("pdfmake/js/PDFDocument") as { readonly default: { readonly prototype: Printed } }).default.prototype;
-    const given = printed.provideFont;
-    const set = new WeakSet<HeldFont>();
-    printed.provideFont = function (this: Printed, ...style) {
-      const font = given.apply(this, style);
-      if (!set.has(font)) setByPairs(font);
-      set.add(font);
-      return font;
-    };
-    return require("pdfmake") as PdfMake;
-  },
-  1,
-);
+/** Loads what lays pages out, with fonts that set plain words by their pairs. */
+function load(): PdfMake {
+  const require = createRequire(import.meta.url);
+  const printed = (require("pdfmake/js/PDFDocument") as { readonly default: { readonly prototype: Printed } }).default.prototype;
+  const given = printed.provideFont;
+  const set = new WeakSet<HeldFont>();
+  printed.provideFont = function (this: Printed, ...style) {
+    const font = given.apply(this, style);
+    if (!set.has(font)) setByPairs(font);
+    set.add(font);
+    return font;
+  };
+  return require("pdfmake") as PdfMake;
+}
+let loaded: PdfMake | undefined;
+/** Makes ready what lays pages out, once: who waits for something else may have it done meanwhile. */
+export function readyPaper(): PdfMake {
+  loaded ??= load();
+  return loaded;
+}
 
 /** Renders a document definition to PDF bytes: fonts embedded, nothing fetched, the same bytes each time. */
 export async function pdfBytes(definition: TDocumentDefinitions): Promise<Uint8Array> {
