@@ -24,10 +24,9 @@ const long = [
   "src/{job/job,readings/bounds,invented/rehearsal/rehearsal}.test.ts",
   "src/{infer/worth/zero-beat,instruments/step-sweep,readings/drift-log.crosscheck}.test.ts",
   "src/readings/real-readings.crosscheck.test.ts",
-  "src/desk/{assignment,rehearse}.test.ts",
+  "src/desk/{assignment,rehearse,accessory-thread}.test.ts",
   "src/{job/rollups/worth/worth,infer/worth/faults.worlds}.test.ts",
-  "checks/adding-a-question.test.ts",
-  "checks/shop-siege.test.ts",
+  "checks/{adding-a-question,shop-siege,long-job}.test.ts",
 ];
 /** The longest of all, longest first: see docs/checks.md. */
 const longest = [
