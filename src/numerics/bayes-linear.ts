@@ -57,9 +57,11 @@ export interface Posterior {
 export function posterior(g: NormalEquations, size: Float64Array): Posterior | undefined {
   const n = g.size;
   const a = new Float64Array(n * n);
+  // the factor reads the lower half
   for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) a[i * n + j] = size[i] * size[j] * g.matrix[i * n + j];
-    a[i * n + i] += 1;
+    const own = i * n;
+    for (let j = 0; j <= i; j++) a[own + j] = size[i] * size[j] * g.matrix[own + j];
+    a[own + i] += 1;
   }
   const l = choleskyFactor(a, n);
   if (!l) return undefined;

@@ -3,7 +3,7 @@
 /**
  * Lower Cholesky factor of a covariance matrix; directions without variance are allowed (their column is zero).
  *
- * @param matrix n by n, symmetric, positive semidefinite, row-major
+ * @param matrix n by n, symmetric, positive semidefinite, row-major; its lower half is read
  * @param n order
  * @returns lower factor L with L Lt = matrix, row-major; undefined where the matrix has a clearly negative direction
  * @source textbook algorithm (Golub and Van Loan, Matrix Computations, 4.2), semidefinite form
@@ -13,16 +13,17 @@ export function choleskyFactor(matrix: ArrayLike<number>, n: number): Float64Arr
   let scale = 0;
   for (let i = 0; i < n; i++) scale = Math.max(scale, matrix[i * n + i]);
   for (let j = 0; j < n; j++) {
-    let d = matrix[j * n + j];
-    for (let k = 0; k < j; k++) d -= l[j * n + k] ** 2;
+    const own = j * n;
+    let d = matrix[own + j];
+    for (let k = 0; k < j; k++) d -= l[own + k] * l[own + k];
     if (d < -1e-9 * scale) return undefined;
     if (d <= 1e-14 * scale) continue;
     const root = Math.sqrt(d);
-    l[j * n + j] = root;
-    for (let i = j + 1; i < n; i++) {
-      let s = matrix[i * n + j];
-      for (let k = 0; k < j; k++) s -= l[i * n + k] * l[j * n + k];
-      l[i * n + j] = s / root;
+    l[own + j] = root;
+    for (let row = own + n; row < n * n; row += n) {
+      let s = matrix[row + j];
+      for (let k = 0; k < j; k++) s -= l[row + k] * l[own + k];
+      l[row + j] = s / root;
     }
   }
   return l;
@@ -75,27 +76,38 @@ export function eliminateInPlace(a: Float64Array, b: Float64Array, n: number): v
  */
 export function householderInPlace(a: Float64Array, b: Float64Array, rows: number, cols: number): void {
   for (let k = 0; k < cols; k++) {
-    let norm = 0;
-    for (let i = k; i < rows; i++) norm = Math.hypot(norm, a[i * cols + k]);
+    const norm = columnNorm(a, k, rows, cols);
     if (norm === 0) continue;
     const head = a[k * cols + k];
     const alpha = head > 0 ? -norm : norm;
     const v0 = head - alpha;
     const beta = -1 / (alpha * v0);
-    for (let j = k + 1; j <= cols; j++) {
-      let s = v0 * (j < cols ? a[k * cols + j] : b[k]);
-      for (let i = k + 1; i < rows; i++) s += a[i * cols + k] * (j < cols ? a[i * cols + j] : b[i]);
+    for (let j = k + 1; j < cols; j++) {
+      let s = v0 * a[k * cols + j];
+      for (let at = (k + 1) * cols; at < rows * cols; at += cols) s += a[at + k] * a[at + j];
       s *= beta;
-      if (j < cols) {
-        a[k * cols + j] -= s * v0;
-        for (let i = k + 1; i < rows; i++) a[i * cols + j] -= s * a[i * cols + k];
-      } else {
-        b[k] -= s * v0;
-        for (let i = k + 1; i < rows; i++) b[i] -= s * a[i * cols + k];
-      }
+      a[k * cols + j] -= s * v0;
+      for (let at = (k + 1) * cols; at < rows * cols; at += cols) a[at + j] -= s * a[at + k];
     }
+    let s = v0 * b[k];
+    for (let i = k + 1; i < rows; i++) s += a[i * cols + k] * b[i];
+    s *= beta;
+    b[k] -= s * v0;
+    for (let i = k + 1; i < rows; i++) b[i] -= s * a[i * cols + k];
     a[k * cols + k] = alpha;
   }
+}
+/** Length of what stands in a column from its own row down, by its largest entry, so that no square leaves the range of numbers. */
+function columnNorm(a: Float64Array, k: number, rows: number, cols: number): number {
+  let most = 0;
+  for (let i = k; i < rows; i++) most = Math.max(most, Math.abs(a[i * cols + k]));
+  if (most === 0 || !Number.isFinite(most)) return most;
+  let sum = 0;
+  for (let i = k; i < rows; i++) {
+    const part = a[i * cols + k] / most;
+    sum += part * part;
+  }
+  return most * Math.sqrt(sum);
 }
 
 /**

@@ -70,10 +70,10 @@ export function normalCdf(z: number): number {
   if (Number.isNaN(z)) return Number.NaN;
   const density = Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
   if (Math.abs(z) > 2.5) {
-    // Mills's ratio from its far end
+    // Mills's ratio from its far end; the farther out, the fewer terms tell
     const x = Math.abs(z);
     let ratio = x;
-    for (let k = 160; k >= 1; k--) ratio = x + k / ratio;
+    for (let k = Math.ceil(12 + 950 / (x * x)); k >= 1; k--) ratio = x + k / ratio;
     const tail = density / ratio;
     return z < 0 ? tail : 1 - tail;
   }

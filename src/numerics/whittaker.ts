@@ -35,21 +35,26 @@ function solverOf(n: number, lambda: number): Solver {
       band[k][i] = k > 0 ? s / band[0][i - k] : Math.sqrt(s);
     }
   }
-  const half = (z: Float64Array): Float64Array => {
-    const x = z.slice();
+  const [d0, d1, d2, d3] = band;
+  const back = (x: Float64Array): Float64Array => {
     for (let i = n - 1; i >= 0; i--) {
-      for (let k = 1; k <= order && i + k < n; k++) x[i] -= band[k][i + k] * x[i + k];
-      x[i] /= band[0][i];
+      if (i + 1 < n) x[i] -= d1[i + 1] * x[i + 1];
+      if (i + 2 < n) x[i] -= d2[i + 2] * x[i + 2];
+      if (i + 3 < n) x[i] -= d3[i + 3] * x[i + 3];
+      x[i] /= d0[i];
     }
     return x;
   };
+  const half = (z: Float64Array): Float64Array => back(z.slice());
   const solve = (y: Float64Array): Float64Array => {
     const x = y.slice();
     for (let i = 0; i < n; i++) {
-      for (let k = 1; k <= Math.min(order, i); k++) x[i] -= band[k][i] * x[i - k];
-      x[i] /= band[0][i];
+      if (i > 0) x[i] -= d1[i] * x[i - 1];
+      if (i > 1) x[i] -= d2[i] * x[i - 2];
+      if (i > 2) x[i] -= d3[i] * x[i - 3];
+      x[i] /= d0[i];
     }
-    return half(x);
+    return back(x);
   };
   return { lambda, solve, half, logDet: band[0].reduce((t, d) => t + Math.log(d), 0) };
 }
@@ -74,10 +79,11 @@ export function smoothed(y: Float64Array): Smooth {
     const base = of.reduce((t, v) => t + v, 0) / n;
     const about = of.map((v) => v - base);
     const tried = solvers.map(({ lambda, solve, half, logDet }) => {
-      const values = solve(about).map((v) => v + base);
+      const values = solve(about);
+      for (let i = 0; i < n; i++) values[i] += base;
       let left = Number.MIN_VALUE;
       for (let i = 0; i < n; i++) left += (of[i] - values[i]) ** 2;
-      for (let r = 0; r + order < n; r++) left += lambda * differences.reduce((t, d, k) => t + d * values[r + k], 0) ** 2;
+      for (let r = 0; r + order < n; r++) left += lambda * (3 * values[r + 1] - values[r] - 3 * values[r + 2] + values[r + 3]) ** 2;
       return { half, values, sigma: Math.sqrt(left / free), log: (free / 2) * (Math.log(lambda) - Math.log(left)) - logDet };
     });
     const most = Math.max(...tried.map((t) => t.log));
@@ -102,5 +108,8 @@ interface Weighed {
   readonly sigma: number;
   readonly weight: number;
 }
-const meanOf = (tried: readonly Weighed[]): Float64Array =>
-  tried[0].values.map((_, i) => tried.reduce((t, { weight, values }) => t + weight * values[i], 0));
+function meanOf(tried: readonly Weighed[]): Float64Array {
+  const mean = new Float64Array(tried[0].values.length);
+  for (const { weight, values } of tried) for (let i = 0; i < mean.length; i++) mean[i] += weight * values[i];
+  return mean;
+}

@@ -41,7 +41,8 @@ export function inventDial(c: DialCase, seedIndex: number, how: "up" | "both" = 
   const bends = Array.from({ length: 5 }, (_, k) => ({ size: (0.004 * (u[4 + k] - 0.5)) / (k + 1), phase: 2 * Math.PI * u[10 + k] }));
   // the rest of the field at the plates' edges keeps the law smooth where they have left each other
   const fringe = 0.15;
-  const taper = (x: number): number => (Math.max(0, x + fringe) ** bow - fringe ** bow) / ((1 + fringe) ** bow - fringe ** bow);
+  const [atNone, atAll] = [fringe ** bow, (1 + fringe) ** bow];
+  const taper = (x: number): number => (Math.max(0, x + fringe) ** bow - atNone) / (atAll - atNone);
   const shape = (t: number): number => {
     const x = 1 - t;
     const bent = bends.reduce((s, b, k) => s + b.size * (Math.sin((k + 1) * Math.PI * x + b.phase) - Math.sin(b.phase)), 0);
