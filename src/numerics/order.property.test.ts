@@ -31,6 +31,22 @@ describe("intervals of many samples", () => {
       }),
     );
   });
+  it("are those of a whole sort after samples of other kinds, and turned about", () => {
+    const makers = [...Object.values(kinds), (u: number) => -u, (u: number, i: number) => (i % 2 ? 1 : -1) * u];
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 600, max: 2500 }),
+        fc.array(fc.nat(makers.length - 1), { minLength: 3, maxLength: 8 }),
+        (count, order) => {
+          const find = intervalFinder(count);
+          for (const [k, which] of order.entries()) {
+            const all = Float64Array.from({ length: count }, (_, i) => makers[which]((0.1 * k + i * 0.6180339887) % 1, i));
+            expect(find(all, 0)).toEqual(symmetricIntervalInPlace(all.slice()));
+          }
+        },
+      ),
+    );
+  });
   it("leaves the list as it is", () => {
     const all = Float64Array.from({ length: 2000 }, (_, i) => (i * 7919) % 2003);
     const before = all.slice();

@@ -59,9 +59,22 @@ function endsOf(count: number, coverageRatio: number): { readonly low: number; r
 /** So many of a sample, evenly taken, say about where its ends lie; samples under four times as many are put in order as they are. */
 const scouts = 128;
 
+/** Values of a sample out at one of its ends, with their places in it: of the last sample, and of the one that is looked at. */
+interface Tail {
+  readonly values: Float64Array;
+  readonly places: Int32Array;
+  /** places of as many as make up the end of the last sample */
+  readonly last: Int32Array;
+}
+const tailFor = (count: number, most: number): Tail => ({
+  values: new Float64Array(count),
+  places: new Int32Array(count),
+  last: new Int32Array(most),
+});
+
 /**
- * Finds the intervals of many samples of one length, such as the points of a curve. Some of a sample say about where its ends lie; then only what
- * lies out there is put in order. The same to the last bit as one by one.
+ * Finds the intervals of many samples of one length, such as the points of a curve. What lay out there in one sample says about where the ends of the
+ * next lie, some of a sample where none went before; then only what lies out there is put in order. The same to the last bit as one by one.
  *
  * @param count values in each sample
  * @param coverageRatio e.g. 0.95
@@ -71,32 +84,61 @@ const scouts = 128;
 export function intervalFinder(count: number, coverageRatio = 0.95): (all: Float64Array, from: number) => Interval {
   const { low, high } = endsOf(count, coverageRatio);
   const some = new Float64Array(scouts);
-  const under = new Float64Array(count);
-  const over = new Float64Array(count);
+  const [under, over] = [tailFor(count, low + 1), tailFor(count, count - high)];
+  let isFirst = true;
   // where in those few the ends are to be expected, and four standard deviations further in
   const inward = (places: number): number => Math.ceil((places * scouts) / count + 4 * Math.sqrt((places * scouts) / count) + 1);
   const [underAt, overAt] = [inward(low + 1), scouts - 1 - inward(count - high)];
   const isSmall = count < 4 * scouts || underAt >= overAt;
-  return (all, from) => {
-    if (!isSmall) {
-      for (let i = 0; i < scouts; i++) some[i] = all[from + Math.floor((i * count) / scouts)];
-      const most = selectInPlace(some, underAt);
-      const least = selectInPlace(some, overAt);
-      let unders = 0;
-      let overs = 0;
-      for (let i = from; i < from + count; i++) {
-        const v = all[i];
-        under[unders] = v;
-        if (v <= most) unders++;
-        over[overs] = v;
-        if (v >= least) overs++;
+  /** The ends of a sample by bounds that are thought to hold them; nothing where they do not. */
+  const within = (all: Float64Array, from: number, most: number, least: number): Interval | undefined => {
+    let unders = 0;
+    let overs = 0;
+    const { values: uv, places: up } = under;
+    const { values: ov, places: op } = over;
+    const end = from + count;
+    for (let i = from; i < end; i++) {
+      const v = all[i];
+      if (v > most && v < least) continue;
+      if (v <= most) {
+        uv[unders] = v;
+        up[unders++] = i - from;
+      } else if (v >= least) {
+        ov[overs] = v;
+        op[overs++] = i - from;
       }
-      const fromHigh = overs - (count - high);
-      if (unders > low && fromHigh >= 0) return { low: selectInPlace(under, low, unders), high: selectInPlace(over, fromHigh, overs) };
     }
-    for (let i = 0; i < count; i++) under[i] = all[from + i];
-    return symmetricIntervalInPlace(under, coverageRatio);
+    const fromHigh = overs - (count - high);
+    if (unders <= low || fromHigh < 0 || least <= most) return undefined;
+    const ends = { low: selectInPlace(under.values, low, unders), high: selectInPlace(over.values, fromHigh, overs) };
+    keep(under, unders, (place) => all[from + place] <= ends.low);
+    keep(over, overs, (place) => all[from + place] >= ends.high);
+    isFirst = false;
+    return ends;
   };
+  const byLast = (all: Float64Array, from: number): Interval | undefined => {
+    let most = Number.NEGATIVE_INFINITY;
+    for (const i of under.last) if (all[from + i] > most) most = all[from + i];
+    let least = Number.POSITIVE_INFINITY;
+    for (const i of over.last) if (all[from + i] < least) least = all[from + i];
+    return within(all, from, most, least);
+  };
+  const byScouts = (all: Float64Array, from: number): Interval | undefined => {
+    for (let i = 0; i < scouts; i++) some[i] = all[from + Math.floor((i * count) / scouts)];
+    return within(all, from, selectInPlace(some, underAt), selectInPlace(some, overAt));
+  };
+  const whole = new Float64Array(count);
+  return (all, from) => {
+    const found = isSmall ? undefined : ((isFirst ? undefined : byLast(all, from)) ?? byScouts(all, from));
+    if (found) return found;
+    for (let i = 0; i < count; i++) whole[i] = all[from + i];
+    return symmetricIntervalInPlace(whole, coverageRatio);
+  };
+}
+/** Keeps as many places as make up an end, of those that lie out there. */
+function keep({ places, last }: Tail, count: number, isOut: (place: number) => boolean): void {
+  let kept = 0;
+  for (let i = 0; i < count && kept < last.length; i++) if (isOut(places[i])) last[kept++] = places[i];
 }
 
 /**
