@@ -109,7 +109,7 @@ export function intervalFinder(count: number, coverageRatio = 0.95): (all: Float
       }
     }
     const fromHigh = overs - (count - high);
-    if (unders <= low || fromHigh < 0 || least <= most) return undefined;
+    if (unders <= low || fromHigh < 0) return undefined;
     const ends = { low: selectInPlace(under.values, low, unders), high: selectInPlace(over.values, fromHigh, overs) };
     keep(under, unders, (place) => all[from + place] <= ends.low);
     keep(over, overs, (place) => all[from + place] >= ends.high);

@@ -52,8 +52,8 @@ export const ask = declare({
   },
   key: ["overNoiseHighest", "readingLowest", "smallestCoupling"],
   curves: {
-    level: { x: "frequency", y: "decibel", meaning: "markers, dB over 1 µV" },
-    noise: { x: "frequency", y: "decibel", meaning: "noise, dB over 1 µV" },
+    level: { x: "frequency", y: "decibel", holds: "power", meaning: "markers, dB over 1 µV" },
+    noise: { x: "frequency", y: "decibel", holds: "power", meaning: "noise, dB over 1 µV" },
   },
   figures: [
     {

@@ -1,5 +1,6 @@
 import type { Chance } from "../../ask/contract";
 import type { NoValue } from "../../ask/results";
+import { selectInPlace } from "../../numerics/order";
 import { couplingFor, couplingRatio, harmonicsOf, type MarkerPath, type Trapezoid } from "../../physics/marker-spectrum";
 import { kT0WPerHz } from "../../physics/noise";
 import { externalNoiseDb } from "../../standards/external-noise";
@@ -9,6 +10,8 @@ const ohm50 = 50;
 const around = 11;
 /** Couplings between these are looked for, F. */
 const [leastF, mostF] = [1e-18, 1e-6];
+/** Square microvolts in a square volt. */
+const perUv2 = 1e12;
 /** Most markers that are counted, one by one or by a stride. */
 const mostCounted = 600;
 
@@ -80,15 +83,25 @@ const sameLook = (x: Asked, y: Asked): boolean =>
   x.spacing === y.spacing && x.lowestBand === y.lowestBand && x.highestBand === y.highestBand;
 
 /** The eleven markers about a frequency: the level that so many of them reach, V rms, and the coupling at which they reach a wanted one, F. */
-function about(x: Asked, peakOf: (n: number) => number, hz: number) {
-  const path = pathOf(x);
-  const orders = Float64Array.from({ length: around }, (_, i) => orderAt(hz + (i - (around - 1) / 2) * x.spacing, x.spacing));
-  const rms = orders.map((n) => peakOf(n) / Math.SQRT2);
+function about({ spacing }: Asked, path: MarkerPath, peakOf: (n: number) => number, hz: number) {
+  const markerHz = new Float64Array(around);
+  const rms = new Float64Array(around);
+  for (let i = 0; i < around; i++) {
+    const n = orderAt(hz + (i - (around - 1) / 2) * spacing, spacing);
+    markerHz[i] = n * spacing;
+    rms[i] = peakOf(n) / Math.SQRT2;
+  }
+  const each = new Float64Array(around);
   return {
-    level: (count: number): number => orders.map((n, i) => rms[i] * couplingRatio(n * x.spacing, path)).sort()[around - count],
+    level: (count: number): number => {
+      for (let i = 0; i < around; i++) each[i] = rms[i] * couplingRatio(markerHz[i], path);
+      return selectInPlace(each, around - count);
+    },
     // more coupling makes each of them louder, so the last of so many decides
-    coupling: (count: number, wanted: number): number =>
-      orders.map((n, i) => couplingFor(n * x.spacing, path, wanted / rms[i]) ?? Number.POSITIVE_INFINITY).sort()[count - 1],
+    coupling: (count: number, wanted: number): number => {
+      for (let i = 0; i < around; i++) each[i] = couplingFor(markerHz[i], path, wanted / rms[i]) ?? Number.POSITIVE_INFINITY;
+      return selectInPlace(each, count - 1);
+    },
   };
 }
 const orNone = (farad: number, none: string): number | NoValue => (farad >= leastF && farad <= mostF ? farad : { none });
@@ -102,8 +115,8 @@ const overS9 = (volts: number): number => 20 * Math.log10(Math.max(volts, 1e-15)
  * @param best plain inputs, SI, whose surroundings and antenna hold for every draw
  * @param axis frequencies of the curves, Hz
  * @param wanted whether a curve is looked at in a draw
- * @returns of a draw: levels in V rms at the terminal, S readings by the IARU law (50 uV), dB, F; fills dBuV of the marker next to each frequency, and
- * of the noise there
+ * @returns of a draw: levels in V rms at the terminal, S readings by the IARU law (50 uV), dB, F; fills the level of the marker next to each
+ * frequency, and of the noise there, over 1 uV as power
  * @source src/physics/marker-spectrum.ts; ITU-R P.372; S9 = 50 uV, IARU Region 1
  */
 export function markerSolver(best: Asked, axis: Float64Array, wanted: Chance["wanted"]) {
@@ -122,11 +135,10 @@ export function markerSolver(best: Asked, axis: Float64Array, wanted: Chance["wa
     const own = ownOf(x);
     const perPower = perPowerOf(x);
     fillCurves(levels, look, into);
-    for (let i = 0; wanted("noise", draw) && i < axis.length; i++)
-      into.noise[i] = 120 + 10 * Math.log10(perPower * (externalOnAxis[i] + own));
+    for (let i = 0; wanted("noise", draw) && i < axis.length; i++) into.noise[i] = perUv2 * perPower * (externalOnAxis[i] + own);
     let heard = 0;
     for (let i = 0; i < counted.length; i++) if (levels[counted[i]] ** 2 > perPower * (external[i] + own)) heard++;
-    const [atHighest, atLowest] = [about(x, peakOf, x.highestBand), about(x, peakOf, x.lowestBand)];
+    const [atHighest, atLowest] = [about(x, path, peakOf, x.highestBand), about(x, path, peakOf, x.lowestBand)];
     const high = atHighest.level((around + 1) / 2);
     const low = atLowest.level(1);
     const noise = Math.sqrt(perPower * (look.externalHighest + own));
@@ -147,9 +159,9 @@ export function markerSolver(best: Asked, axis: Float64Array, wanted: Chance["wa
     };
   };
 }
-/** Levels of the markers next to each point, dBuV; several points share a marker. */
+/** Levels of the markers next to each point, over 1 uV as power; several points share a marker. */
 function fillCurves(levels: Float64Array, look: Looked, into: { readonly level: Float64Array }): void {
   const { onAxis } = look;
   for (let i = 0; i < onAxis.length; i++)
-    into.level[i] = i > 0 && onAxis[i] === onAxis[i - 1] ? into.level[i - 1] : 120 + 20 * Math.log10(Math.max(levels[onAxis[i]], 1e-9));
+    into.level[i] = i > 0 && onAxis[i] === onAxis[i - 1] ? into.level[i - 1] : perUv2 * Math.max(levels[onAxis[i]], 1e-9) ** 2;
 }
