@@ -44,6 +44,8 @@ function pairOf(x: Asked, centreHz: number) {
 }
 
 type Winding = "primaryOffset" | "secondaryOffset";
+/** A can whose windings are being tuned. */
+type Tuned = Omit<CanModel, Winding> & Record<Winding, number>;
 interface Into {
   readonly primary: Float64Array;
   readonly secondary: Float64Array;
@@ -60,16 +62,24 @@ export function alignSolver() {
   const strip = new StripResponse();
   const first = new StripResponse();
   /** Output at the IF with one winding of the first can off by so much, as power: what stands behind that can stays as it is, and is left out. */
-  const outputAt = (x: Asked, winding: Winding, offsetHz: number): number => {
+  const outputOf = (x: Asked) => {
     const { intermediateFrequency, cans } = x.strip;
-    first.load({ intermediateFrequency, cans: [{ ...cans[0], [winding]: offsetHz }], filter: null });
-    return first.at(intermediateFrequency);
+    // one can for all its places: to copy it takes longer than to solve it
+    const can: Tuned = { ...cans[0] };
+    const model = { intermediateFrequency, cans: [can], filter: null };
+    return (winding: Winding, offsetHz: number): number => {
+      const own = can[winding];
+      can[winding] = offsetHz;
+      first.load(model);
+      can[winding] = own;
+      return first.at(intermediateFrequency);
+    };
   };
-  const fill = (x: Asked, axis: Float64Array, into: Into): void => {
+  const fill = (outputAt: ReturnType<typeof outputOf>, axis: Float64Array, into: Into): void => {
     let top = 0;
     for (let i = 0; i < axis.length; i++) {
-      into.primary[i] = outputAt(x, "primaryOffset", axis[i]);
-      into.secondary[i] = outputAt(x, "secondaryOffset", axis[i]);
+      into.primary[i] = outputAt("primaryOffset", axis[i]);
+      into.secondary[i] = outputAt("secondaryOffset", axis[i]);
       top = Math.max(top, into.primary[i], into.secondary[i]);
     }
     for (const a of [into.primary, into.secondary]) for (let i = 0; i < axis.length; i++) a[i] /= top;
@@ -80,17 +90,18 @@ export function alignSolver() {
     return crossingHz(strip, peak, 6, 1) - crossingHz(strip, peak, 6, -1);
   };
   return (x: Asked, axis: Float64Array, into: Into) => {
-    fill(x, axis, into);
+    const outputAt = outputOf(x);
+    fill(outputAt, axis, into);
     const f = x.strip.intermediateFrequency;
     const measured = x.filterCentre > 0;
     const centre = measured ? x.filterCentre : f;
     const width = widthHz(x);
-    const off = Math.min(outputAt(x, "primaryOffset", 1000), outputAt(x, "primaryOffset", -1000));
+    const off = Math.min(outputAt("primaryOffset", 1000), outputAt("primaryOffset", -1000));
     return {
       centreToUse: centre,
       dialShift: measured ? (x.oscillator === "above" ? f - centre : centre - f) : { none: "the filter's centre was not measured" },
       mostOver: Math.max(...x.strip.cans.map((c) => couplingOf(c, f).a)),
-      lostByOneKhz: 10 * Math.log10(outputAt(x, "primaryOffset", 0) / off),
+      lostByOneKhz: 10 * Math.log10(outputAt("primaryOffset", 0) / off),
       sweepWidth: 3 * width,
       // the narrowest thing that a sweep passes
       sweepRate: fastestSweepHzPerS(x.narrowest === "single crystal" ? x.crystalWidth : width),
