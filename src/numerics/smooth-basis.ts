@@ -91,8 +91,12 @@ export function smoothSlope(u: number, coefficients: Float64Array): number {
  */
 export function maternVariances(length: number, size: number): Float64Array {
   const k = Math.sqrt(5) / length;
-  return Float64Array.from({ length: sineTerms }, (_, i) => {
+  const whole = size * size * (16 / 3) * k ** 5;
+  const variances = new Float64Array(sineTerms);
+  for (let i = 0; i < sineTerms; i++) {
     const w = (Math.PI * (i + 1)) / (2 * halfSpan);
-    return (size * size * (16 / 3) * k ** 5) / (k * k + w * w) ** 3;
-  });
+    const off = k * k + w * w;
+    variances[i] = whole / (off * off * off);
+  }
+  return variances;
 }
