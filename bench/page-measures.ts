@@ -55,7 +55,7 @@ export interface Moves {
   /** the page's own processor time a move, ms: all of it, scripts, layout with styles */
   readonly spent: readonly [number, number, number];
 }
-const movesCount = 60;
+const movesCount = 200;
 /** Moves the first slider of a question as a hand does, and waits each time for the picture that follows. */
 export async function dragged({ page, cdp }: Opened): Promise<Moves> {
   const metrics = async (): Promise<Map<string, number>> =>
