@@ -50,7 +50,8 @@ export function firstOrderShares(groups: readonly (readonly Float64Array[])[], r
 const strideOf = (n: number): number => wide * Math.ceil(n / wide);
 /** Some of the draws as a column, ended with zeros. */
 function putColumn(into: Float64Array, to: number, all: Float64Array, rows: Int32Array): void {
-  for (let i = 0; i < rows.length; i++) into[to + i] = all[rows[i]];
+  if (rows.length === all.length) into.set(all, to);
+  else for (let i = 0; i < rows.length; i++) into[to + i] = all[rows[i]];
   into.fill(0, to + rows.length, to + strideOf(rows.length));
 }
 
@@ -113,8 +114,9 @@ function functionsOf(group: readonly Float64Array[], into: Float64Array): number
     const n = x.length;
     const { mean, deviation } = meanAndDeviation(x);
     const at = (first + powers * g) * n;
+    const scale = deviation > 0 ? 1 / deviation : 0;
     for (let i = 0; i < n; i++) {
-      const z = deviation > 0 ? (x[i] - mean) / deviation : 0;
+      const z = (x[i] - mean) * scale;
       into[at + i] = z;
       into[at + n + i] = z * z - 1;
       into[at + 2 * n + i] = z * (z * z - 3);

@@ -82,3 +82,15 @@ describe("JCGM 101 clause 9.4, comparison loss in microwave power meter calibrat
     expect(Math.abs(interval.high - high)).toBeLessThan(0.5 + 0.03 * u);
   });
 });
+
+describe("mean and deviation far from zero", () => {
+  it.each([
+    ["NumAcc3", 1e6],
+    ["NumAcc4", 1e7],
+  ])("NIST StRD %s: 1001 values about an offset, certified deviation 0.1 (from memory; it follows from the values)", (_, offset) => {
+    const y = Float64Array.from({ length: 1001 }, (_, i) => offset + (i === 0 ? 0.2 : i % 2 === 1 ? 0.1 : 0.3));
+    const { mean, deviation } = meanAndDeviation(y);
+    expect(Math.abs(mean / (offset + 0.2) - 1)).toBeLessThan(1e-15);
+    expect(deviation).toBeCloseTo(0.1, 8);
+  });
+});
