@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { meanAndDeviation } from "./order";
+import { meanAndDeviation } from "./mean";
 import { drawParticles } from "./particles";
 
 const near = (got: number, want: number, within: number): void =>

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { meanAndDeviation } from "./order";
+import { meanAndDeviation } from "./mean";
 import { hashOf, normalStream, uniformStream } from "./random";
 
 // Source: FNV-1a 32-bit test vectors of the authors' reference code: "" 811c9dc5, "a" e40c292c, "foobar" bf9cf968 (from memory).

@@ -1,4 +1,5 @@
-import { meanAndDeviation, ranksOf } from "./order";
+import { meanAndDeviation } from "./mean";
+import { ranksOf } from "./order";
 import { remembering } from "./remember";
 import { type Room, roomFor, wide } from "./vectors";
 

@@ -2,7 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { fitDrift } from "../infer/drift/fit";
 import { fitResonance } from "../infer/resonance/fit";
-import { meanAndDeviation, median } from "../numerics/order";
+import { meanAndDeviation } from "../numerics/mean";
+import { median } from "../numerics/order";
 import { orThrow } from "../units/issue";
 import { readTable } from "./delimited";
 import { readSweep } from "./read-sweep";

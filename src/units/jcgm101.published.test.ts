@@ -4,7 +4,8 @@
  * implementation and agreed. Tolerances: half a unit of the last printed digit plus three standard errors of 200,000 draws.
  */
 import { describe, expect, it } from "vitest";
-import { meanAndDeviation, shortestInterval, symmetricIntervalInPlace } from "../numerics/order";
+import { meanAndDeviation } from "../numerics/mean";
+import { shortestInterval, symmetricIntervalInPlace } from "../numerics/order";
 import { drawEstimate, drawQuantity } from "./draws";
 import type { Spread } from "./quantity";
 
