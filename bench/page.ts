@@ -112,22 +112,27 @@ async function turning(browser: Browser, url: string): Promise<string[]> {
   return lines;
 }
 
+/** From the list of jobs to the set, and from there to its readings; a person looks at the list for so long first. */
+async function openedLong(browser: Browser, url: string, restMs: number): Promise<{ readonly set: number; readonly list: number }> {
+  const { page } = await opened(browser, desk);
+  // the parts of both pages are there: what is timed is the job
+  await page.goto(`${url}#/job/Harbour/readings`);
+  await page.locator("#kept").waitFor();
+  await goneTo(page, "#/job/Harbour", ".tag");
+  await goneTo(page, "#/", ".joblist li");
+  await page.waitForTimeout(restMs);
+  const set = await goneTo(page, "#/job/Long", ".tag");
+  const list = await goneTo(page, "#/job/Long/readings", "#kept details");
+  await page.context().close();
+  return { set, list };
+}
 async function longJob(browser: Browser, url: string): Promise<string[]> {
-  const opens: number[] = [];
-  const lists: number[] = [];
-  for (let i = 0; i < times; i++) {
-    const { page } = await opened(browser, desk);
-    // the parts of both pages are there: what is timed is the job
-    await page.goto(`${url}#/job/Harbour/readings`);
-    await page.locator("#kept").waitFor();
-    await goneTo(page, "#/job/Harbour", ".tag");
-    await goneTo(page, "#/", ".joblist li");
-    opens.push(await goneTo(page, "#/job/Long", ".tag"));
-    lists.push(await goneTo(page, "#/job/Long/readings", "#kept details"));
-    await page.context().close();
-  }
+  const first = await openedLong(browser, url, 0);
+  const seen: { readonly set: number; readonly list: number }[] = [];
+  for (let i = 0; i < times; i++) seen.push(await openedLong(browser, url, 1000));
+  const [set, list] = [median(seen.map((s) => s.set)), median(seen.map((s) => s.list))];
   return [
-    `  a job with ${readingsCount.toLocaleString("en")} readings: its set after ${say(median(opens))}, from there its readings after ${say(median(lists))} (wanted: 150 ms)`,
+    `  a job with ${readingsCount.toLocaleString("en")} readings, after a second's look at the list of jobs: its set after ${say(set)}, from there its readings after ${say(list)} (wanted: 150 ms); at once, as the first after the server's start, its set after ${say(first.set)}`,
   ];
 }
 
