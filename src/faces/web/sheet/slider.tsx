@@ -83,6 +83,8 @@ export function Slider(props: SliderProps) {
   const value = triedAt(tried, q, base);
   const mark = stopOf(scale, base);
   const pull = usePull(props, mark);
+  // who explores a page by touch, and hears it read, finds the slider under what is pressed: it is its label
+  const id = `drag-${q.path.replace(/\W/g, "-")}`;
   // put in one way alone, as an answer that follows a hand puts it
   useLayoutEffect(() => {
     if (range.current) putSlider(range.current, scale, value, q.dimension);
@@ -92,14 +94,16 @@ export function Slider(props: SliderProps) {
       <div className="slide">
         <input
           ref={range}
+          id={id}
           type="range"
-          aria-label={`Drag ${q.meaning}`}
           min={0}
           max={stops}
           step={1}
           onInput={(e) => put(q.path, textAt(scale, Number(e.currentTarget.value), mark, q.dimension))}
         />
-        <span className="hold" aria-hidden="true" {...pull} />
+        <label className="hold" htmlFor={id} {...pull}>
+          <span className="vh">Drag {q.meaning}</span>
+        </label>
         <span className="mark" style={{ left: `calc(${(mark / stops) * 100}% + ${(0.5 - mark / stops) * knobPx}px)` }} aria-hidden="true" />
       </div>
       <div className="ends">
