@@ -9,7 +9,6 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { playedDemo } from "./chassis.testdata";
 import { executablePath, type InBrowser, inBrowser, jobHash, noSideways, violations } from "./in-browser.testdata";
-import { inkRules, inkViolations } from "./inks.testdata";
 
 const to = join(import.meta.dirname, "..", "..", "..", "dist", "gallery");
 const sizes = { wide: { width: 1440, height: 900 }, tablet: { width: 820, height: 1180 }, phone: { width: 360, height: 800 } } as const;
@@ -102,52 +101,25 @@ const settled = async (page: Page): Promise<void> => {
   await page.locator("main[aria-busy=true]").waitFor({ state: "detached" });
   await page.evaluate(() => document.fonts.ready.then(() => undefined));
 };
-/**
- * All that is in the head of a page and in the rest of it, element by element, and whether it is seen: where this is the same, so is whatever axe-core finds
- * but of colour and size. A drawing is drawn anew for each width: of it counts what kinds of marks there are and what names them, which is all that a rule
- * looks at. In the head it doesn't count which page is the one that is shown.
- */
-const onPage = (page: Page): Promise<{ readonly head: string; readonly rest: string }> =>
-  page.evaluate(() => {
-    const inDrawing = (e: Element): boolean => Boolean(e.parentElement?.closest("svg")) && !/^(?:a|title|desc)$/.test(e.localName);
-    const told = (e: Element, but: string): string => {
-      const named = [...e.attributes].filter((a) => !e.closest("svg") || /^(?:aria-|role|id|href|tabindex|class|lang)/.test(a.name));
-      const own = named.flatMap((a) => (a.name === but ? [] : [`${a.name}=${a.value}`]));
-      const text = inDrawing(e) ? [] : [...e.childNodes].map((n) => (n.nodeType === Node.TEXT_NODE ? n.nodeValue : ""));
-      // what has no box of its own is seen in its children
-      const isSeen = e.checkVisibility() || getComputedStyle(e).display === "contents";
-      return `${e.localName} ${own.join(" ")} ${isSeen} ${text.join("|")}`;
-    };
-    const [marks, head, rest] = [new Set<string>(), [] as string[], [] as string[]];
-    for (const e of document.body.querySelectorAll("*"))
-      if (e.closest("header.top")) head.push(told(e, "aria-current"));
-      else if (inDrawing(e)) marks.add(told(e, ""));
-      else rest.push(told(e, ""));
-    return { head: head.join("\n"), rest: [...rest, ...[...marks].sort()].join("\n") };
-  });
-/** Inks that have passed, in any state, light and width. */
-const passed = new Set<string>();
-/**
- * What axe-core is asked of a page at one width in one light: everything; everything but colours, of which new inks alone; how far it scrolls, and new inks; or,
- * where the light alone is another, new inks.
- */
-type Asked = "all" | "all but known inks" | "size and inks" | "inks";
-async function broken(page: Page, of: Asked): Promise<readonly string[]> {
-  if (of === "all") return violations(page);
-  if (of === "inks") return inkViolations(page, passed);
-  const off = Object.fromEntries(inkRules.map((id) => [id, { enabled: false }]));
-  const rest = await violations(page, of === "size and inks" ? { runOnly: ["scrollable-region-focusable"] } : { rules: off });
-  return [...rest, ...(await inkViolations(page, passed))];
-}
+/** All that is on a page, element by element, and whether it is seen: where this is the same, so is whatever axe-core finds but of colour and size. */
+const onPage = (page: Page): Promise<string> =>
+  page.evaluate(() =>
+    [...document.body.querySelectorAll("*")]
+      .map(
+        (e) =>
+          `${e.localName} ${[...e.attributes].map((a) => `${a.name}=${a.value}`).join(" ")} ${e.checkVisibility()} ${[...e.childNodes].map((n) => (n.nodeType === Node.TEXT_NODE ? n.nodeValue : "")).join("|")}`,
+      )
+      .join("\n"),
+  );
 /** Looks at a state in one light at one width; its picture is kept where all are asked for, or where it breaks something. */
-async function looked(page: Page, name: string, theme: "day" | "dark", of: Asked): Promise<void> {
+async function looked(page: Page, name: string, theme: "day" | "dark", rules: "all" | "drawn"): Promise<void> {
   await worn(page, "theme", theme);
-  const found = await broken(page, of);
-  if (allPictures || found.length > 0) {
+  const broken = await violations(page, rules);
+  if (allPictures || broken.length > 0) {
     await drawn(page);
     await page.screenshot({ path: join(to, `${name}-${theme}.png`) });
   }
-  expect(found, `${name}, ${theme}`).toEqual([]);
+  expect(broken, `${name}, ${theme}`).toEqual([]);
 }
 
 describe.runIf(executablePath)("the gallery", () => {
@@ -160,8 +132,6 @@ describe.runIf(executablePath)("the gallery", () => {
   afterAll(() => at?.close());
   /** height of the head of a job's pages, by width: it is one, or what stands under it jumps */
   const heads: Record<string, number | undefined> = {};
-  /** heads of pages that axe-core has looked at, with whatever stood under them */
-  const knownHeads = new Set<string>();
   /** what is on the page of each state, wide: a state that looks like another shows nothing of its own */
   const pages = new Map<string, string>();
   it.each(states.map(([name, hash, act]) => ({ name, hash, act })))("$name", async ({ name, hash, act }) => {
@@ -184,14 +154,12 @@ describe.runIf(executablePath)("the gallery", () => {
       if (high !== undefined) expect(high, `${name}, ${width}: the head of a job's pages`).toBe(heads[width]);
       const seen = await onPage(page);
       if (width === "wide") {
-        expect(pages.get(seen.rest), `${name} looks like another state`).toBe(undefined);
-        pages.set(seen.rest, name);
+        expect(pages.get(seen), `${name} looks like another state`).toBe(undefined);
+        pages.set(seen, name);
       }
-      const isKnown = known.has(seen.rest) && knownHeads.has(seen.head);
-      await looked(page, `${name}-${width}`, "day", width === "wide" ? "all" : isKnown ? "size and inks" : "all but known inks");
-      await looked(page, `${name}-${width}`, "dark", "inks");
-      known.add(seen.rest);
-      knownHeads.add(seen.head);
+      await looked(page, `${name}-${width}`, "day", known.has(seen) ? "drawn" : "all");
+      await looked(page, `${name}-${width}`, "dark", "drawn");
+      known.add(seen);
       await worn(page, "large", "yes");
       await drawn(page);
       expect(await noSideways(page), `${name}, ${width}, large digits`).toBe(true);
