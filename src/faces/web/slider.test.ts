@@ -48,7 +48,7 @@ describe.skipIf(!executablePath)("a slider", () => {
   it("draws its knob with the answer to it, not before and once more with it", async () => {
     const page = await held();
     await page.evaluate((ms) => {
-      // an answer that takes long on a slow machine is waited for as any other
+      // however long an answer takes on a slow machine, it is waited for
       const later = window.setTimeout;
       Object.assign(window, {
         setTimeout: (f: TimerHandler, after?: number) => (after === ms ? 0 : later(f, after)),
@@ -97,7 +97,7 @@ describe.skipIf(!executablePath)("a slider", () => {
     await page.mouse.up();
     await page.locator(".trying").waitFor();
     expect((await stands(page)).stop).toBe(150);
-    // and by keys, as any slider
+    // and it goes by keys
     await page.keyboard.press("ArrowLeft");
     await expect.poll(() => stands(page)).toMatchObject({ stop: 149 });
     await page.close();

@@ -68,6 +68,8 @@ function usePull({ q, scale, tried, hand, range }: SliderProps, mark: number) {
     },
     onPointerMove: (e: React.PointerEvent<HTMLElement>) => to(e.clientX),
     onPointerUp: () => pull.current && ends(),
+    // whatever takes the pointer away: nothing is held then
+    onLostPointerCapture: () => pull.current && ends(),
     onPointerCancel: () => {
       const now = pull.current;
       if (!now) return;
