@@ -15,7 +15,7 @@ export async function assemble(path) {
 }
 
 /** A module that instantiates WebAssembly with what its glue beside it gives it, and exports what it exports: as bundlers have it. */
-async function instantiated(path) {
+export async function instantiated(path) {
   const bytes = await readFile(path);
   const module = await WebAssembly.compile(bytes);
   const from = [...new Set(WebAssembly.Module.imports(module).map((i) => i.module))];
@@ -29,6 +29,12 @@ async function instantiated(path) {
   ].join("\n");
 }
 
+/** A module whose default is the bytes of a text of WebAssembly. */
+export async function assembled(path) {
+  const base64 = Buffer.from(await assemble(path)).toString("base64");
+  return `export default Uint8Array.from(atob("${base64}"), (c) => c.charCodeAt(0));`;
+}
+
 /** For esbuild: an import of `x.wasm` gives its exports. */
 export const wasmInBundles = {
   name: "wasm",
@@ -38,26 +44,8 @@ export const wasmInBundles = {
     build.onLoad({ filter: /\.wasm$/ }, async ({ path }) => ({ contents: await instantiated(path), loader: "js" }));
   },
 };
-/** The same for tests. */
-export const wasmInTests = {
-  name: "wasm",
-  enforce: "pre",
-  load: (id) => (id.endsWith(".wasm") ? instantiated(id) : undefined),
-};
-
 /** For esbuild: an import of `x.wat` gives its bytes. */
 export const watInBundles = {
   name: "wat",
   setup: (build) => build.onLoad({ filter: /\.wat$/ }, async ({ path }) => ({ contents: await assemble(path), loader: "binary" })),
-};
-
-/** The same for tests. */
-export const watInTests = {
-  name: "wat",
-  enforce: "pre",
-  async load(id) {
-    if (!id.endsWith(".wat")) return undefined;
-    const base64 = Buffer.from(await assemble(id)).toString("base64");
-    return `export default Uint8Array.from(atob("${base64}"), (c) => c.charCodeAt(0));`;
-  },
 };

@@ -1,13 +1,6 @@
-import { relative } from "node:path";
+import { join, relative } from "node:path";
 import { defineConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
-import { wasmInTests, watInTests } from "./assemble.mjs";
-
-/** Pages of theory are imported as text, as the bundle does it. */
-const markdownAsText = {
-  name: "markdown-as-text",
-  transform: (code: string, id: string) => (id.endsWith(".md") ? `export default ${JSON.stringify(code)};` : undefined),
-};
 
 /** What `./check quick` leaves to the whole check: statistics, kills, browsers, printed pages, whole jobs, whole sweeps. */
 const long = [
@@ -60,13 +53,10 @@ const patienceMs = 20 * 60_000;
 const quick = process.env.FETTLE_QUICK === "1";
 
 export default defineConfig({
-  plugins: [markdownAsText, watInTests, wasmInTests],
   test: {
     testTimeout: 3 * patienceMs,
     hookTimeout: 3 * patienceMs,
     expect: { poll: { timeout: patienceMs, interval: 20 } },
-    // its WebAssembly is taken in as a bundle takes it
-    server: { deps: { inline: ["ebur128-wasm"] } },
     // of three on two processors one may wait for sound that plays, or for a browser; alone with their thoughts two are enough
     maxWorkers: quick ? 2 : 3,
     sequence: { sequencer: LongestFirst },
@@ -75,7 +65,9 @@ export default defineConfig({
     // what is loaded is shared by the files of a worker; what kills and serves wants a process
     pool: quick ? "threads" : "forks",
     isolate: false,
+    // Node itself runs the sources: every import that goes through a runner of modules costs each call, a quarter of the time of answers
+    experimental: { viteModuleRunner: false, nodeLoader: false },
     // answers are many short-lived numbers: with room for them a twentieth of the time is saved; a thread takes no such switch
-    execArgv: quick ? [] : ["--max-semi-space-size=64"],
+    execArgv: ["--import", join(import.meta.dirname, "sources.mjs"), ...(quick ? [] : ["--max-semi-space-size=64"])],
   },
 });

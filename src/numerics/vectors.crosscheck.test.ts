@@ -1,13 +1,11 @@
 /** Sums over columns two at a time (WebAssembly) against the same in plain arithmetic: they differ by the order of the sums alone. */
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { afresh } from "./afresh.testdata";
 import { normalStream } from "./random";
 import { firstOrderShares } from "./shares";
 import { roomFor, wide } from "./vectors";
 
-afterEach(() => {
-  vi.unstubAllGlobals();
-  vi.resetModules();
-});
+afterEach(() => vi.unstubAllGlobals());
 describe("sums over columns", () => {
   it.each([8, 64, 2000, 10_000])("are those of plain arithmetic, %i long", (n) => {
     const [x, y] = ["x", "y"].map((k) => normalStream(3, k, n));
@@ -33,8 +31,7 @@ describe("sums over columns", () => {
     const results = [x.map((v, i) => v ** 3 + z[i]), x.map((v, i) => (i % 7 ? v + z[i] : Number.NaN))];
     const want = firstOrderShares([[x], [z], [x, z]], results);
     vi.stubGlobal("WebAssembly", undefined);
-    vi.resetModules();
-    const again = await import("./shares");
+    const again = await afresh<typeof import("./shares")>(new URL("./shares.ts", import.meta.url));
     const got = again.firstOrderShares([[x], [z], [x, z]], results);
     for (const [i, shares] of got.entries()) for (const [k, s] of shares.entries()) expect(s).toBeCloseTo(want[i][k], 12);
   });

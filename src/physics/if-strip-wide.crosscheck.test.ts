@@ -4,6 +4,7 @@
  */
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { afresh } from "../numerics/afresh.testdata";
 import { StripResponse } from "./if-strip";
 import type { StripModel } from "./if-strip-numbers";
 import { type SeriesLoad, wideStrip } from "./if-strip-wide";
@@ -42,10 +43,7 @@ const refused = () => {
 };
 const axis = (points: number, spanHz: number): Float64Array =>
   Float64Array.from({ length: points }, (_, i) => 455e3 - spanHz / 2 + (spanHz * i) / (points - 1));
-afterEach(() => {
-  vi.unstubAllGlobals();
-  vi.resetModules();
-});
+afterEach(() => vi.unstubAllGlobals());
 
 describe("the strip many at once", () => {
   it("is to be had here", () => {
@@ -82,10 +80,9 @@ describe("the strip many at once", () => {
     ["refused", { Module: refused, Memory: WebAssembly.Memory }],
   ])("is left out where WebAssembly is %s, and the curve is the same", async (_, stub) => {
     vi.stubGlobal("WebAssembly", stub);
-    vi.resetModules();
-    const again = await import("./if-strip-wide");
+    const again = await afresh<typeof import("./if-strip-wide")>(new URL("./if-strip-wide.ts", import.meta.url));
     expect(again.wideStrip(new Float64Array(12))).toBeUndefined();
-    const { StripResponse: Without } = await import("./if-strip");
+    const { StripResponse: Without } = await afresh<typeof import("./if-strip")>(new URL("./if-strip.ts", import.meta.url));
     const [hz, got, want] = [axis(401, 20e3), new Float64Array(401), new Float64Array(401)];
     new Without(narrow).fill(hz, got, load);
     new StripResponse(narrow, true).fill(hz, want, load);

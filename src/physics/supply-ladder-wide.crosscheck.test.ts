@@ -6,6 +6,7 @@
  */
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { afresh } from "../numerics/afresh.testdata";
 import { perveanceOf, solveSupply } from "./supply";
 import { Ladder, stateSize } from "./supply-ladder";
 import { wideLadder } from "./supply-ladder-wide";
@@ -112,10 +113,7 @@ describe("the wide ladder", () => {
 });
 
 describe("where WebAssembly is refused", () => {
-  afterEach(() => {
-    vi.unstubAllGlobals();
-    vi.resetModules();
-  });
+  afterEach(() => vi.unstubAllGlobals());
   it("the plain law gives the same supply", async () => {
     const supply: Supply = {
       plateV: 325,
@@ -130,7 +128,6 @@ describe("where WebAssembly is refused", () => {
       ],
     };
     const want = solveSupply(supply);
-    vi.resetModules();
     vi.stubGlobal("WebAssembly", {
       Memory: class {
         constructor() {
@@ -138,8 +135,10 @@ describe("where WebAssembly is refused", () => {
         }
       },
     });
-    expect((await import("./supply-ladder-wide")).wideLadder(96)).toBeUndefined();
-    const { solveSupply: plainly } = await import("./supply");
+    expect(
+      (await afresh<typeof import("./supply-ladder-wide")>(new URL("./supply-ladder-wide.ts", import.meta.url))).wideLadder(96),
+    ).toBeUndefined();
+    const { solveSupply: plainly } = await afresh<typeof import("./supply")>(new URL("./supply.ts", import.meta.url));
     near(plainly(supply)?.volts ?? [], want?.volts ?? [Number.NaN], 1e-6, 325);
   });
 });

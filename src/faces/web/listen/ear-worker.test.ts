@@ -1,5 +1,6 @@
 /** The worker that listens: how often it tells, in blocks of sound, whatever the clock on the wall does. */
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { afresh } from "../../../numerics/afresh.testdata";
 import type { LiveFor } from "../../../readings/sound/live";
 import type { FromEar, ToEar } from "./messages";
 
@@ -11,8 +12,7 @@ async function toldAfter(what: LiveFor, blocks: number): Promise<readonly number
     postMessage: (m) => void (m.is === "news" && said.push(at)),
   };
   vi.stubGlobal("self", self);
-  vi.resetModules();
-  await import("./ear-worker");
+  await afresh(new URL("./ear-worker.ts", import.meta.url));
   const { port1, port2 } = new MessageChannel();
   self.onmessage?.({
     data: { is: "begin", ask: { sampleRateHz: 48_000, for: what, clock: 0, begun: "2026-01-01 00:00:00" }, port: port1 },
