@@ -27,7 +27,8 @@ beforeAll(() => {
     "package.json",
     "build.mjs",
     "assemble.mjs",
-    "assemble.d.mts",
+    "sources.mjs",
+    "source-hooks.mjs",
     "tsconfig.json",
     "vitest.config.ts",
     "biome.json",
@@ -54,7 +55,7 @@ describe("a question added by its page", () => {
       'import type { AnySheet } from "../../ask/contract";\nimport { dropping } from "./sheet";\nexport const listed: AnySheet = dropping;\n';
     writeFileSync(join(folder, "listed.testdata.ts"), line);
     const tests = ["src/sheets/dropping", "src/sheets/frame.test.ts", "src/sheets/bare.test.ts"];
-    const own = { extends: "./tsconfig.json", include: ["src/sheets/dropping", "src/*.d.ts", "*.d.mts"] };
+    const own = { extends: "./tsconfig.json", include: ["src/sheets/dropping", "src/*.d.ts"] };
     writeFileSync(join(copy, "tsconfig.own.json"), JSON.stringify(own));
     const [, { stdout }] = await Promise.all([
       started("npm", "run", "-s", "types", "--", "-p", "tsconfig.own.json"),
