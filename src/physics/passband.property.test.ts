@@ -47,7 +47,9 @@ it("no place on a grid of 25 Hz is higher than the peak, whatever the slugs were
     fc.property(turned, (strip) => {
       const r = new StripResponse(strip);
       const peak = peakOf(r, [455e3]);
-      for (let hz = 430e3; hz <= 480e3; hz += 25) expect(r.at(hz)).toBeLessThanOrEqual(peak.power * (1 + 1e-9));
+      let highest = 0;
+      for (let hz = 430e3; hz <= 480e3; hz += 25) highest = Math.max(highest, r.at(hz));
+      expect(highest).toBeLessThanOrEqual(peak.power * (1 + 1e-9));
     }),
     { numRuns: 60, seed: 7 },
   );
@@ -59,7 +61,9 @@ it("an outermost crossing lies on its level, and nothing beyond comes up to it a
       const peak = peakOf(r, [455e3]);
       const at = crossingHz(r, peak, level, side);
       expect(Math.abs(10 * Math.log10(peak.power / r.at(at)) - level)).toBeLessThan(1e-5);
-      for (let d = 50; d < 60_000; d *= 1.01) expect(r.at(at + side * d)).toBeLessThan(peak.power * 10 ** (-level / 10));
+      let highest = 0;
+      for (let d = 50; d < 60_000; d *= 1.01) highest = Math.max(highest, r.at(at + side * d));
+      expect(highest).toBeLessThan(peak.power * 10 ** (-level / 10));
     }),
     { numRuns: 60, seed: 7 },
   );
