@@ -29,12 +29,6 @@ export async function instantiated(path) {
   ].join("\n");
 }
 
-/** A module whose default is the bytes of a text of WebAssembly. */
-export async function assembled(path) {
-  const base64 = Buffer.from(await assemble(path)).toString("base64");
-  return `export default Uint8Array.from(atob("${base64}"), (c) => c.charCodeAt(0));`;
-}
-
 /** For esbuild: an import of `x.wasm` gives its exports. */
 export const wasmInBundles = {
   name: "wasm",

@@ -65,7 +65,7 @@ export default defineConfig({
     // what is loaded is shared by the files of a worker; what kills and serves wants a process
     pool: quick ? "threads" : "forks",
     isolate: false,
-    // Node itself runs the sources: every import that goes through a runner of modules costs each call, a quarter of the time of answers
+    // Node itself runs the sources: through the runner's own loader each call from one module to another costs, a quarter of the time of answers
     experimental: { viteModuleRunner: false, nodeLoader: false },
     // answers are many short-lived numbers: with room for them a twentieth of the time is saved; where every processor has work, threads that collect
     // garbage beside it only wait for each other: another twentieth. A thread takes no such switch
